@@ -1,0 +1,7 @@
+//! The patio specification language: reading it, working out its figures,
+//! and checking it against the rules of the trade.
+//!
+//! Data flows one way through the rooms below, each of which may use only
+//! those above it:
+//! text → syntax, units, geometry → vocabulary, materials → model →
+//! quantities → rules → analysis → ide, report → server, cli.
