@@ -5,3 +5,5 @@
 //! those above it:
 //! text → syntax, units, geometry → vocabulary, materials → model →
 //! quantities → rules → analysis → ide, report → server, cli.
+
+pub mod text;

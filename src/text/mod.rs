@@ -1,0 +1,16 @@
+//! Plain text: byte spans, the one line index, edits and the smallest
+//! change between two texts.
+//!
+//! This room knows nothing of patios and uses no other room. Every function
+//! is total: offsets that lie outside a text, or inside a character, are
+//! brought to the nearest sound place instead of failing.
+
+mod difference;
+mod edit;
+mod lines;
+mod span;
+
+pub use difference::smallest_edits;
+pub use edit::{Edit, apply};
+pub use lines::{Encoding, Lines, Position};
+pub use span::Span;
