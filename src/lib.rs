@@ -7,3 +7,4 @@
 //! quantities → rules → analysis → ide, report → server, cli.
 
 pub mod text;
+pub mod units;

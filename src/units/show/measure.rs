@@ -1,0 +1,83 @@
+//! Rainfall, times, temperatures and angles.
+
+use super::digits::measure;
+use crate::units::unit::{DAY, HOUR, INCH, MILLIMETRE, MINUTE};
+use crate::units::{Number, Scale, System, degrees_in};
+
+/// A rainfall, or what the ground takes in, in metres a second:
+/// `3.5 in/h` or `50 mm/h`.
+pub fn rainfall(metres_per_second: f64, system: System) -> String {
+    let metres_per_hour = metres_per_second * HOUR.size().to_f64();
+    match system {
+        System::Imperial => measure(INCH.from_base(metres_per_hour), 2, " in/h"),
+        System::Metric => measure(MILLIMETRE.from_base(metres_per_hour), 1, " mm/h"),
+    }
+}
+
+/// A time in seconds: `45 min`, `2.5 h`, `7 days`.
+pub fn time(seconds: f64) -> String {
+    let size = seconds.abs();
+    if size < HOUR.size().to_f64() {
+        measure(MINUTE.from_base(seconds), 1, " min")
+    } else if size < 2.0 * DAY.size().to_f64() {
+        measure(HOUR.from_base(seconds), 1, " h")
+    } else {
+        measure(DAY.from_base(seconds), 1, " days")
+    }
+}
+
+/// A temperature in kelvin: `40 °F` or `4.4 °C`.
+pub fn temperature(kelvin: f64, system: System) -> String {
+    let (scale, unit) = match system {
+        System::Imperial => (Scale::Fahrenheit, " °F"),
+        System::Metric => (Scale::Celsius, " °C"),
+    };
+    let degrees = degrees_in(Number::Near(kelvin), scale);
+    measure(degrees.map_or(kelvin, Number::to_f64), 1, unit)
+}
+
+/// An angle in degrees: `35.2°`.
+pub fn angle(degrees: f64) -> String {
+    measure(degrees, 2, "°")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{NO_FIGURE, TOO_LARGE};
+    use super::*;
+
+    #[test]
+    fn rainfall_is_shown_an_hour() {
+        let inches = 3.5 * 0.0254 / 3_600.0;
+        assert_eq!(rainfall(inches, System::Imperial), "3.5 in/h");
+        assert_eq!(rainfall(inches, System::Metric), "88.9 mm/h");
+        assert_eq!(rainfall(f64::NAN, System::Metric), NO_FIGURE);
+    }
+
+    #[test]
+    fn times_are_shown_in_the_unit_that_fits() {
+        for (seconds, shown) in [
+            (0.0, "0 min"),
+            (90.0, "1.5 min"),
+            (2_700.0, "45 min"),
+            (3_600.0, "1 h"),
+            (9_000.0, "2.5 h"),
+            (86_400.0, "24 h"),
+            (604_800.0, "7 days"),
+            (f64::INFINITY, TOO_LARGE),
+        ] {
+            assert_eq!(time(seconds), shown);
+        }
+    }
+
+    #[test]
+    fn temperatures_and_angles_are_in_degrees() {
+        assert_eq!(temperature(277.594_444_444, System::Imperial), "40 °F");
+        assert_eq!(temperature(277.594_444_444, System::Metric), "4.4 °C");
+        assert_eq!(temperature(268.15, System::Metric), "-5 °C");
+        assert_eq!(temperature(f64::NAN, System::Metric), NO_FIGURE);
+        assert_eq!(temperature(f64::MAX, System::Imperial), TOO_LARGE);
+        assert_eq!(angle(35.2), "35.2°");
+        assert_eq!(angle(-90.0), "-90°");
+    }
+}
