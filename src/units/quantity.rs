@@ -70,6 +70,11 @@ impl Quantity {
         Number::near(value).map(|number| Self::new(number, dimension))
     }
 
+    /// One of a unit, as in `$42/ton`.
+    pub const fn one(unit: &Unit) -> Self {
+        Self::new(unit.size(), unit.dimension)
+    }
+
     /// So many of a unit; nothing if it is too large.
     pub fn of(number: Number, unit: &Unit) -> Option<Self> {
         number

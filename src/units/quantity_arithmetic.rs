@@ -148,22 +148,13 @@ impl Quantity {
 
     /// Both quantities, as of one dimension, kind and currency.
     fn alike(self, other: Self) -> Outcome<(Self, Self)> {
-        let dimension = match (self.dimension, other.dimension) {
-            (left, right) if left == right => left,
-            (left, Dimension::TEMPERATURE) | (Dimension::TEMPERATURE, left) => {
-                let right = if self.dimension == left {
-                    other.dimension
-                } else {
-                    left
-                };
-                return Err(ArithmeticError::Mismatch {
-                    left: self.dimension,
-                    right,
-                });
-            }
-            (_, right) if self.is_bare_zero() => right,
-            (left, _) if other.is_bare_zero() => left,
-            (left, right) => return Err(ArithmeticError::Mismatch { left, right }),
+        let (left, right) = (self.dimension, other.dimension);
+        let dimension = if left == right || other.stands_for_none_of(left) {
+            left
+        } else if self.stands_for_none_of(right) {
+            right
+        } else {
+            return Err(ArithmeticError::Mismatch { left, right });
         };
         let kind = if dimension.is_none() {
             self.wider_kind(other)
@@ -178,6 +169,10 @@ impl Quantity {
             currency,
         };
         Ok((made(self.number), made(other.number)))
+    }
+
+    fn stands_for_none_of(self, dimension: Dimension) -> bool {
+        self.is_bare_zero() && dimension != Dimension::TEMPERATURE
     }
 
     /// A product or quotient of two quantities.

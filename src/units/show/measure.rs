@@ -1,6 +1,6 @@
 //! Rainfall, times, temperatures and angles.
 
-use super::digits::measure;
+use super::digits::{measure, rounds_below};
 use crate::units::unit::{DAY, HOUR, INCH, MILLIMETRE, MINUTE};
 use crate::units::{Number, Scale, System, degrees_in};
 
@@ -16,11 +16,11 @@ pub fn rainfall(metres_per_second: f64, system: System) -> String {
 
 /// A time in seconds: `45 min`, `2.5 h`, `7 days`.
 pub fn time(seconds: f64) -> String {
-    let size = seconds.abs();
-    if size < HOUR.size().to_f64() {
-        measure(MINUTE.from_base(seconds), 1, " min")
-    } else if size < 2.0 * DAY.size().to_f64() {
-        measure(HOUR.from_base(seconds), 1, " h")
+    let (minutes, hours) = (MINUTE.from_base(seconds), HOUR.from_base(seconds));
+    if rounds_below(minutes * 10.0, 600) {
+        measure(minutes, 1, " min")
+    } else if rounds_below(hours * 10.0, 480) {
+        measure(hours, 1, " h")
     } else {
         measure(DAY.from_base(seconds), 1, " days")
     }
@@ -60,9 +60,12 @@ mod tests {
             (0.0, "0 min"),
             (90.0, "1.5 min"),
             (2_700.0, "45 min"),
+            (3_599.0, "1 h"),
             (3_600.0, "1 h"),
             (9_000.0, "2.5 h"),
             (86_400.0, "24 h"),
+            (172_799.0, "2 days"),
+            (-7_200.0, "-2 h"),
             (604_800.0, "7 days"),
             (f64::INFINITY, TOO_LARGE),
         ] {

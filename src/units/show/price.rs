@@ -21,8 +21,7 @@ pub fn price(quantity: &Quantity, system: System) -> Option<String> {
         (Dimension::MONEY_PER_TIME, _) => (&DAY, "day"),
         _ => return None,
     };
-    let one = Quantity::new(unit.size(), unit.dimension);
-    let amount = Money::round(&quantity.times(one).ok()?)?.to_string();
+    let amount = Money::round(&quantity.times(Quantity::one(unit)).ok()?)?.to_string();
     let amount = amount.strip_suffix(".00").unwrap_or(&amount);
     Some(format!("{amount}/{name}"))
 }
@@ -64,8 +63,9 @@ mod tests {
                 "€90/m³",
             ),
         ] {
-            let one = Quantity::of(Number::ONE, unit).unwrap();
-            let rate = money(amount, currency).divided_by(one).unwrap();
+            let rate = money(amount, currency)
+                .divided_by(Quantity::one(unit))
+                .unwrap();
             assert_eq!(price(&rate, System::Imperial).as_deref(), Some(imperial));
             assert_eq!(price(&rate, System::Metric).as_deref(), Some(metric));
         }
