@@ -6,5 +6,6 @@
 //! text → syntax, units, geometry → vocabulary, materials → model →
 //! quantities → rules → analysis → ide, report → server, cli.
 
+pub mod geometry;
 pub mod text;
 pub mod units;

@@ -1,0 +1,88 @@
+//! Why there is no outline to give.
+
+use std::fmt;
+
+use super::point::Point;
+
+/// What keeps an operation from giving an outline. There is never a wrong
+/// figure: an outline or a fault. Lengths are in metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fault {
+    /// Nothing is left, or the outline has no area.
+    Empty,
+    /// The end of the path is `gap` metres from where it should join, at `at`.
+    Open { at: Point, gap: f64 },
+    /// Two sides, by their place in the list given, cross or touch at `at`.
+    Crossed { at: Point, edges: (usize, usize) },
+    /// The result falls into this many separate pieces.
+    Split { pieces: usize },
+    /// The two shapes meet only in the point `at`.
+    Touching { at: Point },
+    /// The point `at` is `gap` metres off the outline it should lie on.
+    Off { at: Point, gap: f64 },
+    /// A length that must be positive is not.
+    NotPositive,
+    /// An arc of this radius cannot span ends that are `span` metres apart.
+    TooFar { radius: f64, span: f64 },
+    /// A rounded or cut corner needs `needed` metres of a side that has
+    /// `available`.
+    NoRoom { needed: f64, available: f64 },
+    /// A coordinate or a length is not an ordinary number.
+    NotFinite,
+    /// A coordinate or a length is beyond [`LARGEST`].
+    TooLarge,
+    /// There are more sides than [`MOST_EDGES`].
+    TooManyEdges,
+    /// Sides run so close together that what lies inside cannot be told.
+    Unclear,
+}
+
+/// The greatest coordinate or length taken, in metres.
+pub const LARGEST: f64 = 1e6;
+
+/// The greatest number of sides taken in one outline.
+pub const MOST_EDGES: usize = 1000;
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Fault::Empty => f.write_str("it encloses no area"),
+            Fault::Open { .. } => f.write_str("it is not closed"),
+            Fault::Crossed { .. } => f.write_str("it crosses or touches itself"),
+            Fault::Split { pieces } => write!(f, "it falls into {pieces} pieces"),
+            Fault::Touching { .. } => f.write_str("the two shapes meet only in a point"),
+            Fault::Off { .. } => f.write_str("the point does not lie on the outline"),
+            Fault::NotPositive => f.write_str("the length must be more than zero"),
+            Fault::TooFar { .. } => {
+                f.write_str("the radius is too small to reach between the ends")
+            }
+            Fault::NoRoom { .. } => f.write_str("the side is too short for this corner"),
+            Fault::NotFinite => f.write_str("a length is not a number"),
+            Fault::TooLarge => f.write_str("it is larger than 1,000 km"),
+            Fault::TooManyEdges => write!(f, "it has more than {MOST_EDGES} sides"),
+            Fault::Unclear => f.write_str("sides run too close together to tell them apart"),
+        }
+    }
+}
+
+impl std::error::Error for Fault {}
+
+/// Refuses what is not an ordinary length or coordinate.
+pub(super) fn measured(value: f64) -> Result<f64, Fault> {
+    if !value.is_finite() {
+        Err(Fault::NotFinite)
+    } else if value.abs() > LARGEST {
+        Err(Fault::TooLarge)
+    } else {
+        Ok(value)
+    }
+}
+
+/// Refuses, besides, what is not more than zero.
+pub(super) fn positive(value: f64) -> Result<f64, Fault> {
+    if measured(value)? > 0.0 {
+        Ok(value)
+    } else {
+        Err(Fault::NotPositive)
+    }
+}

@@ -1,0 +1,226 @@
+//! Laws that the operations keep whatever the shapes, and a comparison with
+//! an independent library.
+
+use cavalier_contours::polyline::{
+    BooleanOp, PlineBooleanOptions, PlineSource, PlineSourceMut, Polyline,
+};
+use proptest::prelude::*;
+
+use super::sample::{shape, simple_shape};
+use super::{
+    Edge, Outline, Plane, Point, Vector, difference_pieces, inset, intersection, outset, shared,
+    union, volumes_between, widened,
+};
+
+fn area(pieces: &[Outline]) -> f64 {
+    pieces.iter().map(Outline::area).sum()
+}
+
+fn perimeter(pieces: &[Outline]) -> f64 {
+    pieces.iter().map(Outline::perimeter).sum()
+}
+
+fn near(found: f64, wanted: f64) -> bool {
+    (found - wanted).abs() <= 1e-7 * wanted.abs().max(1.0)
+}
+
+/// The same shape for the other library, in millimetres.
+fn polyline(outline: &Outline) -> Polyline<f64> {
+    let mut polyline = Polyline::new_closed();
+    for edge in &outline.outer.edges {
+        polyline.add(edge.start.x * 1e3, edge.start.y * 1e3, edge.bulge);
+    }
+    polyline
+}
+
+/// Area and perimeter, in metres, that the other library gives.
+fn elsewhere(a: &Outline, b: &Outline, operation: BooleanOp) -> (f64, f64) {
+    let options = PlineBooleanOptions {
+        collapsed_area_eps: Some(1e-3),
+        ..Default::default()
+    };
+    let found = polyline(a).boolean_opt(&polyline(b), operation, &options);
+    let sum = |measure: &dyn Fn(&Polyline<f64>) -> f64, holes: f64| -> f64 {
+        let outer: f64 = found
+            .pos_plines
+            .iter()
+            .map(|loops| measure(&loops.pline))
+            .sum();
+        let inner: f64 = found
+            .neg_plines
+            .iter()
+            .map(|loops| measure(&loops.pline))
+            .sum();
+        outer + holes * inner
+    };
+    (
+        sum(&|line| line.area().abs(), -1.0) / 1e6,
+        sum(&|line| line.path_length(), 1.0) / 1e3,
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(512))]
+
+    #[test]
+    fn whole_and_parts_add_up(a in shape(), b in shape()) {
+        let common = area(&intersection(&a, &b).unwrap());
+        let rest = area(&difference_pieces(&a, &b).unwrap());
+        prop_assert!(near(common + rest, a.area()), "{common} + {rest} = {}", a.area());
+        if let Ok(both) = union(&a, &b) {
+            prop_assert!(near(both.area() + common, a.area() + b.area()));
+            prop_assert!(near(both.area(), union(&b, &a).unwrap().area()));
+        }
+    }
+
+    #[test]
+    fn another_library_agrees(a in simple_shape(), b in simple_shape()) {
+        let common = intersection(&a, &b).unwrap();
+        let (wanted, around) = elsewhere(&a, &b, BooleanOp::And);
+        prop_assert!(near(area(&common), wanted), "{} for {wanted}", area(&common));
+        prop_assert!((perimeter(&common) - around).abs() < 1e-5, "{} for {around}", perimeter(&common));
+        let rest = difference_pieces(&a, &b).unwrap();
+        let (wanted, around) = elsewhere(&a, &b, BooleanOp::Not);
+        prop_assert!(near(area(&rest), wanted), "{} for {wanted}", area(&rest));
+        prop_assert!((perimeter(&rest) - around).abs() < 1e-5, "{} for {around}", perimeter(&rest));
+    }
+
+    #[test]
+    fn the_place_on_the_plan_does_not_matter(
+        a in shape(), b in shape(), dx in -50.0..50.0f64, dy in -50.0..50.0f64, angle in 0.0..6.3f64,
+    ) {
+        let Ok(both) = union(&a, &b) else { return Ok(()) };
+        let places: [&dyn Fn(&Outline) -> Outline; 3] =
+            [&|one| one.moved(dx, dy), &|one| one.turned(angle), &|one| one.mirrored()];
+        for place in places {
+            let placed = union(&place(&a), &place(&b)).unwrap();
+            prop_assert!(near(placed.area(), both.area()));
+            prop_assert!(near(placed.perimeter(), both.perimeter()));
+            prop_assert_eq!(placed.holes.len(), both.holes.len());
+            let wide = widened(&place(&a), 0.15, &|edge| edge.tag != 2).unwrap();
+            prop_assert!(near(wide.area(), widened(&a, 0.15, &|edge| edge.tag != 2).unwrap().area()));
+        }
+    }
+
+    #[test]
+    fn size_scales(a in shape(), factor in 0.01..100.0f64) {
+        let large = a.scaled(factor);
+        prop_assert!((large.area() / (factor * factor) - a.area()).abs() < 1e-9 * a.area());
+        prop_assert!((large.perimeter() / factor - a.perimeter()).abs() < 1e-9 * a.perimeter());
+    }
+
+    #[test]
+    fn sides_follow_each_other_and_enclose_the_shape(a in shape(), b in shape()) {
+        for piece in difference_pieces(&a, &b).unwrap() {
+            for boundary in piece.loops() {
+                for (before, edge, _) in boundary.with_neighbours() {
+                    prop_assert_eq!(before.end, edge.start);
+                }
+            }
+            prop_assert!(piece.outer.signed_area() > 0.0);
+            prop_assert!(piece.holes.iter().all(|hole| hole.signed_area() < 0.0));
+        }
+    }
+
+    #[test]
+    fn every_side_of_a_result_lies_on_a_side_of_its_tag(a in shape(), b in shape()) {
+        let sources: Vec<&Edge> = a.edges().chain(b.edges()).collect();
+        for piece in difference_pieces(&a, &b).unwrap() {
+            for edge in piece.edges() {
+                let lies_on = |source: &&Edge| {
+                    source.tag == edge.tag
+                        && [edge.start, edge.midpoint(), edge.end].iter().all(|&point| source.distance_to(point) < 1e-7)
+                };
+                prop_assert!(sources.iter().any(lies_on), "{edge:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn extremes_bound_every_point(a in shape(), degrees in 0.0..360.0f64) {
+        let direction = Vector::from_bearing(degrees);
+        let (least, most) = a.extremes(direction);
+        let mut found = (f64::INFINITY, f64::NEG_INFINITY);
+        for edge in a.edges() {
+            for step in 0..=64 {
+                let point = edge.point_at(edge.length() * f64::from(step) / 64.0);
+                let value = direction.dot(point - Point::ORIGIN);
+                found = (found.0.min(value), found.1.max(value));
+            }
+        }
+        prop_assert!(least <= found.0 + 1e-9 && found.1 <= most + 1e-9);
+        prop_assert!(found.0 - least < 0.01 && most - found.1 < 0.01);
+    }
+
+    #[test]
+    fn widening_covers_the_strip_and_no_more(
+        a in shape(), beyond in 0.02..0.6f64, east in 0.0..1.0f64, north in 0.0..1.0f64,
+    ) {
+        let wide = widened(&a, beyond, &|_| true).unwrap();
+        prop_assert!(wide.area() >= a.area());
+        let (low, high) = wide.bounding_box();
+        let point = Point::new(low.x + (high.x - low.x) * east, low.y + (high.y - low.y) * north);
+        let off = a.distance_to_boundary(point);
+        if a.contains(point) || off < beyond - 1e-7 {
+            prop_assert!(wide.contains(point), "{point:?} is {off} off");
+        } else if off > 4.0 * beyond + 1e-7 {
+            prop_assert!(!wide.contains(point), "{point:?} is {off} off");
+        }
+    }
+
+    #[test]
+    fn an_inset_keeps_its_distance(
+        a in shape(), distance in 0.02..0.6f64, east in 0.0..1.0f64, north in 0.0..1.0f64,
+    ) {
+        let Ok(smaller) = inset(&a, distance) else { return Ok(()) };
+        prop_assert!(smaller.area() < a.area());
+        for corner in smaller.corners() {
+            prop_assert!(a.contains(corner) && a.distance_to_boundary(corner) > distance - 1e-7);
+        }
+        let (low, high) = a.bounding_box();
+        let point = Point::new(low.x + (high.x - low.x) * east, low.y + (high.y - low.y) * north);
+        if a.contains(point) && a.distance_to_boundary(point) > 4.0 * distance + 1e-7 {
+            prop_assert!(smaller.contains(point));
+        }
+    }
+
+    #[test]
+    fn two_outsets_of_straight_sides_are_one(
+        width in 1.0..5.0f64, depth in 1.0..5.0f64, first in 0.01..0.3f64, second in 0.01..0.3f64,
+    ) {
+        let square = super::sample::rectangle(0.3, -0.7, width, depth);
+        let twice = outset(&outset(&square, first).unwrap(), second).unwrap();
+        let once = outset(&square, first + second).unwrap();
+        prop_assert!(near(twice.area(), once.area()) && near(twice.perimeter(), once.perimeter()));
+        let back = inset(&once, first + second).unwrap();
+        prop_assert!(near(back.area(), square.area()));
+        let inner = inset(&inset(&square, first).unwrap(), second / 2.0);
+        prop_assert!(near(inner.map_or(0.0, |inner| inner.area()), inset(&square, first + second / 2.0).map_or(0.0, |inner| inner.area())));
+    }
+
+    #[test]
+    fn sides_that_stay_are_not_passed(a in shape(), beyond in 0.02..0.4f64, fixed in 0..5u32) {
+        let wide = widened(&a, beyond, &|edge| edge.tag != fixed).unwrap();
+        let all = widened(&a, beyond, &|_| true).unwrap();
+        prop_assert!(wide.area() >= a.area() - 1e-9);
+        let none = widened(&a, beyond, &|_| false).unwrap();
+        prop_assert!(near(none.area(), a.area()) && near(none.perimeter(), a.perimeter()));
+        let first = all.area();
+        prop_assert!(wide.area() <= first + 16.0 * beyond * beyond * a.edges().count() as f64);
+    }
+
+    #[test]
+    fn what_is_cut_out_shares_its_sides(a in shape(), b in simple_shape()) {
+        for piece in difference_pieces(&a, &b).unwrap() {
+            let along: f64 = shared(&piece, &b).iter().map(super::Stretch::length).sum();
+            let back: f64 = shared(&b, &piece).iter().map(super::Stretch::length).sum();
+            prop_assert!((along - back).abs() < 2e-3, "{along}, {back}");
+        }
+    }
+
+    #[test]
+    fn a_level_volume_is_area_times_height(a in shape(), height in 0.01..2.0f64) {
+        let found = volumes_between(&a, &Plane::level(height), &Plane::level(0.0));
+        prop_assert!(near(found.above, a.area() * height) && found.below == 0.0);
+    }
+}

@@ -1,0 +1,38 @@
+//! Outlines of straight lines and circular arcs on the plan, and planes over
+//! them: measured, combined and moved out or in. Exact: no arc is ever
+//! flattened into chords. Lengths are plain metres, angles radians unless a
+//! name says degrees.
+//!
+//! The room knows nothing of specifications and uses no other room. Whatever
+//! the input, an operation gives an outline or a [`Fault`], never a wrong
+//! figure.
+
+mod bounds;
+mod check;
+mod combine;
+mod edge;
+mod fault;
+mod offset;
+mod outline;
+mod overlay;
+mod placing;
+mod plane;
+mod point;
+mod primitive;
+mod shared;
+mod volume;
+
+#[cfg(test)]
+mod laws;
+#[cfg(test)]
+mod sample;
+
+pub use combine::{difference, difference_pieces, intersection, intersection_area, union};
+pub use edge::{Edge, NO_TAG, Tag, bulge_of_sweep};
+pub use fault::{Fault, LARGEST, MOST_EDGES};
+pub use offset::{inset, outset, widened};
+pub use outline::{Loop, Outline};
+pub use plane::Plane;
+pub use point::{Point, Vector};
+pub use shared::{ALONGSIDE, Stretch, shared};
+pub use volume::{Volumes, volumes_between};

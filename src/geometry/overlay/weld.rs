@@ -1,0 +1,74 @@
+//! Points that are the same place within the reach, made one.
+
+use rustc_hash::FxHashMap;
+
+use super::super::point::Point;
+
+/// The places met so far. A point within the reach of a known place is that
+/// place, so those that must stay exact go in first.
+pub(super) struct Weld {
+    reach: f64,
+    points: Vec<Point>,
+    cells: FxHashMap<(i64, i64), Vec<usize>>,
+}
+
+impl Weld {
+    pub fn new(reach: f64) -> Weld {
+        Weld {
+            reach,
+            points: Vec::new(),
+            cells: FxHashMap::default(),
+        }
+    }
+
+    pub fn reach(&self) -> f64 {
+        self.reach
+    }
+
+    /// The places with their numbers.
+    pub fn points(&self) -> &[Point] {
+        &self.points
+    }
+
+    /// The place with this number.
+    pub fn point(&self, number: usize) -> Point {
+        self.points.get(number).copied().unwrap_or_default()
+    }
+
+    /// The number of the place that `point` is.
+    pub fn number(&mut self, point: Point) -> usize {
+        let cell = |value: f64| (value / (2.0 * self.reach)).floor() as i64;
+        let (column, row) = (cell(point.x), cell(point.y));
+        let known = (-1..=1)
+            .flat_map(|east| (-1..=1).map(move |north| (column + east, row + north)))
+            .filter_map(|cell| self.cells.get(&cell))
+            .flatten()
+            .copied()
+            .map(|number| (self.point(number).distance(point), number))
+            .filter(|&(distance, _)| distance <= self.reach)
+            .min_by(|a, b| a.0.total_cmp(&b.0));
+        if let Some((_, number)) = known {
+            return number;
+        }
+        self.points.push(point);
+        let number = self.points.len() - 1;
+        self.cells.entry((column, row)).or_default().push(number);
+        number
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn near_points_are_one_and_the_first_stays() {
+        let mut weld = Weld::new(1e-3);
+        let first = weld.number(Point::new(1.0, 1.0));
+        assert_eq!(weld.number(Point::new(1.0005, 0.9995)), first);
+        assert_eq!(weld.number(Point::new(1.0, 1.001)), first);
+        assert_ne!(weld.number(Point::new(1.0, 1.0011)), first);
+        assert_eq!(weld.point(first), Point::new(1.0, 1.0));
+        assert_eq!(weld.points().len(), 2);
+    }
+}
