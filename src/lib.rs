@@ -7,5 +7,6 @@
 //! quantities → rules → analysis → ide, report → server, cli.
 
 pub mod geometry;
+pub mod syntax;
 pub mod text;
 pub mod units;

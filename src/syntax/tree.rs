@@ -4,7 +4,9 @@
 //! Spans inside a [`Line`] are relative to the line's own start, so that a
 //! line's tree can be kept and used again wherever the same text stands.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
+
+use rustc_hash::FxHashMap;
 
 use crate::text::Span;
 
@@ -15,6 +17,13 @@ pub struct Tree {
     pub text: Arc<str>,
     /// The sections in order; together they cover the text from end to end.
     pub sections: Vec<Placed>,
+    /// How many lines were read to make this tree; those taken over from the
+    /// tree before an edit were not.
+    pub parsed_lines: usize,
+    /// The name for the next new section.
+    pub(super) next_id: u32,
+    /// The place of each section by its name, made when first asked for.
+    pub(super) by_id: OnceLock<FxHashMap<SectionId, usize>>,
 }
 
 /// Names a section for as long as its text stays the same: an edit elsewhere
@@ -36,7 +45,7 @@ pub struct Placed {
 /// What stands from one line at column 0 to the next. Comment lines directly
 /// above a heading belong to the section that they describe. A file's first
 /// section may have no heading.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Section {
     /// The lines in order, each with its start from the start of the section.
     pub lines: Vec<(u32, Arc<Line>)>,
@@ -47,7 +56,7 @@ pub struct Section {
 }
 
 /// One logical line: a physical line with its continuations.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Line {
     /// What kind of line it is.
     pub kind: LineKind,
@@ -85,7 +94,7 @@ pub enum LineKind {
 }
 
 /// What stands between two commas: a value or a clause.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Phrase {
     /// From its first item to its last; empty, at its place, if it has none.
     pub span: Span,
@@ -94,7 +103,7 @@ pub struct Phrase {
 }
 
 /// One word, number, mark or group.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Item {
     /// Where it stands in the line.
     pub span: Span,

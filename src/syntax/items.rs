@@ -1,0 +1,191 @@
+//! From what the grammar found to items.
+
+use pest::iterators::{Pair, Pairs};
+
+use super::blank::is_blank;
+use super::grammar::Rule;
+use super::line::span_of;
+use super::minus::settle_minus;
+use super::phrases::Reader;
+use super::tree::{FaultKind, Item, ItemKind, Operator, Term};
+use crate::text::Span;
+
+impl Reader<'_> {
+    /// The items of one phrase.
+    pub fn items(&mut self, pairs: Pairs<'_, Rule>) -> Vec<Item> {
+        let mut items: Vec<Item> = Vec::new();
+        for pair in pairs {
+            if pair.as_rule() == Rule::comment {
+                self.comment(&pair);
+                continue;
+            }
+            let span = span_of(&pair);
+            let kind = match pair.as_rule() {
+                Rule::text => self.text(pair, items.last()),
+                Rule::inch_mark_off => self.inch_mark_off(span, items.last()),
+                _ => self.item_kind(pair),
+            };
+            let (spaced_before, spaced_after) = self.spaces_round(span);
+            items.push(Item {
+                span,
+                kind,
+                spaced_before,
+                spaced_after,
+            });
+        }
+        settle_minus(&mut items, &mut self.faults);
+        items
+    }
+
+    fn item_kind(&mut self, pair: Pair<'_, Rule>) -> ItemKind {
+        match pair.as_rule() {
+            Rule::word => self.word(pair),
+            Rule::number | Rule::money => number(pair),
+            Rule::group => ItemKind::Group {
+                phrases: self.group(pair),
+            },
+            Rule::rate => self.rate(pair),
+            Rule::date => ItemKind::Date,
+            Rule::ratio => ratio(pair),
+            Rule::per => ItemKind::Operator(Operator::Per),
+            Rule::over => ItemKind::Operator(Operator::Over),
+            Rule::plus => ItemKind::Operator(Operator::Add),
+            Rule::minus => ItemKind::Operator(Operator::Subtract),
+            Rule::times => ItemKind::Operator(Operator::Multiply),
+            Rule::divide => ItemKind::Operator(Operator::Divide),
+            Rule::by | Rule::tight_by => ItemKind::By,
+            Rule::colon => ItemKind::Colon,
+            Rule::equals => ItemKind::Equals,
+            Rule::stray_close => {
+                self.fault(span_of(&pair), FaultKind::GroupClose);
+                ItemKind::Stray
+            }
+            _ => ItemKind::Stray,
+        }
+    }
+
+    /// A word, a call or an edge of a shape.
+    fn word(&mut self, pair: Pair<'_, Rule>) -> ItemKind {
+        let mut inner = pair.into_inner();
+        match (inner.next(), inner.next()) {
+            (Some(name), Some(group)) if group.as_rule() == Rule::group => ItemKind::Call {
+                name: span_of(&name),
+                phrases: self.group(group),
+            },
+            (Some(owner), Some(edge)) => ItemKind::Reference {
+                owner: span_of(&owner),
+                edge: span_of(&edge),
+            },
+            _ => ItemKind::Word,
+        }
+    }
+
+    /// Text. A quote that stands off a number and either is never closed or
+    /// goes on as no title would was meant as a mark of inches.
+    fn text(&mut self, pair: Pair<'_, Rule>, before: Option<&Item>) -> ItemKind {
+        let span = span_of(&pair);
+        let inner = pair
+            .into_inner()
+            .next()
+            .map_or(span, |inner| span_of(&inner));
+        let closed = inner.end < span.end;
+        let between = self
+            .text
+            .get(inner.start as usize..inner.end as usize)
+            .unwrap_or_default();
+        let reads_on = between.starts_with(|c| is_blank(c) || matches!(c, ',' | ')' | '#'));
+        if inner.start == span.start + 1
+            && before.is_some_and(wants_unit)
+            && (!closed || reads_on || between.is_empty())
+        {
+            self.fault(
+                Span {
+                    start: span.start,
+                    end: inner.start,
+                },
+                FaultKind::InchMarkOff,
+            );
+        } else if !closed {
+            self.fault(span, FaultKind::TextUnclosed);
+        }
+        ItemKind::Text { inner }
+    }
+
+    fn inch_mark_off(&mut self, span: Span, before: Option<&Item>) -> ItemKind {
+        if before.is_some_and(wants_unit) {
+            self.fault(span, FaultKind::InchMarkOff);
+        }
+        ItemKind::Stray
+    }
+
+    /// A unit after `/` or `per`, and comments that stand between.
+    fn rate(&mut self, pair: Pair<'_, Rule>) -> ItemKind {
+        let mut unit = span_of(&pair);
+        for inner in pair.into_inner() {
+            match inner.as_rule() {
+                Rule::unit => unit = span_of(&inner),
+                Rule::comment => self.comment(&inner),
+                _ => {}
+            }
+        }
+        ItemKind::Per { unit }
+    }
+
+    /// Whether a blank stands before, and a blank or the line's end after.
+    fn spaces_round(&self, span: Span) -> (bool, bool) {
+        let is_space = |c: char| is_blank(c) || matches!(c, '\n' | '\r');
+        let before = self.text.get(..span.start as usize).unwrap_or_default();
+        let after = self.text.get(span.end as usize..).unwrap_or_default();
+        let ends = |c: char| is_space(c) || c == '#';
+        (
+            before.ends_with(is_space),
+            after.is_empty() || after.starts_with(ends),
+        )
+    }
+}
+
+/// True for a number without a unit, with a blank after it.
+fn wants_unit(item: &Item) -> bool {
+    let ItemKind::Number {
+        terms,
+        currency: None,
+    } = &item.kind
+    else {
+        return false;
+    };
+    item.spaced_after && terms.last().is_some_and(|term| term.unit.is_none())
+}
+
+/// A number with its units, mark or sign.
+fn number(pair: Pair<'_, Rule>) -> ItemKind {
+    let mut terms: Vec<Term> = Vec::new();
+    let mut currency = None;
+    for part in pair.into_inner() {
+        let span = span_of(&part);
+        match part.as_rule() {
+            Rule::figure => terms.push(Term {
+                number: span,
+                unit: None,
+            }),
+            Rule::money_sign | Rule::currency => currency = Some(span),
+            _ => {
+                if let Some(term) = terms.last_mut() {
+                    term.unit = Some(span);
+                }
+            }
+        }
+    }
+    ItemKind::Number { terms, currency }
+}
+
+/// Two tight numbers, or more.
+fn ratio(pair: Pair<'_, Rule>) -> ItemKind {
+    let mut parts = pair.into_inner();
+    match (parts.next(), parts.next(), parts.next()) {
+        (Some(left), Some(right), None) => ItemKind::Ratio {
+            left: span_of(&left),
+            right: span_of(&right),
+        },
+        _ => ItemKind::TightParts,
+    }
+}

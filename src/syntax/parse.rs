@@ -1,0 +1,184 @@
+//! From a text to its tree.
+
+use std::sync::{Arc, OnceLock};
+
+use rayon::prelude::*;
+
+use super::line::span;
+use super::parting::section_starts;
+use super::section::{KnownLines, ReadSection};
+use super::tree::{Fault, FaultKind, Line, LineKind, Placed, Section, SectionId, Tree};
+use crate::text::Span;
+
+/// How many bytes a file may have. A larger one is kept as a single line that
+/// is not read.
+pub(super) const LARGEST_FILE: usize = 512 * 1024 * 1024;
+
+/// From how many bytes on sections are read side by side.
+const LARGE_TEXT: usize = 256 * 1024;
+
+impl Tree {
+    /// Reads a text. Whatever the text, there is a tree of it.
+    pub fn parse(text: Arc<str>) -> Self {
+        Self::parse_up_to(text, LARGEST_FILE)
+    }
+
+    /// Reads a text of fewer than `largest` bytes.
+    fn parse_up_to(text: Arc<str>, largest: usize) -> Self {
+        let read = if text.len() < largest {
+            read_sections(&text, &KnownLines::default())
+        } else {
+            vec![unread_file(&text)]
+        };
+        let parsed_lines = read.iter().map(|read| read.parsed_lines).sum();
+        let mut place = Placing::default();
+        for read in read {
+            place.put_new(read.section);
+        }
+        place.into_tree(text, parsed_lines)
+    }
+}
+
+/// Sections put one after the other.
+#[derive(Default)]
+pub(super) struct Placing {
+    sections: Vec<Placed>,
+    start: u32,
+    next_id: u32,
+}
+
+impl Placing {
+    /// Nothing placed yet; names count on from `next_id`.
+    pub fn counting_from(next_id: u32) -> Self {
+        Self {
+            next_id,
+            ..Self::default()
+        }
+    }
+
+    /// Puts a section that keeps its name.
+    pub fn put(&mut self, id: SectionId, section: Arc<Section>) {
+        let start = self.start;
+        self.start = start.saturating_add(section.length);
+        self.sections.push(Placed { id, start, section });
+    }
+
+    /// Puts a section that is given a name.
+    pub fn put_new(&mut self, section: Arc<Section>) {
+        self.put(SectionId(self.next_id), section);
+        self.next_id = self.next_id.saturating_add(1);
+    }
+
+    /// The tree of all that was placed.
+    pub fn into_tree(self, text: Arc<str>, parsed_lines: usize) -> Tree {
+        let Self {
+            sections, next_id, ..
+        } = self;
+        Tree {
+            text,
+            sections,
+            parsed_lines,
+            next_id,
+            by_id: OnceLock::new(),
+        }
+    }
+}
+
+/// Reads a text section by section.
+fn read_sections(text: &str, known: &KnownLines<'_>) -> Vec<ReadSection> {
+    read_each(&section_texts(text), known)
+}
+
+/// Reads sections; side by side if there is much to read.
+pub(super) fn read_each(texts: &[&str], known: &KnownLines<'_>) -> Vec<ReadSection> {
+    let length: usize = texts.iter().map(|text| text.len()).sum();
+    if length < LARGE_TEXT {
+        texts
+            .iter()
+            .map(|text| ReadSection::of(text, known))
+            .collect()
+    } else {
+        texts
+            .par_iter()
+            .map(|text| ReadSection::of(text, known))
+            .collect()
+    }
+}
+
+/// The texts of the sections.
+pub(super) fn section_texts(text: &str) -> Vec<&str> {
+    let starts = section_starts(text);
+    let ends = starts.iter().copied().skip(1).chain([text.len()]);
+    starts
+        .iter()
+        .zip(ends)
+        .filter_map(|(start, end)| text.get(*start..end))
+        .collect()
+}
+
+/// The one section of a file that is too large to be read.
+fn unread_file(text: &str) -> ReadSection {
+    let whole = span(0..text.len());
+    let start = Span { start: 0, end: 0 };
+    let line = Line {
+        kind: LineKind::Unread,
+        length: whole.end,
+        indent: start,
+        word: start,
+        phrases: Vec::new(),
+        commas: Vec::new(),
+        comments: Vec::new(),
+        faults: vec![Fault {
+            span: start,
+            kind: FaultKind::TooLong,
+        }],
+    };
+    let section = Section {
+        lines: vec![(0, Arc::new(line))],
+        length: whole.end,
+        hash: 0,
+    };
+    ReadSection {
+        section: Arc::new(section),
+        parsed_lines: 0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_that_is_too_large_is_kept_unread() {
+        let tree = Tree::parse_up_to("job\n  note\n".into(), 11);
+        assert_eq!(tree.to_text(), "job\n  note\n");
+        let lines: Vec<_> = tree
+            .lines()
+            .map(|line| (line.line.kind, line.line.faults.len()))
+            .collect();
+        assert_eq!(lines, [(LineKind::Unread, 1)]);
+        assert_eq!(
+            Tree::parse_up_to("job\n  note\n".into(), 12)
+                .lines()
+                .count(),
+            2
+        );
+    }
+
+    #[test]
+    fn an_empty_text_has_no_section() {
+        assert!(Tree::parse("".into()).sections.is_empty());
+    }
+
+    #[test]
+    fn reading_side_by_side_changes_nothing() {
+        let section = "shape a\n  circle radius 8', centre (14', -12')\n\n";
+        let tree = Tree::parse(section.repeat(LARGE_TEXT / section.len() + 1).into());
+        let alone = Tree::parse(section.into());
+        for (number, placed) in tree.sections.iter().enumerate() {
+            assert_eq!(placed.id.0 as usize, number);
+            assert_eq!(placed.start as usize, number * section.len());
+            assert_eq!(placed.section, alone.sections[0].section);
+        }
+    }
+}

@@ -1,0 +1,132 @@
+//! From what the grammar found to phrases, parted at their commas.
+
+use pest::iterators::{Pair, Pairs};
+
+use super::blank::is_blank;
+use super::grammar::Rule;
+use super::line::{span, span_of};
+use super::tree::{Fault, FaultKind, Phrase};
+use crate::text::Span;
+
+/// What is gathered while one line is read.
+pub(super) struct Reader<'t> {
+    /// The line's text.
+    pub text: &'t str,
+    /// The comments found so far, in order.
+    pub comments: Vec<Span>,
+    /// The faults found so far.
+    pub faults: Vec<Fault>,
+}
+
+impl<'t> Reader<'t> {
+    /// Before anything of the line is read.
+    pub fn new(text: &'t str) -> Self {
+        Self {
+            text,
+            comments: Vec::new(),
+            faults: Vec::new(),
+        }
+    }
+
+    /// The phrases and the commas between them: one phrase more than commas,
+    /// unless there is nothing at all. `at` is where an empty first phrase stands.
+    pub fn phrases(&mut self, pairs: Pairs<'_, Rule>, at: u32) -> (Vec<Phrase>, Vec<Span>) {
+        let mut phrases = Vec::new();
+        let mut commas: Vec<Span> = Vec::new();
+        let mut phrase = None;
+        let empty_at = |at| Phrase {
+            span: Span { start: at, end: at },
+            items: Vec::new(),
+        };
+        for pair in pairs {
+            match pair.as_rule() {
+                Rule::phrase | Rule::member => phrase = self.phrase(pair.into_inner()),
+                Rule::comma => {
+                    let place = commas.last().map_or(at, |comma| comma.end);
+                    phrases.push(phrase.take().unwrap_or_else(|| empty_at(place)));
+                    commas.push(span_of(&pair));
+                }
+                Rule::comment => self.comment(&pair),
+                _ => {}
+            }
+        }
+        match (phrase, commas.last()) {
+            (Some(phrase), _) => phrases.push(phrase),
+            (None, Some(comma)) => phrases.push(empty_at(comma.end)),
+            (None, None) => {}
+        }
+        for (comma, after) in commas.iter().zip(phrases.iter().skip(1)) {
+            if after.items.is_empty() {
+                self.fault(*comma, FaultKind::CommaStray);
+            }
+        }
+        (phrases, commas)
+    }
+
+    /// A phrase of at least one item.
+    fn phrase(&mut self, pairs: Pairs<'_, Rule>) -> Option<Phrase> {
+        let items = self.items(pairs);
+        let (first, last) = (items.first()?.span, items.last()?.span);
+        Some(Phrase {
+            span: Span {
+                start: first.start,
+                end: last.end,
+            },
+            items,
+        })
+    }
+
+    /// The phrases inside a parenthesis, in which no place may stay empty.
+    pub fn group(&mut self, group: Pair<'_, Rule>) -> Vec<Phrase> {
+        let whole = span_of(&group);
+        let opening = Span {
+            start: whole.start,
+            end: whole.start + 1,
+        };
+        let inner = group.into_inner();
+        if inner.clone().all(|pair| pair.as_rule() != Rule::group_end) {
+            self.fault(opening, FaultKind::GroupOpen);
+        }
+        let (phrases, commas) = self.phrases(inner, opening.end);
+        if let (Some(comma), [first, second, ..]) = (commas.first(), phrases.as_slice())
+            && first.items.is_empty()
+            && !second.items.is_empty()
+        {
+            self.fault(*comma, FaultKind::CommaStray);
+        }
+        phrases
+    }
+
+    /// Notes a comment. A `#` that touches a digit is rarely meant as one,
+    /// unless nothing but a comment could start there.
+    pub fn comment(&mut self, pair: &Pair<'_, Rule>) {
+        let comment = span_of(pair);
+        let start = comment.start as usize;
+        let (before, after) = (
+            self.text.get(..start).unwrap_or_default(),
+            self.text.get(start + 1..).unwrap_or_default(),
+        );
+        let line = before.rsplit(['\n', '\r']).next().unwrap_or_default();
+        let touches = before.ends_with(|c: char| c.is_ascii_digit())
+            || after.starts_with(|c: char| c.is_ascii_digit());
+        if touches && !line.chars().all(is_blank) {
+            self.fault(span(start..start + 1), FaultKind::HashTouchesDigit);
+        }
+        self.comments.push(comment);
+    }
+
+    /// Notes the comments in a line that is not read further.
+    pub fn comments_of(&mut self, pairs: Pairs<'_, Rule>) {
+        for pair in pairs
+            .flatten()
+            .filter(|pair| pair.as_rule() == Rule::comment)
+        {
+            self.comments.push(span_of(&pair));
+        }
+    }
+
+    /// Notes a fault.
+    pub fn fault(&mut self, span: Span, kind: FaultKind) {
+        self.faults.push(Fault { span, kind });
+    }
+}
