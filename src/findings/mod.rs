@@ -1,0 +1,13 @@
+//! What is said about a spec: findings, the places they point at, and the
+//! edits that would put them right.
+//!
+//! The room uses `text`, `syntax` (for the names of sections) and `units`.
+//! What a rule *is* stands in `rules`; here is only what it found.
+
+mod finding;
+mod fix;
+mod place;
+
+pub use finding::{Acceptance, Finding, LimitFrom, Related, Severity};
+pub use fix::{Change, Fix};
+pub use place::{FileId, Place, SectionRef};
