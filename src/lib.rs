@@ -7,6 +7,8 @@
 //! quantities → rules → analysis → ide, report → server, cli.
 
 pub mod geometry;
+pub mod materials;
+pub mod sources;
 pub mod syntax;
 pub mod text;
 pub mod units;

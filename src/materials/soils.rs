@@ -1,0 +1,163 @@
+//! The soils a site may stand on.
+
+use super::catalogue::Sourced;
+use super::documents::{COMMON, army_soils, swell_table};
+use crate::sources::Source;
+
+/// A soil as `site` names it.
+///
+/// Frost and fineness follow the US Army's soil groups: clean gravel and sand
+/// hardly heave, silt and lean clay do (US Army course EN5341, soil
+/// characteristics).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Soil {
+    /// The word a spec writes after `soil`.
+    pub word: &'static str,
+    /// One line for the reader.
+    pub help: &'static str,
+    /// Growth in volume from the bank to the heap, a share.
+    pub swell: Sourced,
+    /// Heaves where it freezes. Not said of peat and fill, whose make-up is
+    /// unknown and which other rules already question.
+    pub frost_susceptible: bool,
+    /// Works its way up into an open base: silt, clay, loam.
+    pub fine: bool,
+    /// Holds plant remains, so that it settles and must come out.
+    pub organic: bool,
+}
+
+impl Soil {
+    /// The soil a spec means by a word, if it is one.
+    pub fn from_word(word: &str) -> Option<&'static Soil> {
+        SOILS.iter().find(|soil| soil.word == word)
+    }
+}
+
+/// The soils, coarse to fine, then those that are none in the strict sense.
+pub static SOILS: &[Soil] = &[
+    Soil {
+        word: "gravel",
+        help: "Gravel, clean or nearly so: drains, bears well, hardly heaves",
+        swell: Sourced {
+            text: "12 %",
+            source: swell_table("gravel, dry or wet; other tables 11 to 15 %"),
+        },
+        frost_susceptible: false,
+        fine: false,
+        organic: false,
+    },
+    Soil {
+        word: "sand",
+        help: "Sand, clean or nearly so: drains, bears well once compacted",
+        swell: Sourced {
+            text: "12 %",
+            source: swell_table("sand, dry or wet; other tables 11 to 15 %"),
+        },
+        frost_susceptible: false,
+        fine: false,
+        organic: false,
+    },
+    Soil {
+        word: "silt",
+        help: "Silt: soft when wet, heaves most of all in frost",
+        swell: Sourced {
+            text: "25 %",
+            source: army_soils("common earth, 1.25 loose; taken for silt"),
+        },
+        frost_susceptible: true,
+        fine: true,
+        organic: false,
+    },
+    Soil {
+        word: "clay",
+        help: "Clay: drains hardly at all, soft when wet, shrinks and swells",
+        swell: Sourced {
+            text: "30 %",
+            source: Source::second_hand(
+                "Construction estimating textbook",
+                "ch. 9, dense clay 30 %; other tables 40 to 43 %",
+            ),
+        },
+        frost_susceptible: true,
+        fine: true,
+        organic: false,
+    },
+    Soil {
+        word: "loam",
+        help: "Loam: sand, silt and clay together",
+        swell: Sourced {
+            text: "25 %",
+            source: swell_table("earth, loam, dry or wet"),
+        },
+        frost_susceptible: true,
+        fine: true,
+        organic: false,
+    },
+    Soil {
+        word: "peat",
+        help: "Peat and other soil of plant remains: settles, to be taken out",
+        swell: Sourced {
+            text: "25 %",
+            source: COMMON,
+        },
+        frost_susceptible: false,
+        fine: false,
+        organic: true,
+    },
+    Soil {
+        word: "rock",
+        help: "Rock that has to be broken out",
+        swell: Sourced {
+            text: "50 %",
+            source: army_soils("blasted rock, 1.50 loose; other tables to 67 %"),
+        },
+        frost_susceptible: false,
+        fine: false,
+        organic: false,
+    },
+    Soil {
+        word: "fill",
+        help: "Made ground: tipped or moved before, of no known compaction",
+        swell: Sourced {
+            text: "25 %",
+            source: COMMON,
+        },
+        frost_susceptible: false,
+        fine: false,
+        organic: false,
+    },
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_soil_has_its_swell() {
+        for (word, swell) in [
+            ("gravel", "12 %"),
+            ("sand", "12 %"),
+            ("silt", "25 %"),
+            ("clay", "30 %"),
+            ("loam", "25 %"),
+            ("peat", "25 %"),
+            ("rock", "50 %"),
+            ("fill", "25 %"),
+        ] {
+            assert_eq!(
+                Soil::from_word(word).map(|soil| soil.swell.text),
+                Some(swell),
+                "{word}"
+            );
+        }
+        assert_eq!(SOILS.len(), 8);
+        assert_eq!(Soil::from_word("chalk"), None);
+    }
+
+    #[test]
+    fn the_fine_soils_are_those_that_heave() {
+        for soil in SOILS {
+            assert_eq!(soil.frost_susceptible, soil.fine, "{}", soil.word);
+        }
+    }
+}
