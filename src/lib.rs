@@ -6,9 +6,11 @@
 //! text → syntax, units, geometry → vocabulary, materials → model →
 //! quantities → rules → analysis → ide, report → server, cli.
 
+pub mod findings;
 pub mod geometry;
 pub mod materials;
 pub mod sources;
 pub mod syntax;
 pub mod text;
 pub mod units;
+pub mod vocabulary;

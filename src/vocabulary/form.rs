@@ -1,0 +1,180 @@
+//! Forms: how a value or clause is written, as a short text in the table.
+//!
+//! `LEVEL:length [at PLACE:place]` reads: a length, which is the level, then
+//! perhaps the word *at* and a place. In a form
+//! - a lower-case word stands for itself,
+//! - `NAME:kind` is a slot for a value of that kind ([`ValueKind`]),
+//! - `NAME:a/b/c` is a slot for one of those words,
+//! - `[…]` may be left out, `{…}` may stand any number of times,
+//! - `(… | …)` is a choice.
+
+use std::sync::LazyLock;
+
+use super::ValueKind;
+use super::section::FORMS;
+
+/// A parsed form.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Form {
+    /// Its parts in order.
+    pub parts: Vec<Part>,
+}
+
+/// One part of a form.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Part {
+    /// A word that stands for itself.
+    Word(&'static str),
+    /// The equals sign of a `let`.
+    Equals,
+    /// A value.
+    Slot {
+        /// What the value is for.
+        name: &'static str,
+        /// What it must be.
+        kind: ValueKind,
+    },
+    /// One of a few words.
+    Choice {
+        /// What the word is for.
+        name: &'static str,
+        /// The words.
+        words: Vec<&'static str>,
+    },
+    /// What may be left out.
+    Optional(Vec<Part>),
+    /// What may stand any number of times.
+    Repeated(Vec<Part>),
+    /// One of several sequences, the first that fits.
+    Either(Vec<Vec<Part>>),
+}
+
+static EMPTY: LazyLock<Form> = LazyLock::new(Form::default);
+
+impl Form {
+    /// The parsed form of a text of the table; an empty form for any other.
+    pub fn of(text: &'static str) -> &'static Form {
+        FORMS.get(text).unwrap_or(&EMPTY)
+    }
+
+    /// Parses a form. The table is fixed, so this never meets a wrong one; a
+    /// test holds every form to printing as it was written.
+    pub(super) fn parse(text: &'static str) -> Form {
+        let mut words = text.split_whitespace().peekable();
+        Form {
+            parts: sequence(&mut words, &[]),
+        }
+    }
+
+    /// The form as it is shown to people: slots by their names, in capitals.
+    pub fn shown(&self) -> String {
+        shown(&self.parts)
+    }
+}
+
+type Words = std::iter::Peekable<std::str::SplitWhitespace<'static>>;
+
+fn sequence(words: &mut Words, closers: &[&str]) -> Vec<Part> {
+    let mut parts = Vec::new();
+    while let Some(word) = words.next_if(|word| !closers.contains(word)) {
+        parts.push(match word {
+            "[" => {
+                let inner = sequence(words, &["]"]);
+                words.next();
+                Part::Optional(inner)
+            }
+            "{" => {
+                let inner = sequence(words, &["}"]);
+                words.next();
+                Part::Repeated(inner)
+            }
+            "(" => {
+                let mut choices = vec![sequence(words, &["|", ")"])];
+                while words.next() == Some("|") {
+                    choices.push(sequence(words, &["|", ")"]));
+                }
+                Part::Either(choices)
+            }
+            "=" => Part::Equals,
+            word => match word.split_once(':') {
+                None => Part::Word(word),
+                Some((name, kind)) => match ValueKind::from_word(kind) {
+                    Some(kind) => Part::Slot { name, kind },
+                    None => Part::Choice {
+                        name,
+                        words: kind.split('/').collect(),
+                    },
+                },
+            },
+        });
+    }
+    parts
+}
+
+fn shown(parts: &[Part]) -> String {
+    let shown: Vec<String> = parts
+        .iter()
+        .map(|part| match part {
+            Part::Word(word) => (*word).to_owned(),
+            Part::Equals => "=".to_owned(),
+            Part::Slot { name, .. } => (*name).to_owned(),
+            Part::Choice { words, .. } => words.join("|"),
+            Part::Optional(inner) => format!("[{}]", shown(inner)),
+            Part::Repeated(inner) => format!("[{}]…", shown(inner)),
+            Part::Either(choices) => choices
+                .iter()
+                .map(|choice| shown(choice))
+                .collect::<Vec<_>>()
+                .join(" | "),
+        })
+        .collect();
+    shown.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn forms_are_shown_as_people_read_them() {
+        for (form, expected) in [
+            ("LEVEL:length [ at PLACE:place ]", "LEVEL [at PLACE]"),
+            (
+                "SLOPE:slope ( away from EDGE:edge | toward HEADING:heading )",
+                "SLOPE away from EDGE | toward HEADING",
+            ),
+            ("USE:foot/drive", "foot|drive"),
+            ("EDGE:edge { and EDGE:edge }", "EDGE [and EDGE]…"),
+        ] {
+            assert_eq!(Form::parse(form).shown(), expected);
+        }
+    }
+
+    #[test]
+    fn every_slot_of_the_table_has_a_kind_or_words() {
+        fn check(form: &str, parts: &[Part]) {
+            for part in parts {
+                match part {
+                    Part::Choice { words, name } => {
+                        assert!(
+                            words.len() > 1 || words.iter().all(|word| !word.is_empty()),
+                            "{form}: {name} has an unknown kind"
+                        );
+                        assert!(
+                            words.len() > 1,
+                            "{form}: `{name}:{}` is no known kind",
+                            words[0]
+                        );
+                    }
+                    Part::Optional(inner) | Part::Repeated(inner) => check(form, inner),
+                    Part::Either(choices) => choices.iter().for_each(|inner| check(form, inner)),
+                    _ => {}
+                }
+            }
+        }
+        assert!(FORMS.len() > 60);
+        for (text, form) in FORMS.iter() {
+            check(text, &form.parts);
+        }
+    }
+}

@@ -1,0 +1,149 @@
+//! The kinds of value that a slot takes.
+
+use crate::units::Dimension;
+
+/// Where a name is looked up: shapes may share a name with surfaces, but
+/// materials and mixes live together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum NameSpace {
+    /// `let`.
+    Lets,
+    /// `shape`.
+    Shapes,
+    /// `surface`.
+    Surfaces,
+    /// `build`.
+    Builds,
+    /// `material` and `mix`.
+    Substances,
+}
+
+impl NameSpace {
+    /// What a name in it stands for: `a shape`.
+    pub const fn noun(self) -> &'static str {
+        match self {
+            NameSpace::Lets => "a let",
+            NameSpace::Shapes => "a shape",
+            NameSpace::Surfaces => "a surface",
+            NameSpace::Builds => "a build",
+            NameSpace::Substances => "a material or mix",
+        }
+    }
+}
+
+macro_rules! kinds {
+    ($($(#[$doc:meta])* $variant:ident $word:literal $noun:literal,)*) => {
+        /// What a slot takes.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum ValueKind { $($(#[$doc])* $variant,)* }
+
+        impl ValueKind {
+            /// Every kind.
+            pub const ALL: &'static [ValueKind] = &[$(ValueKind::$variant,)*];
+
+            /// The kind with this word in a form.
+            pub fn from_word(word: &str) -> Option<ValueKind> {
+                match word { $($word => Some(ValueKind::$variant),)* _ => None }
+            }
+
+            /// What it is called in a message: `a length`.
+            pub const fn noun(self) -> &'static str {
+                match self { $(ValueKind::$variant => $noun,)* }
+            }
+        }
+    };
+}
+
+kinds! {
+    /// A length.
+    Length "length" "a length",
+    /// An area.
+    Area "area" "an area",
+    /// A volume.
+    Volume "volume" "a volume",
+    /// A mass.
+    Mass "mass" "a mass",
+    /// A mass over a volume.
+    Density "density" "a density",
+    /// An area over a mass.
+    Coverage "coverage" "an area per mass",
+    /// A slope: `1:60`, `2 %`, a drop over a run.
+    Slope "slope" "a slope",
+    /// A share of the whole, in per cent.
+    Share "share" "a share in per cent",
+    /// An amount of money, or money for each of some unit.
+    Price "price" "a price",
+    /// A time.
+    Time "time" "a time",
+    /// A date.
+    Date "date" "a date",
+    /// An angle.
+    Angle "angle" "an angle",
+    /// Rain or soaking, depth over time.
+    Rainfall "rainfall" "a rainfall",
+    /// A plain number.
+    Number "number" "a plain number",
+    /// A whole number.
+    Count "count" "a whole number",
+    /// A quantity of any dimension.
+    Quantity "quantity" "a quantity",
+    /// A point of the plan.
+    Point "point" "a point",
+    /// The parts of a mix.
+    Parts "parts" "parts with their names",
+    /// Text in quotes.
+    Text "text" "text in quotes",
+    /// A name that is being given.
+    Name "name" "a name",
+    /// Any word, such as the pack that something is sold in.
+    Word "word" "a word",
+    /// A unit of measure.
+    Unit "unit" "a unit",
+    /// The name of a shape.
+    Shape "shape" "a shape",
+    /// The name of a build.
+    Build "build" "a build",
+    /// The name of a material.
+    Material "material" "a material",
+    /// The name of a material or mix.
+    Substance "substance" "a material or mix",
+    /// What a material is taken for by the rules.
+    MaterialKind "material-kind" "a kind of material",
+    /// An edge of a shape.
+    Edge "edge" "an edge",
+    /// A direction of the plan: a compass word or `bearing` and an angle.
+    Direction "direction" "a direction",
+    /// A direction of the plan or an edge.
+    Heading "heading" "a direction or an edge",
+    /// An edge or a point.
+    Place "place" "an edge or a point",
+    /// The name of a rule.
+    Rule "rule" "a rule",
+}
+
+impl ValueKind {
+    /// The dimension that a quantity in this slot must have; `None` if the
+    /// slot takes no quantity, or one of any dimension.
+    pub const fn dimension(self) -> Option<Dimension> {
+        match self {
+            ValueKind::Length => Some(Dimension::LENGTH),
+            ValueKind::Area => Some(Dimension::AREA),
+            ValueKind::Volume => Some(Dimension::VOLUME),
+            ValueKind::Mass => Some(Dimension::MASS),
+            ValueKind::Density => Some(Dimension::DENSITY),
+            ValueKind::Coverage => Some(Dimension::COVERAGE),
+            ValueKind::Time => Some(Dimension::TIME),
+            ValueKind::Angle => Some(Dimension::ANGLE),
+            ValueKind::Rainfall => Some(Dimension::SPEED),
+            ValueKind::Slope | ValueKind::Share | ValueKind::Number | ValueKind::Count => {
+                Some(Dimension::NONE)
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether an expression may stand here.
+    pub const fn is_quantity(self) -> bool {
+        self.dimension().is_some() || matches!(self, ValueKind::Quantity | ValueKind::Price)
+    }
+}

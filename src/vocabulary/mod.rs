@@ -1,0 +1,20 @@
+//! The language as one table: what kinds of section there are, which keys
+//! stand in each, what a key's value looks like and which clauses may follow.
+//!
+//! Checking, completion, hover help, the formatter, the colouring of editors
+//! and the language reference all come out of this table. It uses `units`
+//! for dimensions and nothing else.
+
+mod form;
+mod kind;
+mod roles;
+mod section;
+mod sections;
+mod words;
+
+pub use form::{Form, Part};
+pub use kind::{NameSpace, ValueKind};
+pub use roles::Role;
+pub use section::{Clause, Key, SectionKind};
+pub use sections::{SECTIONS, section};
+pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, is_reserved};

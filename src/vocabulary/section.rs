@@ -1,0 +1,101 @@
+//! A section kind, its keys and their clauses: one row of the table each.
+
+use std::sync::LazyLock;
+
+use super::{Form, NameSpace};
+
+/// A kind of section, such as `surface`.
+pub struct SectionKind {
+    /// The word at column 0.
+    pub word: &'static str,
+    /// What follows it in its heading, as a form.
+    pub heading: &'static str,
+    /// The clauses that may follow in the heading.
+    pub clauses: &'static [Clause],
+    /// Where the name that it defines lives, if it defines one.
+    pub defines: Option<NameSpace>,
+    /// The keys of its entries, in the order in which they are usually
+    /// written.
+    pub keys: &'static [Key],
+    /// One sentence of help.
+    pub help: &'static str,
+    /// A short sound section.
+    pub example: &'static str,
+}
+
+/// A key of an entry, such as `fall`.
+pub struct Key {
+    /// The word that starts the entry.
+    pub word: &'static str,
+    /// Whether it may stand on several lines.
+    pub repeats: bool,
+    /// Whether the section means nothing without it.
+    pub required: bool,
+    /// The value: its first phrase, as a form.
+    pub value: &'static str,
+    /// The clauses that may follow the value.
+    pub clauses: &'static [Clause],
+    /// One sentence of help.
+    pub help: &'static str,
+    /// An entry as it is written.
+    pub example: &'static str,
+}
+
+/// A phrase after the value that qualifies it, such as `lifts 2`.
+pub struct Clause {
+    /// The clause as a form. One that starts with a word is known by it;
+    /// one that starts with a value is known by its place.
+    pub form: &'static str,
+    /// One sentence of help.
+    pub help: &'static str,
+}
+
+impl SectionKind {
+    /// The key with this word, read in any case.
+    pub fn key(&self, word: &str) -> Option<&'static Key> {
+        let keys: &'static [Key] = self.keys;
+        keys.iter().find(|key| key.word.eq_ignore_ascii_case(word))
+    }
+}
+
+impl Clause {
+    /// The word that the clause starts with; `None` if it starts with a
+    /// value.
+    pub fn word(&self) -> Option<&'static str> {
+        let first = self.form.split_whitespace().next()?;
+        first
+            .bytes()
+            .all(|byte| byte.is_ascii_lowercase() || byte == b'-')
+            .then_some(first)
+    }
+
+    /// The clause's form, parsed.
+    pub fn parsed(&self) -> &'static Form {
+        Form::of(self.form)
+    }
+}
+
+impl Key {
+    /// The value's form, parsed.
+    pub fn parsed(&self) -> &'static Form {
+        Form::of(self.value)
+    }
+}
+
+/// Every form of the table once, parsed at first use.
+pub(super) static FORMS: LazyLock<rustc_hash::FxHashMap<&'static str, Form>> =
+    LazyLock::new(|| {
+        let mut forms = rustc_hash::FxHashMap::default();
+        let mut add = |text: &'static str| {
+            forms.entry(text).or_insert_with(|| Form::parse(text));
+        };
+        for section in super::SECTIONS {
+            add(section.heading);
+            section.clauses.iter().for_each(|clause| add(clause.form));
+            for key in section.keys {
+                add(key.value);
+                key.clauses.iter().for_each(|clause| add(clause.form));
+            }
+        }
+        forms
+    });

@@ -1,0 +1,105 @@
+//! `build`: layers from the top down.
+
+use super::{Clause, Key, NameSpace, SectionKind, clause, once};
+
+const LAYER_CLAUSES: &[Clause] = &[
+    clause(
+        "THICKNESS:length [ STATE:compacted/loose ]",
+        "How thick it is, as compacted or as spread loose.",
+    ),
+    clause("compacted", "The thickness is as compacted."),
+    clause("loose", "The thickness is as spread."),
+    clause("lifts COUNT:count", "In how many lifts it is compacted."),
+    clause(
+        "beyond MARGIN:length",
+        "How far it goes past the free edges.",
+    ),
+    clause(
+        "waste SHARE:share",
+        "What is ordered beyond what lies in place.",
+    ),
+    clause(
+        "existing",
+        "It lies there already: not dug for, not ordered.",
+    ),
+    clause("lap LENGTH:length", "How far the sheets overlap."),
+    clause(
+        "turned-up HEIGHT:length",
+        "How far it is turned up at the edges.",
+    ),
+];
+
+const fn layer(word: &'static str, help: &'static str, example: &'static str) -> Key {
+    once(word, "OF:substance", help, example)
+        .repeats()
+        .clauses(LAYER_CLAUSES)
+}
+
+pub static BUILD: SectionKind = SectionKind {
+    word: "build",
+    heading: "NAME:name",
+    clauses: &[],
+    defines: Some(NameSpace::Builds),
+    keys: &[
+        layer(
+            "paving",
+            "Slabs, flags, pavers or bricks.",
+            "paving sandstone, 1 1/2 in, waste 12 %",
+        ),
+        layer(
+            "surfacing",
+            "Gravel and the like, walked on.",
+            "surfacing pea-gravel, 50 mm",
+        ),
+        layer(
+            "bond",
+            "A coat on the back of the stone.",
+            "bond thin-set, 1/8 in",
+        ),
+        layer("bed", "The setting bed.", "bed sharp-sand, 1 in"),
+        layer(
+            "slurry",
+            "A coat on the slab or base.",
+            "slurry slurry-mix, 2 mm",
+        ),
+        layer(
+            "membrane",
+            "A sheet that parts two layers.",
+            "membrane uncoupling-sheet",
+        ),
+        layer("slab", "A concrete slab.", "slab slab-mix, 4 in"),
+        layer(
+            "base",
+            "The compacted base.",
+            "base crushed-stone, 6 in compacted, lifts 2, beyond 6 in",
+        ),
+        layer(
+            "subbase",
+            "What lies under the base.",
+            "subbase ballast, 6 in compacted",
+        ),
+        layer(
+            "mesh",
+            "Reinforcement in a slab.",
+            "mesh steel-mesh, lap 8 in",
+        ),
+        layer(
+            "fabric",
+            "A geotextile between ground and base.",
+            "fabric geotextile, beyond 6 in, lap 12 in",
+        ),
+        once(
+            "permeable",
+            "",
+            "Water soaks through it and is held in its base.",
+            "permeable, voids 40 %",
+        )
+        .clauses(&[clause(
+            "voids SHARE:share",
+            "The share of the base that can hold water.",
+        )]),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "Layers from the top down, a line each.",
+    example: "build sand-set\n  paving       concrete-paver, 60 mm\n  bed          sharp-sand, 30 mm\n  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm\n",
+};

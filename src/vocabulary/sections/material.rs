@@ -1,0 +1,107 @@
+//! `material`: what is bought.
+
+use super::{NameSpace, SectionKind, clause, once};
+
+pub static MATERIAL: SectionKind = SectionKind {
+    word: "material",
+    heading: "NAME:name",
+    clauses: &[],
+    defines: Some(NameSpace::Substances),
+    keys: &[
+        once(
+            "like",
+            "NAME:material",
+            "Starts from another material and changes what is said here.",
+            "like crushed-stone",
+        ),
+        once(
+            "kind",
+            "KIND:material-kind",
+            "What the rules take it for.",
+            "kind concrete-paver",
+        ),
+        once(
+            "called",
+            "NAME:text",
+            "What the supplier calls it.",
+            "called \"#57 stone\"",
+        ),
+        once(
+            "density",
+            "DENSITY:density [ STATE:loose/compacted ]",
+            "Its density, or one loose and one compacted.",
+            "density 95 lb/cu ft loose, 125 lb/cu ft compacted",
+        )
+        .clauses(&[clause(
+            "DENSITY:density [ STATE:loose/compacted ]",
+            "The density in the other state.",
+        )]),
+        once(
+            "particle-density",
+            "DENSITY:density",
+            "The density of its grains.",
+            "particle-density 2650 kg/m3",
+        ),
+        once(
+            "bulking",
+            "SHARE:share",
+            "How much it bulks when damp; 25 % for sand if left out.",
+            "bulking 25 %",
+        ),
+        once(
+            "unit",
+            "LENGTH:length by WIDTH:length",
+            "The size of one unit.",
+            "unit 12 in by 24 in",
+        ),
+        once(
+            "absorption",
+            "SHARE:share",
+            "How much water it takes up, by mass.",
+            "absorption 3 %",
+        ),
+        once(
+            "sold",
+            "by ( PACK:word of CONTENT:quantity | UNIT:unit )",
+            "What it is sold by: a unit of measure, each, or a pack.",
+            "sold by bag of 94 lb",
+        )
+        .clauses(&[
+            clause("makes VOLUME:volume", "What one pack makes when mixed."),
+            clause("in steps of STEP:quantity", "The step that orders go in."),
+        ]),
+        once(
+            "covers",
+            "COVERAGE:coverage",
+            "How far it goes, as the supplier says.",
+            "covers 120 sq ft/ton",
+        ),
+        once(
+            "price",
+            "PRICE:price [ per PACK:word ]",
+            "Its price: for one sold unit if nothing else is said.",
+            "price $42/ton",
+        ),
+        once(
+            "delivery",
+            "PRICE:price per load of LOAD:quantity",
+            "What each load begun costs to bring.",
+            "delivery $95 per load of 10 ton",
+        ),
+        once(
+            "minimum",
+            "LEAST:quantity",
+            "The least that is sold.",
+            "minimum 3 ton",
+        ),
+        once(
+            "waste",
+            "SHARE:share",
+            "What is ordered beyond what lies in place, unless the layer says.",
+            "waste 8 %",
+        ),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "A material: its density, how it is sold, what it costs.",
+    example: "material road-stone\n  like         crushed-stone\n  sold         by ton\n  price        $38/ton\n",
+};

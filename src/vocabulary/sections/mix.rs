@@ -1,0 +1,80 @@
+//! `mix`: what is mixed by parts.
+
+use super::{NameSpace, SectionKind, clause, once};
+
+pub static MIX: SectionKind = SectionKind {
+    word: "mix",
+    heading: "NAME:name",
+    clauses: &[],
+    defines: Some(NameSpace::Substances),
+    keys: &[
+        once(
+            "for",
+            "USE:bed/joint/bond/slurry/slab { and USE:bed/joint/bond/slurry/slab }",
+            "What it is used for.",
+            "for bed and joint",
+        ),
+        once(
+            "parts",
+            "PARTS:parts",
+            "Its parts, each with its name.",
+            "parts 1 portland-cement : 4 sharp-sand",
+        )
+        .required()
+        .clauses(&[clause(
+            "by MEASURE:volume/weight",
+            "How the parts are measured; by volume if left out.",
+        )]),
+        once(
+            "by",
+            "MEASURE:volume/weight",
+            "How the parts are measured; by volume if left out.",
+            "by weight",
+        ),
+        once(
+            "type",
+            "TYPE:M/S/N/O",
+            "The mortar type that it is meant to be.",
+            "type S",
+        ),
+        once(
+            "consistency",
+            "CONSISTENCY:dry/stiff/plastic/fluid",
+            "How wet it is mixed; plastic if left out.",
+            "consistency dry",
+        ),
+        once(
+            "water",
+            "RATIO:number",
+            "Water to cement by mass, when it is known.",
+            "water 0.5",
+        ),
+        once(
+            "voids",
+            "SHARE:share",
+            "The air left in it; by consistency if left out.",
+            "voids 5 %",
+        ),
+        once(
+            "pot-life",
+            "TIME:time",
+            "How long it stays workable.",
+            "pot-life 90 min",
+        ),
+        once(
+            "batch",
+            "VOLUME:volume",
+            "What is mixed at a time.",
+            "batch 2 cu ft",
+        ),
+        once(
+            "waste",
+            "SHARE:share",
+            "What is mixed beyond what lies in place.",
+            "waste 10 %",
+        ),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "A mortar or concrete, mixed by parts.",
+    example: "mix bed-mix\n  for          bed\n  parts        1 portland-cement : 4 sharp-sand\n  consistency  dry\n",
+};

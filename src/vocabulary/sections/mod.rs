@@ -1,0 +1,131 @@
+//! The table itself, one file for each group of section kinds.
+
+mod build;
+mod job;
+mod material;
+mod mix;
+mod names;
+mod shape;
+mod site;
+mod standard;
+mod surface;
+
+use super::{Clause, Key, NameSpace, SectionKind};
+
+/// Every section kind, in the order in which a spec usually has them.
+pub static SECTIONS: &[&SectionKind] = &[
+    &job::JOB,
+    &site::SITE,
+    &names::USE,
+    &names::LET,
+    &shape::SHAPE,
+    &surface::SURFACE,
+    &build::BUILD,
+    &mix::MIX,
+    &material::MATERIAL,
+    &standard::ACCEPT,
+    &standard::STANDARD,
+];
+
+/// The section kind with this word, read in any case.
+pub fn section(word: &str) -> Option<&'static SectionKind> {
+    SECTIONS
+        .iter()
+        .copied()
+        .find(|kind| kind.word.eq_ignore_ascii_case(word))
+}
+
+/// A key that may stand once.
+const fn once(
+    word: &'static str,
+    value: &'static str,
+    help: &'static str,
+    example: &'static str,
+) -> Key {
+    Key {
+        word,
+        repeats: false,
+        required: false,
+        value,
+        clauses: &[],
+        help,
+        example,
+    }
+}
+
+impl Key {
+    const fn repeats(mut self) -> Key {
+        self.repeats = true;
+        self
+    }
+
+    const fn required(mut self) -> Key {
+        self.required = true;
+        self
+    }
+
+    const fn clauses(mut self, clauses: &'static [Clause]) -> Key {
+        self.clauses = clauses;
+        self
+    }
+}
+
+/// A clause and its help.
+const fn clause(form: &'static str, help: &'static str) -> Clause {
+    Clause { form, help }
+}
+
+/// `accept`, which stands in every section whose figures a finding may come
+/// from.
+const ACCEPT_ENTRY: Key = once(
+    "accept",
+    standard::ACCEPTED,
+    "Stands by a finding that was computed from this section; without a reason it does not hold.",
+    "accept base-thin, because \"trial pit shows gravel at 10 in\", until 2027-03-01",
+)
+.repeats()
+.clauses(standard::ACCEPT_CLAUSES);
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    #[test]
+    fn words_are_plain_and_stand_once() {
+        let mut seen = BTreeSet::new();
+        for kind in SECTIONS {
+            assert!(seen.insert(kind.word), "{} stands twice", kind.word);
+            let mut keys = BTreeSet::new();
+            for key in kind.keys {
+                assert!(keys.insert(key.word), "{} {}", kind.word, key.word);
+                assert!(
+                    key.word
+                        .bytes()
+                        .all(|byte| byte.is_ascii_lowercase() || byte == b'-')
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn help_is_one_sentence_and_examples_start_with_the_key() {
+        for kind in SECTIONS {
+            assert!(kind.help.ends_with('.'), "{}", kind.word);
+            assert!(kind.example.starts_with(kind.word), "{}", kind.word);
+            for key in kind.keys {
+                assert!(key.help.ends_with('.'), "{} {}", kind.word, key.word);
+                assert!(
+                    key.example.starts_with(key.word),
+                    "{} {}",
+                    kind.word,
+                    key.word
+                );
+                for clause in key.clauses {
+                    assert!(clause.help.ends_with('.'), "{} {}", key.word, clause.form);
+                }
+            }
+        }
+    }
+}

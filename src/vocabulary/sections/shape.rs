@@ -1,0 +1,146 @@
+//! `shape`: an outline on the plan.
+
+use super::{Clause, Key, NameSpace, SectionKind, clause, once};
+
+const NAMED: Clause = clause("named NAME:name", "Names the edge that this step makes.");
+const CORNER: Clause = clause(
+    "corner RADIUS:length",
+    "Rounds the corner at the end of this step.",
+);
+const CHAMFER: Clause = clause(
+    "chamfer CUT:length",
+    "Cuts the corner at the end of this step, so much off each leg.",
+);
+const STEP_CLAUSES: &[Clause] = &[NAMED, CORNER, CHAMFER];
+
+const fn step(word: &'static str, help: &'static str, example: &'static str) -> Key {
+    once(word, "LENGTH:length", help, example)
+        .repeats()
+        .clauses(STEP_CLAUSES)
+}
+
+pub static SHAPE: SectionKind = SectionKind {
+    word: "shape",
+    heading: "NAME:name",
+    clauses: &[],
+    defines: Some(NameSpace::Shapes),
+    keys: &[
+        once(
+            "start",
+            "POINT:point",
+            "Where the path begins: east, then north.",
+            "start (0, 0)",
+        ),
+        step("north", "A straight step to the plan's north.", "north 12'"),
+        step("east", "A straight step to the plan's east.", "east 24', named wall"),
+        step("south", "A straight step to the plan's south.", "south 12', corner 3'"),
+        step("west", "A straight step to the plan's west.", "west 24'"),
+        once(
+            "bearing",
+            "ANGLE:angle",
+            "A straight step on a bearing, clockwise from the plan's north.",
+            "bearing 35°, 12'",
+        )
+        .repeats()
+        .clauses(&[
+            clause("LENGTH:length", "How long the step is."),
+            NAMED,
+            CORNER,
+            CHAMFER,
+        ]),
+        once(
+            "to",
+            "POINT:point",
+            "A straight step to a point.",
+            "to (24', -12')",
+        )
+        .repeats()
+        .clauses(STEP_CLAUSES),
+        once(
+            "curve",
+            "to POINT:point",
+            "An arc to a point, bulging outward: by its radius, its height over the chord, or a point that it passes.",
+            "curve to (0, -12'), radius 9'",
+        )
+        .repeats()
+        .clauses(&[
+            clause("radius RADIUS:length", "The arc's radius."),
+            clause("height HEIGHT:length", "The arc's height over its chord."),
+            clause("through POINT:point", "A point that the arc passes."),
+            clause("long", "The longer way round."),
+            clause("inward", "Bulging into the shape."),
+            NAMED,
+            CORNER,
+            CHAMFER,
+        ]),
+        once(
+            "close",
+            "",
+            "Straight back to the start.",
+            "close",
+        )
+        .clauses(STEP_CLAUSES),
+        once(
+            "rectangle",
+            "EAST:length by NORTH:length",
+            "A rectangle; its edges are north, east, south and west.",
+            "rectangle 24' by 12', at (0, -12')",
+        )
+        .clauses(&[
+            clause("at POINT:point", "Its south-west corner; (0, 0) if left out."),
+            clause("corners RADIUS:length", "Rounds all four corners."),
+            clause("turned ANGLE:angle", "Turns it clockwise about its south-west corner."),
+        ]),
+        once(
+            "circle",
+            "( radius RADIUS:length | across DIAMETER:length )",
+            "A circle; its edge is rim.",
+            "circle radius 8', centre (14', -12')",
+        )
+        .clauses(&[clause("centre POINT:point", "Its centre; (0, 0) if left out.")]),
+        once(
+            "polygon",
+            "POINT:point { POINT:point }",
+            "Straight from point to point and back to the first.",
+            "polygon (0, 0) (24', 0) (24', -12')",
+        ),
+        once(
+            "inset",
+            "SHAPE:shape",
+            "Another shape moved in.",
+            "inset patio, 8 in",
+        )
+        .clauses(&[clause("DISTANCE:length", "How far.")]),
+        once(
+            "outset",
+            "SHAPE:shape",
+            "Another shape moved out.",
+            "outset floor, 5'",
+        )
+        .clauses(&[clause("DISTANCE:length", "How far.")]),
+        once(
+            "edge",
+            "NAME:name from START:point to END:point",
+            "Names, or renames, the edge between two points of the outline.",
+            "edge wall from (0, 0) to (24', 0)",
+        )
+        .repeats(),
+        once(
+            "add",
+            "SHAPE:shape",
+            "Joins another shape to it.",
+            "add bay",
+        )
+        .repeats(),
+        once(
+            "cut",
+            "SHAPE:shape",
+            "Takes another shape out of it.",
+            "cut tree-pit",
+        )
+        .repeats(),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "An outline on the plan: a path, a rectangle, a circle, a polygon, or another shape moved in or out.",
+    example: "shape court\n  start        (0, 0)\n  east         24', named wall\n  south        12'\n  west         24'\n  close\n",
+};

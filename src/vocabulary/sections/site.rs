@@ -1,0 +1,112 @@
+//! `site`: the ground, the water and the building that the job meets.
+
+use super::{SectionKind, clause, once};
+
+pub static SITE: SectionKind = SectionKind {
+    word: "site",
+    heading: "",
+    clauses: &[],
+    defines: None,
+    keys: &[
+        once(
+            "soil",
+            "SOIL:gravel/sand/silt/clay/loam/peat/rock/fill",
+            "The ground that the job stands on.",
+            "soil clay, wet",
+        )
+        .clauses(&[
+            clause("firm", "It bears without giving."),
+            clause("soft", "It gives underfoot."),
+            clause("wet", "Water stands in it for part of the year."),
+            clause("expansive", "It swells and shrinks with the seasons."),
+            clause("tilled", "It has been dug over as a garden."),
+        ]),
+        once(
+            "frost",
+            "DEPTH:length",
+            "How deep the ground freezes; 0 where it does not.",
+            "frost 20 in",
+        ),
+        once(
+            "swell",
+            "SHARE:share",
+            "How much dug ground swells; the soil's usual figure if it is left out.",
+            "swell 30 %",
+        ),
+        once(
+            "datum",
+            "WHAT:text",
+            "What level 0 is; every level of the spec is counted from it.",
+            "datum \"garden-door sill\"",
+        ),
+        once(
+            "floor",
+            "LEVEL:length",
+            "The level of the finished floor inside; 0 if the datum is the floor or sill.",
+            "floor 2 in",
+        ),
+        once(
+            "damp-course",
+            "LEVEL:length",
+            "The level of the building's damp course.",
+            "damp-course -50 mm",
+        ),
+        once(
+            "cladding",
+            "LEVEL:length",
+            "The level of the lower edge of wood cladding.",
+            "cladding -3 in",
+        ),
+        once(
+            "ground",
+            "LEVEL:length [ at PLACE:point ]",
+            "The level of the ground as it is; three points make a sloping plane.",
+            "ground -4 in",
+        )
+        .repeats()
+        .clauses(&[clause(
+            "falling SLOPE:slope toward HEADING:direction",
+            "Which way the ground falls, and how steeply.",
+        )]),
+        once(
+            "storm",
+            "RAIN:rainfall",
+            "The heaviest rain that the drains are made for.",
+            "storm 3.5 in/h",
+        ),
+        once(
+            "infiltration",
+            "RATE:rainfall",
+            "How fast the ground takes water.",
+            "infiltration 12 mm/h",
+        ),
+        once(
+            "north",
+            "ANGLE:angle",
+            "The bearing of true north on the plan, clockwise from the plan's north.",
+            "north 35°",
+        ),
+        once(
+            "access",
+            "WIDTH:length",
+            "The narrowest place on the way to the work.",
+            "access 3 ft",
+        ),
+        once(
+            "services",
+            "located DATE:date",
+            "When buried services were located.",
+            "services located 2027-04-02",
+        ),
+        once(
+            "note",
+            "NOTE:text",
+            "A note about the site.",
+            "note \"old well near the fence\"",
+        )
+        .repeats(),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "The site: its soil, its levels, its water.",
+    example: "site\n  soil         clay\n  datum        \"garden-door sill\"\n  ground       -4 in\n",
+};

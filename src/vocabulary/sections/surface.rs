@@ -1,0 +1,114 @@
+//! `surface`: what gets built where.
+
+use super::{NameSpace, SectionKind, clause, once};
+
+pub static SURFACE: SectionKind = SectionKind {
+    word: "surface",
+    heading: "NAME:name",
+    clauses: &[],
+    defines: Some(NameSpace::Surfaces),
+    keys: &[
+        once("shape", "SHAPE:shape", "The outline that it covers.", "shape court").required(),
+        once(
+            "for",
+            "USE:foot/drive/street/ramp/landing",
+            "What it is used for; foot traffic if it is left out.",
+            "for foot, seating",
+        )
+        .clauses(&[
+            clause("seating", "Tables and chairs stand on it."),
+            clause("accessible", "It is part of an accessible route or place."),
+            clause("front", "It lies in front of the building, toward the street."),
+            clause("exit", "A door that people escape by opens on it."),
+            clause("covered", "A roof keeps the rain off."),
+        ]),
+        once(
+            "meets",
+            "EDGE:edge { and EDGE:edge }",
+            "The edges that stand against the building.",
+            "meets wall and garage",
+        )
+        .repeats(),
+        once(
+            "level",
+            "LEVEL:length [ SENSE:below/above datum ] [ at PLACE:place ]",
+            "The finished level against the datum, at an edge or a point.",
+            "level -6 in at wall",
+        )
+        .repeats(),
+        once(
+            "fall",
+            "SLOPE:slope ( away from EDGE:edge | toward HEADING:heading )",
+            "How steeply the finished surface falls, and which way.",
+            "fall 1:60 away from wall",
+        )
+        .clauses(&[clause(
+            "cross SLOPE:slope toward HEADING:heading",
+            "A second fall, added to the first as a vector.",
+        )]),
+        once("build", "BUILD:build", "What it is made of.", "build mortar-set"),
+        once(
+            "laid",
+            "PATTERN:irregular/running-bond/stack-bond/herringbone/basket-weave",
+            "How the units are laid.",
+            "laid irregular, stones about 16 in",
+        )
+        .clauses(&[
+            clause("stones about SIZE:length", "The side of a square of the average stone's area."),
+            clause("stones LEAST:length to MOST:length", "The least and the greatest size of stone."),
+            clause("units LENGTH:length by WIDTH:length", "The size of a unit."),
+            clause("angle ANGLE:angle", "How far the pattern is turned."),
+            clause("along EDGE:edge", "The edge that the long joints run along."),
+        ]),
+        once(
+            "joint",
+            "WIDTH:length",
+            "The joint between units, as laid.",
+            "joint 1/2 in, depth 1 1/2 in, filled with joint-mix",
+        )
+        .clauses(&[
+            clause("depth DEPTH:length", "How deep it is filled; the unit's thickness if left out."),
+            clause("filled with FILLING:substance", "What it is filled with."),
+        ]),
+        once(
+            "edging",
+            "EDGING:material",
+            "What holds the edges.",
+            "edging steel-edge, along free",
+        )
+        .repeats()
+        .clauses(&[clause(
+            "along ( free [ except EXCEPT:edge { and EXCEPT:edge } ] | EDGE:edge { and EDGE:edge } )",
+            "Which edges it runs along: the free ones, or those named.",
+        )]),
+        once(
+            "isolation-joint",
+            "WIDTH:length",
+            "The compressible joint against the building.",
+            "isolation-joint 1/2 in",
+        ),
+        once(
+            "movement-joints",
+            "every SPACING:length",
+            "How far apart movement joints are.",
+            "movement-joints every 10'",
+        ),
+        once(
+            "weeps",
+            "every SPACING:length",
+            "How far apart the ways out for bed water are.",
+            "weeps every 2'",
+        ),
+        once(
+            "water",
+            "to WHERE:text",
+            "Where the water that leaves it goes.",
+            "water to \"lawn\"",
+        ),
+        once("note", "NOTE:text", "A note about the surface.", "note \"level with the step\"")
+            .repeats(),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "What gets built on a shape: its levels, its fall, its build, its joints and edges.",
+    example: "surface court\n  shape        court\n  meets        wall\n  level        -6 in at wall\n  fall         1:60 away from wall\n  build        sand-set\n",
+};

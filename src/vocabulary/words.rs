@@ -1,0 +1,61 @@
+//! Words with a meaning of their own, which no let, material or mix may bear.
+
+use crate::units::find_unit;
+
+/// The small words that join values and clauses.
+pub const SMALL_WORDS: &[&str] = &[
+    "per", "over", "by", "at", "to", "toward", "from", "away", "of", "with", "and", "in", "named",
+    "along", "free",
+];
+
+/// The directions of the plan, with their bearings in degrees clockwise from
+/// the plan's north (the y axis).
+pub const DIRECTIONS: &[(&str, f64)] = &[
+    ("north", 0.0),
+    ("east", 90.0),
+    ("south", 180.0),
+    ("west", 270.0),
+];
+
+/// The functions that an expression may call, with what each gives.
+pub const FUNCTIONS: &[(&str, &str, &str)] = &[
+    ("area", "area(SHAPE)", "The area of a shape."),
+    (
+        "perimeter",
+        "perimeter(SHAPE)",
+        "The length of all edges of a shape, its holes' edges too.",
+    ),
+    (
+        "length",
+        "length(SHAPE.EDGE)",
+        "The length of an edge of a shape.",
+    ),
+    (
+        "level",
+        "level(SURFACE, POINT)",
+        "The finished level of a surface at a point.",
+    ),
+    ("min", "min(A, B, …)", "The least of its values."),
+    ("max", "max(A, B, …)", "The greatest of its values."),
+    (
+        "round-up",
+        "round-up(VALUE, STEP)",
+        "The value rounded up to whole steps.",
+    ),
+];
+
+/// Why a let, material or mix may not bear this name: `a unit`, `a
+/// direction`, `a function` or `a small word`; `None` if it may.
+pub fn is_reserved(name: &str) -> Option<&'static str> {
+    if find_unit(name).is_some() {
+        Some("a unit")
+    } else if DIRECTIONS.iter().any(|(word, _)| *word == name) {
+        Some("a direction")
+    } else if FUNCTIONS.iter().any(|(word, _, _)| *word == name) {
+        Some("a function")
+    } else if SMALL_WORDS.contains(&name) {
+        Some("a small word")
+    } else {
+        None
+    }
+}
