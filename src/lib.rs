@@ -9,6 +9,7 @@
 pub mod findings;
 pub mod geometry;
 pub mod materials;
+pub mod model;
 pub mod sources;
 pub mod syntax;
 pub mod text;

@@ -1,0 +1,90 @@
+//! Layers from the top down.
+
+use super::{Stated, Substance};
+use crate::findings::{Place, SectionRef};
+use crate::units::Quantity;
+use crate::vocabulary::Role;
+
+/// Whether a thickness is as compacted or as spread.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum State {
+    /// As compacted.
+    Compacted,
+    /// As spread.
+    Loose,
+}
+
+/// One layer.
+#[derive(Debug, Clone)]
+pub struct Layer {
+    /// What it is for.
+    pub role: Stated<Role>,
+    /// What it is made of.
+    pub of: Stated<Substance>,
+    /// Its thickness; `None` for a sheet, or if it is missing.
+    pub thickness: Option<Stated<Quantity>>,
+    /// Whether that is as compacted or as spread, if stated.
+    pub state: Option<Stated<State>>,
+    /// In how many lifts, if stated.
+    pub lifts: Option<Stated<Quantity>>,
+    /// How far past the free edges.
+    pub beyond: Option<Stated<Quantity>>,
+    /// Waste, if stated here.
+    pub waste: Option<Stated<Quantity>>,
+    /// Where it is said to lie there already.
+    pub existing: Option<Place>,
+    /// The lap of sheets.
+    pub lap: Option<Stated<Quantity>>,
+    /// How far a sheet is turned up.
+    pub turned_up: Option<Stated<Quantity>>,
+    /// The whole entry.
+    pub place: Place,
+}
+
+impl Layer {
+    /// Its thickness in metres; 0 for a sheet or where none is known.
+    pub fn thickness_m(&self) -> f64 {
+        self.thickness
+            .as_ref()
+            .map_or(0.0, |stated| stated.value.si())
+    }
+
+    /// How far it goes past the free edges, in metres.
+    pub fn beyond_m(&self) -> f64 {
+        self.beyond.as_ref().map_or(0.0, |stated| stated.value.si())
+    }
+}
+
+/// A `build` section.
+#[derive(Debug, Clone)]
+pub struct Build {
+    /// Its name.
+    pub name: Stated<String>,
+    /// Its section.
+    pub section: SectionRef,
+    /// Its layers from the top down.
+    pub layers: Vec<Layer>,
+    /// Where it is said to be permeable.
+    pub permeable: Option<Place>,
+    /// The share of its base that can hold water.
+    pub voids: Option<Stated<Quantity>>,
+}
+
+impl Build {
+    /// The layers with this role, from the top down.
+    pub fn layers_for(&self, role: Role) -> impl Iterator<Item = &Layer> {
+        self.layers
+            .iter()
+            .filter(move |layer| layer.role.value == role)
+    }
+
+    /// The uppermost layer with this role.
+    pub fn layer(&self, role: Role) -> Option<&Layer> {
+        self.layers_for(role).next()
+    }
+
+    /// Its total thickness in metres.
+    pub fn depth_m(&self) -> f64 {
+        self.layers.iter().map(Layer::thickness_m).sum()
+    }
+}

@@ -1,0 +1,76 @@
+//! What a spec means, evaluated.
+
+mod build;
+mod heading;
+mod origin;
+mod shape;
+mod site;
+mod substance;
+mod surface;
+
+use std::sync::Arc;
+
+use indexmap::IndexMap;
+
+pub use build::{Build, Layer, State};
+pub use heading::{FileKind, Heading, Region};
+pub use origin::{Origin, Sourced, Stated};
+pub use shape::{EdgeLabel, Shape};
+pub use site::{Ground, Site, SoilCondition};
+pub use substance::{
+    Consistency, Load, Material, Measure, Mix, MixPart, MixUse, Pack, Sold, Substance,
+};
+pub use surface::{
+    Contact, Edging, Fall, Joint, Laid, Level, LevelAt, Pattern, Side, Stones, Surface, Use,
+};
+
+use crate::findings::{Finding, Place};
+
+/// Everything that a spec says, as far as it could be made out.
+#[derive(Debug, Clone, Default)]
+pub struct Job {
+    /// What kind of file it is.
+    pub kind: FileKind,
+    /// The `job` section, or the defaults where there is none.
+    pub heading: Heading,
+    /// The `site` section, or an empty one.
+    pub site: Site,
+    /// The shapes by name, in order.
+    pub shapes: IndexMap<String, Arc<Shape>>,
+    /// The surfaces in order.
+    pub surfaces: Vec<Surface>,
+    /// The builds by name, in order.
+    pub builds: IndexMap<String, Arc<Build>>,
+    /// The mixes by name, in order.
+    pub mixes: IndexMap<String, Arc<Mix>>,
+    /// The materials that the spec states or uses, by name, in order; those
+    /// of the catalogue only where they are used.
+    pub materials: IndexMap<String, Arc<Material>>,
+    /// The lets of the file itself, in order, each with its value if it has
+    /// one.
+    pub lets: Vec<(Stated<String>, Option<crate::units::Quantity>)>,
+    /// The `accept` lines of the file.
+    pub accepts: Vec<Accept>,
+    /// What the reading found.
+    pub findings: Vec<Finding>,
+}
+
+/// An `accept` line.
+#[derive(Debug, Clone)]
+pub struct Accept {
+    /// The rule that it takes.
+    pub rule: Stated<String>,
+    /// As far as this figure, if one is given.
+    pub figure: Option<Stated<crate::units::Quantity>>,
+    /// Why; without a reason it does not hold.
+    pub reason: Option<String>,
+    /// By whom.
+    pub by: Option<String>,
+    /// The last day that it holds, as `2027-03-01`.
+    pub until: Option<String>,
+    /// The whole line.
+    pub place: Place,
+    /// Whether it stands in a section, and so takes only what was computed
+    /// from that section.
+    pub inside_section: bool,
+}

@@ -1,0 +1,97 @@
+//! The `site` section.
+
+use super::{Origin, Sourced, Stated};
+use crate::findings::Place;
+use crate::geometry::Plane;
+use crate::materials::Soil;
+use crate::units::Quantity;
+
+/// What may be said of the soil.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SoilCondition {
+    /// It bears without giving.
+    Firm,
+    /// It gives underfoot.
+    Soft,
+    /// Water stands in it for part of the year.
+    Wet,
+    /// It swells and shrinks.
+    Expansive,
+    /// It has been dug over.
+    Tilled,
+}
+
+/// The ground as it is before the work.
+#[derive(Debug, Clone)]
+pub struct Ground {
+    /// Its plane, in metres against the datum.
+    pub plane: Plane,
+    /// The lines that state it.
+    pub places: Vec<Place>,
+}
+
+/// The `site` section.
+#[derive(Debug, Clone, Default)]
+pub struct Site {
+    /// The heading's place, if there is a `site`.
+    pub place: Option<Place>,
+    /// The soil.
+    pub soil: Option<Stated<&'static Soil>>,
+    /// What is said of it, each with its place.
+    pub conditions: Vec<Stated<SoilCondition>>,
+    /// How deep the ground freezes.
+    pub frost: Option<Stated<Quantity>>,
+    /// How much dug ground swells, if stated.
+    pub swell: Option<Stated<Quantity>>,
+    /// What level 0 is.
+    pub datum: Option<Stated<String>>,
+    /// The level of the finished floor inside: stated, or 0 at the datum's
+    /// line where the datum is the floor or sill.
+    pub floor: Option<Stated<Quantity>>,
+    /// The level of the damp course.
+    pub damp_course: Option<Stated<Quantity>>,
+    /// The level of the lower edge of wood cladding.
+    pub cladding: Option<Stated<Quantity>>,
+    /// The existing ground.
+    pub ground: Option<Ground>,
+    /// The heaviest rain.
+    pub storm: Option<Stated<Quantity>>,
+    /// How fast the ground takes water.
+    pub infiltration: Option<Stated<Quantity>>,
+    /// The bearing of true north on the plan.
+    pub north: Option<Stated<Quantity>>,
+    /// The narrowest place on the way in.
+    pub access: Option<Stated<Quantity>>,
+    /// When buried services were located, as `2027-04-02`.
+    pub services_located: Option<Stated<String>>,
+    /// Notes.
+    pub notes: Vec<Stated<String>>,
+}
+
+impl Site {
+    /// Whether the soil is said to be so.
+    pub fn is(&self, condition: SoilCondition) -> Option<Place> {
+        self.conditions
+            .iter()
+            .find(|stated| stated.value == condition)
+            .map(|stated| stated.place)
+    }
+
+    /// The swell of dug ground: as stated, else the soil's usual figure.
+    pub fn swell(&self) -> Option<Sourced<f64>> {
+        if let Some(stated) = &self.swell {
+            return Some(Sourced {
+                value: stated.value.si(),
+                origin: Origin::Line(stated.place),
+            });
+        }
+        let soil = self.soil.as_ref()?.value;
+        Some(Sourced {
+            value: soil.swell_share(),
+            origin: Origin::Default {
+                what: "swell of the soil",
+                source: &soil.swell.source,
+            },
+        })
+    }
+}

@@ -1,0 +1,257 @@
+//! Materials and mixes.
+
+use std::sync::Arc;
+
+use super::{Sourced, Stated};
+use crate::findings::{Place, SectionRef};
+use crate::materials::Kind;
+use crate::units::{Quantity, Unit};
+
+/// What a layer, joint or edging is made of.
+#[derive(Debug, Clone)]
+pub enum Substance {
+    /// A material.
+    Material(Arc<Material>),
+    /// A mix.
+    Mix(Arc<Mix>),
+    /// A name that nothing defines; a finding says so.
+    Unknown(String),
+}
+
+impl Substance {
+    /// Its name.
+    pub fn name(&self) -> &str {
+        match self {
+            Substance::Material(material) => &material.name,
+            Substance::Mix(mix) => &mix.name.value,
+            Substance::Unknown(name) => name,
+        }
+    }
+
+    /// The material, if it is one.
+    pub fn material(&self) -> Option<&Arc<Material>> {
+        match self {
+            Substance::Material(material) => Some(material),
+            _ => None,
+        }
+    }
+
+    /// The mix, if it is one.
+    pub fn mix(&self) -> Option<&Arc<Mix>> {
+        match self {
+            Substance::Mix(mix) => Some(mix),
+            _ => None,
+        }
+    }
+
+    /// What the rules take it for, if it is a material of a known kind.
+    pub fn kind(&self) -> Option<Kind> {
+        self.material().and_then(|material| material.kind)
+    }
+}
+
+/// A pack that something is sold in: `bag of 94 lb`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pack {
+    /// The pack's word: bag, pallet, roll.
+    pub word: String,
+    /// What is in one: a mass, volume, area, length or number.
+    pub content: Quantity,
+}
+
+/// How a material is sold.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Sold {
+    /// By a unit of measure.
+    Unit(&'static Unit),
+    /// By the piece.
+    Each,
+    /// By the pack.
+    Pack(Pack),
+}
+
+/// What each load begun costs to bring.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Load {
+    /// The cost of one load.
+    pub price: Quantity,
+    /// What one load holds.
+    pub size: Quantity,
+}
+
+/// A material, all that is known of it put together: its own section, what
+/// it is `like`, and the catalogue.
+#[derive(Debug, Clone)]
+pub struct Material {
+    /// Its name.
+    pub name: String,
+    /// Where it is defined; `None` if only the catalogue has it.
+    pub place: Option<Place>,
+    /// Its section, if it has one.
+    pub section: Option<SectionRef>,
+    /// Whether this section changes a material of the catalogue.
+    pub changes_catalogue: bool,
+    /// What it is called: by the supplier, or in the catalogue.
+    pub called: Option<String>,
+    /// What the rules take it for.
+    pub kind: Option<Kind>,
+    /// Its density; the loose one if it has two.
+    pub density: Option<Sourced<Quantity>>,
+    /// Its compacted density, if it has two.
+    pub compacted: Option<Sourced<Quantity>>,
+    /// The density of its grains.
+    pub particle_density: Option<Sourced<Quantity>>,
+    /// How much it bulks when damp.
+    pub bulking: Option<Sourced<Quantity>>,
+    /// How much water it takes up.
+    pub absorption: Option<Sourced<Quantity>>,
+    /// Length and width of a unit.
+    pub unit: Option<(Sourced<Quantity>, Sourced<Quantity>)>,
+    /// How it is sold.
+    pub sold: Option<Sourced<Sold>>,
+    /// What one pack makes when mixed.
+    pub makes: Option<Sourced<Quantity>>,
+    /// The step that orders go in.
+    pub step: Option<Sourced<Quantity>>,
+    /// How far it goes, as the supplier says.
+    pub covers: Option<Sourced<Quantity>>,
+    /// Its price: money, or money over some unit.
+    pub price: Option<Stated<Quantity>>,
+    /// The pack that the price is for, if it names one: `$12 per bag`.
+    pub price_pack: Option<String>,
+    /// What bringing it costs.
+    pub delivery: Option<Stated<Load>>,
+    /// The least that is sold.
+    pub minimum: Option<Stated<Quantity>>,
+    /// Waste, unless the layer says.
+    pub waste: Option<Sourced<Quantity>>,
+}
+
+/// How parts are measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Measure {
+    /// By loose volume.
+    #[default]
+    Volume,
+    /// By weight.
+    Weight,
+}
+
+/// How wet a mix is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Consistency {
+    /// Holds together when squeezed, no more.
+    Dry,
+    /// Stands by itself.
+    Stiff,
+    /// Spreads under the trowel.
+    #[default]
+    Plastic,
+    /// Pours.
+    Fluid,
+}
+
+impl Consistency {
+    /// The word for it in a spec.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Consistency::Dry => "dry",
+            Consistency::Stiff => "stiff",
+            Consistency::Plastic => "plastic",
+            Consistency::Fluid => "fluid",
+        }
+    }
+}
+
+/// What a mix is used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MixUse {
+    /// The setting bed.
+    Bed,
+    /// The joints.
+    Joint,
+    /// The coat on the back of the stone.
+    Bond,
+    /// The coat on the slab or base.
+    Slurry,
+    /// A concrete slab.
+    Slab,
+}
+
+impl MixUse {
+    /// The word for it in a spec.
+    pub const fn word(self) -> &'static str {
+        match self {
+            MixUse::Bed => "bed",
+            MixUse::Joint => "joint",
+            MixUse::Bond => "bond",
+            MixUse::Slurry => "slurry",
+            MixUse::Slab => "slab",
+        }
+    }
+}
+
+/// One part of a mix.
+#[derive(Debug, Clone)]
+pub struct MixPart {
+    /// How many parts.
+    pub amount: Stated<Quantity>,
+    /// The name as written.
+    pub name: Stated<String>,
+    /// The material, if the name is one.
+    pub material: Option<Arc<Material>>,
+}
+
+/// A `mix` section.
+#[derive(Debug, Clone)]
+pub struct Mix {
+    /// Its name.
+    pub name: Stated<String>,
+    /// Its section.
+    pub section: SectionRef,
+    /// What it is used for.
+    pub uses: Vec<Stated<MixUse>>,
+    /// Its parts; empty if they are not named.
+    pub parts: Vec<MixPart>,
+    /// The `parts` entry.
+    pub parts_place: Option<Place>,
+    /// Parts written without names, `1:4`: as written.
+    pub unlabelled: Option<Stated<Vec<Quantity>>>,
+    /// How the parts are measured.
+    pub measure: Measure,
+    /// The mortar type that it is meant to be: `M`, `S`, `N` or `O`.
+    pub mortar_type: Option<Stated<String>>,
+    /// How wet it is, if stated.
+    pub consistency: Option<Stated<Consistency>>,
+    /// Water to cement by mass, if stated.
+    pub water: Option<Stated<Quantity>>,
+    /// The air left in it, if stated.
+    pub voids: Option<Stated<Quantity>>,
+    /// How long it stays workable.
+    pub pot_life: Option<Stated<Quantity>>,
+    /// What is mixed at a time.
+    pub batch: Option<Stated<Quantity>>,
+    /// Waste.
+    pub waste: Option<Stated<Quantity>>,
+}
+
+impl Mix {
+    /// Whether it is said to be for this use.
+    pub fn is_for(&self, used: MixUse) -> bool {
+        self.uses.iter().any(|stated| stated.value == used)
+    }
+
+    /// The sum of the amounts of the parts whose material satisfies `which`.
+    pub fn amount_of(&self, which: impl Fn(Kind) -> bool) -> f64 {
+        self.parts
+            .iter()
+            .filter(|part| {
+                part.material
+                    .as_ref()
+                    .and_then(|material| material.kind)
+                    .is_some_and(&which)
+            })
+            .map(|part| part.amount.value.si())
+            .sum()
+    }
+}

@@ -1,0 +1,235 @@
+//! What gets built where.
+
+use std::sync::Arc;
+
+use super::{Build, Material, Shape, Stated, Substance};
+use crate::findings::{Place, SectionRef};
+use crate::geometry::{Outline, Plane, Tag, Vector};
+use crate::units::Quantity;
+
+/// What a surface is used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Use {
+    /// Foot traffic.
+    #[default]
+    Foot,
+    /// A private drive.
+    Drive,
+    /// A street.
+    Street,
+    /// A ramp.
+    Ramp,
+    /// A landing.
+    Landing,
+}
+
+/// What an edge of a surface stands against.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Contact {
+    /// The building.
+    Building,
+    /// Another surface, by its index in the job.
+    Surface(usize),
+    /// Nothing: it may be widened and wants holding.
+    Free,
+}
+
+/// One edge of a surface's outline, or a stretch of one; an edge's tag in
+/// [`Surface::outline`] is its index in [`Surface::sides`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Side {
+    /// The tag of the shape's edge that it is a stretch of.
+    pub edge: Tag,
+    /// What it stands against.
+    pub contact: Contact,
+}
+
+/// Where a level is stated.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LevelAt {
+    /// All along an edge: its name as written and the shape's tags.
+    Edge(String, Vec<Tag>),
+    /// At a point, in metres.
+    Point(crate::geometry::Point),
+    /// Nowhere in particular.
+    Whole,
+}
+
+/// A `level` entry.
+#[derive(Debug, Clone)]
+pub struct Level {
+    /// The finished level against the datum.
+    pub value: Stated<Quantity>,
+    /// Where.
+    pub at: LevelAt,
+    /// The whole entry.
+    pub place: Place,
+}
+
+/// A `fall` entry.
+#[derive(Debug, Clone)]
+pub struct Fall {
+    /// The slope.
+    pub slope: Stated<Quantity>,
+    /// Which way water runs, a unit vector of the plan.
+    pub toward: Vector,
+    /// The edge that it falls away from, as written, with the shape's tags.
+    pub away_from: Option<(String, Vec<Tag>)>,
+    /// A second fall and which way it goes.
+    pub cross: Option<(Stated<Quantity>, Vector)>,
+    /// The whole entry.
+    pub place: Place,
+}
+
+impl Fall {
+    /// The gradient of the finished level: how much it rises for each metre
+    /// east and north.
+    pub fn gradient(&self) -> Vector {
+        let slope = self.slope.value.si();
+        let mut gradient = Vector {
+            x: -slope * self.toward.x,
+            y: -slope * self.toward.y,
+        };
+        if let Some((cross, toward)) = &self.cross {
+            gradient.x -= cross.value.si() * toward.x;
+            gradient.y -= cross.value.si() * toward.y;
+        }
+        gradient
+    }
+}
+
+/// How units are laid.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pattern {
+    /// Irregular stones.
+    Irregular,
+    /// Running bond.
+    RunningBond,
+    /// Stack bond.
+    StackBond,
+    /// Herringbone.
+    Herringbone,
+    /// Basket weave.
+    BasketWeave,
+}
+
+/// The size of irregular stones.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stones {
+    /// The side of a square of the average stone's area.
+    About(Stated<Quantity>),
+    /// The least and the greatest size; the middle is taken for the average.
+    Between(Stated<Quantity>, Stated<Quantity>),
+}
+
+/// A `laid` entry.
+#[derive(Debug, Clone)]
+pub struct Laid {
+    /// The pattern.
+    pub pattern: Stated<Pattern>,
+    /// The size of irregular stones.
+    pub stones: Option<Stones>,
+    /// Length and width of a unit.
+    pub units: Option<(Stated<Quantity>, Stated<Quantity>)>,
+    /// How far the pattern is turned.
+    pub angle: Option<Stated<Quantity>>,
+    /// The edge that the long joints run along: its name and tags.
+    pub along: Option<(Stated<String>, Vec<Tag>)>,
+    /// The whole entry.
+    pub place: Place,
+}
+
+/// A `joint` entry.
+#[derive(Debug, Clone)]
+pub struct Joint {
+    /// Its width as laid.
+    pub width: Stated<Quantity>,
+    /// Its depth, if stated.
+    pub depth: Option<Stated<Quantity>>,
+    /// What it is filled with, if stated.
+    pub filling: Option<Stated<Substance>>,
+    /// The whole entry.
+    pub place: Place,
+}
+
+/// An `edging` entry.
+#[derive(Debug, Clone)]
+pub struct Edging {
+    /// What it is made of.
+    pub material: Stated<Substance>,
+    /// The sides of the surface that it runs along, by index in
+    /// [`Surface::sides`].
+    pub along: Vec<Tag>,
+    /// The whole entry.
+    pub place: Place,
+}
+
+/// A `surface` section.
+#[derive(Debug, Clone)]
+pub struct Surface {
+    /// Its name.
+    pub name: Stated<String>,
+    /// Its section.
+    pub section: SectionRef,
+    /// Its heading's place.
+    pub place: Place,
+    /// The shape that it covers.
+    pub shape: Option<Stated<Arc<Shape>>>,
+    /// The shape's outline, its edges parted where what they stand against
+    /// changes, and tagged by their index in `sides`.
+    pub outline: Option<Outline>,
+    /// What each side stands against.
+    pub sides: Vec<Side>,
+    /// What it is used for.
+    pub used_for: Use,
+    /// Where that is stated.
+    pub used_for_place: Option<Place>,
+    /// Where it is said that tables and chairs stand on it.
+    pub seating: Option<Place>,
+    /// Where it is said to be accessible.
+    pub accessible: Option<Place>,
+    /// Where it is said to lie in front.
+    pub front: Option<Place>,
+    /// Where it is said that an escape door opens on it.
+    pub exit: Option<Place>,
+    /// Where it is said to be covered.
+    pub covered: Option<Place>,
+    /// The edges against the building: name as written, and tags.
+    pub meets: Vec<Stated<(String, Vec<Tag>)>>,
+    /// The stated levels.
+    pub levels: Vec<Level>,
+    /// The stated fall.
+    pub fall: Option<Fall>,
+    /// The finished plane, if levels and fall give one.
+    pub plane: Option<Plane>,
+    /// What it is made of.
+    pub build: Option<Stated<Arc<Build>>>,
+    /// How its units are laid.
+    pub laid: Option<Laid>,
+    /// Its joints.
+    pub joint: Option<Joint>,
+    /// What holds its edges.
+    pub edgings: Vec<Edging>,
+    /// The joint against the building.
+    pub isolation_joint: Option<Stated<Quantity>>,
+    /// The spacing of movement joints.
+    pub movement_joints: Option<Stated<Quantity>>,
+    /// The spacing of weeps.
+    pub weeps: Option<Stated<Quantity>>,
+    /// Where its water goes.
+    pub water: Option<Stated<String>>,
+    /// Notes.
+    pub notes: Vec<Stated<String>>,
+}
+
+impl Surface {
+    /// Whether an edge of `outline` is free.
+    pub fn is_free(&self, tag: Tag) -> bool {
+        self.contact(tag) == Some(Contact::Free)
+    }
+
+    /// What an edge of `outline` stands against.
+    pub fn contact(&self, tag: Tag) -> Option<Contact> {
+        self.sides.get(tag as usize).map(|side| side.contact)
+    }
+}

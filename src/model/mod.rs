@@ -1,0 +1,10 @@
+//! The job as meaning: what the text says, with names resolved and values
+//! typed, each with the place that states it.
+//!
+//! `reading` matches sections against the vocabulary; `resolve` evaluates
+//! what was read into a [`Job`]. The room uses `text`, `syntax`, `units`,
+//! `geometry`, `findings`, `vocabulary` and `materials`.
+
+mod job;
+
+pub use job::*;
