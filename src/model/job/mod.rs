@@ -5,6 +5,7 @@ mod heading;
 mod origin;
 mod shape;
 mod site;
+mod standard;
 mod substance;
 mod surface;
 
@@ -17,6 +18,7 @@ pub use heading::{FileKind, Heading, Region};
 pub use origin::{Origin, Sourced, Stated};
 pub use shape::{EdgeLabel, Shape};
 pub use site::{Ground, Site, SoilCondition};
+pub use standard::{SetLimit, SetSeverity, Standard};
 pub use substance::{
     Consistency, Load, Material, Measure, Mix, MixPart, MixUse, Pack, Sold, Substance,
 };

@@ -1,0 +1,132 @@
+//! What a rule is: one declaration, from which everything shown of it comes.
+
+use super::Context;
+use super::limits::Limit;
+use crate::findings::{Finding, Severity};
+use crate::model::{Build, Layer, Mix, Surface};
+use crate::sources::Source;
+
+/// A rule of the trade, or of the text itself.
+pub struct Rule {
+    /// Its short name in the trade's words: subject, then defect. Never used
+    /// again for something else.
+    pub name: &'static str,
+    /// The family that it is listed in.
+    pub family: Family,
+    /// How much it usually matters.
+    pub severity: Severity,
+    /// What it looks at, in one sentence.
+    pub looks_at: &'static str,
+    /// Why that matters.
+    pub reason: &'static str,
+    /// What to do about a finding.
+    pub remedy: &'static str,
+    /// Its limits; empty if it has none.
+    pub limits: &'static [Limit],
+    /// Where the rule comes from.
+    pub sources: &'static [Source],
+    /// A text that breaks it, the place between `«` and `»`. What it lacks is
+    /// completed from a fixed sound job.
+    pub breaks: &'static str,
+    /// A text that keeps it.
+    pub keeps: &'static str,
+    /// `breaks` after its first fix, if it has one.
+    pub mended: Option<&'static str>,
+    /// How it is checked.
+    pub check: Check,
+}
+
+/// How a rule is checked: what its function is called with.
+#[derive(Clone, Copy)]
+pub enum Check {
+    /// It is found while the text is read; there is nothing to call.
+    Reading,
+    /// Once for a job.
+    Job(fn(&Context<'_>, &mut Found)),
+    /// For each surface.
+    Surface(fn(&Context<'_>, &Surface, &mut Found)),
+    /// For each surface that has a build.
+    Built(fn(&Context<'_>, &Surface, &Build, &mut Found)),
+    /// For each layer of each surface's build.
+    Layer(fn(&Context<'_>, &Surface, &Build, &Layer, &mut Found)),
+    /// For each mix of the job.
+    Mix(fn(&Context<'_>, &Mix, &mut Found)),
+}
+
+/// What a check has found so far.
+#[derive(Debug, Default)]
+pub struct Found(pub Vec<Finding>);
+
+impl Found {
+    /// Adds a finding.
+    pub fn add(&mut self, finding: Finding) {
+        self.0.push(finding);
+    }
+}
+
+macro_rules! families {
+    ($($(#[$doc:meta])* $variant:ident $word:literal $title:literal,)*) => {
+        /// The families in which rules are listed.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Family { $($(#[$doc])* $variant,)* }
+
+        impl Family {
+            /// Every family, in the order in which they are listed.
+            pub const ALL: &'static [Family] = &[$(Family::$variant,)*];
+
+            /// One word for it, as a command takes it.
+            pub const fn word(self) -> &'static str {
+                match self { $(Family::$variant => $word,)* }
+            }
+
+            /// Its title in a list.
+            pub const fn title(self) -> &'static str {
+                match self { $(Family::$variant => $title,)* }
+            }
+        }
+    };
+}
+
+families! {
+    /// Falls and water.
+    Falls "falls" "Falls and water",
+    /// Levels at the building.
+    Levels "levels" "Levels at the building",
+    /// Dig and ground.
+    Ground "ground" "Dig and ground",
+    /// The base.
+    Base "base" "Base",
+    /// Beds.
+    Beds "beds" "Beds",
+    /// Mixes.
+    Mixes "mixes" "Mixes",
+    /// Units and stone.
+    Units "units" "Units and stone",
+    /// Joints and movement.
+    Joints "joints" "Joints and movement",
+    /// Edges.
+    Edges "edges" "Edges and overlaps",
+    /// Ordering and cost.
+    Ordering "ordering" "Ordering and cost",
+    /// Cautions.
+    Cautions "cautions" "Cautions",
+    /// The text itself.
+    Text "text" "The text itself",
+}
+
+impl Rule {
+    /// A finding of this rule, with its usual severity and no limit.
+    pub fn finding(
+        &self,
+        place: crate::findings::Place,
+        message: impl Into<String>,
+    ) -> Finding {
+        Finding::new(self.name, place, message).severity(self.severity)
+    }
+
+    /// The limit with this row.
+    pub fn limit(&self, row: &str) -> Option<&'static Limit> {
+        let limits: &'static [Limit] = self.limits;
+        limits.iter().find(|limit| limit.row == row)
+    }
+}
