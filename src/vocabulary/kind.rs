@@ -134,7 +134,7 @@ impl ValueKind {
             ValueKind::Coverage => Some(Dimension::COVERAGE),
             ValueKind::Time => Some(Dimension::TIME),
             ValueKind::Angle => Some(Dimension::ANGLE),
-            ValueKind::Rainfall => Some(Dimension::SPEED),
+            ValueKind::Rainfall => Some(Dimension::RAINFALL),
             ValueKind::Slope | ValueKind::Share | ValueKind::Number | ValueKind::Count => {
                 Some(Dimension::NONE)
             }

@@ -1,0 +1,304 @@
+//! Expressions: quantities with names, calls and arithmetic, built from the
+//! flat items of a phrase and not yet worked out.
+
+use super::literal::number_item;
+use super::source::Source;
+use crate::findings::Place;
+use crate::syntax::{Item, ItemKind, Operator, Phrase};
+use crate::units::{Number, Quantity, Unit, find_unit};
+
+/// A quantity as it is written. Sums and products are flat lists, so that
+/// only parentheses nest, and the depth of those is bounded.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Expression {
+    /// A number with its unit.
+    Literal(Quantity, Place),
+    /// A `let`.
+    Name(String, Place),
+    /// `area(terrace)`: the function, what stands in its parenthesis.
+    Call {
+        /// The function's name.
+        function: String,
+        /// The name's place.
+        name: Place,
+        /// What it is called with.
+        arguments: Vec<Argument>,
+        /// The whole call.
+        place: Place,
+    },
+    /// A negative value.
+    Negative(Box<Expression>, Place),
+    /// Terms added and taken away in turn.
+    Sum(Vec<(Operation, Expression)>, Place),
+    /// Factors multiplied and divided in turn.
+    Product(Vec<(Operation, Expression)>, Place),
+}
+
+/// What joins a term or factor to those before it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Operation {
+    /// `+`
+    Add,
+    /// `-`
+    Subtract,
+    /// `*`
+    Multiply,
+    /// `/` and `per`
+    Divide,
+    /// `over`: a drop over a run.
+    Over,
+}
+
+/// What a function is called with.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Argument {
+    /// A name alone, which may be a shape, a surface or a let.
+    Name(String, Place),
+    /// An edge of a shape.
+    Edge {
+        /// The shape.
+        owner: String,
+        /// The edge.
+        name: String,
+        /// Both.
+        place: Place,
+    },
+    /// A point.
+    Point(Box<(Expression, Expression)>, Place),
+    /// Any other quantity.
+    Value(Expression),
+}
+
+/// Why no expression could be built.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Trouble {
+    /// Nothing there could start one.
+    Missing,
+    /// A finding of the line's own already tells.
+    Told,
+    /// A number that cannot be held.
+    Number(Place, &'static str),
+    /// Something that does not belong in an expression.
+    Unexpected(Place),
+}
+
+impl Expression {
+    /// Where it stands.
+    pub fn place(&self) -> Place {
+        match self {
+            Expression::Literal(_, place)
+            | Expression::Name(_, place)
+            | Expression::Call { place, .. }
+            | Expression::Negative(_, place)
+            | Expression::Sum(_, place)
+            | Expression::Product(_, place) => *place,
+        }
+    }
+
+    /// The quantity, if it is written as a number and nothing else.
+    pub fn literal(&self) -> Option<Quantity> {
+        match self {
+            Expression::Literal(quantity, _) => Some(*quantity),
+            Expression::Negative(inner, _) => inner.literal().map(|quantity| quantity.negated()),
+            _ => None,
+        }
+    }
+}
+
+/// Reads items one after the other.
+pub struct Cursor<'a> {
+    /// The line that they stand in.
+    pub source: Source<'a>,
+    /// The items.
+    pub items: &'a [Item],
+    /// The next one.
+    pub next: usize,
+    /// The word at which an expression ends here although it could go on:
+    /// `per` before `load`.
+    pub stop: Option<&'static str>,
+}
+
+impl<'a> Cursor<'a> {
+    /// The next item.
+    pub fn peek(&self) -> Option<&'a Item> {
+        self.items.get(self.next)
+    }
+
+    fn advance(&mut self) {
+        self.next += 1;
+    }
+
+    fn stops(&self, item: &Item) -> bool {
+        self.stop
+            .is_some_and(|word| self.source.is_word(item, word))
+    }
+
+    /// A sum of products, as far as it goes.
+    pub fn expression(&mut self) -> Result<Expression, Trouble> {
+        let first = self.product()?;
+        let start = first.place();
+        let mut terms = vec![(Operation::Add, first)];
+        while let Some(item) = self.peek() {
+            let operation = match item.kind {
+                ItemKind::Operator(Operator::Add) => Operation::Add,
+                ItemKind::Operator(Operator::Subtract) => Operation::Subtract,
+                _ => break,
+            };
+            self.advance();
+            let term = self.product()?;
+            terms.push((operation, term));
+        }
+        Ok(gathered(terms, start, Expression::Sum))
+    }
+
+    fn product(&mut self) -> Result<Expression, Trouble> {
+        let first = self.factor()?;
+        let start = first.place();
+        let mut factors = vec![(Operation::Multiply, first)];
+        while let Some(item) = self.peek() {
+            if self.stops(item) {
+                break;
+            }
+            let operation = match &item.kind {
+                ItemKind::Operator(Operator::Multiply) => Operation::Multiply,
+                ItemKind::Operator(Operator::Divide | Operator::Per) => Operation::Divide,
+                ItemKind::Operator(Operator::Over) => Operation::Over,
+                ItemKind::Per { unit } => {
+                    let place = self.source.place(item.span);
+                    let Some(unit) = find_unit(self.source.slice(*unit)) else {
+                        return Err(Trouble::Unexpected(place));
+                    };
+                    self.advance();
+                    factors.push((
+                        Operation::Divide,
+                        Expression::Literal(one_of(unit), place),
+                    ));
+                    continue;
+                }
+                _ => break,
+            };
+            self.advance();
+            let factor = self.factor()?;
+            factors.push((operation, factor));
+        }
+        Ok(gathered(factors, start, Expression::Product))
+    }
+
+    fn factor(&mut self) -> Result<Expression, Trouble> {
+        let Some(item) = self.peek() else {
+            return Err(Trouble::Missing);
+        };
+        let place = self.source.place(item.span);
+        match &item.kind {
+            ItemKind::Negative => {
+                self.advance();
+                let inner = self.factor()?;
+                let whole = place.to(inner.place());
+                Ok(Expression::Negative(Box::new(inner), whole))
+            }
+            ItemKind::Number { .. } | ItemKind::Ratio { .. } => {
+                self.advance();
+                match number_item(&self.source, item) {
+                    Ok(quantity) => Ok(Expression::Literal(quantity, place)),
+                    Err(why) => Err(Trouble::Number(place, why)),
+                }
+            }
+            ItemKind::Word => {
+                let word = self.source.slice(item.span);
+                if crate::vocabulary::SMALL_WORDS.contains(&word) {
+                    return Err(Trouble::Missing);
+                }
+                self.advance();
+                Ok(Expression::Name(word.to_owned(), place))
+            }
+            ItemKind::Group { phrases } => {
+                let [phrase] = phrases.as_slice() else {
+                    return Err(Trouble::Unexpected(place));
+                };
+                self.advance();
+                self.inside(phrase)
+            }
+            ItemKind::Call { name, phrases } => {
+                self.advance();
+                let arguments = phrases
+                    .iter()
+                    .map(|phrase| self.argument(phrase))
+                    .collect::<Result<Vec<_>, _>>()?;
+                Ok(Expression::Call {
+                    function: self.source.slice(*name).to_owned(),
+                    name: self.source.place(*name),
+                    arguments,
+                    place,
+                })
+            }
+            ItemKind::Stray if self.source.has_fault(item.span) => Err(Trouble::Told),
+            _ => Err(Trouble::Missing),
+        }
+    }
+
+    /// The whole of a phrase inside a parenthesis.
+    pub fn inside(&self, phrase: &'a Phrase) -> Result<Expression, Trouble> {
+        let mut inner = Cursor {
+            source: self.source,
+            items: &phrase.items,
+            next: 0,
+            stop: None,
+        };
+        let expression = inner.expression()?;
+        match inner.peek() {
+            None => Ok(expression),
+            Some(left) if self.source.has_fault(left.span) => Err(Trouble::Told),
+            Some(left) => Err(Trouble::Unexpected(self.source.place(left.span))),
+        }
+    }
+
+    fn argument(&self, phrase: &'a Phrase) -> Result<Argument, Trouble> {
+        if let [item] = phrase.items.as_slice() {
+            let place = self.source.place(item.span);
+            match &item.kind {
+                ItemKind::Word => {
+                    return Ok(Argument::Name(
+                        self.source.slice(item.span).to_owned(),
+                        place,
+                    ));
+                }
+                ItemKind::Reference { owner, edge } => {
+                    return Ok(Argument::Edge {
+                        owner: self.source.slice(*owner).to_owned(),
+                        name: self.source.slice(*edge).to_owned(),
+                        place,
+                    });
+                }
+                ItemKind::Group { phrases } => {
+                    if let [east, north] = phrases.as_slice() {
+                        let pair = (self.inside(east)?, self.inside(north)?);
+                        return Ok(Argument::Point(Box::new(pair), place));
+                    }
+                }
+                _ => {}
+            }
+        }
+        self.inside(phrase).map(Argument::Value)
+    }
+}
+
+/// One of a unit, as a quantity.
+fn one_of(unit: &Unit) -> Quantity {
+    Quantity::of(Number::ONE, unit)
+}
+
+fn gathered(
+    mut parts: Vec<(Operation, Expression)>,
+    start: Place,
+    join: fn(Vec<(Operation, Expression)>, Place) -> Expression,
+) -> Expression {
+    match (parts.len(), parts.pop()) {
+        (1, Some((_, only))) => only,
+        (_, Some(last)) => {
+            let whole = start.to(last.1.place());
+            parts.push(last);
+            join(parts, whole)
+        }
+        (_, None) => join(parts, start),
+    }
+}

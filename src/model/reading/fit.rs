@@ -1,0 +1,503 @@
+//! Fitting the items of a phrase to a form of the vocabulary.
+
+use super::expression::{Cursor, Trouble};
+use super::misread;
+use super::source::Source;
+use super::value::{Filled, NamedPart, Value};
+use crate::findings::{Finding, Place};
+use crate::syntax::{Item, ItemKind};
+use crate::units::find_unit;
+use crate::vocabulary::{DIRECTIONS, Part, ValueKind};
+
+/// How far a phrase fits a form.
+pub struct Fit {
+    /// The slots that were filled.
+    pub filled: Filled,
+    /// The first item that is left over.
+    pub next: usize,
+    /// What was found on the way.
+    pub findings: Vec<Finding>,
+}
+
+/// Where and why a phrase does not fit.
+pub struct Miss {
+    /// The item at which it does not.
+    pub at: usize,
+    /// What was wanted there.
+    pub wanted: Wanted,
+}
+
+/// What was wanted where something else stands.
+#[derive(Clone)]
+pub enum Wanted {
+    /// A word of the form.
+    Word(&'static str),
+    /// One of a few words.
+    OneOf(Vec<&'static str>),
+    /// A value.
+    Value(ValueKind),
+    /// Nothing more can be said: a finding tells already.
+    Told,
+    /// A finding that says it better.
+    Finding(Box<Finding>),
+}
+
+/// Fits all parts in turn from the item at `next`.
+pub fn fit(
+    source: &Source<'_>,
+    items: &[Item],
+    parts: &[Part],
+    next: usize,
+) -> Result<Fit, Miss> {
+    let mut fitting = Fitting { source, items };
+    let mut so_far = Fit {
+        filled: Filled::default(),
+        next,
+        findings: Vec::new(),
+    };
+    fitting.sequence(parts, &[], &mut so_far)?;
+    Ok(so_far)
+}
+
+struct Fitting<'s, 'a> {
+    source: &'s Source<'a>,
+    items: &'a [Item],
+}
+
+impl<'a> Fitting<'_, 'a> {
+    fn sequence(
+        &mut self,
+        parts: &[Part],
+        after: &[Part],
+        fit: &mut Fit,
+    ) -> Result<(), Miss> {
+        for (index, part) in parts.iter().enumerate() {
+            let rest = parts.get(index + 1..).unwrap_or_default();
+            let following = if rest.is_empty() { after } else { rest };
+            self.part(part, following, fit)?;
+        }
+        Ok(())
+    }
+
+    fn part(&mut self, part: &Part, following: &[Part], fit: &mut Fit) -> Result<(), Miss> {
+        match part {
+            Part::Word(word) => match self.items.get(fit.next) {
+                Some(item) if self.source.is_word(item, word) => {
+                    fit.next += 1;
+                    Ok(())
+                }
+                _ => self.miss(fit.next, Wanted::Word(word)),
+            },
+            Part::Equals => match self.items.get(fit.next).map(|item| &item.kind) {
+                Some(ItemKind::Equals) => {
+                    fit.next += 1;
+                    Ok(())
+                }
+                _ => self.miss(fit.next, Wanted::Word("=")),
+            },
+            Part::Choice { name, words } => self.choice(name, words, fit),
+            Part::Slot { name, kind } => {
+                let stop = first_words(following)
+                    .into_iter()
+                    .find(|word| matches!(*word, "per" | "over"));
+                self.slot(name, *kind, stop, fit)
+            }
+            Part::Optional(inner) => {
+                if self.may_start(inner, fit.next) {
+                    self.sequence(inner, following, fit)?;
+                }
+                Ok(())
+            }
+            Part::Repeated(inner) => {
+                while self.may_start(inner, fit.next) {
+                    let before = fit.next;
+                    self.sequence(inner, inner, fit)?;
+                    if fit.next == before {
+                        break;
+                    }
+                }
+                Ok(())
+            }
+            Part::Either(choices) => self.either(choices, following, fit),
+        }
+    }
+
+    /// The first choice that fits; if none does, the miss that got furthest.
+    fn either(
+        &mut self,
+        choices: &[Vec<Part>],
+        following: &[Part],
+        fit: &mut Fit,
+    ) -> Result<(), Miss> {
+        let mut furthest: Option<Miss> = None;
+        for choice in choices {
+            let mut attempt = Fit {
+                filled: fit.filled.clone(),
+                next: fit.next,
+                findings: fit.findings.clone(),
+            };
+            match self.sequence(choice, following, &mut attempt) {
+                Ok(()) => {
+                    *fit = attempt;
+                    return Ok(());
+                }
+                Err(miss) => {
+                    if furthest.as_ref().is_none_or(|best| miss.at > best.at) {
+                        furthest = Some(miss);
+                    }
+                }
+            }
+        }
+        match furthest {
+            Some(miss) => Err(miss),
+            None => Ok(()),
+        }
+    }
+
+    /// Whether an optional sequence is begun at an item: its first word
+    /// stands there, or it starts with a value and something is left.
+    fn may_start(&self, parts: &[Part], next: usize) -> bool {
+        let Some(item) = self.items.get(next) else {
+            return false;
+        };
+        match parts.first() {
+            Some(Part::Word(word)) => self.source.is_word(item, word),
+            Some(Part::Choice { words, .. }) => {
+                words.iter().any(|word| self.source.is_word(item, word))
+            }
+            Some(Part::Slot {
+                kind: ValueKind::Point,
+                ..
+            }) => matches!(item.kind, ItemKind::Group { .. }),
+            // A row of a limit: a word, with the value still to come.
+            Some(Part::Slot {
+                kind: ValueKind::Word,
+                ..
+            }) => matches!(item.kind, ItemKind::Word) && self.items.len() > next + 1,
+            Some(Part::Slot { .. }) => true,
+            Some(Part::Either(choices)) => {
+                choices.iter().any(|choice| self.may_start(choice, next))
+            }
+            _ => false,
+        }
+    }
+
+    fn choice(
+        &mut self,
+        name: &'static str,
+        words: &[&'static str],
+        fit: &mut Fit,
+    ) -> Result<(), Miss> {
+        let found = self.items.get(fit.next).and_then(|item| {
+            words
+                .iter()
+                .find(|word| self.source.is_word(item, word))
+                .map(|word| (*word, item))
+        });
+        match found {
+            Some((word, item)) => {
+                let place = self.source.place(item.span);
+                fit.filled.0.push((name, Value::Choice(word), place));
+                fit.next += 1;
+                Ok(())
+            }
+            None => self.miss(fit.next, Wanted::OneOf(words.to_vec())),
+        }
+    }
+
+    fn slot(
+        &mut self,
+        name: &'static str,
+        kind: ValueKind,
+        stop: Option<&'static str>,
+        fit: &mut Fit,
+    ) -> Result<(), Miss> {
+        let start = fit.next;
+        if self.items.get(start).is_none() {
+            return self.miss(start, Wanted::Value(kind));
+        }
+        if let Some((taken, finding)) = misread::value(self.source, self.items, start, kind) {
+            let place = self.place(start, start + taken);
+            fit.next = start + taken;
+            fit.findings.push(finding);
+            fit.filled.0.push((name, Value::Unreadable, place));
+            return Ok(());
+        }
+        let (value, next) = self.value(kind, stop, start)?;
+        fit.filled.0.push((name, value, self.place(start, next)));
+        fit.next = next;
+        Ok(())
+    }
+
+    fn value(
+        &mut self,
+        kind: ValueKind,
+        stop: Option<&'static str>,
+        start: usize,
+    ) -> Result<(Value, usize), Miss> {
+        let Some(item) = self.items.get(start) else {
+            return self.miss(start, Wanted::Value(kind));
+        };
+        let text = |span| self.source.slice(span).to_owned();
+        match kind {
+            ValueKind::Text => match item.kind {
+                ItemKind::Text { inner } => Ok((
+                    Value::Text(unescaped(self.source.slice(inner))),
+                    start + 1,
+                )),
+                _ => self.miss(start, Wanted::Value(kind)),
+            },
+            ValueKind::Date => match item.kind {
+                ItemKind::Date => Ok((Value::Date(text(item.span)), start + 1)),
+                _ => self.miss(start, Wanted::Value(kind)),
+            },
+            ValueKind::Point => self.point(item, start),
+            ValueKind::Parts => self.parts(start),
+            ValueKind::Unit => self.unit(start),
+            ValueKind::Direction => self.direction(start),
+            ValueKind::Heading => self
+                .direction(start)
+                .or_else(|miss| self.edge(start).map_err(|_| miss)),
+            ValueKind::Place => match item.kind {
+                ItemKind::Group { .. } => self.point(item, start),
+                _ => self.edge(start),
+            },
+            ValueKind::Edge => self.edge(start),
+            ValueKind::Name
+            | ValueKind::Word
+            | ValueKind::Shape
+            | ValueKind::Build
+            | ValueKind::Material
+            | ValueKind::Substance
+            | ValueKind::MaterialKind
+            | ValueKind::Rule => match item.kind {
+                ItemKind::Word => Ok((Value::Name(text(item.span)), start + 1)),
+                _ => self.miss(start, Wanted::Value(kind)),
+            },
+            _ => self.quantity(kind, stop, start),
+        }
+    }
+
+    fn quantity(
+        &mut self,
+        kind: ValueKind,
+        stop: Option<&'static str>,
+        start: usize,
+    ) -> Result<(Value, usize), Miss> {
+        let mut cursor = Cursor {
+            source: *self.source,
+            items: self.items,
+            next: start,
+            stop,
+        };
+        match cursor.expression() {
+            Ok(expression) => Ok((Value::Quantity(expression), cursor.next)),
+            Err(trouble) => {
+                let wanted = self.wanted(trouble, kind);
+                self.miss(cursor.next.max(start), wanted)
+            }
+        }
+    }
+
+    fn wanted(&self, trouble: Trouble, kind: ValueKind) -> Wanted {
+        match trouble {
+            Trouble::Missing => Wanted::Value(kind),
+            Trouble::Told => Wanted::Told,
+            Trouble::Number(place, why) => Wanted::Finding(Box::new(Finding::new(
+                "number-unclear",
+                place,
+                format!("this number cannot be used: {why}"),
+            ))),
+            Trouble::Unexpected(place) => Wanted::Finding(Box::new(Finding::new(
+                "word-stray",
+                place,
+                format!("this does not belong in {}", kind.noun()),
+            ))),
+        }
+    }
+
+    fn point(&mut self, item: &'a Item, start: usize) -> Result<(Value, usize), Miss> {
+        let ItemKind::Group { phrases } = &item.kind else {
+            return self.miss(start, Wanted::Value(ValueKind::Point));
+        };
+        let [east, north] = phrases.as_slice() else {
+            return self.miss(start, Wanted::Value(ValueKind::Point));
+        };
+        let cursor = Cursor {
+            source: *self.source,
+            items: self.items,
+            next: start,
+            stop: None,
+        };
+        match (cursor.inside(east), cursor.inside(north)) {
+            (Ok(east), Ok(north)) => Ok((Value::Point(east, north), start + 1)),
+            (Err(trouble), _) | (_, Err(trouble)) => {
+                let wanted = self.wanted(trouble, ValueKind::Point);
+                self.miss(start, wanted)
+            }
+        }
+    }
+
+    /// A compass word, or `bearing` and an angle.
+    fn direction(&mut self, start: usize) -> Result<(Value, usize), Miss> {
+        let wanted = Wanted::Value(ValueKind::Direction);
+        let Some(word) = self.items.get(start).and_then(|item| self.source.word(item)) else {
+            return self.miss(start, wanted);
+        };
+        if let Some((_, degrees)) = DIRECTIONS
+            .iter()
+            .find(|(direction, _)| direction.eq_ignore_ascii_case(word))
+        {
+            return Ok((Value::Compass(*degrees), start + 1));
+        }
+        if word.eq_ignore_ascii_case("bearing") {
+            return match self.quantity(ValueKind::Angle, None, start + 1)? {
+                (Value::Quantity(angle), next) => Ok((Value::Bearing(angle), next)),
+                _ => self.miss(start + 1, Wanted::Value(ValueKind::Angle)),
+            };
+        }
+        self.miss(start, wanted)
+    }
+
+    /// `wall`, `bay.north`, or `edge wall` where a compass word is meant as
+    /// an edge's name.
+    fn edge(&mut self, start: usize) -> Result<(Value, usize), Miss> {
+        let mut at = start;
+        if let (Some(item), Some(next)) = (self.items.get(start), self.items.get(start + 1)) {
+            let named = matches!(next.kind, ItemKind::Word | ItemKind::Reference { .. })
+                && !self.source.is_word(next, "and")
+                && !self.source.is_word(next, "except");
+            if self.source.is_word(item, "edge") && named {
+                at += 1;
+            }
+        }
+        match self.items.get(at).map(|item| (&item.kind, item.span)) {
+            Some((ItemKind::Word, span)) => {
+                let name = self.source.slice(span).to_owned();
+                Ok((Value::Edge { owner: None, name }, at + 1))
+            }
+            Some((ItemKind::Reference { owner, edge }, _)) => Ok((
+                Value::Edge {
+                    owner: Some(self.source.slice(*owner).to_owned()),
+                    name: self.source.slice(*edge).to_owned(),
+                },
+                at + 1,
+            )),
+            _ => self.miss(at, Wanted::Value(ValueKind::Edge)),
+        }
+    }
+
+    /// A unit of measure, which may be two words: `sq ft`; or `each`.
+    fn unit(&mut self, start: usize) -> Result<(Value, usize), Miss> {
+        for length in [2, 1] {
+            let Some(items) = self.items.get(start..start + length) else {
+                continue;
+            };
+            let span = self.source.place_of(items).span;
+            let written = span
+                .relative_to(self.source.start)
+                .slice(self.source.text);
+            if let Some(unit) = find_unit(written) {
+                return Ok((Value::Unit(unit), start + length));
+            }
+        }
+        match self.items.get(start) {
+            Some(item) if self.source.is_word(item, "each") => {
+                Ok((Value::Name("each".to_owned()), start + 1))
+            }
+            _ => self.miss(start, Wanted::Value(ValueKind::Unit)),
+        }
+    }
+
+    /// `1 portland-cement : 4 sharp-sand`, or parts without names.
+    fn parts(&mut self, start: usize) -> Result<(Value, usize), Miss> {
+        if let Some(unlabelled) = misread::unlabelled(self.source, self.items, start) {
+            return Ok((Value::UnlabelledParts(unlabelled), self.items.len()));
+        }
+        let mut parts = Vec::new();
+        let mut next = start;
+        loop {
+            let mut cursor = Cursor {
+                source: *self.source,
+                items: self.items,
+                next,
+                stop: None,
+            };
+            let amount = match cursor.expression() {
+                Ok(amount) => amount,
+                Err(trouble) => {
+                    let wanted = self.wanted(trouble, ValueKind::Number);
+                    return self.miss(next, wanted);
+                }
+            };
+            next = cursor.next;
+            let Some(item) = self.items.get(next) else {
+                return self.miss(next, Wanted::Value(ValueKind::Material));
+            };
+            let Some(name) = self.source.word(item) else {
+                return self.miss(next, Wanted::Value(ValueKind::Material));
+            };
+            parts.push(NamedPart {
+                amount,
+                name: name.to_owned(),
+                place: self.source.place(item.span),
+            });
+            next += 1;
+            match self.items.get(next).map(|item| &item.kind) {
+                Some(ItemKind::Colon) => next += 1,
+                _ => return Ok((Value::Parts(parts), next)),
+            }
+        }
+    }
+
+    fn place(&self, from: usize, to: usize) -> Place {
+        self.source
+            .place_of(self.items.get(from..to).unwrap_or_default())
+    }
+
+    fn miss<T>(&self, at: usize, wanted: Wanted) -> Result<T, Miss> {
+        let told = self
+            .items
+            .get(at)
+            .is_some_and(|item| matches!(item.kind, ItemKind::Stray) && self.source.has_fault(item.span));
+        Err(Miss {
+            at,
+            wanted: if told { Wanted::Told } else { wanted },
+        })
+    }
+}
+
+/// The words that may stand first in a sequence.
+fn first_words(parts: &[Part]) -> Vec<&'static str> {
+    let mut words = Vec::new();
+    for part in parts {
+        match part {
+            Part::Word(word) => {
+                words.push(*word);
+                return words;
+            }
+            Part::Optional(inner) | Part::Repeated(inner) => words.extend(first_words(inner)),
+            Part::Either(choices) => {
+                choices
+                    .iter()
+                    .for_each(|choice| words.extend(first_words(choice)));
+                return words;
+            }
+            _ => return words,
+        }
+    }
+    words
+}
+
+/// Text with its `\"` and `\\` undone.
+fn unescaped(inner: &str) -> String {
+    let mut text = String::with_capacity(inner.len());
+    let mut characters = inner.chars().peekable();
+    while let Some(character) = characters.next() {
+        match (character, characters.peek()) {
+            ('\\', Some('"' | '\\')) => text.extend(characters.next()),
+            _ => text.push(character),
+        }
+    }
+    text
+}

@@ -1,0 +1,109 @@
+//! Numbers with their units, as quantities.
+
+use std::sync::Arc;
+
+use super::expression::Cursor;
+use super::source::Source;
+use crate::findings::{FileId, SectionRef};
+use crate::syntax::{Item, ItemKind, SectionId, Term, Tree};
+use crate::text::Span;
+use crate::units::{Currency, Kind, Number, Quantity, Scale, find_unit, temperature_from};
+
+/// The quantity of a number or ratio item, or why there is none.
+pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'static str> {
+    match &item.kind {
+        ItemKind::Number { terms, currency } => {
+            let mut sum: Option<Quantity> = None;
+            for term in terms {
+                let quantity = term_quantity(source, term)?;
+                sum = Some(match sum {
+                    None => quantity,
+                    Some(sum) => sum
+                        .plus(&quantity)
+                        .map_err(|_| "its two units do not measure the same thing")?,
+                });
+            }
+            let quantity = sum.ok_or("it has no digits")?;
+            match currency {
+                None => Ok(quantity),
+                Some(sign) => {
+                    let currency = Currency::parse(source.slice(*sign))
+                        .ok_or("its currency is not known")?;
+                    Ok(Quantity::money(quantity.number, currency))
+                }
+            }
+        }
+        ItemKind::Ratio { left, right } => {
+            let left = number(source, *left)?;
+            let right = number(source, *right)?;
+            let number = left
+                .divided_by(right)
+                .ok_or("nothing can be divided by 0")?;
+            Ok(Quantity::proportion(number))
+        }
+        _ => Err("it is no number"),
+    }
+}
+
+fn number(source: &Source<'_>, span: Span) -> Result<Number, &'static str> {
+    Number::parse(source.slice(span)).ok_or("it has more than 15 digits or is divided by 0")
+}
+
+fn term_quantity(source: &Source<'_>, term: &Term) -> Result<Quantity, &'static str> {
+    let number = number(source, term.number)?;
+    let Some(unit) = term.unit else {
+        return Ok(Quantity::plain(number));
+    };
+    let written = source.slice(unit);
+    match written {
+        "%" => {
+            let hundred = Number::whole(100);
+            let share = number.divided_by(hundred).ok_or("it is too small")?;
+            return Ok(Quantity::proportion(share));
+        }
+        "°" => return Ok(Quantity::degrees(number)),
+        _ => {}
+    }
+    if let Some(scale) = Scale::parse(written) {
+        return temperature_from(number, scale).ok_or("it is out of range");
+    }
+    let unit = find_unit(written).ok_or("its unit is not known")?;
+    Ok(Quantity::of(number, unit))
+}
+
+/// Reads one quantity written as a spec would write it, with nothing round
+/// it: `6 in`, `1/4 in per ft`, `2 %`. The catalogue and the rules' limits
+/// are read with it.
+pub fn literal(text: &str) -> Option<Quantity> {
+    let tree = Tree::parse(Arc::from(format!("let value = {text}")));
+    let placed = tree.sections.first()?;
+    let (start, line) = placed.section.lines.first()?;
+    let source = Source {
+        at: SectionRef {
+            file: FileId(0),
+            section: SectionId(0),
+        },
+        start: *start,
+        text: &tree.text,
+        line,
+    };
+    let phrase = line.phrases.first()?;
+    let mut cursor = Cursor {
+        source,
+        items: &phrase.items,
+        next: 2,
+        stop: None,
+    };
+    let expression = cursor.expression().ok()?;
+    if cursor.peek().is_some() || line.phrases.len() > 1 {
+        return None;
+    }
+    super::super::resolve::constant(&expression)
+}
+
+/// A dimensionless quantity may stand for a slope or share only if it was
+/// written as one, or came from a length over a length.
+pub fn is_proportion(quantity: &Quantity) -> bool {
+    quantity.dimension.is_none()
+        && (quantity.kind == Kind::Proportion || quantity.number.is_zero())
+}

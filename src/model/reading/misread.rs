@@ -1,0 +1,385 @@
+//! Plausible writings that must not silently mean something else: what each
+//! is taken for, and the edits that say it plainly.
+
+use super::literal::number_item;
+use super::source::Source;
+use crate::findings::{Finding, Fix, Severity};
+use crate::syntax::{Item, ItemKind, Operator};
+use crate::units::{Kind, Quantity};
+use crate::vocabulary::ValueKind;
+
+/// How many items from `start` make a value of this kind that is written in
+/// a form the language refuses, and the finding that says so.
+pub fn value(
+    source: &Source<'_>,
+    items: &[Item],
+    start: usize,
+    kind: ValueKind,
+) -> Option<(usize, Finding)> {
+    let rest = items.get(start..)?;
+    let found = match kind {
+        ValueKind::Slope => slope(source, rest),
+        ValueKind::Date => date(source, rest),
+        ValueKind::Angle => minutes_of_arc(source, rest),
+        _ => None,
+    };
+    found
+        .or_else(|| split_thousands(source, rest).filter(|_| kind.is_quantity()))
+        .or_else(|| feet_minus_inches(source, rest).filter(|_| kind.is_quantity()))
+        .or_else(|| bare_number(source, rest, kind))
+}
+
+fn refused(
+    source: &Source<'_>,
+    items: &[Item],
+    rule: &'static str,
+    message: String,
+    fixes: &[String],
+) -> Option<(usize, Finding)> {
+    let place = source.place_of(items);
+    let mut finding = Finding::new(rule, place, message);
+    for text in fixes {
+        finding = finding.fix(Fix::judged(format!("Write `{text}`"), place, text.as_str()));
+    }
+    Some((items.len(), finding))
+}
+
+/// The written number and unit of an item with one term.
+fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&'a str>)> {
+    match &item.kind {
+        ItemKind::Number {
+            terms,
+            currency: None,
+        } => match terms.as_slice() {
+            [term] => Some((
+                source.slice(term.number),
+                term.unit.map(|unit| source.slice(unit)),
+            )),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let first = rest.first()?;
+    let (number, unit) = single(source, first)?;
+    let take = |count: usize| rest.get(..count).unwrap_or_default();
+    let ratio = |run: &str| format!("{number}:{run}");
+    if let (Some("in"), Some((run, None))) =
+        (unit, rest.get(1).and_then(|item| single(source, item)))
+    {
+        let fix = ratio(run);
+        return refused(
+            source,
+            take(2),
+            "number-unclear",
+            format!("a slope of one in so many is written `{fix}`"),
+            &[fix],
+        );
+    }
+    if unit.is_none()
+        && matches!(rest.get(1).map(|item| &item.kind), Some(ItemKind::Colon))
+        && let Some((run, None)) = rest.get(2).and_then(|item| single(source, item))
+    {
+        let fix = ratio(run);
+        return refused(
+            source,
+            take(3),
+            "number-unclear",
+            format!("a slope is written without spaces, `{fix}`: with them it reads as parts"),
+            &[fix],
+        );
+    }
+    if unit.is_some()
+        && rest.get(1).is_some_and(|item| source.is_word(item, "in"))
+        && rest
+            .get(2)
+            .is_some_and(|item| matches!(item.kind, ItemKind::Number { .. }))
+    {
+        let run = source.slice(rest.get(2)?.span);
+        let drop = source.slice(first.span);
+        let fix = format!("{drop} over {run}");
+        return refused(
+            source,
+            take(3),
+            "number-unclear",
+            format!("a drop over a run is written `{fix}`"),
+            &[fix],
+        );
+    }
+    if unit.is_none() && !continues(rest) && number != "0" {
+        if let Some((drop, run)) = number.split_once('/') {
+            let fix = format!("{drop}:{run}");
+            return refused(
+                source,
+                take(1),
+                "number-unclear",
+                format!("a slope of one in so many is written `{fix}`"),
+                &[fix],
+            );
+        }
+        let fix = format!("{number} %");
+        return refused(
+            source,
+            take(1),
+            "unit-missing",
+            format!("a bare {number} is no slope: say `{fix}`, or a ratio such as `1:60`"),
+            &[fix],
+        );
+    }
+    None
+}
+
+fn continues(rest: &[Item]) -> bool {
+    matches!(
+        rest.get(1).map(|item| &item.kind),
+        Some(ItemKind::Operator(_) | ItemKind::Per { .. })
+    )
+}
+
+/// A bare number where a unit belongs.
+fn bare_number(
+    source: &Source<'_>,
+    rest: &[Item],
+    kind: ValueKind,
+) -> Option<(usize, Finding)> {
+    let first = rest.first()?;
+    let (number, unit) = single(source, first)?;
+    let is_zero = number_item(source, first).is_ok_and(|quantity| quantity.number.is_zero());
+    if unit.is_some() || is_zero || continues(rest) {
+        return None;
+    }
+    let units: &[&str] = match kind {
+        ValueKind::Length => &["in", "mm", "ft", "m"],
+        ValueKind::Share => &["%"],
+        ValueKind::Area => &["sq ft", "m2"],
+        ValueKind::Volume => &["cu ft", "m3"],
+        ValueKind::Mass => &["lb", "kg"],
+        ValueKind::Density => &["lb/cu ft", "kg/m3"],
+        ValueKind::Time => &["min", "h"],
+        ValueKind::Angle => &["°"],
+        ValueKind::Rainfall => &["in/h", "mm/h"],
+        _ => return None,
+    };
+    let fixes: Vec<String> = units
+        .iter()
+        .map(|unit| match *unit {
+            "°" => format!("{number}°"),
+            unit => format!("{number} {unit}"),
+        })
+        .collect();
+    refused(
+        source,
+        rest.get(..1)?,
+        "unit-missing",
+        format!("{number} has no unit: {} belongs here", kind.noun()),
+        &fixes,
+    )
+}
+
+/// `1 200 mm`.
+fn split_thousands(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (first, None) = single(source, rest.first()?)? else {
+        return None;
+    };
+    let second = rest.get(1)?;
+    let (number, _) = single(source, second)?;
+    let groups = first.len() <= 3
+        && first.bytes().all(|byte| byte.is_ascii_digit())
+        && number.len() >= 3
+        && number.bytes().take(3).all(|byte| byte.is_ascii_digit())
+        && number.as_bytes().get(3).is_none_or(|byte| !byte.is_ascii_digit());
+    if !groups {
+        return None;
+    }
+    let fix = format!("{first},{}", source.slice(second.span));
+    refused(
+        source,
+        rest.get(..2)?,
+        "number-unclear",
+        format!("a space parts this into two numbers; thousands take a comma: `{fix}`"),
+        &[fix],
+    )
+}
+
+/// `24' - 6"`.
+fn feet_minus_inches(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (feet, Some("'" | "′" | "’")) = single(source, rest.first()?)? else {
+        return None;
+    };
+    if !matches!(
+        rest.get(1)?.kind,
+        ItemKind::Operator(Operator::Subtract)
+    ) {
+        return None;
+    }
+    let (inches, Some("\"" | "″" | "”" | "''")) = single(source, rest.get(2)?)? else {
+        return None;
+    };
+    refused(
+        source,
+        rest.get(..3)?,
+        "minus-unclear",
+        format!("this may be {feet} feet {inches} inches, or {feet} feet less {inches} inches"),
+        &[
+            format!("{feet}' {inches}\""),
+            format!("{feet} ft - 0 ft {inches} in"),
+        ],
+    )
+}
+
+/// `4/12/2027`, `4.12.2027`.
+fn date(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    if matches!(rest.first()?.kind, ItemKind::Date) {
+        return None;
+    }
+    let whole = source.place_of(rest);
+    let written = whole
+        .span
+        .relative_to(source.start)
+        .slice(source.text);
+    let parts: Vec<&str> = written.split(['/', '.', '-', ' ']).collect();
+    let [first, second, year] = parts.as_slice() else {
+        return None;
+    };
+    let number = |text: &str| text.parse::<u32>().ok();
+    let (first, second, year) = match (number(first), number(second), number(year)) {
+        (Some(first), Some(second), Some(year)) if year >= 1000 => (first, second, year),
+        (Some(year), Some(second), Some(last)) if year >= 1000 => (last, second, year),
+        _ => return None,
+    };
+    let mut fixes: Vec<String> = [(first, second), (second, first)]
+        .into_iter()
+        .filter(|(day, month)| (1..=31).contains(day) && (1..=12).contains(month))
+        .map(|(day, month)| format!("{year:04}-{month:02}-{day:02}"))
+        .collect();
+    fixes.dedup();
+    refused(
+        source,
+        rest,
+        "number-unclear",
+        "a date is written year-month-day, such as `2027-04-12`".to_owned(),
+        &fixes,
+    )
+}
+
+/// `35° 12'`.
+fn minutes_of_arc(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (degrees, Some("°" | "deg")) = single(source, rest.first()?)? else {
+        return None;
+    };
+    let (minutes, Some("'" | "′" | "’")) = single(source, rest.get(1)?)? else {
+        return None;
+    };
+    let decimal = degrees.parse::<f64>().ok()? + minutes.parse::<f64>().ok()? / 60.0;
+    let fix = format!("{}°", (decimal * 1e4).round() / 1e4);
+    refused(
+        source,
+        rest.get(..2)?,
+        "number-unclear",
+        format!("minutes of arc would read as feet; write the angle as `{fix}`"),
+        &[fix],
+    )
+}
+
+/// Parts without names: `1:4`, `1:1:6`, `1 : 4`.
+pub fn unlabelled(source: &Source<'_>, items: &[Item], start: usize) -> Option<Vec<Quantity>> {
+    let rest = items.get(start..)?;
+    let written = source
+        .place_of(rest)
+        .span
+        .relative_to(source.start)
+        .slice(source.text);
+    let numbers_only = rest.iter().all(|item| match &item.kind {
+        ItemKind::TightParts | ItemKind::Ratio { .. } | ItemKind::Colon => true,
+        ItemKind::Number { .. } => {
+            number_item(source, item).is_ok_and(|quantity| quantity.kind == Kind::Plain && quantity.dimension.is_none())
+        }
+        _ => false,
+    });
+    if !numbers_only || !written.contains(':') {
+        return None;
+    }
+    written
+        .split(':')
+        .map(|part| crate::units::Number::parse(part.trim()).map(Quantity::plain))
+        .collect()
+}
+
+/// `key: value` and `key = value`: how many items to pass over, and the
+/// finding.
+pub fn mark_after_key(
+    source: &Source<'_>,
+    key: &str,
+    items: &[Item],
+) -> Option<(usize, Finding)> {
+    let first = items.first()?;
+    let mark = match first.kind {
+        ItemKind::Colon => ":",
+        ItemKind::Equals => "=",
+        _ => return None,
+    };
+    let place = source.place(first.span);
+    let after = items
+        .get(1)
+        .map_or(place, |next| source.place(next.span).start());
+    let gap = crate::findings::Place {
+        span: crate::text::Span::new(
+            source.line.word.end + source.start,
+            after.span.start.max(place.span.end),
+        ),
+        ..place
+    };
+    Some((
+        1,
+        Finding::new(
+            "word-stray",
+            place,
+            format!("no `{mark}` stands between `{key}` and its value"),
+        )
+        .severity(Severity::Warning)
+        .fix(Fix::safe(format!("Take out the `{mark}`"), gap, " ")),
+    ))
+}
+
+/// `1,5 m`: a comma tight between two digits, with the index of the phrase
+/// before it.
+pub fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
+    let mut told: Vec<(usize, Finding)> = Vec::new();
+    for (index, comma) in source.line.commas.iter().enumerate() {
+        let (Some(before), Some(after)) = (
+            source.line.phrases.get(index).and_then(|phrase| phrase.items.last()),
+            source
+                .line
+                .phrases
+                .get(index + 1)
+                .and_then(|phrase| phrase.items.first()),
+        ) else {
+            continue;
+        };
+        let tight = before.span.end == comma.start && after.span.start == comma.end;
+        let (Some((left, None)), Some((right, _))) = (single(source, before), single(source, after))
+        else {
+            continue;
+        };
+        if !tight || !right.starts_with(|first: char| first.is_ascii_digit()) {
+            continue;
+        }
+        let place = source.place(before.span.join(after.span));
+        let whole = source.slice(after.span);
+        let point = format!("{left}.{whole}");
+        let apart = format!("{left}, {whole}");
+        told.push((
+            index,
+            Finding::new(
+                "number-unclear",
+                place,
+                format!("a comma parts this into two values; a decimal takes a point: `{point}`"),
+            )
+            .fix(Fix::judged(format!("Write `{point}`"), place, point))
+            .fix(Fix::judged(format!("Write `{apart}`"), place, apart)),
+        ));
+    }
+    told
+}

@@ -1,0 +1,23 @@
+//! Sections matched against the vocabulary: which key, which value, which
+//! clauses, and what could not be read.
+//!
+//! A reading depends on the section's text and on the section in force above
+//! it, and on nothing else, so that it can be kept while both stay the same.
+//! Names are not looked up here, and nothing is worked out.
+
+mod entry;
+mod expression;
+mod fit;
+mod literal;
+mod misread;
+mod section;
+mod source;
+mod suggest;
+mod value;
+
+pub use expression::{Expression, Operation};
+pub use literal::literal;
+pub use section::{SectionReading, read_section};
+pub use source::Source as LineSource;
+pub use suggest::nearest;
+pub use value::{Clause, Entry, Filled, NamedPart, Value};

@@ -1,0 +1,65 @@
+//! A line together with the place that it stands at.
+
+use crate::findings::{Place, SectionRef};
+use crate::syntax::{Item, ItemKind, Line};
+use crate::text::Span;
+
+/// A line of a section, its text, and where it stands.
+#[derive(Clone, Copy)]
+pub struct Source<'a> {
+    /// The section.
+    pub at: SectionRef,
+    /// Where the line starts in the section.
+    pub start: u32,
+    /// The line's text.
+    pub text: &'a str,
+    /// Its tree.
+    pub line: &'a Line,
+}
+
+impl<'a> Source<'a> {
+    /// The text of a span of the line.
+    pub fn slice(&self, span: Span) -> &'a str {
+        span.slice(self.text)
+    }
+
+    /// The place of a span of the line.
+    pub fn place(&self, span: Span) -> Place {
+        Place {
+            section: self.at,
+            span: span.shift(self.start),
+        }
+    }
+
+    /// The place of some items.
+    pub fn place_of(&self, items: &[Item]) -> Place {
+        match (items.first(), items.last()) {
+            (Some(first), Some(last)) => self.place(first.span.join(last.span)),
+            _ => self.place(self.line.word),
+        }
+    }
+
+    /// Whether an item is this word, read in any case.
+    pub fn is_word(&self, item: &Item, word: &str) -> bool {
+        match item.kind {
+            ItemKind::Word => self.slice(item.span).eq_ignore_ascii_case(word),
+            ItemKind::Operator(crate::syntax::Operator::Per) => word == "per",
+            ItemKind::Operator(crate::syntax::Operator::Over) => word == "over",
+            ItemKind::By => word == "by",
+            _ => false,
+        }
+    }
+
+    /// The word at an item, if it is one.
+    pub fn word(&self, item: &Item) -> Option<&'a str> {
+        matches!(item.kind, ItemKind::Word).then(|| self.slice(item.span))
+    }
+
+    /// Whether a fault of the line already tells of something in this span.
+    pub fn has_fault(&self, span: Span) -> bool {
+        self.line
+            .faults
+            .iter()
+            .any(|fault| fault.span.overlaps(span) || span.touches(fault.span.start))
+    }
+}

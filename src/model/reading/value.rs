@@ -1,0 +1,155 @@
+//! What was read: entries, clauses and the values in their slots.
+
+use super::Expression;
+use crate::findings::Place;
+use crate::vocabulary::Key;
+
+/// The value in a slot.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// A quantity, not yet worked out.
+    Quantity(Expression),
+    /// A point: east, then north.
+    Point(Expression, Expression),
+    /// One of the slot's words.
+    Choice(&'static str),
+    /// A name, or a word.
+    Name(String),
+    /// An edge of a shape.
+    Edge {
+        /// The shape that brought it, if one is written.
+        owner: Option<String>,
+        /// Its name.
+        name: String,
+    },
+    /// A direction of the plan, as a bearing in degrees.
+    Compass(f64),
+    /// A bearing, not yet worked out.
+    Bearing(Expression),
+    /// Text, its escapes undone.
+    Text(String),
+    /// A date, as `2027-04-12`.
+    Date(String),
+    /// A unit of measure.
+    Unit(&'static crate::units::Unit),
+    /// The parts of a mix.
+    Parts(Vec<NamedPart>),
+    /// Parts without names.
+    UnlabelledParts(Vec<crate::units::Quantity>),
+    /// Something that a finding already tells of.
+    Unreadable,
+}
+
+/// One part of a mix.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedPart {
+    /// How many parts.
+    pub amount: Expression,
+    /// The name.
+    pub name: String,
+    /// Where the name stands.
+    pub place: Place,
+}
+
+/// The slots of a value or clause that were filled, in order.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Filled(pub Vec<(&'static str, Value, Place)>);
+
+impl Filled {
+    /// The first value in the slot with this name.
+    pub fn get(&self, slot: &str) -> Option<(&Value, Place)> {
+        self.all(slot).next()
+    }
+
+    /// Every value in the slots with this name, in order.
+    pub fn all<'a>(&'a self, slot: &'a str) -> impl Iterator<Item = (&'a Value, Place)> {
+        self.0
+            .iter()
+            .filter(move |(name, _, _)| *name == slot)
+            .map(|(_, value, place)| (value, *place))
+    }
+
+    /// The expression in a slot.
+    pub fn quantity(&self, slot: &str) -> Option<&Expression> {
+        match self.get(slot)?.0 {
+            Value::Quantity(expression) => Some(expression),
+            _ => None,
+        }
+    }
+
+    /// The word in a slot that takes one of a few.
+    pub fn choice(&self, slot: &str) -> Option<(&'static str, Place)> {
+        match self.get(slot)? {
+            (Value::Choice(word), place) => Some((word, place)),
+            _ => None,
+        }
+    }
+
+    /// The name in a slot.
+    pub fn name(&self, slot: &str) -> Option<(&str, Place)> {
+        match self.get(slot)? {
+            (Value::Name(name), place) => Some((name, place)),
+            _ => None,
+        }
+    }
+
+    /// The text in a slot.
+    pub fn text(&self, slot: &str) -> Option<(&str, Place)> {
+        match self.get(slot)? {
+            (Value::Text(text), place) => Some((text, place)),
+            _ => None,
+        }
+    }
+
+    /// The date in a slot.
+    pub fn date(&self, slot: &str) -> Option<(&str, Place)> {
+        match self.get(slot)? {
+            (Value::Date(date), place) => Some((date, place)),
+            _ => None,
+        }
+    }
+}
+
+/// A clause of an entry.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Clause {
+    /// The clause's form in the table.
+    pub form: &'static str,
+    /// The word that it starts with, if it starts with one.
+    pub word: Option<&'static str>,
+    /// What was filled in.
+    pub filled: Filled,
+    /// The whole clause.
+    pub place: Place,
+}
+
+/// An entry, or what stands in a section's heading.
+#[derive(Debug, Clone)]
+pub struct Entry {
+    /// Its key; `None` for a heading.
+    pub key: Option<&'static Key>,
+    /// The word that it starts with.
+    pub word: Place,
+    /// From that word to the last phrase.
+    pub place: Place,
+    /// The value.
+    pub filled: Filled,
+    /// Whether the value could be read to its end.
+    pub complete: bool,
+    /// The clauses, in order.
+    pub clauses: Vec<Clause>,
+}
+
+impl Entry {
+    /// The first clause that starts with this word.
+    pub fn clause(&self, word: &str) -> Option<&Clause> {
+        self.clauses
+            .iter()
+            .find(|clause| clause.word == Some(word))
+    }
+
+    /// The clauses that start with a value.
+    pub fn values(&self) -> impl Iterator<Item = &Clause> {
+        self.clauses.iter().filter(|clause| clause.word.is_none())
+    }
+}
