@@ -6,5 +6,8 @@
 //! `geometry`, `findings`, `vocabulary` and `materials`.
 
 mod job;
+mod reading;
+mod resolve;
 
 pub use job::*;
+pub use reading::{literal, nearest};

@@ -5,7 +5,7 @@ use super::literal::number_item;
 use super::source::Source;
 use crate::findings::Place;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
-use crate::units::{Number, Quantity, Unit, find_unit};
+use crate::units::{Quantity, find_unit};
 
 /// A quantity as it is written. Sums and products are flat lists, so that
 /// only parentheses nest, and the depth of those is bounded.
@@ -99,7 +99,7 @@ impl Expression {
     pub fn literal(&self) -> Option<Quantity> {
         match self {
             Expression::Literal(quantity, _) => Some(*quantity),
-            Expression::Negative(inner, _) => inner.literal().map(|quantity| quantity.negated()),
+            Expression::Negative(inner, _) => inner.literal()?.negated().ok(),
             _ => None,
         }
     }
@@ -171,7 +171,7 @@ impl<'a> Cursor<'a> {
                     self.advance();
                     factors.push((
                         Operation::Divide,
-                        Expression::Literal(one_of(unit), place),
+                        Expression::Literal(Quantity::one(unit), place),
                     ));
                     continue;
                 }
@@ -280,11 +280,6 @@ impl<'a> Cursor<'a> {
         }
         self.inside(phrase).map(Argument::Value)
     }
-}
-
-/// One of a unit, as a quantity.
-fn one_of(unit: &Unit) -> Quantity {
-    Quantity::of(Number::ONE, unit)
 }
 
 fn gathered(

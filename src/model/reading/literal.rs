@@ -7,7 +7,10 @@ use super::source::Source;
 use crate::findings::{FileId, SectionRef};
 use crate::syntax::{Item, ItemKind, SectionId, Term, Tree};
 use crate::text::Span;
-use crate::units::{Currency, Kind, Number, Quantity, Scale, find_unit, temperature_from};
+use crate::units::unit::{DEGREE, FOOT, INCH};
+use crate::units::{
+    Currency, Kind, Number, NumberFault, Quantity, Scale, find_unit, read_number, temperature_from,
+};
 
 /// The quantity of a number or ratio item, or why there is none.
 pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'static str> {
@@ -19,7 +22,7 @@ pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'stati
                 sum = Some(match sum {
                     None => quantity,
                     Some(sum) => sum
-                        .plus(&quantity)
+                        .plus(quantity)
                         .map_err(|_| "its two units do not measure the same thing")?,
                 });
             }
@@ -45,8 +48,15 @@ pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'stati
     }
 }
 
+const TOO_LARGE: &str = "it is too large";
+
 fn number(source: &Source<'_>, span: Span) -> Result<Number, &'static str> {
-    Number::parse(source.slice(span)).ok_or("it has more than 15 digits or is divided by 0")
+    read_number(source.slice(span)).map_err(|fault| match fault {
+        NumberFault::Unreadable => "its digits cannot be made out",
+        NumberFault::TooLong => "it has more than 15 digits",
+        NumberFault::Grouping => "its groups are not of three digits",
+        NumberFault::OverZero => "nothing can be divided by 0",
+    })
 }
 
 fn term_quantity(source: &Source<'_>, term: &Term) -> Result<Quantity, &'static str> {
@@ -56,19 +66,16 @@ fn term_quantity(source: &Source<'_>, term: &Term) -> Result<Quantity, &'static 
     };
     let written = source.slice(unit);
     match written {
-        "%" => {
-            let hundred = Number::whole(100);
-            let share = number.divided_by(hundred).ok_or("it is too small")?;
-            return Ok(Quantity::proportion(share));
-        }
-        "°" => return Ok(Quantity::degrees(number)),
+        "%" => return Quantity::percent(number).ok_or(TOO_LARGE),
+        "°" => return Quantity::of(number, &DEGREE).ok_or(TOO_LARGE),
+        "°F" | "°f" => return temperature_from(number, Scale::Fahrenheit).ok_or(TOO_LARGE),
+        "°C" | "°c" => return temperature_from(number, Scale::Celsius).ok_or(TOO_LARGE),
+        "'" | "′" | "’" => return Quantity::of(number, &FOOT).ok_or(TOO_LARGE),
+        "\"" | "″" | "”" | "''" | "’’" => return Quantity::of(number, &INCH).ok_or(TOO_LARGE),
         _ => {}
     }
-    if let Some(scale) = Scale::parse(written) {
-        return temperature_from(number, scale).ok_or("it is out of range");
-    }
     let unit = find_unit(written).ok_or("its unit is not known")?;
-    Ok(Quantity::of(number, unit))
+    Quantity::of(number, unit).ok_or(TOO_LARGE)
 }
 
 /// Reads one quantity written as a spec would write it, with nothing round

@@ -6,6 +6,7 @@
 //! Names are not looked up here, and nothing is worked out.
 
 mod entry;
+mod fault;
 mod expression;
 mod fit;
 mod literal;

@@ -1,0 +1,141 @@
+//! What the reading of a line itself found, told as findings.
+
+use super::source::Source;
+use crate::findings::{Finding, Fix, Place, Severity};
+use crate::syntax::{Fault, FaultKind};
+use crate::text::Span;
+
+/// The finding for a fault.
+pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
+    let place = source.place(fault.span);
+    match fault.kind {
+        FaultKind::Unread => unread(source, place),
+        FaultKind::TooDeep => Finding::new(
+            "line-unread",
+            place,
+            "parentheses stand too deep in each other here, and the line is passed over",
+        ),
+        FaultKind::TooLong => Finding::new(
+            "line-unread",
+            place,
+            "this line is too long to be read, and is passed over",
+        ),
+        FaultKind::GroupOpen => Finding::new(
+            "line-unread",
+            place,
+            "this parenthesis is not closed in its line, nor in a deeper indented one below",
+        )
+        .fix(Fix::judged("Close it at the line's end", end_of_line(source), ")")),
+        FaultKind::GroupClose => Finding::new(
+            "word-stray",
+            place,
+            "this parenthesis closes none, and is passed over",
+        )
+        .fix(Fix::judged("Take it out", place, "")),
+        FaultKind::CommaStray => Finding::new(
+            "comma-stray",
+            place,
+            "nothing follows this comma: the next line goes on only if it is indented deeper",
+        )
+        .severity(Severity::Warning)
+        .fix(Fix::safe("Take the comma out", place, "")),
+        FaultKind::TextUnclosed => Finding::new(
+            "text-unclosed",
+            place,
+            "this text is not closed, and takes in the rest of its line",
+        )
+        .fix(Fix::judged("Close it at the line's end", place.end(), "\"")),
+        FaultKind::HashTouchesDigit => hash(source, fault.span, place),
+        FaultKind::MinusUnclear => minus(source, fault.span, place),
+        FaultKind::InchMarkOff => Finding::new(
+            "number-unclear",
+            place,
+            "this inch mark stands off its number",
+        )
+        .severity(Severity::Warning)
+        .fix(Fix::safe(
+            "Put it to its number",
+            with_blank_before(source, fault.span),
+            source.slice(fault.span),
+        )),
+    }
+}
+
+/// The place just after the last thing on the line, its comment aside.
+fn end_of_line(source: &Source<'_>) -> Place {
+    let end = source
+        .line
+        .phrases
+        .iter()
+        .rev()
+        .find(|phrase| !phrase.items.is_empty())
+        .map_or(source.line.word.end, |phrase| phrase.span.end);
+    source.place(Span::at(end))
+}
+
+fn with_blank_before(source: &Source<'_>, span: Span) -> Place {
+    let before = Span::new(0, span.start).slice(source.text);
+    let blank = before.len() - before.trim_end().len();
+    source.place(Span::new(
+        span.start.saturating_sub(blank as u32),
+        span.end,
+    ))
+}
+
+fn unread(source: &Source<'_>, place: Place) -> Finding {
+    Finding::new(
+        "line-unread",
+        place,
+        "this line does not start with a word, and is passed over",
+    )
+    .help(if source.text.trim_start().starts_with("//") {
+        "A comment starts with `#`."
+    } else {
+        "A section starts at the margin with its kind, an entry is indented and starts with its key."
+    })
+}
+
+/// `#57 stone`, `50# bag`.
+fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
+    let finding = Finding::new(
+        "comment-unclear",
+        place,
+        "from this `#` to the line's end is a comment, which is rarely meant beside a digit",
+    )
+    .severity(Severity::Warning);
+    let before = Span::new(0, span.start).slice(source.text);
+    if before.ends_with(|last: char| last.is_ascii_digit()) {
+        let pounds = source.place(Span::new(span.start, span.start + 1));
+        return finding
+            .fix(Fix::judged("Write pounds as `lb`", pounds, " lb"))
+            .fix(Fix::judged("Keep it as a comment", pounds, " # "));
+    }
+    let mark = source.place(Span::new(span.start, span.start + 1));
+    finding
+        .fix(Fix::judged("Keep it as a comment", mark, "# "))
+        .fix(Fix::judged("Write the number as `No. `", mark, "No. "))
+}
+
+/// `margin -6 in`, `24' -6"`, `3.6-0.15 m`, `30-50 mm`.
+fn minus(source: &Source<'_>, span: Span, place: Place) -> Finding {
+    let before = Span::new(0, span.start).slice(source.text);
+    let after = source.text.get(span.end as usize..).unwrap_or_default();
+    let left = before.trim_end();
+    let right = after.trim_start();
+    let whole = source.place(Span::new(
+        left.len() as u32,
+        (source.text.len() - right.len()) as u32,
+    ));
+    let finding = Finding::new(
+        "minus-unclear",
+        place,
+        "this minus may take away, or make what follows it negative, or mean a range",
+    )
+    .help("With a blank on both sides it takes away; at the start of a value it makes it negative; a range is not written.")
+    .fix(Fix::judged("Take away: a blank on both sides", whole, " - "));
+    if left.ends_with(['\'', '′', '’']) {
+        finding.fix(Fix::judged("Feet and inches: no blanks", whole, "-"))
+    } else {
+        finding.fix(Fix::judged("A negative value: after a comma", whole, ", -"))
+    }
+}

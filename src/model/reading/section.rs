@@ -1,0 +1,325 @@
+//! One section of a file, read against the vocabulary.
+
+use super::entry::{Row, read_entry};
+use super::fault;
+use super::source::Source;
+use super::suggest::nearest;
+use super::value::Entry;
+use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
+use crate::syntax::{ItemKind, Line, LineKind, Phrase, Placed};
+use crate::text::Span;
+use crate::units::{System, find_unit};
+use crate::vocabulary::{SECTIONS, SectionKind, section};
+
+/// What a section says.
+#[derive(Debug, Clone)]
+pub struct SectionReading {
+    /// Which section it is.
+    pub at: SectionRef,
+    /// Its kind; `None` if that is unknown or it has no heading.
+    pub kind: Option<&'static SectionKind>,
+    /// Whether it goes on with the section above it: its first line had lost
+    /// its indent.
+    pub continues: bool,
+    /// For a section of unknown kind, the name that it would have defined.
+    pub unknown_name: Option<String>,
+    /// The heading.
+    pub heading: Option<Entry>,
+    /// The word of the heading, or the section's start.
+    pub word: Place,
+    /// The entries, in order.
+    pub entries: Vec<Entry>,
+    /// What was found.
+    pub findings: Vec<Finding>,
+    /// Where units are written that mean different things in different
+    /// places: `ton`, `gal`.
+    pub unclear_units: Vec<(String, Place)>,
+    /// The system in which the section's first length is written.
+    pub first_length: Option<System>,
+}
+
+/// Reads a section. `text` is the section's text, `in_force` the kind of the
+/// section above it.
+pub fn read_section(
+    text: &str,
+    placed: &Placed,
+    file: FileId,
+    in_force: Option<&'static SectionKind>,
+) -> SectionReading {
+    let at = SectionRef {
+        file,
+        section: placed.id,
+    };
+    let mut reading = SectionReading {
+        at,
+        kind: None,
+        continues: false,
+        unknown_name: None,
+        heading: None,
+        word: Place {
+            section: at,
+            span: Span::at(0),
+        },
+        entries: Vec::new(),
+        findings: Vec::new(),
+        unclear_units: Vec::new(),
+        first_length: None,
+    };
+    let mut headless = true;
+    for (start, line) in &placed.section.lines {
+        let end = start.saturating_add(line.length);
+        let source = Source {
+            at,
+            start: *start,
+            text: Span::new(*start, end).slice(text),
+            line,
+        };
+        reading
+            .findings
+            .extend(line.faults.iter().map(|found| fault::finding(&source, found)));
+        match line.kind {
+            LineKind::Blank | LineKind::Comment | LineKind::Unread => {}
+            LineKind::Heading => {
+                headless = false;
+                reading.heading(&source, in_force);
+            }
+            LineKind::Entry => reading.entry(&source, headless),
+        }
+        reading.note_units(&source);
+    }
+    reading
+}
+
+impl SectionReading {
+    /// Whether the section's kind is this one.
+    pub fn is(&self, kind: &str) -> bool {
+        self.kind.is_some_and(|own| own.word == kind)
+    }
+
+    fn heading(&mut self, source: &Source<'_>, in_force: Option<&'static SectionKind>) {
+        let word = source.slice(source.line.word);
+        self.word = source.place(source.line.word);
+        self.bullet(source);
+        if let Some(kind) = section(word) {
+            self.kind = Some(kind);
+            let row = Row {
+                key: None,
+                word: kind.word,
+                value: kind.heading,
+                clauses: kind.clauses,
+            };
+            self.heading = Some(read_entry(source, row, &mut self.findings));
+            return;
+        }
+        if let Some(kind) = in_force.filter(|kind| kind.key(word).is_some()) {
+            self.kind = Some(kind);
+            self.continues = true;
+            self.findings.push(
+                Finding::new(
+                    "entry-misplaced",
+                    self.word,
+                    format!(
+                        "`{word}` has lost its indent; it is read as an entry of the {} above",
+                        kind.word
+                    ),
+                )
+                .severity(Severity::Warning)
+                .fix(Fix::safe("Indent it", self.word.start(), "  ")),
+            );
+            self.entry(source, false);
+            return;
+        }
+        self.unknown_name = source
+            .line
+            .phrases
+            .first()
+            .and_then(|phrase| phrase.items.first())
+            .and_then(|item| source.word(item))
+            .map(str::to_owned);
+        let lower = word.to_lowercase();
+        let kinds = SECTIONS.iter().map(|kind| kind.word);
+        let finding = Finding::new(
+            "word-unknown",
+            self.word,
+            match nearest(&lower, kinds.clone()) {
+                Some(near) => format!("`{word}` is no kind of section; did you mean `{near}`?"),
+                None => format!("`{word}` is no kind of section, and no key of the section above"),
+            },
+        );
+        self.findings.push(match nearest(&lower, kinds.clone()) {
+            Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), self.word, near)),
+            None => finding.help(format!(
+                "A section is one of {}.",
+                kinds.collect::<Vec<_>>().join(", ")
+            )),
+        });
+    }
+
+    fn entry(&mut self, source: &Source<'_>, headless: bool) {
+        let word = source.slice(source.line.word);
+        let place = source.place(source.line.word);
+        if !self.continues || source.line.kind == LineKind::Entry {
+            self.bullet(source);
+        }
+        let Some(kind) = self.kind else {
+            if headless && section(word).is_none() {
+                self.findings.push(Finding::new(
+                    "entry-misplaced",
+                    place,
+                    format!("`{word}` stands under no section"),
+                ));
+            } else if headless {
+                self.at_margin(source, word, place);
+            }
+            return;
+        };
+        if let Some(key) = kind.key(word) {
+            let row = Row {
+                key: Some(key),
+                word: key.word,
+                value: key.value,
+                clauses: key.clauses,
+            };
+            let entry = read_entry(source, row, &mut self.findings);
+            self.entries.push(entry);
+            return;
+        }
+        if section(word).is_some() {
+            self.at_margin(source, word, place);
+            return;
+        }
+        let lower = word.to_lowercase();
+        let elsewhere: Vec<&str> = SECTIONS
+            .iter()
+            .filter(|other| other.key(word).is_some())
+            .map(|other| other.word)
+            .collect();
+        if !elsewhere.is_empty() {
+            self.findings.push(Finding::new(
+                "entry-misplaced",
+                place,
+                format!(
+                    "`{word}` belongs in a {} and not in a {}",
+                    elsewhere.join(" or "),
+                    kind.word
+                ),
+            ));
+            return;
+        }
+        let keys = kind.keys.iter().map(|key| key.word);
+        let near = nearest(&lower, keys.clone());
+        let finding = Finding::new(
+            "word-unknown",
+            place,
+            match near {
+                Some(near) => {
+                    format!("`{word}` is no key of a {}; did you mean `{near}`?", kind.word)
+                }
+                None => format!("`{word}` is no key of a {}", kind.word),
+            },
+        );
+        self.findings.push(match near {
+            Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
+            None if kind.keys.is_empty() => {
+                finding.help(format!("A `{}` has no entries under it.", kind.word))
+            }
+            None => finding.help(format!(
+                "A {} may have {}.",
+                kind.word,
+                keys.collect::<Vec<_>>().join(", ")
+            )),
+        });
+    }
+
+    /// A section kind that is indented.
+    fn at_margin(&mut self, source: &Source<'_>, word: &str, place: Place) {
+        let indent = source.place(Span::new(0, source.line.word.start));
+        self.findings.push(
+            Finding::new(
+                "entry-misplaced",
+                place,
+                format!("`{word}` starts a section, and must stand at the margin"),
+            )
+            .fix(Fix::judged("Move it to the margin", indent, "")),
+        );
+    }
+
+    /// A bullet before the first word.
+    fn bullet(&mut self, source: &Source<'_>) {
+        let before = Span::new(source.line.indent.end, source.line.word.start);
+        let bullet = before.slice(source.text).trim();
+        if bullet.is_empty() || bullet == "\u{FEFF}" {
+            return;
+        }
+        let place = source.place(Span::new(
+            before.start,
+            before.start.saturating_add(bullet.len() as u32),
+        ));
+        self.findings.push(
+            Finding::new(
+                "word-stray",
+                place,
+                format!("no `{bullet}` stands before an entry"),
+            )
+            .severity(Severity::Warning)
+            .fix(Fix::safe(
+                format!("Take out the `{bullet}`"),
+                source.place(before),
+                "",
+            )),
+        );
+    }
+
+    /// Notes the units that are written, for the rules that ask.
+    fn note_units(&mut self, source: &Source<'_>) {
+        let line: &Line = source.line;
+        for phrase in &line.phrases {
+            self.note_phrase(source, phrase, 0);
+        }
+    }
+
+    fn note_phrase(&mut self, source: &Source<'_>, phrase: &Phrase, depth: usize) {
+        for item in &phrase.items {
+            match &item.kind {
+                ItemKind::Number { terms, .. } => {
+                    for unit in terms.iter().filter_map(|term| term.unit) {
+                        self.note_unit(source, unit);
+                    }
+                }
+                ItemKind::Per { unit } => self.note_unit(source, *unit),
+                ItemKind::Word
+                    if ["ton", "tons", "gal"]
+                        .iter()
+                        .any(|unit| source.is_word(item, unit)) =>
+                {
+                    self.note_unit(source, item.span);
+                }
+                ItemKind::Group { phrases } | ItemKind::Call { phrases, .. } if depth < 64 => {
+                    for inner in phrases {
+                        self.note_phrase(source, inner, depth + 1);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn note_unit(&mut self, source: &Source<'_>, span: Span) {
+        let written = source.slice(span);
+        if self.first_length.is_none() {
+            self.first_length = match written {
+                "'" | "′" | "’" | "\"" | "″" | "”" | "''" | "’’" => Some(System::Imperial),
+                _ => find_unit(written)
+                    .filter(|unit| unit.dimension == crate::units::Dimension::LENGTH)
+                    .and_then(|unit| unit.system),
+            };
+        }
+        if ["ton", "tons", "gal"]
+            .iter()
+            .any(|unit| unit.eq_ignore_ascii_case(written))
+        {
+            self.unclear_units
+                .push((written.to_lowercase(), source.place(span)));
+        }
+    }
+}
