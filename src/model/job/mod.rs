@@ -51,6 +51,8 @@ pub struct Job {
     /// The lets of the file itself, in order, each with its value if it has
     /// one.
     pub lets: Vec<(Stated<String>, Option<crate::units::Quantity>)>,
+    /// Where `ton` or `gal` is written in the file.
+    pub written_tons: Vec<Stated<String>>,
     /// The `accept` lines of the file.
     pub accepts: Vec<Accept>,
     /// What the reading found.

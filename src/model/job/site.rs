@@ -87,7 +87,7 @@ impl Site {
         }
         let soil = self.soil.as_ref()?.value;
         Some(Sourced {
-            value: soil.swell_share(),
+            value: crate::model::literal(soil.swell.text)?.si(),
             origin: Origin::Default {
                 what: "swell of the soil",
                 source: &soil.swell.source,

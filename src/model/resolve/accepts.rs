@@ -1,0 +1,57 @@
+//! The `accept` lines of a file.
+
+use super::super::job::{Accept, Stated};
+use super::super::reading::Entry;
+use super::evaluate::Resolver;
+use super::want::Range;
+use crate::findings::FileId;
+use crate::vocabulary::ValueKind;
+
+impl Resolver<'_> {
+    /// The `accept` lines of the file itself, in order.
+    pub fn accepts(&mut self) -> Vec<Accept> {
+        let Some(own) = self.files.first() else {
+            return Vec::new();
+        };
+        let mut accepts = Vec::new();
+        for section in &own.sections {
+            if section.is("accept") {
+                accepts.extend(section.heading().and_then(|entry| self.accept(entry, false)));
+            }
+            for entry in section.all("accept") {
+                accepts.extend(self.accept(entry, true));
+            }
+        }
+        accepts
+    }
+
+    fn accept(&mut self, entry: &Entry, inside_section: bool) -> Option<Accept> {
+        let own = FileId(0);
+        let (rule, place) = entry.filled.name("RULE")?;
+        let figure = self.wanted(
+            &entry.filled,
+            "FIGURE",
+            ValueKind::Quantity,
+            Range::Any,
+            own,
+        );
+        let text = |clause: &str, slot: &str| {
+            let (text, _) = entry.clause(clause)?.filled.text(slot)?;
+            Some(text.to_owned()).filter(|text| !text.trim().is_empty())
+        };
+        let until = entry.clause("until").and_then(|clause| {
+            let (date, place) = clause.filled.date("DATE")?;
+            self.real_day(date, place).then(|| date.to_owned())
+        });
+        let last = entry.clauses.last().map_or(entry.place, |clause| clause.place);
+        Some(Accept {
+            rule: Stated::new(rule.to_owned(), place),
+            figure,
+            reason: text("because", "REASON"),
+            by: text("by", "NAME"),
+            until,
+            place: entry.place.to(last),
+            inside_section,
+        })
+    }
+}

@@ -1,0 +1,153 @@
+//! Builds worked out.
+
+use std::sync::Arc;
+
+use super::super::job::{Build, Job, Layer, State, Stated};
+use super::super::reading::{Clause, Entry, Filled};
+use super::Shared;
+use super::definitions::{Definition, LogicalSection};
+use super::evaluate::{Resolver, Worked};
+use super::want::Range;
+use crate::findings::{FileId, Finding, Place};
+use crate::units::Quantity;
+use crate::vocabulary::{NameSpace, Role, ValueKind};
+
+impl Resolver<'_> {
+    /// The build that a name stands for.
+    pub fn build_named(&mut self, name: &str, place: Place, file: FileId) -> Shared<Build> {
+        let definition = self.look_up(NameSpace::Builds, name, place, file)?;
+        self.work_build(definition)
+    }
+
+    /// Every build of the file itself, and those that it uses.
+    pub fn all_builds(&mut self, job: &mut Job) {
+        for (definition, _) in self.own("build") {
+            if let Some(build) = self.work_build(definition) {
+                job.builds.insert(build.name.value.clone(), build);
+            }
+        }
+    }
+
+    fn work_build(&mut self, definition: Definition) -> Shared<Build> {
+        if let Some(Worked::Done(build)) = self.builds.get(&definition) {
+            return build.clone();
+        }
+        let section = self.section(definition)?;
+        let build = self.build(section, definition.file).map(Arc::new);
+        self.builds.insert(definition, Worked::Done(build.clone()));
+        build
+    }
+
+    fn build(&mut self, section: &LogicalSection, file: FileId) -> Option<Build> {
+        let name = section.name()?;
+        let mut layers = Vec::new();
+        for entry in section.entries() {
+            let role = entry.key.and_then(|key| Role::from_word(key.word));
+            if let Some(role) = role {
+                layers.extend(self.layer(entry, role, file));
+            }
+        }
+        let permeable = section.entry("permeable");
+        let voids = permeable
+            .and_then(|entry| entry.clause("voids"))
+            .and_then(|clause| {
+                self.wanted(&clause.filled, "SHARE", ValueKind::Share, Range::Share, file)
+            });
+        Some(Build {
+            name: Stated::new(name.value.to_owned(), name.place),
+            section: section.at(),
+            layers,
+            permeable: permeable.map(|entry| entry.place),
+            voids,
+        })
+    }
+
+    fn layer(&mut self, entry: &Entry, role: Role, file: FileId) -> Option<Layer> {
+        let (of, of_place) = entry.filled.name("OF")?;
+        let substance = self.substance_named(of, of_place, file);
+        let measured = entry.values().next();
+        let thickness = measured.and_then(|clause| {
+            self.wanted(
+                &clause.filled,
+                "THICKNESS",
+                ValueKind::Length,
+                Range::Positive,
+                file,
+            )
+        });
+        self.sheet_or_layer(entry, role, measured);
+        let length = |resolver: &mut Self, word: &str, slot: &str| {
+            let clause = entry.clause(word)?;
+            resolver.wanted(
+                &clause.filled,
+                slot,
+                ValueKind::Length,
+                Range::NotNegative,
+                file,
+            )
+        };
+        let last = entry.clauses.last().map_or(entry.place, |clause| clause.place);
+        Some(Layer {
+            role: Stated::new(role, entry.word),
+            of: Stated::new(substance, of_place),
+            thickness,
+            state: measured
+                .and_then(|clause| state_of(&clause.filled))
+                .or_else(|| alone(entry, "compacted", State::Compacted))
+                .or_else(|| alone(entry, "loose", State::Loose)),
+            lifts: self.counted(entry, "lifts", "COUNT", file),
+            beyond: length(self, "beyond", "MARGIN"),
+            waste: entry.clause("waste").and_then(|clause| {
+                self.wanted(&clause.filled, "SHARE", ValueKind::Share, Range::NotNegative, file)
+            }),
+            existing: entry.clause("existing").map(|clause| clause.place),
+            lap: length(self, "lap", "LENGTH"),
+            turned_up: length(self, "turned-up", "HEIGHT"),
+            place: entry.place.to(last),
+        })
+    }
+
+    fn counted(
+        &mut self,
+        entry: &Entry,
+        word: &str,
+        slot: &str,
+        file: FileId,
+    ) -> Option<Stated<Quantity>> {
+        let clause = entry.clause(word)?;
+        self.wanted(&clause.filled, slot, ValueKind::Count, Range::Whole, file)
+    }
+
+    /// A sheet has no thickness, any other layer has one.
+    fn sheet_or_layer(&mut self, entry: &Entry, role: Role, measured: Option<&Clause>) {
+        match measured {
+            Some(clause) if role.is_sheet() => self.find(Finding::new(
+                "word-stray",
+                clause.place,
+                format!("a {} is laid by area and has no thickness", role.word()),
+            )),
+            None if !role.is_sheet() && entry.complete => self.find(
+                Finding::new(
+                    "entry-missing",
+                    entry.place,
+                    format!("this {} has no thickness", role.word()),
+                )
+                .help(format!("It is written `{} MATERIAL, THICKNESS`.", role.word())),
+            ),
+            _ => {}
+        }
+    }
+}
+
+fn state_of(filled: &Filled) -> Option<Stated<State>> {
+    let (word, place) = filled.choice("STATE")?;
+    let state = match word {
+        "loose" => State::Loose,
+        _ => State::Compacted,
+    };
+    Some(Stated::new(state, place))
+}
+
+fn alone(entry: &Entry, word: &str, state: State) -> Option<Stated<State>> {
+    Some(Stated::new(state, entry.clause(word)?.place))
+}

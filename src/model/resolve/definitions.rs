@@ -1,0 +1,251 @@
+//! The files of an analysis as the resolver sees them, and which section
+//! defines which name.
+
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+
+use super::super::job::{FileKind, Stated};
+use super::super::reading::{Entry, SectionReading};
+use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
+use crate::vocabulary::{NameSpace, SectionKind};
+
+/// A file with its sections read.
+#[derive(Debug, Clone, Default)]
+pub struct FileInput {
+    /// Its path, as findings name it.
+    pub path: String,
+    /// Its sections, those that had lost their indent joined to the one
+    /// above.
+    pub sections: Vec<LogicalSection>,
+    /// The files that it uses, directly.
+    pub uses: Vec<FileId>,
+}
+
+/// A section, with the sections that go on with it.
+#[derive(Debug, Clone)]
+pub struct LogicalSection {
+    /// Its parts; the first has the heading.
+    pub parts: Vec<Arc<SectionReading>>,
+}
+
+impl FileInput {
+    /// What kind of file it is.
+    pub fn kind(&self) -> FileKind {
+        let has = |kind: &str| self.sections.iter().any(|section| section.is(kind));
+        if has("standard") {
+            FileKind::Standard
+        } else if has("job") {
+            FileKind::Spec
+        } else {
+            FileKind::Library
+        }
+    }
+}
+
+/// Joins sections that had lost their indent to the one above.
+pub fn joined(readings: Vec<Arc<SectionReading>>) -> Vec<LogicalSection> {
+    let mut sections: Vec<LogicalSection> = Vec::with_capacity(readings.len());
+    for reading in readings {
+        match sections.last_mut() {
+            Some(section) if reading.continues => section.parts.push(reading),
+            _ => sections.push(LogicalSection {
+                parts: vec![reading],
+            }),
+        }
+    }
+    sections
+}
+
+impl LogicalSection {
+    fn first(&self) -> Option<&SectionReading> {
+        self.parts.first().map(Arc::as_ref)
+    }
+
+    /// Its kind.
+    pub fn kind(&self) -> Option<&'static SectionKind> {
+        self.first().and_then(|part| part.kind)
+    }
+
+    /// Whether its kind is this one.
+    pub fn is(&self, kind: &str) -> bool {
+        self.kind().is_some_and(|own| own.word == kind)
+    }
+
+    /// Where it is.
+    pub fn at(&self) -> SectionRef {
+        self.first().map_or(
+            SectionRef {
+                file: FileId(0),
+                section: crate::syntax::SectionId(0),
+            },
+            |part| part.at,
+        )
+    }
+
+    /// The word of its heading.
+    pub fn word(&self) -> Place {
+        self.first().map_or(
+            Place {
+                section: self.at(),
+                span: crate::text::Span::at(0),
+            },
+            |part| part.word,
+        )
+    }
+
+    /// Its heading.
+    pub fn heading(&self) -> Option<&Entry> {
+        self.first().and_then(|part| part.heading.as_ref())
+    }
+
+    /// The whole of its heading's line.
+    pub fn place(&self) -> Place {
+        self.heading().map_or(self.word(), |heading| heading.place)
+    }
+
+    /// The name that it defines.
+    pub fn name(&self) -> Option<Stated<&str>> {
+        let (name, place) = self.heading()?.filled.name("NAME")?;
+        Some(Stated::new(name, place))
+    }
+
+    /// Its entries, in order.
+    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.parts.iter().flat_map(|part| &part.entries)
+    }
+
+    /// The first entry with this key.
+    pub fn entry(&self, key: &str) -> Option<&Entry> {
+        self.all(key).next()
+    }
+
+    /// The entries with this key.
+    pub fn all<'a>(&'a self, key: &'a str) -> impl Iterator<Item = &'a Entry> {
+        self.entries()
+            .filter(move |entry| entry.key.is_some_and(|own| own.word == key))
+    }
+
+    /// Where `ton` or `gal` is written in it.
+    pub fn unclear_units(&self) -> impl Iterator<Item = Stated<String>> {
+        self.parts.iter().flat_map(|part| {
+            part.unclear_units
+                .iter()
+                .map(|(unit, place)| Stated::new(unit.clone(), *place))
+        })
+    }
+
+    /// Entries that stand twice, and required ones that are missing.
+    pub fn check(&self, findings: &mut Vec<Finding>) {
+        let Some(kind) = self.kind() else { return };
+        let mut seen: FxHashMap<&str, Place> = FxHashMap::default();
+        for entry in self.entries() {
+            let Some(key) = entry.key else { continue };
+            if key.repeats {
+                continue;
+            }
+            match seen.get(key.word) {
+                Some(first) => findings.push(
+                    Finding::new(
+                        "entry-twice",
+                        entry.place,
+                        format!("`{}` is already said in this section; the first one holds", key.word),
+                    )
+                    .related(*first, "it is first said here")
+                    .fix(Fix::judged("Take this line out", entry.place, "")),
+                ),
+                None => {
+                    seen.insert(key.word, entry.place);
+                }
+            }
+        }
+        for key in kind.keys.iter().filter(|key| key.required) {
+            if !seen.contains_key(key.word) {
+                findings.push(
+                    Finding::new(
+                        "entry-missing",
+                        self.place(),
+                        format!("this {} has no `{}`", kind.word, key.word),
+                    )
+                    .help(format!("It is written `{}`.", key.example)),
+                );
+            }
+        }
+    }
+}
+
+/// A section that defines a name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Definition {
+    /// The file.
+    pub file: FileId,
+    /// Its index among the file's sections.
+    pub section: usize,
+}
+
+/// Which sections define which names.
+#[derive(Debug, Default)]
+pub struct Definitions<'a> {
+    spaces: FxHashMap<(NameSpace, &'a str), Vec<Definition>>,
+    /// Names that sections of unknown kind would have defined: not to be
+    /// reported missing.
+    pub excused: Vec<&'a str>,
+}
+
+impl<'a> Definitions<'a> {
+    /// Collects the definitions of all files.
+    pub fn of(files: &'a [FileInput]) -> Definitions<'a> {
+        let mut definitions = Definitions::default();
+        for (file, input) in (0..).map(FileId).zip(files) {
+            for (index, section) in input.sections.iter().enumerate() {
+                if let Some(part) = section.first()
+                    && let Some(name) = &part.unknown_name
+                {
+                    definitions.excused.push(name);
+                }
+                let space = section.kind().and_then(|kind| kind.defines);
+                if let (Some(space), Some(name)) = (space, section.name()) {
+                    definitions
+                        .spaces
+                        .entry((space, name.value))
+                        .or_default()
+                        .push(Definition {
+                            file,
+                            section: index,
+                        });
+                }
+            }
+        }
+        definitions
+    }
+
+    /// The sections that define a name, in order of files.
+    pub fn all(&self, space: NameSpace, name: &str) -> &[Definition] {
+        self.spaces
+            .get(&(space, name))
+            .map_or(&[], |found| found.as_slice())
+    }
+
+    /// Every name of a space.
+    pub fn names(&self, space: NameSpace) -> Vec<&'a str> {
+        let mut names: Vec<&str> = self
+            .spaces
+            .keys()
+            .filter(|(own, _)| *own == space)
+            .map(|(_, name)| *name)
+            .collect();
+        names.sort_unstable();
+        names
+    }
+}
+
+/// The finding for a name that stands twice.
+pub fn twice(name: &str, noun: &str, place: Place, first: Place) -> Finding {
+    Finding::new(
+        "name-twice",
+        place,
+        format!("`{name}` already names {noun}; one of them needs another name"),
+    )
+    .severity(Severity::Error)
+    .related(first, "the first one is here")
+}

@@ -1,0 +1,339 @@
+//! Expressions worked out.
+
+use std::cmp::Ordering;
+use std::sync::Arc;
+
+use rustc_hash::{FxHashMap, FxHashSet};
+
+use super::super::job::{Build, Job, Material, Mix, Shape, Stated, Substance};
+use super::super::reading::{Expression, Operation};
+use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
+use crate::findings::{FileId, Finding, Place};
+use crate::units::{ArithmeticError, Currency, Kind, Number, Quantity, System};
+use crate::vocabulary::NameSpace;
+
+/// Something that is worked out at most once.
+#[derive(Debug, Clone)]
+pub enum Worked<T> {
+    /// It is being worked out now: to ask for it again is to go in a circle.
+    Begun,
+    /// It is done, with its value if it has one.
+    Done(Option<T>),
+}
+
+/// How deep definitions may lean on one another.
+pub const DEEPEST: usize = 200;
+
+/// Works out a job.
+pub struct Resolver<'a> {
+    pub files: &'a [FileInput],
+    pub definitions: Definitions<'a>,
+    /// For each file, the files that it sees: itself and what it uses.
+    pub visible: Vec<Vec<FileId>>,
+    pub lets: FxHashMap<Definition, Worked<Quantity>>,
+    pub shapes: FxHashMap<Definition, Worked<Arc<Shape>>>,
+    pub substances: FxHashMap<String, Worked<Substance>>,
+    pub builds: FxHashMap<Definition, Worked<Arc<Build>>>,
+    pub planes: FxHashMap<Definition, Worked<crate::geometry::Plane>>,
+    /// The materials and mixes in the order in which they were first used.
+    pub materials_used: Vec<Arc<Material>>,
+    pub mixes_used: Vec<Arc<Mix>>,
+    /// The definitions that something uses.
+    pub used: FxHashSet<(NameSpace, String)>,
+    pub findings: Vec<Finding>,
+    pub currency: Currency,
+    pub system: System,
+    /// How deep the work at hand is nested.
+    pub depth: usize,
+    /// The function or name for which a finding was already given, so that
+    /// one mistake gives one finding.
+    pub missing: FxHashSet<(NameSpace, String, FileId)>,
+}
+
+impl<'a> Resolver<'a> {
+    /// Before anything is worked out.
+    pub fn new(files: &'a [FileInput]) -> Resolver<'a> {
+        Resolver {
+            files,
+            definitions: Definitions::of(files),
+            visible: (0..files.len())
+                .map(|index| seen_from(files, index))
+                .collect(),
+            lets: FxHashMap::default(),
+            shapes: FxHashMap::default(),
+            substances: FxHashMap::default(),
+            builds: FxHashMap::default(),
+            planes: FxHashMap::default(),
+            materials_used: Vec::new(),
+            mixes_used: Vec::new(),
+            used: FxHashSet::default(),
+            findings: Vec::new(),
+            currency: Currency::Dollar,
+            system: System::Metric,
+            depth: 0,
+            missing: FxHashSet::default(),
+        }
+    }
+
+    /// The section of a definition.
+    pub fn section(&self, definition: Definition) -> Option<&'a LogicalSection> {
+        self.files
+            .get(definition.file.0 as usize)?
+            .sections
+            .get(definition.section)
+    }
+
+    /// The sections of the file itself with this kind, with their
+    /// definitions.
+    pub fn own(&self, kind: &str) -> Vec<(Definition, &'a LogicalSection)> {
+        let Some(own) = self.files.first() else {
+            return Vec::new();
+        };
+        own.sections
+            .iter()
+            .enumerate()
+            .filter(|(_, section)| section.is(kind))
+            .map(|(index, section)| {
+                (
+                    Definition {
+                        file: FileId(0),
+                        section: index,
+                    },
+                    section,
+                )
+            })
+            .collect()
+    }
+
+    /// Adds a finding.
+    pub fn find(&mut self, finding: Finding) {
+        self.findings.push(finding);
+    }
+
+    /// The value of an expression that stands in a file, or `None` and a
+    /// finding that says why there is none.
+    pub fn value(&mut self, expression: &Expression, file: FileId) -> Option<Quantity> {
+        match expression {
+            Expression::Literal(quantity, place) => self.literal(*quantity, *place),
+            Expression::Name(name, place) => self.let_value(name, *place, file),
+            Expression::Call {
+                function,
+                name,
+                arguments,
+                place,
+            } => self.call(function, *name, arguments, *place, file),
+            Expression::Negative(inner, place) => {
+                let value = self.value(inner, file)?;
+                self.outcome(value.negated(), *place)
+            }
+            Expression::Sum(terms, place) => self.fold(terms, *place, file),
+            Expression::Product(factors, place) => self.fold(factors, *place, file),
+        }
+    }
+
+    fn literal(&mut self, quantity: Quantity, place: Place) -> Option<Quantity> {
+        let Some(currency) = quantity.currency else {
+            return Some(quantity);
+        };
+        let resolved = quantity.resolved(self.currency);
+        if resolved.currency.is_some_and(|own| own != self.currency)
+            && self.currency != Currency::Dollar
+        {
+            self.find(Finding::new(
+                "dimension-wrong",
+                place,
+                format!(
+                    "this is in {} and the job is in {}; write one of them throughout",
+                    currency.code(),
+                    self.currency.code()
+                ),
+            ));
+            return None;
+        }
+        Some(resolved)
+    }
+
+    fn fold(
+        &mut self,
+        parts: &[(Operation, Expression)],
+        place: Place,
+        file: FileId,
+    ) -> Option<Quantity> {
+        let mut so_far: Option<Quantity> = None;
+        for (operation, part) in parts {
+            let value = self.value(part, file)?;
+            so_far = match so_far {
+                None => Some(value),
+                Some(left) => {
+                    Some(self.outcome(combined(left, *operation, value), place)?)
+                }
+            };
+        }
+        so_far
+    }
+
+    /// The value of some arithmetic, or the finding that says why it has
+    /// none.
+    pub fn outcome(
+        &mut self,
+        outcome: Result<Quantity, ArithmeticError>,
+        place: Place,
+    ) -> Option<Quantity> {
+        match outcome {
+            Ok(value) => Some(value),
+            Err(error) => {
+                let rule = match error {
+                    ArithmeticError::DivisionByZero | ArithmeticError::TooLarge => "value-range",
+                    _ => "dimension-wrong",
+                };
+                self.find(Finding::new(rule, place, error.to_string()));
+                None
+            }
+        }
+    }
+
+    fn let_value(&mut self, name: &str, place: Place, file: FileId) -> Option<Quantity> {
+        let definition = self.look_up(NameSpace::Lets, name, place, file)?;
+        self.work_let(definition, place)
+    }
+
+    /// The value of a let.
+    pub fn work_let(&mut self, definition: Definition, place: Place) -> Option<Quantity> {
+        match self.lets.get(&definition) {
+            Some(Worked::Done(value)) => return *value,
+            Some(Worked::Begun) => {
+                self.circle(definition, place);
+                return None;
+            }
+            None => {}
+        }
+        let section = self.section(definition)?;
+        let expression = section.heading()?.filled.quantity("VALUE")?;
+        self.lets.insert(definition, Worked::Begun);
+        let value = self.deeper(place, |resolver| {
+            resolver.value(expression, definition.file)
+        });
+        self.lets.insert(definition, Worked::Done(value));
+        value
+    }
+
+    /// Tells that a definition depends on itself.
+    pub fn circle(&mut self, definition: Definition, place: Place) {
+        let Some(section) = self.section(definition) else {
+            return;
+        };
+        let name = section.name().map_or("this", |name| name.value);
+        let told = self
+            .findings
+            .iter()
+            .any(|found| found.rule == "circular" && found.place == place);
+        if !told {
+            self.find(
+                Finding::new(
+                    "circular",
+                    place,
+                    format!("`{name}` depends on itself, and so has no value"),
+                )
+                .related(section.place(), format!("`{name}` is defined here")),
+            );
+        }
+    }
+
+    /// Does something one level deeper, unless that is too deep.
+    pub fn deeper<T>(
+        &mut self,
+        place: Place,
+        work: impl FnOnce(&mut Self) -> Option<T>,
+    ) -> Option<T> {
+        if self.depth >= DEEPEST {
+            self.find(Finding::new(
+                "circular",
+                place,
+                format!("more than {DEEPEST} definitions lean on one another here"),
+            ));
+            return None;
+        }
+        self.depth += 1;
+        let result = work(self);
+        self.depth -= 1;
+        result
+    }
+
+    /// The lets of the file itself, worked out in order.
+    pub fn lets(&mut self, job: &mut Job) {
+        for (definition, section) in self.own("let") {
+            let value = self.work_let(definition, section.place());
+            if let Some(name) = section.name() {
+                job.lets
+                    .push((Stated::new(name.value.to_owned(), name.place), value));
+            }
+        }
+    }
+}
+
+/// Two values joined by an operator.
+pub fn combined(
+    left: Quantity,
+    operation: Operation,
+    right: Quantity,
+) -> Result<Quantity, ArithmeticError> {
+    match operation {
+        Operation::Add => left.plus(right),
+        Operation::Subtract => left.minus(right),
+        Operation::Multiply => left.times(right),
+        Operation::Divide => left.divided_by(right),
+        Operation::Over => left.divided_by(right).map(|quotient| Quantity {
+            kind: if quotient.dimension.is_none() {
+                Kind::Proportion
+            } else {
+                quotient.kind
+            },
+            ..quotient
+        }),
+    }
+}
+
+/// The value of an expression of numbers alone.
+pub fn constant(expression: &Expression) -> Option<Quantity> {
+    match expression {
+        Expression::Literal(quantity, _) => Some(*quantity),
+        Expression::Negative(inner, _) => constant(inner)?.negated().ok(),
+        Expression::Sum(parts, _) | Expression::Product(parts, _) => {
+            let mut values = parts.iter();
+            let mut so_far = constant(&values.next()?.1)?;
+            for (operation, part) in values {
+                so_far = combined(so_far, *operation, constant(part)?).ok()?;
+            }
+            Some(so_far)
+        }
+        Expression::Name(..) | Expression::Call { .. } => None,
+    }
+}
+
+/// The files that a file sees: itself and, by any road, what it uses.
+fn seen_from(files: &[FileInput], index: usize) -> Vec<FileId> {
+    let mut seen = vec![FileId(u16::try_from(index).unwrap_or(u16::MAX))];
+    let mut next = 0;
+    while let Some(file) = seen.get(next).copied() {
+        next += 1;
+        let Some(input) = files.get(file.0 as usize) else {
+            continue;
+        };
+        for used in &input.uses {
+            if !seen.contains(used) {
+                seen.push(*used);
+            }
+        }
+    }
+    seen
+}
+
+/// Which of two values is the greater, where they can be compared.
+pub fn order(left: Quantity, right: Quantity) -> Option<Ordering> {
+    left.compare(right).ok()
+}
+
+/// A whole number as a quantity.
+pub fn whole(value: i64) -> Quantity {
+    Quantity::plain(Number::whole(value))
+}

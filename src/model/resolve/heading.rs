@@ -1,0 +1,159 @@
+//! The `job` section worked out.
+
+use super::super::job::{Heading, Job, Region, Stated};
+use super::super::reading::{Entry, Value, nearest};
+use super::evaluate::Resolver;
+use crate::findings::{Finding, Fix, Place};
+use crate::units::{Currency, System};
+
+/// The text in an entry's slot.
+pub fn text_of(entry: Option<&Entry>, slot: &str) -> Option<Stated<String>> {
+    let (text, place) = entry?.filled.text(slot)?;
+    Some(Stated::new(text.to_owned(), place))
+}
+
+/// The date in an entry's slot.
+pub fn date_of(entry: Option<&Entry>, slot: &str) -> Option<Stated<String>> {
+    let (date, place) = entry?.filled.date(slot)?;
+    Some(Stated::new(date.to_owned(), place))
+}
+
+impl Resolver<'_> {
+    /// Fills in the job's heading, and how the rest is to be read by it.
+    pub fn heading(&mut self, job: &mut Job) {
+        let first_length = self.files.first().and_then(|own| {
+            own.sections
+                .iter()
+                .flat_map(|section| &section.parts)
+                .find_map(|part| part.first_length)
+        });
+        job.heading.written_imperial = first_length == Some(System::Imperial);
+        if let Some((_, section)) = self.own("job").into_iter().next() {
+            let title = section.heading().and_then(|heading| {
+                let (text, place) = heading.filled.text("TITLE")?;
+                Some(Stated::new(text.to_owned(), place))
+            });
+            let units = section.entry("units").and_then(|entry| {
+                let (word, place) = entry.filled.choice("SYSTEM")?;
+                let system = match word {
+                    "imperial" => System::Imperial,
+                    _ => System::Metric,
+                };
+                Some(Stated::new(system, place))
+            });
+            let region = section.entry("region").and_then(|entry| {
+                let (word, place) = entry.filled.choice("REGION")?;
+                Some(Stated::new(Region::from_word(word)?, place))
+            });
+            let currency = section
+                .entry("currency")
+                .and_then(|entry| self.currency(entry));
+            job.heading = Heading {
+                title,
+                place: Some(section.place()),
+                reference: text_of(section.entry("reference"), "REFERENCE"),
+                units,
+                region,
+                currency,
+                date: self.checked_date(section.entry("date")),
+                prepared_by: text_of(section.entry("prepared-by"), "NAME"),
+                notes: section
+                    .all("note")
+                    .filter_map(|entry| text_of(Some(entry), "NOTE"))
+                    .collect(),
+                ..std::mem::take(&mut job.heading)
+            };
+        }
+        self.system = job.heading.system();
+        self.currency = job.heading.currency();
+    }
+
+    fn currency(&mut self, entry: &Entry) -> Option<Stated<Currency>> {
+        let (code, place) = entry.filled.name("CODE")?;
+        if let Some(currency) = Currency::parse(&code.to_ascii_uppercase())
+            .filter(|currency| *currency != Currency::Dollar)
+        {
+            return Some(Stated::new(currency, place));
+        }
+        let codes: Vec<&str> = Currency::ALL
+            .iter()
+            .filter(|currency| **currency != Currency::Dollar)
+            .map(|currency| currency.code())
+            .collect();
+        let upper = code.to_ascii_uppercase();
+        let finding = Finding::new(
+            "word-unknown",
+            place,
+            format!("`{code}` is no currency known here"),
+        )
+        .help(format!("It may be {}.", codes.join(", ")));
+        self.find(match nearest(&upper, codes.iter().copied()) {
+            Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
+            None => finding,
+        });
+        None
+    }
+
+    /// The date of an entry, if it is a day of the calendar.
+    pub fn checked_date(&mut self, entry: Option<&Entry>) -> Option<Stated<String>> {
+        let date = date_of(entry, "DATE")?;
+        self.real_day(&date.value, date.place).then_some(date)
+    }
+
+    /// Whether a date is a day of the calendar; if not, a finding says so.
+    pub fn real_day(&mut self, date: &str, place: Place) -> bool {
+        if is_real_day(date) {
+            return true;
+        }
+        self.find(Finding::new(
+            "value-range",
+            place,
+            format!("there is no day {date}"),
+        ));
+        false
+    }
+}
+
+/// Whether `2027-02-29` and the like is a day of the calendar.
+pub fn is_real_day(date: &str) -> bool {
+    let mut parts = date.split('-').map(|part| part.parse::<u32>().ok());
+    let (Some(Some(year)), Some(Some(month)), Some(Some(day))) =
+        (parts.next(), parts.next(), parts.next())
+    else {
+        return false;
+    };
+    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let days = match month {
+        2 if leap => 29,
+        2 => 28,
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => return false,
+    };
+    (1..=days).contains(&day)
+}
+
+/// Whether a value could not be read, and a finding tells why.
+pub fn unreadable(value: Option<&Value>) -> bool {
+    matches!(value, Some(Value::Unreadable))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_real_day;
+
+    #[test]
+    fn days_of_the_calendar() {
+        for (date, real) in [
+            ("2027-04-12", true),
+            ("2027-02-29", false),
+            ("2028-02-29", true),
+            ("2100-02-29", false),
+            ("2027-13-01", false),
+            ("2027-06-31", false),
+            ("2027-00-10", false),
+        ] {
+            assert_eq!(is_real_day(date), real, "{date}");
+        }
+    }
+}

@@ -1,0 +1,225 @@
+//! Names looked up.
+
+use rustc_hash::FxHashMap;
+
+use super::super::job::FileKind;
+use super::super::reading::nearest;
+use super::definitions::{Definition, twice};
+use super::evaluate::Resolver;
+use crate::findings::{FileId, Finding, Fix, Place};
+use crate::vocabulary::{NameSpace, is_reserved};
+
+impl<'a> Resolver<'a> {
+    /// The section that a name stands for, seen from a file.
+    pub fn look_up(
+        &mut self,
+        space: NameSpace,
+        name: &str,
+        place: Place,
+        file: FileId,
+    ) -> Option<Definition> {
+        if let Some(definition) = self.seen(space, name, file) {
+            self.used.insert((space, name.to_owned()));
+            return Some(definition);
+        }
+        self.missing_name(space, name, place, file);
+        None
+    }
+
+    /// The section that a name stands for, seen from a file, if there is one.
+    pub fn seen(&self, space: NameSpace, name: &str, file: FileId) -> Option<Definition> {
+        let visible = self.visible.get(file.0 as usize)?;
+        self.definitions
+            .all(space, name)
+            .iter()
+            .copied()
+            .find(|definition| visible.contains(&definition.file))
+    }
+
+    /// Tells that nothing has this name.
+    pub fn missing_name(&mut self, space: NameSpace, name: &str, place: Place, file: FileId) {
+        if self.definitions.excused.contains(&name) {
+            return;
+        }
+        let noun = space.noun();
+        let elsewhere = [
+            NameSpace::Lets,
+            NameSpace::Shapes,
+            NameSpace::Surfaces,
+            NameSpace::Builds,
+            NameSpace::Substances,
+        ]
+        .into_iter()
+        .find(|other| *other != space && self.seen(*other, name, file).is_some());
+        let mut known = self.definitions.names(space);
+        if space == NameSpace::Substances {
+            known.extend(crate::materials::materials().map(|material| material.name));
+        }
+        let near = nearest(name, known.iter().copied());
+        let finding = match (elsewhere, near) {
+            (Some(other), _) => Finding::new(
+                "name-unknown",
+                place,
+                format!("`{name}` is {} and not {noun}", other.noun()),
+            ),
+            (None, Some(near)) => Finding::new(
+                "name-unknown",
+                place,
+                format!("nothing defines `{name}`; did you mean `{near}`?"),
+            )
+            .fix(Fix::judged(format!("Write `{near}`"), place, near)),
+            (None, None) => Finding::new(
+                "name-unknown",
+                place,
+                format!("nothing defines `{name}`, which should be {noun}"),
+            ),
+        };
+        self.find(finding);
+    }
+
+    /// Checks the definitions themselves: names twice, names that differ only
+    /// by case, names with a meaning of their own.
+    pub fn definitions_of_all(&mut self) {
+        let mut found = Vec::new();
+        let mut folded: FxHashMap<(NameSpace, String), (&str, Place)> = FxHashMap::default();
+        let mut first: FxHashMap<(NameSpace, &str), (Place, FileId)> = FxHashMap::default();
+        for (file, input) in (0..).map(FileId).zip(self.files) {
+            for section in &input.sections {
+                section.check(&mut found);
+                let space = section.kind().and_then(|kind| kind.defines);
+                let (Some(space), Some(name)) = (space, section.name()) else {
+                    continue;
+                };
+                if matches!(space, NameSpace::Lets | NameSpace::Substances)
+                    && let Some(why) = is_reserved(name.value)
+                {
+                    found.push(Finding::new(
+                        "name-reserved",
+                        name.place,
+                        format!("`{}` is {why}, and can name nothing else", name.value),
+                    ));
+                }
+                match first.get(&(space, name.value)) {
+                    Some((place, defined_in)) => {
+                        let changes = section
+                            .entry("like")
+                            .and_then(|entry| entry.filled.name("NAME"))
+                            .is_some_and(|(like, _)| like == name.value);
+                        let own_first = *defined_in == FileId(0) && file != FileId(0);
+                        let may_change = changes
+                            || (own_first && self.changes_used(name.value));
+                        if *defined_in == file || !may_change {
+                            let at = if file == FileId(0) { name.place } else { *place };
+                            let other = if file == FileId(0) { *place } else { name.place };
+                            found.push(twice(name.value, space.noun(), at, other));
+                        }
+                    }
+                    None => {
+                        first.insert((space, name.value), (name.place, file));
+                        let lower = name.value.to_lowercase();
+                        match folded.get(&(space, lower.clone())) {
+                            Some((other, place)) => found.push(
+                                Finding::new(
+                                    "name-twice",
+                                    name.place,
+                                    format!(
+                                        "`{}` and `{other}` differ only by case; give one another name",
+                                        name.value
+                                    ),
+                                )
+                                .related(*place, "the other one is here"),
+                            ),
+                            None => {
+                                folded.insert((space, lower), (name.value, name.place));
+                            }
+                        }
+                    }
+                }
+            }
+            self.only_one(file, "job", &mut found);
+            self.only_one(file, "site", &mut found);
+            self.only_one(file, "standard", &mut found);
+        }
+        for input in self.files {
+            let parts = input.sections.iter().flat_map(|section| &section.parts);
+            self.findings
+                .extend(parts.flat_map(|part| part.findings.iter().cloned()));
+        }
+        self.findings.append(&mut found);
+        self.only_a_standard();
+    }
+
+    /// Whether the job's own section of this name says that it changes one of
+    /// its own name.
+    fn changes_used(&self, name: &str) -> bool {
+        self.definitions
+            .all(NameSpace::Substances, name)
+            .iter()
+            .filter(|definition| definition.file == FileId(0))
+            .filter_map(|definition| self.section(*definition))
+            .filter_map(|section| section.entry("like"))
+            .filter_map(|entry| entry.filled.name("NAME"))
+            .any(|(like, _)| like == name)
+    }
+
+    fn only_one(&self, file: FileId, kind: &str, found: &mut Vec<Finding>) {
+        let Some(input) = self.files.get(file.0 as usize) else {
+            return;
+        };
+        let mut sections = input.sections.iter().filter(|section| section.is(kind));
+        let Some(first) = sections.next() else { return };
+        for other in sections {
+            found.push(
+                Finding::new(
+                    "entry-twice",
+                    other.word(),
+                    format!("this file already has a `{kind}`; the first one holds"),
+                )
+                .related(first.word(), "the first one is here"),
+            );
+        }
+    }
+
+    /// A standard holds nothing else.
+    fn only_a_standard(&mut self) {
+        let Some(own) = self.files.first() else { return };
+        if own.kind() != FileKind::Standard {
+            return;
+        }
+        let others: Vec<Place> = own
+            .sections
+            .iter()
+            .filter(|section| section.kind().is_some() && !section.is("standard"))
+            .map(|section| section.word())
+            .collect();
+        for place in others {
+            self.find(Finding::new(
+                "entry-misplaced",
+                place,
+                "a file with a `standard` holds nothing else; move this to another file",
+            ));
+        }
+    }
+
+    /// Names of the file itself that nothing uses.
+    pub fn unused(&mut self) {
+        let Some(own) = self.files.first() else { return };
+        let mut found = Vec::new();
+        for section in &own.sections {
+            let Some(space) = section.kind().and_then(|kind| kind.defines) else {
+                continue;
+            };
+            let Some(name) = section.name() else { continue };
+            if space != NameSpace::Surfaces
+                && !self.used.contains(&(space, name.value.to_owned()))
+            {
+                found.push(Finding::new(
+                    "name-unused",
+                    name.place,
+                    format!("nothing uses `{}`", name.value),
+                ));
+            }
+        }
+        self.findings.append(&mut found);
+    }
+}

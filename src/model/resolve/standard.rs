@@ -1,0 +1,93 @@
+//! A `standard` file worked out.
+
+use super::super::job::{Region, SetLimit, SetSeverity, Standard, Stated};
+use super::super::reading::Entry;
+use super::definitions::FileInput;
+use super::evaluate::Resolver;
+use super::heading::text_of;
+use super::want::Range;
+use crate::findings::{FileId, Finding, Severity};
+use crate::vocabulary::ValueKind;
+
+/// What a standard says, and what is wrong with its text. The first of
+/// `files` is the standard itself.
+pub fn read_standard(files: &[FileInput]) -> (Standard, Vec<Finding>) {
+    let mut resolver = Resolver::new(files);
+    resolver.definitions_of_all();
+    let Some((_, section)) = resolver.own("standard").into_iter().next() else {
+        return (Standard::default(), resolver.findings);
+    };
+    let mut standard = Standard {
+        title: section.heading().and_then(|heading| {
+            let (text, place) = heading.filled.text("TITLE")?;
+            Some(Stated::new(text.to_owned(), place))
+        }),
+        like: section
+            .all("like")
+            .filter_map(|entry| text_of(Some(entry), "PATH"))
+            .collect(),
+        firm: section
+            .all("firm")
+            .filter_map(|entry| named(entry, "RULE"))
+            .collect(),
+        notes: section
+            .all("note")
+            .filter_map(|entry| text_of(Some(entry), "NOTE"))
+            .collect(),
+        ..Standard::default()
+    };
+    for entry in section.all("limit") {
+        let value = resolver.wanted(
+            &entry.filled,
+            "VALUE",
+            ValueKind::Quantity,
+            Range::Any,
+            FileId(0),
+        );
+        if let (Some(rule), Some(value)) = (named(entry, "RULE"), value) {
+            standard.limits.push(SetLimit {
+                rule,
+                row: named(entry, "ROW"),
+                value,
+                region: entry
+                    .clause("region")
+                    .and_then(|clause| clause.filled.choice("REGION"))
+                    .and_then(|(word, _)| Region::from_word(word)),
+                place: entry.place,
+            });
+        }
+    }
+    for (key, eases) in [("raise", false), ("ease", true)] {
+        for entry in section.all(key) {
+            let severity = entry.filled.choice("SEVERITY").map(|(word, _)| match word {
+                "error" => Severity::Error,
+                "warning" => Severity::Warning,
+                _ => Severity::Advice,
+            });
+            if let (Some(rule), Some(severity)) = (named(entry, "RULE"), severity) {
+                standard.severities.push(SetSeverity {
+                    rule,
+                    severity,
+                    eases,
+                    reason: reason(entry),
+                    place: entry.place,
+                });
+            }
+        }
+    }
+    standard.off = section
+        .all("off")
+        .filter_map(|entry| Some((named(entry, "RULE")?, reason(entry))))
+        .collect();
+    (standard, resolver.findings)
+}
+
+fn named(entry: &Entry, slot: &str) -> Option<Stated<String>> {
+    let (name, place) = entry.filled.name(slot)?;
+    Some(Stated::new(name.to_owned(), place))
+}
+
+fn reason(entry: &Entry) -> Option<String> {
+    let (text, _) = entry.clause("because")?.filled.text("REASON")?;
+    Some(text.to_owned()).filter(|text| !text.trim().is_empty())
+}

@@ -1,0 +1,184 @@
+//! Values wanted of a kind: worked out, checked for what they measure and for
+//! being in range.
+
+use super::super::job::Stated;
+use super::super::reading::{Expression, Filled, Value};
+use super::evaluate::{Resolver, order};
+use crate::findings::{FileId, Finding, Fix, Place};
+use crate::geometry::{LARGEST, Point, Vector};
+use crate::units::{Dimension, Kind, Number, Quantity};
+use crate::vocabulary::ValueKind;
+
+/// Which values a slot takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Range {
+    /// Any.
+    Any,
+    /// 0 and more.
+    NotNegative,
+    /// More than 0.
+    Positive,
+    /// A share from 0 to under 100 %.
+    Share,
+    /// A whole number from 1 up.
+    Whole,
+}
+
+impl Resolver<'_> {
+    /// The quantity in a slot.
+    pub fn wanted(
+        &mut self,
+        filled: &Filled,
+        slot: &str,
+        kind: ValueKind,
+        range: Range,
+        file: FileId,
+    ) -> Option<Stated<Quantity>> {
+        let expression = filled.quantity(slot)?;
+        self.want(expression, kind, range, file)
+    }
+
+    /// The value of an expression, checked.
+    pub fn want(
+        &mut self,
+        expression: &Expression,
+        kind: ValueKind,
+        range: Range,
+        file: FileId,
+    ) -> Option<Stated<Quantity>> {
+        let place = expression.place();
+        let value = self.value(expression, file)?;
+        if !self.measures(value, kind, place) || !self.in_range(value, kind, range, place) {
+            return None;
+        }
+        Some(Stated::new(value, place))
+    }
+
+    fn measures(&mut self, value: Quantity, kind: ValueKind, place: Place) -> bool {
+        let plain = value.dimension.is_none() && value.kind == Kind::Plain;
+        let fits = match kind {
+            ValueKind::Quantity => true,
+            ValueKind::Price => value.currency.is_some(),
+            ValueKind::Slope | ValueKind::Share => {
+                value.currency.is_none()
+                    && value.dimension.is_none()
+                    && (value.kind == Kind::Proportion || value.number.is_zero())
+            }
+            _ => {
+                value.currency.is_none()
+                    && (kind.dimension() == Some(value.dimension) || value.is_bare_zero())
+            }
+        };
+        if fits {
+            return true;
+        }
+        let finding = if plain {
+            Finding::new(
+                "unit-missing",
+                place,
+                format!("this is a plain number: {} belongs here", kind.noun()),
+            )
+        } else {
+            let found = match value.kind {
+                Kind::Proportion if value.dimension.is_none() => "a slope or share".to_owned(),
+                _ => value.dimension.name(),
+            };
+            let finding = Finding::new(
+                "dimension-wrong",
+                place,
+                format!("this is {found}: {} belongs here", kind.noun()),
+            );
+            self.price_from_mass(value, kind, finding)
+        };
+        self.find(finding);
+        false
+    }
+
+    fn price_from_mass(&self, value: Quantity, kind: ValueKind, finding: Finding) -> Finding {
+        if kind == ValueKind::Density && value.dimension == Dimension::MASS {
+            return finding.help("A density is a mass per volume, such as `150 lb/cu ft`.");
+        }
+        finding
+    }
+
+    fn in_range(&mut self, value: Quantity, kind: ValueKind, range: Range, place: Place) -> bool {
+        let si = value.si();
+        let message = match range {
+            _ if !si.is_finite() => Some("this is too large to work with".to_owned()),
+            _ if kind == ValueKind::Length && si.abs() > LARGEST => {
+                Some("this is longer than 1,000 km".to_owned())
+            }
+            Range::Any => None,
+            Range::NotNegative if si < 0.0 => {
+                Some(format!("{} cannot be negative here", kind.noun()))
+            }
+            Range::Positive if si <= 0.0 => {
+                Some(format!("{} must be more than 0 here", kind.noun()))
+            }
+            Range::Share if !(0.0..1.0).contains(&si) => {
+                Some("a share here lies between 0 and 100 %".to_owned())
+            }
+            Range::Whole => {
+                let whole = value.number.floor() == value.number;
+                (!whole || !(1.0..=1e6).contains(&si))
+                    .then(|| "a whole number from 1 up belongs here".to_owned())
+            }
+            _ => None,
+        };
+        let Some(message) = message else { return true };
+        let mut finding = Finding::new("value-range", place, message);
+        if matches!(range, Range::NotNegative | Range::Positive)
+            && si < 0.0
+            && let Ok(positive) = value.negated()
+        {
+            let shown = crate::units::show::quantity(&positive, self.system);
+            finding = finding.fix(Fix::judged(format!("Write `{shown}`"), place, shown));
+        }
+        self.find(finding);
+        false
+    }
+
+    /// The point in a slot, in metres.
+    pub fn point(&mut self, filled: &Filled, slot: &str, file: FileId) -> Option<Stated<Point>> {
+        let (value, place) = filled.get(slot)?;
+        self.point_of(value, place, file)
+    }
+
+    /// A point, in metres.
+    pub fn point_of(&mut self, value: &Value, place: Place, file: FileId) -> Option<Stated<Point>> {
+        let Value::Point(east, north) = value else {
+            return None;
+        };
+        let east = self.want(east, ValueKind::Length, Range::Any, file)?;
+        let north = self.want(north, ValueKind::Length, Range::Any, file)?;
+        Some(Stated::new(
+            Point::new(east.value.si(), north.value.si()),
+            place,
+        ))
+    }
+
+    /// A compass word or bearing, as a unit vector of the plan.
+    pub fn direction(&mut self, value: &Value, file: FileId) -> Option<Vector> {
+        match value {
+            Value::Compass(degrees) => Some(Vector::from_bearing(*degrees)),
+            Value::Bearing(angle) => {
+                let angle = self.want(angle, ValueKind::Angle, Range::Any, file)?;
+                Some(Vector::from_bearing(angle.value.si() % 360.0))
+            }
+            _ => None,
+        }
+    }
+
+    /// The lesser of two values that measure the same.
+    pub fn is_less(left: Quantity, right: Quantity) -> bool {
+        order(left, right) == Some(std::cmp::Ordering::Less)
+    }
+
+    /// A length in metres as a quantity.
+    pub fn metres(value: f64) -> Quantity {
+        Quantity::new(
+            Number::near(value).unwrap_or(Number::ZERO),
+            Dimension::LENGTH,
+        )
+    }
+}
