@@ -5,6 +5,7 @@
 //! what was read into a [`Job`]. The room uses `text`, `syntax`, `units`,
 //! `geometry`, `findings`, `vocabulary` and `materials`.
 
+mod catalogue;
 mod job;
 mod reading;
 mod resolve;

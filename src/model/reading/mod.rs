@@ -11,6 +11,7 @@ mod expression;
 mod fit;
 mod literal;
 mod misread;
+mod sale;
 mod section;
 mod source;
 mod suggest;
@@ -18,7 +19,7 @@ mod value;
 
 pub use expression::{Expression, Operation};
 pub use literal::literal;
+pub use sale::sale;
 pub use section::{SectionReading, read_section};
-pub use source::Source as LineSource;
 pub use suggest::nearest;
 pub use value::{Clause, Entry, Filled, NamedPart, Value};

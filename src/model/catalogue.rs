@@ -1,0 +1,124 @@
+//! The catalogue's materials, its figures read as a spec's would be.
+
+use std::sync::{Arc, OnceLock};
+
+use super::job::{Material, Origin, Pack, Sold, Sourced};
+use super::reading::{literal, sale};
+use crate::materials::{self, CatalogueMaterial, Sale};
+use crate::units::{Quantity, System};
+
+/// The catalogue's material of this name, as it is sold where figures are
+/// shown in this system. Each is read at most once.
+pub fn material(name: &str, system: System) -> Option<Arc<Material>> {
+    static READ: OnceLock<Vec<[OnceLock<Arc<Material>>; 2]>> = OnceLock::new();
+    let read = READ.get_or_init(|| {
+        materials::materials()
+            .map(|_| [OnceLock::new(), OnceLock::new()])
+            .collect()
+    });
+    let (index, entry) = materials::materials()
+        .enumerate()
+        .find(|(_, entry)| entry.name == name)?;
+    let [imperial, metric] = read.get(index)?;
+    let slot = match system {
+        System::Imperial => imperial,
+        System::Metric => metric,
+    };
+    Some(slot.get_or_init(|| Arc::new(from(entry, system))).clone())
+}
+
+/// A material of which nothing is known but its name.
+pub fn blank(name: &str) -> Material {
+    Material {
+        name: name.to_owned(),
+        place: None,
+        section: None,
+        changes_catalogue: false,
+        called: None,
+        kind: None,
+        density: None,
+        compacted: None,
+        particle_density: None,
+        bulking: None,
+        absorption: None,
+        unit: None,
+        sold: None,
+        makes: None,
+        step: None,
+        covers: None,
+        price: None,
+        price_pack: None,
+        delivery: None,
+        minimum: None,
+        waste: None,
+    }
+}
+
+fn from(entry: &'static CatalogueMaterial, system: System) -> Material {
+    let figure = |sourced: &'static Option<materials::Sourced>| -> Option<Sourced<Quantity>> {
+        let sourced = sourced.as_ref()?;
+        Some(Sourced {
+            value: literal(sourced.text)?,
+            origin: Origin::Catalogue {
+                material: entry.name,
+                source: &sourced.source,
+            },
+        })
+    };
+    let sale = match system {
+        System::Imperial => &entry.sold.imperial,
+        System::Metric => &entry.sold.metric,
+    };
+    Material {
+        called: Some(entry.called.to_owned()),
+        kind: Some(entry.kind),
+        density: figure(&entry.density),
+        compacted: figure(&entry.compacted),
+        particle_density: figure(&entry.particle_density),
+        bulking: figure(&entry.bulking),
+        absorption: figure(&entry.absorption),
+        unit: unit_size(entry),
+        sold: sold(entry, sale),
+        makes: sale.makes.as_ref().and_then(|makes| {
+            Some(Sourced {
+                value: literal(makes.text)?,
+                origin: Origin::Catalogue {
+                    material: entry.name,
+                    source: &makes.source,
+                },
+            })
+        }),
+        waste: figure(&entry.waste),
+        ..blank(entry.name)
+    }
+}
+
+fn unit_size(entry: &'static CatalogueMaterial) -> Option<(Sourced<Quantity>, Sourced<Quantity>)> {
+    let sourced = entry.unit.as_ref()?;
+    let (length, width) = sourced.text.split_once(" by ")?;
+    let side = |text: &str| {
+        Some(Sourced {
+            value: literal(text)?,
+            origin: Origin::Catalogue {
+                material: entry.name,
+                source: &sourced.source,
+            },
+        })
+    };
+    Some((side(length)?, side(width)?))
+}
+
+fn sold(entry: &'static CatalogueMaterial, by: &'static Sale) -> Option<Sourced<Sold>> {
+    let value = match sale(by.by)? {
+        (None, Some(unit)) => Sold::Unit(unit),
+        (None, None) => Sold::Each,
+        (Some((word, content)), _) => Sold::Pack(Pack { word, content }),
+    };
+    Some(Sourced {
+        value,
+        origin: Origin::Catalogue {
+            material: entry.name,
+            source: &by.source,
+        },
+    })
+}

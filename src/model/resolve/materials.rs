@@ -1,0 +1,337 @@
+//! Materials worked out: a section over what it is like, over the catalogue.
+
+use std::sync::Arc;
+
+use super::super::catalogue;
+use super::super::job::{
+    Job, Load, Material, Origin, Pack, Sold, Sourced, Stated, Substance,
+};
+use super::super::reading::{Entry, Value, nearest};
+use super::definitions::{Definition, LogicalSection};
+use super::evaluate::{Resolver, Worked};
+use super::heading::text_of;
+use super::want::Range;
+use crate::findings::{FileId, Finding, Fix, Place, SectionRef};
+use crate::materials::Kind;
+use crate::units::Quantity;
+use crate::vocabulary::{NameSpace, ValueKind};
+
+impl Resolver<'_> {
+    /// The material or mix that a name stands for. A change that the job
+    /// makes holds for the libraries that it uses too, so names are looked up
+    /// from the job whatever file they stand in.
+    pub fn substance_named(&mut self, name: &str, place: Place, file: FileId) -> Substance {
+        self.used.insert((NameSpace::Substances, name.to_owned()));
+        match self.work_substance(name, place) {
+            Some(substance) => substance,
+            None => {
+                if !self.knows_substance(name) {
+                    self.missing_name(NameSpace::Substances, name, place, file);
+                }
+                Substance::Unknown(name.to_owned())
+            }
+        }
+    }
+
+    fn knows_substance(&self, name: &str) -> bool {
+        crate::materials::find(name).is_some()
+            || !self
+                .definitions
+                .all(NameSpace::Substances, name)
+                .is_empty()
+    }
+
+    fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
+        let definitions = self
+            .definitions
+            .all(NameSpace::Substances, name)
+            .to_vec();
+        match self.substances.get(name) {
+            Some(Worked::Done(substance)) => return substance.clone(),
+            Some(Worked::Begun) => {
+                if let Some(definition) = definitions.first() {
+                    self.circle(*definition, place);
+                }
+                return None;
+            }
+            None => {}
+        }
+        self.substances.insert(name.to_owned(), Worked::Begun);
+        let substance = match definitions.split_first() {
+            None => catalogue::material(name, self.system).map(Substance::Material),
+            Some((first, rest)) => self.deeper(place, |resolver| {
+                let section = resolver.section(*first)?;
+                if section.is("mix") {
+                    let mix = resolver.mix(section, first.file)?;
+                    return Some(Substance::Mix(Arc::new(mix)));
+                }
+                resolver.material(name, *first, rest).map(|material| {
+                    Substance::Material(Arc::new(material))
+                })
+            }),
+        };
+        match &substance {
+            Some(Substance::Material(material)) => self.materials_used.push(material.clone()),
+            Some(Substance::Mix(mix)) => self.mixes_used.push(mix.clone()),
+            _ => {}
+        }
+        self.substances
+            .insert(name.to_owned(), Worked::Done(substance.clone()));
+        substance
+    }
+
+    /// Every material and mix of the file itself, used or not.
+    pub fn all_substances(&mut self, job: &mut Job) {
+        for kind in ["material", "mix"] {
+            for (_, section) in self.own(kind) {
+                if let Some(name) = section.name() {
+                    self.work_substance(name.value, name.place);
+                }
+            }
+        }
+        let prices = self
+            .materials_used
+            .iter()
+            .find_map(|material| material.price.as_ref()?.value.currency);
+        job.heading.currency_seen = prices;
+    }
+
+    /// Lists the materials and mixes that the job states or uses.
+    pub fn used_materials(&mut self, job: &mut Job) {
+        for material in std::mem::take(&mut self.materials_used) {
+            let own = material
+                .section
+                .is_some_and(|section| section.file == FileId(0));
+            if own
+                || self
+                    .used
+                    .contains(&(NameSpace::Substances, material.name.clone()))
+            {
+                job.materials.insert(material.name.clone(), material);
+            }
+        }
+        for mix in std::mem::take(&mut self.mixes_used) {
+            job.mixes.insert(mix.name.value.clone(), mix);
+        }
+    }
+
+    /// A material section over what it starts from.
+    fn material(
+        &mut self,
+        name: &str,
+        definition: Definition,
+        rest: &[Definition],
+    ) -> Option<Material> {
+        let section = self.section(definition)?;
+        let file = definition.file;
+        let like = section
+            .entry("like")
+            .and_then(|entry| entry.filled.name("NAME"));
+        let in_catalogue = crate::materials::find(name).is_some();
+        let base = match like {
+            Some((own, _)) if own == name => match rest.split_first() {
+                Some((next, rest)) => self.material(name, *next, rest).map(Arc::new),
+                None => catalogue::material(name, self.system),
+            },
+            Some((other, place)) => {
+                let other = self.substance_named(other, place, file);
+                match other {
+                    Substance::Material(material) => Some(material),
+                    Substance::Mix(mix) => {
+                        self.find(
+                            Finding::new(
+                                "dimension-wrong",
+                                place,
+                                format!("`{}` is a mix; a material cannot start from it", mix.name.value),
+                            )
+                            .related(mix.name.place, "the mix is here"),
+                        );
+                        None
+                    }
+                    Substance::Unknown(_) => None,
+                }
+            }
+            None => catalogue::material(name, self.system),
+        };
+        let mut material = match base {
+            Some(base) => Material::clone(&base),
+            None => catalogue::blank(name),
+        };
+        material.name = name.to_owned();
+        material.place = Some(section.place());
+        material.section = Some(section.at());
+        material.changes_catalogue =
+            in_catalogue && like.is_none_or(|(other, _)| other == name);
+        self.overlay(&mut material, section, file);
+        Some(material)
+    }
+
+    /// Puts what a section says over what was there.
+    fn overlay(&mut self, material: &mut Material, section: &LogicalSection, file: FileId) {
+        if let Some(entry) = section.entry("kind") {
+            material.kind = self.material_kind(entry).or(material.kind);
+        }
+        if let Some(called) = text_of(section.entry("called"), "NAME") {
+            material.called = Some(called.value);
+        }
+        if let Some(entry) = section.entry("density") {
+            self.densities(material, entry, file);
+        }
+        let mut quantity = |key: &str, slot: &str, kind: ValueKind, range: Range| {
+            let entry = section.entry(key)?;
+            let stated = self.wanted(&entry.filled, slot, kind, range, file)?;
+            Some(sourced(stated))
+        };
+        let particle = quantity(
+            "particle-density",
+            "DENSITY",
+            ValueKind::Density,
+            Range::Positive,
+        );
+        let bulking = quantity("bulking", "SHARE", ValueKind::Share, Range::Share);
+        let absorption = quantity("absorption", "SHARE", ValueKind::Share, Range::Share);
+        let covers = quantity("covers", "COVERAGE", ValueKind::Coverage, Range::Positive);
+        let waste = quantity("waste", "SHARE", ValueKind::Share, Range::NotNegative);
+        let length = quantity("unit", "LENGTH", ValueKind::Length, Range::Positive);
+        let width = quantity("unit", "WIDTH", ValueKind::Length, Range::Positive);
+        let minimum = quantity("minimum", "LEAST", ValueKind::Quantity, Range::NotNegative);
+        let minimum_place = section.entry("minimum").map(|entry| entry.place);
+        material.particle_density = particle.or(material.particle_density.take());
+        material.bulking = bulking.or(material.bulking.take());
+        material.absorption = absorption.or(material.absorption.take());
+        material.covers = covers.or(material.covers.take());
+        material.waste = waste.or(material.waste.take());
+        if let (Some(length), Some(width)) = (length, width) {
+            material.unit = Some((length, width));
+        }
+        if let (Some(minimum), Some(place)) = (minimum, minimum_place) {
+            material.minimum = Some(Stated::new(minimum.value, place));
+        }
+        if let Some(entry) = section.entry("sold") {
+            self.sold(material, entry, file);
+        }
+        if let Some(entry) = section.entry("price") {
+            material.price =
+                self.wanted(&entry.filled, "PRICE", ValueKind::Price, Range::NotNegative, file);
+            material.price_pack = entry.filled.name("PACK").map(|(word, _)| word.to_owned());
+        }
+        if let Some(entry) = section.entry("delivery") {
+            let price =
+                self.wanted(&entry.filled, "PRICE", ValueKind::Price, Range::NotNegative, file);
+            let load =
+                self.wanted(&entry.filled, "LOAD", ValueKind::Quantity, Range::Positive, file);
+            if let (Some(price), Some(size)) = (price, load) {
+                material.delivery = Some(Stated::new(
+                    Load {
+                        price: price.value,
+                        size: size.value,
+                    },
+                    entry.place,
+                ));
+            }
+        }
+    }
+
+    fn material_kind(&mut self, entry: &Entry) -> Option<Kind> {
+        let (word, place) = entry.filled.name("KIND")?;
+        let kind = Kind::from_word(&word.to_lowercase());
+        if kind.is_none() {
+            let words: Vec<&str> = Kind::ALL.iter().map(|kind| kind.word()).collect();
+            let finding = Finding::new(
+                "word-unknown",
+                place,
+                format!("`{word}` is no kind of material"),
+            )
+            .help(format!("It may be {}.", words.join(", ")));
+            self.find(match nearest(word, words.iter().copied()) {
+                Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
+                None => finding,
+            });
+        }
+        kind
+    }
+
+    /// One density, or one loose and one compacted.
+    fn densities(&mut self, material: &mut Material, entry: &Entry, file: FileId) {
+        let mut plain = None;
+        let mut loose = None;
+        let mut compacted = None;
+        let fills = std::iter::once(&entry.filled)
+            .chain(entry.values().map(|clause| &clause.filled));
+        for filled in fills {
+            let Some(stated) =
+                self.wanted(filled, "DENSITY", ValueKind::Density, Range::Positive, file)
+            else {
+                continue;
+            };
+            let slot = match filled.choice("STATE") {
+                Some(("loose", _)) => &mut loose,
+                Some(_) => &mut compacted,
+                None => &mut plain,
+            };
+            *slot = Some(sourced(stated));
+        }
+        match (plain, loose, compacted) {
+            (Some(only), None, None) => {
+                material.density = Some(only);
+                material.compacted = None;
+            }
+            (plain, loose, compacted) => {
+                material.density = loose.or(plain).or(material.density.take());
+                material.compacted = compacted.or(material.compacted.take());
+            }
+        }
+    }
+
+    /// How it is sold. What the catalogue says of packs, steps and yields goes
+    /// when the way of selling changes.
+    fn sold(&mut self, material: &mut Material, entry: &Entry, file: FileId) {
+        let sold = match (entry.filled.get("UNIT"), entry.filled.name("PACK")) {
+            (Some((Value::Unit(unit), _)), _) => Some(Sold::Unit(unit)),
+            (Some((Value::Name(_), _)), _) => Some(Sold::Each),
+            (_, Some((word, _))) => {
+                let content = self.wanted(
+                    &entry.filled,
+                    "CONTENT",
+                    ValueKind::Quantity,
+                    Range::Positive,
+                    file,
+                );
+                content.map(|content| {
+                    Sold::Pack(Pack {
+                        word: word.to_owned(),
+                        content: content.value,
+                    })
+                })
+            }
+            _ => None,
+        };
+        let Some(sold) = sold else { return };
+        let origin = Origin::Line(entry.place);
+        material.sold = Some(Sourced {
+            value: sold,
+            origin,
+        });
+        let clause = |word: &str| entry.clause(word);
+        material.makes = clause("makes").and_then(|clause| {
+            self.wanted(&clause.filled, "VOLUME", ValueKind::Volume, Range::Positive, file)
+                .map(sourced)
+        });
+        material.step = clause("in").and_then(|clause| {
+            self.wanted(&clause.filled, "STEP", ValueKind::Quantity, Range::Positive, file)
+                .map(sourced)
+        });
+    }
+}
+
+fn sourced(stated: Stated<Quantity>) -> Sourced<Quantity> {
+    Sourced {
+        value: stated.value,
+        origin: Origin::Line(stated.place),
+    }
+}
+
+/// The section that defines something of the job's own.
+pub fn is_own(section: Option<SectionRef>) -> bool {
+    section.is_some_and(|section| section.file == FileId(0))
+}

@@ -1,0 +1,138 @@
+//! Mixes worked out.
+
+use super::super::job::{
+    Consistency, Measure, Mix, MixPart, MixUse, Stated, Substance,
+};
+use super::super::reading::{NamedPart, Value};
+use super::definitions::LogicalSection;
+use super::evaluate::Resolver;
+use super::want::Range;
+use crate::findings::{FileId, Finding};
+use crate::units::Quantity;
+use crate::vocabulary::ValueKind;
+
+impl Resolver<'_> {
+    /// What a mix section says.
+    pub fn mix(&mut self, section: &LogicalSection, file: FileId) -> Option<Mix> {
+        let name = section.name()?;
+        let parts_entry = section.entry("parts");
+        let mut unlabelled = None;
+        let mut parts = Vec::new();
+        if let Some(entry) = parts_entry {
+            match entry.filled.get("PARTS") {
+                Some((Value::Parts(named), _)) => parts = self.parts(named, file),
+                Some((Value::UnlabelledParts(amounts), place)) => {
+                    unlabelled = Some(Stated::new(amounts.clone(), place));
+                }
+                _ => {}
+            }
+        }
+        let measured = parts_entry
+            .and_then(|entry| entry.clause("by"))
+            .and_then(|clause| clause.filled.choice("MEASURE"))
+            .or_else(|| section.entry("by")?.filled.choice("MEASURE"));
+        let uses = section
+            .all("for")
+            .flat_map(|entry| entry.filled.all("USE"))
+            .filter_map(|(value, place)| match value {
+                Value::Choice(word) => Some(Stated::new(use_of(word)?, place)),
+                _ => None,
+            })
+            .collect();
+        let quantity = |resolver: &mut Self, key: &str, slot: &str, kind, range| {
+            let entry = section.entry(key)?;
+            resolver.wanted(&entry.filled, slot, kind, range, file)
+        };
+        Some(Mix {
+            name: Stated::new(name.value.to_owned(), name.place),
+            section: section.at(),
+            uses,
+            parts,
+            parts_place: parts_entry.map(|entry| entry.place),
+            unlabelled,
+            measure: match measured {
+                Some(("weight", _)) => Measure::Weight,
+                _ => Measure::Volume,
+            },
+            mortar_type: section.entry("type").and_then(|entry| {
+                let (word, place) = entry.filled.choice("TYPE")?;
+                Some(Stated::new(word.to_owned(), place))
+            }),
+            consistency: section.entry("consistency").and_then(|entry| {
+                let (word, place) = entry.filled.choice("CONSISTENCY")?;
+                Some(Stated::new(consistency_of(word), place))
+            }),
+            water: quantity(self, "water", "RATIO", ValueKind::Number, Range::NotNegative),
+            voids: quantity(self, "voids", "SHARE", ValueKind::Share, Range::Share),
+            pot_life: quantity(self, "pot-life", "TIME", ValueKind::Time, Range::Positive),
+            batch: quantity(self, "batch", "VOLUME", ValueKind::Volume, Range::Positive),
+            waste: quantity(self, "waste", "SHARE", ValueKind::Share, Range::NotNegative),
+        })
+    }
+
+    fn parts(&mut self, named: &[NamedPart], file: FileId) -> Vec<MixPart> {
+        let mut parts: Vec<MixPart> = Vec::new();
+        for part in named {
+            let amount = self.want(&part.amount, ValueKind::Number, Range::Positive, file);
+            let substance = self.substance_named(&part.name, part.place, file);
+            if let Substance::Mix(mix) = &substance {
+                self.find(
+                    Finding::new(
+                        "dimension-wrong",
+                        part.place,
+                        format!("`{}` is a mix; the parts of a mix are materials", part.name),
+                    )
+                    .related(mix.name.place, "the mix is here"),
+                );
+            }
+            if let Some(twice) = parts.iter().find(|other| other.name.value == part.name) {
+                let first = twice.name.place;
+                self.find(
+                    Finding::new(
+                        "entry-twice",
+                        part.place,
+                        format!("`{}` is already a part of this mix", part.name),
+                    )
+                    .related(first, "it is first said here"),
+                );
+            }
+            if let Some(amount) = amount {
+                parts.push(MixPart {
+                    amount: Stated::new(plain(amount.value), amount.place),
+                    name: Stated::new(part.name.clone(), part.place),
+                    material: substance.material().cloned(),
+                });
+            }
+        }
+        parts
+    }
+}
+
+/// The same number, whatever it came from.
+fn plain(quantity: Quantity) -> Quantity {
+    Quantity::plain(quantity.number)
+}
+
+fn use_of(word: &str) -> Option<MixUse> {
+    [
+        MixUse::Bed,
+        MixUse::Joint,
+        MixUse::Bond,
+        MixUse::Slurry,
+        MixUse::Slab,
+    ]
+    .into_iter()
+    .find(|used| used.word() == word)
+}
+
+fn consistency_of(word: &str) -> Consistency {
+    [
+        Consistency::Dry,
+        Consistency::Stiff,
+        Consistency::Plastic,
+        Consistency::Fluid,
+    ]
+    .into_iter()
+    .find(|consistency| consistency.word() == word)
+    .unwrap_or_default()
+}
