@@ -1,0 +1,116 @@
+//! Edges looked up by name.
+
+use super::super::job::Shape;
+use super::super::reading::{Value, nearest};
+use super::evaluate::Resolver;
+use crate::findings::{Finding, Fix, Place};
+use crate::geometry::{Tag, Vector};
+
+impl Resolver<'_> {
+    /// The tags of an edge, or a finding that says there is none.
+    pub fn edge_tags(
+        &mut self,
+        shape: &Shape,
+        owner: Option<&str>,
+        name: &str,
+        place: Place,
+    ) -> Option<Vec<Tag>> {
+        shape.outline.as_ref()?;
+        // `court.wall` for the shape's own edge, as well as `bay.north`.
+        let owner = owner.filter(|owner| *owner != shape.name.value);
+        let tags = shape.tags(owner, name);
+        if !tags.is_empty() {
+            return Some(tags);
+        }
+        let full = match owner {
+            Some(owner) => format!("{owner}.{name}"),
+            None => name.to_owned(),
+        };
+        if let Some((_, taken)) = shape.lost.iter().find(|(lost, _)| *lost == full) {
+            self.find(
+                Finding::new(
+                    "name-unknown",
+                    place,
+                    format!("nothing is left of the edge `{full}` of `{}`", shape.name.value),
+                )
+                .related(*taken, "this line took it"),
+            );
+            return None;
+        }
+        let mut names: Vec<String> = Vec::new();
+        for label in &shape.labels {
+            match (&label.owner, &label.name) {
+                (Some(owner), Some(name)) => {
+                    names.push(owner.clone());
+                    names.push(format!("{owner}.{name}"));
+                }
+                (Some(owner), None) => names.push(owner.clone()),
+                (None, Some(name)) => names.push(name.clone()),
+                (None, None) => {}
+            }
+        }
+        names.sort();
+        names.dedup();
+        let finding = Finding::new(
+            "name-unknown",
+            place,
+            format!("`{}` has no edge `{full}`", shape.name.value),
+        )
+        .related(shape.name.place, "the shape is here");
+        self.find(match nearest(&full, names.iter().map(String::as_str)) {
+            Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
+            None if names.is_empty() => {
+                finding.help("None of its edges has a name; `named` gives one.")
+            }
+            None => finding.help(format!("It has {}.", names.join(", "))),
+        });
+        None
+    }
+
+    /// The tags of the edge in a slot, with its name as written.
+    pub fn edge(
+        &mut self,
+        shape: &Shape,
+        value: &Value,
+        place: Place,
+    ) -> Option<(String, Vec<Tag>)> {
+        let Value::Edge { owner, name } = value else {
+            return None;
+        };
+        let tags = self.edge_tags(shape, owner.as_deref(), name, place)?;
+        let written = match owner {
+            Some(owner) => format!("{owner}.{name}"),
+            None => name.clone(),
+        };
+        Some((written, tags))
+    }
+
+    /// The direction at right angles to an edge, into the shape; a finding if
+    /// it has no one direction.
+    pub fn inward(&mut self, shape: &Shape, tags: &[Tag], place: Place) -> Option<Vector> {
+        let outline = shape.outline.as_ref()?;
+        let mut direction: Option<Vector> = None;
+        for edge in outline.edges().filter(|edge| tags.contains(&edge.tag)) {
+            let same = match (edge.inward_normal(), direction) {
+                (Some(normal), Some(first)) => normal.dot(first) > 1.0 - 1e-9,
+                (Some(normal), None) => {
+                    direction = Some(normal);
+                    true
+                }
+                (None, _) => false,
+            };
+            if !same {
+                self.find(
+                    Finding::new(
+                        "value-range",
+                        place,
+                        "this edge is curved or bent, and so has no one direction",
+                    )
+                    .help("Say a compass word or a bearing: `toward south`, `toward bearing 200°`."),
+                );
+                return None;
+            }
+        }
+        direction
+    }
+}

@@ -1,0 +1,508 @@
+//! A path: straight steps and arcs, with rounded and cut corners.
+
+use super::super::job::EdgeLabel;
+use super::super::reading::Entry;
+use super::definitions::LogicalSection;
+use super::evaluate::Resolver;
+use super::want::Range;
+use crate::findings::{FileId, Finding, Fix, Place};
+use crate::geometry::{Edge, Point, Tag, Vector};
+use crate::units::show;
+use crate::vocabulary::{DIRECTIONS, ValueKind};
+
+/// The closing of a path: its line, its length in metres, its bearing.
+pub type Closing = (Place, f64, f64);
+
+/// An outline's edges before they are checked.
+pub struct Traced {
+    /// The edges, end to end.
+    pub edges: Vec<Edge>,
+    /// The labels of their tags.
+    pub labels: Vec<EdgeLabel>,
+    /// How the path was closed, if it was by `close`.
+    pub closing: Option<Closing>,
+}
+
+/// Nearer than this, in metres, two points are one.
+const TOGETHER: f64 = 1e-6;
+
+/// How a step turns into the next.
+#[derive(Clone, Copy)]
+enum Corner {
+    Sharp,
+    Rounded(f64, Place),
+    Cut(f64, Place),
+}
+
+struct Step<'a> {
+    start: Point,
+    end: Point,
+    /// For an arc, its bulge as if it bulged to the right of the way.
+    bulge: f64,
+    /// Whether the side that it bulges to is still to be settled by the way
+    /// round.
+    outward: bool,
+    inward: bool,
+    corner: Corner,
+    entry: &'a Entry,
+}
+
+impl Resolver<'_> {
+    /// The edges of a path.
+    pub fn path(&mut self, section: &LogicalSection, file: FileId) -> Option<Traced> {
+        let start = match section.entry("start") {
+            Some(entry) => self.point(&entry.filled, "POINT", file)?.value,
+            None => Point::ORIGIN,
+        };
+        let mut at = start;
+        let mut steps: Vec<Step<'_>> = Vec::new();
+        let mut closing = None;
+        let mut whole = true;
+        for entry in section.entries() {
+            let Some(key) = entry.key else { continue };
+            if closing.is_some() && is_step(key.word) {
+                self.find(
+                    Finding::new(
+                        "entry-misplaced",
+                        entry.place,
+                        format!("`{}` comes after the path is closed", key.word),
+                    ),
+                );
+                whole = false;
+                continue;
+            }
+            if key.word == "close" {
+                let back = start - at;
+                closing = Some((entry.place, back.length(), back.bearing()));
+                if back.length() <= TOGETHER {
+                    continue;
+                }
+            } else if !is_step(key.word) {
+                continue;
+            }
+            match self.step(entry, key.word, at, start, file) {
+                Some(step) => {
+                    at = step.end;
+                    steps.push(step);
+                }
+                None => whole = false,
+            }
+        }
+        if !whole {
+            return None;
+        }
+        self.joined_up(section, start, at, closing.is_some())?;
+        self.squareness(&steps, closing);
+        settle_bulges(&mut steps);
+        let (edges, labels) = self.cornered(&steps)?;
+        Some(Traced {
+            edges,
+            labels,
+            closing,
+        })
+    }
+
+    fn step<'a>(
+        &mut self,
+        entry: &'a Entry,
+        word: &str,
+        from: Point,
+        start: Point,
+        file: FileId,
+    ) -> Option<Step<'a>> {
+        let mut step = Step {
+            start: from,
+            end: from,
+            bulge: 0.0,
+            outward: false,
+            inward: entry.clause("inward").is_some(),
+            corner: self.corner(entry, file)?,
+            entry,
+        };
+        let compass = DIRECTIONS.iter().find(|(direction, _)| *direction == word);
+        if let Some((_, bearing)) = compass {
+            let length = self.wanted(
+                &entry.filled,
+                "LENGTH",
+                ValueKind::Length,
+                Range::Positive,
+                file,
+            )?;
+            step.end = moved(from, *bearing, length.value.si());
+            return Some(step);
+        }
+        match word {
+            "bearing" => {
+                let angle =
+                    self.wanted(&entry.filled, "ANGLE", ValueKind::Angle, Range::Any, file)?;
+                let Some(clause) = entry.values().next() else {
+                    self.find(
+                        Finding::new("entry-missing", entry.place, "this step has no length")
+                            .help("It is written `bearing 35°, 12'`."),
+                    );
+                    return None;
+                };
+                let length = self.wanted(
+                    &clause.filled,
+                    "LENGTH",
+                    ValueKind::Length,
+                    Range::Positive,
+                    file,
+                )?;
+                step.end = moved(from, angle.value.si() % 360.0, length.value.si());
+            }
+            "to" => step.end = self.point(&entry.filled, "POINT", file)?.value,
+            "curve" => {
+                step.end = self.point(&entry.filled, "POINT", file)?.value;
+                self.arc(entry, &mut step, file)?;
+            }
+            _ => step.end = start,
+        }
+        if step.start.distance(step.end) <= TOGETHER && word != "close" {
+            self.find(Finding::new(
+                "value-range",
+                entry.place,
+                "this step ends where it begins",
+            ));
+            return None;
+        }
+        Some(step)
+    }
+
+    /// The bulge of a curve, by whichever way it is given.
+    fn arc(&mut self, entry: &Entry, step: &mut Step<'_>, file: FileId) -> Option<()> {
+        let chord = step.start.distance(step.end);
+        let ways: Vec<&str> = ["radius", "height", "through"]
+            .into_iter()
+            .filter(|word| entry.clause(word).is_some())
+            .collect();
+        let way = match ways.as_slice() {
+            [way] => *way,
+            [] => {
+                self.find(
+                    Finding::new(
+                        "entry-missing",
+                        entry.place,
+                        "this curve has no radius, no height and no point that it passes",
+                    )
+                    .help("It is written `curve to (0, -12'), radius 9'`."),
+                );
+                return None;
+            }
+            _ => {
+                self.find(Finding::new(
+                    "entry-twice",
+                    entry.place,
+                    format!(
+                        "this curve is given by its {}; one of them is enough",
+                        ways.join(" and its ")
+                    ),
+                ));
+                return None;
+            }
+        };
+        let clause = entry.clause(way)?;
+        match way {
+            "radius" => {
+                let radius = self.wanted(
+                    &clause.filled,
+                    "RADIUS",
+                    ValueKind::Length,
+                    Range::Positive,
+                    file,
+                )?;
+                let ratio = chord / (2.0 * radius.value.si());
+                if ratio > 1.0 + 1e-12 {
+                    let least = show::length(chord / 2.0, self.system);
+                    self.find(
+                        Finding::new(
+                            "arc-short",
+                            clause.place,
+                            format!(
+                                "no arc of this radius spans {}: it wants {least} at least",
+                                show::length(chord, self.system)
+                            ),
+                        )
+                        .fix(Fix::judged(
+                            format!("Make the radius {least}"),
+                            radius.place,
+                            least.clone(),
+                        )),
+                    );
+                    return None;
+                }
+                let half = ratio.min(1.0).asin();
+                let quarter = if entry.clause("long").is_some() {
+                    (std::f64::consts::PI - half) / 2.0
+                } else {
+                    half / 2.0
+                };
+                step.bulge = quarter.tan();
+                step.outward = true;
+            }
+            "height" => {
+                let height = self.wanted(
+                    &clause.filled,
+                    "HEIGHT",
+                    ValueKind::Length,
+                    Range::Positive,
+                    file,
+                )?;
+                step.bulge = 2.0 * height.value.si() / chord;
+                step.outward = true;
+            }
+            _ => {
+                let through = self.point(&clause.filled, "POINT", file)?;
+                let to_start = step.start - through.value;
+                let to_end = step.end - through.value;
+                let inscribed = to_end.cross(to_start).atan2(to_end.dot(to_start));
+                // The inscribed angle and a quarter of the sweep make half a
+                // turn between them.
+                let quarter = (std::f64::consts::PI - inscribed.abs()) / 2.0;
+                if inscribed.abs() < 1e-9 || quarter.abs() < 1e-9 {
+                    self.find(Finding::new(
+                        "value-range",
+                        clause.place,
+                        "this point lies on the line between the curve's ends",
+                    ));
+                    return None;
+                }
+                step.bulge = quarter.tan().copysign(inscribed);
+            }
+        }
+        step.bulge.is_finite().then_some(())
+    }
+
+    fn corner(&mut self, entry: &Entry, file: FileId) -> Option<Corner> {
+        let size = |resolver: &mut Self, word: &str, slot: &str| match entry.clause(word) {
+            None => Some(None),
+            Some(clause) => resolver
+                .wanted(&clause.filled, slot, ValueKind::Length, Range::Positive, file)
+                .map(|stated| Some((stated.value.si(), clause.place))),
+        };
+        let rounded = size(self, "corner", "RADIUS")?;
+        let cut = size(self, "chamfer", "CUT")?;
+        Some(match (rounded, cut) {
+            (Some((radius, place)), _) => Corner::Rounded(radius, place),
+            (None, Some((cut, place))) => Corner::Cut(cut, place),
+            (None, None) => Corner::Sharp,
+        })
+    }
+
+    /// A path must come back to its start.
+    fn joined_up(
+        &mut self,
+        section: &LogicalSection,
+        start: Point,
+        end: Point,
+        closed: bool,
+    ) -> Option<()> {
+        let gap = start.distance(end);
+        if closed || gap <= TOGETHER {
+            return Some(());
+        }
+        let last = section
+            .entries()
+            .filter(|entry| entry.key.is_some_and(|key| is_step(key.word)))
+            .last();
+        let place = last.map_or(section.place(), |entry| entry.place);
+        self.find(
+            Finding::new(
+                "outline-open",
+                place,
+                format!(
+                    "the outline ends {} from its start; close it",
+                    show::length(gap, self.system)
+                ),
+            )
+            .fix(Fix::judged(
+                "Close it",
+                last.map_or(place, |entry| {
+                    entry.clauses.last().map_or(entry.place, |clause| clause.place)
+                })
+                .end(),
+                "\n  close",
+            )),
+        );
+        None
+    }
+
+    /// A closing edge that is out of square, or very short, where every other
+    /// step is along the compass: a miscount, perhaps.
+    fn squareness(&mut self, steps: &[Step<'_>], closing: Option<Closing>) {
+        let Some((place, length, bearing)) = closing else {
+            return;
+        };
+        let others = steps.iter().filter(|step| step.entry.place != place);
+        let mut count = 0;
+        for step in others {
+            count += 1;
+            if step.bulge != 0.0 || !along_compass((step.end - step.start).bearing()) {
+                return;
+            }
+        }
+        if count < 2 || length <= TOGETHER {
+            return;
+        }
+        let shown = show::length(length, self.system);
+        let message = if !along_compass(bearing) {
+            format!(
+                "the closing edge is {shown} on a bearing of {}, out of square with the rest; is a step miscounted?",
+                show::angle(bearing)
+            )
+        } else if length < 0.1524 {
+            format!("the closing edge is only {shown}; is a step miscounted?")
+        } else {
+            return;
+        };
+        self.find(Finding::new("outline-askew", place, message));
+    }
+
+    /// The edges, with corners rounded and cut.
+    fn cornered(&mut self, steps: &[Step<'_>]) -> Option<(Vec<Edge>, Vec<EdgeLabel>)> {
+        let mut labels = Vec::new();
+        let mut edges: Vec<Edge> = Vec::new();
+        for step in steps {
+            let tag = tag_of(labels.len());
+            labels.push(label(step.entry, true));
+            edges.push(Edge {
+                start: step.start,
+                end: step.end,
+                bulge: step.bulge,
+                tag,
+            });
+        }
+        let sharp = edges.clone();
+        let mut inserted: Vec<(usize, Edge)> = Vec::new();
+        for (index, step) in steps.iter().enumerate() {
+            let next = (index + 1) % steps.len();
+            let (Some(before), Some(after)) = (sharp.get(index), sharp.get(next)) else {
+                continue;
+            };
+            let (leg, place) = match step.corner {
+                Corner::Sharp => continue,
+                Corner::Rounded(_, place) | Corner::Cut(_, place)
+                    if before.is_arc() || after.is_arc() || index == next =>
+                {
+                    self.find(Finding::new(
+                        "corner-large",
+                        place,
+                        "a corner can be rounded or cut only between two straight edges",
+                    ));
+                    return None;
+                }
+                Corner::Rounded(radius, place) => {
+                    let turn = before.chord().angle_to(after.chord());
+                    (radius * (turn.abs() / 2.0).tan(), place)
+                }
+                Corner::Cut(cut, place) => (cut, place),
+            };
+            let turn = before.chord().angle_to(after.chord());
+            let room = edges
+                .get(index)
+                .map_or(0.0, Edge::length)
+                .min(edges.get(next).map_or(0.0, Edge::length));
+            if !leg.is_finite() || leg > room + TOGETHER {
+                self.too_large(step.corner, turn, room, place);
+                return None;
+            }
+            let from = before.end + before.chord().unit() * -leg;
+            let to = after.start + after.chord().unit() * leg;
+            let bulge = match step.corner {
+                Corner::Rounded(..) => (turn / 4.0).tan(),
+                _ => 0.0,
+            };
+            let tag = tag_of(labels.len());
+            labels.push(EdgeLabel {
+                place,
+                ..label(step.entry, false)
+            });
+            if let Some(edge) = edges.get_mut(index) {
+                edge.end = from;
+            }
+            if let Some(edge) = edges.get_mut(next) {
+                edge.start = to;
+            }
+            inserted.push((
+                index,
+                Edge {
+                    start: from,
+                    end: to,
+                    bulge,
+                    tag,
+                },
+            ));
+        }
+        for (index, edge) in inserted.into_iter().rev() {
+            edges.insert(index + 1, edge);
+        }
+        edges.retain(|edge| edge.length() > TOGETHER);
+        Some((edges, labels))
+    }
+
+    fn too_large(&mut self, corner: Corner, turn: f64, room: f64, place: Place) {
+        let most = match corner {
+            Corner::Rounded(..) => room / (turn.abs() / 2.0).tan(),
+            _ => room,
+        };
+        let shown = show::length(most, self.system);
+        self.find(Finding::new(
+            "corner-large",
+            place,
+            format!("this corner is larger than its sides have room for: {shown} at most"),
+        ));
+    }
+}
+
+/// A tag as an index.
+pub fn tag_of(index: usize) -> Tag {
+    Tag::try_from(index).unwrap_or(crate::geometry::NO_TAG)
+}
+
+/// The label of the edge that an entry makes.
+pub fn label(entry: &Entry, named: bool) -> EdgeLabel {
+    EdgeLabel {
+        owner: None,
+        name: entry
+            .clause("named")
+            .filter(|_| named)
+            .and_then(|clause| clause.filled.name("NAME"))
+            .map(|(name, _)| name.to_owned()),
+        place: entry.place,
+    }
+}
+
+/// Whether a key is a step of a path.
+pub fn is_step(word: &str) -> bool {
+    matches!(
+        word,
+        "north" | "east" | "south" | "west" | "bearing" | "to" | "curve" | "close"
+    )
+}
+
+fn moved(from: Point, bearing: f64, length: f64) -> Point {
+    from + Vector::from_bearing(bearing) * length
+}
+
+fn along_compass(bearing: f64) -> bool {
+    let quarter = bearing.rem_euclid(90.0);
+    quarter.min(90.0 - quarter) < 1e-6
+}
+
+/// Turns each curve that bulges outward to the outer side, which is known
+/// only when the whole way round is.
+fn settle_bulges(steps: &mut [Step<'_>]) {
+    let around: f64 = steps
+        .iter()
+        .map(|step| (step.start - Point::ORIGIN).cross(step.end - Point::ORIGIN))
+        .sum();
+    let way = if around < 0.0 { -1.0 } else { 1.0 };
+    for step in steps {
+        if step.outward {
+            step.bulge *= way;
+        }
+        if step.inward {
+            step.bulge = -step.bulge;
+        }
+    }
+}
