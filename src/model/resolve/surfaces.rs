@@ -1,0 +1,301 @@
+//! Surfaces worked out.
+
+use std::sync::Arc;
+
+use super::super::job::{
+    Contact, Edging, Job, Joint, Laid, Pattern, Shape, Side, Stated, Stones, Substance, Surface, Use,
+};
+use super::super::reading::{Clause, Entry, Value};
+use super::contacts;
+use super::definitions::LogicalSection;
+use super::evaluate::Resolver;
+use super::heading::text_of;
+use super::want::Range;
+use crate::findings::{FileId, Finding, Place};
+use crate::geometry::Tag;
+use crate::vocabulary::ValueKind;
+
+const OWN: FileId = FileId(0);
+
+impl Resolver<'_> {
+    /// Every surface of the file itself, in order.
+    pub fn all_surfaces(&mut self, job: &mut Job) {
+        let sections = self.own("surface");
+        for (_, section) in &sections {
+            if let Some(surface) = self.surface(section) {
+                job.surfaces.push(surface);
+            }
+        }
+        contacts::settle(&mut job.surfaces);
+        // Which edges are free is known only now.
+        let mut edgings: Vec<(usize, Vec<Edging>)> = Vec::new();
+        for (index, surface) in job.surfaces.iter().enumerate() {
+            let section = sections
+                .iter()
+                .find(|(_, section)| section.at() == surface.section);
+            if let Some((_, section)) = section {
+                edgings.push((index, self.edgings(section, surface)));
+            }
+        }
+        for (index, edging) in edgings {
+            if let Some(surface) = job.surfaces.get_mut(index) {
+                surface.edgings = edging;
+            }
+        }
+        self.builds_used(job);
+    }
+
+    /// The job lists the builds of libraries that its surfaces use.
+    fn builds_used(&mut self, job: &mut Job) {
+        for surface in &job.surfaces {
+            if let Some(build) = &surface.build {
+                job.builds
+                    .entry(build.value.name.value.clone())
+                    .or_insert_with(|| build.value.clone());
+            }
+        }
+    }
+
+    fn surface(&mut self, section: &LogicalSection) -> Option<Surface> {
+        let name = section.name()?;
+        let shape = section.entry("shape").and_then(|entry| {
+            let (name, place) = entry.filled.name("SHAPE")?;
+            let shape = self.shape_named(name, place, OWN)?;
+            Some(Stated::new(shape, entry.place))
+        });
+        let length = |resolver: &mut Self, key: &str, slot: &str, range: Range| {
+            let entry = section.entry(key)?;
+            let stated = resolver.wanted(&entry.filled, slot, ValueKind::Length, range, OWN)?;
+            Some(stated)
+        };
+        let isolation_joint = length(self, "isolation-joint", "WIDTH", Range::Positive);
+        let movement_joints = length(self, "movement-joints", "SPACING", Range::Positive);
+        let weeps = length(self, "weeps", "SPACING", Range::Positive);
+        let build = section.entry("build").and_then(|entry| {
+            let (name, place) = entry.filled.name("BUILD")?;
+            let build = self.build_named(name, place, OWN)?;
+            Some(Stated::new(build, entry.place))
+        });
+        let used_for = section.entry("for");
+        let said = |word: &str| used_for?.clause(word).map(|clause| clause.place);
+        let mut surface = Surface {
+            name: Stated::new(name.value.to_owned(), name.place),
+            section: section.at(),
+            place: section.place(),
+            outline: shape.as_ref().and_then(|shape| shape.value.outline.clone()),
+            shape: shape.clone(),
+            sides: Vec::new(),
+            overlaps: None,
+            used_for: used_for
+                .and_then(|entry| entry.filled.choice("USE"))
+                .map_or(Use::Foot, |(word, _)| use_of(word)),
+            used_for_place: used_for.map(|entry| entry.place),
+            seating: said("seating"),
+            accessible: said("accessible"),
+            front: said("front"),
+            exit: said("exit"),
+            covered: said("covered"),
+            meets: Vec::new(),
+            levels: Vec::new(),
+            fall: None,
+            plane: None,
+            build,
+            laid: None,
+            joint: self.joint(section),
+            edgings: Vec::new(),
+            isolation_joint,
+            movement_joints,
+            weeps,
+            water: text_of(section.entry("water"), "WHERE"),
+            notes: section
+                .all("note")
+                .filter_map(|entry| text_of(Some(entry), "NOTE"))
+                .collect(),
+        };
+        let outline_of: Option<Arc<Shape>> = shape.map(|shape| shape.value);
+        if let Some(shape) = &outline_of {
+            surface.meets = self.meets(section, shape);
+            surface.levels = self.levels(section, shape, OWN);
+            surface.fall = self.fall(section, shape, OWN);
+            let said = section.entry("fall").is_some();
+            surface.plane = self.plane(shape, &surface.levels, surface.fall.as_ref(), said);
+        }
+        surface.laid = self.laid(section, outline_of.as_deref());
+        Some(surface)
+    }
+
+    fn meets(
+        &mut self,
+        section: &LogicalSection,
+        shape: &Shape,
+    ) -> Vec<Stated<(String, Vec<Tag>)>> {
+        section
+            .all("meets")
+            .flat_map(|entry| entry.filled.all("EDGE"))
+            .filter_map(|(edge, place)| Some(Stated::new(self.edge(shape, edge, place)?, place)))
+            .collect()
+    }
+
+    fn laid(&mut self, section: &LogicalSection, shape: Option<&Shape>) -> Option<Laid> {
+        let entry = section.entry("laid")?;
+        let (word, place) = entry.filled.choice("PATTERN")?;
+        let length = |resolver: &mut Self, clause: &Clause, slot: &str| {
+            resolver.wanted(&clause.filled, slot, ValueKind::Length, Range::Positive, OWN)
+        };
+        let stones = match entry.clause("stones") {
+            None => None,
+            Some(clause) if clause.filled.get("SIZE").is_some() => {
+                length(self, clause, "SIZE").map(Stones::About)
+            }
+            Some(clause) => {
+                let least = length(self, clause, "LEAST");
+                let most = length(self, clause, "MOST");
+                match (least, most) {
+                    (Some(least), Some(most)) => {
+                        if Self::is_less(most.value, least.value) {
+                            self.find(Finding::new(
+                                "value-range",
+                                clause.place,
+                                "the greatest stone is smaller than the least",
+                            ));
+                        }
+                        Some(Stones::Between(least, most))
+                    }
+                    _ => None,
+                }
+            }
+        };
+        let units = entry.clause("units").and_then(|clause| {
+            let long = length(self, clause, "LENGTH")?;
+            let wide = length(self, clause, "WIDTH")?;
+            Some((long, wide))
+        });
+        let angle = entry.clause("angle").and_then(|clause| {
+            self.wanted(&clause.filled, "ANGLE", ValueKind::Angle, Range::Any, OWN)
+        });
+        let along = entry
+            .clause("along")
+            .zip(shape)
+            .and_then(|(clause, shape)| {
+                let (edge, place) = clause.filled.get("EDGE")?;
+                let (name, tags) = self.edge(shape, edge, place)?;
+                Some((Stated::new(name, place), tags))
+            });
+        Some(Laid {
+            pattern: Stated::new(pattern_of(word), place),
+            stones,
+            units,
+            angle,
+            along,
+            place: whole(entry),
+        })
+    }
+
+    fn joint(&mut self, section: &LogicalSection) -> Option<Joint> {
+        let entry = section.entry("joint")?;
+        let width = self.wanted(
+            &entry.filled,
+            "WIDTH",
+            ValueKind::Length,
+            Range::NotNegative,
+            OWN,
+        )?;
+        let depth = entry.clause("depth").and_then(|clause| {
+            self.wanted(&clause.filled, "DEPTH", ValueKind::Length, Range::Positive, OWN)
+        });
+        let filling = entry.clause("filled").and_then(|clause| {
+            let (name, place) = clause.filled.name("FILLING")?;
+            Some(Stated::new(self.substance_named(name, place, OWN), place))
+        });
+        Some(Joint {
+            width,
+            depth,
+            filling,
+            place: whole(entry),
+        })
+    }
+
+    fn edgings(&mut self, section: &LogicalSection, surface: &Surface) -> Vec<Edging> {
+        let mut edgings = Vec::new();
+        for entry in section.all("edging") {
+            let Some((name, place)) = entry.filled.name("EDGING") else {
+                continue;
+            };
+            let material: Substance = self.substance_named(name, place, OWN);
+            edgings.push(Edging {
+                material: Stated::new(material, place),
+                along: self.along(entry, surface),
+                place: whole(entry),
+            });
+        }
+        edgings
+    }
+
+    /// The sides that an edging runs along: the free ones if it does not say.
+    fn along(&mut self, entry: &Entry, surface: &Surface) -> Vec<Tag> {
+        let Some(shape) = &surface.shape else {
+            return Vec::new();
+        };
+        let named = |resolver: &mut Self, slot: &str| -> Vec<Tag> {
+            let Some(clause) = entry.clause("along") else {
+                return Vec::new();
+            };
+            clause
+                .filled
+                .all(slot)
+                .filter_map(|(edge, place)| resolver.edge(&shape.value, edge, place))
+                .flat_map(|(_, tags)| tags)
+                .collect()
+        };
+        let is_free_clause = entry
+            .clause("along")
+            .is_none_or(|clause| !clause.filled.0.iter().any(|(slot, ..)| *slot == "EDGE"));
+        let unreadable = entry.clause("along").is_some_and(|clause| {
+            clause
+                .filled
+                .0
+                .iter()
+                .any(|(_, value, _)| *value == Value::Unreadable)
+        });
+        let except = named(self, "EXCEPT");
+        let edges = named(self, "EDGE");
+        let fits = |side: &Side| {
+            if is_free_clause {
+                side.contact == Contact::Free && !except.contains(&side.edge)
+            } else {
+                edges.contains(&side.edge)
+            }
+        };
+        (0..)
+            .zip(&surface.sides)
+            .filter(|(_, side)| !unreadable && fits(side))
+            .map(|(tag, _)| tag)
+            .collect()
+    }
+}
+
+/// An entry with its clauses.
+fn whole(entry: &Entry) -> Place {
+    let last = entry.clauses.last().map_or(entry.place, |clause| clause.place);
+    entry.place.to(last)
+}
+
+fn use_of(word: &str) -> Use {
+    match word {
+        "drive" => Use::Drive,
+        "street" => Use::Street,
+        "ramp" => Use::Ramp,
+        "landing" => Use::Landing,
+        _ => Use::Foot,
+    }
+}
+
+fn pattern_of(word: &str) -> Pattern {
+    match word {
+        "running-bond" => Pattern::RunningBond,
+        "stack-bond" => Pattern::StackBond,
+        "herringbone" => Pattern::Herringbone,
+        "basket-weave" => Pattern::BasketWeave,
+        _ => Pattern::Irregular,
+    }
+}
