@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 use super::{Form, NameSpace};
 
 /// A kind of section, such as `surface`.
+#[derive(Debug)]
 pub struct SectionKind {
     /// The word at column 0.
     pub word: &'static str,
@@ -24,6 +25,7 @@ pub struct SectionKind {
 }
 
 /// A key of an entry, such as `fall`.
+#[derive(Debug)]
 pub struct Key {
     /// The word that starts the entry.
     pub word: &'static str,
@@ -42,6 +44,7 @@ pub struct Key {
 }
 
 /// A phrase after the value that qualifies it, such as `lifts 2`.
+#[derive(Debug)]
 pub struct Clause {
     /// The clause as a form. One that starts with a word is known by it;
     /// one that starts with a value is known by its place.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Build, Material, Shape, Stated, Substance};
+use super::{Build, Shape, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Outline, Plane, Tag, Vector};
 use crate::units::Quantity;

@@ -17,7 +17,7 @@ mod source;
 mod suggest;
 mod value;
 
-pub use expression::{Expression, Operation};
+pub use expression::{Argument, Expression, Operation};
 pub use literal::literal;
 pub use sale::sale;
 pub use section::{SectionReading, read_section};

@@ -58,7 +58,10 @@ pub struct Filled(pub Vec<(&'static str, Value, Place)>);
 impl Filled {
     /// The first value in the slot with this name.
     pub fn get(&self, slot: &str) -> Option<(&Value, Place)> {
-        self.all(slot).next()
+        self.0
+            .iter()
+            .find(|(name, _, _)| *name == slot)
+            .map(|(_, value, place)| (value, *place))
     }
 
     /// Every value in the slots with this name, in order.

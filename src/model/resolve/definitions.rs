@@ -117,7 +117,8 @@ impl LogicalSection {
 
     /// The first entry with this key.
     pub fn entry(&self, key: &str) -> Option<&Entry> {
-        self.all(key).next()
+        self.entries()
+            .find(|entry| entry.key.is_some_and(|own| own.word == key))
     }
 
     /// The entries with this key.
@@ -186,7 +187,7 @@ pub struct Definition {
 /// Which sections define which names.
 #[derive(Debug, Default)]
 pub struct Definitions<'a> {
-    spaces: FxHashMap<(NameSpace, &'a str), Vec<Definition>>,
+    spaces: FxHashMap<NameSpace, FxHashMap<&'a str, Vec<Definition>>>,
     /// Names that sections of unknown kind would have defined: not to be
     /// reported missing.
     pub excused: Vec<&'a str>,
@@ -207,7 +208,9 @@ impl<'a> Definitions<'a> {
                 if let (Some(space), Some(name)) = (space, section.name()) {
                     definitions
                         .spaces
-                        .entry((space, name.value))
+                        .entry(space)
+                        .or_default()
+                        .entry(name.value)
                         .or_default()
                         .push(Definition {
                             file,
@@ -222,7 +225,8 @@ impl<'a> Definitions<'a> {
     /// The sections that define a name, in order of files.
     pub fn all(&self, space: NameSpace, name: &str) -> &[Definition] {
         self.spaces
-            .get(&(space, name))
+            .get(&space)
+            .and_then(|names| names.get(name))
             .map_or(&[], |found| found.as_slice())
     }
 
@@ -230,9 +234,9 @@ impl<'a> Definitions<'a> {
     pub fn names(&self, space: NameSpace) -> Vec<&'a str> {
         let mut names: Vec<&str> = self
             .spaces
-            .keys()
-            .filter(|(own, _)| *own == space)
-            .map(|(_, name)| *name)
+            .get(&space)
+            .into_iter()
+            .flat_map(|names| names.keys().copied())
             .collect();
         names.sort_unstable();
         names

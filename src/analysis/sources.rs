@@ -1,0 +1,303 @@
+//! The files of an analysis: the spec, and by any road what it uses.
+
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+
+use super::Files;
+use super::path;
+use super::root::root_of;
+use crate::findings::{FileId, Finding, Fix, Place};
+use crate::model::{FileInput, LogicalSection, SectionReading, joined, nearest, read_section};
+use crate::syntax::{SectionId, Tree};
+use crate::text::Lines;
+
+/// More files than this are not brought together by `use`.
+const MOST_FILES: usize = 1000;
+
+/// What is kept of a file between analyses.
+#[derive(Debug, Default)]
+pub struct Kept {
+    tree: Option<Tree>,
+    lines: Option<Arc<Lines>>,
+    readings: FxHashMap<SectionId, KeptReading>,
+}
+
+#[derive(Debug)]
+struct KeptReading {
+    hash: u64,
+    in_force: &'static str,
+    file: FileId,
+    reading: Arc<SectionReading>,
+}
+
+/// A file that was read.
+#[derive(Debug, Clone)]
+pub struct Loaded {
+    /// Its path.
+    pub path: String,
+    /// Its tree.
+    pub tree: Tree,
+    /// Its lines.
+    pub lines: Arc<Lines>,
+}
+
+/// The files of an analysis, the spec first.
+#[derive(Debug, Default)]
+pub struct Sources {
+    /// The files, as text.
+    pub loaded: Vec<Loaded>,
+    /// The files, as read sections.
+    pub inputs: Vec<FileInput>,
+    /// Paths that could not be used, told at the line that asks for them.
+    pub findings: Vec<Finding>,
+    /// Every path that was read or looked for.
+    pub reads: Vec<String>,
+}
+
+impl Kept {
+    /// The tree of a text, what can be taken from the last one taken.
+    fn tree(&mut self, text: Arc<str>) -> Tree {
+        let tree = match self.tree.take() {
+            Some(tree) if tree.text == text => tree,
+            Some(tree) => {
+                self.lines = None;
+                tree.edited(text)
+            }
+            None => {
+                self.lines = None;
+                Tree::parse(text)
+            }
+        };
+        self.tree = Some(tree.clone());
+        tree
+    }
+
+    fn lines(&mut self, text: &str) -> Arc<Lines> {
+        self.lines
+            .get_or_insert_with(|| Arc::new(Lines::new(text)))
+            .clone()
+    }
+
+    /// The sections read; those that an edit has not touched are taken over.
+    fn sections(&mut self, tree: &Tree, file: FileId) -> Vec<LogicalSection> {
+        let mut in_force = None;
+        let mut readings = Vec::with_capacity(tree.sections.len());
+        let mut kept = FxHashMap::default();
+        for placed in &tree.sections {
+            let force = in_force.map_or("", |kind: &crate::vocabulary::SectionKind| kind.word);
+            let reading = match self.readings.remove(&placed.id) {
+                Some(known)
+                    if known.hash == placed.section.hash
+                        && known.in_force == force
+                        && known.file == file =>
+                {
+                    known.reading
+                }
+                _ => Arc::new(read_section(
+                    tree.section_text(placed),
+                    placed,
+                    file,
+                    in_force,
+                )),
+            };
+            if !reading.continues {
+                in_force = reading.kind;
+            }
+            kept.insert(
+                placed.id,
+                KeptReading {
+                    hash: placed.section.hash,
+                    in_force: force,
+                    file,
+                    reading: reading.clone(),
+                },
+            );
+            readings.push(reading);
+        }
+        self.readings = kept;
+        joined(readings)
+    }
+}
+
+/// Reads a file and everything that it uses. `kept` holds what can be taken
+/// over from the last time, by path.
+pub fn gather(
+    path: &str,
+    text: Arc<str>,
+    files: &dyn Files,
+    kept: &mut FxHashMap<String, Kept>,
+) -> Sources {
+    let mut gathering = Gathering {
+        files,
+        kept,
+        root: None,
+        sources: Sources::default(),
+        ids: FxHashMap::default(),
+        under_way: Vec::new(),
+    };
+    gathering.add(path.to_owned(), text);
+    gathering.sources
+}
+
+struct Gathering<'a> {
+    files: &'a dyn Files,
+    kept: &'a mut FxHashMap<String, Kept>,
+    root: Option<String>,
+    sources: Sources,
+    ids: FxHashMap<String, FileId>,
+    /// The files that led here, by which a circle is seen.
+    under_way: Vec<String>,
+}
+
+impl Gathering<'_> {
+    fn add(&mut self, path: String, text: Arc<str>) -> FileId {
+        let file = FileId(u16::try_from(self.sources.loaded.len()).unwrap_or(u16::MAX));
+        self.ids.insert(path.clone(), file);
+        let kept = self.kept.entry(path.clone()).or_default();
+        let tree = kept.tree(text);
+        let lines = kept.lines(&tree.text);
+        let sections = kept.sections(&tree, file);
+        let wanted: Vec<(String, Place)> = sections
+            .iter()
+            .filter(|section| section.is("use"))
+            .filter_map(|section| {
+                let (path, place) = section.heading()?.filled.text("PATH")?;
+                Some((path.to_owned(), place))
+            })
+            .collect();
+        self.sources.loaded.push(Loaded {
+            path: path.clone(),
+            tree,
+            lines,
+        });
+        self.sources.inputs.push(FileInput {
+            path: path.clone(),
+            sections,
+            uses: Vec::new(),
+        });
+        self.under_way.push(path.clone());
+        let mut uses = Vec::new();
+        for (relative, place) in wanted {
+            uses.extend(self.used(&path, &relative, place));
+        }
+        self.under_way.pop();
+        if let Some(input) = self.sources.inputs.get_mut(file.0 as usize) {
+            input.uses = uses;
+        }
+        file
+    }
+
+    fn root(&mut self) -> String {
+        let files = self.files;
+        let spec = self
+            .sources
+            .loaded
+            .first()
+            .map_or_else(String::new, |own| own.path.clone());
+        self.root
+            .get_or_insert_with(|| root_of(&spec, files))
+            .clone()
+    }
+
+    /// The file that a `use` asks for.
+    fn used(&mut self, from: &str, relative: &str, place: Place) -> Option<FileId> {
+        let outside = |message: String| Finding::new("use-outside", place, message);
+        if path::is_absolute(relative) {
+            self.tell(outside(format!(
+                "\"{relative}\" is not relative: write the path as seen from this file's folder"
+            )));
+            return None;
+        }
+        if relative.contains('\\') {
+            let forward = relative.replace('\\', "/");
+            self.tell(
+                Finding::new("use-missing", place, "folders are parted by `/`").fix(Fix::safe(
+                    format!("Write `{forward}`"),
+                    place,
+                    format!("\"{forward}\""),
+                )),
+            );
+            return None;
+        }
+        let root = self.root();
+        let full = path::joined(path::folder(from), relative)
+            .filter(|full| path::is_inside(full, &root));
+        let Some(full) = full else {
+            self.tell(outside(format!(
+                "\"{relative}\" leads out of the folder that holds these specs"
+            )));
+            return None;
+        };
+        if self.under_way.contains(&full) {
+            self.tell(Finding::new(
+                "circular",
+                place,
+                format!("\"{relative}\" uses this file in turn; one of the two must go without"),
+            ));
+            return None;
+        }
+        if let Some(known) = self.ids.get(&full) {
+            return Some(*known);
+        }
+        self.sources.reads.push(full.clone());
+        if self.sources.loaded.len() >= MOST_FILES {
+            self.tell(outside(format!(
+                "more than {MOST_FILES} files are used here"
+            )));
+            return None;
+        }
+        if let Some(actual) = self.other_case(&full) {
+            let written = match relative.rsplit_once('/') {
+                Some((folder, _)) => format!("{folder}/{actual}"),
+                None => actual,
+            };
+            self.tell(
+                Finding::new(
+                    "use-missing",
+                    place,
+                    format!("the letter case differs from the file's name, \"{written}\""),
+                )
+                .fix(Fix::safe(
+                    format!("Write \"{written}\""),
+                    place,
+                    format!("\"{written}\""),
+                )),
+            );
+            return None;
+        }
+        match self.files.read(&full) {
+            Some(text) => Some(self.add(full, text)),
+            None => {
+                let names = self.files.list(path::folder(&full));
+                let finding = Finding::new(
+                    "use-missing",
+                    place,
+                    format!("there is no file \"{relative}\" that can be read"),
+                );
+                let near = nearest(path::name(&full), names.iter().map(String::as_str));
+                self.tell(match near {
+                    Some(near) => finding.help(format!("Did you mean \"{near}\"?")),
+                    None => finding,
+                });
+                None
+            }
+        }
+    }
+
+    /// The name that the file really has, if only its letter case differs.
+    fn other_case(&self, full: &str) -> Option<String> {
+        let wanted = path::name(full);
+        let names = self.files.list(path::folder(full));
+        if names.iter().any(|name| name == wanted) {
+            return None;
+        }
+        names
+            .into_iter()
+            .find(|name| name.to_lowercase() == wanted.to_lowercase())
+    }
+
+    fn tell(&mut self, finding: Finding) {
+        self.sources.findings.push(finding);
+    }
+}
