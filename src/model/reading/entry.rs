@@ -46,7 +46,9 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
         complete: true,
         clauses: Vec::new(),
     };
-    reader.findings.extend(reader.told.iter().map(|(_, finding)| finding.clone()));
+    reader
+        .findings
+        .extend(reader.told.iter().map(|(_, finding)| finding.clone()));
     reader.value(&mut entry);
     for index in 1..line.phrases.len() {
         if let Some(phrase) = line.phrases.get(index)
@@ -92,7 +94,11 @@ impl<'a> Reader<'_, 'a> {
             return;
         }
         if items.is_empty() {
-            if form.parts.iter().any(|part| !matches!(part, Part::Optional(_))) {
+            if form
+                .parts
+                .iter()
+                .any(|part| !matches!(part, Part::Optional(_)))
+            {
                 entry.complete = false;
                 self.missing_value(form);
             }
@@ -150,7 +156,10 @@ impl<'a> Reader<'_, 'a> {
 
     fn fits_without(&mut self, parts: &[Part], items: &[Item], stray: usize) -> Option<Fit> {
         let item = items.get(stray)?;
-        if !matches!(item.kind, ItemKind::Word | ItemKind::Stray | ItemKind::Colon) {
+        if !matches!(
+            item.kind,
+            ItemKind::Word | ItemKind::Stray | ItemKind::Colon
+        ) {
             return None;
         }
         let mut kept = items.to_vec();
@@ -206,11 +215,11 @@ impl<'a> Reader<'_, 'a> {
             return;
         }
         let shown = self.source.slice(first.span);
-        let starts_clause = self
-            .row
-            .clauses
-            .iter()
-            .any(|clause| clause.word().is_some_and(|word| self.source.is_word(first, word)));
+        let starts_clause = self.row.clauses.iter().any(|clause| {
+            clause
+                .word()
+                .is_some_and(|word| self.source.is_word(first, word))
+        });
         let before = self.with_blank_before(place);
         let gap = Place {
             span: crate::text::Span::new(before.span.start, place.span.start),
@@ -222,7 +231,14 @@ impl<'a> Reader<'_, 'a> {
         )
         .slice(self.source.text)
         .contains('\t');
-        if starts_clause || (tab && self.row.clauses.iter().any(|clause| clause.word().is_none())) {
+        if starts_clause
+            || (tab
+                && self
+                    .row
+                    .clauses
+                    .iter()
+                    .any(|clause| clause.word().is_none()))
+        {
             let message = if tab {
                 format!("a tab stands before `{shown}` where a comma belongs")
             } else {
@@ -259,7 +275,11 @@ impl<'a> Reader<'_, 'a> {
             .row
             .clauses
             .iter()
-            .filter(|clause| clause.word().is_some_and(|word| self.source.is_word(first, word)))
+            .filter(|clause| {
+                clause
+                    .word()
+                    .is_some_and(|word| self.source.is_word(first, word))
+            })
             .collect();
         let candidates = if keyed.is_empty() {
             let unkeyed: Vec<&'static ClauseRow> = self
@@ -281,21 +301,16 @@ impl<'a> Reader<'_, 'a> {
             .copied()
             .find(|clause| fit(self.source, items, &clause.parsed().parts, 0).is_ok())
             .or_else(|| {
-                candidates
-                    .iter()
-                    .copied()
-                    .max_by_key(|clause| match fit(self.source, items, &clause.parsed().parts, 0) {
+                candidates.iter().copied().max_by_key(|clause| {
+                    match fit(self.source, items, &clause.parsed().parts, 0) {
                         Ok(fit) => fit.next,
                         Err(miss) => miss.at,
-                    })
+                    }
+                })
             });
         let Some(row) = chosen else { return };
         let place = self.source.place_of(items);
-        if let Some(first) = entry
-            .clauses
-            .iter()
-            .find(|clause| clause.form == row.form)
-        {
+        if let Some(first) = entry.clauses.iter().find(|clause| clause.form == row.form) {
             let word = row.word().unwrap_or("this value");
             self.findings.push(
                 Finding::new(
@@ -347,7 +362,10 @@ impl<'a> Reader<'_, 'a> {
             Some(word) => Finding::new(
                 "word-unknown",
                 place,
-                format!("`{shown}` is no clause of `{}`; did you mean `{word}`?", self.row.word),
+                format!(
+                    "`{shown}` is no clause of `{}`; did you mean `{word}`?",
+                    self.row.word
+                ),
             )
             .fix(Fix::judged(format!("Write `{word}`"), place, word)),
             None if self.row.clauses.is_empty() => Finding::new(

@@ -25,7 +25,11 @@ pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
             place,
             "this parenthesis is not closed in its line, nor in a deeper indented one below",
         )
-        .fix(Fix::judged("Close it at the line's end", end_of_line(source), ")")),
+        .fix(Fix::judged(
+            "Close it at the line's end",
+            end_of_line(source),
+            ")",
+        )),
         FaultKind::GroupClose => Finding::new(
             "word-stray",
             place,
@@ -76,10 +80,7 @@ fn end_of_line(source: &Source<'_>) -> Place {
 fn with_blank_before(source: &Source<'_>, span: Span) -> Place {
     let before = Span::new(0, span.start).slice(source.text);
     let blank = before.len() - before.trim_end().len();
-    source.place(Span::new(
-        span.start.saturating_sub(blank as u32),
-        span.end,
-    ))
+    source.place(Span::new(span.start.saturating_sub(blank as u32), span.end))
 }
 
 fn unread(source: &Source<'_>, place: Place) -> Finding {

@@ -43,12 +43,7 @@ pub enum Wanted {
 }
 
 /// Fits all parts in turn from the item at `next`.
-pub fn fit(
-    source: &Source<'_>,
-    items: &[Item],
-    parts: &[Part],
-    next: usize,
-) -> Result<Fit, Miss> {
+pub fn fit(source: &Source<'_>, items: &[Item], parts: &[Part], next: usize) -> Result<Fit, Miss> {
     let mut fitting = Fitting { source, items };
     let mut so_far = Fit {
         filled: Filled::default(),
@@ -65,12 +60,7 @@ struct Fitting<'s, 'a> {
 }
 
 impl<'a> Fitting<'_, 'a> {
-    fn sequence(
-        &mut self,
-        parts: &[Part],
-        after: &[Part],
-        fit: &mut Fit,
-    ) -> Result<(), Miss> {
+    fn sequence(&mut self, parts: &[Part], after: &[Part], fit: &mut Fit) -> Result<(), Miss> {
         for (index, part) in parts.iter().enumerate() {
             let rest = parts.get(index + 1..).unwrap_or_default();
             let following = if rest.is_empty() { after } else { rest };
@@ -241,10 +231,9 @@ impl<'a> Fitting<'_, 'a> {
         let text = |span| self.source.slice(span).to_owned();
         match kind {
             ValueKind::Text => match item.kind {
-                ItemKind::Text { inner } => Ok((
-                    Value::Text(unescaped(self.source.slice(inner))),
-                    start + 1,
-                )),
+                ItemKind::Text { inner } => {
+                    Ok((Value::Text(unescaped(self.source.slice(inner))), start + 1))
+                }
                 _ => self.miss(start, Wanted::Value(kind)),
             },
             ValueKind::Date => match item.kind {
@@ -341,7 +330,11 @@ impl<'a> Fitting<'_, 'a> {
     /// A compass word, or `bearing` and an angle.
     fn direction(&mut self, start: usize) -> Result<(Value, usize), Miss> {
         let wanted = Wanted::Value(ValueKind::Direction);
-        let Some(word) = self.items.get(start).and_then(|item| self.source.word(item)) else {
+        let Some(word) = self
+            .items
+            .get(start)
+            .and_then(|item| self.source.word(item))
+        else {
             return self.miss(start, wanted);
         };
         if let Some((_, degrees)) = DIRECTIONS
@@ -394,9 +387,7 @@ impl<'a> Fitting<'_, 'a> {
                 continue;
             };
             let span = self.source.place_of(items).span;
-            let written = span
-                .relative_to(self.source.start)
-                .slice(self.source.text);
+            let written = span.relative_to(self.source.start).slice(self.source.text);
             if let Some(unit) = find_unit(written) {
                 return Ok((Value::Unit(unit), start + length));
             }
@@ -456,10 +447,9 @@ impl<'a> Fitting<'_, 'a> {
     }
 
     fn miss<T>(&self, at: usize, wanted: Wanted) -> Result<T, Miss> {
-        let told = self
-            .items
-            .get(at)
-            .is_some_and(|item| matches!(item.kind, ItemKind::Stray) && self.source.has_fault(item.span));
+        let told = self.items.get(at).is_some_and(|item| {
+            matches!(item.kind, ItemKind::Stray) && self.source.has_fault(item.span)
+        });
         Err(Miss {
             at,
             wanted: if told { Wanted::Told } else { wanted },

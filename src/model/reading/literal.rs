@@ -30,8 +30,8 @@ pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'stati
             match currency {
                 None => Ok(quantity),
                 Some(sign) => {
-                    let currency = Currency::parse(source.slice(*sign))
-                        .ok_or("its currency is not known")?;
+                    let currency =
+                        Currency::parse(source.slice(*sign)).ok_or("its currency is not known")?;
                     Ok(Quantity::money(quantity.number, currency))
                 }
             }
@@ -71,7 +71,9 @@ fn term_quantity(source: &Source<'_>, term: &Term) -> Result<Quantity, &'static 
         "°F" | "°f" => return temperature_from(number, Scale::Fahrenheit).ok_or(TOO_LARGE),
         "°C" | "°c" => return temperature_from(number, Scale::Celsius).ok_or(TOO_LARGE),
         "'" | "′" | "’" => return Quantity::of(number, &FOOT).ok_or(TOO_LARGE),
-        "\"" | "″" | "”" | "''" | "’’" => return Quantity::of(number, &INCH).ok_or(TOO_LARGE),
+        "\"" | "″" | "”" | "''" | "’’" => {
+            return Quantity::of(number, &INCH).ok_or(TOO_LARGE);
+        }
         _ => {}
     }
     let unit = find_unit(written).ok_or("its unit is not known")?;
@@ -111,6 +113,5 @@ pub fn literal(text: &str) -> Option<Quantity> {
 /// A dimensionless quantity may stand for a slope or share only if it was
 /// written as one, or came from a length over a length.
 pub fn is_proportion(quantity: &Quantity) -> bool {
-    quantity.dimension.is_none()
-        && (quantity.kind == Kind::Proportion || quantity.number.is_zero())
+    quantity.dimension.is_none() && (quantity.kind == Kind::Proportion || quantity.number.is_zero())
 }

@@ -139,11 +139,7 @@ fn continues(rest: &[Item]) -> bool {
 }
 
 /// A bare number where a unit belongs.
-fn bare_number(
-    source: &Source<'_>,
-    rest: &[Item],
-    kind: ValueKind,
-) -> Option<(usize, Finding)> {
+fn bare_number(source: &Source<'_>, rest: &[Item], kind: ValueKind) -> Option<(usize, Finding)> {
     let first = rest.first()?;
     let (number, unit) = single(source, first)?;
     let is_zero = number_item(source, first).is_ok_and(|quantity| quantity.number.is_zero());
@@ -189,7 +185,10 @@ fn split_thousands(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
         && first.bytes().all(|byte| byte.is_ascii_digit())
         && number.len() >= 3
         && number.bytes().take(3).all(|byte| byte.is_ascii_digit())
-        && number.as_bytes().get(3).is_none_or(|byte| !byte.is_ascii_digit());
+        && number
+            .as_bytes()
+            .get(3)
+            .is_none_or(|byte| !byte.is_ascii_digit());
     if !groups {
         return None;
     }
@@ -208,10 +207,7 @@ fn feet_minus_inches(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Findi
     let (feet, Some("'" | "′" | "’")) = single(source, rest.first()?)? else {
         return None;
     };
-    if !matches!(
-        rest.get(1)?.kind,
-        ItemKind::Operator(Operator::Subtract)
-    ) {
+    if !matches!(rest.get(1)?.kind, ItemKind::Operator(Operator::Subtract)) {
         return None;
     }
     let (inches, Some("\"" | "″" | "”" | "''")) = single(source, rest.get(2)?)? else {
@@ -235,10 +231,7 @@ fn date(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
         return None;
     }
     let whole = source.place_of(rest);
-    let written = whole
-        .span
-        .relative_to(source.start)
-        .slice(source.text);
+    let written = whole.span.relative_to(source.start).slice(source.text);
     let parts: Vec<&str> = written.split(['/', '.', '-', ' ']).collect();
     let [first, second, year] = parts.as_slice() else {
         return None;
@@ -293,9 +286,8 @@ pub fn unlabelled(source: &Source<'_>, items: &[Item], start: usize) -> Option<V
         .slice(source.text);
     let numbers_only = rest.iter().all(|item| match &item.kind {
         ItemKind::TightParts | ItemKind::Ratio { .. } | ItemKind::Colon => true,
-        ItemKind::Number { .. } => {
-            number_item(source, item).is_ok_and(|quantity| quantity.kind == Kind::Plain && quantity.dimension.is_none())
-        }
+        ItemKind::Number { .. } => number_item(source, item)
+            .is_ok_and(|quantity| quantity.kind == Kind::Plain && quantity.dimension.is_none()),
         _ => false,
     });
     if !numbers_only || !written.contains(':') {
@@ -309,11 +301,7 @@ pub fn unlabelled(source: &Source<'_>, items: &[Item], start: usize) -> Option<V
 
 /// `key: value` and `key = value`: how many items to pass over, and the
 /// finding.
-pub fn mark_after_key(
-    source: &Source<'_>,
-    key: &str,
-    items: &[Item],
-) -> Option<(usize, Finding)> {
+pub fn mark_after_key(source: &Source<'_>, key: &str, items: &[Item]) -> Option<(usize, Finding)> {
     let first = items.first()?;
     let mark = match first.kind {
         ItemKind::Colon => ":",
@@ -349,7 +337,11 @@ pub fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
     let mut told: Vec<(usize, Finding)> = Vec::new();
     for (index, comma) in source.line.commas.iter().enumerate() {
         let (Some(before), Some(after)) = (
-            source.line.phrases.get(index).and_then(|phrase| phrase.items.last()),
+            source
+                .line
+                .phrases
+                .get(index)
+                .and_then(|phrase| phrase.items.last()),
             source
                 .line
                 .phrases
@@ -359,7 +351,8 @@ pub fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
             continue;
         };
         let tight = before.span.end == comma.start && after.span.start == comma.end;
-        let (Some((left, None)), Some((right, _))) = (single(source, before), single(source, after))
+        let (Some((left, None)), Some((right, _))) =
+            (single(source, before), single(source, after))
         else {
             continue;
         };

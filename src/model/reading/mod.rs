@@ -6,8 +6,8 @@
 //! Names are not looked up here, and nothing is worked out.
 
 mod entry;
-mod fault;
 mod expression;
+mod fault;
 mod fit;
 mod literal;
 mod misread;

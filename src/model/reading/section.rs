@@ -74,9 +74,11 @@ pub fn read_section(
             text: Span::new(*start, end).slice(text),
             line,
         };
-        reading
-            .findings
-            .extend(line.faults.iter().map(|found| fault::finding(&source, found)));
+        reading.findings.extend(
+            line.faults
+                .iter()
+                .map(|found| fault::finding(&source, found)),
+        );
         match line.kind {
             LineKind::Blank | LineKind::Comment | LineKind::Unread => {}
             LineKind::Heading => {
@@ -213,7 +215,10 @@ impl SectionReading {
             place,
             match near {
                 Some(near) => {
-                    format!("`{word}` is no key of a {}; did you mean `{near}`?", kind.word)
+                    format!(
+                        "`{word}` is no key of a {}; did you mean `{near}`?",
+                        kind.word
+                    )
                 }
                 None => format!("`{word}` is no key of a {}", kind.word),
             },
@@ -308,7 +313,9 @@ impl SectionReading {
         let written = source.slice(span);
         if self.first_length.is_none() {
             self.first_length = match written {
-                "'" | "′" | "’" | "\"" | "″" | "”" | "''" | "’’" => Some(System::Imperial),
+                "'" | "′" | "’" | "\"" | "″" | "”" | "''" | "’’" => {
+                    Some(System::Imperial)
+                }
                 _ => find_unit(written)
                     .filter(|unit| unit.dimension == crate::units::Dimension::LENGTH)
                     .and_then(|unit| unit.system),

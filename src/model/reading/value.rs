@@ -146,9 +146,7 @@ pub struct Entry {
 impl Entry {
     /// The first clause that starts with this word.
     pub fn clause(&self, word: &str) -> Option<&Clause> {
-        self.clauses
-            .iter()
-            .find(|clause| clause.word == Some(word))
+        self.clauses.iter().find(|clause| clause.word == Some(word))
     }
 
     /// The clauses that start with a value.

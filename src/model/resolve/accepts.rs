@@ -16,7 +16,11 @@ impl Resolver<'_> {
         let mut accepts = Vec::new();
         for section in &own.sections {
             if section.is("accept") {
-                accepts.extend(section.heading().and_then(|entry| self.accept(entry, false)));
+                accepts.extend(
+                    section
+                        .heading()
+                        .and_then(|entry| self.accept(entry, false)),
+                );
             }
             for entry in section.all("accept") {
                 accepts.extend(self.accept(entry, true));
@@ -43,7 +47,10 @@ impl Resolver<'_> {
             let (date, place) = clause.filled.date("DATE")?;
             self.real_day(date, place).then(|| date.to_owned())
         });
-        let last = entry.clauses.last().map_or(entry.place, |clause| clause.place);
+        let last = entry
+            .clauses
+            .last()
+            .map_or(entry.place, |clause| clause.place);
         Some(Accept {
             rule: Stated::new(rule.to_owned(), place),
             figure,

@@ -51,7 +51,13 @@ impl Resolver<'_> {
         let voids = permeable
             .and_then(|entry| entry.clause("voids"))
             .and_then(|clause| {
-                self.wanted(&clause.filled, "SHARE", ValueKind::Share, Range::Share, file)
+                self.wanted(
+                    &clause.filled,
+                    "SHARE",
+                    ValueKind::Share,
+                    Range::Share,
+                    file,
+                )
             });
         Some(Build {
             name: Stated::new(name.value.to_owned(), name.place),
@@ -86,7 +92,10 @@ impl Resolver<'_> {
                 file,
             )
         };
-        let last = entry.clauses.last().map_or(entry.place, |clause| clause.place);
+        let last = entry
+            .clauses
+            .last()
+            .map_or(entry.place, |clause| clause.place);
         Some(Layer {
             role: Stated::new(role, entry.word),
             of: Stated::new(substance, of_place),
@@ -98,7 +107,13 @@ impl Resolver<'_> {
             lifts: self.counted(entry, "lifts", "COUNT", file),
             beyond: length(self, "beyond", "MARGIN"),
             waste: entry.clause("waste").and_then(|clause| {
-                self.wanted(&clause.filled, "SHARE", ValueKind::Share, Range::NotNegative, file)
+                self.wanted(
+                    &clause.filled,
+                    "SHARE",
+                    ValueKind::Share,
+                    Range::NotNegative,
+                    file,
+                )
             }),
             existing: entry.clause("existing").map(|clause| clause.place),
             lap: length(self, "lap", "LENGTH"),
@@ -132,7 +147,10 @@ impl Resolver<'_> {
                     entry.place,
                     format!("this {} has no thickness", role.word()),
                 )
-                .help(format!("It is written `{} MATERIAL, THICKNESS`.", role.word())),
+                .help(format!(
+                    "It is written `{} MATERIAL, THICKNESS`.",
+                    role.word()
+                )),
             ),
             _ => {}
         }

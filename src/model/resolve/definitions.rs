@@ -150,7 +150,10 @@ impl LogicalSection {
                     Finding::new(
                         "entry-twice",
                         entry.place,
-                        format!("`{}` is already said in this section; the first one holds", key.word),
+                        format!(
+                            "`{}` is already said in this section; the first one holds",
+                            key.word
+                        ),
                     )
                     .related(*first, "it is first said here")
                     .fix(Fix::judged("Take this line out", entry.place, "")),

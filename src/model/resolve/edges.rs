@@ -31,7 +31,10 @@ impl Resolver<'_> {
                 Finding::new(
                     "name-unknown",
                     place,
-                    format!("nothing is left of the edge `{full}` of `{}`", shape.name.value),
+                    format!(
+                        "nothing is left of the edge `{full}` of `{}`",
+                        shape.name.value
+                    ),
                 )
                 .related(*taken, "this line took it"),
             );
@@ -106,7 +109,9 @@ impl Resolver<'_> {
                         place,
                         "this edge is curved or bent, and so has no one direction",
                     )
-                    .help("Say a compass word or a bearing: `toward south`, `toward bearing 200°`."),
+                    .help(
+                        "Say a compass word or a bearing: `toward south`, `toward bearing 200°`.",
+                    ),
                 );
                 return None;
             }

@@ -164,9 +164,7 @@ impl<'a> Resolver<'a> {
             let value = self.value(part, file)?;
             so_far = match so_far {
                 None => Some(value),
-                Some(left) => {
-                    Some(self.outcome(combined(left, *operation, value), place)?)
-                }
+                Some(left) => Some(self.outcome(combined(left, *operation, value), place)?),
             };
         }
         so_far

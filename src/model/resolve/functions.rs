@@ -146,7 +146,9 @@ impl Resolver<'_> {
         let section = self.section(definition)?;
         self.planes.insert(definition, Worked::Begun);
         let before = self.findings.len();
-        let plane = self.deeper(place, |resolver| resolver.plane_of(section, definition.file));
+        let plane = self.deeper(place, |resolver| {
+            resolver.plane_of(section, definition.file)
+        });
         // What is wrong with that surface is told where it is built.
         self.findings
             .truncate_to(before, |finding| finding.rule == "circular");

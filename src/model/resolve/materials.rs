@@ -3,9 +3,7 @@
 use std::sync::Arc;
 
 use super::super::catalogue;
-use super::super::job::{
-    Job, Load, Material, Origin, Pack, Sold, Sourced, Stated, Substance,
-};
+use super::super::job::{Job, Load, Material, Origin, Pack, Sold, Sourced, Stated, Substance};
 use super::super::reading::{Entry, Value, nearest};
 use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
@@ -35,17 +33,11 @@ impl Resolver<'_> {
 
     fn knows_substance(&self, name: &str) -> bool {
         crate::materials::find(name).is_some()
-            || !self
-                .definitions
-                .all(NameSpace::Substances, name)
-                .is_empty()
+            || !self.definitions.all(NameSpace::Substances, name).is_empty()
     }
 
     fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
-        let definitions = self
-            .definitions
-            .all(NameSpace::Substances, name)
-            .to_vec();
+        let definitions = self.definitions.all(NameSpace::Substances, name).to_vec();
         match self.substances.get(name) {
             Some(Worked::Done(substance)) => return substance.clone(),
             Some(Worked::Begun) => {
@@ -65,9 +57,9 @@ impl Resolver<'_> {
                     let mix = resolver.mix(section, first.file)?;
                     return Some(Substance::Mix(Arc::new(mix)));
                 }
-                resolver.material(name, *first, rest).map(|material| {
-                    Substance::Material(Arc::new(material))
-                })
+                resolver
+                    .material(name, *first, rest)
+                    .map(|material| Substance::Material(Arc::new(material)))
             }),
         };
         match &substance {
@@ -142,7 +134,10 @@ impl Resolver<'_> {
                             Finding::new(
                                 "dimension-wrong",
                                 place,
-                                format!("`{}` is a mix; a material cannot start from it", mix.name.value),
+                                format!(
+                                    "`{}` is a mix; a material cannot start from it",
+                                    mix.name.value
+                                ),
                             )
                             .related(mix.name.place, "the mix is here"),
                         );
@@ -160,8 +155,7 @@ impl Resolver<'_> {
         material.name = name.to_owned();
         material.place = Some(section.place());
         material.section = Some(section.at());
-        material.changes_catalogue =
-            in_catalogue && like.is_none_or(|(other, _)| other == name);
+        material.changes_catalogue = in_catalogue && like.is_none_or(|(other, _)| other == name);
         self.overlay(&mut material, section, file);
         Some(material)
     }
@@ -211,15 +205,30 @@ impl Resolver<'_> {
             self.sold(material, entry, file);
         }
         if let Some(entry) = section.entry("price") {
-            material.price =
-                self.wanted(&entry.filled, "PRICE", ValueKind::Price, Range::NotNegative, file);
+            material.price = self.wanted(
+                &entry.filled,
+                "PRICE",
+                ValueKind::Price,
+                Range::NotNegative,
+                file,
+            );
             material.price_pack = entry.filled.name("PACK").map(|(word, _)| word.to_owned());
         }
         if let Some(entry) = section.entry("delivery") {
-            let price =
-                self.wanted(&entry.filled, "PRICE", ValueKind::Price, Range::NotNegative, file);
-            let load =
-                self.wanted(&entry.filled, "LOAD", ValueKind::Quantity, Range::Positive, file);
+            let price = self.wanted(
+                &entry.filled,
+                "PRICE",
+                ValueKind::Price,
+                Range::NotNegative,
+                file,
+            );
+            let load = self.wanted(
+                &entry.filled,
+                "LOAD",
+                ValueKind::Quantity,
+                Range::Positive,
+                file,
+            );
             if let (Some(price), Some(size)) = (price, load) {
                 material.delivery = Some(Stated::new(
                     Load {
@@ -256,8 +265,8 @@ impl Resolver<'_> {
         let mut plain = None;
         let mut loose = None;
         let mut compacted = None;
-        let fills = std::iter::once(&entry.filled)
-            .chain(entry.values().map(|clause| &clause.filled));
+        let fills =
+            std::iter::once(&entry.filled).chain(entry.values().map(|clause| &clause.filled));
         for filled in fills {
             let Some(stated) =
                 self.wanted(filled, "DENSITY", ValueKind::Density, Range::Positive, file)
@@ -314,12 +323,24 @@ impl Resolver<'_> {
         });
         let clause = |word: &str| entry.clause(word);
         material.makes = clause("makes").and_then(|clause| {
-            self.wanted(&clause.filled, "VOLUME", ValueKind::Volume, Range::Positive, file)
-                .map(sourced)
+            self.wanted(
+                &clause.filled,
+                "VOLUME",
+                ValueKind::Volume,
+                Range::Positive,
+                file,
+            )
+            .map(sourced)
         });
         material.step = clause("in").and_then(|clause| {
-            self.wanted(&clause.filled, "STEP", ValueKind::Quantity, Range::Positive, file)
-                .map(sourced)
+            self.wanted(
+                &clause.filled,
+                "STEP",
+                ValueKind::Quantity,
+                Range::Positive,
+                file,
+            )
+            .map(sourced)
         });
     }
 }

@@ -1,8 +1,6 @@
 //! Mixes worked out.
 
-use super::super::job::{
-    Consistency, Measure, Mix, MixPart, MixUse, Stated, Substance,
-};
+use super::super::job::{Consistency, Measure, Mix, MixPart, MixUse, Stated, Substance};
 use super::super::reading::{NamedPart, Value};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -62,7 +60,13 @@ impl Resolver<'_> {
                 let (word, place) = entry.filled.choice("CONSISTENCY")?;
                 Some(Stated::new(consistency_of(word), place))
             }),
-            water: quantity(self, "water", "RATIO", ValueKind::Number, Range::NotNegative),
+            water: quantity(
+                self,
+                "water",
+                "RATIO",
+                ValueKind::Number,
+                Range::NotNegative,
+            ),
             voids: quantity(self, "voids", "SHARE", ValueKind::Share, Range::Share),
             pot_life: quantity(self, "pot-life", "TIME", ValueKind::Time, Range::Positive),
             batch: quantity(self, "batch", "VOLUME", ValueKind::Volume, Range::Positive),

@@ -106,11 +106,18 @@ impl<'a> Resolver<'a> {
                             .and_then(|entry| entry.filled.name("NAME"))
                             .is_some_and(|(like, _)| like == name.value);
                         let own_first = *defined_in == FileId(0) && file != FileId(0);
-                        let may_change = changes
-                            || (own_first && self.changes_used(name.value));
+                        let may_change = changes || (own_first && self.changes_used(name.value));
                         if *defined_in == file || !may_change {
-                            let at = if file == FileId(0) { name.place } else { *place };
-                            let other = if file == FileId(0) { *place } else { name.place };
+                            let at = if file == FileId(0) {
+                                name.place
+                            } else {
+                                *place
+                            };
+                            let other = if file == FileId(0) {
+                                *place
+                            } else {
+                                name.place
+                            };
                             found.push(twice(name.value, space.noun(), at, other));
                         }
                     }
@@ -182,7 +189,9 @@ impl<'a> Resolver<'a> {
 
     /// A standard holds nothing else.
     fn only_a_standard(&mut self) {
-        let Some(own) = self.files.first() else { return };
+        let Some(own) = self.files.first() else {
+            return;
+        };
         if own.kind() != FileKind::Standard {
             return;
         }
@@ -203,15 +212,16 @@ impl<'a> Resolver<'a> {
 
     /// Names of the file itself that nothing uses.
     pub fn unused(&mut self) {
-        let Some(own) = self.files.first() else { return };
+        let Some(own) = self.files.first() else {
+            return;
+        };
         let mut found = Vec::new();
         for section in &own.sections {
             let Some(space) = section.kind().and_then(|kind| kind.defines) else {
                 continue;
             };
             let Some(name) = section.name() else { continue };
-            if space != NameSpace::Surfaces
-                && !self.used.contains(&(space, name.value.to_owned()))
+            if space != NameSpace::Surfaces && !self.used.contains(&(space, name.value.to_owned()))
             {
                 found.push(Finding::new(
                     "name-unused",

@@ -61,13 +61,11 @@ impl Resolver<'_> {
         for entry in section.entries() {
             let Some(key) = entry.key else { continue };
             if closing.is_some() && is_step(key.word) {
-                self.find(
-                    Finding::new(
-                        "entry-misplaced",
-                        entry.place,
-                        format!("`{}` comes after the path is closed", key.word),
-                    ),
-                );
+                self.find(Finding::new(
+                    "entry-misplaced",
+                    entry.place,
+                    format!("`{}` comes after the path is closed", key.word),
+                ));
                 whole = false;
                 continue;
             }
@@ -277,7 +275,13 @@ impl Resolver<'_> {
         let size = |resolver: &mut Self, word: &str, slot: &str| match entry.clause(word) {
             None => Some(None),
             Some(clause) => resolver
-                .wanted(&clause.filled, slot, ValueKind::Length, Range::Positive, file)
+                .wanted(
+                    &clause.filled,
+                    slot,
+                    ValueKind::Length,
+                    Range::Positive,
+                    file,
+                )
                 .map(|stated| Some((stated.value.si(), clause.place))),
         };
         let rounded = size(self, "corner", "RADIUS")?;
@@ -318,7 +322,10 @@ impl Resolver<'_> {
             .fix(Fix::judged(
                 "Close it",
                 last.map_or(place, |entry| {
-                    entry.clauses.last().map_or(entry.place, |clause| clause.place)
+                    entry
+                        .clauses
+                        .last()
+                        .map_or(entry.place, |clause| clause.place)
                 })
                 .end(),
                 "\n  close",

@@ -28,12 +28,7 @@ impl Resolver<'_> {
     }
 
     /// The `level` entries.
-    pub fn levels(
-        &mut self,
-        section: &LogicalSection,
-        shape: &Shape,
-        file: FileId,
-    ) -> Vec<Level> {
+    pub fn levels(&mut self, section: &LogicalSection, shape: &Shape, file: FileId) -> Vec<Level> {
         section
             .all("level")
             .filter_map(|entry| self.level(entry, shape, file))
@@ -108,7 +103,10 @@ impl Resolver<'_> {
                 Some((slope, self.toward(shape, heading, place, file)?))
             }
         };
-        let last = entry.clauses.last().map_or(entry.place, |clause| clause.place);
+        let last = entry
+            .clauses
+            .last()
+            .map_or(entry.place, |clause| clause.place);
         Some(Fall {
             slope,
             toward,
@@ -150,9 +148,7 @@ impl Resolver<'_> {
             for level in levels {
                 self.edge_is_level(outline, level, gradient);
             }
-            let first = levels
-                .iter()
-                .find(|level| spot(outline, level).is_some())?;
+            let first = levels.iter().find(|level| spot(outline, level).is_some())?;
             return Some(Plane::through(
                 first.value.value.si(),
                 spot(outline, first)?,

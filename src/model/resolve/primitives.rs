@@ -15,7 +15,13 @@ impl Resolver<'_> {
     pub fn rectangle(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
         let side = |resolver: &mut Self, slot: &str| {
             resolver
-                .wanted(&entry.filled, slot, ValueKind::Length, Range::Positive, file)
+                .wanted(
+                    &entry.filled,
+                    slot,
+                    ValueKind::Length,
+                    Range::Positive,
+                    file,
+                )
                 .map(|stated| stated.value.si())
         };
         let east = side(self, "EAST")?;
@@ -71,8 +77,7 @@ impl Resolver<'_> {
             closing: None,
         };
         for (index, ((x, y, along_x, along_y), name)) in corners.iter().zip(names).enumerate() {
-            let (next_x, next_y, next_along_x, next_along_y) =
-                corners[(index + 1) % corners.len()];
+            let (next_x, next_y, next_along_x, next_along_y) = corners[(index + 1) % corners.len()];
             let start = at(x + along_x * radius, y + along_y * radius);
             let end = at(next_x - along_x * radius, next_y - along_y * radius);
             traced.push(Edge::line(start, end, 0), Some(name), entry);
@@ -94,7 +99,13 @@ impl Resolver<'_> {
         let size = |resolver: &mut Self, slot: &str| {
             entry.filled.quantity(slot)?;
             resolver
-                .wanted(&entry.filled, slot, ValueKind::Length, Range::Positive, file)
+                .wanted(
+                    &entry.filled,
+                    slot,
+                    ValueKind::Length,
+                    Range::Positive,
+                    file,
+                )
                 .map(|stated| stated.value.si())
         };
         let radius = match size(self, "RADIUS") {

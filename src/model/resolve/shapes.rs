@@ -76,18 +76,15 @@ impl Resolver<'_> {
     }
 
     /// Builds the first outline; whether there is one.
-    fn first_outline(
-        &mut self,
-        section: &LogicalSection,
-        shape: &mut Shape,
-        file: FileId,
-    ) -> bool {
+    fn first_outline(&mut self, section: &LogicalSection, shape: &mut Shape, file: FileId) -> bool {
         let primitive = section
             .entries()
             .find(|entry| entry.key.is_some_and(|key| FIRST.contains(&key.word)));
-        let step = section
-            .entries()
-            .find(|entry| entry.key.is_some_and(|key| is_step(key.word) || key.word == "start"));
+        let step = section.entries().find(|entry| {
+            entry
+                .key
+                .is_some_and(|key| is_step(key.word) || key.word == "start")
+        });
         let others = section
             .entries()
             .filter(|entry| entry.key.is_some_and(|key| FIRST.contains(&key.word)))
@@ -139,19 +136,17 @@ impl Resolver<'_> {
     }
 
     /// Another shape moved in or out.
-    fn moved(
-        &mut self,
-        entry: &Entry,
-        word: &str,
-        shape: &mut Shape,
-        file: FileId,
-    ) -> Option<()> {
+    fn moved(&mut self, entry: &Entry, word: &str, shape: &mut Shape, file: FileId) -> Option<()> {
         let (name, place) = entry.filled.name("SHAPE")?;
         let source = self.shape_named(name, place, file)?;
         let Some(clause) = entry.values().next() else {
             self.find(
-                Finding::new("entry-missing", entry.place, "how far is missing after this")
-                    .help(format!("It is written `{word} {name}, 8 in`.")),
+                Finding::new(
+                    "entry-missing",
+                    entry.place,
+                    "how far is missing after this",
+                )
+                .help(format!("It is written `{word} {name}, 8 in`.")),
             );
             return None;
         };
@@ -220,7 +215,10 @@ impl Resolver<'_> {
                 place,
                 format!("the outline ends {} from its start", length(gap)),
             ),
-            Fault::Crossed { at, edges: (one, other) } => {
+            Fault::Crossed {
+                at,
+                edges: (one, other),
+            } => {
                 let first = edges.get(one.min(other)).copied();
                 let second = edges.get(one.max(other)).copied();
                 let finding = Finding::new(
@@ -240,7 +238,9 @@ impl Resolver<'_> {
             Fault::Split { pieces } => Finding::new(
                 "outline-split",
                 place,
-                format!("the outline falls into {pieces} pieces here; make each a shape of its own"),
+                format!(
+                    "the outline falls into {pieces} pieces here; make each a shape of its own"
+                ),
             ),
             Fault::Touching { at } => Finding::new(
                 "outline-split",
@@ -290,10 +290,12 @@ impl Resolver<'_> {
             Ok(outline) => {
                 self.idle(own, &outline, word, entry);
                 let before = own.clone();
-                shape.labels.extend(other.labels.iter().map(|label| EdgeLabel {
-                    owner: Some(name.to_owned()),
-                    ..label.clone()
-                }));
+                shape
+                    .labels
+                    .extend(other.labels.iter().map(|label| EdgeLabel {
+                        owner: Some(name.to_owned()),
+                        ..label.clone()
+                    }));
                 lose_names(shape, &before, &outline, entry.place);
                 shape.outline = Some(outline);
             }
@@ -387,11 +389,13 @@ fn rename(outline: &mut Outline, start: Point, end: Point, tag: u32) -> bool {
     let whole = Edge::line(start, end, tag);
     let length = whole.length();
     let on = |edge: &Edge| {
-        !edge.is_arc()
-            && whole.distance_to(edge.start) < 1e-4
-            && whole.distance_to(edge.end) < 1e-4
+        !edge.is_arc() && whole.distance_to(edge.start) < 1e-4 && whole.distance_to(edge.end) < 1e-4
     };
-    let covered: f64 = outline.edges().filter(|edge| on(edge)).map(Edge::length).sum();
+    let covered: f64 = outline
+        .edges()
+        .filter(|edge| on(edge))
+        .map(Edge::length)
+        .sum();
     if length <= 0.0 || (covered - length).abs() > 1e-4 {
         return false;
     }

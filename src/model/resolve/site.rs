@@ -46,7 +46,13 @@ impl Resolver<'_> {
         });
         let rainfall = |resolver: &mut Self, key: &str, slot: &str| {
             let entry = section.entry(key)?;
-            resolver.wanted(&entry.filled, slot, ValueKind::Rainfall, Range::Positive, OWN)
+            resolver.wanted(
+                &entry.filled,
+                slot,
+                ValueKind::Rainfall,
+                Range::Positive,
+                OWN,
+            )
         };
         let services = section.entry("services");
         job.site = Site {
@@ -112,11 +118,7 @@ impl Resolver<'_> {
                 Plane::through(*level, *at, falling.unwrap_or(Vector { x: 0.0, y: 0.0 }))
             }
             [first, second, third] => {
-                let points = [
-                    (first.0, first.1),
-                    (second.0, second.1),
-                    (third.0, third.1),
-                ];
+                let points = [(first.0, first.1), (second.0, second.1), (third.0, third.1)];
                 match Plane::from_points(&points) {
                     Some(plane) => plane,
                     None => {

@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::super::job::{
-    Contact, Edging, Job, Joint, Laid, Pattern, Shape, Side, Stated, Stones, Substance, Surface, Use,
+    Contact, Edging, Job, Joint, Laid, Pattern, Shape, Side, Stated, Stones, Substance, Surface,
+    Use,
 };
 use super::super::reading::{Clause, Entry, Value};
 use super::contacts;
@@ -140,7 +141,13 @@ impl Resolver<'_> {
         let entry = section.entry("laid")?;
         let (word, place) = entry.filled.choice("PATTERN")?;
         let length = |resolver: &mut Self, clause: &Clause, slot: &str| {
-            resolver.wanted(&clause.filled, slot, ValueKind::Length, Range::Positive, OWN)
+            resolver.wanted(
+                &clause.filled,
+                slot,
+                ValueKind::Length,
+                Range::Positive,
+                OWN,
+            )
         };
         let stones = match entry.clause("stones") {
             None => None,
@@ -201,7 +208,13 @@ impl Resolver<'_> {
             OWN,
         )?;
         let depth = entry.clause("depth").and_then(|clause| {
-            self.wanted(&clause.filled, "DEPTH", ValueKind::Length, Range::Positive, OWN)
+            self.wanted(
+                &clause.filled,
+                "DEPTH",
+                ValueKind::Length,
+                Range::Positive,
+                OWN,
+            )
         });
         let filling = entry.clause("filled").and_then(|clause| {
             let (name, place) = clause.filled.name("FILLING")?;
@@ -276,7 +289,10 @@ impl Resolver<'_> {
 
 /// An entry with its clauses.
 fn whole(entry: &Entry) -> Place {
-    let last = entry.clauses.last().map_or(entry.place, |clause| clause.place);
+    let last = entry
+        .clauses
+        .last()
+        .map_or(entry.place, |clause| clause.place);
     entry.place.to(last)
 }
 
