@@ -5,7 +5,7 @@ use pest::iterators::{Pair, Pairs};
 use super::blank::is_blank;
 use super::grammar::Rule;
 use super::line::span_of;
-use super::minus::settle_minus;
+use super::minus::{is_value, settle_minus};
 use super::phrases::Reader;
 use super::tree::{FaultKind, Item, ItemKind, Operator, Term};
 use crate::text::Span;
@@ -15,23 +15,30 @@ impl Reader<'_> {
     pub fn items(&mut self, pairs: Pairs<'_, Rule>) -> Vec<Item> {
         let mut items: Vec<Item> = Vec::new();
         for pair in pairs {
-            if pair.as_rule() == Rule::comment {
-                self.comment(&pair);
-                continue;
-            }
             let span = span_of(&pair);
             let kind = match pair.as_rule() {
+                Rule::comment => {
+                    self.comment(&pair);
+                    continue;
+                }
+                Rule::rate => {
+                    let unit = self.unit(pair);
+                    if !items.last().is_some_and(is_value) {
+                        let operator = Span {
+                            start: span.start,
+                            end: self.operator_end(span),
+                        };
+                        items.push(self.item(operator, self.operator(operator)));
+                        items.push(self.item(unit, ItemKind::Word));
+                        continue;
+                    }
+                    ItemKind::Per { unit }
+                }
                 Rule::text => self.text(pair, items.last()),
                 Rule::inch_mark_off => self.inch_mark_off(span, items.last()),
                 _ => self.item_kind(pair),
             };
-            let (spaced_before, spaced_after) = self.spaces_round(span);
-            items.push(Item {
-                span,
-                kind,
-                spaced_before,
-                spaced_after,
-            });
+            items.push(self.item(span, kind));
         }
         settle_minus(&mut items, &mut self.faults);
         items
@@ -44,23 +51,52 @@ impl Reader<'_> {
             Rule::group => ItemKind::Group {
                 phrases: self.group(pair),
             },
-            Rule::rate => self.rate(pair),
+            Rule::small_word | Rule::mark => self.operator(span_of(&pair)),
             Rule::date => ItemKind::Date,
-            Rule::ratio => ratio(pair),
-            Rule::per => ItemKind::Operator(Operator::Per),
-            Rule::over => ItemKind::Operator(Operator::Over),
-            Rule::plus => ItemKind::Operator(Operator::Add),
             Rule::minus => ItemKind::Operator(Operator::Subtract),
-            Rule::times => ItemKind::Operator(Operator::Multiply),
-            Rule::divide => ItemKind::Operator(Operator::Divide),
-            Rule::by | Rule::tight_by => ItemKind::By,
-            Rule::colon => ItemKind::Colon,
-            Rule::equals => ItemKind::Equals,
+            Rule::tight_by => ItemKind::By,
             Rule::stray_close => {
                 self.fault(span_of(&pair), FaultKind::GroupClose);
                 ItemKind::Stray
             }
             _ => ItemKind::Stray,
+        }
+    }
+
+    /// What an operator's word or mark is.
+    fn operator(&self, span: Span) -> ItemKind {
+        let written = self
+            .text
+            .get(span.start as usize..span.end as usize)
+            .unwrap_or_default();
+        match written {
+            "+" => ItemKind::Operator(Operator::Add),
+            "*" => ItemKind::Operator(Operator::Multiply),
+            "/" => ItemKind::Operator(Operator::Divide),
+            "×" => ItemKind::By,
+            ":" => ItemKind::Colon,
+            "=" => ItemKind::Equals,
+            _ if written.eq_ignore_ascii_case("over") => ItemKind::Operator(Operator::Over),
+            _ => ItemKind::Operator(Operator::Per),
+        }
+    }
+
+    /// Where the `/` or `per` at the start of a stretch ends.
+    fn operator_end(&self, span: Span) -> u32 {
+        let slash = self
+            .text
+            .get(span.start as usize..)
+            .is_some_and(|rest| rest.starts_with('/'));
+        span.start + if slash { 1 } else { 3 }
+    }
+
+    fn item(&self, span: Span, kind: ItemKind) -> Item {
+        let (spaced_before, spaced_after) = self.spaces_round(span);
+        Item {
+            span,
+            kind,
+            spaced_before,
+            spaced_after,
         }
     }
 
@@ -118,17 +154,16 @@ impl Reader<'_> {
         ItemKind::Stray
     }
 
-    /// A unit after `/` or `per`, and comments that stand between.
-    fn rate(&mut self, pair: Pair<'_, Rule>) -> ItemKind {
+    /// The unit after `/` or `per`; comments may stand between.
+    fn unit(&mut self, pair: Pair<'_, Rule>) -> Span {
         let mut unit = span_of(&pair);
         for inner in pair.into_inner() {
             match inner.as_rule() {
                 Rule::unit => unit = span_of(&inner),
-                Rule::comment => self.comment(&inner),
-                _ => {}
+                _ => self.comment(&inner),
             }
         }
-        ItemKind::Per { unit }
+        unit
     }
 
     /// Whether a blank stands before, and a blank or the line's end after.
@@ -156,17 +191,19 @@ fn wants_unit(item: &Item) -> bool {
     item.spaced_after && terms.last().is_some_and(|term| term.unit.is_none())
 }
 
-/// A number with its units, mark or sign.
+/// A number with its units, mark or sign; or tight numbers.
 fn number(pair: Pair<'_, Rule>) -> ItemKind {
     let mut terms: Vec<Term> = Vec::new();
     let mut currency = None;
-    for part in pair.into_inner() {
-        let span = span_of(&part);
-        match part.as_rule() {
+    let mut parts = Vec::new();
+    for inner in pair.into_inner() {
+        let span = span_of(&inner);
+        match inner.as_rule() {
             Rule::figure => terms.push(Term {
                 number: span,
                 unit: None,
             }),
+            Rule::part => parts.push(span),
             Rule::money_sign | Rule::currency => currency = Some(span),
             _ => {
                 if let Some(term) = terms.last_mut() {
@@ -175,17 +212,12 @@ fn number(pair: Pair<'_, Rule>) -> ItemKind {
             }
         }
     }
-    ItemKind::Number { terms, currency }
-}
-
-/// Two tight numbers, or more.
-fn ratio(pair: Pair<'_, Rule>) -> ItemKind {
-    let mut parts = pair.into_inner();
-    match (parts.next(), parts.next(), parts.next()) {
-        (Some(left), Some(right), None) => ItemKind::Ratio {
-            left: span_of(&left),
-            right: span_of(&right),
+    match (parts.as_slice(), terms.first()) {
+        ([right], Some(left)) => ItemKind::Ratio {
+            left: left.number,
+            right: *right,
         },
-        _ => ItemKind::TightParts,
+        ([_, _, ..], _) => ItemKind::TightParts,
+        _ => ItemKind::Number { terms, currency },
     }
 }

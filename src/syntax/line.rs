@@ -3,7 +3,7 @@
 use pest::Parser;
 use pest::iterators::{Pair, Pairs};
 
-use super::blank::{indent, is_blank};
+use super::blank::{indent, is_blank, width};
 use super::grammar::{LineParser, Rule};
 use super::logical_line::LogicalLine;
 use super::phrases::Reader;
@@ -32,7 +32,7 @@ impl Line {
         };
         let read = match refused {
             Some(fault) => Err(fault),
-            None => from_grammar(text).ok_or_else(|| Fault {
+            None => read(text).ok_or_else(|| Fault {
                 span: words(text),
                 kind: FaultKind::Unread,
             }),
@@ -41,41 +41,66 @@ impl Line {
     }
 }
 
-/// What the grammar makes of a line.
-fn from_grammar(text: &str) -> Option<Line> {
-    let line = LineParser::parse(Rule::line, text)
-        .ok()?
-        .next()?
-        .into_inner()
-        .next()?;
-    let kind = match line.as_rule() {
-        Rule::heading => LineKind::Heading,
-        Rule::entry => LineKind::Entry,
-        Rule::remark => LineKind::Comment,
-        Rule::empty => LineKind::Blank,
-        _ => LineKind::Unread,
-    };
-    let mut read = bare(text, kind);
-    let mut reader = Reader::new(text);
-    let inner = line.into_inner();
-    if kind == LineKind::Unread {
-        read.faults.push(Fault {
-            span: words(text),
-            kind: FaultKind::Unread,
-        });
-        reader.comments_of(inner);
-    } else {
-        let (word, rest) = opening(inner);
-        read.word = word.unwrap_or(Span {
-            start: read.indent.end,
-            end: read.indent.end,
-        });
-        (read.phrases, read.commas) = reader.phrases(rest, read.word.end);
-        read.faults = reader.faults;
-        read.faults.sort_by_key(|fault| fault.span.start);
+/// The line that a text is, as far as it can be read.
+fn read(text: &str) -> Option<Line> {
+    let indented = indent(text);
+    let words = text.get(indented.len()..).unwrap_or_default();
+    if words.is_empty() || words.starts_with(['\n', '\r']) {
+        return Some(bare(text, LineKind::Blank));
     }
-    read.comments = reader.comments;
-    Some(read)
+    if words.starts_with('#') {
+        let end = PhysicalLine::first_of(text).content.len();
+        let comments = vec![span(indented.len()..end)];
+        return Some(Line {
+            comments,
+            ..bare(text, LineKind::Comment)
+        });
+    }
+    let at_margin = width(indented) == 0;
+    let kind = if at_margin {
+        LineKind::Heading
+    } else {
+        LineKind::Entry
+    };
+    with_words(text, kind).or_else(|| without_word(text))
+}
+
+/// A line that starts with a word.
+fn with_words(text: &str, kind: LineKind) -> Option<Line> {
+    let line = LineParser::parse(Rule::line, text).ok()?.next()?;
+    let (word, rest) = opening(line.into_inner());
+    let word = word?;
+    let mut reader = Reader::new(text);
+    let (phrases, commas) = reader.phrases(rest, word.end);
+    let Reader {
+        comments,
+        mut faults,
+        ..
+    } = reader;
+    faults.sort_by_key(|fault| fault.span.start);
+    Some(Line {
+        word,
+        phrases,
+        commas,
+        comments,
+        faults,
+        ..bare(text, kind)
+    })
+}
+
+/// A line that does not start with a word: nothing but its comments is read.
+fn without_word(text: &str) -> Option<Line> {
+    let pairs = LineParser::parse(Rule::unread, text).ok()?.flatten();
+    let comments = pairs.filter(|pair| pair.as_rule() == Rule::comment);
+    let comments = comments.map(|pair| span_of(&pair)).collect();
+    let fault = Fault {
+        span: words(text),
+        kind: FaultKind::Unread,
+    };
+    Some(Line {
+        comments,
+        ..unread(text, fault)
+    })
 }
 
 /// Parts a line's first word from what follows it.

@@ -38,7 +38,7 @@ pub(super) fn settle_minus(items: &mut [Item], faults: &mut Vec<Fault>) {
 }
 
 /// True for what a value ends with.
-fn is_value(item: &Item) -> bool {
+pub(super) fn is_value(item: &Item) -> bool {
     match item.kind {
         ItemKind::Word
         | ItemKind::Reference { .. }

@@ -115,16 +115,6 @@ impl<'t> Reader<'t> {
         self.comments.push(comment);
     }
 
-    /// Notes the comments in a line that is not read further.
-    pub fn comments_of(&mut self, pairs: Pairs<'_, Rule>) {
-        for pair in pairs
-            .flatten()
-            .filter(|pair| pair.as_rule() == Rule::comment)
-        {
-            self.comments.push(span_of(&pair));
-        }
-    }
-
     /// Notes a fault.
     pub fn fault(&mut self, span: Span, kind: FaultKind) {
         self.faults.push(Fault { span, kind });
