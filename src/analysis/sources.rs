@@ -56,6 +56,29 @@ pub struct Sources {
 }
 
 impl Kept {
+    /// A file's text as a tree and as read sections.
+    pub fn load(
+        &mut self,
+        path: &str,
+        text: Arc<str>,
+        file: FileId,
+    ) -> (Loaded, Vec<LogicalSection>) {
+        let tree = self.tree(text);
+        let lines = self.lines(&tree.text);
+        let sections = self.sections(&tree, file);
+        let loaded = Loaded {
+            path: path.to_owned(),
+            tree,
+            lines,
+        };
+        (loaded, sections)
+    }
+
+    /// How many lines the grammar read when the tree was last made.
+    pub fn lines_parsed(&self) -> usize {
+        self.tree.as_ref().map_or(0, |tree| tree.parsed_lines)
+    }
+
     /// The tree of a text, what can be taken from the last one taken.
     fn tree(&mut self, text: Arc<str>) -> Tree {
         let tree = match self.tree.take() {
@@ -155,9 +178,7 @@ impl Gathering<'_> {
         let file = FileId(u16::try_from(self.sources.loaded.len()).unwrap_or(u16::MAX));
         self.ids.insert(path.clone(), file);
         let kept = self.kept.entry(path.clone()).or_default();
-        let tree = kept.tree(text);
-        let lines = kept.lines(&tree.text);
-        let sections = kept.sections(&tree, file);
+        let (loaded, sections) = kept.load(&path, text, file);
         let wanted: Vec<(String, Place)> = sections
             .iter()
             .filter(|section| section.is("use"))
@@ -166,11 +187,7 @@ impl Gathering<'_> {
                 Some((path.to_owned(), place))
             })
             .collect();
-        self.sources.loaded.push(Loaded {
-            path: path.clone(),
-            tree,
-            lines,
-        });
+        self.sources.loaded.push(loaded);
         self.sources.inputs.push(FileInput {
             path: path.clone(),
             sections,

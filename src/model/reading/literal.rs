@@ -9,7 +9,7 @@ use crate::syntax::{Item, ItemKind, SectionId, Term, Tree};
 use crate::text::Span;
 use crate::units::unit::{DEGREE, FOOT, INCH};
 use crate::units::{
-    Currency, Kind, Number, NumberFault, Quantity, Scale, find_unit, read_number, temperature_from,
+    Currency, Number, NumberFault, Quantity, Scale, find_unit, read_number, temperature_from,
 };
 
 /// The quantity of a number or ratio item, or why there is none.
@@ -108,10 +108,4 @@ pub fn literal(text: &str) -> Option<Quantity> {
         return None;
     }
     super::super::resolve::constant(&expression)
-}
-
-/// A dimensionless quantity may stand for a slope or share only if it was
-/// written as one, or came from a length over a length.
-pub fn is_proportion(quantity: &Quantity) -> bool {
-    quantity.dimension.is_none() && (quantity.kind == Kind::Proportion || quantity.number.is_zero())
 }

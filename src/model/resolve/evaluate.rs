@@ -9,7 +9,7 @@ use super::super::job::{Build, Job, Material, Mix, Shape, Stated, Substance};
 use super::super::reading::{Expression, Operation};
 use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
 use crate::findings::{FileId, Finding, Place};
-use crate::units::{ArithmeticError, Currency, Kind, Number, Quantity, System};
+use crate::units::{ArithmeticError, Currency, Kind, Quantity, System};
 use crate::vocabulary::NameSpace;
 
 /// Something that is worked out at most once.
@@ -45,9 +45,6 @@ pub struct Resolver<'a> {
     pub system: System,
     /// How deep the work at hand is nested.
     pub depth: usize,
-    /// The function or name for which a finding was already given, so that
-    /// one mistake gives one finding.
-    pub missing: FxHashSet<(NameSpace, String, FileId)>,
 }
 
 impl<'a> Resolver<'a> {
@@ -71,7 +68,6 @@ impl<'a> Resolver<'a> {
             currency: Currency::Dollar,
             system: System::Metric,
             depth: 0,
-            missing: FxHashSet::default(),
         }
     }
 
@@ -329,9 +325,4 @@ fn seen_from(files: &[FileInput], index: usize) -> Vec<FileId> {
 /// Which of two values is the greater, where they can be compared.
 pub fn order(left: Quantity, right: Quantity) -> Option<Ordering> {
     left.compare(right).ok()
-}
-
-/// A whole number as a quantity.
-pub fn whole(value: i64) -> Quantity {
-    Quantity::plain(Number::whole(value))
 }

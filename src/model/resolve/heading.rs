@@ -1,7 +1,7 @@
 //! The `job` section worked out.
 
 use super::super::job::{Heading, Job, Region, Stated};
-use super::super::reading::{Entry, Value, nearest};
+use super::super::reading::{Entry, nearest};
 use super::evaluate::Resolver;
 use crate::findings::{Finding, Fix, Place};
 use crate::units::{Currency, System};
@@ -131,11 +131,6 @@ pub fn is_real_day(date: &str) -> bool {
         _ => return false,
     };
     (1..=days).contains(&day)
-}
-
-/// Whether a value could not be read, and a finding tells why.
-pub fn unreadable(value: Option<&Value>) -> bool {
-    matches!(value, Some(Value::Unreadable))
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
 use super::heading::text_of;
 use super::want::Range;
-use crate::findings::{FileId, Finding, Fix, Place, SectionRef};
+use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::Kind;
 use crate::units::Quantity;
 use crate::vocabulary::{NameSpace, ValueKind};
@@ -350,9 +350,4 @@ fn sourced(stated: Stated<Quantity>) -> Sourced<Quantity> {
         value: stated.value,
         origin: Origin::Line(stated.place),
     }
-}
-
-/// The section that defines something of the job's own.
-pub fn is_own(section: Option<SectionRef>) -> bool {
-    section.is_some_and(|section| section.file == FileId(0))
 }

@@ -6,7 +6,7 @@ use super::super::reading::{Expression, Filled, Value};
 use super::evaluate::{Resolver, order};
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{LARGEST, Point, Vector};
-use crate::units::{Dimension, Kind, Number, Quantity};
+use crate::units::{Dimension, Kind, Quantity};
 use crate::vocabulary::ValueKind;
 
 /// Which values a slot takes.
@@ -172,13 +172,5 @@ impl Resolver<'_> {
     /// The lesser of two values that measure the same.
     pub fn is_less(left: Quantity, right: Quantity) -> bool {
         order(left, right) == Some(std::cmp::Ordering::Less)
-    }
-
-    /// A length in metres as a quantity.
-    pub fn metres(value: f64) -> Quantity {
-        Quantity::new(
-            Number::near(value).unwrap_or(Number::ZERO),
-            Dimension::LENGTH,
-        )
     }
 }

@@ -1,0 +1,224 @@
+//! One analysis: a spec's text in, its job, figures and findings out.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+
+use super::Files;
+use super::sources::{Kept, Sources, gather};
+use super::standards::standards_for;
+use crate::findings::{FileId, Finding, Place};
+use crate::model::{FileKind, Job, Standard, read_standard, resolve};
+use crate::quantities::{Figures, figures};
+use crate::rules::{self, Context, Limits};
+use crate::syntax::Tree;
+use crate::text::{Lines, Span};
+
+/// A file that an analysis read.
+#[derive(Debug, Clone)]
+pub struct File {
+    /// Its path.
+    pub path: String,
+    /// Its tree, which holds its text.
+    pub tree: Tree,
+    /// Its lines.
+    pub lines: Arc<Lines>,
+}
+
+/// What is known of a spec, a library or a standard.
+#[derive(Debug)]
+pub struct Analysis {
+    /// Its path.
+    pub path: String,
+    /// The files that were read; a [`FileId`] is an index here, and 0 is the
+    /// file itself.
+    pub files: Vec<File>,
+    /// What it says.
+    pub job: Job,
+    /// For a standard, what it says.
+    pub standard: Option<Arc<Standard>>,
+    /// Its figures.
+    pub figures: Figures,
+    /// The limits in force.
+    pub limits: Limits,
+    /// The standards that apply, the nearest first: their paths.
+    pub standards: Vec<String>,
+    /// What was found in the file itself, in order of place, then rule.
+    pub findings: Vec<Finding>,
+    /// Every other path that was read or looked for: when one of them
+    /// changes, so may this.
+    pub reads: Vec<String>,
+}
+
+impl Analysis {
+    /// The file of a place, by index, and the place in it in bytes.
+    pub fn span(&self, place: Place) -> Option<(usize, Span)> {
+        let index = place.section.file.0 as usize;
+        let file = self.files.get(index)?;
+        let placed = file.tree.find(place.section.section)?;
+        Some((index, place.span.shift(placed.start)))
+    }
+
+    /// The text at a place; empty if it is gone.
+    pub fn text(&self, place: Place) -> &str {
+        self.span(place)
+            .and_then(|(index, span)| Some((self.files.get(index)?, span)))
+            .map_or("", |(file, span)| span.slice(&file.tree.text))
+    }
+
+    /// The line of a place in its file, from 0, with the file's index.
+    pub fn line(&self, place: Place) -> Option<(usize, u32)> {
+        let (index, span) = self.span(place)?;
+        Some((index, self.files.get(index)?.lines.line_of(span.start)))
+    }
+
+    /// The text of the file itself.
+    pub fn own_text(&self) -> &str {
+        self.files.first().map_or("", |file| &file.tree.text)
+    }
+
+    /// What a check of this job may look at, for those who show rules and
+    /// limits.
+    pub fn context(&self) -> Context<'_> {
+        Context {
+            job: &self.job,
+            figures: &self.figures,
+            limits: &self.limits,
+        }
+    }
+}
+
+/// Analyses one file again and again, and keeps between the times what an
+/// edit has not touched.
+#[derive(Debug, Default)]
+pub struct Analyser {
+    kept: FxHashMap<String, Kept>,
+    standard: Option<String>,
+}
+
+impl Analyser {
+    /// An analyser that has seen nothing yet.
+    pub fn new() -> Analyser {
+        Analyser::default()
+    }
+
+    /// An analyser that applies one standard, wherever the file lies.
+    pub fn with_standard(path: String) -> Analyser {
+        Analyser {
+            standard: Some(path),
+            ..Analyser::default()
+        }
+    }
+
+    /// How many lines were read by the grammar in the last analysis of a
+    /// path: what an edit costs.
+    pub fn lines_parsed(&self, path: &str) -> usize {
+        self.kept.get(path).map_or(0, Kept::lines_parsed)
+    }
+
+    /// Analyses a text that lies, or will lie, at a path. `today`, such as
+    /// `2027-01-12`, settles which acceptances have run out.
+    pub fn analyse(
+        &mut self,
+        path: &str,
+        text: Arc<str>,
+        files: &dyn Files,
+        today: &str,
+    ) -> Arc<Analysis> {
+        let sources = gather(path, text, files, &mut self.kept);
+        let mut reads = sources.reads.clone();
+        let is_standard = sources
+            .inputs
+            .first()
+            .is_some_and(|own| own.kind() == FileKind::Standard);
+        let applied = standards_for(
+            path,
+            self.standard.as_deref(),
+            files,
+            &mut self.kept,
+            sources.loaded.len(),
+            &mut reads,
+        );
+        let mut analysis = Analysis {
+            path: path.to_owned(),
+            files: sources
+                .loaded
+                .iter()
+                .chain(applied.iter().map(|standard| &standard.loaded))
+                .map(|loaded| File {
+                    path: loaded.path.clone(),
+                    tree: loaded.tree.clone(),
+                    lines: loaded.lines.clone(),
+                })
+                .collect(),
+            job: Job::default(),
+            standard: None,
+            figures: Figures::default(),
+            limits: Limits {
+                standards: applied
+                    .iter()
+                    .map(|standard| standard.standard.clone())
+                    .collect(),
+            },
+            standards: applied
+                .iter()
+                .map(|standard| standard.loaded.path.clone())
+                .collect(),
+            findings: Vec::new(),
+            reads,
+        };
+        if is_standard {
+            analysis.read_as_standard(&sources);
+        } else {
+            analysis.read_as_job(&sources, today);
+        }
+        let seen: BTreeSet<&str> = analysis.files.iter().map(|file| file.path.as_str()).collect();
+        self.kept.retain(|path, _| seen.contains(path.as_str()));
+        analysis.settle(sources.findings);
+        Arc::new(analysis)
+    }
+}
+
+impl Analysis {
+    fn read_as_standard(&mut self, sources: &Sources) {
+        let (standard, mut findings) = read_standard(&sources.inputs);
+        let outer = self.limits.standards.iter().map(Arc::as_ref);
+        findings.extend(rules::check_standard(&standard, outer));
+        self.job.kind = FileKind::Standard;
+        self.standard = Some(Arc::new(standard));
+        self.findings = findings;
+    }
+
+    fn read_as_job(&mut self, sources: &Sources, today: &str) {
+        self.job = resolve(&sources.inputs);
+        self.figures = figures(&self.job);
+        let context = self.context();
+        let found = rules::run(&context);
+        self.findings = rules::accepted(&context, found, today);
+    }
+
+    /// Keeps what lies in the file itself, gives every finding the severity
+    /// of its rule, and puts all in one order.
+    fn settle(&mut self, more: Vec<Finding>) {
+        let mut findings = std::mem::take(&mut self.findings);
+        findings.extend(more);
+        findings.retain(|finding| finding.place.section.file == FileId(0));
+        for finding in &mut findings {
+            if finding.severity.is_none() {
+                finding.severity = rules::find(finding.rule).map(|rule| rule.severity);
+            }
+        }
+        let mut placed: Vec<(Span, Finding)> = findings
+            .into_iter()
+            .filter_map(|finding| Some((self.span(finding.place)?.1, finding)))
+            .collect();
+        placed.sort_by(|(a, one), (b, other)| {
+            (a.start, a.end, one.rule, &one.message).cmp(&(b.start, b.end, other.rule, &other.message))
+        });
+        placed.dedup_by(|(a, one), (b, other)| {
+            a == b && one.rule == other.rule && one.message == other.message
+        });
+        self.findings = placed.into_iter().map(|(_, finding)| finding).collect();
+    }
+}

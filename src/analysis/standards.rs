@@ -1,0 +1,102 @@
+//! The standards that apply to a spec: the nearest, those that it is like,
+//! and the firm lines of every one further out.
+
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+
+use super::path;
+use super::root::standards_above;
+use super::sources::{Kept, Loaded};
+use super::Files;
+use crate::findings::{FileId, Finding};
+use crate::model::{FileInput, Standard, read_standard};
+
+/// More standards than this do not start from one another.
+const MOST_STANDARDS: usize = 50;
+
+/// A standard that applies.
+#[derive(Debug, Clone)]
+pub struct Applied {
+    /// What it says.
+    pub standard: Arc<Standard>,
+    /// What is wrong with it.
+    pub findings: Vec<Finding>,
+    /// Its text.
+    pub loaded: Loaded,
+}
+
+/// The standards that apply to a file, the nearest first. `first_id` is the
+/// number of the first of them among the analysis' files; `reads` takes every
+/// path that was looked for.
+pub fn standards_for(
+    spec: &str,
+    named: Option<&str>,
+    files: &dyn Files,
+    kept: &mut FxHashMap<String, Kept>,
+    first_id: usize,
+    reads: &mut Vec<String>,
+) -> Vec<Applied> {
+    let above = match named {
+        Some(named) => vec![named.to_owned()],
+        None => standards_above(spec, files),
+    };
+    let mut applied: Vec<Applied> = Vec::new();
+    let mut next = above.first().cloned();
+    while let Some(at) = next {
+        let known = applied.iter().any(|standard| standard.loaded.path == at);
+        if known || applied.len() >= MOST_STANDARDS || at == spec {
+            break;
+        }
+        reads.push(at.clone());
+        let Some(standard) = read(&at, files, kept, first_id + applied.len()) else {
+            break;
+        };
+        next = standard.standard.like.first().and_then(|like| {
+            let full = path::joined(path::folder(&at), &like.value);
+            full.filter(|full| !path::is_absolute(&like.value) && files.exists(full))
+        });
+        applied.push(standard);
+    }
+    // One further out that is not started from gives its firm lines only.
+    for outer in above.iter().skip(1) {
+        let known = applied
+            .iter()
+            .any(|standard| standard.loaded.path == *outer);
+        if known || applied.len() >= MOST_STANDARDS {
+            continue;
+        }
+        reads.push(outer.clone());
+        if let Some(mut standard) = read(outer, files, kept, first_id + applied.len()) {
+            standard.standard = Arc::new(Standard {
+                title: standard.standard.title.clone(),
+                firm: standard.standard.firm.clone(),
+                ..Standard::default()
+            });
+            applied.push(standard);
+        }
+    }
+    applied
+}
+
+fn read(
+    at: &str,
+    files: &dyn Files,
+    kept: &mut FxHashMap<String, Kept>,
+    id: usize,
+) -> Option<Applied> {
+    let text = files.read(at)?;
+    let file = FileId(u16::try_from(id).unwrap_or(u16::MAX));
+    let (loaded, sections) = kept.entry(at.to_owned()).or_default().load(at, text, file);
+    let inputs = [FileInput {
+        path: at.to_owned(),
+        sections,
+        uses: Vec::new(),
+    }];
+    let (standard, findings) = read_standard(&inputs);
+    Some(Applied {
+        standard: Arc::new(standard),
+        findings,
+        loaded,
+    })
+}
