@@ -10,6 +10,7 @@ pub mod findings;
 pub mod geometry;
 pub mod materials;
 pub mod model;
+pub mod quantities;
 pub mod sources;
 pub mod syntax;
 pub mod text;

@@ -1,0 +1,199 @@
+//! Every figure of a job.
+
+use std::sync::Arc;
+
+use super::costs::total;
+use super::dig::{DigFigures, dig};
+use super::edges::{EdgingFigures, MovementFigures, edges};
+use super::gauging::gauging;
+use super::grounds::{Ground, SurfaceGrounds, grounds};
+use super::joints::{JointFigures, joints};
+use super::layers::{LayerFigures, layer};
+use super::levels::levels;
+use super::mixes::{MixFigures, mix, mixes_of, uses};
+use super::needs::needs;
+use super::notes::Silent;
+use super::orders::{Order, order};
+use super::shapes::{ShapeFigures, shape};
+use super::trouble::Trouble;
+use crate::geometry::Point;
+use crate::model::{Job, Surface};
+use crate::units::Money;
+use crate::vocabulary::Role;
+
+/// Every figure of a job, in SI; `None` where it cannot be known.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Figures {
+    /// The shapes, in the order of [`Job::shapes`].
+    pub shapes: Vec<ShapeFigures>,
+    /// The surfaces, in the order of [`Job::surfaces`].
+    pub surfaces: Vec<SurfaceFigures>,
+    /// The mixes: those of [`Job::mixes`] in order, then any that only a
+    /// layer or a joint brings in.
+    pub mixes: Vec<MixFigures>,
+    /// The order lines, in the order of first use.
+    pub orders: Vec<Order>,
+    /// The sum of all lines and deliveries that have a cost; `None` if none
+    /// has, or they are in more than one currency.
+    pub total: Option<Money>,
+    /// Why figures cannot be known, where nothing else says so.
+    pub troubles: Vec<Trouble>,
+}
+
+/// The figures of a surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SurfaceFigures {
+    /// Its name.
+    pub name: String,
+    /// The name of its shape.
+    pub shape: Option<String>,
+    /// Its area.
+    pub area_m2: Option<f64>,
+    /// The length of its edges, those of holes too.
+    pub perimeter_m: Option<f64>,
+    /// The steepest slope of its finished plane, as a fraction of one.
+    pub fall: Option<f64>,
+    /// Its highest less its lowest finished level.
+    pub drop_m: Option<f64>,
+    /// Its highest finished level against the datum.
+    pub highest_m: Option<f64>,
+    /// Its lowest finished level against the datum.
+    pub lowest_m: Option<f64>,
+    /// Where it is lowest; one such point if there are more.
+    pub lowest_at: Option<Point>,
+    /// How far it lies over the ground there; negative if below.
+    pub low_edge_step_m: Option<f64>,
+    /// The depth of all its layers together.
+    pub depth_m: Option<f64>,
+    /// Its layers from the top down.
+    pub layers: Vec<LayerFigures>,
+    /// Its joints, if it has a `joint` entry.
+    pub joints: Option<JointFigures>,
+    /// Its edgings.
+    pub edgings: Vec<EdgingFigures>,
+    /// The length of the edges that meet the building.
+    pub building_m: Option<f64>,
+    /// The length of the isolation joint, if one is stated.
+    pub isolation_joint_m: Option<f64>,
+    /// The panels between its movement joints, if they are stated.
+    pub movement: Option<MovementFigures>,
+    /// The ground that is dug, in all its pieces.
+    pub dug: Option<Arc<Ground>>,
+    /// The dig, if levels and ground are known.
+    pub dig: Option<DigFigures>,
+}
+
+impl Figures {
+    /// The figures of a shape.
+    pub fn shape(&self, name: &str) -> Option<&ShapeFigures> {
+        self.shapes.iter().find(|shape| shape.name == name)
+    }
+
+    /// The figures of a surface.
+    pub fn surface(&self, name: &str) -> Option<&SurfaceFigures> {
+        self.surfaces.iter().find(|surface| surface.name == name)
+    }
+
+    /// The figures of a mix.
+    pub fn mix(&self, name: &str) -> Option<&MixFigures> {
+        self.mixes.iter().find(|mix| mix.name == name)
+    }
+
+    /// The order line of a material.
+    pub fn order(&self, material: &str) -> Option<&Order> {
+        self.orders.iter().find(|order| order.material == material)
+    }
+
+    /// How many order lines have no cost.
+    pub fn unpriced(&self) -> usize {
+        self.orders
+            .iter()
+            .filter(|order| order.cost.is_none())
+            .count()
+    }
+}
+
+impl SurfaceFigures {
+    /// The uppermost layer with this role.
+    pub fn layer(&self, role: Role) -> Option<&LayerFigures> {
+        self.layers.iter().find(|layer| layer.role == role)
+    }
+}
+
+/// Works out every figure of a job.
+pub fn figures(job: &Job) -> Figures {
+    let mut troubles = Vec::new();
+    let shapes = job
+        .shapes
+        .values()
+        .map(|own| shape(own, &mut Silent))
+        .collect();
+    let grounds = grounds(job, &mut troubles);
+    let surfaces: Vec<SurfaceFigures> = job
+        .surfaces
+        .iter()
+        .zip(grounds)
+        .map(|(own, grounds)| surface(job, own, grounds))
+        .collect();
+    let system = job.heading.system();
+    let mixes: Vec<MixFigures> = mixes_of(job)
+        .values()
+        .map(|own| {
+            let used = uses(&surfaces, own);
+            let gauging = gauging(own, system, &mut Silent);
+            if let Err(Some(trouble)) = &gauging {
+                troubles.push(Trouble::clone(trouble));
+            }
+            mix(own, &used, gauging.as_ref().ok(), &mut Silent)
+        })
+        .collect();
+    let orders: Vec<Order> = needs(job, &surfaces, &mixes)
+        .values()
+        .map(|(material, needs)| order(job, material, needs, &mut Silent, &mut troubles))
+        .collect();
+    Figures {
+        total: total(&orders),
+        shapes,
+        surfaces,
+        mixes,
+        orders,
+        troubles,
+    }
+}
+
+fn surface(job: &Job, own: &Surface, grounds: SurfaceGrounds) -> SurfaceFigures {
+    let levels = levels(job, own, &mut Silent);
+    let edges = edges(own, &mut Silent);
+    let entries = own.build.iter().flat_map(|build| &build.value.layers);
+    let outline = own.outline.as_ref();
+    SurfaceFigures {
+        name: own.name.value.clone(),
+        shape: own
+            .shape
+            .as_ref()
+            .map(|shape| shape.value.name.value.clone()),
+        area_m2: outline.map(|outline| outline.area()),
+        perimeter_m: outline.map(|outline| outline.perimeter()),
+        fall: levels.fall,
+        drop_m: levels.drop_m,
+        highest_m: levels.highest_m,
+        lowest_m: levels.lowest_m,
+        lowest_at: levels.lowest_at,
+        low_edge_step_m: levels.low_edge_step_m,
+        depth_m: own.build.as_ref().map(|build| build.value.depth_m()),
+        layers: entries
+            .zip(grounds.layers)
+            .map(|(entry, ground)| layer(own, entry, ground, &mut Silent))
+            .collect(),
+        joints: own
+            .joint
+            .as_ref()
+            .map(|joint| joints(own, joint, &mut Silent)),
+        edgings: edges.edgings,
+        building_m: edges.building_m,
+        isolation_joint_m: edges.isolation_joint_m,
+        movement: edges.movement,
+        dig: dig(job, own, grounds.dug.as_deref(), &mut Silent),
+        dug: grounds.dug,
+    }
+}

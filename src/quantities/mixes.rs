@@ -1,0 +1,371 @@
+//! Mixes over the whole job: what is mixed, in how many batches, of what.
+
+use std::sync::Arc;
+
+use indexmap::IndexMap;
+
+use super::figures::SurfaceFigures;
+use super::gauging::Gauging;
+use super::notes::{Amount, Notes};
+use super::states::with_waste;
+use crate::findings::Place;
+use crate::model::{Job, Mix, Sold, Sourced, Substance};
+use crate::units::{Dimension, Number};
+
+/// The figures of a mix over the whole job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MixFigures {
+    /// Its name.
+    pub name: String,
+    /// What is needed in place; 0 if nothing uses it.
+    pub volume_m3: Option<f64>,
+    /// What is mixed, waste included.
+    pub mixed_m3: Option<f64>,
+    /// How many batches that is, the last perhaps not full; `None` if the
+    /// size of a batch is not stated.
+    pub batches: Option<f64>,
+    /// What it takes, in the order of its parts.
+    pub ingredients: Vec<Ingredient>,
+    /// The water.
+    pub water_kg: Option<f64>,
+    /// What one loose volume of cement makes.
+    pub yield_per_cement: Option<f64>,
+    /// Its density as laid, in kg/m³.
+    pub fresh_density: Option<f64>,
+    /// Its heading.
+    pub place: Place,
+}
+
+/// What a mix takes of one material over the whole job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ingredient {
+    /// The material's name.
+    pub material: String,
+    /// Its dry mass.
+    pub mass_kg: Option<f64>,
+    /// Its loose volume as gauged, sand damp.
+    pub loose_volume_m3: Option<f64>,
+    /// How many packs that is, not rounded, if it is sold by a pack of a mass.
+    pub packs: Option<f64>,
+    /// The pack's word.
+    pub pack: Option<String>,
+}
+
+impl MixFigures {
+    /// The share of all that is mixed that goes into one batch of `batch_m3`.
+    pub fn batch_share(&self, batch_m3: f64) -> Option<f64> {
+        self.mixed_m3
+            .filter(|mixed| *mixed > 0.0)
+            .map(|mixed| batch_m3 / mixed)
+    }
+}
+
+/// A place where a mix is used.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct MixUsed {
+    pub what: String,
+    pub place: Place,
+    pub volume_m3: Option<f64>,
+    pub waste: Option<Sourced<f64>>,
+}
+
+/// The mixes of a job by name: its own, then those that only a layer or a
+/// joint brings in.
+pub(super) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
+    let own = job.mixes.iter().map(|(name, mix)| (name.as_str(), mix));
+    let mut mixes: IndexMap<&str, &Arc<Mix>> = own.collect();
+    for surface in &job.surfaces {
+        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+        let filling = surface
+            .joint
+            .iter()
+            .filter_map(|joint| joint.filling.as_ref());
+        for used in layers.map(|layer| &layer.of).chain(filling) {
+            if let Substance::Mix(mix) = &used.value {
+                mixes.entry(&mix.name.value).or_insert(mix);
+            }
+        }
+    }
+    mixes
+}
+
+/// Where a mix is used.
+pub(super) fn uses(surfaces: &[SurfaceFigures], mix: &Mix) -> Vec<MixUsed> {
+    let name = &mix.name.value;
+    let mut uses = Vec::new();
+    for surface in surfaces {
+        let layers = surface
+            .layers
+            .iter()
+            .filter(|layer| layer.is_mix && !layer.is_existing && layer.material == *name);
+        uses.extend(layers.map(|layer| MixUsed {
+            what: format!("{} of {}", layer.role.word(), surface.name),
+            place: layer.place,
+            volume_m3: layer.volume_m3,
+            waste: layer.waste,
+        }));
+        let joints = surface
+            .joints
+            .iter()
+            .filter(|joints| joints.is_mix && joints.material.as_ref() == Some(name));
+        uses.extend(joints.map(|joints| MixUsed {
+            what: format!("joints of {}", surface.name),
+            place: joints.place,
+            volume_m3: joints.volume_m3,
+            waste: joints.waste,
+        }));
+    }
+    uses
+}
+
+/// The figures of a mix from where it is used and what a measure of it makes.
+pub(super) fn mix(
+    mix: &Mix,
+    uses: &[MixUsed],
+    gauging: Option<&Gauging>,
+    notes: &mut impl Notes,
+) -> MixFigures {
+    let mut volume_m3 = Some(0.0);
+    let mut mixed_m3 = Some(0.0);
+    for used in uses {
+        if let Some(volume) = used.volume_m3 {
+            notes.stated(&used.what, Amount::Volume(volume), used.place);
+        }
+        if let Some(waste) = &used.waste {
+            notes.input("waste", Amount::Share(waste.value), Some(waste.origin));
+        }
+        let mixed = used
+            .volume_m3
+            .map(|volume| volume * with_waste(used.waste.as_ref()));
+        volume_m3 = volume_m3
+            .zip(used.volume_m3)
+            .map(|(sum, volume)| sum + volume);
+        mixed_m3 = mixed_m3.zip(mixed).map(|(sum, volume)| sum + volume);
+    }
+    if let (Some(volume), Some(mixed)) = (volume_m3, mixed_m3) {
+        notes.step(
+            "volume in place",
+            "sum of what uses it",
+            &[],
+            Amount::Volume(volume),
+        );
+        notes.step(
+            "mixed",
+            "the same, each with its waste",
+            &[],
+            Amount::Volume(mixed),
+        );
+    }
+    let batches = batches(mix, mixed_m3, notes);
+    let times = mixed_m3.zip(gauging).map(|(mixed, gauging)| {
+        let times = mixed / gauging.volume_m3;
+        notes.step(
+            "measures",
+            "{mixed} ÷ {what one measure makes}",
+            &[Amount::Volume(mixed), Amount::Volume(gauging.volume_m3)],
+            Amount::Number(times),
+        );
+        times
+    });
+    let ingredients = mix
+        .parts
+        .iter()
+        .enumerate()
+        .map(|(index, part)| {
+            let gauged = gauging.and_then(|gauging| gauging.parts.get(index));
+            let mass_kg = times
+                .zip(gauged)
+                .map(|(times, gauged)| times * gauged.mass_kg);
+            if let (Some(times), Some(gauged), Some(mass)) = (times, gauged, mass_kg) {
+                let terms = [Amount::Number(times), Amount::Mass(gauged.mass_kg)];
+                notes.step(
+                    &part.name.value,
+                    "{measures} × {mass in one}",
+                    &terms,
+                    Amount::Mass(mass),
+                );
+            }
+            let loose = gauged.and_then(|gauged| gauged.loose_m3);
+            let sold = part
+                .material
+                .as_ref()
+                .and_then(|material| material.sold.as_ref());
+            let pack = match sold.map(|sold| &sold.value) {
+                Some(Sold::Pack(pack)) if pack.content.dimension == Dimension::MASS => Some(pack),
+                _ => None,
+            };
+            Ingredient {
+                material: part.name.value.clone(),
+                mass_kg,
+                loose_volume_m3: times.zip(loose).map(|(times, loose)| times * loose),
+                packs: mass_kg
+                    .zip(pack)
+                    .map(|(mass, pack)| mass / pack.content.si()),
+                pack: pack.map(|pack| pack.word.clone()),
+            }
+        })
+        .collect();
+    let water_kg = times
+        .zip(gauging)
+        .map(|(times, gauging)| times * gauging.water_kg);
+    if let (Some(times), Some(gauging), Some(water)) = (times, gauging, water_kg) {
+        let terms = [Amount::Number(times), Amount::Mass(gauging.water_kg)];
+        notes.step(
+            "water",
+            "{measures} × {water in one}",
+            &terms,
+            Amount::Mass(water),
+        );
+    }
+    MixFigures {
+        name: mix.name.value.clone(),
+        volume_m3,
+        mixed_m3,
+        batches,
+        ingredients,
+        water_kg,
+        yield_per_cement: gauging.and_then(Gauging::yield_per_cement),
+        fresh_density: gauging.and_then(Gauging::fresh_density),
+        place: mix.name.place,
+    }
+}
+
+fn batches(mix: &Mix, mixed: Option<f64>, notes: &mut impl Notes) -> Option<f64> {
+    let stated = mix.batch.as_ref()?;
+    let (mixed, batch) = (mixed?, stated.value.si());
+    let batches = Number::near(mixed / batch)
+        .filter(|_| batch > 0.0)?
+        .ceil()
+        .to_f64();
+    notes.stated("batch", Amount::Volume(batch), stated.place);
+    let terms = [Amount::Volume(mixed), Amount::Volume(batch)];
+    notes.step(
+        "batches",
+        "{mixed} ÷ {batch}, rounded up",
+        &terms,
+        Amount::Number(batches),
+    );
+    Some(batches)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::figures;
+    use super::super::fixture::{
+        area_of, catalogued, close, in_unit, job, layer, material, mix as a_mix, stated, surface,
+    };
+    use super::*;
+    use crate::vocabulary::Role;
+
+    fn mortar() -> Mix {
+        let parts = [
+            ("1", catalogued("portland-cement")),
+            ("3", catalogued("sharp-sand")),
+        ];
+        a_mix("mortar", &parts)
+    }
+
+    /// A bed of 1 ft over 27 sq ft, and joints filled with the same mix.
+    fn laid(mix: Mix, bed_waste: Option<&str>) -> MixFigures {
+        let mut bed = layer(Role::Bed, mix.clone(), "1 ft");
+        bed.waste = bed_waste.map(stated);
+        let court = surface("court", area_of("27 ft", "1 ft"), vec![bed]);
+        figures(&job(vec![court.jointed(
+            "1/2 in",
+            "1 in",
+            Some(mix.into()),
+        )]))
+        .mixes[0]
+            .clone()
+    }
+
+    #[test]
+    fn waste_is_on_what_is_mixed() {
+        for (own, bed, cubic_feet) in [
+            (None, None, 27.0),
+            (Some("10 %"), None, 29.7),
+            (Some("10 %"), Some("20 %"), 32.4),
+            (None, Some("20 %"), 32.4),
+        ] {
+            let mut mix = mortar();
+            mix.waste = own.map(stated);
+            let mut entry = layer(Role::Bed, mix, "1 ft");
+            entry.waste = bed.map(stated);
+            let court = surface("court", area_of("27 ft", "1 ft"), vec![entry]);
+            let figures = figures(&job(vec![court]));
+            let found = &figures.mixes[0];
+            assert!(close(in_unit(found.volume_m3, "cu ft"), 27.0, 1e-12));
+            assert!(close(in_unit(found.mixed_m3, "cu ft"), cubic_feet, 1e-12));
+            let dry: f64 = found
+                .ingredients
+                .iter()
+                .filter_map(|part| part.mass_kg)
+                .sum();
+            let fresh = dry + found.water_kg.unwrap();
+            let density = found.fresh_density.unwrap();
+            assert!(close(fresh, found.mixed_m3.unwrap() * density, 1e-12));
+        }
+    }
+
+    #[test]
+    fn batches_are_counted_whole() {
+        for (batch, batches) in [
+            (None, None),
+            (Some("9 cu ft"), Some(3.0)),
+            (Some("10 cu ft"), Some(3.0)),
+            (Some("8.9 cu ft"), Some(4.0)),
+            (Some("0 cu ft"), None),
+        ] {
+            let mut mix = mortar();
+            mix.batch = batch.map(stated);
+            let bed = layer(Role::Bed, mix, "1 ft");
+            let court = surface("court", area_of("27 ft", "1 ft"), vec![bed]);
+            assert_eq!(
+                figures(&job(vec![court])).mixes[0].batches,
+                batches,
+                "{batch:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_use_that_is_not_known_leaves_the_sum_unknown() {
+        // The joints have no units between them, so no share.
+        let found = laid(mortar(), None);
+        assert_eq!((found.volume_m3, found.mixed_m3), (None, None));
+        assert_eq!(found.ingredients[0].mass_kg, None);
+        assert!(found.yield_per_cement.is_some());
+    }
+
+    #[test]
+    fn a_mix_that_nothing_uses_comes_to_nothing() {
+        let mut job = job(vec![surface("court", area_of("1 ft", "1 ft"), Vec::new())]);
+        job.mixes.insert("mortar".to_owned(), mortar().into());
+        let figures = figures(&job);
+        assert_eq!(figures.mixes[0].volume_m3, Some(0.0));
+        assert!(figures.orders.is_empty());
+    }
+
+    #[test]
+    fn a_part_without_density_leaves_the_others_unknown() {
+        let mix = a_mix(
+            "m",
+            &[
+                ("1", catalogued("portland-cement")),
+                ("3", material("dust")),
+            ],
+        );
+        let figures = figures(&job(vec![surface(
+            "court",
+            area_of("1 ft", "1 ft"),
+            vec![layer(Role::Bed, mix, "1 ft")],
+        )]));
+        assert!(
+            figures.mixes[0]
+                .ingredients
+                .iter()
+                .all(|part| part.mass_kg.is_none())
+        );
+        assert_eq!(figures.troubles.len(), 1, "{:?}", figures.troubles);
+    }
+}

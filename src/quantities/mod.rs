@@ -1,0 +1,52 @@
+//! The figures of a job: layers, joints, edges, levels, dig, mixes, orders
+//! and costs, each with its working.
+//!
+//! [`figures`] gives every figure of a job in SI, and `None` for what cannot
+//! be known. The same functions write down how a figure came about when they
+//! are handed a [`Working`] instead of [`Silent`]; [`working`] does that for
+//! one figure and [`workings`] for all.
+//!
+//! The room uses `units`, `geometry`, `findings` (for places), `sources`,
+//! `vocabulary` (for roles), `materials` and `model`.
+
+mod assumed;
+mod costs;
+mod dig;
+mod edges;
+mod figures;
+mod gauging;
+mod grounds;
+mod joints;
+mod layers;
+mod levels;
+mod mixes;
+mod needs;
+mod notes;
+mod orders;
+mod selling;
+mod shapes;
+mod states;
+mod trouble;
+mod working;
+
+#[cfg(test)]
+mod fixture;
+#[cfg(test)]
+mod worked_examples;
+
+pub use costs::Delivery;
+pub use dig::DigFigures;
+pub use edges::{EdgingFigures, MovementFigures, panels};
+pub use figures::{Figures, SurfaceFigures, figures};
+pub use gauging::{Gauged, Gauging, gauging};
+pub use grounds::Ground;
+pub use joints::{JointFigures, irregular_share, unit_share};
+pub use layers::LayerFigures;
+pub use mixes::{Ingredient, MixFigures};
+pub use needs::Need;
+pub use notes::{Amount, Notes, Silent};
+pub use orders::Order;
+pub use shapes::ShapeFigures;
+pub use states::{density_in_place, is_granular, loose_density, waste_share};
+pub use trouble::{Trouble, TroubleKind};
+pub use working::{FigureRef, Input, Step, Working, working, workings};

@@ -1,0 +1,174 @@
+//! What each layer, joint, edging and mix needs of a material.
+
+use std::sync::Arc;
+
+use indexmap::IndexMap;
+
+use super::figures::SurfaceFigures;
+use super::mixes::{MixFigures, mixes_of};
+use super::states::{is_granular, loose_density, own_waste, waste_share};
+use crate::findings::Place;
+use crate::model::{Job, Material, Sourced, Substance};
+use crate::vocabulary::Role;
+
+/// What a need is for, which decides what it can be counted in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Purpose {
+    /// A layer with a thickness.
+    Layer(Role),
+    /// A sheet.
+    Sheet,
+    /// The filling of joints.
+    Joint,
+    /// An edging.
+    Edging,
+    /// A part of a mix.
+    Ingredient,
+}
+
+/// What one place needs of a material, in every way in which it is known;
+/// waste is not in it yet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Need {
+    /// What needs it: `base of terrace`.
+    pub what: String,
+    /// The entry that needs it.
+    pub place: Place,
+    /// What kind of use it is.
+    pub(super) purpose: Purpose,
+    /// The mass.
+    pub mass_kg: Option<f64>,
+    /// The volume in place.
+    pub volume_m3: Option<f64>,
+    /// The volume as delivered: loose, of what lies in grains.
+    pub loose_m3: Option<f64>,
+    /// The area.
+    pub area_m2: Option<f64>,
+    /// The length.
+    pub length_m: Option<f64>,
+    /// The number of pieces.
+    pub pieces: Option<f64>,
+    /// The share wasted.
+    pub waste: Option<Sourced<f64>>,
+}
+
+/// What is needed of each material over the whole job, by name, in the order
+/// of first use: surface by surface, then the mixes.
+pub(super) type Needs = IndexMap<String, (Arc<Material>, Vec<Need>)>;
+
+pub(super) fn needs(job: &Job, surfaces: &[SurfaceFigures], mixes: &[MixFigures]) -> Needs {
+    let mut needs = Needs::new();
+    let mut add = |material: &Arc<Material>, need: Need| {
+        let entry = needs.entry(material.name.clone());
+        entry
+            .or_insert_with(|| (Arc::clone(material), Vec::new()))
+            .1
+            .push(need);
+    };
+    for (surface, own) in job.surfaces.iter().zip(surfaces) {
+        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+        for (layer, figures) in layers
+            .zip(&own.layers)
+            .filter(|(layer, _)| layer.existing.is_none())
+        {
+            let Substance::Material(material) = &layer.of.value else {
+                continue;
+            };
+            let role = layer.role.value;
+            let volume = figures.volume_m3;
+            let need = Need {
+                purpose: if role.is_sheet() {
+                    Purpose::Sheet
+                } else {
+                    Purpose::Layer(role)
+                },
+                mass_kg: figures.mass_kg,
+                volume_m3: volume,
+                loose_m3: if is_granular(material) {
+                    figures.loose_volume_m3
+                } else {
+                    volume
+                },
+                area_m2: figures.sheet_m2.or(figures.area_m2),
+                pieces: figures.units,
+                waste: figures.waste,
+                ..Need::new(format!("{} of {}", role.word(), own.name), layer.place)
+            };
+            add(material, need);
+        }
+        if let Some((figures, joint)) = own.joints.as_ref().zip(surface.joint.as_ref())
+            && let Some(Substance::Material(material)) = joint.filling.as_ref().map(|of| &of.value)
+        {
+            let loose = figures.mass_kg.zip(loose_density(material));
+            let need = Need {
+                purpose: Purpose::Joint,
+                mass_kg: figures.mass_kg,
+                volume_m3: figures.volume_m3,
+                loose_m3: match is_granular(material) {
+                    true => loose.map(|(mass, density)| mass / density.value.si()),
+                    false => figures.volume_m3,
+                },
+                area_m2: own.area_m2,
+                waste: figures.waste,
+                ..Need::new(format!("joints of {}", own.name), joint.place)
+            };
+            add(material, need);
+        }
+        for (edging, figures) in surface.edgings.iter().zip(&own.edgings) {
+            let Substance::Material(material) = &edging.material.value else {
+                continue;
+            };
+            let piece = material.unit.as_ref().map(|(length, _)| length.value.si());
+            let need = Need {
+                purpose: Purpose::Edging,
+                length_m: figures.length_m,
+                pieces: figures
+                    .length_m
+                    .zip(piece)
+                    .filter(|(_, piece)| *piece > 0.0)
+                    .map(|(length, piece)| length / piece),
+                waste: waste_share(None, own_waste(material)),
+                ..Need::new(format!("edging of {}", own.name), edging.place)
+            };
+            add(material, need);
+        }
+    }
+    for (mix, figures) in mixes_of(job).values().zip(mixes) {
+        let is_used = figures.volume_m3.is_none_or(|volume| volume > 0.0);
+        for (part, ingredient) in mix
+            .parts
+            .iter()
+            .zip(&figures.ingredients)
+            .filter(|_| is_used)
+        {
+            let Some(material) = &part.material else {
+                continue;
+            };
+            let need = Need {
+                purpose: Purpose::Ingredient,
+                mass_kg: ingredient.mass_kg,
+                loose_m3: ingredient.loose_volume_m3,
+                ..Need::new(figures.name.clone(), part.name.place)
+            };
+            add(material, need);
+        }
+    }
+    needs
+}
+
+impl Need {
+    fn new(what: String, place: Place) -> Need {
+        Need {
+            what,
+            place,
+            purpose: Purpose::Ingredient,
+            mass_kg: None,
+            volume_m3: None,
+            loose_m3: None,
+            area_m2: None,
+            length_m: None,
+            pieces: None,
+            waste: None,
+        }
+    }
+}

@@ -1,0 +1,264 @@
+//! How a material is sold, and how a need of it is counted in that.
+
+use super::needs::{Need, Purpose};
+use super::states::loose_density;
+use crate::model::{Material, Sold};
+use crate::units::unit::{
+    CUBIC_FOOT, CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, LITRE, METRE, POUND, SQUARE_FOOT,
+    SQUARE_METRE, TON, TONNE,
+};
+use crate::units::{Dimension, Number, Quantity, System, Unit};
+use crate::vocabulary::Role;
+
+/// How a material is sold.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Selling<'a> {
+    pub material: &'a Material,
+    by: By<'a>,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum By<'a> {
+    Unit(&'static Unit),
+    Each,
+    Pack {
+        word: &'a str,
+        content: &'a Quantity,
+    },
+}
+
+/// Why a need cannot be counted in what a material is sold by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Short {
+    /// The figure itself is not known, which is said elsewhere.
+    Unknown,
+    /// A density is missing.
+    NoDensity,
+    /// The size of a piece is missing.
+    NoUnitSize,
+    /// It cannot be counted so.
+    NotConvertible,
+}
+
+impl<'a> Selling<'a> {
+    /// How a material is sold: as it says, else by what is usual for what
+    /// needs it.
+    pub fn of(material: &'a Material, needs: &[Need], system: System) -> Selling<'a> {
+        let by = match material.sold.as_ref().map(|sold| &sold.value) {
+            Some(Sold::Unit(unit)) => By::Unit(unit),
+            Some(Sold::Each) => By::Each,
+            Some(Sold::Pack(pack)) => By::Pack {
+                word: &pack.word,
+                content: &pack.content,
+            },
+            None => By::Unit(usual_unit(needs, system)),
+        };
+        Selling { material, by }
+    }
+
+    /// The unit or the pack's word: `ton`, `bag`, `each`.
+    pub fn word(&self) -> &str {
+        match self.by {
+            By::Unit(unit) => unit.symbol,
+            By::Each => "each",
+            By::Pack { word, .. } => word,
+        }
+    }
+
+    /// What one pack holds.
+    pub fn content(&self) -> Option<&'a Quantity> {
+        match self.by {
+            By::Pack { content, .. } => Some(content),
+            _ => None,
+        }
+    }
+
+    /// What one sold unit measures, in base units, and of what; a piece
+    /// counts one.
+    pub fn one(&self) -> (Number, Dimension) {
+        match self.by {
+            By::Unit(unit) => (unit.size(), unit.dimension),
+            By::Each => (Number::ONE, Dimension::NONE),
+            By::Pack { content, .. } => (content.number, content.dimension),
+        }
+    }
+
+    /// The step that orders go in where none is stated. Those of ton, tonne,
+    /// cubic yard and metre, square foot and metre are the language's; a
+    /// metre of edging goes in tenths, and everything else in whole ones.
+    pub fn usual_step(&self) -> Number {
+        let (above, below) = match self.by {
+            By::Unit(unit) if unit == &TON || unit == &TONNE => (1, 10),
+            By::Unit(unit) if unit == &CUBIC_YARD => (1, 4),
+            By::Unit(unit) if unit == &CUBIC_METRE || unit == &SQUARE_METRE => (1, 10),
+            By::Unit(unit) if unit == &METRE => (1, 10),
+            _ => (1, 1),
+        };
+        Number::ratio(above, below).unwrap_or(Number::ONE)
+    }
+
+    /// How many sold units a need takes, waste not counted.
+    pub fn amount(&self, need: &Need) -> Result<f64, Short> {
+        if let Some(makes) = self.makes() {
+            match need.purpose {
+                Purpose::Layer(_) | Purpose::Joint => {
+                    return need
+                        .volume_m3
+                        .map(|volume| volume / makes)
+                        .ok_or(Short::Unknown);
+                }
+                _ => {}
+            }
+        }
+        let by_cover = self.covered(need);
+        if let Some(amount) = by_cover.filter(|_| trusts_cover(need.purpose)) {
+            return Ok(amount);
+        }
+        let (one, dimension) = self.one();
+        match measured(need, dimension) {
+            Ok(amount) => Ok(amount / one.to_f64()),
+            Err(short) => by_cover.ok_or(short),
+        }
+    }
+
+    /// The volume that one pack makes when mixed.
+    fn makes(&self) -> Option<f64> {
+        let makes = self.material.makes.as_ref().map(|makes| makes.value.si());
+        makes.filter(|makes| *makes > 0.0 && matches!(self.by, By::Pack { .. }))
+    }
+
+    /// How many sold units cover a need's area, as the supplier says.
+    fn covered(&self, need: &Need) -> Option<f64> {
+        let covers = &self.material.covers.as_ref()?.value;
+        let amount = need.area_m2? / covers.si();
+        let (one, dimension) = self.one();
+        if covers.dimension == Dimension::AREA {
+            return Some(amount).filter(|amount| amount.is_finite());
+        }
+        // Area over mass or volume: what is left is a mass or a volume.
+        let left = Dimension::AREA.divided_by(covers.dimension)?;
+        (left == dimension)
+            .then_some(amount / one.to_f64())
+            .filter(|amount| amount.is_finite())
+    }
+
+    /// A stated quantity in sold units: as it is if it is a bare number, else
+    /// turned into what one sold unit measures.
+    pub fn in_sold_units(&self, quantity: &Quantity, needs: &[Need]) -> Option<Number> {
+        let (one, dimension) = self.one();
+        if quantity.dimension.is_none() {
+            return Some(quantity.number);
+        }
+        if quantity.dimension == dimension {
+            return quantity.number.divided_by(one);
+        }
+        let per_unit = self.measured_by(Number::ONE, quantity.dimension, needs)?;
+        quantity.number.divided_by(per_unit)
+    }
+
+    /// So many sold units in another measure: by their own, by the loose
+    /// density, by what they cover, or in the proportion that the needs have.
+    pub fn measured_by(
+        &self,
+        ordered: Number,
+        wanted: Dimension,
+        needs: &[Need],
+    ) -> Option<Number> {
+        let (one, dimension) = self.one();
+        let measure = ordered.times(one)?;
+        if wanted == dimension {
+            return Some(measure);
+        }
+        if wanted.is_none() {
+            return Some(ordered);
+        }
+        let density = loose_density(self.material).map(|density| density.value.number);
+        match (dimension, wanted) {
+            (Dimension::VOLUME, Dimension::MASS) => return measure.times(density?),
+            (Dimension::MASS, Dimension::VOLUME) => return measure.divided_by(density?),
+            _ => {}
+        }
+        if let Some(covers) = self.material.covers.as_ref().map(|covers| covers.value)
+            && wanted == Dimension::AREA
+        {
+            let per = covers.dimension;
+            if per == Dimension::AREA {
+                return ordered.times(covers.number);
+            }
+            if Dimension::AREA.divided_by(per) == Some(dimension) {
+                return measure.times(covers.number);
+            }
+        }
+        let sum = |of: &dyn Fn(&Need) -> Option<f64>| needs.iter().map(of).sum::<Option<f64>>();
+        let sold = sum(&|need| self.amount(need).ok())?;
+        let other = sum(&|need| measured(need, wanted).ok())?;
+        Number::near(other / sold)?.times(ordered)
+    }
+}
+
+/// Whether what a supplier says of the area covered goes before thickness
+/// and density: for what lies in one course. How far a base goes depends on
+/// how thick it is.
+fn trusts_cover(purpose: Purpose) -> bool {
+    match purpose {
+        Purpose::Layer(role) => matches!(role, Role::Paving | Role::Bond | Role::Slurry),
+        Purpose::Sheet | Purpose::Joint => true,
+        Purpose::Edging | Purpose::Ingredient => false,
+    }
+}
+
+/// A need in a measure, in base units.
+pub(super) fn measured(need: &Need, wanted: Dimension) -> Result<f64, Short> {
+    let has_body = !matches!(need.purpose, Purpose::Sheet | Purpose::Edging);
+    let is_layer = matches!(need.purpose, Purpose::Layer(_) | Purpose::Sheet);
+    let or_no_density = match need.volume_m3.or(need.mass_kg) {
+        Some(_) => Short::NoDensity,
+        None => Short::Unknown,
+    };
+    match wanted {
+        Dimension::MASS if has_body => need.mass_kg.ok_or(or_no_density),
+        Dimension::VOLUME if has_body => need.loose_m3.ok_or(or_no_density),
+        Dimension::AREA if is_layer => need.area_m2.ok_or(Short::Unknown),
+        Dimension::LENGTH if need.purpose == Purpose::Edging => need.length_m.ok_or(Short::Unknown),
+        Dimension::NONE
+            if matches!(need.purpose, Purpose::Layer(Role::Paving) | Purpose::Edging) =>
+        {
+            let known = need.area_m2.or(need.length_m).is_some();
+            need.pieces.ok_or(if known {
+                Short::NoUnitSize
+            } else {
+                Short::Unknown
+            })
+        }
+        _ => Err(Short::NotConvertible),
+    }
+}
+
+/// What a material that does not say is counted in.
+fn usual_unit(needs: &[Need], system: System) -> &'static Unit {
+    let all = |dimension| needs.iter().all(|need| measured(need, dimension).is_ok());
+    let one_course = needs
+        .iter()
+        .all(|need| matches!(need.purpose, Purpose::Layer(Role::Paving) | Purpose::Sheet));
+    let edging = needs.iter().all(|need| need.purpose == Purpose::Edging);
+    let granular_layer = needs
+        .iter()
+        .any(|need| matches!(need.purpose, Purpose::Layer(_)));
+    let (imperial, metric): (&Unit, &Unit) = if one_course {
+        (&SQUARE_FOOT, &SQUARE_METRE)
+    } else if edging {
+        (&FOOT, &METRE)
+    } else if all(Dimension::MASS) && granular_layer {
+        (&TON, &TONNE)
+    } else if all(Dimension::MASS) {
+        (&POUND, &KILOGRAM)
+    } else if granular_layer {
+        (&CUBIC_YARD, &CUBIC_METRE)
+    } else {
+        (&CUBIC_FOOT, &LITRE)
+    };
+    match system {
+        System::Imperial => imperial,
+        System::Metric => metric,
+    }
+}

@@ -1,0 +1,71 @@
+//! Why a figure cannot be known, for the rules to say.
+
+use crate::findings::Place;
+use crate::geometry::Fault;
+use crate::units::{Currency, Dimension};
+
+/// A figure that cannot be known, and why. Only what no finding of the
+/// reading already says is troubled about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trouble {
+    /// Why.
+    pub kind: TroubleKind,
+    /// The material, mix or surface that it is about.
+    pub name: String,
+    /// The line that is the cause, or that wants the figure.
+    pub place: Place,
+    /// What else takes part: what the material is used for.
+    pub uses: Vec<Place>,
+}
+
+/// Why a figure cannot be known.
+#[derive(Debug, Clone, PartialEq)]
+pub enum TroubleKind {
+    /// A mass is wanted and the material has no density.
+    NoDensity,
+    /// A mix wants the density of a part's grains, and none is known.
+    NoParticleDensity,
+    /// Units are counted and their size is not known.
+    NoUnitSize,
+    /// The material is sold by something that its use cannot be turned into.
+    NotConvertible {
+        /// What it is sold by: `ton`, `bag`.
+        sold: String,
+        /// What that measures.
+        wants: Dimension,
+    },
+    /// The price is for something that the material is not sold by and that
+    /// cannot be turned into it with what is known.
+    PriceUnit {
+        /// What the price is for.
+        priced: Dimension,
+        /// What it is sold by.
+        sold: String,
+    },
+    /// The price is for a pack that the material is not sold in.
+    PricePack {
+        /// The pack that the price names.
+        priced: String,
+        /// What it is sold by.
+        sold: String,
+    },
+    /// The price is in another currency than the job's.
+    Currency {
+        /// The currency of the price.
+        priced: Currency,
+        /// The currency of the job.
+        job: Currency,
+    },
+    /// The size of a load, the step or the least that is sold is in something
+    /// that the material is not sold by.
+    Terms {
+        /// Which of them: `delivery`, `in steps of`, `minimum`.
+        what: &'static str,
+        /// What it measures.
+        stated: Dimension,
+        /// What it is sold by.
+        sold: String,
+    },
+    /// The layer's own outline cannot be made.
+    Outline(Fault),
+}
