@@ -1,14 +1,15 @@
 //! From a tree to the tree of its text after an edit.
 
+use std::ops::Range;
 use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
 
-use super::line::span;
 use super::parse::{LARGEST_FILE, Placing, read_each, section_texts};
 use super::section::{KnownLines, hash};
 use super::tree::{Placed, Tree};
 use super::untouched::Kept;
+use crate::text::Span;
 
 impl Tree {
     /// The tree of the text that this one's text was changed to. Sections
@@ -16,47 +17,45 @@ impl Tree {
     /// lines of the others.
     #[must_use]
     pub fn edited(&self, text: Arc<str>) -> Self {
-        let whole = self.text.len() < LARGEST_FILE && text.len() < LARGEST_FILE;
-        // Names count on from the highest ever given and never run out in
-        // practice; if they should, all sections get new ones.
-        let last = self.next_id.checked_add(span(0..text.len()).end);
-        if !whole || last.is_none() {
+        let readable = self.text.len() < LARGEST_FILE && text.len() < LARGEST_FILE;
+        // Names count on from the highest ever given. Should they run out,
+        // all sections get new ones.
+        let names_last = self
+            .next_id
+            .checked_add(Span::from(0..text.len()).end)
+            .is_some();
+        if !readable || !names_last {
             return Self::parse(text);
         }
         let kept = Kept::between(self, &text);
-        let old_middle = self.sections.get(kept.first..kept.last).unwrap_or_default();
-        let new_middle = text.get(kept.middle.clone()).unwrap_or_default();
-        let mut found = SectionsByText::of(self, old_middle);
-        let known = lines_of(self, old_middle);
-
+        let sections = |range: Range<usize>| self.sections.get(range).unwrap_or_default().iter();
         let mut place = Placing::counting_from(self.next_id);
-        for old in self.sections.get(..kept.first).unwrap_or_default() {
-            place.put(old.id, Arc::clone(&old.section));
-        }
-        let parts = section_texts(new_middle);
-        let taken: Vec<_> = parts.iter().map(|part| found.take(part)).collect();
-        let unknown: Vec<_> = parts
-            .iter()
-            .zip(&taken)
-            .filter(|(_, old)| old.is_none())
-            .map(|(part, _)| *part)
+        sections(0..kept.first).for_each(|old| place.put(old));
+        let middle = text.get(kept.middle).unwrap_or_default();
+        self.read_again(kept.first..kept.last, middle, &mut place);
+        sections(kept.last..self.sections.len()).for_each(|old| place.put(old));
+        place.into_tree(text)
+    }
+
+    /// Puts the sections of a text that some sections of this tree have become.
+    fn read_again(&self, old: Range<usize>, text: &str, place: &mut Placing) {
+        let old = self.sections.get(old).unwrap_or_default();
+        let mut known_sections = SectionsByText::of(self, old);
+        let parts = section_texts(text).into_iter();
+        let parts: Vec<_> = parts
+            .map(|part| (part, known_sections.take(part)))
             .collect();
-        let read = read_each(&unknown, &known);
-        let parsed_lines = read.iter().map(|read| read.parsed_lines).sum();
-        let mut read = read.into_iter();
-        for old in taken {
+        let unknown = parts
+            .iter()
+            .filter(|(_, old)| old.is_none())
+            .map(|(part, _)| *part);
+        let mut read = read_each(&unknown.collect::<Vec<_>>(), &lines_of(self, old)).into_iter();
+        for (_, old) in parts {
             match old {
-                Some(old) => place.put(old.id, Arc::clone(&old.section)),
-                None => read
-                    .next()
-                    .into_iter()
-                    .for_each(|read| place.put_new(read.section)),
+                Some(old) => place.put(old),
+                None => read.next().into_iter().for_each(|read| place.put_new(read)),
             }
         }
-        for old in self.sections.get(kept.last..).unwrap_or_default() {
-            place.put(old.id, Arc::clone(&old.section));
-        }
-        place.into_tree(text, parsed_lines)
     }
 }
 

@@ -24,10 +24,7 @@ impl Reader<'_> {
                 Rule::rate => {
                     let unit = self.unit(pair);
                     if !items.last().is_some_and(is_value) {
-                        let operator = Span {
-                            start: span.start,
-                            end: self.operator_end(span),
-                        };
+                        let operator = self.operator_of(span);
                         items.push(self.item(operator, self.operator(operator)));
                         items.push(self.item(unit, ItemKind::Word));
                         continue;
@@ -65,10 +62,7 @@ impl Reader<'_> {
 
     /// What an operator's word or mark is.
     fn operator(&self, span: Span) -> ItemKind {
-        let written = self
-            .text
-            .get(span.start as usize..span.end as usize)
-            .unwrap_or_default();
+        let written = span.slice(self.text);
         match written {
             "+" => ItemKind::Operator(Operator::Add),
             "*" => ItemKind::Operator(Operator::Multiply),
@@ -81,13 +75,14 @@ impl Reader<'_> {
         }
     }
 
-    /// Where the `/` or `per` at the start of a stretch ends.
-    fn operator_end(&self, span: Span) -> u32 {
-        let slash = self
-            .text
-            .get(span.start as usize..)
-            .is_some_and(|rest| rest.starts_with('/'));
-        span.start + if slash { 1 } else { 3 }
+    /// The `/` or `per` at the start of a stretch.
+    fn operator_of(&self, span: Span) -> Span {
+        let length = if span.slice(self.text).starts_with('/') {
+            1
+        } else {
+            3
+        };
+        Span::new(span.start, span.start + length)
     }
 
     fn item(&self, span: Span, kind: ItemKind) -> Item {
@@ -116,32 +111,25 @@ impl Reader<'_> {
         }
     }
 
-    /// Text. A quote that stands off a number and either is never closed or
-    /// goes on as no title would was meant as a mark of inches.
+    /// Text. A quote that stands off a number and is never closed, or opens
+    /// as no text would, was meant as a mark of inches.
     fn text(&mut self, pair: Pair<'_, Rule>, before: Option<&Item>) -> ItemKind {
         let span = span_of(&pair);
         let inner = pair
             .into_inner()
             .next()
             .map_or(span, |inner| span_of(&inner));
-        let closed = inner.end < span.end;
-        let between = self
-            .text
-            .get(inner.start as usize..inner.end as usize)
-            .unwrap_or_default();
-        let reads_on = between.starts_with(|c| is_blank(c) || matches!(c, ',' | ')' | '#'));
-        if inner.start == span.start + 1
+        let quote = Span::new(span.start, inner.start);
+        let is_closed = inner.end < span.end;
+        let opens_oddly = |text: &str| {
+            text.is_empty() || text.starts_with(|c| is_blank(c) || matches!(c, ',' | ')' | '#'))
+        };
+        if quote.slice(self.text) == "\""
             && before.is_some_and(wants_unit)
-            && (!closed || reads_on || between.is_empty())
+            && (!is_closed || opens_oddly(inner.slice(self.text)))
         {
-            self.fault(
-                Span {
-                    start: span.start,
-                    end: inner.start,
-                },
-                FaultKind::InchMarkOff,
-            );
-        } else if !closed {
+            self.fault(quote, FaultKind::InchMarkOff);
+        } else if !is_closed {
             self.fault(span, FaultKind::TextUnclosed);
         }
         ItemKind::Text { inner }
@@ -168,9 +156,12 @@ impl Reader<'_> {
 
     /// Whether a blank stands before, and a blank or the line's end after.
     fn spaces_round(&self, span: Span) -> (bool, bool) {
+        let (before, after) = self
+            .text
+            .split_at_checked(span.start as usize)
+            .unwrap_or_default();
+        let after = after.get(span.len() as usize..).unwrap_or_default();
         let is_space = |c: char| is_blank(c) || matches!(c, '\n' | '\r');
-        let before = self.text.get(..span.start as usize).unwrap_or_default();
-        let after = self.text.get(span.end as usize..).unwrap_or_default();
         let ends = |c: char| is_space(c) || c == '#';
         (
             before.ends_with(is_space),

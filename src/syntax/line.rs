@@ -19,57 +19,38 @@ impl Line {
     /// text and says why.
     pub(super) fn read(logical: LogicalLine<'_>) -> Self {
         let text = logical.text;
-        let refused = if text.len() > LONGEST_LINE {
-            Some(Fault {
-                span: words(text),
-                kind: FaultKind::TooLong,
-            })
-        } else {
-            logical.too_deep.map(|at| Fault {
-                span: span(at..at + 1),
-                kind: FaultKind::TooDeep,
-            })
-        };
-        let read = match refused {
-            Some(fault) => Err(fault),
-            None => read(text).ok_or_else(|| Fault {
-                span: words(text),
-                kind: FaultKind::Unread,
-            }),
-        };
-        read.unwrap_or_else(|fault| unread(text, fault))
+        if text.len() > LONGEST_LINE {
+            return unread(text, FaultKind::TooLong, words(text));
+        }
+        if let Some(at) = logical.too_deep {
+            return unread(text, FaultKind::TooDeep, Span::from(at..at + 1));
+        }
+        let indented = indent(text);
+        let rest = text.get(indented.len()..).unwrap_or_default();
+        match rest.chars().next() {
+            None | Some('\n' | '\r') => bare(text, LineKind::Blank),
+            Some('#') => comment(text),
+            _ if width(indented) == 0 => with_word(text, LineKind::Heading),
+            _ => with_word(text, LineKind::Entry),
+        }
     }
 }
 
-/// The line that a text is, as far as it can be read.
-fn read(text: &str) -> Option<Line> {
-    let indented = indent(text);
-    let words = text.get(indented.len()..).unwrap_or_default();
-    if words.is_empty() || words.starts_with(['\n', '\r']) {
-        return Some(bare(text, LineKind::Blank));
+/// A comment on a line of its own.
+fn comment(text: &str) -> Line {
+    let content = PhysicalLine::first_of(text).content;
+    let comments = vec![Span::from(indent(text).len()..content.len())];
+    Line {
+        comments,
+        ..bare(text, LineKind::Comment)
     }
-    if words.starts_with('#') {
-        let end = PhysicalLine::first_of(text).content.len();
-        let comments = vec![span(indented.len()..end)];
-        return Some(Line {
-            comments,
-            ..bare(text, LineKind::Comment)
-        });
-    }
-    let at_margin = width(indented) == 0;
-    let kind = if at_margin {
-        LineKind::Heading
-    } else {
-        LineKind::Entry
+}
+
+/// A line that starts with a word, or should.
+fn with_word(text: &str, kind: LineKind) -> Line {
+    let Some((word, rest)) = opening(text) else {
+        return without_word(text);
     };
-    with_words(text, kind).or_else(|| without_word(text))
-}
-
-/// A line that starts with a word.
-fn with_words(text: &str, kind: LineKind) -> Option<Line> {
-    let line = LineParser::parse(Rule::line, text).ok()?.next()?;
-    let (word, rest) = opening(line.into_inner());
-    let word = word?;
     let mut reader = Reader::new(text);
     let (phrases, commas) = reader.phrases(rest, word.end);
     let Reader {
@@ -78,55 +59,45 @@ fn with_words(text: &str, kind: LineKind) -> Option<Line> {
         ..
     } = reader;
     faults.sort_by_key(|fault| fault.span.start);
-    Some(Line {
+    Line {
         word,
         phrases,
         commas,
         comments,
         faults,
         ..bare(text, kind)
-    })
+    }
+}
+
+/// A line's first word and what the grammar finds after it.
+fn opening(text: &str) -> Option<(Span, Pairs<'_, Rule>)> {
+    let line = LineParser::parse(Rule::line, text).ok()?.next()?;
+    let mut inner = line.into_inner();
+    let key = inner.find(|pair| pair.as_rule() == Rule::key)?;
+    Some((span_of(&key), inner))
 }
 
 /// A line that does not start with a word: nothing but its comments is read.
-fn without_word(text: &str) -> Option<Line> {
-    let pairs = LineParser::parse(Rule::unread, text).ok()?.flatten();
-    let comments = pairs.filter(|pair| pair.as_rule() == Rule::comment);
+fn without_word(text: &str) -> Line {
+    let found = LineParser::parse(Rule::unread, text)
+        .into_iter()
+        .flat_map(Pairs::flatten);
+    let comments = found.filter(|pair| pair.as_rule() == Rule::comment);
     let comments = comments.map(|pair| span_of(&pair)).collect();
-    let fault = Fault {
-        span: words(text),
-        kind: FaultKind::Unread,
-    };
-    Some(Line {
+    Line {
         comments,
-        ..unread(text, fault)
-    })
-}
-
-/// Parts a line's first word from what follows it.
-fn opening(mut inner: Pairs<'_, Rule>) -> (Option<Span>, Pairs<'_, Rule>) {
-    let is_opening = |pair: &Pair<'_, Rule>| matches!(pair.as_rule(), Rule::bullet | Rule::key);
-    let mut word = None;
-    while let Some(pair) = inner.peek().filter(is_opening) {
-        inner.next();
-        if pair.as_rule() == Rule::key {
-            word = Some(span_of(&pair));
-        }
+        ..unread(text, FaultKind::Unread, words(text))
     }
-    (word, inner)
 }
 
 /// A line with nothing in it but its indent.
 fn bare(text: &str, kind: LineKind) -> Line {
-    let indent = span(0..indent(text).len());
+    let indent = Span::from(0..indent(text).len());
     Line {
         kind,
-        length: span(0..text.len()).end,
+        length: Span::from(0..text.len()).end,
         indent,
-        word: Span {
-            start: indent.end,
-            end: indent.end,
-        },
+        word: Span::at(indent.end),
         phrases: Vec::new(),
         commas: Vec::new(),
         comments: Vec::new(),
@@ -135,35 +106,22 @@ fn bare(text: &str, kind: LineKind) -> Line {
 }
 
 /// A line that says only why it cannot be read.
-fn unread(text: &str, fault: Fault) -> Line {
+pub(super) fn unread(text: &str, kind: FaultKind, span: Span) -> Line {
+    let faults = vec![Fault { span, kind }];
     Line {
-        faults: vec![fault],
+        faults,
         ..bare(text, LineKind::Unread)
     }
 }
 
 /// From a line's first word to its first line end.
 fn words(text: &str) -> Span {
-    span(
-        indent(text).len()
-            ..PhysicalLine::first_of(text)
-                .content
-                .trim_end_matches(is_blank)
-                .len(),
-    )
-}
-
-/// A stretch of a line, which is never too long for a span.
-pub(super) fn span(range: std::ops::Range<usize>) -> Span {
-    let offset = |bytes| u32::try_from(bytes).unwrap_or(u32::MAX);
-    Span {
-        start: offset(range.start),
-        end: offset(range.end),
-    }
+    let content = PhysicalLine::first_of(text).content;
+    Span::from(indent(text).len()..content.trim_end_matches(is_blank).len())
 }
 
 /// Where something that the grammar found stands in its line.
 pub(super) fn span_of(pair: &Pair<'_, Rule>) -> Span {
     let found = pair.as_span();
-    span(found.start()..found.end())
+    Span::from(found.start()..found.end())
 }

@@ -4,10 +4,10 @@ use std::sync::{Arc, OnceLock};
 
 use rayon::prelude::*;
 
-use super::line::span;
+use super::line::unread;
 use super::parting::section_starts;
 use super::section::{KnownLines, ReadSection};
-use super::tree::{Fault, FaultKind, Line, LineKind, Placed, Section, SectionId, Tree};
+use super::tree::{FaultKind, Placed, Section, SectionId, Tree};
 use crate::text::Span;
 
 /// How many bytes a file may have. A larger one is kept as a single line that
@@ -30,49 +30,56 @@ impl Tree {
         } else {
             vec![unread_file(&text)]
         };
-        let parsed_lines = read.iter().map(|read| read.parsed_lines).sum();
-        let mut place = Placing::default();
-        for read in read {
-            place.put_new(read.section);
-        }
-        place.into_tree(text, parsed_lines)
+        let mut place = Placing::counting_from(0);
+        read.into_iter().for_each(|read| place.put_new(read));
+        place.into_tree(text)
     }
 }
 
 /// Sections put one after the other.
-#[derive(Default)]
 pub(super) struct Placing {
     sections: Vec<Placed>,
     start: u32,
     next_id: u32,
+    parsed_lines: usize,
 }
 
 impl Placing {
     /// Nothing placed yet; names count on from `next_id`.
     pub fn counting_from(next_id: u32) -> Self {
         Self {
+            sections: Vec::new(),
+            start: 0,
             next_id,
-            ..Self::default()
+            parsed_lines: 0,
         }
     }
 
     /// Puts a section that keeps its name.
-    pub fn put(&mut self, id: SectionId, section: Arc<Section>) {
+    pub fn put(&mut self, known: &Placed) {
+        self.place(known.id, Arc::clone(&known.section));
+    }
+
+    /// Puts a section that is given a name.
+    pub fn put_new(&mut self, read: ReadSection) {
+        self.parsed_lines += read.parsed_lines;
+        self.place(SectionId(self.next_id), read.section);
+        self.next_id = self.next_id.saturating_add(1);
+    }
+
+    fn place(&mut self, id: SectionId, section: Arc<Section>) {
         let start = self.start;
         self.start = start.saturating_add(section.length);
         self.sections.push(Placed { id, start, section });
     }
 
-    /// Puts a section that is given a name.
-    pub fn put_new(&mut self, section: Arc<Section>) {
-        self.put(SectionId(self.next_id), section);
-        self.next_id = self.next_id.saturating_add(1);
-    }
-
     /// The tree of all that was placed.
-    pub fn into_tree(self, text: Arc<str>, parsed_lines: usize) -> Tree {
+    pub fn into_tree(self, text: Arc<str>) -> Tree {
         let Self {
-            sections, next_id, ..
+            sections,
+            next_id,
+            parsed_lines,
+            ..
         } = self;
         Tree {
             text,
@@ -118,24 +125,10 @@ pub(super) fn section_texts(text: &str) -> Vec<&str> {
 
 /// The one section of a file that is too large to be read.
 fn unread_file(text: &str) -> ReadSection {
-    let whole = span(0..text.len());
-    let start = Span { start: 0, end: 0 };
-    let line = Line {
-        kind: LineKind::Unread,
-        length: whole.end,
-        indent: start,
-        word: start,
-        phrases: Vec::new(),
-        commas: Vec::new(),
-        comments: Vec::new(),
-        faults: vec![Fault {
-            span: start,
-            kind: FaultKind::TooLong,
-        }],
-    };
+    let line = unread(text, FaultKind::TooLong, Span::at(0));
     let section = Section {
+        length: line.length,
         lines: vec![(0, Arc::new(line))],
-        length: whole.end,
         hash: 0,
     };
     ReadSection {
@@ -146,6 +139,7 @@ fn unread_file(text: &str) -> ReadSection {
 
 #[cfg(test)]
 mod tests {
+    use super::super::tree::LineKind;
     use super::*;
 
     #[test]

@@ -4,7 +4,7 @@ use pest::iterators::{Pair, Pairs};
 
 use super::blank::is_blank;
 use super::grammar::Rule;
-use super::line::{span, span_of};
+use super::line::span_of;
 use super::tree::{Fault, FaultKind, Phrase};
 use crate::text::Span;
 
@@ -35,7 +35,7 @@ impl<'t> Reader<'t> {
         let mut commas: Vec<Span> = Vec::new();
         let mut phrase = None;
         let empty_at = |at| Phrase {
-            span: Span { start: at, end: at },
+            span: Span::at(at),
             items: Vec::new(),
         };
         for pair in pairs {
@@ -66,23 +66,14 @@ impl<'t> Reader<'t> {
     /// A phrase of at least one item.
     fn phrase(&mut self, pairs: Pairs<'_, Rule>) -> Option<Phrase> {
         let items = self.items(pairs);
-        let (first, last) = (items.first()?.span, items.last()?.span);
-        Some(Phrase {
-            span: Span {
-                start: first.start,
-                end: last.end,
-            },
-            items,
-        })
+        let span = items.first()?.span.join(items.last()?.span);
+        Some(Phrase { span, items })
     }
 
     /// The phrases inside a parenthesis, in which no place may stay empty.
     pub fn group(&mut self, group: Pair<'_, Rule>) -> Vec<Phrase> {
         let whole = span_of(&group);
-        let opening = Span {
-            start: whole.start,
-            end: whole.start + 1,
-        };
+        let opening = Span::new(whole.start, whole.start + 1);
         let inner = group.into_inner();
         if inner.clone().all(|pair| pair.as_rule() != Rule::group_end) {
             self.fault(opening, FaultKind::GroupOpen);
@@ -101,16 +92,14 @@ impl<'t> Reader<'t> {
     /// unless nothing but a comment could start there.
     pub fn comment(&mut self, pair: &Pair<'_, Rule>) {
         let comment = span_of(pair);
-        let start = comment.start as usize;
-        let (before, after) = (
-            self.text.get(..start).unwrap_or_default(),
-            self.text.get(start + 1..).unwrap_or_default(),
-        );
+        let mark = Span::new(comment.start, comment.start + 1);
+        let before = Span::new(0, mark.start).slice(self.text);
+        let after = Span::new(mark.end, comment.end).slice(self.text);
         let line = before.rsplit(['\n', '\r']).next().unwrap_or_default();
-        let touches = before.ends_with(|c: char| c.is_ascii_digit())
-            || after.starts_with(|c: char| c.is_ascii_digit());
+        let is_digit = |character: char| character.is_ascii_digit();
+        let touches = before.ends_with(is_digit) || after.starts_with(is_digit);
         if touches && !line.chars().all(is_blank) {
-            self.fault(span(start..start + 1), FaultKind::HashTouchesDigit);
+            self.fault(mark, FaultKind::HashTouchesDigit);
         }
         self.comments.push(comment);
     }

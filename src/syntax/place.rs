@@ -21,24 +21,17 @@ pub struct PlacedLine<'t> {
 impl<'t> PlacedLine<'t> {
     /// The text of a stretch of the line, as an item, a term or a comment has it.
     pub fn text_of(&self, span: Span) -> &'t str {
-        stretch(self.text, span)
+        span.slice(self.text)
     }
 
     /// The place in the file of a stretch of the line.
     pub fn in_file(&self, span: Span) -> Span {
-        let offset = |at: u32| self.start.saturating_add(at);
-        Span {
-            start: offset(span.start),
-            end: offset(span.end),
-        }
+        span.shift(self.start)
     }
 
     /// The line's place in the file, its line end included.
     pub fn span(&self) -> Span {
-        self.in_file(Span {
-            start: 0,
-            end: self.line.length,
-        })
+        self.in_file(Span::new(0, self.line.length))
     }
 
     /// Its first word; empty if it has none.
@@ -50,10 +43,7 @@ impl<'t> PlacedLine<'t> {
 impl Placed {
     /// The section's place in the file.
     pub fn span(&self) -> Span {
-        Span {
-            start: self.start,
-            end: self.start.saturating_add(self.section.length),
-        }
+        Span::new(0, self.section.length).shift(self.start)
     }
 }
 
@@ -65,7 +55,7 @@ impl Tree {
 
     /// The text of a stretch of the file; empty where there is none.
     pub fn text_of(&self, span: Span) -> &str {
-        stretch(&self.text, span)
+        span.slice(&self.text)
     }
 
     /// The text of a section.
@@ -139,12 +129,11 @@ impl Tree {
     }
 
     fn place<'t>(&'t self, placed: &Placed, start: u32, line: &'t Arc<Line>) -> PlacedLine<'t> {
-        let start = placed.start.saturating_add(start);
-        let end = start.saturating_add(line.length);
+        let span = Span::new(start, start.saturating_add(line.length)).shift(placed.start);
         PlacedLine {
-            start,
+            start: span.start,
             line,
-            text: self.text_of(Span { start, end }),
+            text: self.text_of(span),
         }
     }
 }
@@ -158,10 +147,4 @@ fn said(line: PlacedLine<'_>) -> &str {
         .map_or("", |comment| line.text_of(*comment));
     let words = comment.trim_start_matches('#').trim_end();
     words.strip_prefix(' ').unwrap_or(words)
-}
-
-/// A stretch of a text; empty where there is none.
-fn stretch(text: &str, span: Span) -> &str {
-    text.get(span.start as usize..span.end as usize)
-        .unwrap_or_default()
 }

@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use rustc_hash::{FxHashMap, FxHasher};
 
-use super::line::span;
 use super::logical_line::logical_lines;
 use super::tree::{Line, LineKind, Section};
+use crate::text::Span;
 
 /// Lines already read, by their text.
 pub(super) type KnownLines<'t> = FxHashMap<&'t str, Arc<Line>>;
@@ -30,12 +30,12 @@ impl ReadSection {
                 parsed_lines += 1;
                 Arc::new(Line::read(logical))
             });
-            lines.push((span(0..start).end, line));
+            lines.push((Span::from(0..start).end, line));
             start += logical.text.len();
         }
         let section = Section {
             lines,
-            length: span(0..text.len()).end,
+            length: Span::from(0..text.len()).end,
             hash: hash(text),
         };
         Self {
