@@ -1,0 +1,196 @@
+//! What a build is in the eyes of the rules: how its paving is held, what
+//! its units are, and what holds its beds and joints together.
+
+use crate::findings::Place;
+use crate::materials::Kind;
+use crate::model::{Build, Layer, Material, Mix, Pattern, State, Stones, Substance, Surface};
+use crate::vocabulary::Role;
+
+/// How the paving of a build is held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Construction {
+    /// Units on sand or fine stone, or dry on what lies below: it gives.
+    SandSet,
+    /// Units on a mortar bed, or bonded to a slab: it is rigid.
+    MortarSet,
+    /// Gravel and the like, without units.
+    Surfacing,
+    /// A slab that is walked on itself.
+    Slab,
+    /// It cannot be told.
+    Unclear,
+}
+
+impl Construction {
+    /// How the paving of a build is held.
+    pub fn of(build: &Build) -> Construction {
+        if build.layer(Role::Paving).is_none() {
+            return if build.layer(Role::Surfacing).is_some() {
+                Construction::Surfacing
+            } else if build.layer(Role::Slab).is_some() {
+                Construction::Slab
+            } else {
+                Construction::Unclear
+            };
+        }
+        match build.layer(Role::Bed) {
+            Some(bed) => match Binding::of(&bed.of.value) {
+                Binding::Mortar => Construction::MortarSet,
+                Binding::Loose | Binding::Stabilised => Construction::SandSet,
+                Binding::Resin | Binding::Unknown => Construction::Unclear,
+            },
+            None if build.layer(Role::Bond).is_some() => Construction::MortarSet,
+            None if build.layer(Role::Slurry).is_some() => Construction::MortarSet,
+            None => Construction::SandSet,
+        }
+    }
+
+    /// Whether it cracks rather than gives when what lies below moves.
+    pub fn is_rigid(self) -> bool {
+        matches!(self, Construction::MortarSet | Construction::Slab)
+    }
+}
+
+/// What holds a bed or the filling of a joint together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Binding {
+    /// Cement or lime: it sets hard.
+    Mortar,
+    /// Nothing: grains of sand or stone.
+    Loose,
+    /// Sand with a binder that sets when wetted.
+    Stabilised,
+    /// Resin.
+    Resin,
+    /// It cannot be told.
+    Unknown,
+}
+
+impl Binding {
+    /// What holds a substance together.
+    pub fn of(substance: &Substance) -> Binding {
+        match substance {
+            Substance::Mix(mix) => Binding::of_mix(mix),
+            Substance::Material(material) => Binding::of_kind(material.kind),
+            Substance::Unknown(_) => Binding::Unknown,
+        }
+    }
+
+    fn of_mix(mix: &Mix) -> Binding {
+        let bindings: Vec<Binding> = mix
+            .parts
+            .iter()
+            .map(|part| match &part.material {
+                Some(material) => Binding::of_kind(material.kind),
+                None => Binding::Unknown,
+            })
+            .collect();
+        let first = bindings.first().copied().unwrap_or(Binding::Unknown);
+        if bindings.contains(&Binding::Mortar) {
+            Binding::Mortar
+        } else if bindings.iter().all(|other| *other == first) {
+            first
+        } else {
+            Binding::Unknown
+        }
+    }
+
+    fn of_kind(kind: Option<Kind>) -> Binding {
+        match kind {
+            Some(kind) if kind.is_caustic() => Binding::Mortar,
+            Some(kind) if kind.is_stabilised_sand() => Binding::Stabilised,
+            Some(Kind::JointingCompound) => Binding::Resin,
+            Some(kind) if kind.is_granular() => Binding::Loose,
+            _ => Binding::Unknown,
+        }
+    }
+}
+
+/// Whether a substance sets with cement or lime.
+pub fn is_mortar(substance: &Substance) -> bool {
+    Binding::of(substance) == Binding::Mortar
+}
+
+/// Whether a substance is plain sand, or a mix of nothing but sands.
+pub fn is_sand(substance: &Substance) -> bool {
+    match substance {
+        Substance::Material(material) => material.kind.is_some_and(Kind::is_sand),
+        Substance::Mix(mix) => {
+            let is_sand = |material: &Material| material.kind.is_some_and(Kind::is_sand);
+            let all = |part: &crate::model::MixPart| part.material.as_deref().is_some_and(is_sand);
+            !mix.parts.is_empty() && mix.parts.iter().all(all)
+        }
+        Substance::Unknown(_) => false,
+    }
+}
+
+/// The slab or bound base under the paving, if there is one.
+pub fn slab(build: &Build) -> Option<&Layer> {
+    let is_bound = |layer: &&Layer| {
+        layer.role.value == Role::Slab
+            || (is_base(layer)
+                && (is_mortar(&layer.of.value) || layer.of.value.kind() == Some(Kind::Asphalt)))
+    };
+    build.layers.iter().find(is_bound)
+}
+
+/// Whether a layer is base or subbase: both carry.
+pub fn is_base(layer: &Layer) -> bool {
+    matches!(layer.role.value, Role::Base | Role::Subbase)
+}
+
+/// The base layers of a build and those below, from the top down.
+pub fn bases(build: &Build) -> impl Iterator<Item = &Layer> {
+    build.layers.iter().filter(|layer| is_base(layer))
+}
+
+/// What the units of a build are, if it has any and their kind is known.
+pub fn unit_kind(build: &Build) -> Option<Kind> {
+    let kind = build.layer(Role::Paving)?.of.value.kind()?;
+    kind.is_unit().then_some(kind)
+}
+
+/// Length and width of the largest unit that is laid, in metres, the longer
+/// first; irregular stones are taken for squares of their greatest size.
+pub fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> {
+    let laid = surface.laid.as_ref();
+    let (length, width) = if let Some((length, width)) = laid.and_then(|laid| laid.units.as_ref()) {
+        (length.value.si(), width.value.si())
+    } else if let Some(stones) = laid.and_then(|laid| laid.stones.as_ref()) {
+        let (Stones::About(size) | Stones::Between(_, size)) = stones;
+        (size.value.si(), size.value.si())
+    } else {
+        let paving = build.layer(Role::Paving)?;
+        let (length, width) = paving.of.value.material()?.unit.as_ref()?;
+        (length.value.si(), width.value.si())
+    };
+    (length > 0.0 && width > 0.0).then(|| (length.max(width), length.min(width)))
+}
+
+/// Whether the units are laid as irregular stones.
+pub fn is_irregular(surface: &Surface) -> bool {
+    let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
+    pattern == Some(Pattern::Irregular)
+}
+
+/// The thickness of a layer once compacted, in metres: one that is stated as
+/// spread is reckoned down by its two densities where they are known.
+pub fn compacted_m(layer: &Layer) -> f64 {
+    let thickness = layer.thickness_m();
+    if layer.state.as_ref().map(|state| state.value) != Some(State::Loose) {
+        return thickness;
+    }
+    let densities = layer.of.value.material().and_then(|material| {
+        let loose = material.density.as_ref()?.value.si();
+        let compacted = material.compacted.as_ref()?.value.si();
+        (loose > 0.0 && compacted > loose).then_some((loose, compacted))
+    });
+    densities.map_or(thickness, |(loose, compacted)| {
+        thickness * loose / compacted
+    })
+}
+
+/// Whether a place stands in the file that is checked, not in one it uses.
+pub fn is_in_checked_file(place: Place) -> bool {
+    place.section.file == crate::findings::FileId::default()
+}

@@ -1,0 +1,61 @@
+//! Turns of phrase that the messages and fixes of many rules share.
+
+use std::cmp::Ordering;
+
+use super::{Bound, Context, InForce, Rule};
+use crate::findings::{Finding, Place};
+use crate::model::{Surface, literal};
+use crate::units::{Quantity, System};
+
+/// A limit in words: `at least 150 mm (region general, row clay)`.
+pub fn limit_in_words(limit: &InForce, context: &Context<'_>) -> String {
+    let bound = match limit.bound {
+        Bound::Least => "at least",
+        Bound::Most => "at most",
+    };
+    let shown = limit.shown(context.system());
+    format!("{bound} {shown} ({})", limit.whose)
+}
+
+/// A limit as a line of the job would state it: `150 mm`, `6 in`.
+pub fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
+    match (limit.written, context.system()) {
+        ([metric, _], System::Metric) => (*metric).to_owned(),
+        ([_, imperial], System::Imperial) => (*imperial).to_owned(),
+        ([only], _) => (*only).to_owned(),
+        _ => limit.shown(context.system()),
+    }
+}
+
+/// A quantity as a line of the job would state it; `None` where what is
+/// shown is rounded.
+pub fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<String> {
+    let shown = context.show(quantity);
+    let read = literal(&shown)?;
+    (read.compare(quantity) == Some(Ordering::Equal)).then_some(shown)
+}
+
+/// The text of a new entry, to be put where an entry of the same section
+/// starts; that entry follows on the next line.
+pub fn entry_before(key: &str, value: &str) -> String {
+    format!("{key:<12} {value}\n  ")
+}
+
+/// A finding of a rule about what a surface is built of: at the line itself
+/// where it stands in the checked file, else at the surface's `build` entry
+/// with the library's line beside it.
+pub fn finding_in_build(
+    rule: &Rule,
+    context: &Context<'_>,
+    surface: &Surface,
+    place: Place,
+    message: impl Into<String>,
+) -> Finding {
+    let at = context.at(surface, place);
+    let mut finding = rule.finding(at, message);
+    if at != place {
+        finding = finding.related(place, "it is stated here");
+    }
+    finding.computed_from.push(surface.section);
+    finding
+}
