@@ -2,9 +2,8 @@
 
 use std::cmp::Ordering;
 
-use super::{Bound, Context, InForce, Rule};
-use crate::findings::{Finding, Place};
-use crate::model::{Surface, literal};
+use super::{Bound, Context, InForce};
+use crate::model::literal;
 use crate::units::{Quantity, System};
 
 /// A limit in words: `at least 150 mm (region general, row clay)`.
@@ -39,23 +38,4 @@ pub fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<String> 
 /// starts; that entry follows on the next line.
 pub fn entry_before(key: &str, value: &str) -> String {
     format!("{key:<12} {value}\n  ")
-}
-
-/// A finding of a rule about what a surface is built of: at the line itself
-/// where it stands in the checked file, else at the surface's `build` entry
-/// with the library's line beside it.
-pub fn finding_in_build(
-    rule: &Rule,
-    context: &Context<'_>,
-    surface: &Surface,
-    place: Place,
-    message: impl Into<String>,
-) -> Finding {
-    let at = context.at(surface, place);
-    let mut finding = rule.finding(at, message);
-    if at != place {
-        finding = finding.related(place, "it is stated here");
-    }
-    finding.computed_from.push(surface.section);
-    finding
 }

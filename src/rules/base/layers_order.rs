@@ -1,0 +1,117 @@
+//! `layers-order`: layers that cannot lie as they are listed.
+
+use crate::findings::{Finding, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Layer};
+use crate::rules::construction::{is_base, is_in_checked_file};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Role;
+use crate::sources::Source;
+
+/// Layers that cannot lie as they are listed.
+pub static LAYERS_ORDER: Rule = Rule {
+    name: "layers-order",
+    family: Family::Base,
+    severity: Severity::Error,
+    looks_at: "The order of the layers of a build, listed from the top down: paving or surfacing, bed, slab, base, subbase; a fabric under a dense base, not over it; and something on top to walk on.",
+    reason: "Levels, the dig and the quantities are worked out from the order as it is listed.",
+    remedy: "List the layers from the top down.",
+    limits: &[],
+    sources: &[Source::COMMON_PRACTICE],
+    breaks: "build sand-set
+  bed          sharp-sand, 30 mm
+  «paving       concrete-paver, 60 mm, waste 5 %»
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let ours = |build: &&std::sync::Arc<Build>| is_in_checked_file(build.name.place);
+    for build in context.job.builds.values().filter(ours) {
+        let finding = topless(build)
+            .or_else(|| misplaced(build))
+            .or_else(|| fabric_over_base(build));
+        if let Some(finding) = finding {
+            found.add(finding);
+        }
+    }
+}
+
+/// How deep a layer of this role lies; `None` for coats and sheets, which
+/// have several places.
+fn depth(layer: &Layer) -> Option<u8> {
+    match layer.role.value {
+        Role::Paving | Role::Surfacing => Some(0),
+        Role::Bed => Some(1),
+        // An old slab may stay in the ground at any depth.
+        Role::Slab if layer.existing.is_some() => None,
+        Role::Slab => Some(2),
+        Role::Base => Some(3),
+        Role::Subbase => Some(4),
+        Role::Bond | Role::Slurry | Role::Membrane | Role::Mesh | Role::Fabric => None,
+    }
+}
+
+fn topless(build: &Build) -> Option<Finding> {
+    let is_top = |layer: &Layer| {
+        matches!(
+            layer.role.value,
+            Role::Paving | Role::Surfacing | Role::Slab
+        )
+    };
+    if build.layers.is_empty() || build.layers.iter().any(is_top) {
+        return None;
+    }
+    let message = format!(
+        "build {} has no paving, surfacing or slab to walk on: add its top layer first",
+        build.name.value
+    );
+    Some(LAYERS_ORDER.finding(build.name.place, message))
+}
+
+fn misplaced(build: &Build) -> Option<Finding> {
+    let mut deepest: Option<(u8, &Layer)> = None;
+    for layer in &build.layers {
+        let Some(depth) = depth(layer) else { continue };
+        match deepest {
+            Some((deeper, above)) if depth < deeper => {
+                let (role, other) = (layer.role.value.word(), above.role.value.word());
+                let message = format!(
+                    "the {role} is listed under the {other}; layers go from the top down: list the {role} first"
+                );
+                let finding = LAYERS_ORDER
+                    .finding(layer.place, message)
+                    .related(above.place, format!("the {other} is listed here"));
+                return Some(finding);
+            }
+            _ => deepest = Some((depth, layer)),
+        }
+    }
+    None
+}
+
+/// A fabric over a dense base with none under it: it parts the wrong layers.
+fn fabric_over_base(build: &Build) -> Option<Finding> {
+    let is_fabric = |layer: &&Layer| layer.role.value == Role::Fabric;
+    let last_fabric = build.layers.iter().rposition(|layer| is_fabric(&layer))?;
+    let below = build.layers.get(last_fabric + 1..)?;
+    let base = below.iter().find(|layer| is_base(layer))?;
+    let is_dense = base.of.value.kind() == Some(Kind::DenseAggregate);
+    let fabric = build.layers.get(last_fabric)?;
+    is_dense.then(|| {
+        LAYERS_ORDER
+            .finding(
+                fabric.place,
+                "the fabric is listed over the base; it belongs between ground and base: list it under the base",
+            )
+            .related(base.place, "the base is listed here")
+    })
+}

@@ -1,0 +1,85 @@
+//! Which limits a bed is held to: by what it is made of and what lies on it.
+
+use crate::findings::{Finding, Fix};
+use crate::materials::Kind;
+use crate::model::{Build, Layer, State, Surface};
+use crate::rules::construction::{
+    compacted_m, is_in_checked_file, is_mortar, is_sand, unit_kind,
+};
+use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::{Context, InForce, Rule};
+use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
+
+/// The row of the limits that a bed is held to, and the bed in words.
+pub(super) fn bed_row(build: &Build, bed: &Layer) -> Option<(&'static str, &'static str)> {
+    let units = unit_kind(build)?;
+    let of = &bed.of.value;
+    let is_dust = of.kind() == Some(Kind::StoneDust);
+    if is_sand(of) || is_dust {
+        return match units {
+            Kind::ConcretePaver | Kind::ClayPaver => Some(("pavers", "under pavers")),
+            Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain => {
+                Some(("flags", "under flags"))
+            }
+            _ => None,
+        };
+    }
+    // A thin coat is no bed of mortar, whatever role it is given.
+    let is_coat = of.kind().is_some_and(Kind::is_bond_coat);
+    if is_mortar(of) && !is_coat {
+        return match units {
+            Kind::ClayPaver => Some(("brick", "under brick")),
+            Kind::ConcretePaver => None,
+            _ => Some(("stone", "under stone")),
+        };
+    }
+    None
+}
+
+/// The finding of a bed that misses a limit of a rule, if it does: `verb`
+/// says what to do about it, `thin` or `thicken`.
+pub(super) fn bed_finding(
+    rule: &'static Rule,
+    verb: &str,
+    context: &Context<'_>,
+    surface: &Surface,
+    build: &Build,
+    bed: &Layer,
+) -> Option<Finding> {
+    let thickness = bed.thickness.as_ref()?;
+    if bed.role.value != Role::Bed || bed.existing.is_some() {
+        return None;
+    }
+    let (row, under) = bed_row(build, bed)?;
+    let limit = context.limit(rule, row)?;
+    let metres = compacted_m(bed);
+    if limit.allows_si(metres) {
+        return None;
+    }
+    let shown = context.show_length(metres);
+    let message = format!(
+        "the bed is {shown} thick; {under} it is to be {}: {verb} it",
+        limit_in_words(&limit, context),
+    );
+    let finding = rule.finding(thickness.place, message)
+        .found(shown, Quantity::near(metres, Dimension::LENGTH))
+        .against(&limit, context);
+    Some(match to_the_limit(verb, bed, &limit, context) {
+        Some(fix) => finding.fix(fix),
+        None => finding,
+    })
+}
+
+fn to_the_limit(verb: &str, bed: &Layer, limit: &InForce, context: &Context<'_>) -> Option<Fix> {
+    let place = bed.thickness.as_ref()?.place;
+    let is_spread = bed.state.as_ref().map(|state| state.value) == Some(State::Loose);
+    if is_spread || !is_in_checked_file(place) {
+        return None;
+    }
+    let text = limit_as_written(limit, context);
+    let initial = verb.get(..1).unwrap_or_default().to_uppercase();
+    let rest = verb.get(1..).unwrap_or_default();
+    let title = format!("{initial}{rest} the bed to {text}");
+    Some(Fix::judged(title, place, text))
+}

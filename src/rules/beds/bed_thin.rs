@@ -1,0 +1,91 @@
+//! `bed-thin`: a setting bed too thin to take up unevenness.
+
+use super::bed_row::bed_finding;
+use crate::findings::Severity;
+use crate::model::{Build, Layer, Region, Surface};
+use crate::rules::documents::{STONE_BED, UK_SAND_BED, bia_14a, bia_29};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+
+/// A setting bed too thin to take up unevenness.
+pub static BED_THIN: Rule = Rule {
+    name: "bed-thin",
+    family: Family::Beds,
+    severity: Severity::Warning,
+    looks_at: "The thickness of the bed, by what it is made of and what lies on it. Sand under flags has no least here: it follows the stone.",
+    reason: "A bed takes up the unevenness of the base and of the units. Too thin a one leaves units rocking on high spots and hollow over low ones.",
+    remedy: "Lower the base or choose a bed within the limit.",
+    limits: &[
+        Limit {
+            row: "pavers",
+            of: "sand under pavers",
+            bound: Bound::Least,
+            general: Value {
+                written: &["19 mm", "3/4 in"],
+                source: bia_14a("setting bed, 3/4 to 1 in after compaction"),
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["30 mm"],
+                    source: UK_SAND_BED,
+                },
+            )],
+        },
+        Limit {
+            row: "brick",
+            of: "mortar under brick",
+            bound: Bound::Least,
+            general: Value {
+                written: &["10 mm", "3/8 in"],
+                source: bia_29("mortar setting bed"),
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "stone",
+            of: "mortar under stone",
+            bound: Bound::Least,
+            general: Value {
+                written: &["19 mm", "3/4 in"],
+                source: STONE_BED,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        bia_14a("setting bed, 3/4 to 1 in after compaction"),
+        bia_29("mortar setting bed, 3/8 to 1 in"),
+        STONE_BED,
+        UK_SAND_BED,
+    ],
+    breaks: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, «10 mm»
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 19 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    mended: Some(
+        "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 19 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    ),
+    check: Check::Layer(check),
+};
+
+fn check(
+    context: &Context<'_>,
+    surface: &Surface,
+    build: &Build,
+    layer: &Layer,
+    found: &mut Found,
+) {
+    if let Some(finding) = bed_finding(&BED_THIN, "thicken", context, surface, build, layer) {
+        found.add(finding);
+    }
+}

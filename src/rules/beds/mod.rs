@@ -1,0 +1,17 @@
+//! Rules of the setting bed.
+
+mod bed_joint_clash;
+mod bed_row;
+mod bed_thick;
+mod bed_thin;
+mod mortar_unsupported;
+
+use super::Rule;
+
+/// The family's rules, in the order in which they are listed.
+pub static RULES: &[&Rule] = &[
+    &bed_thick::BED_THICK,
+    &bed_thin::BED_THIN,
+    &mortar_unsupported::MORTAR_UNSUPPORTED,
+    &bed_joint_clash::BED_JOINT_CLASH,
+];

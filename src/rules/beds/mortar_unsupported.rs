@@ -1,0 +1,92 @@
+//! `mortar-unsupported`: mortared paving with no slab under it.
+
+use crate::findings::Severity;
+use crate::model::{Build, Region, Surface};
+use crate::rules::construction::{self, Construction};
+use crate::rules::documents::masonry_handbook;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::vocabulary::Role;
+
+/// Mortared paving with no slab under it.
+pub static MORTAR_UNSUPPORTED: Rule = Rule {
+    name: "mortar-unsupported",
+    family: Family::Beds,
+    severity: Severity::Advice,
+    looks_at: "Paving in mortar that lies straight on aggregate or ground, with no slab. A warning in region us; silent in region uk, where flags are commonly laid so.",
+    reason: "Mortar cannot bend: where the aggregate under it settles or freezes, bed and joints crack and water gets under the stone.",
+    remedy: "Put a concrete slab of 4 in (100 mm) under the bed, or set the paving on sand.",
+    limits: &[],
+    sources: &[
+        masonry_handbook("fig. 8-31, mortared stone on a 4 in concrete base"),
+        Source::COMMON_PRACTICE,
+    ],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  bond         thin-set, 3 mm
+  «bed          bed-mix, 40 mm»
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  bond         thin-set, 3 mm
+  bed          bed-mix, 40 mm
+  slab         slab-mix, 100 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let severity = match context.region() {
+        Region::Uk => return,
+        Region::Us => Severity::Warning,
+        Region::Au | Region::General => Severity::Advice,
+    };
+    if Construction::of(build) != Construction::MortarSet || construction::slab(build).is_some() {
+        return;
+    }
+    let held = build
+        .layer(Role::Bed)
+        .or(build.layer(Role::Bond))
+        .or(build.layer(Role::Slurry));
+    let Some(held) = held else { return };
+    let below = match construction::bases(build).next() {
+        Some(base) => base.of.value.name(),
+        None => "the ground",
+    };
+    let message = format!(
+        "the mortar lies on {below} with no slab under it, and cracks when that moves: add a concrete slab, or set the paving on sand"
+    );
+    let mut finding = MORTAR_UNSUPPORTED.finding(held.place, message)
+        .severity(severity);
+    if let Some(base) = construction::bases(build).next() {
+        finding = finding.related(base.place, "it lies on this");
+    }
+    found.add(finding);
+}

@@ -1,0 +1,58 @@
+//! `care-cement`: wet cement and lime.
+
+use super::caution::{HARMLESS, built_layers, say};
+use crate::findings::Severity;
+use crate::rules::construction::is_mortar;
+use crate::rules::documents::{OSHA_CEMENT, WET_MORTAR};
+use crate::rules::{Check, Context, Family, Found, Rule};
+
+/// Wet cement and lime.
+pub static CARE_CEMENT: Rule = Rule {
+    name: "care-cement",
+    family: Family::Cautions,
+    severity: Severity::Advice,
+    looks_at: "Whether mortar, concrete, bond coats or anything else with cement or lime is used.",
+    reason: "Wet cement is caustic: burns come late and without pain at first, and chromium in it causes lasting skin disease.",
+    remedy: "Wear waterproof gloves, boots and eye protection, never kneel in wet mix, and wash splashes off at once with clean water. Local rules and licensed practice come first.",
+    limits: &[],
+    sources: &[OSHA_CEMENT, WET_MORTAR],
+    breaks: "job «\"Example court\"»
+  units        metric
+  region       general
+  currency     GBP
+
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    keeps: HARMLESS,
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let in_layers =
+        built_layers(context.job).any(|(_, _, layer)| is_mortar(&layer.of.value));
+    let in_joints = context.job.surfaces.iter().any(|surface| {
+        let joint = surface.joint.as_ref();
+        joint
+            .and_then(|joint| joint.filling.as_ref())
+            .is_some_and(|filling| is_mortar(&filling.value))
+    });
+    if in_layers || in_joints {
+        say(
+            &CARE_CEMENT,
+            "wet cement burns skin and eyes: waterproof gloves, boots and eye protection, and wash splashes off at once; local rules and licensed practice come first",
+            context,
+            found,
+        );
+    }
+}

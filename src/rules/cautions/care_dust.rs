@@ -1,0 +1,40 @@
+//! `care-dust`: cutting stone, brick and concrete.
+
+use super::caution::{HARMLESS, built_layers, say};
+use crate::findings::Severity;
+use crate::materials::Kind;
+use crate::rules::documents::OSHA_SILICA;
+use crate::rules::{Check, Context, Family, Found, Rule};
+
+/// Cutting stone, brick and concrete.
+pub static CARE_DUST: Rule = Rule {
+    name: "care-dust",
+    family: Family::Cautions,
+    severity: Severity::Advice,
+    looks_at: "Whether stone, brick, concrete or tile is laid, which has to be cut.",
+    reason: "Dry cutting fills the air with silica dust, which scars the lungs for good.",
+    remedy: "Cut with water at the blade or extraction, outdoors; wear eye and hearing protection, and a fitted mask where local rules ask for one. Local rules and licensed practice come first.",
+    limits: &[],
+    sources: OSHA_SILICA,
+    breaks: "job «\"Example court\"»
+  units        metric
+  region       general
+  currency     GBP
+",
+    keeps: HARMLESS,
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let is_cut =
+        built_layers(context.job).any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
+    if is_cut {
+        say(
+            &CARE_DUST,
+            "cutting stone, brick or concrete makes silica dust: cut wet or with extraction, protect eyes, ears and lungs; local rules and licensed practice come first",
+            context,
+            found,
+        );
+    }
+}

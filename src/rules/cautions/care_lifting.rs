@@ -1,0 +1,45 @@
+//! `care-lifting`: paving units and bags that are lifted by hand.
+
+use super::caution::{HARMLESS, built_layers, say};
+use crate::findings::Severity;
+use crate::materials::Kind;
+use crate::rules::documents::NIOSH_LIFTING;
+use crate::rules::units::is_lift_heavy;
+use crate::rules::{Check, Context, Family, Found, Rule};
+
+/// Paving units and bags that are lifted by hand.
+pub static CARE_LIFTING: Rule = Rule {
+    name: "care-lifting",
+    family: Family::Cautions,
+    severity: Severity::Advice,
+    looks_at: "Whether paving units are laid. Silent where lift-heavy names a piece that is too heavy.",
+    reason: "Paving is lifted from the ground and laid bent over, many times a day: backs, hands and feet are hurt.",
+    remedy: "Lift with two people or a clamp what one cannot hold upright, keep loads near the body, take turns, wear gloves and safety boots. Local rules and licensed practice come first.",
+    limits: &[],
+    sources: &[NIOSH_LIFTING],
+    breaks: "job «\"Example court\"»
+  units        metric
+  region       general
+  currency     GBP
+",
+    keeps: HARMLESS,
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let is_lifted =
+        built_layers(context.job).any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
+    let is_named = context.job.surfaces.iter().any(|surface| {
+        let build = surface.build.as_ref();
+        build.is_some_and(|build| is_lift_heavy(context, surface, &build.value))
+    });
+    if is_lifted && !is_named {
+        say(
+            &CARE_LIFTING,
+            "paving and bags are heavy: share or plan lifts over 51 lb (23 kg), take turns, wear gloves and safety boots; local rules and licensed practice come first",
+            context,
+            found,
+        );
+    }
+}

@@ -1,0 +1,38 @@
+//! `care-services`: cables and pipes in the ground.
+
+use super::caution::{HARMLESS, built_layers, say};
+use crate::findings::Severity;
+use crate::rules::documents::LOCATE_SERVICES;
+use crate::rules::{Check, Context, Family, Found, Rule};
+
+/// Cables and pipes in the ground.
+pub static CARE_SERVICES: Rule = Rule {
+    name: "care-services",
+    family: Family::Cautions,
+    severity: Severity::Advice,
+    looks_at: "Whether anything is dug for, with nothing said of when buried services were located.",
+    reason: "Gas, power and water lie where a patio is dug, often shallower than their records say.",
+    remedy: "Have buried services located and marked before the dig, and state the day: services located 2027-03-02. Local rules and licensed practice come first.",
+    limits: &[],
+    sources: &[LOCATE_SERVICES],
+    breaks: "job «\"Example court\"»
+  units        metric
+  region       general
+  currency     GBP
+",
+    keeps: HARMLESS,
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let is_dug = built_layers(context.job).any(|(_, _, layer)| layer.thickness_m() > 0.0);
+    if is_dug && context.job.site.services_located.is_none() {
+        say(
+            &CARE_SERVICES,
+            "cables and pipes may lie in the dig: have them located and marked first, and dig by hand near them; local rules and licensed practice come first",
+            context,
+            found,
+        );
+    }
+}

@@ -1,0 +1,41 @@
+//! `care-vibration`: plate compactors and breakers.
+
+use super::caution::{HARMLESS, built_layers, say};
+use crate::findings::Severity;
+use crate::materials::Kind;
+use crate::rules::construction::is_base;
+use crate::rules::documents::HAND_ARM_VIBRATION;
+use crate::rules::{Check, Context, Family, Found, Rule};
+
+/// Plate compactors and breakers.
+pub static CARE_VIBRATION: Rule = Rule {
+    name: "care-vibration",
+    family: Family::Cautions,
+    severity: Severity::Advice,
+    looks_at: "Whether a base of aggregate is compacted.",
+    reason: "Hours at a compactor or breaker damage the nerves and vessels of the hands, and their noise the ears.",
+    remedy: "Share the hours: a tool of 5 m/s² reaches the action value of 2.5 m/s² in two hours. Wear hearing protection and safety boots. Local rules and licensed practice come first.",
+    limits: &[],
+    sources: &[HAND_ARM_VIBRATION],
+    breaks: "job «\"Example court\"»
+  units        metric
+  region       general
+  currency     GBP
+",
+    keeps: HARMLESS,
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let is_compacted = built_layers(context.job)
+        .any(|(_, _, layer)| is_base(layer) && layer.of.value.kind().is_some_and(Kind::is_granular));
+    if is_compacted {
+        say(
+            &CARE_VIBRATION,
+            "compactors shake the hands and are loud: share the hours, wear hearing protection and safety boots; local rules and licensed practice come first",
+            context,
+            found,
+        );
+    }
+}

@@ -1,0 +1,148 @@
+//! Documents that several rules cite.
+
+use crate::sources::Source;
+
+/// Tolerances and recommendations for interlocking concrete paving.
+pub const fn icpi_tolerances(section: &'static str) -> Source {
+    Source::read(
+        "ICPI, Construction Tolerances and Recommendations for Interlocking Concrete Pavements",
+        section,
+    )
+}
+
+/// The same for permeable interlocking concrete paving.
+pub const fn icpi_permeable(section: &'static str) -> Source {
+    Source::read(
+        "ICPI, Recommended Construction Tolerances for Permeable Interlocking Concrete Pavement, September 2020",
+        section,
+    )
+}
+
+/// Clay pavers on sand.
+pub const fn bia_14a(section: &'static str) -> Source {
+    Source::read("BIA Technical Note 14A, May 2017", section)
+}
+
+/// Clay pavers in mortar.
+pub const fn bia_14c(section: &'static str) -> Source {
+    Source::read("BIA Technical Note 14C, July 2011", section)
+}
+
+/// Brick in landscape work.
+pub const fn bia_29(section: &'static str) -> Source {
+    Source::read("BIA Technical Note 29, 1994", section)
+}
+
+/// British new homes.
+pub const fn nhbc(section: &'static str) -> Source {
+    Source::read("NHBC Standards", section)
+}
+
+/// A handbook of masonry.
+pub const fn masonry_handbook(page: &'static str) -> Source {
+    Source::read("Beall, Masonry and Concrete (McGraw-Hill)", page)
+}
+
+/// Movement joints in tile and stone.
+pub const TCNA_EJ171: Source = Source::second_hand(
+    "TCNA EJ171, Movement Joint Guidelines",
+    "exterior, quoted in TileLetter, August 2018",
+);
+
+/// Cold-climate base, as a maker of pavers quotes ICPI.
+pub const ICPI_MAKER: Source = Source::second_hand(
+    "A paver maker's answers, citing ICPI",
+    "base of patios where it freezes and thaws",
+);
+
+/// British garden guides on the sub-base of a patio.
+pub const GARDEN_GUIDES: Source = Source::read(
+    "A British garden guide, sub-base of a patio",
+    "100 mm, and 50 mm more on heavy clay or peat",
+);
+
+/// Lifts for a plate compactor.
+pub const LIFTS_FOUR_INCHES: Source = Source::read(
+    "Landscape Architect (magazine), an edging maker's specification",
+    "lifts of 4 in at most; Journal of Light Construction says the same",
+);
+
+/// Loose and compacted weights of crushed aggregates.
+pub const WSDOT_AGGREGATES: Source = Source::read(
+    "WSDOT Design Manual M 22-01 (November 2015 and October 2023)",
+    "Exhibit 620-1: compacted over loose from 1.25 to 1.30",
+);
+
+/// The mortar bed of stone floors; the range round it is common practice.
+pub const STONE_BED: Source = Source::second_hand(
+    "Dimension Stone Design Manual",
+    "thick bed, 1-1/4 in nominal, quoted in TileLetter, May 2018; the range round it is common practice",
+);
+
+/// The sand bed of British block paving; how thin it may be.
+pub const UK_SAND_BED: Source = Source::memory("BS 7533", "laying course, 30 to 50 mm");
+
+/// Bed mortar of stone floors: 1:3 in one body's manual, 1:5 dry to 1:6 damp
+/// in another's.
+pub const FLOOR_MORTAR: Source = Source::memory(
+    "ANSI A108.1A and Dimension Stone Design Manual",
+    "1 cement to 5 dry or 6 damp sand in the one, about 1 to 3 in the other",
+);
+
+/// Pointing mortar of yard flags; the range is common practice.
+pub const JOINT_MORTAR: Source = Source::read(
+    "International Correspondence Schools, Pavements and Sidewalks, about 1899",
+    "1 to 1, now held to be too rich; 1 to 2 to 1 to 4 is common practice",
+);
+
+/// What one person may lift at best.
+pub const NIOSH_LIFTING: Source = Source::read(
+    "NIOSH 94-110, Applications Manual for the Revised NIOSH Lifting Equation",
+    "load constant, 51 lb (23 kg)",
+);
+
+/// Waste in construction, as the US Navy teaches it.
+pub const NAVY_WASTE: Source = Source::read(
+    "NAVEDTRA 14070, Engineering Aid",
+    "p. 103, concrete and brick 10 %, mortar 20 %",
+);
+
+/// Waste of paving stone, as stone yards quote it.
+pub const STONE_YARDS: Source = Source::read(
+    "Estimating sheets of US stone yards",
+    "10 to 25 % in general, flags 5 to 10 %",
+);
+
+/// Silica dust and how to cut without it.
+pub const OSHA_SILICA: &[Source] = &[
+    Source::second_hand(
+        "OSHA 29 CFR 1926.1153, Respirable crystalline silica",
+        "limit 50 and action level 25 micrograms per cubic metre",
+    ),
+    Source::read(
+        "California Code of Regulations, title 8, section 1532.3",
+        "Table 1, saws with water",
+    ),
+];
+
+/// Portland cement on skin.
+pub const OSHA_CEMENT: Source = Source::read(
+    "OSHA, Preventing Skin Problems from Working with Portland Cement",
+    "gloves, rinsing, late burns",
+);
+
+/// How caustic wet mortar is.
+pub const WET_MORTAR: Source =
+    Source::read("A maker's data sheet for bagged mortar", "pH over 12 when wet");
+
+/// Vibration of hand and arm.
+pub const HAND_ARM_VIBRATION: Source = Source::second_hand(
+    "Directive 2002/44/EC, and the UK Control of Vibration at Work Regulations 2005",
+    "action value 2.5 and limit value 5 m/s² over a day",
+);
+
+/// Notice before a dig.
+pub const LOCATE_SERVICES: Source = Source::second_hand(
+    "US state laws on buried services, as contractors quote them",
+    "two to three working days of notice, by dialling 811",
+);

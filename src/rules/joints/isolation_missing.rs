@@ -1,0 +1,95 @@
+//! `isolation-missing`: rigid paving hard against the building.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Build, Surface};
+use crate::rules::construction::Construction;
+use crate::rules::documents::TCNA_EJ171;
+use crate::rules::wording::entry_before;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::System;
+
+/// Rigid paving hard against the building.
+pub static ISOLATION_MISSING: Rule = Rule {
+    name: "isolation-missing",
+    family: Family::Joints,
+    severity: Severity::Warning,
+    looks_at: "Paving in mortar, or a slab, that meets the building with no isolation joint stated.",
+    reason: "Paving and building settle and warm at their own pace; tied together, one cracks or pushes the other, and water gets into the gap.",
+    remedy: "Leave a joint to the full depth, about 1/2 in (13 mm) wide, with a compressible filler and a sealant.",
+    limits: &[],
+    sources: &[
+        TCNA_EJ171,
+        Source::read(
+            "BIA Technical Note 14, September 1992",
+            "joints along walls; compressible fillers",
+        ),
+    ],
+    breaks: "surface court
+  shape        court
+  meets        «north»
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  isolation-joint 12 mm
+  joint        10 mm, filled with joint-mix
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(meets) = surface.meets.first() else {
+        return;
+    };
+    if surface.isolation_joint.is_some() || !Construction::of(build).is_rigid() {
+        return;
+    }
+    let message = "rigid paving meets the building with no isolation joint: leave one, filled with something soft, to its full depth";
+    let finding = ISOLATION_MISSING.finding(meets.place, message);
+    let width = match context.system() {
+        System::Metric => "12 mm",
+        System::Imperial => "1/2 in",
+    };
+    let before = surface
+        .joint
+        .as_ref()
+        .map(|joint| joint.place)
+        .or(surface.laid.as_ref().map(|laid| laid.place))
+        .or(surface.fall.as_ref().map(|fall| fall.place));
+    found.add(match before {
+        Some(place) => finding.fix(Fix::judged(
+            format!("State an isolation joint of {width}"),
+            place.start(),
+            entry_before("isolation-joint", width),
+        )),
+        None => finding,
+    });
+}

@@ -1,0 +1,110 @@
+//! `joint-narrow`: a joint too narrow to be filled.
+
+use super::joint_row::joint_finding;
+use crate::findings::Severity;
+use crate::model::{Build, Surface};
+use crate::rules::documents::{bia_14a, icpi_permeable, icpi_tolerances};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+
+const fn least(row: &'static str, of: &'static str, general: Value) -> Limit {
+    Limit {
+        row,
+        of,
+        bound: Bound::Least,
+        general,
+        regions: &[],
+    }
+}
+
+/// A joint too narrow to be filled.
+pub static JOINT_NARROW: Rule = Rule {
+    name: "joint-narrow",
+    family: Family::Joints,
+    severity: Severity::Warning,
+    looks_at: "The width of joints, by what fills them and what they lie between.",
+    reason: "Sand does not run into a joint that is too narrow, and units that touch chip each other; mortar cannot be pressed in.",
+    remedy: "Widen the joint, with spacers if the units have none.",
+    limits: &[
+        least(
+            "pavers",
+            "sand between pavers",
+            Value {
+                written: &["2 mm", "1/16 in"],
+                source: icpi_tolerances("joint width, 1/16 to 3/16 in (2 to 5 mm)"),
+            },
+        ),
+        least(
+            "permeable",
+            "open joints of permeable pavers",
+            Value {
+                written: &["6 mm", "1/4 in"],
+                source: icpi_permeable("joint width, 1/4 to 1/2 in (6 to 13 mm)"),
+            },
+        ),
+        least(
+            "brick",
+            "mortar between bricks",
+            Value {
+                written: &["6 mm", "1/4 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+        ),
+        least(
+            "stone",
+            "mortar between slabs",
+            Value {
+                written: &["5 mm", "3/16 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+        ),
+    ],
+    sources: &[
+        icpi_tolerances("joint width"),
+        bia_14a("joints of sand, 1/16 to 3/16 in"),
+        icpi_permeable("joint width"),
+        Source::COMMON_PRACTICE,
+    ],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        «1 mm», filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        2 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        2 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    if let Some(finding) = joint_finding(&JOINT_NARROW, "widen", context, surface, build) {
+        found.add(finding);
+    }
+}

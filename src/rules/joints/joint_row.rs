@@ -1,0 +1,86 @@
+//! Which limits a joint is held to: by what fills it and what it lies
+//! between.
+
+use crate::findings::{Finding, Fix};
+use crate::materials::Kind;
+use crate::model::{Build, Surface};
+use crate::rules::construction::{
+    Binding, Construction, is_irregular, is_sand, unit_kind,
+};
+use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::{Context, Rule};
+
+/// The row of the limits that a surface's joints are held to, and the joints
+/// in words.
+pub(super) fn joint_row(surface: &Surface, build: &Build) -> Option<(&'static str, &'static str)> {
+    let units = unit_kind(build)?;
+    let filling = surface.joint.as_ref()?.filling.as_ref();
+    let binding = filling.map(|filling| Binding::of(&filling.value));
+    let is_sanded = filling.is_none_or(|filling| is_sand(&filling.value));
+    match (Construction::of(build), binding) {
+        (Construction::SandSet, Some(Binding::Loose) | None) => match units {
+            Kind::ConcretePaver | Kind::ClayPaver if build.permeable.is_some() => {
+                Some(("permeable", "between permeable pavers"))
+            }
+            Kind::ConcretePaver | Kind::ClayPaver if is_sanded => {
+                Some(("pavers", "of sand between pavers"))
+            }
+            Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain
+                if filling.is_some() && is_sanded =>
+            {
+                Some(("flags", "of plain sand between flags"))
+            }
+            _ => None,
+        },
+        (Construction::MortarSet, Some(Binding::Mortar)) => match units {
+            Kind::ClayPaver => Some(("brick", "of mortar between bricks")),
+            Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain
+                if !is_irregular(surface) =>
+            {
+                Some(("stone", "of mortar between slabs"))
+            }
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// The finding of a joint that misses a limit of a rule, if it does: `verb`
+/// says what to do about it, `widen` or `narrow`.
+pub(super) fn joint_finding(
+    rule: &'static Rule,
+    verb: &str,
+    context: &Context<'_>,
+    surface: &Surface,
+    build: &Build,
+) -> Option<Finding> {
+    let joint = surface.joint.as_ref()?;
+    let (row, between) = joint_row(surface, build)?;
+    let limit = context.limit(rule, row)?;
+    let width = &joint.width;
+    if limit.allows(&width.value) {
+        return None;
+    }
+    let shown = context.show(&width.value);
+    let message = format!(
+        "the joint is {shown} wide; a joint {between} is to be {}: {verb} it",
+        limit_in_words(&limit, context),
+    );
+    let text = limit_as_written(&limit, context);
+    let initial = verb.get(..1).unwrap_or_default().to_uppercase();
+    let rest = verb.get(1..).unwrap_or_default();
+    let fix = Fix::judged(
+        format!("{initial}{rest} the joint to {text}"),
+        width.place,
+        text,
+    );
+    let finding = rule
+        .finding(width.place, message)
+        .found(shown, Some(width.value))
+        .against(&limit, context)
+        .fix(fix);
+    Some(match &joint.filling {
+        Some(filling) => finding.related(filling.place, "its filling is stated here"),
+        None => finding,
+    })
+}

@@ -1,0 +1,125 @@
+//! `joint-shallow`: a joint deeper than its units, or left too low.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Build, Surface};
+use crate::rules::construction::{Binding, Construction};
+use crate::rules::documents::icpi_tolerances;
+use crate::rules::wording::{as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
+
+/// A joint deeper than its units, or left too low.
+pub static JOINT_SHALLOW: Rule = Rule {
+    name: "joint-shallow",
+    family: Family::Joints,
+    severity: Severity::Error,
+    looks_at: "The stated depth of a joint against the thickness of the units: it cannot be more, and loose filling that is far less leaves the joint open at the top.",
+    reason: "A joint ends where its units end, so that a deeper one is a slip that orders too much. Loose filling left low lets units move and holds dirt.",
+    remedy: "State the depth that is filled, or leave it out: then it is the thickness of the units.",
+    limits: &[Limit {
+        row: "plain",
+        of: "how far loose filling may stand under the surface",
+        bound: Bound::Most,
+        general: Value {
+            written: &["13 mm", "1/2 in"],
+            source: icpi_tolerances("joint filling below the surface, 1/2 in (13 mm) at most"),
+        },
+        regions: &[],
+    }],
+    sources: &[
+        icpi_tolerances("joint filling below the surface"),
+        Source::computed("depth against thickness"),
+    ],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, depth «80 mm», filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, depth 50 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, depth 60 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(joint) = &surface.joint else { return };
+    let Some(paving) = build.layer(Role::Paving) else {
+        return;
+    };
+    let (Some(depth), Some(thickness)) = (&joint.depth, &paving.thickness) else {
+        return;
+    };
+    let shown = context.show(&depth.value);
+    let unit = context.show(&thickness.value);
+    let left = thickness.value.si() - depth.value.si();
+    if left < -1e-9 {
+        let message = format!(
+            "the joint is {shown} deep between units {unit} thick: it cannot be deeper than they are"
+        );
+        let finding = JOINT_SHALLOW
+            .finding(depth.place, message)
+            .found(shown, Some(depth.value))
+            .related(thickness.place, "the thickness is stated here");
+        found.add(match as_written(&thickness.value, context) {
+            Some(text) => finding.fix(Fix::judged(
+                format!("Fill the joint {text} deep"),
+                depth.place,
+                text,
+            )),
+            None => finding,
+        });
+        return;
+    }
+    let is_loose = joint
+        .filling
+        .as_ref()
+        .is_none_or(|filling| Binding::of(&filling.value) == Binding::Loose);
+    let Some(limit) = context.limit(&JOINT_SHALLOW, "plain") else {
+        return;
+    };
+    if !is_loose || Construction::of(build) != Construction::SandSet || limit.allows_si(left) {
+        return;
+    }
+    let left_shown = context.show_length(left);
+    let message = format!(
+        "the filling stands {left_shown} under the surface; it is to be {}: fill it higher",
+        limit_in_words(&limit, context),
+    );
+    found.add(
+        JOINT_SHALLOW
+            .finding(depth.place, message)
+            .severity(Severity::Advice)
+            .found(left_shown, Quantity::near(left, Dimension::LENGTH))
+            .against(&limit, context)
+            .related(thickness.place, "the thickness is stated here"),
+    );
+}

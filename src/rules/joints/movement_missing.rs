@@ -1,0 +1,135 @@
+//! `movement-missing`: long rigid paving with no joints to move in.
+
+use super::extent::length_m;
+use crate::findings::{Fix, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Surface};
+use crate::rules::construction::{Construction, unit_kind};
+use crate::rules::documents::{TCNA_EJ171, bia_14c};
+use crate::rules::wording::{entry_before, limit_as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::units::{Dimension, Quantity};
+
+/// Long rigid paving with no joints to move in.
+pub static MOVEMENT_MISSING: Rule = Rule {
+    name: "movement-missing",
+    family: Family::Joints,
+    severity: Severity::Warning,
+    looks_at: "Paving in mortar that is longer than movement joints may lie apart, with none stated.",
+    reason: "Rigid paving grows in the sun and shrinks in frost; with nowhere to move it cracks across or lifts off its bed.",
+    remedy: "Divide it by movement joints, and carry the joints of the slab up through the paving.",
+    limits: &[
+        Limit {
+            row: "stone",
+            of: "stone, slabs and tile in mortar",
+            bound: Bound::Most,
+            general: Value {
+                written: &["3.7 m", "12 ft"],
+                source: TCNA_EJ171,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "brick",
+            of: "brick in mortar",
+            bound: Bound::Most,
+            general: Value {
+                written: &["4.9 m", "16 ft"],
+                source: bia_14c("expansion joints, 16 ft (4.9 m) apart at most outside"),
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        TCNA_EJ171,
+        bia_14c("expansion joints, 16 ft (4.9 m) apart at most outside"),
+    ],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        «mortar-set»
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  movement-joints every 3.7 m
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+/// The row of a build's units.
+pub(super) fn movement_row(build: &Build) -> Option<&'static str> {
+    if Construction::of(build) != Construction::MortarSet {
+        return None;
+    }
+    Some(match unit_kind(build) {
+        Some(Kind::ClayPaver) => "brick",
+        _ => "stone",
+    })
+}
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let (Some(row), Some(stated)) = (movement_row(build), &surface.build) else {
+        return;
+    };
+    let Some(limit) = context.limit(&MOVEMENT_MISSING, row) else {
+        return;
+    };
+    let Some(length) = surface.outline.as_ref().and_then(length_m) else {
+        return;
+    };
+    if surface.movement_joints.is_some() || limit.allows_si(length) {
+        return;
+    }
+    let shown = context.show_length(length);
+    let message = format!(
+        "the paving is {shown} long in mortar with no movement joints; {row} is to run {}: state them",
+        limit_in_words(&limit, context),
+    );
+    let finding = MOVEMENT_MISSING
+        .finding(stated.place, message)
+        .found(shown, Quantity::near(length, Dimension::LENGTH))
+        .against(&limit, context);
+    let before = surface
+        .joint
+        .as_ref()
+        .map(|joint| joint.place)
+        .or(surface.laid.as_ref().map(|laid| laid.place))
+        .or(surface.fall.as_ref().map(|fall| fall.place));
+    let every = limit_as_written(&limit, context);
+    found.add(match before {
+        Some(place) => finding.fix(Fix::judged(
+            format!("State movement joints every {every}"),
+            place.start(),
+            entry_before("movement-joints", &format!("every {every}")),
+        )),
+        None => finding,
+    });
+}

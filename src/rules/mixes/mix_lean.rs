@@ -1,0 +1,59 @@
+//! `mix-lean`: too little binder to hold.
+
+use super::proportion::proportion_finding;
+use crate::findings::Severity;
+use crate::model::Mix;
+use crate::rules::documents::{FLOOR_MORTAR, JOINT_MORTAR};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+
+const fn most(
+    row: &'static str,
+    of: &'static str,
+    written: &'static [&'static str],
+    source: Source,
+) -> Limit {
+    Limit {
+        row,
+        of,
+        bound: Bound::Most,
+        general: Value { written, source },
+        regions: &[],
+    }
+}
+
+/// Too little binder to hold.
+pub static MIX_LEAN: Rule = Rule {
+    name: "mix-lean",
+    family: Family::Mixes,
+    severity: Severity::Warning,
+    looks_at: "The sand of a mix to its cement and lime together, by volume, against what its use wants.",
+    reason: "A lean mortar is crumbly and takes up water: frost opens it within a few winters, and units come loose.",
+    remedy: "Add cement, or use less sand.",
+    limits: &[
+        most("bed", "sand to binder of a bed", &["5"], FLOOR_MORTAR),
+        most("dry-bed", "sand to binder of a bed laid dry", &["6"], FLOOR_MORTAR),
+        most("joint", "sand to binder of joints", &["4"], JOINT_MORTAR),
+        most("bond", "sand to binder of a bond coat", &["2"], Source::COMMON_PRACTICE),
+        most("slurry", "sand to binder of a slurry", &["2"], Source::COMMON_PRACTICE),
+    ],
+    sources: &[FLOOR_MORTAR, JOINT_MORTAR, Source::COMMON_PRACTICE],
+    breaks: "mix bed-mix
+  for          bed
+  «parts        1 portland-cement : 7 sharp-sand»
+  consistency  stiff
+",
+    keeps: "mix bed-mix
+  for          bed
+  parts        1 portland-cement : 5 sharp-sand
+  consistency  stiff
+",
+    mended: None,
+    check: Check::Mix(check),
+};
+
+fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
+    if let Some(finding) = proportion_finding(&MIX_LEAN, "add cement", context, mix) {
+        found.add(finding);
+    }
+}

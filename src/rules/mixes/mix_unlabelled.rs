@@ -1,0 +1,84 @@
+//! `mix-unlabelled`: parts of which nothing says what they are.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Mix, MixUse};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::Quantity;
+
+/// Parts of which nothing says what they are.
+pub static MIX_UNLABELLED: Rule = Rule {
+    name: "mix-unlabelled",
+    family: Family::Mixes,
+    severity: Severity::Error,
+    looks_at: "Parts of a mix that are written as bare numbers, 1:4 or 1:1:6.",
+    reason: "One trade writes cement, lime, sand and the next cement, sand, stone; whoever mixes by the wrong order makes another material. Nothing can be ordered from bare numbers either.",
+    remedy: "Name each part: 1 portland-cement : 4 sharp-sand.",
+    limits: &[],
+    sources: &[Source::COMMON_PRACTICE],
+    breaks: "mix bed-mix
+  for          bed
+  parts        «1:4»
+  consistency  stiff
+",
+    keeps: "mix bed-mix
+  for          bed
+  parts        1 portland-cement : 4 sharp-sand
+  consistency  stiff
+",
+    mended: Some(
+        "mix bed-mix
+  for          bed
+  parts        1 portland-cement : 4 sharp-sand
+  consistency  stiff
+",
+    ),
+    check: Check::Mix(check),
+};
+
+fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
+    let Some(unlabelled) = &mix.unlabelled else {
+        return;
+    };
+    let amounts: Vec<String> = unlabelled
+        .value
+        .iter()
+        .map(|amount| shown(amount, context))
+        .collect();
+    let message = format!(
+        "the parts {} are not named: say of what, as in 1 portland-cement : 4 sharp-sand",
+        amounts.join(":")
+    );
+    let finding = MIX_UNLABELLED.finding(unlabelled.place, message);
+    let readings = readings(mix, amounts.len());
+    found.add(readings.iter().fold(finding, |finding, names| {
+        let parts: Vec<String> = amounts
+            .iter()
+            .zip(*names)
+            .map(|(amount, name)| format!("{amount} {name}"))
+            .collect();
+        let text = parts.join(" : ");
+        finding.fix(Fix::judged(
+            format!("Read it as {text}"),
+            unlabelled.place,
+            text,
+        ))
+    }));
+}
+
+fn shown(amount: &Quantity, context: &Context<'_>) -> String {
+    context.show(amount)
+}
+
+/// What so many bare parts are commonly meant to be, the likeliest first.
+fn readings(mix: &Mix, count: usize) -> &'static [&'static [&'static str]] {
+    match (count, mix.is_for(MixUse::Slab)) {
+        (2, _) => &[&["portland-cement", "sharp-sand"]],
+        (3, true) => &[&["portland-cement", "sharp-sand", "gravel"]],
+        (3, false) => &[
+            &["portland-cement", "hydrated-lime", "sharp-sand"],
+            &["portland-cement", "sharp-sand", "gravel"],
+        ],
+        _ => &[],
+    }
+}

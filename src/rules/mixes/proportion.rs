@@ -1,0 +1,113 @@
+//! How much sand a mix has to its binder, by volume.
+
+use crate::findings::Finding;
+use crate::materials::Kind;
+use crate::model::{Consistency, Measure, Mix, MixPart, MixUse};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Context, Rule};
+use crate::units::{Number, Quantity};
+
+/// Parts of sand to one part of binder by loose volume: cement and lime
+/// together. `None` for concrete, for bags that are blended already, and
+/// where a part's kind or density is not known.
+pub(super) fn sand_to_binder(mix: &Mix) -> Option<f64> {
+    let (mut sand, mut binder) = (0.0, 0.0);
+    for part in &mix.parts {
+        let kind = part.material.as_ref()?.kind?;
+        let volume = volume(mix, part)?;
+        if kind.is_binder() {
+            binder += volume;
+        } else if kind.is_sand() || kind == Kind::StoneDust {
+            sand += volume;
+        } else {
+            return None;
+        }
+    }
+    let has_cement = mix.amount_of(|kind| kind != Kind::Lime && kind.is_binder()) > 0.0;
+    (has_cement && binder > 0.0 && sand.is_finite()).then(|| sand / binder)
+}
+
+fn volume(mix: &Mix, part: &MixPart) -> Option<f64> {
+    let amount = part.amount.value.si();
+    match mix.measure {
+        Measure::Volume => Some(amount),
+        Measure::Weight => {
+            let density = part.material.as_ref()?.density.as_ref()?.value.si();
+            (density > 0.0).then(|| amount / density)
+        }
+    }
+}
+
+/// The row of a use of a mix, and the use in words.
+fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
+    let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);
+    match used {
+        MixUse::Bed if is_dry => Some(("dry-bed", "a dry bed")),
+        MixUse::Bed => Some(("bed", "a bed")),
+        MixUse::Joint => Some(("joint", "joints")),
+        MixUse::Bond => Some(("bond", "a bond coat")),
+        MixUse::Slurry => Some(("slurry", "a slurry")),
+        MixUse::Slab => None,
+    }
+}
+
+/// The finding of a mix that misses a limit of a rule for one of its uses.
+pub(super) fn proportion_finding(
+    rule: &'static Rule,
+    remedy: &str,
+    context: &Context<'_>,
+    mix: &Mix,
+) -> Option<Finding> {
+    let ratio = sand_to_binder(mix)?;
+    let place = mix.parts_place.unwrap_or(mix.name.place);
+    mix.uses.iter().find_map(|used| {
+        let (row, words) = row(mix, used.value)?;
+        let limit = context.limit(rule, row)?;
+        if limit.allows_si(ratio) {
+            return None;
+        }
+        let shown = parts_in_words(ratio);
+        let message = format!(
+            "the mix has {shown} of sand to 1 of binder; for {words} it is to be {}: {remedy}",
+            limit_in_words(&limit, context),
+        );
+        Some(
+            rule.finding(place, message)
+                .found(shown, Number::near(ratio).map(Quantity::plain))
+                .against(&limit, context)
+                .related(used.place, "its use is stated here"),
+        )
+    })
+}
+
+fn parts_in_words(ratio: f64) -> String {
+    let rounded = format!("{ratio:.2}");
+    let short = match rounded.split_once('.') {
+        Some(_) => rounded.trim_end_matches('0').trim_end_matches('.'),
+        None => &rounded,
+    };
+    if short == "1" {
+        "1 part".to_owned()
+    } else {
+        format!("{short} parts")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::parts_in_words;
+
+    #[test]
+    fn parts_are_counted_in_words() {
+        for (ratio, words) in [
+            (1.0, "1 part"),
+            (7.0, "7 parts"),
+            (10.0, "10 parts"),
+            (4.5, "4.5 parts"),
+            (2.666_7, "2.67 parts"),
+            (0.0, "0 parts"),
+        ] {
+            assert_eq!(parts_in_words(ratio), words);
+        }
+    }
+}

@@ -1,0 +1,19 @@
+//! Rules of ordering and cost.
+
+mod density_unknown;
+mod price_unit;
+mod region_unstated;
+mod ton_unclear;
+mod uses;
+mod waste_odd;
+
+use super::Rule;
+
+/// The family's rules, in the order in which they are listed.
+pub static RULES: &[&Rule] = &[
+    &waste_odd::WASTE_ODD,
+    &ton_unclear::TON_UNCLEAR,
+    &price_unit::PRICE_UNIT,
+    &density_unknown::DENSITY_UNKNOWN,
+    &region_unstated::REGION_UNSTATED,
+];

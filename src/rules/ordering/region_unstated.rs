@@ -1,0 +1,69 @@
+//! `region-unstated`: a job whose units or money point to a region that it
+//! does not state.
+
+use crate::findings::{Fix, Severity};
+use crate::model::Region;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::{Currency, System};
+
+/// A job whose units or money point to a region that it does not state.
+pub static REGION_UNSTATED: Rule = Rule {
+    name: "region-unstated",
+    family: Family::Ordering,
+    severity: Severity::Advice,
+    looks_at: "A job that states `units imperial` or a currency, and no region.",
+    reason: "Limits differ by region: falls, levels at the building, sand beds. Without a region the general ones apply, which belong to no code.",
+    remedy: "State the region whose limits apply: us, uk, au or general.",
+    limits: &[],
+    sources: &[Source::COMMON_PRACTICE],
+    breaks: "job \"Example court\"
+  units        metric
+  currency     «GBP»
+",
+    keeps: "job \"Example court\"
+  units        metric
+  region       general
+  currency     GBP
+",
+    mended: Some(
+        "job \"Example court\"
+  units        metric
+  currency     GBP
+  region       uk
+",
+    ),
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let heading = &context.job.heading;
+    if heading.region.is_some() {
+        return;
+    }
+    let imperial = heading
+        .units
+        .as_ref()
+        .filter(|stated| stated.value == System::Imperial);
+    let currency = heading.currency.as_ref();
+    let (place, what, written) = match (currency, imperial) {
+        (Some(stated), _) => (stated.place, "currency", stated.value.code()),
+        (None, Some(stated)) => (stated.place, "units", "imperial"),
+        (None, None) => return,
+    };
+    let region = match currency.map(|stated| stated.value) {
+        Some(Currency::Gbp) => Region::Uk,
+        Some(Currency::Aud | Currency::Nzd) => Region::Au,
+        Some(Currency::Usd) | None => Region::Us,
+        Some(Currency::Dollar | Currency::Cad | Currency::Eur) => Region::General,
+    };
+    let message = format!(
+        "no region is stated, so that the general limits apply; with {what} {written}, region {} may be meant: state it",
+        region.word()
+    );
+    found.add(REGION_UNSTATED.finding(place, message).fix(Fix::judged(
+        format!("State region {}", region.word()),
+        place.end(),
+        format!("\n  {:<12} {}", "region", region.word()),
+    )));
+}

@@ -1,0 +1,75 @@
+//! `ton-unclear`: `ton` or `gal` where they are not the local measures.
+
+use crate::findings::{Fix, Severity};
+use crate::model::Region;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::System;
+
+/// `ton` or `gal` where they are not the local measures.
+pub static TON_UNCLEAR: Rule = Rule {
+    name: "ton-unclear",
+    family: Family::Ordering,
+    severity: Severity::Warning,
+    looks_at: "`ton` and `gal` in a job of region uk or au, or in one that counts in metres. They are read as the US ton of 2,000 lb and the US gallon of 231 cubic inches.",
+    reason: "The US ton is a tenth less than a tonne or a British ton, and the US gallon a sixth less than the British one; suppliers and specs then mean different amounts.",
+    remedy: "Write t for tonnes of 1,000 kg and L for litres, or say that the job is a US one.",
+    limits: &[],
+    sources: &[Source::memory(
+        "NIST Handbook 44",
+        "Appendix C, short ton, long ton, tonne and gallon",
+    )],
+    breaks: "material crushed-stone
+  sold         by «ton»
+",
+    keeps: "material crushed-stone
+  sold         by t
+",
+    mended: Some(
+        "material crushed-stone
+  sold         by t
+",
+    ),
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let heading = &context.job.heading;
+    let is_abroad = matches!(context.region(), Region::Uk | Region::Au);
+    if !is_abroad && context.system() != System::Metric {
+        return;
+    }
+    for written in &context.job.written_tons {
+        let (read_as, likely, other) = if written.value == "gal" {
+            ("US gallon of 231 cu in", "L", "litres")
+        } else {
+            ("US ton of 2,000 lb", "t", "tonnes of 1,000 kg")
+        };
+        let message = format!(
+            "{} is read as the {read_as}; write {likely} if {other} are meant",
+            written.value
+        );
+        let mut finding = TON_UNCLEAR.finding(written.place, message).fix(Fix::judged(
+            format!("Write {likely}, for {other}"),
+            written.place,
+            likely,
+        ));
+        // The second fix keeps the unit and makes the job one that uses it.
+        let kept = if is_abroad {
+            let is_imperial = context.system() == System::Imperial;
+            let region = heading.region.as_ref().filter(|_| is_imperial);
+            region.map(|stated| ("region us", stated.place, "us"))
+        } else {
+            let units = heading.units.as_ref();
+            units.map(|stated| ("units imperial", stated.place, "imperial"))
+        };
+        if let Some((what, place, text)) = kept {
+            finding = finding.fix(Fix::judged(
+                format!("Keep the {read_as} and state {what}"),
+                place,
+                text,
+            ));
+        }
+        found.add(finding);
+    }
+}

@@ -1,0 +1,134 @@
+//! `waste-odd`: waste that is left out, out of proportion or stated twice.
+
+use crate::findings::{Place, Severity};
+use crate::model::{Build, Layer, Substance, Surface};
+use crate::rules::documents::{NAVY_WASTE, STONE_YARDS};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Quantity, show};
+use crate::vocabulary::Role;
+
+/// Waste that is left out, out of proportion or stated twice.
+pub static WASTE_ODD: Rule = Rule {
+    name: "waste-odd",
+    family: Family::Ordering,
+    severity: Severity::Advice,
+    looks_at: "The waste of layers and joints, stated there, in the material or in the mix: over 30 %, left out for paving, or stated twice for one thing.",
+    reason: "Paving is cut and broken, so that an order without waste runs short; waste stated twice is a question which of the two holds.",
+    remedy: "State one waste: 5 to 10 % for pavers, 10 to 25 % for irregular stone, 10 to 20 % for mortar are common.",
+    limits: &[Limit {
+        row: "plain",
+        of: "waste of anything that is ordered",
+        bound: Bound::Most,
+        general: Value {
+            written: &["30 %"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }],
+    sources: &[NAVY_WASTE, STONE_YARDS, Source::COMMON_PRACTICE],
+    breaks: "build sand-set
+  paving       concrete-paver, 60 mm, waste «40 %»
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "build sand-set
+  paving       concrete-paver, 60 mm, waste 8 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let ordered = |layer: &&Layer| layer.existing.is_none();
+    for layer in build.layers.iter().filter(ordered) {
+        let own = of_substance(&layer.of.value);
+        match (&layer.waste, own) {
+            (Some(waste), own) => {
+                too_much(context, waste.place, &waste.value, found);
+                if let Some((other, _)) = own {
+                    stated_twice(layer, waste.place, other, found);
+                }
+            }
+            (None, Some((place, waste))) => too_much(context, place, &waste, found),
+            (None, None) if layer.role.value == Role::Paving && !has_waste(&layer.of.value) => {
+                left_out(layer, found);
+            }
+            (None, None) => {}
+        }
+    }
+    let filling = surface
+        .joint
+        .as_ref()
+        .and_then(|joint| joint.filling.as_ref());
+    if let Some((place, waste)) = filling.and_then(|filling| of_substance(&filling.value)) {
+        too_much(context, place, &waste, found);
+    }
+}
+
+/// The waste that a line of a material's or mix's own section states.
+fn of_substance(substance: &Substance) -> Option<(Place, Quantity)> {
+    match substance {
+        Substance::Material(material) => {
+            let waste = material.waste.as_ref()?;
+            Some((waste.origin.place()?, waste.value))
+        }
+        Substance::Mix(mix) => {
+            let waste = mix.waste.as_ref()?;
+            Some((waste.place, waste.value))
+        }
+        Substance::Unknown(_) => None,
+    }
+}
+
+/// Whether anything, the catalogue too, knows its waste, or nobody can.
+fn has_waste(substance: &Substance) -> bool {
+    match substance {
+        Substance::Material(material) => material.waste.is_some(),
+        Substance::Mix(_) | Substance::Unknown(_) => true,
+    }
+}
+
+fn too_much(context: &Context<'_>, place: Place, waste: &Quantity, found: &mut Found) {
+    let Some(limit) = context.limit(&WASTE_ODD, "plain") else {
+        return;
+    };
+    if limit.allows(waste) {
+        return;
+    }
+    let shown = show::share(waste.si());
+    let message = format!(
+        "waste of {shown} is a great deal; usual is {}: is it meant?",
+        limit_in_words(&limit, context),
+    );
+    found.add(
+        WASTE_ODD
+            .finding(place, message)
+            .found(shown, Some(*waste))
+            .against(&limit, context),
+    );
+}
+
+fn stated_twice(layer: &Layer, place: Place, other: Place, found: &mut Found) {
+    let message = format!(
+        "waste of {} is stated here and in its own section; the one here counts: leave one out",
+        layer.of.value.name()
+    );
+    found.add(
+        WASTE_ODD
+            .finding(place, message)
+            .severity(Severity::Warning)
+            .related(other, "it is stated here too"),
+    );
+}
+
+fn left_out(layer: &Layer, found: &mut Found) {
+    let message = format!(
+        "no waste is stated for {}, so that none is ordered for cuts and breakage: state it, as in waste 10 %",
+        layer.of.value.name()
+    );
+    found.add(WASTE_ODD.finding(layer.of.place, message));
+}

@@ -1,0 +1,138 @@
+//! `lift-heavy`: a single piece too heavy for one person.
+
+use crate::findings::Severity;
+use crate::model::{Build, Surface};
+use crate::rules::construction::unit_size;
+use crate::rules::documents::NIOSH_LIFTING;
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
+
+/// A single piece too heavy for one person.
+pub static LIFT_HEAVY: Rule = Rule {
+    name: "lift-heavy",
+    family: Family::Units,
+    severity: Severity::Advice,
+    looks_at: "The mass of the largest piece that is laid: its size, thickness and density. Where it speaks, care-lifting is silent.",
+    reason: "Backs are hurt by single lifts above what the lifting equation allows even in the best posture, and paving is lifted from the ground all day.",
+    remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "a piece that one person lifts",
+            bound: Bound::Most,
+            general: Value {
+                written: &["23 kg", "51 lb"],
+                source: NIOSH_LIFTING,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "team",
+            of: "a piece that people lift without plant",
+            bound: Bound::Most,
+            general: Value {
+                written: &["68 kg", "150 lb"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[NIOSH_LIFTING, Source::COMMON_PRACTICE],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units «600 mm by 900 mm»
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let (Some(mass), Some(paving)) = (heaviest_piece(surface, build), build.layer(Role::Paving))
+    else {
+        return;
+    };
+    let (Some(one), Some(team)) = (
+        context.limit(&LIFT_HEAVY, "plain"),
+        context.limit(&LIFT_HEAVY, "team"),
+    ) else {
+        return;
+    };
+    let (limit, severity, remedy) = if !team.allows_si(mass) {
+        (team, Severity::Warning, "plan plant or a vacuum lifter")
+    } else if !one.allows_si(mass) {
+        (one, Severity::Advice, "plan two people or a lifter")
+    } else {
+        return;
+    };
+    let quantity = Quantity::near(mass, Dimension::MASS);
+    let shown = quantity.map_or_else(String::new, |mass| context.show(&mass));
+    let message = format!(
+        "the largest piece weighs about {shown}; {} is to be {}: {remedy}",
+        if severity == Severity::Advice {
+            "a lift by one person"
+        } else {
+            "a lift without plant"
+        },
+        limit_in_words(&limit, context),
+    );
+    let laid = surface.laid.as_ref();
+    let units = laid.and_then(|laid| {
+        let (length, width) = laid.units.as_ref()?;
+        Some(length.place.to(width.place))
+    });
+    let place = units
+        .or(laid.map(|laid| laid.place))
+        .unwrap_or(paving.of.place);
+    found.add(
+        LIFT_HEAVY
+            .finding(place, message)
+            .severity(severity)
+            .found(shown, quantity)
+            .against(&limit, context)
+            .related(paving.place, "its thickness is stated here"),
+    );
+}
+
+/// Whether a surface's paving has a piece that is too heavy for one person.
+pub fn is_lift_heavy(context: &Context<'_>, surface: &Surface, build: &Build) -> bool {
+    let limit = context.limit(&LIFT_HEAVY, "plain");
+    heaviest_piece(surface, build)
+        .zip(limit)
+        .is_some_and(|(mass, limit)| !limit.allows_si(mass))
+}
+
+/// The mass of the largest piece of a surface's paving in kilograms, where
+/// its size, thickness and density are known.
+fn heaviest_piece(surface: &Surface, build: &Build) -> Option<f64> {
+    let paving = build.layer(Role::Paving)?;
+    if paving.existing.is_some() {
+        return None;
+    }
+    let (length, width) = unit_size(surface, build)?;
+    let density = paving.of.value.material()?.density.as_ref()?.value.si();
+    let mass = length * width * paving.thickness_m() * density;
+    (mass.is_finite() && mass > 0.0).then_some(mass)
+}

@@ -1,0 +1,116 @@
+//! `unit-thin`: interlocking pavers too thin for their use.
+
+use crate::findings::{Fix, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Surface, Use};
+use crate::rules::construction::{self, Construction, unit_size};
+use crate::rules::documents::icpi_tolerances;
+use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::vocabulary::Role;
+
+/// Longer units than 12 in are slabs, which other rules judge.
+pub(super) const LONGEST_PAVER: f64 = 0.3048;
+
+/// Interlocking pavers too thin for their use.
+pub static UNIT_THIN: Rule = Rule {
+    name: "unit-thin",
+    family: Family::Units,
+    severity: Severity::Error,
+    looks_at: "The thickness of concrete pavers set on sand over a base; not of units longer than 12 in, which are slabs, nor of pavers on a concrete slab.",
+    reason: "Pavers carry by locking into their neighbours over their whole depth; thin ones tip, break and let the bed through.",
+    remedy: "Use pavers of at least that thickness, or set these in mortar on a slab.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "pavers for foot traffic and private drives",
+            bound: Bound::Least,
+            general: Value {
+                written: &["60 mm", "2 3/8 in"],
+                source: icpi_tolerances("least thickness, pedestrian and driveway"),
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "street",
+            of: "pavers for streets",
+            bound: Bound::Least,
+            general: Value {
+                written: &["80 mm", "3 1/8 in"],
+                source: icpi_tolerances("least thickness, street"),
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        icpi_tolerances("least paver thickness"),
+        crate::sources::Source::read(
+            "CMHA PAV-TEC-002-22, Construction of Interlocking Concrete Pavements",
+            "paver thickness",
+        ),
+    ],
+    breaks: "build sand-set
+  paving       concrete-paver, «50 mm», waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    mended: Some(
+        "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let is_interlocking = construction::unit_kind(build) == Some(Kind::ConcretePaver)
+        && Construction::of(build) == Construction::SandSet
+        && construction::slab(build).is_none();
+    let is_slab = unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
+    if !is_interlocking || is_slab {
+        return;
+    }
+    let Some(paving) = build.layer(Role::Paving) else {
+        return;
+    };
+    let Some(thickness) = &paving.thickness else {
+        return;
+    };
+    let (row, used) = match surface.used_for {
+        Use::Street => ("street", "for a street"),
+        Use::Drive => ("plain", "for a drive"),
+        Use::Foot | Use::Ramp | Use::Landing => ("plain", "for foot traffic"),
+    };
+    let Some(limit) = context.limit(&UNIT_THIN, row) else {
+        return;
+    };
+    if limit.allows(&thickness.value) || paving.existing.is_some() {
+        return;
+    }
+    let shown = context.show(&thickness.value);
+    let message = format!(
+        "the pavers are {shown} thick; {used} they are to be {}: use thicker ones",
+        limit_in_words(&limit, context),
+    );
+    let text = limit_as_written(&limit, context);
+    let finding = UNIT_THIN
+        .finding(thickness.place, message)
+        .found(shown, Some(thickness.value))
+        .against(&limit, context)
+        .fix(Fix::judged(
+            format!("Use pavers of {text}"),
+            thickness.place,
+            text,
+        ));
+    found.add(match surface.used_for_place {
+        Some(place) if row == "street" => finding.related(place, "the use is stated here"),
+        _ => finding,
+    });
+}
