@@ -1,9 +1,9 @@
 //! What a check may look at.
 
-use super::Rule;
 use super::limits::{InForce, Limits};
-use crate::findings::{Finding, LimitFrom};
-use crate::model::{Job, Region};
+use super::{Rule, families};
+use crate::findings::{FileId, Finding, LimitFrom, Place, SectionRef, Severity};
+use crate::model::{Job, Region, Surface};
 use crate::quantities::Figures;
 use crate::units::{Quantity, System};
 
@@ -31,6 +31,26 @@ impl Context<'_> {
     /// The limit of a rule's row that is in force here.
     pub fn limit(&self, rule: &'static Rule, row: &str) -> Option<InForce> {
         self.limits.in_force(rule, row, self.region())
+    }
+
+    /// Whether the reading found an error in a section, so that what seems to
+    /// be missing there may only be misread.
+    pub fn is_misread(&self, section: SectionRef) -> bool {
+        self.job.findings.iter().any(|finding| {
+            let declared = families::find(finding.rule).map(|rule| rule.severity);
+            finding.place.section == section
+                && finding.severity.or(declared) == Some(Severity::Error)
+        })
+    }
+
+    /// Where to report what is computed from a surface's build: at the place
+    /// itself if it stands in the checked file, else at the surface's `build`
+    /// entry.
+    pub fn at(&self, surface: &Surface, place: Place) -> Place {
+        match &surface.build {
+            Some(build) if place.section.file != FileId::default() => build.place,
+            _ => place,
+        }
     }
 
     /// A quantity as the job shows it.

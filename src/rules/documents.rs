@@ -1,6 +1,33 @@
-//! Documents that several rules cite.
+//! Documents that several rules cite, each with how it is known.
 
 use crate::sources::Source;
+
+/// American code for houses, grading round them.
+pub const IRC_GRADING: Source = Source::second_hand(
+    "International Residential Code (2006)",
+    "R401.3, exception: 2 % away from the building within 10 ft",
+);
+
+/// American code for houses, how far foundations stand above the ground.
+pub const IRC_FOUNDATION: Source = Source::second_hand(
+    "International Residential Code",
+    "R404.1.6: 6 in of foundation above the ground",
+);
+
+/// American code for houses, landings at doors.
+pub const fn irc_landing(section: &'static str) -> Source {
+    Source::second_hand("International Residential Code", section)
+}
+
+/// American standard for access.
+pub const ADA_FLOOR_SPACE: Source = Source::read(
+    "ADA Standards, 305 Clear Floor or Ground Space, as the U.S. Access Board prints it",
+    "not steeper than 1:48 in any direction",
+);
+
+/// American standard for access, steps in a surface.
+pub const ADA_CHANGES_IN_LEVEL: Source =
+    Source::second_hand("2010 ADA Standards for Accessible Design", "303, changes in level");
 
 /// Tolerances and recommendations for interlocking concrete paving.
 pub const fn icpi_tolerances(section: &'static str) -> Source {
@@ -18,6 +45,11 @@ pub const fn icpi_permeable(section: &'static str) -> Source {
     )
 }
 
+/// Edge restraints for interlocking concrete paving.
+pub const fn icpi_edges(section: &'static str) -> Source {
+    Source::read("ICPI Tech Spec 3, Edge Restraints", section)
+}
+
 /// Clay pavers on sand.
 pub const fn bia_14a(section: &'static str) -> Source {
     Source::read("BIA Technical Note 14A, May 2017", section)
@@ -26,6 +58,27 @@ pub const fn bia_14a(section: &'static str) -> Source {
 /// Clay pavers in mortar.
 pub const fn bia_14c(section: &'static str) -> Source {
     Source::read("BIA Technical Note 14C, July 2011", section)
+}
+
+/// British new homes, paths and patios.
+pub const fn nhbc_external(section: &'static str) -> Source {
+    Source::read("NHBC Standards 2021", section)
+}
+
+/// British flags and natural stone.
+pub const BS_7533: Source = Source::second_hand(
+    "BS 7533, the part on flags and natural stone",
+    "crossfall of 1.25 % (1:80)",
+);
+
+/// Guidance to the English building regulations on drainage.
+pub const fn approved_document_h(section: &'static str) -> Source {
+    Source::memory("Approved Document H (England)", section)
+}
+
+/// Residential pavements in Australia and New Zealand.
+pub const fn as_nzs_3727(section: &'static str) -> Source {
+    Source::read("AS/NZS 3727.1:2016, Guide to residential pavements", section)
 }
 
 /// Brick in landscape work.

@@ -5,10 +5,38 @@
 //! the model and never at text; its limits are looked up by name, so that a
 //! region or a practice's standard can set them.
 
+mod accept;
+mod acceptance;
+mod base;
+mod beds;
+mod cautions;
+mod construction;
 mod context;
+mod day;
+mod documents;
+mod edges;
+mod examples;
+mod falls;
+mod families;
+mod ground;
+mod joints;
+mod levels;
 mod limits;
+mod mixes;
+mod ordering;
 mod rule;
+mod run;
+mod slope;
+mod standard;
+mod units;
+mod weight;
+mod wording;
 
+pub use accept::accepted;
 pub use context::Context;
+pub use examples::{Example, complete};
+pub use families::{FAMILIES, all, find, nearest, of};
 pub use limits::{Bound, InForce, Limit, Limits, Value};
 pub use rule::{Check, Family, Found, Rule};
+pub use run::run;
+pub use standard::check_standard;

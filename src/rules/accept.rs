@@ -1,0 +1,271 @@
+//! Accepting: which findings the designer has looked at and stands by, and
+//! what is wrong with the acceptances themselves.
+
+use super::acceptance::{
+    ACCEPT_EXPIRED, ACCEPT_FIRM, ACCEPT_IDLE, ACCEPT_REASONLESS, ACCEPT_WIDE,
+};
+use super::standard::{unknown_rule, wrong_dimension};
+use super::{Bound, Context, Rule, families, run, weight};
+use crate::findings::{Acceptance, Finding, Fix, Place, Severity};
+use crate::model::{Accept, literal};
+use crate::rules::day::Day;
+use crate::units::Quantity;
+
+/// An acceptance that runs out within so many days is worth a thought.
+const NEAR_ITS_END: i64 = 30;
+
+/// The findings of a job with the acceptances that take them, and what is
+/// wrong with the acceptances. `today` is written as `2027-04-12`; on a day
+/// that is none, no acceptance has run out.
+pub fn accepted(context: &Context<'_>, mut findings: Vec<Finding>, today: &str) -> Vec<Finding> {
+    let today = Day::read(today);
+    let accepts = &context.job.accepts;
+    // The narrower acceptance goes first, so that a wide one beside it is
+    // known to be idle.
+    let inside = accepts.iter().filter(|accept| accept.inside_section);
+    let at_margin = accepts.iter().filter(|accept| !accept.inside_section);
+    for accept in inside.chain(at_margin) {
+        let said = take(context, accept, &mut findings, today);
+        findings.extend(said.into_iter().filter_map(|said| {
+            let severity = context.limits.weigh(said.rule, said.severity?)?;
+            Some(said.severity(severity))
+        }));
+    }
+    run::order(&mut findings);
+    findings
+}
+
+/// Takes what an acceptance takes, and says what is wrong with it.
+fn take(
+    context: &Context<'_>,
+    accept: &Accept,
+    findings: &mut [Finding],
+    today: Option<Day>,
+) -> Option<Finding> {
+    let name = accept.rule.value.as_str();
+    let Some(rule) = families::find(name) else {
+        return Some(unknown_rule(&accept.rule));
+    };
+    if let Some((line, standard)) = context.limits.firm(name) {
+        let message = format!(
+            "{} holds {name} firm, so it cannot be accepted here: put it right",
+            standard.title_in_words()
+        );
+        return Some(ACCEPT_FIRM.finding(accept.place, message).related(line, "it is held firm here"));
+    }
+    if !weight::is_given(accept.reason.as_deref()) {
+        let message = format!(
+            "this gives no reason, so {name} is not accepted: add because \"…\""
+        );
+        return Some(ACCEPT_REASONLESS.finding(accept.place, message));
+    }
+    if let Some(found) = figure_of_other_kind(accept, rule) {
+        return Some(found);
+    }
+    let (within, beyond) = reached(accept, rule, findings);
+    let days_left = days_left(accept, today);
+    if let Some(days) = days_left.filter(|days| *days < 0) {
+        return Some(run_out(accept, &within, findings, days));
+    }
+    if within.is_empty() && beyond.is_empty() {
+        return Some(idle(accept, findings));
+    }
+    for index in beyond {
+        stop_short(context, accept, findings, index);
+    }
+    let said = too_wide(accept, &within, findings).or_else(|| runs_out_soon(accept, days_left));
+    for index in within {
+        if let Some(finding) = findings.get_mut(index) {
+            finding.accepted = Some(acceptance(accept));
+        }
+    }
+    said
+}
+
+/// The findings that an acceptance is for, by index: those as far as its
+/// figure, and those beyond it.
+fn reached(accept: &Accept, rule: &Rule, findings: &[Finding]) -> (Vec<usize>, Vec<usize>) {
+    findings
+        .iter()
+        .enumerate()
+        .filter(|(_, finding)| finding.accepted.is_none() && is_meant(accept, finding))
+        .map(|(index, _)| index)
+        .partition(|index| {
+            let finding = findings.get(*index);
+            finding.is_some_and(|finding| is_as_far_as(accept, rule, finding))
+        })
+}
+
+/// Whether a finding is of the accepted rule and stands, or was computed,
+/// where the acceptance holds.
+fn is_meant(accept: &Accept, finding: &Finding) -> bool {
+    if finding.rule != accept.rule.value {
+        return false;
+    }
+    let own = accept.place.section;
+    if accept.inside_section {
+        finding.place.section == own || finding.computed_from.contains(&own)
+    } else {
+        finding.place.section.file == own.file
+    }
+}
+
+/// Whether a finding's figure is no worse than the accepted one.
+fn is_as_far_as(accept: &Accept, rule: &Rule, finding: &Finding) -> bool {
+    use std::cmp::Ordering::{Greater, Less};
+    let Some(accepted) = &accept.figure else {
+        return true;
+    };
+    let Some(figure) = finding.figure else {
+        return false;
+    };
+    let far = figure.compare(accepted.value).ok();
+    match bound(rule, finding) {
+        Some(Bound::Least) => far.is_some_and(|far| far != Less),
+        Some(Bound::Most) => far.is_some_and(|far| far != Greater),
+        None => false,
+    }
+}
+
+/// Whether the limit that was missed is a least or a most: as all of the
+/// rule's limits are, else by the side on which the figure lies.
+fn bound(rule: &Rule, finding: &Finding) -> Option<Bound> {
+    let first = rule.limits.first()?.bound;
+    if rule.limits.iter().all(|limit| limit.bound == first) {
+        return Some(first);
+    }
+    let limit = finding.limit.as_deref().and_then(literal)?;
+    let figure = finding.figure?;
+    match figure.compare(limit).ok()? {
+        std::cmp::Ordering::Greater => Some(Bound::Most),
+        _ => Some(Bound::Least),
+    }
+}
+
+/// An accepted figure that measures something other than the rule's limits.
+fn figure_of_other_kind(accept: &Accept, rule: &Rule) -> Option<Finding> {
+    let figure = accept.figure.as_ref()?;
+    let limits: Vec<Quantity> = rule
+        .limits
+        .iter()
+        .filter_map(|limit| limit.general.written.first().and_then(|text| literal(text)))
+        .collect();
+    let fits = limits.iter().any(|limit| figure.value.compare(*limit).is_ok());
+    if fits {
+        return None;
+    }
+    match limits.first() {
+        Some(limit) => Some(wrong_dimension(rule, figure, limit)),
+        None => {
+            let message = format!(
+                "{} has no limit, so it is accepted without a figure: leave the figure out",
+                rule.name
+            );
+            Some(super::acceptance::LIMIT_UNKNOWN.finding(figure.place, message))
+        }
+    }
+}
+
+fn days_left(accept: &Accept, today: Option<Day>) -> Option<i64> {
+    let until = accept.until.as_deref().and_then(Day::read)?;
+    Some(until.since(today?))
+}
+
+fn until(accept: &Accept) -> &str {
+    accept.until.as_deref().unwrap_or_default()
+}
+
+/// An acceptance that no longer holds: it matters as what it took.
+fn run_out(accept: &Accept, within: &[usize], findings: &[Finding], days: i64) -> Finding {
+    let taken = within.iter().filter_map(|index| findings.get(*index));
+    let Some(gravest) = taken.filter_map(|finding| finding.severity).max() else {
+        return idle(accept, findings);
+    };
+    let message = format!(
+        "the acceptance of {} ran out on {}, {} ago: put it right, or look again and give a new day",
+        accept.rule.value,
+        until(accept),
+        in_days(-days)
+    );
+    ACCEPT_EXPIRED.finding(accept.place, message).severity(gravest)
+}
+
+fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
+    let days = days_left.filter(|days| *days <= NEAR_ITS_END)?;
+    let when = match days {
+        0 => "today".to_owned(),
+        days => format!("on {}, in {}", until(accept), in_days(days)),
+    };
+    let message = format!("the acceptance of {} runs out {when}", accept.rule.value);
+    Some(ACCEPT_EXPIRED.finding(accept.place, message).severity(Severity::Advice))
+}
+
+fn in_days(days: i64) -> String {
+    match days {
+        1 => "1 day".to_owned(),
+        days => format!("{days} days"),
+    }
+}
+
+/// An acceptance that takes nothing.
+fn idle(accept: &Accept, findings: &[Finding]) -> Finding {
+    let name = accept.rule.value.as_str();
+    let taken = findings
+        .iter()
+        .any(|finding| finding.accepted.is_some() && is_meant(accept, finding));
+    let message = match (taken, accept.inside_section) {
+        (true, _) => format!("another acceptance takes {name} here already: remove this one"),
+        (false, true) => format!("this section gives no {name}, so this accepts nothing: remove it"),
+        (false, false) => format!("the file gives no {name}, so this accepts nothing: remove it"),
+    };
+    ACCEPT_IDLE
+        .finding(accept.place, message)
+        .fix(Fix::safe("Remove the acceptance", accept.place, ""))
+}
+
+/// An acceptance at the margin that takes what lies in several sections.
+fn too_wide(accept: &Accept, within: &[usize], findings: &[Finding]) -> Option<Finding> {
+    if accept.inside_section {
+        return None;
+    }
+    let places: Vec<Place> = within
+        .iter()
+        .filter_map(|index| findings.get(*index))
+        .map(|finding| finding.place)
+        .collect();
+    let first = places.first()?;
+    let other = places.iter().find(|place| place.section != first.section)?;
+    let message = format!(
+        "this accepts {} findings of {} in more than one section: write it into each section that it is meant for",
+        places.len(),
+        accept.rule.value
+    );
+    Some(
+        ACCEPT_WIDE
+            .finding(accept.place, message)
+            .related(*first, "it takes this")
+            .related(*other, "and this"),
+    )
+}
+
+/// Says on a finding beyond the accepted figure how far it is accepted.
+fn stop_short(context: &Context<'_>, accept: &Accept, findings: &mut [Finding], index: usize) {
+    let Some(finding) = findings.get_mut(index) else {
+        return;
+    };
+    if let Some(figure) = &accept.figure {
+        finding.related.push(crate::findings::Related {
+            place: accept.place,
+            message: format!("accepted only as far as {}", context.show(&figure.value)),
+        });
+    }
+}
+
+fn acceptance(accept: &Accept) -> Acceptance {
+    Acceptance {
+        reason: accept.reason.clone().unwrap_or_default(),
+        by: accept.by.clone(),
+        until: accept.until.clone(),
+        place: accept.place,
+    }
+}

@@ -1,0 +1,155 @@
+//! The rules about acceptances and standards. They are found by `accepted`
+//! and `check_standard`, which hear what the other rules found.
+
+use super::{Check, Family, Rule};
+use crate::findings::Severity;
+use crate::sources::Source;
+
+pub static RULES: &[&Rule] = &[
+    &ACCEPT_REASONLESS,
+    &ACCEPT_EXPIRED,
+    &ACCEPT_IDLE,
+    &ACCEPT_WIDE,
+    &ACCEPT_FIRM,
+    &LIMIT_UNKNOWN,
+];
+
+/// What the language itself lays down.
+const LANGUAGE: &[Source] = &[Source::computed("the specification language")];
+
+pub static ACCEPT_REASONLESS: Rule = Rule {
+    name: "accept-reasonless",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "An acceptance without a reason, and a standard that eases or switches off a rule without one.",
+    reason: "Without its reason nobody can tell later whether the acceptance still holds.",
+    remedy: "Add because and the reason in quotes; until then nothing is accepted.",
+    limits: &[],
+    sources: LANGUAGE,
+    breaks: "«accept fall-flat»\n",
+    keeps: "\
+site
+  soil         gravel, firm
+  ground       -200 mm
+  accept       datum-missing, because \"the drawing gives it\"
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+pub static ACCEPT_EXPIRED: Rule = Rule {
+    name: "accept-expired",
+    family: Family::Text,
+    severity: Severity::Warning,
+    looks_at: "An acceptance whose last day has gone by, or comes within 30 days.",
+    reason: "It was accepted for a time only; then the finding wants to be looked at again.",
+    remedy: "Put the finding right, or look again and give a new day.",
+    limits: &[],
+    sources: LANGUAGE,
+    breaks: "\
+site
+  soil         gravel, firm
+  ground       -200 mm
+  «accept       datum-missing, because \"the drawing gives it\", until 2020-06-30»
+",
+    keeps: "\
+site
+  soil         gravel, firm
+  ground       -200 mm
+  accept       datum-missing, because \"the drawing gives it\"
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+pub static ACCEPT_IDLE: Rule = Rule {
+    name: "accept-idle",
+    family: Family::Text,
+    severity: Severity::Advice,
+    looks_at: "An acceptance that takes no finding.",
+    reason: "What was accepted has been put right, or never was there; left standing, it would hide the next one.",
+    remedy: "Remove it.",
+    limits: &[],
+    sources: LANGUAGE,
+    breaks: "«accept fall-flat, because \"the lawn is lower\"»\n",
+    keeps: "\
+site
+  soil         gravel, firm
+  ground       -200 mm
+  accept       datum-missing, because \"the drawing gives it\"
+",
+    mended: Some("\n"),
+    check: Check::Reading,
+};
+
+pub static ACCEPT_WIDE: Rule = Rule {
+    name: "accept-wide",
+    family: Family::Text,
+    severity: Severity::Advice,
+    looks_at: "An acceptance at the margin that takes findings in more than one section.",
+    reason: "It was most likely written for one of them; the others go unseen.",
+    remedy: "Write it into each section that it is meant for.",
+    limits: &[],
+    sources: LANGUAGE,
+    breaks: "\
+let spare = 1 m
+
+let other = 2 m
+
+«accept name-unused, because \"kept for the next phase\"»
+",
+    keeps: "\
+let spare = 1 m
+
+accept name-unused, because \"kept for the next phase\"
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+pub static ACCEPT_FIRM: Rule = Rule {
+    name: "accept-firm",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "An acceptance, an ease or an off of a rule that a standard holds firm.",
+    reason: "The practice has decided that this rule is kept in every job.",
+    remedy: "Put the finding right and remove the line, or have the standard changed.",
+    limits: &[],
+    sources: LANGUAGE,
+    breaks: "\
+standard \"House rules\"
+  firm         fall-flat
+  off          «fall-flat», because \"our gardens drain well\"
+",
+    keeps: "\
+standard \"House rules\"
+  firm         fall-flat
+  off          fall-steep, because \"our terraces are for play\"
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+pub static LIMIT_UNKNOWN: Rule = Rule {
+    name: "limit-unknown",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A rule, row or limit that a standard or an acceptance names and that does not exist, or that measures something else.",
+    reason: "The line sets nothing, while it reads as if it did.",
+    remedy: "Write the name of the rule or row as it is listed, and the limit in its own kind of unit.",
+    limits: &[],
+    sources: LANGUAGE,
+    breaks: "\
+standard \"House rules\"
+  limit        «fall-flt» 1:60
+",
+    keeps: "\
+standard \"House rules\"
+  limit        fall-flat 1:60
+",
+    mended: Some("\
+standard \"House rules\"
+  limit        fall-flat 1:60
+"),
+    check: Check::Reading,
+};

@@ -1,0 +1,108 @@
+//! `edge-loose`: sand-set paving with nothing to hold its edge.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Build, Contact, Surface};
+use crate::rules::construction::{self, Construction};
+use crate::rules::documents::icpi_edges;
+use crate::rules::wording::entry_before;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+
+/// A free edge of sand-set paving without a restraint.
+pub static EDGE_LOOSE: Rule = Rule {
+    name: "edge-loose",
+    family: Family::Edges,
+    severity: Severity::Error,
+    looks_at: "The free edges of paving that is set on sand: whether an edging runs along each. Large flags hold by their own weight, so for them it is an advice.",
+    reason: "Nothing but its edging keeps sand-set paving from creeping outward; joints open, the bed washes out and the edge drops.",
+    remedy: "Put an edging along the free edges.",
+    limits: &[],
+    sources: &[
+        icpi_edges("restraint along every edge that nothing else holds"),
+        Source::COMMON_PRACTICE,
+    ],
+    breaks: "\
+surface «court»
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  water        to \"planting bed\"
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along east and south and west
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  edging       steel-edge, along free
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    if Construction::of(build) != Construction::SandSet || context.is_misread(surface.section) {
+        return;
+    }
+    let Some(outline) = &surface.outline else {
+        return;
+    };
+    let is_loose = |tag| {
+        surface.contact(tag) == Some(Contact::Free)
+            && !surface.edgings.iter().any(|edging| edging.along.contains(&tag))
+    };
+    let loose: f64 = outline
+        .edges()
+        .filter(|edge| is_loose(edge.tag))
+        .map(|edge| edge.length())
+        .sum();
+    if loose < 0.001 {
+        return;
+    }
+    let is_flag = construction::unit_kind(build).is_none_or(|kind| kind.is_flag());
+    let severity = if is_flag {
+        Severity::Advice
+    } else {
+        Severity::Error
+    };
+    let shown = context.show_length(loose);
+    let message =
+        format!("{shown} of free edge has nothing to hold it: put an edging along the free edges");
+    let place = surface
+        .edgings
+        .first()
+        .map_or(surface.name.place, |edging| edging.place);
+    let mut finding = EDGE_LOOSE
+        .finding(place, message)
+        .severity(severity)
+        .found(shown, Quantity::near(loose, Dimension::LENGTH));
+    // The new entry goes before a level, whose whole line is known.
+    if let (true, Some(level)) = (surface.edgings.is_empty(), surface.levels.first()) {
+        let entry = entry_before("edging", "steel-edge, along free");
+        let title = "Put a steel edging along the free edges";
+        finding = finding.fix(Fix::judged(title, level.place.start(), entry));
+    }
+    found.add(finding);
+}

@@ -1,0 +1,13 @@
+//! Edges and overlaps: what holds the paving, and that no ground is paved
+//! twice.
+
+mod edge_loose;
+mod surfaces_overlap;
+
+use super::Rule;
+
+/// The rules of this family, in the order in which they are listed.
+pub static RULES: &[&Rule] = &[
+    &edge_loose::EDGE_LOOSE,
+    &surfaces_overlap::SURFACES_OVERLAP,
+];

@@ -1,0 +1,239 @@
+//! Completing the rules' examples: a few lines are put into a small sound
+//! job, so that an example shows nothing but what it is about.
+
+use std::ops::Range;
+
+/// An example as a whole file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Example {
+    /// The text, its marks removed.
+    pub text: String,
+    /// What stood between the marks, in bytes of the text.
+    pub marked: Option<Range<usize>>,
+}
+
+/// The sound job, a section a text, in the order of a spec.
+const SOUND: &[&str] = &[
+    "\
+job \"Example court\"
+  units        metric
+  region       general
+  currency     GBP
+",
+    "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    "\
+shape court
+  rectangle    6 m by 4 m
+",
+    "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    "\
+build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  bond         thin-set, 3 mm
+  bed          bed-mix, 40 mm
+  slab         slab-mix, 100 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    "\
+mix bed-mix
+  for          bed
+  parts        1 portland-cement : 4 sharp-sand
+  consistency  stiff
+",
+    "\
+mix joint-mix
+  for          joint
+  parts        1 portland-cement : 2 sharp-sand
+  consistency  plastic
+",
+    "\
+mix slab-mix
+  for          slab
+  parts        1 portland-cement : 2 sharp-sand : 4 gravel
+",
+];
+
+/// An example put into the sound job.
+///
+/// A section of the example takes the place of the one of the same kind and
+/// name; the rest of the sound job comes in where the example needs it: the
+/// job and the site always, the court if the example has no surface, and what
+/// is named by what is there. A standard is left as it is.
+pub fn complete(example: &str) -> Example {
+    let own = sections(example);
+    if own.iter().any(|section| key(section).0 == "standard") {
+        return unmarked(example);
+    }
+    let mut parts: Vec<Option<&str>> = SOUND
+        .iter()
+        .map(|sound| own.iter().copied().find(|section| key(section) == key(sound)))
+        .collect();
+    let has_surface = own.iter().any(|section| key(section).0 == "surface");
+    loop {
+        let so_far: Vec<&str> = own.iter().copied().chain(parts.iter().flatten().copied()).collect();
+        let next = SOUND.iter().zip(&parts).position(|(sound, part)| {
+            part.is_none() && is_wanted(sound, has_surface, &so_far)
+        });
+        let Some(next) = next else { break };
+        if let (Some(part), Some(sound)) = (parts.get_mut(next), SOUND.get(next)) {
+            *part = Some(sound);
+        }
+    }
+    let replaces = |section: &&str| SOUND.iter().any(|sound| key(sound) == key(section));
+    let others = own.iter().copied().filter(|section| !replaces(section));
+    let whole: Vec<&str> = parts.into_iter().flatten().chain(others).map(str::trim_end).collect();
+    unmarked(&(whole.join("\n\n") + "\n"))
+}
+
+/// Whether a section of the sound job is needed beside what there is so far.
+fn is_wanted(sound: &str, has_surface: bool, so_far: &[&str]) -> bool {
+    match key(sound) {
+        ("job" | "site", _) => true,
+        ("surface", _) => !has_surface,
+        (_, name) => so_far.iter().any(|section| names(section, name)),
+    }
+}
+
+/// Whether a section's entries name something.
+fn names(section: &str, name: &str) -> bool {
+    let entries = section.lines().skip(1);
+    entries
+        .flat_map(|line| line.split(|letter: char| !is_of_a_name(letter)))
+        .any(|word| word == name)
+}
+
+fn is_of_a_name(letter: char) -> bool {
+    letter.is_alphanumeric() || letter == '-' || letter == '_'
+}
+
+/// The sections of a text, each from its line at the margin to the next.
+fn sections(text: &str) -> Vec<&str> {
+    let mut starts: Vec<usize> = Vec::new();
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        let at_margin = line
+            .chars()
+            .next()
+            .is_some_and(|first| !first.is_whitespace() && first != '#');
+        if at_margin {
+            starts.push(start);
+        }
+        start += line.len();
+    }
+    let ends = starts.iter().skip(1).copied().chain([text.len()]);
+    starts
+        .iter()
+        .zip(ends)
+        .filter_map(|(start, end)| text.get(*start..end))
+        .collect()
+}
+
+/// A section's kind and name; the title of a job counts for none.
+fn key(section: &str) -> (&str, &str) {
+    let heading = section.lines().next().unwrap_or_default();
+    let mut words = heading
+        .split([' ', '«', '»', ','])
+        .filter(|word| !word.is_empty());
+    let kind = words.next().unwrap_or_default();
+    let name = words.next().filter(|name| !name.starts_with('"'));
+    (kind, name.unwrap_or_default())
+}
+
+/// A text without its marks, and where they stood.
+fn unmarked(text: &str) -> Example {
+    let marks = text.find('«').zip(text.find('»'));
+    let marked = marks
+        .map(|(open, close)| open..close - '«'.len_utf8())
+        .filter(|marked| marked.start <= marked.end);
+    Example {
+        text: text.replace(['«', '»'], ""),
+        marked,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn headings(text: &str) -> Vec<(String, String)> {
+        sections(text)
+            .into_iter()
+            .map(|section| {
+                let (kind, name) = key(section);
+                (kind.to_owned(), name.to_owned())
+            })
+            .collect()
+    }
+
+    fn kinds(text: &str) -> String {
+        let headings = headings(&complete(text).text);
+        let words = headings.into_iter().map(|(kind, name)| format!("{kind} {name}"));
+        words.collect::<Vec<_>>().join(", ")
+    }
+
+    #[test]
+    fn only_what_is_needed_comes_in() {
+        for (example, wanted) in [
+            ("", "job , site , shape court, surface court, build sand-set"),
+            (
+                "surface court\n  build mortar-set\n",
+                "job , site , surface court, build mortar-set, mix bed-mix, mix slab-mix",
+            ),
+            (
+                "surface path\n  shape path\n",
+                "job , site , surface path",
+            ),
+            (
+                "build sand-set\n  paving slate, 40 mm\n",
+                "job , site , shape court, surface court, build sand-set",
+            ),
+            ("standard \"House rules\"\n", "standard "),
+        ] {
+            assert_eq!(kinds(example), wanted, "{example}");
+        }
+    }
+
+    #[test]
+    fn an_own_section_takes_the_place_of_the_sound_one() {
+        let example = complete("site\n  soil «clay», wet\n");
+        assert!(example.text.contains("site\n  soil clay, wet\n\nshape court\n"));
+        assert_eq!(example.text.matches("site").count(), 1);
+        assert_eq!(
+            example.marked.and_then(|marked| example.text.get(marked)),
+            Some("clay")
+        );
+    }
+
+    #[test]
+    fn marks_may_stand_round_a_heading() {
+        let example = complete("surface «court»\n  shape court\n");
+        assert_eq!(
+            example.marked.and_then(|marked| example.text.get(marked)),
+            Some("court")
+        );
+        assert_eq!(complete("let a = 1 m\n").marked, None);
+    }
+}

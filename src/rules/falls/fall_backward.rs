@@ -1,0 +1,90 @@
+//! `fall-backward`: water that runs towards the building.
+
+use crate::findings::Severity;
+use crate::model::Surface;
+use crate::rules::documents::{IRC_GRADING, nhbc_external};
+use crate::rules::{Check, Context, Family, Found, Rule, slope};
+
+/// Water that runs towards an edge that meets the building.
+pub static FALL_BACKWARD: Rule = Rule {
+    name: "fall-backward",
+    family: Family::Falls,
+    severity: Severity::Error,
+    looks_at: "A surface whose water runs towards an edge that meets the building.",
+    reason: "The water gathers against the wall and finds its way in.",
+    remedy: "Turn the fall away from the building.",
+    limits: &[],
+    sources: &[
+        IRC_GRADING,
+        nhbc_external("10.2.6, paths and patios fall away from the home unless a channel takes the water"),
+    ],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  «fall         1:50 toward north»
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 toward south
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    if surface.covered.is_some() {
+        return;
+    }
+    let Some(downhill) = slope::downhill(surface) else {
+        return;
+    };
+    let worst = slope::away_from_building(surface, downhill)
+        .into_iter()
+        .reduce(f64::min)
+        .filter(|away| *away < -slope::SAME_SLOPE);
+    let Some(worst) = worst else {
+        return;
+    };
+    let place = surface
+        .fall
+        .as_ref()
+        .map_or(surface.name.place, |fall| fall.place);
+    let shown = slope::shown(-worst, context);
+    let message =
+        format!("the surface falls {shown} towards the building: turn the fall away from it");
+    let mut finding = FALL_BACKWARD
+        .finding(place, message)
+        .found(shown, slope::as_quantity(-worst));
+    if let Some(fix) = slope::turned_away(surface) {
+        finding = finding.fix(fix);
+    }
+    found.add(finding);
+}

@@ -1,0 +1,301 @@
+//! `fall-flat`: too little fall for the water to run off.
+
+use super::fall_missing::is_exempt;
+use crate::findings::Severity;
+use crate::geometry::{Edge, Vector};
+use crate::model::{Region, Surface, Use};
+use crate::rules::documents::{
+    BS_7533, IRC_GRADING, approved_document_h, as_nzs_3727, bia_14a, icpi_tolerances,
+};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{
+    Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, construction, slope,
+};
+use crate::sources::Source;
+
+const ONE_IN_EIGHTY: Value = Value {
+    written: &["1:80"],
+    source: BS_7533,
+};
+
+const AUSTRALIAN: (Region, Value) = (
+    Region::Au,
+    Value {
+        written: &["1:40"],
+        source: as_nzs_3727("residential paving, 25 mm per m"),
+    },
+);
+
+const BRITISH: (Region, Value) = (Region::Uk, ONE_IN_EIGHTY);
+
+/// A fall under the least.
+pub static FALL_FLAT: Rule = Rule {
+    name: "fall-flat",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "How steeply a surface falls away from the building, or where none is near, its steepest slope. The row for what the surface is made of speaks before the one for where it lies.",
+    reason: "On too flat a surface water stands in every unevenness that laying leaves, and near a building it finds its way in.",
+    remedy: "Steepen the fall: raise the edge at the building or lower the far one.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "paving in general",
+            bound: Bound::Least,
+            general: ONE_IN_EIGHTY,
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["1 %"],
+                        source: Source::COMMON_PRACTICE,
+                    },
+                ),
+                BRITISH,
+                AUSTRALIAN,
+            ],
+        },
+        Limit {
+            row: "building",
+            of: "paving within 10 ft of the building",
+            bound: Bound::Least,
+            general: ONE_IN_EIGHTY,
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["2 %"],
+                        source: IRC_GRADING,
+                    },
+                ),
+                BRITISH,
+                AUSTRALIAN,
+            ],
+        },
+        Limit {
+            row: "pavers",
+            of: "concrete pavers",
+            bound: Bound::Least,
+            general: Value {
+                written: &["2 %"],
+                source: icpi_tolerances("least slope of the surface"),
+            },
+            regions: &[BRITISH, AUSTRALIAN],
+        },
+        Limit {
+            row: "brick",
+            of: "clay pavers and brick",
+            bound: Bound::Least,
+            general: Value {
+                written: &["2 %"],
+                source: bia_14a("summary box; BIA Technical Note 14C says the same in mortar"),
+            },
+            regions: &[BRITISH, AUSTRALIAN],
+        },
+        Limit {
+            row: "rough",
+            of: "irregular and riven stone",
+            bound: Bound::Least,
+            general: Value {
+                written: &["1:60"],
+                source: approved_document_h("H3, paved areas, 1:60"),
+            },
+            regions: &[AUSTRALIAN],
+        },
+    ],
+    sources: &[
+        IRC_GRADING,
+        icpi_tolerances("least slope of the surface"),
+        bia_14a("summary box"),
+        BS_7533,
+        as_nzs_3727("residential paving"),
+        approved_document_h("H3, paved areas"),
+    ],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         «1:150» away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         2 % away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Surface(check),
+};
+
+/// The distance from the building, in metres, within which paving wants the
+/// fall of the row `building`: 3 m, which is less than 10 ft.
+const NEAR_BUILDING: f64 = 3.0;
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    if is_exempt(surface) || surface.used_for == Use::Ramp {
+        return;
+    }
+    let Some(downhill) = slope::downhill(surface) else {
+        return;
+    };
+    let Some((figure, from_building)) = measured(context, surface, downhill) else {
+        return;
+    };
+    let Some((limit, severity)) = missed(context, surface, figure) else {
+        return;
+    };
+    let shown = slope::shown(figure, context);
+    let falls = match (from_building, figure > slope::SAME_SLOPE) {
+        (_, false) => "the surface is level".to_owned(),
+        (true, true) => format!("the surface falls {shown} away from the building"),
+        (false, true) => format!("the surface falls {shown}"),
+    };
+    let message = format!(
+        "{falls}; it wants {}: make it steeper",
+        limit_in_words(&limit, context)
+    );
+    let place = slope_place(surface);
+    let mut finding = FALL_FLAT
+        .finding(place, message)
+        .severity(severity)
+        .found(shown, slope::as_quantity(figure))
+        .against(&limit, context);
+    // A fall at an angle to the building is restated no steeper than needed.
+    let steepest = downhill.length();
+    if figure > slope::SAME_SLOPE {
+        let wanted = least_fall(context, surface) * steepest / figure;
+        if let Some(fix) = slope::restated(surface, wanted) {
+            finding = finding.fix(fix);
+        }
+    }
+    found.add(finding);
+}
+
+/// The fall that counts and whether it is counted from the building: the
+/// steepest away from any side near the building, else the steepest at all.
+/// Nothing where water runs along or towards the building, which other rules
+/// tell.
+fn measured(context: &Context<'_>, surface: &Surface, downhill: Vector) -> Option<(f64, bool)> {
+    let steepest = downhill.length();
+    let own = slope::away_from_building(surface, downhill);
+    if steepest > slope::SAME_SLOPE && own.iter().any(|away| *away < -slope::SAME_SLOPE) {
+        return None;
+    }
+    let away = match own.into_iter().reduce(f64::max) {
+        Some(away) => Some(away),
+        None if context.region() == Region::Us => away_from_near(context, surface, downhill),
+        None => None,
+    };
+    match away {
+        Some(away) if steepest > slope::SAME_SLOPE && away <= slope::SAME_SLOPE => None,
+        Some(away) => Some((away, true)),
+        None => Some((steepest, false)),
+    }
+}
+
+/// The fall away from the building where it stands against another surface
+/// near this one.
+fn away_from_near(context: &Context<'_>, surface: &Surface, downhill: Vector) -> Option<f64> {
+    near_building(context, surface)
+        .map(|edge| downhill.dot(slope::inward(edge)))
+        .reduce(f64::max)
+        .filter(|away| *away > slope::SAME_SLOPE)
+}
+
+/// The sides against the building, of any surface, that this one lies near.
+fn near_building<'a>(
+    context: &'a Context<'_>,
+    surface: &'a Surface,
+) -> impl Iterator<Item = &'a Edge> {
+    let corners: Vec<_> = surface
+        .outline
+        .iter()
+        .flat_map(|outline| outline.corners())
+        .collect();
+    context
+        .job
+        .surfaces
+        .iter()
+        .flat_map(slope::building_edges)
+        .filter(move |edge| {
+            corners
+                .iter()
+                .any(|corner| edge.distance_to(*corner) < NEAR_BUILDING)
+        })
+}
+
+/// The limit that a fall misses, and how much that matters: the most specific
+/// row speaks, a rough face only where the fall is enough for a smooth one.
+fn missed(context: &Context<'_>, surface: &Surface, figure: f64) -> Option<(InForce, Severity)> {
+    let firm = context.limit(&FALL_FLAT, row(context, surface))?;
+    if !firm.allows_si(figure) {
+        return Some((firm, Severity::Warning));
+    }
+    let rough = context.limit(&FALL_FLAT, "rough")?;
+    (is_rough(surface) && !rough.allows_si(figure)).then_some((rough, Severity::Advice))
+}
+
+/// The row for what a surface is made of, else for where it lies.
+fn row(context: &Context<'_>, surface: &Surface) -> &'static str {
+    let units = surface
+        .build
+        .as_ref()
+        .and_then(|build| construction::unit_kind(&build.value));
+    let near = slope::building_edges(surface).next().is_some()
+        || (context.region() == Region::Us && near_building(context, surface).next().is_some());
+    match units {
+        Some(kind) if kind.is_brick() => "brick",
+        Some(kind) if kind.is_paver() => "pavers",
+        _ if near => "building",
+        _ => "plain",
+    }
+}
+
+fn is_rough(surface: &Surface) -> bool {
+    construction::is_irregular(surface)
+}
+
+/// The least fall that keeps every row that a surface comes under, in metres
+/// per metre.
+pub fn least_fall(context: &Context<'_>, surface: &Surface) -> f64 {
+    let rough = is_rough(surface).then_some("rough");
+    [Some(row(context, surface)), rough]
+        .into_iter()
+        .flatten()
+        .filter_map(|row| context.limit(&FALL_FLAT, row))
+        .map(|limit| limit.value.si())
+        .fold(0.0, f64::max)
+}
+
+/// Where the slope of a surface is stated: its fall, else its first level.
+pub(super) fn slope_place(surface: &Surface) -> crate::findings::Place {
+    match (&surface.fall, surface.levels.first()) {
+        (Some(fall), _) => fall.slope.place,
+        (None, Some(level)) => level.place,
+        (None, None) => surface.name.place,
+    }
+}

@@ -1,0 +1,139 @@
+//! `fall-steep`: too steep to sit or walk on in comfort.
+
+use super::fall_flat::slope_place;
+use crate::findings::Severity;
+use crate::model::{Surface, Use};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::sources::Source;
+
+/// Walking surfaces that are steeper count as ramps.
+const WALKING_SURFACES: Source = Source::memory(
+    "2010 ADA Standards for Accessible Design",
+    "403.3, walking surfaces, 1:20",
+);
+
+/// A surface for walking or sitting that is too steep for it.
+pub static FALL_STEEP: Rule = Rule {
+    name: "fall-steep",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "The steepest slope of a surface that is walked or sat on; not of ramps, drives, permeable or accessible paving, which have rules of their own.",
+    reason: "Tables and chairs rock on a steep floor, and wet paving becomes slippery.",
+    remedy: "Ease the fall, or part the surface by a step.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "paving that is walked on",
+            bound: Bound::Most,
+            general: Value {
+                written: &["5 %"],
+                source: WALKING_SURFACES,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "seating",
+            of: "paving with tables and chairs",
+            bound: Bound::Most,
+            general: Value {
+                written: &["1:30"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[WALKING_SURFACES, Source::COMMON_PRACTICE],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         «6 %» away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+surface court
+  shape        court
+  for          foot, seating
+  meets        north
+  level        -160 mm at north
+  fall         1:30 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:20 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let has_own_rule = surface.accessible.is_some()
+        || surface
+            .build
+            .as_ref()
+            .is_some_and(|build| build.value.permeable.is_some());
+    if surface.used_for != Use::Foot || has_own_rule {
+        return;
+    }
+    let Some(downhill) = slope::downhill(surface) else {
+        return;
+    };
+    let steepest = downhill.length();
+    let seating = surface.seating.map(|place| ("seating", Severity::Advice, Some(place)));
+    let rows = [Some(("plain", Severity::Warning, None)), seating];
+    let missed = rows.into_iter().flatten().find_map(|(row, severity, why)| {
+        let limit = context.limit(&FALL_STEEP, row)?;
+        (!limit.allows_si(steepest)).then_some((limit, severity, why))
+    });
+    let Some((limit, severity, why)) = missed else {
+        return;
+    };
+    let shown = slope::shown(steepest, context);
+    let use_of_it = match why {
+        Some(_) => "for tables and chairs it wants",
+        None => "to walk on it wants",
+    };
+    let message = format!(
+        "the surface falls {shown}; {use_of_it} {}: ease the fall, or put in a step",
+        limit_in_words(&limit, context)
+    );
+    let mut finding = FALL_STEEP
+        .finding(slope_place(surface), message)
+        .severity(severity)
+        .found(shown, slope::as_quantity(steepest))
+        .against(&limit, context);
+    if let Some(place) = why {
+        finding = finding.related(place, "tables and chairs are said to stand on it here");
+    }
+    // The mildest limit that applies is the one to fall at.
+    let wanted = ["plain", "seating"]
+        .into_iter()
+        .filter(|row| *row == "plain" || surface.seating.is_some())
+        .filter_map(|row| context.limit(&FALL_STEEP, row))
+        .map(|limit| limit.value.si())
+        .fold(f64::INFINITY, f64::min);
+    if let Some(fix) = slope::restated(surface, wanted) {
+        finding = finding.fix(fix);
+    }
+    found.add(finding);
+}

@@ -1,0 +1,128 @@
+//! Every rule, by family, and how one is found by its name.
+
+use super::{
+    Family, Rule, acceptance, base, beds, cautions, edges, falls, ground, joints, levels, mixes,
+    ordering, units,
+};
+
+/// The rules, family by family, in the order in which they are listed.
+pub static FAMILIES: &[&[&Rule]] = &[
+    falls::RULES,
+    levels::RULES,
+    ground::RULES,
+    base::RULES,
+    beds::RULES,
+    mixes::RULES,
+    units::RULES,
+    joints::RULES,
+    edges::RULES,
+    ordering::RULES,
+    cautions::RULES,
+    acceptance::RULES,
+];
+
+/// Every rule, in the order in which they are listed.
+pub fn all() -> impl Iterator<Item = &'static Rule> {
+    FAMILIES.iter().flat_map(|rules| rules.iter().copied())
+}
+
+/// The rule with this name.
+pub fn find(name: &str) -> Option<&'static Rule> {
+    all().find(|rule| rule.name == name)
+}
+
+/// The rules of a family, in the order in which they are listed.
+pub fn of(family: Family) -> impl Iterator<Item = &'static Rule> {
+    all().filter(move |rule| rule.family == family)
+}
+
+/// The name that a mistyped one was most likely meant for: the nearest, if
+/// any is near.
+pub fn nearest<'a>(mistyped: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    names
+        .map(|name| (strsim::damerau_levenshtein(mistyped, name), name))
+        .filter(|(away, name)| *away <= (name.len() / 3).max(1))
+        .min_by_key(|(away, _)| *away)
+        .map(|(_, name)| name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::Bound;
+
+    #[test]
+    fn every_name_is_plain_and_used_once() {
+        let mut seen = std::collections::BTreeSet::new();
+        for rule in all() {
+            assert!(seen.insert(rule.name), "{} stands twice", rule.name);
+            assert!(
+                rule.name
+                    .chars()
+                    .all(|letter| letter.is_ascii_lowercase() || letter == '-'),
+                "{}",
+                rule.name
+            );
+        }
+    }
+
+    #[test]
+    fn every_declaration_is_whole() {
+        for rule in all() {
+            for (what, text) in [
+                ("looks_at", rule.looks_at),
+                ("reason", rule.reason),
+                ("remedy", rule.remedy),
+            ] {
+                assert!(text.ends_with('.'), "{}: {what} is no sentence", rule.name);
+            }
+            assert!(!rule.sources.is_empty(), "{} names no source", rule.name);
+            assert!(rule.breaks.contains('«'), "{} marks no place", rule.name);
+            assert!(!rule.keeps.contains('«'), "{} marks a sound place", rule.name);
+        }
+    }
+
+    #[test]
+    fn every_limit_can_be_read_and_its_twins_agree() {
+        for rule in all() {
+            for limit in rule.limits {
+                let regions = limit.regions.iter().map(|(_, value)| value);
+                for value in std::iter::once(&limit.general).chain(regions) {
+                    let read: Vec<_> = value
+                        .written
+                        .iter()
+                        .map(|text| crate::model::literal(text))
+                        .collect();
+                    let Some(Some(first)) = read.first() else {
+                        panic!("{} {}: {:?}", rule.name, limit.row, value.written);
+                    };
+                    for twin in &read {
+                        let twin = twin.as_ref().expect("a twin that can be read");
+                        let ratio = twin.si() / first.si();
+                        assert!(
+                            (0.9..1.1).contains(&ratio),
+                            "{} {}: {:?}",
+                            rule.name,
+                            limit.row,
+                            value.written
+                        );
+                    }
+                    assert!(matches!(limit.bound, Bound::Least | Bound::Most));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_mistyped_name_finds_the_one_meant() {
+        let names = ["fall-flat", "fall-steep", "lip"];
+        for (mistyped, meant) in [
+            ("fall-falt", Some("fall-flat")),
+            ("falls-flat", Some("fall-flat")),
+            ("lop", Some("lip")),
+            ("gutter", None),
+        ] {
+            assert_eq!(nearest(mistyped, names.into_iter()), meant, "{mistyped}");
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! `overdig-short`: a base that stops too near the edge of the paving.
+
+use crate::findings::{Fix, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Contact, Layer, Surface};
+use crate::rules::construction::{self, Construction};
+use crate::rules::documents::{icpi_edges, icpi_tolerances};
+use crate::rules::wording::{as_written, limit_as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
+
+/// A dense base that goes too little past the free edges.
+pub static OVERDIG_SHORT: Rule = Rule {
+    name: "overdig-short",
+    family: Family::Ground,
+    severity: Severity::Warning,
+    looks_at: "How far a dense base under paving that is set on sand goes past the free edges: as far as it is thick, and no less than the limit.",
+    reason: "A base carries to its edge at a slope; where it stops with the paving, the edge and its restraint sink and turn out.",
+    remedy: "Carry the base on past the free edges with beyond.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the base past the free edges, where it is not thicker than this",
+        bound: Bound::Least,
+        general: Value {
+            written: &["150 mm", "6 in"],
+            source: icpi_tolerances("base past the edge: 6 in, or its thickness if that is more"),
+        },
+        regions: &[],
+    }],
+    sources: &[
+        icpi_tolerances("base past the edge"),
+        icpi_edges("base past the edge restraint by at least its thickness"),
+    ],
+    breaks: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond «50 mm»
+  fabric       geotextile, beyond 50 mm
+",
+    keeps: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    mended: Some(
+        "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric       geotextile, beyond 50 mm
+",
+    ),
+    check: Check::Layer(check),
+};
+
+fn check(
+    context: &Context<'_>,
+    surface: &Surface,
+    build: &Build,
+    layer: &Layer,
+    found: &mut Found,
+) {
+    let is_dense = layer.of.value.kind().is_some_and(Kind::is_dense_aggregate);
+    if layer.role.value != Role::Base
+        || !is_dense
+        || layer.existing.is_some()
+        || Construction::of(build) != Construction::SandSet
+        || construction::slab(build).is_some()
+        || !has_free_edge(surface)
+    {
+        return;
+    }
+    let Some(limit) = context.limit(&OVERDIG_SHORT, "plain") else {
+        return;
+    };
+    let beyond = layer.beyond_m();
+    let thickness = construction::compacted_m(layer);
+    if limit.allows_si(beyond) && (beyond >= thickness - 1e-9 || is_within_twins(thickness, &limit)) {
+        return;
+    }
+    let is_thick = !is_within_twins(thickness, &limit);
+    let wanted = if is_thick {
+        format!("as far as it is thick, {}", context.show_length(thickness))
+    } else {
+        limit_in_words(&limit, context)
+    };
+    let goes = match beyond {
+        beyond if beyond > 0.0 => format!("goes {} past", context.show_length(beyond)),
+        _ => "stops at".to_owned(),
+    };
+    let message =
+        format!("the base {goes} the free edges; it wants {wanted}: carry it on past them");
+    let place = layer.beyond.as_ref().map_or(layer.place, |beyond| beyond.place);
+    let finding = OVERDIG_SHORT
+        .finding(place, message)
+        .found(
+            context.show_length(beyond),
+            Quantity::near(beyond, Dimension::LENGTH),
+        )
+        .against(&limit, context);
+    let thick = layer.thickness.as_ref().filter(|_| is_thick);
+    let text = match thick {
+        Some(thickness) => as_written(&thickness.value, context),
+        None => Some(limit_as_written(&limit, context)),
+    };
+    let fix = text.map(|text| {
+        let title = format!("Carry the base {text} beyond");
+        match &layer.beyond {
+            Some(stated) => Fix::judged(title, stated.place, text),
+            None => Fix::judged(title, layer.place.end(), format!(", beyond {text}")),
+        }
+    });
+    found.add(match fix {
+        Some(fix) => finding.fix(fix),
+        None => finding,
+    });
+}
+
+fn has_free_edge(surface: &Surface) -> bool {
+    surface.sides.iter().any(|side| side.contact == Contact::Free)
+}
+
+/// Whether a base is no thicker than the limit's own figure, in whichever of
+/// its twins is the greater: then the limit alone counts.
+fn is_within_twins(thickness: f64, limit: &InForce) -> bool {
+    let twins = limit.written.iter().filter_map(|text| crate::model::literal(text));
+    let greatest = twins.map(|twin| twin.si()).fold(limit.value.si(), f64::max);
+    thickness <= greatest + 1e-9
+}

@@ -1,0 +1,89 @@
+//! `datum-missing`: levels that nothing says where they are counted from.
+
+use crate::findings::{Place, Severity};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+
+/// Levels without a datum.
+pub static DATUM_MISSING: Rule = Rule {
+    name: "datum-missing",
+    family: Family::Levels,
+    severity: Severity::Warning,
+    looks_at: "A job that states levels and not what level 0 is.",
+    reason: "Without a datum nobody on site can set a level out, and the levels of paving and building may be counted from different points.",
+    remedy: "State the datum in the site: the finished floor, a sill, a cover that stays.",
+    limits: &[],
+    sources: &[Source::COMMON_PRACTICE],
+    breaks: "\
+site
+  soil         gravel, firm
+  ground       -200 mm
+
+surface court
+  shape        court
+  meets        north
+  level        «-160 mm» at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let site = &context.job.site;
+    let site_is_misread = site
+        .place
+        .is_some_and(|place| context.is_misread(place.section));
+    if site.datum.is_some() || site_is_misread {
+        return;
+    }
+    let Some((place, severity)) = first_level(context) else {
+        return;
+    };
+    let message = "levels are stated and not what level 0 is: add the datum to the site, as datum \"finished floor\"";
+    let mut finding = DATUM_MISSING.finding(place, message).severity(severity);
+    if let Some(site) = site.place.filter(|site| site.section != place.section) {
+        finding = finding.related(site, "the datum is missing here");
+    }
+    found.add(finding);
+}
+
+/// The level that most wants a datum: one of the building, else the first of
+/// a surface, else the ground's.
+fn first_level(context: &Context<'_>) -> Option<(Place, Severity)> {
+    let site = &context.job.site;
+    let of_building = [&site.floor, &site.damp_course, &site.cladding]
+        .into_iter()
+        .flatten()
+        .map(|level| level.place)
+        .next();
+    let of_surface = context
+        .job
+        .surfaces
+        .iter()
+        .flat_map(|surface| &surface.levels)
+        .map(|level| level.value.place)
+        .next();
+    let of_ground = site
+        .ground
+        .iter()
+        .flat_map(|ground| &ground.places)
+        .copied()
+        .next();
+    match (of_building, of_surface.or(of_ground)) {
+        (Some(place), _) => Some((place, Severity::Error)),
+        (None, Some(place)) => Some((place, Severity::Warning)),
+        (None, None) => None,
+    }
+}

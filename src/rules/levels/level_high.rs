@@ -1,0 +1,173 @@
+//! `level-high`: paving too near the damp course or the floor.
+
+use super::{SAME_LEVEL, floor_m, highest_at_building, is_set_by_one_level, level_at_building};
+use crate::findings::{Fix, Place, Severity};
+use crate::model::{Region, Surface};
+use crate::rules::documents::{IRC_FOUNDATION, nhbc_external};
+use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+
+const SIX_INCHES: &[&str] = &["150 mm", "6 in"];
+
+/// A finished level at the building too near the damp course or the floor.
+pub static LEVEL_HIGH: Rule = Rule {
+    name: "level-high",
+    family: Family::Levels,
+    severity: Severity::Warning,
+    looks_at: "How far the finished level at the building lies below the damp course or, where none is given, below the floor.",
+    reason: "Rain splashes up from paving and snow lies on it: too near the damp course or the floor, it wets the wall above and the floor inside.",
+    remedy: "Lower the paving, or hold it back from the wall.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "paving below the floor, where no damp course is given",
+            bound: Bound::Least,
+            general: Value {
+                written: SIX_INCHES,
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[(
+                Region::Us,
+                Value {
+                    written: SIX_INCHES,
+                    source: IRC_FOUNDATION,
+                },
+            )],
+        },
+        Limit {
+            row: "damp-course",
+            of: "paving below the damp course",
+            bound: Bound::Least,
+            general: Value {
+                written: SIX_INCHES,
+                source: nhbc_external("10.2.6, paving below the damp-proof course"),
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        nhbc_external("10.2.6, paving below the damp-proof course"),
+        IRC_FOUNDATION,
+    ],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        «-60 mm» at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  damp-course  -10 mm
+  ground       -200 mm
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  level        -150 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Surface(check),
+};
+
+/// What the paving must stay below.
+struct Above {
+    level: f64,
+    place: Place,
+    row: &'static str,
+    name: &'static str,
+    severity: Severity,
+}
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let (Some(above), Some(level), Some(stated)) = (
+        above(context),
+        highest_at_building(surface),
+        level_at_building(surface),
+    ) else {
+        return;
+    };
+    let is_over_floor = floor_m(&context.job.site).is_some_and(|floor| level > floor + SAME_LEVEL);
+    let Some(limit) = context.limit(&LEVEL_HIGH, above.row) else {
+        return;
+    };
+    let below = above.level - level;
+    if is_over_floor || limit.allows_si(below + SAME_LEVEL) {
+        return;
+    }
+    let name = above.name;
+    let shown = context.show_length(below.abs());
+    let lies = match below {
+        below if below.abs() <= SAME_LEVEL => format!("at the level of the {name}"),
+        below if below < 0.0 => format!("{shown} above the {name}"),
+        _ => format!("{shown} below the {name}"),
+    };
+    let message = format!(
+        "the paving lies {lies} at the building; it wants {} below it: lower it, or hold it back from the wall",
+        limit_in_words(&limit, context)
+    );
+    let mut finding = LEVEL_HIGH
+        .finding(stated.value.place, message)
+        .severity(above.severity)
+        .found(
+            context.show_length(below),
+            Quantity::near(below, Dimension::LENGTH),
+        )
+        .against(&limit, context)
+        .related(above.place, format!("the {name} is stated here"));
+    if is_set_by_one_level(surface) {
+        let lowered = lowered(&above, &limit, context);
+        let title = format!("Lower the level to {lowered}");
+        finding = finding.fix(Fix::judged(title, stated.value.place, lowered));
+    }
+    found.add(finding);
+}
+
+/// The damp course, or where none is given the floor.
+fn above(context: &Context<'_>) -> Option<Above> {
+    let site = &context.job.site;
+    if let Some(damp_course) = &site.damp_course {
+        return Some(Above {
+            level: damp_course.value.si(),
+            place: damp_course.place,
+            row: "damp-course",
+            name: "damp course",
+            severity: match context.region() {
+                Region::Uk => Severity::Error,
+                _ => Severity::Warning,
+            },
+        });
+    }
+    let floor = site.floor.as_ref()?;
+    Some(Above {
+        level: floor.value.si(),
+        place: floor.place,
+        row: "plain",
+        name: "floor",
+        severity: Severity::Warning,
+    })
+}
+
+/// The highest level that keeps the limit, as the job writes levels.
+fn lowered(above: &Above, limit: &InForce, context: &Context<'_>) -> String {
+    let wanted = crate::model::literal(&limit_as_written(limit, context))
+        .map_or(limit.value.si(), |twin| twin.si());
+    context.show_length(above.level - wanted)
+}

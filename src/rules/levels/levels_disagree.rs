@@ -1,0 +1,151 @@
+//! `levels-disagree`: levels stated more than once that do not agree.
+
+use crate::findings::{Fix, Place, Severity};
+use crate::geometry::Plane;
+use crate::model::{Level, LevelAt, Surface};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+
+/// Levels that are stated more than once and do not agree.
+pub static LEVELS_DISAGREE: Rule = Rule {
+    name: "levels-disagree",
+    family: Family::Levels,
+    severity: Severity::Error,
+    looks_at: "A stated level against the one that the surface's other levels and its fall give at the same place.",
+    reason: "Only one of the two can be built, and nobody on site can tell which is meant.",
+    remedy: "Work the odd level out again, or leave it out.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the difference of two levels stated for one place",
+        bound: Bound::Most,
+        general: Value {
+            written: &["3.2 mm", "1/8 in"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }],
+    sources: &[Source::computed("the levels of the spec itself")],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  level        «-200 mm» at south
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  level        -240 mm at south
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  level        -240 mm at south
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let Some(limit) = context.limit(&LEVELS_DISAGREE, "plain") else {
+        return;
+    };
+    for (index, level) in surface.levels.iter().enumerate() {
+        let earlier = surface.levels.get(..index).unwrap_or_default();
+        let Some((other, why)) = expected(surface, level, earlier) else {
+            continue;
+        };
+        let stated = level.value.value.si();
+        let difference = (stated - other).abs();
+        if !difference.is_finite() || limit.allows_si(difference) {
+            continue;
+        }
+        let shown = context.show_length(difference);
+        let computed = context.show_length(other);
+        let message = format!(
+            "this level and what the surface's other levels and fall give here, {computed}, differ by {shown}; they may by {}: work it out again",
+            limit_in_words(&limit, context)
+        );
+        let mut finding = LEVELS_DISAGREE
+            .finding(level.value.place, message)
+            .found(shown, Quantity::near(difference, Dimension::LENGTH))
+            .against(&limit, context);
+        for (place, what) in why {
+            finding = finding.related(place, what);
+        }
+        let title = format!("Write {computed}");
+        found.add(finding.fix(Fix::judged(title, level.value.place, computed)));
+    }
+}
+
+/// What the rest of a surface says of a level's place, and where it says it:
+/// its plane, or where there is none an earlier level of the same place.
+fn expected<'a>(
+    surface: &Surface,
+    level: &Level,
+    earlier: &'a [Level],
+) -> Option<(f64, Vec<(Place, &'a str)>)> {
+    let Some(plane) = &surface.plane else {
+        let same = earlier.iter().find(|other| other.at == level.at)?;
+        return Some((
+            same.value.value.si(),
+            vec![(same.place, "it is stated here as well")],
+        ));
+    };
+    let other = farthest(surface, plane, level)?;
+    let first = surface.levels.first();
+    let others = first.filter(|first| first.place != level.place);
+    let fall = surface.fall.as_ref();
+    let why = others
+        .map(|first| (first.place, "the other levels start here"))
+        .into_iter()
+        .chain(fall.map(|fall| (fall.place, "the fall is stated here")));
+    Some((other, why.collect()))
+}
+
+/// The level of the plane where a level is stated; along an edge, where it is
+/// farthest from what is stated.
+fn farthest(surface: &Surface, plane: &Plane, level: &Level) -> Option<f64> {
+    let stated = level.value.value.si();
+    match &level.at {
+        LevelAt::Point(point) => Some(plane.level_at(*point)),
+        LevelAt::Edge(_, tags) => {
+            let edges = surface.outline.as_ref()?.edges().filter(|edge| {
+                let side = surface.sides.get(edge.tag as usize);
+                side.is_some_and(|side| tags.contains(&side.edge))
+            });
+            edges
+                .flat_map(|edge| <[f64; 2]>::from(slope::levels_along(plane, edge)))
+                .max_by(|one, other| {
+                    let away = |level: f64| (level - stated).abs();
+                    away(*one).total_cmp(&away(*other))
+                })
+        }
+        LevelAt::Whole => None,
+    }
+}

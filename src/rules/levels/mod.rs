@@ -1,0 +1,74 @@
+//! Levels at the building, and levels that must agree.
+
+mod datum_missing;
+mod level_high;
+mod level_unclear;
+mod levels_disagree;
+
+use super::Rule;
+use super::slope;
+use crate::model::{Level, LevelAt, Site, Surface};
+
+/// The rules of this family, in the order in which they are listed.
+pub static RULES: &[&Rule] = &[
+    &datum_missing::DATUM_MISSING,
+    &level_unclear::LEVEL_UNCLEAR,
+    &level_high::LEVEL_HIGH,
+    &levels_disagree::LEVELS_DISAGREE,
+];
+
+/// Levels that differ by less, in metres, are the same: a hundredth of a
+/// millimetre.
+const SAME_LEVEL: f64 = 1e-5;
+
+/// The highest finished level of a surface against the building, in metres:
+/// from its plane, else from a level stated at such an edge.
+fn highest_at_building(surface: &Surface) -> Option<f64> {
+    let level = match &surface.plane {
+        Some(plane) => slope::building_edges(surface)
+            .map(|edge| slope::levels_along(plane, edge).1)
+            .reduce(f64::max),
+        None => surface
+            .levels
+            .iter()
+            .filter(|level| is_at_building(surface, level))
+            .map(|level| level.value.value.si())
+            .reduce(f64::max),
+    };
+    level.filter(|level| level.is_finite())
+}
+
+/// Whether a level is stated at an edge against the building.
+fn is_at_building(surface: &Surface, level: &Level) -> bool {
+    let LevelAt::Edge(_, tags) = &level.at else {
+        return false;
+    };
+    surface
+        .meets
+        .iter()
+        .any(|meets| meets.value.1.iter().any(|tag| tags.contains(tag)))
+}
+
+/// The level entry that sets a surface's level at the building: the one at
+/// such an edge, else the first.
+fn level_at_building(surface: &Surface) -> Option<&Level> {
+    surface
+        .levels
+        .iter()
+        .find(|level| is_at_building(surface, level))
+        .or_else(|| surface.levels.first())
+}
+
+/// Whether one level at an edge against the building sets the whole surface,
+/// so that restating it alone moves the surface.
+fn is_set_by_one_level(surface: &Surface) -> bool {
+    match surface.levels.as_slice() {
+        [only] => is_at_building(surface, only),
+        _ => false,
+    }
+}
+
+/// The level of the finished floor, in metres.
+fn floor_m(site: &Site) -> Option<f64> {
+    site.floor.as_ref().map(|floor| floor.value.si())
+}

@@ -1,0 +1,156 @@
+//! Which way a surface falls, how steeply, and where it stands against the
+//! building.
+
+use super::Context;
+use crate::findings::Fix;
+use crate::geometry::{Edge, Plane, Vector};
+use crate::model::{Contact, Surface};
+use crate::units::{Number, Quantity};
+
+/// Slopes that differ by less, in metres per metre, are the same: a fiftieth
+/// of a millimetre over a metre.
+pub const SAME_SLOPE: f64 = 2e-5;
+
+/// The way water runs on a surface, as long as the slope is steep, in metres
+/// per metre: from its finished plane, or from its fall where no level is
+/// stated. Nothing if neither is known.
+pub fn downhill(surface: &Surface) -> Option<Vector> {
+    let gradient = match (&surface.plane, &surface.fall) {
+        (Some(plane), _) => plane.gradient(),
+        (None, Some(fall)) => fall.gradient(),
+        (None, None) => return None,
+    };
+    let downhill = -gradient;
+    (downhill.x.is_finite() && downhill.y.is_finite()).then_some(downhill)
+}
+
+/// The sides of a surface that stand against the building.
+pub fn building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
+    let outline = surface.outline.iter();
+    outline
+        .flat_map(|outline| outline.edges())
+        .filter(|edge| surface.contact(edge.tag) == Some(Contact::Building))
+}
+
+/// The direction from a side into the shape, at right angles to the side, or
+/// to its chord for an arc.
+pub fn inward(edge: &Edge) -> Vector {
+    edge.chord().unit().left()
+}
+
+/// How steeply water runs away from each side that stands against the
+/// building, in metres per metre; negative where it runs towards it.
+pub fn away_from_building(surface: &Surface, downhill: Vector) -> Vec<f64> {
+    building_edges(surface)
+        .map(|edge| downhill.dot(inward(edge)))
+        .collect()
+}
+
+/// The lowest and the highest finished level along a side, in metres.
+pub fn levels_along(plane: &Plane, edge: &Edge) -> (f64, f64) {
+    [edge.start, edge.midpoint(), edge.end]
+        .map(|point| plane.level_at(point))
+        .into_iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), level| {
+            (low.min(level), high.max(level))
+        })
+}
+
+/// A slope as a quantity, for what is shown and compared.
+pub fn as_quantity(slope: f64) -> Option<Quantity> {
+    Number::near(slope).map(Quantity::proportion)
+}
+
+/// A slope as a message shows it: `1.25 % (1:80)`.
+pub fn shown(slope: f64, context: &Context<'_>) -> String {
+    match as_quantity(slope) {
+        Some(quantity) => context.show(&quantity),
+        None => crate::units::show::slope(slope),
+    }
+}
+
+/// A slope as a spec writes it: `1:80` where that is a whole number, else in
+/// per cent.
+pub fn written(slope: f64) -> String {
+    let run = 1.0 / slope;
+    if run.is_finite() && run >= 1.0 && (run - run.round()).abs() < 1e-6 * run {
+        return format!("1:{}", run.round());
+    }
+    let percent = format!("{:.2}", slope * 100.0);
+    let percent = percent.trim_end_matches('0').trim_end_matches('.');
+    format!("{percent} %")
+}
+
+/// The fix that restates the slope of a surface's fall. Only where that alone
+/// settles the slope: one fall, and no second level that would then disagree.
+pub fn restated(surface: &Surface, slope: f64) -> Option<Fix> {
+    let fall = surface.fall.as_ref()?;
+    if fall.cross.is_some() || surface.levels.len() > 1 {
+        return None;
+    }
+    let text = written(slope);
+    let title = format!("Make the fall {text}");
+    Some(Fix::judged(title, fall.slope.place, text))
+}
+
+/// The fix that turns a surface's fall away from the building. Only where one
+/// edge meets the building and no second level or cross fall says otherwise.
+pub fn turned_away(surface: &Surface) -> Option<Fix> {
+    let fall = surface.fall.as_ref()?;
+    if fall.cross.is_some() || surface.levels.len() > 1 {
+        return None;
+    }
+    let edge = only_building_edge(surface)?;
+    let title = format!("Turn the fall away from {edge}");
+    let text = format!("{:<12} {} away from {edge}", "fall", written(fall.slope.value.si()));
+    Some(Fix::judged(title, fall.place, text))
+}
+
+/// The name of the edge against the building, if there is just one and it is
+/// straight.
+pub fn only_building_edge(surface: &Surface) -> Option<&str> {
+    let [meets] = surface.meets.as_slice() else {
+        return None;
+    };
+    let straight = building_edges(surface).all(|edge| !edge.is_arc());
+    let mut directions = building_edges(surface).map(inward);
+    let first = directions.next()?;
+    let one_way = directions.all(|other| other.dot(first) > 1.0 - 1e-9);
+    (straight && one_way).then_some(meets.value.0.as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn slopes_are_written_as_the_trade_writes_them() {
+        for (slope, text) in [
+            (1.0 / 80.0, "1:80"),
+            (0.02, "1:50"),
+            (1.0 / 48.0, "1:48"),
+            (0.05, "1:20"),
+            (0.03, "3 %"),
+            (0.0333, "3.33 %"),
+            (0.015, "1.5 %"),
+        ] {
+            assert_eq!(written(slope), text);
+        }
+    }
+
+    #[test]
+    fn inward_is_to_the_left_of_an_edge() {
+        use crate::geometry::Point;
+        let north = Edge::line(Point::new(6.0, 4.0), Point::new(0.0, 4.0), 0);
+        assert_eq!(inward(&north), Vector::new(0.0, -1.0));
+    }
+
+    #[test]
+    fn levels_along_an_edge_are_those_of_its_plane() {
+        use crate::geometry::Point;
+        let plane = Plane::falling(-0.1, Point::ORIGIN, Vector::new(1.0, 0.0), 0.02);
+        let edge = Edge::line(Point::new(0.0, 0.0), Point::new(5.0, 0.0), 0);
+        let (low, high) = levels_along(&plane, &edge);
+        assert!((low + 0.2).abs() < 1e-12 && (high + 0.1).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,151 @@
+//! Checking a practice's standard against the rules that there are.
+
+use super::acceptance::{ACCEPT_FIRM, ACCEPT_REASONLESS, LIMIT_UNKNOWN};
+use super::families::{self, nearest};
+use super::{Rule, weight};
+use crate::findings::{Finding, Fix, Place};
+use crate::model::{SetLimit, Standard, Stated, literal};
+use crate::units::Quantity;
+
+/// What is wrong with a standard: rules, rows and limits that do not exist,
+/// values of another kind, and easing without a reason or of what the
+/// standard itself or one further out holds firm.
+pub fn check_standard<'a>(
+    standard: &'a Standard,
+    further_out: impl IntoIterator<Item = &'a Standard>,
+) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for set in &standard.limits {
+        found.extend(check_limit(set));
+    }
+    let eased = standard.severities.iter();
+    let names = eased
+        .map(|set| &set.rule)
+        .chain(standard.off.iter().map(|(rule, _)| rule))
+        .chain(&standard.firm);
+    found.extend(
+        names
+            .filter(|name| families::find(&name.value).is_none())
+            .map(unknown_rule),
+    );
+    for set in standard.severities.iter().filter(|set| set.eases) {
+        if !weight::is_given(set.reason.as_deref()) {
+            found.push(reasonless(set.place, &set.rule.value, "eased"));
+        }
+    }
+    for (rule, reason) in &standard.off {
+        if !weight::is_given(reason.as_deref()) {
+            found.push(reasonless(rule.place, &rule.value, "switched off"));
+        }
+        let own = standard.firm.iter().find(|firm| firm.value == rule.value);
+        if let Some(firm) = own {
+            let message = format!(
+                "this switches {} off and holds it firm as well: take one of the two away",
+                rule.value
+            );
+            let finding = ACCEPT_FIRM.finding(rule.place, message);
+            found.push(finding.related(firm.place, "it is held firm here"));
+        }
+    }
+    for outer in further_out {
+        found.extend(against_firm(standard, outer));
+    }
+    found
+}
+
+/// What a standard eases or switches off though one further out holds it firm.
+fn against_firm(standard: &Standard, outer: &Standard) -> Vec<Finding> {
+    let eased = standard.severities.iter().filter(|set| set.eases);
+    let loosened = eased
+        .map(|set| (&set.rule, "eased"))
+        .chain(standard.off.iter().map(|(rule, _)| (rule, "switched off")));
+    loosened
+        .filter_map(|(rule, how)| {
+            let firm = outer.firm.iter().find(|firm| firm.value == rule.value)?;
+            let message = format!(
+                "{} holds {} firm, so it cannot be {how} here: remove the line",
+                outer.title_in_words(),
+                rule.value
+            );
+            let finding = ACCEPT_FIRM.finding(rule.place, message);
+            Some(finding.related(firm.place, "it is held firm here"))
+        })
+        .collect()
+}
+
+fn check_limit(set: &SetLimit) -> Option<Finding> {
+    let Some(rule) = families::find(&set.rule.value) else {
+        return Some(unknown_rule(&set.rule));
+    };
+    let Some(limit) = rule.limit(set.row()) else {
+        return Some(unknown_row(rule, set));
+    };
+    let usual = limit.general.written.first().and_then(|text| literal(text))?;
+    let differs = set.value.value.compare(usual).is_err();
+    differs.then(|| wrong_dimension(rule, &set.value, &usual))
+}
+
+fn unknown_row(rule: &Rule, set: &SetLimit) -> Finding {
+    let rows: Vec<&str> = rule.limits.iter().map(|limit| limit.row).collect();
+    let (name, listed) = (rule.name, rows.join(", "));
+    match &set.row {
+        _ if rows.is_empty() => {
+            let message = format!("{name} has no limit to set: remove the line");
+            LIMIT_UNKNOWN.finding(set.rule.place, message)
+        }
+        None => {
+            let message = format!("{name} has a limit for each row: name one of {listed}");
+            LIMIT_UNKNOWN.finding(set.rule.place, message)
+        }
+        Some(row) => {
+            let message = format!("{name} has no row {}: its rows are {listed}", row.value);
+            let finding = LIMIT_UNKNOWN.finding(row.place, message);
+            with_meant(finding, row, rows.into_iter())
+        }
+    }
+}
+
+/// A rule's name that is none.
+pub(super) fn unknown_rule(named: &Stated<String>) -> Finding {
+    let finding = LIMIT_UNKNOWN.finding(named.place, format!("there is no rule {}", named.value));
+    with_meant(finding, named, families::all().map(|rule| rule.name))
+}
+
+/// The finding with the name that was most likely meant.
+fn with_meant<'a>(
+    mut finding: Finding,
+    named: &Stated<String>,
+    names: impl Iterator<Item = &'a str>,
+) -> Finding {
+    match nearest(&named.value, names) {
+        Some(meant) => {
+            finding.message.push_str(&format!(": did you mean {meant}?"));
+            finding.fix(Fix::judged(format!("Write {meant}"), named.place, meant))
+        }
+        None => finding,
+    }
+}
+
+/// A figure that measures something other than a rule's limit does.
+pub(super) fn wrong_dimension(rule: &Rule, figure: &Stated<Quantity>, limit: &Quantity) -> Finding {
+    let message = format!(
+        "this is {}, and the limit of {} is {}: write it as such",
+        in_words(&figure.value),
+        rule.name,
+        in_words(limit)
+    );
+    LIMIT_UNKNOWN.finding(figure.place, message)
+}
+
+/// What a quantity measures, in words.
+fn in_words(quantity: &Quantity) -> String {
+    match quantity.kind {
+        crate::units::Kind::Proportion if quantity.dimension.is_none() => "a slope or a share".to_owned(),
+        _ => quantity.dimension.to_string(),
+    }
+}
+
+fn reasonless(place: Place, rule: &str, how: &str) -> Finding {
+    let message = format!("this gives no reason, so {rule} is not {how}: add because \"…\"");
+    ACCEPT_REASONLESS.finding(place, message)
+}
