@@ -31,7 +31,9 @@ pub fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
 pub fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<String> {
     let shown = context.show(quantity);
     let read = literal(&shown)?;
-    (read.compare(quantity) == Some(Ordering::Equal)).then_some(shown)
+    read.compare(*quantity)
+        .is_ok_and(Ordering::is_eq)
+        .then_some(shown)
 }
 
 /// The text of a new entry, to be put where an entry of the same section

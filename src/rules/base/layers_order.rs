@@ -36,7 +36,7 @@ pub static LAYERS_ORDER: Rule = Rule {
 fn check(context: &Context<'_>, found: &mut Found) {
     let ours = |build: &&std::sync::Arc<Build>| is_in_checked_file(build.name.place);
     for build in context.job.builds.values().filter(ours) {
-        let finding = topless(build)
+        let finding = topless(context, build)
             .or_else(|| misplaced(build))
             .or_else(|| fabric_over_base(build));
         if let Some(finding) = finding {
@@ -60,14 +60,15 @@ fn depth(layer: &Layer) -> Option<u8> {
     }
 }
 
-fn topless(build: &Build) -> Option<Finding> {
+fn topless(context: &Context<'_>, build: &Build) -> Option<Finding> {
     let is_top = |layer: &Layer| {
         matches!(
             layer.role.value,
             Role::Paving | Role::Surfacing | Role::Slab
         )
     };
-    if build.layers.is_empty() || build.layers.iter().any(is_top) {
+    let is_misread = build.layers.is_empty() || context.is_misread(build.section);
+    if is_misread || build.layers.iter().any(is_top) {
         return None;
     }
     let message = format!(

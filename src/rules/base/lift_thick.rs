@@ -64,7 +64,7 @@ pub static LIFT_THICK: Rule = Rule {
 
 fn check(
     context: &Context<'_>,
-    surface: &Surface,
+    _surface: &Surface,
     _build: &Build,
     layer: &Layer,
     found: &mut Found,

@@ -8,8 +8,6 @@ mod lift_thick;
 
 use super::Rule;
 
-pub use base_thin::BASE_THIN;
-
 /// The family's rules, in the order in which they are listed.
 pub static RULES: &[&Rule] = &[
     &base_missing::BASE_MISSING,

@@ -2,7 +2,7 @@
 
 use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
-use crate::model::{Build, Layer, State, Surface};
+use crate::model::{Build, Layer, State};
 use crate::rules::construction::{
     compacted_m, is_in_checked_file, is_mortar, is_sand, unit_kind,
 };
@@ -43,7 +43,6 @@ pub(super) fn bed_finding(
     rule: &'static Rule,
     verb: &str,
     context: &Context<'_>,
-    surface: &Surface,
     build: &Build,
     bed: &Layer,
 ) -> Option<Finding> {

@@ -102,12 +102,12 @@ pub static BED_THICK: Rule = Rule {
 
 fn check(
     context: &Context<'_>,
-    surface: &Surface,
+    _surface: &Surface,
     build: &Build,
     layer: &Layer,
     found: &mut Found,
 ) {
-    if let Some(finding) = bed_finding(&BED_THICK, "thin", context, surface, build, layer) {
+    if let Some(finding) = bed_finding(&BED_THICK, "thin", context, build, layer) {
         found.add(finding);
     }
 }

@@ -80,12 +80,12 @@ pub static BED_THIN: Rule = Rule {
 
 fn check(
     context: &Context<'_>,
-    surface: &Surface,
+    _surface: &Surface,
     build: &Build,
     layer: &Layer,
     found: &mut Found,
 ) {
-    if let Some(finding) = bed_finding(&BED_THIN, "thicken", context, surface, build, layer) {
+    if let Some(finding) = bed_finding(&BED_THIN, "thicken", context, build, layer) {
         found.add(finding);
     }
 }

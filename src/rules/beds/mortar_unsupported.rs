@@ -62,13 +62,14 @@ build mortar-set
     check: Check::Built(check),
 };
 
-fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut Found) {
     let severity = match context.region() {
         Region::Uk => return,
         Region::Us => Severity::Warning,
         Region::Au | Region::General => Severity::Advice,
     };
-    if Construction::of(build) != Construction::MortarSet || construction::slab(build).is_some() {
+    let is_supported = construction::slab(build).is_some() || context.is_misread(build.section);
+    if Construction::of(build) != Construction::MortarSet || is_supported {
         return;
     }
     let held = build

@@ -69,7 +69,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(meets) = surface.meets.first() else {
         return;
     };
-    if surface.isolation_joint.is_some() || !Construction::of(build).is_rigid() {
+    let is_stated = surface.isolation_joint.is_some() || context.is_misread(surface.section);
+    if is_stated || !Construction::of(build).is_rigid() {
         return;
     }
     let message = "rigid paving meets the building with no isolation joint: leave one, filled with something soft, to its full depth";

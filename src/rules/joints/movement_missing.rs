@@ -105,7 +105,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(length) = surface.outline.as_ref().and_then(length_m) else {
         return;
     };
-    if surface.movement_joints.is_some() || limit.allows_si(length) {
+    let is_stated = surface.movement_joints.is_some() || context.is_misread(surface.section);
+    if is_stated || limit.allows_si(length) {
         return;
     }
     let shown = context.show_length(length);

@@ -1,19 +1,17 @@
-//! `density-unknown`: sold by weight, with nothing to weigh it by.
+//! `density-unknown`: a mass is wanted, with nothing to weigh it by.
 
-use super::uses::uses;
+use super::troubles::finding;
 use crate::findings::Severity;
-use crate::model::{Material, Sold};
-use crate::rules::construction::is_in_checked_file;
+use crate::quantities::{Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::units::Dimension;
 
-/// Sold by weight, with nothing to weigh it by.
+/// A mass is wanted, with nothing to weigh it by.
 pub static DENSITY_UNKNOWN: Rule = Rule {
     name: "density-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "A material that is sold by weight and used by volume, whose density is not known.",
+    looks_at: "A material that is sold by weight and used by volume, or is part of a mix, whose density is not known.",
     reason: "Without a density its volume cannot be turned into the weight to be ordered, and none is guessed.",
     remedy: "State its density, as the supplier gives it.",
     limits: &[],
@@ -42,34 +40,25 @@ material local-stone
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for material in context.job.materials.values() {
-        let is_weighed = material.density.is_some() || material.covers.is_some();
-        if is_weighed || !is_sold_by_weight(material) {
-            continue;
+    for trouble in &context.figures.troubles {
+        let message = message(trouble);
+        let finding =
+            message.and_then(|message| finding(&DENSITY_UNKNOWN, trouble, message, context.job));
+        if let Some(finding) = finding {
+            found.add(finding);
         }
-        let uses = uses(context.job, material);
-        let Some(used) = uses.iter().find(|used| used.is_by_volume) else {
-            continue;
-        };
-        let message = format!(
-            "{} is sold by weight and its density is not known, so that its order cannot be worked out: state its density",
-            material.name
-        );
-        let own = material.place.filter(|place| is_in_checked_file(*place));
-        let finding = DENSITY_UNKNOWN.finding(own.unwrap_or(used.place), message);
-        found.add(match own {
-            Some(_) => finding.related(used.place, "it is used here"),
-            None => finding,
-        });
     }
 }
 
-fn is_sold_by_weight(material: &Material) -> bool {
-    match material.sold.as_ref().map(|sold| &sold.value) {
-        Some(Sold::Unit(unit)) => unit.dimension == Dimension::MASS,
-        Some(Sold::Pack(pack)) => {
-            pack.content.dimension == Dimension::MASS && material.makes.is_none()
-        }
-        Some(Sold::Each) | None => false,
-    }
+fn message(trouble: &Trouble) -> Option<String> {
+    let name = &trouble.name;
+    Some(match &trouble.kind {
+        TroubleKind::NoDensity => format!(
+            "the density of {name} is not known, so that it cannot be weighed out or ordered: state its density"
+        ),
+        TroubleKind::NoParticleDensity => format!(
+            "the density of the grains of {name} is not known, so that what the mix makes cannot be worked out: state its particle-density"
+        ),
+        _ => return None,
+    })
 }

@@ -3,8 +3,9 @@
 mod density_unknown;
 mod price_unit;
 mod region_unstated;
+mod sold_unclear;
 mod ton_unclear;
-mod uses;
+mod troubles;
 mod waste_odd;
 
 use super::Rule;
@@ -15,5 +16,6 @@ pub static RULES: &[&Rule] = &[
     &ton_unclear::TON_UNCLEAR,
     &price_unit::PRICE_UNIT,
     &density_unknown::DENSITY_UNKNOWN,
+    &sold_unclear::SOLD_UNCLEAR,
     &region_unstated::REGION_UNSTATED,
 ];
