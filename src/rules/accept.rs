@@ -1,9 +1,7 @@
 //! Accepting: which findings the designer has looked at and stands by, and
 //! what is wrong with the acceptances themselves.
 
-use super::acceptance::{
-    ACCEPT_EXPIRED, ACCEPT_FIRM, ACCEPT_IDLE, ACCEPT_REASONLESS, ACCEPT_WIDE,
-};
+use super::acceptance::{ACCEPT_EXPIRED, ACCEPT_FIRM, ACCEPT_IDLE, ACCEPT_REASONLESS, ACCEPT_WIDE};
 use super::standard::{unknown_rule, wrong_dimension};
 use super::{Bound, Context, Rule, families, run, weight};
 use crate::findings::{Acceptance, Finding, Fix, Place, Severity};
@@ -51,12 +49,14 @@ fn take(
             "{} holds {name} firm, so it cannot be accepted here: put it right",
             standard.title_in_words()
         );
-        return Some(ACCEPT_FIRM.finding(accept.place, message).related(line, "it is held firm here"));
+        return Some(
+            ACCEPT_FIRM
+                .finding(accept.place, message)
+                .related(line, "it is held firm here"),
+        );
     }
     if !weight::is_given(accept.reason.as_deref()) {
-        let message = format!(
-            "this gives no reason, so {name} is not accepted: add because \"…\""
-        );
+        let message = format!("this gives no reason, so {name} is not accepted: add because \"…\"");
         return Some(ACCEPT_REASONLESS.finding(accept.place, message));
     }
     if let Some(found) = figure_of_other_kind(accept, rule) {
@@ -150,7 +150,9 @@ fn figure_of_other_kind(accept: &Accept, rule: &Rule) -> Option<Finding> {
         .iter()
         .filter_map(|limit| limit.general.written.first().and_then(|text| literal(text)))
         .collect();
-    let fits = limits.iter().any(|limit| figure.value.compare(*limit).is_ok());
+    let fits = limits
+        .iter()
+        .any(|limit| figure.value.compare(*limit).is_ok());
     if fits {
         return None;
     }
@@ -187,7 +189,9 @@ fn run_out(accept: &Accept, within: &[usize], findings: &[Finding], days: i64) -
         until(accept),
         in_days(-days)
     );
-    ACCEPT_EXPIRED.finding(accept.place, message).severity(gravest)
+    ACCEPT_EXPIRED
+        .finding(accept.place, message)
+        .severity(gravest)
 }
 
 fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
@@ -197,7 +201,11 @@ fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
         days => format!("on {}, in {}", until(accept), in_days(days)),
     };
     let message = format!("the acceptance of {} runs out {when}", accept.rule.value);
-    Some(ACCEPT_EXPIRED.finding(accept.place, message).severity(Severity::Advice))
+    Some(
+        ACCEPT_EXPIRED
+            .finding(accept.place, message)
+            .severity(Severity::Advice),
+    )
 }
 
 fn in_days(days: i64) -> String {
@@ -215,12 +223,16 @@ fn idle(accept: &Accept, findings: &[Finding]) -> Finding {
         .any(|finding| finding.accepted.is_some() && is_meant(accept, finding));
     let message = match (taken, accept.inside_section) {
         (true, _) => format!("another acceptance takes {name} here already: remove this one"),
-        (false, true) => format!("this section gives no {name}, so this accepts nothing: remove it"),
+        (false, true) => {
+            format!("this section gives no {name}, so this accepts nothing: remove it")
+        }
         (false, false) => format!("the file gives no {name}, so this accepts nothing: remove it"),
     };
-    ACCEPT_IDLE
-        .finding(accept.place, message)
-        .fix(Fix::safe("Remove the acceptance", accept.place, ""))
+    ACCEPT_IDLE.finding(accept.place, message).fix(Fix::safe(
+        "Remove the acceptance",
+        accept.place,
+        "",
+    ))
 }
 
 /// An acceptance at the margin that takes what lies in several sections.
@@ -267,5 +279,180 @@ fn acceptance(accept: &Accept) -> Acceptance {
         by: accept.by.clone(),
         until: accept.until.clone(),
         place: accept.place,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::findings::{FileId, SectionRef};
+    use crate::model::{Job, Standard, Stated};
+    use crate::quantities::Figures;
+    use crate::rules::Limits;
+    use crate::syntax::SectionId;
+    use crate::text::Span;
+
+    const TODAY: &str = "2027-04-12";
+
+    fn place(section: u32) -> Place {
+        Place {
+            section: SectionRef {
+                file: FileId(0),
+                section: SectionId(section),
+            },
+            span: Span::new(0, 4),
+        }
+    }
+
+    /// An acceptance in section 1, or at the margin in a section of its own.
+    fn accept(rule: &str, inside_section: bool) -> Accept {
+        let place = place(if inside_section { 1 } else { 9 });
+        Accept {
+            rule: Stated::new(rule.to_owned(), place),
+            figure: None,
+            reason: Some("it drains to gravel".to_owned()),
+            by: None,
+            until: None,
+            place,
+            inside_section,
+        }
+    }
+
+    fn until(day: &str) -> Accept {
+        Accept {
+            until: Some(day.to_owned()),
+            ..accept("fall-flat", true)
+        }
+    }
+
+    fn as_far_as(figure: &str) -> Accept {
+        Accept {
+            figure: literal(figure).map(|figure| Stated::new(figure, place(1))),
+            ..accept("fall-flat", true)
+        }
+    }
+
+    /// A fall of 1:75 in a section.
+    fn flat(section: u32) -> Finding {
+        Finding::new("fall-flat", place(section), "too flat")
+            .severity(Severity::Warning)
+            .found("1:75", literal("1:75"))
+    }
+
+    /// How many findings were taken, and what is said of the acceptances.
+    fn outcome(
+        accepts: Vec<Accept>,
+        found: Vec<Finding>,
+        standards: Vec<Standard>,
+    ) -> (usize, String) {
+        let job = Job {
+            accepts,
+            ..Job::default()
+        };
+        let context = Context {
+            job: &job,
+            figures: &Figures::default(),
+            limits: &Limits {
+                standards: standards.into_iter().map(Arc::new).collect(),
+            },
+        };
+        let all = accepted(&context, found, TODAY);
+        let taken = all
+            .iter()
+            .filter(|finding| finding.accepted.is_some())
+            .count();
+        let said = all.iter().filter(|finding| finding.rule != "fall-flat");
+        let said = said.map(|said| format!("{} {}", said.rule, said.severity.unwrap()));
+        (taken, said.collect::<Vec<_>>().join(", "))
+    }
+
+    #[test]
+    fn an_acceptance_takes_what_it_is_for() {
+        let wide = || accept("fall-flat", false);
+        let near = || accept("fall-flat", true);
+        let unsaid = Accept {
+            reason: None,
+            ..near()
+        };
+        for (accepts, found, taken, said) in [
+            (vec![near()], vec![flat(1)], 1, ""),
+            (vec![near()], vec![flat(2)], 0, "accept-idle advice"),
+            (vec![wide()], vec![flat(1)], 1, ""),
+            (
+                vec![wide()],
+                vec![flat(1), flat(2)],
+                2,
+                "accept-wide advice",
+            ),
+            (vec![wide()], vec![], 0, "accept-idle advice"),
+            (vec![wide(), near()], vec![flat(1)], 1, "accept-idle advice"),
+            (vec![wide(), near()], vec![flat(1), flat(2)], 2, ""),
+            (vec![unsaid], vec![flat(1)], 0, "accept-reasonless error"),
+            (
+                vec![accept("fall-flt", true)],
+                vec![flat(1)],
+                0,
+                "limit-unknown error",
+            ),
+            (
+                vec![accept("lip", true)],
+                vec![flat(1)],
+                0,
+                "limit-unknown error",
+            ),
+        ] {
+            assert_eq!(outcome(accepts, found, vec![]), (taken, said.to_owned()));
+        }
+    }
+
+    #[test]
+    fn what_was_computed_from_a_section_may_be_accepted_in_it() {
+        let mut elsewhere = flat(2);
+        elsewhere.computed_from = vec![place(1).section];
+        let accepts = vec![accept("fall-flat", true)];
+        assert_eq!(
+            outcome(accepts, vec![elsewhere], vec![]),
+            (1, String::new())
+        );
+    }
+
+    #[test]
+    fn an_acceptance_holds_as_far_as_its_figure() {
+        for (figure, taken, said) in [
+            ("1:100", 1, ""),
+            ("1:75", 1, ""),
+            ("1:74", 0, ""),
+            ("75 mm", 0, "limit-unknown error"),
+        ] {
+            let found = outcome(vec![as_far_as(figure)], vec![flat(1)], vec![]);
+            assert_eq!(found, (taken, said.to_owned()), "{figure}");
+        }
+    }
+
+    #[test]
+    fn an_acceptance_runs_out() {
+        for (day, found, taken, said) in [
+            ("2027-04-11", vec![flat(1)], 0, "accept-expired warning"),
+            ("2027-04-12", vec![flat(1)], 1, "accept-expired advice"),
+            ("2027-05-12", vec![flat(1)], 1, "accept-expired advice"),
+            ("2027-05-13", vec![flat(1)], 1, ""),
+            ("2027-04-11", vec![], 0, "accept-idle advice"),
+        ] {
+            let outcome = outcome(vec![until(day)], found, vec![]);
+            assert_eq!(outcome, (taken, said.to_owned()), "{day}");
+        }
+    }
+
+    #[test]
+    fn what_is_held_firm_is_not_accepted() {
+        let firm = Standard {
+            firm: vec![Stated::new("fall-flat".to_owned(), place(0))],
+            ..Standard::default()
+        };
+        let accepts = vec![accept("fall-flat", true)];
+        let wanted = (0, "accept-firm error".to_owned());
+        assert_eq!(outcome(accepts, vec![flat(1)], vec![firm]), wanted);
     }
 }

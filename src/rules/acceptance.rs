@@ -147,9 +147,11 @@ standard \"House rules\"
 standard \"House rules\"
   limit        fall-flat 1:60
 ",
-    mended: Some("\
+    mended: Some(
+        "\
 standard \"House rules\"
   limit        fall-flat 1:60
-"),
+",
+    ),
     check: Check::Reading,
 };

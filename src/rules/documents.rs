@@ -26,8 +26,10 @@ pub const ADA_FLOOR_SPACE: Source = Source::read(
 );
 
 /// American standard for access, steps in a surface.
-pub const ADA_CHANGES_IN_LEVEL: Source =
-    Source::second_hand("2010 ADA Standards for Accessible Design", "303, changes in level");
+pub const ADA_CHANGES_IN_LEVEL: Source = Source::second_hand(
+    "2010 ADA Standards for Accessible Design",
+    "303, changes in level",
+);
 
 /// Tolerances and recommendations for interlocking concrete paving.
 pub const fn icpi_tolerances(section: &'static str) -> Source {
@@ -78,7 +80,10 @@ pub const fn approved_document_h(section: &'static str) -> Source {
 
 /// Residential pavements in Australia and New Zealand.
 pub const fn as_nzs_3727(section: &'static str) -> Source {
-    Source::read("AS/NZS 3727.1:2016, Guide to residential pavements", section)
+    Source::read(
+        "AS/NZS 3727.1:2016, Guide to residential pavements",
+        section,
+    )
 }
 
 /// Brick in landscape work.

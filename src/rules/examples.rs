@@ -89,14 +89,23 @@ pub fn complete(example: &str) -> Example {
     }
     let mut parts: Vec<Option<&str>> = SOUND
         .iter()
-        .map(|sound| own.iter().copied().find(|section| key(section) == key(sound)))
+        .map(|sound| {
+            own.iter()
+                .copied()
+                .find(|section| key(section) == key(sound))
+        })
         .collect();
     let has_surface = own.iter().any(|section| key(section).0 == "surface");
     loop {
-        let so_far: Vec<&str> = own.iter().copied().chain(parts.iter().flatten().copied()).collect();
-        let next = SOUND.iter().zip(&parts).position(|(sound, part)| {
-            part.is_none() && is_wanted(sound, has_surface, &so_far)
-        });
+        let so_far: Vec<&str> = own
+            .iter()
+            .copied()
+            .chain(parts.iter().flatten().copied())
+            .collect();
+        let next = SOUND
+            .iter()
+            .zip(&parts)
+            .position(|(sound, part)| part.is_none() && is_wanted(sound, has_surface, &so_far));
         let Some(next) = next else { break };
         if let (Some(part), Some(sound)) = (parts.get_mut(next), SOUND.get(next)) {
             *part = Some(sound);
@@ -104,7 +113,12 @@ pub fn complete(example: &str) -> Example {
     }
     let replaces = |section: &&str| SOUND.iter().any(|sound| key(sound) == key(section));
     let others = own.iter().copied().filter(|section| !replaces(section));
-    let whole: Vec<&str> = parts.into_iter().flatten().chain(others).map(str::trim_end).collect();
+    let whole: Vec<&str> = parts
+        .into_iter()
+        .flatten()
+        .chain(others)
+        .map(str::trim_end)
+        .collect();
     unmarked(&(whole.join("\n\n") + "\n"))
 }
 
@@ -190,22 +204,24 @@ mod tests {
 
     fn kinds(text: &str) -> String {
         let headings = headings(&complete(text).text);
-        let words = headings.into_iter().map(|(kind, name)| format!("{kind} {name}"));
+        let words = headings
+            .into_iter()
+            .map(|(kind, name)| format!("{kind} {name}"));
         words.collect::<Vec<_>>().join(", ")
     }
 
     #[test]
     fn only_what_is_needed_comes_in() {
         for (example, wanted) in [
-            ("", "job , site , shape court, surface court, build sand-set"),
+            (
+                "",
+                "job , site , shape court, surface court, build sand-set",
+            ),
             (
                 "surface court\n  build mortar-set\n",
                 "job , site , surface court, build mortar-set, mix bed-mix, mix slab-mix",
             ),
-            (
-                "surface path\n  shape path\n",
-                "job , site , surface path",
-            ),
+            ("surface path\n  shape path\n", "job , site , surface path"),
             (
                 "build sand-set\n  paving slate, 40 mm\n",
                 "job , site , shape court, surface court, build sand-set",
@@ -219,7 +235,11 @@ mod tests {
     #[test]
     fn an_own_section_takes_the_place_of_the_sound_one() {
         let example = complete("site\n  soil «clay», wet\n");
-        assert!(example.text.contains("site\n  soil clay, wet\n\nshape court\n"));
+        assert!(
+            example
+                .text
+                .contains("site\n  soil clay, wet\n\nshape court\n")
+        );
         assert_eq!(example.text.matches("site").count(), 1);
         assert_eq!(
             example.marked.and_then(|marked| example.text.get(marked)),

@@ -36,16 +36,6 @@ pub fn of(family: Family) -> impl Iterator<Item = &'static Rule> {
     all().filter(move |rule| rule.family == family)
 }
 
-/// The name that a mistyped one was most likely meant for: the nearest, if
-/// any is near.
-pub fn nearest<'a>(mistyped: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    names
-        .map(|name| (strsim::damerau_levenshtein(mistyped, name), name))
-        .filter(|(away, name)| *away <= (name.len() / 3).max(1))
-        .min_by_key(|(away, _)| *away)
-        .map(|(_, name)| name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -78,7 +68,11 @@ mod tests {
             }
             assert!(!rule.sources.is_empty(), "{} names no source", rule.name);
             assert!(rule.breaks.contains('«'), "{} marks no place", rule.name);
-            assert!(!rule.keeps.contains('«'), "{} marks a sound place", rule.name);
+            assert!(
+                !rule.keeps.contains('«'),
+                "{} marks a sound place",
+                rule.name
+            );
         }
     }
 
@@ -110,19 +104,6 @@ mod tests {
                     assert!(matches!(limit.bound, Bound::Least | Bound::Most));
                 }
             }
-        }
-    }
-
-    #[test]
-    fn a_mistyped_name_finds_the_one_meant() {
-        let names = ["fall-flat", "fall-steep", "lip"];
-        for (mistyped, meant) in [
-            ("fall-falt", Some("fall-flat")),
-            ("falls-flat", Some("fall-flat")),
-            ("lop", Some("lip")),
-            ("gutter", None),
-        ] {
-            assert_eq!(nearest(mistyped, names.into_iter()), meant, "{mistyped}");
         }
     }
 }

@@ -83,10 +83,10 @@ impl InForce {
     /// Whether a figure keeps the limit; at the limit passes.
     pub fn allows(&self, figure: &Quantity) -> bool {
         use std::cmp::Ordering::{Greater, Less};
-        match (self.bound, figure.compare(&self.value)) {
-            (Bound::Least, Some(Less)) | (Bound::Most, Some(Greater)) => false,
-            _ => true,
-        }
+        !matches!(
+            (self.bound, figure.compare(self.value)),
+            (Bound::Least, Ok(Less)) | (Bound::Most, Ok(Greater))
+        )
     }
 
     /// Whether a computed figure in SI keeps the limit, with room for the
@@ -113,12 +113,13 @@ impl Limits {
     pub fn in_force(&self, rule: &'static Rule, row: &str, region: Region) -> Option<InForce> {
         let limit = rule.limit(row)?;
         for standard in &self.standards {
-            let set = standard
-                .limits
-                .iter()
-                .rev()
-                .filter(|set| set.rule.value == rule.name && set.row() == row)
-                .find(|set| set.region.is_none_or(|own| own == region));
+            let for_row = || {
+                let limits = standard.limits.iter().rev();
+                limits.filter(|set| set.rule.value == rule.name && set.row() == row)
+            };
+            let set = for_row()
+                .find(|set| set.region == Some(region))
+                .or_else(|| for_row().find(|set| set.region.is_none()));
             if let Some(set) = set {
                 return Some(InForce {
                     value: set.value.value,
@@ -134,8 +135,8 @@ impl Limits {
         let mut read = value.written.iter().filter_map(|text| literal(text));
         let first = read.next()?;
         let kindest = read.fold(first, |kindest, twin| match limit.bound {
-            Bound::Least => kindest.least(twin),
-            Bound::Most => kindest.greatest(twin),
+            Bound::Least => kindest.min(twin).unwrap_or(kindest),
+            Bound::Most => kindest.max(twin).unwrap_or(kindest),
         });
         let whose = if row == "plain" {
             format!("region {}", region.word())

@@ -35,7 +35,7 @@ mod wording;
 pub use accept::accepted;
 pub use context::Context;
 pub use examples::{Example, complete};
-pub use families::{FAMILIES, all, find, nearest, of};
+pub use families::{FAMILIES, all, find, of};
 pub use limits::{Bound, InForce, Limit, Limits, Value};
 pub use rule::{Check, Family, Found, Rule};
 pub use run::run;

@@ -102,7 +102,11 @@ pub fn turned_away(surface: &Surface) -> Option<Fix> {
     }
     let edge = only_building_edge(surface)?;
     let title = format!("Turn the fall away from {edge}");
-    let text = format!("{:<12} {} away from {edge}", "fall", written(fall.slope.value.si()));
+    let text = format!(
+        "{:<12} {} away from {edge}",
+        "fall",
+        written(fall.slope.value.si())
+    );
     Some(Fix::judged(title, fall.place, text))
 }
 

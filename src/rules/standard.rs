@@ -1,10 +1,9 @@
 //! Checking a practice's standard against the rules that there are.
 
 use super::acceptance::{ACCEPT_FIRM, ACCEPT_REASONLESS, LIMIT_UNKNOWN};
-use super::families::{self, nearest};
-use super::{Rule, weight};
+use super::{Rule, families, weight};
 use crate::findings::{Finding, Fix, Place};
-use crate::model::{SetLimit, Standard, Stated, literal};
+use crate::model::{SetLimit, Standard, Stated, literal, nearest};
 use crate::units::Quantity;
 
 /// What is wrong with a standard: rules, rows and limits that do not exist,
@@ -80,7 +79,11 @@ fn check_limit(set: &SetLimit) -> Option<Finding> {
     let Some(limit) = rule.limit(set.row()) else {
         return Some(unknown_row(rule, set));
     };
-    let usual = limit.general.written.first().and_then(|text| literal(text))?;
+    let usual = limit
+        .general
+        .written
+        .first()
+        .and_then(|text| literal(text))?;
     let differs = set.value.value.compare(usual).is_err();
     differs.then(|| wrong_dimension(rule, &set.value, &usual))
 }
@@ -119,7 +122,9 @@ fn with_meant<'a>(
 ) -> Finding {
     match nearest(&named.value, names) {
         Some(meant) => {
-            finding.message.push_str(&format!(": did you mean {meant}?"));
+            finding
+                .message
+                .push_str(&format!(": did you mean {meant}?"));
             finding.fix(Fix::judged(format!("Write {meant}"), named.place, meant))
         }
         None => finding,
@@ -140,7 +145,9 @@ pub(super) fn wrong_dimension(rule: &Rule, figure: &Stated<Quantity>, limit: &Qu
 /// What a quantity measures, in words.
 fn in_words(quantity: &Quantity) -> String {
     match quantity.kind {
-        crate::units::Kind::Proportion if quantity.dimension.is_none() => "a slope or a share".to_owned(),
+        crate::units::Kind::Proportion if quantity.dimension.is_none() => {
+            "a slope or a share".to_owned()
+        }
         _ => quantity.dimension.to_string(),
     }
 }
@@ -148,4 +155,96 @@ fn in_words(quantity: &Quantity) -> String {
 fn reasonless(place: Place, rule: &str, how: &str) -> Finding {
     let message = format!("this gives no reason, so {rule} is not {how}: add because \"…\"");
     ACCEPT_REASONLESS.finding(place, message)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::findings::{FileId, SectionRef, Severity};
+    use crate::model::SetSeverity;
+    use crate::syntax::SectionId;
+    use crate::text::Span;
+
+    const PLACE: Place = Place {
+        section: SectionRef {
+            file: FileId(1),
+            section: SectionId(0),
+        },
+        span: Span::new(0, 4),
+    };
+
+    fn named(name: &str) -> Stated<String> {
+        Stated::new(name.to_owned(), PLACE)
+    }
+
+    fn limit(rule: &str, row: Option<&str>, value: &str) -> Standard {
+        Standard {
+            limits: vec![SetLimit {
+                rule: named(rule),
+                row: row.map(named),
+                value: Stated::new(literal(value).unwrap(), PLACE),
+                region: None,
+                place: PLACE,
+            }],
+            ..Standard::default()
+        }
+    }
+
+    fn ease(reason: Option<&str>) -> Standard {
+        Standard {
+            severities: vec![SetSeverity {
+                rule: named("fall-flat"),
+                severity: Severity::Advice,
+                eases: true,
+                reason: reason.map(str::to_owned),
+                place: PLACE,
+            }],
+            ..Standard::default()
+        }
+    }
+
+    fn said(standard: &Standard, outer: &[Standard]) -> String {
+        let found = check_standard(standard, outer);
+        let messages = found
+            .into_iter()
+            .map(|found| format!("{}: {}", found.rule, found.message));
+        messages.collect::<Vec<_>>().join("\n")
+    }
+
+    #[test]
+    fn limits_must_exist_and_measure_the_same() {
+        for (standard, wanted) in [
+            (limit("fall-flat", None, "1:60"), ""),
+            (limit("fall-flat", Some("pavers"), "2 %"), ""),
+            (
+                limit("fall-flt", None, "1:60"),
+                "limit-unknown: there is no rule fall-flt: did you mean fall-flat?",
+            ),
+            (
+                limit("fall-flat", Some("paver"), "1:60"),
+                "limit-unknown: fall-flat has no row paver: its rows are plain, building, pavers, brick, rough: did you mean pavers?",
+            ),
+            (
+                limit("fall-flat", None, "60 mm"),
+                "limit-unknown: this is a length, and the limit of fall-flat is a slope or a share: write it as such",
+            ),
+            (
+                limit("fall-missing", None, "1:60"),
+                "limit-unknown: fall-missing has no limit to set: remove the line",
+            ),
+        ] {
+            assert_eq!(said(&standard, &[]), wanted);
+        }
+    }
+
+    #[test]
+    fn easing_wants_a_reason_and_a_rule_that_is_not_firm() {
+        let firm = Standard {
+            firm: vec![named("fall-flat")],
+            ..Standard::default()
+        };
+        assert_eq!(said(&ease(Some("gardens drain")), &[]), "");
+        assert!(said(&ease(None), &[]).starts_with("accept-reasonless"));
+        assert!(said(&ease(Some("gardens drain")), &[firm]).starts_with("accept-firm"));
+    }
 }

@@ -22,8 +22,7 @@ impl Limits {
                 return None;
             }
             let set = standard.severities.iter().rev().find(|set| {
-                set.rule.value == rule
-                    && (!set.eases || (!held && is_given(set.reason.as_deref())))
+                set.rule.value == rule && (!set.eases || (!held && is_given(set.reason.as_deref())))
             });
             match set {
                 Some(set) if set.eases => return Some(usual.min(set.severity)),
@@ -123,7 +122,11 @@ mod tests {
             (vec![set(Advice, false, None)], Warning, Some(Warning)),
             (vec![set(Advice, true, why)], Warning, Some(Advice)),
             (vec![set(Advice, true, None)], Warning, Some(Warning)),
-            (vec![set(Error, false, None), off(why)], Warning, Some(Error)),
+            (
+                vec![set(Error, false, None), off(why)],
+                Warning,
+                Some(Error),
+            ),
             (vec![Standard::default(), off(why)], Warning, None),
             (vec![off(why), firm()], Error, Some(Error)),
             (vec![set(Advice, true, why), firm()], Error, Some(Error)),

@@ -71,7 +71,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     let is_loose = |tag| {
         surface.contact(tag) == Some(Contact::Free)
-            && !surface.edgings.iter().any(|edging| edging.along.contains(&tag))
+            && !surface
+                .edgings
+                .iter()
+                .any(|edging| edging.along.contains(&tag))
     };
     let loose: f64 = outline
         .edges()

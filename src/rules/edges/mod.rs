@@ -7,7 +7,4 @@ mod surfaces_overlap;
 use super::Rule;
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
-    &edge_loose::EDGE_LOOSE,
-    &surfaces_overlap::SURFACES_OVERLAP,
-];
+pub static RULES: &[&Rule] = &[&edge_loose::EDGE_LOOSE, &surfaces_overlap::SURFACES_OVERLAP];

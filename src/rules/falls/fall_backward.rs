@@ -16,7 +16,9 @@ pub static FALL_BACKWARD: Rule = Rule {
     limits: &[],
     sources: &[
         IRC_GRADING,
-        nhbc_external("10.2.6, paths and patios fall away from the home unless a channel takes the water"),
+        nhbc_external(
+            "10.2.6, paths and patios fall away from the home unless a channel takes the water",
+        ),
     ],
     breaks: "\
 surface court

@@ -3,8 +3,8 @@
 use super::fall_flat::least_fall;
 use crate::findings::{Fix, Severity};
 use crate::model::Surface;
-use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::construction::Construction;
+use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::wording::entry_before;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 

@@ -99,7 +99,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let steepest = downhill.length();
-    let seating = surface.seating.map(|place| ("seating", Severity::Advice, Some(place)));
+    let seating = surface
+        .seating
+        .map(|place| ("seating", Severity::Advice, Some(place)));
     let rows = [Some(("plain", Severity::Warning, None)), seating];
     let missed = rows.into_iter().flatten().find_map(|(row, severity, why)| {
         let limit = context.limit(&FALL_STEEP, row)?;

@@ -79,7 +79,8 @@ fn check(
     };
     let beyond = layer.beyond_m();
     let thickness = construction::compacted_m(layer);
-    if limit.allows_si(beyond) && (beyond >= thickness - 1e-9 || is_within_twins(thickness, &limit)) {
+    if limit.allows_si(beyond) && (beyond >= thickness - 1e-9 || is_within_twins(thickness, &limit))
+    {
         return;
     }
     let is_thick = !is_within_twins(thickness, &limit);
@@ -94,7 +95,10 @@ fn check(
     };
     let message =
         format!("the base {goes} the free edges; it wants {wanted}: carry it on past them");
-    let place = layer.beyond.as_ref().map_or(layer.place, |beyond| beyond.place);
+    let place = layer
+        .beyond
+        .as_ref()
+        .map_or(layer.place, |beyond| beyond.place);
     let finding = OVERDIG_SHORT
         .finding(place, message)
         .found(
@@ -121,13 +125,19 @@ fn check(
 }
 
 fn has_free_edge(surface: &Surface) -> bool {
-    surface.sides.iter().any(|side| side.contact == Contact::Free)
+    surface
+        .sides
+        .iter()
+        .any(|side| side.contact == Contact::Free)
 }
 
 /// Whether a base is no thicker than the limit's own figure, in whichever of
 /// its twins is the greater: then the limit alone counts.
 fn is_within_twins(thickness: f64, limit: &InForce) -> bool {
-    let twins = limit.written.iter().filter_map(|text| crate::model::literal(text));
+    let twins = limit
+        .written
+        .iter()
+        .filter_map(|text| crate::model::literal(text));
     let greatest = twins.map(|twin| twin.si()).fold(limit.value.si(), f64::max);
     thickness <= greatest + 1e-9
 }
