@@ -190,8 +190,10 @@ pub const OSHA_CEMENT: Source = Source::read(
 );
 
 /// How caustic wet mortar is.
-pub const WET_MORTAR: Source =
-    Source::read("A maker's data sheet for bagged mortar", "pH over 12 when wet");
+pub const WET_MORTAR: Source = Source::read(
+    "A maker's data sheet for bagged mortar",
+    "pH over 12 when wet",
+);
 
 /// Vibration of hand and arm.
 pub const HAND_ARM_VIBRATION: Source = Source::second_hand(

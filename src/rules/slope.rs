@@ -12,13 +12,13 @@ use crate::units::{Number, Quantity};
 pub const SAME_SLOPE: f64 = 2e-5;
 
 /// The way water runs on a surface, as long as the slope is steep, in metres
-/// per metre: from its finished plane, or from its fall where no level is
-/// stated. Nothing if neither is known.
+/// per metre: from its fall, or from its levels if there is more than one.
+/// Nothing if neither says.
 pub fn downhill(surface: &Surface) -> Option<Vector> {
     let gradient = match (&surface.plane, &surface.fall) {
-        (Some(plane), _) => plane.gradient(),
-        (None, Some(fall)) => fall.gradient(),
-        (None, None) => return None,
+        (_, Some(fall)) => fall.gradient(),
+        (Some(plane), None) if surface.levels.len() > 1 => plane.gradient(),
+        _ => return None,
     };
     let downhill = -gradient;
     (downhill.x.is_finite() && downhill.y.is_finite()).then_some(downhill)

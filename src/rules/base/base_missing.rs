@@ -50,7 +50,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         circumstance(&wanted, &context.job.site),
         limit_in_words(&wanted.limit, context),
     );
-    let finding = BASE_MISSING.finding(build.name.place, message)
+    let finding = BASE_MISSING
+        .finding(build.name.place, message)
         .severity(severity(context, surface, 0.0))
         .against(&wanted.limit, context);
     found.add(relate(finding, &wanted, context, surface));

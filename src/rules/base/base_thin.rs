@@ -124,7 +124,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         circumstance(&limit, &context.job.site),
         limit_in_words(&limit.limit, context),
     );
-    let mut finding = BASE_THIN.finding(thickness.place, message)
+    let mut finding = BASE_THIN
+        .finding(thickness.place, message)
         .severity(severity(context, surface, total))
         .found(shown, Quantity::near(total, Dimension::LENGTH))
         .against(&limit.limit, context);
@@ -162,7 +163,10 @@ pub(super) fn wanted(context: &Context<'_>, surface: &Surface) -> Option<Wanted>
         .soil
         .as_ref()
         .is_some_and(|soil| is_clay_or_peat(soil.value));
-    let freezes = site.frost.as_ref().is_some_and(|frost| frost.value.si() > 0.0);
+    let freezes = site
+        .frost
+        .as_ref()
+        .is_some_and(|frost| frost.value.si() > 0.0);
     let rows = [
         Some(row_of_use(surface.used_for)),
         on_clay.then_some("clay"),

@@ -5,8 +5,8 @@ use crate::materials::Kind;
 use crate::model::{Build, Layer};
 use crate::rules::construction::{is_base, is_in_checked_file};
 use crate::rules::{Check, Context, Family, Found, Rule};
-use crate::vocabulary::Role;
 use crate::sources::Source;
+use crate::vocabulary::Role;
 
 /// Layers that cannot lie as they are listed.
 pub static LAYERS_ORDER: Rule = Rule {

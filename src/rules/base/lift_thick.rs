@@ -70,7 +70,11 @@ fn check(
     found: &mut Found,
 ) {
     let Some(lifts) = &layer.lifts else { return };
-    let is_open = layer.of.value.kind().is_some_and(|kind| kind.is_open_graded());
+    let is_open = layer
+        .of
+        .value
+        .kind()
+        .is_some_and(|kind| kind.is_open_graded());
     let count = lifts.value.si();
     if !construction::is_base(layer) || layer.existing.is_some() || is_open || count < 1.0 {
         return;
@@ -95,7 +99,8 @@ fn check(
         "each lift of the base is {shown} thick; it can be compacted through {}: use more lifts",
         limit_in_words(&limit, context),
     );
-    let finding = LIFT_THICK.finding(lifts.place, message)
+    let finding = LIFT_THICK
+        .finding(lifts.place, message)
         .severity(severity)
         .found(shown, Quantity::near(lift, Dimension::LENGTH))
         .against(&limit, context);

@@ -56,8 +56,14 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
         return;
     };
     let (joints, remedy) = match (Construction::of(build), Binding::of(&filling.value)) {
-        (Construction::SandSet, Binding::Mortar) => ("rigid", "a bed that gives: fill them with sand, or set the paving in mortar on a slab"),
-        (Construction::MortarSet, Binding::Loose) => ("loose", "a bed of mortar: fill them with mortar, or set the paving on sand"),
+        (Construction::SandSet, Binding::Mortar) => (
+            "rigid",
+            "a bed that gives: fill them with sand, or set the paving in mortar on a slab",
+        ),
+        (Construction::MortarSet, Binding::Loose) => (
+            "loose",
+            "a bed of mortar: fill them with mortar, or set the paving on sand",
+        ),
         _ => return,
     };
     let message = format!(

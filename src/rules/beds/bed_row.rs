@@ -3,9 +3,7 @@
 use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, State};
-use crate::rules::construction::{
-    compacted_m, is_in_checked_file, is_mortar, is_sand, unit_kind,
-};
+use crate::rules::construction::{compacted_m, is_in_checked_file, is_mortar, is_sand, unit_kind};
 use crate::rules::wording::{limit_as_written, limit_in_words};
 use crate::rules::{Context, InForce, Rule};
 use crate::units::{Dimension, Quantity};
@@ -61,7 +59,8 @@ pub(super) fn bed_finding(
         "the bed is {shown} thick; {under} it is to be {}: {verb} it",
         limit_in_words(&limit, context),
     );
-    let finding = rule.finding(thickness.place, message)
+    let finding = rule
+        .finding(thickness.place, message)
         .found(shown, Quantity::near(metres, Dimension::LENGTH))
         .against(&limit, context);
     Some(match to_the_limit(verb, bed, &limit, context) {

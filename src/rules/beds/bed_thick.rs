@@ -3,7 +3,9 @@
 use super::bed_row::bed_finding;
 use crate::findings::Severity;
 use crate::model::{Build, Layer, Region, Surface};
-use crate::rules::documents::{STONE_BED, bia_14a, bia_29, icpi_tolerances, masonry_handbook, nhbc};
+use crate::rules::documents::{
+    STONE_BED, bia_14a, bia_29, icpi_tolerances, masonry_handbook, nhbc,
+};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 const TWO_INCHES: &[&str] = &["50 mm", "2 in"];
@@ -30,7 +32,9 @@ pub static BED_THICK: Rule = Rule {
                     Region::Us,
                     Value {
                         written: &["38 mm", "1 1/2 in"],
-                        source: icpi_tolerances("bedding sand, 1 in nominal; 1-1/2 in is the usual most"),
+                        source: icpi_tolerances(
+                            "bedding sand, 1 in nominal; 1-1/2 in is the usual most",
+                        ),
                     },
                 ),
                 (

@@ -84,7 +84,8 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     let message = format!(
         "the mortar lies on {below} with no slab under it, and cracks when that moves: add a concrete slab, or set the paving on sand"
     );
-    let mut finding = MORTAR_UNSUPPORTED.finding(held.place, message)
+    let mut finding = MORTAR_UNSUPPORTED
+        .finding(held.place, message)
         .severity(severity);
     if let Some(base) = construction::bases(build).next() {
         finding = finding.related(base.place, "it lies on this");

@@ -39,8 +39,7 @@ surface court
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let in_layers =
-        built_layers(context.job).any(|(_, _, layer)| is_mortar(&layer.of.value));
+    let in_layers = built_layers(context.job).any(|(_, _, layer)| is_mortar(&layer.of.value));
     let in_joints = context.job.surfaces.iter().any(|surface| {
         let joint = surface.joint.as_ref();
         joint

@@ -27,8 +27,8 @@ pub static CARE_DUST: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let is_cut =
-        built_layers(context.job).any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
+    let is_cut = built_layers(context.job)
+        .any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
     if is_cut {
         say(
             &CARE_DUST,

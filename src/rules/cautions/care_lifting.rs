@@ -28,8 +28,8 @@ pub static CARE_LIFTING: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let is_lifted =
-        built_layers(context.job).any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
+    let is_lifted = built_layers(context.job)
+        .any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
     let is_named = context.job.surfaces.iter().any(|surface| {
         let build = surface.build.as_ref();
         build.is_some_and(|build| is_lift_heavy(context, surface, &build.value))

@@ -28,8 +28,9 @@ pub static CARE_VIBRATION: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let is_compacted = built_layers(context.job)
-        .any(|(_, _, layer)| is_base(layer) && layer.of.value.kind().is_some_and(Kind::is_granular));
+    let is_compacted = built_layers(context.job).any(|(_, _, layer)| {
+        is_base(layer) && layer.of.value.kind().is_some_and(Kind::is_granular)
+    });
     if is_compacted {
         say(
             &CARE_VIBRATION,

@@ -1,11 +1,10 @@
 //! `surfaces-overlap`: the same ground paved twice.
 
-use crate::findings::{Finding, Severity};
-use crate::geometry::intersection_area;
+use crate::findings::{Place, Severity};
 use crate::model::Surface;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity};
+use crate::units::{Dimension, Quantity, show};
 
 /// Two surfaces on the same ground.
 pub static SURFACES_OVERLAP: Rule = Rule {
@@ -33,7 +32,7 @@ surface court
   water        to \"planting bed\"
 
 surface path
-  shape        «path»
+  «shape        path»
   level        -240 mm at north
   fall         1:50 away from north
   build        sand-set
@@ -68,45 +67,38 @@ surface path
   water        to \"planting bed\"
 ",
     mended: None,
-    check: Check::Job(check),
+    check: Check::Surface(check),
 };
 
-/// Overlaps up to this, in square metres, are the width of a line.
-const NO_OVERLAP: f64 = 1e-3;
-
-fn check(context: &Context<'_>, found: &mut Found) {
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let surfaces = &context.job.surfaces;
-    for (index, later) in surfaces.iter().enumerate() {
-        for earlier in surfaces.iter().take(index) {
-            if let Some(finding) = overlap(context, earlier, later) {
-                found.add(finding);
-            }
-        }
-    }
-}
-
-fn overlap(context: &Context<'_>, earlier: &Surface, later: &Surface) -> Option<Finding> {
-    let (one, other) = (earlier.outline.as_ref()?, later.outline.as_ref()?);
-    let area = intersection_area(one, other).ok()?;
-    if area <= NO_OVERLAP {
-        return None;
-    }
-    let figure = Quantity::near(area, Dimension::AREA);
-    let shown = crate::units::show::area(area, context.system());
+    let own = surfaces
+        .iter()
+        .position(|other| other.section == surface.section);
+    let (Some(own), Some((other, area))) = (own, surface.overlaps) else {
+        return;
+    };
+    // The one that is written later is taken for the mistake.
+    let (Some(earlier), Some(later)) = (surfaces.get(own.min(other)), surfaces.get(own.max(other)))
+    else {
+        return;
+    };
+    let shown = show::area(area, context.system());
     let message = format!(
         "{shown} of {} lie on the ground of {} as well: cut the one shape out of the other",
         later.name.value, earlier.name.value
     );
-    let place = |surface: &Surface| {
-        surface
-            .shape
-            .as_ref()
-            .map_or(surface.name.place, |shape| shape.place)
-    };
-    Some(
+    found.add(
         SURFACES_OVERLAP
             .finding(place(later), message)
-            .found(shown, figure)
+            .found(shown, Quantity::near(area, Dimension::AREA))
             .related(place(earlier), format!("{} lies here", earlier.name.value)),
-    )
+    );
+}
+
+fn place(surface: &Surface) -> Place {
+    surface
+        .shape
+        .as_ref()
+        .map_or(surface.name.place, |shape| shape.place)
 }

@@ -63,7 +63,6 @@ surface court
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if slope::downhill(surface).is_some()
-        || surface.fall.is_some()
         || surface.levels.len() > 1
         || is_exempt(surface)
         || context.is_misread(surface.section)

@@ -4,9 +4,7 @@
 use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
-use crate::rules::construction::{
-    Binding, Construction, is_irregular, is_sand, unit_kind,
-};
+use crate::rules::construction::{Binding, Construction, is_irregular, is_sand, unit_kind};
 use crate::rules::wording::{limit_as_written, limit_in_words};
 use crate::rules::{Context, Rule};
 
@@ -34,9 +32,7 @@ pub(super) fn joint_row(surface: &Surface, build: &Build) -> Option<(&'static st
         },
         (Construction::MortarSet, Some(Binding::Mortar)) => match units {
             Kind::ClayPaver => Some(("brick", "of mortar between bricks")),
-            Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain
-                if !is_irregular(surface) =>
-            {
+            Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain if !is_irregular(surface) => {
                 Some(("stone", "of mortar between slabs"))
             }
             _ => None,

@@ -1,7 +1,9 @@
 //! `level-high`: paving too near the damp course or the floor.
 
-use super::{SAME_LEVEL, floor_m, highest_at_building, is_set_by_one_level, level_at_building};
-use crate::findings::{Fix, Place, Severity};
+use super::{
+    SAME_LEVEL, floor_m, highest_at_building, is_set_by_one_level, level_at_building, restated,
+};
+use crate::findings::{Place, Severity};
 use crate::model::{Region, Surface};
 use crate::rules::documents::{IRC_FOUNDATION, nhbc_external};
 use crate::rules::wording::{limit_as_written, limit_in_words};
@@ -134,8 +136,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .related(above.place, format!("the {name} is stated here"));
     if is_set_by_one_level(surface) {
         let lowered = lowered(&above, &limit, context);
-        let title = format!("Lower the level to {lowered}");
-        finding = finding.fix(Fix::judged(title, stated.value.place, lowered));
+        let fix = restated(context, "Lower the level to", stated, lowered);
+        finding.fixes.extend(fix);
     }
     found.add(finding);
 }
@@ -165,9 +167,10 @@ fn above(context: &Context<'_>) -> Option<Above> {
     })
 }
 
-/// The highest level that keeps the limit, as the job writes levels.
-fn lowered(above: &Above, limit: &InForce, context: &Context<'_>) -> String {
+/// The highest level that keeps the limit, of twins the one in the job's
+/// units, in metres.
+fn lowered(above: &Above, limit: &InForce, context: &Context<'_>) -> f64 {
     let wanted = crate::model::literal(&limit_as_written(limit, context))
         .map_or(limit.value.si(), |twin| twin.si());
-    context.show_length(above.level - wanted)
+    above.level - wanted
 }

@@ -1,10 +1,11 @@
 //! `level-unclear`: paving above the floor, where a minus was most likely
 //! forgotten.
 
-use super::{SAME_LEVEL, floor_m, highest_at_building, is_set_by_one_level, level_at_building};
-use crate::findings::{Fix, Severity};
+use super::{
+    SAME_LEVEL, floor_m, highest_at_building, is_set_by_one_level, level_at_building, restated,
+};
+use crate::findings::Severity;
 use crate::model::Surface;
-use crate::rules::wording::as_written;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -74,13 +75,13 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = context.show_length(level - floor);
     let value = &stated.value;
-    let negated = value.value.negated().ok();
-    // Below the floor by as much: then the minus alone is what is missing.
-    let below = negated
-        .filter(|_| value.value.si() > 0.0 && is_set_by_one_level(surface))
-        .filter(|below| below.si() < floor)
-        .and_then(|below| as_written(&below, context));
-    let question = if below.is_some() {
+    // Where the same figure below the datum lies under the floor, the minus
+    // alone is missing.
+    let stated_m = value.value.si();
+    let fix = (stated_m > 0.0 && -stated_m < floor && is_set_by_one_level(surface))
+        .then(|| restated(context, "Write", stated, -stated_m))
+        .flatten();
+    let question = if fix.is_some() {
         ": is a minus missing?"
     } else {
         ": lower it"
@@ -92,8 +93,6 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if let Some(floor) = &site.floor {
         finding = finding.related(floor.place, "the floor is stated here");
     }
-    if let Some(below) = below {
-        finding = finding.fix(Fix::judged(format!("Write {below}"), value.place, below));
-    }
+    finding.fixes.extend(fix);
     found.add(finding);
 }

@@ -1,6 +1,7 @@
 //! `levels-disagree`: levels stated more than once that do not agree.
 
-use crate::findings::{Fix, Place, Severity};
+use super::{SAME_LEVEL, restated};
+use crate::findings::{Place, Severity};
 use crate::geometry::Plane;
 use crate::model::{Level, LevelAt, Surface};
 use crate::rules::wording::limit_in_words;
@@ -98,8 +99,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         for (place, what) in why {
             finding = finding.related(place, what);
         }
-        let title = format!("Write {computed}");
-        found.add(finding.fix(Fix::judged(title, level.value.place, computed)));
+        finding
+            .fixes
+            .extend(restated(context, "Write", level, other));
+        found.add(finding);
     }
 }
 
@@ -139,12 +142,15 @@ fn farthest(surface: &Surface, plane: &Plane, level: &Level) -> Option<f64> {
                 let side = surface.sides.get(edge.tag as usize);
                 side.is_some_and(|side| tags.contains(&side.edge))
             });
-            edges
-                .flat_map(|edge| <[f64; 2]>::from(slope::levels_along(plane, edge)))
-                .max_by(|one, other| {
-                    let away = |level: f64| (level - stated).abs();
-                    away(*one).total_cmp(&away(*other))
-                })
+            let (low, high) = edges
+                .map(|edge| slope::levels_along(plane, edge))
+                .reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)))?;
+            // An edge that falls along its length is told by the reading.
+            if surface.fall.is_some() && high - low > SAME_LEVEL {
+                return None;
+            }
+            let is_low_farther = (stated - low).abs() > (stated - high).abs();
+            Some(if is_low_farther { low } else { high })
         }
         LevelAt::Whole => None,
     }

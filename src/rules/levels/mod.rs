@@ -5,9 +5,11 @@ mod level_high;
 mod level_unclear;
 mod levels_disagree;
 
-use super::Rule;
-use super::slope;
+use super::wording::as_written;
+use super::{Context, Rule, slope};
+use crate::findings::Fix;
 use crate::model::{Level, LevelAt, Site, Surface};
+use crate::units::{Dimension, Quantity};
 
 /// The rules of this family, in the order in which they are listed.
 pub static RULES: &[&Rule] = &[
@@ -66,6 +68,20 @@ fn is_set_by_one_level(surface: &Surface) -> bool {
         [only] => is_at_building(surface, only),
         _ => false,
     }
+}
+
+/// The fix that states a level anew, as the whole entry, so that it may have
+/// been stated below the datum; nothing where it would be rounded.
+fn restated(context: &Context<'_>, title: &str, level: &Level, metres: f64) -> Option<Fix> {
+    let written = |metres| as_written(&Quantity::near(metres, Dimension::LENGTH)?, context);
+    let text = context.show_length(metres);
+    let at = match &level.at {
+        LevelAt::Edge(name, _) => format!(" at {name}"),
+        LevelAt::Point(point) => format!(" at ({}, {})", written(point.x)?, written(point.y)?),
+        LevelAt::Whole => String::new(),
+    };
+    let entry = format!("{:<12} {text}{at}", "level");
+    Some(Fix::judged(format!("{title} {text}"), level.place, entry))
 }
 
 /// The level of the finished floor, in metres.

@@ -32,10 +32,25 @@ pub static MIX_LEAN: Rule = Rule {
     remedy: "Add cement, or use less sand.",
     limits: &[
         most("bed", "sand to binder of a bed", &["5"], FLOOR_MORTAR),
-        most("dry-bed", "sand to binder of a bed laid dry", &["6"], FLOOR_MORTAR),
+        most(
+            "dry-bed",
+            "sand to binder of a bed laid dry",
+            &["6"],
+            FLOOR_MORTAR,
+        ),
         most("joint", "sand to binder of joints", &["4"], JOINT_MORTAR),
-        most("bond", "sand to binder of a bond coat", &["2"], Source::COMMON_PRACTICE),
-        most("slurry", "sand to binder of a slurry", &["2"], Source::COMMON_PRACTICE),
+        most(
+            "bond",
+            "sand to binder of a bond coat",
+            &["2"],
+            Source::COMMON_PRACTICE,
+        ),
+        most(
+            "slurry",
+            "sand to binder of a slurry",
+            &["2"],
+            Source::COMMON_PRACTICE,
+        ),
     ],
     sources: &[FLOOR_MORTAR, JOINT_MORTAR, Source::COMMON_PRACTICE],
     breaks: "mix bed-mix

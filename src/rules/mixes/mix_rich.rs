@@ -32,7 +32,12 @@ pub static MIX_RICH: Rule = Rule {
     remedy: "Add sand.",
     limits: &[
         least("bed", "sand to binder of a bed", &["3"], FLOOR_MORTAR),
-        least("dry-bed", "sand to binder of a bed laid dry", &["3"], FLOOR_MORTAR),
+        least(
+            "dry-bed",
+            "sand to binder of a bed laid dry",
+            &["3"],
+            FLOOR_MORTAR,
+        ),
         least("joint", "sand to binder of joints", &["2"], JOINT_MORTAR),
     ],
     sources: &[FLOOR_MORTAR, JOINT_MORTAR],

@@ -47,9 +47,9 @@ fn message(trouble: &Trouble) -> Option<String> {
         TroubleKind::PriceUnit { priced, sold } => format!(
             "{name} is priced by {priced} and sold by {sold}, and nothing known turns one into the other: price it per {sold}"
         ),
-        TroubleKind::PricePack { priced, sold } => format!(
-            "{name} is priced per {priced} and sold by {sold}: price it per {sold}"
-        ),
+        TroubleKind::PricePack { priced, sold } => {
+            format!("{name} is priced per {priced} and sold by {sold}: price it per {sold}")
+        }
         TroubleKind::Currency { priced, job } => format!(
             "{name} is priced in {priced} and the job counts in {job}, so that its cost is not added up: price it in {job}"
         ),

@@ -48,9 +48,9 @@ fn message(trouble: &Trouble) -> Option<String> {
         TroubleKind::NotConvertible { sold, .. } => format!(
             "{name} is sold by {sold}, and nothing known turns what is used into that: sell it by what it is used by"
         ),
-        TroubleKind::Terms { what, stated, sold } => format!(
-            "`{what}` of {name} is {stated}, and it is sold by {sold}: state it in {sold}"
-        ),
+        TroubleKind::Terms { what, stated, sold } => {
+            format!("`{what}` of {name} is {stated}, and it is sold by {sold}: state it in {sold}")
+        }
         _ => return None,
     })
 }

@@ -73,7 +73,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let is_interlocking = construction::unit_kind(build) == Some(Kind::ConcretePaver)
         && Construction::of(build) == Construction::SandSet
         && construction::slab(build).is_none();
-    let is_slab = unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
+    let is_slab =
+        unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
     if !is_interlocking || is_slab {
         return;
     }
