@@ -1,1 +1,1 @@
-fn main() {}
+mod rules;

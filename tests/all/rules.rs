@@ -1,0 +1,175 @@
+//! Every rule is held to its own examples: the breaking one gives the finding
+//! at the marked place, the keeping one gives nothing, the first fix of the
+//! breaking one gives the mended one.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use drylay::findings::{Finding, Place, Severity};
+use drylay::model::{FileInput, FileKind, joined, read_section, read_standard, resolve};
+use drylay::quantities::figures;
+use drylay::rules::{
+    Context, Family, Limits, Rule, accepted, all, check_standard, complete, find, run,
+};
+use drylay::syntax::Tree;
+
+const TODAY: &str = "2027-04-12";
+
+/// A text and everything found in it.
+struct Checked {
+    tree: Tree,
+    findings: Vec<Finding>,
+}
+
+fn checked(text: &str) -> Checked {
+    let tree = Tree::parse(text.into());
+    let mut readings = Vec::new();
+    let mut in_force = None;
+    for placed in &tree.sections {
+        let end = placed.start + placed.section.length;
+        let own = &text[placed.start as usize..end as usize];
+        let reading = read_section(own, placed, Default::default(), in_force);
+        in_force = reading.kind.or(in_force);
+        readings.push(Arc::new(reading));
+    }
+    let file = FileInput {
+        path: "example.patio".to_owned(),
+        sections: joined(readings),
+        uses: Vec::new(),
+    };
+    let findings = if file.kind() == FileKind::Standard {
+        let (standard, mut findings) = read_standard(&[file]);
+        findings.extend(check_standard(&standard, []));
+        findings
+    } else {
+        let job = resolve(&[file]);
+        let context = Context {
+            job: &job,
+            figures: &figures(&job),
+            limits: &Limits::default(),
+        };
+        accepted(&context, run(&context), TODAY)
+    };
+    Checked { tree, findings }
+}
+
+impl Checked {
+    fn range(&self, place: Place) -> Range<usize> {
+        let placed = self.tree.find(place.section.section).expect("a section");
+        let start = placed.start;
+        (start + place.span.start) as usize..(start + place.span.end) as usize
+    }
+
+    /// The text with the first fix of a finding applied.
+    fn mended(&self, finding: &Finding) -> Option<String> {
+        let fix = finding.fixes.first()?;
+        let mut changes: Vec<_> = fix
+            .changes
+            .iter()
+            .map(|change| (self.range(change.place), change.text.as_str()))
+            .collect();
+        changes.sort_by_key(|(range, _)| std::cmp::Reverse(range.start));
+        let mut text = self.tree.text.to_string();
+        for (range, new) in changes {
+            text.replace_range(range, new);
+        }
+        Some(text)
+    }
+
+    /// The findings that an example may not have besides the one it shows:
+    /// others of its family, and errors.
+    fn unwanted(&self, rule: &Rule, except: Option<&str>) -> Vec<String> {
+        // Cautions come together, whatever else is found.
+        let alone = except.is_none() || rule.family != Family::Cautions;
+        let is_unwanted = |finding: &&Finding| {
+            let of_family = find(finding.rule).is_none_or(|other| other.family == rule.family);
+            let is_error = finding.severity == Some(Severity::Error);
+            except != Some(finding.rule)
+                && finding.accepted.is_none()
+                && ((of_family && alone) || is_error)
+        };
+        self.findings
+            .iter()
+            .filter(is_unwanted)
+            .map(|finding| self.shown(finding))
+            .collect()
+    }
+
+    fn shown(&self, finding: &Finding) -> String {
+        let range = self.range(finding.place);
+        format!(
+            "{:?} {} at {range:?} `{}`: {}",
+            finding.severity,
+            finding.rule,
+            self.tree.text.get(range.clone()).unwrap_or("?"),
+            finding.message
+        )
+    }
+}
+
+/// What is wrong with a rule's examples.
+fn faults(rule: &Rule) -> Vec<String> {
+    let mut faults = Vec::new();
+    let example = complete(rule.breaks);
+    let broken = checked(&example.text);
+    let of_rule: Vec<&Finding> = broken
+        .findings
+        .iter()
+        .filter(|finding| finding.rule == rule.name)
+        .collect();
+    match of_rule.as_slice() {
+        [only] => {
+            if Some(broken.range(only.place)) != example.marked {
+                faults.push(format!("breaks: elsewhere: {}", broken.shown(only)));
+            }
+            let trimmed = |text: Option<String>| text.unwrap_or_default().trim_end().to_owned();
+            let mended = trimmed(broken.mended(only));
+            let wanted = trimmed(rule.mended.map(|mended| complete(mended).text));
+            if mended != wanted {
+                faults.push(format!("mended: {mended}\n--- but wanted: {wanted}"));
+            }
+            if let Some(text) = rule.mended {
+                let clean = checked(&complete(text).text);
+                faults.extend(
+                    clean
+                        .unwanted(rule, None)
+                        .into_iter()
+                        .map(|one| format!("mended: {one}")),
+                );
+            }
+        }
+        several => faults.push(format!("breaks: {} findings", several.len())),
+    }
+    let besides = broken.unwanted(rule, Some(rule.name));
+    faults.extend(besides.into_iter().map(|one| format!("breaks: {one}")));
+    let kept = checked(&complete(rule.keeps).text);
+    faults.extend(
+        kept.unwanted(rule, None)
+            .into_iter()
+            .map(|one| format!("keeps: {one}")),
+    );
+    faults
+}
+
+#[test]
+fn every_rule_keeps_to_its_examples() {
+    let mut told = String::new();
+    for rule in all() {
+        for fault in faults(rule) {
+            told.push_str(&format!("{}: {fault}\n", rule.name));
+        }
+    }
+    assert!(told.is_empty(), "\n{told}");
+}
+
+#[test]
+fn the_sound_job_is_sound() {
+    let sound = checked(&complete("").text);
+    let told: Vec<String> = sound
+        .findings
+        .iter()
+        .filter(|finding| !finding.rule.starts_with("care-"))
+        .map(|finding| sound.shown(finding))
+        .collect();
+    assert!(told.is_empty(), "{told:#?}");
+}
