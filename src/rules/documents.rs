@@ -206,3 +206,73 @@ pub const LOCATE_SERVICES: Source = Source::second_hand(
     "US state laws on buried services, as contractors quote them",
     "two to three working days of notice, by dialling 811",
 );
+
+/// The least base of permeable paving.
+pub const ICPI_PERMEABLE_BASE: Source = Source::read(
+    "ICPI, article on edge restraints for permeable pavement",
+    "least base, 6 in for pedestrians, 8 in for driveways",
+);
+
+/// The grading of a dense base.
+pub const BASE_GRADING: Source = Source::second_hand(
+    "ASTM D2940, as a paver maker's answers cite ICPI",
+    "graded aggregate for bases, 6 to 12 % fines",
+);
+
+/// Sand under pavers.
+pub const CMHA_BEDDING: Source = Source::read(
+    "CMHA PAV-TEC-017-22, Bedding Sand Selection",
+    "washed concrete sand, at most 1 % passing the No. 200 sieve",
+);
+
+/// How much of the back of stone outdoors is to be in contact.
+pub const ANSI_CONTACT: Source =
+    Source::memory("ANSI A108.5", "3.3: 95 % contact outdoors and for natural stone");
+
+/// How thick a bond coat may be.
+pub const ANSI_THIN_SET: Source = Source::memory(
+    "ANSI A108.5 and A118",
+    "3/32 to 3/16 in, medium beds and mortar for large tile to 1/2 in",
+);
+
+/// Sand of a mortar by type.
+pub const C270_SAND: Source = Source::memory(
+    "ASTM C270, Mortar for Unit Masonry, Table 1",
+    "sand 2-1/4 to 3 times cement and lime",
+);
+
+/// Lime of a mortar by type.
+pub const C270_TYPES: Source = Source::read(
+    "Beall, Masonry and Concrete (McGraw-Hill), from ASTM C270",
+    "fig. 4-23: M 1:1/4:3-1/2, S 1:1/2:4-1/2, N 1:1:6, O 1:2:9",
+);
+
+/// What a bag makes.
+pub const BAG_YIELDS: Source = Source::second_hand(
+    "Makers' yield tables for bagged mortar and concrete",
+    "80 lb makes 0.60 to 0.70 cu ft of mortar, 0.60 of concrete",
+);
+
+/// What stone weighs by its name.
+pub const STONE_DENSITIES: Source = Source::second_hand(
+    "ASTM C568, C615, C616 and C629, summed up in a table; other bounds from memory",
+    "least densities of limestone, granite, sandstone; slate has none",
+);
+
+/// How much water stone outdoors may take up.
+pub const ASTM_STONE: Source = Source::second_hand(
+    "ASTM C568, C615, C616 and C629, summed up in a table",
+    "greatest absorption: 3 % of dense limestone and quartzitic sandstone, 8 % of sandstone",
+);
+
+/// Openings in accessible surfaces.
+pub const ADA_OPENINGS: Source = Source::memory(
+    "2010 ADA Standards for Accessible Design",
+    "302.3, openings of 1/2 in (13 mm) at most",
+);
+
+/// Panels of a slab.
+pub const SLAB_PANELS: Source = Source::second_hand(
+    "Concrete Construction (magazine), and contractors' guides citing ACI",
+    "panels to 1-1/2 times as long as wide, joints 24 to 36 thicknesses apart and from inside corners",
+);

@@ -97,7 +97,8 @@ pub static BASE_THIN: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    if !wants_base(build) {
+    // Permeable paving has its own rule.
+    if !wants_base(build) || build.permeable.is_some() {
         return;
     }
     let bases: Vec<&Layer> = construction::bases(build).collect();

@@ -1,10 +1,13 @@
 //! Rules of the base.
 
 mod base_missing;
+mod base_permeable;
 mod base_thin;
+mod base_unsuitable;
 mod density_pair;
 mod layers_order;
 mod lift_thick;
+mod slab_thin;
 
 use super::Rule;
 
@@ -12,7 +15,10 @@ use super::Rule;
 pub static RULES: &[&Rule] = &[
     &base_missing::BASE_MISSING,
     &base_thin::BASE_THIN,
+    &base_permeable::BASE_PERMEABLE,
     &lift_thick::LIFT_THICK,
     &density_pair::DENSITY_PAIR,
+    &base_unsuitable::BASE_UNSUITABLE,
     &layers_order::LAYERS_ORDER,
+    &slab_thin::SLAB_THIN,
 ];

@@ -1,9 +1,12 @@
 //! Rules of the setting bed.
 
+mod bed_fines;
 mod bed_joint_clash;
 mod bed_row;
 mod bed_thick;
 mod bed_thin;
+mod bond_missing;
+mod bond_thick;
 mod mortar_unsupported;
 
 use super::Rule;
@@ -12,6 +15,9 @@ use super::Rule;
 pub static RULES: &[&Rule] = &[
     &bed_thick::BED_THICK,
     &bed_thin::BED_THIN,
+    &bed_fines::BED_FINES,
     &mortar_unsupported::MORTAR_UNSUPPORTED,
     &bed_joint_clash::BED_JOINT_CLASH,
+    &bond_missing::BOND_MISSING,
+    &bond_thick::BOND_THICK,
 ];

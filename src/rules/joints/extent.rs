@@ -1,25 +1,30 @@
-//! How long a surface is, whichever way it lies on the plan.
+//! How long and wide a surface is, whichever way it lies on the plan.
 
-use crate::geometry::Outline;
+use crate::geometry::{Outline, Vector};
 
-/// The longer side of the smallest rectangle, square to one of the straight
-/// edges, that holds an outline; of a round outline its width. In metres.
-pub(super) fn length_m(outline: &Outline) -> Option<f64> {
+/// The longer and the shorter side of a rectangle round an outline, square
+/// to one of its straight edges: of those the one with the shortest long
+/// side. Of a round outline, its width twice. In metres.
+pub(super) fn sides_m(outline: &Outline) -> Option<(f64, f64)> {
     let straight = outline.edges().filter(|edge| !edge.is_arc());
-    let upright = crate::geometry::Vector { x: 1.0, y: 0.0 };
     straight
         .map(|edge| edge.chord().unit())
         .filter(|direction| direction.length() > 0.5)
-        .chain([upright])
+        .chain([Vector { x: 1.0, y: 0.0 }])
         .map(|along| {
-            let across = along.left();
-            extent(outline, along).max(extent(outline, across))
+            let (one, other) = (extent(outline, along), extent(outline, along.left()));
+            (one.max(other), one.min(other))
         })
-        .reduce(f64::min)
-        .filter(|length| length.is_finite())
+        .filter(|(length, width)| length.is_finite() && width.is_finite())
+        .reduce(|least, next| if next.0 < least.0 { next } else { least })
 }
 
-fn extent(outline: &Outline, direction: crate::geometry::Vector) -> f64 {
+/// The longer of the two.
+pub(super) fn length_m(outline: &Outline) -> Option<f64> {
+    sides_m(outline).map(|(length, _)| length)
+}
+
+fn extent(outline: &Outline, direction: Vector) -> f64 {
     let (least, greatest) = outline.extremes(direction);
     greatest - least
 }

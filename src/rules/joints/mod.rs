@@ -3,10 +3,14 @@
 mod extent;
 mod isolation_missing;
 mod joint_narrow;
+mod joint_open;
 mod joint_row;
 mod joint_shallow;
 mod joint_wide;
+mod movement_far;
 mod movement_missing;
+mod re_entrant;
+mod slab_panel;
 
 use super::Rule;
 
@@ -15,6 +19,10 @@ pub static RULES: &[&Rule] = &[
     &joint_narrow::JOINT_NARROW,
     &joint_wide::JOINT_WIDE,
     &joint_shallow::JOINT_SHALLOW,
+    &joint_open::JOINT_OPEN,
     &movement_missing::MOVEMENT_MISSING,
+    &movement_far::MOVEMENT_FAR,
     &isolation_missing::ISOLATION_MISSING,
+    &slab_panel::SLAB_PANEL,
+    &re_entrant::RE_ENTRANT,
 ];

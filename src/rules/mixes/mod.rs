@@ -1,8 +1,11 @@
 //! Rules of mixes.
 
+mod bag_mass;
 mod mix_lean;
 mod mix_rich;
+mod mix_type;
 mod mix_unlabelled;
+mod premix_sand;
 mod proportion;
 
 use super::Rule;
@@ -12,4 +15,7 @@ pub static RULES: &[&Rule] = &[
     &mix_unlabelled::MIX_UNLABELLED,
     &mix_lean::MIX_LEAN,
     &mix_rich::MIX_RICH,
+    &mix_type::MIX_TYPE,
+    &premix_sand::PREMIX_SAND,
+    &bag_mass::BAG_MASS,
 ];

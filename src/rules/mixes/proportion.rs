@@ -80,7 +80,8 @@ pub(super) fn proportion_finding(
     })
 }
 
-fn parts_in_words(ratio: f64) -> String {
+/// So many parts, in words: `4.5 parts`.
+pub(super) fn parts_in_words(ratio: f64) -> String {
     let rounded = format!("{ratio:.2}");
     let short = match rounded.split_once('.') {
         Some(_) => rounded.trim_end_matches('0').trim_end_matches('.'),

@@ -69,13 +69,16 @@ pub static UNIT_THIN: Rule = Rule {
     check: Check::Built(check),
 };
 
-fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    let is_interlocking = construction::unit_kind(build) == Some(Kind::ConcretePaver)
+/// Whether a build's units are concrete pavers that lock into each other.
+pub(super) fn is_interlocking(build: &Build) -> bool {
+    construction::unit_kind(build) == Some(Kind::ConcretePaver)
         && Construction::of(build) == Construction::SandSet
-        && construction::slab(build).is_none();
-    let is_slab =
-        unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
-    if !is_interlocking || is_slab {
+        && construction::slab(build).is_none()
+}
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let is_slab = unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
+    if !is_interlocking(build) || is_slab {
         return;
     }
     let Some(paving) = build.layer(Role::Paving) else {

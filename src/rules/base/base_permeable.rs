@@ -1,0 +1,144 @@
+//! `base-permeable`: too little open base under permeable paving.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Build, Layer, Surface, Use};
+use crate::rules::construction::{bases, compacted_m, is_in_checked_file, unit_kind};
+use crate::rules::documents::ICPI_PERMEABLE_BASE;
+use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::units::{Dimension, Quantity};
+
+/// Too little open base under permeable paving.
+pub static BASE_PERMEABLE: Rule = Rule {
+    name: "base-permeable",
+    family: Family::Base,
+    severity: Severity::Error,
+    looks_at: "The base and subbase together under units of a permeable build. Here it speaks in place of base-thin.",
+    reason: "The base of permeable paving carries and holds the rain until the ground takes it; too thin, it does neither.",
+    remedy: "Thicken the open-graded base; how much water it has to hold may ask for more.",
+    limits: &[
+        Limit {
+            row: "foot",
+            of: "permeable paving for foot traffic",
+            bound: Bound::Least,
+            general: Value {
+                written: &["150 mm", "6 in"],
+                source: ICPI_PERMEABLE_BASE,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "drive",
+            of: "permeable drives and streets",
+            bound: Bound::Least,
+            general: Value {
+                written: &["200 mm", "8 in"],
+                source: ICPI_PERMEABLE_BASE,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[ICPI_PERMEABLE_BASE],
+    breaks: "build sand-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 40 mm
+  base         open-stone, «100 mm», beyond 150 mm
+  permeable    voids 40 %
+
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "build sand-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 40 mm
+  base         open-stone, 150 mm, beyond 150 mm
+  permeable    voids 40 %
+
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "build sand-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 40 mm
+  base         open-stone, 150 mm, beyond 150 mm
+  permeable    voids 40 %
+
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(permeable) = build.permeable.filter(|_| unit_kind(build).is_some()) else {
+        return;
+    };
+    let layers: Vec<&Layer> = bases(build).collect();
+    let Some(thickness) = layers.first().and_then(|base| base.thickness.as_ref()) else {
+        return;
+    };
+    if layers.iter().any(|base| base.thickness.is_none()) {
+        return;
+    }
+    let total: f64 = layers.iter().map(|base| compacted_m(base)).sum();
+    let (row, used) = match surface.used_for {
+        Use::Foot | Use::Ramp | Use::Landing => ("foot", "for foot traffic"),
+        Use::Drive | Use::Street => ("drive", "for vehicles"),
+    };
+    let Some(limit) = context.limit(&BASE_PERMEABLE, row) else {
+        return;
+    };
+    if limit.allows_si(total) {
+        return;
+    }
+    let shown = context.show_length(total);
+    let message = format!(
+        "the permeable base is {shown} thick; {used} it wants {}: thicken it",
+        limit_in_words(&limit, context),
+    );
+    let finding = BASE_PERMEABLE
+        .finding(thickness.place, message)
+        .found(shown, Quantity::near(total, Dimension::LENGTH))
+        .against(&limit, context)
+        .related(permeable, "it is said to be permeable here");
+    let is_enough_beyond =
+        |base: &Layer| base.beyond.is_none() || base.beyond_m() > limit.value.si() - 1e-9;
+    let fix = match layers.as_slice() {
+        [base] if is_in_checked_file(thickness.place) && (is_enough_beyond(base) || row == "foot") => {
+            let text = limit_as_written(&limit, context);
+            let title = format!("Raise the base to {text}");
+            Some(Fix::judged(title, thickness.place, text))
+        }
+        _ => None,
+    };
+    found.add(match fix {
+        Some(fix) => finding.fix(fix),
+        None => finding,
+    });
+}

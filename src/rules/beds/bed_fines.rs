@@ -1,0 +1,67 @@
+//! `bed-fines`: a paver bed of something too rich in fines.
+
+use crate::findings::{Fix, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Layer, Surface};
+use crate::rules::construction::{is_in_checked_file, unit_kind};
+use crate::rules::documents::CMHA_BEDDING;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Role;
+
+/// A paver bed of something too rich in fines.
+pub static BED_FINES: Rule = Rule {
+    name: "bed-fines",
+    family: Family::Beds,
+    severity: Severity::Warning,
+    looks_at: "Stone dust, screenings and mason sand as the bed of pavers.",
+    reason: "Fines hold water: the bed turns soft under load and is pumped out through the joints.",
+    remedy: "Use washed concrete sand, sharp and with hardly any fines.",
+    limits: &[],
+    sources: &[CMHA_BEDDING],
+    breaks: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          «stone-dust», 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    mended: Some(
+        "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    ),
+    check: Check::Layer(check),
+};
+
+fn check(
+    _context: &Context<'_>,
+    _surface: &Surface,
+    build: &Build,
+    layer: &Layer,
+    found: &mut Found,
+) {
+    let is_fine = layer.of.value.kind().is_some_and(Kind::is_too_fine_for_bed);
+    let is_under_pavers = unit_kind(build).is_some_and(Kind::is_paver);
+    if layer.role.value != Role::Bed || layer.existing.is_some() || !is_fine || !is_under_pavers {
+        return;
+    }
+    let message = format!(
+        "{} holds too many fines for the bed of pavers, and turns soft when wet: use washed sharp sand",
+        layer.of.value.name()
+    );
+    let finding = BED_FINES.finding(layer.of.place, message);
+    found.add(if is_in_checked_file(layer.of.place) {
+        finding.fix(Fix::judged(
+            "Use sharp-sand",
+            layer.of.place,
+            "sharp-sand",
+        ))
+    } else {
+        finding
+    });
+}

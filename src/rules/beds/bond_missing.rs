@@ -1,0 +1,79 @@
+//! `bond-missing`: stone on a mortar bed with no bond coat.
+
+use crate::findings::Severity;
+use crate::materials::Kind;
+use crate::model::{Build, Surface};
+use crate::rules::construction::{Construction, unit_kind};
+use crate::rules::documents::ANSI_CONTACT;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Role;
+
+/// Stone on a mortar bed with no bond coat.
+pub static BOND_MISSING: Rule = Rule {
+    name: "bond-missing",
+    family: Family::Beds,
+    severity: Severity::Advice,
+    looks_at: "Stone and slabs on a bed of mortar with no bond coat on their backs.",
+    reason: "A stiff bed alone seldom grips the whole back of a slab outdoors; water gathers in the gaps, and frost lifts the slab.",
+    remedy: "Coat the backs with a bond coat or priming slurry as they are laid.",
+    limits: &[],
+    sources: &[ANSI_CONTACT],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  bed          «bed-mix», 40 mm
+  slab         slab-mix, 100 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut Found) {
+    let is_stone = unit_kind(build).is_some_and(Kind::is_flag);
+    let Some(bed) = build.layer(Role::Bed) else {
+        return;
+    };
+    let above = build
+        .layers
+        .iter()
+        .take_while(|layer| layer.role.value != Role::Bed);
+    let is_coated = build.layer(Role::Bond).is_some()
+        || above.into_iter().any(|layer| layer.role.value == Role::Slurry)
+        || bed.of.value.kind().is_some_and(Kind::is_bond_coat);
+    if !is_stone
+        || is_coated
+        || bed.existing.is_some()
+        || Construction::of(build) != Construction::MortarSet
+        || context.is_misread(build.section)
+    {
+        return;
+    }
+    found.add(BOND_MISSING.finding(
+        bed.of.place,
+        "the stone lies on its mortar bed with no bond coat, and may come loose: add a coat on its back",
+    ));
+}

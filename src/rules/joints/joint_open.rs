@@ -1,0 +1,95 @@
+//! `joint-open`: open joints too wide for an accessible surface.
+
+use super::joint_row::joint_finding;
+use super::joint_wide::JOINT_WIDE;
+use crate::findings::Severity;
+use crate::model::{Build, Surface};
+use crate::rules::construction::{Binding, is_sand};
+use crate::rules::documents::ADA_OPENINGS;
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+
+/// Open joints too wide for an accessible surface.
+pub static JOINT_OPEN: Rule = Rule {
+    name: "joint-open",
+    family: Family::Joints,
+    severity: Severity::Warning,
+    looks_at: "The width of joints with no filling, or with loose stone, on an accessible surface. Silent where joint-wide speaks.",
+    reason: "Wheels, sticks and heels catch in a wide open joint.",
+    remedy: "Narrow the joints, or fill them flush with mortar or stabilised sand.",
+    limits: &[Limit {
+        row: "plain",
+        of: "an open joint on an accessible surface",
+        bound: Bound::Most,
+        general: Value {
+            written: &["13 mm", "1/2 in"],
+            source: ADA_OPENINGS,
+        },
+        regions: &[],
+    }],
+    sources: &[ADA_OPENINGS],
+    breaks: "build sand-set
+  paving       sandstone, 40 mm, waste 10 %
+  bed          sharp-sand, 40 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+
+surface court
+  shape        court
+  for          foot, accessible
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 300 mm by 450 mm
+  joint        «20 mm», filled with chip-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "build sand-set
+  paving       sandstone, 40 mm, waste 10 %
+  bed          sharp-sand, 40 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+
+surface court
+  shape        court
+  for          foot, accessible
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 300 mm by 450 mm
+  joint        12 mm, filled with chip-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let (Some(accessible), Some(joint)) = (surface.accessible, &surface.joint) else {
+        return;
+    };
+    let is_open = joint.filling.as_ref().is_none_or(|filling| {
+        Binding::of(&filling.value) == Binding::Loose && !is_sand(&filling.value)
+    });
+    let Some(limit) = context.limit(&JOINT_OPEN, "plain") else {
+        return;
+    };
+    let is_said_already = joint_finding(&JOINT_WIDE, "narrow", context, surface, build).is_some();
+    if !is_open || is_said_already || limit.allows(&joint.width.value) {
+        return;
+    }
+    let shown = context.show(&joint.width.value);
+    let message = format!(
+        "the open joint is {shown} wide; on an accessible surface it is to be {}: narrow it or fill it flush",
+        limit_in_words(&limit, context),
+    );
+    found.add(
+        JOINT_OPEN
+            .finding(joint.width.place, message)
+            .found(shown, Some(joint.width.value))
+            .against(&limit, context)
+            .related(accessible, "it is said to be accessible here"),
+    );
+}

@@ -1,0 +1,91 @@
+//! `movement-far`: movement joints too far apart.
+
+use super::movement_missing::{MOVEMENT_MISSING, movement_row};
+use crate::findings::{Fix, Severity};
+use crate::model::{Build, Surface};
+use crate::rules::documents::{TCNA_EJ171, bia_14c};
+use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::{Check, Context, Family, Found, Rule};
+
+/// Movement joints too far apart.
+pub static MOVEMENT_FAR: Rule = Rule {
+    name: "movement-far",
+    family: Family::Joints,
+    severity: Severity::Warning,
+    looks_at: "The stated spacing of movement joints in paving in mortar, against the limits of movement-missing.",
+    reason: "Between joints too far apart rigid paving grows more than a joint takes up, and cracks or lifts.",
+    remedy: "Put the movement joints closer together.",
+    limits: &[],
+    sources: &[
+        TCNA_EJ171,
+        bia_14c("expansion joints, 16 ft (4.9 m) apart at most outside"),
+    ],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every «5 m»
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3.6 m
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3.7 m
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let (Some(row), Some(spacing)) = (movement_row(build), &surface.movement_joints) else {
+        return;
+    };
+    let Some(limit) = context.limit(&MOVEMENT_MISSING, row) else {
+        return;
+    };
+    if limit.allows(&spacing.value) {
+        return;
+    }
+    let shown = context.show(&spacing.value);
+    let message = format!(
+        "the movement joints are {shown} apart; in {row} they are to be {}: put them closer",
+        limit_in_words(&limit, context),
+    );
+    let text = limit_as_written(&limit, context);
+    found.add(
+        MOVEMENT_FAR
+            .finding(spacing.place, message)
+            .found(shown, Some(spacing.value))
+            .against(&limit, context)
+            .fix(Fix::judged(
+                format!("Put them every {text}"),
+                spacing.place,
+                text,
+            )),
+    );
+}

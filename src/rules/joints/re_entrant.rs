@@ -1,0 +1,95 @@
+//! `re-entrant`: an inside corner from which a slab cracks.
+
+use crate::findings::Severity;
+use crate::geometry::{Edge, Outline};
+use crate::model::{Build, Layer, Surface};
+use crate::rules::documents::SLAB_PANELS;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Role;
+
+/// An inside corner from which a slab cracks.
+pub static RE_ENTRANT: Rule = Rule {
+    name: "re-entrant",
+    family: Family::Joints,
+    severity: Severity::Advice,
+    looks_at: "Inside corners of the outline of a concrete slab, the corners of openings too.",
+    reason: "As a slab shrinks, a crack starts at every inside corner, whatever the concrete.",
+    remedy: "Run a joint out from each inside corner, or reinforce across it.",
+    limits: &[],
+    sources: &[SLAB_PANELS],
+    breaks: "shape bed
+  rectangle    2 m by 2 m, at (0, 0)
+
+shape court
+  rectangle    6 m by 4 m
+  cut          bed
+
+surface court
+  shape        «court»
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+/// Turns of less than this, as the sine of the angle, are no corner.
+const SLIGHTEST: f64 = 0.1;
+
+fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let poured = |layer: &&Layer| layer.existing.is_none();
+    let (Some(_), Some(shape), Some(outline)) = (
+        build.layer(Role::Slab).filter(poured),
+        &surface.shape,
+        &surface.outline,
+    ) else {
+        return;
+    };
+    let message = match inside_corners(outline) {
+        0 => return,
+        1 => "the slab has an inside corner, from which it will crack: run a joint out from it"
+            .to_owned(),
+        count => format!(
+            "the slab has {count} inside corners, from which it will crack: run a joint out from each"
+        ),
+    };
+    found.add(RE_ENTRANT.finding(shape.place, message));
+}
+
+/// How many corners of an outline point into it. Loops run with the shape on
+/// their left, so that an inside corner turns right.
+fn inside_corners(outline: &Outline) -> usize {
+    let turns_right = |(edge, next): &(&Edge, &Edge)| {
+        edge.direction_at_end().cross(next.direction_at_start()) < -SLIGHTEST
+    };
+    outline
+        .loops()
+        .map(|boundary| {
+            let edges = &boundary.edges;
+            edges
+                .iter()
+                .zip(edges.iter().cycle().skip(1))
+                .filter(turns_right)
+                .count()
+        })
+        .sum()
+}

@@ -1,0 +1,166 @@
+//! `slab-panel`: panels of a slab too long between its joints.
+
+use super::extent::sides_m;
+use super::movement_missing::movement_row;
+use crate::findings::{Place, Severity};
+use crate::model::{Build, Layer, Surface};
+use crate::rules::documents::{SLAB_PANELS, bia_14a};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::units::{Dimension, Number, Quantity};
+use crate::vocabulary::Role;
+
+const fn most(
+    row: &'static str,
+    of: &'static str,
+    written: &'static [&'static str],
+    source: crate::sources::Source,
+) -> Limit {
+    Limit {
+        row,
+        of,
+        bound: Bound::Most,
+        general: Value { written, source },
+        regions: &[],
+    }
+}
+
+/// Panels of a slab too long between its joints.
+pub static SLAB_PANEL: Rule = Rule {
+    name: "slab-panel",
+    family: Family::Joints,
+    severity: Severity::Warning,
+    looks_at: "The panels of a concrete slab, as the movement joints part it: their length, their length over the thickness, and over their width. Without joints the slab is one panel; under paving in mortar movement-missing and movement-far speak of the length.",
+    reason: "Concrete shrinks as it dries; a long or narrow panel cracks by itself where no joint was made.",
+    remedy: "Joint the slab into panels nearly square.",
+    limits: &[
+        most(
+            "spacing",
+            "length of a panel",
+            &["3.7 m", "12 ft"],
+            bia_14a("control joints in a concrete base, 12 ft apart at most"),
+        ),
+        most("thicknesses", "length of a panel over its thickness", &["36"], SLAB_PANELS),
+        most("ratio", "length of a panel over its width", &["1.5"], SLAB_PANELS),
+    ],
+    sources: &[
+        bia_14a("control joints in a concrete base"),
+        SLAB_PANELS,
+    ],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        «plain-slab»
+  isolation-joint 12 mm
+  water        to \"planting bed\"
+
+build plain-slab
+  slab         slab-mix, 125 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        plain-slab
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+build plain-slab
+  slab         slab-mix, 125 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+/// The length and width of a surface's longest panel in metres, and the line
+/// that makes it so long.
+struct Panel {
+    length: f64,
+    width: f64,
+    place: Place,
+}
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let poured = |layer: &&Layer| layer.existing.is_none();
+    let Some(slab) = build.layer(Role::Slab).filter(poured) else {
+        return;
+    };
+    let Some(panel) = panel(surface) else { return };
+    let is_paved = movement_row(build).is_some();
+    let stated = surface.movement_joints.is_some();
+    if (is_paved && !stated) || context.is_misread(surface.section) {
+        return;
+    }
+    let limit = |row: &str| context.limit(&SLAB_PANEL, row);
+    let misses = |limit: &InForce, figure: f64| figure.is_finite() && !limit.allows_si(figure);
+    let thicknesses = panel.length / slab.thickness_m();
+    let ratio = panel.length / panel.width;
+    if let Some(limit) = limit("spacing").filter(|limit| !is_paved && misses(limit, panel.length)) {
+        let shown = context.show_length(panel.length);
+        let message = format!(
+            "panels of the slab are {shown} long; they are to be {}: put joints closer",
+            limit_in_words(&limit, context),
+        );
+        let figure = Quantity::near(panel.length, Dimension::LENGTH);
+        found.add(
+            SLAB_PANEL
+                .finding(panel.place, message)
+                .found(shown, figure)
+                .against(&limit, context),
+        );
+    } else if let Some(limit) = limit("thicknesses").filter(|limit| misses(limit, thicknesses)) {
+        let shown = format!("{thicknesses:.0}");
+        let message = format!(
+            "panels of the slab are {} long, {shown} times its thickness; they are to be {}: put joints closer",
+            context.show_length(panel.length),
+            limit_in_words(&limit, context),
+        );
+        found.add(
+            SLAB_PANEL
+                .finding(panel.place, message)
+                .found(shown, Number::near(thicknesses).map(Quantity::plain))
+                .against(&limit, context)
+                .related(slab.place, "the slab is stated here"),
+        );
+    } else if let Some(limit) = limit("ratio").filter(|limit| misses(limit, ratio)) {
+        let shown = format!("{ratio:.1}");
+        let message = format!(
+            "panels of the slab are {} by {}, {shown} times as long as wide; they are to be {}: make them nearly square",
+            context.show_length(panel.length),
+            context.show_length(panel.width),
+            limit_in_words(&limit, context),
+        );
+        found.add(
+            SLAB_PANEL
+                .finding(panel.place, message)
+                .found(shown, Number::near(ratio).map(Quantity::plain))
+                .against(&limit, context),
+        );
+    }
+}
+
+fn panel(surface: &Surface) -> Option<Panel> {
+    let (length, width) = sides_m(surface.outline.as_ref()?)?;
+    match &surface.movement_joints {
+        Some(spacing) => {
+            let every = spacing.value.si();
+            let (length, width) = (length.min(every), width.min(every));
+            (width > 0.0).then_some(Panel {
+                length,
+                width,
+                place: spacing.place,
+            })
+        }
+        None => Some(Panel {
+            length,
+            width,
+            place: surface.build.as_ref()?.place,
+        }),
+    }
+}

@@ -1,0 +1,126 @@
+//! `bag-mass`: a bag whose mass and yield disagree.
+
+use crate::findings::{Place, Severity};
+use crate::materials::Kind;
+use crate::model::{Material, Sold};
+use crate::rules::construction::is_in_checked_file;
+use crate::rules::documents::BAG_YIELDS;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Number, Quantity, show};
+
+/// A bag whose mass and yield disagree.
+pub static BAG_MASS: Rule = Rule {
+    name: "bag-mass",
+    family: Family::Mixes,
+    severity: Severity::Warning,
+    looks_at: "A bag blended dry, mortar, concrete or bond coat: its mass against what it makes at the density of the material, where the job states either.",
+    reason: "Bags are counted by what one makes; a bag that makes more than its mass allows leaves the job short.",
+    remedy: "Check the mass and the yield printed on the bag.",
+    limits: &[Limit {
+        row: "plain",
+        of: "how far the mass of a bag may be from its yield times the density",
+        bound: Bound::Most,
+        general: Value {
+            written: &["15 %"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }],
+    sources: &[BAG_YIELDS, Source::COMMON_PRACTICE],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with bagged-mortar
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+material bagged-mortar
+  sold         by bag of 25 kg, makes «25 L»
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with bagged-mortar
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+material bagged-mortar
+  sold         by bag of 25 kg, makes 12.5 L
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    for material in context.job.materials.values() {
+        check_bag(context, material, found);
+    }
+}
+
+fn check_bag(context: &Context<'_>, material: &Material, found: &mut Found) {
+    let Some((mass, makes, density, place)) = bag(material) else {
+        return;
+    };
+    let Some(limit) = context.limit(&BAG_MASS, "plain") else {
+        return;
+    };
+    let expected = makes * density;
+    let off = (mass - expected).abs() / expected;
+    if !off.is_finite() || limit.allows_si(off) {
+        return;
+    }
+    let figure = |value: f64, dimension: Dimension| {
+        Quantity::near(value, dimension).map_or_else(String::new, |value| context.show(&value))
+    };
+    let shown = show::share(off);
+    let message = format!(
+        "a bag of {} of {} that makes {} is {shown} off its density of {}; allowed is {}: check mass and yield",
+        figure(mass, Dimension::MASS),
+        material.name,
+        figure(makes, Dimension::VOLUME),
+        figure(density, Dimension::DENSITY),
+        limit.shown(context.system()),
+    );
+    found.add(
+        BAG_MASS
+            .finding(place, message)
+            .found(shown, Number::near(off).map(Quantity::proportion))
+            .against(&limit, context),
+    );
+}
+
+/// Mass, yield and density of a bag blended dry, in SI, and the line of the
+/// checked file that states its yield or its mass.
+fn bag(material: &Material) -> Option<(f64, f64, f64, Place)> {
+    material.kind.filter(|kind| Kind::is_premix(*kind))?;
+    let sold = material.sold.as_ref()?;
+    let Sold::Pack(pack) = &sold.value else {
+        return None;
+    };
+    let makes = material.makes.as_ref()?;
+    let density = material.density.as_ref()?;
+    let stated = [makes.origin.place(), sold.origin.place()];
+    let place = stated
+        .into_iter()
+        .flatten()
+        .find(|place| is_in_checked_file(*place))?;
+    let is_by_mass = pack.content.dimension == Dimension::MASS;
+    let (mass, makes, density) = (
+        pack.content.si(),
+        makes.value.si(),
+        density.value.si(),
+    );
+    (is_by_mass && mass > 0.0 && makes > 0.0 && density > 0.0)
+        .then_some((mass, makes, density, place))
+}

@@ -1,0 +1,163 @@
+//! `mix-type`: a mortar type that does not suit paving, or its parts.
+
+use super::mix_lean::MIX_LEAN;
+use super::mix_rich::MIX_RICH;
+use super::proportion::{parts_in_words, proportion_finding, sand_to_binder};
+use crate::findings::{Finding, Fix, Severity};
+use crate::materials::Kind;
+use crate::model::{Consistency, Measure, Mix, MixUse};
+use crate::rules::documents::{C270_SAND, C270_TYPES, masonry_handbook};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::units::{Number, Quantity};
+
+/// A mortar type that does not suit paving, or its parts.
+pub static MIX_TYPE: Rule = Rule {
+    name: "mix-type",
+    family: Family::Mixes,
+    severity: Severity::Warning,
+    looks_at: "A mix that says which type of mortar it is meant to be: types N and O in paving; lime to cement that makes another type; sand that is more or less than the type allows. Beds laid dry may hold more sand.",
+    reason: "Types N and O are for walls above ground: they are too weak and soak up too much water for paving. A type is known by its parts.",
+    remedy: "Use type S or M, and the parts of that type.",
+    limits: &[
+        Limit {
+            row: "sand-least",
+            of: "sand to binder of a typed mortar, at least",
+            bound: Bound::Least,
+            general: Value {
+                written: &["2.25"],
+                source: C270_SAND,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "sand-most",
+            of: "sand to binder of a typed mortar, at most",
+            bound: Bound::Most,
+            general: Value {
+                written: &["3"],
+                source: C270_SAND,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        masonry_handbook("p. 124, types and their use"),
+        C270_TYPES,
+        C270_SAND,
+    ],
+    breaks: "mix joint-mix
+  for          joint
+  parts        1 portland-cement : 1/2 hydrated-lime : 4 1/2 sharp-sand
+  type         «N»
+  consistency  plastic
+",
+    keeps: "mix joint-mix
+  for          joint
+  parts        1 portland-cement : 1/2 hydrated-lime : 4 1/2 sharp-sand
+  type         S
+  consistency  plastic
+",
+    mended: Some(
+        "mix joint-mix
+  for          joint
+  parts        1 portland-cement : 1/2 hydrated-lime : 4 1/2 sharp-sand
+  type         S
+  consistency  plastic
+",
+    ),
+    check: Check::Mix(check),
+};
+
+fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
+    let finding = unsuited(mix)
+        .or_else(|| other_type(mix))
+        .or_else(|| sand_outside(context, mix));
+    if let Some(finding) = finding {
+        found.add(finding);
+    }
+}
+
+fn unsuited(mix: &Mix) -> Option<Finding> {
+    let stated = mix.mortar_type.as_ref()?;
+    let is_weak = matches!(stated.value.as_str(), "N" | "O");
+    let is_for_slab = mix.is_for(MixUse::Slab);
+    (is_weak && !is_for_slab).then(|| {
+        let message = format!(
+            "type {} is for walls above ground and too weak for paving: use type S or M",
+            stated.value
+        );
+        let finding = MIX_TYPE.finding(stated.place, message);
+        match type_of(mix) {
+            Some(made @ ("S" | "M")) => finding.fix(Fix::judged(
+                format!("Call it type {made}, as its parts make it"),
+                stated.place,
+                made,
+            )),
+            _ => finding,
+        }
+    })
+}
+
+/// The type that the lime to the cement makes a mix; `None` without both.
+fn type_of(mix: &Mix) -> Option<&'static str> {
+    let cement = mix.amount_of(Kind::is_cement);
+    let lime = mix.amount_of(Kind::is_lime);
+    if mix.measure != Measure::Volume || cement <= 0.0 || lime <= 0.0 {
+        return None;
+    }
+    // The upper end of each type's lime, a little wider for rounded parts.
+    let ratio = lime / cement / 1.001;
+    Some(if ratio <= 0.25 {
+        "M"
+    } else if ratio <= 0.5 {
+        "S"
+    } else if ratio <= 1.25 {
+        "N"
+    } else {
+        "O"
+    })
+}
+
+fn other_type(mix: &Mix) -> Option<Finding> {
+    let stated = mix.mortar_type.as_ref()?;
+    let made = type_of(mix).filter(|made| *made != stated.value)?;
+    let message = format!(
+        "it is called type {}, and its lime to cement makes it type {made}: correct one of them",
+        stated.value
+    );
+    let finding = MIX_TYPE.finding(stated.place, message);
+    Some(match mix.parts_place {
+        Some(place) => finding.related(place, "its parts are stated here"),
+        None => finding,
+    })
+}
+
+fn sand_outside(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
+    let stated = mix.mortar_type.as_ref()?;
+    let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);
+    let is_said_already = [&MIX_LEAN, &MIX_RICH]
+        .into_iter()
+        .any(|rule| proportion_finding(rule, "", context, mix).is_some());
+    if is_said_already || (is_dry && mix.is_for(MixUse::Bed)) {
+        return None;
+    }
+    let ratio = sand_to_binder(mix)?;
+    let limit = ["sand-least", "sand-most"]
+        .into_iter()
+        .filter_map(|row| context.limit(&MIX_TYPE, row))
+        .find(|limit| !limit.allows_si(ratio))?;
+    let shown = parts_in_words(ratio);
+    let message = format!(
+        "the mix has {shown} of sand to 1 of binder; type {} takes {}: correct the sand",
+        stated.value,
+        limit_in_words(&limit, context),
+    );
+    Some(
+        MIX_TYPE
+            .finding(mix.parts_place.unwrap_or(mix.name.place), message)
+            .found(shown, Number::near(ratio).map(Quantity::plain))
+            .against(&limit, context)
+            .related(stated.place, "its type is stated here"),
+    )
+}

@@ -1,0 +1,54 @@
+//! `premix-sand`: sand added to a bag that holds its sand already.
+
+use crate::findings::Severity;
+use crate::materials::Kind;
+use crate::model::{Mix, MixPart};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+
+/// Sand added to a bag that holds its sand already.
+pub static PREMIX_SAND: Rule = Rule {
+    name: "premix-sand",
+    family: Family::Mixes,
+    severity: Severity::Warning,
+    looks_at: "A mix with a part of mortar or concrete blended in the bag and a part of sand.",
+    reason: "The bag holds sand in the right proportion; more makes the mix lean and weak.",
+    remedy: "Leave the sand out, or mix from cement and sand.",
+    limits: &[],
+    sources: &[Source::COMMON_PRACTICE],
+    breaks: "mix bed-mix
+  for          bed
+  parts        1 bagged-mortar : 2 «sharp-sand»
+  consistency  stiff
+",
+    keeps: "mix bed-mix
+  for          bed
+  parts        1 portland-cement : 4 sharp-sand
+  consistency  stiff
+",
+    mended: None,
+    check: Check::Mix(check),
+};
+
+fn check(_context: &Context<'_>, mix: &Mix, found: &mut Found) {
+    let part_of = |which: fn(Kind) -> bool| {
+        mix.parts.iter().find(|part: &&MixPart| {
+            let material = part.material.as_ref();
+            material
+                .and_then(|material| material.kind)
+                .is_some_and(which)
+        })
+    };
+    let (Some(bag), Some(sand)) = (part_of(Kind::is_premix), part_of(Kind::is_sand)) else {
+        return;
+    };
+    let message = format!(
+        "{} holds its sand already; more makes the mix lean: leave the {} out",
+        bag.name.value, sand.name.value
+    );
+    found.add(
+        PREMIX_SAND
+            .finding(sand.name.place, message)
+            .related(bag.name.place, "it is blended in the bag"),
+    );
+}

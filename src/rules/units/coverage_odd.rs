@@ -1,0 +1,130 @@
+//! `coverage-odd`: a stated coverage that the stone cannot have.
+
+use crate::findings::Severity;
+use crate::model::{Build, Origin, Surface};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
+
+/// A stated coverage that the stone cannot have.
+pub static COVERAGE_ODD: Rule = Rule {
+    name: "coverage-odd",
+    family: Family::Units,
+    severity: Severity::Error,
+    looks_at: "What a supplier says paving covers by weight, against what its density and thickness allow with its joints taken off. A warning where the density is the catalogue's.",
+    reason: "A ton of stone of one thickness covers so much and no more; a claim beyond that leaves the job short.",
+    remedy: "Check coverage, thickness and density with the supplier.",
+    limits: &[Limit {
+        row: "plain",
+        of: "stated coverage beyond what geometry allows",
+        bound: Bound::Most,
+        general: Value {
+            written: &["2 %"],
+            source: Source::computed("coverage = 1 / (density × thickness × (1 − joint share)), and 2 % for rounding"),
+        },
+        regions: &[],
+    }],
+    sources: &[Source::computed(
+        "coverage = 1 / (density × thickness × (1 − joint share))",
+    )],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+material sandstone
+  density      2400 kg/m3
+  sold         by t
+  covers       «14 m2/t»
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+material sandstone
+  density      2400 kg/m3
+  sold         by t
+  covers       10.4 m2/t
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(paving) = build.layer(Role::Paving) else {
+        return;
+    };
+    let Some(material) = paving.of.value.material() else {
+        return;
+    };
+    let (Some(covers), Some(density)) = (&material.covers, &material.density) else {
+        return;
+    };
+    let Origin::Line(place) = covers.origin else {
+        return;
+    };
+    let Some(limit) = context.limit(&COVERAGE_ODD, "plain") else {
+        return;
+    };
+    let share = joint_share(context, surface);
+    let mass = density.value.si() * paving.thickness_m() * (1.0 - share);
+    if covers.value.dimension != Dimension::COVERAGE || !mass.is_normal() || mass <= 0.0 {
+        return;
+    }
+    let beyond = covers.value.si() * mass - 1.0;
+    if limit.allows_si(beyond) {
+        return;
+    }
+    let Some(possible) = Quantity::near(1.0 / mass, Dimension::COVERAGE) else {
+        return;
+    };
+    let shown = context.show(&covers.value);
+    let message = format!(
+        "{} is said to cover {shown}; its density and thickness allow {} with joints: check them",
+        material.name,
+        context.show(&possible),
+    );
+    let is_own_density = matches!(density.origin, Origin::Line(_));
+    let mut finding = COVERAGE_ODD
+        .finding(place, message)
+        .severity(if is_own_density {
+            Severity::Error
+        } else {
+            Severity::Warning
+        })
+        .found(shown, Some(covers.value))
+        .against(&limit, context)
+        .related(paving.place, "its thickness is stated here");
+    if let Origin::Line(stated) = density.origin {
+        finding = finding.related(stated, "its density is stated here");
+    }
+    found.add(finding);
+}
+
+/// The share of a surface that is joint; 0 where it cannot be told, which
+/// lets the most pass but for a supplier's own joints.
+fn joint_share(context: &Context<'_>, surface: &Surface) -> f64 {
+    context
+        .figures
+        .surface(&surface.name.value)
+        .and_then(|figures| figures.joints.as_ref())
+        .and_then(|joints| joints.share)
+        .filter(|share| (0.0..1.0).contains(share))
+        .unwrap_or(0.0)
+}

@@ -1,0 +1,130 @@
+//! `density-odd`: a density that the stone named does not have.
+
+use crate::findings::Severity;
+use crate::model::{Build, Layer, Origin, Surface};
+use crate::rules::documents::STONE_DENSITIES;
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::materials::Kind;
+
+const fn band(
+    row: &'static str,
+    of: &'static str,
+    bound: Bound,
+    written: &'static [&'static str],
+) -> Limit {
+    Limit {
+        row,
+        of,
+        bound,
+        general: Value {
+            written,
+            source: STONE_DENSITIES,
+        },
+        regions: &[],
+    }
+}
+
+/// A density that the stone named does not have.
+pub static DENSITY_ODD: Rule = Rule {
+    name: "density-odd",
+    family: Family::Units,
+    severity: Severity::Advice,
+    looks_at: "The stated density of natural stone that is laid, against what stone of its name weighs.",
+    reason: "A slip in the density, or in its unit, goes into every load and every order.",
+    remedy: "Check figure and unit with the supplier.",
+    limits: &[
+        band("sandstone-least", "density of sandstone, at least", Bound::Least, &["1760 kg/m3", "110 lb/cu ft"]),
+        band("sandstone-most", "density of sandstone, at most", Bound::Most, &["2640 kg/m3", "165 lb/cu ft"]),
+        band("limestone-least", "density of limestone, at least", Bound::Least, &["1760 kg/m3", "110 lb/cu ft"]),
+        band("limestone-most", "density of limestone, at most", Bound::Most, &["2800 kg/m3", "175 lb/cu ft"]),
+        band("granite-least", "density of granite, at least", Bound::Least, &["2480 kg/m3", "155 lb/cu ft"]),
+        band("granite-most", "density of granite, at most", Bound::Most, &["2800 kg/m3", "175 lb/cu ft"]),
+        band("slate-least", "density of slate, at least", Bound::Least, &["2640 kg/m3", "165 lb/cu ft"]),
+        band("slate-most", "density of slate, at most", Bound::Most, &["2880 kg/m3", "180 lb/cu ft"]),
+        band("stone-least", "density of any other natural stone, at least", Bound::Least, &["1760 kg/m3", "110 lb/cu ft"]),
+        band("stone-most", "density of any other natural stone, at most", Bound::Most, &["3040 kg/m3", "190 lb/cu ft"]),
+    ],
+    sources: &[STONE_DENSITIES],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+material sandstone
+  density      «1400 kg/m3»
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+material sandstone
+  density      2300 kg/m3
+",
+    mended: None,
+    check: Check::Layer(check),
+};
+
+/// The rows of a stone by its name.
+fn rows(name: &str) -> [&'static str; 2] {
+    match name {
+        "sandstone" => ["sandstone-least", "sandstone-most"],
+        "limestone" => ["limestone-least", "limestone-most"],
+        "granite" => ["granite-least", "granite-most"],
+        "slate" => ["slate-least", "slate-most"],
+        _ => ["stone-least", "stone-most"],
+    }
+}
+
+fn check(
+    context: &Context<'_>,
+    _surface: &Surface,
+    _build: &Build,
+    layer: &Layer,
+    found: &mut Found,
+) {
+    let Some(material) = layer.of.value.material() else {
+        return;
+    };
+    let Some(density) = &material.density else {
+        return;
+    };
+    let Origin::Line(place) = density.origin else {
+        return;
+    };
+    if !material.kind.is_some_and(Kind::is_natural_stone) {
+        return;
+    }
+    let limit = rows(&material.name)
+        .into_iter()
+        .filter_map(|row| context.limit(&DENSITY_ODD, row))
+        .find(|limit| !limit.allows(&density.value));
+    let Some(limit) = limit else { return };
+    let shown = context.show(&density.value);
+    let message = format!(
+        "{shown} is odd for {}; usual is {}: check figure and unit",
+        material.name,
+        limit_in_words(&limit, context),
+    );
+    found.add(
+        DENSITY_ODD
+            .finding(place, message)
+            .found(shown, Some(density.value))
+            .against(&limit, context),
+    );
+}
