@@ -226,8 +226,10 @@ pub const CMHA_BEDDING: Source = Source::read(
 );
 
 /// How much of the back of stone outdoors is to be in contact.
-pub const ANSI_CONTACT: Source =
-    Source::memory("ANSI A108.5", "3.3: 95 % contact outdoors and for natural stone");
+pub const ANSI_CONTACT: Source = Source::memory(
+    "ANSI A108.5",
+    "3.3: 95 % contact outdoors and for natural stone",
+);
 
 /// How thick a bond coat may be.
 pub const ANSI_THIN_SET: Source = Source::memory(

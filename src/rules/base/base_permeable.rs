@@ -43,7 +43,7 @@ pub static BASE_PERMEABLE: Rule = Rule {
   paving       concrete-paver, 80 mm, waste 5 %
   bed          open-stone, 40 mm
   base         open-stone, «100 mm», beyond 150 mm
-  permeable    voids 40 %
+  permeable, voids 40 %
 
 surface court
   shape        court
@@ -60,7 +60,7 @@ surface court
   paving       concrete-paver, 80 mm, waste 5 %
   bed          open-stone, 40 mm
   base         open-stone, 150 mm, beyond 150 mm
-  permeable    voids 40 %
+  permeable, voids 40 %
 
 surface court
   shape        court
@@ -78,7 +78,7 @@ surface court
   paving       concrete-paver, 80 mm, waste 5 %
   bed          open-stone, 40 mm
   base         open-stone, 150 mm, beyond 150 mm
-  permeable    voids 40 %
+  permeable, voids 40 %
 
 surface court
   shape        court
@@ -130,7 +130,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let is_enough_beyond =
         |base: &Layer| base.beyond.is_none() || base.beyond_m() > limit.value.si() - 1e-9;
     let fix = match layers.as_slice() {
-        [base] if is_in_checked_file(thickness.place) && (is_enough_beyond(base) || row == "foot") => {
+        [base]
+            if is_in_checked_file(thickness.place) && (is_enough_beyond(base) || row == "foot") =>
+        {
             let text = limit_as_written(&limit, context);
             let title = format!("Raise the base to {text}");
             Some(Fix::judged(title, thickness.place, text))

@@ -39,7 +39,11 @@ fn check(
     layer: &Layer,
     found: &mut Found,
 ) {
-    let kind = layer.of.value.kind().filter(|kind| kind.is_unfit_for_base());
+    let kind = layer
+        .of
+        .value
+        .kind()
+        .filter(|kind| kind.is_unfit_for_base());
     let Some(kind) = kind else { return };
     if !is_base(layer) || layer.existing.is_some() || !wants_base(build) {
         return;

@@ -56,11 +56,7 @@ fn check(
     );
     let finding = BED_FINES.finding(layer.of.place, message);
     found.add(if is_in_checked_file(layer.of.place) {
-        finding.fix(Fix::judged(
-            "Use sharp-sand",
-            layer.of.place,
-            "sharp-sand",
-        ))
+        finding.fix(Fix::judged("Use sharp-sand", layer.of.place, "sharp-sand"))
     } else {
         finding
     });

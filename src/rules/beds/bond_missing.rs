@@ -62,7 +62,9 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
         .iter()
         .take_while(|layer| layer.role.value != Role::Bed);
     let is_coated = build.layer(Role::Bond).is_some()
-        || above.into_iter().any(|layer| layer.role.value == Role::Slurry)
+        || above
+            .into_iter()
+            .any(|layer| layer.role.value == Role::Slurry)
         || bed.of.value.kind().is_some_and(Kind::is_bond_coat);
     if !is_stone
         || is_coated

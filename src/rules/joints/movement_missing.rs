@@ -49,7 +49,7 @@ pub static MOVEMENT_MISSING: Rule = Rule {
   meets        north
   level        -160 mm at north
   fall         1:50 away from north
-  build        «mortar-set»
+  «build        mortar-set»
   laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
   isolation-joint 12 mm

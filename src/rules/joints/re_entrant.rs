@@ -25,7 +25,7 @@ shape court
   cut          bed
 
 surface court
-  shape        «court»
+  «shape        court»
   meets        north
   level        -160 mm at north
   fall         1:50 away from north

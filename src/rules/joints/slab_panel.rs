@@ -30,7 +30,7 @@ pub static SLAB_PANEL: Rule = Rule {
     name: "slab-panel",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The panels of a concrete slab, as the movement joints part it: their length, their length over the thickness, and over their width. Without joints the slab is one panel; under paving in mortar movement-missing and movement-far speak of the length.",
+    looks_at: "The panels of a concrete slab, as the movement joints part it: their length, their length over the thickness, and over their width. Without joints the slab is one panel; under paving in mortar movement-missing and movement-far speak of their length.",
     reason: "Concrete shrinks as it dries; a long or narrow panel cracks by itself where no joint was made.",
     remedy: "Joint the slab into panels nearly square.",
     limits: &[
@@ -40,19 +40,26 @@ pub static SLAB_PANEL: Rule = Rule {
             &["3.7 m", "12 ft"],
             bia_14a("control joints in a concrete base, 12 ft apart at most"),
         ),
-        most("thicknesses", "length of a panel over its thickness", &["36"], SLAB_PANELS),
-        most("ratio", "length of a panel over its width", &["1.5"], SLAB_PANELS),
+        most(
+            "thicknesses",
+            "length of a panel over its thickness",
+            &["36"],
+            SLAB_PANELS,
+        ),
+        most(
+            "ratio",
+            "length of a panel over its width",
+            &["1.5"],
+            SLAB_PANELS,
+        ),
     ],
-    sources: &[
-        bia_14a("control joints in a concrete base"),
-        SLAB_PANELS,
-    ],
+    sources: &[bia_14a("control joints in a concrete base"), SLAB_PANELS],
     breaks: "surface court
   shape        court
   meets        north
   level        -160 mm at north
   fall         1:50 away from north
-  build        «plain-slab»
+  «build        plain-slab»
   isolation-joint 12 mm
   water        to \"planting bed\"
 
@@ -114,7 +121,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .found(shown, figure)
                 .against(&limit, context),
         );
-    } else if let Some(limit) = limit("thicknesses").filter(|limit| misses(limit, thicknesses)) {
+    } else if let Some(limit) =
+        limit("thicknesses").filter(|limit| !is_paved && misses(limit, thicknesses))
+    {
         let shown = format!("{thicknesses:.0}");
         let message = format!(
             "panels of the slab are {} long, {shown} times its thickness; they are to be {}: put joints closer",

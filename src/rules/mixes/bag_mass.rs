@@ -116,11 +116,7 @@ fn bag(material: &Material) -> Option<(f64, f64, f64, Place)> {
         .flatten()
         .find(|place| is_in_checked_file(*place))?;
     let is_by_mass = pack.content.dimension == Dimension::MASS;
-    let (mass, makes, density) = (
-        pack.content.si(),
-        makes.value.si(),
-        density.value.si(),
-    );
+    let (mass, makes, density) = (pack.content.si(), makes.value.si(), density.value.si());
     (is_by_mass && mass > 0.0 && makes > 0.0 && density > 0.0)
         .then_some((mass, makes, density, place))
 }

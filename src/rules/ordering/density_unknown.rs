@@ -21,7 +21,7 @@ pub static DENSITY_UNKNOWN: Rule = Rule {
   bed          sharp-sand, 30 mm
   base         local-stone, 150 mm, beyond 150 mm
 
-material «local-stone»
+«material local-stone»
   kind         dense-aggregate
   sold         by t
 ",

@@ -18,8 +18,8 @@ pub static SOLD_UNCLEAR: Rule = Rule {
     sources: &[Source::computed(
         "the dimensions of what is used and of what is sold",
     )],
-    breaks: "material «concrete-paver»
-  sold         by m
+    breaks: "material concrete-paver
+  «sold         by m»
 ",
     keeps: "material concrete-paver
   sold         by m2

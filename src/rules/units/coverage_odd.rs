@@ -21,7 +21,9 @@ pub static COVERAGE_ODD: Rule = Rule {
         bound: Bound::Most,
         general: Value {
             written: &["2 %"],
-            source: Source::computed("coverage = 1 / (density × thickness × (1 − joint share)), and 2 % for rounding"),
+            source: Source::computed(
+                "coverage = 1 / (density × thickness × (1 − joint share)), and 2 % for rounding",
+            ),
         },
         regions: &[],
     }],

@@ -1,11 +1,11 @@
 //! `density-odd`: a density that the stone named does not have.
 
 use crate::findings::Severity;
+use crate::materials::Kind;
 use crate::model::{Build, Layer, Origin, Surface};
 use crate::rules::documents::STONE_DENSITIES;
 use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::materials::Kind;
 
 const fn band(
     row: &'static str,
@@ -34,16 +34,66 @@ pub static DENSITY_ODD: Rule = Rule {
     reason: "A slip in the density, or in its unit, goes into every load and every order.",
     remedy: "Check figure and unit with the supplier.",
     limits: &[
-        band("sandstone-least", "density of sandstone, at least", Bound::Least, &["1760 kg/m3", "110 lb/cu ft"]),
-        band("sandstone-most", "density of sandstone, at most", Bound::Most, &["2640 kg/m3", "165 lb/cu ft"]),
-        band("limestone-least", "density of limestone, at least", Bound::Least, &["1760 kg/m3", "110 lb/cu ft"]),
-        band("limestone-most", "density of limestone, at most", Bound::Most, &["2800 kg/m3", "175 lb/cu ft"]),
-        band("granite-least", "density of granite, at least", Bound::Least, &["2480 kg/m3", "155 lb/cu ft"]),
-        band("granite-most", "density of granite, at most", Bound::Most, &["2800 kg/m3", "175 lb/cu ft"]),
-        band("slate-least", "density of slate, at least", Bound::Least, &["2640 kg/m3", "165 lb/cu ft"]),
-        band("slate-most", "density of slate, at most", Bound::Most, &["2880 kg/m3", "180 lb/cu ft"]),
-        band("stone-least", "density of any other natural stone, at least", Bound::Least, &["1760 kg/m3", "110 lb/cu ft"]),
-        band("stone-most", "density of any other natural stone, at most", Bound::Most, &["3040 kg/m3", "190 lb/cu ft"]),
+        band(
+            "sandstone-least",
+            "density of sandstone, at least",
+            Bound::Least,
+            &["1760 kg/m3", "110 lb/cu ft"],
+        ),
+        band(
+            "sandstone-most",
+            "density of sandstone, at most",
+            Bound::Most,
+            &["2640 kg/m3", "165 lb/cu ft"],
+        ),
+        band(
+            "limestone-least",
+            "density of limestone, at least",
+            Bound::Least,
+            &["1760 kg/m3", "110 lb/cu ft"],
+        ),
+        band(
+            "limestone-most",
+            "density of limestone, at most",
+            Bound::Most,
+            &["2800 kg/m3", "175 lb/cu ft"],
+        ),
+        band(
+            "granite-least",
+            "density of granite, at least",
+            Bound::Least,
+            &["2480 kg/m3", "155 lb/cu ft"],
+        ),
+        band(
+            "granite-most",
+            "density of granite, at most",
+            Bound::Most,
+            &["2800 kg/m3", "175 lb/cu ft"],
+        ),
+        band(
+            "slate-least",
+            "density of slate, at least",
+            Bound::Least,
+            &["2640 kg/m3", "165 lb/cu ft"],
+        ),
+        band(
+            "slate-most",
+            "density of slate, at most",
+            Bound::Most,
+            &["2880 kg/m3", "180 lb/cu ft"],
+        ),
+        band(
+            "stone-least",
+            "density of any other natural stone, at least",
+            Bound::Least,
+            &["1760 kg/m3", "110 lb/cu ft"],
+        ),
+        band(
+            "stone-most",
+            "density of any other natural stone, at most",
+            Bound::Most,
+            &["3040 kg/m3", "190 lb/cu ft"],
+        ),
     ],
     sources: &[STONE_DENSITIES],
     breaks: "surface court

@@ -77,7 +77,8 @@ pub(super) fn is_interlocking(build: &Build) -> bool {
 }
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    let is_slab = unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
+    let is_slab =
+        unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
     if !is_interlocking(build) || is_slab {
         return;
     }
