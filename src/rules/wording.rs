@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::{Bound, Context, InForce};
 use crate::model::literal;
-use crate::units::{Quantity, System};
+use crate::units::{Quantity, System, show};
 
 /// A limit in words: `at least 150 mm (region general, row clay)`.
 pub fn limit_in_words(limit: &InForce, context: &Context<'_>) -> String {
@@ -13,6 +13,17 @@ pub fn limit_in_words(limit: &InForce, context: &Context<'_>) -> String {
         Bound::Most => "at most",
     };
     let shown = limit.shown(context.system());
+    format!("{bound} {shown} ({})", limit.whose)
+}
+
+/// A limit on a share in words: `at most 3 % (region general)`. Shares are
+/// not shown as slopes are.
+pub fn share_limit_in_words(limit: &InForce) -> String {
+    let bound = match limit.bound {
+        Bound::Least => "at least",
+        Bound::Most => "at most",
+    };
+    let shown = show::share(limit.value.si());
     format!("{bound} {shown} ({})", limit.whose)
 }
 

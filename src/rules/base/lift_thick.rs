@@ -96,7 +96,7 @@ fn check(
     };
     let shown = context.show_length(lift);
     let message = format!(
-        "each lift of the base is {shown} thick; it can be compacted through {}: use more lifts",
+        "each lift of the base is {shown} thick; to be compacted through it is to be {}: use more lifts",
         limit_in_words(&limit, context),
     );
     let finding = LIFT_THICK

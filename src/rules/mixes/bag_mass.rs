@@ -83,14 +83,14 @@ fn check_bag(context: &Context<'_>, material: &Material, found: &mut Found) {
     let figure = |value: f64, dimension: Dimension| {
         Quantity::near(value, dimension).map_or_else(String::new, |value| context.show(&value))
     };
-    let shown = show::share(off);
+    let shown = format!("{:.0} %", off * 100.0);
     let message = format!(
         "a bag of {} of {} that makes {} is {shown} off its density of {}; allowed is {}: check mass and yield",
         figure(mass, Dimension::MASS),
         material.name,
         figure(makes, Dimension::VOLUME),
         figure(density, Dimension::DENSITY),
-        limit.shown(context.system()),
+        show::share(limit.value.si()),
     );
     found.add(
         BAG_MASS

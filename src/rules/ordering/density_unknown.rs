@@ -2,6 +2,7 @@
 
 use super::troubles::finding;
 use crate::findings::Severity;
+use crate::materials::Kind;
 use crate::quantities::{Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -41,7 +42,7 @@ material local-stone
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for trouble in &context.figures.troubles {
-        let message = message(trouble);
+        let message = message(trouble, context);
         let finding =
             message.and_then(|message| finding(&DENSITY_UNKNOWN, trouble, message, context.job));
         if let Some(finding) = finding {
@@ -50,15 +51,24 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
 }
 
-fn message(trouble: &Trouble) -> Option<String> {
+fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
         TroubleKind::NoDensity => format!(
             "the density of {name} is not known, so that it cannot be weighed out or ordered: state its density"
         ),
+        // A bag that is blended already is no part of a mix: premix-sand says so.
+        TroubleKind::NoParticleDensity if is_premix(name, context) => return None,
         TroubleKind::NoParticleDensity => format!(
             "the density of the grains of {name} is not known, so that what the mix makes cannot be worked out: state its particle-density"
         ),
         _ => return None,
     })
+}
+
+fn is_premix(name: &str, context: &Context<'_>) -> bool {
+    let material = context.job.materials.get(name);
+    material
+        .and_then(|material| material.kind)
+        .is_some_and(Kind::is_premix)
 }

@@ -1,6 +1,6 @@
 //! `ton-unclear`: `ton` or `gal` where they are not the local measures.
 
-use crate::findings::{Fix, Severity};
+use crate::findings::{Change, Fix, Severity};
 use crate::model::Region;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -34,7 +34,6 @@ pub static TON_UNCLEAR: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let heading = &context.job.heading;
     let is_abroad = matches!(context.region(), Region::Uk | Region::Au);
     if !is_abroad && context.system() != System::Metric {
         return;
@@ -54,22 +53,37 @@ fn check(context: &Context<'_>, found: &mut Found) {
             written.place,
             likely,
         ));
-        // The second fix keeps the unit and makes the job one that uses it.
-        let kept = if is_abroad {
-            let is_imperial = context.system() == System::Imperial;
-            let region = heading.region.as_ref().filter(|_| is_imperial);
-            region.map(|stated| ("region us", stated.place, "us"))
-        } else {
-            let units = heading.units.as_ref();
-            units.map(|stated| ("units imperial", stated.place, "imperial"))
-        };
-        if let Some((what, place, text)) = kept {
-            finding = finding.fix(Fix::judged(
-                format!("Keep the {read_as} and state {what}"),
-                place,
-                text,
-            ));
+        if let Some(fix) = american(context, read_as) {
+            finding = finding.fix(fix);
         }
         found.add(finding);
     }
+}
+
+/// Keeps the measure and makes the job one that uses it: by its region, its
+/// units or both, where it states them.
+fn american(context: &Context<'_>, read_as: &str) -> Option<Fix> {
+    let heading = &context.job.heading;
+    let (mut stated, mut changes) = (Vec::new(), Vec::new());
+    if matches!(context.region(), Region::Uk | Region::Au) {
+        let place = heading.region.as_ref()?.place;
+        stated.push("region us");
+        changes.push(Change {
+            place,
+            text: "us".to_owned(),
+        });
+    }
+    if context.system() == System::Metric {
+        let place = heading.units.as_ref()?.place;
+        stated.push("units imperial");
+        changes.push(Change {
+            place,
+            text: "imperial".to_owned(),
+        });
+    }
+    Some(Fix {
+        title: format!("Keep the {read_as} and state {}", stated.join(" and ")),
+        safe: false,
+        changes,
+    })
 }

@@ -94,7 +94,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = format!("{ratio:.1}");
     let message = format!(
-        "the pavers are {} long and {} thick, {shown} times; it is to be {}: use thicker or shorter ones",
+        "the pavers are {} long and {} thick, {shown} times as long as thick; that is to be {}: use thicker or shorter ones",
         context.show_length(length),
         context.show_length(thickness),
         limit_in_words(&limit, context),
