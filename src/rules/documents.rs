@@ -86,6 +86,29 @@ pub const fn as_nzs_3727(section: &'static str) -> Source {
     )
 }
 
+/// Access in Australia.
+pub const fn as_nzs_1428(section: &'static str) -> Source {
+    Source::memory("AS 1428.1, Design for access and mobility", section)
+}
+
+/// What residential pavements in Australia and New Zealand lie on.
+pub const AS_NZS_SUBGRADE: Source = as_nzs_3727("soft and organic ground removed or treated");
+
+/// What paths and patios of British new homes lie on.
+pub const NHBC_SUBGRADE: Source = nhbc_external("10.2.6, vegetable matter removed");
+
+/// In what order English rain water is to be led away.
+pub const APPROVED_H3_ORDER: Source = Source::second_hand(
+    "Building Regulations 2010 (England), Requirement H3",
+    "rain water to the ground, else to a watercourse, else to a sewer",
+);
+
+/// English front gardens that may not be paved over unasked.
+pub const FRONT_GARDENS: Source = Source::read(
+    "Guidance on the permeable surfacing of front gardens (Communities and Local Government, England)",
+    "permission for more than 5 m² of impermeable surface, since October 2008",
+);
+
 /// Brick in landscape work.
 pub const fn bia_29(section: &'static str) -> Source {
     Source::read("BIA Technical Note 29, 1994", section)

@@ -6,14 +6,18 @@ use super::{Bound, Context, InForce};
 use crate::model::literal;
 use crate::units::{Quantity, System, show};
 
-/// A limit in words: `at least 150 mm (region general, row clay)`.
+/// A limit in words: `at least 150 mm (region general, row clay)`, and where
+/// the figure has brackets of its own `at least 2 % (1:50; region us)`.
 pub fn limit_in_words(limit: &InForce, context: &Context<'_>) -> String {
     let bound = match limit.bound {
         Bound::Least => "at least",
         Bound::Most => "at most",
     };
     let shown = limit.shown(context.system());
-    format!("{bound} {shown} ({})", limit.whose)
+    match shown.strip_suffix(')') {
+        Some(open) => format!("{bound} {open}; {})", limit.whose),
+        None => format!("{bound} {shown} ({})", limit.whose),
+    }
 }
 
 /// A limit on a share in words: `at most 3 % (region general)`. Shares are

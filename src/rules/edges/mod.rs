@@ -1,10 +1,17 @@
 //! Edges and overlaps: what holds the paving, and that no ground is paved
 //! twice.
 
+mod cut_idle;
 mod edge_loose;
+mod edging_bed;
 mod surfaces_overlap;
 
 use super::Rule;
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[&edge_loose::EDGE_LOOSE, &surfaces_overlap::SURFACES_OVERLAP];
+pub static RULES: &[&Rule] = &[
+    &edge_loose::EDGE_LOOSE,
+    &edging_bed::EDGING_BED,
+    &surfaces_overlap::SURFACES_OVERLAP,
+    &cut_idle::CUT_IDLE,
+];

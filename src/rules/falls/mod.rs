@@ -1,14 +1,21 @@
 //! Falls and water: which way the water runs, and how well.
 
+mod fall_accessible;
 mod fall_along;
 mod fall_backward;
+mod fall_band;
 mod fall_flat;
 mod fall_missing;
+mod fall_permeable;
 mod fall_steep;
+mod front_garden;
+mod joints_across;
+mod lip;
+mod low_point;
+mod outfall_missing;
+mod weeps_missing;
 
 use super::Rule;
-
-pub use fall_flat::least_fall;
 
 /// The rules of this family, in the order in which they are listed.
 pub static RULES: &[&Rule] = &[
@@ -17,4 +24,13 @@ pub static RULES: &[&Rule] = &[
     &fall_along::FALL_ALONG,
     &fall_backward::FALL_BACKWARD,
     &fall_steep::FALL_STEEP,
+    &fall_accessible::FALL_ACCESSIBLE,
+    &fall_band::FALL_BAND,
+    &fall_permeable::FALL_PERMEABLE,
+    &lip::LIP,
+    &low_point::LOW_POINT,
+    &outfall_missing::OUTFALL_MISSING,
+    &front_garden::FRONT_GARDEN,
+    &weeps_missing::WEEPS_MISSING,
+    &joints_across::JOINTS_ACROSS,
 ];

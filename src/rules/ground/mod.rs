@@ -1,8 +1,28 @@
 //! Dig and ground: what lies under the base and how far the base goes.
 
+mod fabric_missing;
+mod frost_base;
+mod ground_filled;
 mod overdig_short;
+mod soil_expansive;
+mod soil_loose;
+mod soil_organic;
 
-use super::Rule;
+use super::{Context, Rule};
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[&overdig_short::OVERDIG_SHORT];
+pub static RULES: &[&Rule] = &[
+    &soil_loose::SOIL_LOOSE,
+    &soil_organic::SOIL_ORGANIC,
+    &soil_expansive::SOIL_EXPANSIVE,
+    &ground_filled::GROUND_FILLED,
+    &overdig_short::OVERDIG_SHORT,
+    &fabric_missing::FABRIC_MISSING,
+    &frost_base::FROST_BASE,
+];
+
+/// Whether anything is built on the ground at all.
+fn builds_anything(context: &Context<'_>) -> bool {
+    let mut surfaces = context.job.surfaces.iter();
+    surfaces.any(|surface| surface.build.is_some())
+}

@@ -1,7 +1,8 @@
 //! `level-high`: paving too near the damp course or the floor.
 
 use super::{
-    SAME_LEVEL, floor_m, highest_at_building, is_set_by_one_level, level_at_building, restated,
+    SAME_LEVEL, clearance, floor_m, highest_at_building, is_set_by_one_level, level_at_building,
+    restated,
 };
 use crate::findings::{Place, Severity};
 use crate::model::{Region, Surface};
@@ -90,12 +91,17 @@ surface court
 };
 
 /// What the paving must stay below.
-struct Above {
-    level: f64,
-    place: Place,
-    row: &'static str,
-    name: &'static str,
-    severity: Severity,
+pub(super) struct Above {
+    /// Its level, in metres.
+    pub level: f64,
+    /// Where that is stated.
+    pub place: Place,
+    /// The row of the limit.
+    pub row: &'static str,
+    /// What it is.
+    pub name: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
 }
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
@@ -107,11 +113,14 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let is_over_floor = floor_m(&context.job.site).is_some_and(|floor| level > floor + SAME_LEVEL);
-    let Some(limit) = context.limit(&LEVEL_HIGH, above.row) else {
+    let Some(limit) = limit(context, &above) else {
         return;
     };
     let below = above.level - level;
-    if is_over_floor || limit.allows_si(below + SAME_LEVEL) {
+    if is_over_floor
+        || limit.allows_si(below + SAME_LEVEL)
+        || clearance::conflict(context, surface).is_some()
+    {
         return;
     }
     let name = above.name;
@@ -142,8 +151,13 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     found.add(finding);
 }
 
+/// The limit that is in force below the damp course or floor.
+pub(super) fn limit(context: &Context<'_>, above: &Above) -> Option<InForce> {
+    context.limit(&LEVEL_HIGH, above.row)
+}
+
 /// The damp course, or where none is given the floor.
-fn above(context: &Context<'_>) -> Option<Above> {
+pub(super) fn above(context: &Context<'_>) -> Option<Above> {
     let site = &context.job.site;
     if let Some(damp_course) = &site.damp_course {
         return Some(Above {

@@ -1,9 +1,14 @@
 //! Levels at the building, and levels that must agree.
 
+mod clearance;
 mod datum_missing;
+mod door_conflict;
+mod door_step;
 mod level_high;
 mod level_unclear;
 mod levels_disagree;
+mod siding_close;
+mod soak_near;
 
 use super::wording::as_written;
 use super::{Context, Rule, slope};
@@ -17,6 +22,10 @@ pub static RULES: &[&Rule] = &[
     &level_unclear::LEVEL_UNCLEAR,
     &level_high::LEVEL_HIGH,
     &levels_disagree::LEVELS_DISAGREE,
+    &door_step::DOOR_STEP,
+    &door_conflict::DOOR_CONFLICT,
+    &siding_close::SIDING_CLOSE,
+    &soak_near::SOAK_NEAR,
 ];
 
 /// Levels that differ by less, in metres, are the same: a hundredth of a

@@ -1,0 +1,74 @@
+//! `edging-bed`: an edging that stands on the bedding sand.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Build, Surface};
+use crate::rules::construction::{self, Construction};
+use crate::rules::documents::icpi_edges;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
+
+/// A sand bed that is carried on under the edging.
+pub static EDGING_BED: Rule = Rule {
+    name: "edging-bed",
+    family: Family::Edges,
+    severity: Severity::Warning,
+    looks_at: "A bed of sand that goes past the free edges, where an edging is to stand.",
+    reason: "Sand under an edging washes out and shifts; the edging leans and lets the paving go.",
+    remedy: "Stop the bed at the edge of the paving, so that the edging stands on the base.",
+    limits: &[],
+    sources: &[icpi_edges(
+        "restraints stand on the base, not on the bedding sand",
+    )],
+    breaks: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm, beyond «150 mm»
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    keeps: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    mended: Some(
+        "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm, beyond 0
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    if Construction::of(build) != Construction::SandSet || surface.edgings.is_empty() {
+        return;
+    }
+    let Some(bed) = build
+        .layer(Role::Bed)
+        .filter(|bed| construction::is_sand(&bed.of.value))
+    else {
+        return;
+    };
+    let Some(beyond) = bed.beyond.as_ref().filter(|beyond| beyond.value.si() > 0.0) else {
+        return;
+    };
+    let shown = context.show(&beyond.value);
+    let message = format!(
+        "the bed goes {shown} past the free edges, so the edging would stand on sand: stop the bed at the edge"
+    );
+    let mut finding = EDGING_BED
+        .finding(beyond.place, message)
+        .found(shown, Quantity::near(beyond.value.si(), Dimension::LENGTH))
+        .fix(Fix::judged("Stop the bed at the edge", beyond.place, "0"));
+    if let Some(edging) = surface.edgings.first() {
+        finding = finding.related(edging.place, "the edging is stated here");
+    }
+    found.add(finding);
+}

@@ -1,0 +1,106 @@
+//! `fall-band`: between the least fall and the most that is accessible there
+//! is hardly room to build.
+
+use super::fall_accessible::FALL_ACCESSIBLE;
+use super::fall_flat::least_fall;
+use super::fall_missing::is_exempt;
+use crate::findings::Severity;
+use crate::model::{Surface, Use};
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::sources::Source;
+
+/// How much designers leave for the tolerance of building.
+const BUILD_TOLERANCE: Source = Source::second_hand(
+    "U.S. Access Board, a study of tolerances in building",
+    "1.5 % designed where 2.08 % is the most",
+);
+
+/// An accessible surface whose fall has hardly any room.
+pub static FALL_BAND: Rule = Rule {
+    name: "fall-band",
+    family: Family::Falls,
+    severity: Severity::Advice,
+    looks_at: "The room between the least fall that drains a surface and the most that keeps it accessible, where the stated fall keeps both.",
+    reason: "Paving is not laid true to a tenth of a per cent: in so narrow a band some of it will be too flat or too steep.",
+    remedy: "State how true the fall is to be laid, or take the water off with a channel so that less fall will do.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the room between the least fall and the most",
+        bound: Bound::Least,
+        general: Value {
+            written: &["0.5 %"],
+            source: BUILD_TOLERANCE,
+        },
+        regions: &[],
+    }],
+    sources: &[BUILD_TOLERANCE],
+    breaks: "\
+surface court
+  shape        court
+  for          foot, «accessible»
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+build sand-set
+  paving       sandstone, 50 mm, waste 10 %
+  bed          sharp-sand, 40 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+
+surface court
+  shape        court
+  for          foot, accessible
+  meets        north
+  level        -160 mm at north
+  fall         1:60 away from north
+  build        sand-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        8 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let Some(accessible) = surface.accessible else {
+        return;
+    };
+    if surface.used_for == Use::Ramp || is_exempt(surface) {
+        return;
+    }
+    let (Some(downhill), Some(most), Some(limit)) = (
+        slope::downhill(surface),
+        context.limit(&FALL_ACCESSIBLE, "plain"),
+        context.limit(&FALL_BAND, "plain"),
+    ) else {
+        return;
+    };
+    let (steepest, least) = (downhill.length(), least_fall(context, surface));
+    let room = most.value.si() - least;
+    let keeps_both = most.allows_si(steepest) && steepest >= least - slope::SAME_SLOPE;
+    if !keeps_both || limit.allows_si(room) {
+        return;
+    }
+    let shown = slope::shown(room.max(0.0), context);
+    let message = format!(
+        "to drain and be accessible the surface must fall between {} and {}; it takes {} of room to build: say how true it is to be laid, or drain it with a channel",
+        slope::shown(least, context),
+        slope::shown(most.value.si(), context),
+        limit_in_words(&limit, context)
+    );
+    found.add(
+        FALL_BAND
+            .finding(accessible, message)
+            .found(shown, slope::as_quantity(room))
+            .against(&limit, context),
+    );
+}

@@ -1,0 +1,116 @@
+//! `fall-permeable`: permeable paving too steep to hold its water.
+
+use super::fall_flat::slope_place;
+use crate::findings::Severity;
+use crate::model::{Build, Surface, Use};
+use crate::rules::documents::icpi_permeable;
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+
+/// Permeable paving that is too steep.
+pub static FALL_PERMEABLE: Rule = Rule {
+    name: "fall-permeable",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "The steepest slope of permeable paving. It needs no least fall.",
+    reason: "On a slope the water runs through the base to its low end and comes out there, instead of soaking in.",
+    remedy: "Ease the fall, part the base by check dams, or pave with falls and drains.",
+    limits: &[Limit {
+        row: "plain",
+        of: "permeable paving",
+        bound: Bound::Most,
+        general: Value {
+            written: &["5 %"],
+            source: icpi_permeable("slope of the surface, 0 to 5 %"),
+        },
+        regions: &[],
+    }],
+    sources: &[icpi_permeable("slope of the surface, 0 to 5 %")],
+    breaks: "\
+surface court
+  shape        court
+  level        -160 mm at north
+  fall         «6 %» toward south
+  build        open-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+build open-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 50 mm
+  base         open-stone, 200 mm, beyond 200 mm
+  permeable
+",
+    keeps: "\
+surface court
+  shape        court
+  level        -160 mm at north
+  fall         5 % toward south
+  build        open-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+build open-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 50 mm
+  base         open-stone, 200 mm, beyond 200 mm
+  permeable
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  level        -160 mm at north
+  fall         1:20 toward south
+  build        open-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+build open-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 50 mm
+  base         open-stone, 200 mm, beyond 200 mm
+  permeable
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(permeable) = build.permeable else {
+        return;
+    };
+    if surface.used_for == Use::Ramp || surface.accessible.is_some() {
+        return;
+    }
+    let (Some(downhill), Some(limit)) = (
+        slope::downhill(surface),
+        context.limit(&FALL_PERMEABLE, "plain"),
+    ) else {
+        return;
+    };
+    let steepest = downhill.length();
+    if limit.allows_si(steepest) {
+        return;
+    }
+    let shown = slope::shown(steepest, context);
+    let message = format!(
+        "the permeable paving falls {shown}; to soak in, the water wants {}: ease the fall, or part the base by check dams",
+        limit_in_words(&limit, context)
+    );
+    let mut finding = FALL_PERMEABLE
+        .finding(slope_place(surface), message)
+        .found(shown, slope::as_quantity(steepest))
+        .against(&limit, context)
+        .related(permeable, "it is said to be permeable here");
+    finding
+        .fixes
+        .extend(slope::restated(surface, limit.value.si()));
+    found.add(finding);
+}

@@ -1,0 +1,112 @@
+//! `joints-across`: long joints that stand in the way of the water.
+
+use crate::findings::Severity;
+use crate::geometry::Vector;
+use crate::model::{Build, Laid, Pattern, Surface};
+use crate::rules::construction::Construction;
+use crate::rules::documents::bia_14c;
+use crate::rules::{Check, Context, Family, Found, Rule, slope};
+
+/// Continuous mortar joints that run across the fall.
+pub static JOINTS_ACROSS: Rule = Rule {
+    name: "joints-across",
+    family: Family::Falls,
+    severity: Severity::Advice,
+    looks_at: "The long joints of mortared units in running bond against the fall: whether they run down it or across it.",
+    reason: "Water that runs down along the joints stands in none of them; every joint across the fall holds some back.",
+    remedy: "Turn the pattern so that the long joints run down the fall.",
+    limits: &[],
+    sources: &[bia_14c("continuous joints parallel to the fall")],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm, along «north»
+  joint        10 mm, filled with joint-mix
+  isolation-joint 10 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm, along east
+  joint        10 mm, filled with joint-mix
+  isolation-joint 10 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(laid) = &surface.laid else {
+        return;
+    };
+    let is_bonded = laid.pattern.value == Pattern::RunningBond;
+    if !is_bonded || Construction::of(build) != Construction::MortarSet {
+        return;
+    }
+    let (Some(joints), Some(downhill)) = (long_joints(surface, laid), slope::downhill(surface))
+    else {
+        return;
+    };
+    if downhill.length() <= slope::SAME_SLOPE || !lies_across(joints, downhill) {
+        return;
+    }
+    let Some((along, _)) = &laid.along else {
+        return;
+    };
+    let message = format!(
+        "the long joints run along {} and so across the fall: turn the pattern so that they run down it",
+        along.value
+    );
+    found.add(JOINTS_ACROSS.finding(along.place, message));
+}
+
+/// The direction of the long joints; nothing where it is not stated or the
+/// edge that they follow is curved.
+fn long_joints(surface: &Surface, laid: &Laid) -> Option<Vector> {
+    let (_, tags) = laid.along.as_ref()?;
+    let edge = surface.outline.as_ref()?.edges().find(|edge| {
+        let side = surface.sides.get(edge.tag as usize);
+        side.is_some_and(|side| tags.contains(&side.edge))
+    })?;
+    if edge.is_arc() {
+        return None;
+    }
+    let turn = laid
+        .angle
+        .as_ref()
+        .map_or(0.0, |angle| angle.value.radians());
+    Some(edge.chord().unit().turned(turn))
+}
+
+/// Whether joints lie nearer to across the fall than to down it.
+fn lies_across(joints: Vector, downhill: Vector) -> bool {
+    joints.dot(downhill.unit()).abs() < std::f64::consts::FRAC_1_SQRT_2 - 1e-9
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn joints_at_half_a_right_angle_pass() {
+        let south = Vector::new(0.0, -0.02);
+        for (bearing, across) in [(90.0, true), (0.0, false), (45.0, false), (46.0, true)] {
+            let joints = Vector::from_bearing(bearing);
+            assert_eq!(lies_across(joints, south), across, "{bearing}");
+        }
+    }
+}

@@ -1,0 +1,128 @@
+//! `low-point`: a line from which water has nowhere to run.
+
+use crate::findings::{Place, Severity};
+use crate::geometry::Edge;
+use crate::model::{Contact, Surface};
+use crate::rules::{Check, Context, Family, Found, Rule, slope};
+use crate::sources::Source;
+
+use super::fall_missing::is_exempt;
+
+/// Two surfaces that fall towards one another.
+pub static LOW_POINT: Rule = Rule {
+    name: "low-point",
+    family: Family::Falls,
+    severity: Severity::Error,
+    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and so leads the water nowhere.",
+    reason: "All the water of both gathers there, stands and soaks in.",
+    remedy: "Turn one of the falls, let the common edge fall along its length, or make one of them permeable.",
+    limits: &[],
+    sources: &[Source::computed("the falls of the spec itself")],
+    breaks: "\
+shape path
+  rectangle    3 m by 4 m, at (6 m, 0 m)
+
+surface court
+  shape        court
+  level        -160 mm at west
+  fall         1:50 toward east
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+surface path
+  shape        path
+  level        -220 mm at east
+  «fall         1:50 toward west»
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+shape path
+  rectangle    3 m by 4 m, at (6 m, 0 m)
+
+surface court
+  shape        court
+  level        -160 mm at west
+  fall         1:50 toward east
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+surface path
+  shape        path
+  level        -280 mm at west
+  fall         1:50 toward east
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let surfaces = &context.job.surfaces;
+    let Some(own) = surfaces
+        .iter()
+        .position(|other| other.section == surface.section)
+    else {
+        return;
+    };
+    let mut told: Vec<usize> = Vec::new();
+    for edge in surface.outline.iter().flat_map(|outline| outline.edges()) {
+        let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
+            continue;
+        };
+        // Told once, at the surface that is written later.
+        if index >= own || told.contains(&index) {
+            continue;
+        }
+        let Some(other) = surfaces.get(index) else {
+            continue;
+        };
+        if gathers(edge, surface, other) {
+            told.push(index);
+            let message = format!(
+                "{} and {} fall towards the level edge between them, and the water has nowhere to run: turn one of the falls",
+                surface.name.value, other.name.value
+            );
+            let related = format!("{} falls this way", other.name.value);
+            found.add(
+                LOW_POINT
+                    .finding(fall_place(surface), message)
+                    .related(fall_place(other), related),
+            );
+        }
+    }
+}
+
+/// Whether both surfaces fall towards an edge of the first that is level
+/// along its length.
+fn gathers(edge: &Edge, surface: &Surface, other: &Surface) -> bool {
+    if edge.is_arc() || is_exempt(surface) || is_exempt(other) {
+        return false;
+    }
+    let (Some(own), Some(theirs)) = (slope::downhill(surface), slope::downhill(other)) else {
+        return false;
+    };
+    let (inward, along) = (slope::inward(edge), edge.chord().unit());
+    own.dot(inward) < -slope::SAME_SLOPE
+        && theirs.dot(inward) > slope::SAME_SLOPE
+        && own.dot(along).abs() <= slope::SAME_SLOPE
+        && theirs.dot(along).abs() <= slope::SAME_SLOPE
+}
+
+fn fall_place(surface: &Surface) -> Place {
+    let fall = surface.fall.as_ref();
+    fall.map_or(surface.name.place, |fall| fall.place)
+}

@@ -1,0 +1,75 @@
+//! `outfall-missing`: water that leaves a surface and goes nowhere named.
+
+use super::fall_missing::is_exempt;
+use crate::findings::Severity;
+use crate::model::{Contact, Surface};
+use crate::rules::documents::APPROVED_H3_ORDER;
+use crate::rules::{Check, Context, Family, Found, Rule, slope};
+
+/// Drained paving with no place for its water to go.
+pub static OUTFALL_MISSING: Rule = Rule {
+    name: "outfall-missing",
+    family: Family::Falls,
+    severity: Severity::Advice,
+    looks_at: "A surface that sheds water and does not say where it goes; not one that sheds it onto another surface.",
+    reason: "Water sent nowhere in particular ends in a flower bed, at the neighbour's or in the street, where it may not be let.",
+    remedy: "Say with water where it goes: a bed, a lawn, a soakaway, a drain.",
+    limits: &[],
+    sources: &[APPROVED_H3_ORDER],
+    breaks: "\
+surface «court»
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"lawn\"
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let sheds =
+        slope::downhill(surface).is_some_and(|downhill| downhill.length() > slope::SAME_SLOPE);
+    if surface.water.is_some()
+        || !sheds
+        || is_exempt(surface)
+        || context.is_misread(surface.section)
+        || runs_onto_another(surface)
+    {
+        return;
+    }
+    let message =
+        "nothing says where the water that runs off goes: add where, as water to \"lawn\"";
+    found.add(OUTFALL_MISSING.finding(surface.name.place, message));
+}
+
+/// Whether water leaves a surface over an edge that it shares with another.
+fn runs_onto_another(surface: &Surface) -> bool {
+    let Some(downhill) = slope::downhill(surface) else {
+        return false;
+    };
+    surface
+        .outline
+        .iter()
+        .flat_map(|outline| outline.edges())
+        .any(|edge| {
+            matches!(surface.contact(edge.tag), Some(Contact::Surface(_)))
+                && downhill.dot(slope::inward(edge)) < -slope::SAME_SLOPE
+        })
+}

@@ -1,0 +1,120 @@
+//! `weeps-missing`: bed water that is shut in between mortar and slab.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Build, Surface};
+use crate::rules::construction::{self, Construction};
+use crate::rules::documents::bia_14c;
+use crate::rules::wording::{entry_before, limit_as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::vocabulary::Role;
+
+/// Mortared paving on a slab with no way out for the water in its bed.
+pub static WEEPS_MISSING: Rule = Rule {
+    name: "weeps-missing",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "Paving on a mortar bed over a slab: whether weeps let the water out of the bed at its edge, and how far apart they are.",
+    reason: "Water gets through mortar joints; shut in above a slab it freezes and lifts the paving, and brings out lime stains.",
+    remedy: "State weeps along the low edge.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the spacing of weeps",
+        bound: Bound::Most,
+        general: Value {
+            written: &["610 mm", "24 in"],
+            source: bia_14c("weeps of 10 mm and more, 24 in (610 mm) apart at most"),
+        },
+        regions: &[],
+    }],
+    sources: &[bia_14c("weeps at the edge of mortared paving")],
+    breaks: "\
+surface «court»
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm, along east
+  joint        10 mm, filled with joint-mix
+  isolation-joint 10 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm, along east
+  joint        10 mm, filled with joint-mix
+  isolation-joint 10 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  weeps        every 610 mm
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm, along east
+  joint        10 mm, filled with joint-mix
+  isolation-joint 10 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let is_shut_in = Construction::of(build) == Construction::MortarSet
+        && build.layer(Role::Bed).is_some()
+        && construction::slab(build).is_some();
+    if !is_shut_in || surface.covered.is_some() || build.permeable.is_some() {
+        return;
+    }
+    let Some(limit) = context.limit(&WEEPS_MISSING, "plain") else {
+        return;
+    };
+    let text = limit_as_written(&limit, context);
+    let wanted = limit_in_words(&limit, context);
+    if let Some(weeps) = &surface.weeps {
+        if limit.allows(&weeps.value) {
+            return;
+        }
+        let shown = context.show(&weeps.value);
+        let message =
+            format!("the weeps are {shown} apart; they are to be {wanted}: set them closer");
+        let title = format!("Set the weeps every {text}");
+        found.add(
+            WEEPS_MISSING
+                .finding(weeps.place, message)
+                .found(shown, Some(weeps.value))
+                .against(&limit, context)
+                .fix(Fix::judged(title, weeps.place, text)),
+        );
+        return;
+    }
+    if context.is_misread(surface.section) {
+        return;
+    }
+    let message = format!(
+        "nothing lets the water out of the mortar bed above the slab: add weeps, {wanted} apart"
+    );
+    let mut finding = WEEPS_MISSING
+        .finding(surface.name.place, message)
+        .against(&limit, context);
+    if let Some(level) = surface.levels.first() {
+        let entry = entry_before("weeps", &format!("every {text}"));
+        let title = format!("Set weeps every {text}");
+        finding = finding.fix(Fix::judged(title, level.place.start(), entry));
+    }
+    found.add(finding);
+}

@@ -1,0 +1,127 @@
+//! `fabric-missing`: nothing between fine ground and the stone above it.
+
+use crate::findings::{Fix, Place, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Layer, Surface};
+use crate::rules::construction::{self, is_in_checked_file};
+use crate::rules::documents::icpi_edges;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::vocabulary::Role;
+
+/// Advice on sub-bases from the society of British garden designers.
+const GARDEN_DESIGNERS: Source = Source::read(
+    "Society of Garden Designers, advice on sub-bases",
+    "a geotextile over clay and silt",
+);
+
+/// An aggregate base on fine ground without a fabric.
+pub static FABRIC_MISSING: Rule = Rule {
+    name: "fabric-missing",
+    family: Family::Ground,
+    severity: Severity::Advice,
+    looks_at: "A base of stone on clay or silt, or a base of open stone on any fine ground, with no fabric under it.",
+    reason: "Wet fine ground is pumped up into the stone, which then no longer drains or bears.",
+    remedy: "Lay a geotextile on the ground, under the base.",
+    limits: &[],
+    sources: &[
+        GARDEN_DESIGNERS,
+        icpi_edges("geotextile under and beside the base"),
+    ],
+    breaks: "\
+site
+  soil         clay, firm
+  datum        \"hall floor\"
+  ground       -200 mm
+
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  «base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm»
+",
+    keeps: "\
+site
+  soil         clay, firm
+  datum        \"hall floor\"
+  ground       -200 mm
+
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    mended: Some(
+        "\
+site
+  soil         clay, firm
+  datum        \"hall floor\"
+  ground       -200 mm
+
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, _: &Surface, build: &Build, found: &mut Found) {
+    let Some(soil) = &context.job.site.soil else {
+        return;
+    };
+    let is_parted = [Role::Fabric, Role::Membrane]
+        .into_iter()
+        .any(|role| build.layer(role).is_some());
+    let Some(lowest) = lowest_new_base(build) else {
+        return;
+    };
+    let is_open = lowest.of.value.kind().is_some_and(Kind::is_open_graded);
+    let is_stone = lowest.of.value.kind().is_some_and(Kind::is_aggregate);
+    let wants_fabric = matches!(soil.value.word, "clay" | "silt") || (is_open && soil.value.fine);
+    if is_parted || !is_stone || !wants_fabric {
+        return;
+    }
+    let stone = if is_open { "open stone" } else { "stone" };
+    let ground = soil.value.word;
+    let message = format!(
+        "nothing parts the {stone} of the base from the {ground} under it, which is pumped up into it: lay a geotextile under the base"
+    );
+    let mut finding = FABRIC_MISSING
+        .finding(lowest.place, message)
+        .related(soil.place, "the soil is stated here");
+    if is_in_checked_file(lowest.place) {
+        finding = finding.fix(laid_under(lowest.place, lowest));
+    }
+    found.add(finding);
+}
+
+/// The lowest layer of stone, unless it lies there already.
+fn lowest_new_base(build: &Build) -> Option<&Layer> {
+    let lowest = construction::bases(build).last()?;
+    lowest.existing.is_none().then_some(lowest)
+}
+
+/// The fix that lays a geotextile under a base, as far out as the base goes.
+fn laid_under(place: Place, base: &Layer) -> Fix {
+    let beyond = base
+        .beyond
+        .as_ref()
+        .filter(|beyond| beyond.value.si() > 0.0);
+    let width = beyond.and_then(|beyond| {
+        let metres = beyond.value.si();
+        let metric = crate::units::show::length(metres, crate::units::System::Metric);
+        let read = crate::model::literal(&metric)?;
+        let exact = (read.si() - metres).abs() < 1e-9;
+        Some(if exact {
+            metric
+        } else {
+            crate::units::show::length(metres, crate::units::System::Imperial)
+        })
+    });
+    let clause = width.map_or(String::new(), |width| format!(", beyond {width}"));
+    let entry = format!("\n  {:<12} geotextile{clause}", "fabric");
+    Fix::judged("Lay a geotextile under the base", place.end(), entry)
+}

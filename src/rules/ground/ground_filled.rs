@@ -1,0 +1,89 @@
+//! `ground-filled`: a base that lies on fill.
+
+use crate::findings::Severity;
+use crate::model::Surface;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+
+/// The underside of the lowest layer lies above the ground.
+pub static GROUND_FILLED: Rule = Rule {
+    name: "ground-filled",
+    family: Family::Ground,
+    severity: Severity::Warning,
+    looks_at: "The underside of the lowest layer against the existing ground: where it lies above it, the space between is to be filled.",
+    reason: "Fill settles unless it is placed in thin compacted lifts, and its edge washes out; no layer of the build provides it.",
+    remedy: "Lower the paving, thicken the base, or describe the fill as a subbase of its own.",
+    limits: &[],
+    sources: &[
+        Source::computed("the levels of the spec itself"),
+        Source::COMMON_PRACTICE,
+    ],
+    breaks: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -450 mm
+
+surface court
+  shape        court
+  meets        north
+  level        «-160 mm» at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -400 mm
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+/// Ground is not known, nor dug, truer than this, in metres.
+const TRUE_GROUND: f64 = 0.01;
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let figures = context.figures.surface(&surface.name.value);
+    let (Some(dig), Some(plane), Some(outline), Some(ground)) = (
+        figures.and_then(|figures| figures.dig.as_ref()),
+        &surface.plane,
+        &surface.outline,
+        &context.job.site.ground,
+    ) else {
+        return;
+    };
+    // How far the underside lies above the ground: itself a plane, highest
+    // where the outline reaches farthest up its gradient.
+    let above = plane.raised(-dig.depth_m).less(&ground.plane);
+    let Some(corner) = outline.corners().next() else {
+        return;
+    };
+    let gradient = above.gradient();
+    let reach = outline.extremes(gradient).1;
+    let highest = above.level_at(corner) + reach - (gradient.x * corner.x + gradient.y * corner.y);
+    if !highest.is_finite() || highest <= TRUE_GROUND {
+        return;
+    }
+    let shown = context.show_length(highest);
+    let message = format!(
+        "the underside of the lowest layer lies up to {shown} above the ground, on fill that no layer provides: lower the paving, or describe the fill as a subbase"
+    );
+    let place = surface
+        .levels
+        .first()
+        .map_or(surface.name.place, |level| level.value.place);
+    let mut finding = GROUND_FILLED
+        .finding(place, message)
+        .found(shown, Quantity::near(highest, Dimension::LENGTH));
+    for place in &ground.places {
+        finding = finding.related(*place, "the ground is stated here");
+    }
+    found.add(finding);
+}

@@ -1,0 +1,123 @@
+//! `siding-close`: paving too near wooden cladding.
+
+use super::{SAME_LEVEL, highest_at_building, is_set_by_one_level, level_at_building, restated};
+use crate::findings::Severity;
+use crate::model::{Surface, literal};
+use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+
+/// How far wood siding stays clear of paving.
+const IRC_SIDING: Source = Source::memory(
+    "International Residential Code",
+    "R317.1, siding 2 in clear of steps, porch and patio slabs",
+);
+
+/// A finished level too near the lower edge of the cladding.
+pub static SIDING_CLOSE: Rule = Rule {
+    name: "siding-close",
+    family: Family::Levels,
+    severity: Severity::Warning,
+    looks_at: "How far the finished level at the building lies below the lower edge of wooden cladding.",
+    reason: "Splashing rain and lying snow rot wood that is too near the paving.",
+    remedy: "Lower the paving, or cut the cladding back.",
+    limits: &[Limit {
+        row: "plain",
+        of: "cladding above paving",
+        bound: Bound::Least,
+        general: Value {
+            written: &["50 mm", "2 in"],
+            source: IRC_SIDING,
+        },
+        regions: &[],
+    }],
+    sources: &[IRC_SIDING],
+    breaks: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  cladding     -130 mm
+  ground       -200 mm
+
+surface court
+  shape        court
+  meets        north
+  level        «-160 mm» at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  cladding     -110 mm
+  ground       -200 mm
+",
+    mended: Some(
+        "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  cladding     -130 mm
+  ground       -200 mm
+
+surface court
+  shape        court
+  meets        north
+  level        -180 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let (Some(cladding), Some(level), Some(stated), Some(limit)) = (
+        &context.job.site.cladding,
+        highest_at_building(surface),
+        level_at_building(surface),
+        context.limit(&SIDING_CLOSE, "plain"),
+    ) else {
+        return;
+    };
+    let below = cladding.value.si() - level;
+    if limit.allows_si(below + SAME_LEVEL) {
+        return;
+    }
+    let shown = context.show_length(below.abs());
+    let lies = match below {
+        below if below.abs() <= SAME_LEVEL => "at the lower edge of the cladding".to_owned(),
+        below if below < 0.0 => format!("{shown} above the lower edge of the cladding"),
+        _ => format!("{shown} below the cladding"),
+    };
+    let message = format!(
+        "the paving lies {lies}; it wants {} below it: lower it, or cut the cladding back",
+        limit_in_words(&limit, context)
+    );
+    let mut finding = SIDING_CLOSE
+        .finding(stated.value.place, message)
+        .found(
+            context.show_length(below),
+            Quantity::near(below, Dimension::LENGTH),
+        )
+        .against(&limit, context)
+        .related(cladding.place, "the cladding is stated here");
+    if is_set_by_one_level(surface) {
+        let clear =
+            literal(&limit_as_written(&limit, context)).map_or(limit.value.si(), |twin| twin.si());
+        let lowered = cladding.value.si() - clear;
+        let fix = restated(context, "Lower the level to", stated, lowered);
+        finding.fixes.extend(fix);
+    }
+    found.add(finding);
+}

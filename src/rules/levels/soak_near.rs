@@ -1,0 +1,119 @@
+//! `soak-near`: water led into the ground beside the building.
+
+use crate::findings::Severity;
+use crate::geometry::{Edge, Outline};
+use crate::model::{Build, Surface};
+use crate::rules::documents::icpi_permeable;
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
+
+/// Permeable paving that soaks in too near the building.
+pub static SOAK_NEAR: Rule = Rule {
+    name: "soak-near",
+    family: Family::Levels,
+    severity: Severity::Warning,
+    looks_at: "How far permeable paving that is not lined by a membrane lies from the building.",
+    reason: "Water that soaks in beside a foundation softens the ground under it and finds its way into cellars.",
+    remedy: "Keep permeable paving away from the building, or line it there with a membrane and drain it.",
+    limits: &[Limit {
+        row: "plain",
+        of: "permeable paving away from the building",
+        bound: Bound::Least,
+        general: Value {
+            written: &["3 m", "10 ft"],
+            source: icpi_permeable(
+                "10 ft (3 m) from foundations, unless waterproofed and underdrained",
+            ),
+        },
+        regions: &[],
+    }],
+    sources: &[icpi_permeable("distance from foundations")],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        open-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+build open-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 50 mm
+  base         open-stone, 200 mm, beyond 200 mm
+  fabric       geotextile
+  «permeable»
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        open-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with open-stone
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+build open-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          open-stone, 50 mm
+  base         open-stone, 200 mm, beyond 200 mm
+  membrane     impermeable-liner
+  fabric       geotextile
+  permeable
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let is_lined = build.layer(Role::Membrane).is_some();
+    let (Some(permeable), Some(outline), false) = (build.permeable, &surface.outline, is_lined)
+    else {
+        return;
+    };
+    let surfaces = context.job.surfaces.iter();
+    let nearest = surfaces
+        .flat_map(slope::building_edges)
+        .map(|edge| apart(edge, outline))
+        .reduce(f64::min);
+    let (Some(nearest), Some(limit)) = (nearest, context.limit(&SOAK_NEAR, "plain")) else {
+        return;
+    };
+    if limit.allows_si(nearest) {
+        return;
+    }
+    let shown = context.show_length(nearest);
+    let lies = if nearest > 0.001 {
+        format!("{shown} from the building")
+    } else {
+        "against the building".to_owned()
+    };
+    let message = format!(
+        "the permeable paving lies {lies}; water is to soak in {} away: line it with a membrane and drain it, or keep it away",
+        limit_in_words(&limit, context)
+    );
+    found.add(
+        SOAK_NEAR
+            .finding(permeable, message)
+            .found(shown, Quantity::near(nearest, Dimension::LENGTH))
+            .against(&limit, context),
+    );
+}
+
+/// The distance between a side and an outline that do not cross, in metres:
+/// it is least at an end of one of them.
+fn apart(edge: &Edge, outline: &Outline) -> f64 {
+    let from_corners = outline.corners().map(|corner| edge.distance_to(corner));
+    let from_ends = [edge.start, edge.midpoint(), edge.end]
+        .into_iter()
+        .map(|end| outline.distance_to_boundary(end));
+    from_corners.chain(from_ends).fold(f64::INFINITY, f64::min)
+}
