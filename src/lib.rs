@@ -11,6 +11,7 @@ pub mod geometry;
 pub mod materials;
 pub mod model;
 pub mod quantities;
+pub mod rules;
 pub mod sources;
 pub mod syntax;
 pub mod text;
