@@ -397,7 +397,7 @@ mod tests {
                 "limit-unknown error",
             ),
             (
-                vec![accept("lip", true)],
+                vec![accept("kerb-low", true)],
                 vec![flat(1)],
                 0,
                 "limit-unknown error",

@@ -92,16 +92,34 @@ pub static ACCEPT_WIDE: Rule = Rule {
     limits: &[],
     sources: LANGUAGE,
     breaks: "\
-let spare = 1 m
+shape walk
+  rectangle    3 m by 1 m, at (0 m, 0 m)
 
-let other = 2 m
+surface walk
+  shape        walk
+  level        -160 mm at north
+  fall         1:50 toward south
 
-«accept name-unused, because \"kept for the next phase\"»
+shape yard
+  rectangle    3 m by 1 m, at (8 m, 0 m)
+
+surface yard
+  shape        yard
+  level        -160 mm at north
+  fall         1:50 toward south
+
+«accept outfall-missing, because \"the lawn takes it\"»
 ",
     keeps: "\
-let spare = 1 m
+shape walk
+  rectangle    3 m by 1 m, at (0 m, 0 m)
 
-accept name-unused, because \"kept for the next phase\"
+surface walk
+  shape        walk
+  level        -160 mm at north
+  fall         1:50 toward south
+
+accept outfall-missing, because \"the lawn takes it\"
 ",
     mended: None,
     check: Check::Reading,
