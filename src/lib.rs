@@ -6,6 +6,7 @@
 //! text → syntax, units, geometry → vocabulary, materials → model →
 //! quantities → rules → analysis → ide, report → server, cli.
 
+pub mod analysis;
 pub mod findings;
 pub mod geometry;
 pub mod materials;

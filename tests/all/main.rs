@@ -1,1 +1,2 @@
+mod limits;
 mod rules;

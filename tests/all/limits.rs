@@ -1,0 +1,410 @@
+//! Rules at their limits: in the keeping example of a rule one value is
+//! replaced, and the rule speaks or is silent. At the limit it is silent, and
+//! of twins the kinder one counts.
+
+use drylay::analysis::{Analyser, NoFiles};
+use drylay::rules::{complete, find};
+
+/// What is found in a text by one rule: its severity, if it speaks.
+fn said(rule: &str, text: &str) -> Option<&'static str> {
+    let analysis =
+        Analyser::new().analyse("/specs/example.patio", text.into(), &NoFiles, "2027-04-12");
+    let finding = analysis
+        .findings
+        .iter()
+        .find(|finding| finding.rule == rule)?;
+    finding.severity.map(|severity| severity.word())
+}
+
+/// The keeping example of a rule, whole, in a region and with replacements.
+fn example(rule: &str, region: &str, changes: &[(&str, &str)]) -> String {
+    let rule = find(rule).expect("a rule");
+    let mut text = complete(rule.keeps).text;
+    let region = format!("region       {region}");
+    text = text.replace("region       general", &region);
+    for (from, to) in changes {
+        assert!(text.contains(from), "{}: no {from} in\n{text}", rule.name);
+        text = text.replace(from, to);
+    }
+    text
+}
+
+const E: Option<&str> = Some("error");
+const W: Option<&str> = Some("warning");
+const A: Option<&str> = Some("advice");
+const SILENT: Option<&str> = None;
+
+/// A rule, a region, the value of its keeping example that is replaced, and
+/// what is said of each value in its place.
+type Row = (
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static [(&'static str, Option<&'static str>)],
+);
+
+const ROWS: &[Row] = &[
+    (
+        "base-thin",
+        "general",
+        "100 mm compacted",
+        &[
+            ("99 mm compacted", E),
+            ("100 mm compacted", SILENT),
+            ("3.9 in compacted", E),
+            ("4 in compacted", SILENT),
+            ("120 mm loose", E),
+            ("130 mm loose", SILENT),
+        ],
+    ),
+    (
+        "lift-thick",
+        "general",
+        "200 mm compacted",
+        &[
+            ("200 mm compacted", SILENT),
+            ("8 in compacted", SILENT),
+            ("8.1 in compacted", W),
+            ("450 mm compacted", W),
+            ("451 mm compacted", E),
+        ],
+    ),
+    (
+        "density-pair",
+        "general",
+        "2000 kg/m3 compacted",
+        &[
+            ("2240 kg/m3 compacted", SILENT),
+            ("2241 kg/m3 compacted", W),
+            ("1680 kg/m3 compacted", SILENT),
+            ("1679 kg/m3 compacted", W),
+            ("1600 kg/m3 compacted", W),
+            ("1599 kg/m3 compacted", E),
+        ],
+    ),
+    (
+        "slab-thin",
+        "us",
+        "slab-mix, 100 mm",
+        &[
+            ("slab-mix, 100 mm", SILENT),
+            ("slab-mix, 3 15/16 in", SILENT),
+            ("slab-mix, 3 7/8 in", W),
+        ],
+    ),
+    (
+        "bed-thick",
+        "general",
+        "50 mm",
+        &[("50 mm", SILENT), ("2 in", SILENT), ("51 mm", W)],
+    ),
+    (
+        "bed-thick",
+        "us",
+        "50 mm",
+        &[("38 mm", SILENT), ("1 1/2 in", SILENT), ("39 mm", W)],
+    ),
+    (
+        "bed-thick",
+        "uk",
+        "50 mm",
+        &[("50 mm", SILENT), ("2 in", W)],
+    ),
+    (
+        "bed-thin",
+        "general",
+        "19 mm",
+        &[("19 mm", SILENT), ("3/4 in", SILENT), ("18 mm", W)],
+    ),
+    (
+        "bed-thin",
+        "uk",
+        "19 mm",
+        &[("30 mm", SILENT), ("29 mm", W)],
+    ),
+    (
+        "mortar-unsupported",
+        "us",
+        "  slab         slab-mix, 100 mm\n",
+        &[("", W)],
+    ),
+    (
+        "mortar-unsupported",
+        "general",
+        "  slab         slab-mix, 100 mm\n",
+        &[("", A)],
+    ),
+    (
+        "mortar-unsupported",
+        "uk",
+        "  slab         slab-mix, 100 mm\n",
+        &[("", SILENT)],
+    ),
+    (
+        "bond-thick",
+        "general",
+        "12 mm",
+        &[("13 mm", SILENT), ("1/2 in", SILENT), ("14 mm", A)],
+    ),
+    (
+        "mix-lean",
+        "general",
+        "5 sharp-sand",
+        &[
+            ("5 sharp-sand", SILENT),
+            ("5.1 sharp-sand", W),
+            ("1 hydrated-lime : 10 sharp-sand", SILENT),
+            ("1 hydrated-lime : 11 sharp-sand", W),
+        ],
+    ),
+    (
+        "mix-lean",
+        "general",
+        "  consistency  stiff",
+        &[("  consistency  dry", SILENT)],
+    ),
+    (
+        "mix-rich",
+        "general",
+        "3 sharp-sand",
+        &[("3 sharp-sand", SILENT), ("2.9 sharp-sand", A)],
+    ),
+    (
+        "mix-type",
+        "general",
+        "4 1/2 sharp-sand",
+        &[
+            ("3 3/8 sharp-sand", SILENT),
+            ("3 1/4 sharp-sand", W),
+            ("4 1/2 sharp-sand", SILENT),
+            ("4.6 sharp-sand", W),
+        ],
+    ),
+    (
+        "mix-type",
+        "general",
+        "1/2 hydrated-lime",
+        &[
+            ("1/2 hydrated-lime", SILENT),
+            ("3/4 hydrated-lime", W),
+            ("1/4 hydrated-lime", W),
+        ],
+    ),
+    (
+        "unit-thin",
+        "general",
+        "60 mm",
+        &[
+            ("60 mm", SILENT),
+            ("59 mm", E),
+            ("2 3/8 in", SILENT),
+            ("2 1/4 in", E),
+        ],
+    ),
+    (
+        "flag-thin",
+        "general",
+        "38 mm",
+        &[("38 mm", SILENT), ("37 mm", W), ("1 1/2 in", SILENT)],
+    ),
+    (
+        "unit-slender",
+        "general",
+        "240 mm",
+        &[
+            ("240 mm", SILENT),
+            ("241 mm", W),
+            ("12 in", W),
+            ("310 mm", SILENT),
+        ],
+    ),
+    (
+        "coverage-odd",
+        "general",
+        "10.4 m2/t",
+        &[
+            ("10.4 m2/t", SILENT),
+            ("11.1 m2/t", SILENT),
+            ("11.4 m2/t", E),
+        ],
+    ),
+    (
+        "absorption-high",
+        "general",
+        "3 %",
+        &[("3 %", SILENT), ("3.1 %", A), ("8 %", A), ("8.1 %", W)],
+    ),
+    (
+        "lift-heavy",
+        "general",
+        "300 mm by 600 mm",
+        &[
+            ("400 mm by 600 mm", SILENT),
+            ("600 mm by 600 mm", A),
+            ("900 mm by 900 mm", W),
+        ],
+    ),
+    (
+        "joint-narrow",
+        "general",
+        "2 mm,",
+        &[("2 mm,", SILENT), ("1/16 in,", SILENT), ("1.5 mm,", W)],
+    ),
+    (
+        "joint-wide",
+        "general",
+        "5 mm,",
+        &[("5 mm,", SILENT), ("3/16 in,", SILENT), ("5.1 mm,", W)],
+    ),
+    (
+        "joint-shallow",
+        "general",
+        "depth 50 mm",
+        &[
+            ("depth 47 mm", SILENT),
+            ("depth 46 mm", A),
+            ("depth 60 mm", SILENT),
+            ("depth 61 mm", E),
+        ],
+    ),
+    (
+        "movement-far",
+        "general",
+        "every 3.6 m",
+        &[
+            ("every 3.7 m", SILENT),
+            ("every 12 ft", SILENT),
+            ("every 3.8 m", W),
+        ],
+    ),
+    (
+        "slab-panel",
+        "general",
+        "every 3 m",
+        &[("every 3.7 m", SILENT), ("every 3.8 m", W)],
+    ),
+    (
+        "waste-odd",
+        "general",
+        "waste 8 %",
+        &[
+            ("waste 30 %", SILENT),
+            ("waste 31 %", A),
+            ("waste 0 %", SILENT),
+        ],
+    ),
+    ("waste-odd", "general", ", waste 8 %", &[("", A)]),
+];
+
+#[test]
+fn rules_speak_beyond_their_limits_only() {
+    let mut told = String::new();
+    for (rule, region, from, values) in ROWS {
+        for (to, wanted) in *values {
+            let text = example(rule, region, &[(from, to)]);
+            let said = said(rule, &text);
+            if said != *wanted {
+                told += &format!("{rule}, {region}, {to}: {said:?}, not {wanted:?}\n");
+            }
+        }
+    }
+    assert!(told.is_empty(), "\n{told}");
+}
+
+#[test]
+fn a_base_is_judged_by_soil_frost_and_use() {
+    let clay = ("soil         gravel, firm", "soil         clay, wet");
+    let frost = (
+        "soil         gravel, firm",
+        "soil         gravel\n  frost        600 mm",
+    );
+    let drive = (
+        "  meets        north",
+        "  for          drive\n  meets        north",
+    );
+    let street = (
+        "  meets        north",
+        "  for          street\n  meets        north",
+    );
+    let thick = |thickness| ("100 mm compacted", thickness);
+    for (change, thickness, wanted) in [
+        (clay, "99 mm compacted", E),
+        (clay, "100 mm compacted", W),
+        (clay, "149 mm compacted", W),
+        (clay, "150 mm compacted", SILENT),
+        (frost, "149 mm compacted", W),
+        (frost, "6 in compacted", SILENT),
+        (drive, "149 mm compacted", E),
+        (drive, "150 mm compacted", SILENT),
+        (street, "149 mm compacted", E),
+        (street, "199 mm compacted", W),
+        (street, "8 in compacted", SILENT),
+    ] {
+        let text = example("base-thin", "general", &[change, thick(thickness)]);
+        assert_eq!(said("base-thin", &text), wanted, "{change:?} {thickness}");
+    }
+}
+
+#[test]
+fn tons_are_unclear_where_they_are_not_local() {
+    let ton = ("sold         by t", "sold         by ton");
+    for (region, units, wanted) in [
+        ("us", "imperial", SILENT),
+        ("us", "metric", W),
+        ("general", "imperial", SILENT),
+        ("general", "metric", W),
+        ("uk", "imperial", W),
+        ("au", "imperial", W),
+    ] {
+        let stated = format!("units        {units}");
+        let text = example(
+            "ton-unclear",
+            region,
+            &[ton, ("units        metric", &stated)],
+        );
+        assert_eq!(said("ton-unclear", &text), wanted, "{region} {units}");
+    }
+}
+
+#[test]
+fn a_region_is_asked_for_where_something_points_to_one() {
+    for (heading, wanted) in [
+        ("job \"A\"\n  units metric\n", SILENT),
+        ("job \"A\"\n  units imperial\n", A),
+        ("job \"A\"\n  currency USD\n", A),
+        ("job \"A\"\n  units imperial\n  region us\n", SILENT),
+    ] {
+        let text = complete(heading).text;
+        assert_eq!(said("region-unstated", &text), wanted, "{heading}");
+    }
+}
+
+#[test]
+fn one_mistake_is_said_once() {
+    for (rule, other, changes) in [
+        // A thin paver is not slender as well.
+        ("unit-thin", "unit-slender", &[("60 mm", "40 mm")][..]),
+        // A base that is missing is not thin as well.
+        (
+            "base-thin",
+            "base-missing",
+            &[("100 mm compacted", "50 mm compacted")][..],
+        ),
+        // A heavy piece is named, and not warned of in general.
+        (
+            "lift-heavy",
+            "care-lifting",
+            &[("300 mm by 600 mm", "900 mm by 900 mm")][..],
+        ),
+        // A long panel is said of the paving, not of the slab too.
+        (
+            "movement-far",
+            "slab-panel",
+            &[("every 3.6 m", "every 5 m")][..],
+        ),
+    ] {
+        let text = example(rule, "general", changes);
+        assert!(said(rule, &text).is_some(), "{rule} is silent");
+        assert_eq!(said(other, &text), SILENT, "{other} speaks after {rule}");
+    }
+}
