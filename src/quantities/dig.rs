@@ -1,9 +1,9 @@
 //! What is dug out under a surface, and what is filled.
 
-use super::grounds::{Ground, dug_layers};
+use super::grounds::{Ground as Covered, dug_layers};
 use super::notes::{Amount, Notes};
-use crate::geometry::volumes_between;
-use crate::model::{Build, Job, Surface};
+use crate::geometry::{Plane, volumes_between};
+use crate::model::{Build, Ground, Job, Layer, Surface};
 
 /// The dig under a surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,16 +20,16 @@ pub struct DigFigures {
     pub depth_m: f64,
 }
 
-/// How far the underside of what is dug for lies below the finished surface:
-/// the thickness down to the lowest layer that does not lie there already.
-/// `None` if there is no such layer.
-pub(super) fn depth_to_underside(build: &Build) -> Option<f64> {
+/// The layers from the top down to the lowest that does not lie there
+/// already: what is between the finished surface and the underside. `None` if
+/// there is no such layer.
+fn dug_through(build: &Build) -> Option<&[Layer]> {
     let lowest = dug_layers(build).last()?;
     let above = build
         .layers
         .iter()
-        .take_while(|layer| !std::ptr::eq(*layer, lowest));
-    Some(above.map(|layer| layer.thickness_m()).sum::<f64>() + lowest.thickness_m())
+        .position(|layer| std::ptr::eq(layer, lowest))?;
+    build.layers.get(..=above)
 }
 
 /// The dig under a surface: between the ground and the underside of the
@@ -38,35 +38,21 @@ pub(super) fn depth_to_underside(build: &Build) -> Option<f64> {
 pub(super) fn dig(
     job: &Job,
     surface: &Surface,
-    dug: Option<&Ground>,
+    dug: Option<&Covered>,
     notes: &mut impl Notes,
 ) -> Option<DigFigures> {
     let build = surface.build.as_ref()?;
     let (finished, ground) = (surface.plane?, job.site.ground.as_ref()?);
     let dug = dug?;
-    let depth = depth_to_underside(&build.value)?;
-    for layer in build
-        .value
-        .layers
-        .iter()
-        .filter(|layer| layer.thickness_m() > 0.0)
-    {
+    let layers = dug_through(&build.value)?;
+    let depth: f64 = layers.iter().map(Layer::thickness_m).sum();
+    let thick = || layers.iter().filter(|layer| layer.thickness_m() > 0.0);
+    for layer in thick() {
         let name = format!("{} of {}", layer.role.value.word(), layer.of.value.name());
         notes.stated(&name, Amount::Length(layer.thickness_m()), layer.place);
     }
-    notes.step(
-        "depth to the underside",
-        "sum of the layers",
-        &[],
-        Amount::Length(depth),
-    );
-    let area = dug.area_m2();
-    let terms = [
-        Amount::Area(dug.outline.area()),
-        Amount::Area(dug.shared_m2()),
-    ];
-    let formula = "{widest outline} − {ground that other surfaces cover}";
-    notes.step("area", formula, &terms, Amount::Area(area));
+    let thicknesses = thick().map(|layer| Amount::Length(layer.thickness_m()));
+    notes.sum("depth to the underside", thicknesses, Amount::Length(depth));
     let underside = finished.raised(-depth);
     let (mut bank, mut fill) = (0.0, 0.0);
     for piece in &dug.pieces {
@@ -74,26 +60,18 @@ pub(super) fn dig(
         bank += between.above;
         fill += between.below;
     }
-    for place in &ground.places {
-        let level = ground.plane.level_at(dug.outline.centroid());
-        notes.stated("ground at the middle", Amount::Length(level), *place);
+    let area = dug.area_m2();
+    let shared = dug.shared_m2();
+    if shared > 0.0 {
+        let terms = [Amount::Area(area + shared), Amount::Area(shared)];
+        let formula = "{widest outline} − {ground that other surfaces cover}";
+        notes.step("area", formula, &terms, Amount::Area(area));
     }
-    notes.step(
-        "fill",
-        "where the ground lies under the underside, the space between",
-        &[],
-        Amount::Volume(fill),
-    );
+    volume_steps(ground, &finished, depth, dug, (bank, fill), notes);
     let loose = job.site.swell().map(|swell| {
         notes.input("swell", Amount::Share(swell.value), Some(swell.origin));
         (swell.value, bank * (1.0 + swell.value))
     });
-    notes.step(
-        "bank volume",
-        "where the ground lies over the underside, the space between",
-        &[],
-        Amount::Volume(bank),
-    );
     if let Some((swell, loose)) = loose {
         let terms = [Amount::Volume(bank), Amount::Share(swell)];
         notes.step(
@@ -110,6 +88,43 @@ pub(super) fn dig(
         area_m2: area,
         depth_m: depth,
     })
+}
+
+/// The volumes as area × depth at the middle, which is exact for planes as
+/// long as they do not cross over the outline.
+fn volume_steps(
+    ground: &Ground,
+    finished: &Plane,
+    depth: f64,
+    dug: &Covered,
+    (bank, fill): (f64, f64),
+    notes: &mut impl Notes,
+) {
+    let area = Amount::Area(dug.area_m2());
+    let middle = dug.middle();
+    let (level, over) = (ground.plane.level_at(middle), finished.level_at(middle));
+    let (level, under) = (Amount::Length(level), Amount::Length(over - depth));
+    for place in &ground.places {
+        notes.stated("ground at the middle", level, *place);
+    }
+    let over = Amount::Length(over);
+    notes.input("finished level at the middle", over, None);
+    let formula = "{finished level at the middle} − {depth to the underside}";
+    let terms = [over, Amount::Length(depth)];
+    notes.step("underside at the middle", formula, &terms, under);
+    let (bank_volume, fill_volume) = (Amount::Volume(bank), Amount::Volume(fill));
+    if bank > 0.0 && fill > 0.0 {
+        let formula = "what lies between, where the ground is under the underside";
+        notes.step("fill", formula, &[], fill_volume);
+        let formula = "what lies between, where the ground is over the underside";
+        notes.step("bank volume", formula, &[], bank_volume);
+    } else if fill > 0.0 {
+        let formula = "{area} × ({underside at the middle} − {ground at the middle})";
+        notes.step("fill", formula, &[area, under, level], fill_volume);
+    } else {
+        let formula = "{area} × ({ground at the middle} − {underside at the middle})";
+        notes.step("bank volume", formula, &[area, level, under], bank_volume);
+    }
 }
 
 #[cfg(test)]

@@ -58,14 +58,19 @@ pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
         .iter()
         .map(|edging| {
             let material = edging.material.value.name();
-            let length_m = outline.map(|outline| {
-                let along = |edge: &&Edge| edging.along.contains(&edge.tag);
-                outline.edges().filter(along).map(Edge::length).sum()
-            });
+            let along = || {
+                let edges = outline.into_iter().flat_map(|outline| outline.edges());
+                edges
+                    .filter(|edge| edging.along.contains(&edge.tag))
+                    .map(Edge::length)
+            };
+            let length_m = outline.map(|_| along().sum());
             if let Some(length) = length_m {
-                let of = format!("{material} along its edges");
-                notes.stated(&of, Amount::Length(length), edging.place);
-                notes.step(material, "sum of the edges", &[], Amount::Length(length));
+                notes.sum(
+                    material,
+                    along().map(Amount::Length),
+                    Amount::Length(length),
+                );
             }
             EdgingFigures {
                 material: material.to_owned(),
@@ -74,14 +79,12 @@ pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
             }
         })
         .collect();
-    let building_m = outline.map(|outline| {
-        let at_building = |tag| surface.contact(tag) == Some(Contact::Building);
-        outline
-            .edges()
-            .filter(|edge| at_building(edge.tag))
-            .map(Edge::length)
-            .sum::<f64>()
-    });
+    let at_building = || {
+        let edges = outline.into_iter().flat_map(|outline| outline.edges());
+        let meeting = edges.filter(|edge| surface.contact(edge.tag) == Some(Contact::Building));
+        meeting.map(Edge::length)
+    };
+    let building_m = outline.map(|_| at_building().sum());
     let isolation_joint_m = building_m.filter(|_| surface.isolation_joint.is_some());
     if let (Some(length), Some(stated)) = (isolation_joint_m, &surface.isolation_joint) {
         notes.stated(
@@ -89,10 +92,10 @@ pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
             Amount::Length(stated.value.si()),
             stated.place,
         );
-        notes.step(
+        let edges = at_building().map(Amount::Length);
+        notes.sum(
             "length of the isolation joint",
-            "sum of the edges that meet the building",
-            &[],
+            edges,
             Amount::Length(length),
         );
     }

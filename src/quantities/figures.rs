@@ -15,7 +15,8 @@ use super::needs::needs;
 use super::notes::Silent;
 use super::orders::{Order, order};
 use super::shapes::{ShapeFigures, shape};
-use super::trouble::Trouble;
+use super::trouble::{Trouble, TroubleKind};
+use crate::findings::Place;
 use crate::geometry::Point;
 use crate::model::{Job, Surface};
 use crate::units::Money;
@@ -151,6 +152,7 @@ pub fn figures(job: &Job) -> Figures {
         .values()
         .map(|(material, needs)| order(job, material, needs, &mut Silent, &mut troubles))
         .collect();
+    unsaid(job, &surfaces, &mut troubles);
     Figures {
         total: total(&orders),
         shapes,
@@ -158,6 +160,62 @@ pub fn figures(job: &Job) -> Figures {
         mixes,
         orders,
         troubles,
+    }
+}
+
+/// Adds why joints and masses are not known, where no order has said it.
+fn unsaid(job: &Job, surfaces: &[SurfaceFigures], troubles: &mut Vec<Trouble>) {
+    for (own, figures) in job.surfaces.iter().zip(surfaces) {
+        let paving = figures
+            .layer(Role::Paving)
+            .filter(|paving| paving.area_m2.is_some());
+        if let (Some(joints), Some(paving)) = (&figures.joints, paving)
+            && joints.material.is_some()
+            && joints.share.is_none()
+        {
+            let kind = TroubleKind::NoJointShare;
+            add_unless_said(troubles, kind, &figures.name, joints.place, paving.place);
+        }
+        let entries = own.build.iter().flat_map(|build| &build.value.layers);
+        for (entry, layer) in entries.zip(&figures.layers) {
+            let Some(material) = entry.of.value.material() else {
+                continue;
+            };
+            if layer.volume_m3.is_some() && layer.mass_kg.is_none() {
+                let place = material.place.unwrap_or(layer.place);
+                add_unless_said(
+                    troubles,
+                    TroubleKind::NoMass,
+                    &material.name,
+                    place,
+                    layer.place,
+                );
+            }
+        }
+    }
+}
+
+/// Adds a trouble about a use, unless the same is said of that use or name
+/// already.
+fn add_unless_said(
+    troubles: &mut Vec<Trouble>,
+    kind: TroubleKind,
+    name: &str,
+    place: Place,
+    used: Place,
+) {
+    let says_it = |trouble: &Trouble| match (&trouble.kind, &kind) {
+        (TroubleKind::NoDensity | TroubleKind::NoMass, TroubleKind::NoMass) => trouble.name == name,
+        (TroubleKind::NoUnitSize, TroubleKind::NoJointShare) => trouble.uses.contains(&used),
+        _ => false,
+    };
+    if !troubles.iter().any(says_it) {
+        troubles.push(Trouble {
+            kind,
+            name: name.to_owned(),
+            place,
+            uses: vec![used],
+        });
     }
 }
 
@@ -195,5 +253,71 @@ fn surface(job: &Job, own: &Surface, grounds: SurfaceGrounds) -> SurfaceFigures 
         movement: edges.movement,
         dig: dig(job, own, grounds.dug.as_deref(), &mut Silent),
         dug: grounds.dug,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fixture::{
+        area_of, catalogued, job, job_of, layer, material, sold, sourced, surface,
+    };
+    use super::*;
+    use crate::model::Material;
+
+    fn kinds(job: &Job) -> Vec<TroubleKind> {
+        figures(job)
+            .troubles
+            .into_iter()
+            .map(|trouble| trouble.kind)
+            .collect()
+    }
+
+    #[test]
+    fn a_job_of_nothing_has_no_figures_and_no_trouble() {
+        assert_eq!(figures(&Job::default()), Figures::default());
+    }
+
+    #[test]
+    fn each_unknown_is_told_once() {
+        let by_area = Material {
+            sold: sold("by sq ft"),
+            ..material("flag")
+        };
+        let each = Material {
+            sold: sold("by each"),
+            density: sourced("150 lb/cu ft"),
+            ..material("flag")
+        };
+        let by_ton = Material {
+            sold: sold("by ton"),
+            ..material("flag")
+        };
+        let jointed = |own: &Material| {
+            let paving = layer(Role::Paving, own.clone(), "2 in");
+            let court = surface("court", area_of("10 ft", "10 ft"), vec![paving]);
+            let sand = catalogued("joint-sand").into();
+            job(vec![court.jointed("1/2 in", "", Some(sand))])
+        };
+        for (job, expected) in [
+            (
+                job_of(Role::Base, by_area.clone(), "100", "6 in"),
+                vec![TroubleKind::NoMass],
+            ),
+            (
+                job_of(Role::Base, by_ton, "100", "6 in"),
+                vec![TroubleKind::NoDensity],
+            ),
+            (job_of(Role::Fabric, by_area, "100", ""), vec![]),
+            (jointed(&each), vec![TroubleKind::NoUnitSize]),
+            (
+                jointed(&Material {
+                    sold: sold("by sq ft"),
+                    ..each
+                }),
+                vec![TroubleKind::NoJointShare],
+            ),
+        ] {
+            assert_eq!(kinds(&job), expected);
+        }
     }
 }

@@ -200,14 +200,20 @@ fn measured(
         (Measure::Volume, Some(density)) => {
             let loose = amount * measure(system);
             let mass = loose * density.value.si() / damp;
+            let (by, share) = (density.value.si(), damp - 1.0);
+            let terms = [
+                Amount::Volume(loose),
+                Amount::Density(by),
+                Amount::Share(share),
+            ];
+            let formula = match bulking {
+                Some(_) => "{loose volume} × {density} ÷ (1 + {bulking})",
+                None => "{loose volume} × {density}",
+            };
             notes.step(
                 &format!("{name}, mass"),
-                "{loose volume} × {density} ÷ (1 + {bulking})",
-                &[
-                    Amount::Volume(loose),
-                    Amount::Density(density.value.si()),
-                    Amount::Share(damp - 1.0),
-                ],
+                formula,
+                &terms,
                 Amount::Mass(mass),
             );
             (mass, Some(loose))

@@ -31,6 +31,21 @@ impl Ground {
         self.pieces.iter().map(Outline::area).sum()
     }
 
+    /// The middle of what is covered: its centre of gravity.
+    pub fn middle(&self) -> Point {
+        let sums = self
+            .pieces
+            .iter()
+            .fold((0.0, 0.0, 0.0), |(area, x, y), piece| {
+                let (own, at) = (piece.area(), piece.centroid());
+                (area + own, x + own * at.x, y + own * at.y)
+            });
+        match sums {
+            (area, x, y) if area > 0.0 => Point::new(x / area, y / area),
+            _ => self.outline.centroid(),
+        }
+    }
+
     /// The area that earlier surfaces have covered already.
     pub fn shared_m2(&self) -> f64 {
         (self.outline.area() - self.area_m2()).max(0.0)
@@ -195,12 +210,14 @@ pub(super) fn dug_layers(build: &Build) -> impl Iterator<Item = &Layer> {
 #[cfg(test)]
 mod tests {
     use super::super::figures;
-    use super::super::fixture::{close, in_unit, job, layer, material, rectangle, stated, surface};
+    use super::super::fixture::{
+        catalogued, close, in_unit, job, layer, rectangle, stated, surface,
+    };
     use super::*;
     use crate::quantities::Figures;
 
     fn base(role: Role, beyond: &str) -> Layer {
-        let mut base = layer(role, material("stone"), "6 in");
+        let mut base = layer(role, catalogued("crushed-stone"), "6 in");
         base.beyond = Some(stated(beyond));
         base
     }

@@ -36,34 +36,7 @@ pub(super) fn levels(job: &Job, surface: &Surface, notes: &mut impl Notes) -> Le
     let lowest_at = lowest_point(outline, &plane);
     let known = surface.plane.is_some();
     let drop = highest - lowest;
-    if known {
-        let (high, low) = (Amount::Length(highest), Amount::Length(lowest));
-        notes.step(
-            "highest level",
-            "the finished plane over the outline",
-            &[],
-            high,
-        );
-        notes.step(
-            "lowest level",
-            "the finished plane over the outline",
-            &[],
-            low,
-        );
-        notes.step(
-            "drop",
-            "{highest} − {lowest}",
-            &[high, low],
-            Amount::Length(drop),
-        );
-    } else {
-        notes.step(
-            "drop",
-            "the fall over the outline",
-            &[],
-            Amount::Length(drop),
-        );
-    }
+    drop_steps(slope, (lowest, highest), known, notes);
     let ground = job.site.ground.as_ref().filter(|_| known).zip(lowest_at);
     let low_edge_step_m = ground.map(|(ground, at)| {
         let (finished, below) = (plane.level_at(at), ground.plane.level_at(at));
@@ -85,6 +58,35 @@ pub(super) fn levels(job: &Job, surface: &Surface, notes: &mut impl Notes) -> Le
         lowest_m: known.then_some(lowest),
         lowest_at,
         low_edge_step_m,
+    }
+}
+
+/// The drop as the slope over the length of the outline along the fall, and
+/// the levels at its ends.
+fn drop_steps(slope: f64, (lowest, highest): (f64, f64), known: bool, notes: &mut impl Notes) {
+    let drop = Amount::Length(highest - lowest);
+    if slope > 0.0 {
+        let run = Amount::Length((highest - lowest) / slope);
+        let formula = "{steepest slope} × {length of the outline along the fall}";
+        notes.step("drop", formula, &[Amount::Slope(slope), run], drop);
+    } else {
+        notes.step("drop", "the surface is level", &[], drop);
+    }
+    if known {
+        let high = Amount::Length(highest);
+        notes.step(
+            "highest level",
+            "the finished plane over the outline",
+            &[],
+            high,
+        );
+        let terms = [high, drop];
+        notes.step(
+            "lowest level",
+            "{highest level} − {drop}",
+            &terms,
+            Amount::Length(lowest),
+        );
     }
 }
 

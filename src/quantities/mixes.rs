@@ -143,18 +143,18 @@ pub(super) fn mix(
         mixed_m3 = mixed_m3.zip(mixed).map(|(sum, volume)| sum + volume);
     }
     if let (Some(volume), Some(mixed)) = (volume_m3, mixed_m3) {
-        notes.step(
-            "volume in place",
-            "sum of what uses it",
-            &[],
-            Amount::Volume(volume),
-        );
-        notes.step(
-            "mixed",
-            "the same, each with its waste",
-            &[],
-            Amount::Volume(mixed),
-        );
+        let known = || uses.iter().filter_map(|used| Some((used.volume_m3?, used)));
+        let in_place = known().map(|(volume, _)| Amount::Volume(volume));
+        notes.sum("volume in place", in_place, Amount::Volume(volume));
+        if mixed != volume {
+            let with_its_waste = known()
+                .map(|(volume, used)| Amount::Volume(volume * with_waste(used.waste.as_ref())));
+            notes.sum(
+                "mixed, each with its waste",
+                with_its_waste,
+                Amount::Volume(mixed),
+            );
+        }
     }
     let batches = batches(mix, mixed_m3, notes);
     let times = mixed_m3.zip(gauging).map(|(mixed, gauging)| {

@@ -2,7 +2,7 @@
 
 use crate::findings::Place;
 use crate::model::Origin;
-use crate::units::{Money, Quantity, System, show};
+use crate::units::{Dimension, Money, Quantity, System, find_unit, show};
 
 /// A value that takes part in a working, in SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,8 +23,10 @@ pub enum Amount<'a> {
     Share(f64),
     /// A plain number.
     Number(f64),
-    /// So many of something: `14.7 ton`, `12 bag`.
+    /// So many of a unit or a pack: `14.7 tons`, `12 bags`.
     Counted(f64, &'a str),
+    /// So much of a dimension, in base units.
+    Measured(f64, Dimension),
     /// Any other quantity.
     Quantity(&'a Quantity),
     /// An amount of money.
@@ -43,11 +45,28 @@ impl Amount<'_> {
             Amount::Slope(slope) => show::slope(slope),
             Amount::Share(share) => show::share(share),
             Amount::Number(number) => show::number(number),
-            Amount::Counted(number, what) => format!("{} {what}", show::number(number)),
+            Amount::Counted(number, what) => counted(number, what),
+            Amount::Measured(value, dimension) => Quantity::near(value, dimension)
+                .map_or_else(|| show::number(value), |own| show::quantity(&own, system)),
             Amount::Quantity(quantity) => show::quantity(quantity, system),
             Amount::Money(money) => money.to_string(),
         }
     }
+}
+
+/// So many of a unit or a pack, by its word.
+fn counted(number: f64, what: &str) -> String {
+    let digits = show::number(number);
+    let name = match (what, find_unit(what)) {
+        ("m2", _) => "m²".to_owned(),
+        ("m3", _) => "m³".to_owned(),
+        _ if digits == "1" => what.to_owned(),
+        ("ton", _) => "tons".to_owned(),
+        ("each", _) | (_, Some(_)) => what.to_owned(),
+        (pack, None) if pack.ends_with(['s', 'x', 'h']) => format!("{pack}es"),
+        (pack, None) => format!("{pack}s"),
+    };
+    format!("{digits} {name}")
 }
 
 /// Where the functions of this room say what they do. [`Silent`] lets it
@@ -60,6 +79,14 @@ pub trait Notes {
     /// A step: what it gives, its formula with each term in braces, such as
     /// `{area} × {thickness}`, the terms in that order, and the result.
     fn step(&mut self, gives: &str, formula: &str, terms: &[Amount<'_>], result: Amount<'_>);
+
+    /// A step that adds up terms.
+    fn sum<'a>(
+        &mut self,
+        gives: &str,
+        terms: impl IntoIterator<Item = Amount<'a>>,
+        result: Amount<'_>,
+    );
 
     /// Something that a reader of the working should know.
     fn remark(&mut self, text: &str);
@@ -80,6 +107,9 @@ impl Notes for Silent {
 
     #[inline]
     fn step(&mut self, _: &str, _: &str, _: &[Amount<'_>], _: Amount<'_>) {}
+
+    #[inline]
+    fn sum<'a>(&mut self, _: &str, _: impl IntoIterator<Item = Amount<'a>>, _: Amount<'_>) {}
 
     #[inline]
     fn remark(&mut self, _: &str) {}

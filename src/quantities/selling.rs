@@ -14,17 +14,52 @@ use crate::vocabulary::Role;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Selling<'a> {
     pub material: &'a Material,
-    by: By<'a>,
+    goods: Goods<'a>,
 }
 
 #[derive(Debug, Clone, Copy)]
-enum By<'a> {
+enum Goods<'a> {
     Unit(&'static Unit),
     Each,
     Pack {
         word: &'a str,
         content: &'a Quantity,
     },
+}
+
+/// A need in sold units, and how it came to that.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Counted {
+    /// How it was counted.
+    pub by: By,
+    /// What is taken, in base units, and what that measures.
+    pub taken: (f64, Dimension),
+    /// What one sold unit gives of it.
+    pub each: f64,
+    /// How many sold units that is.
+    pub amount: f64,
+}
+
+/// How a need was counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum By {
+    /// By what the goods measure.
+    Measure,
+    /// By what a pack makes when mixed.
+    Makes,
+    /// By the area that the supplier says they cover.
+    Cover,
+}
+
+impl Counted {
+    fn new(by: By, taken: (f64, Dimension), each: f64) -> Counted {
+        Counted {
+            by,
+            taken,
+            each,
+            amount: taken.0 / each,
+        }
+    }
 }
 
 /// Why a need cannot be counted in what a material is sold by.
@@ -44,31 +79,31 @@ impl<'a> Selling<'a> {
     /// How a material is sold: as it says, else by what is usual for what
     /// needs it.
     pub fn of(material: &'a Material, needs: &[Need], system: System) -> Selling<'a> {
-        let by = match material.sold.as_ref().map(|sold| &sold.value) {
-            Some(Sold::Unit(unit)) => By::Unit(unit),
-            Some(Sold::Each) => By::Each,
-            Some(Sold::Pack(pack)) => By::Pack {
+        let goods = match material.sold.as_ref().map(|sold| &sold.value) {
+            Some(Sold::Unit(unit)) => Goods::Unit(unit),
+            Some(Sold::Each) => Goods::Each,
+            Some(Sold::Pack(pack)) => Goods::Pack {
                 word: &pack.word,
                 content: &pack.content,
             },
-            None => By::Unit(usual_unit(needs, system)),
+            None => Goods::Unit(usual_unit(needs, system)),
         };
-        Selling { material, by }
+        Selling { material, goods }
     }
 
     /// The unit or the pack's word: `ton`, `bag`, `each`.
     pub fn word(&self) -> &str {
-        match self.by {
-            By::Unit(unit) => unit.symbol,
-            By::Each => "each",
-            By::Pack { word, .. } => word,
+        match self.goods {
+            Goods::Unit(unit) => unit.symbol,
+            Goods::Each => "each",
+            Goods::Pack { word, .. } => word,
         }
     }
 
     /// What one pack holds.
     pub fn content(&self) -> Option<&'a Quantity> {
-        match self.by {
-            By::Pack { content, .. } => Some(content),
+        match self.goods {
+            Goods::Pack { content, .. } => Some(content),
             _ => None,
         }
     }
@@ -76,10 +111,10 @@ impl<'a> Selling<'a> {
     /// What one sold unit measures, in base units, and of what; a piece
     /// counts one.
     pub fn one(&self) -> (Number, Dimension) {
-        match self.by {
-            By::Unit(unit) => (unit.size(), unit.dimension),
-            By::Each => (Number::ONE, Dimension::NONE),
-            By::Pack { content, .. } => (content.number, content.dimension),
+        match self.goods {
+            Goods::Unit(unit) => (unit.size(), unit.dimension),
+            Goods::Each => (Number::ONE, Dimension::NONE),
+            Goods::Pack { content, .. } => (content.number, content.dimension),
         }
     }
 
@@ -87,36 +122,34 @@ impl<'a> Selling<'a> {
     /// cubic yard and metre, square foot and metre are the language's; a
     /// metre of edging goes in tenths, and everything else in whole ones.
     pub fn usual_step(&self) -> Number {
-        let (above, below) = match self.by {
-            By::Unit(unit) if unit == &TON || unit == &TONNE => (1, 10),
-            By::Unit(unit) if unit == &CUBIC_YARD => (1, 4),
-            By::Unit(unit) if unit == &CUBIC_METRE || unit == &SQUARE_METRE => (1, 10),
-            By::Unit(unit) if unit == &METRE => (1, 10),
+        let (above, below) = match self.goods {
+            Goods::Unit(unit) if unit == &TON || unit == &TONNE => (1, 10),
+            Goods::Unit(unit) if unit == &CUBIC_YARD => (1, 4),
+            Goods::Unit(unit) if unit == &CUBIC_METRE || unit == &SQUARE_METRE => (1, 10),
+            Goods::Unit(unit) if unit == &METRE => (1, 10),
             _ => (1, 1),
         };
         Number::ratio(above, below).unwrap_or(Number::ONE)
     }
 
     /// How many sold units a need takes, waste not counted.
-    pub fn amount(&self, need: &Need) -> Result<f64, Short> {
-        if let Some(makes) = self.makes() {
-            match need.purpose {
-                Purpose::Layer(_) | Purpose::Joint => {
-                    return need
-                        .volume_m3
-                        .map(|volume| volume / makes)
-                        .ok_or(Short::Unknown);
-                }
-                _ => {}
-            }
+    pub fn counted(&self, need: &Need) -> Result<Counted, Short> {
+        let has_body = matches!(need.purpose, Purpose::Layer(_) | Purpose::Joint);
+        if let Some(makes) = self.makes().filter(|_| has_body) {
+            let volume = need.volume_m3.ok_or(Short::Unknown)?;
+            return Ok(Counted::new(By::Makes, (volume, Dimension::VOLUME), makes));
         }
         let by_cover = self.covered(need);
-        if let Some(amount) = by_cover.filter(|_| trusts_cover(need.purpose)) {
-            return Ok(amount);
+        if let Some(counted) = by_cover.filter(|_| trusts_cover(need.purpose)) {
+            return Ok(counted);
         }
         let (one, dimension) = self.one();
         match measured(need, dimension) {
-            Ok(amount) => Ok(amount / one.to_f64()),
+            Ok(measure) => Ok(Counted::new(
+                By::Measure,
+                (measure, dimension),
+                one.to_f64(),
+            )),
             Err(short) => by_cover.ok_or(short),
         }
     }
@@ -124,22 +157,23 @@ impl<'a> Selling<'a> {
     /// The volume that one pack makes when mixed.
     fn makes(&self) -> Option<f64> {
         let makes = self.material.makes.as_ref().map(|makes| makes.value.si());
-        makes.filter(|makes| *makes > 0.0 && matches!(self.by, By::Pack { .. }))
+        makes.filter(|makes| *makes > 0.0 && matches!(self.goods, Goods::Pack { .. }))
     }
 
     /// How many sold units cover a need's area, as the supplier says.
-    fn covered(&self, need: &Need) -> Option<f64> {
+    fn covered(&self, need: &Need) -> Option<Counted> {
         let covers = &self.material.covers.as_ref()?.value;
-        let amount = need.area_m2? / covers.si();
         let (one, dimension) = self.one();
-        if covers.dimension == Dimension::AREA {
-            return Some(amount).filter(|amount| amount.is_finite());
-        }
-        // Area over mass or volume: what is left is a mass or a volume.
-        let left = Dimension::AREA.divided_by(covers.dimension)?;
-        (left == dimension)
-            .then_some(amount / one.to_f64())
-            .filter(|amount| amount.is_finite())
+        let each = if covers.dimension == Dimension::AREA {
+            covers.si()
+        } else if Dimension::AREA.divided_by(covers.dimension) == Some(dimension) {
+            // Area over mass or volume, and sold by mass or volume.
+            covers.si() * one.to_f64()
+        } else {
+            return None;
+        };
+        let counted = Counted::new(By::Cover, (need.area_m2?, Dimension::AREA), each);
+        counted.amount.is_finite().then_some(counted)
     }
 
     /// A stated quantity in sold units: as it is if it is a bare number, else
@@ -190,7 +224,7 @@ impl<'a> Selling<'a> {
             }
         }
         let sum = |of: &dyn Fn(&Need) -> Option<f64>| needs.iter().map(of).sum::<Option<f64>>();
-        let sold = sum(&|need| self.amount(need).ok())?;
+        let sold = sum(&|need| self.counted(need).ok().map(|counted| counted.amount))?;
         let other = sum(&|need| measured(need, wanted).ok())?;
         Number::near(other / sold)?.times(ordered)
     }

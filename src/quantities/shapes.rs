@@ -28,14 +28,8 @@ pub(super) fn shape(shape: &Shape, notes: &mut impl Notes) -> ShapeFigures {
             let origin = label.map(|label| Origin::Line(label.place));
             notes.input(name, Amount::Length(edge.length()), origin);
         }
-        let round_outside = Amount::Length(outline.outer.length());
-        let round_holes: f64 = outline.holes.iter().map(|hole| hole.length()).sum();
-        notes.step(
-            "perimeter",
-            "{edges outside} + {edges of holes}",
-            &[round_outside, Amount::Length(round_holes)],
-            Amount::Length(perimeter),
-        );
+        let lengths = outline.edges().map(|edge| Amount::Length(edge.length()));
+        notes.sum("perimeter", lengths, Amount::Length(perimeter));
         notes.step(
             "area",
             "inside the edges, arcs as arcs, less the holes",

@@ -21,12 +21,19 @@ pub struct Trouble {
 /// Why a figure cannot be known.
 #[derive(Debug, Clone, PartialEq)]
 pub enum TroubleKind {
-    /// A mass is wanted and the material has no density.
+    /// An order by mass or loose volume is wanted and the material has no
+    /// density.
     NoDensity,
+    /// The mass of a layer cannot be told: its material has no density. No
+    /// order hangs on it.
+    NoMass,
     /// A mix wants the density of a part's grains, and none is known.
     NoParticleDensity,
     /// Units are counted and their size is not known.
     NoUnitSize,
+    /// Joints are filled and the size of the units or stones between them is
+    /// not known.
+    NoJointShare,
     /// The material is sold by something that its use cannot be turned into.
     NotConvertible {
         /// What it is sold by: `ton`, `bag`.

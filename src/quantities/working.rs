@@ -1,7 +1,9 @@
 //! Workings: how a figure came about, in the units of the job.
 
 use super::notes::{Amount, Notes};
-use super::{Figures, Silent, dig, edges, gauging, joints, layers, levels, mixes, orders, shapes};
+use super::{
+    FigureRef, Figures, Silent, dig, edges, gauging, joints, layers, levels, mixes, orders, shapes,
+};
 use crate::findings::Place;
 use crate::model::{Job, Origin};
 use crate::units::System;
@@ -40,7 +42,8 @@ pub struct Step {
     pub gives: String,
     /// The formula in words and signs: `area × thickness`.
     pub formula: String,
-    /// The same with numbers: `312.5 sq ft × 6"`.
+    /// The same with numbers: `312.5 sq ft × 6"`; empty where the formula is
+    /// words alone.
     pub numbers: String,
     /// What comes out: `5.79 cu yd`.
     pub result: String,
@@ -78,8 +81,38 @@ impl Notes for Working {
         self.steps.push(Step {
             gives: gives.to_owned(),
             formula: formula.replace(['{', '}'], ""),
-            numbers: filled(formula, terms, self.system),
+            numbers: match terms {
+                [] => String::new(),
+                terms => filled(formula, terms, self.system),
+            },
             result: result.shown(self.system),
+        });
+    }
+
+    fn sum<'a>(
+        &mut self,
+        gives: &str,
+        terms: impl IntoIterator<Item = Amount<'a>>,
+        result: Amount<'_>,
+    ) {
+        let terms: Vec<String> = terms
+            .into_iter()
+            .map(|term| term.shown(self.system))
+            .collect();
+        let result = result.shown(self.system);
+        let alone = terms.len() < 2;
+        if alone && self.result() == Some(result.as_str()) {
+            return;
+        }
+        self.steps.push(Step {
+            gives: gives.to_owned(),
+            formula: if alone { "one alone" } else { "sum" }.to_owned(),
+            numbers: if alone {
+                String::new()
+            } else {
+                terms.join(" + ")
+            },
+            result,
         });
     }
 
@@ -103,34 +136,6 @@ fn filled(formula: &str, terms: &[Amount<'_>], system: System) -> String {
         rest = after;
     }
     text + rest
-}
-
-/// One figure of a job, by its place in [`Figures`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum FigureRef {
-    /// Area and perimeter of a shape.
-    Shape(usize),
-    /// Fall, drop and levels of a surface.
-    Levels(usize),
-    /// A layer of a surface.
-    Layer {
-        /// The surface.
-        surface: usize,
-        /// The layer, from the top down.
-        layer: usize,
-    },
-    /// The joints of a surface.
-    Joints(usize),
-    /// The edging, the isolation joint and the movement joints of a surface.
-    Edges(usize),
-    /// The dig under a surface.
-    Dig(usize),
-    /// What one measure of a mix makes.
-    Gauging(usize),
-    /// A mix over the whole job.
-    Mix(usize),
-    /// An order line.
-    Order(usize),
 }
 
 /// The working of one figure; `None` if the job has no such figure.
@@ -205,29 +210,7 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
 
 /// The workings of all figures, in the order of the take-off.
 pub fn workings(job: &Job, figures: &Figures) -> Vec<Working> {
-    let shapes = (0..figures.shapes.len()).map(FigureRef::Shape);
-    let surfaces = figures
-        .surfaces
-        .iter()
-        .enumerate()
-        .flat_map(|(surface, own)| {
-            let layers =
-                (0..own.layers.len()).map(move |layer| FigureRef::Layer { surface, layer });
-            std::iter::once(FigureRef::Levels(surface))
-                .chain(layers)
-                .chain([
-                    FigureRef::Joints(surface),
-                    FigureRef::Edges(surface),
-                    FigureRef::Dig(surface),
-                ])
-        });
-    let mixes =
-        (0..figures.mixes.len()).flat_map(|mix| [FigureRef::Gauging(mix), FigureRef::Mix(mix)]);
-    let orders = (0..figures.orders.len()).map(FigureRef::Order);
-    shapes
-        .chain(surfaces)
-        .chain(mixes)
-        .chain(orders)
+    FigureRef::all(figures)
         .filter_map(|of| working(job, figures, of))
         .filter(|working| !working.steps.is_empty())
         .collect()
@@ -242,6 +225,7 @@ mod tests {
     };
     use super::*;
     use crate::model::Material;
+    use crate::units::Dimension;
     use crate::vocabulary::Role;
 
     /// A court of flags with mortar joints on a base, all of it known.
@@ -404,7 +388,13 @@ mod tests {
             (Amount::Length(0.1524), "6\"", "152 mm"),
             (Amount::Mass(1000.0), "1.1 tons", "1 t"),
             (Amount::Slope(0.02), "2 % (1:50)", "2 % (1:50)"),
-            (Amount::Counted(12.0, "bag"), "12 bag", "12 bag"),
+            (Amount::Counted(12.0, "bag"), "12 bags", "12 bags"),
+            (Amount::Counted(1.0, "bag"), "1 bag", "1 bag"),
+            (Amount::Counted(2.0, "box"), "2 boxes", "2 boxes"),
+            (Amount::Counted(504.0, "each"), "504 each", "504 each"),
+            (Amount::Counted(14.7, "ton"), "14.7 tons", "14.7 tons"),
+            (Amount::Counted(39.1, "m2"), "39.1 m²", "39.1 m²"),
+            (Amount::Measured(0.1524, Dimension::LENGTH), "6\"", "152 mm"),
             (Amount::Quantity(&slope), "1.67 % (1:60)", "1.67 % (1:60)"),
         ] {
             assert_eq!(amount.shown(System::Imperial), imperial);

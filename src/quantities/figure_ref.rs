@@ -1,0 +1,130 @@
+//! Which figure of a job is meant.
+
+use super::Figures;
+use super::mixes::mixes_of;
+use crate::findings::Place;
+use crate::model::Job;
+
+/// One figure of a job, by its place in [`Figures`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum FigureRef {
+    /// Area and perimeter of a shape.
+    Shape(usize),
+    /// Fall, drop and levels of a surface.
+    Levels(usize),
+    /// A layer of a surface.
+    Layer {
+        /// The surface.
+        surface: usize,
+        /// The layer, from the top down.
+        layer: usize,
+    },
+    /// The joints of a surface.
+    Joints(usize),
+    /// The edging, the isolation joint and the movement joints of a surface.
+    Edges(usize),
+    /// The dig under a surface.
+    Dig(usize),
+    /// What one measure of a mix makes.
+    Gauging(usize),
+    /// A mix over the whole job.
+    Mix(usize),
+    /// An order line.
+    Order(usize),
+}
+
+impl FigureRef {
+    /// Every figure of a job, in the order of the take-off.
+    pub fn all(figures: &Figures) -> impl Iterator<Item = FigureRef> {
+        let shapes = (0..figures.shapes.len()).map(FigureRef::Shape);
+        let surfaces = figures
+            .surfaces
+            .iter()
+            .enumerate()
+            .flat_map(|(surface, own)| {
+                let layers =
+                    (0..own.layers.len()).map(move |layer| FigureRef::Layer { surface, layer });
+                std::iter::once(FigureRef::Levels(surface))
+                    .chain(layers)
+                    .chain([
+                        FigureRef::Joints(surface),
+                        FigureRef::Edges(surface),
+                        FigureRef::Dig(surface),
+                    ])
+            });
+        let mixes =
+            (0..figures.mixes.len()).flat_map(|mix| [FigureRef::Gauging(mix), FigureRef::Mix(mix)]);
+        let orders = (0..figures.orders.len()).map(FigureRef::Order);
+        shapes.chain(surfaces).chain(mixes).chain(orders)
+    }
+
+    /// The figures that belong to an entry or a heading: a layer once for
+    /// each surface that it lies under.
+    pub fn at(job: &Job, figures: &Figures, place: Place) -> Vec<FigureRef> {
+        let meant = |own: Place| own.section == place.section && own.span.covers(place.span);
+        let is_at = |of: &FigureRef| match *of {
+            FigureRef::Shape(index) => job
+                .shapes
+                .get_index(index)
+                .is_some_and(|(_, shape)| meant(shape.name.place)),
+            FigureRef::Levels(index) | FigureRef::Dig(index) | FigureRef::Edges(index) => job
+                .surfaces
+                .get(index)
+                .is_some_and(|surface| meant(surface.place)),
+            FigureRef::Joints(index) => {
+                let joints = figures
+                    .surfaces
+                    .get(index)
+                    .and_then(|own| own.joints.as_ref());
+                joints.is_some_and(|joints| meant(joints.place))
+            }
+            FigureRef::Layer { surface, layer } => {
+                let own = figures
+                    .surfaces
+                    .get(surface)
+                    .and_then(|own| own.layers.get(layer));
+                own.is_some_and(|own| meant(own.place))
+            }
+            FigureRef::Gauging(index) | FigureRef::Mix(index) => mixes_of(job)
+                .get_index(index)
+                .is_some_and(|(_, mix)| meant(mix.name.place)),
+            FigureRef::Order(index) => {
+                let order = figures.orders.get(index);
+                let material = order.and_then(|order| job.materials.get(&order.material));
+                material
+                    .and_then(|material| material.place)
+                    .is_some_and(meant)
+            }
+        };
+        FigureRef::all(figures).filter(is_at).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::figures;
+    use super::super::fixture::{area_of, job, layer, line, material, surface};
+    use super::*;
+    use crate::vocabulary::Role;
+
+    #[test]
+    fn a_line_leads_to_its_figures() {
+        let layers = || vec![layer(Role::Base, material("stone"), "6 in")];
+        let surfaces = ["a", "b"].map(|name| surface(name, area_of("1 ft", "1 ft"), layers()));
+        let job = job(surfaces.into());
+        let figures = figures(&job);
+        let base = |surface| FigureRef::Layer { surface, layer: 0 };
+        for (place, expected) in [
+            (line(7), vec![base(0), base(1)]),
+            (line(8), vec![FigureRef::Shape(0), FigureRef::Shape(1)]),
+            (line(99), vec![]),
+        ] {
+            assert_eq!(FigureRef::at(&job, &figures, place), expected);
+        }
+        let inside = Place {
+            span: crate::text::Span::new(710, 712),
+            ..line(7)
+        };
+        assert_eq!(FigureRef::at(&job, &figures, inside).len(), 2);
+    }
+}
