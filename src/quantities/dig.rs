@@ -1,6 +1,6 @@
 //! What is dug out under a surface, and what is filled.
 
-use super::grounds::{Ground as Covered, dug_layers};
+use super::grounds::{Covered, dug_layers};
 use super::notes::{Amount, Notes};
 use crate::geometry::{Plane, volumes_between};
 use crate::model::{Build, Ground, Job, Layer, Surface};

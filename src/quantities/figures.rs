@@ -6,7 +6,7 @@ use super::costs::total;
 use super::dig::{DigFigures, dig};
 use super::edges::{EdgingFigures, MovementFigures, edges};
 use super::gauging::gauging;
-use super::grounds::{Ground, SurfaceGrounds, grounds};
+use super::grounds::{Covered, SurfaceGrounds, grounds};
 use super::joints::{JointFigures, joints};
 use super::layers::{LayerFigures, layer};
 use super::levels::levels;
@@ -79,7 +79,7 @@ pub struct SurfaceFigures {
     /// The panels between its movement joints, if they are stated.
     pub movement: Option<MovementFigures>,
     /// The ground that is dug, in all its pieces.
-    pub dug: Option<Arc<Ground>>,
+    pub dug: Option<Arc<Covered>>,
     /// The dig, if levels and ground are known.
     pub dig: Option<DigFigures>,
 }
@@ -259,10 +259,90 @@ fn surface(job: &Job, own: &Surface, grounds: SurfaceGrounds) -> SurfaceFigures 
 #[cfg(test)]
 mod tests {
     use super::super::fixture::{
-        area_of, catalogued, job, job_of, layer, material, sold, sourced, surface,
+        area_of, catalogued, job, job_of, layer, line, material, mix, sold, sourced, surface,
     };
     use super::*;
-    use crate::model::Material;
+    use crate::model::{Material, Stated};
+    use crate::units::{Dimension, Quantity};
+    use proptest::prelude::*;
+
+    proptest! {
+        /// Whatever numbers a spec holds, figures come out, what is ordered is
+        /// an ordinary number, and every working comes to something.
+        #[test]
+        fn no_number_in_a_spec_is_too_odd(
+            numbers in prop::collection::vec(
+                prop_oneof![
+                    Just(0.0),
+                    -10.0..10.0,
+                    Just(1e-300),
+                    Just(1e30),
+                    Just(-1e30),
+                    Just(f64::MAX),
+                ],
+                12,
+            ),
+            sold_by in prop::sample::select(vec![
+                "by ton", "by cu yd", "by bag of 94 lb", "by sq ft", "by each", "by ft",
+            ]),
+        ) {
+            let job = odd_job(&numbers, sold_by);
+            let found = figures(&job);
+            for order in &found.orders {
+                prop_assert!(order.ordered.is_none_or(|ordered| ordered.to_f64().is_finite()));
+            }
+            for working in super::super::workings(&job, &found) {
+                prop_assert!(working.result().is_some());
+            }
+        }
+    }
+
+    /// A job with these numbers wherever a number can stand.
+    fn odd_job(numbers: &[f64], sold_by: &str) -> Job {
+        let of = |index: usize, dimension| {
+            let value = numbers.get(index).copied().unwrap_or(1.0);
+            Quantity::near(value, dimension).unwrap()
+        };
+        let said = |index, dimension| Some(Stated::new(of(index, dimension), line(1)));
+        let own = Material {
+            density: Some(crate::model::Sourced {
+                value: of(0, Dimension::DENSITY),
+                origin: crate::model::Origin::Line(line(1)),
+            }),
+            sold: sold(sold_by),
+            unit: sourced("8 in").zip(sourced("4 in")),
+            minimum: said(1, Dimension::MASS),
+            price: Some(Stated::new(
+                Quantity::money(of(2, Dimension::NONE).number, crate::units::Currency::Usd),
+                line(1),
+            )),
+            ..material("odd")
+        };
+        let mut mortar = mix(
+            "mortar",
+            &[("1", catalogued("portland-cement")), ("3", own.clone())],
+        );
+        mortar.voids = said(3, Dimension::NONE);
+        mortar.water = said(4, Dimension::NONE);
+        mortar.batch = said(5, Dimension::VOLUME);
+        let layers = [Role::Paving, Role::Bed, Role::Base].map(|role| {
+            let mut entry = layer(role, own.clone(), "");
+            entry.thickness = said(6, Dimension::LENGTH);
+            entry.beyond = said(7, Dimension::LENGTH);
+            entry.waste = said(8, Dimension::NONE);
+            entry
+        });
+        let mut court = surface("court", area_of("24 ft", "12 ft"), layers.into())
+            .falling("0 ft", "2 %")
+            .jointed("1/2 in", "", Some(mortar.into()));
+        court.movement_joints = said(9, Dimension::LENGTH);
+        if let Some(joint) = &mut court.joint {
+            joint.width.value = of(10, Dimension::LENGTH);
+        }
+        let mut job = job(vec![court]).on_ground("0 ft");
+        job.site.swell = said(11, Dimension::NONE);
+        job
+    }
 
     fn kinds(job: &Job) -> Vec<TroubleKind> {
         figures(job)

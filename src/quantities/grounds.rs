@@ -17,7 +17,7 @@ const TOUCHING: f64 = 1e-6;
 
 /// The ground that a layer covers.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Ground {
+pub struct Covered {
     /// The surface's outline, pushed out.
     pub outline: Outline,
     /// What earlier surfaces leave of it; the outline alone if they take
@@ -25,7 +25,7 @@ pub struct Ground {
     pub pieces: Vec<Outline>,
 }
 
-impl Ground {
+impl Covered {
     /// The area covered, in square metres.
     pub fn area_m2(&self) -> f64 {
         self.pieces.iter().map(Outline::area).sum()
@@ -56,10 +56,10 @@ impl Ground {
 #[derive(Debug, Clone, Default)]
 pub(super) struct SurfaceGrounds {
     /// What each layer covers, from the top down.
-    pub layers: Vec<Option<Arc<Ground>>>,
+    pub layers: Vec<Option<Arc<Covered>>>,
     /// What is dug: the widest outline of the layers that have a thickness
     /// and do not lie there already.
-    pub dug: Option<Arc<Ground>>,
+    pub dug: Option<Arc<Covered>>,
 }
 
 /// Ground taken by an earlier surface.
@@ -68,7 +68,7 @@ struct Taken {
     by: Option<Role>,
     corners: (Point, Point),
     widened: bool,
-    ground: Arc<Ground>,
+    ground: Arc<Covered>,
 }
 
 /// The grounds of every surface of a job, in order.
@@ -152,7 +152,7 @@ fn remaining(
         by,
         corners,
         widened: is_widened,
-        ground: Arc::new(Ground { outline, pieces }),
+        ground: Arc::new(Covered { outline, pieces }),
     })
 }
 
@@ -170,7 +170,7 @@ fn noted(
     layer: &Layer,
     troubles: &mut Vec<Trouble>,
     taking: &mut Vec<Taken>,
-) -> Option<Arc<Ground>> {
+) -> Option<Arc<Covered>> {
     match made {
         Ok(taken) => {
             let ground = Arc::clone(&taken.ground);

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::gauging::gauging;
-use super::grounds::Ground;
+use super::grounds::Covered;
 use super::joints::unit_size;
 use super::notes::{Amount, Notes, Silent};
 use super::states::{density_in_place, is_granular, loose_density, own_waste, waste_share};
@@ -24,7 +24,7 @@ pub struct LayerFigures {
     /// Whether it lies there already: neither dug for nor ordered.
     pub is_existing: bool,
     /// The ground that it covers; `None` if that cannot be made out.
-    pub ground: Option<Arc<Ground>>,
+    pub ground: Option<Arc<Covered>>,
     /// Its area.
     pub area_m2: Option<f64>,
     /// What is needed of a sheet: its area, what is turned up and what laps.
@@ -65,7 +65,7 @@ impl LayerFigures {
 pub(super) fn layer(
     surface: &Surface,
     layer: &Layer,
-    ground: Option<Arc<Ground>>,
+    ground: Option<Arc<Covered>>,
     notes: &mut impl Notes,
 ) -> LayerFigures {
     let area_m2 = ground
@@ -132,7 +132,7 @@ pub(super) fn layer(
 }
 
 /// The area of the ground that a layer covers.
-fn area(surface: &Surface, layer: &Layer, ground: &Ground, notes: &mut impl Notes) -> f64 {
+fn area(surface: &Surface, layer: &Layer, ground: &Covered, notes: &mut impl Notes) -> f64 {
     let (area, beyond) = (ground.area_m2(), layer.beyond_m());
     let own = surface
         .outline
@@ -172,7 +172,7 @@ fn area(surface: &Surface, layer: &Layer, ground: &Ground, notes: &mut impl Note
 /// What is needed of a sheet. What is turned up goes all round; laps are
 /// counted where the width of the roll is known, as the shorter side of its
 /// `unit`, and otherwise left to waste.
-fn sheet(layer: &Layer, area: f64, ground: &Ground, notes: &mut impl Notes) -> f64 {
+fn sheet(layer: &Layer, area: f64, ground: &Covered, notes: &mut impl Notes) -> f64 {
     let mut needed = area;
     if let Some(turned_up) = &layer.turned_up {
         let round: f64 = ground.pieces.iter().map(|piece| piece.perimeter()).sum();

@@ -43,7 +43,7 @@ pub use edges::{EdgingFigures, MovementFigures, panels};
 pub use figure_ref::FigureRef;
 pub use figures::{Figures, SurfaceFigures, figures};
 pub use gauging::{Gauged, Gauging, gauging};
-pub use grounds::Ground;
+pub use grounds::Covered;
 pub use joints::{JointFigures, irregular_share, unit_share};
 pub use layers::LayerFigures;
 pub use mixes::{Ingredient, MixFigures};

@@ -331,6 +331,31 @@ mod tests {
     }
 
     #[test]
+    fn taking_down_a_figure_does_not_change_it() {
+        let job = court();
+        let found = figures(&job);
+        let (surface, own) = (&job.surfaces[0], &found.surfaces[0]);
+        let system = job.heading.system();
+        let mut notes = Working::new("", line(1), system);
+        let entries = &surface.build.as_ref().unwrap().value.layers;
+        for (entry, figures) in entries.iter().zip(&own.layers) {
+            let again = layers::layer(surface, entry, figures.ground.clone(), &mut notes);
+            assert_eq!(&again, figures);
+        }
+        let joint = surface.joint.as_ref().unwrap();
+        assert_eq!(Some(joints::joints(surface, joint, &mut notes)), own.joints);
+        assert_eq!(
+            dig::dig(&job, surface, own.dug.as_deref(), &mut notes),
+            own.dig
+        );
+        let needs = orders::needs(&job, &found.surfaces, &found.mixes);
+        for (order, (material, needs)) in found.orders.iter().zip(needs.values()) {
+            let again = orders::order(&job, material, needs, &mut notes, &mut Vec::new());
+            assert_eq!(&again, order);
+        }
+    }
+
+    #[test]
     fn every_term_of_a_formula_is_filled() {
         let job = court();
         for working in workings(&job, &figures(&job)) {
