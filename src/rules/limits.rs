@@ -18,7 +18,8 @@ pub enum Bound {
 /// One limit of a rule: a named row with a value for each region.
 #[derive(Debug, Clone, Copy)]
 pub struct Limit {
-    /// The row's name; `plain` for the one meant where none is named.
+    /// The row's name. `plain` is the one meant where none is named; a rule
+    /// without a plain row means its first.
     pub row: &'static str,
     /// What the row is for, in words: `sand under pavers`.
     pub of: &'static str,
@@ -115,7 +116,7 @@ impl Limits {
         for standard in &self.standards {
             let for_row = || {
                 let limits = standard.limits.iter().rev();
-                limits.filter(|set| set.rule.value == rule.name && set.row() == row)
+                limits.filter(|set| set.rule.value == rule.name && rule.row_meant(set) == row)
             };
             let set = for_row()
                 .find(|set| set.region == Some(region))

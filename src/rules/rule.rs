@@ -3,7 +3,7 @@
 use super::Context;
 use super::limits::Limit;
 use crate::findings::{Finding, Severity};
-use crate::model::{Build, Layer, Mix, Surface};
+use crate::model::{Build, Layer, Material, Mix, SetLimit, Surface};
 use crate::sources::Source;
 
 /// A rule of the trade, or of the text itself.
@@ -49,7 +49,11 @@ pub enum Check {
     Built(fn(&Context<'_>, &Surface, &Build, &mut Found)),
     /// For each layer of each surface's build.
     Layer(fn(&Context<'_>, &Surface, &Build, &Layer, &mut Found)),
-    /// For each mix of the job.
+    /// For each build that the file itself states, used or not.
+    Build(fn(&Context<'_>, &Build, &mut Found)),
+    /// For each material that the file itself states.
+    Material(fn(&Context<'_>, &Material, &mut Found)),
+    /// For each mix that the file itself states.
     Mix(fn(&Context<'_>, &Mix, &mut Found)),
 }
 
@@ -118,6 +122,16 @@ impl Rule {
     /// A finding of this rule, with its usual severity and no limit.
     pub fn finding(&self, place: crate::findings::Place, message: impl Into<String>) -> Finding {
         Finding::new(self.name, place, message).severity(self.severity)
+    }
+
+    /// The row that a standard's limit is for: the one that it names, else
+    /// `plain`, else the first, which is the commonest.
+    pub fn row_meant<'a>(&self, set: &'a SetLimit) -> &'a str {
+        match (&set.row, self.limits.first()) {
+            (Some(named), _) => &named.value,
+            (None, Some(first)) if self.limit("plain").is_none() => first.row,
+            (None, _) => "plain",
+        }
     }
 
     /// The limit with this row.

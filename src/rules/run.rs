@@ -64,21 +64,32 @@ fn checked(rule: &'static Rule, context: &Context<'_>) -> Vec<Finding> {
                 }
             }
         }
+        // What is wrong by itself is said where it is written, of a library
+        // in the library.
+        Check::Build(check) => {
+            let mut found = Found::default();
+            let own = job.builds.values();
+            own.filter(|build| build.section.file == CHECKED)
+                .for_each(|build| check(context, build, &mut found));
+            all = found.0;
+        }
+        Check::Material(check) => {
+            let mut found = Found::default();
+            let is_own = |section: SectionRef| section.file == CHECKED;
+            let own = job.materials.values();
+            own.filter(|material| material.section.is_some_and(is_own))
+                .for_each(|material| check(context, material, &mut found));
+            all = found.0;
+        }
         Check::Mix(check) => {
-            // A library's mix is judged where it is written.
-            let own = |mix: &&std::sync::Arc<_>| section_is_own(mix);
-            for mix in job.mixes.values().filter(own) {
-                let mut found = Found::default();
-                check(context, mix, &mut found);
-                all.extend(found.0);
-            }
+            let mut found = Found::default();
+            let own = job.mixes.values();
+            own.filter(|mix| mix.section.file == CHECKED)
+                .for_each(|mix| check(context, mix, &mut found));
+            all = found.0;
         }
     }
     all
-}
-
-fn section_is_own(mix: &crate::model::Mix) -> bool {
-    mix.section.file == CHECKED
 }
 
 fn built(surfaces: &[Surface]) -> impl Iterator<Item = (&Surface, &Build)> {

@@ -76,7 +76,7 @@ fn check_limit(set: &SetLimit) -> Option<Finding> {
     let Some(rule) = families::find(&set.rule.value) else {
         return Some(unknown_rule(&set.rule));
     };
-    let Some(limit) = rule.limit(set.row()) else {
+    let Some(limit) = rule.limit(rule.row_meant(set)) else {
         return Some(unknown_row(rule, set));
     };
     let usual = limit
@@ -246,5 +246,20 @@ mod tests {
         assert_eq!(said(&ease(Some("gardens drain")), &[]), "");
         assert!(said(&ease(None), &[]).starts_with("accept-reasonless"));
         assert!(said(&ease(Some("gardens drain")), &[firm]).starts_with("accept-firm"));
+    }
+
+    #[test]
+    fn a_limit_without_a_row_is_for_the_plain_or_the_first() {
+        for (rule, row, meant) in [
+            ("fall-flat", None, "plain"),
+            ("fall-flat", Some("brick"), "brick"),
+            ("base-thin", None, "foot"),
+            ("base-thin", Some("clay"), "clay"),
+        ] {
+            let standard = limit(rule, row, "6 in");
+            let rule = families::find(rule).unwrap();
+            let set = standard.limits.first().unwrap();
+            assert_eq!(rule.row_meant(set), meant, "{} {row:?}", rule.name);
+        }
     }
 }

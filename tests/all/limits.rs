@@ -408,3 +408,23 @@ fn one_mistake_is_said_once() {
         assert_eq!(said(other, &text), SILENT, "{other} speaks after {rule}");
     }
 }
+
+#[test]
+fn a_library_is_told_what_is_wrong_by_itself() {
+    for (rule, library) in [
+        (
+            "layers-order",
+            "build court\n  base crushed-stone, 150 mm\n  paving concrete-paver, 60 mm\n",
+        ),
+        (
+            "density-pair",
+            "material road-stone\n  like crushed-stone\n  density 2000 kg/m3 loose, 1500 kg/m3 compacted\n",
+        ),
+        (
+            "mix-lean",
+            "mix weak\n  for bed\n  parts 1 portland-cement : 9 sharp-sand\n",
+        ),
+    ] {
+        assert!(said(rule, library).is_some(), "{rule} is silent");
+    }
+}

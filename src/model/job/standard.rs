@@ -38,13 +38,6 @@ pub struct SetLimit {
     pub place: Place,
 }
 
-impl SetLimit {
-    /// The row that it sets: the plain one if none is named.
-    pub fn row(&self) -> &str {
-        self.row.as_ref().map_or("plain", |row| row.value.as_str())
-    }
-}
-
 /// A `raise` or `ease` entry.
 #[derive(Debug, Clone)]
 pub struct SetSeverity {

@@ -49,16 +49,10 @@ pub static DENSITY_PAIR: Rule = Rule {
   density      1600 kg/m3 loose, 2000 kg/m3 compacted
 ",
     mended: None,
-    check: Check::Job(check),
+    check: Check::Material(check),
 };
 
-fn check(context: &Context<'_>, found: &mut Found) {
-    for material in context.job.materials.values() {
-        check_material(context, material, found);
-    }
-}
-
-fn check_material(context: &Context<'_>, material: &Material, found: &mut Found) {
+fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     let (Some(loose), Some(compacted)) = (&material.density, &material.compacted) else {
         return;
     };

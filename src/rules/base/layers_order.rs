@@ -3,7 +3,7 @@
 use crate::findings::{Finding, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Layer};
-use crate::rules::construction::{is_base, is_in_checked_file};
+use crate::rules::construction::is_base;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
@@ -30,18 +30,15 @@ pub static LAYERS_ORDER: Rule = Rule {
   fabric       geotextile, beyond 150 mm
 ",
     mended: None,
-    check: Check::Job(check),
+    check: Check::Build(check),
 };
 
-fn check(context: &Context<'_>, found: &mut Found) {
-    let ours = |build: &&std::sync::Arc<Build>| is_in_checked_file(build.name.place);
-    for build in context.job.builds.values().filter(ours) {
-        let finding = topless(context, build)
-            .or_else(|| misplaced(build))
-            .or_else(|| fabric_over_base(build));
-        if let Some(finding) = finding {
-            found.add(finding);
-        }
+fn check(context: &Context<'_>, build: &Build, found: &mut Found) {
+    let finding = topless(context, build)
+        .or_else(|| misplaced(build))
+        .or_else(|| fabric_over_base(build));
+    if let Some(finding) = finding {
+        found.add(finding);
     }
 }
 

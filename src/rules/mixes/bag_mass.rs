@@ -59,16 +59,10 @@ material bagged-mortar
   sold         by bag of 25 kg, makes 12.5 L
 ",
     mended: None,
-    check: Check::Job(check),
+    check: Check::Material(check),
 };
 
-fn check(context: &Context<'_>, found: &mut Found) {
-    for material in context.job.materials.values() {
-        check_bag(context, material, found);
-    }
-}
-
-fn check_bag(context: &Context<'_>, material: &Material, found: &mut Found) {
+fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     let Some((mass, makes, density, place)) = bag(material) else {
         return;
     };

@@ -21,21 +21,21 @@ pub static MIX_TYPE: Rule = Rule {
     remedy: "Use type S or M, and the parts of that type.",
     limits: &[
         Limit {
-            row: "sand-least",
-            of: "sand to binder of a typed mortar, at least",
-            bound: Bound::Least,
-            general: Value {
-                written: &["2.25"],
-                source: C270_SAND,
-            },
-            regions: &[],
-        },
-        Limit {
             row: "sand-most",
             of: "sand to binder of a typed mortar, at most",
             bound: Bound::Most,
             general: Value {
                 written: &["3"],
+                source: C270_SAND,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "sand-least",
+            of: "sand to binder of a typed mortar, at least",
+            bound: Bound::Least,
+            general: Value {
+                written: &["2.25"],
                 source: C270_SAND,
             },
             regions: &[],

@@ -35,6 +35,18 @@ pub static DENSITY_ODD: Rule = Rule {
     remedy: "Check figure and unit with the supplier.",
     limits: &[
         band(
+            "stone-least",
+            "density of any other natural stone, at least",
+            Bound::Least,
+            &["1760 kg/m3", "110 lb/cu ft"],
+        ),
+        band(
+            "stone-most",
+            "density of any other natural stone, at most",
+            Bound::Most,
+            &["3040 kg/m3", "190 lb/cu ft"],
+        ),
+        band(
             "sandstone-least",
             "density of sandstone, at least",
             Bound::Least,
@@ -81,18 +93,6 @@ pub static DENSITY_ODD: Rule = Rule {
             "density of slate, at most",
             Bound::Most,
             &["2880 kg/m3", "180 lb/cu ft"],
-        ),
-        band(
-            "stone-least",
-            "density of any other natural stone, at least",
-            Bound::Least,
-            &["1760 kg/m3", "110 lb/cu ft"],
-        ),
-        band(
-            "stone-most",
-            "density of any other natural stone, at most",
-            Bound::Most,
-            &["3040 kg/m3", "190 lb/cu ft"],
         ),
     ],
     sources: &[STONE_DENSITIES],
