@@ -64,6 +64,15 @@ impl Edge {
         self.chord().length() * (1.0 + bulge * bulge) / (4.0 * bulge)
     }
 
+    /// One over the radius, positive when the arc runs anticlockwise.
+    pub(super) fn curvature(&self) -> f64 {
+        if self.is_arc() {
+            self.bulge.signum() / self.radius()
+        } else {
+            0.0
+        }
+    }
+
     /// The centre of the arc; none for a straight side.
     pub fn centre(&self) -> Option<Point> {
         self.is_arc().then(|| self.start + self.to_centre())
@@ -100,6 +109,16 @@ impl Edge {
     /// The unit direction of travel at the end.
     pub fn direction_at_end(&self) -> Vector {
         self.turned_chord(0.5)
+    }
+
+    /// The unit direction of travel `distance` metres from the start.
+    pub fn direction_at(&self, distance: f64) -> Vector {
+        let start = self.direction_at_start();
+        if self.is_arc() {
+            start.turned(distance * self.curvature())
+        } else {
+            start
+        }
     }
 
     fn turned_chord(&self, share: f64) -> Vector {
@@ -183,7 +202,8 @@ impl Edge {
         Edge {
             start: self.end,
             end: self.start,
-            bulge: -self.bulge,
+            // Not -bulge, which would leave a straight side with -0.
+            bulge: 0.0 - self.bulge,
             tag: self.tag,
         }
     }

@@ -27,6 +27,8 @@ pub enum Fault {
     /// A rounded or cut corner needs `needed` metres of a side that has
     /// `available`.
     NoRoom { needed: f64, available: f64 },
+    /// The two sides run on into each other without a corner.
+    NoCorner,
     /// A coordinate or a length is not an ordinary number.
     NotFinite,
     /// A coordinate or a length is beyond [`LARGEST`].
@@ -57,6 +59,7 @@ impl fmt::Display for Fault {
                 f.write_str("the radius is too small to reach between the ends")
             }
             Fault::NoRoom { .. } => f.write_str("the side is too short for this corner"),
+            Fault::NoCorner => f.write_str("there is no corner between the sides"),
             Fault::NotFinite => f.write_str("a length is not a number"),
             Fault::TooLarge => f.write_str("it is larger than 1,000 km"),
             Fault::TooManyEdges => write!(f, "it has more than {MOST_EDGES} sides"),

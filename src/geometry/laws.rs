@@ -6,10 +6,10 @@ use cavalier_contours::polyline::{
 };
 use proptest::prelude::*;
 
-use super::sample::{shape, simple_shape};
+use super::sample::{cases, shape, simple_shape};
 use super::{
-    Edge, Outline, Plane, Point, Vector, difference_pieces, inset, intersection, outset, shared,
-    union, volumes_between, widened,
+    Edge, NO_TAG, Outline, Plane, Point, Stretch, Vector, difference_pieces, inset, intersection,
+    outset, shared, union, volumes_between, widened,
 };
 
 fn area(pieces: &[Outline]) -> f64 {
@@ -21,7 +21,7 @@ fn perimeter(pieces: &[Outline]) -> f64 {
 }
 
 fn near(found: f64, wanted: f64) -> bool {
-    (found - wanted).abs() <= 1e-7 * wanted.abs().max(1.0)
+    (found - wanted).abs() <= 1e-9 * wanted.abs().max(1.0)
 }
 
 /// The same shape for the other library, in millimetres.
@@ -59,8 +59,22 @@ fn elsewhere(a: &Outline, b: &Outline, operation: BooleanOp) -> (f64, f64) {
     )
 }
 
+/// Whether the area is that of the points of `a` that are in `b`, or not in
+/// it, counted on a grid.
+fn counted(a: &Outline, b: &Outline, in_b: bool, found: f64) -> bool {
+    let (low, high) = a.bounding_box();
+    let cell = Vector::new((high.x - low.x) / 200.0, (high.y - low.y) / 200.0);
+    let centre = |place: u32, size: f64| (f64::from(place) + 0.5) * size;
+    let inside = (0..200)
+        .flat_map(|column| (0..200).map(move |row| (column, row)))
+        .map(|(column, row)| low + Vector::new(centre(column, cell.x), centre(row, cell.y)))
+        .filter(|&point| a.outer.winding(point) > 0 && (b.outer.winding(point) > 0) == in_b)
+        .count();
+    (inside as f64 * cell.x * cell.y - found).abs() < 400.0 * cell.x * cell.y
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(512))]
+    #![proptest_config(cases(256))]
 
     #[test]
     fn whole_and_parts_add_up(a in shape(), b in shape()) {
@@ -75,14 +89,17 @@ proptest! {
 
     #[test]
     fn another_library_agrees(a in simple_shape(), b in simple_shape()) {
-        let common = intersection(&a, &b).unwrap();
-        let (wanted, around) = elsewhere(&a, &b, BooleanOp::And);
-        prop_assert!(near(area(&common), wanted), "{} for {wanted}", area(&common));
-        prop_assert!((perimeter(&common) - around).abs() < 1e-5, "{} for {around}", perimeter(&common));
-        let rest = difference_pieces(&a, &b).unwrap();
-        let (wanted, around) = elsewhere(&a, &b, BooleanOp::Not);
-        prop_assert!(near(area(&rest), wanted), "{} for {wanted}", area(&rest));
-        prop_assert!((perimeter(&rest) - around).abs() < 1e-5, "{} for {around}", perimeter(&rest));
+        let cases = [
+            (BooleanOp::And, intersection(&a, &b).unwrap(), true),
+            (BooleanOp::Not, difference_pieces(&a, &b).unwrap(), false),
+        ];
+        for (operation, found, in_b) in cases {
+            let (wanted, around) = elsewhere(&a, &b, operation);
+            let agrees = near(area(&found), wanted) && (perimeter(&found) - around).abs() < 1e-5;
+            // Once in some ten thousand pairs the other library loses a part
+            // where an arc ends tangent to a line: then points are counted.
+            prop_assert!(agrees || counted(&a, &b, in_b, area(&found)), "{} for {wanted}", area(&found));
+        }
     }
 
     #[test]
@@ -124,14 +141,15 @@ proptest! {
 
     #[test]
     fn every_side_of_a_result_lies_on_a_side_of_its_tag(a in shape(), b in shape()) {
+        let b = b.retagged(|edge| edge.tag + 10);
         let sources: Vec<&Edge> = a.edges().chain(b.edges()).collect();
         for piece in difference_pieces(&a, &b).unwrap() {
             for edge in piece.edges() {
-                let lies_on = |source: &&Edge| {
-                    source.tag == edge.tag
-                        && [edge.start, edge.midpoint(), edge.end].iter().all(|&point| source.distance_to(point) < 1e-7)
+                let on_source = |point: Point| {
+                    let lies_on = |source: &&Edge| source.tag == edge.tag && source.distance_to(point) < 1e-7;
+                    sources.iter().any(lies_on)
                 };
-                prop_assert!(sources.iter().any(lies_on), "{edge:?}");
+                prop_assert!([edge.start, edge.midpoint(), edge.end].into_iter().all(on_source), "{edge:?}");
             }
         }
     }
@@ -210,11 +228,39 @@ proptest! {
     }
 
     #[test]
-    fn what_is_cut_out_shares_its_sides(a in shape(), b in simple_shape()) {
+    fn sharing_is_mutual(a in simple_shape(), b in simple_shape()) {
+        let along: f64 = shared(&a, &b).iter().map(Stretch::length).sum();
+        let back: f64 = shared(&b, &a).iter().map(Stretch::length).sum();
+        prop_assert!((along - back).abs() < 5e-3, "{along}, {back}");
+    }
+
+    #[test]
+    fn what_is_cut_shares_the_sides_of_the_cut(a in simple_shape(), b in simple_shape()) {
+        let b = b.retagged(|edge| edge.tag + 10);
         for piece in difference_pieces(&a, &b).unwrap() {
-            let along: f64 = shared(&piece, &b).iter().map(super::Stretch::length).sum();
-            let back: f64 = shared(&b, &piece).iter().map(super::Stretch::length).sum();
-            prop_assert!((along - back).abs() < 2e-3, "{along}, {back}");
+            let cut: f64 = piece.edges().filter(|edge| edge.tag >= 10).map(Edge::length).sum();
+            let along: f64 = shared(&piece, &b).iter().map(Stretch::length).sum();
+            prop_assert!(along > cut - 5e-3, "{along} of {cut}");
+        }
+    }
+
+    #[test]
+    fn any_numbers_give_an_outline_or_a_fault(
+        numbers in prop::collection::vec(prop_oneof![any::<f64>(), -4.0..4.0f64, Just(0.0), Just(1.0)], 5..40),
+        distance in prop_oneof![any::<f64>(), 0.0..2.0f64],
+    ) {
+        let edges = numbers.chunks_exact(5).map(|side| {
+            Edge::arc(Point::new(side[0], side[1]), Point::new(side[2], side[3]), side[4], NO_TAG)
+        });
+        let corners: Vec<Point> = numbers.chunks_exact(3).map(|side| Point::new(side[0], side[1])).collect();
+        let bulges: Vec<f64> = numbers.chunks_exact(3).map(|side| side[2]).collect();
+        let path = corners.iter().zip(corners.iter().cycle().skip(1)).zip(bulges);
+        let path = path.map(|((&start, &end), bulge)| Edge::arc(start, end, bulge, 1));
+        for outline in [Outline::new(edges.collect()), Outline::new(path.collect())].into_iter().flatten() {
+            prop_assert!(outline.area().is_finite() && outline.area() > 0.0);
+            for moved in [outset(&outline, distance), inset(&outline, distance)].into_iter().flatten() {
+                prop_assert!(moved.area().is_finite() && moved.area() > 0.0);
+            }
         }
     }
 

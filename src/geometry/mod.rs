@@ -7,9 +7,12 @@
 //! the input, an operation gives an outline or a [`Fault`], never a wrong
 //! figure.
 
+mod arc;
 mod bounds;
 mod check;
 mod combine;
+mod corner;
+mod divide;
 mod edge;
 mod fault;
 mod offset;
@@ -27,7 +30,10 @@ mod laws;
 #[cfg(test)]
 mod sample;
 
+pub use arc::Turning;
 pub use combine::{difference, difference_pieces, intersection, intersection_area, union};
+pub use corner::{chamfered, rounded};
+pub use divide::ON_OUTLINE;
 pub use edge::{Edge, NO_TAG, Tag, bulge_of_sweep};
 pub use fault::{Fault, LARGEST, MOST_EDGES};
 pub use offset::{inset, outset, widened};

@@ -27,7 +27,7 @@ impl Loop {
     }
 
     /// The enclosed area in square metres, positive when anticlockwise.
-    pub(super) fn signed_area(&self) -> f64 {
+    pub fn signed_area(&self) -> f64 {
         let anchor = self.anchor();
         let chords: f64 = self
             .edges

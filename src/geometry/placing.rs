@@ -1,6 +1,7 @@
-//! The same outline elsewhere: moved, turned, mirrored, scaled.
+//! The same outline elsewhere or otherwise labelled: moved, turned, mirrored,
+//! scaled, retagged.
 
-use super::edge::Edge;
+use super::edge::{Edge, Tag};
 use super::outline::{Loop, Outline};
 use super::point::{Point, Vector};
 
@@ -42,21 +43,29 @@ impl Outline {
         }
     }
 
+    /// With the tag that `tag` gives for each side.
+    pub fn retagged(&self, tag: impl Fn(&Edge) -> Tag) -> Outline {
+        self.with_edges(|edge| Edge {
+            tag: tag(edge),
+            ..*edge
+        })
+    }
+
     fn mapped(&self, place: impl Fn(Point) -> Point) -> Outline {
-        let mapped = |boundary: &Loop| Loop {
-            edges: boundary
-                .edges
-                .iter()
-                .map(|edge| Edge {
-                    start: place(edge.start),
-                    end: place(edge.end),
-                    ..*edge
-                })
-                .collect(),
+        self.with_edges(|edge| Edge {
+            start: place(edge.start),
+            end: place(edge.end),
+            ..*edge
+        })
+    }
+
+    fn with_edges(&self, change: impl Fn(&Edge) -> Edge) -> Outline {
+        let changed = |boundary: &Loop| Loop {
+            edges: boundary.edges.iter().map(&change).collect(),
         };
         Outline {
-            outer: mapped(&self.outer),
-            holes: self.holes.iter().map(mapped).collect(),
+            outer: changed(&self.outer),
+            holes: self.holes.iter().map(changed).collect(),
         }
     }
 }

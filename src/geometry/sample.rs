@@ -9,6 +9,15 @@ pub fn close(found: f64, wanted: f64) -> bool {
     (found - wanted).abs() <= 1e-9 * wanted.abs().max(1e-3)
 }
 
+/// So many cases a law, and no file left behind by one that fails.
+pub fn cases(count: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases: count,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
+}
+
 /// The closed path through the corners, its sides tagged 0, 1, 2 …
 pub fn path(corners: &[(f64, f64)]) -> Vec<Edge> {
     corners

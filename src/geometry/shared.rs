@@ -1,7 +1,7 @@
 //! Where one outline runs along another.
 
 use super::edge::Edge;
-use super::outline::{Loop, Outline};
+use super::outline::Outline;
 
 /// A stretch of a side, by the distances from the side's start, in metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -101,46 +101,6 @@ fn merged(mut stretches: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
         }
     }
     merged
-}
-
-impl Outline {
-    /// The same outline with its sides divided at the ends of the stretches,
-    /// so that a stretch is a side, or several, of its own. Every part keeps
-    /// its side's tag.
-    pub fn divided(&self, stretches: &[Stretch]) -> Outline {
-        let divided = |boundary: &Loop| Loop {
-            edges: boundary
-                .edges
-                .iter()
-                .flat_map(|edge| parts(edge, stretches))
-                .collect(),
-        };
-        Outline {
-            outer: divided(&self.outer),
-            holes: self.holes.iter().map(divided).collect(),
-        }
-    }
-}
-
-fn parts(edge: &Edge, stretches: &[Stretch]) -> Vec<Edge> {
-    let length = edge.length();
-    let mut cuts: Vec<f64> = stretches
-        .iter()
-        .filter(|stretch| stretch.edge == *edge)
-        .flat_map(|stretch| [stretch.from, stretch.to])
-        .filter(|&cut| cut > ALONGSIDE && cut < length - ALONGSIDE)
-        .collect();
-    cuts.sort_by(f64::total_cmp);
-    cuts.dedup_by(|a, b| *a - *b <= ALONGSIDE);
-    cuts.push(length);
-    let (mut parts, mut from): (Vec<Edge>, f64) = (Vec::new(), 0.0);
-    for to in cuts {
-        let mut part = edge.between(from, to);
-        part.start = parts.last().map_or(edge.start, |last| last.end);
-        parts.push(part);
-        from = to;
-    }
-    parts
 }
 
 #[cfg(test)]

@@ -105,7 +105,7 @@ fn cuts_at(edge: &Edge, zero: Point, uphill: Vector) -> Vec<f64> {
 mod tests {
     use std::f64::consts::PI;
 
-    use super::super::sample::{close, rectangle, shape};
+    use super::super::sample::{cases, close, rectangle, shape};
     use super::*;
     use proptest::prelude::*;
 
@@ -140,6 +140,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(cases(128))]
+
         #[test]
         fn volumes_agree_with_thin_columns(
             outline in shape(), east in -0.3..0.3f64, north in -0.3..0.3f64, level in -1.0..1.0f64,

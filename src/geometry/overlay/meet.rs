@@ -31,24 +31,29 @@ pub(in super::super) fn meetings(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
 /// ends of the stretch are ends of the parts. Two curves that come within
 /// `reach` of each other without crossing touch.
 pub(super) fn crossings(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
-    let found = match (a.is_arc(), b.is_arc()) {
-        (false, false) => line_line(a, b).into_iter().collect(),
-        (false, true) => line_circle(a, b, reach),
-        (true, false) => line_circle(b, a, reach),
-        (true, true) => circle_circle(a, b, reach),
-    };
     let within = |edge: &Edge, point: Point| {
         Bounds::of_points(edge.start, edge.end)
             .grown(reach)
             .contains(point)
     };
-    found
+    carried_on(a, b, reach)
         .into_iter()
         .filter(|&point| within(a, point) && within(b, point))
         .collect()
 }
 
-/// How far from `point` a part lies, `reach` apart at most; for welding.
+/// The points in which the whole lines or circles that two sides lie on cross
+/// or touch.
+pub(in super::super) fn carried_on(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
+    match (a.is_arc(), b.is_arc()) {
+        (false, false) => line_line(a, b).into_iter().collect(),
+        (false, true) => line_circle(a, b, reach),
+        (true, false) => line_circle(b, a, reach),
+        (true, true) => circle_circle(a, b, reach),
+    }
+}
+
+/// Whether a part passes within `reach` of `point`.
 pub(super) fn touches(part: &Edge, point: Point, reach: f64) -> bool {
     if part.is_arc() {
         part.off_circle(point).abs() <= reach

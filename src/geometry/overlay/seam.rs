@@ -46,7 +46,7 @@ impl Seam {
         Step {
             from: self.to,
             to: self.from,
-            bulge: -self.bulge,
+            bulge: 0.0 - self.bulge,
             source: self.source,
             forward: false,
         }
