@@ -33,7 +33,8 @@ pub enum Fault {
     NotFinite,
     /// A coordinate or a length is beyond [`LARGEST`].
     TooLarge,
-    /// There are more sides than [`MOST_EDGES`].
+    /// There are more sides than [`MOST_EDGES`], or they meet in far too many
+    /// places.
     TooManyEdges,
     /// Sides run so close together that what lies inside cannot be told.
     Unclear,
@@ -62,7 +63,7 @@ impl fmt::Display for Fault {
             Fault::NoCorner => f.write_str("there is no corner between the sides"),
             Fault::NotFinite => f.write_str("a length is not a number"),
             Fault::TooLarge => f.write_str("it is larger than 1,000 km"),
-            Fault::TooManyEdges => write!(f, "it has more than {MOST_EDGES} sides"),
+            Fault::TooManyEdges => f.write_str("it has too many sides"),
             Fault::Unclear => f.write_str("sides run too close together to tell them apart"),
         }
     }

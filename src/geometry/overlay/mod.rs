@@ -8,6 +8,7 @@
 //! loops ([`trace`]). Nothing is flattened: a part of an arc stays an arc of
 //! the same circle, and a side that is not cut comes out as it went in.
 
+mod bands;
 pub(super) mod meet;
 mod monotone;
 pub(super) mod ray;
@@ -60,34 +61,31 @@ pub(super) fn overlay(
     };
     // What is unclear at one reach is usually clear at a wider one, where
     // sides that all but coincide are taken as one.
-    [1.0, 8.0, 64.0]
-        .into_iter()
-        .find_map(|factor| overlay_within(strands, bounds.reach() * factor, &inside))
-        .ok_or(Fault::Unclear)
-}
-
-fn overlay_within(
-    strands: &[Strand],
-    reach: f64,
-    inside: &impl Fn(Windings) -> bool,
-) -> Option<Vec<Outline>> {
-    let (seams, weld) = seam::seams(strands, reach);
-    let steps = seams
-        .iter()
-        .zip(ray::windings(&seams, &weld))
-        .filter_map(
-            |(seam, around)| match (inside(around.left), inside(around.right)) {
-                (true, false) => Some(seam.forward()),
-                (false, true) => Some(seam.backward()),
-                _ => None,
-            },
-        )
-        .collect();
-    let loops = trace::loops(steps, &weld)?
-        .iter()
-        .map(|steps| trace::sides(steps, strands, &weld))
-        .collect();
-    nested(loops, reach)
+    for factor in [1.0, 8.0, 64.0] {
+        let reach = bounds.reach() * factor;
+        let (seams, weld) = seam::seams(strands, reach).ok_or(Fault::TooManyEdges)?;
+        let steps = seams
+            .iter()
+            .zip(ray::windings(&seams, &weld))
+            .filter_map(
+                |(seam, around)| match (inside(around.left), inside(around.right)) {
+                    (true, false) => Some(seam.forward()),
+                    (false, true) => Some(seam.backward()),
+                    _ => None,
+                },
+            )
+            .collect();
+        let outlines = trace::loops(steps, &weld).and_then(|loops| {
+            let loops = loops
+                .iter()
+                .map(|steps| trace::sides(steps, strands, &weld));
+            nested(loops.collect(), reach)
+        });
+        if let Some(outlines) = outlines {
+            return Ok(outlines);
+        }
+    }
+    Err(Fault::Unclear)
 }
 
 /// Gathers loops into shapes: each hole goes with the smallest outer loop

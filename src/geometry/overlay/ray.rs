@@ -3,6 +3,7 @@
 
 use super::super::edge::Edge;
 use super::super::point::Point;
+use super::bands::Bands;
 use super::seam::Seam;
 use super::weld::Weld;
 use super::{Windings, monotone};
@@ -29,6 +30,17 @@ pub(in super::super) fn crossings_east(edge: &Edge, point: Point) -> i32 {
 /// The windings on both sides of every seam.
 pub(super) fn windings(seams: &[Seam], weld: &Weld) -> Vec<Around> {
     let edges: Vec<Edge> = seams.iter().map(|seam| seam.edge(weld)).collect();
+    let spans = |of: &dyn Fn(Point) -> f64| -> Vec<(f64, f64)> {
+        let span = |edge: &Edge| {
+            (
+                of(edge.start).min(of(edge.end)),
+                of(edge.start).max(of(edge.end)),
+            )
+        };
+        edges.iter().map(span).collect()
+    };
+    let columns = Bands::new(&spans(&|point| point.x));
+    let rows = Bands::new(&spans(&|point| point.y));
     seams
         .iter()
         .zip(&edges)
@@ -39,11 +51,16 @@ pub(super) fn windings(seams: &[Seam], weld: &Weld) -> Vec<Around> {
             let middle = edge.midpoint();
             let chord = edge.chord();
             let northward = chord.x.abs() >= chord.y.abs();
+            let others = if northward {
+                columns.at(middle.x)
+            } else {
+                rows.at(middle.y)
+            };
             let mut beyond: Windings = [0, 0];
-            for (other, (crossed, edge)) in seams.iter().zip(&edges).enumerate() {
-                if other == number {
+            for &other in others.iter().filter(|&&other| other != number) {
+                let Some((crossed, edge)) = seams.get(other).zip(edges.get(other)) else {
                     continue;
-                }
+                };
                 let way = if northward {
                     crosses_north(edge, middle)
                 } else {
@@ -59,17 +76,12 @@ pub(super) fn windings(seams: &[Seam], weld: &Weld) -> Vec<Around> {
             let mut behind = beyond;
             add(&mut behind, seam.strands, own);
             // The far side is on the left of an eastward or a southward seam.
-            if own < 0 {
-                Around {
-                    left: beyond,
-                    right: behind,
-                }
+            let (left, right) = if own < 0 {
+                (beyond, behind)
             } else {
-                Around {
-                    left: behind,
-                    right: beyond,
-                }
-            }
+                (behind, beyond)
+            };
+            Around { left, right }
         })
         .collect()
 }
