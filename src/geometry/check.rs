@@ -7,6 +7,10 @@ use super::outline::{Loop, Outline};
 use super::overlay::meet;
 use super::point::Point;
 
+/// The least bulge of an arc: it rises a twenty thousand millionth of its
+/// chord.
+const FLATTEST: f64 = 1e-10;
+
 impl Outline {
     /// One loop of sides, walked in either direction, as an outline without
     /// holes. Sides of no length are dropped, and ends that miss each other
@@ -67,12 +71,21 @@ fn sound(edge: &Edge) -> Result<(), Fault> {
     Ok(())
 }
 
-/// The sides that have a length, each with its place in the list.
+/// The sides that have a length, each with its place in the list. An arc that
+/// no measure could tell from a straight line becomes one.
 fn without_repeats(edges: &[Edge], reach: f64) -> Vec<(usize, Edge)> {
     let has_length = |edge: &Edge| edge.start.distance(edge.end) > reach;
+    let straightened = |edge: Edge| Edge {
+        bulge: if edge.bulge.abs() < FLATTEST {
+            0.0
+        } else {
+            edge.bulge
+        },
+        ..edge
+    };
     edges
         .iter()
-        .copied()
+        .map(|&edge| straightened(edge))
         .enumerate()
         .filter(|(_, edge)| has_length(edge))
         .collect()

@@ -46,7 +46,7 @@ pub(super) fn strands<'a>(loops: impl Iterator<Item = &'a Loop>, layer: usize) -
 /// Where sides of both layers coincide, the first layer's tag is kept.
 ///
 /// # Errors
-/// [`Fault::TooManyEdges`], or [`Fault::Unclear`] when sides lie so close
+/// [`Fault::TooManyEdges`], [`Fault::TooLarge`], or [`Fault::Unclear`] when sides lie so close
 /// together that they cannot be told apart.
 pub(super) fn overlay(
     strands: &[Strand],
@@ -54,6 +54,10 @@ pub(super) fn overlay(
 ) -> Result<Vec<Outline>, Fault> {
     if strands.len() > MOST_STRANDS {
         return Err(Fault::TooManyEdges);
+    }
+    let finite = |strand: &Strand| strand.edge.start.is_finite() && strand.edge.end.is_finite();
+    if !strands.iter().all(finite) {
+        return Err(Fault::TooLarge);
     }
     let Some(bounds) = Bounds::of_all(strands.iter().map(|strand| Bounds::of_edge(&strand.edge)))
     else {

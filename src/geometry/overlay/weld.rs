@@ -40,7 +40,9 @@ impl Weld {
         let cell = |value: f64| (value / (2.0 * self.reach)).floor() as i64;
         let (column, row) = (cell(point.x), cell(point.y));
         let known = (-1..=1)
-            .flat_map(|east| (-1..=1).map(move |north| (column + east, row + north)))
+            .flat_map(|east| {
+                (-1..=1).map(move |north| (column.saturating_add(east), row.saturating_add(north)))
+            })
             .filter_map(|cell| self.cells.get(&cell))
             .flatten()
             .copied()
