@@ -42,6 +42,7 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
             .map_or(source.place(line.word), |last| {
                 source.place(line.word.join(last.span))
             }),
+        line: source.place(crate::text::Span::new(0, line.length)),
         filled: Filled::default(),
         complete: true,
         clauses: Vec::new(),

@@ -135,6 +135,8 @@ pub struct Entry {
     pub word: Place,
     /// From that word to the last phrase.
     pub place: Place,
+    /// The whole line, its end included.
+    pub line: Place,
     /// The value.
     pub filled: Filled,
     /// Whether the value could be read to its end.

@@ -156,7 +156,7 @@ impl LogicalSection {
                         ),
                     )
                     .related(*first, "it is first said here")
-                    .fix(Fix::judged("Take this line out", entry.place, "")),
+                    .fix(Fix::judged("Take this line out", entry.line, "")),
                 ),
                 None => {
                     seen.insert(key.word, entry.place);

@@ -74,6 +74,10 @@ impl<'a> Resolver<'a> {
                 format!("nothing defines `{name}`, which should be {noun}"),
             ),
         };
+        // What was meant is used, though it is misspelt here.
+        if let Some(near) = near {
+            self.used.insert((space, near.to_owned()));
+        }
         self.find(finding);
     }
 
@@ -221,7 +225,11 @@ impl<'a> Resolver<'a> {
                 continue;
             };
             let Some(name) = section.name() else { continue };
-            if space != NameSpace::Surfaces && !self.used.contains(&(space, name.value.to_owned()))
+            let reserved = matches!(space, NameSpace::Lets | NameSpace::Substances)
+                && is_reserved(name.value).is_some();
+            if space != NameSpace::Surfaces
+                && !reserved
+                && !self.used.contains(&(space, name.value.to_owned()))
             {
                 found.push(Finding::new(
                     "name-unused",
