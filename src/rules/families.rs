@@ -2,7 +2,7 @@
 
 use super::{
     Family, Rule, acceptance, base, beds, cautions, edges, falls, ground, joints, levels, mixes,
-    ordering, units,
+    ordering, text, units,
 };
 
 /// The rules, family by family, in the order in which they are listed.
@@ -19,6 +19,7 @@ pub static FAMILIES: &[&[&Rule]] = &[
     ordering::RULES,
     cautions::RULES,
     acceptance::RULES,
+    text::RULES,
 ];
 
 /// Every rule, in the order in which they are listed.

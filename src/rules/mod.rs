@@ -28,6 +28,7 @@ mod rule;
 mod run;
 mod slope;
 mod standard;
+mod text;
 mod units;
 mod weight;
 mod wording;

@@ -5,59 +5,23 @@
 use std::ops::Range;
 use std::sync::Arc;
 
+use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::findings::{Finding, Place, Severity};
-use drylay::model::{FileInput, FileKind, joined, read_section, read_standard, resolve};
-use drylay::quantities::figures;
-use drylay::rules::{
-    Context, Family, Limits, Rule, accepted, all, check_standard, complete, find, run,
-};
-use drylay::syntax::Tree;
+use drylay::rules::{Family, Rule, all, complete, find};
 
 const TODAY: &str = "2027-04-12";
 
 /// A text and everything found in it.
-struct Checked {
-    tree: Tree,
-    findings: Vec<Finding>,
-}
+struct Checked(Arc<Analysis>);
 
 fn checked(text: &str) -> Checked {
-    let tree = Tree::parse(text.into());
-    let mut readings = Vec::new();
-    let mut in_force = None;
-    for placed in &tree.sections {
-        let end = placed.start + placed.section.length;
-        let own = &text[placed.start as usize..end as usize];
-        let reading = read_section(own, placed, Default::default(), in_force);
-        in_force = reading.kind.or(in_force);
-        readings.push(Arc::new(reading));
-    }
-    let file = FileInput {
-        path: "example.patio".to_owned(),
-        sections: joined(readings),
-        uses: Vec::new(),
-    };
-    let findings = if file.kind() == FileKind::Standard {
-        let (standard, mut findings) = read_standard(&[file]);
-        findings.extend(check_standard(&standard, []));
-        findings
-    } else {
-        let job = resolve(&[file]);
-        let context = Context {
-            job: &job,
-            figures: &figures(&job),
-            limits: &Limits::default(),
-        };
-        accepted(&context, run(&context), TODAY)
-    };
-    Checked { tree, findings }
+    let mut analyser = Analyser::new();
+    Checked(analyser.analyse("/specs/example.patio", text.into(), &NoFiles, TODAY))
 }
 
 impl Checked {
     fn range(&self, place: Place) -> Range<usize> {
-        let placed = self.tree.find(place.section.section).expect("a section");
-        let start = placed.start;
-        (start + place.span.start) as usize..(start + place.span.end) as usize
+        self.0.span(place).expect("a place in the text").1.into()
     }
 
     /// The text with the first fix of a finding applied.
@@ -69,7 +33,7 @@ impl Checked {
             .map(|change| (self.range(change.place), change.text.as_str()))
             .collect();
         changes.sort_by_key(|(range, _)| std::cmp::Reverse(range.start));
-        let mut text = self.tree.text.to_string();
+        let mut text = self.0.own_text().to_string();
         for (range, new) in changes {
             text.replace_range(range, new);
         }
@@ -91,7 +55,7 @@ impl Checked {
                 && finding.accepted.is_none()
                 && ((of_family && alone) || is_error)
         };
-        self.findings
+        self.0.findings
             .iter()
             .filter(is_unwanted)
             .map(|finding| self.shown(finding))
@@ -104,7 +68,7 @@ impl Checked {
             "{:?} {} at {range:?} `{}`: {}",
             finding.severity,
             finding.rule,
-            self.tree.text.get(range.clone()).unwrap_or("?"),
+            self.0.own_text().get(range.clone()).unwrap_or("?"),
             finding.message
         )
     }
@@ -116,6 +80,7 @@ fn faults(rule: &Rule) -> Vec<String> {
     let example = complete(rule.breaks);
     let broken = checked(&example.text);
     let of_rule: Vec<&Finding> = broken
+        .0
         .findings
         .iter()
         .filter(|finding| finding.rule == rule.name)
@@ -169,6 +134,7 @@ fn every_rule_keeps_to_its_examples() {
 fn the_sound_job_is_sound() {
     let sound = checked(&complete("").text);
     let told: Vec<String> = sound
+        .0
         .findings
         .iter()
         .filter(|finding| find(finding.rule).is_none_or(|rule| rule.family != Family::Cautions))

@@ -1,0 +1,90 @@
+//! Entries that stand twice, are missing, or are in the wrong place.
+
+use crate::findings::Severity;
+use crate::rules::{Check, Family, Rule};
+
+/// An entry, clause or section that may stand once and stands twice.
+pub static ENTRY_TWICE: Rule = Rule {
+    name: "entry-twice",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "An entry, clause or section that may stand once and stands twice.",
+    reason: "Only the first one holds, and the second may be the one that was meant.",
+    remedy: "Keep one of them.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+  «soil         clay»
+",
+    keeps: "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    mended: Some(
+        "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    ),
+    check: Check::Reading,
+};
+
+/// An entry that its section cannot do without, or a value that an entry lacks.
+pub static ENTRY_MISSING: Rule = Rule {
+    name: "entry-missing",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "An entry that its section cannot do without, or a value that an entry lacks.",
+    reason: "Without it the section says nothing that can be worked out.",
+    remedy: "Write it.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+«surface court»
+  build        sand-set
+  edging       steel-edge, along free
+",
+    keeps: "\
+surface court
+  shape        court
+  build        sand-set
+  edging       steel-edge, along free
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+/// An entry that stands in a section where it has no meaning, or has lost its indent.
+pub static ENTRY_MISPLACED: Rule = Rule {
+    name: "entry-misplaced",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "An entry that stands in a section where it has no meaning, or has lost its indent.",
+    reason: "It is not read where it stands, or is read as part of another section than it looks.",
+    remedy: "Move it to the section that it belongs to, or indent it.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+  «fall»         1:50 toward south
+",
+    keeps: "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    mended: None,
+    check: Check::Reading,
+};

@@ -1,0 +1,230 @@
+//! Lines, marks and numbers that cannot be read as they stand.
+
+use crate::findings::Severity;
+use crate::rules::{Check, Family, Rule};
+
+/// A line that could not be read: it starts with no word, is too long, or leaves a parenthesis open.
+pub static LINE_UNREAD: Rule = Rule {
+    name: "line-unread",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A line that could not be read: it starts with no word, is too long, or leaves a parenthesis open.",
+    reason: "What such a line says is not checked, not computed and not ordered.",
+    remedy: "Start an entry with its key; close every parenthesis in its line.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+site
+  soil         gravel
+  «// old well near the fence»
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    keeps: "\
+site
+  soil         gravel
+  # old well near the fence
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+/// A word, mark or number that has no meaning where it stands.
+pub static WORD_STRAY: Rule = Rule {
+    name: "word-stray",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A word, mark or number that has no meaning where it stands.",
+    reason: "Whoever wrote it meant something by it; passed over in silence it would be lost.",
+    remedy: "Take it out, or write it in a form that the entry takes.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+shape court
+  rectangle    «about» 6 m by 4 m
+",
+    keeps: "\
+shape court
+  rectangle    6 m by 4 m
+",
+    mended: Some(
+        "\
+shape court
+  rectangle 6 m by 4 m
+",
+    ),
+    check: Check::Reading,
+};
+
+/// A comma with nothing after it, or one that is missing before a clause.
+pub static COMMA_STRAY: Rule = Rule {
+    name: "comma-stray",
+    family: Family::Text,
+    severity: Severity::Warning,
+    looks_at: "A comma with nothing after it, or one that is missing before a clause.",
+    reason: "A comma at a line's end makes the next line part of it, if that one is indented deeper; elsewhere it hides what was meant.",
+    remedy: "Take the comma out, or put the missing one in.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+shape court
+  rectangle    6 m by 4 m«,»
+",
+    keeps: "\
+shape court
+  rectangle    6 m by 4 m
+",
+    mended: Some(
+        "\
+shape court
+  rectangle    6 m by 4 m
+",
+    ),
+    check: Check::Reading,
+};
+
+/// A `#` that touches a digit.
+pub static COMMENT_UNCLEAR: Rule = Rule {
+    name: "comment-unclear",
+    family: Family::Text,
+    severity: Severity::Warning,
+    looks_at: "A `#` that touches a digit.",
+    reason: "It starts a comment, and what was meant as a stone's number or as pounds is lost with the rest of the line.",
+    remedy: "Write `lb` for pounds and `No.` for a number, or put a blank after the `#`.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm  «#»57 stone
+",
+    keeps: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm  # 57 stone
+",
+    mended: Some(
+        "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm  # 57 stone
+",
+    ),
+    check: Check::Reading,
+};
+
+/// A minus that may take away, make a value negative, or mean a range.
+pub static MINUS_UNCLEAR: Rule = Rule {
+    name: "minus-unclear",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A minus that may take away, make a value negative, or mean a range.",
+    reason: "Each reading gives another figure, and a level with the wrong sign floods the house.",
+    remedy: "Put a blank on both sides to take away; start the value with it to make it negative.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+let depth = 200 mm «-»50 mm
+
+shape court
+  rectangle    6 m by 4 m, at (depth, 0 m)
+",
+    keeps: "\
+let depth = 200 mm - 50 mm
+
+shape court
+  rectangle    6 m by 4 m, at (depth, 0 m)
+",
+    mended: Some(
+        "\
+let depth = 200 mm - 50 mm
+
+shape court
+  rectangle    6 m by 4 m, at (depth, 0 m)
+",
+    ),
+    check: Check::Reading,
+};
+
+/// A number or date that may be read in two ways, or that cannot be held.
+pub static NUMBER_UNCLEAR: Rule = Rule {
+    name: "number-unclear",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A number or date that may be read in two ways, or that cannot be held.",
+    reason: "1,5 m is one and a half in one country and two numbers in the next; 4/12 is a day in April or in December.",
+    remedy: "Write it in the one form that is read: a point for decimals, `1:60` for a slope, `2027-04-12` for a date.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         «1 in 60» away from north
+  build        sand-set
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:60 away from north
+  build        sand-set
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+",
+    ),
+    check: Check::Reading,
+};
+
+/// Text whose closing quote is missing.
+pub static TEXT_UNCLOSED: Rule = Rule {
+    name: "text-unclosed",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "Text whose closing quote is missing.",
+    reason: "It takes in the rest of its line, clauses and all.",
+    remedy: "Close it.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+site
+  soil         gravel
+  datum        «\"hall floor»
+  ground       -200 mm
+",
+    keeps: "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    mended: Some(
+        "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    ),
+    check: Check::Reading,
+};

@@ -1,0 +1,182 @@
+//! Words and names that do not exist, or stand for two things.
+
+use crate::findings::Severity;
+use crate::rules::{Check, Family, Rule};
+
+/// A section kind, key, clause or word of a list that does not exist.
+pub static WORD_UNKNOWN: Rule = Rule {
+    name: "word-unknown",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A section kind, key, clause or word of a list that does not exist.",
+    reason: "A misspelt key is a requirement that nobody reads.",
+    remedy: "Write the word that was meant.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+site
+  «siol»         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    keeps: "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    mended: Some(
+        "\
+site
+  soil         gravel
+  datum        \"hall floor\"
+  ground       -200 mm
+",
+    ),
+    check: Check::Reading,
+};
+
+/// A name that nothing defines.
+pub static NAME_UNKNOWN: Rule = Rule {
+    name: "name-unknown",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A name that nothing defines.",
+    reason: "What depends on it has no figure.",
+    remedy: "Write the name that was meant, or define it.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+surface court
+  shape        «cuort»
+  build        sand-set
+  edging       steel-edge, along free
+
+shape court
+  rectangle    6 m by 4 m
+",
+    keeps: "\
+surface court
+  shape        court
+  build        sand-set
+  edging       steel-edge, along free
+
+shape court
+  rectangle    6 m by 4 m
+",
+    mended: Some(
+        "\
+surface court
+  shape        court
+  build        sand-set
+  edging       steel-edge, along free
+
+shape court
+  rectangle    6 m by 4 m
+",
+    ),
+    check: Check::Reading,
+};
+
+/// Two definitions of one name, or two names that differ only by case.
+pub static NAME_TWICE: Rule = Rule {
+    name: "name-twice",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "Two definitions of one name, or two names that differ only by case.",
+    reason: "Which of them a line means cannot be told.",
+    remedy: "Give one of them another name; to change a material, say `like` its own name.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+shape court
+  rectangle    6 m by 4 m
+
+shape «Court»
+  rectangle    1 m by 1 m, at (6 m, 0 m)
+
+surface court
+  shape        court
+  build        sand-set
+  edging       steel-edge, along free
+
+surface path
+  shape        Court
+  build        sand-set
+  edging       steel-edge, along free
+",
+    keeps: "\
+shape court
+  rectangle    6 m by 4 m
+
+shape path
+  rectangle    1 m by 1 m, at (6 m, 0 m)
+
+surface court
+  shape        court
+  build        sand-set
+  edging       steel-edge, along free
+
+surface path
+  shape        path
+  build        sand-set
+  edging       steel-edge, along free
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+/// A let, material or mix named like a unit, a direction, a function or a small word.
+pub static NAME_RESERVED: Rule = Rule {
+    name: "name-reserved",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A let, material or mix named like a unit, a direction, a function or a small word.",
+    reason: "Where it stands the unit or word would be read, and not the name.",
+    remedy: "Give it another name.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          ton, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+
+material «ton»
+  like         sharp-sand
+",
+    keeps: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          bag-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+
+material bag-sand
+  like         sharp-sand
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+/// A let, shape, build, mix or material that nothing uses.
+pub static NAME_UNUSED: Rule = Rule {
+    name: "name-unused",
+    family: Family::Text,
+    severity: Severity::Advice,
+    looks_at: "A let, shape, build, mix or material that nothing uses.",
+    reason: "It may be left over, or the line that should name it may be missing.",
+    remedy: "Take it out, or use it.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+let «margin» = 150 mm
+",
+    keeps: "\
+let margin = 150 mm
+
+shape court
+  rectangle    6 m + margin by 4 m
+",
+    mended: None,
+    check: Check::Reading,
+};

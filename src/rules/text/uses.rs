@@ -1,0 +1,46 @@
+//! Files that cannot be used.
+
+use crate::findings::Severity;
+use crate::rules::{Check, Family, Rule};
+
+/// A `use` of a file that is not there, or whose letter case differs.
+pub static USE_MISSING: Rule = Rule {
+    name: "use-missing",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A `use` of a file that is not there, or whose letter case differs.",
+    reason: "What the file would bring is missing; a name whose case differs is found on one machine and not on the next.",
+    remedy: "Write the path as the file is named, seen from this file's folder.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+use «\"office/mixes.patio\"»
+",
+    keeps: "\
+shape court
+  rectangle    6 m by 4 m
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+/// A `use` of a file outside the folder that holds the specs.
+pub static USE_OUTSIDE: Rule = Rule {
+    name: "use-outside",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A `use` of a file outside the folder that holds the specs.",
+    reason: "Such a path holds on one machine only.",
+    remedy: "Keep shared files in the practice's folder, and write the path from this file's folder.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+use «\"/office/mixes.patio\"»
+",
+    keeps: "\
+shape court
+  rectangle    6 m by 4 m
+",
+    mended: None,
+    check: Check::Reading,
+};

@@ -1,0 +1,124 @@
+//! Values of the wrong kind or out of range, and what depends on itself.
+
+use crate::findings::Severity;
+use crate::rules::{Check, Family, Rule};
+
+/// A value that measures something other than what belongs there.
+pub static DIMENSION_WRONG: Rule = Rule {
+    name: "dimension-wrong",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A value that measures something other than what belongs there.",
+    reason: "A length where a mass belongs gives a wrong figure, or none.",
+    remedy: "Write a value of the kind that is named.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+build sand-set
+  paving       concrete-paver, «60 kg», waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    mended: None,
+    check: Check::Reading,
+};
+
+/// A bare number where a unit belongs.
+pub static UNIT_MISSING: Rule = Rule {
+    name: "unit-missing",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A bare number where a unit belongs.",
+    reason: "60 may be millimetres or inches.",
+    remedy: "Write the unit.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste «5»
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    mended: Some(
+        "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    ),
+    check: Check::Reading,
+};
+
+/// A value that cannot be: a negative thickness, a day that is none, a division by zero.
+pub static VALUE_RANGE: Rule = Rule {
+    name: "value-range",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "A value that cannot be: a negative thickness, a day that is none, a division by zero.",
+    reason: "Nothing can be worked out from it.",
+    remedy: "Write a value that can be.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+build sand-set
+  paving       concrete-paver, «-60 mm», waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    keeps: "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    mended: Some(
+        "\
+build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    ),
+    check: Check::Reading,
+};
+
+/// Lets, shapes, materials, mixes or files that depend on themselves.
+pub static CIRCULAR: Rule = Rule {
+    name: "circular",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "Lets, shapes, materials, mixes or files that depend on themselves.",
+    reason: "There is no place to begin, and so no value.",
+    remedy: "Give one of them a value of its own.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+let near = far + 1 m
+let far = «near» + 1 m
+
+shape court
+  rectangle    6 m by 4 m, at (near, far)
+",
+    keeps: "\
+let near = 1 m
+let far = near + 1 m
+
+shape court
+  rectangle    6 m by 4 m, at (near, far)
+",
+    mended: None,
+    check: Check::Reading,
+};
