@@ -173,7 +173,11 @@ impl Analyser {
         } else {
             analysis.read_as_job(&sources, today);
         }
-        let seen: BTreeSet<&str> = analysis.files.iter().map(|file| file.path.as_str()).collect();
+        let seen: BTreeSet<&str> = analysis
+            .files
+            .iter()
+            .map(|file| file.path.as_str())
+            .collect();
         self.kept.retain(|path, _| seen.contains(path.as_str()));
         analysis.settle(sources.findings);
         Arc::new(analysis)
@@ -214,7 +218,12 @@ impl Analysis {
             .filter_map(|finding| Some((self.span(finding.place)?.1, finding)))
             .collect();
         placed.sort_by(|(a, one), (b, other)| {
-            (a.start, a.end, one.rule, &one.message).cmp(&(b.start, b.end, other.rule, &other.message))
+            (a.start, a.end, one.rule, &one.message).cmp(&(
+                b.start,
+                b.end,
+                other.rule,
+                &other.message,
+            ))
         });
         placed.dedup_by(|(a, one), (b, other)| {
             a == b && one.rule == other.rule && one.message == other.message

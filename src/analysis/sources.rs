@@ -238,8 +238,8 @@ impl Gathering<'_> {
             return None;
         }
         let root = self.root();
-        let full = path::joined(path::folder(from), relative)
-            .filter(|full| path::is_inside(full, &root));
+        let full =
+            path::joined(path::folder(from), relative).filter(|full| path::is_inside(full, &root));
         let Some(full) = full else {
             self.tell(outside(format!(
                 "\"{relative}\" leads out of the folder that holds these specs"

@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
 
+use super::Files;
 use super::path;
 use super::root::standards_above;
 use super::sources::{Kept, Loaded};
-use super::Files;
 use crate::findings::{FileId, Finding};
 use crate::model::{FileInput, Standard, read_standard};
 
