@@ -1,2 +1,3 @@
 mod limits;
+mod reference;
 mod rules;

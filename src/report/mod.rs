@@ -1,0 +1,2 @@
+//! reports
+pub mod reference;
