@@ -12,6 +12,7 @@ pub mod geometry;
 pub mod materials;
 pub mod model;
 pub mod quantities;
+pub mod report;
 pub mod rules;
 pub mod sources;
 pub mod syntax;

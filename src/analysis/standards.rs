@@ -9,7 +9,7 @@ use super::Files;
 use super::path;
 use super::root::standards_above;
 use super::sources::{Kept, Loaded};
-use crate::findings::{FileId, Finding};
+use crate::findings::FileId;
 use crate::model::{FileInput, Standard, read_standard};
 
 /// More standards than this do not start from one another.
@@ -20,8 +20,6 @@ const MOST_STANDARDS: usize = 50;
 pub struct Applied {
     /// What it says.
     pub standard: Arc<Standard>,
-    /// What is wrong with it.
-    pub findings: Vec<Finding>,
     /// Its text.
     pub loaded: Loaded,
 }
@@ -93,10 +91,9 @@ fn read(
         sections,
         uses: Vec::new(),
     }];
-    let (standard, findings) = read_standard(&inputs);
+    let (standard, _) = read_standard(&inputs);
     Some(Applied {
         standard: Arc::new(standard),
-        findings,
         loaded,
     })
 }

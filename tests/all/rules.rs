@@ -55,7 +55,8 @@ impl Checked {
                 && finding.accepted.is_none()
                 && ((of_family && alone) || is_error)
         };
-        self.0.findings
+        self.0
+            .findings
             .iter()
             .filter(is_unwanted)
             .map(|finding| self.shown(finding))
