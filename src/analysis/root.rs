@@ -20,15 +20,20 @@ pub fn root_of(spec: &str, files: &dyn Files) -> String {
 /// The standards in the folders above a file, the nearest first, not past a
 /// `.git`.
 pub fn standards_above(file: &str, files: &dyn Files) -> Vec<String> {
-    let mut found = Vec::new();
+    let mut places = standard_places(file, files);
+    places.retain(|standard| files.exists(standard));
+    places
+}
+
+/// Where a standard for a file may stand, whether there is one or not: in the
+/// folders above it, the nearest first, not past a `.git`.
+pub fn standard_places(file: &str, files: &dyn Files) -> Vec<String> {
+    let mut places = Vec::new();
     let mut folder = path::folder(file);
     loop {
-        let standard = format!("{folder}/{STANDARD}");
-        if files.exists(&standard) {
-            found.push(standard);
-        }
+        places.push(format!("{folder}/{STANDARD}"));
         if folder.is_empty() || files.exists(&format!("{folder}/.git")) {
-            return found;
+            return places;
         }
         folder = path::folder(folder);
     }

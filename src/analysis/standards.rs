@@ -7,7 +7,7 @@ use rustc_hash::FxHashMap;
 
 use super::Files;
 use super::path;
-use super::root::standards_above;
+use super::root::{standard_places, standards_above};
 use super::sources::{Kept, Loaded};
 use crate::findings::FileId;
 use crate::model::{FileInput, Standard, read_standard};
@@ -37,7 +37,11 @@ pub fn standards_for(
 ) -> Vec<Applied> {
     let above = match named {
         Some(named) => vec![named.to_owned()],
-        None => standards_above(spec, files),
+        None => {
+            // One that is not there yet may come.
+            reads.extend(standard_places(spec, files));
+            standards_above(spec, files)
+        }
     };
     let mut applied: Vec<Applied> = Vec::new();
     let mut next = above.first().cloned();
