@@ -9,6 +9,7 @@
 pub mod analysis;
 pub mod findings;
 pub mod geometry;
+pub mod ide;
 pub mod materials;
 pub mod model;
 pub mod quantities;

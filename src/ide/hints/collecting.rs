@@ -1,0 +1,102 @@
+//! Gathering hints: only for the lines that are asked for, so that a view of
+//! a long spec costs no more than a short one.
+
+use crate::analysis::Analysis;
+use crate::findings::Place;
+use crate::text::Span;
+use crate::units::System;
+
+macro_rules! kinds {
+    ($($kind:ident $setting:literal $doc:literal,)+) => {
+        /// What a hint tells of; each kind can be switched off.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum HintKind { $(#[doc = $doc] $kind,)+ }
+
+        impl HintKind {
+            /// Every kind.
+            pub const ALL: &'static [HintKind] = &[$(HintKind::$kind,)+];
+
+            /// The word for it in the settings of an editor.
+            pub const fn setting(self) -> &'static str {
+                match self { $(HintKind::$kind => $setting,)+ }
+            }
+
+            /// What it tells, in a sentence.
+            pub const fn help(self) -> &'static str {
+                match self { $(HintKind::$kind => $doc,)+ }
+            }
+        }
+    };
+}
+
+kinds! {
+    Areas "areas" "Area and perimeter of a shape, length and direction of a closing edge.",
+    Layers "layers" "Mass, volume or area of a layer over all surfaces that have it.",
+    Mixes "mixes" "What a mix takes over the whole job.",
+    Falls "falls" "A fall in per cent, and the drop that it makes.",
+    Lets "lets" "The value of a let.",
+    Orders "orders" "What is ordered of a material, and what it costs.",
+}
+
+/// A figure to be shown at the end of a line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hint {
+    /// The end of the line, in bytes of the checked file.
+    pub offset: u32,
+    /// What it tells of.
+    pub kind: HintKind,
+    /// The figure, in the job's units.
+    pub label: String,
+}
+
+/// The hints so far.
+pub(super) struct Collecting<'a> {
+    /// The spec.
+    pub analysis: &'a Analysis,
+    /// How its figures are shown.
+    pub system: System,
+    wanted: Span,
+    hints: Vec<Hint>,
+}
+
+impl<'a> Collecting<'a> {
+    /// None yet, for the lines that a stretch touches.
+    pub fn new(analysis: &'a Analysis, wanted: Span) -> Collecting<'a> {
+        Collecting {
+            analysis,
+            system: analysis.job.heading.system(),
+            wanted,
+            hints: Vec::new(),
+        }
+    }
+
+    /// Adds a hint at the end of the line on which a place ends, if that line
+    /// is asked for; only then is the label made.
+    pub fn add(&mut self, kind: HintKind, place: Place, label: impl FnOnce() -> Option<String>) {
+        let Some(offset) = self.line_end(place) else {
+            return;
+        };
+        if let Some(label) = label() {
+            self.hints.push(Hint {
+                offset,
+                kind,
+                label,
+            });
+        }
+    }
+
+    fn line_end(&self, place: Place) -> Option<u32> {
+        let (file, span) = self.analysis.span(place)?;
+        let lines = &self.analysis.files.first().filter(|_| file == 0)?.lines;
+        // An entry's place may take in the break that ends it.
+        let last = span.end.saturating_sub(1).max(span.start);
+        let line = lines.line_span(lines.line_of(last));
+        (line.start <= self.wanted.end && self.wanted.start <= line.end).then_some(line.end)
+    }
+
+    /// The hints from the top down.
+    pub fn finish(mut self) -> Vec<Hint> {
+        self.hints.sort_by_key(|hint| hint.offset);
+        self.hints
+    }
+}

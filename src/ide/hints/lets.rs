@@ -1,0 +1,16 @@
+//! The values of lets.
+
+use super::HintKind;
+use super::collecting::Collecting;
+use crate::units::show;
+
+/// At a `let`: its value in the job's units.
+pub fn add(hints: &mut Collecting<'_>) {
+    let (analysis, system) = (hints.analysis, hints.system);
+    for (name, value) in &analysis.job.lets {
+        hints.add(HintKind::Lets, name.place, || {
+            let value = value.as_ref()?;
+            Some(format!("= {}", show::quantity(value, system)))
+        });
+    }
+}

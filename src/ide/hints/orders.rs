@@ -1,0 +1,46 @@
+//! What is ordered, and what it costs.
+
+use super::HintKind;
+use super::collecting::Collecting;
+use crate::quantities::Order;
+use crate::units::show;
+
+/// At a material's heading its order, at the job's heading the total.
+pub fn add(hints: &mut Collecting<'_>) {
+    let analysis = hints.analysis;
+    for order in &analysis.figures.orders {
+        let place = analysis
+            .job
+            .materials
+            .get(&order.material)
+            .and_then(|own| own.place);
+        if let Some(place) = place {
+            hints.add(HintKind::Orders, place, || label(order));
+        }
+    }
+    if let (Some(place), Some(total)) = (analysis.job.heading.place, analysis.figures.total) {
+        hints.add(HintKind::Orders, place, || {
+            Some(match analysis.figures.unpriced() {
+                0 => format!("{total} in all"),
+                1 => format!("{total} in all, 1 order without a price"),
+                unpriced => format!("{total} in all, {unpriced} orders without a price"),
+            })
+        });
+    }
+}
+
+/// `order 14.7 ton · $558.60 + $95.00 delivery`.
+fn label(order: &Order) -> Option<String> {
+    let amount = show::number(order.ordered?.to_f64());
+    let mut label = match order.unit.as_str() {
+        "each" => format!("order {amount}"),
+        unit => format!("order {amount} {unit}"),
+    };
+    if let Some(cost) = order.cost {
+        label += &format!(" · {cost}");
+    }
+    if let Some(delivery) = order.delivery {
+        label += &format!(" + {} delivery", delivery.cost);
+    }
+    Some(label)
+}

@@ -1,0 +1,78 @@
+//! The findings at a place.
+
+use super::rules;
+use crate::analysis::Analysis;
+use crate::findings::{Acceptance, Finding};
+use crate::ide::markdown::paragraphs;
+use crate::text::Span;
+
+/// The findings that touch a place of the checked file, each as Markdown, and
+/// the narrowest stretch that one of them is about.
+pub fn at(analysis: &Analysis, offset: u32) -> (Vec<String>, Span) {
+    let mut narrowest = Span::at(offset);
+    let mut shown = Vec::new();
+    for finding in &analysis.findings {
+        let Some((_, span)) = analysis.span(finding.place) else {
+            continue;
+        };
+        if span.touches(offset) {
+            if narrowest.is_empty() || span.len() < narrowest.len() {
+                narrowest = span;
+            }
+            shown.push(card(finding));
+        }
+    }
+    (shown, narrowest)
+}
+
+/// One finding: what it says, the limit and whose it is, where the rule comes
+/// from, and who stands by it.
+fn card(finding: &Finding) -> String {
+    let word = finding
+        .severity
+        .map_or("finding", |severity| severity.word());
+    let title = match &finding.accepted {
+        Some(_) => format!("**accepted {word}** · `{}`", finding.rule),
+        None => format!("**{word}** · `{}`", finding.rule),
+    };
+    paragraphs([
+        title,
+        finding.message.clone(),
+        finding.help.clone().unwrap_or_default(),
+        limit(finding),
+        finding
+            .accepted
+            .as_ref()
+            .map(acceptance)
+            .unwrap_or_default(),
+        rules::reason(finding.rule).unwrap_or_default(),
+    ])
+}
+
+fn limit(finding: &Finding) -> String {
+    let Some(limit) = &finding.limit else {
+        return String::new();
+    };
+    let mut text = match &finding.found {
+        Some(found) => format!("- found: {found}\n- limit: {limit}"),
+        None => format!("- limit: {limit}"),
+    };
+    if let Some(from) = &finding.limit_from {
+        text += &format!(", {}\n- source: {}", from.what, from.source);
+    }
+    text
+}
+
+fn acceptance(accepted: &Acceptance) -> String {
+    let by = accepted
+        .by
+        .as_ref()
+        .map(|by| format!(" by {by}"))
+        .unwrap_or_default();
+    let until = accepted
+        .until
+        .as_ref()
+        .map(|until| format!(" until {until}"))
+        .unwrap_or_default();
+    format!("Accepted{by}{until}: {}", accepted.reason)
+}

@@ -1,0 +1,98 @@
+//! Materials, each value with where it comes from.
+
+use super::{comments, workings};
+use crate::analysis::Analysis;
+use crate::ide::markdown::{line_of, origin, paragraphs, table_of_three};
+use crate::model::{Material, Sold, Sourced, Stated};
+use crate::quantities::FigureRef;
+use crate::units::{Quantity, show};
+
+/// A material's values with their sources, and its order.
+pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+    let material = analysis.job.materials.get(name)?;
+    let order = analysis
+        .figures
+        .orders
+        .iter()
+        .position(|own| own.material == name);
+    let kind = material
+        .kind
+        .map(|kind| format!(" · {}", kind.word()))
+        .unwrap_or_default();
+    let comment = material
+        .place
+        .and_then(|place| comments::above_place(analysis, place));
+    Some(paragraphs([
+        format!("**{name}** · a material{kind}"),
+        material.called.clone().unwrap_or_default(),
+        comment.unwrap_or_default(),
+        table_of_three(["", "", "from"], &rows(analysis, material)),
+        order
+            .and_then(|index| workings::card(analysis, FigureRef::Order(index)))
+            .unwrap_or_default(),
+    ]))
+}
+
+fn rows(analysis: &Analysis, material: &Material) -> Vec<[String; 3]> {
+    let system = analysis.job.heading.system();
+    let mut rows = Vec::new();
+    let mut sourced = |name: &str, value: &Option<Sourced<Quantity>>| {
+        rows.extend(value.as_ref().map(|own| {
+            [
+                name.to_owned(),
+                show::quantity(&own.value, system),
+                origin(analysis, own.origin),
+            ]
+        }));
+    };
+    let density = if material.compacted.is_some() {
+        "density, loose"
+    } else {
+        "density"
+    };
+    sourced(density, &material.density);
+    sourced("density, compacted", &material.compacted);
+    sourced("density of its grains", &material.particle_density);
+    sourced("bulking", &material.bulking);
+    sourced("absorption", &material.absorption);
+    sourced("covers", &material.covers);
+    sourced("one pack makes", &material.makes);
+    sourced("waste", &material.waste);
+    if let Some((length, width)) = &material.unit {
+        rows.push([
+            "unit".to_owned(),
+            format!(
+                "{} by {}",
+                show::quantity(&length.value, system),
+                show::quantity(&width.value, system)
+            ),
+            origin(analysis, length.origin),
+        ]);
+    }
+    if let Some(sold) = &material.sold {
+        let by = match &sold.value {
+            Sold::Unit(unit) => format!("by {}", unit.symbol),
+            Sold::Each => "each".to_owned(),
+            Sold::Pack(pack) => {
+                format!(
+                    "by {} of {}",
+                    pack.word,
+                    show::quantity(&pack.content, system)
+                )
+            }
+        };
+        rows.push(["sold".to_owned(), by, origin(analysis, sold.origin)]);
+    }
+    let mut stated = |name: &str, value: Option<&Stated<Quantity>>| {
+        rows.extend(value.map(|own| {
+            [
+                name.to_owned(),
+                show::quantity(&own.value, system),
+                line_of(analysis, own.place).unwrap_or_default(),
+            ]
+        }));
+    };
+    stated("price", material.price.as_ref());
+    stated("least sold", material.minimum.as_ref());
+    rows
+}

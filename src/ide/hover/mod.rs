@@ -1,0 +1,226 @@
+//! What is known of the place under the pointer, as Markdown.
+
+mod builds;
+mod comments;
+mod findings;
+mod help;
+mod layers;
+mod materials;
+mod mixes;
+mod names;
+mod rules;
+mod shapes;
+mod surfaces;
+mod workings;
+
+use super::cursor::Cursor;
+use super::markdown::paragraphs;
+use crate::analysis::Analysis;
+use crate::findings::FileId;
+use crate::text::Span;
+
+/// What is shown for a place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hover {
+    /// What it is about, in bytes of the checked file.
+    pub span: Span,
+    /// What is known of it.
+    pub markdown: String,
+}
+
+/// What is known of a place of the checked file: the findings there, what
+/// the word means, and the figures of what it names.
+pub fn hover(analysis: &Analysis, offset: u32) -> Option<Hover> {
+    let file = analysis.files.first()?;
+    let cursor = Cursor::at(file, FileId(0), offset)?;
+    let (found, found_span) = findings::at(analysis, offset);
+    let (span, about) = about(analysis, &cursor).unwrap_or((found_span, Vec::new()));
+    let markdown = match (found.is_empty(), paragraphs(about)) {
+        (false, about) if !about.is_empty() => format!("{}\n\n---\n\n{about}", paragraphs(found)),
+        (false, _) => paragraphs(found),
+        (true, about) => about,
+    };
+    (!markdown.is_empty()).then_some(Hover { span, markdown })
+}
+
+/// What the word under the pointer is about, and where it stands.
+fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)> {
+    if cursor.is_on_word() {
+        let span = cursor.in_file(cursor.line.word);
+        if let Some(kind) = cursor.heading() {
+            let named = names::defined_by(analysis, cursor);
+            return Some((
+                span,
+                named.into_iter().chain([help::section(kind)]).collect(),
+            ));
+        }
+        let key = cursor.key()?;
+        let mut parts: Vec<String> = comments::above_entry(cursor, analysis)
+            .into_iter()
+            .collect();
+        parts.extend(layers::cards(analysis, cursor));
+        parts.push(help::key(cursor.kind?, key));
+        return Some((span, parts));
+    }
+    let (number, phrase) = cursor.phrase()?;
+    if let Some(item) = cursor.item() {
+        let known = names::known_by(analysis, cursor, item);
+        if !known.is_empty() {
+            return Some((cursor.in_file(item.span), known));
+        }
+    }
+    let help = help::clause(cursor, number, phrase).or_else(|| {
+        let value = (number == 0).then(|| cursor.key()).flatten();
+        Some(help::key(cursor.kind?, value?))
+    });
+    Some((cursor.in_file(phrase.span), vec![help?]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ide::fixture::{COURT, analysed};
+
+    /// What is known where `marked`, a part of the text, has its `¦`.
+    fn at(text: &str, marked: &str) -> Option<Hover> {
+        let (before, after) = marked.split_once('¦').unwrap();
+        let found = text.find(&format!("{before}{after}")).unwrap();
+        hover(&analysed(text), (found + before.len()) as u32)
+    }
+
+    fn says(text: &str, marked: &str, parts: &[&str]) {
+        let hover = at(text, marked).unwrap_or_else(|| panic!("nothing at {marked}"));
+        for part in parts {
+            assert!(
+                hover.markdown.contains(part),
+                "{marked}: {part}\n{}",
+                hover.markdown
+            );
+        }
+    }
+
+    #[test]
+    fn words_of_the_language_are_explained() {
+        for (marked, parts) in [
+            (
+                "sur¦face court",
+                &["**surface** · a section", "```patio"][..],
+            ),
+            ("  fa¦ll ", &["**fall** · in a `surface`", "fall SLOPE"]),
+            ("lif¦ts 2", &["`lifts COUNT` · a clause of `base`"]),
+            ("150 m¦m compacted", &["THICKNESS"]),
+            ("units m¦etric", &["**units** · in a `job`"]),
+        ] {
+            says(
+                &COURT.replace("units        metric", "units metric"),
+                marked,
+                parts,
+            );
+        }
+    }
+
+    #[test]
+    fn names_are_shown_with_their_figures() {
+        for (marked, parts) in [
+            (
+                "shape co¦urt\n  start",
+                &[
+                    "**court** · a shape",
+                    "24 m²",
+                    "As measured on site.",
+                    "edge `quay`",
+                ][..],
+            ),
+            (
+                "surface cou¦rt",
+                &["**court** · a surface", "24 m²", "2 % (1:50)"],
+            ),
+            ("shape        c¦ourt", &["**court** · a shape"]),
+            (
+                "build        sand¦-set",
+                &["**sand-set** · a build, 250 mm deep", "base"],
+            ),
+            ("let g¦ap", &["**gap** = 10 mm · a let"]),
+            ("away from q¦uay", &["an edge of `court`, 6 m long"]),
+            (
+                "base         hard¦-stone",
+                &[
+                    "**hard-stone** · a material",
+                    "2,000 kg/m³",
+                    "line 40",
+                    "price",
+                ],
+            ),
+            (
+                "paving       conc¦rete-paver",
+                &["**concrete-paver** · a material", "catalogue"],
+            ),
+        ] {
+            says(COURT, marked, parts);
+        }
+    }
+
+    #[test]
+    fn a_layer_shows_its_working() {
+        says(
+            COURT,
+            "  ba¦se ",
+            &[
+                "**base of court**",
+                "Rolled twice.",
+                "2,000 kg/m³ (line 39)",
+                "= **7.63 t**",
+            ],
+        );
+    }
+
+    #[test]
+    fn a_finding_shows_its_limit_and_whose_it_is() {
+        let flat = COURT.replace("1:50", "1:400");
+        says(
+            &flat,
+            "1:4¦00",
+            &["**warning** · `fall-flat`", "- limit: ", "- source: "],
+        );
+        let accepted = flat.replace(
+            "build        sand-set",
+            "accept       fall-flat, because \"it is covered\"\n  build        sand-set",
+        );
+        says(
+            &accepted,
+            "1:4¦00",
+            &[
+                "**accepted warning** · `fall-flat`",
+                "Accepted: it is covered",
+            ],
+        );
+        says(
+            &accepted,
+            "accept       fall¦-flat",
+            &["**fall-flat** · warning", "| limit | value | from |"],
+        );
+    }
+
+    #[test]
+    fn the_span_is_the_word_itself() {
+        let hover = at(COURT, "build        sand¦-set").unwrap();
+        assert_eq!(hover.span.slice(COURT), "sand-set");
+    }
+
+    #[test]
+    fn nothing_is_made_up() {
+        for marked in ["\n¦\nlet gap", "# The co¦urt", "(¦0 m, 0 m)\n  east"] {
+            assert_eq!(
+                at(
+                    &COURT.replace("start        (0 m", "begin        (0 m"),
+                    marked
+                ),
+                None,
+                "{marked}"
+            );
+        }
+        for offset in 0..COURT.len() as u32 + 3 {
+            hover(&analysed(COURT), offset);
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! Names: of shapes, surfaces, builds, mixes, materials, lets and rules.
+
+use super::{builds, comments, help, materials, mixes, rules, shapes, surfaces};
+use crate::analysis::Analysis;
+use crate::ide::cursor::Cursor;
+use crate::ide::markdown::paragraphs;
+use crate::syntax::{Item, ItemKind};
+use crate::units::show;
+use crate::vocabulary::{Form, NameSpace, Part, ValueKind};
+
+/// What the heading under the pointer defines.
+pub fn defined_by(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<String> {
+    let space = cursor.heading()?.defines?;
+    let name = cursor.line.phrases.first()?.items.first()?;
+    card(analysis, space, cursor.slice(name.span))
+}
+
+/// What the item under the pointer is known by. The entry decides which of
+/// several things of one name is meant; a name that it cannot take is looked
+/// up everywhere.
+pub fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<String> {
+    let name = match &item.kind {
+        ItemKind::Word => cursor.slice(item.span),
+        ItemKind::Reference { owner, .. } => cursor.slice(*owner),
+        kind => return help::function(cursor, kind).into_iter().collect(),
+    };
+    if let Some(space) = cursor.heading().and_then(|kind| kind.defines) {
+        let is_own = cursor
+            .line
+            .phrases
+            .first()
+            .and_then(|phrase| phrase.items.first());
+        if is_own.is_some_and(|own| own.span == item.span) {
+            return card(analysis, space, name).into_iter().collect();
+        }
+    }
+    let expected = expected(cursor);
+    if expected.iter().any(|kind| is_edge(*kind))
+        && let Some(card) = edge(analysis, cursor, item)
+    {
+        return vec![card];
+    }
+    if expected.contains(&ValueKind::Rule)
+        && let Some(card) = rules::card(analysis, name)
+    {
+        return vec![card];
+    }
+    let wanted = expected.iter().filter_map(|kind| space_of(*kind));
+    let found = wanted
+        .map(|space| card(analysis, space, name))
+        .find(Option::is_some)
+        .flatten();
+    let anywhere = || {
+        EVERYWHERE
+            .iter()
+            .map(|space| card(analysis, *space, name))
+            .find(Option::is_some)
+            .flatten()
+    };
+    found.or_else(anywhere).into_iter().collect()
+}
+
+/// Whether a slot may take the name of an edge.
+fn is_edge(kind: ValueKind) -> bool {
+    matches!(
+        kind,
+        ValueKind::Edge | ValueKind::Heading | ValueKind::Place
+    )
+}
+
+/// An edge of the shape that the surface under the pointer covers, or of
+/// another one that is named with it.
+fn edge(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Option<String> {
+    let surface = analysis
+        .job
+        .surfaces
+        .iter()
+        .find(|own| own.section == cursor.section)?;
+    let shape = &surface.shape.as_ref()?.value;
+    match &item.kind {
+        ItemKind::Reference { owner, edge } => {
+            let (owner, edge) = (cursor.slice(*owner), cursor.slice(*edge));
+            if owner == shape.name.value {
+                return shapes::edge(analysis, shape, None, edge);
+            }
+            shapes::edge(analysis, shape, Some(owner), edge)
+        }
+        _ => shapes::edge(analysis, shape, None, cursor.slice(item.span)),
+    }
+}
+
+const EVERYWHERE: [NameSpace; 5] = [
+    NameSpace::Lets,
+    NameSpace::Substances,
+    NameSpace::Shapes,
+    NameSpace::Surfaces,
+    NameSpace::Builds,
+];
+
+fn card(analysis: &Analysis, space: NameSpace, name: &str) -> Option<String> {
+    match space {
+        NameSpace::Lets => value(analysis, name),
+        NameSpace::Shapes => shapes::card(analysis, name),
+        NameSpace::Surfaces => surfaces::card(analysis, name),
+        NameSpace::Builds => builds::card(analysis, name),
+        NameSpace::Substances => {
+            mixes::card(analysis, name).or_else(|| materials::card(analysis, name))
+        }
+    }
+}
+
+/// A let's value.
+fn value(analysis: &Analysis, name: &str) -> Option<String> {
+    let (own, value) = analysis
+        .job
+        .lets
+        .iter()
+        .find(|(own, _)| own.value == name)?;
+    let value = show::quantity(value.as_ref()?, analysis.job.heading.system());
+    Some(paragraphs([
+        format!("**{name}** = {value} · a let"),
+        comments::above_place(analysis, own.place).unwrap_or_default(),
+    ]))
+}
+
+/// The kinds of value that the line's forms take, in order.
+fn expected(cursor: &Cursor<'_>) -> Vec<ValueKind> {
+    let (value, clauses) = match (cursor.heading(), cursor.key()) {
+        (Some(kind), _) => (kind.heading, kind.clauses),
+        (None, Some(key)) => (key.value, key.clauses),
+        (None, None) => return Vec::new(),
+    };
+    let mut kinds = Vec::new();
+    slots(&Form::of(value).parts, &mut kinds);
+    for clause in clauses {
+        slots(&clause.parsed().parts, &mut kinds);
+    }
+    kinds
+}
+
+/// The kinds of the slots of a form. The table is ours and nests no deeper
+/// than it is written.
+fn slots(parts: &[Part], kinds: &mut Vec<ValueKind>) {
+    for part in parts {
+        match part {
+            Part::Slot { kind, .. } => kinds.push(*kind),
+            Part::Optional(inner) | Part::Repeated(inner) => slots(inner, kinds),
+            Part::Either(choices) => choices.iter().for_each(|inner| slots(inner, kinds)),
+            Part::Word(_) | Part::Equals | Part::Choice { .. } => {}
+        }
+    }
+}
+
+fn space_of(kind: ValueKind) -> Option<NameSpace> {
+    match kind {
+        ValueKind::Shape => Some(NameSpace::Shapes),
+        ValueKind::Build => Some(NameSpace::Builds),
+        ValueKind::Material | ValueKind::Substance | ValueKind::Parts => {
+            Some(NameSpace::Substances)
+        }
+        kind if kind.is_quantity() => Some(NameSpace::Lets),
+        _ => None,
+    }
+}

@@ -1,0 +1,52 @@
+//! Surfaces, with their levels, joints and dig.
+
+use super::comments;
+use crate::analysis::Analysis;
+use crate::ide::markdown::{paragraphs, table};
+use crate::units::show;
+
+/// A surface's figures in short.
+pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+    let index = analysis
+        .job
+        .surfaces
+        .iter()
+        .position(|own| own.name.value == name)?;
+    let (surface, figures) = (
+        analysis.job.surfaces.get(index)?,
+        analysis.figures.surfaces.get(index)?,
+    );
+    let system = analysis.job.heading.system();
+    let length = |metres: Option<f64>| metres.map(|metres| show::length(metres, system));
+    let volume = |volume: Option<f64>| volume.map(|volume| show::volume(volume, system));
+    let rows = [
+        ("area", figures.area_m2.map(|area| show::area(area, system))),
+        ("perimeter", length(figures.perimeter_m)),
+        ("fall", figures.fall.map(show::slope)),
+        ("drop", length(figures.drop_m)),
+        ("highest level", length(figures.highest_m)),
+        ("lowest level", length(figures.lowest_m)),
+        ("depth of the build", length(figures.depth_m)),
+        (
+            "joints",
+            volume(figures.joints.as_ref().and_then(|joints| joints.volume_m3)),
+        ),
+        (
+            "dig, in the bank",
+            volume(figures.dig.map(|dig| dig.bank_m3)),
+        ),
+        (
+            "dig, loose",
+            volume(figures.dig.and_then(|dig| dig.loose_m3)),
+        ),
+    ];
+    let rows: Vec<[String; 2]> = rows
+        .into_iter()
+        .filter_map(|(name, value)| Some([name.to_owned(), value?]))
+        .collect();
+    Some(paragraphs([
+        format!("**{name}** · a surface"),
+        comments::above_place(analysis, surface.place).unwrap_or_default(),
+        table(["", ""], &rows),
+    ]))
+}

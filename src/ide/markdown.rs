@@ -1,0 +1,121 @@
+//! Plain Markdown, and figures in words.
+
+use crate::analysis::Analysis;
+use crate::findings::Place;
+use crate::model::Origin;
+use crate::units::show;
+use crate::vocabulary::DIRECTIONS;
+
+/// A table of two columns; empty if there are no rows.
+pub fn table(head: [&str; 2], rows: &[[String; 2]]) -> String {
+    let rows: Vec<Vec<&str>> = rows
+        .iter()
+        .map(|row| row.iter().map(String::as_str).collect())
+        .collect();
+    columns(&head, &rows)
+}
+
+/// A table of three columns; empty if there are no rows.
+pub fn table_of_three(head: [&str; 3], rows: &[[String; 3]]) -> String {
+    let rows: Vec<Vec<&str>> = rows
+        .iter()
+        .map(|row| row.iter().map(String::as_str).collect())
+        .collect();
+    columns(&head, &rows)
+}
+
+fn columns(head: &[&str], rows: &[Vec<&str>]) -> String {
+    if rows.is_empty() {
+        return String::new();
+    }
+    let line = |cells: &[&str]| {
+        let cells: Vec<String> = cells.iter().map(|cell| cell.replace('|', "\\|")).collect();
+        format!("| {} |\n", cells.join(" | "))
+    };
+    let rule = format!("|{}\n", " --- |".repeat(head.len()));
+    rows.iter()
+        .fold(line(head) + &rule, |table, row| table + &line(row))
+}
+
+/// Lines of a spec, set apart and coloured as such.
+pub fn code(text: &str) -> String {
+    format!("```patio\n{}\n```", text.trim_end())
+}
+
+/// Parts one under the other, the empty ones left out.
+pub fn paragraphs(parts: impl IntoIterator<Item = String>) -> String {
+    let parts: Vec<String> = parts
+        .into_iter()
+        .map(|part| part.trim_end().to_owned())
+        .filter(|part| !part.is_empty())
+        .collect();
+    parts.join("\n\n")
+}
+
+/// A direction of the plan: `north`, or `at bearing 35.2°`.
+pub fn direction(bearing: f64) -> String {
+    let turned = |of: f64| (bearing - of).rem_euclid(360.0);
+    let compass = DIRECTIONS
+        .iter()
+        .find(|(_, of)| turned(*of) < 0.005 || turned(*of) > 359.995);
+    match compass {
+        Some((word, _)) => (*word).to_owned(),
+        None => format!("at bearing {}", show::angle(bearing.rem_euclid(360.0))),
+    }
+}
+
+/// Where a value comes from: `line 12`, the catalogue or a default.
+pub fn origin(analysis: &Analysis, origin: Origin) -> String {
+    match origin {
+        Origin::Line(place) => line_of(analysis, place).unwrap_or_default(),
+        Origin::Catalogue { material, source } => format!("catalogue, `{material}`: {source}"),
+        Origin::Default { what, source } => format!("default, {what}: {source}"),
+    }
+}
+
+/// A place in words: `line 12`, in another file `line 3 of mixes.patio`.
+pub fn line_of(analysis: &Analysis, place: Place) -> Option<String> {
+    let (index, span) = analysis.span(place)?;
+    let file = analysis.files.get(index)?;
+    let line = file.lines.line_of(span.start).saturating_add(1);
+    let name = file.path.rsplit('/').next().unwrap_or_default();
+    Some(if index == 0 {
+        format!("line {line}")
+    } else {
+        format!("line {line} of {name}")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn directions_are_compass_words_where_they_can_be() {
+        for (bearing, words) in [
+            (0.0, "north"),
+            (359.999_9, "north"),
+            (90.000_01, "east"),
+            (-90.0, "west"),
+            (180.0, "south"),
+            (35.25, "at bearing 35.25°"),
+        ] {
+            assert_eq!(direction(bearing), words);
+        }
+    }
+
+    #[test]
+    fn tables_keep_their_columns() {
+        assert_eq!(table(["a", "b"], &[]), "");
+        assert_eq!(
+            table(["a", "b"], &[["x|y".to_owned(), "z".to_owned()]]),
+            "| a | b |\n| --- | --- |\n| x\\|y | z |\n"
+        );
+    }
+
+    #[test]
+    fn empty_parts_leave_no_gap() {
+        let parts = ["one\n", "", "two"].map(str::to_owned);
+        assert_eq!(paragraphs(parts), "one\n\ntwo");
+    }
+}

@@ -1,0 +1,18 @@
+//! What an editor shows of a spec: plain data in, plain data out.
+//!
+//! Places are byte spans of the checked file and texts are strings; no
+//! protocol is named here. The room uses `analysis` and everything above it.
+
+mod actions;
+mod cursor;
+#[cfg(test)]
+mod fixture;
+mod hints;
+mod hover;
+mod markdown;
+mod symbols;
+
+pub use actions::{Action, ActionEdit, actions};
+pub use hints::{Hint, HintKind, hints};
+pub use hover::{Hover, hover};
+pub use symbols::{Symbol, SymbolKind, symbols};
