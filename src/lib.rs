@@ -15,6 +15,7 @@ pub mod model;
 pub mod quantities;
 pub mod report;
 pub mod rules;
+pub mod server;
 pub mod sources;
 pub mod syntax;
 pub mod text;

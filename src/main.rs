@@ -1,1 +1,5 @@
-fn main() {}
+//! The program `drylay`.
+
+fn main() {
+    std::process::exit(drylay::server::serve())
+}

@@ -1,3 +1,4 @@
 mod limits;
 mod reference;
 mod rules;
+mod server;

@@ -1,0 +1,167 @@
+//! What the protocol's methods do: each puts its job on the engine's queue
+//! before it first waits, so that jobs come in the order of the messages.
+
+use std::sync::Arc;
+
+use tokio::sync::mpsc::UnboundedSender;
+use tower_lsp::jsonrpc::Result;
+use tower_lsp::lsp_types::*;
+use tower_lsp::{Client, LanguageServer, async_trait};
+
+use super::capabilities::{self, ClientSide};
+use super::engine::Engine;
+use super::serve::Event;
+use super::{actions, answers, hints, life, paths, symbols};
+
+/// The server as the router sees it.
+pub struct Backend {
+    client: Client,
+    engine: Arc<Engine>,
+    events: UnboundedSender<Event>,
+}
+
+impl Backend {
+    /// A server for a client, with its engine.
+    pub fn new(client: Client, engine: Engine, events: UnboundedSender<Event>) -> Backend {
+        Backend {
+            client,
+            engine: Arc::new(engine),
+            events,
+        }
+    }
+
+    /// Asks the client to watch the files that specs are made of. The question
+    /// is waited for to its end, by a task of its own.
+    fn watch_files(&self) {
+        let client = self.client.clone();
+        tokio::spawn(async move {
+            let _ = client
+                .register_capability(vec![capabilities::watched_files()])
+                .await;
+        });
+    }
+
+    /// Asks the client for the settings that it does not send by itself.
+    fn ask_for_settings(&self) {
+        let client = self.client.clone();
+        let engine = Arc::clone(&self.engine);
+        tokio::spawn(async move {
+            let item = ConfigurationItem {
+                scope_uri: None,
+                section: Some("drylay".to_owned()),
+            };
+            if let Ok(values) = client.configuration(vec![item]).await
+                && let Some(value) = values.into_iter().next()
+            {
+                engine.tell(move |desk| desk.configure(&value));
+            }
+        });
+    }
+}
+
+#[async_trait]
+impl LanguageServer for Backend {
+    async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        if let Some(process) = params.process_id {
+            let events = self.events.clone();
+            life::watch(process, move || drop(events.send(Event::ClientGone)));
+        }
+        let side = ClientSide::of(&params.capabilities);
+        let options = params.initialization_options.unwrap_or_default();
+        self.engine.tell(move |desk| {
+            desk.client = side;
+            desk.configure(&options);
+        });
+        Ok(InitializeResult {
+            capabilities: capabilities::server(&params.capabilities),
+            server_info: Some(ServerInfo {
+                name: env!("CARGO_PKG_NAME").to_owned(),
+                version: Some(env!("CARGO_PKG_VERSION").to_owned()),
+            }),
+        })
+    }
+
+    async fn initialized(&self, _: InitializedParams) {
+        if let Ok(true) = self.engine.ask(|desk| desk.client.watches).await {
+            self.watch_files();
+        }
+    }
+
+    async fn shutdown(&self) -> Result<()> {
+        Ok(())
+    }
+
+    async fn did_open(&self, params: DidOpenTextDocumentParams) {
+        self.engine
+            .tell(move |desk| desk.open(params.text_document));
+    }
+
+    async fn did_change(&self, params: DidChangeTextDocumentParams) {
+        let document = params.text_document;
+        self.engine
+            .tell(move |desk| desk.change(&document.uri, document.version, params.content_changes));
+    }
+
+    async fn did_save(&self, params: DidSaveTextDocumentParams) {
+        self.engine
+            .tell(move |desk| desk.save(&params.text_document.uri));
+    }
+
+    async fn did_close(&self, params: DidCloseTextDocumentParams) {
+        self.engine
+            .tell(move |desk| desk.close(&params.text_document.uri));
+    }
+
+    async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
+        let changed: Vec<String> = params
+            .changes
+            .iter()
+            .map(|change| paths::of(&change.uri))
+            .collect();
+        self.engine.tell(move |desk| desk.changed_outside(&changed));
+    }
+
+    async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
+        if !params.settings.is_null() {
+            self.engine
+                .tell(move |desk| desk.configure(&params.settings));
+        } else if let Ok(true) = self.engine.ask(|desk| desk.client.tells_settings).await {
+            self.ask_for_settings();
+        }
+    }
+
+    async fn diagnostic(
+        &self,
+        params: DocumentDiagnosticParams,
+    ) -> Result<DocumentDiagnosticReportResult> {
+        self.engine
+            .ask(move |desk| answers::findings(desk, params))
+            .await
+    }
+
+    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
+        let at = params.text_document_position_params;
+        self.engine.ask(move |desk| answers::hover(desk, &at)).await
+    }
+
+    async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
+        self.engine
+            .ask(move |desk| hints::answer(desk, &params))
+            .await
+    }
+
+    async fn document_symbol(
+        &self,
+        params: DocumentSymbolParams,
+    ) -> Result<Option<DocumentSymbolResponse>> {
+        self.engine
+            .ask(move |desk| symbols::answer(desk, &params.text_document.uri))
+            .await
+    }
+
+    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
+        self.engine
+            .ask(move |desk| actions::answer(desk, params))
+            .await
+    }
+}

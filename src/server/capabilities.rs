@@ -1,0 +1,138 @@
+//! What client and server can do.
+
+use tower_lsp::lsp_types::*;
+
+use super::positions;
+use crate::text::Encoding;
+
+/// What the client told of itself that changes how it is served.
+#[derive(Debug, Clone, Default)]
+pub struct ClientSide {
+    /// What it counts columns in.
+    pub encoding: Encoding,
+    /// Whether it asks for findings by itself, and asks again when told to.
+    /// Such a client is sent none unasked: it would show them twice.
+    pub pulls: bool,
+    /// Whether findings may name related places.
+    pub related: bool,
+    /// Whether it can be told to ask for hints again.
+    pub refreshes_hints: bool,
+    /// Whether it watches files for the server.
+    pub watches: bool,
+    /// Whether it can be asked for its settings.
+    pub tells_settings: bool,
+}
+
+impl ClientSide {
+    /// Reads what the client told.
+    pub fn of(client: &ClientCapabilities) -> ClientSide {
+        let text = client.text_document.as_ref();
+        let workspace = client.workspace.as_ref();
+        let can_pull = text.is_some_and(|text| text.diagnostic.is_some());
+        let can_pull_again = workspace
+            .and_then(|workspace| workspace.diagnostic.as_ref()?.refresh_support)
+            .unwrap_or(false);
+        ClientSide {
+            encoding: encoding(client).1,
+            pulls: can_pull && can_pull_again,
+            related: text
+                .and_then(|text| text.publish_diagnostics.as_ref()?.related_information)
+                .unwrap_or(false),
+            refreshes_hints: workspace
+                .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
+                .unwrap_or(false),
+            watches: workspace
+                .and_then(|all| all.did_change_watched_files.as_ref()?.dynamic_registration)
+                .unwrap_or(false),
+            tells_settings: workspace
+                .and_then(|workspace| workspace.configuration)
+                .unwrap_or(false),
+        }
+    }
+}
+
+fn encoding(client: &ClientCapabilities) -> (PositionEncodingKind, Encoding) {
+    let general = client.general.as_ref();
+    let offered = general.and_then(|general| general.position_encodings.as_deref());
+    positions::negotiate(offered.unwrap_or_default())
+}
+
+/// What the server offers such a client.
+pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
+    ServerCapabilities {
+        position_encoding: Some(encoding(client).0),
+        text_document_sync: Some(TextDocumentSyncCapability::Options(
+            TextDocumentSyncOptions {
+                open_close: Some(true),
+                change: Some(TextDocumentSyncKind::INCREMENTAL),
+                save: Some(TextDocumentSyncSaveOptions::Supported(true)),
+                ..TextDocumentSyncOptions::default()
+            },
+        )),
+        hover_provider: Some(HoverProviderCapability::Simple(true)),
+        document_symbol_provider: Some(OneOf::Left(true)),
+        inlay_hint_provider: Some(OneOf::Left(true)),
+        code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
+            code_action_kinds: Some(vec![CodeActionKind::QUICKFIX]),
+            ..CodeActionOptions::default()
+        })),
+        diagnostic_provider: ClientSide::of(client).pulls.then(|| {
+            DiagnosticServerCapabilities::Options(DiagnosticOptions {
+                identifier: Some("drylay".to_owned()),
+                inter_file_dependencies: true,
+                workspace_diagnostics: false,
+                work_done_progress_options: WorkDoneProgressOptions::default(),
+            })
+        }),
+        ..ServerCapabilities::default()
+    }
+}
+
+/// The files that the client is asked to watch.
+pub fn watched_files() -> Registration {
+    let options = DidChangeWatchedFilesRegistrationOptions {
+        watchers: vec![FileSystemWatcher {
+            glob_pattern: GlobPattern::String("**/*.patio".to_owned()),
+            kind: None,
+        }],
+    };
+    Registration {
+        id: "drylay-files".to_owned(),
+        method: "workspace/didChangeWatchedFiles".to_owned(),
+        register_options: serde_json::to_value(options).ok(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn only_a_client_that_can_pull_again_is_left_to_pull() {
+        for (text, workspace, pulls) in [
+            (json!({}), json!({}), false),
+            (json!({"diagnostic": {}}), json!({}), false),
+            (
+                json!({"diagnostic": {}}),
+                json!({"diagnostic": {"refreshSupport": false}}),
+                false,
+            ),
+            (
+                json!({}),
+                json!({"diagnostic": {"refreshSupport": true}}),
+                false,
+            ),
+            (
+                json!({"diagnostic": {}}),
+                json!({"diagnostic": {"refreshSupport": true}}),
+                true,
+            ),
+        ] {
+            let client = json!({"textDocument": text, "workspace": workspace});
+            let client: ClientCapabilities = serde_json::from_value(client).unwrap();
+            assert_eq!(ClientSide::of(&client).pulls, pulls);
+            assert_eq!(server(&client).diagnostic_provider.is_some(), pulls);
+        }
+    }
+}

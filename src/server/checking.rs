@@ -1,0 +1,141 @@
+//! Where the checking of each open document stands.
+
+use std::sync::Arc;
+
+use indexmap::IndexMap;
+use tower_lsp::lsp_types::Diagnostic;
+
+use crate::analysis::{Analyser, Analysis};
+
+/// How many results in a row may be dropped for a newer edit before one is
+/// sent all the same: an analysis that is slower than the typing must still
+/// show something.
+const MOST_DROPPED: u8 = 4;
+
+/// The checks of all open documents, by path.
+pub type Checks = IndexMap<String, Check>;
+
+/// Why a document is to be analysed again, the most urgent last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Due {
+    /// It is not.
+    #[default]
+    No,
+    /// A file that it reads has changed.
+    Outside,
+    /// Its own text has.
+    Edited,
+}
+
+/// How far one document is checked.
+#[derive(Default)]
+pub struct Check {
+    /// Whether it is to be analysed again.
+    pub due: Due,
+    /// Its last analysis.
+    pub analysis: Option<Arc<Analysis>>,
+    /// Whether that is still to be sent.
+    unsent: bool,
+    /// Results in a row that were dropped for a newer edit.
+    dropped: u8,
+    /// Its findings as they were last asked for, and their number.
+    asked: Option<(u64, Vec<Diagnostic>)>,
+    analyser: Option<Analyser>,
+}
+
+impl Check {
+    /// The document is to be analysed again; a result that waits is dropped.
+    pub fn make_due(&mut self, why: Due) {
+        self.due = self.due.max(why);
+        if std::mem::take(&mut self.unsent) {
+            self.dropped = self.dropped.saturating_add(1);
+        }
+    }
+
+    /// Takes the analyser out for an analysis of the text as it is now. Until
+    /// [`Check::finish`] brings it back, the document counts as analysed with
+    /// nothing found: an analysis that panics is not begun again and again.
+    pub fn begin(&mut self) -> Analyser {
+        self.due = Due::No;
+        self.analysis = None;
+        self.unsent = true;
+        self.analyser.take().unwrap_or_default()
+    }
+
+    /// Puts the analyser back with what it found.
+    pub fn finish(&mut self, analyser: Analyser, analysis: Arc<Analysis>) {
+        self.analyser = Some(analyser);
+        self.analysis = Some(analysis);
+    }
+
+    /// Whether the result is to be sent before anything else is looked at.
+    pub fn is_overdue(&self) -> bool {
+        self.unsent && self.dropped >= MOST_DROPPED
+    }
+
+    /// Whether the result is of the text as it is now and not sent yet.
+    pub fn is_ready(&self) -> bool {
+        self.unsent && self.due == Due::No
+    }
+
+    /// The result is sent.
+    pub fn sent(&mut self) {
+        self.unsent = false;
+        self.dropped = 0;
+    }
+
+    /// Keeps the findings that are being asked for, and gives their number:
+    /// the one they had if they are as they were, otherwise `fresh`.
+    pub fn number(&mut self, findings: &[Diagnostic], fresh: u64) -> u64 {
+        match &self.asked {
+            Some((number, last)) if last == findings => *number,
+            _ => {
+                self.asked = Some((fresh, findings.to_vec()));
+                fresh
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_result_is_dropped_for_a_newer_edit_but_not_for_ever() {
+        let mut check = Check::default();
+        for _ in 0..MOST_DROPPED {
+            check.make_due(Due::Edited);
+            assert!(!check.is_ready());
+            check.begin();
+            assert!(check.is_ready() && !check.is_overdue());
+        }
+        check.make_due(Due::Edited);
+        check.begin();
+        assert!(check.is_overdue());
+        check.sent();
+        assert!(!check.is_overdue() && !check.is_ready());
+    }
+
+    #[test]
+    fn an_edit_is_more_urgent_than_a_change_outside() {
+        let mut check = Check::default();
+        check.make_due(Due::Edited);
+        check.make_due(Due::Outside);
+        assert_eq!(check.due, Due::Edited);
+    }
+
+    #[test]
+    fn findings_that_stay_keep_their_number() {
+        let mut check = Check::default();
+        let one = [Diagnostic {
+            message: "one".to_owned(),
+            ..Diagnostic::default()
+        }];
+        assert_eq!(check.number(&[], 1), 1);
+        assert_eq!(check.number(&[], 2), 1);
+        assert_eq!(check.number(&one, 3), 3);
+        assert_eq!(check.number(&one, 4), 3);
+        assert_eq!(check.number(&[], 5), 5);
+    }
+}

@@ -1,0 +1,250 @@
+//! All that is open: the texts, how far each is checked, what was read from
+//! disk, and the user's settings.
+
+use std::sync::Arc;
+
+use serde_json::Value;
+use tower_lsp::lsp_types::{
+    Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent, TextDocumentItem, Url,
+};
+
+use super::capabilities::ClientSide;
+use super::checking::{Check, Checks, Due};
+use super::diagnostics;
+use super::disk::Disk;
+use super::documents::{Document, Documents};
+use super::files::OpenFirst;
+use super::look::Look;
+use super::outbox::Outbox;
+use super::paths;
+use super::settings::Settings;
+use super::today::today;
+use super::tray::Tray;
+
+/// The desk.
+pub struct Desk {
+    /// What the client can do.
+    pub client: ClientSide,
+    /// What the user has set.
+    pub settings: Settings,
+    documents: Documents,
+    checks: Checks,
+    disk: Disk,
+    /// How many sets of findings were numbered.
+    numbered: u64,
+    tray: Arc<Tray>,
+    outbox: Outbox,
+}
+
+impl Desk {
+    /// An empty desk.
+    pub fn new(tray: Arc<Tray>, outbox: Outbox) -> Desk {
+        Desk {
+            client: ClientSide::default(),
+            settings: Settings::default(),
+            documents: Documents::default(),
+            checks: Checks::default(),
+            disk: Disk::default(),
+            numbered: 0,
+            tray,
+            outbox,
+        }
+    }
+
+    /// A document is opened, or opened anew.
+    pub fn open(&mut self, item: TextDocumentItem) {
+        let path = paths::of(&item.uri);
+        let document = Document::new(item.uri, item.version, &item.text);
+        self.documents.insert(path.clone(), document);
+        self.checks
+            .entry(path.clone())
+            .or_default()
+            .make_due(Due::Edited);
+        self.changed_outside(&[path]);
+    }
+
+    /// A document's text changes; one that is not open is passed over.
+    pub fn change(
+        &mut self,
+        uri: &Url,
+        version: i32,
+        changes: Vec<TextDocumentContentChangeEvent>,
+    ) {
+        let path = paths::of(uri);
+        if let Some(document) = self.documents.get_mut(&path) {
+            document.change(version, changes, self.client.encoding);
+            if let Some(check) = self.checks.get_mut(&path) {
+                check.make_due(Due::Edited);
+            }
+            self.touch(&path);
+        }
+    }
+
+    /// A document is saved: what it reads from disk is read anew.
+    pub fn save(&mut self, uri: &Url) {
+        let path = paths::of(uri);
+        if let Some(check) = self.checks.get_mut(&path) {
+            check.make_due(Due::Outside);
+        }
+        self.changed_outside(&[path]);
+    }
+
+    /// A document is closed: its findings go, and its text on disk counts.
+    pub fn close(&mut self, uri: &Url) {
+        let path = paths::of(uri);
+        self.checks.shift_remove(&path);
+        if let Some(document) = self.documents.shift_remove(&path) {
+            if !self.client.pulls {
+                self.tray.publish(PublishDiagnosticsParams::new(
+                    document.uri,
+                    Vec::new(),
+                    None,
+                ));
+            }
+            self.changed_outside(&[path]);
+        }
+    }
+
+    /// Files have changed on disk, or come, or gone.
+    pub fn changed_outside(&mut self, paths: &[String]) {
+        self.disk.forget();
+        for path in paths {
+            self.touch(path);
+        }
+    }
+
+    /// The user's settings have changed.
+    pub fn configure(&mut self, value: &Value) {
+        let settings = Settings::read(value);
+        if self.settings != settings {
+            self.settings = settings;
+            self.outbox.refresh(&self.client);
+        }
+    }
+
+    /// Every document whose last analysis read or looked for a path is to be
+    /// analysed again.
+    fn touch(&mut self, path: &str) {
+        for (own, check) in &mut self.checks {
+            let reads = |analysis: &Arc<crate::analysis::Analysis>| {
+                analysis.reads.iter().any(|read| read == path)
+            };
+            if own != path && check.analysis.as_ref().is_some_and(reads) {
+                check.make_due(Due::Outside);
+            }
+        }
+    }
+
+    /// Does one thing that waits while no message does; false if nothing
+    /// waits. A finished result is sent before the next analysis is begun,
+    /// and both after the messages that came meanwhile.
+    pub fn step(&mut self) -> bool {
+        if let Some(path) = path_of(&self.checks, Check::is_ready) {
+            self.send(&path);
+            return true;
+        }
+        let Some((path, due)) = most_due(&self.checks) else {
+            return false;
+        };
+        self.analyse(&path);
+        if self.checks.get(&path).is_some_and(Check::is_overdue) {
+            self.send(&path);
+        }
+        if due == Due::Outside {
+            self.outbox.refresh(&self.client);
+        }
+        true
+    }
+
+    /// A document that is open, analysed as its text is now.
+    pub fn look(&mut self, uri: &Url) -> Option<Look> {
+        let path = paths::of(uri);
+        if self.checks.get(&path)?.due != Due::No {
+            self.analyse(&path);
+        }
+        let analysis = Arc::clone(self.checks.get(&path)?.analysis.as_ref()?);
+        Some(Look {
+            analysis,
+            encoding: self.client.encoding,
+        })
+    }
+
+    /// A document's findings and their number, which stays while they do.
+    pub fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Diagnostic>)> {
+        let look = self.look(uri)?;
+        let findings = diagnostics::of(&look, self);
+        self.numbered += 1;
+        let fresh = self.numbered;
+        let number = self
+            .checks
+            .get_mut(&paths::of(uri))?
+            .number(&findings, fresh);
+        Some((number, findings))
+    }
+
+    /// The address of a path, spelled as the client spells it if it has the
+    /// document open.
+    pub fn address(&self, path: &str) -> Option<Url> {
+        match self.documents.get(path) {
+            Some(document) => Some(document.uri.clone()),
+            None => paths::address(path),
+        }
+    }
+
+    /// Tells the client that something went wrong inside.
+    pub fn report_fault(&self, what: &str) {
+        self.outbox
+            .log(format!("drylay met a fault of its own and goes on: {what}"));
+    }
+
+    fn analyse(&mut self, path: &str) {
+        let (Some(document), Some(check)) = (self.documents.get(path), self.checks.get_mut(path))
+        else {
+            return;
+        };
+        let mut analyser = check.begin();
+        let files = OpenFirst {
+            documents: &self.documents,
+            disk: &self.disk,
+        };
+        let text = Arc::clone(document.text());
+        let analysis = analyser.analyse(path, text, &files, &today());
+        check.finish(analyser, analysis);
+    }
+
+    /// Sends a document's findings, unless the client asks for them itself.
+    fn send(&mut self, path: &str) {
+        let Some(check) = self.checks.get_mut(path) else {
+            return;
+        };
+        check.sent();
+        let analysis = check.analysis.clone();
+        let Some(document) = self.documents.get(path).filter(|_| !self.client.pulls) else {
+            return;
+        };
+        let findings = analysis.map_or_else(Vec::new, |analysis| {
+            diagnostics::of(
+                &Look {
+                    analysis,
+                    encoding: self.client.encoding,
+                },
+                self,
+            )
+        });
+        let (uri, version) = (document.uri.clone(), document.version);
+        self.tray
+            .publish(PublishDiagnosticsParams::new(uri, findings, Some(version)));
+    }
+}
+
+fn path_of(checks: &Checks, which: impl Fn(&Check) -> bool) -> Option<String> {
+    checks
+        .iter()
+        .find(|(_, check)| which(check))
+        .map(|(path, _)| path.clone())
+}
+
+fn most_due(checks: &Checks) -> Option<(String, Due)> {
+    let (path, check) = checks.iter().max_by_key(|(_, check)| check.due)?;
+    (check.due != Due::No).then(|| (path.clone(), check.due))
+}

@@ -1,0 +1,81 @@
+//! Findings as the protocol carries them.
+
+use serde_json::{Value, json};
+use tower_lsp::lsp_types::{
+    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, NumberOrString,
+};
+
+use super::desk::Desk;
+use super::look::Look;
+use crate::findings::{Finding, Fix, Place, Severity};
+
+/// The findings of a document that nobody has accepted.
+pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {
+    let findings = look
+        .analysis
+        .findings
+        .iter()
+        .filter(|finding| finding.accepted.is_none());
+    findings
+        .filter_map(|finding| diagnostic(finding, look, desk))
+        .collect()
+}
+
+/// One finding; nothing if its place is not in the document.
+pub fn diagnostic(finding: &Finding, look: &Look, desk: &Desk) -> Option<Diagnostic> {
+    let (_, span) = look.analysis.span(finding.place)?;
+    let related = || {
+        let places = finding.related.iter();
+        let known = places.filter_map(|related| {
+            Some(DiagnosticRelatedInformation {
+                location: location(related.place, look, desk)?,
+                message: related.message.clone(),
+            })
+        });
+        known.collect::<Vec<_>>()
+    };
+    let message = match &finding.help {
+        Some(help) => format!("{}\n{help}", finding.message),
+        None => finding.message.clone(),
+    };
+    Some(Diagnostic {
+        range: look.own()?.range(span),
+        severity: Some(severity(finding.severity)),
+        code: Some(NumberOrString::String(finding.rule.to_owned())),
+        code_description: None,
+        source: Some("drylay".to_owned()),
+        message,
+        related_information: (desk.client.related && !finding.related.is_empty()).then(related),
+        tags: None,
+        data: data(&finding.fixes, look, desk),
+    })
+}
+
+fn severity(severity: Option<Severity>) -> DiagnosticSeverity {
+    match severity {
+        Some(Severity::Error) => DiagnosticSeverity::ERROR,
+        Some(Severity::Warning) | None => DiagnosticSeverity::WARNING,
+        Some(Severity::Advice) => DiagnosticSeverity::INFORMATION,
+    }
+}
+
+fn location(place: Place, look: &Look, desk: &Desk) -> Option<Location> {
+    let (file, span) = look.analysis.span(place)?;
+    let (path, text) = look.file(file)?;
+    Some(Location::new(desk.address(path)?, text.range(span)))
+}
+
+/// The fixes, for clients that make use of them without asking again.
+fn data(fixes: &[Fix], look: &Look, desk: &Desk) -> Option<Value> {
+    let shown = |fix: &Fix| {
+        let edits = fix.changes.iter().filter_map(|change| {
+            let Location { uri, range } = location(change.place, look, desk)?;
+            Some(json!({"uri": uri, "range": range, "newText": change.text}))
+        });
+        let edits: Vec<Value> = edits.collect();
+        (edits.len() == fix.changes.len())
+            .then(|| json!({"title": fix.title, "safe": fix.safe, "edits": edits}))
+    };
+    let fixes: Vec<Value> = fixes.iter().filter_map(shown).collect();
+    (!fixes.is_empty()).then(|| json!({ "fixes": fixes }))
+}

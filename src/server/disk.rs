@@ -1,0 +1,117 @@
+//! What was read from disk, kept until it may have changed.
+//!
+//! A spec looks for its libraries and standards on every edit; the disk is
+//! asked once, also about what is not there.
+
+use std::collections::HashMap;
+use std::fs;
+use std::io::Read;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// The largest file that is read.
+const LARGEST: u64 = 64 << 20;
+
+/// A memory of the disk.
+#[derive(Default)]
+pub struct Disk {
+    texts: Mutex<HashMap<String, Option<Arc<str>>>>,
+    there: Mutex<HashMap<String, bool>>,
+    folders: Mutex<HashMap<String, Vec<String>>>,
+}
+
+impl Disk {
+    /// The text of a file; nothing if it cannot be read.
+    pub fn read(&self, path: &str) -> Option<Arc<str>> {
+        remembered(&self.texts, path, || text(path).map(Arc::from))
+    }
+
+    /// Whether there is a file or folder.
+    pub fn exists(&self, path: &str) -> bool {
+        remembered(&self.there, path, || fs::exists(path).unwrap_or(false))
+    }
+
+    /// The names in a folder, sorted; none if it cannot be read.
+    pub fn list(&self, folder: &str) -> Vec<String> {
+        remembered(&self.folders, folder, || names(folder))
+    }
+
+    /// Asks again about everything from now on.
+    pub fn forget(&mut self) {
+        *self = Disk::default();
+    }
+}
+
+fn remembered<T: Clone>(
+    memory: &Mutex<HashMap<String, T>>,
+    path: &str,
+    ask: impl FnOnce() -> T,
+) -> T {
+    let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(known) = memory.get(path) {
+        return known.clone();
+    }
+    let found = ask();
+    memory.insert(path.to_owned(), found.clone());
+    found
+}
+
+/// The text of a plain file that is not too large; a byte that is no UTF-8 is
+/// read as the sign for that.
+fn text(path: &str) -> Option<String> {
+    let file = fs::metadata(path).ok()?;
+    if !file.is_file() || file.len() > LARGEST {
+        return None;
+    }
+    let mut bytes = Vec::new();
+    fs::File::open(path)
+        .ok()?
+        .take(LARGEST)
+        .read_to_end(&mut bytes)
+        .ok()?;
+    Some(match String::from_utf8(bytes) {
+        Ok(text) => text,
+        Err(error) => String::from_utf8_lossy(error.as_bytes()).into_owned(),
+    })
+}
+
+fn names(folder: &str) -> Vec<String> {
+    let mut names: Vec<String> = fs::read_dir(folder)
+        .into_iter()
+        .flatten()
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .collect();
+    names.sort_unstable();
+    names
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_disk_is_asked_once_until_it_is_forgotten() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+        let (a, root) = (path("a.patio"), path(""));
+        let mut disk = Disk::default();
+        assert_eq!(
+            (disk.read(&a), disk.exists(&a), disk.list(&root).len()),
+            (None, false, 0)
+        );
+        fs::write(&a, "let a = 1 in\n").unwrap();
+        assert_eq!(
+            (disk.read(&a), disk.exists(&a), disk.list(&root).len()),
+            (None, false, 0)
+        );
+        disk.forget();
+        assert_eq!(disk.read(&a).as_deref(), Some("let a = 1 in\n"));
+        assert!(disk.exists(&a) && disk.exists(&root));
+        assert_eq!(disk.list(&root), ["a.patio"]);
+        fs::write(path("b.patio"), b"let b = 1 \xffin\n").unwrap();
+        assert_eq!(
+            disk.read(&path("b.patio")).as_deref(),
+            Some("let b = 1 \u{fffd}in\n")
+        );
+        assert_eq!(disk.read(&root), None, "a folder is no text");
+    }
+}

@@ -1,0 +1,183 @@
+//! The one thread that owns the desk, and the queue of its jobs.
+
+use std::any::Any;
+use std::io;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
+use std::thread;
+
+use tokio::sync::oneshot;
+use tower_lsp::jsonrpc::{Error, Result};
+
+use super::desk::Desk;
+
+/// Room for trees that are deep.
+const STACK: usize = 16 << 20;
+
+type Job = Box<dyn FnOnce(&mut Desk) + Send>;
+
+/// The way to the engine's thread; it ends when this is dropped.
+pub struct Engine {
+    jobs: Sender<Job>,
+}
+
+/// The jobs that wait for the engine's thread.
+pub struct Queue {
+    jobs: Receiver<Job>,
+}
+
+impl Queue {
+    /// Starts the thread, on a desk that it owns from now on.
+    pub fn work_on(self, desk: Desk) -> io::Result<()> {
+        let thread = thread::Builder::new()
+            .name("engine".to_owned())
+            .stack_size(STACK);
+        thread.spawn(move || work(desk, &self.jobs)).map(drop)
+    }
+}
+
+impl Engine {
+    /// The way to a thread that is still to be started.
+    pub fn with_queue() -> (Engine, Queue) {
+        let (sender, jobs) = channel();
+        (Engine { jobs: sender }, Queue { jobs })
+    }
+
+    /// Puts a job on the queue, at once.
+    pub fn tell(&self, job: impl FnOnce(&mut Desk) + Send + 'static) {
+        // The thread outlives every sender; there is nobody to tell otherwise.
+        let _ = self.jobs.send(Box::new(job));
+    }
+
+    /// Puts a question on the queue, before it first waits, and gives the answer. When
+    /// nobody waits any more, because the request was cancelled, it is not
+    /// worked on. One that panics is answered with an error.
+    pub async fn ask<T: Send + 'static>(
+        &self,
+        question: impl FnOnce(&mut Desk) -> T + Send + 'static,
+    ) -> Result<T> {
+        let (reply, answer) = oneshot::channel();
+        self.tell(move |desk| {
+            if !reply.is_closed() {
+                let _ = reply.send(question(desk));
+            }
+        });
+        answer.await.map_err(|_| Error::internal_error())
+    }
+}
+
+/// Does the jobs in turn, and what waits on the desk while there are none.
+fn work(mut desk: Desk, jobs: &Receiver<Job>) {
+    loop {
+        let job = match jobs.try_recv() {
+            Ok(job) => job,
+            Err(TryRecvError::Disconnected) => return,
+            Err(TryRecvError::Empty) => {
+                if guarded(&mut desk, Desk::step).unwrap_or(true) {
+                    continue;
+                }
+                match jobs.recv() {
+                    Ok(job) => job,
+                    Err(_) => return,
+                }
+            }
+        };
+        let _ = guarded(&mut desk, job);
+    }
+}
+
+/// Does a job; a panic is reported and costs that job.
+fn guarded<T>(desk: &mut Desk, job: impl FnOnce(&mut Desk) -> T) -> Option<T> {
+    let done = catch_unwind(AssertUnwindSafe(|| job(desk)));
+    done.map_err(|panic| desk.report_fault(words(panic.as_ref())))
+        .ok()
+}
+
+/// What a panic says.
+fn words(panic: &(dyn Any + Send)) -> &str {
+    let text = panic.downcast_ref::<&str>().copied();
+    text.or_else(|| panic.downcast_ref::<String>().map(String::as_str))
+        .unwrap_or("no reason given")
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::atomic::{AtomicUsize, Ordering};
+    use std::sync::{Arc, Mutex};
+
+    use tokio::runtime::{Builder, Runtime};
+    use tower_lsp::jsonrpc::ErrorCode;
+    use tower_lsp::lsp_types::{InitializeParams, InitializeResult};
+    use tower_lsp::{LanguageServer, LspService, async_trait};
+
+    use super::super::outbox::Outbox;
+    use super::super::tray::Tray;
+    use super::*;
+
+    struct Nobody;
+
+    #[async_trait]
+    impl LanguageServer for Nobody {
+        async fn initialize(&self, _: InitializeParams) -> Result<InitializeResult> {
+            Ok(InitializeResult::default())
+        }
+
+        async fn shutdown(&self) -> Result<()> {
+            Ok(())
+        }
+    }
+
+    fn engine() -> (Runtime, Engine) {
+        let runtime = Builder::new_current_thread().build().unwrap();
+        let (engine, queue) = Engine::with_queue();
+        let mut desk = None;
+        let _ = LspService::new(|client| {
+            let outbox = Outbox::new(client, runtime.handle().clone());
+            desk = Some(Desk::new(Tray::to(std::io::sink(), || ()), outbox));
+            Nobody
+        });
+        queue.work_on(desk.unwrap()).unwrap();
+        (runtime, engine)
+    }
+
+    #[test]
+    fn a_job_that_panics_costs_itself_only() {
+        let (runtime, engine) = engine();
+        let refused = runtime.block_on(engine.ask(|_| -> u8 { panic!("as the test wants") }));
+        assert_eq!(
+            refused.map_err(|error| error.code),
+            Err(ErrorCode::InternalError)
+        );
+        engine.tell(|_| panic!("as the test wants"));
+        assert_eq!(runtime.block_on(engine.ask(|_| 7)), Ok(7));
+    }
+
+    #[test]
+    fn jobs_are_done_in_the_order_in_which_they_were_put() {
+        let (runtime, engine) = engine();
+        let done = Arc::new(Mutex::new(Vec::new()));
+        for number in 0..100 {
+            let done = Arc::clone(&done);
+            engine.tell(move |_| done.lock().unwrap().push(number));
+        }
+        let seen = Arc::clone(&done);
+        let answer = runtime.block_on(engine.ask(move |_| seen.lock().unwrap().len()));
+        assert_eq!(answer, Ok(100));
+        assert!(done.lock().unwrap().is_sorted());
+    }
+
+    #[test]
+    fn a_question_that_nobody_waits_for_is_not_worked_on() {
+        let (runtime, engine) = engine();
+        let worked = Arc::new(AtomicUsize::new(0));
+        let (go, wait) = channel();
+        engine.tell(move |_| wait.recv().unwrap());
+        let count = Arc::clone(&worked);
+        let mut dropped = Box::pin(engine.ask(move |_| count.fetch_add(1, Ordering::SeqCst)));
+        let _ = futures::FutureExt::now_or_never(&mut dropped);
+        drop(dropped);
+        go.send(()).unwrap();
+        runtime.block_on(engine.ask(|_| ())).unwrap();
+        assert_eq!(worked.load(Ordering::SeqCst), 0);
+    }
+}

@@ -1,0 +1,32 @@
+//! The files that an analysis may read: what is open first, then the disk.
+
+use std::sync::Arc;
+
+use super::disk::Disk;
+use super::documents::Documents;
+use crate::analysis::Files;
+
+/// Open documents over the disk.
+pub struct OpenFirst<'a> {
+    /// What the client has open.
+    pub documents: &'a Documents,
+    /// What lies on disk.
+    pub disk: &'a Disk,
+}
+
+impl Files for OpenFirst<'_> {
+    fn read(&self, path: &str) -> Option<Arc<str>> {
+        match self.documents.get(path) {
+            Some(document) => Some(Arc::clone(document.text())),
+            None => self.disk.read(path),
+        }
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        self.documents.contains_key(path) || self.disk.exists(path)
+    }
+
+    fn list(&self, folder: &str) -> Vec<String> {
+        self.disk.list(folder)
+    }
+}

@@ -1,0 +1,46 @@
+//! The life of a session: whether it was ended as agreed, and whether the
+//! client still lives.
+
+use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::thread;
+use std::time::Duration;
+
+/// How often the client's process is looked for.
+const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
+
+/// Whether the client has asked to shut down.
+#[derive(Debug, Default)]
+pub struct Life {
+    shut_down: AtomicBool,
+}
+
+impl Life {
+    /// The client has asked to shut down and was answered.
+    pub fn shut_down(&self) {
+        self.shut_down.store(true, Ordering::SeqCst);
+    }
+
+    /// The exit status of a session that ends now: 0 only after a shutdown.
+    pub fn exit_code(&self) -> i32 {
+        i32::from(!self.shut_down.load(Ordering::SeqCst))
+    }
+}
+
+/// Calls `when_gone` once the client's process has ended. The end of standard
+/// input tells the same at once, but a grandchild may hold the pipe open.
+///
+/// Watched only where a process can be looked up and is there to begin with:
+/// a client in a container of its own gives a number that means nothing here.
+pub fn watch(client: u32, when_gone: impl FnOnce() + Send + 'static) {
+    let entry = format!("/proc/{client}");
+    if !Path::new(&entry).exists() {
+        return;
+    }
+    thread::spawn(move || {
+        while Path::new(&entry).exists() {
+            thread::sleep(BETWEEN_LOOKS);
+        }
+        when_gone();
+    });
+}

@@ -1,0 +1,38 @@
+//! The language server, on standard input and output: the only room that
+//! names the protocol, its crate, the rope and the runtime.
+//!
+//! Messages are read by a thread of their own and handed on in the order in
+//! which they came. All that is open lies on one [`desk`], owned by one
+//! thread; every notification and every request is one job on its queue, so a
+//! request sees exactly the edits that came before it, and reading never
+//! waits for an analysis. What goes out passes through one [`tray`].
+//!
+//! The room uses `analysis` and `ide`, and hands plain data to both.
+
+mod actions;
+mod answers;
+mod backend;
+mod capabilities;
+mod checking;
+mod desk;
+mod diagnostics;
+mod disk;
+mod documents;
+mod engine;
+mod files;
+mod frames;
+mod hints;
+mod life;
+mod look;
+mod message;
+mod outbox;
+mod paths;
+mod positions;
+mod serve;
+mod settings;
+mod shell;
+mod symbols;
+mod today;
+mod tray;
+
+pub use serve::serve;

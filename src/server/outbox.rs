@@ -1,0 +1,68 @@
+//! What the server says to the client unasked, findings aside: that it should
+//! ask again, because something that it has not edited changed what it shows,
+//! and that something went wrong.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU8, Ordering};
+
+use tokio::runtime::Handle;
+use tower_lsp::Client;
+use tower_lsp::lsp_types::MessageType;
+
+use super::capabilities::ClientSide;
+
+/// Nothing is asked, one question is out, or one is out and another is due.
+const IDLE: u8 = 0;
+const ASKING: u8 = 1;
+const AGAIN: u8 = 2;
+
+/// The way to say so; of refreshing, one question is out at a time.
+pub struct Outbox {
+    client: Client,
+    runtime: Handle,
+    state: Arc<AtomicU8>,
+}
+
+impl Outbox {
+    /// For a client, with questions waited for on this runtime.
+    pub fn new(client: Client, runtime: Handle) -> Outbox {
+        Outbox {
+            client,
+            runtime,
+            state: Arc::default(),
+        }
+    }
+
+    /// Asks the client to ask for findings and hints again, as far as it can.
+    pub fn refresh(&self, side: &ClientSide) {
+        let (findings, hints) = (side.pulls, side.refreshes_hints);
+        if !(findings || hints) || self.state.swap(AGAIN, Ordering::SeqCst) != IDLE {
+            return;
+        }
+        let client = self.client.clone();
+        let state = Arc::clone(&self.state);
+        // A question must be waited for to its end: the router does not
+        // survive an answer that nobody waits for.
+        self.runtime.spawn(async move {
+            while state.swap(ASKING, Ordering::SeqCst) == AGAIN {
+                if findings {
+                    let _ = client.workspace_diagnostic_refresh().await;
+                }
+                if hints {
+                    let _ = client.inlay_hint_refresh().await;
+                }
+                let _ = state.compare_exchange(ASKING, IDLE, Ordering::SeqCst, Ordering::SeqCst);
+                if state.load(Ordering::SeqCst) == IDLE {
+                    return;
+                }
+            }
+        });
+    }
+
+    /// Writes a line into the client's log.
+    pub fn log(&self, what: String) {
+        let client = self.client.clone();
+        self.runtime
+            .spawn(async move { client.log_message(MessageType::ERROR, what).await });
+    }
+}

@@ -1,0 +1,226 @@
+//! The out-tray: what waits to be written, and the thread that writes it.
+//!
+//! Messages keep their order. Of a document's findings only the newest wait:
+//! a client that reads slowly never gets older findings after newer ones, nor
+//! a long tail of versions that it has left behind.
+
+use std::collections::VecDeque;
+use std::io::Write;
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use indexmap::IndexMap;
+use serde::Serialize;
+use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
+
+use super::frames;
+
+/// The out-tray.
+#[derive(Default)]
+pub struct Tray {
+    waiting: Mutex<Waiting>,
+    changed: Condvar,
+}
+
+#[derive(Default)]
+struct Waiting {
+    messages: VecDeque<Vec<u8>>,
+    findings: IndexMap<Url, PublishDiagnosticsParams>,
+    writing: bool,
+    broken: bool,
+}
+
+impl Waiting {
+    fn is_empty(&self) -> bool {
+        self.messages.is_empty() && self.findings.is_empty()
+    }
+}
+
+/// The notification that carries findings.
+#[derive(Serialize)]
+struct Published<'a> {
+    jsonrpc: &'static str,
+    method: &'static str,
+    params: &'a PublishDiagnosticsParams,
+}
+
+impl Tray {
+    /// A tray that a thread empties to `out`. When writing fails, the client
+    /// is gone: the tray takes nothing more, and `when_broken` is called.
+    pub fn to(
+        out: impl Write + Send + 'static,
+        when_broken: impl FnOnce() + Send + 'static,
+    ) -> Arc<Tray> {
+        let tray = Arc::new(Tray::default());
+        let emptied = Arc::clone(&tray);
+        thread::spawn(move || {
+            emptied.empty(out);
+            when_broken();
+        });
+        tray
+    }
+
+    /// Puts a message in; what cannot be written as JSON is left out.
+    pub fn send(&self, message: &impl Serialize) {
+        if let Ok(body) = serde_json::to_vec(message) {
+            let mut waiting = self.lock();
+            if !waiting.broken {
+                waiting.messages.push_back(body);
+                self.changed.notify_all();
+            }
+        }
+    }
+
+    /// Puts a document's findings in, in place of older ones that still wait.
+    pub fn publish(&self, findings: PublishDiagnosticsParams) {
+        let mut waiting = self.lock();
+        if !waiting.broken {
+            waiting.findings.insert(findings.uri.clone(), findings);
+            self.changed.notify_all();
+        }
+    }
+
+    /// Waits until all is written, but no longer than `limit`.
+    pub fn finish(&self, limit: Duration) {
+        let end = Instant::now() + limit;
+        let mut waiting = self.lock();
+        while !waiting.broken && (waiting.writing || !waiting.is_empty()) {
+            let left = end.saturating_duration_since(Instant::now());
+            if left.is_zero() {
+                return;
+            }
+            waiting = self
+                .changed
+                .wait_timeout(waiting, left)
+                .unwrap_or_else(PoisonError::into_inner)
+                .0;
+        }
+    }
+
+    fn lock(&self) -> MutexGuard<'_, Waiting> {
+        self.waiting.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Writes what waits, until writing fails.
+    fn empty(&self, mut out: impl Write) {
+        loop {
+            let (messages, findings) = self.take();
+            let written = messages
+                .iter()
+                .try_for_each(|body| frames::write(&mut out, body))
+                .and_then(|()| {
+                    findings.values().try_for_each(|params| {
+                        let body = serde_json::to_vec(&Published {
+                            jsonrpc: "2.0",
+                            method: "textDocument/publishDiagnostics",
+                            params,
+                        })?;
+                        frames::write(&mut out, &body)
+                    })
+                })
+                .and_then(|()| out.flush());
+            let mut waiting = self.lock();
+            waiting.writing = false;
+            waiting.broken = written.is_err();
+            self.changed.notify_all();
+            if waiting.broken {
+                return;
+            }
+        }
+    }
+
+    fn take(&self) -> (VecDeque<Vec<u8>>, IndexMap<Url, PublishDiagnosticsParams>) {
+        let mut waiting = self.lock();
+        while waiting.is_empty() {
+            waiting = self
+                .changed
+                .wait(waiting)
+                .unwrap_or_else(PoisonError::into_inner);
+        }
+        waiting.writing = true;
+        (
+            std::mem::take(&mut waiting.messages),
+            std::mem::take(&mut waiting.findings),
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::io;
+    use std::sync::mpsc;
+
+    /// A client that reads when it is told to.
+    struct Slow {
+        read: Arc<Mutex<Vec<u8>>>,
+        may: mpsc::Receiver<()>,
+    }
+
+    impl Write for Slow {
+        fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+            self.read.lock().unwrap().extend_from_slice(bytes);
+            Ok(bytes.len())
+        }
+
+        fn flush(&mut self) -> io::Result<()> {
+            self.may
+                .recv()
+                .map_err(|_| io::ErrorKind::BrokenPipe.into())
+        }
+    }
+
+    fn findings(name: &str, version: i32) -> PublishDiagnosticsParams {
+        let uri = Url::parse(&format!("file:///{name}")).unwrap();
+        PublishDiagnosticsParams::new(uri, Vec::new(), Some(version))
+    }
+
+    #[test]
+    fn only_the_newest_findings_wait() {
+        let read = Arc::new(Mutex::new(Vec::new()));
+        let (go, may) = mpsc::channel();
+        let tray = Tray::to(
+            Slow {
+                read: Arc::clone(&read),
+                may,
+            },
+            || (),
+        );
+        tray.send(&"held");
+        while read.lock().unwrap().is_empty() {
+            thread::yield_now();
+        }
+        for version in 1..=50 {
+            tray.publish(findings("a", version));
+            tray.publish(findings("b", version));
+        }
+        tray.send(&"last");
+        go.send(()).unwrap();
+        go.send(()).unwrap();
+        tray.finish(Duration::from_secs(60));
+        let read = String::from_utf8(read.lock().unwrap().clone()).unwrap();
+        assert_eq!(read.matches("publishDiagnostics").count(), 2, "{read}");
+        assert_eq!(read.matches("\"version\":50").count(), 2, "{read}");
+        assert!(read.contains("\"last\""));
+    }
+
+    #[test]
+    fn a_client_that_is_gone_is_noticed() {
+        let (go, may) = mpsc::channel();
+        let (broken, noticed) = mpsc::channel();
+        let tray = Tray::to(
+            Slow {
+                read: Arc::default(),
+                may,
+            },
+            move || broken.send(()).unwrap(),
+        );
+        drop(go);
+        tray.send(&"anybody there?");
+        noticed.recv().unwrap();
+        tray.send(&"hello?");
+        tray.finish(Duration::from_secs(60));
+        assert!(tray.lock().is_empty());
+    }
+}
