@@ -64,8 +64,8 @@ fn take(
     }
     let (within, beyond) = reached(accept, rule, findings);
     let days_left = days_left(accept, today);
-    if let Some(days) = days_left.filter(|days| *days < 0) {
-        return Some(run_out(accept, &within, findings, days));
+    if days_left.is_some_and(|days| days < 0) {
+        return Some(run_out(accept, &within, findings));
     }
     if within.is_empty() && beyond.is_empty() {
         return Some(idle(accept, findings));
@@ -178,16 +178,15 @@ fn until(accept: &Accept) -> &str {
 }
 
 /// An acceptance that no longer holds: it matters as what it took.
-fn run_out(accept: &Accept, within: &[usize], findings: &[Finding], days: i64) -> Finding {
+fn run_out(accept: &Accept, within: &[usize], findings: &[Finding]) -> Finding {
     let taken = within.iter().filter_map(|index| findings.get(*index));
     let Some(gravest) = taken.filter_map(|finding| finding.severity).max() else {
         return idle(accept, findings);
     };
     let message = format!(
-        "the acceptance of {} ran out on {}, {} ago: put it right, or look again and give a new day",
+        "the acceptance of {} ran out on {}: put it right, or look again and give a new day",
         accept.rule.value,
-        until(accept),
-        in_days(-days)
+        until(accept)
     );
     ACCEPT_EXPIRED
         .finding(accept.place, message)

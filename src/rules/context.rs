@@ -37,9 +37,12 @@ impl Context<'_> {
     /// be missing there may only be misread.
     pub fn is_misread(&self, section: SectionRef) -> bool {
         self.job.findings.iter().any(|finding| {
-            let declared = families::find(finding.rule).map(|rule| rule.severity);
-            finding.place.section == section
-                && finding.severity.or(declared) == Some(Severity::Error)
+            let is_error = |finding: &Finding| {
+                let declared = || families::find(finding.rule).map(|rule| rule.severity);
+                let severity = finding.severity.or_else(declared);
+                severity.unwrap_or(Severity::Error) == Severity::Error
+            };
+            finding.place.section == section && is_error(finding)
         })
     }
 

@@ -2,7 +2,7 @@
 
 use super::Rule;
 use crate::findings::Place;
-use crate::model::{Region, Standard, literal};
+use crate::model::{Region, SetLimit, Standard, literal};
 use crate::sources::Source;
 use crate::units::{Quantity, System, show};
 
@@ -66,6 +66,30 @@ impl Limit {
             .find(|(own, _)| *own == region)
             .map_or(self.general, |(_, value)| *value)
     }
+
+    /// The built-in limit as it is in force in a region: of twins the kinder
+    /// one.
+    fn built_in(&self, region: Region) -> Option<InForce> {
+        let value = self.value(region);
+        let mut read = value.written.iter().filter_map(|text| literal(text));
+        let first = read.next()?;
+        let kindest = read.fold(first, |kindest, twin| match self.bound {
+            Bound::Least => kindest.min(twin).unwrap_or(kindest),
+            Bound::Most => kindest.max(twin).unwrap_or(kindest),
+        });
+        let whose = match self.row {
+            "plain" => format!("region {}", region.word()),
+            row => format!("region {}, row {row}", region.word()),
+        };
+        Some(InForce {
+            value: kindest,
+            written: value.written,
+            bound: self.bound,
+            whose,
+            source: value.source,
+            line: None,
+        })
+    }
 }
 
 impl InForce {
@@ -111,46 +135,185 @@ pub struct Limits {
 
 impl Limits {
     /// The limit of a rule's row in a region.
+    ///
+    /// The nearest standard that sets it decides; where one further out holds
+    /// the rule firm, a nearer one may set it no kinder.
     pub fn in_force(&self, rule: &'static Rule, row: &str, region: Region) -> Option<InForce> {
         let limit = rule.limit(row)?;
-        for standard in &self.standards {
-            let for_row = || {
-                let limits = standard.limits.iter().rev();
-                limits.filter(|set| set.rule.value == rule.name && rule.row_meant(set) == row)
+        let built_in = limit.built_in(region)?;
+        let mut strictest: Option<InForce> = None;
+        for (index, standard) in self.standards.iter().enumerate() {
+            let Some(set) = set_in(standard, rule, row, region) else {
+                continue;
             };
-            let set = for_row()
-                .find(|set| set.region == Some(region))
-                .or_else(|| for_row().find(|set| set.region.is_none()));
-            if let Some(set) = set {
-                return Some(InForce {
-                    value: set.value.value,
-                    written: &[],
-                    bound: limit.bound,
-                    whose: standard.title_in_words(),
-                    source: Source::COMMON_PRACTICE,
-                    line: Some(set.place),
-                });
+            // A value of another kind sets nothing; a finding says so.
+            if set.value.value.compare(built_in.value).is_err() {
+                continue;
             }
+            let own = InForce {
+                value: set.value.value,
+                written: &[],
+                bound: limit.bound,
+                whose: standard.title_in_words(),
+                source: Source::COMMON_PRACTICE,
+                line: Some(set.place),
+            };
+            let so_far = stricter(strictest, own);
+            if self.firm_beyond(index + 1, rule.name).is_none() {
+                return Some(so_far);
+            }
+            strictest = Some(so_far);
         }
-        let value = limit.value(region);
-        let mut read = value.written.iter().filter_map(|text| literal(text));
-        let first = read.next()?;
-        let kindest = read.fold(first, |kindest, twin| match limit.bound {
-            Bound::Least => kindest.min(twin).unwrap_or(kindest),
-            Bound::Most => kindest.max(twin).unwrap_or(kindest),
-        });
-        let whose = if row == "plain" {
-            format!("region {}", region.word())
-        } else {
-            format!("region {}, row {row}", region.word())
+        Some(stricter(strictest, built_in))
+    }
+}
+
+/// What a standard sets for a rule's row: in this region, else in every one;
+/// the last line that says so.
+fn set_in<'a>(
+    standard: &'a Standard,
+    rule: &Rule,
+    row: &str,
+    region: Region,
+) -> Option<&'a SetLimit> {
+    let lines = || {
+        let limits = standard.limits.iter().rev();
+        limits.filter(|set| set.rule.value == rule.name && rule.row_meant(set) == row)
+    };
+    lines()
+        .find(|set| set.region == Some(region))
+        .or_else(|| lines().find(|set| set.region.is_none()))
+}
+
+/// Of two limits for the same thing the one that allows less; the first if
+/// they are alike.
+fn stricter(one: Option<InForce>, other: InForce) -> InForce {
+    match one {
+        Some(one) if other.allows(&one.value) => one,
+        _ => other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::findings::{FileId, SectionRef};
+    use crate::model::Stated;
+    use crate::rules::find;
+    use crate::syntax::SectionId;
+    use crate::text::Span;
+
+    const PLACE: Place = Place {
+        section: SectionRef {
+            file: FileId(1),
+            section: SectionId(0),
+        },
+        span: Span::new(0, 4),
+    };
+
+    fn named(name: &str) -> Stated<String> {
+        Stated::new(name.to_owned(), PLACE)
+    }
+
+    fn set(row: Option<&str>, value: &str, region: Option<Region>) -> SetLimit {
+        SetLimit {
+            rule: named("fall-flat"),
+            row: row.map(named),
+            value: Stated::new(literal(value).unwrap(), PLACE),
+            region,
+            place: PLACE,
+        }
+    }
+
+    fn standard(limits: Vec<SetLimit>, firm: bool) -> Standard {
+        Standard {
+            limits,
+            firm: firm.then(|| named("fall-flat")).into_iter().collect(),
+            ..Standard::default()
+        }
+    }
+
+    fn in_force(standards: Vec<Standard>, row: &str, region: Region) -> f64 {
+        let limits = Limits {
+            standards: standards.into_iter().map(Arc::new).collect(),
         };
-        Some(InForce {
-            value: kindest,
-            written: value.written,
-            bound: limit.bound,
-            whose,
-            source: value.source,
-            line: None,
-        })
+        let rule = find("fall-flat").unwrap();
+        limits.in_force(rule, row, region).unwrap().value.si()
+    }
+
+    #[test]
+    fn the_nearest_standard_decides_unless_the_rule_is_held_firm() {
+        let plain = |value: &str| vec![set(None, value, None)];
+        for (standards, wanted) in [
+            (vec![], 1.0 / 80.0),
+            (vec![standard(plain("1:60"), false)], 1.0 / 60.0),
+            (vec![standard(plain("1:100"), false)], 1.0 / 100.0),
+            (vec![standard(plain("60 mm"), false)], 1.0 / 80.0),
+            (
+                vec![
+                    standard(plain("1:100"), false),
+                    standard(plain("1:60"), false),
+                ],
+                1.0 / 100.0,
+            ),
+            (
+                vec![
+                    standard(plain("1:100"), false),
+                    standard(plain("1:60"), true),
+                ],
+                1.0 / 60.0,
+            ),
+            (
+                vec![
+                    standard(plain("1:50"), false),
+                    standard(plain("1:60"), true),
+                ],
+                1.0 / 50.0,
+            ),
+            (
+                vec![standard(plain("1:100"), false), standard(vec![], true)],
+                1.0 / 80.0,
+            ),
+            (vec![standard(plain("1:100"), true)], 1.0 / 100.0),
+        ] {
+            assert_eq!(in_force(standards, "plain", Region::General), wanted);
+        }
+    }
+
+    #[test]
+    fn a_limit_is_set_for_its_row_and_region_only() {
+        let of_uk = || {
+            let limits = vec![
+                set(None, "1:60", None),
+                set(None, "1:70", Some(Region::Uk)),
+                set(Some("pavers"), "1:40", None),
+                set(None, "1:65", None),
+            ];
+            vec![standard(limits, false)]
+        };
+        for (row, region, wanted) in [
+            ("plain", Region::General, 1.0 / 65.0),
+            ("plain", Region::Uk, 1.0 / 70.0),
+            ("pavers", Region::Uk, 1.0 / 40.0),
+            ("brick", Region::General, 0.02),
+        ] {
+            assert_eq!(in_force(of_uk(), row, region), wanted, "{row}");
+        }
+    }
+
+    #[test]
+    fn of_twins_the_kinder_one_counts() {
+        let of = |name: &str, row: &str| {
+            let limits = Limits::default();
+            let rule = find(name).unwrap();
+            limits.in_force(rule, row, Region::General).unwrap()
+        };
+        assert_eq!(of("level-high", "plain").value.si(), 0.15);
+        assert_eq!(of("door-step", "plain").value.si(), 7.75 * 0.0254);
+        let shown = |system| of("level-high", "plain").shown(system);
+        assert_eq!(shown(System::Metric), "150 mm");
+        assert_eq!(shown(System::Imperial), "6\"");
     }
 }

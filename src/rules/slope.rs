@@ -3,7 +3,7 @@
 
 use super::Context;
 use crate::findings::Fix;
-use crate::geometry::{Edge, Plane, Vector};
+use crate::geometry::{Edge, Outline, Plane, Vector};
 use crate::model::{Contact, Surface};
 use crate::units::{Number, Quantity};
 
@@ -30,6 +30,40 @@ pub fn building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
     outline
         .flat_map(|outline| outline.edges())
         .filter(|edge| surface.contact(edge.tag) == Some(Contact::Building))
+}
+
+/// The sides against the building, of any surface, that a surface lies nearer
+/// to than `reach`, each with the distance, in metres.
+pub fn building_edges_within<'a>(
+    context: &Context<'a>,
+    surface: &'a Surface,
+    reach: f64,
+) -> impl Iterator<Item = (&'a Edge, f64)> {
+    let outline = surface.outline.as_ref();
+    let start = outline.and_then(|outline| outline.corners().next());
+    // No point of an outline is farther from a corner of it than half way
+    // round.
+    let half_way = outline.map_or(0.0, |outline| 0.5 * outline.outer.length());
+    let may_be_near = move |edge: &Edge| {
+        start.is_some_and(|start| edge.start.distance(start) <= reach + half_way + edge.length())
+    };
+    let job = context.job;
+    job.surfaces
+        .iter()
+        .flat_map(building_edges)
+        .filter(move |edge| may_be_near(edge))
+        .filter_map(move |edge| Some((edge, apart(edge, outline?))))
+        .filter(move |(_, distance)| *distance < reach)
+}
+
+/// The distance between a side and an outline that do not cross, in metres:
+/// it is least at an end of one of them.
+fn apart(edge: &Edge, outline: &Outline) -> f64 {
+    let from_corners = outline.corners().map(|corner| edge.distance_to(corner));
+    let from_ends = [edge.start, edge.midpoint(), edge.end]
+        .into_iter()
+        .map(|end| outline.distance_to_boundary(end));
+    from_corners.chain(from_ends).fold(f64::INFINITY, f64::min)
 }
 
 /// The direction from a side into the shape, at right angles to the side, or

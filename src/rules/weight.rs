@@ -39,7 +39,8 @@ impl Limits {
         self.firm_beyond(0, rule)
     }
 
-    fn firm_beyond(&self, index: usize, rule: &str) -> Option<(Place, &Standard)> {
+    /// The same, among the standards from one on, the nearest first.
+    pub(super) fn firm_beyond(&self, index: usize, rule: &str) -> Option<(Place, &Standard)> {
         let further_out = self.standards.iter().skip(index);
         further_out
             .filter_map(|standard| {

@@ -1,3 +1,5 @@
+mod checked;
+mod court;
 mod limits;
 mod reference;
 mod rules;

@@ -1,7 +1,6 @@
 //! Edges and overlaps: what holds the paving, and that no ground is paved
 //! twice.
 
-mod cut_idle;
 mod edge_loose;
 mod edging_bed;
 mod surfaces_overlap;
@@ -13,5 +12,4 @@ pub static RULES: &[&Rule] = &[
     &edge_loose::EDGE_LOOSE,
     &edging_bed::EDGING_BED,
     &surfaces_overlap::SURFACES_OVERLAP,
-    &cut_idle::CUT_IDLE,
 ];

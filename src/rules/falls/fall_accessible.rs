@@ -110,7 +110,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = slope::shown(steepest, context);
     let message = format!(
-        "the surface falls {shown} in its steepest direction; to be accessible it may by {}: ease the fall",
+        "the surface falls {shown} in its steepest direction; to be accessible it may fall {}: ease it",
         limit_in_words(&limit, context)
     );
     let severity = match context.region() {

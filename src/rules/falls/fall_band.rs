@@ -92,7 +92,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = slope::shown(room.max(0.0), context);
     let message = format!(
-        "to drain and be accessible the surface must fall between {} and {}; it takes {} of room to build: say how true it is to be laid, or drain it with a channel",
+        "to drain and be accessible it must fall between {} and {}; building takes room of {}: say how true it is to be laid",
         slope::shown(least, context),
         slope::shown(most.value.si(), context),
         limit_in_words(&limit, context)

@@ -2,7 +2,7 @@
 
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
-use crate::geometry::{Edge, Vector};
+use crate::geometry::Vector;
 use crate::model::{Region, Surface, Use};
 use crate::rules::documents::{
     BS_7533, IRC_GRADING, approved_document_h, as_nzs_3727, bia_14a, icpi_tolerances,
@@ -220,32 +220,10 @@ fn measured(context: &Context<'_>, surface: &Surface, downhill: Vector) -> Optio
 /// The fall away from the building where it stands against another surface
 /// near this one.
 fn away_from_near(context: &Context<'_>, surface: &Surface, downhill: Vector) -> Option<f64> {
-    near_building(context, surface)
-        .map(|edge| downhill.dot(slope::inward(edge)))
+    slope::building_edges_within(context, surface, NEAR_BUILDING)
+        .map(|(edge, _)| downhill.dot(slope::inward(edge)))
         .reduce(f64::max)
         .filter(|away| *away > slope::SAME_SLOPE)
-}
-
-/// The sides against the building, of any surface, that this one lies near.
-fn near_building<'a>(
-    context: &'a Context<'_>,
-    surface: &'a Surface,
-) -> impl Iterator<Item = &'a Edge> {
-    let corners: Vec<_> = surface
-        .outline
-        .iter()
-        .flat_map(|outline| outline.corners())
-        .collect();
-    context
-        .job
-        .surfaces
-        .iter()
-        .flat_map(slope::building_edges)
-        .filter(move |edge| {
-            corners
-                .iter()
-                .any(|corner| edge.distance_to(*corner) < NEAR_BUILDING)
-        })
 }
 
 /// The limit that a fall misses, and how much that matters: the most specific
@@ -265,14 +243,20 @@ fn row(context: &Context<'_>, surface: &Surface) -> &'static str {
         .build
         .as_ref()
         .and_then(|build| construction::unit_kind(&build.value));
-    let near = slope::building_edges(surface).next().is_some()
-        || (context.region() == Region::Us && near_building(context, surface).next().is_some());
     match units {
         Some(kind) if kind.is_brick() => "brick",
         Some(kind) if kind.is_paver() => "pavers",
-        _ if near => "building",
+        _ if is_near_building(context, surface) => "building",
         _ => "plain",
     }
+}
+
+/// Whether a surface meets the building or, where distance counts, lies near
+/// it.
+fn is_near_building(context: &Context<'_>, surface: &Surface) -> bool {
+    let mut near = slope::building_edges_within(context, surface, NEAR_BUILDING);
+    slope::building_edges(surface).next().is_some()
+        || (context.region() == Region::Us && near.next().is_some())
 }
 
 fn is_rough(surface: &Surface) -> bool {

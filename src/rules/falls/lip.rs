@@ -113,7 +113,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         }
         let shown = context.show_length(difference);
         let message = format!(
-            "along the common edge {} and {} differ in level by {shown}; they may by {}, or make a step: bring them to one level",
+            "along the common edge {} and {} differ in level by {shown}; they may differ by {}, or make a step: bring them to one level",
             surface.name.value,
             other.name.value,
             limit_in_words(&lip, context)

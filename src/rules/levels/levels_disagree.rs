@@ -89,7 +89,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let shown = context.show_length(difference);
         let computed = context.show_length(other);
         let message = format!(
-            "this level and what the surface's other levels and fall give here, {computed}, differ by {shown}; they may by {}: work it out again",
+            "this level differs by {shown} from {computed}, which the other levels and the fall give here; it may by {}: work it out again",
             limit_in_words(&limit, context)
         );
         let mut finding = LEVELS_DISAGREE

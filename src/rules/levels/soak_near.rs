@@ -1,7 +1,6 @@
 //! `soak-near`: water led into the ground beside the building.
 
 use crate::findings::Severity;
-use crate::geometry::{Edge, Outline};
 use crate::model::{Build, Surface};
 use crate::rules::documents::icpi_permeable;
 use crate::rules::wording::limit_in_words;
@@ -75,21 +74,18 @@ build open-set
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let is_lined = build.layer(Role::Membrane).is_some();
-    let (Some(permeable), Some(outline), false) = (build.permeable, &surface.outline, is_lined)
-    else {
+    let (Some(permeable), false) = (build.permeable, is_lined) else {
         return;
     };
-    let surfaces = context.job.surfaces.iter();
-    let nearest = surfaces
-        .flat_map(slope::building_edges)
-        .map(|edge| apart(edge, outline))
+    let Some(limit) = context.limit(&SOAK_NEAR, "plain") else {
+        return;
+    };
+    let nearest = slope::building_edges_within(context, surface, limit.value.si())
+        .map(|(_, distance)| distance)
         .reduce(f64::min);
-    let (Some(nearest), Some(limit)) = (nearest, context.limit(&SOAK_NEAR, "plain")) else {
+    let Some(nearest) = nearest.filter(|nearest| !limit.allows_si(*nearest)) else {
         return;
     };
-    if limit.allows_si(nearest) {
-        return;
-    }
     let shown = context.show_length(nearest);
     let lies = if nearest > 0.001 {
         format!("{shown} from the building")
@@ -106,14 +102,4 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             .found(shown, Quantity::near(nearest, Dimension::LENGTH))
             .against(&limit, context),
     );
-}
-
-/// The distance between a side and an outline that do not cross, in metres:
-/// it is least at an end of one of them.
-fn apart(edge: &Edge, outline: &Outline) -> f64 {
-    let from_corners = outline.corners().map(|corner| edge.distance_to(corner));
-    let from_ends = [edge.start, edge.midpoint(), edge.end]
-        .into_iter()
-        .map(|end| outline.distance_to_boundary(end));
-    from_corners.chain(from_ends).fold(f64::INFINITY, f64::min)
 }
