@@ -1,6 +1,8 @@
 //! Laws that the operations keep whatever the shapes, and a comparison with
 //! an independent library.
 
+use std::f64::consts::{PI, TAU};
+
 use cavalier_contours::polyline::{
     BooleanOp, PlineBooleanOptions, PlineSource, PlineSourceMut, Polyline,
 };
@@ -9,7 +11,7 @@ use proptest::prelude::*;
 use super::sample::{cases, shape, simple_shape};
 use super::{
     Edge, NO_TAG, Outline, Plane, Point, Stretch, Vector, difference_pieces, inset, intersection,
-    outset, shared, union, volumes_between, widened,
+    outset, rounded, shared, union, volumes_between, widened,
 };
 
 fn area(pieces: &[Outline]) -> f64 {
@@ -262,6 +264,35 @@ proptest! {
                 prop_assert!(moved.area().is_finite() && moved.area() > 0.0);
             }
         }
+    }
+
+    #[test]
+    fn rounding_every_corner_takes_off_the_fillets(
+        angles in prop::array::uniform5(0.3..1.2f64), size in 2.0..6.0f64, radius in 0.05..0.4f64,
+    ) {
+        let whole: f64 = angles.iter().sum();
+        let mut bearing = 0.0;
+        let corners = angles.map(|angle| {
+            bearing += angle / whole * TAU;
+            Point::ORIGIN + Vector::new(0.0, size).turned(bearing)
+        });
+        let sharp = Outline::polygon(&corners, |_| 0).unwrap();
+        let mut sides = sharp.outer.edges.clone();
+        let mut arcs = Vec::new();
+        for place in 0..5 {
+            let next = (place + 1) % 5;
+            let Ok([before, arc, after]) = rounded(&sides[place], &sides[next], radius, 1) else { return Ok(()) };
+            (sides[place], sides[next]) = (before, after);
+            arcs.push(arc);
+        }
+        // Closed form: a fillet that turns by t takes off r² (tan(t/2) − t/2).
+        let cut: f64 = arcs.iter().map(|arc| radius * radius * ((arc.sweep() / 2.0).tan() - arc.sweep() / 2.0)).sum();
+        let soft = Outline::new(sides.into_iter().zip(arcs).flat_map(|(side, arc)| [side, arc]).collect()).unwrap();
+        prop_assert!(near(soft.area(), sharp.area() - cut));
+        let wide = outset(&soft, 0.15).unwrap();
+        prop_assert!(near(wide.area(), soft.area() + 0.15 * soft.perimeter() + PI * 0.15 * 0.15));
+        let narrow = inset(&wide, 0.15).unwrap();
+        prop_assert!(near(narrow.area(), soft.area()) && near(narrow.perimeter(), soft.perimeter()));
     }
 
     #[test]
