@@ -1,6 +1,7 @@
 mod checked;
 mod court;
 mod limits;
+mod practice;
 mod reference;
 mod rules;
 mod server;
