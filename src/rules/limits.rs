@@ -1,6 +1,9 @@
 //! Limits: their rows, what is in force for a job, and whose limit it is.
 
-use super::Rule;
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use super::{Rule, families};
 use crate::findings::Place;
 use crate::model::{Region, SetLimit, Standard, literal};
 use crate::sources::Source;
@@ -71,7 +74,7 @@ impl Limit {
     /// one.
     fn built_in(&self, region: Region) -> Option<InForce> {
         let value = self.value(region);
-        let mut read = value.written.iter().filter_map(|text| literal(text));
+        let mut read = value.written.iter().filter_map(|text| twin(text));
         let first = read.next()?;
         let kindest = read.fold(first, |kindest, twin| match self.bound {
             Bound::Least => kindest.min(twin).unwrap_or(kindest),
@@ -95,13 +98,13 @@ impl Limit {
 impl InForce {
     /// The limit as the job shows it: of twins the one in the job's units.
     pub fn shown(&self, system: System) -> String {
-        let twin = match (self.written, system) {
+        let written = match (self.written, system) {
             ([metric, _], System::Metric) => Some(*metric),
             ([_, imperial], System::Imperial) => Some(*imperial),
             ([only], _) => Some(*only),
             _ => None,
         };
-        let value = twin.and_then(literal).unwrap_or(self.value);
+        let value = written.and_then(twin).unwrap_or(self.value);
         show::quantity(&value, system)
     }
 
@@ -166,6 +169,25 @@ impl Limits {
         }
         Some(stricter(strictest, built_in))
     }
+}
+
+/// The values that the rules' limits are written as. They are asked for at
+/// every check, and read once.
+static TWINS: LazyLock<BTreeMap<&'static str, Quantity>> = LazyLock::new(|| {
+    let limits = families::all().flat_map(|rule| rule.limits);
+    let values = limits.flat_map(|limit| {
+        let regions = limit.regions.iter().map(|(_, value)| *value);
+        std::iter::once(limit.general).chain(regions)
+    });
+    values
+        .flat_map(|value| value.written)
+        .filter_map(|text| Some((*text, literal(text)?)))
+        .collect()
+});
+
+/// The value of a limit as it is written.
+fn twin(text: &str) -> Option<Quantity> {
+    TWINS.get(text).copied().or_else(|| literal(text))
 }
 
 /// What a standard sets for a rule's row: in this region, else in every one;

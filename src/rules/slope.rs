@@ -47,9 +47,9 @@ pub fn building_edges_within<'a>(
     let may_be_near = move |edge: &Edge| {
         start.is_some_and(|start| edge.start.distance(start) <= reach + half_way + edge.length())
     };
-    let job = context.job;
-    job.surfaces
-        .iter()
+    let surfaces = context.job.surfaces.iter();
+    surfaces
+        .filter(|other| !other.meets.is_empty())
         .flat_map(building_edges)
         .filter(move |edge| may_be_near(edge))
         .filter_map(move |edge| Some((edge, apart(edge, outline?))))

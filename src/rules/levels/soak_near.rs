@@ -80,9 +80,13 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(limit) = context.limit(&SOAK_NEAR, "plain") else {
         return;
     };
-    let nearest = slope::building_edges_within(context, surface, limit.value.si())
-        .map(|(_, distance)| distance)
-        .reduce(f64::min);
+    let nearest = if slope::building_edges(surface).next().is_some() {
+        Some(0.0)
+    } else {
+        slope::building_edges_within(context, surface, limit.value.si())
+            .map(|(_, distance)| distance)
+            .reduce(f64::min)
+    };
     let Some(nearest) = nearest.filter(|nearest| !limit.allows_si(*nearest)) else {
         return;
     };
