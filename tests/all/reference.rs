@@ -10,9 +10,9 @@ fn the_reference_pages_are_up_to_date() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("grammar");
     let refresh = std::env::var_os("DRYLAY_REFRESH").is_some();
     let mut stale = Vec::new();
-    for (name, make) in PAGES {
-        let path = folder.join(name);
-        let made = make();
+    for page in PAGES {
+        let path = folder.join(page.name);
+        let made = (page.make)();
         let kept = fs::read_to_string(&path).unwrap_or_default();
         if kept == made {
             continue;
@@ -20,7 +20,7 @@ fn the_reference_pages_are_up_to_date() {
         if refresh {
             fs::write(&path, &made).expect("the page can be written");
         } else {
-            stale.push(*name);
+            stale.push(page.name);
         }
     }
     assert!(

@@ -10,12 +10,32 @@ pub use language::language;
 pub use materials::materials;
 pub use rules::{limits, rules};
 
-/// The pages by file name, each with what makes it.
-pub const PAGES: &[(&str, fn() -> String)] = &[
-    ("README.md", language),
-    ("materials.md", materials),
-    ("rules.md", rules),
-    ("limits.md", limits),
+/// A page of the reference.
+pub struct Page {
+    /// Its file name.
+    pub name: &'static str,
+    /// What makes it, as Markdown.
+    pub make: fn() -> String,
+}
+
+/// The pages of the reference.
+pub const PAGES: &[Page] = &[
+    Page {
+        name: "README.md",
+        make: language,
+    },
+    Page {
+        name: "materials.md",
+        make: materials,
+    },
+    Page {
+        name: "rules.md",
+        make: rules,
+    },
+    Page {
+        name: "limits.md",
+        make: limits,
+    },
 ];
 
 /// A row of a table, its bars kept from parting it.

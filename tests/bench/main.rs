@@ -1,0 +1,108 @@
+//! How long things take: `cargo bench`. The figures in the README come from
+//! here; none of them is a test, for a busy machine is not a fault.
+
+mod workload;
+
+use std::hint::black_box;
+use std::io::Write;
+use std::process::{Command, Stdio};
+use std::sync::Arc;
+
+use divan::Bencher;
+use drylay::analysis::{Analyser, NoFiles};
+use drylay::syntax::Tree;
+
+const DRYLAY: &str = env!("CARGO_BIN_EXE_drylay");
+const TODAY: &str = "2027-01-12";
+const PATH: &str = "/specs/bench.patio";
+
+fn main() {
+    divan::main();
+}
+
+/// Reading a text into its tree.
+#[divan::bench(args = [200, 2_000, 20_000])]
+fn read(bencher: Bencher<'_, '_>, lines: usize) {
+    let text: Arc<str> = Arc::from(workload::spec(lines));
+    bencher.bench(|| Tree::parse(black_box(text.clone())));
+}
+
+/// A text analysed for the first time.
+#[divan::bench(args = [200, 2_000, 20_000])]
+fn analyse(bencher: Bencher<'_, '_>, lines: usize) {
+    let text: Arc<str> = Arc::from(workload::spec(lines));
+    bencher.bench(|| Analyser::new().analyse(PATH, black_box(text.clone()), &NoFiles, TODAY));
+}
+
+/// From an edit of one number to all findings, in process.
+#[divan::bench(args = [200, 2_000, 20_000])]
+fn edit(bencher: Bencher<'_, '_>, lines: usize) {
+    let text = workload::spec(lines);
+    let one: Arc<str> = Arc::from(text.as_str());
+    let other: Arc<str> = Arc::from(workload::edited(&text));
+    let mut analyser = Analyser::new();
+    analyser.analyse(PATH, one.clone(), &NoFiles, TODAY);
+    let mut turn = false;
+    bencher.bench_local(|| {
+        turn = !turn;
+        let text = if turn { &other } else { &one };
+        analyser.analyse(PATH, black_box(text.clone()), &NoFiles, TODAY)
+    });
+}
+
+/// `drylay check` of one spec, as a whole process.
+#[divan::bench(args = [200, 2_000])]
+fn check_process(bencher: Bencher<'_, '_>, lines: usize) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("bench.patio");
+    std::fs::write(&path, workload::spec(lines)).expect("a file");
+    bencher.bench(|| {
+        let status = Command::new(DRYLAY)
+            .arg("check")
+            .arg(&path)
+            .stdout(Stdio::null())
+            .status();
+        black_box(status.expect("drylay runs"))
+    });
+}
+
+/// `drylay check` of 1,000 small specs, as a whole process.
+#[divan::bench(sample_count = 20)]
+fn check_thousand(bencher: Bencher<'_, '_>) {
+    let folder = tempfile::tempdir().expect("a folder");
+    for index in 0..1_000 {
+        let path = folder.path().join(format!("court-{index:04}.patio"));
+        std::fs::write(path, workload::spec(40)).expect("a file");
+    }
+    bencher.bench(|| {
+        let status = Command::new(DRYLAY)
+            .arg("check")
+            .arg(folder.path())
+            .stdout(Stdio::null())
+            .status();
+        black_box(status.expect("drylay runs"))
+    });
+}
+
+/// The language server from its start to its first answer.
+#[divan::bench]
+fn serve_first_answer(bencher: Bencher<'_, '_>) {
+    bencher.bench(|| {
+        let mut server = Command::new(DRYLAY)
+            .arg("serve")
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .expect("drylay runs");
+        let body = r#"{"jsonrpc":"2.0","id":1,"method":"initialize","params":{"capabilities":{}}}"#;
+        let mut stdin = server.stdin.take().expect("its input");
+        write!(stdin, "Content-Length: {}\r\n\r\n{body}", body.len()).expect("a request");
+        let mut stdout = server.stdout.take().expect("its output");
+        let mut first = [0_u8; 1];
+        std::io::Read::read_exact(&mut stdout, &mut first).expect("an answer");
+        drop(stdin);
+        let _ = server.kill();
+        let _ = server.wait();
+        first
+    });
+}

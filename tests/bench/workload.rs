@@ -1,0 +1,54 @@
+//! Specs of any length to measure with: courts side by side, each with its
+//! shape, surface, build and material.
+
+use std::fmt::Write;
+
+/// A sound spec of about so many lines.
+pub fn spec(lines: usize) -> String {
+    let mut text = String::from(
+        "job \"Row of courts\"\n  reference    \"B-1\"\n  units        metric\n  region       uk\n  currency     GBP\n\n\
+         site\n  soil         gravel, firm\n  datum        \"hall floor\"\n  ground       -200 mm\n",
+    );
+    let mut court = 0;
+    while text.lines().count() + 24 <= lines.max(34) {
+        one_court(&mut text, court);
+        court += 1;
+    }
+    text
+}
+
+/// The same spec with one number of its middle changed.
+pub fn edited(text: &str) -> String {
+    let middle = text.len() / 2;
+    let from = text[middle..]
+        .find("rectangle    ")
+        .map_or(0, |at| middle + at);
+    let digit = from + "rectangle    ".len();
+    let mut edited = text.to_owned();
+    edited.replace_range(
+        digit..=digit,
+        if &text[digit..=digit] == "5" {
+            "4"
+        } else {
+            "5"
+        },
+    );
+    edited
+}
+
+fn one_court(text: &mut String, court: usize) {
+    let east = court * 8;
+    let _ = write!(
+        text,
+        "\nshape bay-{court:05}\n  circle       radius 0.8 m, centre ({centre} m, 0 m)\n\
+         \nshape court-{court:05}\n  rectangle    6 m by 4 m, at ({east} m, 0 m)\n  add          bay-{court:05}\n\
+         \nsurface court-{court:05}\n  shape        court-{court:05}\n  meets        north\n  level        -160 mm at north\n  \
+         fall         1:50 away from north\n  build        stack-{court:05}\n  \
+         laid         running-bond, units 100 mm by 200 mm\n  joint        3 mm, filled with joint-sand\n  \
+         edging       steel-edge, along free\n  water        to \"planting bed\"\n\
+         \nbuild stack-{court:05}\n  paving       flag-{court:05}, 60 mm, waste 6 %\n  bed          sharp-sand, 30 mm\n  \
+         base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm\n\
+         \nmaterial flag-{court:05}\n  like         concrete-paver\n  sold         by m2\n  price        £24/m2\n",
+        centre = east + 3,
+    );
+}
