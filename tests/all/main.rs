@@ -1,3 +1,13 @@
+//! Every test that goes through the crate from outside, in one binary.
+
+// A test may stop where it fails.
+#![allow(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used
+)]
+
 mod checked;
 mod court;
 mod limits;

@@ -76,8 +76,9 @@ impl Resolver<'_> {
             labels: Vec::new(),
             closing: None,
         };
-        for (index, ((x, y, along_x, along_y), name)) in corners.iter().zip(names).enumerate() {
-            let (next_x, next_y, next_along_x, next_along_y) = corners[(index + 1) % corners.len()];
+        let next = corners.iter().cycle().skip(1);
+        for (((x, y, along_x, along_y), next), name) in corners.iter().zip(next).zip(names) {
+            let (next_x, next_y, next_along_x, next_along_y) = next;
             let start = at(x + along_x * radius, y + along_y * radius);
             let end = at(next_x - along_x * radius, next_y - along_y * radius);
             traced.push(Edge::line(start, end, 0), Some(name), entry);
