@@ -15,7 +15,7 @@ impl Resolver<'_> {
         name: &str,
         place: Place,
     ) -> Option<Vec<Tag>> {
-        shape.outline.as_ref()?;
+        let outline = shape.outline.as_ref()?;
         // `court.wall` for the shape's own edge, as well as `bay.north`.
         let owner = owner.filter(|owner| *owner != shape.name.value);
         let tags = shape.tags(owner, name);
@@ -41,7 +41,11 @@ impl Resolver<'_> {
             return None;
         }
         let mut names: Vec<String> = Vec::new();
-        for label in &shape.labels {
+        let left: Vec<Tag> = outline.edges().map(|edge| edge.tag).collect();
+        for (tag, label) in (0..).zip(&shape.labels) {
+            if !left.contains(&tag) {
+                continue;
+            }
             match (&label.owner, &label.name) {
                 (Some(owner), Some(name)) => {
                     names.push(owner.clone());

@@ -10,7 +10,7 @@ use super::evaluate::{Resolver, Worked};
 use super::path::{Traced, is_step, label, tag_of};
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
-use crate::geometry::{self, Edge, Fault, Outline, Point};
+use crate::geometry::{self, Edge, Fault, Outline, Point, Tag};
 use crate::units::show;
 use crate::vocabulary::{NameSpace, ValueKind};
 
@@ -289,7 +289,11 @@ impl Resolver<'_> {
         match result {
             Ok(outline) => {
                 self.idle(own, &outline, word, entry);
-                let before = own.clone();
+                let before: Vec<Tag> = own
+                    .edges()
+                    .chain(theirs.edges())
+                    .map(|edge| edge.tag)
+                    .collect();
                 shape
                     .labels
                     .extend(other.labels.iter().map(|label| EdgeLabel {
@@ -408,7 +412,7 @@ fn rename(outline: &mut Outline, start: Point, end: Point, tag: u32) -> bool {
 }
 
 /// Notes the names whose last piece a change has taken.
-fn lose_names(shape: &mut Shape, before: &Outline, after: &Outline, place: Place) {
+fn lose_names(shape: &mut Shape, before: &[Tag], after: &Outline, place: Place) {
     let left: Vec<u32> = after.edges().map(|edge| edge.tag).collect();
     let name_of = |labels: &[EdgeLabel], tag: u32| {
         labels.get(tag as usize).and_then(|label| {
@@ -424,8 +428,8 @@ fn lose_names(shape: &mut Shape, before: &Outline, after: &Outline, place: Place
         .filter_map(|tag| name_of(&shape.labels, *tag))
         .collect();
     let mut lost: Vec<String> = before
-        .edges()
-        .filter_map(|edge| name_of(&shape.labels, edge.tag))
+        .iter()
+        .filter_map(|tag| name_of(&shape.labels, *tag))
         .filter(|name| !kept.contains(name))
         .collect();
     lost.sort();
