@@ -6,7 +6,7 @@ use super::source::Source;
 use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::syntax::{Item, ItemKind};
+use crate::syntax::{Fault, FaultKind, Item, ItemKind};
 use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind};
 
 /// What the table says of an entry or heading.
@@ -95,6 +95,9 @@ impl<'a> Reader<'_, 'a> {
             return;
         }
         if items.is_empty() {
+            if self.value_after_comma(form, entry) {
+                return;
+            }
             if form
                 .parts
                 .iter()
@@ -107,6 +110,19 @@ impl<'a> Reader<'_, 'a> {
         }
         if form.parts.is_empty() {
             self.leftovers(items, 0, entry);
+            return;
+        }
+        if let [
+            Part::Slot {
+                kind: ValueKind::Point,
+                ..
+            },
+        ] = form.parts.as_slice()
+            && let Some(finding) = misread::bare_point(self.source)
+        {
+            entry.complete = false;
+            self.findings.push(finding.clone());
+            self.told.push((0, finding));
             return;
         }
         match self.fitted(&form.parts, items) {
@@ -123,7 +139,38 @@ impl<'a> Reader<'_, 'a> {
         }
     }
 
+    /// `soil, clay`: a value that stands after a comma; the comma is all that
+    /// it costs.
+    fn value_after_comma(&mut self, form: &Form, entry: &mut Entry) -> bool {
+        let line = self.source.line;
+        let (Some(comma), Some(phrase)) = (line.commas.first(), line.phrases.get(1)) else {
+            return false;
+        };
+        let Ok(mut fitted) = fit(self.source, &phrase.items, &form.parts, 0) else {
+            return false;
+        };
+        if form.parts.is_empty() || phrase.items.is_empty() {
+            return false;
+        }
+        let place = self.source.place(*comma);
+        let message = format!("no comma stands between `{}` and its value", self.row.word);
+        let finding = Finding::new("comma-stray", place, message)
+            .severity(Severity::Warning)
+            .fix(Fix::safe("Take the comma out", place, ""));
+        self.findings.push(finding.clone());
+        self.findings.append(&mut fitted.findings);
+        self.told.push((0, finding));
+        entry.filled = fitted.filled;
+        self.leftovers(&phrase.items, fitted.next, entry);
+        true
+    }
+
+    /// A value that a comment takes in is told of as that.
     fn missing_value(&mut self, form: &Form) {
+        let is_taken = |fault: &Fault| fault.kind == FaultKind::HashTouchesDigit;
+        if self.source.line.faults.iter().any(is_taken) {
+            return;
+        }
         let word = self.row.word;
         let place = self.source.place(self.source.line.word);
         self.findings.push(Finding::new(
@@ -357,6 +404,10 @@ impl<'a> Reader<'_, 'a> {
             return;
         }
         let place = self.source.place(first.span);
+        if let Some(finding) = self.member(items) {
+            self.findings.push(finding);
+            return;
+        }
         let shown = self.source.slice(first.span);
         let words = self.row.clauses.iter().filter_map(ClauseRow::word);
         let finding = match nearest(shown, words) {
@@ -390,6 +441,38 @@ impl<'a> Reader<'_, 'a> {
             }
         };
         self.findings.push(finding);
+    }
+
+    /// `meets wall, garden`: a further member of the value's list, after a
+    /// comma.
+    fn member(&self, items: &[Item]) -> Option<Finding> {
+        let Some(Part::Repeated(inner)) = Form::of(self.row.value).parts.last() else {
+            return None;
+        };
+        let (Part::Word("and"), member) = inner.split_first()? else {
+            return None;
+        };
+        let fitted = fit(self.source, items, member, 0).ok()?;
+        if fitted.next < items.len() {
+            return None;
+        }
+        let place = self.source.place_of(items);
+        let comma = (self.source.line.commas.iter().rev())
+            .find(|comma| comma.end + self.source.start <= place.span.start)?;
+        let comma = self.source.place(*comma);
+        let gap = Place {
+            span: crate::text::Span::new(comma.span.start, place.span.start),
+            ..comma
+        };
+        let message = format!(
+            "the members of a list after `{}` are joined by `and`",
+            self.row.word
+        );
+        Some(Finding::new("comma-stray", comma, message).fix(Fix::judged(
+            "Write `and`",
+            gap,
+            " and ",
+        )))
     }
 
     /// Tells why a phrase does not fit.

@@ -5,7 +5,8 @@ use super::literal::number_item;
 use super::source::Source;
 use crate::findings::Place;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
-use crate::units::{Quantity, find_unit};
+use crate::units::{Dimension, Quantity, find_unit};
+use crate::vocabulary::{FUNCTIONS, SMALL_WORDS};
 
 /// A quantity as it is written. Sums and products are flat lists, so that
 /// only parentheses nest, and the depth of those is bounded.
@@ -78,6 +79,9 @@ pub enum Trouble {
     Told,
     /// A number that cannot be held.
     Number(Place, &'static str),
+    /// A function and its parenthesis with a blank between them, and how they
+    /// are written without it.
+    CallParted(Place, String),
     /// Something that does not belong in an expression.
     Unexpected(Place),
 }
@@ -128,15 +132,36 @@ impl<'a> Cursor<'a> {
         self.next += 1;
     }
 
-    fn stops(&self, item: &Item) -> bool {
-        self.stop
-            .is_some_and(|word| self.source.is_word(item, word))
+    /// Whether an expression ends before an item although it could go on:
+    /// at `per load`, and at the slash of `$16/bag`.
+    fn stops(&self, item: &Item, factors: &[(Operation, Expression)]) -> bool {
+        let Some(word) = self.stop else {
+            return false;
+        };
+        if item.kind == ItemKind::Operator(Operator::Divide) {
+            let is_money = |(_, factor): &(Operation, Expression)| {
+                factor
+                    .literal()
+                    .is_some_and(|amount| amount.dimension == Dimension::MONEY)
+            };
+            let next = self.items.get(self.next + 1);
+            return word == "per"
+                && factors.iter().all(is_money)
+                && next.is_some_and(|next| next.kind == ItemKind::Word);
+        }
+        self.source.is_word(item, word)
+    }
+
+    /// From an item to the last one that was read.
+    fn place_from(&self, start: usize) -> Place {
+        self.source
+            .place_of(self.items.get(start..self.next).unwrap_or_default())
     }
 
     /// A sum of products, as far as it goes.
     pub fn expression(&mut self) -> Result<Expression, Trouble> {
+        let start = self.next;
         let first = self.product()?;
-        let start = first.place();
         let mut terms = vec![(Operation::Add, first)];
         while let Some(item) = self.peek() {
             let operation = match item.kind {
@@ -148,15 +173,15 @@ impl<'a> Cursor<'a> {
             let term = self.product()?;
             terms.push((operation, term));
         }
-        Ok(gathered(terms, start, Expression::Sum))
+        Ok(gathered(terms, self.place_from(start), Expression::Sum))
     }
 
     fn product(&mut self) -> Result<Expression, Trouble> {
+        let start = self.next;
         let first = self.factor()?;
-        let start = first.place();
         let mut factors = vec![(Operation::Multiply, first)];
         while let Some(item) = self.peek() {
-            if self.stops(item) {
+            if self.stops(item, &factors) {
                 break;
             }
             let operation = match &item.kind {
@@ -181,7 +206,11 @@ impl<'a> Cursor<'a> {
             let factor = self.factor()?;
             factors.push((operation, factor));
         }
-        Ok(gathered(factors, start, Expression::Product))
+        Ok(gathered(
+            factors,
+            self.place_from(start),
+            Expression::Product,
+        ))
     }
 
     fn factor(&mut self) -> Result<Expression, Trouble> {
@@ -205,11 +234,19 @@ impl<'a> Cursor<'a> {
             }
             ItemKind::Word => {
                 let word = self.source.slice(item.span);
-                if crate::vocabulary::SMALL_WORDS.contains(&word) {
+                if SMALL_WORDS.contains(&word) {
                     return Err(Trouble::Missing);
                 }
+                if let Some(group) = self.items.get(self.next + 1)
+                    && matches!(group.kind, ItemKind::Group { .. })
+                    && FUNCTIONS.iter().any(|(name, _, _)| *name == word)
+                {
+                    let whole = place.to(self.source.place(group.span));
+                    let written = format!("{word}{}", self.source.slice(group.span));
+                    return Err(Trouble::CallParted(whole, written));
+                }
                 self.advance();
-                Ok(Expression::Name(word.to_owned(), place))
+                Ok(Expression::Name(self.source.name(item.span), place))
             }
             ItemKind::Group { phrases } => {
                 let [phrase] = phrases.as_slice() else {
@@ -257,15 +294,12 @@ impl<'a> Cursor<'a> {
             let place = self.source.place(item.span);
             match &item.kind {
                 ItemKind::Word => {
-                    return Ok(Argument::Name(
-                        self.source.slice(item.span).to_owned(),
-                        place,
-                    ));
+                    return Ok(Argument::Name(self.source.name(item.span), place));
                 }
                 ItemKind::Reference { owner, edge } => {
                     return Ok(Argument::Edge {
-                        owner: self.source.slice(*owner).to_owned(),
-                        name: self.source.slice(*edge).to_owned(),
+                        owner: self.source.name(*owner),
+                        name: self.source.name(*edge),
                         place,
                     });
                 }
@@ -284,16 +318,14 @@ impl<'a> Cursor<'a> {
 
 fn gathered(
     mut parts: Vec<(Operation, Expression)>,
-    start: Place,
+    whole: Place,
     join: fn(Vec<(Operation, Expression)>, Place) -> Expression,
 ) -> Expression {
     match (parts.len(), parts.pop()) {
         (1, Some((_, only))) => only,
-        (_, Some(last)) => {
-            let whole = start.to(last.1.place());
-            parts.push(last);
+        (_, last) => {
+            parts.extend(last);
             join(parts, whole)
         }
-        (_, None) => join(parts, start),
     }
 }

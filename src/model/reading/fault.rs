@@ -2,7 +2,7 @@
 
 use super::source::Source;
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::syntax::{Fault, FaultKind};
+use crate::syntax::{Fault, FaultKind, ItemKind, Phrase};
 use crate::text::Span;
 
 /// The finding for a fault.
@@ -43,12 +43,7 @@ pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
         )
         .severity(Severity::Warning)
         .fix(Fix::safe("Take the comma out", place, "")),
-        FaultKind::TextUnclosed => Finding::new(
-            "text-unclosed",
-            place,
-            "this text is not closed, and takes in the rest of its line",
-        )
-        .fix(Fix::judged("Close it at the line's end", place.end(), "\"")),
+        FaultKind::TextUnclosed => text_unclosed(source, fault.span, place),
         FaultKind::HashTouchesDigit => hash(source, fault.span, place),
         FaultKind::MinusUnclear => minus(source, fault.span, place),
         FaultKind::InchMarkOff => Finding::new(
@@ -67,14 +62,24 @@ pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
 
 /// The place just after the last thing on the line, its comment aside.
 fn end_of_line(source: &Source<'_>) -> Place {
-    let end = source
-        .line
-        .phrases
-        .iter()
-        .rev()
-        .find(|phrase| !phrase.items.is_empty())
-        .map_or(source.line.word.end, |phrase| phrase.span.end);
+    let end = last_end(source, &source.line.phrases).unwrap_or(source.line.word.end);
     source.place(Span::at(end))
+}
+
+/// Where the last thing of some phrases ends; in a parenthesis that is not
+/// closed, that is the last thing in it. Depth is bounded by the reading.
+fn last_end(source: &Source<'_>, phrases: &[Phrase]) -> Option<u32> {
+    let mut items = phrases.iter().rev().flat_map(|phrase| phrase.items.last());
+    let last = items.next()?;
+    match &last.kind {
+        ItemKind::Group { phrases } | ItemKind::Call { phrases, .. }
+            if !source.slice(last.span).ends_with(')') =>
+        {
+            let open = source.slice(last.span).find('(').unwrap_or_default() as u32 + 1;
+            Some(last_end(source, phrases).unwrap_or(last.span.start + open))
+        }
+        _ => Some(last.span.end),
+    }
 }
 
 fn with_blank_before(source: &Source<'_>, span: Span) -> Place {
@@ -96,6 +101,25 @@ fn unread(source: &Source<'_>, place: Place) -> Finding {
     })
 }
 
+/// Text that is not closed. If it opens with the last mark of its line, the
+/// mark before was hardly meant to close the text: `"Court 24" wide"`.
+fn text_unclosed(source: &Source<'_>, span: Span, place: Place) -> Finding {
+    let finding = Finding::new(
+        "text-unclosed",
+        place,
+        "this text is not closed, and takes in the rest of its line",
+    );
+    let before = Span::new(0, span.start).slice(source.text);
+    match before.rfind('"').filter(|_| source.slice(span) == "\"") {
+        Some(inner) => finding.fix(Fix::judged(
+            "Keep the mark before it in the text",
+            source.place(Span::at(inner as u32)),
+            "\\",
+        )),
+        None => finding.fix(Fix::judged("Close it at the line's end", place.end(), "\"")),
+    }
+}
+
 /// `#57 stone`, `50# bag`.
 fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
     let finding = Finding::new(
@@ -107,9 +131,22 @@ fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
     let before = Span::new(0, span.start).slice(source.text);
     if before.ends_with(|last: char| last.is_ascii_digit()) {
         let pounds = source.place(Span::new(span.start, span.start + 1));
+        let after = source
+            .text
+            .get(span.start as usize + 1..)
+            .unwrap_or_default();
+        let blank = if after.starts_with(is_blank) { "" } else { " " };
         return finding
-            .fix(Fix::judged("Write pounds as `lb`", pounds, " lb"))
-            .fix(Fix::judged("Keep it as a comment", pounds, " # "));
+            .fix(Fix::judged(
+                "Write pounds as `lb`",
+                pounds,
+                format!(" lb{blank}"),
+            ))
+            .fix(Fix::judged(
+                "Keep it as a comment",
+                pounds,
+                format!(" #{blank}"),
+            ));
     }
     let mark = source.place(Span::new(span.start, span.start + 1));
     finding
@@ -121,8 +158,16 @@ fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
 fn minus(source: &Source<'_>, span: Span, place: Place) -> Finding {
     let before = Span::new(0, span.start).slice(source.text);
     let after = source.text.get(span.end as usize..).unwrap_or_default();
-    let left = before.trim_end();
-    let right = after.trim_start();
+    let left = before.trim_end_matches(is_blank);
+    let right = after.trim_start_matches(is_blank);
+    if right.is_empty() || right.starts_with(['\n', '\r', '#']) {
+        return Finding::new(
+            "minus-unclear",
+            place,
+            "nothing follows this minus; a name does not end in a hyphen",
+        )
+        .fix(Fix::judged("Take it out", place, ""));
+    }
     let whole = source.place(Span::new(
         left.len() as u32,
         (source.text.len() - right.len()) as u32,
@@ -133,10 +178,30 @@ fn minus(source: &Source<'_>, span: Span, place: Place) -> Finding {
         "this minus may take away, or make what follows it negative, or mean a range",
     )
     .help("With a blank on both sides it takes away; at the start of a value it makes it negative; a range is not written.")
-    .fix(Fix::judged("Take away: a blank on both sides", whole, " - "));
+    .fix(Fix::judged(
+        "Take away: a blank on both sides",
+        whole,
+        if is_feet_and_inches(left, right) { " - 0' " } else { " - " },
+    ));
     if left.ends_with(['\'', '′', '’']) {
         finding.fix(Fix::judged("Feet and inches: no blanks", whole, "-"))
     } else {
         finding.fix(Fix::judged("A negative value: after a comma", whole, ", -"))
     }
+}
+
+/// Whether a number with a mark of feet ends here, and one with a mark of
+/// inches begins: taken away, those are written with their feet, `24' - 0' 6"`.
+fn is_feet_and_inches(left: &str, right: &str) -> bool {
+    let is_of_number = |c: char| c.is_ascii_digit() || " ./½¼¾⅛⅜⅝⅞⅓⅔".contains(c);
+    let mark = right.trim_start_matches(is_of_number);
+    left.ends_with(['\'', '′', '’'])
+        && ["\"", "″", "”", "''"]
+            .iter()
+            .any(|inch| mark.starts_with(inch))
+}
+
+/// Whether a character is a blank inside a line.
+fn is_blank(character: char) -> bool {
+    character.is_whitespace() && !matches!(character, '\n' | '\r')
 }

@@ -4,7 +4,7 @@ use super::expression::{Cursor, Trouble};
 use super::misread;
 use super::source::Source;
 use super::value::{Filled, NamedPart, Value};
-use crate::findings::{Finding, Place};
+use crate::findings::{Finding, Fix, Place};
 use crate::syntax::{Item, ItemKind};
 use crate::units::find_unit;
 use crate::vocabulary::{DIRECTIONS, Part, ValueKind};
@@ -206,6 +206,9 @@ impl<'a> Fitting<'_, 'a> {
         if self.items.get(start).is_none() {
             return self.miss(start, Wanted::Value(kind));
         }
+        if kind.is_quantity() && self.is_number(start) && self.is_broken(start + 1) {
+            return self.miss(start, Wanted::Told);
+        }
         if let Some((taken, finding)) = misread::value(self.source, self.items, start, kind) {
             let place = self.place(start, start + taken);
             fit.next = start + taken;
@@ -219,6 +222,23 @@ impl<'a> Fitting<'_, 'a> {
         Ok(())
     }
 
+    fn is_number(&self, at: usize) -> bool {
+        let item = self.items.get(at);
+        item.is_some_and(|item| matches!(item.kind, ItemKind::Number { .. }))
+    }
+
+    /// Whether a value goes on at an item with something of which a finding
+    /// tells already: `24' -6"`, `24' 6 "`.
+    fn is_broken(&self, next: usize) -> bool {
+        let told = |at: usize| {
+            self.items.get(at).is_some_and(|item| {
+                matches!(item.kind, ItemKind::Stray | ItemKind::Text { .. })
+                    && self.source.has_fault(item.span)
+            })
+        };
+        told(next) || self.is_number(next) && told(next + 1)
+    }
+
     fn value(
         &mut self,
         kind: ValueKind,
@@ -228,7 +248,6 @@ impl<'a> Fitting<'_, 'a> {
         let Some(item) = self.items.get(start) else {
             return self.miss(start, Wanted::Value(kind));
         };
-        let text = |span| self.source.slice(span).to_owned();
         match kind {
             ValueKind::Text => match item.kind {
                 ItemKind::Text { inner } => {
@@ -237,7 +256,10 @@ impl<'a> Fitting<'_, 'a> {
                 _ => self.miss(start, Wanted::Value(kind)),
             },
             ValueKind::Date => match item.kind {
-                ItemKind::Date => Ok((Value::Date(text(item.span)), start + 1)),
+                ItemKind::Date => {
+                    let written = self.source.slice(item.span).to_owned();
+                    Ok((Value::Date(written), start + 1))
+                }
                 _ => self.miss(start, Wanted::Value(kind)),
             },
             ValueKind::Point => self.point(item, start),
@@ -260,7 +282,7 @@ impl<'a> Fitting<'_, 'a> {
             | ValueKind::Substance
             | ValueKind::MaterialKind
             | ValueKind::Rule => match item.kind {
-                ItemKind::Word => Ok((Value::Name(text(item.span)), start + 1)),
+                ItemKind::Word => Ok((Value::Name(self.source.name(item.span)), start + 1)),
                 _ => self.miss(start, Wanted::Value(kind)),
             },
             _ => self.quantity(kind, stop, start),
@@ -280,6 +302,8 @@ impl<'a> Fitting<'_, 'a> {
             stop,
         };
         match cursor.expression() {
+            // What stands here is no more than the first part of a value.
+            Ok(_) if self.is_broken(cursor.next) => self.miss(cursor.next, Wanted::Told),
             Ok(expression) => Ok((Value::Quantity(expression), cursor.next)),
             Err(trouble) => {
                 let wanted = self.wanted(trouble, kind);
@@ -297,6 +321,14 @@ impl<'a> Fitting<'_, 'a> {
                 place,
                 format!("this number cannot be used: {why}"),
             ))),
+            Trouble::CallParted(place, written) => Wanted::Finding(Box::new(
+                Finding::new(
+                    "word-stray",
+                    place,
+                    format!("no blank stands between a function and its parenthesis: `{written}`"),
+                )
+                .fix(Fix::safe(format!("Write `{written}`"), place, written)),
+            )),
             Trouble::Unexpected(place) => Wanted::Finding(Box::new(Finding::new(
                 "word-stray",
                 place,
@@ -310,7 +342,11 @@ impl<'a> Fitting<'_, 'a> {
             return self.miss(start, Wanted::Value(ValueKind::Point));
         };
         let [east, north] = phrases.as_slice() else {
-            return self.miss(start, Wanted::Value(ValueKind::Point));
+            let commas = misread::commas_in_point(self.source, item, phrases);
+            let wanted = commas.map_or(Wanted::Value(ValueKind::Point), |finding| {
+                Wanted::Finding(Box::new(finding))
+            });
+            return self.miss(start, wanted);
         };
         let cursor = Cursor {
             source: *self.source,
@@ -366,13 +402,13 @@ impl<'a> Fitting<'_, 'a> {
         }
         match self.items.get(at).map(|item| (&item.kind, item.span)) {
             Some((ItemKind::Word, span)) => {
-                let name = self.source.slice(span).to_owned();
+                let name = self.source.name(span);
                 Ok((Value::Edge { owner: None, name }, at + 1))
             }
             Some((ItemKind::Reference { owner, edge }, _)) => Ok((
                 Value::Edge {
-                    owner: Some(self.source.slice(*owner).to_owned()),
-                    name: self.source.slice(*edge).to_owned(),
+                    owner: Some(self.source.name(*owner)),
+                    name: self.source.name(*edge),
                 },
                 at + 1,
             )),
@@ -425,12 +461,12 @@ impl<'a> Fitting<'_, 'a> {
             let Some(item) = self.items.get(next) else {
                 return self.miss(next, Wanted::Value(ValueKind::Material));
             };
-            let Some(name) = self.source.word(item) else {
+            if item.kind != ItemKind::Word {
                 return self.miss(next, Wanted::Value(ValueKind::Material));
-            };
+            }
             parts.push(NamedPart {
                 amount,
-                name: name.to_owned(),
+                name: self.source.name(item.span),
                 place: self.source.place(item.span),
             });
             next += 1;

@@ -4,8 +4,9 @@
 use super::literal::number_item;
 use super::source::Source;
 use crate::findings::{Finding, Fix, Severity};
-use crate::syntax::{Item, ItemKind, Operator};
-use crate::units::{Kind, Quantity};
+use crate::syntax::{Item, ItemKind, Operator, Phrase};
+use crate::units::unit::{FOOT, INCH};
+use crate::units::{Kind, Quantity, find_unit};
 use crate::vocabulary::ValueKind;
 
 /// How many items from `start` make a value of this kind that is written in
@@ -158,20 +159,27 @@ fn bare_number(source: &Source<'_>, rest: &[Item], kind: ValueKind) -> Option<(u
         ValueKind::Rainfall => &["in/h", "mm/h"],
         _ => return None,
     };
-    let fixes: Vec<String> = units
-        .iter()
-        .map(|unit| match *unit {
-            "°" => format!("{number}°"),
-            unit => format!("{number} {unit}"),
-        })
-        .collect();
-    refused(
-        source,
-        rest.get(..1)?,
-        "unit-missing",
-        format!("{number} has no unit: {} belongs here", kind.noun()),
-        &fixes,
-    )
+    let place = source.place(first.span);
+    let message = format!("{number} has no unit: {} belongs here", kind.noun());
+    let mut finding = Finding::new("unit-missing", place, message);
+    // `4x8 in` is parted again where the unit comes in.
+    let by = rest
+        .get(1)
+        .filter(|next| next.kind == ItemKind::By && !next.spaced_before);
+    let (replaced, after) = match by {
+        Some(by) => (place.to(source.place(by.span)), " by "),
+        None => (place, ""),
+    };
+    for unit in units {
+        let blank = if *unit == "°" { "" } else { " " };
+        let text = format!("{number}{blank}{unit}");
+        finding = finding.fix(Fix::judged(
+            format!("Write `{text}`"),
+            replaced,
+            format!("{text}{after}"),
+        ));
+    }
+    Some((1, finding))
 }
 
 /// `1 200 mm`.
@@ -202,16 +210,29 @@ fn split_thousands(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
     )
 }
 
-/// `24' - 6"`.
+/// `24' - 6"`, `24 ft - 6 in`.
 fn feet_minus_inches(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let (feet, Some("'" | "′" | "’")) = single(source, rest.first()?)? else {
+    let (feet, Some(mark)) = single(source, rest.first()?)? else {
         return None;
     };
+    if !matches!(mark, "'" | "′" | "’") && find_unit(mark) != Some(&FOOT) {
+        return None;
+    }
     if !matches!(rest.get(1)?.kind, ItemKind::Operator(Operator::Subtract)) {
         return None;
     }
-    let (inches, Some("\"" | "″" | "”" | "''")) = single(source, rest.get(2)?)? else {
+    let (inches, Some(mark)) = single(source, rest.get(2)?)? else {
         return None;
+    };
+    if !matches!(mark, "\"" | "″" | "”" | "''" | "’’") && find_unit(mark) != Some(&INCH) {
+        return None;
+    }
+    let long = source.slice(rest.first()?.span);
+    let short = source.slice(rest.get(2)?.span);
+    let foot = if find_unit(mark).is_some() {
+        " ft"
+    } else {
+        "'"
     };
     refused(
         source,
@@ -219,8 +240,8 @@ fn feet_minus_inches(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Findi
         "minus-unclear",
         format!("this may be {feet} feet {inches} inches, or {feet} feet less {inches} inches"),
         &[
-            format!("{feet}' {inches}\""),
-            format!("{feet} ft - 0 ft {inches} in"),
+            format!("{long} {short}"),
+            format!("{long} - 0{foot} {short}"),
         ],
     )
 }
@@ -237,12 +258,14 @@ fn date(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
         return None;
     };
     let number = |text: &str| text.parse::<u32>().ok();
-    let (first, second, year) = match (number(first), number(second), number(year)) {
-        (Some(first), Some(second), Some(year)) if year >= 1000 => (first, second, year),
-        (Some(year), Some(second), Some(last)) if year >= 1000 => (last, second, year),
+    let (year, readings) = match (number(first), number(second), number(year)) {
+        (Some(first), Some(second), Some(year)) if year >= 1000 => {
+            (year, vec![(first, second), (second, first)])
+        }
+        (Some(year), Some(month), Some(day)) if year >= 1000 => (year, vec![(day, month)]),
         _ => return None,
     };
-    let mut fixes: Vec<String> = [(first, second), (second, first)]
+    let mut fixes: Vec<String> = readings
         .into_iter()
         .filter(|(day, month)| (1..=31).contains(day) && (1..=12).contains(month))
         .map(|(day, month)| format!("{year:04}-{month:02}-{day:02}"))
@@ -329,6 +352,72 @@ pub fn mark_after_key(source: &Source<'_>, key: &str, items: &[Item]) -> Option<
         .severity(Severity::Warning)
         .fix(Fix::safe(format!("Take out the `{mark}`"), gap, " ")),
     ))
+}
+
+/// `(1,5 m, 2,5 m)`: decimal commas in a point.
+pub fn commas_in_point(source: &Source<'_>, item: &Item, phrases: &[Phrase]) -> Option<Finding> {
+    let mut members: Vec<String> = Vec::new();
+    let mut end = None;
+    let mut is_whole = false;
+    for phrase in phrases {
+        let written = source.slice(phrase.span);
+        let is_plain = matches!(phrase.items.as_slice(), [only] if single(source, only).is_some_and(|(_, unit)| unit.is_none()));
+        match members.last_mut() {
+            Some(last)
+                if is_whole
+                    && end.is_some_and(|end| end + 1 == phrase.span.start)
+                    && written.starts_with(|first: char| first.is_ascii_digit()) =>
+            {
+                *last = format!("{last}.{written}");
+                is_whole = false;
+            }
+            _ => {
+                members.push(written.to_owned());
+                is_whole = is_plain;
+            }
+        }
+        end = Some(phrase.span.end);
+    }
+    let [east, north] = members.as_slice() else {
+        return None;
+    };
+    let place = source.place(item.span);
+    let point = format!("({east}, {north})");
+    let message = format!("a comma parts two values; a decimal takes a point: `{point}`");
+    Some(
+        Finding::new("number-unclear", place, message).fix(Fix::judged(
+            format!("Write `{point}`"),
+            place,
+            point,
+        )),
+    )
+}
+
+/// `start 0, 0`: a point without its parenthesis, in the first two phrases.
+pub fn bare_point(source: &Source<'_>) -> Option<Finding> {
+    let [east, north, ..] = source.line.phrases.as_slice() else {
+        return None;
+    };
+    let is_number = |phrase: &Phrase| {
+        let numbers =
+            |item: &Item| matches!(item.kind, ItemKind::Number { .. } | ItemKind::Negative);
+        !phrase.items.is_empty() && phrase.items.iter().all(numbers)
+    };
+    if !is_number(east) || !is_number(north) {
+        return None;
+    }
+    let place = source.place(east.span.join(north.span));
+    let point = format!(
+        "({}, {})",
+        source.slice(east.span),
+        source.slice(north.span)
+    );
+    let message = format!("a point stands in a parenthesis: `{point}`");
+    Some(Finding::new("word-stray", place, message).fix(Fix::safe(
+        format!("Write `{point}`"),
+        place,
+        point,
+    )))
 }
 
 /// `1,5 m`: a comma tight between two digits, with the index of the phrase

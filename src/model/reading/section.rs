@@ -74,11 +74,7 @@ pub fn read_section(
             text: Span::new(*start, end).slice(text),
             line,
         };
-        reading.findings.extend(
-            line.faults
-                .iter()
-                .map(|found| fault::finding(&source, found)),
-        );
+        let before = reading.findings.len();
         match line.kind {
             LineKind::Blank | LineKind::Comment | LineKind::Unread => {}
             LineKind::Heading => {
@@ -87,6 +83,7 @@ pub fn read_section(
             }
             LineKind::Entry => reading.entry(&source, headless),
         }
+        reading.faults(&source, before);
         reading.note_units(&source);
     }
     reading
@@ -96,6 +93,29 @@ impl SectionReading {
     /// Whether the section's kind is this one.
     pub fn is(&self, kind: &str) -> bool {
         self.kind.is_some_and(|own| own.word == kind)
+    }
+
+    /// Tells of a line's faults, but not of those inside a number of which a
+    /// finding tells already: `2027-4-12`. The line's own findings begin at
+    /// `before`.
+    fn faults(&mut self, source: &Source<'_>, before: usize) {
+        let told = self.findings.get(before..).unwrap_or_default();
+        let is_told = |fault: &Finding| {
+            told.iter().any(|finding| {
+                let (whole, part) = (finding.place.span, fault.place.span);
+                finding.rule == "number-unclear"
+                    && whole.start <= part.start
+                    && part.end <= whole.end
+            })
+        };
+        let faults: Vec<Finding> = source
+            .line
+            .faults
+            .iter()
+            .map(|found| fault::finding(source, found))
+            .filter(|fault| !is_told(fault))
+            .collect();
+        self.findings.splice(before..before, faults);
     }
 
     fn heading(&mut self, source: &Source<'_>, in_force: Option<&'static SectionKind>) {
@@ -136,8 +156,8 @@ impl SectionReading {
             .phrases
             .first()
             .and_then(|phrase| phrase.items.first())
-            .and_then(|item| source.word(item))
-            .map(str::to_owned);
+            .filter(|item| item.kind == ItemKind::Word)
+            .map(|item| source.name(item.span));
         let lower = word.to_lowercase();
         let kinds = SECTIONS.iter().map(|kind| kind.word);
         let finding = Finding::new(

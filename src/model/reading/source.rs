@@ -1,5 +1,7 @@
 //! A line together with the place that it stands at.
 
+use unicode_normalization::UnicodeNormalization;
+
 use crate::findings::{Place, SectionRef};
 use crate::syntax::{Item, ItemKind, Line};
 use crate::text::Span;
@@ -39,15 +41,27 @@ impl<'a> Source<'a> {
         }
     }
 
-    /// Whether an item is this word, read in any case.
+    /// Whether an item is this word, read in any case. `center` is `centre`,
+    /// a lone `x` is `by`, and a slash before a word is `per`.
     pub fn is_word(&self, item: &Item, word: &str) -> bool {
         match item.kind {
-            ItemKind::Word => self.slice(item.span).eq_ignore_ascii_case(word),
+            ItemKind::Word => {
+                let written = self.slice(item.span);
+                written.eq_ignore_ascii_case(word)
+                    || word == "centre" && written.eq_ignore_ascii_case("center")
+                    || word == "by" && written.eq_ignore_ascii_case("x")
+            }
+            ItemKind::Operator(crate::syntax::Operator::Divide) => word == "per",
             ItemKind::Operator(crate::syntax::Operator::Per) => word == "per",
             ItemKind::Operator(crate::syntax::Operator::Over) => word == "over",
             ItemKind::By => word == "by",
             _ => false,
         }
+    }
+
+    /// The name in a span, as names are compared: in Unicode's form NFC.
+    pub fn name(&self, span: Span) -> String {
+        self.slice(span).nfc().collect()
     }
 
     /// The word at an item, if it is one.
