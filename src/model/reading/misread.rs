@@ -6,7 +6,7 @@ use super::source::Source;
 use crate::findings::{Finding, Fix, Severity};
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
 use crate::units::unit::{FOOT, INCH};
-use crate::units::{Kind, Quantity, find_unit};
+use crate::units::{Kind, Quantity, find_unit, unit_readings};
 use crate::vocabulary::ValueKind;
 
 /// How many items from `start` make a value of this kind that is written in
@@ -27,6 +27,7 @@ pub fn value(
     found
         .or_else(|| split_thousands(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| feet_minus_inches(source, rest).filter(|_| kind.is_quantity()))
+        .or_else(|| unit_of_two_readings(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| bare_number(source, rest, kind))
 }
 
@@ -137,6 +138,38 @@ fn continues(rest: &[Item]) -> bool {
         rest.get(1).map(|item| &item.kind),
         Some(ItemKind::Operator(_) | ItemKind::Per { .. })
     )
+}
+
+/// `3 T`, `$40/T`: a unit that some take for one and others for another.
+fn unit_of_two_readings(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let first = rest.first()?;
+    let own = match &first.kind {
+        ItemKind::Number { terms, .. } => terms.last().and_then(|term| term.unit),
+        _ => return None,
+    };
+    let (unit, taken) = match (own, rest.get(1).map(|next| &next.kind)) {
+        (None, Some(ItemKind::Per { unit })) => (*unit, 2),
+        (Some(unit), _) => (unit, 1),
+        _ => return None,
+    };
+    let written = source.slice(unit);
+    let readings = unit_readings(written);
+    if readings.len() < 2 {
+        return None;
+    }
+    let place = source.place(unit);
+    let message = format!("`{written}` is one unit to some and another to others; say which");
+    let finding = readings.iter().fold(
+        Finding::new("number-unclear", place, message),
+        |finding, unit| {
+            finding.fix(Fix::judged(
+                format!("Write `{}`", unit.symbol),
+                place,
+                unit.symbol,
+            ))
+        },
+    );
+    Some((taken, finding))
 }
 
 /// A bare number where a unit belongs.
