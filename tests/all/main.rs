@@ -10,8 +10,13 @@
 
 mod checked;
 mod court;
+mod fixture;
+mod folder;
+mod golden;
+mod language;
 mod limits;
 mod practice;
 mod reference;
 mod rules;
 mod server;
+mod specs;
