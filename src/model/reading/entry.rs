@@ -126,7 +126,7 @@ impl<'a> Reader<'_, 'a> {
             return;
         }
         match self.fitted(&form.parts, items) {
-            Some(fit) => {
+            Ok(fit) => {
                 entry.complete = !fit
                     .filled
                     .0
@@ -135,7 +135,13 @@ impl<'a> Reader<'_, 'a> {
                 entry.filled = fit.filled;
                 self.leftovers(items, fit.next, entry);
             }
-            None => entry.complete = false,
+            Err(filled) => {
+                entry.complete = false;
+                // A heading whose value cannot be read still gives its name.
+                if self.row.key.is_none() {
+                    entry.filled = filled;
+                }
+            }
         }
     }
 
@@ -181,12 +187,12 @@ impl<'a> Reader<'_, 'a> {
     }
 
     /// Fits a phrase; where one stray word is all that keeps it from fitting,
-    /// that word is all that it costs.
-    fn fitted(&mut self, parts: &[Part], items: &[Item]) -> Option<Fit> {
+    /// that word is all that it costs. If it does not, the slots before.
+    fn fitted(&mut self, parts: &[Part], items: &[Item]) -> Result<Fit, Filled> {
         let miss = match fit(self.source, items, parts, 0) {
             Ok(mut fit) => {
                 self.findings.append(&mut fit.findings);
-                return Some(fit);
+                return Ok(fit);
             }
             Err(miss) => miss,
         };
@@ -194,12 +200,13 @@ impl<'a> Reader<'_, 'a> {
             let last = miss.at.min(items.len().saturating_sub(1));
             for stray in (0..=last).rev() {
                 if let Some(fit) = self.fits_without(parts, items, stray) {
-                    return Some(fit);
+                    return Ok(fit);
                 }
             }
         }
+        let filled = miss.filled.clone();
         self.tell(items, miss);
-        None
+        Err(filled)
     }
 
     fn fits_without(&mut self, parts: &[Part], items: &[Item], stray: usize) -> Option<Fit> {
@@ -371,8 +378,8 @@ impl<'a> Reader<'_, 'a> {
             return;
         }
         let (filled, next) = match self.fitted(&row.parsed().parts, items) {
-            Some(fit) => (fit.filled, fit.next),
-            None => {
+            Ok(fit) => (fit.filled, fit.next),
+            Err(_) => {
                 entry.clauses.push(Clause {
                     form: row.form,
                     word: row.word(),

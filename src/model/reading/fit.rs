@@ -25,6 +25,8 @@ pub struct Miss {
     pub at: usize,
     /// What was wanted there.
     pub wanted: Wanted,
+    /// The slots that were filled before.
+    pub filled: Filled,
 }
 
 /// What was wanted where something else stands.
@@ -50,8 +52,13 @@ pub fn fit(source: &Source<'_>, items: &[Item], parts: &[Part], next: usize) -> 
         next,
         findings: Vec::new(),
     };
-    fitting.sequence(parts, &[], &mut so_far)?;
-    Ok(so_far)
+    match fitting.sequence(parts, &[], &mut so_far) {
+        Ok(()) => Ok(so_far),
+        Err(miss) => Err(Miss {
+            filled: so_far.filled,
+            ..miss
+        }),
+    }
 }
 
 struct Fitting<'s, 'a> {
@@ -489,6 +496,7 @@ impl<'a> Fitting<'_, 'a> {
         Err(Miss {
             at,
             wanted: if told { Wanted::Told } else { wanted },
+            filled: Filled::default(),
         })
     }
 }
