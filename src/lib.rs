@@ -7,6 +7,7 @@
 //! quantities → rules → analysis → ide, report → server, cli.
 
 pub mod analysis;
+pub mod cli;
 pub mod findings;
 pub mod geometry;
 pub mod ide;

@@ -1,5 +1,7 @@
 //! The program `drylay`.
 
-fn main() {
-    std::process::exit(drylay::server::serve())
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    drylay::cli::run()
 }

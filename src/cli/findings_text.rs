@@ -1,0 +1,112 @@
+//! The findings for reading: each with its line marked, then the cautions and
+//! what is accepted in short, then a line that sums up.
+
+use std::fmt;
+
+use miette::{MietteHandler, MietteHandlerOpts, ReportHandler, RgbColors};
+
+use super::marked::{Marked, Pages};
+use super::page::Page;
+use super::terminal::Look;
+use crate::report::{Review, Reviewed, Row, Summary, WIDTH, wrapped};
+
+/// The findings of a review as text.
+pub fn findings_text(review: &Review, look: &Look) -> String {
+    let handler = handler(look);
+    let mut text = String::new();
+    for file in &review.files {
+        text += &file_text(file, &handler, look);
+    }
+    text + &look.bold(&Summary::of(review).sentence()) + "\n"
+}
+
+fn handler(look: &Look) -> MietteHandler {
+    let mut options = MietteHandlerOpts::new()
+        .force_graphical(true)
+        .color(look.is_coloured)
+        .rgb_colors(RgbColors::Never)
+        .terminal_links(false)
+        .context_lines(1)
+        .tab_width(4)
+        .show_related_errors_as_nested();
+    if let Some(ascii) = look.is_ascii {
+        options = options.unicode(!ascii);
+    }
+    if let Some(width) = look.width {
+        options = options.width(width);
+    }
+    options.build()
+}
+
+fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look) -> String {
+    let (cautions, faults): (Vec<&Row>, Vec<&Row>) = file.standing().partition(|row| row.is_caution());
+    let pages = pages(file, &faults);
+    let mut text = String::new();
+    for row in faults {
+        let drawn = Drawn(&Marked::new(row, &pages), handler).to_string();
+        text += drawn.trim_start_matches('\n');
+        text.push('\n');
+    }
+    let accepted: Vec<&Row> = file.rows.iter().filter(|row| row.accepted.is_some()).collect();
+    text += &short_list("Accepted", file, &accepted, look, |row| {
+        (format!("{}, line {}", row.rule, row.at.start.0), reason(row))
+    });
+    text + &short_list("Cautions", file, &cautions, look, |row| {
+        (row.rule.to_owned(), row.message.clone())
+    })
+}
+
+/// The pages that the findings of a file are marked on.
+fn pages(file: &Reviewed, rows: &[&Row]) -> Pages {
+    let spots = rows.iter().flat_map(|row| {
+        std::iter::once(&row.at).chain(row.related.iter().map(|(at, _)| at))
+    });
+    let mut pages = Pages::new();
+    for spot in spots {
+        if let Some(source) = file.analysis.files.get(spot.file) {
+            pages.entry(spot.file).or_insert_with(|| Page::of(source, spot.path.clone()));
+        }
+    }
+    pages
+}
+
+/// Findings in a line or two each, without their source; empty if there are
+/// none.
+fn short_list(
+    title: &str,
+    file: &Reviewed,
+    rows: &[&Row],
+    look: &Look,
+    said: impl Fn(&Row) -> (String, String),
+) -> String {
+    let lines: Vec<(String, String)> = rows.iter().map(|row| said(row)).collect();
+    let widest = lines.iter().map(|(label, _)| label.chars().count()).max();
+    let Some(widest) = widest else { return String::new() };
+    let mut text = look.bold(&format!("{title} in {}", file.path));
+    for (label, words) in lines {
+        let width = look.width.unwrap_or(WIDTH).min(WIDTH);
+        text.push('\n');
+        text += &wrapped(&words, &format!("  {label:<widest$}  "), width);
+    }
+    text + "\n\n"
+}
+
+/// Why a finding is accepted, by whom and until when.
+fn reason(row: &Row) -> String {
+    let Some(accepted) = &row.accepted else { return String::new() };
+    let clause = |word: &str, said: &Option<String>| match said {
+        Some(said) => format!(", {word} {said}"),
+        None => String::new(),
+    };
+    let (by, until) = (clause("by", &accepted.by), clause("until", &accepted.until));
+    format!("\"{}\"{by}{until}", accepted.reason)
+}
+
+/// A finding as the handler draws it.
+struct Drawn<'a>(&'a Marked<'a>, &'a MietteHandler);
+
+impl fmt::Display for Drawn<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.1.debug(self.0, out)
+    }
+}

@@ -1,0 +1,144 @@
+//! A finding with its line marked, as it is drawn.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use miette::{Diagnostic, LabeledSpan, Severity as Grade, SourceCode};
+
+use super::page::Page;
+use crate::findings::Severity;
+use crate::report::{Row, Spot};
+
+/// The pages that marks are made on, by the file's place in the analysis.
+pub type Pages = BTreeMap<usize, Page>;
+
+/// A finding on the page that it is about.
+pub struct Marked<'a> {
+    row: &'a Row,
+    pages: &'a Pages,
+    elsewhere: Vec<Elsewhere<'a>>,
+}
+
+/// What a finding clashes with in another file.
+struct Elsewhere<'a> {
+    at: &'a Spot,
+    message: &'a str,
+    page: Option<&'a Page>,
+}
+
+impl<'a> Marked<'a> {
+    /// A finding of the file that was checked.
+    pub fn new(row: &'a Row, pages: &'a Pages) -> Marked<'a> {
+        let others = row.related.iter().filter(|(at, _)| at.file != row.at.file);
+        let elsewhere = others.map(|(at, message)| Elsewhere {
+            at,
+            message,
+            page: pages.get(&at.file),
+        });
+        Marked {
+            row,
+            pages,
+            elsewhere: elsewhere.collect(),
+        }
+    }
+
+    /// What to do, the limit with whose it is and where it comes from, and
+    /// what would put it right.
+    fn advice(&self) -> Vec<String> {
+        let row = self.row;
+        let mut lines: Vec<String> = row.help.clone().into_iter().collect();
+        if let (Some(limit), Some(of)) = (&row.limit, &row.limit_of) {
+            let at = row.limit_line.as_ref();
+            let at = at.map_or(String::new(), |at| format!(", {} line {}", at.path, at.start.0));
+            let from = row.source.as_ref().map_or(String::new(), |source| format!("; from {source}"));
+            lines.push(format!("the limit is {limit}: {of}{at}{from}"));
+        }
+        lines.extend(row.fixes.iter().map(|fix| {
+            let looked_at = if fix.is_safe { "" } else { " (look at it first)" };
+            format!("to put it right: {}{looked_at}", fix.title)
+        }));
+        lines
+    }
+}
+
+impl fmt::Debug for Marked<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "{} at {}", self.row.rule, self.row.at.path)
+    }
+}
+
+impl fmt::Display for Marked<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(&self.row.message)
+    }
+}
+
+impl std::error::Error for Marked<'_> {}
+
+impl Diagnostic for Marked<'_> {
+    fn code<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
+        Some(Box::new(format!("{}: {}", self.row.severity, self.row.rule)))
+    }
+
+    fn severity(&self) -> Option<Grade> {
+        Some(match self.row.severity {
+            Severity::Error => Grade::Error,
+            Severity::Warning => Grade::Warning,
+            Severity::Advice => Grade::Advice,
+        })
+    }
+
+    fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
+        let advice = self.advice();
+        (!advice.is_empty()).then(|| Box::new(advice.join("\n")) as Box<dyn fmt::Display>)
+    }
+
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        self.pages.get(&self.row.at.file).map(|page| page as &dyn SourceCode)
+    }
+
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        let page = self.pages.get(&self.row.at.file)?;
+        let own = page.first_line_of(self.row.at.bytes);
+        let own = LabeledSpan::new_primary_with_span(None, own);
+        let here = self.row.related.iter().filter(|(at, _)| at.file == self.row.at.file);
+        let others = here.map(|(at, message)| {
+            LabeledSpan::new_with_span(Some(message.clone()), page.first_line_of(at.bytes))
+        });
+        Some(Box::new(std::iter::once(own).chain(others)))
+    }
+
+    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
+        let elsewhere = self.elsewhere.iter().map(|other| other as &dyn Diagnostic);
+        (!self.elsewhere.is_empty()).then(|| Box::new(elsewhere) as _)
+    }
+}
+
+impl fmt::Debug for Elsewhere<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "{} at {}", self.message, self.at.path)
+    }
+}
+
+impl fmt::Display for Elsewhere<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(self.message)
+    }
+}
+
+impl std::error::Error for Elsewhere<'_> {}
+
+impl Diagnostic for Elsewhere<'_> {
+    fn severity(&self) -> Option<Grade> {
+        Some(Grade::Advice)
+    }
+
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        self.page.map(|page| page as &dyn SourceCode)
+    }
+
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        let at = self.page?.first_line_of(self.at.bytes);
+        Some(Box::new(std::iter::once(LabeledSpan::new_primary_with_span(None, at))))
+    }
+}

@@ -1,0 +1,49 @@
+//! Running a command.
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use super::arguments::{Arguments, Command};
+use super::check::check;
+use super::manual::{completions, manual};
+use super::output::tell;
+use super::problem::Problem;
+use super::takeoff::takeoff;
+
+/// How the program ends.
+pub type Status = u8;
+
+/// Nothing was found that is denied.
+pub const GOOD: Status = 0;
+/// Something was found that is denied.
+pub const FOUND: Status = 1;
+/// It could not do its work, or not all of it.
+pub const COULD_NOT: Status = 2;
+
+/// Room for the deepest text that is read.
+const STACK: usize = 16 * 1024 * 1024;
+
+/// Reads the command line and does what it says.
+pub fn run() -> ExitCode {
+    let arguments = Arguments::parse();
+    let workers = rayon::ThreadPoolBuilder::new().stack_size(STACK).build();
+    let done = match workers {
+        Ok(workers) => workers.install(|| done(&arguments)),
+        Err(error) => Err(Problem(error.to_string())),
+    };
+    ExitCode::from(done.unwrap_or_else(|problem| {
+        tell(&problem.to_string());
+        COULD_NOT
+    }))
+}
+
+fn done(arguments: &Arguments) -> Result<Status, Problem> {
+    match &arguments.command {
+        Command::Check(own) => check(own, arguments.color),
+        Command::Takeoff(own) => takeoff(own),
+        Command::Serve => Ok(Status::try_from(crate::server::serve()).unwrap_or(COULD_NOT)),
+        Command::Completions(own) => completions(own),
+        Command::Manual(own) => manual(own),
+    }
+}

@@ -1,0 +1,56 @@
+//! A text and where it lies: from a file or from standard input.
+
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::arguments::StdinArguments;
+use super::disk::{absolute, text_at, text_of};
+use super::problem::{Problem, in_words};
+use crate::report::{Unread, shown_path};
+
+/// A text, and where it lies.
+pub struct Source {
+    /// Its path: absolute, parted by `/`.
+    pub path: String,
+    /// The text.
+    pub text: Arc<str>,
+}
+
+impl Source {
+    /// The text of a file; or why there is none, its path as seen from
+    /// `folder`.
+    pub fn at(path: &str, folder: &str) -> Result<Source, Unread> {
+        match text_at(Path::new(path)) {
+            Ok(text) => Ok(Source { path: path.to_owned(), text }),
+            Err(why) => Err(Unread { path: shown_path(path, folder), why }),
+        }
+    }
+
+    /// The text on standard input, as if it lay where it is said to; within,
+    /// why it is no text.
+    pub fn from_input(
+        arguments: &StdinArguments,
+        folder: &str,
+    ) -> Result<Result<Source, Unread>, Problem> {
+        let named = arguments.stdin_path.clone().unwrap_or_else(|| PathBuf::from("-"));
+        let path = path_of(&named)?;
+        let mut bytes = Vec::new();
+        let read = std::io::stdin().lock().read_to_end(&mut bytes);
+        read.map_err(|error| Problem::with_file("standard input", in_words(&error)))?;
+        Ok(match text_of(bytes) {
+            Ok(text) => Ok(Source { path, text }),
+            Err(why) => Err(Unread { path: shown_path(&path, folder), why }),
+        })
+    }
+}
+
+/// A path of the command line as the analysis knows it.
+pub fn path_of(path: &Path) -> Result<String, Problem> {
+    absolute(path).ok_or_else(|| Problem::with_file(path.display(), "its name is not text"))
+}
+
+/// The current folder, from which paths are shown.
+pub fn current_folder() -> Result<String, Problem> {
+    path_of(Path::new("."))
+}

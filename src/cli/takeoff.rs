@@ -1,0 +1,41 @@
+//! `drylay takeoff`: the quantities, orders and costs of a spec.
+
+use std::path::Path;
+
+use super::arguments::{TakeoffArguments, TakeoffFormat};
+use super::disk::Disk;
+use super::output::write_result;
+use super::problem::Problem;
+use super::run::{GOOD, Status};
+use super::source::{Source, current_folder, path_of};
+use super::today::today;
+use crate::analysis::Analyser;
+use crate::model::FileKind;
+use crate::report::{shown_path, takeoff_csv, takeoff_json, takeoff_text};
+
+/// Takes a spec off and writes the sheet.
+pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
+    let folder = current_folder()?;
+    let source = source(arguments, &folder)?;
+    let analysis = Analyser::new().analyse(&source.path, source.text, &Disk, &today());
+    if analysis.job.kind == FileKind::Standard {
+        let path = shown_path(&source.path, &folder);
+        return Err(Problem::with_file(path, "it is a standard, which has nothing to take off"));
+    }
+    let text = match arguments.format {
+        TakeoffFormat::Text => takeoff_text(&analysis, &folder, arguments.working),
+        TakeoffFormat::Json => takeoff_json(&analysis),
+        TakeoffFormat::Csv => takeoff_csv(&analysis),
+    };
+    write_result(&text, arguments.output.output.as_deref())?;
+    Ok(GOOD)
+}
+
+fn source(arguments: &TakeoffArguments, folder: &str) -> Result<Source, Problem> {
+    let file = arguments.spec.as_deref().filter(|spec| *spec != Path::new("-"));
+    let read = match file.filter(|_| arguments.stdin.stdin_path.is_none()) {
+        Some(file) => Source::at(&path_of(file)?, folder),
+        None => Source::from_input(&arguments.stdin, folder)?,
+    };
+    read.map_err(|unread| Problem::with_file(unread.path, unread.why))
+}

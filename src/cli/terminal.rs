@@ -1,0 +1,46 @@
+//! How text looks where it goes.
+
+use std::io::IsTerminal;
+
+use super::arguments::When;
+
+/// The width that text is laid out for where there is no screen.
+const WIDTH: usize = 100;
+
+/// How text looks where it goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Look {
+    /// Whether it is coloured.
+    pub is_coloured: bool,
+    /// Whether it is drawn with plain characters only; `None` asks the
+    /// screen.
+    pub is_ascii: Option<bool>,
+    /// Its width; `None` asks the screen.
+    pub width: Option<usize>,
+}
+
+impl Look {
+    /// The look of a result that goes to a file or to standard output.
+    pub fn of(color: When, ascii: bool, to_file: bool) -> Look {
+        let on_screen = !to_file && std::io::stdout().is_terminal();
+        let is_set = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+        let is_coloured = match color {
+            When::Always => true,
+            When::Never => false,
+            When::Auto => on_screen && !is_set("NO_COLOR"),
+        };
+        Look {
+            is_coloured,
+            is_ascii: ascii.then_some(true),
+            width: (!on_screen).then_some(WIDTH),
+        }
+    }
+
+    /// The text, bold where text is coloured.
+    pub fn bold(&self, text: &str) -> String {
+        match self.is_coloured {
+            true => format!("\u{1b}[1m{text}\u{1b}[0m"),
+            false => text.to_owned(),
+        }
+    }
+}

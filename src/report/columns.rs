@@ -1,0 +1,121 @@
+//! Figures in columns.
+
+/// To which side a column is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Side {
+    /// Words.
+    Left,
+    /// Figures.
+    Right,
+}
+
+/// A table of words and figures, laid out with blanks only.
+#[derive(Debug, Default)]
+pub(super) struct Columns {
+    sides: Vec<Side>,
+    rows: Vec<Vec<String>>,
+}
+
+/// Blanks before a table and between its columns.
+const INDENT: usize = 2;
+const GAP: usize = 3;
+
+/// Words wider than this stand on a line of their own, above their figures.
+const WIDEST_WORDS: usize = 24;
+
+impl Columns {
+    /// A table with the heads of its columns and the side of each.
+    pub fn new(heads: &[(&str, Side)]) -> Columns {
+        Columns {
+            sides: heads.iter().map(|(_, side)| *side).collect(),
+            rows: vec![heads.iter().map(|(head, _)| (*head).to_owned()).collect()],
+        }
+    }
+
+    /// Adds a row.
+    pub fn row(&mut self, cells: impl IntoIterator<Item = String>) {
+        self.rows.push(cells.into_iter().collect());
+    }
+
+    /// The table, each row a line that ends in a line end.
+    pub fn text(&self) -> String {
+        let widths = self.widths();
+        let mut text = String::new();
+        for row in &self.rows {
+            if self.has_wide_words(row) {
+                text.push_str(&self.line(&self.only(row, Side::Left), &[]));
+                text.push_str(&self.line(&self.only(row, Side::Right), &widths));
+            } else {
+                text.push_str(&self.line(row, &widths));
+            }
+        }
+        text
+    }
+
+    fn has_wide_words(&self, row: &[String]) -> bool {
+        let mut cells = row.iter().zip(&self.sides);
+        cells.any(|(cell, side)| *side == Side::Left && length(cell) > WIDEST_WORDS)
+    }
+
+    /// The row with the cells of the other side left empty.
+    fn only(&self, row: &[String], kept: Side) -> Vec<String> {
+        let cells = row.iter().zip(&self.sides);
+        cells
+            .map(|(cell, side)| if *side == kept { cell.clone() } else { String::new() })
+            .collect()
+    }
+
+    fn widths(&self) -> Vec<usize> {
+        let width_of = |(column, side): (usize, &Side)| {
+            let cells = self.rows.iter().filter_map(|row| row.get(column));
+            let fitting = cells.map(|cell| length(cell)).filter(|width| {
+                *side == Side::Right || *width <= WIDEST_WORDS
+            });
+            fitting.max().unwrap_or(0)
+        };
+        self.sides.iter().enumerate().map(width_of).collect()
+    }
+
+    fn line(&self, cells: &[String], widths: &[usize]) -> String {
+        let mut line = " ".repeat(INDENT);
+        for (column, cell) in cells.iter().enumerate() {
+            let width = widths.get(column).copied().unwrap_or(0);
+            let blanks = " ".repeat(width.saturating_sub(length(cell)));
+            let gap = " ".repeat(if column > 0 { GAP } else { 0 });
+            let (before, after) = match self.sides.get(column) {
+                Some(Side::Right) => (blanks.as_str(), ""),
+                _ => ("", blanks.as_str()),
+            };
+            line.extend([&gap, before, cell, after]);
+        }
+        let mut line = line.trim_end().to_owned();
+        line.push('\n');
+        line
+    }
+}
+
+fn length(cell: &str) -> usize {
+    cell.chars().count()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_stand_under_one_another() {
+        let mut columns = Columns::new(&[("layer", Side::Left), ("area", Side::Right)]);
+        columns.row(["base".to_owned(), "1,312.5 sq ft".to_owned()]);
+        columns.row(["bed".to_owned(), "40 m²".to_owned()]);
+        columns.row(["a name that is far too long for it".to_owned(), "1 m²".to_owned()]);
+        let lines = [
+            "  layer            area",
+            "  base    1,312.5 sq ft",
+            "  bed             40 m²",
+            "  a name that is far too long for it",
+            "                   1 m²",
+            "",
+        ];
+        assert_eq!(columns.text(), lines.join("\n"));
+    }
+}

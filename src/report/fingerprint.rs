@@ -1,0 +1,53 @@
+//! Fingerprints, by which a finding is known again in a later check.
+
+use std::collections::BTreeMap;
+
+/// Makes the fingerprints of one file, each only once.
+#[derive(Debug, Default)]
+pub(super) struct Fingerprints {
+    given: BTreeMap<u64, u32>,
+}
+
+impl Fingerprints {
+    /// The fingerprint of what the words name. The second finding of the same
+    /// words ends in `-2`, and so on.
+    pub fn next(&mut self, words: &[&str]) -> String {
+        let hash = fowler_noll_vo(words);
+        let count = self.given.entry(hash).or_insert(0);
+        *count = count.saturating_add(1);
+        match *count {
+            1 => format!("{hash:016x}"),
+            count => format!("{hash:016x}-{count}"),
+        }
+    }
+}
+
+/// The 64-bit hash FNV-1a of Fowler, Noll and Vo, which is the same in every
+/// build and on every machine, of words parted by a zero byte.
+fn fowler_noll_vo(words: &[&str]) -> u64 {
+    const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
+    const PRIME: u64 = 0x0000_0100_0000_01b3;
+    let bytes = words.iter().flat_map(|word| word.bytes().chain([0]));
+    bytes.fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_hash_is_the_published_one() {
+        // Of "a" alone it is af63dc4c8601ec8c; one zero byte follows here.
+        let of_a = 0xaf63_dc4c_8601_ec8c_u64;
+        assert_eq!(fowler_noll_vo(&["a"]), of_a.wrapping_mul(0x0000_0100_0000_01b3));
+    }
+
+    #[test]
+    fn each_fingerprint_is_given_once() {
+        let mut fingerprints = Fingerprints::default();
+        let first = fingerprints.next(&["lip", "surface court"]);
+        assert_eq!(fingerprints.next(&["lip", "surface court"]), format!("{first}-2"));
+        assert_eq!(fingerprints.next(&["lip", "surface court"]), format!("{first}-3"));
+        assert_ne!(fingerprints.next(&["lipsurface", " court"]), first);
+    }
+}

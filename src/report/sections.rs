@@ -1,0 +1,57 @@
+//! The names of the sections of a file, as findings are told of them.
+
+use crate::analysis::Analysis;
+use crate::syntax::{Placed, Tree};
+use crate::vocabulary::{self, SectionKind};
+
+/// The sections of a file with their names; an entry that has lost its indent
+/// belongs to the section above it.
+pub(super) struct Sections<'t> {
+    tree: Option<&'t Tree>,
+    /// Where each section starts, and its name.
+    names: Vec<(u32, String)>,
+}
+
+impl<'t> Sections<'t> {
+    /// The sections of the file that was analysed.
+    pub fn of(analysis: &'t Analysis) -> Sections<'t> {
+        let tree = analysis.files.first().map(|file| &file.tree);
+        let mut names = Vec::new();
+        let mut in_force: Option<&SectionKind> = None;
+        for placed in tree.iter().flat_map(|tree| &tree.sections) {
+            let Some((word, name)) = tree.and_then(|tree| heading(tree, placed)) else { continue };
+            let kind = vocabulary::section(word);
+            if kind.is_none() && in_force.is_some_and(|force| force.key(word).is_some()) {
+                continue;
+            }
+            in_force = kind;
+            let named = kind.is_none_or(|kind| kind.defines.is_some()) && !name.is_empty();
+            let word = kind.map_or(word, |kind| kind.word);
+            let name = if named { format!("{word} {name}") } else { word.to_owned() };
+            names.push((placed.start, name));
+        }
+        Sections { tree, names }
+    }
+
+    /// The name of the section in which a byte stands: `surface forecourt`.
+    pub fn name_at(&self, offset: u32) -> String {
+        let after = self.names.partition_point(|(start, _)| *start <= offset);
+        let found = after.checked_sub(1).and_then(|at| self.names.get(at));
+        found.map_or_else(String::new, |(_, name)| name.clone())
+    }
+
+    /// The key of the entry in which a byte stands.
+    pub fn entry_at(&self, offset: u32) -> &'t str {
+        let line = self.tree.and_then(|tree| tree.line_at(offset));
+        line.map_or("", |line| line.word())
+    }
+}
+
+/// The word and the first item after it of a section's heading.
+fn heading<'t>(tree: &'t Tree, placed: &'t Placed) -> Option<(&'t str, &'t str)> {
+    let (start, line) = placed.section.heading()?;
+    let at = placed.start.saturating_add(start);
+    let name = line.phrases.first().and_then(|phrase| phrase.items.first());
+    let name = name.map_or("", |item| tree.text_of(item.span.shift(at)));
+    Some((tree.text_of(line.word.shift(at)), name))
+}

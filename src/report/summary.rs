@@ -1,0 +1,108 @@
+//! How many findings there are, of what kind.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::Review;
+use super::words::counted;
+use crate::findings::Severity;
+
+/// How many findings a review came to. Accepted ones are counted apart.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Summary {
+    /// The files that were checked.
+    pub files: usize,
+    /// Errors that no acceptance took.
+    pub errors: usize,
+    /// Warnings that no acceptance took.
+    pub warnings: usize,
+    /// Advice that no acceptance took.
+    pub advice: usize,
+    /// Findings that an acceptance took.
+    pub accepted: usize,
+    /// How many of each rule no acceptance took.
+    pub rules: BTreeMap<&'static str, usize>,
+}
+
+impl Summary {
+    /// The summary of a review.
+    pub fn of(review: &Review) -> Summary {
+        let mut summary = Summary {
+            files: review.files.len(),
+            ..Summary::default()
+        };
+        for row in review.files.iter().flat_map(|file| &file.rows) {
+            let count = match (&row.accepted, row.severity) {
+                (Some(_), _) => &mut summary.accepted,
+                (None, Severity::Error) => &mut summary.errors,
+                (None, Severity::Warning) => &mut summary.warnings,
+                (None, Severity::Advice) => &mut summary.advice,
+            };
+            *count += 1;
+            if row.accepted.is_none() {
+                *summary.rules.entry(row.rule).or_insert(0) += 1;
+            }
+        }
+        summary
+    }
+
+    /// The gravest severity that no acceptance took.
+    pub fn gravest(&self) -> Option<Severity> {
+        match (self.errors, self.warnings, self.advice) {
+            (0, 0, 0) => None,
+            (0, 0, _) => Some(Severity::Advice),
+            (0, _, _) => Some(Severity::Warning),
+            _ => Some(Severity::Error),
+        }
+    }
+
+    /// The summary as a line: `2 errors, 1 warning in 3 files; 1 accepted`.
+    pub fn sentence(&self) -> String {
+        let kinds = self.kinds();
+        let found = if kinds.is_empty() { "nothing found".to_owned() } else { kinds };
+        let files = counted(self.files, "file", "files");
+        match self.accepted {
+            0 => format!("{found} in {files}"),
+            accepted => format!("{found} in {files}; {accepted} accepted"),
+        }
+    }
+
+    /// What there is of each severity: `2 errors, 1 warning`; empty if there
+    /// is nothing.
+    pub fn kinds(&self) -> String {
+        let kinds = [
+            (self.errors, "error", "errors"),
+            (self.warnings, "warning", "warnings"),
+            (self.advice, "piece of advice", "pieces of advice"),
+        ];
+        let some = kinds.into_iter().filter(|(count, _, _)| *count > 0);
+        let said: Vec<String> = some.map(|(count, one, many)| counted(count, one, many)).collect();
+        said.join(", ")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_summary_is_a_plain_sentence() {
+        let summary = |files, errors, warnings, advice, accepted| Summary {
+            files,
+            errors,
+            warnings,
+            advice,
+            accepted,
+            rules: BTreeMap::new(),
+        };
+        for (summary, sentence) in [
+            (summary(1, 0, 0, 0, 0), "nothing found in 1 file"),
+            (summary(3, 2, 1, 0, 0), "2 errors, 1 warning in 3 files"),
+            (summary(1, 0, 0, 4, 2), "4 pieces of advice in 1 file; 2 accepted"),
+            (summary(0, 0, 0, 0, 0), "nothing found in 0 files"),
+        ] {
+            assert_eq!(summary.sentence(), sentence);
+        }
+    }
+}

@@ -1,0 +1,278 @@
+//! The take-off as JSON, for programs: in SI, the unit in the key. What is
+//! not known is null.
+
+use serde::Serialize;
+
+use super::trade::price_decimal;
+use super::{cautions, unknown};
+use crate::analysis::Analysis;
+use crate::quantities::{
+    DigFigures, JointFigures, LayerFigures, MixFigures, Order, ShapeFigures, SurfaceFigures,
+};
+use crate::units::{Money, System};
+
+/// The take-off of a job as one JSON document.
+pub fn takeoff_json(analysis: &Analysis) -> String {
+    let figures = &analysis.figures;
+    let document = Document {
+        version: 1,
+        job: job(analysis),
+        shapes: figures.shapes.iter().map(shape).collect(),
+        surfaces: figures.surfaces.iter().map(surface).collect(),
+        mixes: figures.mixes.iter().map(mix).collect(),
+        orders: figures.orders.iter().map(order).collect(),
+        total: figures.total.map(Money::decimal),
+        unknown: unknown(analysis),
+        cautions: cautions(analysis),
+    };
+    // Strings and numbers under keys that are strings always serialise.
+    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    version: u32,
+    job: Job<'a>,
+    shapes: Vec<Shape<'a>>,
+    surfaces: Vec<Surface<'a>>,
+    mixes: Vec<Mix<'a>>,
+    orders: Vec<OrderLine<'a>>,
+    total: Option<String>,
+    unknown: Vec<String>,
+    cautions: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Job<'a> {
+    title: Option<&'a str>,
+    reference: Option<&'a str>,
+    date: Option<&'a str>,
+    units: &'static str,
+    region: &'static str,
+    currency: &'static str,
+}
+
+#[derive(Serialize)]
+struct Shape<'a> {
+    name: &'a str,
+    area_m2: Option<f64>,
+    perimeter_m: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Surface<'a> {
+    name: &'a str,
+    shape: Option<&'a str>,
+    area_m2: Option<f64>,
+    perimeter_m: Option<f64>,
+    fall: Option<f64>,
+    drop_m: Option<f64>,
+    highest_m: Option<f64>,
+    lowest_m: Option<f64>,
+    low_edge_step_m: Option<f64>,
+    depth_m: Option<f64>,
+    layers: Vec<Layer<'a>>,
+    joints: Option<Joints<'a>>,
+    building_m: Option<f64>,
+    isolation_joint_m: Option<f64>,
+    edgings: Vec<Edging<'a>>,
+    dig: Option<Dig>,
+}
+
+#[derive(Serialize)]
+struct Layer<'a> {
+    role: &'static str,
+    material: &'a str,
+    existing: bool,
+    area_m2: Option<f64>,
+    sheet_m2: Option<f64>,
+    thickness_m: Option<f64>,
+    volume_m3: Option<f64>,
+    loose_volume_m3: Option<f64>,
+    mass_kg: Option<f64>,
+    units: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Joints<'a> {
+    share: Option<f64>,
+    depth_m: Option<f64>,
+    length_m: Option<f64>,
+    volume_m3: Option<f64>,
+    mass_kg: Option<f64>,
+    material: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct Edging<'a> {
+    material: &'a str,
+    length_m: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Dig {
+    bank_m3: f64,
+    loose_m3: Option<f64>,
+    fill_m3: f64,
+    area_m2: f64,
+    depth_m: f64,
+}
+
+#[derive(Serialize)]
+struct Mix<'a> {
+    name: &'a str,
+    volume_m3: Option<f64>,
+    mixed_m3: Option<f64>,
+    batches: Option<f64>,
+    ingredients: Vec<Part<'a>>,
+    water_kg: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Part<'a> {
+    material: &'a str,
+    mass_kg: Option<f64>,
+    loose_volume_m3: Option<f64>,
+    packs: Option<f64>,
+    pack: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct OrderLine<'a> {
+    material: &'a str,
+    needed: Option<f64>,
+    ordered: Option<f64>,
+    unit: &'a str,
+    price: Option<String>,
+    cost: Option<String>,
+    delivery: Option<Delivery>,
+}
+
+#[derive(Serialize)]
+struct Delivery {
+    loads: f64,
+    cost: String,
+}
+
+fn job(analysis: &Analysis) -> Job<'_> {
+    let heading = &analysis.job.heading;
+    Job {
+        title: heading.title.as_ref().map(|stated| stated.value.as_str()),
+        reference: heading.reference.as_ref().map(|stated| stated.value.as_str()),
+        date: heading.date.as_ref().map(|stated| stated.value.as_str()),
+        units: match heading.system() {
+            System::Imperial => "imperial",
+            System::Metric => "metric",
+        },
+        region: heading.region().word(),
+        currency: heading.currency().code(),
+    }
+}
+
+fn shape(shape: &ShapeFigures) -> Shape<'_> {
+    Shape {
+        name: &shape.name,
+        area_m2: shape.area_m2,
+        perimeter_m: shape.perimeter_m,
+    }
+}
+
+fn surface(surface: &SurfaceFigures) -> Surface<'_> {
+    let edgings = surface.edgings.iter();
+    Surface {
+        name: &surface.name,
+        shape: surface.shape.as_deref(),
+        area_m2: surface.area_m2,
+        perimeter_m: surface.perimeter_m,
+        fall: surface.fall,
+        drop_m: surface.drop_m,
+        highest_m: surface.highest_m,
+        lowest_m: surface.lowest_m,
+        low_edge_step_m: surface.low_edge_step_m,
+        depth_m: surface.depth_m,
+        layers: surface.layers.iter().map(layer).collect(),
+        joints: surface.joints.as_ref().map(joints),
+        building_m: surface.building_m,
+        isolation_joint_m: surface.isolation_joint_m,
+        edgings: edgings
+            .map(|edging| Edging {
+                material: &edging.material,
+                length_m: edging.length_m,
+            })
+            .collect(),
+        dig: surface.dig.as_ref().map(dig),
+    }
+}
+
+fn layer(layer: &LayerFigures) -> Layer<'_> {
+    Layer {
+        role: layer.role.word(),
+        material: &layer.material,
+        existing: layer.is_existing,
+        area_m2: layer.area_m2,
+        sheet_m2: layer.sheet_m2,
+        thickness_m: layer.thickness_m,
+        volume_m3: layer.volume_m3,
+        loose_volume_m3: layer.loose_volume_m3,
+        mass_kg: layer.mass_kg,
+        units: layer.units,
+    }
+}
+
+fn joints(joints: &JointFigures) -> Joints<'_> {
+    Joints {
+        share: joints.share,
+        depth_m: joints.depth_m,
+        length_m: joints.length_m,
+        volume_m3: joints.volume_m3,
+        mass_kg: joints.mass_kg,
+        material: joints.material.as_deref(),
+    }
+}
+
+fn dig(dig: &DigFigures) -> Dig {
+    Dig {
+        bank_m3: dig.bank_m3,
+        loose_m3: dig.loose_m3,
+        fill_m3: dig.fill_m3,
+        area_m2: dig.area_m2,
+        depth_m: dig.depth_m,
+    }
+}
+
+fn mix(mix: &MixFigures) -> Mix<'_> {
+    let ingredients = mix.ingredients.iter();
+    Mix {
+        name: &mix.name,
+        volume_m3: mix.volume_m3,
+        mixed_m3: mix.mixed_m3,
+        batches: mix.batches,
+        ingredients: ingredients
+            .map(|part| Part {
+                material: &part.material,
+                mass_kg: part.mass_kg,
+                loose_volume_m3: part.loose_volume_m3,
+                packs: part.packs,
+                pack: part.pack.as_deref(),
+            })
+            .collect(),
+        water_kg: mix.water_kg,
+    }
+}
+
+fn order(order: &Order) -> OrderLine<'_> {
+    OrderLine {
+        material: &order.material,
+        needed: order.needed,
+        ordered: order.ordered.map(|ordered| ordered.to_f64()),
+        unit: &order.unit,
+        price: order.price.as_ref().and_then(price_decimal),
+        cost: order.cost.map(Money::decimal),
+        delivery: order.delivery.as_ref().map(|delivery| Delivery {
+            loads: delivery.loads,
+            cost: delivery.cost.decimal(),
+        }),
+    }
+}

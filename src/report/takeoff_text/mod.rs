@@ -1,0 +1,13 @@
+//! The take-off as a sheet of text, for people: in the job's units, rounded
+//! as the trade does, with the working of each figure on request.
+
+mod foot;
+mod head;
+mod mixes;
+mod orders;
+mod shapes;
+mod sheet;
+mod surface;
+mod workings;
+
+pub use sheet::takeoff_text;

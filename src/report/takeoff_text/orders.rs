@@ -1,0 +1,92 @@
+//! What to order, and what it costs.
+
+use super::sheet::{Sheet, labelled};
+use crate::materials;
+use crate::quantities::{FigureRef, Order};
+use crate::report::columns::{Columns, Side};
+use crate::report::trade::{UNKNOWN, needed, price, sold};
+use crate::report::words::{WIDTH, counted, listed, wrapped};
+use crate::units::show;
+
+/// The orders of a job, and their total if anything is priced.
+pub(super) fn text(sheet: &Sheet<'_>) -> String {
+    let orders = &sheet.analysis.figures.orders;
+    if orders.is_empty() {
+        return String::new();
+    }
+    let mut columns = Columns::new(&[
+        ("", Side::Left),
+        ("needed", Side::Right),
+        ("order", Side::Right),
+        ("price", Side::Right),
+        ("cost", Side::Right),
+    ]);
+    for order in orders {
+        columns.row(order_cells(sheet, order));
+        if let Some(delivery) = &order.delivery {
+            let loads = counted(delivery.loads as usize, "load", "loads");
+            let cost = delivery.cost.to_string();
+            columns.row(["  its delivery".to_owned(), String::new(), loads, String::new(), cost]);
+        }
+    }
+    if let Some(total) = sheet.analysis.figures.total {
+        let label = if unpriced(sheet).is_empty() { "total" } else { "total of what is priced" };
+        let blank = String::new;
+        columns.row([label.to_owned(), blank(), blank(), blank(), total.to_string()]);
+    }
+    let workings = sheet.workings((0..orders.len()).map(FigureRef::Order));
+    format!("ORDERS\n{}{}{workings}", columns.text(), notes(sheet))
+}
+
+fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
+    let unknown = || UNKNOWN.to_owned();
+    let pack = order.pack.as_ref();
+    let pack = pack.map(|pack| format!(" of {}", show::quantity(pack, sheet.system)));
+    let ordered = order.ordered.map(|ordered| sold(ordered.to_f64(), &order.unit));
+    let least = if order.is_minimum { " †" } else { "" };
+    [
+        sheet.marked(&order.material),
+        order.needed.map_or_else(unknown, needed),
+        ordered.map_or_else(unknown, |ordered| {
+            format!("{ordered}{}{least}", pack.unwrap_or_default())
+        }),
+        order.price.as_ref().and_then(|own| price(own, &order.unit)).unwrap_or_else(unknown),
+        order.cost.map_or_else(unknown, |cost| cost.to_string()),
+    ]
+}
+
+/// The materials whose order has no cost.
+fn unpriced<'a>(sheet: &Sheet<'a>) -> Vec<&'a str> {
+    let orders = sheet.analysis.figures.orders.iter();
+    let without = orders.filter(|order| order.cost.is_none());
+    without.map(|order| order.material.as_str()).collect()
+}
+
+/// What the table leaves to be said: the least that is sold, what is not
+/// priced, and the suppliers' own names.
+fn notes(sheet: &Sheet<'_>) -> String {
+    let orders = &sheet.analysis.figures.orders;
+    let mut text = String::new();
+    let mut line = |words: &str| text += &format!("{}\n", wrapped(words, "  ", WIDTH));
+    if orders.iter().any(|order| order.is_minimum) {
+        line("† the least that is sold");
+    }
+    let unpriced = unpriced(sheet);
+    if sheet.analysis.figures.total.is_some() && !unpriced.is_empty() {
+        line(&format!("not priced: {}", listed(&unpriced)));
+    }
+    let called: String = orders.iter().filter_map(called).collect();
+    if text.is_empty() && called.is_empty() {
+        return text;
+    }
+    format!("\n{text}{called}")
+}
+
+/// The name to ask a supplier for, where the spec gives one.
+fn called(order: &Order) -> Option<String> {
+    let called = order.called.as_deref()?;
+    let built_in = materials::find(&order.material).is_some_and(|known| known.called == called);
+    let inherited = materials::materials().any(|known| known.called == called);
+    let words = format!("{}: ask for \"{called}\"", order.material);
+    (!built_in && !inherited).then(|| labelled("called", &words))
+}

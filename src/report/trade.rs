@@ -1,0 +1,203 @@
+//! Figures as the trade rounds them on a sheet: so many decimals for each
+//! measure, so that figures in a column stand under one another.
+
+use crate::units::unit::{
+    CUBIC_FOOT, CUBIC_YARD, GALLON, LITRE, METRE, POUND, SQUARE_FOOT, TON, TONNE, Unit,
+};
+use crate::units::{Money, Number, Quantity, System, show};
+
+/// Shown for what is not known; the foot of the sheet says why.
+pub(super) const UNKNOWN: &str = "–";
+
+/// The density of water in kg/m³.
+const WATER: f64 = 1000.0;
+
+/// A figure with so many decimals and its unit.
+fn fixed(value: f64, decimals: u32, unit: &str) -> String {
+    let scale = 10_f64.powi(decimals as i32);
+    let rounded = (value * scale).round() / scale;
+    let plain = show::number(rounded);
+    if plain == show::TOO_LARGE || plain == show::NO_FIGURE {
+        return plain;
+    }
+    let (whole, part) = plain.split_once('.').unwrap_or((&plain, ""));
+    let part: String = part.chars().chain("000000".chars()).take(decimals as usize).collect();
+    let point = if decimals > 0 { "." } else { "" };
+    format!("{whole}{point}{part} {unit}")
+}
+
+/// An area in square metres: `312.5 sq ft`, `39.06 m²`.
+pub(super) fn area(square_metres: f64, system: System) -> String {
+    match system {
+        System::Imperial => fixed(SQUARE_FOOT.from_base(square_metres), 1, "sq ft"),
+        System::Metric => fixed(square_metres, 2, "m²"),
+    }
+}
+
+/// A volume in cubic metres: cubic yards, and cubic feet below one; cubic
+/// metres, and litres below a tenth.
+pub(super) fn volume(cubic_metres: f64, system: System) -> String {
+    let yards = CUBIC_YARD.from_base(cubic_metres);
+    match system {
+        System::Imperial if yards.abs() >= 0.995 => fixed(yards, 2, "cu yd"),
+        System::Imperial => fixed(CUBIC_FOOT.from_base(cubic_metres), 1, "cu ft"),
+        System::Metric if cubic_metres.abs() >= 0.0995 => fixed(cubic_metres, 2, "m³"),
+        System::Metric => fixed(LITRE.from_base(cubic_metres), 0, "L"),
+    }
+}
+
+/// A mass in kilograms: tons or tonnes to a tenth, and whole pounds or
+/// kilograms below half a ton and below a tonne.
+pub(super) fn mass(kilograms: f64, system: System) -> String {
+    let pounds = POUND.from_base(kilograms);
+    match system {
+        System::Imperial if pounds.abs() < 999.5 => fixed(pounds, 0, "lb"),
+        System::Imperial => fixed(TON.from_base(kilograms), 1, "tons"),
+        System::Metric if kilograms.abs() < 999.5 => fixed(kilograms, 0, "kg"),
+        System::Metric => fixed(TONNE.from_base(kilograms), 1, "t"),
+    }
+}
+
+/// A length in metres, as a tape reads it: `24' 6 1/2"`, `7.468 m`.
+pub(super) fn length(metres: f64, system: System) -> String {
+    show::length(metres, system)
+}
+
+/// A length that is bought by the running foot or metre: `61.0 ft`, `18.60 m`.
+pub(super) fn run(metres: f64, system: System) -> String {
+    match system {
+        System::Imperial => fixed(crate::units::unit::FOOT.from_base(metres), 1, "ft"),
+        System::Metric => fixed(METRE.from_base(metres), 2, "m"),
+    }
+}
+
+/// Water by its mass in kilograms, as it is measured out: `47 gal`, `180 L`.
+pub(super) fn water(kilograms: f64, system: System) -> String {
+    let cubic_metres = kilograms / WATER;
+    match system {
+        System::Imperial => fixed(GALLON.from_base(cubic_metres), 0, "gal"),
+        System::Metric => fixed(LITRE.from_base(cubic_metres), 0, "L"),
+    }
+}
+
+/// A share with one decimal: `6.0 %`.
+pub(super) fn share(share: f64) -> String {
+    fixed(share * 100.0, 1, "%")
+}
+
+/// So many sold units: `14.7 tons`, `1 bag`, `62 bags`, `480 each`.
+pub(super) fn sold(amount: f64, unit: &str) -> String {
+    let digits = show::number(amount);
+    let is_one = digits == "1";
+    format!("{digits} {}", sold_word(unit, is_one))
+}
+
+/// The word for one or several sold units.
+fn sold_word(unit: &str, is_one: bool) -> String {
+    match unit {
+        "m2" => "m²".to_owned(),
+        "m3" => "m³".to_owned(),
+        "each" => unit.to_owned(),
+        "box" if !is_one => "boxes".to_owned(),
+        _ if is_one => unit.to_owned(),
+        unit if unit == TON.symbol || !is_measure(unit) => format!("{unit}s"),
+        unit => unit.to_owned(),
+    }
+}
+
+fn is_measure(word: &str) -> bool {
+    crate::units::UNITS.iter().any(|unit: &&Unit| unit.symbol == word)
+}
+
+/// What is needed, before it is rounded up to what is sold: two decimals.
+pub(super) fn needed(amount: f64) -> String {
+    fixed(amount, 2, "").trim_end().to_owned()
+}
+
+/// The price of one sold unit: `$38.00/ton`, `£0.0625/kg`.
+pub(super) fn price(price: &Quantity, unit: &str) -> Option<String> {
+    let one = sold_word(unit, true);
+    let currency = price.currency?;
+    let decimal = price_decimal(price)?;
+    let (whole, part) = decimal.split_once('.')?;
+    let whole = show::grouped(whole);
+    Some(format!("{}{whole}.{part}/{one}", currency.symbol()))
+}
+
+/// A price as a decimal, with as many decimals as it needs, two at least and
+/// six at most: `38.00`, `0.0625`.
+pub(super) fn price_decimal(price: &Quantity) -> Option<String> {
+    let cents = price.number.times(Number::whole(100))?;
+    if cents.is_exact() && cents.floor().compare(cents).is_eq() {
+        return Money::round(price).map(Money::decimal);
+    }
+    let value = price.si();
+    let text = format!("{value:.6}");
+    let least = text.len().saturating_sub(4);
+    let cut = text.trim_end_matches('0').len().max(least);
+    value.is_finite().then(|| text.chars().take(cut).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Currency;
+
+    #[test]
+    fn each_measure_has_its_decimals() {
+        use System::{Imperial, Metric};
+        for (shown, expected) in [
+            (area(29.032_185_6, Imperial), "312.5 sq ft"),
+            (area(39.06, Metric), "39.06 m²"),
+            (area(1000.0, Metric), "1,000.00 m²"),
+            (volume(0.764_554_857_984, Imperial), "1.00 cu yd"),
+            (volume(0.1, Imperial), "3.5 cu ft"),
+            (volume(2.121_75, Metric), "2.12 m³"),
+            (volume(0.057_25, Metric), "57 L"),
+            (mass(13_253.26, Imperial), "14.6 tons"),
+            (mass(100.0, Imperial), "220 lb"),
+            (mass(4_218.48, Metric), "4.2 t"),
+            (mass(999.6, Metric), "1.0 t"),
+            (run(18.6, Imperial), "61.0 ft"),
+            (run(18.6, Metric), "18.60 m"),
+            (water(180.0, Imperial), "48 gal"),
+            (share(0.06), "6.0 %"),
+            (needed(14.609_2), "14.61"),
+            (area(f64::NAN, Metric), show::NO_FIGURE),
+            (area(1e30, Metric), show::TOO_LARGE),
+        ] {
+            assert_eq!(shown, expected);
+        }
+    }
+
+    #[test]
+    fn sold_units_are_counted() {
+        for (amount, unit, shown) in [
+            (14.7, "ton", "14.7 tons"),
+            (1.0, "ton", "1 ton"),
+            (1.0, "bag", "1 bag"),
+            (62.0, "bag", "62 bags"),
+            (2.0, "box", "2 boxes"),
+            (480.0, "each", "480 each"),
+            (39.1, "m2", "39.1 m²"),
+            (489.0, "sq ft", "489 sq ft"),
+        ] {
+            assert_eq!(sold(amount, unit), shown);
+        }
+    }
+
+    #[test]
+    fn prices_keep_their_decimals() {
+        let money = |n, d| Quantity::money(Number::ratio(n, d).unwrap(), Currency::Usd);
+        for (of, unit, shown, decimal) in [
+            (money(38, 1), "ton", "$38.00/ton", "38.00"),
+            (money(1, 16), "lb", "$0.0625/lb", "0.0625"),
+            (money(1_234_50, 100), "m3", "$1,234.50/m³", "1234.50"),
+            (money(1, 3), "each", "$0.333333/each", "0.333333"),
+            (money(1, 1000), "lb", "$0.001/lb", "0.001"),
+        ] {
+            assert_eq!(price(&of, unit).as_deref(), Some(shown));
+            assert_eq!(price_decimal(&of).as_deref(), Some(decimal));
+        }
+    }
+}
