@@ -26,7 +26,13 @@ pub struct Arguments {
     pub command: Command,
 
     /// When text is coloured
-    #[arg(long, global = true, value_enum, value_name = "WHEN", default_value = "auto")]
+    #[arg(
+        long,
+        global = true,
+        value_enum,
+        value_name = "WHEN",
+        default_value = "auto"
+    )]
     pub color: When,
 }
 

@@ -75,7 +75,10 @@ fn sources(arguments: &CheckArguments, folder: &str) -> Result<Sources, Problem>
         false => None,
     };
     // A named input stands in for the default path.
-    let files = arguments.paths.iter().filter(|path| !named && !is_input(path));
+    let files = arguments
+        .paths
+        .iter()
+        .filter(|path| !named && !is_input(path));
     let search = Search::of(&files.cloned().collect::<Vec<_>>(), folder);
     for empty in &search.empty {
         tell(&format!("{empty}: there is no .patio file in it"));
@@ -106,9 +109,7 @@ impl Checking<'_> {
         let input = input.map(|source| source.map(|source| self.one(&mut self.analyser(), source)));
         let read = specs.par_iter().map_init(
             || self.analyser(),
-            |analyser, path| {
-                Source::at(path, self.folder).map(|source| self.one(analyser, source))
-            },
+            |analyser, path| Source::at(path, self.folder).map(|source| self.one(analyser, source)),
         );
         let mut all: Vec<Result<Reviewed, Unread>> = read.collect();
         all.extend(input);

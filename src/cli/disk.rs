@@ -24,7 +24,9 @@ impl Files for Disk {
 
     fn list(&self, folder: &str) -> Vec<String> {
         let folder = if folder.is_empty() { "/" } else { folder };
-        let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+        let Ok(entries) = fs::read_dir(folder) else {
+            return Vec::new();
+        };
         let mut names: Vec<String> = entries
             .flatten()
             .filter_map(|entry| entry.file_name().into_string().ok())
@@ -77,7 +79,11 @@ pub fn absolute(path: &Path) -> Option<String> {
         }
     }
     let text = plain.to_str()?;
-    Some(if cfg!(windows) { text.replace('\\', "/") } else { text.to_owned() })
+    Some(if cfg!(windows) {
+        text.replace('\\', "/")
+    } else {
+        text.to_owned()
+    })
 }
 
 #[cfg(test)]

@@ -39,7 +39,8 @@ fn handler(look: &Look) -> MietteHandler {
 }
 
 fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look) -> String {
-    let (cautions, faults): (Vec<&Row>, Vec<&Row>) = file.standing().partition(|row| row.is_caution());
+    let (cautions, faults): (Vec<&Row>, Vec<&Row>) =
+        file.standing().partition(|row| row.is_caution());
     let pages = pages(file, &faults);
     let mut text = String::new();
     for row in faults {
@@ -47,9 +48,16 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look) -> String {
         text += drawn.trim_start_matches('\n');
         text.push('\n');
     }
-    let accepted: Vec<&Row> = file.rows.iter().filter(|row| row.accepted.is_some()).collect();
+    let accepted: Vec<&Row> = file
+        .rows
+        .iter()
+        .filter(|row| row.accepted.is_some())
+        .collect();
     text += &short_list("Accepted", file, &accepted, look, |row| {
-        (format!("{}, line {}", row.rule, row.at.start.0), reason(row))
+        (
+            format!("{}, line {}", row.rule, row.at.start.0),
+            reason(row),
+        )
     });
     text + &short_list("Cautions", file, &cautions, look, |row| {
         (row.rule.to_owned(), row.message.clone())
@@ -58,13 +66,15 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look) -> String {
 
 /// The pages that the findings of a file are marked on.
 fn pages(file: &Reviewed, rows: &[&Row]) -> Pages {
-    let spots = rows.iter().flat_map(|row| {
-        std::iter::once(&row.at).chain(row.related.iter().map(|(at, _)| at))
-    });
+    let spots = rows
+        .iter()
+        .flat_map(|row| std::iter::once(&row.at).chain(row.related.iter().map(|(at, _)| at)));
     let mut pages = Pages::new();
     for spot in spots {
         if let Some(source) = file.analysis.files.get(spot.file) {
-            pages.entry(spot.file).or_insert_with(|| Page::of(source, spot.path.clone()));
+            pages
+                .entry(spot.file)
+                .or_insert_with(|| Page::of(source, spot.path.clone()));
         }
     }
     pages
@@ -81,7 +91,9 @@ fn short_list(
 ) -> String {
     let lines: Vec<(String, String)> = rows.iter().map(|row| said(row)).collect();
     let widest = lines.iter().map(|(label, _)| label.chars().count()).max();
-    let Some(widest) = widest else { return String::new() };
+    let Some(widest) = widest else {
+        return String::new();
+    };
     let mut text = look.bold(&format!("{title} in {}", file.path));
     for (label, words) in lines {
         let width = look.width.unwrap_or(WIDTH).min(WIDTH);
@@ -93,7 +105,9 @@ fn short_list(
 
 /// Why a finding is accepted, by whom and until when.
 fn reason(row: &Row) -> String {
-    let Some(accepted) = &row.accepted else { return String::new() };
+    let Some(accepted) = &row.accepted else {
+        return String::new();
+    };
     let clause = |word: &str, said: &Option<String>| match said {
         Some(said) => format!(", {word} {said}"),
         None => String::new(),

@@ -22,7 +22,10 @@ pub fn manual(arguments: &ManualArguments) -> Result<Status, Problem> {
     let mut command = Arguments::command();
     command.build();
     let page = page(&command).map_err(|error| Problem(error.to_string()))?;
-    write_result(&String::from_utf8_lossy(&page), arguments.output.output.as_deref())?;
+    write_result(
+        &String::from_utf8_lossy(&page),
+        arguments.output.output.as_deref(),
+    )?;
     Ok(GOOD)
 }
 
@@ -38,7 +41,11 @@ fn page(command: &Command) -> std::io::Result<Vec<u8>> {
         man.render_description_section(&mut sections)?;
         man.render_options_section(&mut sections)?;
         // The sections of a command stand a step below its own heading.
-        page.extend(String::from_utf8_lossy(&sections).replace(".SH ", ".SS ").bytes());
+        page.extend(
+            String::from_utf8_lossy(&sections)
+                .replace(".SH ", ".SS ")
+                .bytes(),
+        );
     }
     Ok(page)
 }

@@ -49,12 +49,21 @@ impl<'a> Marked<'a> {
         let mut lines: Vec<String> = row.help.clone().into_iter().collect();
         if let (Some(limit), Some(of)) = (&row.limit, &row.limit_of) {
             let at = row.limit_line.as_ref();
-            let at = at.map_or(String::new(), |at| format!(", {} line {}", at.path, at.start.0));
-            let from = row.source.as_ref().map_or(String::new(), |source| format!("; from {source}"));
+            let at = at.map_or(String::new(), |at| {
+                format!(", {} line {}", at.path, at.start.0)
+            });
+            let from = row
+                .source
+                .as_ref()
+                .map_or(String::new(), |source| format!("; from {source}"));
             lines.push(format!("the limit is {limit}: {of}{at}{from}"));
         }
         lines.extend(row.fixes.iter().map(|fix| {
-            let looked_at = if fix.is_safe { "" } else { " (look at it first)" };
+            let looked_at = if fix.is_safe {
+                ""
+            } else {
+                " (look at it first)"
+            };
             format!("to put it right: {}{looked_at}", fix.title)
         }));
         lines
@@ -77,7 +86,10 @@ impl std::error::Error for Marked<'_> {}
 
 impl Diagnostic for Marked<'_> {
     fn code<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        Some(Box::new(format!("{}: {}", self.row.severity, self.row.rule)))
+        Some(Box::new(format!(
+            "{}: {}",
+            self.row.severity, self.row.rule
+        )))
     }
 
     fn severity(&self) -> Option<Grade> {
@@ -94,14 +106,22 @@ impl Diagnostic for Marked<'_> {
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        self.pages.get(&self.row.at.file).map(|page| page as &dyn SourceCode)
+        self.pages
+            .get(&self.row.at.file)
+            .map(|page| page as &dyn SourceCode)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         let page = self.pages.get(&self.row.at.file)?;
         let own = page.first_line_of(self.row.at.bytes);
-        let own = LabeledSpan::new_primary_with_span(None, own);
-        let here = self.row.related.iter().filter(|(at, _)| at.file == self.row.at.file);
+        let here = self
+            .row
+            .related
+            .iter()
+            .filter(|(at, _)| at.file == self.row.at.file);
+        // Among other marks the one that matters says so.
+        let label = here.clone().next().map(|_| "here".to_owned());
+        let own = LabeledSpan::new_primary_with_span(label, own);
         let others = here.map(|(at, message)| {
             LabeledSpan::new_with_span(Some(message.clone()), page.first_line_of(at.bytes))
         });
@@ -139,6 +159,8 @@ impl Diagnostic for Elsewhere<'_> {
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         let at = self.page?.first_line_of(self.at.bytes);
-        Some(Box::new(std::iter::once(LabeledSpan::new_primary_with_span(None, at))))
+        Some(Box::new(std::iter::once(
+            LabeledSpan::new_primary_with_span(None, at),
+        )))
     }
 }

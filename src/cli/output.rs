@@ -11,7 +11,10 @@ use super::problem::{Problem, in_words};
 pub fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
     match file {
         None => to_standard_output(text).map_err(|error| {
-            Problem(format!("the result could not be written: {}", in_words(&error)))
+            Problem(format!(
+                "the result could not be written: {}",
+                in_words(&error)
+            ))
         }),
         Some(file) => to_file(text, file)
             .map_err(|error| Problem::with_file(file.display(), in_words(&error))),
@@ -32,11 +35,16 @@ fn to_file(text: &str, file: &Path) -> io::Result<()> {
     let existing = fs::metadata(file).ok();
     // A pipe or a device is no file that could be replaced.
     if existing.as_ref().is_some_and(|about| !about.is_file()) {
-        return fs::OpenOptions::new().write(true).open(file)?.write_all(text.as_bytes());
+        return fs::OpenOptions::new()
+            .write(true)
+            .open(file)?
+            .write_all(text.as_bytes());
     }
     // A link stays one: what it points at is replaced.
     let file = &fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
-    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let folder = file
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
     let mut whole = new_file(folder.unwrap_or(Path::new(".")))?;
     whole.write_all(text.as_bytes())?;
     if let Some(about) = existing {

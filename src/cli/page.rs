@@ -62,16 +62,25 @@ impl SourceCode for Page {
         _: usize,
     ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
         let start = span.offset().min(self.text.len());
-        let end = span.offset().saturating_add(span.len()).min(self.text.len());
+        let end = span
+            .offset()
+            .saturating_add(span.len())
+            .min(self.text.len());
         let offset = Span::from(start..end);
         let first = self.lines.line_of(offset.start);
         let last = self.lines.line_of(offset.end);
-        let position = self.lines.position(&self.text, offset.start, Encoding::Utf32);
+        let position = self
+            .lines
+            .position(&self.text, offset.start, Encoding::Utf32);
         // Asked for lines around the span, the lines of the span are enough;
         // asked for none, the place of the span itself is wanted.
         let (from, to, column) = match lines_before {
             0 => (offset.start, offset.end, position.column),
-            _ => (self.lines.line_span(first).start, self.lines.line_span(last).end, 0),
+            _ => (
+                self.lines.line_span(first).start,
+                self.lines.line_span(last).end,
+                0,
+            ),
         };
         let cut = Span::new(from, to);
         Ok(Box::new(MietteSpanContents::new_named(
@@ -107,7 +116,9 @@ mod tests {
             (12, 1, 1, "x", 2, 0),
             (99, 99, 1, "x", 2, 0),
         ] {
-            let read = page.read_span(&(start, length).into(), before, before).unwrap();
+            let read = page
+                .read_span(&(start, length).into(), before, before)
+                .unwrap();
             assert_eq!(read.data(), cut.as_bytes());
             assert_eq!((read.line(), read.column()), (line, column), "{cut}");
         }

@@ -80,9 +80,12 @@ const NO_TEXT: &str = "its name is not text";
 
 /// A folder as seen from the current one, which is `.`.
 fn seen(full: &str, folder: &str) -> String {
-    Some(shown_path(full, folder)).filter(|shown| !shown.is_empty()).unwrap_or(".".to_owned())
+    Some(shown_path(full, folder))
+        .filter(|shown| !shown.is_empty())
+        .unwrap_or(".".to_owned())
 }
 
 fn is_spec(path: &Path) -> bool {
-    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(ENDING))
+    path.extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case(ENDING))
 }

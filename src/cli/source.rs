@@ -22,8 +22,14 @@ impl Source {
     /// `folder`.
     pub fn at(path: &str, folder: &str) -> Result<Source, Unread> {
         match text_at(Path::new(path)) {
-            Ok(text) => Ok(Source { path: path.to_owned(), text }),
-            Err(why) => Err(Unread { path: shown_path(path, folder), why }),
+            Ok(text) => Ok(Source {
+                path: path.to_owned(),
+                text,
+            }),
+            Err(why) => Err(Unread {
+                path: shown_path(path, folder),
+                why,
+            }),
         }
     }
 
@@ -33,14 +39,20 @@ impl Source {
         arguments: &StdinArguments,
         folder: &str,
     ) -> Result<Result<Source, Unread>, Problem> {
-        let named = arguments.stdin_path.clone().unwrap_or_else(|| PathBuf::from("-"));
+        let named = arguments
+            .stdin_path
+            .clone()
+            .unwrap_or_else(|| PathBuf::from("-"));
         let path = path_of(&named)?;
         let mut bytes = Vec::new();
         let read = std::io::stdin().lock().read_to_end(&mut bytes);
         read.map_err(|error| Problem::with_file("standard input", in_words(&error)))?;
         Ok(match text_of(bytes) {
             Ok(text) => Ok(Source { path, text }),
-            Err(why) => Err(Unread { path: shown_path(&path, folder), why }),
+            Err(why) => Err(Unread {
+                path: shown_path(&path, folder),
+                why,
+            }),
         })
     }
 }

@@ -20,7 +20,10 @@ pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
     let analysis = Analyser::new().analyse(&source.path, source.text, &Disk, &today());
     if analysis.job.kind == FileKind::Standard {
         let path = shown_path(&source.path, &folder);
-        return Err(Problem::with_file(path, "it is a standard, which has nothing to take off"));
+        return Err(Problem::with_file(
+            path,
+            "it is a standard, which has nothing to take off",
+        ));
     }
     let text = match arguments.format {
         TakeoffFormat::Text => takeoff_text(&analysis, &folder, arguments.working),
@@ -32,7 +35,10 @@ pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
 }
 
 fn source(arguments: &TakeoffArguments, folder: &str) -> Result<Source, Problem> {
-    let file = arguments.spec.as_deref().filter(|spec| *spec != Path::new("-"));
+    let file = arguments
+        .spec
+        .as_deref()
+        .filter(|spec| *spec != Path::new("-"));
     let read = match file.filter(|_| arguments.stdin.stdin_path.is_none()) {
         Some(file) => Source::at(&path_of(file)?, folder),
         None => Source::from_input(&arguments.stdin, folder)?,

@@ -5,7 +5,10 @@ use crate::rules::{self, Family};
 
 /// What to be careful of, one sentence each; accepted ones are left out.
 pub fn cautions(analysis: &Analysis) -> Vec<String> {
-    let standing = analysis.findings.iter().filter(|found| found.accepted.is_none());
+    let standing = analysis
+        .findings
+        .iter()
+        .filter(|found| found.accepted.is_none());
     let of_family = standing.filter(|found| {
         rules::find(found.rule).is_some_and(|rule| rule.family == Family::Cautions)
     });

@@ -61,16 +61,22 @@ impl Columns {
     fn only(&self, row: &[String], kept: Side) -> Vec<String> {
         let cells = row.iter().zip(&self.sides);
         cells
-            .map(|(cell, side)| if *side == kept { cell.clone() } else { String::new() })
+            .map(|(cell, side)| {
+                if *side == kept {
+                    cell.clone()
+                } else {
+                    String::new()
+                }
+            })
             .collect()
     }
 
     fn widths(&self) -> Vec<usize> {
         let width_of = |(column, side): (usize, &Side)| {
             let cells = self.rows.iter().filter_map(|row| row.get(column));
-            let fitting = cells.map(|cell| length(cell)).filter(|width| {
-                *side == Side::Right || *width <= WIDEST_WORDS
-            });
+            let fitting = cells
+                .map(|cell| length(cell))
+                .filter(|width| *side == Side::Right || *width <= WIDEST_WORDS);
             fitting.max().unwrap_or(0)
         };
         self.sides.iter().enumerate().map(width_of).collect()
@@ -107,7 +113,10 @@ mod tests {
         let mut columns = Columns::new(&[("layer", Side::Left), ("area", Side::Right)]);
         columns.row(["base".to_owned(), "1,312.5 sq ft".to_owned()]);
         columns.row(["bed".to_owned(), "40 m²".to_owned()]);
-        columns.row(["a name that is far too long for it".to_owned(), "1 m²".to_owned()]);
+        columns.row([
+            "a name that is far too long for it".to_owned(),
+            "1 m²".to_owned(),
+        ]);
         let lines = [
             "  layer            area",
             "  base    1,312.5 sq ft",

@@ -20,7 +20,11 @@ pub fn findings_json(review: &Review) -> String {
             .collect(),
         date: &review.date,
         standard: review.standard.as_deref(),
-        unread: review.unread.iter().map(|unread| unread.path.as_str()).collect(),
+        unread: review
+            .unread
+            .iter()
+            .map(|unread| unread.path.as_str())
+            .collect(),
         summary: Summary::of(review),
     };
     // Strings and whole numbers under keys that are strings always serialise.

@@ -28,7 +28,9 @@ fn fowler_noll_vo(words: &[&str]) -> u64 {
     const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
     const PRIME: u64 = 0x0000_0100_0000_01b3;
     let bytes = words.iter().flat_map(|word| word.bytes().chain([0]));
-    bytes.fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME))
+    bytes.fold(BASIS, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(PRIME)
+    })
 }
 
 #[cfg(test)]
@@ -39,15 +41,24 @@ mod tests {
     fn the_hash_is_the_published_one() {
         // Of "a" alone it is af63dc4c8601ec8c; one zero byte follows here.
         let of_a = 0xaf63_dc4c_8601_ec8c_u64;
-        assert_eq!(fowler_noll_vo(&["a"]), of_a.wrapping_mul(0x0000_0100_0000_01b3));
+        assert_eq!(
+            fowler_noll_vo(&["a"]),
+            of_a.wrapping_mul(0x0000_0100_0000_01b3)
+        );
     }
 
     #[test]
     fn each_fingerprint_is_given_once() {
         let mut fingerprints = Fingerprints::default();
         let first = fingerprints.next(&["lip", "surface court"]);
-        assert_eq!(fingerprints.next(&["lip", "surface court"]), format!("{first}-2"));
-        assert_eq!(fingerprints.next(&["lip", "surface court"]), format!("{first}-3"));
+        assert_eq!(
+            fingerprints.next(&["lip", "surface court"]),
+            format!("{first}-2")
+        );
+        assert_eq!(
+            fingerprints.next(&["lip", "surface court"]),
+            format!("{first}-3")
+        );
         assert_ne!(fingerprints.next(&["lipsurface", " court"]), first);
     }
 }

@@ -96,7 +96,10 @@ pub fn spot(analysis: &Analysis, place: Place, folder: &str) -> Option<Spot> {
     let text = &file.tree.text;
     let at = |offset| {
         let position = file.lines.position(text, offset, Encoding::Utf32);
-        (position.line.saturating_add(1), position.column.saturating_add(1))
+        (
+            position.line.saturating_add(1),
+            position.column.saturating_add(1),
+        )
     };
     Some(Spot {
         file: index,
@@ -112,7 +115,8 @@ pub(super) fn rows(analysis: &Analysis, folder: &str) -> Vec<Row> {
     let sections = Sections::of(analysis);
     let mut fingerprints = Fingerprints::default();
     let findings = analysis.findings.iter();
-    let placed = findings.filter_map(|finding| Some((finding, spot(analysis, finding.place, folder)?)));
+    let placed =
+        findings.filter_map(|finding| Some((finding, spot(analysis, finding.place, folder)?)));
     placed
         .map(|(finding, at)| {
             let section = sections.name_at(at.bytes.start);
@@ -144,14 +148,20 @@ fn row(
         found: finding.found.clone(),
         limit: finding.limit.clone(),
         limit_of: limit_from.map(|from| from.what.clone()),
-        source: limit_from.map(|from| from.source.clone()).filter(|source| !source.is_empty()),
+        source: limit_from
+            .map(|from| from.source.clone())
+            .filter(|source| !source.is_empty()),
         limit_line: limit_from.and_then(|from| from.line).and_then(spot),
         help: finding.help.clone(),
         related: related
             .filter_map(|related| Some((spot(related.place)?, related.message.clone())))
             .collect(),
         fingerprint,
-        fixes: finding.fixes.iter().filter_map(|fix| mending(fix, &spot)).collect(),
+        fixes: finding
+            .fixes
+            .iter()
+            .filter_map(|fix| mending(fix, &spot))
+            .collect(),
         accepted: accepted.and_then(|accepted| {
             Some(Accepted {
                 reason: accepted.reason.clone(),

@@ -19,7 +19,9 @@ impl<'t> Sections<'t> {
         let mut names = Vec::new();
         let mut in_force: Option<&SectionKind> = None;
         for placed in tree.iter().flat_map(|tree| &tree.sections) {
-            let Some((word, name)) = tree.and_then(|tree| heading(tree, placed)) else { continue };
+            let Some((word, name)) = tree.and_then(|tree| heading(tree, placed)) else {
+                continue;
+            };
             let kind = vocabulary::section(word);
             if kind.is_none() && in_force.is_some_and(|force| force.key(word).is_some()) {
                 continue;
@@ -27,7 +29,11 @@ impl<'t> Sections<'t> {
             in_force = kind;
             let named = kind.is_none_or(|kind| kind.defines.is_some()) && !name.is_empty();
             let word = kind.map_or(word, |kind| kind.word);
-            let name = if named { format!("{word} {name}") } else { word.to_owned() };
+            let name = if named {
+                format!("{word} {name}")
+            } else {
+                word.to_owned()
+            };
             names.push((placed.start, name));
         }
         Sections { tree, names }

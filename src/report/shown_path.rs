@@ -13,7 +13,11 @@ pub fn shown_path(path: &str, folder: &str) -> String {
     if drive(&of_path) != drive(&of_folder) {
         return path.to_owned();
     }
-    let same = of_path.iter().zip(&of_folder).take_while(|(a, b)| a == b).count();
+    let same = of_path
+        .iter()
+        .zip(&of_folder)
+        .take_while(|(a, b)| a == b)
+        .count();
     let up = of_folder.iter().skip(same).map(|_| "..".to_owned());
     let down = of_path.iter().skip(same).cloned();
     up.chain(down).collect::<Vec<_>>().join("/")

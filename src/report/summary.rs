@@ -60,7 +60,11 @@ impl Summary {
     /// The summary as a line: `2 errors, 1 warning in 3 files; 1 accepted`.
     pub fn sentence(&self) -> String {
         let kinds = self.kinds();
-        let found = if kinds.is_empty() { "nothing found".to_owned() } else { kinds };
+        let found = if kinds.is_empty() {
+            "nothing found".to_owned()
+        } else {
+            kinds
+        };
         let files = counted(self.files, "file", "files");
         match self.accepted {
             0 => format!("{found} in {files}"),
@@ -77,7 +81,9 @@ impl Summary {
             (self.advice, "piece of advice", "pieces of advice"),
         ];
         let some = kinds.into_iter().filter(|(count, _, _)| *count > 0);
-        let said: Vec<String> = some.map(|(count, one, many)| counted(count, one, many)).collect();
+        let said: Vec<String> = some
+            .map(|(count, one, many)| counted(count, one, many))
+            .collect();
         said.join(", ")
     }
 }
@@ -99,7 +105,10 @@ mod tests {
         for (summary, sentence) in [
             (summary(1, 0, 0, 0, 0), "nothing found in 1 file"),
             (summary(3, 2, 1, 0, 0), "2 errors, 1 warning in 3 files"),
-            (summary(1, 0, 0, 4, 2), "4 pieces of advice in 1 file; 2 accepted"),
+            (
+                summary(1, 0, 0, 4, 2),
+                "4 pieces of advice in 1 file; 2 accepted",
+            ),
             (summary(0, 0, 0, 0, 0), "nothing found in 0 files"),
         ] {
             assert_eq!(summary.sentence(), sentence);

@@ -11,7 +11,15 @@ use crate::units::{Money, System};
 
 /// The heads of the columns.
 const HEADS: [&str; 9] = [
-    "part", "name", "item", "material", "figure", "value", "unit", "job value", "job unit",
+    "part",
+    "name",
+    "item",
+    "material",
+    "figure",
+    "value",
+    "unit",
+    "job value",
+    "job unit",
 ];
 
 /// What a figure measures: its unit in SI, and in a job in feet and pounds.
@@ -37,7 +45,10 @@ pub fn takeoff_csv(analysis: &Analysis) -> String {
         table.measure(of, "area", shape.area_m2, AREA);
         table.measure(of, "perimeter", shape.perimeter_m, LENGTH);
     }
-    figures.surfaces.iter().for_each(|surface| table.surface(surface));
+    figures
+        .surfaces
+        .iter()
+        .for_each(|surface| table.surface(surface));
     figures.mixes.iter().for_each(|mix| table.mix(mix));
     figures.orders.iter().for_each(|order| table.order(order));
     if let Some(total) = figures.total {
@@ -65,7 +76,9 @@ impl Table {
         let [part, name, item, material] = of.map(str::to_owned);
         let ([value, unit], [job_value, job_unit]) = (value, job);
         let figure = figure.to_owned();
-        self.line([part, name, item, material, figure, value, unit, job_value, job_unit]);
+        self.line([
+            part, name, item, material, figure, value, unit, job_value, job_unit,
+        ]);
     }
 
     fn measure(&mut self, of: Of<'_>, figure: &str, value: Option<f64>, measure: Measure) {
@@ -89,7 +102,10 @@ impl Table {
 
     fn money(&mut self, of: Of<'_>, figure: &str, value: Option<Money>) {
         let unit = value.map(|money| money.currency.code().to_owned());
-        let cell = [value.map(Money::decimal).unwrap_or_default(), unit.unwrap_or_default()];
+        let cell = [
+            value.map(Money::decimal).unwrap_or_default(),
+            unit.unwrap_or_default(),
+        ];
         self.figure(of, figure, cell.clone(), cell);
     }
 
@@ -150,18 +166,31 @@ impl Table {
                 self.count(of, "packs", part.packs, pack);
             }
         }
-        self.measure(["mix", &mix.name, "ingredient", "water"], "mass", mix.water_kg, MASS);
+        self.measure(
+            ["mix", &mix.name, "ingredient", "water"],
+            "mass",
+            mix.water_kg,
+            MASS,
+        );
     }
 
     fn order(&mut self, order: &Order) {
         let of = ["order", "", "", &order.material];
         self.count(of, "needed", order.needed, &order.unit);
-        self.count(of, "ordered", order.ordered.map(|ordered| ordered.to_f64()), &order.unit);
+        self.count(
+            of,
+            "ordered",
+            order.ordered.map(|ordered| ordered.to_f64()),
+            &order.unit,
+        );
         let price = order.price.as_ref();
-        let per = price.and_then(|price| price.currency).map(|currency| {
-            format!("{} per {}", currency.code(), order.unit)
-        });
-        let cell = [price.and_then(price_decimal).unwrap_or_default(), per.unwrap_or_default()];
+        let per = price
+            .and_then(|price| price.currency)
+            .map(|currency| format!("{} per {}", currency.code(), order.unit));
+        let cell = [
+            price.and_then(price_decimal).unwrap_or_default(),
+            per.unwrap_or_default(),
+        ];
         self.figure(of, "price", cell.clone(), cell);
         self.money(of, "cost", order.cost);
         if let Some(delivery) = &order.delivery {
@@ -171,13 +200,12 @@ impl Table {
     }
 }
 
-/// A number for a program: as many digits as tell it from any other, and no
-/// commas.
+/// A number for a program, to twelve figures and without commas: the last
+/// digits of a computed figure say nothing.
 fn number(value: f64) -> String {
-    match value.is_finite() {
-        true => value.to_string(),
-        false => String::new(),
-    }
+    let rounded = format!("{value:.11e}").parse::<f64>();
+    let sound = rounded.ok().filter(|value| value.is_finite());
+    sound.map_or_else(String::new, |value| value.to_string())
 }
 
 /// A cell that no spreadsheet takes for a formula.
@@ -191,7 +219,20 @@ fn harmless(cell: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::harmless;
+    use super::{harmless, number};
+
+    #[test]
+    fn numbers_have_twelve_figures() {
+        for (value, text) in [
+            (1.440_000_000_000_000_4, "1.44"),
+            (-0.15, "-0.15"),
+            (1.0 / 3.0, "0.333333333333"),
+            (13_253.258_587_378_396, "13253.2585874"),
+            (f64::NAN, ""),
+        ] {
+            assert_eq!(number(value), text);
+        }
+    }
 
     #[test]
     fn no_cell_is_a_formula() {

@@ -160,7 +160,10 @@ fn job(analysis: &Analysis) -> Job<'_> {
     let heading = &analysis.job.heading;
     Job {
         title: heading.title.as_ref().map(|stated| stated.value.as_str()),
-        reference: heading.reference.as_ref().map(|stated| stated.value.as_str()),
+        reference: heading
+            .reference
+            .as_ref()
+            .map(|stated| stated.value.as_str()),
         date: heading.date.as_ref().map(|stated| stated.value.as_str()),
         units: match heading.system() {
             System::Imperial => "imperial",

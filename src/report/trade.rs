@@ -21,7 +21,11 @@ fn fixed(value: f64, decimals: u32, unit: &str) -> String {
         return plain;
     }
     let (whole, part) = plain.split_once('.').unwrap_or((&plain, ""));
-    let part: String = part.chars().chain("000000".chars()).take(decimals as usize).collect();
+    let part: String = part
+        .chars()
+        .chain("000000".chars())
+        .take(decimals as usize)
+        .collect();
     let point = if decimals > 0 { "." } else { "" };
     format!("{whole}{point}{part} {unit}")
 }
@@ -46,12 +50,12 @@ pub(super) fn volume(cubic_metres: f64, system: System) -> String {
     }
 }
 
-/// A mass in kilograms: tons or tonnes to a tenth, and whole pounds or
-/// kilograms below half a ton and below a tonne.
+/// A mass in kilograms: tons or tonnes to a tenth, and below one of them whole
+/// pounds or kilograms.
 pub(super) fn mass(kilograms: f64, system: System) -> String {
     let pounds = POUND.from_base(kilograms);
     match system {
-        System::Imperial if pounds.abs() < 999.5 => fixed(pounds, 0, "lb"),
+        System::Imperial if pounds.abs() < 1_999.5 => fixed(pounds, 0, "lb"),
         System::Imperial => fixed(TON.from_base(kilograms), 1, "tons"),
         System::Metric if kilograms.abs() < 999.5 => fixed(kilograms, 0, "kg"),
         System::Metric => fixed(TONNE.from_base(kilograms), 1, "t"),
@@ -106,7 +110,9 @@ fn sold_word(unit: &str, is_one: bool) -> String {
 }
 
 fn is_measure(word: &str) -> bool {
-    crate::units::UNITS.iter().any(|unit: &&Unit| unit.symbol == word)
+    crate::units::UNITS
+        .iter()
+        .any(|unit: &&Unit| unit.symbol == word)
 }
 
 /// What is needed, before it is rounded up to what is sold: two decimals.
@@ -156,6 +162,7 @@ mod tests {
             (volume(0.057_25, Metric), "57 L"),
             (mass(13_253.26, Imperial), "14.6 tons"),
             (mass(100.0, Imperial), "220 lb"),
+            (mass(907.0, Imperial), "1.0 tons"),
             (mass(4_218.48, Metric), "4.2 t"),
             (mass(999.6, Metric), "1.0 t"),
             (run(18.6, Imperial), "61.0 ft"),
@@ -192,7 +199,7 @@ mod tests {
         for (of, unit, shown, decimal) in [
             (money(38, 1), "ton", "$38.00/ton", "38.00"),
             (money(1, 16), "lb", "$0.0625/lb", "0.0625"),
-            (money(1_234_50, 100), "m3", "$1,234.50/m³", "1234.50"),
+            (money(123_450, 100), "m3", "$1,234.50/m³", "1234.50"),
             (money(1, 3), "each", "$0.333333/each", "0.333333"),
             (money(1, 1000), "lb", "$0.001/lb", "0.001"),
         ] {

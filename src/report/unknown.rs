@@ -5,7 +5,9 @@ use indexmap::IndexMap;
 use super::words::listed;
 use crate::analysis::Analysis;
 use crate::model::{Job, Layer, Mix, Substance, Surface};
-use crate::quantities::{LayerFigures, MixFigures, Order, SurfaceFigures, Trouble, TroubleKind};
+use crate::quantities::{
+    Figures, LayerFigures, MixFigures, Order, SurfaceFigures, Trouble, TroubleKind,
+};
 
 /// Every reason why a figure is not known, with the figures that it keeps
 /// from being known: `no density of slate is known: mass of paving of court`.
@@ -20,37 +22,49 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
         reasons.mix(own, mix, &figures.troubles);
     }
     for order in &figures.orders {
-        reasons.order(job, order, &figures.troubles);
+        reasons.order(job, order, figures);
     }
     reasons.lines()
 }
 
-/// The figures that each reason keeps from being known.
+/// The figures that each reason keeps from being known: of each kind, such as
+/// `cost of`, the names.
 #[derive(Default)]
-struct Reasons(IndexMap<String, Vec<String>>);
+struct Reasons(IndexMap<String, IndexMap<String, Vec<String>>>);
 
 impl Reasons {
-    fn add(&mut self, why: impl Into<String>, figure: impl Into<String>) {
-        let (figures, figure) = (self.0.entry(why.into()).or_default(), figure.into());
-        if !figures.contains(&figure) {
-            figures.push(figure);
+    fn add(&mut self, why: impl Into<String>, figure: impl Into<String>, of: impl Into<String>) {
+        let of_kind = self.0.entry(why.into()).or_default();
+        let (names, name) = (of_kind.entry(figure.into()).or_default(), of.into());
+        if !names.contains(&name) {
+            names.push(name);
         }
     }
 
     fn lines(self) -> Vec<String> {
-        let lines = self.0.into_iter();
-        lines.map(|(why, figures)| format!("{why}: {}", listed(&figures))).collect()
+        let said = |(figure, names): (String, Vec<String>)| format!("{figure} {}", listed(&names));
+        let lines = self.0.into_iter().map(|(why, figures)| {
+            let figures: Vec<String> = figures.into_iter().map(said).collect();
+            format!("{why}: {}", figures.join("; "))
+        });
+        lines.collect()
     }
 
-    fn surface(&mut self, job: &Job, own: &Surface, figures: &SurfaceFigures, troubles: &[Trouble]) {
+    fn surface(
+        &mut self,
+        job: &Job,
+        own: &Surface,
+        figures: &SurfaceFigures,
+        troubles: &[Trouble],
+    ) {
         let name = &figures.name;
         if own.shape.is_none() {
-            self.add("no shape is stated", format!("areas of {name}"));
+            self.add("no shape is stated", "areas of", name);
         } else if figures.area_m2.is_none() {
-            self.add("its shape has no sound outline", format!("areas of {name}"));
+            self.add("its shape has no sound outline", "areas of", name);
         }
         if own.build.is_none() {
-            self.add("no build is stated", format!("layers of {name}"));
+            self.add("no build is stated", "layers of", name);
         }
         self.levels(job, figures, own);
         let layers = own.build.iter().flat_map(|build| &build.value.layers);
@@ -58,16 +72,27 @@ impl Reasons {
             self.layer(layer, figures, own, troubles);
         }
         if let Some(joints) = &figures.joints {
-            let of = format!("joints of {name}");
             if joints.share.is_none() {
-                self.add("the size of the units or stones is not known", of);
+                self.add(
+                    "the size of the units or stones is not known",
+                    "joints of",
+                    name,
+                );
             } else if joints.volume_m3.is_some() && joints.mass_kg.is_none() {
                 let filling = own.joint.as_ref().and_then(|joint| joint.filling.as_ref());
                 match filling {
                     Some(filling) => {
-                        self.add(no_mass(&filling.value, troubles), format!("mass in the {of}"));
+                        self.add(
+                            no_mass(&filling.value, troubles),
+                            "mass in the joints of",
+                            name,
+                        );
                     }
-                    None => self.add("it is not stated what fills the joints", format!("filling of the {of}")),
+                    None => self.add(
+                        "what fills the joints is not stated",
+                        "mass in the joints of",
+                        name,
+                    ),
                 }
             }
         }
@@ -76,75 +101,104 @@ impl Reasons {
     fn levels(&mut self, job: &Job, figures: &SurfaceFigures, own: &Surface) {
         let name = &figures.name;
         if figures.fall.is_none() {
-            self.add("no fall is stated", format!("fall of {name}"));
+            self.add("no fall is stated", "fall of", name);
         }
         if figures.highest_m.is_none() && figures.area_m2.is_some() {
-            self.add("levels and fall give no plane", format!("levels of {name}"));
+            self.add("levels and fall give no plane", "levels of", name);
         } else if job.site.ground.is_none() && figures.area_m2.is_some() {
-            self.add("no ground level is stated", format!("step at the low edge of {name}"));
+            self.add("no ground level is stated", "step at the low edge of", name);
         }
         let is_dug = own.build.is_some() && figures.dug.is_some();
         match &figures.dig {
             Some(dig) if dig.loose_m3.is_none() => {
-                self.add("neither soil nor swell is stated", format!("what is carted away from {name}"));
+                self.add(
+                    "neither soil nor swell is stated",
+                    "what is carted away from",
+                    name,
+                );
             }
             None if is_dug && figures.highest_m.is_none() => {
-                self.add("levels and fall give no plane", format!("dig for {name}"));
+                self.add("levels and fall give no plane", "dig for", name);
             }
             None if is_dug && job.site.ground.is_none() => {
-                self.add("no ground level is stated", format!("dig for {name}"));
+                self.add("no ground level is stated", "dig for", name);
             }
             _ => {}
         }
     }
 
-    fn layer(&mut self, layer: &Layer, figures: &LayerFigures, own: &Surface, troubles: &[Trouble]) {
+    fn layer(
+        &mut self,
+        layer: &Layer,
+        figures: &LayerFigures,
+        own: &Surface,
+        troubles: &[Trouble],
+    ) {
         let of = format!("{} of {}", figures.role.word(), own.name.value);
         if own.outline.is_some() && figures.area_m2.is_none() {
             let fault = troubles.iter().find(|trouble| {
                 trouble.place == layer.place && matches!(trouble.kind, TroubleKind::Outline(_))
             });
-            self.add(fault.map_or_else(|| "it has no outline of its own".to_owned(), why), of);
+            self.add(
+                fault.map_or_else(|| "it has no outline of its own".to_owned(), why),
+                "area of the",
+                of,
+            );
         } else if !figures.role.is_sheet() && figures.thickness_m.is_none() {
-            self.add("no thickness is stated", of);
+            self.add("no thickness is stated", "volume of the", of);
         } else if figures.volume_m3.is_some() && figures.mass_kg.is_none() {
-            self.add(no_mass(&layer.of.value, troubles), format!("mass of {of}"));
+            self.add(no_mass(&layer.of.value, troubles), "mass of the", of);
         }
     }
 
     fn mix(&mut self, own: Option<&Mix>, figures: &MixFigures, troubles: &[Trouble]) {
         let name = &figures.name;
         if figures.volume_m3.is_none() {
-            self.add("what it is used for is not known in full", format!("volume of {name}"));
+            self.add(
+                "what it is used for is not known in full",
+                "volume of",
+                name,
+            );
         } else if figures.water_kg.is_none() {
             let why = own.map_or_else(|| not_gauged(name, troubles), |own| no_yield(own, troubles));
-            self.add(why, format!("ingredients of {name}"));
+            self.add(why, "ingredients of", name);
         }
     }
 
-    fn order(&mut self, job: &Job, order: &Order, troubles: &[Trouble]) {
+    fn order(&mut self, job: &Job, order: &Order, figures: &Figures) {
+        let troubles = &figures.troubles;
+        let is_priced = figures.orders.iter().any(|order| order.price.is_some());
         let name = &order.material;
         let own = || troubles.iter().filter(|trouble| trouble.name == *name);
         if order.needed.is_none() {
             let trouble = own().find(|trouble| is_about_amount(&trouble.kind));
             let why = trouble.map_or_else(|| "what needs it is not known in full".to_owned(), why);
-            self.add(why, format!("order of {name}"));
+            self.add(why, "order of", name);
         }
         if order.price.is_none() {
-            let stated = job.materials.get(name).is_some_and(|own| own.price.is_some());
+            let stated = job
+                .materials
+                .get(name)
+                .is_some_and(|own| own.price.is_some());
             let trouble = own().find(|trouble| {
-                matches!(trouble.kind, TroubleKind::PriceUnit { .. } | TroubleKind::PricePack { .. })
+                matches!(
+                    trouble.kind,
+                    TroubleKind::PriceUnit { .. } | TroubleKind::PricePack { .. }
+                )
             });
             match trouble {
-                Some(trouble) => self.add(why(trouble), format!("cost of {name}")),
-                None if stated => self.add("its price cannot be used", format!("cost of {name}")),
-                None => self.add("no price is stated", format!("cost of {name}")),
+                Some(trouble) => self.add(why(trouble), "cost of", name),
+                None if stated => self.add("its price cannot be used", "cost of", name),
+                None if is_priced => self.add("no price is stated", "cost of", name),
+                None => self.add("no price is stated", "cost of", "every order"),
             }
         }
         for trouble in own() {
             match trouble.kind {
-                TroubleKind::Currency { .. } => self.add(why(trouble), "total".to_owned()),
-                TroubleKind::Terms { what, .. } => self.add(why(trouble), format!("{what} of {name}")),
+                TroubleKind::Currency { .. } => self.add(why(trouble), "total of", "the orders"),
+                TroubleKind::Terms { what, .. } => {
+                    self.add(why(trouble), format!("{what} of"), name)
+                }
                 _ => {}
             }
         }
@@ -184,7 +238,10 @@ fn no_yield(mix: &Mix, troubles: &[Trouble]) -> String {
 
 fn not_gauged(name: &str, troubles: &[Trouble]) -> String {
     let grains = troubles.iter().find(|trouble| {
-        matches!(trouble.kind, TroubleKind::NoParticleDensity | TroubleKind::NoDensity)
+        matches!(
+            trouble.kind,
+            TroubleKind::NoParticleDensity | TroubleKind::NoDensity
+        )
     });
     grains.map_or_else(|| format!("what {name} makes cannot be worked out"), why)
 }
@@ -194,14 +251,18 @@ fn why(trouble: &Trouble) -> String {
     let name = &trouble.name;
     match &trouble.kind {
         TroubleKind::NoDensity | TroubleKind::NoMass => format!("no density of {name} is known"),
-        TroubleKind::NoParticleDensity => format!("the density of the grains of {name} is not known"),
+        TroubleKind::NoParticleDensity => {
+            format!("the density of the grains of {name} is not known")
+        }
         TroubleKind::NoUnitSize => format!("the size of one {name} is not known"),
         TroubleKind::NoJointShare => "the size of the units or stones is not known".to_owned(),
         TroubleKind::NotConvertible { sold, .. } => {
             format!("{name} is sold by the {sold}, which its use cannot be turned into")
         }
         TroubleKind::PriceUnit { sold, .. } => {
-            format!("the price of {name} cannot be turned into one for the {sold} that it is sold by")
+            format!(
+                "the price of {name} cannot be turned into one for the {sold} that it is sold by"
+            )
         }
         TroubleKind::PricePack { priced, sold } => {
             format!("the price of {name} is for a {priced}, and it is sold by the {sold}")

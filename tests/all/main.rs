@@ -9,6 +9,7 @@
 )]
 
 mod checked;
+mod cli;
 mod court;
 mod fixture;
 mod folder;

@@ -10,14 +10,21 @@ use crate::report::{Summary, cautions, unknown};
 
 /// The foot of the sheet.
 pub(super) fn text(sheet: &Sheet<'_>) -> String {
-    let parts = [changed(sheet), not_known(sheet), careful(sheet), found(sheet)];
+    let parts = [
+        changed(sheet),
+        not_known(sheet),
+        careful(sheet),
+        found(sheet),
+    ];
     let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     parts.join("\n")
 }
 
 /// A heading and a list under it; empty if the list is.
 fn list(heading: &str, mark: &str, items: impl IntoIterator<Item = String>) -> String {
-    let lines = items.into_iter().map(|item| wrapped(&item, &format!("  {mark} "), WIDTH) + "\n");
+    let lines = items
+        .into_iter()
+        .map(|item| wrapped(&item, &format!("  {mark} "), WIDTH) + "\n");
     let lines: String = lines.collect();
     match lines.is_empty() {
         true => lines,
@@ -29,7 +36,9 @@ fn changed(sheet: &Sheet<'_>) -> String {
     let materials = sheet.analysis.job.materials.values();
     let changed = materials.filter(|material| material.changes_catalogue);
     let lines = changed.map(|material| {
-        let at = material.place.and_then(|place| spot(sheet.analysis, place, sheet.folder));
+        let at = material
+            .place
+            .and_then(|place| spot(sheet.analysis, place, sheet.folder));
         match at {
             Some(at) if at.file == 0 => format!("{}, from line {}", material.name, at.start.0),
             Some(at) => format!("{}, from {} line {}", material.name, at.path, at.start.0),
@@ -50,7 +59,11 @@ fn careful(sheet: &Sheet<'_>) -> String {
 /// How many faults the check found, so that nobody orders from a spec that
 /// does not stand.
 fn found(sheet: &Sheet<'_>) -> String {
-    let standing = sheet.analysis.findings.iter().filter(|found| found.accepted.is_none());
+    let standing = sheet
+        .analysis
+        .findings
+        .iter()
+        .filter(|found| found.accepted.is_none());
     let mut summary = Summary::default();
     for finding in standing {
         match finding.severity {

@@ -17,8 +17,13 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &MixFigures) -> Str
     }
     text += &labelled("volume", &volumes(sheet, figures));
     if let (Some(batches), Some(own)) = (figures.batches, own) {
-        let size = own.batch.as_ref().map(|batch| volume(batch.value.si(), sheet.system));
-        let size = size.map_or(String::new(), |size| format!(" of {size}, the last perhaps not full"));
+        let size = own
+            .batch
+            .as_ref()
+            .map(|batch| volume(batch.value.si(), sheet.system));
+        let size = size.map_or(String::new(), |size| {
+            format!(" of {size}, the last perhaps not full")
+        });
         text += &labelled("batches", &format!("{}{size}", show::number(batches)));
     }
     text += &ingredients(sheet, figures);
@@ -29,7 +34,13 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &MixFigures) -> Str
 fn recipe(own: &Mix) -> String {
     let parts = own.parts.iter();
     let parts: Vec<String> = parts
-        .map(|part| format!("{} {}", show::number(part.amount.value.si()), part.name.value))
+        .map(|part| {
+            format!(
+                "{} {}",
+                show::number(part.amount.value.si()),
+                part.name.value
+            )
+        })
         .collect();
     let measure = match own.measure {
         Measure::Volume => "by loose volume",
@@ -40,10 +51,17 @@ fn recipe(own: &Mix) -> String {
         true => String::new(),
         false => format!(", for {}", listed(&uses)),
     };
-    let wet = own.consistency.as_ref().map(|stated| format!(", {}", stated.value.word()));
+    let wet = own
+        .consistency
+        .as_ref()
+        .map(|stated| format!(", {}", stated.value.word()));
     match parts.is_empty() {
         true => UNKNOWN.to_owned(),
-        false => format!("{} {measure}{}{uses}", listed(&parts), wet.unwrap_or_default()),
+        false => format!(
+            "{} {measure}{}{uses}",
+            parts.join(" : "),
+            wet.unwrap_or_default()
+        ),
     }
 }
 
@@ -75,8 +93,12 @@ fn ingredients(sheet: &Sheet<'_>, figures: &MixFigures) -> String {
         let unknown = || UNKNOWN.to_owned();
         columns.row([
             sheet.marked(&ingredient.material),
-            ingredient.mass_kg.map_or_else(unknown, |value| mass(value, system)),
-            ingredient.loose_volume_m3.map_or_else(unknown, |value| volume(value, system)),
+            ingredient
+                .mass_kg
+                .map_or_else(unknown, |value| mass(value, system)),
+            ingredient
+                .loose_volume_m3
+                .map_or_else(unknown, |value| volume(value, system)),
             packs(ingredient),
         ]);
     }

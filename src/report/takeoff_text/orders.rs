@@ -5,8 +5,11 @@ use crate::materials;
 use crate::quantities::{FigureRef, Order};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, needed, price, sold};
-use crate::report::words::{WIDTH, counted, listed, wrapped};
+use crate::report::words::{WIDTH, counted, wrapped};
 use crate::units::show;
+
+/// The columns that are left of a job in which nothing has a price.
+const UNPRICED: usize = 3;
 
 /// The orders of a job, and their total if anything is priced.
 pub(super) fn text(sheet: &Sheet<'_>) -> String {
@@ -14,25 +17,47 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
     if orders.is_empty() {
         return String::new();
     }
-    let mut columns = Columns::new(&[
+    let heads = [
         ("", Side::Left),
         ("needed", Side::Right),
         ("order", Side::Right),
         ("price", Side::Right),
         ("cost", Side::Right),
-    ]);
+    ];
+    let is_priced = orders
+        .iter()
+        .any(|order| order.price.is_some() || order.delivery.is_some());
+    let shown = if is_priced { heads.len() } else { UNPRICED };
+    let mut columns = Columns::new(heads.get(..shown).unwrap_or_default());
     for order in orders {
-        columns.row(order_cells(sheet, order));
+        columns.row(order_cells(sheet, order).into_iter().take(shown));
         if let Some(delivery) = &order.delivery {
             let loads = counted(delivery.loads as usize, "load", "loads");
             let cost = delivery.cost.to_string();
-            columns.row(["  its delivery".to_owned(), String::new(), loads, String::new(), cost]);
+            columns.row([
+                "  its delivery".to_owned(),
+                String::new(),
+                loads,
+                String::new(),
+                cost,
+            ]);
         }
     }
     if let Some(total) = sheet.analysis.figures.total {
-        let label = if unpriced(sheet).is_empty() { "total" } else { "total of what is priced" };
+        let is_whole = sheet.analysis.figures.unpriced() == 0;
+        let label = if is_whole {
+            "total"
+        } else {
+            "total of what is priced"
+        };
         let blank = String::new;
-        columns.row([label.to_owned(), blank(), blank(), blank(), total.to_string()]);
+        columns.row([
+            label.to_owned(),
+            blank(),
+            blank(),
+            blank(),
+            total.to_string(),
+        ]);
     }
     let workings = sheet.workings((0..orders.len()).map(FigureRef::Order));
     format!("ORDERS\n{}{}{workings}", columns.text(), notes(sheet))
@@ -42,7 +67,9 @@ fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
     let unknown = || UNKNOWN.to_owned();
     let pack = order.pack.as_ref();
     let pack = pack.map(|pack| format!(" of {}", show::quantity(pack, sheet.system)));
-    let ordered = order.ordered.map(|ordered| sold(ordered.to_f64(), &order.unit));
+    let ordered = order
+        .ordered
+        .map(|ordered| sold(ordered.to_f64(), &order.unit));
     let least = if order.is_minimum { " †" } else { "" };
     [
         sheet.marked(&order.material),
@@ -50,30 +77,22 @@ fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
         ordered.map_or_else(unknown, |ordered| {
             format!("{ordered}{}{least}", pack.unwrap_or_default())
         }),
-        order.price.as_ref().and_then(|own| price(own, &order.unit)).unwrap_or_else(unknown),
+        order
+            .price
+            .as_ref()
+            .and_then(|own| price(own, &order.unit))
+            .unwrap_or_else(unknown),
         order.cost.map_or_else(unknown, |cost| cost.to_string()),
     ]
 }
 
-/// The materials whose order has no cost.
-fn unpriced<'a>(sheet: &Sheet<'a>) -> Vec<&'a str> {
-    let orders = sheet.analysis.figures.orders.iter();
-    let without = orders.filter(|order| order.cost.is_none());
-    without.map(|order| order.material.as_str()).collect()
-}
-
-/// What the table leaves to be said: the least that is sold, what is not
-/// priced, and the suppliers' own names.
+/// What the table leaves to be said: the least that is sold, and suppliers'
+/// own names.
 fn notes(sheet: &Sheet<'_>) -> String {
     let orders = &sheet.analysis.figures.orders;
     let mut text = String::new();
-    let mut line = |words: &str| text += &format!("{}\n", wrapped(words, "  ", WIDTH));
     if orders.iter().any(|order| order.is_minimum) {
-        line("† the least that is sold");
-    }
-    let unpriced = unpriced(sheet);
-    if sheet.analysis.figures.total.is_some() && !unpriced.is_empty() {
-        line(&format!("not priced: {}", listed(&unpriced)));
+        text += &(wrapped("† the least that is sold", "  ", WIDTH) + "\n");
     }
     let called: String = orders.iter().filter_map(called).collect();
     if text.is_empty() && called.is_empty() {

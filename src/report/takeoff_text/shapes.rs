@@ -11,14 +11,22 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
     if shapes.is_empty() {
         return String::new();
     }
-    let heads = [("", Side::Left), ("area", Side::Right), ("all edges", Side::Right)];
+    let heads = [
+        ("", Side::Left),
+        ("area", Side::Right),
+        ("perimeter", Side::Right),
+    ];
     let mut columns = Columns::new(&heads);
     for shape in shapes {
         let unknown = || UNKNOWN.to_owned();
         columns.row([
             shape.name.clone(),
-            shape.area_m2.map_or_else(unknown, |value| area(value, sheet.system)),
-            shape.perimeter_m.map_or_else(unknown, |value| length(value, sheet.system)),
+            shape
+                .area_m2
+                .map_or_else(unknown, |value| area(value, sheet.system)),
+            shape
+                .perimeter_m
+                .map_or_else(unknown, |value| length(value, sheet.system)),
         ]);
     }
     let workings = sheet.workings((0..shapes.len()).map(FigureRef::Shape));

@@ -4,6 +4,7 @@ use super::workings::working_text;
 use super::{foot, head, mixes, orders, shapes, surface};
 use crate::analysis::Analysis;
 use crate::quantities::{FigureRef, working};
+use crate::report::words::{WIDTH, wrapped};
 use crate::units::System;
 
 /// What the parts of the sheet are made from.
@@ -31,11 +32,17 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
     };
     let mut parts = vec![head::text(&sheet), shapes::text(&sheet)];
     let surfaces = analysis.job.surfaces.iter().zip(&analysis.figures.surfaces);
-    parts.extend(surfaces.enumerate().map(|(index, (own, figures))| {
-        surface::text(&sheet, index, own, figures)
-    }));
+    parts.extend(
+        surfaces
+            .enumerate()
+            .map(|(index, (own, figures))| surface::text(&sheet, index, own, figures)),
+    );
     let all_mixes = analysis.figures.mixes.iter();
-    parts.extend(all_mixes.enumerate().map(|(index, mix)| mixes::text(&sheet, index, mix)));
+    parts.extend(
+        all_mixes
+            .enumerate()
+            .map(|(index, mix)| mixes::text(&sheet, index, mix)),
+    );
     parts.extend([orders::text(&sheet), foot::text(&sheet)]);
     parts.retain(|part| !part.is_empty());
     parts.join("\n")
@@ -50,7 +57,9 @@ impl Sheet<'_> {
         let (job, figures) = (&self.analysis.job, &self.analysis.figures);
         let found = of.into_iter().filter_map(|of| working(job, figures, of));
         let with_steps = found.filter(|working| !working.steps.is_empty());
-        with_steps.map(|working| working_text(self, &working)).collect()
+        with_steps
+            .map(|working| working_text(self, &working))
+            .collect()
     }
 
     /// The name of a material, marked if the spec changes what is built in.
@@ -70,10 +79,30 @@ impl Sheet<'_> {
 
 /// A label and what it says, set to one margin.
 pub(super) fn labelled(label: &str, text: &str) -> String {
-    let line = crate::report::words::wrapped(
-        text,
-        &format!("  {label:<17} "),
-        crate::report::words::WIDTH,
-    );
-    line + "\n"
+    wrapped(text, &margin(label), WIDTH) + "\n"
+}
+
+/// A label and several things said of it, parted by semicolons; a line is
+/// broken only between them.
+pub(super) fn labelled_parts(label: &str, parts: &[String]) -> String {
+    let first = margin(label);
+    let mut column = first.chars().count();
+    let (indent, mut text) = (column, first);
+    for (index, part) in parts.iter().enumerate() {
+        let length = part.chars().count() + 1;
+        if index > 0 && column + 1 + length > WIDTH {
+            text.push_str(&format!(";\n{}", " ".repeat(indent)));
+            column = indent;
+        } else if index > 0 {
+            text.push_str("; ");
+            column += 1;
+        }
+        text.push_str(part);
+        column += length;
+    }
+    text + "\n"
+}
+
+fn margin(label: &str) -> String {
+    format!("  {label:<17} ")
 }

@@ -23,21 +23,31 @@ pub(super) fn working_text(sheet: &Sheet<'_>, working: &Working) -> String {
 
 fn input_text(sheet: &Sheet<'_>, input: &Input) -> String {
     let value = format!("{:<30} {:<18} ", input.name, input.value);
-    let from = input.origin.map_or_else(|| "worked out above".to_owned(), |origin| said(sheet, origin));
+    let from = input
+        .origin
+        .map_or_else(|| "worked out".to_owned(), |origin| said(sheet, origin));
     let first = format!("      {value}");
     // What is too long for its column pushes the source to the next line.
     match first.chars().count() > 56 {
-        true => format!("{}\n{}\n", first.trim_end(), wrapped(&from, &" ".repeat(56), WIDTH)),
+        true => format!(
+            "{}\n{}\n",
+            first.trim_end(),
+            wrapped(&from, &" ".repeat(56), WIDTH)
+        ),
         false => wrapped(&from, &format!("{first:<56}"), WIDTH) + "\n",
     }
 }
 
 fn step_text(step: &Step) -> String {
     let indent = " ".repeat(10);
-    let mut text = wrapped(&format!("{} = {}", step.gives, step.formula), "      ", WIDTH);
+    let mut text = wrapped(
+        &format!("{} = {}", step.gives, step.formula),
+        "      ",
+        WIDTH,
+    );
     for line in [&step.numbers, &step.result] {
         // A formula in words alone has no numbers to fill in.
-        if *line != step.formula {
+        if !line.is_empty() && *line != step.formula {
             text = format!("{text}\n{}", wrapped(&format!("= {line}"), &indent, WIDTH));
         }
     }
