@@ -16,6 +16,7 @@ mod folder;
 mod golden;
 mod language;
 mod limits;
+mod neovim;
 mod practice;
 mod reference;
 mod rules;
