@@ -143,15 +143,12 @@ impl Desk {
             self.send(&path);
             return true;
         }
-        let Some((path, due)) = most_due(&self.checks) else {
+        let Some(path) = most_due(&self.checks) else {
             return false;
         };
         self.analyse(&path);
         if self.checks.get(&path).is_some_and(Check::is_overdue) {
             self.send(&path);
-        }
-        if due == Due::Outside {
-            self.outbox.refresh(&self.client);
         }
         true
     }
@@ -202,6 +199,10 @@ impl Desk {
         else {
             return;
         };
+        // What its own edit changes, the client asks for by itself.
+        if check.due == Due::Outside {
+            self.outbox.refresh(&self.client);
+        }
         let mut analyser = check.begin();
         let files = OpenFirst {
             documents: &self.documents,
@@ -244,7 +245,7 @@ fn path_of(checks: &Checks, which: impl Fn(&Check) -> bool) -> Option<String> {
         .map(|(path, _)| path.clone())
 }
 
-fn most_due(checks: &Checks) -> Option<(String, Due)> {
+fn most_due(checks: &Checks) -> Option<String> {
     let (path, check) = checks.iter().max_by_key(|(_, check)| check.due)?;
-    (check.due != Due::No).then(|| (path.clone(), check.due))
+    (check.due != Due::No).then(|| path.clone())
 }

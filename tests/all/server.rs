@@ -387,6 +387,32 @@ fn findings_can_be_asked_for_and_are_not_sent_as_well() {
 }
 
 #[test]
+fn a_client_that_asks_is_told_when_another_file_has_changed_a_spec() {
+    let mut client = Client::with(json!({
+        "textDocument": {"diagnostic": {}},
+        "workspace": {"diagnostics": {"refreshSupport": true}},
+    }));
+    let (spec, library) = ("file:///drylay-test/a.patio", "file:///drylay-test/b.patio");
+    client.open(library, "let gap = 1 in\n");
+    client.open(
+        spec,
+        "use \"b.patio\"\n\njob \"Two\"\n\nlet double = 2 * gap\n",
+    );
+    let found = |client: &mut Client| {
+        let answer = client.ask("textDocument/diagnostic", document(spec));
+        answer["result"]["items"].to_string()
+    };
+    assert!(
+        !found(&mut client).contains("gap"),
+        "{}",
+        found(&mut client)
+    );
+    client.change(library, 2, json!([{"text": "let other = 1 in\n"}]));
+    client.hear(|message| message["method"] == "workspace/diagnostic/refresh");
+    assert!(found(&mut client).contains("gap"));
+}
+
+#[test]
 fn a_used_file_that_changes_is_read_again() {
     let folder = tempfile::tempdir().expect("a folder for the test");
     let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
