@@ -77,8 +77,14 @@ pub(super) fn grounds(job: &Job, troubles: &mut Vec<Trouble>) -> Vec<SurfaceGrou
     job.surfaces
         .iter()
         .map(|surface| {
-            let (own, taking) = surface_grounds(surface, &taken, troubles);
-            taken.extend(taking);
+            // Surfaces that lie on the same ground are an error by
+            // themselves, and nothing is taken off for them.
+            let alone = surface.overlaps.is_some();
+            let earlier = if alone { &[] } else { taken.as_slice() };
+            let (own, taking) = surface_grounds(surface, earlier, troubles);
+            if !alone {
+                taken.extend(taking);
+            }
             own
         })
         .collect()
@@ -102,15 +108,16 @@ fn surface_grounds(
     };
     let mut taking = Vec::new();
     let mut layers = Vec::new();
+    let mut pushed: Vec<(f64, Result<Outline, Fault>)> = Vec::new();
     for layer in &build.value.layers {
         let beyond = layer.beyond_m();
-        let made = pushed_out(surface, outline, beyond)
+        let made = pushed_out(surface, outline, beyond, &mut pushed)
             .and_then(|own| remaining(own, Some(layer.role.value), beyond > 0.0, taken));
         layers.push(noted(made, surface, layer, troubles, &mut taking));
     }
     let dug = widest_dug(&build.value).and_then(|layer| {
         let beyond = layer.beyond_m();
-        let made = pushed_out(surface, outline, beyond)
+        let made = pushed_out(surface, outline, beyond, &mut pushed)
             .and_then(|own| remaining(own, None, beyond > 0.0, taken));
         // What is wrong with the outline is said of the layer already.
         noted(made, surface, layer, &mut Vec::new(), &mut taking)
@@ -118,12 +125,23 @@ fn surface_grounds(
     (SurfaceGrounds { layers, dug }, taking)
 }
 
-/// The outline of a surface, pushed out along its free edges.
-fn pushed_out(surface: &Surface, outline: &Outline, beyond: f64) -> Result<Outline, Fault> {
+/// The outline of a surface, pushed out along its free edges. Layers often
+/// go equally far, so what was made of an outline is kept in `pushed`.
+fn pushed_out(
+    surface: &Surface,
+    outline: &Outline,
+    beyond: f64,
+    pushed: &mut Vec<(f64, Result<Outline, Fault>)>,
+) -> Result<Outline, Fault> {
     if beyond == 0.0 {
         return Ok(outline.clone());
     }
-    widened(outline, beyond, &|edge| surface.is_free(edge.tag))
+    if let Some((_, made)) = pushed.iter().find(|(far, _)| *far == beyond) {
+        return made.clone();
+    }
+    let made = widened(outline, beyond, &|edge| surface.is_free(edge.tag));
+    pushed.push((beyond, made.clone()));
+    made
 }
 
 /// What earlier surfaces leave of an outline.
