@@ -10,6 +10,7 @@ mod fixture;
 mod hints;
 mod hover;
 mod markdown;
+mod packs;
 mod symbols;
 
 pub use actions::{Action, ActionEdit, actions};

@@ -535,6 +535,49 @@ fn the_server_ends_when_its_client_is_gone() {
 }
 
 #[test]
+fn every_spec_of_ours_is_answered_at_every_word() {
+    let mut client = Client::with(json!({}));
+    let specs = specs(&Path::new(env!("CARGO_MANIFEST_DIR")).join("specs"));
+    assert!(specs.len() >= 8, "{specs:?}");
+    for path in specs {
+        let uri = format!("file://{}", path.to_str().unwrap());
+        let text = fs::read_to_string(&path).unwrap();
+        let findings = fresh(&mut client, &uri, &text);
+        let all = json!({"textDocument": {"uri": uri}, "range": range((0, 0), (9_999, 0)),
+            "context": {"diagnostics": findings}});
+        let mut asked = vec![
+            client.begin("textDocument/inlayHint", all.clone()),
+            client.begin("textDocument/codeAction", all),
+            client.begin("textDocument/documentSymbol", document(&uri)),
+        ];
+        for (number, line) in text.lines().enumerate() {
+            for (column, _) in line.match_indices(' ') {
+                let at = json!({"line": number, "character": column + 1});
+                let params = json!({"textDocument": {"uri": uri}, "position": at});
+                asked.push(client.begin("textDocument/hover", params));
+            }
+        }
+        for number in asked {
+            assert_eq!(error_code(&client.answer(number)), None, "{uri}");
+        }
+    }
+}
+
+/// Every spec in a folder and the folders in it.
+fn specs(folder: &Path) -> Vec<std::path::PathBuf> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).expect("the specs are there") {
+        let path = entry.expect("it can be listed").path();
+        if path.is_dir() {
+            found.extend(specs(&path));
+        } else if path.extension().is_some_and(|ending| ending == "patio") {
+            found.push(path);
+        }
+    }
+    found
+}
+
+#[test]
 fn a_cancelled_request_is_answered_as_such_or_with_its_result() {
     let mut client = Client::with(json!({}));
     client.open(URI, "job \"Cancelled\"\n");

@@ -2,6 +2,7 @@
 
 use super::HintKind;
 use super::collecting::Collecting;
+use crate::ide::packs::{begun, counted};
 use crate::quantities::Ingredient;
 use crate::units::{System, show};
 
@@ -25,34 +26,8 @@ pub fn add(hints: &mut Collecting<'_>) {
 /// `6 bags portland-cement`, or `1,040 lb sharp-sand`.
 fn amount(taken: &Ingredient, system: System) -> Option<String> {
     let amount = match (taken.packs, &taken.pack) {
-        (Some(packs), Some(word)) => counted(packs, word),
+        (Some(packs), Some(word)) => counted(begun(packs), word),
         _ => show::mass(taken.mass_kg?, system),
     };
     Some(format!("{amount} {}", taken.material))
-}
-
-/// Packs begun: `1 bag`, `6 bags`. The last digits of a computed number do
-/// not begin a pack.
-fn counted(packs: f64, word: &str) -> String {
-    let packs = (packs - 1e-9 * packs.abs().max(1.0)).ceil();
-    let plural = if packs == 1.0 { "" } else { "s" };
-    format!("{} {word}{plural}", show::number(packs))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn packs_are_counted_begun() {
-        for (packs, shown) in [
-            (0.2, "1 bag"),
-            (1.0, "1 bag"),
-            (1.000_000_000_01, "1 bag"),
-            (1.01, "2 bags"),
-            (1_200.5, "1,201 bags"),
-        ] {
-            assert_eq!(counted(packs, "bag"), shown);
-        }
-    }
 }

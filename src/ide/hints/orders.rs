@@ -2,6 +2,7 @@
 
 use super::HintKind;
 use super::collecting::Collecting;
+use crate::ide::packs::counted;
 use crate::quantities::Order;
 use crate::units::show;
 
@@ -31,11 +32,13 @@ pub fn add(hints: &mut Collecting<'_>) {
 
 /// `order 14.7 ton · $558.60 + $95.00 delivery`.
 fn label(order: &Order) -> Option<String> {
-    let amount = show::number(order.ordered?.to_f64());
-    let mut label = match order.unit.as_str() {
-        "each" => format!("order {amount}"),
-        unit => format!("order {amount} {unit}"),
+    let ordered = order.ordered?.to_f64();
+    let amount = match order.unit.as_str() {
+        "each" => show::number(ordered),
+        word if order.pack.is_some() => counted(ordered, word),
+        unit => format!("{} {unit}", show::number(ordered)),
     };
+    let mut label = format!("order {amount}");
     if let Some(cost) = order.cost {
         label += &format!(" · {cost}");
     }

@@ -3,6 +3,7 @@
 use super::{comments, workings};
 use crate::analysis::Analysis;
 use crate::ide::markdown::{paragraphs, table_of_three};
+use crate::ide::packs::counted;
 use crate::quantities::FigureRef;
 use crate::units::show;
 
@@ -25,9 +26,7 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
                 taken
                     .mass_kg
                     .map_or(String::new(), |mass| show::mass(mass, system)),
-                packs.map_or(String::new(), |(packs, word)| {
-                    format!("{} {word}", show::number(packs))
-                }),
+                packs.map_or(String::new(), |(packs, word)| counted(packs, word)),
             ]
         })
         .collect();
