@@ -11,6 +11,7 @@
 mod checked;
 mod cli;
 mod court;
+mod developers;
 mod fixture;
 mod folder;
 mod golden;
