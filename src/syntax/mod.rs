@@ -21,6 +21,7 @@ mod parting;
 mod phrases;
 mod physical_line;
 mod place;
+mod recent;
 mod section;
 mod tree;
 mod untouched;

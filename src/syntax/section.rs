@@ -6,6 +6,7 @@ use std::sync::Arc;
 use rustc_hash::{FxHashMap, FxHasher};
 
 use super::logical_line::logical_lines;
+use super::recent;
 use super::tree::{Line, LineKind, Section};
 use crate::text::Span;
 
@@ -28,7 +29,7 @@ impl ReadSection {
         for logical in logical_lines(text) {
             let line = known.get(logical.text).cloned().unwrap_or_else(|| {
                 parsed_lines += 1;
-                Arc::new(Line::read(logical))
+                recent::read(logical)
             });
             lines.push((Span::from(0..start).end, line));
             start += logical.text.len();
