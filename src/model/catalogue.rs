@@ -40,6 +40,8 @@ pub fn blank(name: &str) -> Material {
         compacted: None,
         particle_density: None,
         bulking: None,
+        mass: None,
+        class: None,
         absorption: None,
         unit: None,
         sold: None,

@@ -117,6 +117,8 @@ pub fn material(name: &str) -> Material {
         compacted: None,
         particle_density: None,
         bulking: None,
+        mass: None,
+        class: None,
         absorption: None,
         unit: None,
         sold: None,
@@ -172,6 +174,7 @@ pub fn mix(name: &str, parts: &[(&str, Material)]) -> Mix {
         voids: None,
         pot_life: None,
         batch: None,
+        laid_in: None,
         waste: None,
     }
 }
@@ -196,6 +199,8 @@ pub fn layer(role: Role, of: impl Into<Substance>, thickness: &str) -> Layer {
         thickness: (!thickness.is_empty()).then(|| stated(thickness)),
         state: None,
         lifts: None,
+        joints: None,
+        corners_jointed: None,
         beyond: None,
         waste: None,
         existing: None,
@@ -265,6 +270,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         exit: None,
         covered: None,
         meets: Vec::new(),
+        channels: Vec::new(),
         levels: Vec::new(),
         fall: None,
         plane: None,

@@ -14,6 +14,12 @@ pub const IRC_FOUNDATION: Source = Source::second_hand(
     "R404.1.6: 6 in of foundation above the ground",
 );
 
+/// The same for walls with a skin of masonry.
+pub const IRC_VENEER: Source = Source::memory(
+    "International Residential Code",
+    "R404.1.6: 4 in of foundation above the ground with masonry veneer",
+);
+
 /// American code for houses, landings at doors.
 pub const fn irc_landing(section: &'static str) -> Source {
     Source::second_hand("International Residential Code", section)
@@ -300,4 +306,16 @@ pub const ADA_OPENINGS: Source = Source::memory(
 pub const SLAB_PANELS: Source = Source::second_hand(
     "Concrete Construction (magazine), and contractors' guides citing ACI",
     "panels to 1-1/2 times as long as wide, joints 24 to 36 thicknesses apart and from inside corners",
+);
+
+/// How far from a building English rain water may be led into the ground.
+pub const SOAKAWAYS: Source = Source::memory(
+    "Approved Document H3 (England), 3.25, and BRE Digest 365, Soakaway design",
+    "5 m from a building",
+);
+
+/// How long mortar may be used.
+pub const C270_LIFE: Source = Source::memory(
+    "ASTM C270, Mortar for Unit Masonry",
+    "used within 2-1/2 hours of mixing",
 );

@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use super::{Rule, families};
+use super::{Family, Rule, families};
 use crate::findings::Place;
 use crate::model::{Region, SetLimit, Standard, literal};
 use crate::sources::Source;
-use crate::units::{Quantity, System, show};
+use crate::units::{Kind, Quantity, System, show};
 
 /// Whether a limit is a least or a most.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -53,6 +53,8 @@ pub struct InForce {
     pub written: &'static [&'static str],
     /// Whether it is a least or a most.
     pub bound: Bound,
+    /// Whether a proportion is a slope, `2 % (1:50)`, and not a share, `2 %`.
+    pub is_slope: bool,
     /// Whose it is: `region uk, row pavers`, or the standard's title.
     pub whose: String,
     /// Where the built-in value comes from; common practice for a standard's.
@@ -88,6 +90,7 @@ impl Limit {
             value: kindest,
             written: value.written,
             bound: self.bound,
+            is_slope: true,
             whose,
             source: value.source,
             line: None,
@@ -105,7 +108,12 @@ impl InForce {
             _ => None,
         };
         let value = written.and_then(twin).unwrap_or(self.value);
-        show::quantity(&value, system)
+        match value.kind {
+            Kind::Proportion if value.dimension.is_none() && !self.is_slope => {
+                show::share(value.si())
+            }
+            _ => show::quantity(&value, system),
+        }
     }
 
     /// Whether a figure keeps the limit; at the limit passes.
@@ -143,7 +151,12 @@ impl Limits {
     /// the rule firm, a nearer one may set it no kinder.
     pub fn in_force(&self, rule: &'static Rule, row: &str, region: Region) -> Option<InForce> {
         let limit = rule.limit(row)?;
-        let built_in = limit.built_in(region)?;
+        // Only falls are slopes; elsewhere a proportion is a share.
+        let is_slope = rule.family == Family::Falls;
+        let built_in = InForce {
+            is_slope,
+            ..limit.built_in(region)?
+        };
         let mut strictest: Option<InForce> = None;
         for (index, standard) in self.standards.iter().enumerate() {
             let Some(set) = set_in(standard, rule, row, region) else {
@@ -157,6 +170,7 @@ impl Limits {
                 value: set.value.value,
                 written: &[],
                 bound: limit.bound,
+                is_slope,
                 whose: standard.title_in_words(),
                 source: Source::COMMON_PRACTICE,
                 line: Some(set.place),

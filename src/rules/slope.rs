@@ -32,6 +32,11 @@ pub fn building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
         .filter(|edge| surface.contact(edge.tag) == Some(Contact::Building))
 }
 
+/// The sides against the building that no drain channel keeps dry.
+pub fn undrained_building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
+    building_edges(surface).filter(|edge| surface.channel(edge.tag).is_none())
+}
+
 /// The sides against the building, of any surface, that a surface lies nearer
 /// to than `reach`, each with the distance, in metres.
 pub fn building_edges_within<'a>(
@@ -73,9 +78,10 @@ pub fn inward(edge: &Edge) -> Vector {
 }
 
 /// How steeply water runs away from each side that stands against the
-/// building, in metres per metre; negative where it runs towards it.
+/// building without a drain channel between, in metres per metre; negative
+/// where it runs towards it.
 pub fn away_from_building(surface: &Surface, downhill: Vector) -> Vec<f64> {
-    building_edges(surface)
+    undrained_building_edges(surface)
         .map(|edge| downhill.dot(inward(edge)))
         .collect()
 }

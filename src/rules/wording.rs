@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::{Bound, Context, InForce};
 use crate::model::literal;
-use crate::units::{Quantity, System, show};
+use crate::units::{Quantity, System};
 
 /// A limit in words: `at least 150 mm (region general, row clay)`, and where
 /// the figure has brackets of its own `at least 2 % (1:50; region us)`.
@@ -18,17 +18,6 @@ pub fn limit_in_words(limit: &InForce, context: &Context<'_>) -> String {
         Some(open) => format!("{bound} {open}; {})", limit.whose),
         None => format!("{bound} {shown} ({})", limit.whose),
     }
-}
-
-/// A limit on a share in words: `at most 3 % (region general)`. Shares are
-/// not shown as slopes are.
-pub fn share_limit_in_words(limit: &InForce) -> String {
-    let bound = match limit.bound {
-        Bound::Least => "at least",
-        Bound::Most => "at most",
-    };
-    let shown = show::share(limit.value.si());
-    format!("{bound} {shown} ({})", limit.whose)
 }
 
 /// A limit as a line of the job would state it: `150 mm`, `6 in`.

@@ -27,6 +27,10 @@ pub struct Layer {
     pub state: Option<Stated<State>>,
     /// In how many lifts, if stated.
     pub lifts: Option<Stated<Quantity>>,
+    /// The spacing of the joints of a slab.
+    pub joints: Option<Stated<Quantity>>,
+    /// Where it is said that a joint runs out from every inside corner.
+    pub corners_jointed: Option<Place>,
     /// How far past the free edges.
     pub beyond: Option<Stated<Quantity>>,
     /// Waste, if stated here.

@@ -17,10 +17,10 @@ pub use build::{Build, Layer, State};
 pub use heading::{FileKind, Heading, Region};
 pub use origin::{Origin, Sourced, Stated};
 pub use shape::{EdgeLabel, Shape};
-pub use site::{Ground, Site, SoilCondition};
+pub use site::{Ground, Site, SoilCondition, Walls};
 pub use standard::{SetLimit, SetSeverity, Standard};
 pub use substance::{
-    Consistency, Load, Material, Measure, Mix, MixPart, MixUse, Pack, Sold, Substance,
+    BrickClass, Consistency, Load, Material, Measure, Mix, MixPart, MixUse, Pack, Sold, Substance,
 };
 pub use surface::{
     Contact, Edging, Fall, Joint, Laid, Level, LevelAt, Pattern, Side, Stones, Surface, Use,

@@ -2,7 +2,7 @@
 
 use super::{Origin, Sourced, Stated};
 use crate::findings::Place;
-use crate::geometry::Plane;
+use crate::geometry::{Plane, Point};
 use crate::materials::Soil;
 use crate::units::Quantity;
 
@@ -19,6 +19,17 @@ pub enum SoilCondition {
     Expansive,
     /// It has been dug over.
     Tilled,
+}
+
+/// What the walls of the building are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Walls {
+    /// Solid or cavity masonry.
+    Masonry,
+    /// A skin of brick or stone before a frame.
+    MasonryVeneer,
+    /// A frame with a light skin.
+    Framed,
 }
 
 /// The ground as it is before the work.
@@ -50,6 +61,8 @@ pub struct Site {
     pub floor: Option<Stated<Quantity>>,
     /// The level of the damp course.
     pub damp_course: Option<Stated<Quantity>>,
+    /// What the walls of the building are.
+    pub walls: Option<Stated<Walls>>,
     /// The level of the lower edge of wood cladding.
     pub cladding: Option<Stated<Quantity>>,
     /// The existing ground.
@@ -58,6 +71,8 @@ pub struct Site {
     pub storm: Option<Stated<Quantity>>,
     /// How fast the ground takes water.
     pub infiltration: Option<Stated<Quantity>>,
+    /// Where rain water is led into the ground, in metres.
+    pub soakaways: Vec<Stated<Point>>,
     /// The bearing of true north on the plan.
     pub north: Option<Stated<Quantity>>,
     /// The narrowest place on the way in.

@@ -79,6 +79,31 @@ pub struct Load {
     pub size: Quantity,
 }
 
+/// What a clay brick is made for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BrickClass {
+    /// Paving for foot and light traffic.
+    Paving,
+    /// Paving for streets.
+    HeavyPaving,
+    /// The face of a wall.
+    Facing,
+    /// The inside of a wall.
+    Building,
+}
+
+impl BrickClass {
+    /// The word for it in a spec.
+    pub const fn word(self) -> &'static str {
+        match self {
+            BrickClass::Paving => "paving",
+            BrickClass::HeavyPaving => "heavy-paving",
+            BrickClass::Facing => "facing",
+            BrickClass::Building => "building",
+        }
+    }
+}
+
 /// A material, all that is known of it put together: its own section, what
 /// it is `like`, and the catalogue.
 #[derive(Debug, Clone)]
@@ -103,6 +128,10 @@ pub struct Material {
     pub particle_density: Option<Sourced<Quantity>>,
     /// How much it bulks when damp.
     pub bulking: Option<Sourced<Quantity>>,
+    /// What a square metre of it weighs, or one piece.
+    pub mass: Option<Sourced<Quantity>>,
+    /// The class of a clay brick.
+    pub class: Option<Stated<BrickClass>>,
     /// How much water it takes up.
     pub absorption: Option<Sourced<Quantity>>,
     /// Length and width of a unit.
@@ -231,6 +260,8 @@ pub struct Mix {
     pub pot_life: Option<Stated<Quantity>>,
     /// What is mixed at a time.
     pub batch: Option<Stated<Quantity>>,
+    /// How long it takes to lay one batch.
+    pub laid_in: Option<Stated<Quantity>>,
     /// Waste.
     pub waste: Option<Stated<Quantity>>,
 }

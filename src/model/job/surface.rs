@@ -219,6 +219,8 @@ pub struct Surface {
     pub movement_joints: Option<Stated<Quantity>>,
     /// The spacing of weeps.
     pub weeps: Option<Stated<Quantity>>,
+    /// The edges with a drain channel: name as written, and tags.
+    pub channels: Vec<Stated<(String, Vec<Tag>)>>,
     /// Where its water goes.
     pub water: Option<Stated<String>>,
     /// Notes.
@@ -229,6 +231,21 @@ impl Surface {
     /// Whether an edge of `outline` is free.
     pub fn is_free(&self, tag: Tag) -> bool {
         self.contact(tag) == Some(Contact::Free)
+    }
+
+    /// Where it is said that a drain channel runs along an edge of `outline`.
+    pub fn channel(&self, tag: Tag) -> Option<Place> {
+        let edge = self.sides.get(tag as usize)?.edge;
+        self.channel_at(edge)
+    }
+
+    /// Where it is said that a drain channel runs along an edge of the shape.
+    pub fn channel_at(&self, edge: Tag) -> Option<Place> {
+        let named = self
+            .channels
+            .iter()
+            .find(|channel| channel.value.1.contains(&edge));
+        named.map(|channel| channel.place)
     }
 
     /// What an edge of `outline` stands against.

@@ -105,6 +105,10 @@ impl Resolver<'_> {
                 .or_else(|| alone(entry, "compacted", State::Compacted))
                 .or_else(|| alone(entry, "loose", State::Loose)),
             lifts: self.counted(entry, "lifts", "COUNT", file),
+            joints: self.joints(entry, role, file),
+            corners_jointed: self
+                .of_slab(entry, "corners", role)
+                .map(|clause| clause.place),
             beyond: length(self, "beyond", "MARGIN"),
             waste: entry.clause("waste").and_then(|clause| {
                 self.wanted(
@@ -131,6 +135,29 @@ impl Resolver<'_> {
     ) -> Option<Stated<Quantity>> {
         let clause = entry.clause(word)?;
         self.wanted(&clause.filled, slot, ValueKind::Count, Range::Whole, file)
+    }
+
+    /// The spacing of a slab's joints; no other layer has any.
+    fn joints(&mut self, entry: &Entry, role: Role, file: FileId) -> Option<Stated<Quantity>> {
+        let clause = self.of_slab(entry, "joints", role)?;
+        self.wanted(
+            &clause.filled,
+            "SPACING",
+            ValueKind::Length,
+            Range::Positive,
+            file,
+        )
+    }
+
+    /// A clause on joints that only a slab has.
+    fn of_slab<'e>(&mut self, entry: &'e Entry, word: &str, role: Role) -> Option<&'e Clause> {
+        let clause = entry.clause(word)?;
+        if role == Role::Slab {
+            return Some(clause);
+        }
+        let message = format!("a {} has no joints of its own; a slab has", role.word());
+        self.find(Finding::new("word-stray", clause.place, message));
+        None
     }
 
     /// A sheet has no thickness, any other layer has one.

@@ -3,7 +3,9 @@
 use std::sync::Arc;
 
 use super::super::catalogue;
-use super::super::job::{Job, Load, Material, Origin, Pack, Sold, Sourced, Stated, Substance};
+use super::super::job::{
+    BrickClass, Job, Load, Material, Origin, Pack, Sold, Sourced, Stated, Substance,
+};
 use super::super::reading::{Entry, Value, nearest};
 use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
@@ -11,7 +13,7 @@ use super::heading::text_of;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::Kind;
-use crate::units::Quantity;
+use crate::units::{Dimension, Quantity};
 use crate::vocabulary::{NameSpace, ValueKind};
 
 impl Resolver<'_> {
@@ -188,6 +190,7 @@ impl Resolver<'_> {
         let waste = quantity("waste", "SHARE", ValueKind::Share, Range::NotNegative);
         let length = quantity("unit", "LENGTH", ValueKind::Length, Range::Positive);
         let width = quantity("unit", "WIDTH", ValueKind::Length, Range::Positive);
+        let mass = quantity("mass", "MASS", ValueKind::Quantity, Range::Positive);
         let minimum = quantity("minimum", "LEAST", ValueKind::Quantity, Range::NotNegative);
         let minimum_place = section.entry("minimum").map(|entry| entry.place);
         material.particle_density = particle.or(material.particle_density.take());
@@ -200,6 +203,14 @@ impl Resolver<'_> {
         }
         if let (Some(minimum), Some(place)) = (minimum, minimum_place) {
             material.minimum = Some(Stated::new(minimum.value, place));
+        }
+        if let Some(mass) = mass.filter(|mass| self.is_mass(mass, section)) {
+            material.mass = Some(mass);
+        }
+        if let Some(entry) = section.entry("class")
+            && let Some((word, place)) = entry.filled.choice("CLASS")
+        {
+            material.class = Some(Stated::new(class_of(word), place));
         }
         if let Some(entry) = section.entry("sold") {
             self.sold(material, entry, file);
@@ -239,6 +250,28 @@ impl Resolver<'_> {
                 ));
             }
         }
+    }
+
+    /// Whether a stated mass is one, of a piece or of an area.
+    fn is_mass(&mut self, mass: &Sourced<Quantity>, section: &LogicalSection) -> bool {
+        let dimension = mass.value.dimension;
+        if mass.value.currency.is_none() && matches!(dimension, Dimension::MASS | Dimension::LOAD) {
+            return true;
+        }
+        let place = match mass.origin {
+            Origin::Line(place) => place,
+            _ => section.place(),
+        };
+        let (rule, found) = match dimension.is_none() {
+            true => ("unit-missing", "a plain number".to_owned()),
+            false => ("dimension-wrong", dimension.name()),
+        };
+        let message = format!("this is {found}: a mass, or a mass for each area, belongs here");
+        self.find(
+            Finding::new(rule, place, message)
+                .help("It is written `mass 27 lb/sq ft`, or `mass 5.2 lb` for one piece."),
+        );
+        false
     }
 
     fn material_kind(&mut self, entry: &Entry) -> Option<Kind> {
@@ -342,6 +375,15 @@ impl Resolver<'_> {
             )
             .map(sourced)
         });
+    }
+}
+
+fn class_of(word: &str) -> BrickClass {
+    match word {
+        "heavy-paving" => BrickClass::HeavyPaving,
+        "facing" => BrickClass::Facing,
+        "building" => BrickClass::Building,
+        _ => BrickClass::Paving,
     }
 }
 

@@ -70,6 +70,18 @@ impl Resolver<'_> {
             voids: quantity(self, "voids", "SHARE", ValueKind::Share, Range::Share),
             pot_life: quantity(self, "pot-life", "TIME", ValueKind::Time, Range::Positive),
             batch: quantity(self, "batch", "VOLUME", ValueKind::Volume, Range::Positive),
+            laid_in: section
+                .entry("batch")
+                .and_then(|entry| entry.clause("laid"))
+                .and_then(|clause| {
+                    self.wanted(
+                        &clause.filled,
+                        "TIME",
+                        ValueKind::Time,
+                        Range::Positive,
+                        file,
+                    )
+                }),
             waste: quantity(self, "waste", "SHARE", ValueKind::Share, Range::NotNegative),
         })
     }

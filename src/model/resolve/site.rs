@@ -1,6 +1,6 @@
 //! The `site` section worked out.
 
-use super::super::job::{Ground, Job, Site, SoilCondition, Stated};
+use super::super::job::{Ground, Job, Site, SoilCondition, Stated, Walls};
 use super::super::reading::Entry;
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -66,10 +66,18 @@ impl Resolver<'_> {
             datum,
             floor,
             damp_course: length(self, "damp-course", "LEVEL", Range::Any),
+            walls: section.entry("walls").and_then(|entry| {
+                let (word, place) = entry.filled.choice("WALLS")?;
+                Some(Stated::new(walls_of(word), place))
+            }),
             cladding: length(self, "cladding", "LEVEL", Range::Any),
             ground: self.ground(section),
             storm: rainfall(self, "storm", "RAIN"),
             infiltration: rainfall(self, "infiltration", "RATE"),
+            soakaways: section
+                .all("soakaway")
+                .filter_map(|entry| self.point(&entry.filled, "AT", OWN))
+                .collect(),
             north: section.entry("north").and_then(|entry| {
                 self.wanted(&entry.filled, "ANGLE", ValueKind::Angle, Range::Any, OWN)
             }),
@@ -144,6 +152,14 @@ impl Resolver<'_> {
             }
         };
         Some(Ground { plane, places })
+    }
+}
+
+fn walls_of(word: &str) -> Walls {
+    match word {
+        "masonry-veneer" => Walls::MasonryVeneer,
+        "framed" => Walls::Framed,
+        _ => Walls::Masonry,
     }
 }
 

@@ -97,6 +97,7 @@ impl Resolver<'_> {
             exit: said("exit"),
             covered: said("covered"),
             meets: Vec::new(),
+            channels: Vec::new(),
             levels: Vec::new(),
             fall: None,
             plane: None,
@@ -115,7 +116,8 @@ impl Resolver<'_> {
         };
         let outline_of: Option<Arc<Shape>> = shape.map(|shape| shape.value);
         if let Some(shape) = &outline_of {
-            surface.meets = self.meets(section, shape);
+            surface.meets = self.edges_named("meets", section, shape);
+            surface.channels = self.edges_named("channel", section, shape);
             surface.levels = self.levels(section, shape, OWN);
             surface.fall = self.fall(section, shape, OWN);
             let said = section.entry("fall").is_some();
@@ -125,13 +127,15 @@ impl Resolver<'_> {
         Some(surface)
     }
 
-    fn meets(
+    /// The edges that the entries of a key name.
+    fn edges_named(
         &mut self,
+        key: &str,
         section: &LogicalSection,
         shape: &Shape,
     ) -> Vec<Stated<(String, Vec<Tag>)>> {
         section
-            .all("meets")
+            .all(key)
             .flat_map(|entry| entry.filled.all("EDGE"))
             .filter_map(|(edge, place)| Some(Stated::new(self.edge(shape, edge, place)?, place)))
             .collect()

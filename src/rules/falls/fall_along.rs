@@ -11,7 +11,7 @@ pub static FALL_ALONG: Rule = Rule {
     name: "fall-along",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "A fall that runs parallel to the edge at the building, so that nothing runs away from it.",
+    looks_at: "A fall that runs parallel to the edge at the building, so that nothing runs away from it; not where a drain channel runs along that edge.",
     reason: "Water that runs along a wall wets it over its whole length, and any unevenness turns it towards the wall.",
     remedy: "Turn the fall away from the building, or add a cross fall away from it.",
     limits: &[],

@@ -10,9 +10,9 @@ pub static FALL_BACKWARD: Rule = Rule {
     name: "fall-backward",
     family: Family::Falls,
     severity: Severity::Error,
-    looks_at: "A surface whose water runs towards an edge that meets the building.",
+    looks_at: "A surface whose water runs towards an edge that meets the building, with no drain channel along it.",
     reason: "The water gathers against the wall and finds its way in.",
-    remedy: "Turn the fall away from the building.",
+    remedy: "Turn the fall away from the building, or take the water in a channel along that edge.",
     limits: &[],
     sources: &[
         IRC_GRADING,
@@ -80,8 +80,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .as_ref()
         .map_or(surface.name.place, |fall| fall.place);
     let shown = slope::shown(-worst, context);
-    let message =
-        format!("the surface falls {shown} towards the building: turn the fall away from it");
+    let message = format!(
+        "the surface falls {shown} towards the building: turn the fall away from it, or put a channel along that edge"
+    );
     let mut finding = FALL_BACKWARD
         .finding(place, message)
         .found(shown, slope::as_quantity(-worst));

@@ -13,9 +13,9 @@ pub static LOW_POINT: Rule = Rule {
     name: "low-point",
     family: Family::Falls,
     severity: Severity::Error,
-    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and so leads the water nowhere.",
+    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and so leads the water nowhere; not where a drain channel runs along it.",
     reason: "All the water of both gathers there, stands and soaks in.",
-    remedy: "Turn one of the falls, let the common edge fall along its length, or make one of them permeable.",
+    remedy: "Turn one of the falls, put a channel between the two, let the common edge fall along its length, or make one of them permeable.",
     limits: &[],
     sources: &[Source::computed("the falls of the spec itself")],
     breaks: "\
@@ -90,10 +90,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let Some(other) = surfaces.get(index) else {
             continue;
         };
-        if gathers(edge, surface, other) {
+        if gathers(edge, surface, other) && !is_drained(edge, surface, other, own) {
             told.push(index);
             let message = format!(
-                "{} and {} fall towards the level edge between them, and the water has nowhere to run: turn one of the falls",
+                "{} and {} fall towards the level edge between them, and the water has nowhere to run: turn one of the falls, or put a channel there",
                 surface.name.value, other.name.value
             );
             let related = format!("{} falls this way", other.name.value);
@@ -120,6 +120,16 @@ fn gathers(edge: &Edge, surface: &Surface, other: &Surface) -> bool {
         && theirs.dot(inward) > slope::SAME_SLOPE
         && own.dot(along).abs() <= slope::SAME_SLOPE
         && theirs.dot(along).abs() <= slope::SAME_SLOPE
+}
+
+/// Whether a drain channel of either surface lies between the two.
+fn is_drained(edge: &Edge, surface: &Surface, other: &Surface, own: usize) -> bool {
+    let mut theirs = other.outline.iter().flat_map(|outline| outline.edges());
+    surface.channel(edge.tag).is_some()
+        || theirs.any(|edge| {
+            other.contact(edge.tag) == Some(Contact::Surface(own))
+                && other.channel(edge.tag).is_some()
+        })
 }
 
 fn fall_place(surface: &Surface) -> Place {

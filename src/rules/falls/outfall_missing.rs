@@ -11,7 +11,7 @@ pub static OUTFALL_MISSING: Rule = Rule {
     name: "outfall-missing",
     family: Family::Falls,
     severity: Severity::Advice,
-    looks_at: "A surface that sheds water and does not say where it goes; not one that sheds it onto another surface.",
+    looks_at: "A surface that sheds water, does not say where it goes and has no drain channel; not one that sheds it onto another surface.",
     reason: "Water sent nowhere in particular ends in a flower bed, at the neighbour's or in the street, where it may not be let.",
     remedy: "Say with water where it goes: a bed, a lawn, a soakaway, a drain.",
     limits: &[],
@@ -47,6 +47,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let sheds =
         slope::downhill(surface).is_some_and(|downhill| downhill.length() > slope::SAME_SLOPE);
     if surface.water.is_some()
+        || !surface.channels.is_empty()
         || !sheds
         || is_exempt(surface)
         || context.is_misread(surface.section)

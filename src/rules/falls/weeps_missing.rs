@@ -77,7 +77,11 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let is_shut_in = Construction::of(build) == Construction::MortarSet
         && build.layer(Role::Bed).is_some()
         && construction::slab(build).is_some();
-    if !is_shut_in || surface.covered.is_some() || build.permeable.is_some() {
+    if !is_shut_in
+        || !surface.channels.is_empty()
+        || surface.covered.is_some()
+        || build.permeable.is_some()
+    {
         return;
     }
     let Some(limit) = context.limit(&WEEPS_MISSING, "plain") else {

@@ -1,7 +1,8 @@
 //! `ground-filled`: a base that lies on fill.
 
 use crate::findings::Severity;
-use crate::model::Surface;
+use crate::model::{Build, Surface};
+use crate::rules::levels::is_over_floor;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -49,6 +50,25 @@ site
 /// Ground is not known, nor dug, truer than this, in metres.
 const TRUE_GROUND: f64 = 0.01;
 
+/// Whether every layer that has a thickness states it.
+fn is_measured(build: &Build) -> bool {
+    build
+        .layers
+        .iter()
+        .all(|layer| layer.role.value.is_sheet() || layer.thickness.is_some())
+}
+
+/// Whether what is new lies on a layer that is there already.
+fn lies_on_what_is_there(build: &Build) -> bool {
+    let mut solid = build
+        .layers
+        .iter()
+        .filter(|layer| layer.thickness_m() > 0.0);
+    solid
+        .next_back()
+        .is_some_and(|lowest| lowest.existing.is_some())
+}
+
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let figures = context.figures.surface(&surface.name.value);
     let (Some(dig), Some(plane), Some(outline), Some(ground)) = (
@@ -59,6 +79,12 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     ) else {
         return;
     };
+    let build = surface.build.as_ref().map(|build| &build.value);
+    if build.is_some_and(|build| lies_on_what_is_there(build) || !is_measured(build))
+        || is_over_floor(context, surface)
+    {
+        return;
+    }
     // How far the underside lies above the ground: itself a plane, highest
     // where the outline reaches farthest up its gradient.
     let above = plane.raised(-dig.depth_m).less(&ground.plane);

@@ -1,6 +1,6 @@
 //! `re-entrant`: an inside corner from which a slab cracks.
 
-use crate::findings::Severity;
+use crate::findings::{Fix, Severity};
 use crate::geometry::{Edge, Outline};
 use crate::model::{Build, Layer, Surface};
 use crate::rules::documents::SLAB_PANELS;
@@ -12,9 +12,9 @@ pub static RE_ENTRANT: Rule = Rule {
     name: "re-entrant",
     family: Family::Joints,
     severity: Severity::Advice,
-    looks_at: "Inside corners of the outline of a concrete slab, the corners of openings too.",
+    looks_at: "Inside corners of the outline of a concrete slab, the corners of openings too; not where they are said to be jointed.",
     reason: "As a slab shrinks, a crack starts at every inside corner, whatever the concrete.",
-    remedy: "Run a joint out from each inside corner, or reinforce across it.",
+    remedy: "Run a joint out from each inside corner, and say so with corners jointed.",
     limits: &[],
     sources: &[SLAB_PANELS],
     breaks: "shape bed
@@ -35,6 +35,13 @@ surface court
   isolation-joint 12 mm
   movement-joints every 3 m
   water        to \"planting bed\"
+
+build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  bond         thin-set, 3 mm
+  bed          bed-mix, 40 mm
+  slab         slab-mix, 100 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
   shape        court
@@ -48,7 +55,34 @@ surface court
   movement-joints every 3 m
   water        to \"planting bed\"
 ",
-    mended: None,
+    mended: Some(
+        "shape bed
+  rectangle    2 m by 2 m, at (0, 0)
+
+shape court
+  rectangle    6 m by 4 m
+  cut          bed
+
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+
+build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  bond         thin-set, 3 mm
+  bed          bed-mix, 40 mm
+  slab         slab-mix, 100 mm, corners jointed
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+",
+    ),
     check: Check::Built(check),
 };
 
@@ -57,8 +91,9 @@ const SLIGHTEST: f64 = 0.1;
 
 fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let poured = |layer: &&Layer| layer.existing.is_none();
-    let (Some(_), Some(shape), Some(outline)) = (
-        build.layer(Role::Slab).filter(poured),
+    let unjointed = |layer: &&Layer| layer.corners_jointed.is_none();
+    let (Some(slab), Some(shape), Some(outline)) = (
+        build.layer(Role::Slab).filter(poured).filter(unjointed),
         &surface.shape,
         &surface.outline,
     ) else {
@@ -72,7 +107,14 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
             "the slab has {count} inside corners, from which it will crack: run a joint out from each"
         ),
     };
-    found.add(RE_ENTRANT.finding(shape.place, message));
+    let finding = RE_ENTRANT
+        .finding(shape.place, message)
+        .related(slab.place, "the slab is stated here");
+    found.add(finding.fix(Fix::judged(
+        "Joint the slab at its inside corners",
+        slab.place.end(),
+        ", corners jointed",
+    )));
 }
 
 /// How many corners of an outline point into it. Loops run with the shape on

@@ -30,7 +30,7 @@ pub static SLAB_PANEL: Rule = Rule {
     name: "slab-panel",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The panels of a concrete slab, as the movement joints part it: their length, their length over the thickness, and over their width. Without joints the slab is one panel; under paving in mortar movement-missing and movement-far speak of their length.",
+    looks_at: "The panels of a concrete slab, as its own joints part it or, where it states none, the movement joints: their length, their length over the thickness, and over their width. Without joints the slab is one panel; under paving in mortar movement-missing and movement-far speak of their length.",
     reason: "Concrete shrinks as it dries; a long or narrow panel cracks by itself where no joint was made.",
     remedy: "Joint the slab into panels nearly square.",
     limits: &[
@@ -98,8 +98,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(slab) = build.layer(Role::Slab).filter(poured) else {
         return;
     };
-    let Some(panel) = panel(surface) else { return };
-    let is_paved = movement_row(build).is_some();
+    let Some(panel) = panel(surface, slab) else {
+        return;
+    };
+    let is_paved = movement_row(build).is_some() && slab.joints.is_none();
     let stated = surface.movement_joints.is_some();
     if (is_paved && !stated) || context.is_misread(surface.section) {
         return;
@@ -154,9 +156,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
 }
 
-fn panel(surface: &Surface) -> Option<Panel> {
+fn panel(surface: &Surface, slab: &Layer) -> Option<Panel> {
     let (length, width) = sides_m(surface.outline.as_ref()?)?;
-    match &surface.movement_joints {
+    match slab.joints.as_ref().or(surface.movement_joints.as_ref()) {
         Some(spacing) => {
             let every = spacing.value.si();
             let (length, width) = (length.min(every), width.min(every));

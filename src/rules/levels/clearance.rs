@@ -1,7 +1,7 @@
 //! What the building asks of the level outside: not too near the damp course
 //! or floor, not too far below the door.
 
-use super::{SAME_LEVEL, door_step, floor_m, level_high};
+use super::{SAME_LEVEL, door_step, floor_m, highest_undrained, level_high};
 use crate::model::Surface;
 use crate::rules::{Context, InForce};
 
@@ -23,6 +23,7 @@ pub(super) struct Conflict {
 /// The two demands on a surface's level at the building, where no level keeps
 /// both.
 pub(super) fn conflict(context: &Context<'_>, surface: &Surface) -> Option<Conflict> {
+    highest_undrained(surface)?;
     let above = level_high::above(context)?;
     let clear = level_high::limit(context, &above)?;
     let step = door_step::limit(context, surface)?;

@@ -1,12 +1,12 @@
 //! `level-high`: paving too near the damp course or the floor.
 
 use super::{
-    SAME_LEVEL, clearance, floor_m, highest_at_building, is_set_by_one_level, level_at_building,
-    restated,
+    SAME_LEVEL, clearance, highest_undrained, is_over_floor, is_set_by_one_level,
+    level_at_building, restated,
 };
 use crate::findings::{Place, Severity};
-use crate::model::{Region, Surface};
-use crate::rules::documents::{IRC_FOUNDATION, nhbc_external};
+use crate::model::{Region, Surface, Walls};
+use crate::rules::documents::{IRC_FOUNDATION, IRC_VENEER, nhbc_external};
 use crate::rules::wording::{limit_as_written, limit_in_words};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
@@ -19,9 +19,9 @@ pub static LEVEL_HIGH: Rule = Rule {
     name: "level-high",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "How far the finished level at the building lies below the damp course or, where none is given, below the floor.",
+    looks_at: "How far the finished level at the building lies below the damp course or, where none is given, below the floor; not along an edge with a drain channel.",
     reason: "Rain splashes up from paving and snow lies on it: too near the damp course or the floor, it wets the wall above and the floor inside.",
-    remedy: "Lower the paving, or hold it back from the wall.",
+    remedy: "Lower the paving, hold it back from the wall, or put a channel along the wall.",
     limits: &[
         Limit {
             row: "plain",
@@ -40,6 +40,22 @@ pub static LEVEL_HIGH: Rule = Rule {
             )],
         },
         Limit {
+            row: "veneer",
+            of: "paving below the floor of a house with masonry veneer, where no damp course is given",
+            bound: Bound::Least,
+            general: Value {
+                written: SIX_INCHES,
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[(
+                Region::Us,
+                Value {
+                    written: &["100 mm", "4 in"],
+                    source: IRC_VENEER,
+                },
+            )],
+        },
+        Limit {
             row: "damp-course",
             of: "paving below the damp course",
             bound: Bound::Least,
@@ -53,6 +69,7 @@ pub static LEVEL_HIGH: Rule = Rule {
     sources: &[
         nhbc_external("10.2.6, paving below the damp-proof course"),
         IRC_FOUNDATION,
+        IRC_VENEER,
     ],
     breaks: "\
 surface court
@@ -107,17 +124,16 @@ pub(super) struct Above {
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let (Some(above), Some(level), Some(stated)) = (
         above(context),
-        highest_at_building(surface),
+        highest_undrained(surface),
         level_at_building(surface),
     ) else {
         return;
     };
-    let is_over_floor = floor_m(&context.job.site).is_some_and(|floor| level > floor + SAME_LEVEL);
     let Some(limit) = limit(context, &above) else {
         return;
     };
     let below = above.level - level;
-    if is_over_floor
+    if is_over_floor(context, surface)
         || limit.allows_si(below + SAME_LEVEL)
         || clearance::conflict(context, surface).is_some()
     {
@@ -131,7 +147,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         _ => format!("{shown} below the {name}"),
     };
     let message = format!(
-        "the paving lies {lies} at the building; it wants {} below it: lower it, or hold it back from the wall",
+        "the paving lies {lies} at the building; it wants {} below it: lower it, hold it back from the wall, or put a channel there",
         limit_in_words(&limit, context)
     );
     let mut finding = LEVEL_HIGH
@@ -172,10 +188,11 @@ pub(super) fn above(context: &Context<'_>) -> Option<Above> {
         });
     }
     let floor = site.floor.as_ref()?;
+    let is_veneer = site.walls.as_ref().map(|walls| walls.value) == Some(Walls::MasonryVeneer);
     Some(Above {
         level: floor.value.si(),
         place: floor.place,
-        row: "plain",
+        row: if is_veneer { "veneer" } else { "plain" },
         name: "floor",
         severity: Severity::Warning,
     })

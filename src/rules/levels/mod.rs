@@ -13,6 +13,7 @@ mod soak_near;
 use super::wording::as_written;
 use super::{Context, Rule, slope};
 use crate::findings::Fix;
+use crate::geometry::Tag;
 use crate::model::{Level, LevelAt, Site, Surface};
 use crate::units::{Dimension, Quantity};
 
@@ -32,17 +33,38 @@ pub static RULES: &[&Rule] = &[
 /// millimetre.
 const SAME_LEVEL: f64 = 1e-5;
 
+/// Whether a surface lies above the floor at the building, which its own rule
+/// tells and which others take for a slip.
+pub(super) fn is_over_floor(context: &Context<'_>, surface: &Surface) -> bool {
+    let floor = floor_m(&context.job.site);
+    highest_at_building(surface)
+        .zip(floor)
+        .is_some_and(|(level, floor)| level > floor + SAME_LEVEL)
+}
+
 /// The highest finished level of a surface against the building, in metres:
 /// from its plane, else from a level stated at such an edge.
 fn highest_at_building(surface: &Surface) -> Option<f64> {
+    highest_along(surface, |_| true)
+}
+
+/// The same where no drain channel keeps the wall dry.
+fn highest_undrained(surface: &Surface) -> Option<f64> {
+    highest_along(surface, |edge| surface.channel_at(edge).is_none())
+}
+
+/// The same along some of the shape's edges.
+fn highest_along(surface: &Surface, counts: impl Fn(Tag) -> bool) -> Option<f64> {
+    let of_shape = |tag: Tag| surface.sides.get(tag as usize).map(|side| side.edge);
     let level = match &surface.plane {
         Some(plane) => slope::building_edges(surface)
+            .filter(|edge| of_shape(edge.tag).is_none_or(&counts))
             .map(|edge| slope::levels_along(plane, edge).1)
             .reduce(f64::max),
         None => surface
             .levels
             .iter()
-            .filter(|level| is_at_building(surface, level))
+            .filter(|level| is_at_building(surface, level) && is_along(level, &counts))
             .map(|level| level.value.value.si())
             .reduce(f64::max),
     };
@@ -58,6 +80,14 @@ fn is_at_building(surface: &Surface, level: &Level) -> bool {
         .meets
         .iter()
         .any(|meets| meets.value.1.iter().any(|tag| tags.contains(tag)))
+}
+
+/// Whether a level is stated along one of some edges.
+fn is_along(level: &Level, counts: impl Fn(Tag) -> bool) -> bool {
+    match &level.at {
+        LevelAt::Edge(_, tags) => tags.iter().any(|tag| counts(*tag)),
+        LevelAt::Point(_) | LevelAt::Whole => false,
+    }
 }
 
 /// The level entry that sets a surface's level at the building: the one at

@@ -1,6 +1,9 @@
 //! `siding-close`: paving too near wooden cladding.
 
-use super::{SAME_LEVEL, highest_at_building, is_set_by_one_level, level_at_building, restated};
+use super::{
+    SAME_LEVEL, highest_at_building, is_over_floor, is_set_by_one_level, level_at_building,
+    restated,
+};
 use crate::findings::Severity;
 use crate::model::{Surface, literal};
 use crate::rules::wording::{limit_as_written, limit_in_words};
@@ -91,7 +94,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let below = cladding.value.si() - level;
-    if limit.allows_si(below + SAME_LEVEL) {
+    if limit.allows_si(below + SAME_LEVEL) || is_over_floor(context, surface) {
         return;
     }
     let shown = context.show_length(below.abs());

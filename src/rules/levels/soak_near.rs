@@ -1,8 +1,9 @@
 //! `soak-near`: water led into the ground beside the building.
 
 use crate::findings::Severity;
-use crate::model::{Build, Surface};
-use crate::rules::documents::icpi_permeable;
+use crate::geometry::Point;
+use crate::model::{Build, Stated, Surface};
+use crate::rules::documents::{SOAKAWAYS, icpi_permeable};
 use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::units::{Dimension, Quantity};
@@ -13,22 +14,34 @@ pub static SOAK_NEAR: Rule = Rule {
     name: "soak-near",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "How far permeable paving that is not lined by a membrane lies from the building.",
+    looks_at: "How far permeable paving that is not lined by a membrane, and a soakaway, lie from the building.",
     reason: "Water that soaks in beside a foundation softens the ground under it and finds its way into cellars.",
-    remedy: "Keep permeable paving away from the building, or line it there with a membrane and drain it.",
-    limits: &[Limit {
-        row: "plain",
-        of: "permeable paving away from the building",
-        bound: Bound::Least,
-        general: Value {
-            written: &["3 m", "10 ft"],
-            source: icpi_permeable(
-                "10 ft (3 m) from foundations, unless waterproofed and underdrained",
-            ),
+    remedy: "Keep permeable paving away from the building, or line it there with a membrane and drain it; move the soakaway.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "permeable paving away from the building",
+            bound: Bound::Least,
+            general: Value {
+                written: &["3 m", "10 ft"],
+                source: icpi_permeable(
+                    "10 ft (3 m) from foundations, unless waterproofed and underdrained",
+                ),
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
-    sources: &[icpi_permeable("distance from foundations")],
+        Limit {
+            row: "soakaway",
+            of: "a soakaway away from the building",
+            bound: Bound::Least,
+            general: Value {
+                written: &["5 m"],
+                source: SOAKAWAYS,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[icpi_permeable("distance from foundations"), SOAKAWAYS],
     breaks: "\
 surface court
   shape        court
@@ -69,10 +82,19 @@ build open-set
   permeable
 ",
     mended: None,
-    check: Check::Built(check),
+    check: Check::Surface(check),
 };
 
-fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    if let Some(build) = &surface.build {
+        paving(context, surface, &build.value, found);
+    }
+    for soakaway in &context.job.site.soakaways {
+        self::soakaway(context, surface, soakaway, found);
+    }
+}
+
+fn paving(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let is_lined = build.layer(Role::Membrane).is_some();
     let (Some(permeable), false) = (build.permeable, is_lined) else {
         return;
@@ -100,9 +122,41 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         "the permeable paving lies {lies}; water is to soak in {} away: line it with a membrane and drain it, or keep it away",
         limit_in_words(&limit, context)
     );
+    let mut finding = SOAK_NEAR
+        .finding(permeable, message)
+        .found(shown, Quantity::near(nearest, Dimension::LENGTH))
+        .against(&limit, context);
+    finding.computed_from.push(build.section);
+    found.add(finding);
+}
+
+/// A soakaway too near the building; told once, of the surface whose edge
+/// against the building is the nearest.
+fn soakaway(context: &Context<'_>, surface: &Surface, soakaway: &Stated<Point>, found: &mut Found) {
+    let distance = |surface: &Surface| {
+        slope::building_edges(surface)
+            .map(|edge| edge.distance_to(soakaway.value))
+            .reduce(f64::min)
+    };
+    let surfaces = context.job.surfaces.iter();
+    let nearest = surfaces
+        .filter_map(|other| Some((distance(other)?, other)))
+        .reduce(|nearest, next| if next.0 < nearest.0 { next } else { nearest });
+    let (Some((nearest, beside)), Some(limit)) = (nearest, context.limit(&SOAK_NEAR, "soakaway"))
+    else {
+        return;
+    };
+    if beside.section != surface.section || limit.allows_si(nearest) {
+        return;
+    }
+    let shown = context.show_length(nearest);
+    let message = format!(
+        "the soakaway lies {shown} from the building; it is to lie {} away: move it",
+        limit_in_words(&limit, context)
+    );
     found.add(
         SOAK_NEAR
-            .finding(permeable, message)
+            .finding(soakaway.place, message)
             .found(shown, Quantity::near(nearest, Dimension::LENGTH))
             .against(&limit, context),
     );

@@ -2,6 +2,7 @@
 
 mod bag_mass;
 mod mix_lean;
+mod mix_life;
 mod mix_rich;
 mod mix_type;
 mod mix_unlabelled;
@@ -16,6 +17,7 @@ pub static RULES: &[&Rule] = &[
     &mix_lean::MIX_LEAN,
     &mix_rich::MIX_RICH,
     &mix_type::MIX_TYPE,
+    &mix_life::MIX_LIFE,
     &premix_sand::PREMIX_SAND,
     &bag_mass::BAG_MASS,
 ];

@@ -12,7 +12,7 @@ pub static DENSITY_UNKNOWN: Rule = Rule {
     name: "density-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "A material that is sold by weight and used by volume, or is part of a mix, whose density is not known.",
+    looks_at: "A material that is sold by weight and used by volume, or is part of a mix, whose density is not known. An advice where no order hangs on it.",
     reason: "Without a density its volume cannot be turned into the weight to be ordered, and none is guessed.",
     remedy: "State its density, as the supplier gives it.",
     limits: &[],
@@ -46,7 +46,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let finding =
             message.and_then(|message| finding(&DENSITY_UNKNOWN, trouble, message, context.job));
         if let Some(finding) = finding {
-            found.add(finding);
+            found.add(match trouble.kind {
+                TroubleKind::NoMass => finding.severity(Severity::Advice),
+                _ => finding,
+            });
         }
     }
 }
@@ -56,6 +59,9 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     Some(match &trouble.kind {
         TroubleKind::NoDensity => format!(
             "the density of {name} is not known, so that it cannot be weighed out or ordered: state its density"
+        ),
+        TroubleKind::NoMass => format!(
+            "the density of {name} is not known, so what lies in place cannot be weighed: state its density"
         ),
         // A bag that is blended already is no part of a mix: premix-sand says so.
         TroubleKind::NoParticleDensity if is_premix(name, context) => return None,

@@ -2,6 +2,7 @@
 
 mod density_unknown;
 mod price_unit;
+mod quantity_unknown;
 mod region_unstated;
 mod sold_unclear;
 mod ton_unclear;
@@ -16,6 +17,7 @@ pub static RULES: &[&Rule] = &[
     &ton_unclear::TON_UNCLEAR,
     &price_unit::PRICE_UNIT,
     &density_unknown::DENSITY_UNKNOWN,
+    &quantity_unknown::QUANTITY_UNKNOWN,
     &sold_unclear::SOLD_UNCLEAR,
     &region_unstated::REGION_UNSTATED,
 ];

@@ -3,7 +3,7 @@
 use crate::findings::{Place, Severity};
 use crate::model::{Build, Layer, Substance, Surface};
 use crate::rules::documents::{NAVY_WASTE, STONE_YARDS};
-use crate::rules::wording::share_limit_in_words;
+use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Quantity, show};
@@ -102,7 +102,7 @@ fn too_much(context: &Context<'_>, place: Place, waste: &Quantity, found: &mut F
     let shown = show::share(waste.si());
     let message = format!(
         "waste of {shown} is a great deal; usual is {}: is it meant?",
-        share_limit_in_words(&limit),
+        limit_in_words(&limit, context),
     );
     found.add(
         WASTE_ODD

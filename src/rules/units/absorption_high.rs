@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Origin, Surface};
 use crate::rules::documents::ASTM_STONE;
-use crate::rules::wording::share_limit_in_words;
+use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
 
@@ -123,7 +123,7 @@ fn check(
     let message = format!(
         "{} takes up {shown} of water; where it freezes it is to be {}: use denser stone",
         layer.of.value.name(),
-        share_limit_in_words(&limit),
+        limit_in_words(&limit, context),
     );
     found.add(
         ABSORPTION_HIGH

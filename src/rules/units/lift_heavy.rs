@@ -15,7 +15,7 @@ pub static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
     family: Family::Units,
     severity: Severity::Advice,
-    looks_at: "The mass of the largest piece that is laid: its size, thickness and density. Where it speaks, care-lifting is silent.",
+    looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Where it speaks, care-lifting is silent.",
     reason: "Backs are hurt by single lifts above what the lifting equation allows even in the best posture, and paving is lifted from the ground all day.",
     remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
     limits: &[
@@ -132,7 +132,15 @@ fn heaviest_piece(surface: &Surface, build: &Build) -> Option<f64> {
         return None;
     }
     let (length, width) = unit_size(surface, build)?;
-    let density = paving.of.value.material()?.density.as_ref()?.value.si();
-    let mass = length * width * paving.thickness_m() * density;
+    let material = paving.of.value.material()?;
+    let stated = material.mass.as_ref().map(|mass| mass.value);
+    let mass = match stated {
+        Some(mass) if mass.dimension == Dimension::MASS => mass.si(),
+        Some(mass) => length * width * mass.si(),
+        None => {
+            let density = material.density.as_ref()?.value.si();
+            length * width * paving.thickness_m() * density
+        }
+    };
     (mass.is_finite() && mass > 0.0).then_some(mass)
 }

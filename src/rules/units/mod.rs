@@ -1,10 +1,12 @@
 //! Rules of units and stone.
 
 mod absorption_high;
+mod brick_class;
 mod coverage_odd;
 mod density_odd;
 mod flag_thin;
 mod lift_heavy;
+mod mass_disagrees;
 mod unit_slender;
 mod unit_thin;
 
@@ -17,8 +19,10 @@ pub static RULES: &[&Rule] = &[
     &unit_thin::UNIT_THIN,
     &flag_thin::FLAG_THIN,
     &unit_slender::UNIT_SLENDER,
+    &mass_disagrees::MASS_DISAGREES,
     &coverage_odd::COVERAGE_ODD,
     &density_odd::DENSITY_ODD,
     &absorption_high::ABSORPTION_HIGH,
+    &brick_class::BRICK_CLASS,
     &lift_heavy::LIFT_HEAVY,
 ];

@@ -11,6 +11,14 @@ const LAYER_CLAUSES: &[Clause] = &[
     clause("loose", "The thickness is as spread."),
     clause("lifts COUNT:count", "In how many lifts it is compacted."),
     clause(
+        "joints every SPACING:length",
+        "How far apart the joints of a slab are.",
+    ),
+    clause(
+        "corners jointed",
+        "A joint of the slab runs out from every inside corner.",
+    ),
+    clause(
         "beyond MARGIN:length",
         "How far it goes past the free edges.",
     ),
@@ -67,7 +75,11 @@ pub static BUILD: SectionKind = SectionKind {
             "A sheet that parts two layers.",
             "membrane uncoupling-sheet",
         ),
-        layer("slab", "A concrete slab.", "slab slab-mix, 4 in"),
+        layer(
+            "slab",
+            "A concrete slab.",
+            "slab slab-mix, 4 in, joints every 10'",
+        ),
         layer(
             "base",
             "The compacted base.",

@@ -55,6 +55,18 @@ pub static MATERIAL: SectionKind = SectionKind {
             "unit 12 in by 24 in",
         ),
         once(
+            "mass",
+            "MASS:quantity",
+            "What it weighs: a square foot or metre of it, or one piece.",
+            "mass 27 lb/sq ft",
+        ),
+        once(
+            "class",
+            "CLASS:paving/heavy-paving/facing/building",
+            "The class of a clay brick: paving for foot and light traffic, heavy-paving for streets; facing and building brick are for walls.",
+            "class paving",
+        ),
+        once(
             "absorption",
             "SHARE:share",
             "How much water it takes up, by mass.",

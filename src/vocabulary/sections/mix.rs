@@ -65,8 +65,12 @@ pub static MIX: SectionKind = SectionKind {
             "batch",
             "VOLUME:volume",
             "What is mixed at a time.",
-            "batch 2 cu ft",
-        ),
+            "batch 2 cu ft, laid in 90 min",
+        )
+        .clauses(&[clause(
+            "laid in TIME:time",
+            "How long it takes to lay one batch.",
+        )]),
         once(
             "waste",
             "SHARE:share",

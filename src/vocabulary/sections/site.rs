@@ -52,6 +52,12 @@ pub static SITE: SectionKind = SectionKind {
             "damp-course -50 mm",
         ),
         once(
+            "walls",
+            "WALLS:masonry/masonry-veneer/framed",
+            "What the walls of the building are; masonry-veneer is a skin of brick or stone before a frame.",
+            "walls masonry-veneer",
+        ),
+        once(
             "cladding",
             "LEVEL:length",
             "The level of the lower edge of wood cladding.",
@@ -80,6 +86,13 @@ pub static SITE: SectionKind = SectionKind {
             "How fast the ground takes water.",
             "infiltration 12 mm/h",
         ),
+        once(
+            "soakaway",
+            "AT:point",
+            "Where rain water is led into the ground.",
+            "soakaway (14', -30')",
+        )
+        .repeats(),
         once(
             "north",
             "ANGLE:angle",

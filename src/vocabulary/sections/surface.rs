@@ -100,6 +100,13 @@ pub static SURFACE: SectionKind = SectionKind {
             "weeps every 2'",
         ),
         once(
+            "channel",
+            "along EDGE:edge { and EDGE:edge }",
+            "The edges with a drain channel along them, which takes the water that comes there.",
+            "channel along wall",
+        )
+        .repeats(),
+        once(
             "water",
             "to WHERE:text",
             "Where the water that leaves it goes.",

@@ -1,0 +1,114 @@
+//! `mix-life`: a batch that stiffens before it is laid.
+
+use crate::findings::Severity;
+use crate::model::{Mix, MixUse};
+use crate::rules::documents::C270_LIFE;
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+
+/// A batch that stiffens before it is laid.
+pub static MIX_LIFE: Rule = Rule {
+    name: "mix-life",
+    family: Family::Mixes,
+    severity: Severity::Warning,
+    looks_at: "How long a batch takes to lay, against how long the mix stays workable: its pot-life, or where none is stated the usual limit for mortar. Not of concrete for a slab.",
+    reason: "Mortar that has begun to set no longer bonds, and water added to bring it back weakens it.",
+    remedy: "Mix smaller batches.",
+    limits: &[Limit {
+        row: "plain",
+        of: "mortar from mixing to laying, where no pot-life is stated",
+        bound: Bound::Most,
+        general: Value {
+            written: &["2.5 h"],
+            source: C270_LIFE,
+        },
+        regions: &[],
+    }],
+    sources: &[C270_LIFE],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         stack-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+
+mix bed-mix
+  for          bed
+  parts        1 portland-cement : 4 sharp-sand
+  consistency  stiff
+  pot-life     90 min
+  batch        100 L, laid in «2 h»
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         stack-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+
+mix bed-mix
+  for          bed
+  parts        1 portland-cement : 4 sharp-sand
+  consistency  stiff
+  batch        100 L, laid in 2 h
+",
+    mended: None,
+    check: Check::Mix(check),
+};
+
+fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
+    let Some(time) = &mix.laid_in else {
+        return;
+    };
+    let is_concrete = !mix.uses.is_empty() && mix.uses.iter().all(|of| of.value == MixUse::Slab);
+    if is_concrete {
+        return;
+    }
+    let shown = context.show(&time.value);
+    let takes = format!("a batch takes {shown} to lay");
+    let remedy = "mix smaller batches";
+    if let Some(life) = &mix.pot_life {
+        if time.value.si() <= life.value.si() {
+            return;
+        }
+        let message = format!(
+            "{takes}, and the mix stays workable for {}: {remedy}",
+            context.show(&life.value)
+        );
+        found.add(
+            MIX_LIFE
+                .finding(time.place, message)
+                .found(shown, Some(time.value))
+                .related(life.place, "its pot-life is stated here"),
+        );
+        return;
+    }
+    let Some(limit) = context.limit(&MIX_LIFE, "plain") else {
+        return;
+    };
+    if limit.allows(&time.value) {
+        return;
+    }
+    let message = format!(
+        "{takes}; mortar is to be laid within {} of mixing: {remedy}",
+        limit_in_words(&limit, context).trim_start_matches("at most ")
+    );
+    found.add(
+        MIX_LIFE
+            .finding(time.place, message)
+            .found(shown, Some(time.value))
+            .against(&limit, context),
+    );
+}

@@ -1,0 +1,67 @@
+//! `quantity-unknown`: how much is wanted cannot be worked out.
+
+use super::troubles::finding;
+use crate::findings::Severity;
+use crate::quantities::TroubleKind;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+
+/// How much is wanted cannot be worked out.
+pub static QUANTITY_UNKNOWN: Rule = Rule {
+    name: "quantity-unknown",
+    family: Family::Ordering,
+    severity: Severity::Warning,
+    looks_at: "Joints that are to be filled between units or stones whose size is not known, and layers whose own outline past the free edges cannot be made.",
+    reason: "What cannot be worked out is left out of the dig and the order.",
+    remedy: "State the size with laid, as units 300 mm by 600 mm or stones about 400 mm, or in the material's unit; state a smaller margin.",
+    limits: &[],
+    sources: &[Source::computed(
+        "joint share = 1 − a·b / ((a + joint)·(b + joint))",
+    )],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         stack-bond
+  «joint        10 mm, filled with joint-mix»
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         stack-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    for trouble in &context.figures.troubles {
+        let name = &trouble.name;
+        let message = match &trouble.kind {
+            TroubleKind::NoJointShare => format!(
+                "the joints of {name} are to be filled, and the size of the units between them is not known: state it with laid"
+            ),
+            TroubleKind::Outline(fault) => format!(
+                "the outline of this layer past the edges of {name} cannot be made, for {fault}: state a smaller margin"
+            ),
+            _ => continue,
+        };
+        if let Some(finding) = finding(&QUANTITY_UNKNOWN, trouble, message, context.job) {
+            found.add(finding);
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! `mass-disagrees`: a stated mass that thickness and density do not give.
+
+use crate::findings::Severity;
+use crate::model::{Build, Layer, Origin, Surface};
+use crate::rules::construction::unit_size;
+use crate::rules::wording::limit_in_words;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Number, Quantity, show};
+use crate::vocabulary::Role;
+
+const ROUNDING: Source = Source::computed(
+    "mass of an area = thickness × density; 10 % for rounded figures and uneven backs",
+);
+
+/// A stated mass that thickness and density do not give.
+pub static MASS_DISAGREES: Rule = Rule {
+    name: "mass-disagrees",
+    family: Family::Units,
+    severity: Severity::Warning,
+    looks_at: "What paving is said to weigh, for an area or for one piece, against its size, thickness and density.",
+    reason: "One of the three is wrong, and with it loads, lifts and orders by weight.",
+    remedy: "Check mass, thickness and density with the supplier.",
+    limits: &[Limit {
+        row: "plain",
+        of: "stated mass off thickness times density, either way",
+        bound: Bound::Most,
+        general: Value {
+            written: &["10 %"],
+            source: ROUNDING,
+        },
+        regions: &[],
+    }],
+    sources: &[ROUNDING],
+    breaks: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         stack-bond, units 300 mm by 450 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+
+material sandstone
+  density      2400 kg/m3
+  mass         «150 kg/m2»
+",
+    keeps: "surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         stack-bond, units 300 mm by 450 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  weeps        every 600 mm
+  water        to \"planting bed\"
+
+material sandstone
+  density      2400 kg/m3
+  mass         100 kg/m2
+",
+    mended: None,
+    check: Check::Layer(check),
+};
+
+fn check(
+    context: &Context<'_>,
+    surface: &Surface,
+    build: &Build,
+    layer: &Layer,
+    found: &mut Found,
+) {
+    let material = layer.of.value.material();
+    let Some(material) = material.filter(|_| layer.role.value == Role::Paving) else {
+        return;
+    };
+    let (Some(mass), Some(density), Some(limit)) = (
+        &material.mass,
+        &material.density,
+        context.limit(&MASS_DISAGREES, "plain"),
+    ) else {
+        return;
+    };
+    let Origin::Line(place) = mass.origin else {
+        return;
+    };
+    let of_area = layer.thickness_m() * density.value.si();
+    let (reckoned, dimension) = match mass.value.dimension {
+        Dimension::MASS => {
+            let Some((length, width)) = unit_size(surface, build) else {
+                return;
+            };
+            (of_area * length * width, Dimension::MASS)
+        }
+        _ => (of_area, Dimension::LOAD),
+    };
+    let off = (mass.value.si() / reckoned - 1.0).abs();
+    if !off.is_finite() || reckoned <= 0.0 || limit.allows_si(off) {
+        return;
+    }
+    let Some(reckoned) = Quantity::near(reckoned, dimension) else {
+        return;
+    };
+    let shown = context.show(&mass.value);
+    let message = format!(
+        "{} is said to weigh {shown}; its thickness and density make {}, {} off, and it may be {}: check them",
+        material.name,
+        context.show(&reckoned),
+        show::share(off),
+        limit_in_words(&limit, context),
+    );
+    let mut finding = MASS_DISAGREES
+        .finding(place, message)
+        .found(
+            show::share(off),
+            Number::near(off).map(Quantity::proportion),
+        )
+        .against(&limit, context)
+        .related(layer.place, "its thickness is stated here");
+    if let Origin::Line(stated) = density.origin {
+        finding = finding.related(stated, "its density is stated here");
+    }
+    found.add(finding);
+}
