@@ -24,4 +24,5 @@ mod readme;
 mod reference;
 mod rules;
 mod server;
+mod sound;
 mod specs;
