@@ -269,6 +269,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         front: None,
         exit: None,
         covered: None,
+        written: Vec::new(),
         meets: Vec::new(),
         channels: Vec::new(),
         levels: Vec::new(),

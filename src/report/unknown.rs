@@ -100,8 +100,12 @@ impl Reasons {
 
     fn levels(&mut self, job: &Job, figures: &SurfaceFigures, own: &Surface) {
         let name = &figures.name;
-        if figures.fall.is_none() {
-            self.add("no fall is stated", "fall of", name);
+        if figures.fall.is_none() && figures.area_m2.is_some() {
+            let why = match own.entry("fall") {
+                Some(_) => "the fall cannot be worked out",
+                None => "no fall is stated",
+            };
+            self.add(why, "fall of", name);
         }
         if figures.highest_m.is_none() && figures.area_m2.is_some() {
             self.add("levels and fall give no plane", "levels of", name);

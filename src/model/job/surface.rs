@@ -173,6 +173,9 @@ pub struct Surface {
     pub section: SectionRef,
     /// Its heading's place.
     pub place: Place,
+    /// The keys that are written in it, each with its entry: an entry that
+    /// could not be worked out is here all the same.
+    pub written: Vec<(&'static str, Place)>,
     /// The shape that it covers.
     pub shape: Option<Stated<Arc<Shape>>>,
     /// The shape's outline, its edges parted where what they stand against
@@ -246,6 +249,14 @@ impl Surface {
             .iter()
             .find(|channel| channel.value.1.contains(&edge));
         named.map(|channel| channel.place)
+    }
+
+    /// The first entry with this key, whether or not it could be worked out.
+    pub fn entry(&self, key: &str) -> Option<Place> {
+        self.written
+            .iter()
+            .find(|(own, _)| *own == key)
+            .map(|(_, place)| *place)
     }
 
     /// What an edge of `outline` stands against.

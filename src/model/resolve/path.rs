@@ -6,7 +6,7 @@ use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
-use crate::geometry::{Edge, Point, Tag, Vector};
+use crate::geometry::{Edge, Fault, Point, Tag, Vector, chamfered, rounded};
 use crate::units::show;
 use crate::vocabulary::{DIRECTIONS, ValueKind};
 
@@ -379,66 +379,36 @@ impl Resolver<'_> {
                 tag,
             });
         }
-        let sharp = edges.clone();
         let mut inserted: Vec<(usize, Edge)> = Vec::new();
         for (index, step) in steps.iter().enumerate() {
             let next = (index + 1) % steps.len();
-            let (Some(before), Some(after)) = (sharp.get(index), sharp.get(next)) else {
+            let (Some(before), Some(after)) = (edges.get(index).copied(), edges.get(next).copied())
+            else {
                 continue;
             };
-            let (leg, place) = match step.corner {
+            let tag = tag_of(labels.len());
+            let (made, place) = match step.corner {
                 Corner::Sharp => continue,
-                Corner::Rounded(_, place) | Corner::Cut(_, place)
-                    if before.is_arc() || after.is_arc() || index == next =>
-                {
-                    self.find(Finding::new(
-                        "corner-large",
-                        place,
-                        "a corner can be rounded or cut only between two straight edges",
-                    ));
+                Corner::Rounded(radius, place) => (rounded(&before, &after, radius, tag), place),
+                Corner::Cut(cut, place) => (chamfered(&before, &after, cut, tag), place),
+            };
+            let [first, corner, second] = match made {
+                Ok(made) => made,
+                Err(fault) => {
+                    self.no_corner(step.corner, fault, (&before, &after), place);
                     return None;
                 }
-                Corner::Rounded(radius, place) => {
-                    let turn = before.chord().angle_to(after.chord());
-                    (radius * (turn.abs() / 2.0).tan(), place)
-                }
-                Corner::Cut(cut, place) => (cut, place),
             };
-            let turn = before.chord().angle_to(after.chord());
-            let room = edges
-                .get(index)
-                .map_or(0.0, Edge::length)
-                .min(edges.get(next).map_or(0.0, Edge::length));
-            if !leg.is_finite() || leg > room + TOGETHER {
-                self.too_large(step.corner, turn, room, place);
-                return None;
-            }
-            let from = before.end + before.chord().unit() * -leg;
-            let to = after.start + after.chord().unit() * leg;
-            let bulge = match step.corner {
-                Corner::Rounded(..) => (turn / 4.0).tan(),
-                _ => 0.0,
-            };
-            let tag = tag_of(labels.len());
             labels.push(EdgeLabel {
                 place,
                 ..label(step.entry, false)
             });
-            if let Some(edge) = edges.get_mut(index) {
-                edge.end = from;
+            for (at, edge) in [(index, first), (next, second)] {
+                if let Some(slot) = edges.get_mut(at) {
+                    *slot = edge;
+                }
             }
-            if let Some(edge) = edges.get_mut(next) {
-                edge.start = to;
-            }
-            inserted.push((
-                index,
-                Edge {
-                    start: from,
-                    end: to,
-                    bulge,
-                    tag,
-                },
-            ));
+            inserted.push((index, corner));
         }
         for (index, edge) in inserted.into_iter().rev() {
             edges.insert(index + 1, edge);
@@ -447,17 +417,26 @@ impl Resolver<'_> {
         Some((edges, labels))
     }
 
-    fn too_large(&mut self, corner: Corner, turn: f64, room: f64, place: Place) {
-        let most = match corner {
-            Corner::Rounded(..) => room / (turn.abs() / 2.0).tan(),
-            _ => room,
+    fn no_corner(&mut self, corner: Corner, fault: Fault, sides: (&Edge, &Edge), place: Place) {
+        let (before, after) = sides;
+        let message = match fault {
+            Fault::NoCorner => "the two sides run on without a corner here".to_owned(),
+            Fault::NoRoom { .. } if !before.is_arc() && !after.is_arc() => {
+                let room = before.length().min(after.length());
+                let turn = before.chord().angle_to(after.chord());
+                let most = match corner {
+                    Corner::Rounded(..) => room / (turn.abs() / 2.0).tan(),
+                    _ => room,
+                };
+                format!(
+                    "this corner is larger than its sides have room for: {} at most",
+                    show::length(most, self.system)
+                )
+            }
+            Fault::NoRoom { .. } => "this corner is larger than its sides have room for".to_owned(),
+            other => format!("no corner can be made here: {other}"),
         };
-        let shown = show::length(most, self.system);
-        self.find(Finding::new(
-            "corner-large",
-            place,
-            format!("this corner is larger than its sides have room for: {shown} at most"),
-        ));
+        self.find(Finding::new("corner-large", place, message));
     }
 }
 

@@ -83,6 +83,10 @@ impl Resolver<'_> {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
             place: section.place(),
+            written: section
+                .entries()
+                .filter_map(|entry| Some((entry.key?.word, entry.place)))
+                .collect(),
             outline: shape.as_ref().and_then(|shape| shape.value.outline.clone()),
             shape: shape.clone(),
             sides: Vec::new(),

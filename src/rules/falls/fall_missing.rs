@@ -62,7 +62,8 @@ surface court
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    if slope::downhill(surface).is_some()
+    if surface.entry("fall").is_some()
+        || slope::downhill(surface).is_some()
         || surface.levels.len() > 1
         || is_exempt(surface)
         || context.is_misread(surface.section)
