@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::findings::Severity;
+use crate::rules::Family;
 
 /// Checks patio specifications and takes off their quantities.
 #[derive(Debug, Parser)]
@@ -41,6 +42,9 @@ pub struct Arguments {
 pub enum Command {
     Check(CheckArguments),
     Takeoff(TakeoffArguments),
+    Compare(CompareArguments),
+    Explain(ExplainArguments),
+    Standard(StandardArguments),
     /// Serves an editor on standard input and output
     Serve,
     Completions(CompletionsArguments),
@@ -50,11 +54,12 @@ pub enum Command {
 /// Reads specs and says what is wrong with them
 ///
 /// Each finding names its rule, the line, the figure found, the limit and whose
-/// limit it is, and what would put it right. Nothing is changed.
+/// limit it is, and what would put it right. Nothing is changed without --fix.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  \
     drylay check jobs                     every spec in the folder jobs and below\n  \
     drylay check --deny warning jobs      fail on warnings too\n  \
+    drylay check --fix jobs               put right what can be put right unseen\n  \
     drylay check --date 2027-06-01 jobs   as if it were that day\n\n\
     It ends with 0 if nothing was found that is denied, with 1 if something was,\n\
     and with 2 if it could not do its work, as when a file cannot be read.")]
@@ -84,6 +89,42 @@ pub struct CheckArguments {
     /// Use this standard for every spec, and none that lies above it
     #[arg(long, value_name = "FILE")]
     pub standard: Option<PathBuf>,
+
+    /// Only the findings of this rule; may be given again
+    #[arg(long, value_name = "RULE", value_parser = super::rule_names::rule_name)]
+    pub rule: Vec<String>,
+
+    /// Only the findings of this family of rules; may be given again
+    #[arg(long, value_name = "FAMILY", value_parser = super::rule_names::family)]
+    pub family: Vec<Family>,
+
+    /// Only the specs that these changed files concern; write it last
+    #[arg(long, value_name = "FILE", num_args = 1..)]
+    pub affected_by: Vec<PathBuf>,
+
+    /// Leave out the findings that this baseline knows
+    #[arg(long, value_name = "FILE")]
+    pub baseline: Option<PathBuf>,
+
+    /// Write a baseline that knows every finding there is now
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["baseline", "output"])]
+    pub write_baseline: Option<PathBuf>,
+
+    /// Put right in the files what can be put right unseen
+    #[arg(long)]
+    pub fix: bool,
+
+    /// Show what --fix would change, and change nothing
+    #[arg(long, conflicts_with_all = ["fix", "baseline", "write_baseline", "format"])]
+    pub diff: bool,
+
+    /// Count the findings of each rule instead (text only)
+    #[arg(long)]
+    pub statistics: bool,
+
+    /// Write only the line that sums up (text only)
+    #[arg(long, short)]
+    pub quiet: bool,
 
     /// Draw with plain characters only
     #[arg(long)]
@@ -115,6 +156,57 @@ pub struct TakeoffArguments {
     /// Follow each figure with how it was worked out (text only)
     #[arg(long)]
     pub working: bool,
+
+    #[command(flatten)]
+    pub output: OutputArguments,
+}
+
+/// Shows which figures change from one spec to another, and by how much
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  \
+    drylay compare first/court.patio second/court.patio")]
+pub struct CompareArguments {
+    /// The older spec
+    #[arg(value_name = "OLD")]
+    pub old: PathBuf,
+
+    /// The newer spec
+    #[arg(value_name = "NEW")]
+    pub new: PathBuf,
+
+    #[command(flatten)]
+    pub output: OutputArguments,
+}
+
+/// Explains a rule: what it looks at and why, its limits and their sources
+///
+/// Without a rule all of them are listed.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  \
+    drylay explain                   all rules, family by family\n  \
+    drylay explain base-thin         one rule, with its limits and examples\n  \
+    drylay explain --search frost    the rules that speak of frost")]
+pub struct ExplainArguments {
+    /// The rule
+    #[arg(value_name = "RULE", value_parser = super::rule_names::rule_name)]
+    pub rule: Option<String>,
+
+    /// List only the rules that speak of these words
+    #[arg(long, value_name = "TEXT", conflicts_with = "rule")]
+    pub search: Option<String>,
+
+    #[command(flatten)]
+    pub output: OutputArguments,
+}
+
+/// Shows which standard applies, and what each line of it sets
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  \
+    drylay standard jobs/court.patio   what applies to this spec")]
+pub struct StandardArguments {
+    /// A spec, or a folder that specs may lie in
+    #[arg(value_name = "PATH", default_value = ".")]
+    pub path: PathBuf,
 
     #[command(flatten)]
     pub output: OutputArguments,
@@ -176,6 +268,14 @@ pub enum FindingsFormat {
     Text,
     /// For programs
     Json,
+    /// SARIF 2.1.0, for code scanning
+    Sarif,
+    /// Annotations beside the lines of a change on GitHub
+    Github,
+    /// JUnit XML, a case for each finding
+    Junit,
+    /// Checkstyle XML
+    Checkstyle,
 }
 
 /// The formats of the take-off.

@@ -1,14 +1,14 @@
-//! The findings for reading: each with its line marked, then the cautions and
-//! what is accepted in short, then a line that sums up.
+//! The findings for reading: each with its line marked, then what is accepted
+//! and the cautions in short.
 
 use std::fmt;
 
 use miette::{MietteHandler, MietteHandlerOpts, ReportHandler, RgbColors};
 
-use super::marked::{Marked, Pages};
+use super::marked::{Marked, Pages, released};
 use super::page::Page;
 use super::terminal::Look;
-use crate::report::{Review, Reviewed, Row, Summary, WIDTH, wrapped};
+use crate::report::{Review, Reviewed, Row, WIDTH, wrapped};
 
 /// The findings of a review as text.
 pub fn findings_text(review: &Review, look: &Look) -> String {
@@ -17,7 +17,7 @@ pub fn findings_text(review: &Review, look: &Look) -> String {
     for file in &review.files {
         text += &file_text(file, &handler, look);
     }
-    text + &look.bold(&Summary::of(review).sentence()) + "\n"
+    text
 }
 
 fn handler(look: &Look) -> MietteHandler {
@@ -45,7 +45,7 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look) -> String {
     let mut text = String::new();
     for row in faults {
         let drawn = Drawn(&Marked::new(row, &pages), handler).to_string();
-        text += drawn.trim_start_matches('\n');
+        text += released(&drawn).trim_start_matches('\n');
         text.push('\n');
     }
     let accepted: Vec<&Row> = file

@@ -7,7 +7,7 @@ use miette::{Diagnostic, LabeledSpan, Severity as Grade, SourceCode};
 
 use super::page::Page;
 use crate::findings::Severity;
-use crate::report::{Row, Spot};
+use crate::report::{Row, Spot, bound};
 
 /// The pages that marks are made on, by the file's place in the analysis.
 pub type Pages = BTreeMap<usize, Page>;
@@ -42,32 +42,37 @@ impl<'a> Marked<'a> {
         }
     }
 
-    /// What to do, the limit with whose it is and where it comes from, and
-    /// what would put it right.
+    /// What to do, where the limit comes from, and what would put it right.
     fn advice(&self) -> Vec<String> {
         let row = self.row;
         let mut lines: Vec<String> = row.help.clone().into_iter().collect();
-        if let (Some(limit), Some(of)) = (&row.limit, &row.limit_of) {
-            let at = row.limit_line.as_ref();
-            let at = at.map_or(String::new(), |at| {
-                format!(", {} line {}", at.path, at.start.0)
-            });
-            let from = row
-                .source
-                .as_ref()
-                .map_or(String::new(), |source| format!("; from {source}"));
-            lines.push(format!("the limit is {limit}: {of}{at}{from}"));
+        if let Some(limit) = &row.limit {
+            let line = row.limit_line.as_ref();
+            let set = line.map(|at| format!("set in {} line {}", at.path, at.start.0));
+            let from = set.or_else(|| row.source.clone());
+            lines.extend(from.map(|from| format!("the limit of {limit}: {from}")));
         }
-        lines.extend(row.fixes.iter().map(|fix| {
-            let looked_at = if fix.is_safe {
-                ""
-            } else {
-                " (look at it first)"
-            };
-            format!("to put it right: {}{looked_at}", fix.title)
+        lines.extend(row.fixes.iter().enumerate().map(|(index, fix)| {
+            let before = if index == 0 { "to put it right" } else { "or" };
+            let unseen = if fix.is_safe { " (--fix does)" } else { "" };
+            format!("{before}: {}{unseen}", fix.title)
         }));
         lines
     }
+}
+
+/// Stands for a hyphen while lines are broken, so that none is broken there.
+const HELD_HYPHEN: char = '\u{e02d}';
+
+/// The text as it is handed over to be broken into lines: never inside a
+/// hyphenated name, nor between a figure and its unit.
+fn held(text: &str) -> String {
+    bound(text).replace('-', &HELD_HYPHEN.to_string())
+}
+
+/// What was drawn, with its hyphens back.
+pub fn released(drawn: &str) -> String {
+    drawn.replace(HELD_HYPHEN, "-")
 }
 
 impl fmt::Debug for Marked<'_> {
@@ -78,7 +83,7 @@ impl fmt::Debug for Marked<'_> {
 
 impl fmt::Display for Marked<'_> {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(&self.row.message)
+        out.write_str(&held(&self.row.message))
     }
 }
 
@@ -102,7 +107,7 @@ impl Diagnostic for Marked<'_> {
 
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
         let advice = self.advice();
-        (!advice.is_empty()).then(|| Box::new(advice.join("\n")) as Box<dyn fmt::Display>)
+        (!advice.is_empty()).then(|| Box::new(held(&advice.join("\n"))) as Box<dyn fmt::Display>)
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
@@ -142,7 +147,7 @@ impl fmt::Debug for Elsewhere<'_> {
 
 impl fmt::Display for Elsewhere<'_> {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.message)
+        out.write_str(&held(self.message))
     }
 }
 

@@ -6,16 +6,22 @@
 
 mod arguments;
 mod check;
+mod checking;
+mod compare;
 mod disk;
+mod explain;
 mod findings_text;
 mod manual;
 mod marked;
+mod mending;
 mod output;
 mod page;
 mod problem;
+mod rule_names;
 mod run;
 mod search;
 mod source;
+mod standard;
 mod takeoff;
 mod terminal;
 mod today;

@@ -6,9 +6,12 @@ use clap::Parser;
 
 use super::arguments::{Arguments, Command};
 use super::check::check;
+use super::compare::compare;
+use super::explain::explain;
 use super::manual::{completions, manual};
 use super::output::tell;
 use super::problem::Problem;
+use super::standard::standard;
 use super::takeoff::takeoff;
 
 /// How the program ends.
@@ -42,6 +45,9 @@ fn done(arguments: &Arguments) -> Result<Status, Problem> {
     match &arguments.command {
         Command::Check(own) => check(own, arguments.color),
         Command::Takeoff(own) => takeoff(own),
+        Command::Compare(own) => compare(own),
+        Command::Explain(own) => explain(own),
+        Command::Standard(own) => standard(own),
         Command::Serve => Ok(Status::try_from(crate::server::serve()).unwrap_or(COULD_NOT)),
         Command::Completions(own) => completions(own),
         Command::Manual(own) => manual(own),

@@ -10,9 +10,10 @@ pub(super) enum Side {
 }
 
 /// A table of words and figures, laid out with blanks only.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Columns {
     sides: Vec<Side>,
+    widest_words: usize,
     rows: Vec<Vec<String>>,
 }
 
@@ -20,7 +21,8 @@ pub(super) struct Columns {
 const INDENT: usize = 2;
 const GAP: usize = 3;
 
-/// Words wider than this stand on a line of their own, above their figures.
+/// Words wider than this stand on a line of their own, above their figures,
+/// unless a table sets more.
 const WIDEST_WORDS: usize = 24;
 
 impl Columns {
@@ -28,8 +30,20 @@ impl Columns {
     pub fn new(heads: &[(&str, Side)]) -> Columns {
         Columns {
             sides: heads.iter().map(|(_, side)| *side).collect(),
+            widest_words: WIDEST_WORDS,
             rows: vec![heads.iter().map(|(head, _)| (*head).to_owned()).collect()],
         }
+    }
+
+    /// The table with room for wider words.
+    pub fn with_words_up_to(mut self, width: usize) -> Columns {
+        self.widest_words = width;
+        self
+    }
+
+    /// Whether it has no row but its heads.
+    pub fn is_empty(&self) -> bool {
+        self.rows.len() <= 1
     }
 
     /// Adds a row.
@@ -54,7 +68,7 @@ impl Columns {
 
     fn has_wide_words(&self, row: &[String]) -> bool {
         let mut cells = row.iter().zip(&self.sides);
-        cells.any(|(cell, side)| *side == Side::Left && length(cell) > WIDEST_WORDS)
+        cells.any(|(cell, side)| *side == Side::Left && length(cell) > self.widest_words)
     }
 
     /// The row with the cells of the other side left empty.
@@ -76,7 +90,7 @@ impl Columns {
             let cells = self.rows.iter().filter_map(|row| row.get(column));
             let fitting = cells
                 .map(|cell| length(cell))
-                .filter(|width| *side == Side::Right || *width <= WIDEST_WORDS);
+                .filter(|width| *side == Side::Right || *width <= self.widest_words);
             fitting.max().unwrap_or(0)
         };
         self.sides.iter().enumerate().map(width_of).collect()

@@ -4,15 +4,27 @@
 //! The room is pure: it is given analyses and gives text back, and touches no
 //! file. One file holds one format. It uses everything up to `analysis`.
 
+mod baseline;
 mod cautions;
+mod checkstyle;
 mod columns;
+mod comparison;
+mod explain;
+mod figure_list;
 mod findings_json;
 mod fingerprint;
+mod github;
+mod junit;
+mod line_difference;
+mod mended;
 pub mod reference;
 mod review;
 mod row;
+mod sarif;
 mod sections;
 mod shown_path;
+mod standards;
+mod statistics;
 mod summary;
 mod takeoff_csv;
 mod takeoff_json;
@@ -20,15 +32,27 @@ mod takeoff_text;
 mod trade;
 mod unknown;
 mod words;
+mod xml;
 
+pub use baseline::Baseline;
 pub use cautions::cautions;
+pub use checkstyle::checkstyle;
+pub use comparison::comparison;
+pub use explain::{explained, listed_rules};
 pub use findings_json::findings_json;
+pub use github::github;
+pub use junit::junit;
+pub use line_difference::line_difference;
+pub use mended::mended;
 pub use review::{Review, Reviewed, Unread};
 pub use row::{Accepted, Mending, Row, Spot, spot};
+pub use sarif::sarif;
 pub use shown_path::shown_path;
+pub use standards::standards;
+pub use statistics::statistics;
 pub use summary::Summary;
 pub use takeoff_csv::takeoff_csv;
 pub use takeoff_json::takeoff_json;
 pub use takeoff_text::takeoff_text;
 pub use unknown::unknown;
-pub use words::{WIDTH, counted, listed, wrapped};
+pub use words::{WIDTH, bound, counted, listed, wrapped};

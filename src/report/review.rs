@@ -16,6 +16,8 @@ pub struct Review {
     pub date: String,
     /// The standard that was applied to every file, if one was named.
     pub standard: Option<String>,
+    /// How many findings a baseline has taken out as known.
+    pub known: usize,
     /// The files that could not be read.
     pub unread: Vec<Unread>,
 }

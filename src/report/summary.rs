@@ -21,6 +21,8 @@ pub struct Summary {
     pub advice: usize,
     /// Findings that an acceptance took.
     pub accepted: usize,
+    /// Findings that a baseline took out as known.
+    pub known: usize,
     /// How many of each rule no acceptance took.
     pub rules: BTreeMap<&'static str, usize>,
 }
@@ -30,6 +32,7 @@ impl Summary {
     pub fn of(review: &Review) -> Summary {
         let mut summary = Summary {
             files: review.files.len(),
+            known: review.known,
             ..Summary::default()
         };
         for row in review.files.iter().flat_map(|file| &file.rows) {
@@ -66,10 +69,13 @@ impl Summary {
             kinds
         };
         let files = counted(self.files, "file", "files");
-        match self.accepted {
-            0 => format!("{found} in {files}"),
-            accepted => format!("{found} in {files}; {accepted} accepted"),
+        let mut sentence = format!("{found} in {files}");
+        for (count, what) in [(self.accepted, "accepted"), (self.known, "known before")] {
+            if count > 0 {
+                sentence += &format!("; {count} {what}");
+            }
         }
+        sentence
     }
 
     /// What there is of each severity: `2 errors, 1 warning`; empty if there
@@ -94,8 +100,9 @@ mod tests {
 
     #[test]
     fn the_summary_is_a_plain_sentence() {
-        let summary = |files, errors, warnings, advice, accepted| Summary {
+        let summary = |files, errors, warnings, advice, accepted, known| Summary {
             files,
+            known,
             errors,
             warnings,
             advice,
@@ -103,13 +110,16 @@ mod tests {
             rules: BTreeMap::new(),
         };
         for (summary, sentence) in [
-            (summary(1, 0, 0, 0, 0), "nothing found in 1 file"),
-            (summary(3, 2, 1, 0, 0), "2 errors, 1 warning in 3 files"),
             (
-                summary(1, 0, 0, 4, 2),
+                summary(1, 0, 0, 0, 0, 3),
+                "nothing found in 1 file; 3 known before",
+            ),
+            (summary(3, 2, 1, 0, 0, 0), "2 errors, 1 warning in 3 files"),
+            (
+                summary(1, 0, 0, 4, 2, 0),
                 "4 pieces of advice in 1 file; 2 accepted",
             ),
-            (summary(0, 0, 0, 0, 0), "nothing found in 0 files"),
+            (summary(0, 0, 0, 0, 0, 0), "nothing found in 0 files"),
         ] {
             assert_eq!(summary.sentence(), sentence);
         }

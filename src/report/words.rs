@@ -1,5 +1,7 @@
 //! Words for people: counts, lists, and lines of a width.
 
+use crate::units::find_unit;
+
 /// The width that text is laid out for.
 pub const WIDTH: usize = 100;
 
@@ -23,14 +25,47 @@ pub fn listed<T: AsRef<str>>(items: &[T]) -> String {
     text
 }
 
+/// A blank that no line is broken at.
+const NO_BREAK: char = '\u{a0}';
+
+/// The text with every figure bound to its unit, so that no line is broken
+/// between them: `150 mm`, `2 %`, `6 1/2"`.
+pub fn bound(text: &str) -> String {
+    let mut bound = String::with_capacity(text.len());
+    let mut words = text.split(' ').peekable();
+    while let Some(word) = words.next() {
+        bound.push_str(word);
+        match words.peek() {
+            Some(next) if belong_together(word, next) => bound.push(NO_BREAK),
+            Some(_) => bound.push(' '),
+            None => {}
+        }
+    }
+    bound
+}
+
+/// Whether a word ends in a figure and the next is its unit or goes on with
+/// it.
+fn belong_together(word: &str, next: &str) -> bool {
+    let next = next.trim_end_matches(['.', ',', ';', ':', ')']);
+    let is_unit = next == "%" || find_unit(next).is_some() || ["sq", "cu"].contains(&next);
+    let is_figure = next.starts_with(|first: char| first.is_ascii_digit());
+    match word.chars().last() {
+        Some('\'') => is_figure,
+        Some(last) if last.is_ascii_digit() => is_unit || is_figure && next.ends_with('"'),
+        _ => ["sq", "cu"].contains(&word) && is_unit,
+    }
+}
+
 /// The text broken between words into lines of a width, the first after
-/// `first` and the others after as many blanks. A word longer than a line has
-/// one of its own.
+/// `first` and the others after as many blanks. A figure stays with its unit,
+/// and a word longer than a line has one of its own.
 pub fn wrapped(text: &str, first: &str, width: usize) -> String {
     let indent = first.chars().count();
     let mut lines = String::from(first);
     let (mut column, mut is_first) = (indent, true);
-    for word in text.split_whitespace() {
+    let text = bound(text);
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
         let length = word.chars().count();
         if !is_first && column + 1 + length > width {
             lines.push('\n');
@@ -40,7 +75,7 @@ pub fn wrapped(text: &str, first: &str, width: usize) -> String {
             lines.push(' ');
             column += 1;
         }
-        lines.push_str(word);
+        lines.extend(word.chars().map(|c| if c == NO_BREAK { ' ' } else { c }));
         column += length;
         is_first = false;
     }
@@ -70,6 +105,10 @@ mod tests {
             ("one two three", 9, "- one two\n  three"),
             ("one two three", 99, "- one two three"),
             ("unbreakable it is", 8, "- unbreakable\n  it is"),
+            ("of 150 mm, at", 9, "- of\n  150 mm,\n  at"),
+            ("a 24' 6 1/2\" b", 9, "- a\n  24' 6 1/2\"\n  b"),
+            ("at 3 sq ft or", 9, "- at\n  3 sq ft\n  or"),
+            ("take 2 or 3", 9, "- take 2\n  or 3"),
         ] {
             assert_eq!(wrapped(text, "- ", width), lines);
         }

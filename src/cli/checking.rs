@@ -1,0 +1,155 @@
+//! Checking texts and files, several at a time.
+
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use super::arguments::CheckArguments;
+use super::disk::{Disk, text_at};
+use super::output::tell;
+use super::problem::Problem;
+use super::search::Search;
+use super::source::{Source, current_folder, path_of};
+use super::today::today;
+use crate::analysis::Analyser;
+use crate::report::{Review, Reviewed, Row, Unread, shown_path};
+use crate::rules;
+
+/// How specs are checked, and which of their findings are wanted.
+pub struct Checking<'a> {
+    arguments: &'a CheckArguments,
+    /// The folder from which paths are shown.
+    pub folder: String,
+    date: String,
+    standard: Option<String>,
+}
+
+impl Checking<'_> {
+    /// As the arguments ask for.
+    pub fn new(arguments: &CheckArguments) -> Result<Checking<'_>, Problem> {
+        Ok(Checking {
+            arguments,
+            folder: current_folder()?,
+            date: arguments.date.clone().unwrap_or_else(today),
+            standard: arguments.standard.as_deref().map(standard).transpose()?,
+        })
+    }
+
+    /// The files that the arguments name, by paths or by folders.
+    pub fn search(&self) -> Search {
+        let is_named = self.arguments.stdin.stdin_path.is_some();
+        // A named input stands in for the default path.
+        let paths = self
+            .arguments
+            .paths
+            .iter()
+            .filter(|path| !is_named && !is_input(path));
+        let search = Search::of(&paths.cloned().collect::<Vec<_>>(), &self.folder);
+        for empty in &search.empty {
+            tell(&format!("{empty}: there is no .patio file in it"));
+        }
+        search
+    }
+
+    /// Whether a text is to be read from standard input.
+    pub fn reads_input(&self) -> bool {
+        self.arguments.stdin.stdin_path.is_some() || self.arguments.paths.iter().any(is_input)
+    }
+
+    /// The text on standard input.
+    pub fn input(&self) -> Result<Result<Source, Unread>, Problem> {
+        Source::from_input(&self.arguments.stdin, &self.folder)
+    }
+
+    /// The review of everything that the arguments name.
+    pub fn review(&self, search: Search) -> Result<Review, Problem> {
+        let mut read = Vec::new();
+        if self.reads_input() {
+            read.push(
+                self.input()?
+                    .map(|source| self.one(&mut self.analyser(), source)),
+            );
+        }
+        let of_files = search.specs.par_iter().map_init(
+            || self.analyser(),
+            |analyser, path| {
+                Source::at(path, &self.folder).map(|source| self.one(analyser, source))
+            },
+        );
+        read.par_extend(of_files);
+        let (mut files, mut unread) = (Vec::new(), search.unread);
+        for one in read {
+            match one {
+                Ok(file) => files.push(file),
+                Err(why) => unread.push(why),
+            }
+        }
+        self.keep_affected(&mut files)?;
+        files.sort_by(|one, other| one.path.cmp(&other.path));
+        unread.sort_by(|one: &Unread, other| one.path.cmp(&other.path));
+        Ok(Review {
+            files,
+            date: self.date.clone(),
+            standard: self
+                .standard
+                .as_ref()
+                .map(|path| shown_path(path, &self.folder)),
+            known: 0,
+            unread,
+        })
+    }
+
+    /// Leaves out the files that none of the changed files can have changed.
+    fn keep_affected(&self, files: &mut Vec<Reviewed>) -> Result<(), Problem> {
+        let changed = self.arguments.affected_by.iter();
+        let changed: Vec<String> = changed
+            .map(|path| path_of(path))
+            .collect::<Result<_, _>>()?;
+        if !changed.is_empty() {
+            files.retain(|file| {
+                let analysis = &file.analysis;
+                changed
+                    .iter()
+                    .any(|path| *path == analysis.path || analysis.reads.contains(path))
+            });
+        }
+        Ok(())
+    }
+
+    /// A new analyser, which remembers what it has read.
+    pub fn analyser(&self) -> Analyser {
+        match &self.standard {
+            Some(path) => Analyser::with_standard(path.clone()),
+            None => Analyser::new(),
+        }
+    }
+
+    /// Checks one text.
+    pub fn one(&self, analyser: &mut Analyser, source: Source) -> Reviewed {
+        let analysis = analyser.analyse(&source.path, source.text, &Disk, &self.date);
+        let mut file = Reviewed::new(analysis, &self.folder);
+        file.rows.retain(|row| self.is_wanted(row));
+        file
+    }
+
+    /// Whether a finding is of a rule or a family that is asked for.
+    fn is_wanted(&self, row: &Row) -> bool {
+        let (names, families) = (&self.arguments.rule, &self.arguments.family);
+        let is_named = names.iter().any(|rule| *rule == row.rule);
+        let is_of_family = || {
+            let family = rules::find(row.rule).map(|rule| rule.family);
+            family.is_some_and(|family| families.contains(&family))
+        };
+        names.is_empty() && families.is_empty() || is_named || is_of_family()
+    }
+}
+
+fn is_input(path: &PathBuf) -> bool {
+    path == Path::new("-")
+}
+
+/// The path of a standard that is named, if it can be read.
+fn standard(path: &Path) -> Result<String, Problem> {
+    text_at(path).map_err(|why| Problem::with_file(path.display(), why))?;
+    path_of(path)
+}

@@ -1,0 +1,49 @@
+//! Names of rules and families on the command line.
+
+use crate::model::nearest;
+use crate::rules::{self, Family};
+
+/// The name of a rule, if there is one of this name.
+pub fn rule_name(text: &str) -> Result<String, String> {
+    match rules::find(text) {
+        Some(rule) => Ok(rule.name.to_owned()),
+        None => Err(none_of("rule", text, rules::all().map(|rule| rule.name))),
+    }
+}
+
+/// A family by its word.
+pub fn family(text: &str) -> Result<Family, String> {
+    let mut all = Family::ALL.iter();
+    let words = || Family::ALL.iter().map(|family| family.word());
+    let found = all.find(|family| family.word() == text);
+    found.copied().ok_or_else(|| {
+        let listed: Vec<&str> = words().collect();
+        format!(
+            "{}; there are {}",
+            none_of("family", text, words()),
+            crate::report::listed(&listed)
+        )
+    })
+}
+
+/// That there is none of this name, with the one that may be meant.
+fn none_of<'a>(what: &str, text: &str, names: impl Iterator<Item = &'a str>) -> String {
+    match nearest(text, names) {
+        Some(near) => format!("there is no such {what}; did you mean {near}?"),
+        None => format!("there is no such {what}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_looked_up() {
+        assert_eq!(rule_name("fall-flat").as_deref(), Ok("fall-flat"));
+        let near = rule_name("fall-flt").unwrap_err();
+        assert_eq!(near, "there is no such rule; did you mean fall-flat?");
+        assert_eq!(family("base"), Ok(Family::Base));
+        assert!(family("bass").unwrap_err().contains("did you mean base?"));
+    }
+}

@@ -1,0 +1,254 @@
+//! The figures of a take-off as one list, for tables and comparisons.
+
+use super::trade;
+use crate::analysis::Analysis;
+use crate::quantities::{MixFigures, Order, SurfaceFigures};
+use crate::units::unit::{
+    CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
+};
+use crate::units::{Money, Quantity, System, show};
+
+/// A figure and what it is of.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Figure {
+    /// Shape, surface, mix, order or total.
+    pub part: &'static str,
+    /// The name of the shape, surface or mix.
+    pub name: String,
+    /// The layer's role, `joints`, `dig`; empty for the whole part.
+    pub item: &'static str,
+    /// The material, if it is of one.
+    pub material: String,
+    /// What it is: `volume in place`.
+    pub what: &'static str,
+    /// The figure.
+    pub value: Value,
+}
+
+/// A figure by what it measures; `None` if it is not known.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Value {
+    /// Metres.
+    Length(Option<f64>),
+    /// Square metres.
+    Area(Option<f64>),
+    /// Cubic metres.
+    Volume(Option<f64>),
+    /// Kilograms.
+    Mass(Option<f64>),
+    /// A fall, as a fraction of one.
+    Slope(Option<f64>),
+    /// A share, as a fraction of one.
+    Share(Option<f64>),
+    /// So many of something: `bag`, or nothing in particular.
+    Count(Option<f64>, String),
+    /// The price of one of something.
+    Price(Option<Quantity>, String),
+    /// An amount.
+    Cost(Option<Money>),
+}
+
+impl Value {
+    /// The units in which it is given: in SI, and in a job in feet and pounds.
+    pub fn units(&self) -> Option<(&'static Unit, &'static Unit)> {
+        Some(match self {
+            Value::Length(_) => (&METRE, &FOOT),
+            Value::Area(_) => (&SQUARE_METRE, &SQUARE_FOOT),
+            Value::Volume(_) => (&CUBIC_METRE, &CUBIC_YARD),
+            Value::Mass(_) => (&KILOGRAM, &POUND),
+            _ => return None,
+        })
+    }
+
+    /// The bare number, in SI where it measures something.
+    pub fn number(&self) -> Option<f64> {
+        match self {
+            Value::Length(value)
+            | Value::Area(value)
+            | Value::Volume(value)
+            | Value::Mass(value)
+            | Value::Slope(value)
+            | Value::Share(value)
+            | Value::Count(value, _) => *value,
+            Value::Price(price, _) => price.as_ref().map(Quantity::si),
+            Value::Cost(money) => money.and_then(Money::quantity).map(|money| money.si()),
+        }
+    }
+
+    /// The figure as a sheet shows it; a dash if it is not known.
+    pub fn shown(&self, system: System) -> String {
+        let known = match self {
+            Value::Length(value) => value.map(|value| trade::length(value, system)),
+            Value::Area(value) => value.map(|value| trade::area(value, system)),
+            Value::Volume(value) => value.map(|value| trade::volume(value, system)),
+            Value::Mass(value) => value.map(|value| trade::mass(value, system)),
+            Value::Slope(value) => value.map(show::slope),
+            Value::Share(value) => value.map(trade::share),
+            Value::Count(value, unit) if unit.is_empty() => value.map(show::number),
+            Value::Count(value, unit) => value.map(|value| trade::sold(to_hundredths(value), unit)),
+            Value::Price(price, unit) => price.as_ref().and_then(|price| trade::price(price, unit)),
+            Value::Cost(money) => money.map(|money| money.to_string()),
+        };
+        known.unwrap_or_else(|| trade::UNKNOWN.to_owned())
+    }
+}
+
+/// A count to two decimals.
+fn to_hundredths(value: f64) -> f64 {
+    (value * 100.0).round() / 100.0
+}
+
+/// Every figure of a take-off, in the order of the sheet.
+pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
+    let figures = &analysis.figures;
+    let mut list = List(Vec::new());
+    for shape in &figures.shapes {
+        let of = Of::part("shape", &shape.name);
+        list.add(&of, "area", Value::Area(shape.area_m2));
+        list.add(&of, "perimeter", Value::Length(shape.perimeter_m));
+    }
+    figures
+        .surfaces
+        .iter()
+        .for_each(|surface| list.surface(surface));
+    figures.mixes.iter().for_each(|mix| list.mix(mix));
+    figures.orders.iter().for_each(|order| list.order(order));
+    if figures.total.is_some() {
+        list.add(&Of::part("total", ""), "cost", Value::Cost(figures.total));
+    }
+    list.0
+}
+
+/// What a figure is of.
+struct Of<'a> {
+    part: &'static str,
+    name: &'a str,
+    item: &'static str,
+    material: &'a str,
+}
+
+impl<'a> Of<'a> {
+    fn part(part: &'static str, name: &'a str) -> Of<'a> {
+        Of {
+            part,
+            name,
+            item: "",
+            material: "",
+        }
+    }
+
+    fn item(&self, item: &'static str, material: &'a str) -> Of<'a> {
+        Of {
+            item,
+            material,
+            ..*self
+        }
+    }
+}
+
+struct List(Vec<Figure>);
+
+impl List {
+    fn add(&mut self, of: &Of<'_>, what: &'static str, value: Value) {
+        self.0.push(Figure {
+            part: of.part,
+            name: of.name.to_owned(),
+            item: of.item,
+            material: of.material.to_owned(),
+            what,
+            value,
+        });
+    }
+
+    fn surface(&mut self, surface: &SurfaceFigures) {
+        let whole = Of::part("surface", &surface.name);
+        self.add(&whole, "area", Value::Area(surface.area_m2));
+        self.add(&whole, "fall", Value::Slope(surface.fall));
+        self.add(&whole, "drop", Value::Length(surface.drop_m));
+        self.add(&whole, "highest level", Value::Length(surface.highest_m));
+        self.add(&whole, "lowest level", Value::Length(surface.lowest_m));
+        self.add(
+            &whole,
+            "low edge over ground",
+            Value::Length(surface.low_edge_step_m),
+        );
+        self.add(&whole, "depth of build", Value::Length(surface.depth_m));
+        for layer in &surface.layers {
+            let of = whole.item(layer.role.word(), &layer.material);
+            self.add(&of, "area", Value::Area(layer.sheet_m2.or(layer.area_m2)));
+            if !layer.role.is_sheet() {
+                self.add(&of, "thickness", Value::Length(layer.thickness_m));
+                self.add(&of, "volume in place", Value::Volume(layer.volume_m3));
+                self.add(&of, "loose volume", Value::Volume(layer.loose_volume_m3));
+                self.add(&of, "mass", Value::Mass(layer.mass_kg));
+            }
+        }
+        if let Some(joints) = &surface.joints {
+            let of = whole.item("joints", joints.material.as_deref().unwrap_or_default());
+            self.add(&of, "share of the area", Value::Share(joints.share));
+            self.add(&of, "length", Value::Length(joints.length_m));
+            self.add(&of, "volume in place", Value::Volume(joints.volume_m3));
+            self.add(&of, "mass", Value::Mass(joints.mass_kg));
+        }
+        for edging in &surface.edgings {
+            let of = whole.item("edging", &edging.material);
+            self.add(&of, "length", Value::Length(edging.length_m));
+        }
+        if surface.isolation_joint_m.is_some() {
+            let of = whole.item("isolation joint", "");
+            self.add(&of, "length", Value::Length(surface.isolation_joint_m));
+        }
+        if surface.dug.is_some() {
+            let (dig, of) = (surface.dig.as_ref(), whole.item("dig", ""));
+            self.add(
+                &of,
+                "bank volume",
+                Value::Volume(dig.map(|dig| dig.bank_m3)),
+            );
+            self.add(
+                &of,
+                "loose volume",
+                Value::Volume(dig.and_then(|dig| dig.loose_m3)),
+            );
+            self.add(&of, "fill", Value::Volume(dig.map(|dig| dig.fill_m3)));
+        }
+    }
+
+    fn mix(&mut self, mix: &MixFigures) {
+        let whole = Of::part("mix", &mix.name);
+        self.add(&whole, "volume in place", Value::Volume(mix.volume_m3));
+        self.add(&whole, "volume mixed", Value::Volume(mix.mixed_m3));
+        self.add(&whole, "batches", Value::Count(mix.batches, String::new()));
+        for part in &mix.ingredients {
+            let of = whole.item("ingredient", &part.material);
+            self.add(&of, "mass", Value::Mass(part.mass_kg));
+            self.add(&of, "loose volume", Value::Volume(part.loose_volume_m3));
+            if let Some(pack) = &part.pack {
+                self.add(&of, "packs", Value::Count(part.packs, pack.clone()));
+            }
+        }
+        self.add(
+            &whole.item("ingredient", "water"),
+            "mass",
+            Value::Mass(mix.water_kg),
+        );
+    }
+
+    fn order(&mut self, order: &Order) {
+        let of = Of::part("order", "").item("", &order.material);
+        let unit = || order.unit.clone();
+        let ordered = order.ordered.map(|ordered| ordered.to_f64());
+        self.add(&of, "needed", Value::Count(order.needed, unit()));
+        self.add(&of, "ordered", Value::Count(ordered, unit()));
+        self.add(&of, "price", Value::Price(order.price, unit()));
+        self.add(&of, "cost", Value::Cost(order.cost));
+        if let Some(delivery) = &order.delivery {
+            self.add(
+                &of,
+                "loads",
+                Value::Count(Some(delivery.loads), String::new()),
+            );
+            self.add(&of, "delivery", Value::Cost(Some(delivery.cost)));
+        }
+    }
+}

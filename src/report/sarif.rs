@@ -1,0 +1,220 @@
+//! Findings as SARIF 2.1.0, the OASIS interchange format for results of
+//! static analysis.
+
+use serde_json::{Value, json};
+
+use super::row::{Accepted, Mending, Row, Spot};
+use super::{Review, Unread};
+use crate::findings::Severity;
+use crate::model::Region;
+use crate::rules::{self, Bound, Limit, Rule};
+
+/// The findings of a review as one SARIF log: every rule with its sources,
+/// and each finding with its related places, its fixes and, where it is
+/// accepted, the reason.
+pub fn sarif(review: &Review) -> String {
+    let rules: Vec<&Rule> = rules::all().collect();
+    let results = review.files.iter().flat_map(|file| &file.rows);
+    let log = json!({
+        "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
+        "version": "2.1.0",
+        "runs": [{
+            "tool": {"driver": {
+                "name": "drylay",
+                "version": env!("CARGO_PKG_VERSION"),
+                "semanticVersion": env!("CARGO_PKG_VERSION"),
+                "rules": rules.iter().map(|rule| descriptor(rule)).collect::<Vec<_>>(),
+            }},
+            "columnKind": "unicodeCodePoints",
+            "invocations": [{
+                "executionSuccessful": review.unread.is_empty(),
+                "toolExecutionNotifications":
+                    review.unread.iter().map(notification).collect::<Vec<_>>(),
+            }],
+            "results": results.map(|row| result(row, &rules)).collect::<Vec<_>>(),
+        }],
+    });
+    // A value made of strings, numbers and lists always serialises.
+    serde_json::to_string_pretty(&log).unwrap_or_default() + "\n"
+}
+
+fn level(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Error => "error",
+        Severity::Warning => "warning",
+        Severity::Advice => "note",
+    }
+}
+
+fn descriptor(rule: &Rule) -> Value {
+    let sources: Vec<String> = rule.sources.iter().map(ToString::to_string).collect();
+    let limits: Vec<Value> = rule.limits.iter().flat_map(limits).collect();
+    json!({
+        "id": rule.name,
+        "shortDescription": {"text": rule.looks_at},
+        "fullDescription": {"text": rule.reason},
+        "help": {"text": format!("{}\n\nSources: {}.", rule.remedy, sources.join("; "))},
+        "defaultConfiguration": {"level": level(rule.severity)},
+        "properties": {"tags": [rule.family.word()], "limits": limits},
+    })
+}
+
+/// A limit in each region that has its own.
+fn limits(limit: &Limit) -> Vec<Value> {
+    let bound = match limit.bound {
+        Bound::Least => "at least",
+        Bound::Most => "at most",
+    };
+    let own = limit.regions.iter().map(|(region, value)| (*region, value));
+    std::iter::once((Region::General, &limit.general))
+        .chain(own)
+        .map(|(region, value)| {
+            json!({
+                "row": limit.row,
+                "of": limit.of,
+                "region": region.word(),
+                "limit": format!("{bound} {}", value.written.join(" or ")),
+                "source": value.source.to_string(),
+            })
+        })
+        .collect()
+}
+
+fn notification(unread: &Unread) -> Value {
+    json!({
+        "level": "error",
+        "message": {"text": format!("{}: {}", unread.path, unread.why)},
+        "locations": [{"physicalLocation": {"artifactLocation": artifact(&unread.path)}}],
+    })
+}
+
+fn result(row: &Row, rules: &[&Rule]) -> Value {
+    let mut result = json!({
+        "ruleId": row.rule,
+        "level": level(row.severity),
+        "message": {"text": message(row)},
+        "locations": [{
+            "physicalLocation": physical(&row.at),
+            "logicalLocations": [{"fullyQualifiedName": row.section, "kind": "element"}],
+        }],
+        "relatedLocations": row.related.iter().enumerate().map(related).collect::<Vec<_>>(),
+        "partialFingerprints": {"drylay/v1": row.fingerprint},
+        "fixes": row.fixes.iter().map(fix).collect::<Vec<_>>(),
+        "properties": {
+            "found": row.found,
+            "limit": row.limit,
+            "limitOf": row.limit_of,
+            "source": row.source,
+        },
+    });
+    let index = rules.iter().position(|rule| rule.name == row.rule);
+    let suppressions = row
+        .accepted
+        .as_ref()
+        .map(|accepted| json!([suppression(accepted)]));
+    if let Some(result) = result.as_object_mut() {
+        result.extend(index.map(|index| ("ruleIndex".to_owned(), index.into())));
+        result.extend(suppressions.map(|list| ("suppressions".to_owned(), list)));
+    }
+    result
+}
+
+fn message(row: &Row) -> String {
+    match &row.help {
+        Some(help) => format!("{}. {help}", row.message),
+        None => row.message.clone(),
+    }
+}
+
+fn suppression(accepted: &Accepted) -> Value {
+    json!({
+        "kind": "inSource",
+        "status": "accepted",
+        "justification": accepted.reason,
+        "location": {"physicalLocation": physical(&accepted.at)},
+        "properties": {"by": accepted.by, "until": accepted.until},
+    })
+}
+
+fn related((index, (at, message)): (usize, &(Spot, String))) -> Value {
+    json!({
+        "id": index + 1,
+        "message": {"text": message},
+        "physicalLocation": physical(at),
+    })
+}
+
+fn physical(at: &Spot) -> Value {
+    json!({"artifactLocation": artifact(&at.path), "region": region(at)})
+}
+
+fn region(at: &Spot) -> Value {
+    json!({
+        "startLine": at.start.0,
+        "startColumn": at.start.1,
+        "endLine": at.end.0,
+        "endColumn": at.end.1,
+        "byteOffset": at.bytes.start,
+        "byteLength": at.bytes.len(),
+    })
+}
+
+/// A file as an address; a path that is not absolute is meant from the top of
+/// what was checked.
+fn artifact(path: &str) -> Value {
+    let address = encoded(path);
+    match path.as_bytes().get(1) {
+        Some(b':') => json!({"uri": format!("file:///{address}")}),
+        _ => json!({"uri": address, "uriBaseId": "%SRCROOT%"}),
+    }
+}
+
+/// A path with every byte that an address may not hold written as its number
+/// (RFC 3986, section 2).
+fn encoded(path: &str) -> String {
+    let mut address = String::with_capacity(path.len());
+    for byte in path.bytes() {
+        let is_plain = byte.is_ascii_alphanumeric() || b"-._~/".contains(&byte);
+        match is_plain {
+            true => address.push(char::from(byte)),
+            false => address.push_str(&format!("%{byte:02X}")),
+        }
+    }
+    address
+}
+
+/// A fix, its changes file by file.
+fn fix(mending: &Mending) -> Value {
+    let mut files: Vec<(&str, Vec<Value>)> = Vec::new();
+    for (at, text) in &mending.changes {
+        let replacement = json!({"deletedRegion": region(at), "insertedContent": {"text": text}});
+        match files.iter_mut().find(|(path, _)| *path == at.path) {
+            Some((_, replacements)) => replacements.push(replacement),
+            None => files.push((&at.path, vec![replacement])),
+        }
+    }
+    let changes = files.into_iter().map(|(path, replacements)| {
+        json!({"artifactLocation": artifact(path), "replacements": replacements})
+    });
+    json!({
+        "description": {"text": mending.title},
+        "artifactChanges": changes.collect::<Vec<_>>(),
+        "properties": {"safe": mending.is_safe},
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paths_become_addresses() {
+        for (path, address) in [
+            ("jobs/court.patio", "jobs/court.patio"),
+            ("a job/50 %.patio", "a%20job/50%20%25.patio"),
+            ("a:b/höf.patio", "a%3Ab/h%C3%B6f.patio"),
+        ] {
+            assert_eq!(encoded(path), address);
+        }
+    }
+}

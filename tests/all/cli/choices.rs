@@ -1,0 +1,209 @@
+//! Which findings are told, and putting them right.
+
+use std::fs;
+use std::path::Path;
+
+use serde_json::Value;
+
+use super::{FAULTY, SOUND, folder, golden_folder, json, of_golden, run_in, run_with_input, text};
+
+#[test]
+fn a_named_standard_is_the_one_that_counts() {
+    let sheet = fs::read_to_string(golden_folder().join("landing.patio")).unwrap();
+    let strict = "standard \"Strict\"\n  limit fall-flat brick 1:20\n";
+    let folder = folder(&[
+        ("jobs/landing.patio", sheet.as_str()),
+        ("strict.patio", strict),
+    ]);
+    let arguments = [
+        "check",
+        "--format",
+        "json",
+        "--standard",
+        "strict.patio",
+        "jobs/landing.patio",
+    ];
+    let document = json(&run_in(folder.path(), &arguments));
+    assert_eq!(document["standard"], "strict.patio");
+    let findings = document["files"][0]["findings"].as_array().unwrap();
+    let flat = findings
+        .iter()
+        .find(|found| found["rule"] == "fall-flat")
+        .unwrap();
+    assert_eq!(flat["limit_from"]["path"], "strict.patio");
+    assert_eq!(flat["limit_from"]["line"], 2);
+}
+
+#[test]
+fn a_standard_has_nothing_to_take_off() {
+    let folder = folder(&[("standard.patio", "standard \"House\"\n")]);
+    let output = run_in(folder.path(), &["takeoff", "standard.patio"]);
+    assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0));
+}
+
+/// Every file below a folder with its text.
+fn texts(folder: &Path) -> Vec<(String, String)> {
+    let mut texts: Vec<_> = fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap())
+        .map(|entry| {
+            let text = fs::read_to_string(entry.path()).unwrap();
+            (entry.file_name().into_string().unwrap(), text)
+        })
+        .collect();
+    texts.sort();
+    texts
+}
+
+/// A spec with a fault that may be put right unseen, once the line before is.
+const MENDABLE: &str = "job \"Gate court\"\n  units metric\n  reference TC-4,\n  region general\n";
+
+#[test]
+fn safe_fixes_are_made_and_nothing_else() {
+    let folder = folder(&[("a.patio", MENDABLE), ("b.patio", SOUND)]);
+    let shown = run_in(folder.path(), &["check", "--diff"]);
+    assert_eq!(shown.status.code(), Some(1));
+    let lines = text(&shown.stdout);
+    assert!(
+        lines.starts_with("--- a.patio\n+++ a.patio\n@@ -1,4 +1,4 @@\n"),
+        "{lines}"
+    );
+    assert!(
+        lines.contains("\n-  reference TC-4,\n+  reference \"TC-4\"\n"),
+        "{lines}"
+    );
+    let before = texts(folder.path());
+    assert_eq!(before[0].1, MENDABLE, "nothing is changed yet");
+    let mended = run_in(folder.path(), &["check", "--fix"]);
+    assert_eq!(mended.status.code(), Some(0), "{mended:?}");
+    let after = texts(folder.path());
+    assert_eq!(after[0].1, MENDABLE.replace("TC-4,", "\"TC-4\""));
+    assert_eq!(after[1], before[1]);
+    let again = run_in(folder.path(), &["check", "--diff"]);
+    assert_eq!((again.status.code(), again.stdout.len()), (Some(0), 0));
+    let input = run_with_input(folder.path(), &["check", "--fix", "-"], MENDABLE.as_bytes());
+    assert_eq!(input.status.code(), Some(2));
+}
+
+#[test]
+fn a_baseline_leaves_only_what_is_new() {
+    let folder = folder(&[("a.patio", FAULTY)]);
+    let run = |arguments: &[&str]| run_in(folder.path(), arguments);
+    assert_eq!(
+        run(&["check", "--write-baseline", "known.json"])
+            .status
+            .code(),
+        Some(0)
+    );
+    let known = run(&["check", "--baseline", "known.json", "--format", "json"]);
+    assert_eq!(known.status.code(), Some(0));
+    assert_eq!(json(&known)["summary"]["known"], 1);
+    // Known again though it has moved down, and a new one is told.
+    let more = format!("# A line more.\n{FAULTY}  flavour salt\n");
+    fs::write(folder.path().join("a.patio"), more).unwrap();
+    let new = run(&["check", "--baseline", "known.json", "--format", "json"]);
+    assert_eq!(new.status.code(), Some(1));
+    let summary = &json(&new)["summary"];
+    assert_eq!(
+        (&summary["known"], &summary["errors"]),
+        (&1.into(), &1.into())
+    );
+    for other in ["a.patio", "none.json"] {
+        assert_eq!(run(&["check", "--baseline", other]).status.code(), Some(2));
+    }
+}
+
+#[test]
+fn findings_can_be_chosen() {
+    let count = |arguments: &[&str]| {
+        let arguments = [
+            &["check", "--format", "json", "landing.patio"][..],
+            arguments,
+        ]
+        .concat();
+        let rules =
+            serde_json::from_str::<Value>(&of_golden(&arguments)).unwrap()["summary"]["rules"]
+                .clone();
+        rules
+            .as_object()
+            .unwrap()
+            .keys()
+            .cloned()
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(count(&["--rule", "fall-flat"]), ["fall-flat"]);
+    assert_eq!(
+        count(&["--rule", "fall-flat", "--rule", "base-thin"]),
+        ["base-thin", "fall-flat"]
+    );
+    assert!(
+        count(&["--family", "beds"])
+            .iter()
+            .all(|rule| rule.starts_with("bed-"))
+    );
+    assert!(count(&[]).len() > 5);
+    let folder = folder(&[("a.patio", FAULTY)]);
+    let wrong = run_in(folder.path(), &["check", "--rule", "fall-flt"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(text(&wrong.stderr).contains("did you mean fall-flat?"));
+    let quiet = run_in(folder.path(), &["check", "--quiet"]);
+    assert_eq!(text(&quiet.stdout), "1 error in 1 file\n");
+}
+
+#[test]
+fn only_specs_that_a_change_concerns_are_checked() {
+    let user = format!("{SOUND}\nuse \"lib.patio\"\n");
+    let folder = folder(&[
+        ("user.patio", &user),
+        ("other.patio", SOUND),
+        ("lib.patio", "let a = 1 m\n"),
+    ]);
+    let checked = |file: &str| {
+        let document = json(&run_in(
+            folder.path(),
+            &["check", "--format", "json", "--affected-by", file],
+        ));
+        let files = document["files"].as_array().unwrap().clone();
+        files
+            .iter()
+            .map(|file| file["path"].as_str().unwrap().to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(checked("lib.patio"), ["lib.patio", "user.patio"]);
+    assert_eq!(checked("other.patio"), ["other.patio"]);
+    assert_eq!(checked("none.patio"), [""; 0]);
+}
+
+#[test]
+fn rules_are_listed_and_searched() {
+    let all = of_golden(&["explain"]);
+    let some = of_golden(&["explain", "--search", "frost clay"]);
+    assert!(
+        all.lines().count() > some.lines().count() && some.contains("base-thin"),
+        "{some}"
+    );
+    let folder = folder(&[]);
+    let none = run_in(folder.path(), &["explain", "--search", "no such words"]);
+    assert_eq!((none.status.code(), none.stdout.len()), (Some(0), 0));
+    let wrong = run_in(folder.path(), &["explain", "base-thn"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(text(&wrong.stderr).contains("did you mean base-thin?"));
+}
+
+#[test]
+fn the_standard_that_applies_is_told() {
+    let folder = folder(&[
+        (
+            "standard.patio",
+            "standard \"House\"\n  limit base-thin foot 120 mm\n  firm level-high\n",
+        ),
+        ("jobs/a.patio", SOUND),
+    ]);
+    for path in ["jobs", "jobs/a.patio", "."] {
+        let told = text(&run_in(folder.path(), &["standard", path]).stdout);
+        assert!(
+            told.starts_with("standard.patio, standard \"House\"\n  line 2 "),
+            "{path}: {told}"
+        );
+    }
+}
