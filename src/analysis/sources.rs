@@ -2,18 +2,25 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
 use rustc_hash::FxHashMap;
 
 use super::Files;
 use super::path;
 use super::root::root_of;
 use crate::findings::{FileId, Finding, Fix, Place};
-use crate::model::{FileInput, LogicalSection, SectionReading, joined, nearest, read_section};
-use crate::syntax::{SectionId, Tree};
+use crate::model::{
+    FileInput, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
+};
+use crate::syntax::{Placed, SectionId, Tree};
 use crate::text::Lines;
+use crate::vocabulary::SectionKind;
 
 /// More files than this are not brought together by `use`.
 const MOST_FILES: usize = 1000;
+
+/// From how many new sections on they are read side by side.
+const MANY_SECTIONS: usize = 256;
 
 /// What is kept of a file between analyses.
 #[derive(Debug, Default)]
@@ -104,43 +111,58 @@ impl Kept {
 
     /// The sections read; those that an edit has not touched are taken over.
     fn sections(&mut self, tree: &Tree, file: FileId) -> Vec<LogicalSection> {
-        let mut in_force = None;
-        let mut readings = Vec::with_capacity(tree.sections.len());
-        let mut kept = FxHashMap::default();
-        for placed in &tree.sections {
-            let force = in_force.map_or("", |kind: &crate::vocabulary::SectionKind| kind.word);
-            let reading = match self.readings.remove(&placed.id) {
-                Some(known)
-                    if known.hash == placed.section.hash
-                        && known.in_force == force
-                        && known.file == file =>
-                {
-                    known.reading
-                }
+        let in_force = kinds_in_force(tree);
+        let kept = &self.readings;
+        let read = |(placed, in_force): (&Placed, &Option<&'static SectionKind>)| {
+            let force = in_force.map_or("", |kind| kind.word);
+            let reading = match kept.get(&placed.id) {
+                Some(known) if known.holds_for(placed, force, file) => known.reading.clone(),
                 _ => Arc::new(read_section(
                     tree.section_text(placed),
                     placed,
                     file,
-                    in_force,
+                    *in_force,
                 )),
             };
-            if !reading.continues {
-                in_force = reading.kind;
+            KeptReading {
+                hash: placed.section.hash,
+                in_force: force,
+                file,
+                reading,
             }
-            kept.insert(
-                placed.id,
-                KeptReading {
-                    hash: placed.section.hash,
-                    in_force: force,
-                    file,
-                    reading: reading.clone(),
-                },
-            );
-            readings.push(reading);
-        }
-        self.readings = kept;
+        };
+        let sections = tree.sections.as_slice();
+        let fresh = sections.len().saturating_sub(kept.len());
+        let read: Vec<KeptReading> = if fresh < MANY_SECTIONS {
+            sections.iter().zip(&in_force).map(read).collect()
+        } else {
+            sections.par_iter().zip(&in_force).map(read).collect()
+        };
+        let readings = read.iter().map(|kept| kept.reading.clone()).collect();
+        let ids = sections.iter().map(|placed| placed.id);
+        self.readings = ids.zip(read).collect();
         joined(readings)
     }
+}
+
+impl KeptReading {
+    fn holds_for(&self, placed: &Placed, in_force: &str, file: FileId) -> bool {
+        self.hash == placed.section.hash && self.in_force == in_force && self.file == file
+    }
+}
+
+/// For each section, the kind of the section above it, on which the reading
+/// of a line that has lost its indent depends.
+fn kinds_in_force(tree: &Tree) -> Vec<Option<&'static SectionKind>> {
+    let mut in_force = None;
+    tree.sections
+        .iter()
+        .map(|placed| {
+            let above = in_force;
+            in_force = kind_after(tree.section_text(placed), placed, above);
+            above
+        })
+        .collect()
 }
 
 /// Reads a file and everything that it uses. `kept` holds what can be taken

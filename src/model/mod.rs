@@ -11,5 +11,5 @@ mod reading;
 mod resolve;
 
 pub use job::*;
-pub use reading::{SectionReading, literal, nearest, read_section};
+pub use reading::{SectionReading, kind_after, literal, nearest, read_section};
 pub use resolve::{FileInput, LogicalSection, joined, read_standard, resolve};

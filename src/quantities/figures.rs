@@ -2,11 +2,13 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use super::costs::total;
 use super::dig::{DigFigures, dig};
 use super::edges::{EdgingFigures, MovementFigures, edges};
 use super::gauging::gauging;
-use super::grounds::{Covered, SurfaceGrounds, grounds};
+use super::grounds::{Covered, MANY_SURFACES, SurfaceGrounds, grounds};
 use super::joints::{JointFigures, joints};
 use super::layers::{LayerFigures, layer};
 use super::levels::levels;
@@ -130,12 +132,12 @@ pub fn figures(job: &Job) -> Figures {
         .map(|own| shape(own, &mut Silent))
         .collect();
     let grounds = grounds(job, &mut troubles);
-    let surfaces: Vec<SurfaceFigures> = job
-        .surfaces
-        .iter()
-        .zip(grounds)
-        .map(|(own, grounds)| surface(job, own, grounds))
-        .collect();
+    let worked = |(own, grounds)| surface(job, own, grounds);
+    let surfaces: Vec<SurfaceFigures> = if job.surfaces.len() < MANY_SURFACES {
+        job.surfaces.iter().zip(grounds).map(worked).collect()
+    } else {
+        job.surfaces.par_iter().zip(grounds).map(worked).collect()
+    };
     let system = job.heading.system();
     let mixes: Vec<MixFigures> = mixes_of(job)
         .values()

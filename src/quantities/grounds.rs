@@ -6,6 +6,8 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use super::trouble::{Trouble, TroubleKind};
 use crate::geometry::{Fault, Outline, Point, difference_pieces, widened};
 use crate::model::{Build, Job, Layer, Surface};
@@ -73,87 +75,153 @@ struct Taken {
 
 /// The grounds of every surface of a job, in order.
 pub(super) fn grounds(job: &Job, troubles: &mut Vec<Trouble>) -> Vec<SurfaceGrounds> {
-    let mut taken = Vec::new();
-    job.surfaces
+    let surfaces = job.surfaces.as_slice();
+    let pushed: Vec<Vec<Pushed>> = if surfaces.len() < MANY_SURFACES {
+        surfaces.iter().map(pushed_out).collect()
+    } else {
+        surfaces.par_iter().map(pushed_out).collect()
+    };
+    let earlier = earlier_neighbours(surfaces, &pushed);
+    let mut taken: Vec<Vec<Taken>> = Vec::with_capacity(surfaces.len());
+    let mut grounds = Vec::with_capacity(surfaces.len());
+    for ((surface, pushed), earlier) in surfaces.iter().zip(&pushed).zip(earlier) {
+        let near: Vec<&Taken> = earlier
+            .iter()
+            .filter_map(|index| taken.get(*index))
+            .flatten()
+            .collect();
+        let (own, taking) = surface_grounds(surface, pushed, &near, troubles);
+        grounds.push(own);
+        taken.push(taking);
+    }
+    grounds
+}
+
+/// From how many surfaces on they are worked out side by side.
+pub(super) const MANY_SURFACES: usize = 64;
+
+/// An outline pushed out so far along its free edges.
+struct Pushed {
+    beyond: f64,
+    outline: Result<Outline, Fault>,
+}
+
+/// The outline of a surface pushed out as far as each of its layers goes,
+/// once for layers that go equally far.
+fn pushed_out(surface: &Surface) -> Vec<Pushed> {
+    let mut pushed: Vec<Pushed> = Vec::new();
+    let (Some(outline), Some(build)) = (&surface.outline, &surface.build) else {
+        return pushed;
+    };
+    for layer in &build.value.layers {
+        let beyond = layer.beyond_m();
+        if pushed.iter().any(|known| known.beyond == beyond) {
+            continue;
+        }
+        let outline = if beyond == 0.0 {
+            Ok(outline.clone())
+        } else {
+            widened(outline, beyond, &|edge| surface.is_free(edge.tag))
+        };
+        pushed.push(Pushed { beyond, outline });
+    }
+    pushed
+}
+
+/// For each surface the earlier ones whose widest ground may share some of
+/// its own, by index. Surfaces that lie on the same ground are an error by
+/// themselves, and nothing is taken off for them.
+fn earlier_neighbours(surfaces: &[Surface], pushed: &[Vec<Pushed>]) -> Vec<Vec<usize>> {
+    let mut boxes: Vec<(usize, (Point, Point))> = surfaces
         .iter()
-        .map(|surface| {
-            // Surfaces that lie on the same ground are an error by
-            // themselves, and nothing is taken off for them.
-            let alone = surface.overlaps.is_some();
-            let earlier = if alone { &[] } else { taken.as_slice() };
-            let (own, taking) = surface_grounds(surface, earlier, troubles);
-            if !alone {
-                taken.extend(taking);
+        .zip(pushed)
+        .enumerate()
+        .filter(|(_, (surface, _))| surface.overlaps.is_none())
+        .filter_map(|(index, (_, pushed))| Some((index, widest_box(pushed)?)))
+        .collect();
+    boxes.sort_by(|a, b| a.1.0.x.total_cmp(&b.1.0.x));
+    let mut earlier = vec![Vec::new(); surfaces.len()];
+    for (at, (index, corners)) in boxes.iter().enumerate() {
+        let near = boxes
+            .iter()
+            .skip(at + 1)
+            .take_while(|(_, other)| other.0.x < corners.1.x)
+            .filter(|(_, other)| overlap(*corners, *other));
+        for (other, _) in near {
+            let (first, second) = (index.min(other), index.max(other));
+            if let Some(list) = earlier.get_mut(*second) {
+                list.push(*first);
             }
-            own
+        }
+    }
+    for list in &mut earlier {
+        list.sort_unstable();
+    }
+    earlier
+}
+
+fn widest_box(pushed: &[Pushed]) -> Option<(Point, Point)> {
+    pushed
+        .iter()
+        .filter_map(|pushed| Some(pushed.outline.as_ref().ok()?.bounding_box()))
+        .reduce(|(low, high), (other_low, other_high)| {
+            (
+                Point::new(low.x.min(other_low.x), low.y.min(other_low.y)),
+                Point::new(high.x.max(other_high.x), high.y.max(other_high.y)),
+            )
         })
-        .collect()
 }
 
 fn surface_grounds(
     surface: &Surface,
-    taken: &[Taken],
+    pushed: &[Pushed],
+    near: &[&Taken],
     troubles: &mut Vec<Trouble>,
 ) -> (SurfaceGrounds, Vec<Taken>) {
-    let (Some(outline), Some(build)) = (&surface.outline, &surface.build) else {
-        let count = surface
-            .build
-            .as_ref()
-            .map_or(0, |build| build.value.layers.len());
-        let unknown = SurfaceGrounds {
-            layers: vec![None; count],
-            dug: None,
-        };
-        return (unknown, Vec::new());
-    };
+    let layers_of = surface.build.as_ref().map(|build| &build.value.layers);
     let mut taking = Vec::new();
     let mut layers = Vec::new();
-    let mut pushed: Vec<(f64, Result<Outline, Fault>)> = Vec::new();
-    for layer in &build.value.layers {
-        let beyond = layer.beyond_m();
-        let made = pushed_out(surface, outline, beyond, &mut pushed)
-            .and_then(|own| remaining(own, Some(layer.role.value), beyond > 0.0, taken));
+    for layer in layers_of.into_iter().flatten() {
+        let made = remaining(pushed, layer.beyond_m(), Some(layer.role.value), near);
         layers.push(noted(made, surface, layer, troubles, &mut taking));
     }
-    let dug = widest_dug(&build.value).and_then(|layer| {
-        let beyond = layer.beyond_m();
-        let made = pushed_out(surface, outline, beyond, &mut pushed)
-            .and_then(|own| remaining(own, None, beyond > 0.0, taken));
+    let widest = surface
+        .build
+        .as_ref()
+        .and_then(|build| widest_dug(&build.value));
+    let dug = widest.and_then(|layer| {
+        let made = remaining(pushed, layer.beyond_m(), None, near);
         // What is wrong with the outline is said of the layer already.
         noted(made, surface, layer, &mut Vec::new(), &mut taking)
     });
     (SurfaceGrounds { layers, dug }, taking)
 }
 
-/// The outline of a surface, pushed out along its free edges. Layers often
-/// go equally far, so what was made of an outline is kept in `pushed`.
-fn pushed_out(
-    surface: &Surface,
-    outline: &Outline,
+/// What earlier surfaces leave of an outline.
+/// `None` where the surface has no outline at all, which is told elsewhere.
+fn remaining(
+    pushed: &[Pushed],
     beyond: f64,
-    pushed: &mut Vec<(f64, Result<Outline, Fault>)>,
-) -> Result<Outline, Fault> {
-    if beyond == 0.0 {
-        return Ok(outline.clone());
-    }
-    if let Some((_, made)) = pushed.iter().find(|(far, _)| *far == beyond) {
-        return made.clone();
-    }
-    let made = widened(outline, beyond, &|edge| surface.is_free(edge.tag));
-    pushed.push((beyond, made.clone()));
-    made
+    by: Option<Role>,
+    near: &[&Taken],
+) -> Option<Result<Taken, Fault>> {
+    let own = pushed.iter().find(|known| known.beyond == beyond)?;
+    Some(
+        own.outline
+            .clone()
+            .and_then(|outline| less_what_is_taken(outline, by, beyond > 0.0, near)),
+    )
 }
 
-/// What earlier surfaces leave of an outline.
-fn remaining(
+fn less_what_is_taken(
     outline: Outline,
     by: Option<Role>,
     is_widened: bool,
-    taken: &[Taken],
+    near: &[&Taken],
 ) -> Result<Taken, Fault> {
     let corners = outline.bounding_box();
     let mut pieces = vec![outline.clone()];
-    for earlier in taken.iter().filter(|earlier| earlier.by == by) {
+    for earlier in near.iter().filter(|earlier| earlier.by == by) {
         let may_share = (earlier.widened || is_widened) && overlap(earlier.corners, corners);
         if !may_share {
             continue;
@@ -183,13 +251,13 @@ fn overlap(first: (Point, Point), second: (Point, Point)) -> bool {
 }
 
 fn noted(
-    made: Result<Taken, Fault>,
+    made: Option<Result<Taken, Fault>>,
     surface: &Surface,
     layer: &Layer,
     troubles: &mut Vec<Trouble>,
     taking: &mut Vec<Taken>,
 ) -> Option<Arc<Covered>> {
-    match made {
+    match made? {
         Ok(taken) => {
             let ground = Arc::clone(&taken.ground);
             taking.push(taken);

@@ -3,9 +3,14 @@
 
 use std::cmp::Reverse;
 
+use rayon::prelude::*;
+
 use super::{Check, Context, Found, Rule, families};
 use crate::findings::{FileId, Finding, Related, SectionRef, Severity};
 use crate::model::{Build, FileKind, Surface};
+
+/// From how many surfaces on the rules run side by side.
+const MANY_SURFACES: usize = 64;
 
 /// The file that was asked for.
 const CHECKED: FileId = FileId(0);
@@ -15,8 +20,14 @@ const CHECKED: FileId = FileId(0);
 /// heard. In one order, whatever order the rules ran in.
 pub fn run(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = context.job.findings.clone();
-    for rule in families::all() {
-        findings.extend(checked(rule, context));
+    if context.job.surfaces.len() < MANY_SURFACES {
+        findings.extend(families::all().flat_map(|rule| checked(rule, context)));
+    } else {
+        let rules: Vec<&'static Rule> = families::all().collect();
+        let found = rules
+            .par_iter()
+            .flat_map_iter(|rule| checked(rule, context));
+        findings.par_extend(found);
     }
     let mut findings: Vec<Finding> = findings
         .into_iter()

@@ -20,6 +20,6 @@ mod value;
 pub use expression::{Argument, Expression, Operation};
 pub use literal::literal;
 pub use sale::sale;
-pub use section::{SectionReading, read_section};
+pub use section::{SectionReading, kind_after, read_section};
 pub use suggest::nearest;
 pub use value::{Clause, Entry, Filled, NamedPart, Value};

@@ -89,6 +89,19 @@ pub fn read_section(
     reading
 }
 
+/// The kind that is in force after a section, `in_force` being the one above
+/// it: the section's own, or the same where its heading is an entry that has
+/// lost its indent.
+pub fn kind_after(
+    text: &str,
+    placed: &Placed,
+    in_force: Option<&'static SectionKind>,
+) -> Option<&'static SectionKind> {
+    let (start, line) = placed.section.heading()?;
+    let word = line.word.shift(start).slice(text);
+    section(word).or_else(|| in_force.filter(|kind| kind.key(word).is_some()))
+}
+
 impl SectionReading {
     /// Whether the section's kind is this one.
     pub fn is(&self, kind: &str) -> bool {
