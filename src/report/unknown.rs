@@ -149,7 +149,11 @@ impl Reasons {
                 of,
             );
         } else if !figures.role.is_sheet() && figures.thickness_m.is_none() {
-            self.add("no thickness is stated", "volume of the", of);
+            self.add(
+                "no thickness that can be used is stated",
+                "volume of the",
+                of,
+            );
         } else if figures.volume_m3.is_some() && figures.mass_kg.is_none() {
             self.add(no_mass(&layer.of.value, troubles), "mass of the", of);
         }
@@ -163,7 +167,7 @@ impl Reasons {
                 "volume of",
                 name,
             );
-        } else if figures.water_kg.is_none() {
+        } else if figures.water_kg.is_none() && figures.volume_m3 != Some(0.0) {
             let why = own.map_or_else(|| not_gauged(name, troubles), |own| no_yield(own, troubles));
             self.add(why, "ingredients of", name);
         }

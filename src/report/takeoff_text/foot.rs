@@ -74,6 +74,6 @@ fn found(sheet: &Sheet<'_>) -> String {
     }
     match summary.kinds() {
         kinds if kinds.is_empty() => String::new(),
-        kinds => format!("The check of this spec finds {kinds}: see to them before ordering.\n"),
+        kinds => format!("Before ordering, see what the check of this spec finds: {kinds}.\n"),
     }
 }

@@ -3,6 +3,8 @@
 
 mod foot;
 mod head;
+mod layers;
+mod levels;
 mod mixes;
 mod orders;
 mod shapes;

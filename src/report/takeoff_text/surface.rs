@@ -1,11 +1,12 @@
 //! A surface: its levels, its layers, its joints and edges, its dig.
 
+use super::layers::layers;
+use super::levels::levels;
 use super::sheet::{Sheet, labelled, labelled_parts};
 use crate::model::Surface;
 use crate::quantities::{
-    DigFigures, FigureRef, JointFigures, LayerFigures, MovementFigures, SurfaceFigures, is_granular,
+    DigFigures, FigureRef, JointFigures, LayerFigures, MovementFigures, SurfaceFigures,
 };
-use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
 use crate::report::words::listed;
 use crate::units::{System, show};
@@ -33,135 +34,24 @@ pub(super) fn text(
         sheet.workings([FigureRef::Levels(index)]),
         layers(sheet, own, figures),
         sheet.workings((0..figures.layers.len()).map(of_layer)),
-        "\n".to_owned(),
-        waste(figures),
-        joints(sheet, own, figures),
-        edges(sheet, own, figures),
-        dig(sheet, figures),
+        after_a_blank_line([
+            waste(figures),
+            joints(sheet, own, figures),
+            edges(sheet, own, figures),
+            dig(sheet, figures),
+        ]),
         sheet.workings(after),
     ]
     .concat()
 }
 
-fn levels(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
-    let system = sheet.system;
-    let of_shape = figures
-        .shape
-        .as_ref()
-        .map_or(String::new(), |shape| format!(", of shape {shape}"));
-    let whole = match (figures.area_m2, figures.perimeter_m) {
-        (Some(inside), Some(edges)) => {
-            format!(
-                "{} within {} of edge{of_shape}",
-                area(inside, system),
-                length(edges, system)
-            )
-        }
-        _ => UNKNOWN.to_owned(),
-    };
-    let mut text = labelled("area", &whole);
-    let fall = figures.fall.map_or_else(|| UNKNOWN.to_owned(), show::slope);
-    let drop = figures
-        .drop_m
-        .map(|drop| format!("; the surface drops {}", length(drop, system)));
-    let way = own.fall.as_ref().and_then(|fall| fall.away_from.as_ref());
-    let way = way.map_or(String::new(), |(edge, _)| format!(" away from {edge}"));
-    text += &labelled("fall", &format!("{fall}{way}{}", drop.unwrap_or_default()));
-    let known = figures.highest_m.zip(figures.lowest_m);
-    let (high, low) = match known {
-        Some((high, low)) => (level(high, system), level(low, system)),
-        None => (UNKNOWN.to_owned(), UNKNOWN.to_owned()),
-    };
-    let datum = sheet.analysis.job.site.datum.as_ref();
-    let datum = datum
-        .filter(|_| known.is_some())
-        .map(|datum| format!(" ({})", datum.value));
-    text += &labelled("high edge", &format!("{high}{}", datum.unwrap_or_default()));
-    let step = figures
-        .low_edge_step_m
-        .map(|step| format!("; {}", over_ground(step, system)));
-    text += &labelled("low edge", &format!("{low}{}", step.unwrap_or_default()));
-    if let Some(depth) = figures.depth_m {
-        text += &labelled(
-            "build",
-            &format!("{} from top to underside", length(depth, system)),
-        );
+/// The lines together, parted from what stands above; empty if they are.
+fn after_a_blank_line(lines: [String; 4]) -> String {
+    let lines = lines.concat();
+    match lines.is_empty() {
+        true => lines,
+        false => format!("\n{lines}"),
     }
-    text
-}
-
-/// A level against the datum, in words.
-fn level(metres: f64, system: System) -> String {
-    let zero = length(0.0, system);
-    match (length(metres.abs(), system), metres < 0.0) {
-        (size, _) if size == zero => "at the datum".to_owned(),
-        (size, true) => format!("{size} below the datum"),
-        (size, false) => format!("{size} above the datum"),
-    }
-}
-
-fn over_ground(step: f64, system: System) -> String {
-    let zero = length(0.0, system);
-    match (length(step.abs(), system), step < 0.0) {
-        (size, _) if size == zero => "level with the ground there".to_owned(),
-        (size, true) => format!("{size} below the ground there"),
-        (size, false) => format!("a step of {size} above the ground there"),
-    }
-}
-
-fn layers(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
-    if figures.layers.is_empty() {
-        return String::new();
-    }
-    let mut columns = Columns::new(&[
-        ("layer", Side::Left),
-        ("of", Side::Left),
-        ("area", Side::Right),
-        ("thickness", Side::Right),
-        ("in place", Side::Right),
-        ("loose", Side::Right),
-        ("mass", Side::Right),
-    ]);
-    let entries = own.build.iter().flat_map(|build| &build.value.layers);
-    for (entry, layer) in entries.zip(&figures.layers) {
-        let material = entry.of.value.material();
-        let is_granular = material.is_some_and(|material| is_granular(material));
-        columns.row(layer_cells(sheet, layer, is_granular));
-    }
-    let existing = figures.layers.iter().any(|layer| layer.is_existing);
-    let note = if existing {
-        "  (there) lies there already: not dug for, not ordered.\n"
-    } else {
-        ""
-    };
-    format!("\n{}{note}", columns.text())
-}
-
-fn layer_cells(sheet: &Sheet<'_>, layer: &LayerFigures, is_granular: bool) -> [String; 7] {
-    let system = sheet.system;
-    let known = |value: Option<f64>, shown: fn(f64, System) -> String| {
-        value.map_or_else(|| UNKNOWN.to_owned(), |value| shown(value, system))
-    };
-    let if_thick = |cell: String| {
-        if layer.role.is_sheet() {
-            String::new()
-        } else {
-            cell
-        }
-    };
-    let there = if layer.is_existing { " (there)" } else { "" };
-    [
-        format!("{}{there}", layer.role.word()),
-        sheet.marked(&layer.material),
-        known(layer.sheet_m2.or(layer.area_m2), area),
-        if_thick(known(layer.thickness_m, length)),
-        if_thick(known(layer.volume_m3, volume)),
-        match is_granular {
-            true => if_thick(known(layer.loose_volume_m3, volume)),
-            false => String::new(),
-        },
-        if_thick(known(layer.mass_kg, mass)),
-    ]
 }
 
 /// What is ordered over what lies in place, of what says so.
