@@ -7,7 +7,9 @@ use super::point::Point;
 /// Which way an arc runs round its centre.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Turning {
+    /// As the hands of a clock, seen from above.
     Clockwise,
+    /// Against them.
     Anticlockwise,
 }
 

@@ -13,11 +13,14 @@ pub const NO_TAG: Tag = Tag::MAX;
 /// One side of an outline, from `start` to `end`, in metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Edge {
+    /// Where it starts.
     pub start: Point,
+    /// Where it ends.
     pub end: Point,
     /// 0 for a straight side; for an arc tan(sweep / 4), positive when the
     /// arc runs anticlockwise.
     pub bulge: f64,
+    /// What it is known by.
     pub tag: Tag,
 }
 

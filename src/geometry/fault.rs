@@ -10,23 +10,53 @@ use super::point::Point;
 pub enum Fault {
     /// Nothing is left, or the outline has no area.
     Empty,
-    /// The end of the path is `gap` metres from where it should join, at `at`.
-    Open { at: Point, gap: f64 },
-    /// Two sides, by their place in the list given, cross or touch at `at`.
-    Crossed { at: Point, edges: (usize, usize) },
-    /// The result falls into this many separate pieces.
-    Split { pieces: usize },
-    /// The two shapes meet only in the point `at`.
-    Touching { at: Point },
-    /// The point `at` is `gap` metres off the outline it should lie on.
-    Off { at: Point, gap: f64 },
+    /// The path does not come back to where it should join.
+    Open {
+        /// Where it ends.
+        at: Point,
+        /// How far that is from where it should join.
+        gap: f64,
+    },
+    /// Two sides cross or touch.
+    Crossed {
+        /// Where.
+        at: Point,
+        /// The two, by their place in the list given.
+        edges: (usize, usize),
+    },
+    /// The result falls into separate pieces.
+    Split {
+        /// How many.
+        pieces: usize,
+    },
+    /// The two shapes meet in a single point.
+    Touching {
+        /// The point.
+        at: Point,
+    },
+    /// A point is off the outline that it should lie on.
+    Off {
+        /// The point.
+        at: Point,
+        /// How far it is off.
+        gap: f64,
+    },
     /// A length that must be positive is not.
     NotPositive,
-    /// An arc of this radius cannot span ends that are `span` metres apart.
-    TooFar { radius: f64, span: f64 },
-    /// A rounded or cut corner needs `needed` metres of a side that has
-    /// `available`.
-    NoRoom { needed: f64, available: f64 },
+    /// The ends of an arc are too far apart for its radius.
+    TooFar {
+        /// The radius.
+        radius: f64,
+        /// How far apart the ends are.
+        span: f64,
+    },
+    /// A side is too short for its rounded or cut corners.
+    NoRoom {
+        /// How much of the side they need.
+        needed: f64,
+        /// How much there is.
+        available: f64,
+    },
     /// The two sides run on into each other without a corner.
     NoCorner,
     /// A coordinate or a length is not an ordinary number.

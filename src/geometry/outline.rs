@@ -9,13 +9,16 @@ use super::point::{Point, Vector};
 /// Outer loops run anticlockwise, holes clockwise: the shape is on the left.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Loop {
+    /// The sides in order.
     pub edges: Vec<Edge>,
 }
 
 /// One connected shape on the plan: an outer loop and the holes in it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Outline {
+    /// The line round it.
     pub outer: Loop,
+    /// The lines round what is left out of it.
     pub holes: Vec<Loop>,
 }
 

@@ -5,14 +5,18 @@ use std::ops::{Add, Mul, Neg, Sub};
 /// A place on the plan, in metres: x grows east, y grows north.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Point {
+    /// How far east of the origin.
     pub x: f64,
+    /// How far north of it.
     pub y: f64,
 }
 
 /// A displacement or a direction on the plan, in metres east and north.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Vector {
+    /// How far east.
     pub x: f64,
+    /// How far north.
     pub y: f64,
 }
 

@@ -6,8 +6,11 @@ use super::outline::Outline;
 /// A stretch of a side, by the distances from the side's start, in metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stretch {
+    /// The side.
     pub edge: Edge,
+    /// Where the stretch begins on it.
     pub from: f64,
+    /// Where it ends.
     pub to: f64,
 }
 

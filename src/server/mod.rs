@@ -2,10 +2,10 @@
 //! names the protocol, its crate, the rope and the runtime.
 //!
 //! Messages are read by a thread of their own and handed on in the order in
-//! which they came. All that is open lies on one [`desk`], owned by one
+//! which they came. All that is open lies on one `desk`, owned by one
 //! thread; every notification and every request is one job on its queue, so a
 //! request sees exactly the edits that came before it, and reading never
-//! waits for an analysis. What goes out passes through one [`tray`].
+//! waits for an analysis. What goes out passes through one `tray`.
 //!
 //! The room uses `analysis` and `ide`, and hands plain data to both.
 
