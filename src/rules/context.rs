@@ -1,7 +1,7 @@
 //! What a check may look at.
 
 use super::limits::{InForce, Limits};
-use super::{Rule, families};
+use super::{Family, Rule, families};
 use crate::findings::{FileId, Finding, LimitFrom, Place, SectionRef, Severity};
 use crate::model::{Job, Region, Surface};
 use crate::quantities::Figures;
@@ -33,16 +33,16 @@ impl Context<'_> {
         self.limits.in_force(rule, row, self.region())
     }
 
-    /// Whether the reading found an error in a section, so that what seems to
-    /// be missing there may only be misread.
+    /// Whether the reading found an error in the text of a section, so that
+    /// what seems to be missing there may only be misread.
     pub fn is_misread(&self, section: SectionRef) -> bool {
         self.job.findings.iter().any(|finding| {
-            let is_error = |finding: &Finding| {
-                let declared = || families::find(finding.rule).map(|rule| rule.severity);
-                let severity = finding.severity.or_else(declared);
-                severity.unwrap_or(Severity::Error) == Severity::Error
-            };
-            finding.place.section == section && is_error(finding)
+            let rule = families::find(finding.rule);
+            let declared = || rule.map(|rule| rule.severity);
+            let severity = finding.severity.or_else(declared);
+            finding.place.section == section
+                && rule.is_none_or(|rule| rule.family == Family::Text)
+                && severity.unwrap_or(Severity::Error) == Severity::Error
         })
     }
 

@@ -29,6 +29,7 @@ mod run;
 mod slope;
 mod standard;
 mod text;
+mod trial;
 mod units;
 mod weight;
 mod wording;

@@ -59,12 +59,30 @@ pub enum Check {
 
 /// What a check has found so far.
 #[derive(Debug, Default)]
-pub struct Found(pub Vec<Finding>);
+pub struct Found {
+    /// The findings, in the order in which they were found.
+    pub findings: Vec<Finding>,
+    is_trial: bool,
+}
 
 impl Found {
+    /// For a check of what a fix would make: it offers no fixes of its own
+    /// that would have to be tried in turn.
+    pub fn trial() -> Found {
+        Found {
+            is_trial: true,
+            ..Found::default()
+        }
+    }
+
+    /// Whether a fix is being tried.
+    pub fn is_trial(&self) -> bool {
+        self.is_trial
+    }
+
     /// Adds a finding.
     pub fn add(&mut self, finding: Finding) {
-        self.0.push(finding);
+        self.findings.push(finding);
     }
 }
 

@@ -48,20 +48,25 @@ fn checked(rule: &'static Rule, context: &Context<'_>) -> Vec<Finding> {
         Check::Job(check) => {
             let mut found = Found::default();
             check(context, &mut found);
-            all = found.0;
+            all = found.findings;
         }
         Check::Surface(check) => {
             for surface in &job.surfaces {
                 let mut found = Found::default();
                 check(context, surface, &mut found);
-                all.extend(found.0.into_iter().map(|one| settled(one, surface, None)));
+                all.extend(
+                    found
+                        .findings
+                        .into_iter()
+                        .map(|one| settled(one, surface, None)),
+                );
             }
         }
         Check::Built(check) => {
             for (surface, build) in built(&job.surfaces) {
                 let mut found = Found::default();
                 check(context, surface, build, &mut found);
-                let found = found.0.into_iter();
+                let found = found.findings.into_iter();
                 all.extend(found.map(|one| settled(one, surface, Some(build))));
             }
         }
@@ -70,7 +75,7 @@ fn checked(rule: &'static Rule, context: &Context<'_>) -> Vec<Finding> {
                 for layer in &build.layers {
                     let mut found = Found::default();
                     check(context, surface, build, layer, &mut found);
-                    let found = found.0.into_iter();
+                    let found = found.findings.into_iter();
                     all.extend(found.map(|one| settled(one, surface, Some(build))));
                 }
             }
@@ -82,7 +87,7 @@ fn checked(rule: &'static Rule, context: &Context<'_>) -> Vec<Finding> {
             let own = job.builds.values();
             own.filter(|build| build.section.file == CHECKED)
                 .for_each(|build| check(context, build, &mut found));
-            all = found.0;
+            all = found.findings;
         }
         Check::Material(check) => {
             let mut found = Found::default();
@@ -90,14 +95,14 @@ fn checked(rule: &'static Rule, context: &Context<'_>) -> Vec<Finding> {
             let own = job.materials.values();
             own.filter(|material| material.section.is_some_and(is_own))
                 .for_each(|material| check(context, material, &mut found));
-            all = found.0;
+            all = found.findings;
         }
         Check::Mix(check) => {
             let mut found = Found::default();
             let own = job.mixes.values();
             own.filter(|mix| mix.section.file == CHECKED)
                 .for_each(|mix| check(context, mix, &mut found));
-            all = found.0;
+            all = found.findings;
         }
     }
     all

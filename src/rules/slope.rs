@@ -1,10 +1,11 @@
 //! Which way a surface falls, how steeply, and where it stands against the
 //! building.
 
-use super::Context;
+use super::wording::entry_before;
+use super::{Context, Found, Rule, trial};
 use crate::findings::Fix;
 use crate::geometry::{Edge, Outline, Plane, Vector};
-use crate::model::{Contact, Surface};
+use crate::model::{Contact, Surface, literal};
 use crate::units::{Number, Quantity};
 
 /// Slopes that differ by less, in metres per metre, are the same: a fiftieth
@@ -121,33 +122,85 @@ pub fn written(slope: f64) -> String {
     format!("{percent} %")
 }
 
-/// The fix that restates the slope of a surface's fall. Only where that alone
-/// settles the slope: one fall, and no second level that would then disagree.
-pub fn restated(surface: &Surface, slope: f64) -> Option<Fix> {
+/// The fix that restates the slope of a surface's fall for a rule. Only where
+/// that alone settles the slope, one fall and no second level that would then
+/// disagree, and puts nothing else wrong.
+pub fn restated(
+    context: &Context<'_>,
+    rule: &Rule,
+    surface: &Surface,
+    slope: f64,
+    found: &Found,
+) -> Option<Fix> {
     let fall = surface.fall.as_ref()?;
-    if fall.cross.is_some() || surface.levels.len() > 1 {
-        return None;
-    }
     let text = written(slope);
-    let title = format!("Make the fall {text}");
-    Some(Fix::judged(title, fall.slope.place, text))
+    is_settled(context, rule, surface, literal(&text)?, fall.toward, found)
+        .then(|| Fix::judged(format!("Make the fall {text}"), fall.slope.place, text))
 }
 
 /// The fix that turns a surface's fall away from the building. Only where one
-/// edge meets the building and no second level or cross fall says otherwise.
-pub fn turned_away(surface: &Surface) -> Option<Fix> {
+/// edge meets the building, no second level or cross fall says otherwise, and
+/// nothing else goes wrong.
+pub fn turned_away(
+    context: &Context<'_>,
+    rule: &Rule,
+    surface: &Surface,
+    found: &Found,
+) -> Option<Fix> {
     let fall = surface.fall.as_ref()?;
-    if fall.cross.is_some() || surface.levels.len() > 1 {
+    let edge = only_building_edge(surface)?;
+    let toward = building_edges(surface).map(inward).next()?;
+    let slope = fall.slope.value;
+    if !is_settled(context, rule, surface, slope, toward, found) {
         return None;
     }
-    let edge = only_building_edge(surface)?;
     let title = format!("Turn the fall away from {edge}");
-    let text = format!(
-        "{:<12} {} away from {edge}",
-        "fall",
-        written(fall.slope.value.si())
-    );
+    let text = format!("{:<12} {} away from {edge}", "fall", written(slope.si()));
     Some(Fix::judged(title, fall.place, text))
+}
+
+/// Whether another fall puts right what a rule finds, and nothing else wrong.
+fn is_settled(
+    context: &Context<'_>,
+    rule: &Rule,
+    surface: &Surface,
+    slope: Quantity,
+    toward: Vector,
+    found: &Found,
+) -> bool {
+    let has_cross = surface
+        .fall
+        .as_ref()
+        .is_some_and(|fall| fall.cross.is_some());
+    if has_cross
+        || surface.levels.len() > 1
+        || found.is_trial()
+        || context.is_misread(surface.section)
+    {
+        return false;
+    }
+    trial::with_fall(surface, slope, toward)
+        .is_some_and(|after| trial::is_mended(context, rule, surface, &after))
+}
+
+/// The fix that states a fall away from the building where none is.
+pub fn stated_anew(
+    context: &Context<'_>,
+    rule: &Rule,
+    surface: &Surface,
+    slope: f64,
+    found: &Found,
+) -> Option<Fix> {
+    let edge = only_building_edge(surface)?;
+    let level = surface.levels.first()?;
+    let toward = building_edges(surface).map(inward).next()?;
+    let text = written(slope);
+    if !is_settled(context, rule, surface, literal(&text)?, toward, found) {
+        return None;
+    }
+    let entry = entry_before("fall", &format!("{text} away from {edge}"));
+    let title = format!("Let it fall {text} away from {edge}");
+    Some(Fix::judged(title, level.place.start(), entry))
 }
 
 /// The name of the edge against the building, if there is just one and it is

@@ -5,7 +5,7 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
-use drylay::findings::{Finding, Place};
+use drylay::findings::{Finding, Fix, Place};
 
 /// The day on which the tests check.
 const TODAY: &str = "2027-04-12";
@@ -32,7 +32,11 @@ impl Checked {
 
     /// The text with the first fix of a finding applied.
     pub fn mended(&self, finding: &Finding) -> Option<String> {
-        let fix = finding.fixes.first()?;
+        Some(self.with(finding.fixes.first()?))
+    }
+
+    /// The text with a fix applied.
+    pub fn with(&self, fix: &Fix) -> String {
         let mut changes: Vec<_> = fix
             .changes
             .iter()
@@ -43,7 +47,7 @@ impl Checked {
         for (range, new) in changes {
             text.replace_range(range, new);
         }
-        Some(text)
+        text
     }
 
     /// A finding in one line, for a test that fails.

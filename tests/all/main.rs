@@ -12,6 +12,7 @@ mod checked;
 mod cli;
 mod court;
 mod developers;
+mod fixes;
 mod fixture;
 mod folder;
 mod golden;

@@ -123,8 +123,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .found(shown, slope::as_quantity(steepest))
         .against(&limit, context)
         .related(accessible, "it is said to be accessible here");
-    finding
-        .fixes
-        .extend(slope::restated(surface, limit.value.si()));
+    let eased = slope::restated(context, &FALL_ACCESSIBLE, surface, limit.value.si(), found);
+    finding.fixes.extend(eased);
     found.add(finding);
 }

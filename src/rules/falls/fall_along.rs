@@ -82,7 +82,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         slope::shown(steepest, context)
     );
     let mut finding = FALL_ALONG.finding(place, message);
-    if let Some(fix) = slope::turned_away(surface) {
+    if let Some(fix) = slope::turned_away(context, &FALL_ALONG, surface, found) {
         finding = finding.fix(fix);
     }
     found.add(finding);

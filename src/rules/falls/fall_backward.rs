@@ -86,7 +86,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let mut finding = FALL_BACKWARD
         .finding(place, message)
         .found(shown, slope::as_quantity(-worst));
-    if let Some(fix) = slope::turned_away(surface) {
+    if let Some(fix) = slope::turned_away(context, &FALL_BACKWARD, surface, found) {
         finding = finding.fix(fix);
     }
     found.add(finding);

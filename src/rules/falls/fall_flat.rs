@@ -188,7 +188,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let steepest = downhill.length();
     if figure > slope::SAME_SLOPE {
         let wanted = least_fall(context, surface) * steepest / figure;
-        if let Some(fix) = slope::restated(surface, wanted) {
+        if let Some(fix) = slope::restated(context, &FALL_FLAT, surface, wanted, found) {
             finding = finding.fix(fix);
         }
     }

@@ -1,11 +1,10 @@
 //! `fall-missing`: a surface that nothing says how to drain.
 
 use super::fall_flat::least_fall;
-use crate::findings::{Fix, Severity};
+use crate::findings::Severity;
 use crate::model::Surface;
 use crate::rules::construction::Construction;
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
-use crate::rules::wording::entry_before;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 
 /// A surface, neither permeable nor covered, without a fall.
@@ -85,13 +84,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let mut finding = FALL_MISSING
         .finding(surface.name.place, message)
         .severity(severity);
-    if let (Some(edge), Some(level)) = (slope::only_building_edge(surface), surface.levels.first())
-    {
-        let least = slope::written(least_fall(context, surface));
-        let entry = entry_before("fall", &format!("{least} away from {edge}"));
-        let title = format!("Let it fall {least} away from {edge}");
-        finding = finding.fix(Fix::judged(title, level.place.start(), entry));
-    }
+    let least = least_fall(context, surface);
+    let fix = slope::stated_anew(context, &FALL_MISSING, surface, least, found);
+    finding.fixes.extend(fix);
     found.add(finding);
 }
 

@@ -109,8 +109,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .found(shown, slope::as_quantity(steepest))
         .against(&limit, context)
         .related(permeable, "it is said to be permeable here");
-    finding
-        .fixes
-        .extend(slope::restated(surface, limit.value.si()));
+    let eased = slope::restated(context, &FALL_PERMEABLE, surface, limit.value.si(), found);
+    finding.fixes.extend(eased);
     found.add(finding);
 }

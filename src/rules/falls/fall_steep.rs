@@ -134,7 +134,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .filter_map(|row| context.limit(&FALL_STEEP, row))
         .map(|limit| limit.value.si())
         .fold(f64::INFINITY, f64::min);
-    if let Some(fix) = slope::restated(surface, wanted) {
+    if let Some(fix) = slope::restated(context, &FALL_STEEP, surface, wanted, found) {
         finding = finding.fix(fix);
     }
     found.add(finding);

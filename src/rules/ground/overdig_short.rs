@@ -77,6 +77,9 @@ fn check(
     let Some(limit) = context.limit(&OVERDIG_SHORT, "plain") else {
         return;
     };
+    if layer.beyond.is_none() && context.is_misread(build.section) {
+        return;
+    }
     let beyond = layer.beyond_m();
     let thickness = construction::compacted_m(layer);
     if limit.allows_si(beyond) && (beyond >= thickness - 1e-9 || is_within_twins(thickness, &limit))

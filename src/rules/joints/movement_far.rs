@@ -1,10 +1,10 @@
 //! `movement-far`: movement joints too far apart.
 
-use super::movement_missing::{MOVEMENT_MISSING, movement_row};
+use super::movement_missing::{self, MOVEMENT_MISSING, movement_row};
 use crate::findings::{Fix, Severity};
 use crate::model::{Build, Surface};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
-use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::wording::limit_in_words;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Movement joints too far apart.
@@ -76,16 +76,13 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         "the movement joints are {shown} apart; in {row} they are to be {}: put them closer",
         limit_in_words(&limit, context),
     );
-    let text = limit_as_written(&limit, context);
-    found.add(
-        MOVEMENT_FAR
-            .finding(spacing.place, message)
-            .found(shown, Some(spacing.value))
-            .against(&limit, context)
-            .fix(Fix::judged(
-                format!("Put them every {text}"),
-                spacing.place,
-                text,
-            )),
+    let mut finding = MOVEMENT_FAR
+        .finding(spacing.place, message)
+        .found(shown, Some(spacing.value))
+        .against(&limit, context);
+    let closer = movement_missing::spacing(context, surface, build, &limit);
+    finding.fixes.extend(
+        closer.map(|every| Fix::judged(format!("Put them every {every}"), spacing.place, every)),
     );
+    found.add(finding);
 }

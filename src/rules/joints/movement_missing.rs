@@ -1,14 +1,16 @@
 //! `movement-missing`: long rigid paving with no joints to move in.
 
-use super::extent::length_m;
+use super::extent::{length_m, sides_m};
+use super::slab_panel::SLAB_PANEL;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Surface};
+use crate::model::{Build, Layer, Surface};
 use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
 use crate::rules::wording::{entry_before, limit_as_written, limit_in_words};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::units::{Dimension, Quantity};
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::units::{Dimension, Quantity, System};
+use crate::vocabulary::Role;
 
 /// Long rigid paving with no joints to move in.
 pub static MOVEMENT_MISSING: Rule = Rule {
@@ -124,13 +126,39 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .map(|joint| joint.place)
         .or(surface.laid.as_ref().map(|laid| laid.place))
         .or(surface.fall.as_ref().map(|fall| fall.place));
-    let every = limit_as_written(&limit, context);
-    found.add(match before {
-        Some(place) => finding.fix(Fix::judged(
+    let every = spacing(context, surface, build, &limit);
+    found.add(match before.zip(every) {
+        Some((place, every)) => finding.fix(Fix::judged(
             format!("State movement joints every {every}"),
             place.start(),
             entry_before("movement-joints", &format!("every {every}")),
         )),
         None => finding,
     });
+}
+
+/// The spacing of movement joints that keeps a limit and, where they part a
+/// slab that has no joints of its own, makes its panels nearly square.
+pub(super) fn spacing(
+    context: &Context<'_>,
+    surface: &Surface,
+    build: &Build,
+    limit: &InForce,
+) -> Option<String> {
+    let written = Some(limit_as_written(limit, context));
+    let is_parted = |slab: &Layer| slab.existing.is_none() && slab.joints.is_none();
+    if !build.layer(Role::Slab).is_some_and(is_parted) {
+        return written;
+    }
+    let width = surface.outline.as_ref().and_then(sides_m)?.1;
+    let longest = width * context.limit(&SLAB_PANEL, "ratio")?.value.si();
+    if limit.value.si() <= longest {
+        return written;
+    }
+    let step = match context.system() {
+        System::Metric => 0.1,
+        System::Imperial => 6.0 * 0.0254,
+    };
+    let steps = (longest / step + 1e-9).floor();
+    (steps >= 1.0).then(|| context.show_length(steps * step))
 }

@@ -1,9 +1,6 @@
 //! `level-high`: paving too near the damp course or the floor.
 
-use super::{
-    SAME_LEVEL, clearance, highest_undrained, is_over_floor, is_set_by_one_level,
-    level_at_building, restated,
-};
+use super::{SAME_LEVEL, clearance, highest_undrained, is_over_floor, level_at_building, moved};
 use crate::findings::{Place, Severity};
 use crate::model::{Region, Surface, Walls};
 use crate::rules::documents::{IRC_FOUNDATION, IRC_VENEER, nhbc_external};
@@ -159,11 +156,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         )
         .against(&limit, context)
         .related(above.place, format!("the {name} is stated here"));
-    if is_set_by_one_level(surface) {
-        let lowered = lowered(&above, &limit, context);
-        let fix = restated(context, "Lower the level to", stated, lowered);
-        finding.fixes.extend(fix);
-    }
+    let lowered = lowered(&above, &limit, context);
+    let title = "Lower the level to";
+    let fix = moved(context, &LEVEL_HIGH, surface, title, lowered, found);
+    finding.fixes.extend(fix);
     found.add(finding);
 }
 

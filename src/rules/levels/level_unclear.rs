@@ -1,9 +1,7 @@
 //! `level-unclear`: paving above the floor, where a minus was most likely
 //! forgotten.
 
-use super::{
-    SAME_LEVEL, floor_m, highest_at_building, is_set_by_one_level, level_at_building, restated,
-};
+use super::{SAME_LEVEL, floor_m, highest_at_building, level_at_building, moved};
 use crate::findings::Severity;
 use crate::model::Surface;
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -78,8 +76,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     // Where the same figure below the datum lies under the floor, the minus
     // alone is missing.
     let stated_m = value.value.si();
-    let fix = (stated_m > 0.0 && -stated_m < floor && is_set_by_one_level(surface))
-        .then(|| restated(context, "Write", stated, -stated_m))
+    let fix = (stated_m > 0.0 && -stated_m < floor)
+        .then(|| moved(context, &LEVEL_UNCLEAR, surface, "Write", -stated_m, found))
         .flatten();
     let question = if fix.is_some() {
         ": is a minus missing?"

@@ -11,7 +11,7 @@ mod siding_close;
 mod soak_near;
 
 use super::wording::as_written;
-use super::{Context, Rule, slope};
+use super::{Context, Found, Rule, slope, trial};
 use crate::findings::Fix;
 use crate::geometry::Tag;
 use crate::model::{Level, LevelAt, Site, Surface};
@@ -100,15 +100,6 @@ fn level_at_building(surface: &Surface) -> Option<&Level> {
         .or_else(|| surface.levels.first())
 }
 
-/// Whether one level at an edge against the building sets the whole surface,
-/// so that restating it alone moves the surface.
-fn is_set_by_one_level(surface: &Surface) -> bool {
-    match surface.levels.as_slice() {
-        [only] => is_at_building(surface, only),
-        _ => false,
-    }
-}
-
 /// The fix that states a level anew, as the whole entry, so that it may have
 /// been stated below the datum; nothing where it would be rounded.
 fn restated(context: &Context<'_>, title: &str, level: &Level, metres: f64) -> Option<Fix> {
@@ -121,6 +112,28 @@ fn restated(context: &Context<'_>, title: &str, level: &Level, metres: f64) -> O
     };
     let entry = format!("{:<12} {text}{at}", "level");
     Some(Fix::judged(format!("{title} {text}"), level.place, entry))
+}
+
+/// The fix that moves a whole surface to another level for a rule. Only where
+/// one level at the building sets it, and nothing else goes wrong.
+fn moved(
+    context: &Context<'_>,
+    rule: &Rule,
+    surface: &Surface,
+    title: &str,
+    metres: f64,
+    found: &Found,
+) -> Option<Fix> {
+    let [level] = surface.levels.as_slice() else {
+        return None;
+    };
+    if !is_at_building(surface, level) || found.is_trial() || context.is_misread(surface.section) {
+        return None;
+    }
+    let after = trial::with_level(surface, Quantity::near(metres, Dimension::LENGTH)?)?;
+    trial::is_mended(context, rule, surface, &after)
+        .then(|| restated(context, title, level, metres))
+        .flatten()
 }
 
 /// The level of the finished floor, in metres.

@@ -1,9 +1,6 @@
 //! `siding-close`: paving too near wooden cladding.
 
-use super::{
-    SAME_LEVEL, highest_at_building, is_over_floor, is_set_by_one_level, level_at_building,
-    restated,
-};
+use super::{SAME_LEVEL, highest_at_building, is_over_floor, level_at_building, moved};
 use crate::findings::Severity;
 use crate::model::{Surface, literal};
 use crate::rules::wording::{limit_as_written, limit_in_words};
@@ -115,12 +112,11 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         )
         .against(&limit, context)
         .related(cladding.place, "the cladding is stated here");
-    if is_set_by_one_level(surface) {
-        let clear =
-            literal(&limit_as_written(&limit, context)).map_or(limit.value.si(), |twin| twin.si());
-        let lowered = cladding.value.si() - clear;
-        let fix = restated(context, "Lower the level to", stated, lowered);
-        finding.fixes.extend(fix);
-    }
+    let clear =
+        literal(&limit_as_written(&limit, context)).map_or(limit.value.si(), |twin| twin.si());
+    let lowered = cladding.value.si() - clear;
+    let title = "Lower the level to";
+    let fix = moved(context, &SIDING_CLOSE, surface, title, lowered, found);
+    finding.fixes.extend(fix);
     found.add(finding);
 }

@@ -41,6 +41,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
     if heading.region.is_some() {
         return;
     }
+    if heading
+        .place
+        .is_some_and(|place| context.is_misread(place.section))
+    {
+        return;
+    }
     let imperial = heading
         .units
         .as_ref()

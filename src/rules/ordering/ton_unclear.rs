@@ -38,6 +38,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
     if !is_abroad && context.system() != System::Metric {
         return;
     }
+    // Where something is called by a unit's name, that comes first.
+    let is_taken_for_a_name = context
+        .job
+        .findings
+        .iter()
+        .any(|finding| finding.rule == "name-reserved");
     for written in &context.job.written_tons {
         let (read_as, likely, other) = if written.value == "gal" {
             ("US gallon of 231 cu in", "L", "litres")
@@ -48,7 +54,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
             "{} is read as the {read_as}; write {likely} if {other} are meant",
             written.value
         );
-        let mut finding = TON_UNCLEAR.finding(written.place, message).fix(Fix::judged(
+        let mut finding = TON_UNCLEAR.finding(written.place, message);
+        if is_taken_for_a_name {
+            found.add(finding);
+            continue;
+        }
+        finding = finding.fix(Fix::judged(
             format!("Write {likely}, for {other}"),
             written.place,
             likely,
