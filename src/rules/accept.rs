@@ -225,7 +225,7 @@ fn idle(accept: &Accept, findings: &[Finding]) -> Finding {
         (false, true) => {
             format!("this section gives no {name}, so this accepts nothing: remove it")
         }
-        (false, false) => format!("the file gives no {name}, so this accepts nothing: remove it"),
+        (false, false) => format!("nothing here breaks {name}, so this accepts nothing: remove it"),
     };
     ACCEPT_IDLE.finding(accept.place, message).fix(Fix::safe(
         "Remove the acceptance",

@@ -18,6 +18,7 @@ mod folder;
 mod golden;
 mod language;
 mod limits;
+mod messages;
 mod neovim;
 mod pictures;
 mod practice;

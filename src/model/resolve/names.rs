@@ -100,7 +100,10 @@ impl<'a> Resolver<'a> {
                     found.push(Finding::new(
                         "name-reserved",
                         name.place,
-                        format!("`{}` is {why}, and can name nothing else", name.value),
+                        format!(
+                            "`{}` is {why}, and can name nothing else: choose another name",
+                            name.value
+                        ),
                     ));
                 }
                 match first.get(&(space, name.value)) {
@@ -234,7 +237,7 @@ impl<'a> Resolver<'a> {
                 found.push(Finding::new(
                     "name-unused",
                     name.place,
-                    format!("nothing uses `{}`", name.value),
+                    format!("nothing uses `{}`: use it or take it out", name.value),
                 ));
             }
         }

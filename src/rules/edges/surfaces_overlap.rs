@@ -85,7 +85,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     };
     let shown = show::area(area, context.system());
     let message = format!(
-        "{shown} of {} lie on the ground of {} as well: cut the one shape out of the other",
+        "{} lies on {shown} of the ground of {}: cut one shape out of the other",
         later.name.value, earlier.name.value
     );
     found.add(

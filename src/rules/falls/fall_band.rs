@@ -6,9 +6,9 @@ use super::fall_flat::least_fall;
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
 use crate::model::{Surface, Use};
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::sources::Source;
+use crate::units::show;
 
 /// How much designers leave for the tolerance of building.
 const BUILD_TOLERANCE: Source = Source::second_hand(
@@ -92,10 +92,11 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = slope::shown(room.max(0.0), context);
     let message = format!(
-        "to drain and be accessible it must fall between {} and {}; building takes room of {}: say how true it is to be laid",
+        "to drain and be accessible it must fall between {} and {}; laying it wants room of at least {} ({}): say how true it is to be laid",
         slope::shown(least, context),
         slope::shown(most.value.si(), context),
-        limit_in_words(&limit, context)
+        show::share(limit.value.si()),
+        limit.whose
     );
     found.add(
         FALL_BAND

@@ -90,7 +90,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
     let shown = show::area(area, context.system());
     let message = format!(
-        "{shown} in front drain to the street or to nowhere named; without permission there may be {}: pave permeably, or lead the water to a bed",
+        "{shown} of paving in front sends its water to the street or nowhere named; without permission that may be {}: lead it to a bed, or pave permeably",
         limit_in_words(&limit, context)
     );
     let mut finding = FRONT_GARDEN

@@ -63,10 +63,15 @@ fn check(context: &Context<'_>, found: &mut Found) {
         Some(Currency::Usd) | None => Region::Us,
         Some(Currency::Dollar | Currency::Cad | Currency::Eur) => Region::General,
     };
-    let message = format!(
-        "no region is stated, so that the general limits apply; with {what} {written}, region {} may be meant: state it",
-        region.word()
-    );
+    let message = match region {
+        Region::General => {
+            "no region is stated, so that the general limits apply: state region general if they are meant".to_owned()
+        }
+        region => format!(
+            "no region is stated, so that the general limits apply; with {what} {written}, region {} may be meant: state it",
+            region.word()
+        ),
+    };
     found.add(REGION_UNSTATED.finding(place, message).fix(Fix::judged(
         format!("State region {}", region.word()),
         place.end(),

@@ -101,7 +101,8 @@ fn check(
         }
         _ => (of_area, Dimension::LOAD),
     };
-    let off = (mass.value.si() / reckoned - 1.0).abs();
+    let ratio = mass.value.si() / reckoned;
+    let off = (ratio - 1.0).abs();
     if !off.is_finite() || reckoned <= 0.0 || limit.allows_si(off) {
         return;
     }
@@ -109,19 +110,17 @@ fn check(
         return;
     };
     let shown = context.show(&mass.value);
+    let more_or_less = if ratio > 1.0 { "more" } else { "less" };
+    let by = show::share((off * 100.0).round() / 100.0);
     let message = format!(
-        "{} is said to weigh {shown}; its thickness and density make {}, {} off, and it may be {}: check them",
+        "{} is said to weigh {shown}, {by} {more_or_less} than its thickness and density make, {}; that may be off by {}: check them",
         material.name,
         context.show(&reckoned),
-        show::share(off),
         limit_in_words(&limit, context),
     );
     let mut finding = MASS_DISAGREES
         .finding(place, message)
-        .found(
-            show::share(off),
-            Number::near(off).map(Quantity::proportion),
-        )
+        .found(by, Number::near(off).map(Quantity::proportion))
         .against(&limit, context)
         .related(layer.place, "its thickness is stated here");
     if let Origin::Line(stated) = density.origin {

@@ -7,7 +7,7 @@ use crate::rules::construction::unit_size;
 use crate::rules::documents::icpi_tolerances;
 use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::units::{Number, Quantity};
+use crate::units::{Number, Quantity, show};
 use crate::vocabulary::Role;
 
 /// Interlocking pavers too long for their thickness.
@@ -92,7 +92,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if !is_judged || limit.allows_si(ratio) {
         return;
     }
-    let shown = format!("{ratio:.1}");
+    let shown = show::number((ratio * 10.0).round() / 10.0);
     let message = format!(
         "the pavers are {} long and {} thick, {shown} times as long as thick; that is to be {}: use thicker or shorter ones",
         context.show_length(length),

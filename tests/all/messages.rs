@@ -1,0 +1,108 @@
+//! What every rule says: one finding of each, out of its breaking example, kept
+//! in one file so that all can be read at a sitting.
+
+use std::fmt::Write;
+
+use drylay::findings::Finding;
+use drylay::rules::{Rule, all, complete};
+
+use crate::checked::checked;
+use crate::golden;
+
+/// The longest that a message may be, in characters.
+const LONGEST: usize = 200;
+
+/// What no message may hold: words of programs and forms of their making.
+const JARGON: &[&str] = &[
+    "None",
+    "Some(",
+    "null",
+    "NaN",
+    "inf ",
+    "::",
+    "{",
+    "}",
+    "parse",
+    "token",
+    "syntax",
+    "invalid",
+    "undefined",
+    "boolean",
+    "string",
+    "identifier",
+];
+
+/// The finding of a rule's breaking example, as it stands or in another
+/// system of units and region; there it may be that nothing is wrong.
+fn finding(rule: &Rule, heading: &[(&str, &str)]) -> Option<Finding> {
+    let mut text = complete(rule.breaks).text;
+    for (from, to) in heading {
+        text = text.replace(from, to);
+    }
+    let checked = checked(&text);
+    let mut findings = checked.findings().iter();
+    findings.find(|finding| finding.rule == rule.name).cloned()
+}
+
+/// As American practices write them.
+const AMERICAN: &[(&str, &str)] = &[
+    ("units        metric", "units        imperial"),
+    ("region       general", "region       us"),
+    ("currency     GBP", "currency     USD"),
+];
+
+/// A finding as it is kept.
+fn told(finding: &Finding) -> String {
+    let mut told = String::new();
+    let severity = finding.severity.map_or("", |severity| severity.word());
+    writeln!(told, "{severity} {}", finding.rule).expect("a line");
+    writeln!(told, "  {}", finding.message).expect("a line");
+    if let Some(help) = &finding.help {
+        writeln!(told, "  help: {help}").expect("a line");
+    }
+    if let (Some(limit), Some(from)) = (&finding.limit, &finding.limit_from) {
+        writeln!(told, "  limit: {limit}, {}; {}", from.what, from.source).expect("a line");
+    }
+    for related in &finding.related {
+        writeln!(told, "  see: {}", related.message).expect("a line");
+    }
+    for fix in &finding.fixes {
+        let how = if fix.safe { "fix" } else { "fix to look at" };
+        writeln!(told, "  {how}: {}", fix.title).expect("a line");
+    }
+    told
+}
+
+#[test]
+fn every_rule_says_what_is_kept() {
+    let told: Vec<String> = all()
+        .map(|rule| told(&finding(rule, &[]).expect(rule.name)))
+        .collect();
+    golden::check("messages.txt", &told.join("\n"));
+}
+
+#[test]
+fn messages_are_short_and_plain() {
+    let findings: Vec<Finding> = all()
+        .flat_map(|rule| [finding(rule, &[]), finding(rule, AMERICAN)])
+        .flatten()
+        .collect();
+    assert!(findings.len() > 3 * all().count() / 2);
+    for finding in findings {
+        let related = finding.related.iter().map(|related| &related.message);
+        let titles = finding.fixes.iter().map(|fix| &fix.title);
+        for text in [&finding.message]
+            .into_iter()
+            .chain(&finding.help)
+            .chain(related)
+            .chain(titles)
+        {
+            let length = text.chars().count();
+            assert!(length <= LONGEST, "{}, {length}: {text}", finding.rule);
+            for word in JARGON {
+                assert!(!text.contains(word), "{}: {text}", finding.rule);
+            }
+        }
+        assert!(!finding.message.ends_with('.'), "{}", finding.rule);
+    }
+}
