@@ -16,6 +16,7 @@ mod fixes;
 mod fixture;
 mod folder;
 mod golden;
+mod house;
 mod language;
 mod limits;
 mod messages;

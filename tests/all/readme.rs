@@ -164,3 +164,14 @@ fn every_option_is_there() {
     }
     assert!(seen > 3);
 }
+
+#[test]
+fn every_kind_of_section_is_told_of() {
+    let text = readme();
+    let (_, table) = text.split_once("| section | says |").expect("the table");
+    let table = table.split("\n\n").next().unwrap_or_default();
+    for kind in drylay::vocabulary::SECTIONS {
+        let row = format!("| `{}` |", kind.word);
+        assert!(table.contains(&row), "{} is not told of", kind.word);
+    }
+}
