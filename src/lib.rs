@@ -10,6 +10,7 @@ pub mod analysis;
 pub mod cli;
 pub mod findings;
 pub mod geometry;
+pub mod host;
 pub mod ide;
 pub mod materials;
 pub mod model;

@@ -1,5 +1,6 @@
 //! What may stand on the command line, with the help for each word of it.
 
+use crate::units::Day;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -83,7 +84,7 @@ pub struct CheckArguments {
     pub deny: Level,
 
     /// The day on which acceptances may have run out; today if left out
-    #[arg(long, value_name = "YYYY-MM-DD", value_parser = super::today::day)]
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = day)]
     pub date: Option<String>,
 
     /// Use this standard for every spec, and none that lies above it
@@ -307,5 +308,13 @@ impl From<Level> for Severity {
             Level::Warning => Severity::Warning,
             Level::Advice => Severity::Advice,
         }
+    }
+}
+
+/// A day as the command line gives it, if there is such a day.
+fn day(text: &str) -> Result<String, String> {
+    match Day::read(text) {
+        Some(_) => Ok(text.to_owned()),
+        None => Err("write a day as 2027-06-01".to_owned()),
     }
 }

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::arguments::{CheckArguments, FindingsFormat, When};
 use super::checking::Checking;
-use super::disk::{absolute, text_at};
+use super::disk::absolute;
 use super::findings_text::findings_text;
 use super::mending::{diff, fix};
 use super::output::{tell, write_result};
@@ -13,6 +13,7 @@ use super::run::{COULD_NOT, FOUND, GOOD, Status};
 use super::source::path_of;
 use super::terminal::Look;
 use crate::findings::Severity;
+use crate::host::text_at;
 use crate::report::{
     Baseline, Review, Summary, Unread, checkstyle, findings_json, github, junit, sarif, statistics,
 };

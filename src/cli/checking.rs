@@ -5,13 +5,13 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use super::arguments::CheckArguments;
-use super::disk::{Disk, text_at};
+use super::disk::Disk;
 use super::output::tell;
 use super::problem::Problem;
 use super::search::Search;
 use super::source::{Source, current_folder, path_of};
-use super::today::today;
 use crate::analysis::Analyser;
+use crate::host::{text_at, today};
 use crate::report::{Review, Reviewed, Row, Unread, shown_path};
 use crate::rules;
 

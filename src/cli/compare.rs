@@ -9,8 +9,8 @@ use super::output::write_result;
 use super::problem::Problem;
 use super::run::{GOOD, Status};
 use super::source::{Source, current_folder, path_of};
-use super::today::today;
 use crate::analysis::{Analyser, Analysis};
+use crate::host::today;
 use crate::report::comparison;
 
 /// Compares two specs and writes what changes.

@@ -1,14 +1,10 @@
 //! Files on the disk, as the analysis asks for them.
 
-use std::fs;
 use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
-use super::problem::in_words;
 use crate::analysis::Files;
-
-/// The largest file that is read: no spec comes near it.
-const LARGEST: u64 = 64 * 1024 * 1024;
+use crate::host::{names_in, text_at};
 
 /// The files on the disk.
 pub struct Disk;
@@ -23,44 +19,7 @@ impl Files for Disk {
     }
 
     fn list(&self, folder: &str) -> Vec<String> {
-        let folder = if folder.is_empty() { "/" } else { folder };
-        let Ok(entries) = fs::read_dir(folder) else {
-            return Vec::new();
-        };
-        let mut names: Vec<String> = entries
-            .flatten()
-            .filter_map(|entry| entry.file_name().into_string().ok())
-            .collect();
-        names.sort();
-        names
-    }
-}
-
-/// The text of a file; or, in words, why there is none.
-pub fn text_at(path: &Path) -> Result<Arc<str>, String> {
-    let told = |error: std::io::Error| in_words(&error);
-    let about = fs::metadata(path).map_err(told)?;
-    if about.is_dir() {
-        return Err("it is a folder".to_owned());
-    }
-    if about.len() > LARGEST {
-        return Err(format!("it is larger than {} MB", LARGEST / 1024 / 1024));
-    }
-    text_of(fs::read(path).map_err(told)?)
-}
-
-/// Bytes as text; or, in words, why they are none.
-pub fn text_of(bytes: Vec<u8>) -> Result<Arc<str>, String> {
-    let is_utf16 = bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]);
-    match String::from_utf8(bytes) {
-        Ok(text) => Ok(Arc::from(text)),
-        Err(_) if is_utf16 => Err("it is UTF-16 text: save it as UTF-8".to_owned()),
-        Err(error) => {
-            let sound = error.utf8_error().valid_up_to();
-            let before = error.as_bytes().get(..sound).unwrap_or_default();
-            let line = before.iter().filter(|byte| **byte == b'\n').count() + 1;
-            Err(format!("it is not UTF-8 text: see line {line}"))
-        }
+        names_in(folder)
     }
 }
 
@@ -89,18 +48,6 @@ pub fn absolute(path: &Path) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn bytes_that_are_no_text_are_told() {
-        for (bytes, told) in [
-            (&b"job"[..], Ok("job")),
-            (b"a\nb\xff", Err("it is not UTF-8 text: see line 2")),
-            (b"\xff\xfej\0", Err("it is UTF-16 text: save it as UTF-8")),
-        ] {
-            let read = text_of(bytes.to_vec());
-            assert_eq!(read.as_deref().map_err(String::as_str), told);
-        }
-    }
 
     #[cfg(unix)]
     #[test]

@@ -24,6 +24,5 @@ mod source;
 mod standard;
 mod takeoff;
 mod terminal;
-mod today;
 
 pub use run::run;

@@ -4,7 +4,8 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
-use super::problem::{Problem, in_words};
+use super::problem::Problem;
+use crate::host::in_words;
 
 /// Writes a result to a file, or to standard output where none is named. A
 /// reader that has gone away is no problem.

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use ignore::WalkBuilder;
 
 use super::disk::absolute;
-use super::problem::in_words;
+use crate::host::in_words;
 use crate::report::{Unread, shown_path};
 
 /// The ending of a spec's name.

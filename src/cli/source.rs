@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::arguments::StdinArguments;
-use super::disk::{absolute, text_at, text_of};
-use super::problem::{Problem, in_words};
+use super::disk::absolute;
+use super::problem::Problem;
+use crate::host::{in_words, text_at, text_of};
 use crate::report::{Unread, shown_path};
 
 /// A text, and where it lies.

@@ -8,8 +8,8 @@ use super::output::write_result;
 use super::problem::Problem;
 use super::run::{GOOD, Status};
 use super::source::{Source, current_folder, path_of};
-use super::today::today;
 use crate::analysis::Analyser;
+use crate::host::today;
 use crate::report::standards;
 
 /// Shows what applies to a spec, or to any that may lie in a folder.

@@ -8,8 +8,8 @@ use super::output::write_result;
 use super::problem::Problem;
 use super::run::{GOOD, Status};
 use super::source::{Source, current_folder, path_of};
-use super::today::today;
 use crate::analysis::Analyser;
+use crate::host::today;
 use crate::model::FileKind;
 use crate::report::{shown_path, takeoff_csv, takeoff_json, takeoff_text};
 

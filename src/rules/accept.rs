@@ -6,8 +6,7 @@ use super::standard::{unknown_rule, wrong_dimension};
 use super::{Bound, Context, Rule, families, run, weight};
 use crate::findings::{Acceptance, Finding, Fix, Place, Severity};
 use crate::model::{Accept, literal};
-use crate::rules::day::Day;
-use crate::units::Quantity;
+use crate::units::{Day, Quantity};
 
 /// An acceptance that runs out within so many days is worth a thought.
 const NEAR_ITS_END: i64 = 30;

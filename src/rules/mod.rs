@@ -12,7 +12,6 @@ mod beds;
 mod cautions;
 mod construction;
 mod context;
-mod day;
 mod documents;
 mod edges;
 mod examples;

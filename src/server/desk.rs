@@ -18,8 +18,8 @@ use super::look::Look;
 use super::outbox::Outbox;
 use super::paths;
 use super::settings::Settings;
-use super::today::today;
 use super::tray::Tray;
+use crate::host::today;
 
 /// The desk.
 pub struct Desk {

@@ -5,11 +5,10 @@
 
 use std::collections::HashMap;
 use std::fs;
-use std::io::Read;
+use std::path::Path;
 use std::sync::{Arc, Mutex, PoisonError};
 
-/// The largest file that is read.
-const LARGEST: u64 = 64 << 20;
+use crate::host::{names_in, text_at};
 
 /// A memory of the disk.
 #[derive(Default)]
@@ -22,7 +21,7 @@ pub struct Disk {
 impl Disk {
     /// The text of a file; nothing if it cannot be read.
     pub fn read(&self, path: &str) -> Option<Arc<str>> {
-        remembered(&self.texts, path, || text(path).map(Arc::from))
+        remembered(&self.texts, path, || text_at(Path::new(path)).ok())
     }
 
     /// Whether there is a file or folder.
@@ -32,7 +31,7 @@ impl Disk {
 
     /// The names in a folder, sorted; none if it cannot be read.
     pub fn list(&self, folder: &str) -> Vec<String> {
-        remembered(&self.folders, folder, || names(folder))
+        remembered(&self.folders, folder, || names_in(folder))
     }
 
     /// Asks again about everything from now on.
@@ -53,35 +52,6 @@ fn remembered<T: Clone>(
     let found = ask();
     memory.insert(path.to_owned(), found.clone());
     found
-}
-
-/// The text of a plain file that is not too large; a byte that is no UTF-8 is
-/// read as the sign for that.
-fn text(path: &str) -> Option<String> {
-    let file = fs::metadata(path).ok()?;
-    if !file.is_file() || file.len() > LARGEST {
-        return None;
-    }
-    let mut bytes = Vec::new();
-    fs::File::open(path)
-        .ok()?
-        .take(LARGEST)
-        .read_to_end(&mut bytes)
-        .ok()?;
-    Some(match String::from_utf8(bytes) {
-        Ok(text) => text,
-        Err(error) => String::from_utf8_lossy(error.as_bytes()).into_owned(),
-    })
-}
-
-fn names(folder: &str) -> Vec<String> {
-    let mut names: Vec<String> = fs::read_dir(folder)
-        .into_iter()
-        .flatten()
-        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-        .collect();
-    names.sort_unstable();
-    names
 }
 
 #[cfg(test)]
@@ -108,10 +78,7 @@ mod tests {
         assert!(disk.exists(&a) && disk.exists(&root));
         assert_eq!(disk.list(&root), ["a.patio"]);
         fs::write(path("b.patio"), b"let b = 1 \xffin\n").unwrap();
-        assert_eq!(
-            disk.read(&path("b.patio")).as_deref(),
-            Some("let b = 1 \u{fffd}in\n")
-        );
+        assert_eq!(disk.read(&path("b.patio")), None, "no UTF-8 is no text");
         assert_eq!(disk.read(&root), None, "a folder is no text");
     }
 }

@@ -32,7 +32,6 @@ mod serve;
 mod settings;
 mod shell;
 mod symbols;
-mod today;
 mod tray;
 
 pub use serve::serve;

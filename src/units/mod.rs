@@ -7,6 +7,7 @@
 //! [`ArithmeticError`] or nothing, never a panic.
 
 mod currency;
+mod day;
 mod dimension;
 mod dimension_name;
 mod exact;
@@ -23,6 +24,7 @@ mod temperature;
 pub mod unit;
 
 pub use currency::Currency;
+pub use day::Day;
 pub use dimension::Dimension;
 pub use find_unit::{find_unit, unit_readings};
 pub use money::Money;

@@ -8,7 +8,7 @@ use std::path::Path;
 use crate::folder::repository;
 
 /// What only these rooms may name.
-const KEPT: [(&str, &[&str]); 19] = [
+const KEPT: [(&str, &[&str]); 20] = [
     ("pest::", &["syntax"]),
     ("pest_derive::", &["syntax"]),
     ("tower_lsp::", &["server"]),
@@ -19,9 +19,10 @@ const KEPT: [(&str, &[&str]); 19] = [
     ("clap_complete::", &["cli"]),
     ("clap_mangen::", &["cli"]),
     ("miette::", &["cli"]),
-    ("std::fs", &["server", "cli"]),
+    ("std::fs", &["host", "server", "cli"]),
     ("std::env", &["server", "cli"]),
-    ("std::io", &["server", "cli"]),
+    ("SystemTime", &["host"]),
+    ("std::io", &["host", "server", "cli"]),
     ("std::process", &["server", "cli"]),
     ("eprintln!", &["server", "cli"]),
     ("eprint!", &["server", "cli"]),

@@ -4,7 +4,7 @@ use super::super::job::{Heading, Job, Region, Stated};
 use super::super::reading::{Entry, nearest};
 use super::evaluate::Resolver;
 use crate::findings::{Finding, Fix, Place};
-use crate::units::{Currency, System};
+use crate::units::{Currency, Day, System};
 
 /// The text in an entry's slot.
 pub fn text_of(entry: Option<&Entry>, slot: &str) -> Option<Stated<String>> {
@@ -102,7 +102,7 @@ impl Resolver<'_> {
 
     /// Whether a date is a day of the calendar; if not, a finding says so.
     pub fn real_day(&mut self, date: &str, place: Place) -> bool {
-        if is_real_day(date) {
+        if Day::read(date).is_some() {
             return true;
         }
         self.find(Finding::new(
@@ -111,44 +111,5 @@ impl Resolver<'_> {
             format!("there is no day {date}"),
         ));
         false
-    }
-}
-
-/// Whether `2027-02-29` and the like is a day of the calendar.
-pub fn is_real_day(date: &str) -> bool {
-    let mut parts = date.split('-').map(|part| part.parse::<u32>().ok());
-    let (Some(Some(year)), Some(Some(month)), Some(Some(day))) =
-        (parts.next(), parts.next(), parts.next())
-    else {
-        return false;
-    };
-    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    let days = match month {
-        2 if leap => 29,
-        2 => 28,
-        4 | 6 | 9 | 11 => 30,
-        1..=12 => 31,
-        _ => return false,
-    };
-    (1..=days).contains(&day)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::is_real_day;
-
-    #[test]
-    fn days_of_the_calendar() {
-        for (date, real) in [
-            ("2027-04-12", true),
-            ("2027-02-29", false),
-            ("2028-02-29", true),
-            ("2100-02-29", false),
-            ("2027-13-01", false),
-            ("2027-06-31", false),
-            ("2027-00-10", false),
-        ] {
-            assert_eq!(is_real_day(date), real, "{date}");
-        }
     }
 }

@@ -1,0 +1,9 @@
+//! The machine that the program runs on: its disk and its clock. The two
+//! shells, `cli` and `server`, reach the world through this room; nothing
+//! else does.
+
+mod clock;
+mod disk;
+
+pub use clock::today;
+pub use disk::{in_words, names_in, text_at, text_of};
