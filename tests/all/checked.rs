@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::findings::{Finding, Fix, Place};
+use drylay::quantities::Figures;
 
 /// The day on which the tests check.
 const TODAY: &str = "2027-04-12";
@@ -22,6 +23,11 @@ impl Checked {
     /// What was found, in order.
     pub fn findings(&self) -> &[Finding] {
         &self.0.findings
+    }
+
+    /// What was worked out.
+    pub fn figures(&self) -> &Figures {
+        &self.0.figures
     }
 
     /// The bytes of a place.

@@ -21,6 +21,7 @@ mod language;
 mod limits;
 mod messages;
 mod neovim;
+mod outside_values;
 mod pictures;
 mod practice;
 mod readme;
