@@ -6,7 +6,7 @@ use drylay::analysis::{Analyser, NoFiles};
 use drylay::rules::{complete, find};
 
 /// What is found in a text by one rule: its severity, if it speaks.
-fn said(rule: &str, text: &str) -> Option<&'static str> {
+pub fn said(rule: &str, text: &str) -> Option<&'static str> {
     let analysis =
         Analyser::new().analyse("/specs/example.patio", text.into(), &NoFiles, "2027-04-12");
     let finding = analysis
@@ -17,7 +17,7 @@ fn said(rule: &str, text: &str) -> Option<&'static str> {
 }
 
 /// The keeping example of a rule, whole, in a region and with replacements.
-fn example(rule: &str, region: &str, changes: &[(&str, &str)]) -> String {
+pub fn example(rule: &str, region: &str, changes: &[(&str, &str)]) -> String {
     let rule = find(rule).expect("a rule");
     let mut text = complete(rule.keeps).text;
     let region = format!("region       {region}");
@@ -29,10 +29,10 @@ fn example(rule: &str, region: &str, changes: &[(&str, &str)]) -> String {
     text
 }
 
-const E: Option<&str> = Some("error");
-const W: Option<&str> = Some("warning");
-const A: Option<&str> = Some("advice");
-const SILENT: Option<&str> = None;
+pub const E: Option<&str> = Some("error");
+pub const W: Option<&str> = Some("warning");
+pub const A: Option<&str> = Some("advice");
+pub const SILENT: Option<&str> = None;
 
 /// A rule, a region, the value of its keeping example that is replaced, and
 /// what is said of each value in its place.

@@ -8,6 +8,7 @@
     clippy::unwrap_used
 )]
 
+mod at_limits;
 mod checked;
 mod cli;
 mod court;

@@ -5,9 +5,10 @@ use crate::materials::Kind;
 use crate::model::{Material, Sold};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::documents::BAG_YIELDS;
+use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Number, Quantity, show};
+use crate::units::{Dimension, Number, Quantity};
 
 /// A bag whose mass and yield disagree.
 pub static BAG_MASS: Rule = Rule {
@@ -79,12 +80,12 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     };
     let shown = format!("{:.0} %", off * 100.0);
     let message = format!(
-        "a bag of {} of {} that makes {} is {shown} off its density of {}; allowed is {}: check mass and yield",
+        "a bag of {} of {} that makes {} is {shown} off its density of {}; it may be {}: check mass and yield",
         figure(mass, Dimension::MASS),
         material.name,
         figure(makes, Dimension::VOLUME),
         figure(density, Dimension::DENSITY),
-        show::share(limit.value.si()),
+        limit_in_words(&limit, context),
     );
     found.add(
         BAG_MASS
