@@ -1,7 +1,7 @@
 //! Expressions: quantities with names, calls and arithmetic, built from the
 //! flat items of a phrase and not yet worked out.
 
-use super::literal::number_item;
+use super::literal::{negative_item, number_item};
 use super::source::Source;
 use crate::findings::Place;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
@@ -221,6 +221,13 @@ impl<'a> Cursor<'a> {
         match &item.kind {
             ItemKind::Negative => {
                 self.advance();
+                if let Some(next) = self.peek()
+                    && let Some(quantity) = negative_item(&self.source, next)
+                {
+                    self.advance();
+                    let whole = place.to(self.source.place(next.span));
+                    return Ok(Expression::Literal(quantity, whole));
+                }
                 let inner = self.factor()?;
                 let whole = place.to(inner.place());
                 Ok(Expression::Negative(Box::new(inner), whole))

@@ -48,6 +48,31 @@ pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'stati
     }
 }
 
+/// The quantity of a number item with a minus before it. A temperature's
+/// number is negative and not the temperature: `-5 °C`.
+pub fn negative_item(source: &Source<'_>, item: &Item) -> Option<Quantity> {
+    let ItemKind::Number {
+        terms,
+        currency: None,
+    } = &item.kind
+    else {
+        return None;
+    };
+    let [term] = terms.as_slice() else {
+        return None;
+    };
+    let scale = scale(source.slice(term.unit?))?;
+    temperature_from(number(source, term.number).ok()?.negated(), scale)
+}
+
+fn scale(unit: &str) -> Option<Scale> {
+    match unit {
+        "°F" | "°f" => Some(Scale::Fahrenheit),
+        "°C" | "°c" => Some(Scale::Celsius),
+        _ => None,
+    }
+}
+
 const TOO_LARGE: &str = "it is too large";
 
 fn number(source: &Source<'_>, span: Span) -> Result<Number, &'static str> {
@@ -65,11 +90,12 @@ fn term_quantity(source: &Source<'_>, term: &Term) -> Result<Quantity, &'static 
         return Ok(Quantity::plain(number));
     };
     let written = source.slice(unit);
+    if let Some(scale) = scale(written) {
+        return temperature_from(number, scale).ok_or(TOO_LARGE);
+    }
     match written {
         "%" => return Quantity::percent(number).ok_or(TOO_LARGE),
         "°" => return Quantity::of(number, &DEGREE).ok_or(TOO_LARGE),
-        "°F" | "°f" => return temperature_from(number, Scale::Fahrenheit).ok_or(TOO_LARGE),
-        "°C" | "°c" => return temperature_from(number, Scale::Celsius).ok_or(TOO_LARGE),
         "'" | "′" | "’" => return Quantity::of(number, &FOOT).ok_or(TOO_LARGE),
         "\"" | "″" | "”" | "''" | "’’" => {
             return Quantity::of(number, &INCH).ok_or(TOO_LARGE);
