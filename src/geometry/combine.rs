@@ -1,6 +1,6 @@
 //! Adding, cutting and the common part of two outlines.
 
-use super::fault::Fault;
+use super::fault::{Fault, MOST_EDGES};
 use super::outline::Outline;
 use super::overlay::{self, Windings, meet, overlay};
 use super::point::Point;
@@ -11,7 +11,7 @@ use super::point::Point;
 ///
 /// # Errors
 /// [`Fault::Split`] if the two lie apart, [`Fault::Touching`] if they meet in
-/// a point only, [`Fault::Unclear`].
+/// a point only, [`Fault::TooManyEdges`], [`Fault::Unclear`].
 pub fn union(a: &Outline, b: &Outline) -> Result<Outline, Fault> {
     let pieces = combined(a, b, |[a, b]| a > 0 || b > 0)?;
     if pieces.len() > 1
@@ -19,7 +19,7 @@ pub fn union(a: &Outline, b: &Outline) -> Result<Outline, Fault> {
     {
         return Err(Fault::Touching { at });
     }
-    only(pieces)
+    of_few_edges(only(pieces)?)
 }
 
 /// What is left of `a` without `b`: a hole where `b` lies inside, a bite
@@ -27,9 +27,9 @@ pub fn union(a: &Outline, b: &Outline) -> Result<Outline, Fault> {
 ///
 /// # Errors
 /// [`Fault::Empty`] if nothing is left, [`Fault::Split`] if `a` falls in
-/// pieces, [`Fault::Unclear`].
+/// pieces, [`Fault::TooManyEdges`], [`Fault::Unclear`].
 pub fn difference(a: &Outline, b: &Outline) -> Result<Outline, Fault> {
-    only(difference_pieces(a, b)?)
+    of_few_edges(only(difference_pieces(a, b)?)?)
 }
 
 /// The pieces of `a` that are left without `b`, perhaps none.
@@ -73,6 +73,15 @@ fn touching(a: &Outline, b: &Outline) -> Option<Point> {
         b.edges()
             .find_map(|other| meet::meetings(side, other, reach).first().copied())
     })
+}
+
+/// The outline, if it has no more sides than one may be drawn with: shapes
+/// added and cut without end would take ever longer.
+fn of_few_edges(outline: Outline) -> Result<Outline, Fault> {
+    if outline.edges().count() > MOST_EDGES {
+        return Err(Fault::TooManyEdges);
+    }
+    Ok(outline)
 }
 
 /// The one outline, if it is one.
