@@ -70,6 +70,20 @@ pub enum Argument {
     Value(Expression),
 }
 
+impl Argument {
+    fn add_names<'e>(&'e self, names: &mut Vec<&'e str>) {
+        match self {
+            Argument::Name(name, _) => names.push(name),
+            Argument::Edge { .. } => {}
+            Argument::Point(point, _) => {
+                point.0.add_names(names);
+                point.1.add_names(names);
+            }
+            Argument::Value(value) => value.add_names(names),
+        }
+    }
+}
+
 /// Why no expression could be built.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Trouble {
@@ -96,6 +110,32 @@ impl Expression {
             | Expression::Negative(_, place)
             | Expression::Sum(_, place)
             | Expression::Product(_, place) => *place,
+        }
+    }
+
+    /// The names in it that may be lets, in order. Its depth is bounded by
+    /// the reading.
+    pub fn names(&self) -> Vec<&str> {
+        let mut names = Vec::new();
+        self.add_names(&mut names);
+        names
+    }
+
+    fn add_names<'e>(&'e self, names: &mut Vec<&'e str>) {
+        match self {
+            Expression::Literal(..) => {}
+            Expression::Name(name, _) => names.push(name),
+            Expression::Negative(inner, _) => inner.add_names(names),
+            Expression::Sum(parts, _) | Expression::Product(parts, _) => {
+                for (_, part) in parts {
+                    part.add_names(names);
+                }
+            }
+            Expression::Call { arguments, .. } => {
+                for argument in arguments {
+                    argument.add_names(names);
+                }
+            }
         }
     }
 

@@ -21,8 +21,20 @@ pub enum Worked<T> {
     Done(Option<T>),
 }
 
-/// How deep definitions may lean on one another.
-pub const DEEPEST: usize = 200;
+/// How deep the work may be nested, so that the stack holds: an operation or
+/// a parenthesis counts for one, a definition for [`DEFINITION`].
+const DEEPEST: usize = 256;
+
+/// How much of [`DEEPEST`] it takes to work out a definition.
+const DEFINITION: usize = 4;
+
+/// What is still to do for a let.
+enum Step {
+    /// To see which others it takes.
+    Begin(Definition),
+    /// To work it out, those others known.
+    End(Definition),
+}
 
 /// Works out a job.
 pub struct Resolver<'a> {
@@ -112,6 +124,15 @@ impl<'a> Resolver<'a> {
         match expression {
             Expression::Literal(quantity, place) => self.literal(*quantity, *place),
             Expression::Name(name, place) => self.let_value(name, *place, file),
+            nested => self.nested(1, nested.place(), |resolver| {
+                resolver.composite(nested, file)
+            }),
+        }
+    }
+
+    fn composite(&mut self, expression: &Expression, file: FileId) -> Option<Quantity> {
+        match expression {
+            Expression::Literal(..) | Expression::Name(..) => self.value(expression, file),
             Expression::Call {
                 function,
                 name,
@@ -191,7 +212,8 @@ impl<'a> Resolver<'a> {
         self.work_let(definition, place)
     }
 
-    /// The value of a let.
+    /// The value of a let. The lets that it takes are worked out before it,
+    /// one after the other, so that a long chain of them nests nothing.
     pub fn work_let(&mut self, definition: Definition, place: Place) -> Option<Quantity> {
         match self.lets.get(&definition) {
             Some(Worked::Done(value)) => return *value,
@@ -201,14 +223,47 @@ impl<'a> Resolver<'a> {
             }
             None => {}
         }
-        let section = self.section(definition)?;
-        let expression = section.heading()?.filled.quantity("VALUE")?;
-        self.lets.insert(definition, Worked::Begun);
-        let value = self.deeper(place, |resolver| {
-            resolver.value(expression, definition.file)
-        });
-        self.lets.insert(definition, Worked::Done(value));
-        value
+        let mut steps = vec![Step::Begin(definition)];
+        while let Some(step) = steps.pop() {
+            match step {
+                Step::Begin(one) if self.lets.contains_key(&one) => {}
+                Step::Begin(one) => {
+                    self.lets.insert(one, Worked::Begun);
+                    steps.push(Step::End(one));
+                    if let Some(expression) = self.expression_of(one) {
+                        let taken = self.lets_in(expression, one.file);
+                        steps.extend(taken.into_iter().rev().map(Step::Begin));
+                    }
+                }
+                Step::End(one) => {
+                    let expression = self.expression_of(one);
+                    let value = expression.and_then(|expression| {
+                        self.deeper(place, |resolver| resolver.value(expression, one.file))
+                    });
+                    self.lets.insert(one, Worked::Done(value));
+                }
+            }
+        }
+        match self.lets.get(&definition) {
+            Some(Worked::Done(value)) => *value,
+            _ => None,
+        }
+    }
+
+    fn expression_of(&self, definition: Definition) -> Option<&'a Expression> {
+        self.section(definition)?
+            .heading()?
+            .filled
+            .quantity("VALUE")
+    }
+
+    /// The lets that an expression names, in order.
+    fn lets_in(&self, expression: &Expression, file: FileId) -> Vec<Definition> {
+        expression
+            .names()
+            .into_iter()
+            .filter_map(|name| self.seen(NameSpace::Lets, name, file))
+            .collect()
     }
 
     /// Tells that a definition depends on itself.
@@ -233,23 +288,33 @@ impl<'a> Resolver<'a> {
         }
     }
 
-    /// Does something one level deeper, unless that is too deep.
+    /// Works out what a definition says, unless too many lean on one another.
     pub fn deeper<T>(
         &mut self,
         place: Place,
         work: impl FnOnce(&mut Self) -> Option<T>,
     ) -> Option<T> {
-        if self.depth >= DEEPEST {
+        self.nested(DEFINITION, place, work)
+    }
+
+    /// Does something that nests so much deeper, unless that is too deep.
+    fn nested<T>(
+        &mut self,
+        by: usize,
+        place: Place,
+        work: impl FnOnce(&mut Self) -> Option<T>,
+    ) -> Option<T> {
+        if self.depth + by > DEEPEST {
             self.find(Finding::new(
                 "circular",
                 place,
-                format!("more than {DEEPEST} definitions lean on one another here"),
+                "too many definitions lean on one another here, each on the next",
             ));
             return None;
         }
-        self.depth += 1;
+        self.depth += by;
         let result = work(self);
-        self.depth -= 1;
+        self.depth -= by;
         result
     }
 
