@@ -7,7 +7,7 @@ use super::evaluate::Resolver;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{Edge, Fault, Point, Tag, Vector, chamfered, rounded};
-use crate::units::show;
+use crate::units::{System, show};
 use crate::vocabulary::{DIRECTIONS, ValueKind};
 
 /// The closing of a path: its line, its length in metres, its bearing.
@@ -211,7 +211,13 @@ impl Resolver<'_> {
                 )?;
                 let ratio = chord / (2.0 * radius.value.si());
                 if ratio > 1.0 + 1e-12 {
-                    let least = show::length(chord / 2.0, self.system);
+                    // Rounded up, so that it spans as it is written.
+                    let step = match self.system {
+                        System::Metric => 0.001,
+                        System::Imperial => 0.0254 / 16.0,
+                    };
+                    let steps = (chord / 2.0 / step - 1e-9).ceil();
+                    let least = show::length(steps * step, self.system);
                     self.find(
                         Finding::new(
                             "arc-short",

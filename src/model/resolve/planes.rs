@@ -146,7 +146,7 @@ impl Resolver<'_> {
         if let Some(fall) = fall {
             let gradient = fall.gradient();
             for level in levels {
-                self.edge_is_level(outline, level, gradient);
+                self.edge_is_level(outline, level, gradient, levels.len() == 1);
             }
             let first = levels.iter().find(|level| spot(outline, level).is_some())?;
             return Some(Plane::through(
@@ -194,8 +194,8 @@ impl Resolver<'_> {
     }
 
     /// A level at an edge wants that edge level; if it is not, a point is
-    /// asked for and offered.
-    fn edge_is_level(&mut self, outline: &Outline, level: &Level, gradient: Vector) {
+    /// asked for, and offered where no other level could disagree with it.
+    fn edge_is_level(&mut self, outline: &Outline, level: &Level, gradient: Vector, is_only: bool) {
         let LevelAt::Edge(name, tags) = &level.at else {
             return;
         };
@@ -219,18 +219,21 @@ impl Resolver<'_> {
         let length = |metres: f64| show::length(metres, self.system);
         let point = format!("({}, {})", length(edge.start.x), length(edge.start.y));
         let written = show::length(level.value.value.si(), self.system);
-        self.find(
-            Finding::new(
-                "levels-disagree",
-                level.place,
-                format!("`{name}` falls along its length, so one level cannot hold all along it; say it at a point"),
-            )
-            .fix(Fix::judged(
+        let finding = Finding::new(
+            "levels-disagree",
+            level.place,
+            format!(
+                "`{name}` falls along its length, so one level cannot hold all along it; say it at a point"
+            ),
+        );
+        self.find(match is_only {
+            true => finding.fix(Fix::judged(
                 format!("Say it at {point}"),
                 level.place,
                 format!("level {written} at {point}"),
             )),
-        );
+            false => finding,
+        });
     }
 }
 

@@ -4,6 +4,7 @@ use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, State};
 use crate::rules::construction::{compacted_m, is_in_checked_file, is_mortar, is_sand, unit_kind};
+use crate::rules::ground::is_filled_when_thinner;
 use crate::rules::wording::{limit_as_written, limit_in_words};
 use crate::rules::{Context, InForce, Rule};
 use crate::units::{Dimension, Quantity};
@@ -63,7 +64,10 @@ pub(super) fn bed_finding(
         .finding(thickness.place, message)
         .found(shown, Quantity::near(metres, Dimension::LENGTH))
         .against(&limit, context);
-    Some(match to_the_limit(verb, bed, &limit, context) {
+    let thinner = metres - limit.value.si();
+    let is_filled = is_filled_when_thinner(context, build, thinner);
+    let fix = to_the_limit(verb, bed, &limit, context).filter(|_| !is_filled);
+    Some(match fix {
         Some(fix) => finding.fix(fix),
         None => finding,
     })

@@ -8,6 +8,7 @@ use crate::rules::wording::entry_before;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
 
 /// A free edge of sand-set paving without a restraint.
 pub static EDGE_LOOSE: Rule = Rule {
@@ -102,7 +103,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .severity(severity)
         .found(shown, Quantity::near(loose, Dimension::LENGTH));
     // The new entry goes before a level, whose whole line is known.
-    if let (true, Some(level)) = (surface.edgings.is_empty(), surface.levels.first()) {
+    // On a bed that goes on past the edges it would stand on sand.
+    let stands_on_sand = build.layers_for(Role::Bed).any(|bed| bed.beyond_m() > 0.0);
+    let is_bare = surface.edgings.is_empty() && !stands_on_sand;
+    if let (true, Some(level)) = (is_bare, surface.levels.first()) {
         let entry = entry_before("edging", "steel-edge, along free");
         let title = "Put a steel edging along the free edges";
         finding = finding.fix(Fix::judged(title, level.place.start(), entry));

@@ -70,31 +70,11 @@ fn lies_on_what_is_there(build: &Build) -> bool {
 }
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let figures = context.figures.surface(&surface.name.value);
-    let (Some(dig), Some(plane), Some(outline), Some(ground)) = (
-        figures.and_then(|figures| figures.dig.as_ref()),
-        &surface.plane,
-        &surface.outline,
-        &context.job.site.ground,
-    ) else {
+    let (Some(highest), Some(ground)) = (height_m(context, surface), &context.job.site.ground)
+    else {
         return;
     };
-    let build = surface.build.as_ref().map(|build| &build.value);
-    if build.is_some_and(|build| lies_on_what_is_there(build) || !is_measured(build))
-        || is_over_floor(context, surface)
-    {
-        return;
-    }
-    // How far the underside lies above the ground: itself a plane, highest
-    // where the outline reaches farthest up its gradient.
-    let above = plane.raised(-dig.depth_m).less(&ground.plane);
-    let Some(corner) = outline.corners().next() else {
-        return;
-    };
-    let gradient = above.gradient();
-    let reach = outline.extremes(gradient).1;
-    let highest = above.level_at(corner) + reach - (gradient.x * corner.x + gradient.y * corner.y);
-    if !highest.is_finite() || highest <= TRUE_GROUND {
+    if highest <= TRUE_GROUND {
         return;
     }
     let shown = context.show_length(highest);
@@ -112,4 +92,39 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         finding = finding.related(*place, "the ground is stated here");
     }
     found.add(finding);
+}
+
+/// How far the underside of a surface's lowest layer lies above the ground at
+/// most, in metres; negative where it lies below all over.
+fn height_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
+    let build = surface.build.as_ref().map(|build| &build.value);
+    if build.is_some_and(|build| lies_on_what_is_there(build) || !is_measured(build))
+        || is_over_floor(context, surface)
+    {
+        return None;
+    }
+    let dig = context.figures.surface(&surface.name.value)?.dig.as_ref()?;
+    let (plane, outline) = (surface.plane.as_ref()?, surface.outline.as_ref()?);
+    // How far the underside lies above the ground: itself a plane, highest
+    // where the outline reaches farthest up its gradient.
+    let ground = context.job.site.ground.as_ref()?;
+    let above = plane.raised(-dig.depth_m).less(&ground.plane);
+    let corner = outline.corners().next()?;
+    let gradient = above.gradient();
+    let reach = outline.extremes(gradient).1;
+    let highest = above.level_at(corner) + reach - (gradient.x * corner.x + gradient.y * corner.y);
+    highest.is_finite().then_some(highest)
+}
+
+/// Whether a build that is so much thinner, in metres, would lie on fill where
+/// it does not now.
+pub fn is_filled_when_thinner(context: &Context<'_>, build: &Build, by: f64) -> bool {
+    let surfaces = context.job.surfaces.iter();
+    let on_it = surfaces.filter(|surface| {
+        let own = surface.build.as_ref();
+        own.is_some_and(|own| own.value.section == build.section)
+    });
+    on_it
+        .filter_map(|surface| height_m(context, surface))
+        .any(|height| height <= TRUE_GROUND && height + by > TRUE_GROUND)
 }

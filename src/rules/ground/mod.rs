@@ -10,6 +10,8 @@ mod soil_organic;
 
 use super::{Context, Rule};
 
+pub use ground_filled::is_filled_when_thinner;
+
 /// The rules of this family, in the order in which they are listed.
 pub static RULES: &[&Rule] = &[
     &soil_loose::SOIL_LOOSE,

@@ -70,7 +70,7 @@ pub static MIX_TYPE: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
-    let finding = unsuited(mix)
+    let finding = unsuited(context, mix)
         .or_else(|| other_type(mix))
         .or_else(|| sand_outside(context, mix));
     if let Some(finding) = finding {
@@ -78,7 +78,7 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
     }
 }
 
-fn unsuited(mix: &Mix) -> Option<Finding> {
+fn unsuited(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
     let stated = mix.mortar_type.as_ref()?;
     let is_weak = matches!(stated.value.as_str(), "N" | "O");
     let is_for_slab = mix.is_for(MixUse::Slab);
@@ -89,11 +89,13 @@ fn unsuited(mix: &Mix) -> Option<Finding> {
         );
         let finding = MIX_TYPE.finding(stated.place, message);
         match type_of(mix) {
-            Some(made @ ("S" | "M")) => finding.fix(Fix::judged(
-                format!("Call it type {made}, as its parts make it"),
-                stated.place,
-                made,
-            )),
+            Some(made @ ("S" | "M")) if sand_outside(context, mix).is_none() => {
+                finding.fix(Fix::judged(
+                    format!("Call it type {made}, as its parts make it"),
+                    stated.place,
+                    made,
+                ))
+            }
             _ => finding,
         }
     })

@@ -1,8 +1,9 @@
 //! `unit-thin`: interlocking pavers too thin for their use.
 
+use super::unit_slender::UNIT_SLENDER;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Surface, Use};
+use crate::model::{Build, Surface, Use, literal};
 use crate::rules::construction::{self, Construction, unit_size};
 use crate::rules::documents::icpi_tolerances;
 use crate::rules::wording::{limit_as_written, limit_in_words};
@@ -105,15 +106,21 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         limit_in_words(&limit, context),
     );
     let text = limit_as_written(&limit, context);
-    let finding = UNIT_THIN
+    let mut finding = UNIT_THIN
         .finding(thickness.place, message)
         .found(shown, Some(thickness.value))
-        .against(&limit, context)
-        .fix(Fix::judged(
-            format!("Use pavers of {text}"),
-            thickness.place,
-            text,
-        ));
+        .against(&limit, context);
+    // No thickness at which they would be too slender.
+    let is_stout = |thickness: f64| {
+        let slender = context.limit(&UNIT_SLENDER, row);
+        unit_size(surface, build)
+            .zip(slender)
+            .is_none_or(|((length, _), slender)| slender.allows_si(length / thickness))
+    };
+    if literal(&text).is_some_and(|thickness| is_stout(thickness.si())) {
+        let title = format!("Use pavers of {text}");
+        finding = finding.fix(Fix::judged(title, thickness.place, text));
+    }
     found.add(match surface.used_for_place {
         Some(place) if row == "street" => finding.related(place, "the use is stated here"),
         _ => finding,
