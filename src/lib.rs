@@ -4,11 +4,12 @@
 //! Data flows one way through the rooms below, each of which may use only
 //! those above it:
 //! text → syntax, units, geometry → vocabulary, materials → model →
-//! quantities → rules → analysis → ide, report → server, cli.
+//! quantities → rules → analysis, format → ide, report → server, cli.
 
 pub mod analysis;
 pub mod cli;
 pub mod findings;
+pub mod format;
 pub mod geometry;
 pub mod host;
 pub mod ide;

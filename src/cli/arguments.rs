@@ -43,6 +43,7 @@ pub struct Arguments {
 pub enum Command {
     Check(CheckArguments),
     Takeoff(TakeoffArguments),
+    Fmt(FmtArguments),
     Compare(CompareArguments),
     Explain(ExplainArguments),
     Standard(StandardArguments),
@@ -160,6 +161,35 @@ pub struct TakeoffArguments {
 
     #[command(flatten)]
     pub output: OutputArguments,
+}
+
+/// Lays the text of specs out
+///
+/// Entries are indented by two blanks, values start in one column, sections are
+/// parted by a blank line, and marks, units and fractions are written in their
+/// plain form. What a spec says, its comments and its line ends stay.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  \
+    drylay fmt jobs           lay out every spec in the folder jobs and below\n  \
+    drylay fmt --check jobs   only say which ones are not laid out\n  \
+    drylay fmt - < a.patio    write the text laid out to standard output\n\n\
+    It ends with 0; with --check or --diff with 1 if a file would change; and\n\
+    with 2 if it could not do its work, as when a file cannot be read.")]
+pub struct FmtArguments {
+    /// Specs, or folders that are searched for them; - reads standard input
+    #[arg(value_name = "PATH", default_value = ".")]
+    pub paths: Vec<PathBuf>,
+
+    #[command(flatten)]
+    pub stdin: StdinArguments,
+
+    /// Only say which files would change
+    #[arg(long)]
+    pub check: bool,
+
+    /// Show what would change, and change nothing
+    #[arg(long, conflicts_with = "check")]
+    pub diff: bool,
 }
 
 /// Shows which figures change from one spec to another, and by how much

@@ -11,6 +11,7 @@ mod compare;
 mod disk;
 mod explain;
 mod findings_text;
+mod layout;
 mod manual;
 mod marked;
 mod mending;

@@ -8,6 +8,7 @@ use super::arguments::{Arguments, Command};
 use super::check::check;
 use super::compare::compare;
 use super::explain::explain;
+use super::layout::fmt;
 use super::manual::{completions, manual};
 use super::output::tell;
 use super::problem::Problem;
@@ -45,6 +46,7 @@ fn done(arguments: &Arguments) -> Result<Status, Problem> {
     match &arguments.command {
         Command::Check(own) => check(own, arguments.color),
         Command::Takeoff(own) => takeoff(own),
+        Command::Fmt(own) => fmt(own),
         Command::Compare(own) => compare(own),
         Command::Explain(own) => explain(own),
         Command::Standard(own) => standard(own),

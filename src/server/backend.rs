@@ -11,7 +11,7 @@ use tower_lsp::{Client, LanguageServer, async_trait};
 use super::capabilities::{self, ClientSide};
 use super::engine::Engine;
 use super::serve::Event;
-use super::{actions, answers, hints, life, paths, symbols};
+use super::{actions, answers, formatting, hints, life, paths, symbols};
 
 /// The server as the router sees it.
 pub struct Backend {
@@ -156,6 +156,31 @@ impl LanguageServer for Backend {
     ) -> Result<Option<DocumentSymbolResponse>> {
         self.engine
             .ask(move |desk| symbols::answer(desk, &params.text_document.uri))
+            .await
+    }
+
+    async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        self.engine
+            .ask(move |desk| formatting::whole(desk, &params.text_document.uri))
+            .await
+    }
+
+    async fn range_formatting(
+        &self,
+        params: DocumentRangeFormattingParams,
+    ) -> Result<Option<Vec<TextEdit>>> {
+        self.engine
+            .ask(move |desk| formatting::range(desk, &params))
+            .await
+    }
+
+    async fn on_type_formatting(
+        &self,
+        params: DocumentOnTypeFormattingParams,
+    ) -> Result<Option<Vec<TextEdit>>> {
+        let at = params.text_document_position;
+        self.engine
+            .ask(move |desk| formatting::on_type(desk, &at))
             .await
     }
 

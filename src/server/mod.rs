@@ -7,7 +7,7 @@
 //! request sees exactly the edits that came before it, and reading never
 //! waits for an analysis. What goes out passes through one `tray`.
 //!
-//! The room uses `analysis` and `ide`, and hands plain data to both.
+//! The room uses `analysis`, `format` and `ide`, and hands plain data to them.
 
 mod actions;
 mod answers;
@@ -20,6 +20,7 @@ mod disk;
 mod documents;
 mod engine;
 mod files;
+mod formatting;
 mod frames;
 mod hints;
 mod life;

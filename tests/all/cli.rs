@@ -3,6 +3,7 @@
 mod choices;
 mod files;
 mod formats;
+mod layout;
 mod looks;
 
 use std::fs;

@@ -16,6 +16,7 @@ mod developers;
 mod fixes;
 mod fixture;
 mod folder;
+mod format;
 mod golden;
 mod house;
 mod language;

@@ -597,3 +597,39 @@ fn a_cancelled_request_is_answered_as_such_or_with_its_result() {
     }
     assert_eq!(fresh(&mut client, TWIN, "job \"Next\"\n").len(), 0);
 }
+
+#[test]
+fn a_document_is_laid_out_in_small_edits() {
+    let mut client = Client::start();
+    let told = client.initialize(json!({"capabilities": {}}));
+    let offered = &told["result"]["capabilities"];
+    assert_eq!(offered["documentFormattingProvider"], true);
+    assert_eq!(offered["documentRangeFormattingProvider"], true);
+    assert_eq!(
+        offered["documentOnTypeFormattingProvider"]["firstTriggerCharacter"],
+        "\n"
+    );
+    let options = json!({"tabSize": 8, "insertSpaces": false});
+    let ask = |client: &mut Client, method: &str, more: Value| {
+        let mut params = document(URI);
+        let fields = params.as_object_mut().expect("an object");
+        fields.insert("options".to_owned(), options.clone());
+        fields.extend(more.as_object().expect("an object").clone());
+        client.ask(&format!("textDocument/{method}"), params)["result"].clone()
+    };
+    assert_eq!(ask(&mut client, "formatting", json!({})), Value::Null);
+    client.open(URI, "site\n  soil gravel\n  frost         3′\n");
+    let value = json!({"range": range((1, 7), (1, 7)), "newText": "         "});
+    let mark = json!({"range": range((2, 17), (2, 18)), "newText": "'"});
+    assert_eq!(
+        ask(&mut client, "formatting", json!({})),
+        json!([value, mark])
+    );
+    let second = json!({"range": range((2, 0), (2, 1))});
+    assert_eq!(ask(&mut client, "rangeFormatting", second), json!([mark]));
+    let typed = json!({"position": {"line": 3, "character": 0}, "ch": "\n"});
+    assert_eq!(
+        ask(&mut client, "onTypeFormatting", typed),
+        json!([{"range": range((3, 0), (3, 0)), "newText": "  "}])
+    );
+}

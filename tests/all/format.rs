@@ -1,0 +1,142 @@
+//! Laying out changes how a spec looks and nothing that it says.
+
+use std::sync::Arc;
+
+use drylay::analysis::Analysis;
+use drylay::format::{edits, formatted};
+use drylay::report::takeoff_json;
+use drylay::syntax::Tree;
+use drylay::text::apply;
+
+use crate::folder::Folder;
+use crate::sound;
+
+/// Every spec of the repository, in one folder.
+fn specs() -> Folder {
+    let mut folder = Folder::of_specs();
+    for (name, text) in sound::specs() {
+        folder
+            .0
+            .insert(format!("/sound/{name}.patio"), Arc::from(text));
+    }
+    folder
+}
+
+fn laid(text: &str) -> String {
+    formatted(&Tree::parse(Arc::from(text)))
+}
+
+/// What an analysis comes to, figures and findings.
+fn outcome(analysis: &Analysis) -> (String, Vec<String>) {
+    let findings = analysis.findings.iter();
+    let told = findings.map(|finding| {
+        let accepted = finding.accepted.is_some();
+        format!(
+            "{} {:?} {accepted}: {}",
+            finding.rule, finding.severity, finding.message
+        )
+    });
+    (takeoff_json(analysis), told.collect())
+}
+
+/// Ways in which people write the same thing otherwise.
+fn disarranged(text: &str) -> Vec<String> {
+    let each_line = |change: &dyn Fn(&str) -> String| {
+        let lines = text.lines().map(change);
+        lines.collect::<Vec<_>>().join("\n") + "\n"
+    };
+    let outside_text = |from: &str, to: &str| {
+        each_line(&|line| {
+            let is_plain = !line.contains(['"', '#', '“']);
+            if is_plain {
+                line.replace(from, to)
+            } else {
+                line.to_owned()
+            }
+        })
+    };
+    let indented = |indent: &str| {
+        each_line(&|line| match line.strip_prefix("  ") {
+            Some(rest) => format!("{indent}{rest}  "),
+            None => line.to_owned(),
+        })
+    };
+    vec![
+        indented("\t"),
+        indented("       "),
+        indented(" "),
+        text.replace('\n', "\r\n"),
+        text.replace('\n', "\r"),
+        text.replace("\n\n", "\n"),
+        text.replace('\n', "\n\n\n"),
+        outside_text(", ", ","),
+        outside_text(", ", " ,  "),
+        outside_text("'", "′"),
+        outside_text(" by ", " × "),
+        outside_text(" mm", "mm"),
+        outside_text(" 1/2 in", "½ in"),
+        outside_text(" - ", " − "),
+        outside_text(" %", "%"),
+        outside_text(" in", "\u{A0}IN"),
+        format!("\u{FEFF}{text}"),
+    ]
+}
+
+#[test]
+fn the_specs_here_are_laid_out() {
+    for (path, text) in &specs().0 {
+        assert_eq!(laid(text), **text, "{path}: run `drylay fmt`");
+    }
+}
+
+#[test]
+fn figures_and_findings_stay() {
+    let folder = specs();
+    for path in folder.paths() {
+        for other in disarranged(&folder.text(&path)) {
+            let mut before = folder.clone();
+            before.0.insert(path.clone(), Arc::from(other.as_str()));
+            let once = laid(&other);
+            assert_eq!(laid(&once), once, "{path}");
+            let mut after = folder.clone();
+            after.0.insert(path.clone(), Arc::from(once.as_str()));
+            assert_eq!(
+                outcome(&before.analysis(&path)),
+                outcome(&after.analysis(&path)),
+                "{path} from\n{other}\nto\n{once}"
+            );
+        }
+    }
+}
+
+/// Marks and words that change much where they come to stand.
+const STRAYS: &[&str] = &[
+    "(", ")", ",", "\"", "#", "-", " ", "\n", "\t", "½", ":", "x", "'", "1",
+];
+
+#[test]
+fn a_broken_spec_keeps_its_rules_too() {
+    for (path, text) in &specs().0 {
+        let places: Vec<usize> = text.char_indices().map(|(at, _)| at).collect();
+        for (index, stray) in STRAYS.iter().cycle().take(56).enumerate() {
+            let at = places[(index * 7919 + 13) % places.len()];
+            let mut broken = text.to_string();
+            broken.insert_str(at, stray);
+            let tree = Tree::parse(Arc::from(broken.as_str()));
+            let once = formatted(&tree);
+            assert_eq!(laid(&once), once, "{path}: {stray:?} at {at}");
+            assert_eq!(
+                apply(&broken, &edits(&tree, None)).as_deref(),
+                Some(once.as_str())
+            );
+            let alone = |text: &str| {
+                let checked = crate::checked::checked(text);
+                let rules = checked.findings().iter().map(|finding| finding.rule);
+                rules.collect::<Vec<_>>()
+            };
+            if index % 4 == 0 {
+                assert_eq!(alone(&broken), alone(&once), "{path}: {stray:?} at {at}");
+            }
+        }
+    }
+}
