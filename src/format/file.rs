@@ -17,9 +17,6 @@ const BYTE_ORDER_MARK: &str = "\u{FEFF}";
 /// end, and laid out again it stays as it is.
 pub fn formatted(tree: &Tree) -> String {
     let mut text = String::with_capacity(tree.text.len());
-    if tree.text.starts_with(BYTE_ORDER_MARK) {
-        text.push_str(BYTE_ORDER_MARK);
-    }
     let mut in_force = None;
     let mut above: Option<(Laid, Option<&'static SectionKind>)> = None;
     for placed in &tree.sections {
@@ -34,6 +31,13 @@ pub fn formatted(tree: &Tree) -> String {
         }
         text.push_str(&laid.text);
         above = Some((laid, own));
+    }
+    // A mark from further down must not become the file's own.
+    if text.starts_with(BYTE_ORDER_MARK) {
+        return tree.text.to_string();
+    }
+    if tree.text.starts_with(BYTE_ORDER_MARK) {
+        text.insert_str(0, BYTE_ORDER_MARK);
     }
     text
 }

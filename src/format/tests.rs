@@ -67,7 +67,10 @@ fn values_are_written_plainly() {
         ("rectangle 150mm BY 1,200MM", "150 mm by 1,200 mm"),
         ("rectangle a+b by max( a,b )", "a + b by max(a, b)"),
         ("rectangle a*2 by (a+b) /2", "a * 2 by (a + b) / 2"),
-        ("rectangle a − b by b, at (−b, –1 m)", "a - b by b, at (-b, -1 m)"),
+        (
+            "rectangle a − b by b, at (−b, –1 m)",
+            "a - b by b, at (-b, -1 m)",
+        ),
         ("rectangle a/2 by\u{A0}b", "a/2 by b"),
         ("rectangle 1 m by 1 m,Corners 2′", "1 m by 1 m, corners 2'"),
     ] {
@@ -163,6 +166,7 @@ fn sections_are_parted_by_a_blank_line() {
             "\u{FEFF}site\n  soil          clay",
         ),
         ("\u{FEFF}\n\nsite", "\u{FEFF}site"),
+        ("\n\u{FEFF}site", "\n\u{FEFF}site"),
     ] {
         becomes(before, after);
     }
