@@ -106,7 +106,7 @@ fn figures_and_findings_stay() {
             let mut after = folder.clone();
             after.0.insert(path.clone(), Arc::from(once.as_str()));
             let (before, after) = (before.analysis(path), after.analysis(path));
-            let place = format!("{path}, as when {:?}", difference(&text, &other));
+            let place = format!("{path}, as when {:?}", difference(text, &other));
             assert_eq!(findings(&before), findings(&after), "{place}");
             let (before, after) = (takeoff_json(&before), takeoff_json(&after));
             assert_eq!(difference(&before, &after), None, "{place}");
