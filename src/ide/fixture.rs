@@ -9,6 +9,12 @@ pub fn analysed(text: &str) -> Arc<Analysis> {
     Analyser::new().analyse("/jobs/a.patio", Arc::from(text), &NoFiles, "2027-01-12")
 }
 
+/// A text without its mark `¦`, and where that stood.
+pub fn marked(text: &str) -> (String, u32) {
+    let (before, after) = text.split_once('¦').expect("a mark");
+    (format!("{before}{after}"), before.len() as u32)
+}
+
 /// A small job with everything that hints and hovers tell of.
 pub const COURT: &str = r#"# The court behind the boat house.
 job "Boat house court"

@@ -4,6 +4,7 @@
 //! protocol is named here. The room uses `analysis` and everything above it.
 
 mod actions;
+mod completion;
 mod cursor;
 #[cfg(test)]
 mod fixture;
@@ -12,8 +13,10 @@ mod hover;
 mod markdown;
 mod packs;
 mod symbols;
+mod writing;
 
 pub use actions::{Action, ActionEdit, actions};
+pub use completion::{About, Completion, CompletionKind, Completions, completions, documentation};
 pub use hints::{Hint, HintKind, hints};
 pub use hover::{Hover, hover};
 pub use symbols::{Symbol, SymbolKind, symbols};

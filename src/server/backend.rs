@@ -11,7 +11,7 @@ use tower_lsp::{Client, LanguageServer, async_trait};
 use super::capabilities::{self, ClientSide};
 use super::engine::Engine;
 use super::serve::Event;
-use super::{actions, answers, formatting, hints, life, paths, symbols};
+use super::{actions, answers, completion, formatting, hints, life, paths, symbols};
 
 /// The server as the router sees it.
 pub struct Backend {
@@ -142,6 +142,19 @@ impl LanguageServer for Backend {
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
         let at = params.text_document_position_params;
         self.engine.ask(move |desk| answers::hover(desk, &at)).await
+    }
+
+    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
+        let at = params.text_document_position;
+        self.engine
+            .ask(move |desk| completion::answer(desk, &at))
+            .await
+    }
+
+    async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
+        self.engine
+            .ask(move |desk| completion::resolved(desk, item))
+            .await
     }
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {

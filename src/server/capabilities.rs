@@ -17,6 +17,8 @@ pub struct ClientSide {
     pub related: bool,
     /// Whether it can be told to ask for hints again.
     pub refreshes_hints: bool,
+    /// Whether what is put in for it may have tab stops.
+    pub snippets: bool,
     /// Whether it watches files for the server.
     pub watches: bool,
     /// Whether it can be asked for its settings.
@@ -40,6 +42,10 @@ impl ClientSide {
                 .unwrap_or(false),
             refreshes_hints: workspace
                 .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
+                .unwrap_or(false),
+            snippets: text
+                .and_then(|text| text.completion.as_ref()?.completion_item.as_ref())
+                .and_then(|item| item.snippet_support)
                 .unwrap_or(false),
             watches: workspace
                 .and_then(|all| all.did_change_watched_files.as_ref()?.dynamic_registration)
@@ -70,6 +76,11 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             },
         )),
         hover_provider: Some(HoverProviderCapability::Simple(true)),
+        completion_provider: Some(CompletionOptions {
+            resolve_provider: Some(true),
+            trigger_characters: Some([" ", ",", "(", "/", "."].map(str::to_owned).to_vec()),
+            ..CompletionOptions::default()
+        }),
         document_symbol_provider: Some(OneOf::Left(true)),
         inlay_hint_provider: Some(OneOf::Left(true)),
         document_formatting_provider: Some(OneOf::Left(true)),

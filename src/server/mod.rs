@@ -14,6 +14,7 @@ mod answers;
 mod backend;
 mod capabilities;
 mod checking;
+mod completion;
 mod desk;
 mod diagnostics;
 mod disk;

@@ -18,6 +18,7 @@ use super::markdown::paragraphs;
 use crate::analysis::Analysis;
 use crate::findings::FileId;
 use crate::text::Span;
+use crate::vocabulary::section;
 
 /// What is shown for a place.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,6 +42,30 @@ pub fn hover(analysis: &Analysis, offset: u32) -> Option<Hover> {
         (true, about) => about,
     };
     (!markdown.is_empty()).then_some(Hover { span, markdown })
+}
+
+/// What a kind of section means.
+pub fn of_section(word: &str) -> Option<String> {
+    section(word).map(help::section)
+}
+
+/// What a key means; the word of a section kind stands for its heading.
+pub fn of_key(kind: &str, word: &str) -> Option<String> {
+    let kind = section(kind)?;
+    Some(match kind.key(word) {
+        Some(key) => help::key(kind, key),
+        None => help::section(kind),
+    })
+}
+
+/// What a rule looks at, with its limits.
+pub fn of_rule(analysis: &Analysis, name: &str) -> Option<String> {
+    rules::card(analysis, name)
+}
+
+/// What bears a name.
+pub fn of_name(analysis: &Analysis, name: &str) -> Option<String> {
+    names::anywhere(analysis, name)
 }
 
 /// What the word under the pointer is about, and where it stands.

@@ -50,14 +50,14 @@ pub fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<St
         .map(|space| card(analysis, space, name))
         .find(Option::is_some)
         .flatten();
-    let anywhere = || {
-        EVERYWHERE
-            .iter()
-            .map(|space| card(analysis, *space, name))
-            .find(Option::is_some)
-            .flatten()
-    };
-    found.or_else(anywhere).into_iter().collect()
+    let found = found.or_else(|| anywhere(analysis, name));
+    found.into_iter().collect()
+}
+
+/// What bears a name, in whichever name space.
+pub fn anywhere(analysis: &Analysis, name: &str) -> Option<String> {
+    let mut spaces = EVERYWHERE.iter();
+    spaces.find_map(|space| card(analysis, *space, name))
 }
 
 /// Whether a slot may take the name of an edge.

@@ -1,0 +1,51 @@
+//! The names of edges.
+
+use super::{Completion, CompletionKind};
+use crate::analysis::Analysis;
+use crate::ide::writing::Writing;
+use crate::model::Shape;
+
+/// The edges of the shape that the surface being written covers.
+pub fn of_own_shape(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
+    let surfaces = analysis.job.surfaces.iter();
+    let shape = surfaces
+        .filter(|surface| Some(surface.section) == writing.section)
+        .find_map(|surface| surface.shape.as_ref());
+    shape.map_or(Vec::new(), |shape| {
+        let names = names(&shape.value, true).into_iter();
+        let detail = format!("an edge of {}", shape.value.name.value);
+        names
+            .map(|name| Completion::new(name, CompletionKind::Edge, detail.clone()))
+            .collect()
+    })
+}
+
+/// The edges of every shape, each with its shape: `court.wall`.
+pub fn of_all_shapes(analysis: &Analysis) -> Vec<Completion> {
+    let shapes = analysis.job.shapes.iter();
+    shapes
+        .flat_map(|(own, shape)| {
+            names(shape, false)
+                .into_iter()
+                .map(move |name| format!("{own}.{name}"))
+        })
+        .map(|name| Completion::new(name, CompletionKind::Edge, "an edge"))
+        .collect()
+}
+
+/// The names of a shape's edges in order; with those of shapes that were
+/// added or cut, if they are wanted.
+fn names(shape: &Shape, with_others: bool) -> Vec<String> {
+    let mut names = Vec::new();
+    for label in &shape.labels {
+        match (&label.owner, &label.name) {
+            (None, Some(name)) => names.push(name.clone()),
+            (Some(owner), name) if with_others => {
+                names.push(owner.clone());
+                names.extend(name.as_ref().map(|name| format!("{owner}.{name}")));
+            }
+            _ => {}
+        }
+    }
+    names
+}
