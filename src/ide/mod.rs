@@ -12,6 +12,7 @@ mod hints;
 mod hover;
 mod markdown;
 mod packs;
+mod signature;
 mod symbols;
 mod writing;
 
@@ -19,4 +20,5 @@ pub use actions::{Action, ActionEdit, actions};
 pub use completion::{About, Completion, CompletionKind, Completions, completions, documentation};
 pub use hints::{Hint, HintKind, hints};
 pub use hover::{Hover, hover};
+pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};

@@ -11,7 +11,7 @@ use tower_lsp::{Client, LanguageServer, async_trait};
 use super::capabilities::{self, ClientSide};
 use super::engine::Engine;
 use super::serve::Event;
-use super::{actions, answers, completion, formatting, hints, life, paths, symbols};
+use super::{actions, answers, completion, formatting, hints, life, paths, signature, symbols};
 
 /// The server as the router sees it.
 pub struct Backend {
@@ -154,6 +154,13 @@ impl LanguageServer for Backend {
     async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
         self.engine
             .ask(move |desk| completion::resolved(desk, item))
+            .await
+    }
+
+    async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
+        let at = params.text_document_position_params;
+        self.engine
+            .ask(move |desk| signature::answer(desk, &at))
             .await
     }
 

@@ -81,6 +81,10 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             trigger_characters: Some([" ", ",", "(", "/", "."].map(str::to_owned).to_vec()),
             ..CompletionOptions::default()
         }),
+        signature_help_provider: Some(SignatureHelpOptions {
+            trigger_characters: Some([" ", ",", "("].map(str::to_owned).to_vec()),
+            ..SignatureHelpOptions::default()
+        }),
         document_symbol_provider: Some(OneOf::Left(true)),
         inlay_hint_provider: Some(OneOf::Left(true)),
         document_formatting_provider: Some(OneOf::Left(true)),

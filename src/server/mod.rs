@@ -33,6 +33,7 @@ mod positions;
 mod serve;
 mod settings;
 mod shell;
+mod signature;
 mod symbols;
 mod tray;
 

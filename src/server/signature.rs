@@ -1,0 +1,27 @@
+//! The form of the entry that is being written.
+
+use tower_lsp::lsp_types::*;
+
+use super::desk::Desk;
+use crate::ide;
+
+/// The form, with the part being written.
+pub fn answer(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<SignatureHelp> {
+    let look = desk.look(&at.text_document.uri)?;
+    let found = ide::signature(&look.analysis, look.own()?.offset(at.position))?;
+    let active = found.active.map(|active| active as u32);
+    let parameters = found.parts.into_iter().map(|part| ParameterInformation {
+        label: ParameterLabel::Simple(part.label),
+        documentation: Some(Documentation::String(part.help)),
+    });
+    Some(SignatureHelp {
+        signatures: vec![SignatureInformation {
+            label: found.label,
+            documentation: Some(Documentation::String(found.help)),
+            parameters: Some(parameters.collect()),
+            active_parameter: active,
+        }],
+        active_signature: Some(0),
+        active_parameter: active,
+    })
+}
