@@ -11,6 +11,7 @@ mod fixture;
 mod hints;
 mod hover;
 mod markdown;
+mod names;
 mod packs;
 mod signature;
 mod symbols;
@@ -20,5 +21,8 @@ pub use actions::{Action, ActionEdit, actions};
 pub use completion::{About, Completion, CompletionKind, Completions, completions, documentation};
 pub use hints::{Hint, HintKind, hints};
 pub use hover::{Hover, hover};
+pub use names::{
+    Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, renamable, rename,
+};
 pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};

@@ -11,5 +11,8 @@ mod reading;
 mod resolve;
 
 pub use job::*;
-pub use reading::{SectionReading, kind_after, literal, nearest, read_section};
+pub use reading::{
+    Argument, Entry, Expression, Filled, SectionReading, Value, kind_after, literal, nearest,
+    read_section,
+};
 pub use resolve::{FileInput, LogicalSection, joined, read_standard, resolve};

@@ -11,7 +11,9 @@ use tower_lsp::{Client, LanguageServer, async_trait};
 use super::capabilities::{self, ClientSide};
 use super::engine::Engine;
 use super::serve::Event;
-use super::{actions, answers, completion, formatting, hints, life, paths, signature, symbols};
+use super::{
+    actions, answers, completion, formatting, hints, life, names, paths, signature, symbols,
+};
 
 /// The server as the router sees it.
 pub struct Backend {
@@ -162,6 +164,47 @@ impl LanguageServer for Backend {
         self.engine
             .ask(move |desk| signature::answer(desk, &at))
             .await
+    }
+
+    async fn goto_definition(
+        &self,
+        params: GotoDefinitionParams,
+    ) -> Result<Option<GotoDefinitionResponse>> {
+        let at = params.text_document_position_params;
+        self.engine
+            .ask(move |desk| names::definition(desk, &at))
+            .await
+    }
+
+    async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
+        self.engine
+            .ask(move |desk| names::references(desk, &params))
+            .await
+    }
+
+    async fn document_highlight(
+        &self,
+        params: DocumentHighlightParams,
+    ) -> Result<Option<Vec<DocumentHighlight>>> {
+        let at = params.text_document_position_params;
+        self.engine
+            .ask(move |desk| names::highlights(desk, &at))
+            .await
+    }
+
+    async fn prepare_rename(
+        &self,
+        at: TextDocumentPositionParams,
+    ) -> Result<Option<PrepareRenameResponse>> {
+        self.engine
+            .ask(move |desk| names::prepare(desk, &at))
+            .await?
+    }
+
+    async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
+        self.engine
+            .ask(move |desk| names::rename(desk, &params))
+            .await?
     }
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {

@@ -85,6 +85,13 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             trigger_characters: Some([" ", ",", "("].map(str::to_owned).to_vec()),
             ..SignatureHelpOptions::default()
         }),
+        definition_provider: Some(OneOf::Left(true)),
+        references_provider: Some(OneOf::Left(true)),
+        document_highlight_provider: Some(OneOf::Left(true)),
+        rename_provider: Some(OneOf::Right(RenameOptions {
+            prepare_provider: Some(true),
+            work_done_progress_options: WorkDoneProgressOptions::default(),
+        })),
         document_symbol_provider: Some(OneOf::Left(true)),
         inlay_hint_provider: Some(OneOf::Left(true)),
         document_formatting_provider: Some(OneOf::Left(true)),

@@ -27,6 +27,7 @@ mod hints;
 mod life;
 mod look;
 mod message;
+mod names;
 mod outbox;
 mod paths;
 mod positions;

@@ -1,0 +1,104 @@
+//! Names: where each is defined and where it is used, over all files that
+//! the analysis read.
+
+mod edges;
+mod occurrences;
+mod rename;
+
+pub use occurrences::{Occurrence, Role};
+pub use rename::{Refusal, Renaming, renamable, rename};
+
+use crate::analysis::Analysis;
+use crate::text::Span;
+use occurrences::{Meaning, occurrences};
+
+/// Every place of what bears the name at a byte of the checked file, in the
+/// order of the files and their text; empty if nothing does.
+pub fn places(analysis: &Analysis, offset: u32) -> Vec<Occurrence> {
+    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let Some(here) = at(&all, offset) else {
+        return Vec::new();
+    };
+    let meaning = here.meaning.clone();
+    all.into_iter()
+        .filter(|one| one.meaning == meaning)
+        .collect()
+}
+
+/// Where what bears the name at a byte of the checked file is defined: the
+/// file by its index in the analysis, and the name in it.
+pub fn definitions(analysis: &Analysis, offset: u32) -> Vec<(usize, Span)> {
+    let places = places(analysis, offset).into_iter();
+    places
+        .filter(|place| place.role == Role::Definition)
+        .map(|place| (place.file, place.span))
+        .collect()
+}
+
+/// The occurrence at a byte of the checked file. Of two that meet there, the
+/// one that starts there is meant.
+fn at(all: &[Occurrence], offset: u32) -> Option<&Occurrence> {
+    let own = all.iter().filter(|one| one.file == 0);
+    own.filter(|one| one.span.touches(offset))
+        .max_by_key(|one| one.span.start)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ide::fixture::{COURT, analysed};
+
+    /// Where `marked`, a part of the text, has its `¦`.
+    fn offset(text: &str, marked: &str) -> u32 {
+        let (before, after) = marked.split_once('¦').expect("a mark");
+        let found = text.find(&format!("{before}{after}"));
+        (found.unwrap_or_else(|| panic!("{marked}")) + before.len()) as u32
+    }
+
+    #[test]
+    fn a_name_is_found_wherever_it_stands() {
+        let more = "let deep = 2 * gap + length(court.quay)\nlet wide = area(court)\n";
+        let text = format!("{more}{COURT}");
+        for (marked, count, defined) in [
+            ("let g¦ap", 2, 1),
+            ("2 * ¦gap", 2, 1),
+            ("shape co¦urt\n  start", 4, 1),
+            ("area(court¦)", 4, 1),
+            ("surface cour¦t", 1, 1),
+            ("named qu¦ay", 5, 1),
+            ("away from q¦uay", 5, 1),
+            ("court.qu¦ay", 5, 1),
+            ("cou¦rt.quay", 4, 1),
+            ("build        sand¦-set", 2, 1),
+            ("bed          bed¦-mix", 2, 1),
+            ("base         hard¦-stone", 2, 1),
+            ("4 sharp¦-sand", 1, 0),
+            ("units        met¦ric", 0, 0),
+            ("  sou¦th ", 0, 0),
+        ] {
+            let analysis = analysed(&text);
+            let at = offset(&text, marked);
+            let places = places(&analysis, at);
+            assert_eq!(places.len(), count, "{marked}: {places:?}");
+            assert_eq!(definitions(&analysis, at).len(), defined, "{marked}");
+        }
+    }
+
+    #[test]
+    fn edges_are_followed_into_the_shapes_that_they_came_from() {
+        let text = "shape yard\n  start (0 m, 0 m)\n  east 9 m, named quay\n  south 9 m\n  west 9 m\n  close\n\
+            shape tub\n  rectangle 1 m by 1 m, at (2 m, -4 m)\n\
+            shape inner\n  inset yard, 1 m\n  cut tub\n\
+            surface inner\n  shape inner\n  meets quay and tub.north\n  edging steel-edge, along tub\n";
+        for (marked, count) in [
+            ("meets q¦uay", 2),
+            ("meets quay and tub.nor¦th", 1),
+            ("meets quay and t¦ub", 4),
+            ("along t¦ub", 4),
+            ("inset y¦ard", 2),
+        ] {
+            let places = places(&analysed(text), offset(text, marked));
+            assert_eq!(places.len(), count, "{marked}: {places:?}");
+        }
+    }
+}
