@@ -8,21 +8,27 @@ mod completion;
 mod cursor;
 #[cfg(test)]
 mod fixture;
+mod folding;
 mod hints;
 mod hover;
+mod links;
 mod markdown;
 mod names;
 mod packs;
+mod selection;
 mod signature;
 mod symbols;
 mod writing;
 
 pub use actions::{Action, ActionEdit, actions};
 pub use completion::{About, Completion, CompletionKind, Completions, completions, documentation};
+pub use folding::{Fold, folds};
 pub use hints::{Hint, HintKind, hints};
 pub use hover::{Hover, hover};
+pub use links::{Link, links};
 pub use names::{
     Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, renamable, rename,
 };
+pub use selection::selections;
 pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};

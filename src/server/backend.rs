@@ -12,7 +12,8 @@ use super::capabilities::{self, ClientSide};
 use super::engine::Engine;
 use super::serve::Event;
 use super::{
-    actions, answers, completion, formatting, hints, life, names, paths, signature, symbols,
+    actions, answers, completion, formatting, hints, life, names, paths, reading, signature,
+    symbols,
 };
 
 /// The server as the router sees it.
@@ -205,6 +206,36 @@ impl LanguageServer for Backend {
         self.engine
             .ask(move |desk| names::rename(desk, &params))
             .await?
+    }
+
+    async fn symbol(
+        &self,
+        params: WorkspaceSymbolParams,
+    ) -> Result<Option<Vec<SymbolInformation>>> {
+        self.engine
+            .ask(move |desk| reading::workspace_symbols(desk, &params.query))
+            .await
+    }
+
+    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
+        self.engine
+            .ask(move |desk| reading::folds(desk, &params.text_document.uri))
+            .await
+    }
+
+    async fn selection_range(
+        &self,
+        params: SelectionRangeParams,
+    ) -> Result<Option<Vec<SelectionRange>>> {
+        self.engine
+            .ask(move |desk| reading::selections(desk, &params))
+            .await
+    }
+
+    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
+        self.engine
+            .ask(move |desk| reading::links(desk, &params.text_document.uri))
+            .await
     }
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {

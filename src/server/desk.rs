@@ -179,6 +179,13 @@ impl Desk {
         Some((number, findings))
     }
 
+    /// The addresses of all open documents, in the order in which they were
+    /// opened.
+    pub fn addresses(&self) -> Vec<Url> {
+        let documents = self.documents.values();
+        documents.map(|document| document.uri.clone()).collect()
+    }
+
     /// The address of a path, spelled as the client spells it if it has the
     /// document open.
     pub fn address(&self, path: &str) -> Option<Url> {

@@ -31,6 +31,7 @@ mod names;
 mod outbox;
 mod paths;
 mod positions;
+mod reading;
 mod serve;
 mod settings;
 mod shell;

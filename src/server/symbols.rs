@@ -39,7 +39,7 @@ fn shown(symbol: Symbol, text: Counted<'_>) -> DocumentSymbol {
 }
 
 /// Editors draw a sign for each of the protocol's kinds; these look least odd.
-fn kind(kind: ide::SymbolKind) -> SymbolKind {
+pub fn kind(kind: ide::SymbolKind) -> SymbolKind {
     match kind {
         ide::SymbolKind::Heading => SymbolKind::PACKAGE,
         ide::SymbolKind::Let => SymbolKind::CONSTANT,

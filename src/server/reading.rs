@@ -1,0 +1,87 @@
+//! Finding one's way in a document: folds, selections, links and the figures
+//! over the surfaces; and the sections of all open documents.
+
+use tower_lsp::lsp_types::*;
+
+use super::desk::Desk;
+use crate::ide;
+
+/// What may be folded.
+pub fn folds(desk: &mut Desk, uri: &Url) -> Option<Vec<FoldingRange>> {
+    let look = desk.look(uri)?;
+    let text = look.own()?;
+    let folds = ide::folds(&look.analysis).into_iter();
+    let shown = folds.map(|fold| {
+        let range = text.range(fold.span);
+        FoldingRange {
+            start_line: range.start.line,
+            end_line: range.end.line,
+            kind: fold.is_comment.then_some(FoldingRangeKind::Comment),
+            ..FoldingRange::default()
+        }
+    });
+    Some(shown.collect())
+}
+
+/// How a selection grows at each place.
+pub fn selections(desk: &mut Desk, params: &SelectionRangeParams) -> Option<Vec<SelectionRange>> {
+    let look = desk.look(&params.text_document.uri)?;
+    let text = look.own()?;
+    let places = params.positions.iter();
+    let grown = places.map(|place| {
+        let steps = ide::selections(&look.analysis, text.offset(*place));
+        let ranges = steps.into_iter().rev().map(|step| text.range(step));
+        let around = ranges.fold(None, |parent, range| {
+            let parent = parent.map(Box::new);
+            Some(SelectionRange { range, parent })
+        });
+        around.unwrap_or(SelectionRange {
+            range: Range::new(*place, *place),
+            parent: None,
+        })
+    });
+    Some(grown.collect())
+}
+
+/// The files that a document names.
+pub fn links(desk: &mut Desk, uri: &Url) -> Option<Vec<DocumentLink>> {
+    let look = desk.look(uri)?;
+    let text = look.own()?;
+    let links = ide::links(&look.analysis).into_iter();
+    let shown = links.filter_map(|link| {
+        Some(DocumentLink {
+            range: text.range(link.span),
+            target: Some(uri.join(&link.path).ok()?),
+            tooltip: None,
+            data: None,
+        })
+    });
+    Some(shown.collect())
+}
+
+/// The sections of all open documents whose name has what is asked for.
+#[allow(
+    deprecated,
+    reason = "the type has a field that the protocol has given up"
+)]
+pub fn workspace_symbols(desk: &mut Desk, query: &str) -> Option<Vec<SymbolInformation>> {
+    let query = query.to_lowercase();
+    let mut found = Vec::new();
+    for uri in desk.addresses() {
+        let Some(look) = desk.look(&uri) else {
+            continue;
+        };
+        let Some(text) = look.own() else { continue };
+        let symbols = ide::symbols(&look.analysis).into_iter();
+        let wanted = symbols.filter(|symbol| symbol.name.to_lowercase().contains(&query));
+        found.extend(wanted.map(|symbol| SymbolInformation {
+            location: Location::new(uri.clone(), text.range(symbol.name_span)),
+            kind: super::symbols::kind(symbol.kind),
+            name: symbol.name,
+            tags: None,
+            deprecated: None,
+            container_name: symbol.detail,
+        }));
+    }
+    Some(found)
+}
