@@ -18,6 +18,7 @@ mod packs;
 mod selection;
 mod signature;
 mod symbols;
+mod tokens;
 mod writing;
 
 pub use actions::{Action, ActionEdit, actions};
@@ -32,3 +33,4 @@ pub use names::{
 pub use selection::selections;
 pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};
+pub use tokens::{Token, TokenKind, tokens};

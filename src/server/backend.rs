@@ -13,7 +13,7 @@ use super::engine::Engine;
 use super::serve::Event;
 use super::{
     actions, answers, completion, formatting, hints, life, names, paths, reading, signature,
-    symbols,
+    symbols, tokens,
 };
 
 /// The server as the router sees it.
@@ -206,6 +206,33 @@ impl LanguageServer for Backend {
         self.engine
             .ask(move |desk| names::rename(desk, &params))
             .await?
+    }
+
+    async fn semantic_tokens_full(
+        &self,
+        params: SemanticTokensParams,
+    ) -> Result<Option<SemanticTokensResult>> {
+        self.engine
+            .ask(move |desk| tokens::full(desk, &params.text_document.uri))
+            .await
+    }
+
+    async fn semantic_tokens_full_delta(
+        &self,
+        params: SemanticTokensDeltaParams,
+    ) -> Result<Option<SemanticTokensFullDeltaResult>> {
+        self.engine
+            .ask(move |desk| tokens::delta(desk, &params))
+            .await
+    }
+
+    async fn semantic_tokens_range(
+        &self,
+        params: SemanticTokensRangeParams,
+    ) -> Result<Option<SemanticTokensRangeResult>> {
+        self.engine
+            .ask(move |desk| tokens::range(desk, &params))
+            .await
     }
 
     async fn symbol(

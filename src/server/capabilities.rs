@@ -2,7 +2,7 @@
 
 use tower_lsp::lsp_types::*;
 
-use super::positions;
+use super::{positions, tokens};
 use crate::text::Encoding;
 
 /// What the client told of itself that changes how it is served.
@@ -92,6 +92,15 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             prepare_provider: Some(true),
             work_done_progress_options: WorkDoneProgressOptions::default(),
         })),
+        semantic_tokens_provider: Some(
+            SemanticTokensOptions {
+                legend: tokens::legend(),
+                range: Some(true),
+                full: Some(SemanticTokensFullOptions::Delta { delta: Some(true) }),
+                ..SemanticTokensOptions::default()
+            }
+            .into(),
+        ),
         workspace_symbol_provider: Some(OneOf::Left(true)),
         document_link_provider: Some(DocumentLinkOptions {
             resolve_provider: Some(false),

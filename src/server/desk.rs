@@ -5,7 +5,8 @@ use std::sync::Arc;
 
 use serde_json::Value;
 use tower_lsp::lsp_types::{
-    Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent, TextDocumentItem, Url,
+    Diagnostic, PublishDiagnosticsParams, SemanticToken, TextDocumentContentChangeEvent,
+    TextDocumentItem, Url,
 };
 
 use super::capabilities::ClientSide;
@@ -18,6 +19,7 @@ use super::look::Look;
 use super::outbox::Outbox;
 use super::paths;
 use super::settings::Settings;
+use super::tokens::Coloured;
 use super::tray::Tray;
 use crate::host::today;
 
@@ -32,6 +34,7 @@ pub struct Desk {
     disk: Disk,
     /// How many sets of findings were numbered.
     numbered: u64,
+    coloured: Coloured,
     tray: Arc<Tray>,
     outbox: Outbox,
 }
@@ -46,6 +49,7 @@ impl Desk {
             checks: Checks::default(),
             disk: Disk::default(),
             numbered: 0,
+            coloured: Coloured::default(),
             tray,
             outbox,
         }
@@ -93,6 +97,7 @@ impl Desk {
     pub fn close(&mut self, uri: &Url) {
         let path = paths::of(uri);
         self.checks.shift_remove(&path);
+        self.coloured.shift_remove(uri);
         if let Some(document) = self.documents.shift_remove(&path) {
             if !self.client.pulls {
                 self.tray.publish(PublishDiagnosticsParams::new(
@@ -177,6 +182,19 @@ impl Desk {
             .get_mut(&paths::of(uri))?
             .number(&findings, fresh);
         Some((number, findings))
+    }
+
+    /// Keeps a document's colours, and gives their number.
+    pub fn keep_colours(&mut self, uri: &Url, colours: Vec<SemanticToken>) -> String {
+        self.numbered += 1;
+        self.coloured.insert(uri.clone(), (self.numbered, colours));
+        self.numbered.to_string()
+    }
+
+    /// A document's colours, if they are still the ones with this number.
+    pub fn kept_colours(&self, uri: &Url, number: &str) -> Option<Vec<SemanticToken>> {
+        let (own, colours) = self.coloured.get(uri)?;
+        (own.to_string() == number).then(|| colours.clone())
     }
 
     /// The addresses of all open documents, in the order in which they were

@@ -37,6 +37,7 @@ mod settings;
 mod shell;
 mod signature;
 mod symbols;
+mod tokens;
 mod tray;
 
 pub use serve::serve;

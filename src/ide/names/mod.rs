@@ -43,6 +43,21 @@ fn at(all: &[Occurrence], offset: u32) -> Option<&Occurrence> {
         .max_by_key(|one| one.span.start)
 }
 
+/// What each name of the checked file is, for colouring.
+pub(super) fn of_own_file(analysis: &Analysis) -> Vec<Occurrence> {
+    let mut all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    all.retain(|one| one.file == 0);
+    all
+}
+
+/// The name space of an occurrence; `None` for an edge.
+pub(super) fn space(one: &Occurrence) -> Option<crate::vocabulary::NameSpace> {
+    match &one.meaning {
+        Meaning::Named(space, _) => Some(*space),
+        Meaning::Edge(..) => None,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
