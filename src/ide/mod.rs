@@ -11,6 +11,7 @@ mod fixture;
 mod folding;
 mod hints;
 mod hover;
+mod lenses;
 mod links;
 mod markdown;
 mod names;
@@ -26,6 +27,7 @@ pub use completion::{About, Completion, CompletionKind, Completions, completions
 pub use folding::{Fold, folds};
 pub use hints::{Hint, HintKind, hints};
 pub use hover::{Hover, hover};
+pub use lenses::{Lens, lenses};
 pub use links::{Link, links};
 pub use names::{
     Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, renamable, rename,

@@ -265,6 +265,12 @@ impl LanguageServer for Backend {
             .await
     }
 
+    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
+        self.engine
+            .ask(move |desk| reading::lenses(desk, &params.text_document.uri))
+            .await
+    }
+
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
         self.engine
             .ask(move |desk| hints::answer(desk, &params))

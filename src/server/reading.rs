@@ -59,6 +59,19 @@ pub fn links(desk: &mut Desk, uri: &Url) -> Option<Vec<DocumentLink>> {
     Some(shown.collect())
 }
 
+/// The figures over the surfaces, as text that does nothing.
+pub fn lenses(desk: &mut Desk, uri: &Url) -> Option<Vec<CodeLens>> {
+    let look = desk.look(uri)?;
+    let text = look.own()?;
+    let lenses = ide::lenses(&look.analysis).into_iter();
+    let shown = lenses.map(|lens| CodeLens {
+        range: text.range(lens.span),
+        command: Some(Command::new(lens.text, String::new(), None)),
+        data: None,
+    });
+    Some(shown.collect())
+}
+
 /// The sections of all open documents whose name has what is asked for.
 #[allow(
     deprecated,
