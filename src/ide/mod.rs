@@ -16,6 +16,7 @@ mod links;
 mod markdown;
 mod names;
 mod packs;
+mod rewriting;
 mod selection;
 mod signature;
 mod symbols;
@@ -32,6 +33,7 @@ pub use links::{Link, links};
 pub use names::{
     Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, renamable, rename,
 };
+pub use rewriting::{Rewriting, RewritingKind, all_fixes, rewritings};
 pub use selection::selections;
 pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};

@@ -1,4 +1,4 @@
-//! Quick fixes.
+//! Quick fixes, and other changes that are offered.
 
 use std::collections::HashMap;
 
@@ -7,38 +7,83 @@ use tower_lsp::lsp_types::*;
 use super::desk::Desk;
 use super::diagnostics;
 use super::look::Look;
-use crate::ide::{self, Action};
+use crate::ide::{self, Action, ActionEdit, Rewriting, RewritingKind};
 
-/// The fixes of the findings in a range.
+/// The fixes of the findings in a range, and what else may be done there. All
+/// safe fixes at once are made only where they are asked for by their kind.
 pub fn answer(desk: &mut Desk, params: CodeActionParams) -> Option<CodeActionResponse> {
-    let wanted = params.context.only.as_deref();
-    let wanted = wanted.is_none_or(|kinds| kinds.iter().any(|kind| covers_fixes(kind.as_str())));
-    let look = desk.look(&params.text_document.uri).filter(|_| wanted)?;
+    let look = desk.look(&params.text_document.uri)?;
     let span = look.own()?.span(params.range);
-    let actions = ide::actions(&look.analysis, span).into_iter();
-    let shown = actions.filter_map(|action| shown(action, &look, desk));
-    Some(shown.map(CodeActionOrCommand::CodeAction).collect())
+    let only = params.context.only.as_deref();
+    let wants = |kind: &CodeActionKind| {
+        only.is_none_or(|kinds| kinds.iter().any(|own| covers(own.as_str(), kind.as_str())))
+    };
+    let fixes = ide::actions(&look.analysis, span).into_iter();
+    let fixes = fixes.filter_map(|action| shown(action, &look, desk));
+    let others = ide::rewritings(&look.analysis, span).into_iter();
+    let others = others.filter_map(|rewriting| rewritten(rewriting, &look, desk));
+    let all = only.and_then(|_| all_at_once(&look, desk));
+    let offered = fixes.chain(others).chain(all);
+    let wanted = offered.filter(|action| action.kind.as_ref().is_some_and(wants));
+    Some(wanted.map(CodeActionOrCommand::CodeAction).collect())
 }
 
-/// Whether a kind that was asked for takes in quick fixes: kinds are nested,
-/// and the empty kind takes in all.
-fn covers_fixes(kind: &str) -> bool {
-    kind.is_empty() || kind == "quickfix"
+/// Whether a kind that was asked for takes in another: kinds are nested, and
+/// the empty kind takes in all.
+fn covers(asked: &str, kind: &str) -> bool {
+    let rest = kind.strip_prefix(asked);
+    rest.is_some_and(|rest| asked.is_empty() || rest.is_empty() || rest.starts_with('.'))
 }
 
-fn shown(action: Action, look: &Look, desk: &Desk) -> Option<CodeAction> {
-    let finding = look.analysis.findings.get(action.finding)?;
+fn rewritten(rewriting: Rewriting, look: &Look, desk: &Desk) -> Option<CodeAction> {
+    let finding = rewriting.finding;
+    let finding = finding.and_then(|index| look.analysis.findings.get(index));
+    Some(CodeAction {
+        title: rewriting.title,
+        kind: Some(match rewriting.kind {
+            RewritingKind::Accept => CodeActionKind::QUICKFIX,
+            RewritingKind::Rewrite => CodeActionKind::REFACTOR_REWRITE,
+            RewritingKind::Extract => CodeActionKind::REFACTOR_EXTRACT,
+        }),
+        diagnostics: finding
+            .and_then(|finding| diagnostics::diagnostic(finding, look, desk))
+            .map(|shown| vec![shown]),
+        edit: Some(changes(rewriting.edits, look, desk)?),
+        ..CodeAction::default()
+    })
+}
+
+fn all_at_once(look: &Look, desk: &Desk) -> Option<CodeAction> {
+    let edits = ide::all_fixes(&look.analysis);
+    if edits.is_empty() {
+        return None;
+    }
+    Some(CodeAction {
+        title: "Make all safe fixes".to_owned(),
+        kind: Some(CodeActionKind::SOURCE_FIX_ALL),
+        edit: Some(changes(edits, look, desk)?),
+        ..CodeAction::default()
+    })
+}
+
+/// Changes of files, by their addresses.
+pub fn changes(edits: Vec<ActionEdit>, look: &Look, desk: &Desk) -> Option<WorkspaceEdit> {
     let mut changes: HashMap<Url, Vec<TextEdit>> = HashMap::new();
-    for edit in action.edits {
+    for edit in edits {
         let (path, text) = look.file(edit.file)?;
         let edit = TextEdit::new(text.range(edit.span), edit.text);
         changes.entry(desk.address(path)?).or_default().push(edit);
     }
+    Some(WorkspaceEdit::new(changes))
+}
+
+fn shown(action: Action, look: &Look, desk: &Desk) -> Option<CodeAction> {
+    let finding = look.analysis.findings.get(action.finding)?;
     Some(CodeAction {
         title: action.title,
         kind: Some(CodeActionKind::QUICKFIX),
         diagnostics: diagnostics::diagnostic(finding, look, desk).map(|shown| vec![shown]),
-        edit: Some(WorkspaceEdit::new(changes)),
+        edit: Some(changes(action.edits, look, desk)?),
         is_preferred: Some(action.preferred),
         ..CodeAction::default()
     })
@@ -49,15 +94,18 @@ mod tests {
     use super::*;
 
     #[test]
-    fn only_kinds_around_quick_fixes_take_them_in() {
-        for (kind, covers) in [
-            ("", true),
-            ("quickfix", true),
-            ("quickfix.safe", false),
-            ("quick", false),
-            ("source", false),
+    fn kinds_are_nested() {
+        for (asked, kind, does) in [
+            ("", "quickfix", true),
+            ("quickfix", "quickfix", true),
+            ("quickfix.safe", "quickfix", false),
+            ("quick", "quickfix", false),
+            ("refactor", "refactor.extract", true),
+            ("refactor.rewrite", "refactor.extract", false),
+            ("source", "source.fixAll", true),
+            ("source.fixAll.other", "source.fixAll", false),
         ] {
-            assert_eq!(covers_fixes(kind), covers, "{kind}");
+            assert_eq!(covers(asked, kind), does, "{asked} {kind}");
         }
     }
 }

@@ -120,7 +120,12 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             more_trigger_character: None,
         }),
         code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
-            code_action_kinds: Some(vec![CodeActionKind::QUICKFIX]),
+            code_action_kinds: Some(vec![
+                CodeActionKind::QUICKFIX,
+                CodeActionKind::REFACTOR_REWRITE,
+                CodeActionKind::REFACTOR_EXTRACT,
+                CodeActionKind::SOURCE_FIX_ALL,
+            ]),
             ..CodeActionOptions::default()
         })),
         diagnostic_provider: ClientSide::of(client).pulls.then(|| {

@@ -1,7 +1,5 @@
 //! Names: where they are defined and used, and renaming them.
 
-use std::collections::HashMap;
-
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::*;
 
@@ -76,14 +74,7 @@ pub fn rename(desk: &mut Desk, params: &RenameParams) -> Result<Option<Workspace
     };
     let offset = text.offset(at.position);
     let edits = ide::rename(&look.analysis, offset, &params.new_name).map_err(refused)?;
-    let mut changes: HashMap<Url, Vec<TextEdit>> = HashMap::new();
-    for edit in edits {
-        if let Some(place) = location(desk, &look, edit.file, edit.span) {
-            let edit = TextEdit::new(place.range, edit.text);
-            changes.entry(place.uri).or_default().push(edit);
-        }
-    }
-    Ok(Some(WorkspaceEdit::new(changes)))
+    Ok(super::actions::changes(edits, &look, desk))
 }
 
 fn refused(refusal: Refusal) -> Error {

@@ -43,6 +43,17 @@ fn at(all: &[Occurrence], offset: u32) -> Option<&Occurrence> {
         .max_by_key(|one| one.span.start)
 }
 
+/// The names of all lets that the analysis read.
+pub(super) fn lets(analysis: &Analysis) -> Vec<String> {
+    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    all.into_iter()
+        .filter_map(|one| match one.meaning {
+            Meaning::Named(crate::vocabulary::NameSpace::Lets, name) => Some(name),
+            _ => None,
+        })
+        .collect()
+}
+
 /// What each name of the checked file is, for colouring.
 pub(super) fn of_own_file(analysis: &Analysis) -> Vec<Occurrence> {
     let mut all = occurrences(analysis.files.iter().map(|file| &file.tree));
