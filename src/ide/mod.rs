@@ -4,6 +4,8 @@
 //! protocol is named here. The room uses `analysis` and everything above it.
 
 mod actions;
+#[cfg(test)]
+mod anywhere;
 mod completion;
 mod cursor;
 #[cfg(test)]

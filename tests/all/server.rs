@@ -171,6 +171,14 @@ fn requests_for_unknown_documents_are_answered_calmly() {
             json!({"textDocument": {"uri": URI}, "position": at}),
         ),
         ("textDocument/documentSymbol", document(URI)),
+        ("textDocument/foldingRange", document(URI)),
+        ("textDocument/documentLink", document(URI)),
+        ("textDocument/codeLens", document(URI)),
+        ("textDocument/semanticTokens/full", document(URI)),
+        ("textDocument/completion", place(URI, 3, 1)),
+        ("textDocument/signatureHelp", place(URI, 3, 1)),
+        ("textDocument/definition", place(URI, 3, 1)),
+        ("textDocument/prepareRename", place(URI, 3, 1)),
         (
             "textDocument/inlayHint",
             json!({"textDocument": {"uri": URI}, "range": nowhere}),
@@ -632,4 +640,128 @@ fn a_document_is_laid_out_in_small_edits() {
         ask(&mut client, "onTypeFormatting", typed),
         json!([{"range": range((3, 0), (3, 0)), "newText": "  "}])
     );
+}
+
+/// A small job that has nothing wrong but its fall.
+const FLAT: &str = "job \"Kiln yard\"\n  units metric\n\nlet deep = 150 mm\n\nshape yard\n  rectangle 6 m by 4 m\n\n\
+surface yard\n  shape yard\n  meets north\n  level -150 mm at north\n  fall 1:400 away from north\n  build gravel-set\n\n\
+build gravel-set\n  paving concrete-paver, 60 mm\n  base crushed-stone, deep compacted\n";
+
+fn place(uri: &str, line: u32, character: u32) -> Value {
+    json!({"textDocument": {"uri": uri}, "position": {"line": line, "character": character}})
+}
+
+#[test]
+fn words_are_completed_and_told_of_when_asked() {
+    let snippets = json!({"completionItem": {"snippetSupport": true}});
+    for (capabilities, has_stops) in [
+        (json!({}), false),
+        (json!({"textDocument": {"completion": snippets}}), true),
+    ] {
+        let mut client = Client::with(capabilities);
+        client.open(URI, &format!("{FLAT}mix"));
+        let offers = client.ask("textDocument/completion", place(URI, 18, 2))["result"].clone();
+        let offers = offers.as_array().expect("offers");
+        let mix = offers.iter().find(|offer| offer["label"] == "mix");
+        let mix = mix.unwrap_or_else(|| panic!("{offers:?}"));
+        let text = mix["textEdit"]["newText"].as_str().expect("a text");
+        assert_eq!(text.contains("${"), has_stops, "{text}");
+        assert_eq!(mix["insertTextFormat"] == 2, has_stops);
+        assert_eq!(mix["textEdit"]["range"], range((18, 0), (18, 3)));
+        assert!(mix.get("documentation").is_none());
+        let told = client.ask("completionItem/resolve", mix.clone())["result"].clone();
+        let help = told["documentation"]["value"].as_str().expect("help");
+        assert!(help.contains("**mix**"), "{help}");
+    }
+}
+
+#[test]
+fn a_new_name_is_written_everywhere_or_refused() {
+    let mut client = Client::with(json!({}));
+    client.open(URI, FLAT);
+    let prepared = client.ask("textDocument/prepareRename", place(URI, 17, 23));
+    assert_eq!(prepared["result"], range((17, 22), (17, 26)), "{prepared}");
+    let mut params = place(URI, 17, 23);
+    params["newName"] = json!("thick");
+    let renamed = client.ask("textDocument/rename", params.clone());
+    let edits = &renamed["result"]["changes"][URI];
+    assert_eq!(
+        *edits,
+        json!([
+            {"range": range((3, 4), (3, 8)), "newText": "thick"},
+            {"range": range((17, 22), (17, 26)), "newText": "thick"},
+        ]),
+        "{renamed}"
+    );
+    params["newName"] = json!("north");
+    let refused = client.ask("textDocument/rename", params);
+    let message = refused["error"]["message"].as_str().expect("a refusal");
+    assert!(message.contains("a direction"), "{message}");
+    let found = client.ask("textDocument/definition", place(URI, 9, 9));
+    assert_eq!(found["result"][0]["range"], range((5, 6), (5, 10)));
+}
+
+#[test]
+fn colours_that_have_changed_are_told_as_a_change() {
+    let mut client = Client::with(json!({}));
+    client.open(URI, FLAT);
+    let full = client.ask("textDocument/semanticTokens/full", document(URI))["result"].clone();
+    let data = full["data"].as_array().expect("numbers").clone();
+    assert!(data.len() > 100 && data.len() % 5 == 0);
+    client.change(
+        URI,
+        2,
+        json!([{"range": range((3, 11), (3, 14)), "text": "1,150"}]),
+    );
+    let mut params = document(URI);
+    params["previousResultId"] = full["resultId"].clone();
+    let delta = client.ask("textDocument/semanticTokens/full/delta", params.clone());
+    let edits = delta["result"]["edits"]
+        .as_array()
+        .expect("a change")
+        .clone();
+    let [edit] = edits.as_slice() else {
+        panic!("{delta}")
+    };
+    let number = |name: &str| edit[name].as_u64().expect("a number") as usize;
+    let (start, count) = (number("start"), number("deleteCount"));
+    assert_eq!(count, 5, "{edit}");
+    let mut changed = data;
+    changed.splice(
+        start..start + count,
+        edit["data"].as_array().expect("numbers").clone(),
+    );
+    let whole = client.ask("textDocument/semanticTokens/full", document(URI))["result"].clone();
+    assert_eq!(whole["data"], Value::from(changed));
+    let again = client.ask("textDocument/semanticTokens/full/delta", params);
+    assert!(again["result"]["data"].is_array(), "{again}");
+}
+
+#[test]
+fn all_safe_fixes_are_made_only_when_asked_for() {
+    let text = FLAT.replace("deep compacted", "deep compacted lifts 2");
+    let mut client = Client::with(json!({}));
+    client.open(URI, &text);
+    let ask = |client: &mut Client, only: Value| {
+        let context = json!({"diagnostics": [], "only": only});
+        let params = json!({
+            "textDocument": {"uri": URI}, "range": range((12, 8), (12, 8)), "context": context,
+        });
+        let answer = client.ask("textDocument/codeAction", params);
+        let actions = answer["result"].as_array().expect("actions").clone();
+        actions
+            .iter()
+            .map(|action| action["title"].as_str().expect("a title").to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(
+        ask(&mut client, json!(["source.fixAll"])),
+        ["Make all safe fixes"]
+    );
+    let offered = ask(&mut client, Value::Null);
+    assert!(
+        offered.contains(&"Accept fall-flat with a reason".to_owned()),
+        "{offered:?}"
+    );
+    assert!(!offered.contains(&"Make all safe fixes".to_owned()));
 }
