@@ -10,6 +10,7 @@
 
 mod at_limits;
 mod checked;
+mod ci;
 mod cli;
 mod court;
 mod developers;
@@ -39,3 +40,4 @@ mod same;
 mod server;
 mod sound;
 mod specs;
+mod tools;

@@ -1,0 +1,166 @@
+//! What `editors/ci` offers, on a sample repository with real git.
+
+use std::fs;
+use std::path::Path;
+use std::process::Output;
+
+use serde_json::Value;
+use tempfile::TempDir;
+
+use crate::folder::repository;
+use crate::tools::{command, tool};
+
+const SOUND: &str = "job \"Gate court\"\n  units metric\n  region general\n  currency GBP\n";
+const FAULTY: &str = "job \"Gate court\"\n  units metric\n  region general\n  colour blue\n";
+const USER: &str =
+    "job \"Gate court\"\n  units metric\n  region general\n\nuse \"../house.patio\"\n";
+const LIBRARY: &str = "material pale-grit\n  density 1.6 t/m3\n";
+
+/// A repository with one sound spec, its library and a standard committed.
+fn sample() -> TempDir {
+    let sample = tempfile::tempdir().unwrap();
+    write(sample.path(), "standard.patio", "standard \"House\"\n");
+    write(sample.path(), "house.patio", LIBRARY);
+    write(sample.path(), "jobs/court.patio", USER);
+    done(git(sample.path(), &["init", "--quiet"]));
+    done(git(sample.path(), &["add", "."]));
+    done(git(sample.path(), &["commit", "--quiet", "-m", "Begin"]));
+    sample
+}
+
+fn write(folder: &Path, name: &str, text: &str) {
+    let path = folder.join(name);
+    fs::create_dir_all(path.parent().unwrap()).unwrap();
+    fs::write(path, text).unwrap();
+}
+
+fn git(folder: &Path, arguments: &[&str]) -> Output {
+    let mut git = command("git", folder);
+    git.args(arguments).output().expect("git can be started")
+}
+
+fn done(output: Output) -> Output {
+    assert!(output.status.success(), "{}", said(&output));
+    output
+}
+
+fn said(output: &Output) -> String {
+    let (out, err) = (&output.stdout, &output.stderr);
+    String::from_utf8_lossy(out).into_owned() + &String::from_utf8_lossy(err)
+}
+
+/// Commits all that is staged, or is kept from it.
+fn commit(folder: &Path) -> Output {
+    git(folder, &["commit", "--quiet", "-m", "Go on"])
+}
+
+/// How many commits there are.
+fn commits(folder: &Path) -> usize {
+    let log = done(git(folder, &["log", "--oneline"]));
+    said(&log).lines().count()
+}
+
+#[test]
+fn the_hook_takes_sound_specs_only() {
+    let sample = sample();
+    let folder = sample.path();
+    let hook = repository().join("editors/ci/pre-commit");
+    fs::create_dir_all(folder.join(".git/hooks")).unwrap();
+    fs::copy(hook, folder.join(".git/hooks/pre-commit")).unwrap();
+
+    write(folder, "jobs/gate yard.patio", FAULTY);
+    done(git(folder, &["add", "."]));
+    let refused = commit(folder);
+    assert!(!refused.status.success());
+    let told = said(&refused);
+    assert!(
+        told.contains("word-unknown") && told.contains("jobs/gate yard.patio:4:3"),
+        "{told}"
+    );
+    assert_eq!(commits(folder), 1);
+
+    // What counts is what is staged: the mended text, whatever lies here.
+    write(folder, "jobs/gate yard.patio", SOUND);
+    done(git(folder, &["add", "."]));
+    write(folder, "jobs/gate yard.patio", FAULTY);
+    done(commit(folder));
+    assert_eq!(commits(folder), 2);
+    write(folder, "jobs/gate yard.patio", SOUND);
+
+    // A library that goes takes its users with it.
+    done(git(folder, &["rm", "--quiet", "house.patio"]));
+    let refused = commit(folder);
+    let told = said(&refused);
+    assert!(
+        !refused.status.success() && told.contains("jobs/court.patio:5:5"),
+        "{told}"
+    );
+
+    // What is no spec is not looked at.
+    done(git(folder, &["reset", "--quiet", "--hard"]));
+    write(folder, "notes.txt", "colour blue\n");
+    done(git(folder, &["add", "."]));
+    assert_eq!(said(&done(commit(folder))), "");
+}
+
+#[test]
+fn the_framework_takes_sound_specs_only() {
+    let Some(framework) = tool("pre-commit") else {
+        return;
+    };
+    let sample = sample();
+    let folder = sample.path();
+    let config = repository().join("editors/ci/pre-commit-config.yaml");
+    fs::copy(config, folder.join(".pre-commit-config.yaml")).unwrap();
+    done(command(framework, folder).arg("install").output().unwrap());
+
+    write(folder, "jobs/yard.patio", FAULTY);
+    done(git(folder, &["add", "jobs", ".pre-commit-config.yaml"]));
+    let refused = commit(folder);
+    let told = said(&refused);
+    assert!(
+        !refused.status.success() && told.contains("word-unknown"),
+        "{told}"
+    );
+    write(folder, "jobs/yard.patio", SOUND);
+    done(git(folder, &["add", "jobs"]));
+    done(commit(folder));
+    assert_eq!(commits(folder), 2);
+}
+
+#[test]
+fn the_action_annotates_and_writes_sarif() {
+    let Some(python) = tool("python") else {
+        return;
+    };
+    let sample = sample();
+    let folder = sample.path();
+    let run = |inputs: &[&str]| {
+        let mut runner = command(&python, folder);
+        runner.arg("-B");
+        runner.arg(repository().join("tests/outside/action.py"));
+        runner.arg(repository().join("editors/ci/action.yml"));
+        runner.arg(folder).args(inputs).output().unwrap()
+    };
+    let results = |file: &str| {
+        let log = fs::read_to_string(folder.join(file)).unwrap();
+        let log: Value = serde_json::from_str(&log).unwrap();
+        log["runs"][0]["results"].as_array().unwrap().len()
+    };
+    assert_eq!(said(&done(run(&[]))), "");
+    assert_eq!(results("drylay.sarif"), 0);
+
+    write(folder, "jobs/gate yard.patio", FAULTY);
+    let failed = run(&["path=jobs", "sarif=found.sarif"]);
+    assert_eq!(failed.status.code(), Some(1), "{}", said(&failed));
+    let told = said(&failed);
+    assert!(
+        told.starts_with("::error file=jobs/gate yard.patio,line=4,col=3,endLine=4,"),
+        "{told}"
+    );
+    assert_eq!(results("found.sarif"), 1);
+    // What an input says is never run.
+    let odd = run(&["path=$(touch made); touch made"]);
+    assert_eq!(odd.status.code(), Some(2));
+    assert!(!folder.join("made").exists());
+}
