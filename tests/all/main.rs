@@ -31,6 +31,7 @@ mod outside_values;
 mod pictures;
 mod practice;
 mod random;
+mod readers;
 mod readme;
 mod reference;
 mod repository;
