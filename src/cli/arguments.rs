@@ -192,18 +192,31 @@ pub struct FmtArguments {
     pub diff: bool,
 }
 
-/// Shows which figures change from one spec to another, and by how much
+/// Shows which figures and findings change from one spec to another, and why
+///
+/// Each change is told with the lines that caused it. A whole part that is gone
+/// or new is told once.
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  \
-    drylay compare first/court.patio second/court.patio")]
+#[command(
+    override_usage = "drylay compare [OPTIONS] <OLD> <NEW>\n       \
+        drylay compare [OPTIONS] --git <REV> <SPEC>...",
+    after_help = "Examples:\n  \
+    drylay compare first/court.patio second/court.patio\n  \
+    drylay compare --git HEAD jobs/court.patio   what changed since the last commit\n  \
+    drylay compare --git main --format markdown jobs"
+)]
 pub struct CompareArguments {
-    /// The older spec
-    #[arg(value_name = "OLD")]
-    pub old: PathBuf,
+    /// The older spec and the newer one; with --git, specs or folders of specs
+    #[arg(value_name = "SPEC", required = true)]
+    pub specs: Vec<PathBuf>,
 
-    /// The newer spec
-    #[arg(value_name = "NEW")]
-    pub new: PathBuf,
+    /// Compare each spec with itself as it was at this revision
+    #[arg(long, value_name = "REV")]
+    pub git: Option<String>,
+
+    /// How the changes are written
+    #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
+    pub format: ComparisonFormat,
 
     #[command(flatten)]
     pub output: OutputArguments,
@@ -318,6 +331,17 @@ pub enum TakeoffFormat {
     Json,
     /// For a spreadsheet, one figure a line
     Csv,
+}
+
+/// The formats of a comparison.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ComparisonFormat {
+    /// A sheet for reading
+    Text,
+    /// For a comment on a change
+    Markdown,
+    /// For programs, in metres and kilograms
+    Json,
 }
 
 /// How grave a finding is.

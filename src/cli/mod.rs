@@ -11,6 +11,7 @@ mod compare;
 mod disk;
 mod explain;
 mod findings_text;
+mod git;
 mod layout;
 mod manual;
 mod marked;

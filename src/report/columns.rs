@@ -41,11 +41,6 @@ impl Columns {
         self
     }
 
-    /// Whether it has no row but its heads.
-    pub fn is_empty(&self) -> bool {
-        self.rows.len() <= 1
-    }
-
     /// Adds a row.
     pub fn row(&mut self, cells: impl IntoIterator<Item = String>) {
         self.rows.push(cells.into_iter().collect());

@@ -2,6 +2,7 @@
 
 use crate::analysis::Analysis;
 use crate::syntax::{Placed, Tree};
+use crate::text::Span;
 use crate::vocabulary::{self, SectionKind};
 
 /// The sections of a file with their names; an entry that has lost its indent
@@ -15,7 +16,15 @@ pub(super) struct Sections<'t> {
 impl<'t> Sections<'t> {
     /// The sections of the file that was analysed.
     pub fn of(analysis: &'t Analysis) -> Sections<'t> {
-        let tree = analysis.files.first().map(|file| &file.tree);
+        Sections::read(analysis.files.first().map(|file| &file.tree))
+    }
+
+    /// The sections of one file.
+    pub fn of_tree(tree: &'t Tree) -> Sections<'t> {
+        Sections::read(Some(tree))
+    }
+
+    fn read(tree: Option<&'t Tree>) -> Sections<'t> {
         let mut names = Vec::new();
         let mut in_force: Option<&SectionKind> = None;
         for placed in tree.iter().flat_map(|tree| &tree.sections) {
@@ -44,6 +53,15 @@ impl<'t> Sections<'t> {
         let after = self.names.partition_point(|(start, _)| *start <= offset);
         let found = after.checked_sub(1).and_then(|at| self.names.get(at));
         found.map_or_else(String::new, |(_, name)| name.clone())
+    }
+
+    /// Every section by its name, with the bytes that it takes, in order.
+    pub fn spans(&self) -> impl Iterator<Item = (&str, Span)> {
+        let length = self.tree.map_or(0, |tree| tree.text.len());
+        let length = u32::try_from(length).unwrap_or(u32::MAX);
+        let ends = self.names.iter().skip(1).map(|(start, _)| *start);
+        let named = self.names.iter().zip(ends.chain([length]));
+        named.map(|((start, name), end)| (name.as_str(), Span::new(*start, end)))
     }
 
     /// The key of the entry in which a byte stands.

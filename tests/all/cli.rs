@@ -5,6 +5,7 @@ mod files;
 mod formats;
 mod layout;
 mod looks;
+mod variation;
 
 use std::fs;
 use std::io::Write;

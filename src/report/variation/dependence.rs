@@ -1,0 +1,170 @@
+//! Which changed sections a figure or a finding draws on.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::changed_lines::ChangedLines;
+use super::passages::Passage;
+
+/// The sections of one state by what they name, and where they changed.
+#[derive(Debug)]
+pub(super) struct Dependence<'a> {
+    passages: &'a [Passage<'a>],
+    words: Vec<BTreeSet<&'a str>>,
+    marks: &'a [Option<usize>],
+    by_name: BTreeMap<&'a str, Vec<usize>>,
+    /// What each surface draws on, itself included.
+    surfaces: Vec<BTreeSet<usize>>,
+}
+
+impl<'a> Dependence<'a> {
+    /// The dependence among passages; `marks` gives the change of each.
+    pub fn of(passages: &'a [Passage<'a>], marks: &'a [Option<usize>]) -> Dependence<'a> {
+        let mut by_name: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        for (index, passage) in passages.iter().enumerate() {
+            if !passage.name().is_empty() {
+                by_name.entry(passage.name()).or_default().push(index);
+            }
+        }
+        let mut own = Dependence {
+            passages,
+            words: passages.iter().map(Passage::words).collect(),
+            marks,
+            by_name,
+            surfaces: Vec::new(),
+        };
+        let surfaces = own.titled(|passage| passage.kind() == "surface");
+        own.surfaces = surfaces.into_iter().map(|one| own.reach([one])).collect();
+        own
+    }
+
+    fn titled(&self, is_meant: impl Fn(&Passage) -> bool) -> Vec<usize> {
+        let all = self.passages.iter().enumerate();
+        all.filter(|(_, passage)| is_meant(passage))
+            .map(|(index, _)| index)
+            .collect()
+    }
+
+    /// Some passages and, by any road, all that they name.
+    fn reach(&self, from: impl IntoIterator<Item = usize>) -> BTreeSet<usize> {
+        self.reach_without(from, &[])
+    }
+
+    /// The same, without what is of a kind that is barred.
+    fn reach_without(
+        &self,
+        from: impl IntoIterator<Item = usize>,
+        barred: &[&str],
+    ) -> BTreeSet<usize> {
+        let is_barred = |index: usize| {
+            let passage = self.passages.get(index);
+            passage.is_some_and(|passage| barred.contains(&passage.kind()))
+        };
+        let mut open: Vec<usize> = from.into_iter().collect();
+        let mut reached = BTreeSet::new();
+        while let Some(index) = open.pop() {
+            if !is_barred(index) && reached.insert(index) {
+                let words = self.words.get(index).into_iter().flatten();
+                let named = words.filter_map(|word| self.by_name.get(word));
+                open.extend(named.flatten());
+            }
+        }
+        reached
+    }
+
+    /// The changes that the section of this title draws on, those aside that
+    /// it comes to through sections of a kind that is barred.
+    pub fn of_section(&self, title: &str, barred: &[&str]) -> BTreeSet<usize> {
+        let own = self.titled(|passage| passage.title == title);
+        self.changes(&self.reach_without(own, barred))
+    }
+
+    /// The changes in sections that name this one.
+    pub fn of_users(&self, title: &str) -> BTreeSet<usize> {
+        let own = self.passages.iter().find(|passage| passage.title == title);
+        let name = own.map_or("", Passage::name);
+        let words = self.words.iter().enumerate();
+        let users = words.filter(|(_, words)| words.contains(name));
+        self.changes(&users.map(|(index, _)| index).collect())
+    }
+
+    /// The changes that what is bought or mixed under a name draws on: its
+    /// own section, and every surface that comes to it.
+    pub fn of_substance(&self, name: &str) -> BTreeSet<usize> {
+        let own = self.by_name.get(name).into_iter().flatten().copied();
+        let mut reached = self.reach(own);
+        for surface in &self.surfaces {
+            let mut words = surface.iter().filter_map(|index| self.words.get(*index));
+            if words.any(|words| words.contains(name)) {
+                reached.extend(surface);
+            }
+        }
+        self.changes(&reached)
+    }
+
+    /// The changes of every section that a figure may draw on.
+    pub fn of_all(&self) -> BTreeSet<usize> {
+        self.changes(&(0..self.passages.len()).collect())
+    }
+
+    /// The changes of the sections of this kind.
+    pub fn of_kind(&self, kind: &str) -> BTreeSet<usize> {
+        let of_kind = self.titled(|passage| passage.kind() == kind);
+        self.changes(&of_kind.into_iter().collect())
+    }
+
+    fn changes(&self, reached: &BTreeSet<usize>) -> BTreeSet<usize> {
+        let marks = reached.iter().filter_map(|index| self.marks.get(*index));
+        marks.flatten().copied().collect()
+    }
+}
+
+/// The changes that may have caused a figure, in order.
+pub(super) fn for_figures(causes: BTreeSet<usize>, lines: &[ChangedLines]) -> Vec<usize> {
+    let counts = |index: &usize| lines.get(*index).is_some_and(|line| line.is_for_figures);
+    causes.into_iter().filter(counts).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_surface_draws_on_what_it_names() {
+        let passage = |title: &str, text: &'static str| Passage {
+            file: String::new(),
+            shown: String::new(),
+            title: title.to_owned(),
+            nth: 0,
+            text,
+            first_line: 1,
+        };
+        let passages = [
+            passage("shape court", "shape court\n  rectangle 3 m by 4 m\n"),
+            passage(
+                "surface court",
+                "surface court\n  shape court\n  build flags # not walls\n",
+            ),
+            passage("surface path", "surface path\n  build walls\n"),
+            passage("build flags", "build flags\n  base grit, 100 mm\n"),
+            passage("build walls", "build walls\n  base sand, 100 mm\n"),
+            passage("material grit", "material grit\n  density 1.6 t/m3\n"),
+        ];
+        let marks: Vec<Option<usize>> = (0..passages.len()).map(Some).collect();
+        let dependence = Dependence::of(&passages, &marks);
+        let all = |set: BTreeSet<usize>| set.into_iter().collect::<Vec<_>>();
+        assert_eq!(
+            all(dependence.of_section("surface court", &[])),
+            [0, 1, 3, 5]
+        );
+        assert_eq!(
+            all(dependence.of_section("surface court", &["build"])),
+            [0, 1]
+        );
+        assert_eq!(all(dependence.of_section("shape court", &[])), [0]);
+        assert_eq!(all(dependence.of_users("build walls")), [2]);
+        assert_eq!(all(dependence.of_substance("grit")), [0, 1, 3, 5]);
+        assert_eq!(all(dependence.of_substance("sand")), [2, 4]);
+        assert_eq!(all(dependence.of_kind("build")), [3, 4]);
+        assert_eq!(all(dependence.of_all()).len(), 6);
+    }
+}

@@ -1,0 +1,116 @@
+//! A comparison as Markdown, for a comment on a change.
+
+use super::Comparison;
+use super::changed_lines::{said, said_of};
+use super::figure_changes::FigureChange;
+use crate::report::figure_list::Value;
+use crate::report::words::counted;
+
+/// Comparisons as Markdown, those in which nothing changed in a line at the
+/// end.
+pub fn comparison_markdown(comparisons: &[Comparison]) -> String {
+    let changed = comparisons.iter().filter(|one| !one.is_same());
+    let mut parts: Vec<String> = changed.map(part).collect();
+    let rest = comparisons.iter().filter(|one| one.is_same()).count();
+    if rest > 0 {
+        let specs = match parts.is_empty() {
+            true => counted(rest, "spec", "specs"),
+            false => counted(rest, "other spec", "other specs"),
+        };
+        parts.push(format!("Nothing changed in {specs}.\n"));
+    }
+    parts.join("\n")
+}
+
+fn part(comparison: &Comparison) -> String {
+    let mut text = format!("### {}\n", heading(comparison));
+    if !comparison.figures.is_empty() {
+        text += "\n| | old | new | change | lines |\n| --- | ---: | ---: | ---: | --- |\n";
+        let rows = comparison.figures.iter();
+        rows.for_each(|figure| text += &row(comparison, figure));
+    }
+    if !comparison.findings.is_empty() {
+        text += "\n| finding | | | lines |\n| --- | --- | --- | --- |\n";
+        for finding in &comparison.findings {
+            let (rule, severity) = finding.row().map_or(("", String::new()), |row| {
+                (row.rule, row.severity.to_string())
+            });
+            let cells = [
+                finding.word().to_owned(),
+                format!("`{rule}` {severity}"),
+                plain(&finding.said()),
+                plain(&said_of(&comparison.lines, &finding.from)),
+            ];
+            text += &format!("| {} |\n", cells.join(" | "));
+        }
+    }
+    if !comparison.lines.is_empty() {
+        text += "\nLines that changed:\n\n";
+        for change in &comparison.lines {
+            let place = match change.path.is_empty() {
+                true => change.section.clone(),
+                false => format!("{} in {}", change.section, change.path),
+            };
+            let lines = match (change.old.as_slice(), change.new.as_slice()) {
+                (old, []) => format!("gone, was {}", said(old)),
+                ([], new) => format!("new, {}", said(new)),
+                (old, new) => format!("{}, was {}", said(new), said(old)),
+            };
+            text += &format!("- {}: {lines}\n", plain(&place));
+        }
+    }
+    let same = counted(
+        comparison.same,
+        "figure is the same",
+        "figures are the same",
+    );
+    text + &format!("\n{same}.\n")
+}
+
+fn heading(comparison: &Comparison) -> String {
+    match (&comparison.old, &comparison.new) {
+        (Some(old), Some(new)) => format!("{} → {}", plain(old), plain(new)),
+        (Some(old), None) => format!("{}, gone", plain(old)),
+        (None, new) => format!("{}, new", plain(new.as_deref().unwrap_or_default())),
+    }
+}
+
+fn row(comparison: &Comparison, figure: &FigureChange) -> String {
+    let shown = |value: &Option<Value>| {
+        let shown = value.as_ref().map(|value| value.shown(comparison.system));
+        plain(&shown.unwrap_or_default())
+    };
+    let cells = [
+        plain(&figure.label),
+        shown(&figure.old),
+        shown(&figure.new),
+        plain(&figure.change),
+        plain(&said_of(&comparison.lines, &figure.from)),
+    ];
+    format!("| {} |\n", cells.join(" | "))
+}
+
+/// The text with nothing in it that Markdown gives a meaning to.
+fn plain(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for character in text.chars() {
+        match character {
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '#' | '~' | '@' | '&' => {
+                safe.extend(['\\', character]);
+            }
+            _ if character.is_control() => safe.push(' '),
+            _ => safe.push(character),
+        }
+    }
+    safe
+}
+
+#[cfg(test)]
+mod tests {
+    use super::plain;
+
+    #[test]
+    fn text_means_nothing_to_markdown() {
+        assert_eq!(plain("a|b *c*\n<d> 6\""), "a\\|b \\*c\\* \\<d\\> 6\"");
+    }
+}

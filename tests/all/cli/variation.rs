@@ -1,0 +1,227 @@
+//! What changes from one state of a spec to another, and why.
+
+use std::fs;
+use std::path::Path;
+
+use serde_json::Value;
+
+use super::{SOUND, folder, run_in, text};
+use crate::tools::command;
+
+const OLD: &str = "\
+job \"Gate court\"
+  reference \"A\"
+  units metric
+  region general
+  currency GBP
+
+shape court
+  rectangle 4 m by 3 m
+
+shape path
+  rectangle 1 m by 5 m
+
+surface court
+  shape court
+  build flags
+
+surface path
+  shape path
+  build chips
+
+build flags
+  paving sandstone, 40 mm
+  bed concrete-sand, 30 mm
+  base house-grit, 100 mm
+
+build chips
+  base house-grit, 80 mm
+
+use \"house.patio\"
+";
+
+const LIBRARY: &str = "material house-grit\n  density 2 t/m3\n  sold by t\n  price 20 GBP per t\n";
+
+/// The newer spec: a comment more, another reference, a thicker base, a
+/// wider court, and no path.
+fn newer() -> String {
+    let path = "surface path\n  shape path\n  build chips\n\n";
+    OLD.replace("reference \"A\"", "reference \"B\"")
+        .replace(
+            "base house-grit, 100 mm",
+            "# Soft ground.\n  base house-grit, 150 mm",
+        )
+        .replace("4 m by 3 m", "5 m by 3 m")
+        .replace(path, "")
+}
+
+fn compared(folder: &Path, arguments: &[&str]) -> String {
+    let output = run_in(folder, &[&["compare"][..], arguments].concat());
+    assert_eq!(
+        (output.status.code(), text(&output.stderr).as_str()),
+        (Some(0), "")
+    );
+    text(&output.stdout)
+}
+
+fn parsed(folder: &Path, arguments: &[&str]) -> Value {
+    let arguments = [arguments, &["--format", "json"]].concat();
+    serde_json::from_str(&compared(folder, &arguments)).unwrap()
+}
+
+/// The sections that are told to have caused a figure.
+fn causes(comparison: &Value, label: &str) -> Vec<String> {
+    let figures = comparison["figures"].as_array().unwrap();
+    let figure = figures.iter().find(|figure| figure["label"] == label);
+    let figure = figure.unwrap_or_else(|| panic!("{label} is not in {comparison:#}"));
+    let from = figure["from"].as_array().unwrap().iter();
+    from.map(|index| &comparison["lines"][index.as_u64().unwrap() as usize]["section"])
+        .map(|section| section.as_str().unwrap().to_owned())
+        .collect()
+}
+
+#[test]
+fn changed_figures_are_told_with_the_lines_that_caused_them() {
+    let folder = folder(&[
+        ("old/court.patio", OLD),
+        ("old/house.patio", LIBRARY),
+        ("new/court.patio", &newer()),
+        ("new/house.patio", LIBRARY),
+    ]);
+    let files = ["old/court.patio", "new/court.patio"];
+    let document = parsed(folder.path(), &files);
+    let comparison = &document["comparisons"][0];
+    for (label, sections) in [
+        ("shape court: area", &["shape court"][..]),
+        ("court: area", &["shape court"]),
+        ("court, base of house-grit: thickness", &["build flags"]),
+        ("surface path", &["surface path"]),
+    ] {
+        assert_eq!(causes(comparison, label), sections, "{label}");
+    }
+    let order = causes(comparison, "order of house-grit: ordered");
+    assert_eq!(order, ["shape court", "build flags", "surface path"]);
+    let lines = comparison["lines"].as_array().unwrap();
+    let of = |section: &str| {
+        lines
+            .iter()
+            .find(|line| line["section"] == section)
+            .unwrap()
+    };
+    assert_eq!(of("build flags")["old"], serde_json::json!([[24, 24]]));
+    assert_eq!(of("build flags")["new"], serde_json::json!([[21, 21]]));
+    assert_eq!(
+        of("job")["new"],
+        serde_json::json!([[2, 2]]),
+        "it is told, and causes nothing"
+    );
+    assert_eq!(of("surface path")["new"], serde_json::json!([]));
+    // A part that is gone is one line.
+    let figures = comparison["figures"].as_array().unwrap();
+    let of_path = figures
+        .iter()
+        .filter(|figure| figure["name"] == "path" && figure["part"] == "surface");
+    assert_eq!(of_path.count(), 1);
+    assert!(
+        figures
+            .iter()
+            .all(|figure| !figure["from"].as_array().unwrap().is_empty())
+    );
+    let findings = comparison["findings"].as_array().unwrap();
+    assert!(
+        findings.iter().any(|finding| finding["change"] == "gone"),
+        "{findings:#?}"
+    );
+
+    let sheet = compared(folder.path(), &files);
+    assert!(
+        sheet.contains("shape court: area") && sheet.contains("+25.0 %"),
+        "{sheet}"
+    );
+    assert!(sheet.contains("\n  build flags    21    24\n"), "{sheet}");
+    let comment = compared(
+        folder.path(),
+        &[&files[..], &["--format", "markdown"]].concat(),
+    );
+    assert!(
+        comment.starts_with("### old/court.patio → new/court.patio\n"),
+        "{comment}"
+    );
+    assert!(
+        comment.contains("\n| shape court: area | 12.00 m² | 15.00 m² | +25.0 % | 8 |\n"),
+        "{comment}"
+    );
+    let same = compared(folder.path(), &["old/court.patio", "old/court.patio"]);
+    assert!(same.contains("\nnothing changed: "), "{same}");
+}
+
+#[test]
+fn a_spec_is_compared_with_what_it_was() {
+    let folder = folder(&[
+        ("standard.patio", "standard \"House\"\n"),
+        ("jobs/court.patio", OLD),
+        ("jobs/house.patio", LIBRARY),
+        ("jobs/other.patio", SOUND),
+        ("jobs/going.patio", OLD),
+    ]);
+    let git = |arguments: &[&str]| {
+        let done = command("git", folder.path())
+            .args(arguments)
+            .output()
+            .unwrap();
+        assert!(done.status.success(), "{done:?}");
+    };
+    git(&["init", "--quiet"]);
+    git(&["add", "."]);
+    git(&["commit", "--quiet", "-m", "Begin"]);
+    let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+    assert_eq!(
+        compared(folder.path(), &["--git", "HEAD", "jobs"]),
+        "nothing changed in 4 specs\n"
+    );
+
+    // The library that a spec uses is read as it was, too.
+    write("jobs/house.patio", &LIBRARY.replace("20 GBP", "25 GBP"));
+    fs::remove_file(folder.path().join("jobs/going.patio")).unwrap();
+    write("jobs/coming.patio", OLD);
+    let document = parsed(folder.path(), &["--git", "HEAD", "jobs"]);
+    let comparisons = document["comparisons"].as_array().unwrap();
+    let named = |name: &str| {
+        let is_named = |one: &&Value| one["new"] == name || one["old"] == format!("{name} at HEAD");
+        comparisons
+            .iter()
+            .find(is_named)
+            .unwrap_or_else(|| panic!("no {name}: {document:#}"))
+    };
+    let court = named("jobs/court.patio");
+    assert_eq!(
+        causes(court, "order of house-grit: cost"),
+        ["material house-grit"]
+    );
+    assert_eq!(court["lines"][0]["path"], "jobs/house.patio");
+    assert_eq!(named("jobs/going.patio")["new"], Value::Null);
+    assert_eq!(named("jobs/coming.patio")["old"], Value::Null);
+    assert_eq!(named("jobs/other.patio")["figures"], serde_json::json!([]));
+
+    // A standard is read as it was: what it makes of a spec changes.
+    write(
+        "standard.patio",
+        "standard \"House\"\n  limit base-thin foot 300 mm\n",
+    );
+    let document = parsed(
+        &folder.path().join("jobs"),
+        &["--git", "HEAD", "court.patio"],
+    );
+    let findings = document["comparisons"][0]["findings"].to_string();
+    assert!(findings.contains("base-thin"), "{document:#}");
+
+    for (arguments, told) in [
+        (&["--git", "none", "jobs"][..], "git knows no revision none"),
+        (&["--git", "HEAD", "never.patio"], "there is no such file"),
+        (&["jobs/court.patio"], "name two specs"),
+    ] {
+        let output = run_in(folder.path(), &[&["compare"][..], arguments].concat());
+        assert_eq!(output.status.code(), Some(2));
+        assert!(text(&output.stderr).contains(told), "{output:?}");
+    }
+}
