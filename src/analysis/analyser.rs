@@ -11,7 +11,7 @@ use super::standards::standards_for;
 use crate::findings::{FileId, Finding, Place};
 use crate::model::{FileKind, Job, Standard, read_standard, resolve};
 use crate::quantities::{Figures, figures};
-use crate::rules::{self, Context, Limits};
+use crate::rules::{self, Context, Limits, Stopwatch, timed, untimed};
 use crate::syntax::Tree;
 use crate::text::{Lines, Span};
 
@@ -126,7 +126,21 @@ impl Analyser {
         files: &dyn Files,
         today: &str,
     ) -> Arc<Analysis> {
-        let sources = gather(path, text, files, &mut self.kept);
+        self.analyse_timed(path, text, files, today, &untimed)
+    }
+
+    /// The same, each rule and each step under its name on a stopwatch.
+    pub fn analyse_timed(
+        &mut self,
+        path: &str,
+        text: Arc<str>,
+        files: &dyn Files,
+        today: &str,
+        watch: Stopwatch<'_>,
+    ) -> Arc<Analysis> {
+        let sources = timed(watch, "reading", || {
+            gather(path, text, files, &mut self.kept)
+        });
         let mut reads = sources.reads.clone();
         let is_standard = sources
             .inputs
@@ -171,7 +185,7 @@ impl Analyser {
         if is_standard {
             analysis.read_as_standard(&sources);
         } else {
-            analysis.read_as_job(&sources, today);
+            analysis.read_as_job(&sources, today, watch);
         }
         let seen: BTreeSet<&str> = analysis
             .files
@@ -194,12 +208,14 @@ impl Analysis {
         self.findings = findings;
     }
 
-    fn read_as_job(&mut self, sources: &Sources, today: &str) {
-        self.job = resolve(&sources.inputs);
-        self.figures = figures(&self.job);
+    fn read_as_job(&mut self, sources: &Sources, today: &str, watch: Stopwatch<'_>) {
+        self.job = timed(watch, "resolving", || resolve(&sources.inputs));
+        self.figures = timed(watch, "figures", || figures(&self.job));
         let context = self.context();
-        let found = rules::run(&context);
-        self.findings = rules::accepted(&context, found, today);
+        let found = rules::run(&context, watch);
+        self.findings = timed(watch, "accepting", || {
+            rules::accepted(&context, found, today)
+        });
     }
 
     /// Keeps what lies in the file itself, gives every finding the severity

@@ -124,6 +124,10 @@ pub struct CheckArguments {
     #[arg(long)]
     pub statistics: bool,
 
+    /// Tell on standard error what reading, figures and each rule cost
+    #[arg(long, conflicts_with = "diff")]
+    pub timings: bool,
+
     /// Write only the line that sums up (text only)
     #[arg(long, short)]
     pub quiet: bool,

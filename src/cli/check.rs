@@ -7,7 +7,7 @@ use super::checking::Checking;
 use super::disk::absolute;
 use super::findings_text::findings_text;
 use super::mending::{diff, fix};
-use super::output::{tell, write_result};
+use super::output::{show_beside, tell, write_result};
 use super::problem::Problem;
 use super::run::{COULD_NOT, FOUND, GOOD, Status};
 use super::source::path_of;
@@ -16,6 +16,7 @@ use crate::findings::Severity;
 use crate::host::text_at;
 use crate::report::{
     Baseline, Review, Summary, Unread, checkstyle, findings_json, github, junit, sarif, statistics,
+    timings,
 };
 
 /// Checks specs and writes what is found.
@@ -33,6 +34,9 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
     let mut review = checking.review(search)?;
     if let Some(file) = &arguments.baseline {
         baseline(file)?.take_from(&mut review, &folder_of(file)?);
+    }
+    if arguments.timings {
+        show_beside(&timings(checking.clocks.timings()));
     }
     if let Some(file) = &arguments.write_baseline {
         let baseline = Baseline::of(&review, &folder_of(file)?);

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 
 use super::arguments::CheckArguments;
+use super::clocks::Clocks;
 use super::disk::Disk;
 use super::output::tell;
 use super::problem::Problem;
@@ -13,7 +14,7 @@ use super::source::{Source, current_folder, path_of};
 use crate::analysis::Analyser;
 use crate::host::{text_at, today};
 use crate::report::{Review, Reviewed, Row, Unread, shown_path};
-use crate::rules;
+use crate::rules::{self, Stopwatch, untimed};
 
 /// How specs are checked, and which of their findings are wanted.
 pub struct Checking<'a> {
@@ -22,6 +23,8 @@ pub struct Checking<'a> {
     pub folder: String,
     date: String,
     standard: Option<String>,
+    /// What the checks cost, where that is asked for.
+    pub clocks: Clocks,
 }
 
 impl Checking<'_> {
@@ -32,6 +35,7 @@ impl Checking<'_> {
             folder: current_folder()?,
             date: arguments.date.clone().unwrap_or_else(today),
             standard: arguments.standard.as_deref().map(standard).transpose()?,
+            clocks: Clocks::default(),
         })
     }
 
@@ -126,7 +130,13 @@ impl Checking<'_> {
 
     /// Checks one text.
     pub fn one(&self, analyser: &mut Analyser, source: Source) -> Reviewed {
-        let analysis = analyser.analyse(&source.path, source.text, &Disk, &self.date);
+        let clock = |name, work: &mut dyn FnMut()| self.clocks.time(name, work);
+        let watch: Stopwatch<'_> = match self.arguments.timings {
+            true => &clock,
+            false => &untimed,
+        };
+        let Source { path, text } = source;
+        let analysis = analyser.analyse_timed(&path, text, &Disk, &self.date, watch);
         let mut file = Reviewed::new(analysis, &self.folder);
         file.rows.retain(|row| self.is_wanted(row));
         file

@@ -7,6 +7,7 @@
 mod arguments;
 mod check;
 mod checking;
+mod clocks;
 mod compare;
 mod disk;
 mod explain;

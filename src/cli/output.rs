@@ -67,6 +67,12 @@ fn new_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
     builder.tempfile_in(folder)
 }
 
+/// Shows a table that is no result, on standard error.
+pub fn show_beside(text: &str) {
+    // If standard error is gone there is nobody left to show it to.
+    let _ = io::stderr().lock().write_all(text.as_bytes());
+}
+
 /// Says something that is no result, on standard error.
 pub fn tell(text: &str) {
     // If standard error is gone there is nobody left to tell.

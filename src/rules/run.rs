@@ -5,7 +5,7 @@ use std::cmp::Reverse;
 
 use rayon::prelude::*;
 
-use super::{Check, Context, Found, Rule, families};
+use super::{Check, Context, Found, Rule, Stopwatch, families, timed};
 use crate::findings::{FileId, Finding, Related, SectionRef, Severity};
 use crate::model::{Build, FileKind, Surface};
 
@@ -17,16 +17,16 @@ const CHECKED: FileId = FileId(0);
 
 /// Everything found in a job: what the reading found and what every rule
 /// finds, each with how much it matters where the standards in force are
-/// heard. In one order, whatever order the rules ran in.
-pub fn run(context: &Context<'_>) -> Vec<Finding> {
+/// heard. In one order, whatever order the rules ran in. Each rule is run
+/// under its name on the stopwatch.
+pub fn run(context: &Context<'_>, watch: Stopwatch<'_>) -> Vec<Finding> {
+    let checked = |rule: &'static Rule| timed(watch, rule.name, || checked(rule, context));
     let mut findings = context.job.findings.clone();
     if context.job.surfaces.len() < MANY_SURFACES {
-        findings.extend(families::all().flat_map(|rule| checked(rule, context)));
+        findings.extend(families::all().flat_map(checked));
     } else {
         let rules: Vec<&'static Rule> = families::all().collect();
-        let found = rules
-            .par_iter()
-            .flat_map_iter(|rule| checked(rule, context));
+        let found = rules.par_iter().flat_map_iter(|rule| checked(rule));
         findings.par_extend(found);
     }
     let mut findings: Vec<Finding> = findings

@@ -114,6 +114,33 @@ fn a_baseline_leaves_only_what_is_new() {
 }
 
 #[test]
+fn what_each_rule_costs_is_told() {
+    let output = run_in(&golden_folder(), &["check", "--timings", "landing.patio"]);
+    let plain = run_in(&golden_folder(), &["check", "landing.patio"]);
+    assert_eq!(output.stdout, plain.stdout, "the result is the same");
+    let table = text(&output.stderr);
+    let of = |name: &str| {
+        let mut rows = table
+            .lines()
+            .map(|row| row.split_whitespace().collect::<Vec<_>>());
+        let row = rows.find(|row| row.first() == Some(&name));
+        let row = row.unwrap_or_else(|| panic!("{name} is not in\n{table}"));
+        (row[2].to_owned(), row.last().unwrap().to_string())
+    };
+    for name in [
+        "reading",
+        "resolving",
+        "figures",
+        "accepting",
+        "fall-flat",
+        "base-thin",
+    ] {
+        assert_eq!(of(name), ("ms".to_owned(), "1".to_owned()), "{name}");
+    }
+    assert!(table.lines().last().unwrap().contains("100.0 %"), "{table}");
+}
+
+#[test]
 fn findings_can_be_chosen() {
     let count = |arguments: &[&str]| {
         let arguments = [

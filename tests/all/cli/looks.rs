@@ -50,6 +50,7 @@ fn help_looks_as_it_should() {
         &["--help"][..],
         &["check", "--help"],
         &["takeoff", "--help"],
+        &["compare", "--help"],
     ]
     .iter()
     .map(|arguments| of_golden(arguments) + "\n")
