@@ -108,6 +108,10 @@ pub struct CheckArguments {
     #[arg(long, value_name = "FILE")]
     pub baseline: Option<PathBuf>,
 
+    /// Take out of the baseline what has been put right since
+    #[arg(long, requires = "baseline", conflicts_with_all = ["rule", "family", "diff"])]
+    pub prune_baseline: bool,
+
     /// Write a baseline that knows every finding there is now
     #[arg(long, value_name = "FILE", conflicts_with_all = ["baseline", "output"])]
     pub write_baseline: Option<PathBuf>,
@@ -123,6 +127,10 @@ pub struct CheckArguments {
     /// Count the findings of each rule instead (text only)
     #[arg(long)]
     pub statistics: bool,
+
+    /// List the findings that are accepted, too (text only)
+    #[arg(long)]
+    pub accepted: bool,
 
     /// Tell on standard error what reading, figures and each rule cost
     #[arg(long, conflicts_with = "diff")]

@@ -15,8 +15,8 @@ use super::terminal::Look;
 use crate::findings::Severity;
 use crate::host::text_at;
 use crate::report::{
-    Baseline, Review, Summary, Unread, checkstyle, findings_json, github, junit, sarif, statistics,
-    timings,
+    Baseline, Review, Summary, Unread, checkstyle, counted, findings_json, github, junit, sarif,
+    statistics, timings,
 };
 
 /// Checks specs and writes what is found.
@@ -33,7 +33,7 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
     }
     let mut review = checking.review(search)?;
     if let Some(file) = &arguments.baseline {
-        baseline(file)?.take_from(&mut review, &folder_of(file)?);
+        hold_to_baseline(&mut review, file, arguments)?;
     }
     if arguments.timings {
         show_beside(&timings(checking.clocks.timings()));
@@ -71,13 +71,44 @@ fn written(review: &Review, arguments: &CheckArguments, color: When) -> String {
     match arguments.format {
         FindingsFormat::Text if arguments.quiet => sentence(),
         FindingsFormat::Text if arguments.statistics => statistics(review) + &sentence(),
-        FindingsFormat::Text => findings_text(review, &look) + &sentence(),
+        FindingsFormat::Text => findings_text(review, &look, arguments.accepted) + &sentence(),
         FindingsFormat::Json => findings_json(review),
         FindingsFormat::Sarif => sarif(review),
         FindingsFormat::Github => github(review),
         FindingsFormat::Junit => junit(review, Severity::from(arguments.deny)),
         FindingsFormat::Checkstyle => checkstyle(review),
     }
+}
+
+/// Takes out of a review what a baseline knows, and tells what has been put
+/// right since the baseline was written.
+fn hold_to_baseline(
+    review: &mut Review,
+    file: &Path,
+    arguments: &CheckArguments,
+) -> Result<(), Problem> {
+    let (mut baseline, folder) = (baseline(file)?, folder_of(file)?);
+    // Where only some findings are asked for, the others are not put right.
+    if arguments.rule.is_empty() && arguments.family.is_empty() {
+        let is_gone = |path: &str| !Path::new(&folder).join(path).exists();
+        let put_right = baseline.prune(review, &folder, is_gone);
+        let (have, name) = (
+            counted(put_right, "finding has", "findings have"),
+            file.display(),
+        );
+        match (put_right, arguments.prune_baseline) {
+            (0, _) => {}
+            (_, true) => {
+                write_result(&baseline.text(), Some(file))?;
+                tell(&format!("{have} been put right, and taken out of {name}"));
+            }
+            (_, false) => tell(&format!(
+                "{have} been put right since {name}: --prune-baseline takes what is put right out"
+            )),
+        }
+    }
+    baseline.take_from(review, &folder);
+    Ok(())
 }
 
 fn baseline(file: &Path) -> Result<Baseline, Problem> {

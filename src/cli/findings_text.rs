@@ -10,12 +10,13 @@ use super::page::Page;
 use super::terminal::Look;
 use crate::report::{Review, Reviewed, Row, WIDTH, wrapped};
 
-/// The findings of a review as text.
-pub fn findings_text(review: &Review, look: &Look) -> String {
+/// The findings of a review as text, with those that are accepted if they are
+/// asked for.
+pub fn findings_text(review: &Review, look: &Look, with_accepted: bool) -> String {
     let handler = handler(look);
     let mut text = String::new();
     for file in &review.files {
-        text += &file_text(file, &handler, look);
+        text += &file_text(file, &handler, look, with_accepted);
     }
     text
 }
@@ -38,7 +39,7 @@ fn handler(look: &Look) -> MietteHandler {
     options.build()
 }
 
-fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look) -> String {
+fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepted: bool) -> String {
     let (cautions, faults): (Vec<&Row>, Vec<&Row>) =
         file.standing().partition(|row| row.is_caution());
     let pages = pages(file, &faults);
@@ -51,7 +52,7 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look) -> String {
     let accepted: Vec<&Row> = file
         .rows
         .iter()
-        .filter(|row| row.accepted.is_some())
+        .filter(|row| with_accepted && row.accepted.is_some())
         .collect();
     text += &short_list("Accepted", file, &accepted, look, |row| {
         (

@@ -108,9 +108,35 @@ fn a_baseline_leaves_only_what_is_new() {
         (&summary["known"], &summary["errors"]),
         (&1.into(), &1.into())
     );
+    // What is put right is told, and taken out where that is asked for.
+    fs::write(folder.path().join("a.patio"), SOUND).unwrap();
+    let told = |arguments: &[&str]| {
+        let output = run(&[&["check", "--baseline", "known.json"], arguments].concat());
+        assert_eq!(output.status.code(), Some(0));
+        text(&output.stderr)
+    };
+    assert!(told(&[]).contains("1 finding has been put right since known.json"));
+    assert_eq!(told(&["--rule", "fall-flat"]), "", "not all is looked for");
+    assert!(told(&["--prune-baseline"]).contains("taken out of known.json"));
+    assert_eq!(told(&["--prune-baseline"]), "");
+    fs::write(folder.path().join("a.patio"), FAULTY).unwrap();
+    let again = run(&["check", "--baseline", "known.json"]);
+    assert_eq!(again.status.code(), Some(1), "it is not known any more");
     for other in ["a.patio", "none.json"] {
         assert_eq!(run(&["check", "--baseline", other]).status.code(), Some(2));
     }
+}
+
+#[test]
+fn accepted_findings_are_listed_on_request() {
+    let check = ["check", "--date", "2027-03-20", "landing.patio"];
+    let list = "Accepted in landing.patio";
+    let plain = of_golden(&check);
+    assert!(
+        !plain.contains(list) && plain.contains("accepted"),
+        "{plain}"
+    );
+    assert!(of_golden(&[&check[..], &["--accepted"]].concat()).contains(list));
 }
 
 #[test]

@@ -25,7 +25,10 @@ fn sheets_look_as_they_should() {
 fn findings_look_as_they_should() {
     let day = ["check", "--date", "2027-03-20"];
     for (name, more) in [
-        ("check.txt", &["courtyard.patio", "landing.patio"][..]),
+        (
+            "check.txt",
+            &["--accepted", "courtyard.patio", "landing.patio"][..],
+        ),
         ("check-ascii.txt", &["--ascii", "landing.patio"]),
         ("check-colour.txt", &["--color", "always", "landing.patio"]),
         ("check.json", &["--format", "json", "landing.patio"]),
