@@ -34,7 +34,7 @@ fn said_lines(text: &str) -> Vec<SaidLine<'_>> {
     said.map(|(number, line)| (number, line.trim())).collect()
 }
 
-fn rest<'s, T>(all: &'s [T], head: usize, tail: usize) -> &'s [T] {
+fn rest<T>(all: &[T], head: usize, tail: usize) -> &[T] {
     let end = all.len().saturating_sub(tail);
     all.get(head..end).unwrap_or_default()
 }
