@@ -62,12 +62,13 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
     entry
 }
 
-struct Reader<'s, 'a> {
-    source: &'s Source<'a>,
-    row: Row,
-    findings: &'s mut Vec<Finding>,
+/// Reads one line against its row.
+pub(super) struct Reader<'s, 'a> {
+    pub source: &'s Source<'a>,
+    pub row: Row,
+    pub findings: &'s mut Vec<Finding>,
     /// Phrases of which a finding tells already, by their index.
-    told: Vec<(usize, Finding)>,
+    pub told: Vec<(usize, Finding)>,
 }
 
 impl<'a> Reader<'_, 'a> {
@@ -145,32 +146,6 @@ impl<'a> Reader<'_, 'a> {
         }
     }
 
-    /// `soil, clay`: a value that stands after a comma; the comma is all that
-    /// it costs.
-    fn value_after_comma(&mut self, form: &Form, entry: &mut Entry) -> bool {
-        let line = self.source.line;
-        let (Some(comma), Some(phrase)) = (line.commas.first(), line.phrases.get(1)) else {
-            return false;
-        };
-        let Ok(mut fitted) = fit(self.source, &phrase.items, &form.parts, 0) else {
-            return false;
-        };
-        if form.parts.is_empty() || phrase.items.is_empty() {
-            return false;
-        }
-        let place = self.source.place(*comma);
-        let message = format!("no comma stands between `{}` and its value", self.row.word);
-        let finding = Finding::new("comma-stray", place, message)
-            .severity(Severity::Warning)
-            .fix(Fix::safe("Take the comma out", place, ""));
-        self.findings.push(finding.clone());
-        self.findings.append(&mut fitted.findings);
-        self.told.push((0, finding));
-        entry.filled = fitted.filled;
-        self.leftovers(&phrase.items, fitted.next, entry);
-        true
-    }
-
     /// A value that a comment takes in is told of as that.
     fn missing_value(&mut self, form: &Form) {
         let is_taken = |fault: &Fault| fault.kind == FaultKind::HashTouchesDigit;
@@ -245,7 +220,7 @@ impl<'a> Reader<'_, 'a> {
     }
 
     /// A place with the blanks before it.
-    fn with_blank_before(&self, place: Place) -> Place {
+    pub fn with_blank_before(&self, place: Place) -> Place {
         let start = place.span.start.saturating_sub(self.source.start) as usize;
         let before = self.source.text.get(..start).unwrap_or_default();
         let blank = before.len() - before.trim_end_matches([' ', '\t']).len();
@@ -258,73 +233,8 @@ impl<'a> Reader<'_, 'a> {
         }
     }
 
-    /// What a phrase holds beyond its form: a clause whose comma is missing,
-    /// or stray words.
-    fn leftovers(&mut self, items: &[Item], next: usize, entry: &mut Entry) {
-        let Some(left) = items.get(next..).filter(|left| !left.is_empty()) else {
-            return;
-        };
-        let Some(first) = left.first() else { return };
-        let place = self.source.place(first.span);
-        if self.source.has_fault(first.span) {
-            return;
-        }
-        let shown = self.source.slice(first.span);
-        let starts_clause = self.row.clauses.iter().any(|clause| {
-            clause
-                .word()
-                .is_some_and(|word| self.source.is_word(first, word))
-        });
-        let before = self.with_blank_before(place);
-        let gap = Place {
-            span: crate::text::Span::new(before.span.start, place.span.start),
-            ..place
-        };
-        let tab = crate::text::Span::new(
-            before.span.start.saturating_sub(self.source.start),
-            first.span.start,
-        )
-        .slice(self.source.text)
-        .contains('\t');
-        if starts_clause
-            || (tab
-                && self
-                    .row
-                    .clauses
-                    .iter()
-                    .any(|clause| clause.word().is_none()))
-        {
-            let message = if tab {
-                format!("a tab stands before `{shown}` where a comma belongs")
-            } else {
-                format!("a comma is missing before `{shown}`")
-            };
-            self.findings.push(
-                Finding::new("comma-stray", place, message)
-                    .severity(Severity::Warning)
-                    .fix(Fix::safe("Put the comma in", gap, ", ")),
-            );
-            self.clause(left, entry);
-            return;
-        }
-        self.findings.push(
-            Finding::new(
-                "word-stray",
-                place,
-                format!(
-                    "`{shown}` has no meaning after `{}`: write `{} {}`",
-                    self.source
-                        .slice(self.source.line.word)
-                        .to_ascii_lowercase(),
-                    self.row.word,
-                    Form::of(self.row.value).shown()
-                ),
-            )
-            .severity(Severity::Error),
-        );
-    }
-
-    fn clause(&mut self, items: &[Item], entry: &mut Entry) {
+    /// A phrase that qualifies the value.
+    pub fn clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
         let keyed: Vec<&'static ClauseRow> = self
             .row
@@ -448,38 +358,6 @@ impl<'a> Reader<'_, 'a> {
             }
         };
         self.findings.push(finding);
-    }
-
-    /// `meets wall, garden`: a further member of the value's list, after a
-    /// comma.
-    fn member(&self, items: &[Item]) -> Option<Finding> {
-        let Some(Part::Repeated(inner)) = Form::of(self.row.value).parts.last() else {
-            return None;
-        };
-        let (Part::Word("and"), member) = inner.split_first()? else {
-            return None;
-        };
-        let fitted = fit(self.source, items, member, 0).ok()?;
-        if fitted.next < items.len() {
-            return None;
-        }
-        let place = self.source.place_of(items);
-        let comma = (self.source.line.commas.iter().rev())
-            .find(|comma| comma.end + self.source.start <= place.span.start)?;
-        let comma = self.source.place(*comma);
-        let gap = Place {
-            span: crate::text::Span::new(comma.span.start, place.span.start),
-            ..comma
-        };
-        let message = format!(
-            "the members of a list after `{}` are joined by `and`",
-            self.row.word
-        );
-        Some(Finding::new("comma-stray", comma, message).fix(Fix::judged(
-            "Write `and`",
-            gap,
-            " and ",
-        )))
     }
 
     /// Tells why a phrase does not fit.

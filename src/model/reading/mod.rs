@@ -5,6 +5,7 @@
 //! it, and on nothing else, so that it can be kept while both stay the same.
 //! Names are not looked up here, and nothing is worked out.
 
+mod commas;
 mod entry;
 mod expression;
 mod fault;

@@ -1,0 +1,136 @@
+//! Commas that are missing or do not belong: before a value, before a clause,
+//! between the members of a list.
+
+use super::entry::Reader;
+use super::fit::fit;
+use super::value::Entry;
+use crate::findings::{Finding, Fix, Place, Severity};
+use crate::syntax::Item;
+use crate::text::Span;
+use crate::vocabulary::{Form, Part};
+
+impl Reader<'_, '_> {
+    /// `soil, clay`: a value that stands after a comma; the comma is all that
+    /// it costs.
+    pub fn value_after_comma(&mut self, form: &Form, entry: &mut Entry) -> bool {
+        let line = self.source.line;
+        let (Some(comma), Some(phrase)) = (line.commas.first(), line.phrases.get(1)) else {
+            return false;
+        };
+        let Ok(mut fitted) = fit(self.source, &phrase.items, &form.parts, 0) else {
+            return false;
+        };
+        if form.parts.is_empty() || phrase.items.is_empty() {
+            return false;
+        }
+        let place = self.source.place(*comma);
+        let message = format!("no comma stands between `{}` and its value", self.row.word);
+        let finding = Finding::new("comma-stray", place, message)
+            .severity(Severity::Warning)
+            .fix(Fix::safe("Take the comma out", place, ""));
+        self.findings.push(finding.clone());
+        self.findings.append(&mut fitted.findings);
+        self.told.push((0, finding));
+        entry.filled = fitted.filled;
+        self.leftovers(&phrase.items, fitted.next, entry);
+        true
+    }
+
+    /// What a phrase holds beyond its form: a clause whose comma is missing,
+    /// or stray words.
+    pub fn leftovers(&mut self, items: &[Item], next: usize, entry: &mut Entry) {
+        let Some(left) = items.get(next..).filter(|left| !left.is_empty()) else {
+            return;
+        };
+        let Some(first) = left.first() else { return };
+        let place = self.source.place(first.span);
+        if self.source.has_fault(first.span) {
+            return;
+        }
+        let shown = self.source.slice(first.span);
+        let starts_clause = self.row.clauses.iter().any(|clause| {
+            clause
+                .word()
+                .is_some_and(|word| self.source.is_word(first, word))
+        });
+        let before = self.with_blank_before(place);
+        let gap = Place {
+            span: Span::new(before.span.start, place.span.start),
+            ..place
+        };
+        let tab = Span::new(
+            before.span.start.saturating_sub(self.source.start),
+            first.span.start,
+        )
+        .slice(self.source.text)
+        .contains('\t');
+        if starts_clause
+            || (tab
+                && self
+                    .row
+                    .clauses
+                    .iter()
+                    .any(|clause| clause.word().is_none()))
+        {
+            let message = if tab {
+                format!("a tab stands before `{shown}` where a comma belongs")
+            } else {
+                format!("a comma is missing before `{shown}`")
+            };
+            self.findings.push(
+                Finding::new("comma-stray", place, message)
+                    .severity(Severity::Warning)
+                    .fix(Fix::safe("Put the comma in", gap, ", ")),
+            );
+            self.clause(left, entry);
+            return;
+        }
+        self.findings.push(
+            Finding::new(
+                "word-stray",
+                place,
+                format!(
+                    "`{shown}` has no meaning after `{}`: write `{} {}`",
+                    self.source
+                        .slice(self.source.line.word)
+                        .to_ascii_lowercase(),
+                    self.row.word,
+                    Form::of(self.row.value).shown()
+                ),
+            )
+            .severity(Severity::Error),
+        );
+    }
+
+    /// `meets wall, garden`: a further member of the value's list, after a
+    /// comma.
+    pub fn member(&self, items: &[Item]) -> Option<Finding> {
+        let Some(Part::Repeated(inner)) = Form::of(self.row.value).parts.last() else {
+            return None;
+        };
+        let (Part::Word("and"), member) = inner.split_first()? else {
+            return None;
+        };
+        let fitted = fit(self.source, items, member, 0).ok()?;
+        if fitted.next < items.len() {
+            return None;
+        }
+        let place = self.source.place_of(items);
+        let comma = (self.source.line.commas.iter().rev())
+            .find(|comma| comma.end + self.source.start <= place.span.start)?;
+        let comma = self.source.place(*comma);
+        let gap = Place {
+            span: Span::new(comma.span.start, place.span.start),
+            ..comma
+        };
+        let message = format!(
+            "the members of a list after `{}` are joined by `and`",
+            self.row.word
+        );
+        Some(Finding::new("comma-stray", comma, message).fix(Fix::judged(
+            "Write `and`",
+            gap,
+            " and ",
+        )))
+    }
+}
