@@ -79,9 +79,12 @@ impl<'t> Reader<'t> {
             self.fault(opening, FaultKind::GroupOpen);
         }
         let (phrases, commas) = self.phrases(inner, opening.end);
-        if let (Some(comma), [first, second, ..]) = (commas.first(), phrases.as_slice())
-            && first.items.is_empty()
-            && !second.items.is_empty()
+        // A comma before which nothing stands; those with nothing after it are
+        // told of already.
+        let empty = phrases.iter().take_while(|phrase| phrase.items.is_empty());
+        let leading = empty.count();
+        if leading < phrases.len()
+            && let Some(comma) = leading.checked_sub(1).and_then(|last| commas.get(last))
         {
             self.fault(*comma, FaultKind::CommaStray);
         }
