@@ -60,6 +60,12 @@ impl Bounds {
             && other.low.y <= self.high.y
     }
 
+    /// Whether two rectangles overlap or lie within their reach of each other.
+    pub fn is_near(&self, other: &Bounds) -> bool {
+        let reach = Bounds::of_all([*self, *other]).map_or(0.0, |both| both.reach());
+        self.overlaps(&other.grown(reach))
+    }
+
     /// Within this distance, in metres, two points are the same: a thousand
     /// millionth of the size, and well above the rounding of coordinates.
     pub fn reach(&self) -> f64 {

@@ -3,8 +3,8 @@
 use super::bounds::Bounds;
 use super::edge::Edge;
 use super::fault::{Fault, LARGEST, MOST_EDGES, measured};
+use super::meet;
 use super::outline::{Loop, Outline};
-use super::overlay::meet;
 use super::point::Point;
 
 /// The least bulge of an arc: it rises a twenty thousand millionth of its

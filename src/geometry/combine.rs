@@ -2,8 +2,8 @@
 
 use super::fault::{Fault, MOST_EDGES};
 use super::outline::Outline;
-use super::overlay::{self, Windings, meet, overlay};
 use super::point::Point;
+use super::{meet, region};
 
 /// The one outline that covers what either covers. Every piece of a side that
 /// is left keeps its tag; where sides of both run along each other, that of
@@ -13,7 +13,7 @@ use super::point::Point;
 /// [`Fault::Split`] if the two lie apart, [`Fault::Touching`] if they meet in
 /// a point only, [`Fault::TooManyEdges`], [`Fault::Unclear`].
 pub fn union(a: &Outline, b: &Outline) -> Result<Outline, Fault> {
-    let pieces = combined(a, b, |[a, b]| a > 0 || b > 0)?;
+    let pieces = region::added(a, b)?;
     if pieces.len() > 1
         && let Some(at) = touching(a, b)
     {
@@ -37,7 +37,7 @@ pub fn difference(a: &Outline, b: &Outline) -> Result<Outline, Fault> {
 /// # Errors
 /// [`Fault::Unclear`].
 pub fn difference_pieces(a: &Outline, b: &Outline) -> Result<Vec<Outline>, Fault> {
-    combined(a, b, |[a, b]| a > 0 && b <= 0)
+    region::cut(a, b)
 }
 
 /// The pieces that both outlines cover, perhaps none.
@@ -45,7 +45,7 @@ pub fn difference_pieces(a: &Outline, b: &Outline) -> Result<Vec<Outline>, Fault
 /// # Errors
 /// [`Fault::Unclear`].
 pub fn intersection(a: &Outline, b: &Outline) -> Result<Vec<Outline>, Fault> {
-    combined(a, b, |[a, b]| a > 0 && b > 0)
+    region::common(a, b)
 }
 
 /// The area that both outlines cover, in square metres; 0 if they only touch.
@@ -54,16 +54,6 @@ pub fn intersection(a: &Outline, b: &Outline) -> Result<Vec<Outline>, Fault> {
 /// [`Fault::Unclear`].
 pub fn intersection_area(a: &Outline, b: &Outline) -> Result<f64, Fault> {
     Ok(intersection(a, b)?.iter().map(Outline::area).sum())
-}
-
-fn combined(
-    a: &Outline,
-    b: &Outline,
-    inside: impl Fn(Windings) -> bool,
-) -> Result<Vec<Outline>, Fault> {
-    let mut strands = overlay::strands(a.loops(), 0);
-    strands.extend(overlay::strands(b.loops(), 1));
-    overlay(&strands, inside)
 }
 
 /// A point in which sides of both meet.
@@ -316,6 +306,72 @@ mod tests {
         assert!(filled.holes.is_empty() && close(filled.perimeter(), 20.0));
         let island = union(&holed, &rectangle(2.25, 1.25, 0.5, 0.5));
         assert_eq!(island, Err(Fault::Split { pieces: 2 }));
+    }
+
+    #[test]
+    fn shapes_that_touch_in_several_points_stay_apart() {
+        let square = rectangle(0.0, 0.0, 4.0, 4.0);
+        let slotted = difference(&square, &rectangle(1.0, 1.0, 2.0, 9.0)).unwrap();
+        let framed = difference(&square, &rectangle(1.0, 1.0, 2.0, 2.0)).unwrap();
+        let plug = circle(2.0, 2.0, 1.0);
+        for shape in [slotted, framed] {
+            for (first, second) in [(&shape, &plug), (&plug, &shape)] {
+                assert!(matches!(union(first, second), Err(Fault::Touching { .. })));
+                assert_eq!(intersection_area(first, second), Ok(0.0));
+                assert!(
+                    difference(first, second).is_ok_and(|left| close(left.area(), first.area()))
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_cut_and_a_hole_close_round_an_island() {
+        // A hole like a U with a small one between its arms, and a bar across.
+        let yard = rectangle(0.0, 0.0, 9.0, 9.0);
+        let arms = difference(
+            &rectangle(2.0, 2.0, 5.0, 4.0),
+            &rectangle(3.0, 3.0, 3.0, 9.0),
+        );
+        let (arms, small, bar) = (
+            arms.unwrap(),
+            rectangle(4.0, 3.5, 1.0, 1.0),
+            rectangle(1.0, 6.0, 7.0, 1.0),
+        );
+        for (first, second) in [(&arms, &small), (&small, &arms)] {
+            let holed = difference(&difference(&yard, first).unwrap(), second).unwrap();
+            let mut pieces = difference_pieces(&holed, &bar).unwrap();
+            pieces.sort_by(|a, b| a.area().total_cmp(&b.area()));
+            let found: Vec<(f64, usize)> = pieces
+                .iter()
+                .map(|piece| (piece.area(), piece.holes.len()))
+                .collect();
+            assert_eq!(found, [(8.0, 1), (81.0 - 20.0 - 7.0, 1)]);
+            let filled = union(&holed, &bar).unwrap();
+            assert!(close(filled.area(), 81.0 - 11.0 - 1.0) && filled.holes.len() == 2);
+        }
+    }
+
+    #[test]
+    fn slivers_are_measured() {
+        // A strip of a hair, and a segment of a hair's rise.
+        let square = rectangle(0.0, 0.0, 4.0, 4.0);
+        for width in [1e-3, 1e-5, 1e-7] {
+            let strip = intersection(&square, &rectangle(4.0 - width, -1.0, 4.0, 9.0)).unwrap();
+            assert_eq!(strip.len(), 1);
+            assert!((strip[0].area() - 4.0 * width).abs() < 1e-14);
+            let disc = circle(6.0 - width, 2.0, 2.0);
+            let found = intersection_area(&square, &disc).unwrap();
+            let angle = 2.0 * (1.0 - 0.5 * width).acos();
+            assert!(
+                (found - 2.0 * (angle - angle.sin())).abs() < 1e-9,
+                "{width}: {found}"
+            );
+        }
+        assert_eq!(
+            intersection_area(&square, &rectangle(4.0 - 1e-11, -1.0, 4.0, 9.0)),
+            Ok(0.0)
+        );
     }
 
     #[test]

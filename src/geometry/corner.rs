@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use super::edge::{Edge, Tag, bulge_of_sweep};
 use super::fault::{Fault, positive};
-use super::overlay::meet;
+use super::meet;
 
 /// The corner between two sides that follow each other, rounded: what is left
 /// of the first side, the arc, what is left of the second. The sides may be

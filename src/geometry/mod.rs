@@ -8,6 +8,7 @@
 //! figure.
 
 mod arc;
+mod boolean;
 mod bounds;
 mod check;
 mod combine;
@@ -15,13 +16,16 @@ mod corner;
 mod divide;
 mod edge;
 mod fault;
+mod meet;
+mod monotone;
 mod offset;
 mod outline;
-mod overlay;
 mod placing;
 mod plane;
 mod point;
 mod primitive;
+mod ray;
+mod region;
 mod shared;
 mod volume;
 

@@ -2,8 +2,8 @@
 
 use super::bounds::Bounds;
 use super::edge::{Edge, Tag};
-use super::overlay::ray;
 use super::point::{Point, Vector};
+use super::ray;
 
 /// One closed line of sides, each starting where the one before ends.
 /// Outer loops run anticlockwise, holes clockwise: the shape is on the left.
@@ -71,6 +71,11 @@ impl Loop {
         }
     }
 
+    pub(super) fn bounds(&self) -> Bounds {
+        Bounds::of_all(self.edges.iter().map(Bounds::of_edge))
+            .unwrap_or_else(|| Bounds::of_points(Point::ORIGIN, Point::ORIGIN))
+    }
+
     /// Each side with the one before it and the one after it.
     pub(super) fn with_neighbours(&self) -> impl Iterator<Item = (&Edge, &Edge, &Edge)> {
         let before = self
@@ -134,8 +139,7 @@ impl Outline {
     }
 
     pub(super) fn bounds(&self) -> Bounds {
-        Bounds::of_all(self.outer.edges.iter().map(Bounds::of_edge))
-            .unwrap_or_else(|| Bounds::of_points(Point::ORIGIN, Point::ORIGIN))
+        self.outer.bounds()
     }
 
     /// The corners, where one side meets the next, holes included.

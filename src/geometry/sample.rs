@@ -115,3 +115,13 @@ pub fn shape() -> impl Strategy<Value = Outline> {
         combined.unwrap_or(first)
     })
 }
+
+/// A shape with what is left of several holes in it.
+pub fn holed_shape() -> impl Strategy<Value = Outline> {
+    let holes = prop::collection::vec(simple_shape(), 1..5);
+    (shape(), holes).prop_map(|(whole, holes)| {
+        holes.into_iter().fold(whole.scaled(2.0), |left, hole| {
+            difference(&left, &hole.scaled(0.5)).unwrap_or(left)
+        })
+    })
+}

@@ -2,8 +2,9 @@
 //! inset of a border.
 //!
 //! Each side that moves sweeps a strip of the plan ([`strip`]); the strips and
-//! the pieces that square off the corners ([`corner`]) are laid over the
-//! outline.
+//! the pieces that square off the corners ([`corner`]) are joined, and added to
+//! the outline or cut off it. The offset of `cavalier_contours` itself rounds
+//! corners and moves every side, so it is not of use here.
 
 mod corner;
 mod strip;

@@ -35,7 +35,7 @@ struct Line {
 
 /// The strip on the right of `edge`, `width` metres wide, anticlockwise. It
 /// ends square at a neighbour that moves too, else on the neighbour's line.
-pub(super) fn strip(edge: &Edge, width: f64, fixed: Sides) -> Vec<Edge> {
+pub(super) fn strip(edge: &Edge, width: f64, fixed: Sides) -> Vec<Vec<Edge>> {
     let (out, back) = (edge.direction_at_end(), -edge.direction_at_start());
     let before = fixed.before.map(|side| Line {
         corner: edge.start,
@@ -57,23 +57,23 @@ pub(super) fn strip(edge: &Edge, width: f64, fixed: Sides) -> Vec<Edge> {
         ..*edge
     };
     if !edge.is_arc() {
-        return straight_strip(
+        return vec![straight_strip(
             edge,
             &moved,
             before.map(|line| line.end(width)),
             after.map(|line| line.end(width)),
-        );
+        )];
     }
     let radius = edge.radius();
     let moved_radius = radius + width * edge.bulge.signum();
     if moved_radius <= 1e-9 * radius {
         // The arc closes in on its centre and stops there.
         let centre = edge.start + edge.to_centre();
-        return vec![
+        return vec![vec![
             edge.reversed(),
             Edge::line(edge.start, centre, NO_TAG),
             Edge::line(centre, edge.end, NO_TAG),
-        ];
+        ]];
     }
     arc_strip(
         edge,
@@ -104,7 +104,9 @@ fn straight_strip(edge: &Edge, moved: &Edge, before: Option<End>, after: Option<
     ]
 }
 
-fn arc_strip(edge: &Edge, moved: &Edge, before: Option<End>, after: Option<End>) -> Vec<Edge> {
+/// The strip of an arc, and at an end that lies past the arc the triangle in
+/// which it runs on along the tangent.
+fn arc_strip(edge: &Edge, moved: &Edge, before: Option<End>, after: Option<End>) -> Vec<Vec<Edge>> {
     let length = moved.length();
     let short = |end: Option<End>| match end {
         Some(End::OnLine { past, .. }) if past < 0.0 => -past,
@@ -117,23 +119,41 @@ fn arc_strip(edge: &Edge, moved: &Edge, before: Option<End>, after: Option<End>)
     let (start, start_tag) = place(before, moved.start);
     let (end, end_tag) = place(after, moved.end);
     let mut arc = moved.between(from, to);
-    let mut strip = vec![edge.reversed(), Edge::line(edge.start, start, start_tag)];
-    // A strip that ends past the arc runs on along the tangent.
+    let mut pieces = Vec::new();
+    let triangle = |corners: [Point; 3], tags: [Tag; 3]| -> Vec<Edge> {
+        let [a, b, c] = corners;
+        let [first, second, third] = tags;
+        vec![
+            Edge::line(a, b, first),
+            Edge::line(b, c, second),
+            Edge::line(c, a, third),
+        ]
+    };
     if from > 0.0 {
         arc.start = start;
     } else {
-        strip.push(Edge::line(start, arc.start, edge.tag));
+        pieces.push(triangle(
+            [edge.start, start, arc.start],
+            [start_tag, edge.tag, NO_TAG],
+        ));
     }
     if to < length {
         arc.end = end;
-        strip.push(arc);
     } else {
-        strip.push(arc);
-        strip.push(Edge::line(arc.end, end, edge.tag));
+        pieces.push(triangle(
+            [edge.end, arc.end, end],
+            [NO_TAG, edge.tag, end_tag],
+        ));
     }
-    strip.push(Edge::line(end, edge.end, end_tag));
-    strip.retain(|side| side.start != side.end);
-    strip
+    pieces.push(vec![
+        edge.reversed(),
+        Edge::line(edge.start, arc.start, start_tag),
+        arc,
+        Edge::line(arc.end, edge.end, end_tag),
+    ]);
+    // The strip first: the triangles meet the outline along its ends only.
+    pieces.reverse();
+    pieces
 }
 
 /// Where the moved side ends, and the tag of the strip's end.

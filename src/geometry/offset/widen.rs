@@ -4,7 +4,7 @@ use super::super::combine::only;
 use super::super::edge::Edge;
 use super::super::fault::{Fault, measured};
 use super::super::outline::{Loop, Outline};
-use super::super::overlay::{self, Strand, overlay};
+use super::super::region;
 use super::corner::corner;
 use super::strip::{Sides, strip};
 
@@ -31,13 +31,11 @@ pub fn widened(
     if beyond == 0.0 {
         return Ok(outline.clone());
     }
-    let mut strands = overlay::strands(outline.loops(), 0);
-    for boundary in outline.loops() {
-        strands.extend(swept(boundary, beyond, free));
+    let mut wide = outline.clone();
+    for strip in swept(outline.loops(), beyond, free)? {
+        wide = only(region::added(&wide, &strip)?)?;
     }
-    only(overlay(&strands, |[shape, strips]| {
-        shape > 0 || strips > 0
-    })?)
+    Ok(wide)
 }
 
 /// The outline moved out by `distance` metres on every side, straight corners
@@ -66,40 +64,49 @@ pub fn inset(outline: &Outline, distance: f64) -> Result<Outline, Fault> {
     if distance == 0.0 {
         return Ok(outline.clone());
     }
-    let mut strands = overlay::strands(outline.loops(), 0);
-    for boundary in outline.loops() {
-        strands.extend(swept(&boundary.reversed(), distance, &|_| true));
+    let around: Vec<Loop> = outline.loops().map(Loop::reversed).collect();
+    let mut pieces = vec![outline.clone()];
+    for strip in swept(&around, distance, &|_| true)? {
+        let mut left = Vec::with_capacity(pieces.len());
+        for piece in &pieces {
+            left.extend(region::cut(piece, &strip)?);
+        }
+        pieces = left;
     }
-    only(overlay(&strands, |[shape, strips]| {
-        shape > 0 && strips <= 0
-    })?)
+    only(pieces)
 }
 
-/// What the free sides of a loop sweep, on their right, as strands of the
-/// second layer.
-fn swept(boundary: &Loop, beyond: f64, free: &dyn Fn(&Edge) -> bool) -> Vec<Strand> {
-    let mut strands = Vec::new();
-    let mut sweep = |edges: Vec<Edge>| {
-        strands.extend(edges.into_iter().map(|edge| Strand { edge, layer: 1 }));
-    };
-    for (before, edge, after) in boundary.with_neighbours() {
+/// What the free sides of loops sweep on their right.
+fn swept<'a>(
+    loops: impl IntoIterator<Item = &'a Loop>,
+    beyond: f64,
+    free: &dyn Fn(&Edge) -> bool,
+) -> Result<Vec<Outline>, Fault> {
+    let mut pieces = Vec::new();
+    for (before, edge, after) in loops.into_iter().flat_map(Loop::with_neighbours) {
         if !free(edge) {
             continue;
         }
         let fixed = |neighbour| (!free(neighbour)).then_some(neighbour);
-        sweep(strip(
-            edge,
-            beyond,
-            Sides {
-                before: fixed(before),
-                after: fixed(after),
-            },
-        ));
+        let sides = Sides {
+            before: fixed(before),
+            after: fixed(after),
+        };
+        pieces.extend(strip(edge, beyond, sides));
         if free(after) {
-            sweep(corner(edge, after, beyond));
+            pieces.push(corner(edge, after, beyond));
         }
     }
-    strands
+    let pieces: Result<Vec<Outline>, Fault> = pieces
+        .into_iter()
+        .filter_map(|piece| match Outline::new(piece) {
+            // Too thin to measure.
+            Err(Fault::Empty) => None,
+            Err(Fault::Crossed { .. }) => Some(Err(Fault::Unclear)),
+            other => Some(other),
+        })
+        .collect();
+    region::united(pieces?)
 }
 
 #[cfg(test)]

@@ -2,8 +2,8 @@
 //! that each part fills one quarter of its circle at most and its box holds
 //! no other part of the circle.
 
-use super::super::edge::Edge;
-use super::super::point::Vector;
+use super::edge::Edge;
+use super::point::Vector;
 
 const COMPASS: [Vector; 4] = [
     Vector::new(1.0, 0.0),
@@ -58,7 +58,7 @@ pub(super) fn parts(edge: &Edge) -> Vec<Edge> {
 mod tests {
     use std::f64::consts::FRAC_PI_2;
 
-    use super::super::super::point::Point;
+    use super::super::point::Point;
     use super::*;
 
     #[test]

@@ -35,11 +35,10 @@ impl Weld {
         self.points.get(number).copied().unwrap_or_default()
     }
 
-    /// The number of the place that `point` is.
-    pub fn number(&mut self, point: Point) -> usize {
-        let cell = |value: f64| (value / (2.0 * self.reach)).floor() as i64;
-        let (column, row) = (cell(point.x), cell(point.y));
-        let known = (-1..=1)
+    /// The number of the known place that `point` is.
+    pub fn known(&self, point: Point) -> Option<usize> {
+        let (column, row) = self.cell(point);
+        (-1..=1)
             .flat_map(|east| {
                 (-1..=1).map(move |north| (column.saturating_add(east), row.saturating_add(north)))
             })
@@ -48,14 +47,24 @@ impl Weld {
             .copied()
             .map(|number| (self.point(number).distance(point), number))
             .filter(|&(distance, _)| distance <= self.reach)
-            .min_by(|a, b| a.0.total_cmp(&b.0));
-        if let Some((_, number)) = known {
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .map(|(_, number)| number)
+    }
+
+    /// The number of the place that `point` is, known or new.
+    pub fn number(&mut self, point: Point) -> usize {
+        if let Some(number) = self.known(point) {
             return number;
         }
         self.points.push(point);
         let number = self.points.len() - 1;
-        self.cells.entry((column, row)).or_default().push(number);
+        self.cells.entry(self.cell(point)).or_default().push(number);
         number
+    }
+
+    fn cell(&self, point: Point) -> (i64, i64) {
+        let cell = |value: f64| (value / (2.0 * self.reach)).floor() as i64;
+        (cell(point.x), cell(point.y))
     }
 }
 

@@ -1,12 +1,12 @@
 //! Where two lines or arcs cross or touch.
 
-use super::super::bounds::Bounds;
-use super::super::edge::Edge;
-use super::super::point::{Point, Vector};
+use super::bounds::Bounds;
+use super::edge::Edge;
 use super::monotone;
+use super::point::{Point, Vector};
 
 /// Where two sides cross, touch or, running along each other, begin and end.
-pub(in super::super) fn meetings(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
+pub(super) fn meetings(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
     let mut found = Vec::new();
     for part in monotone::parts(a) {
         for other in monotone::parts(b) {
@@ -44,7 +44,7 @@ pub(super) fn crossings(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
 
 /// The points in which the whole lines or circles that two sides lie on cross
 /// or touch.
-pub(in super::super) fn carried_on(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
+pub(super) fn carried_on(a: &Edge, b: &Edge, reach: f64) -> Vec<Point> {
     match (a.is_arc(), b.is_arc()) {
         (false, false) => line_line(a, b).into_iter().collect(),
         (false, true) => line_circle(a, b, reach),
