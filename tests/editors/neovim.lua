@@ -125,7 +125,12 @@ local function run()
   check("and its message is drawn", flat and drawn_with(fall, "0.5 %"), drawn(fall))
 
   vim.api.nvim_win_set_cursor(0, { fall + 1, flat and flat.col or 0 })
-  vim.lsp.buf.code_action({ apply = true })
+  vim.lsp.buf.code_action({
+    apply = true,
+    filter = function(action)
+      return action.title:find("Make the fall", 1, true) ~= nil
+    end,
+  })
   local mended = await(function()
     return finding("fall-flat") == nil
   end)
