@@ -14,10 +14,32 @@ use super::seam::{Seam, Seams};
 /// scaled so that this is the reach.
 const EPSILON: f64 = 1e-5;
 
-/// Shares of the reach within which the library is told to take two places as
-/// one. A common corner in which a wide arc ends tangent to a line it finds
-/// only when told to look far.
-pub(super) const NEARNESSES: [f64; 4] = [0.5, 8.0, 100.0, 1000.0];
+/// A way to ask the library.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Asking {
+    /// The share of the reach within which it is told to take two places as
+    /// one.
+    nearness: f64,
+    /// Whether it is given the chords of arcs.
+    straight: bool,
+}
+
+impl Asking {
+    /// All ways, in the order tried. A common corner in which a wide arc ends
+    /// tangent to a line is found only with chords, or when the library is
+    /// told to look far. Seams meet at their ends only, so their chords lie to
+    /// each other as they do themselves, but for slivers.
+    pub const WAYS: [Asking; 4] = [
+        Asking::with(0.5, false),
+        Asking::with(0.5, true),
+        Asking::with(8.0, false),
+        Asking::with(1000.0, false),
+    ];
+
+    const fn with(nearness: f64, straight: bool) -> Asking {
+        Asking { nearness, straight }
+    }
+}
 
 /// Metres about the first corner to the library's measure.
 struct Frame {
@@ -30,7 +52,7 @@ struct Frame {
 pub(super) fn combined(
     seams: &Seams,
     operation: Operation,
-    nearness: f64,
+    asking: Asking,
 ) -> Option<Vec<Vec<Seam>>> {
     let frame = Frame {
         origin: seams.weld.points().first().copied()?,
@@ -39,14 +61,14 @@ pub(super) fn combined(
     let [a, b] = seams
         .loops
         .each_ref()
-        .map(|walk| frame.polyline(walk, seams));
+        .map(|walk| frame.polyline(walk, seams, asking.straight));
     let asked = match operation {
         Operation::Add => BooleanOp::Or,
         Operation::Cut => BooleanOp::Not,
         Operation::Common => BooleanOp::And,
     };
     let options = PlineBooleanOptions {
-        pos_equal_eps: EPSILON * nearness,
+        pos_equal_eps: EPSILON * asking.nearness,
         collapsed_area_eps: Some(1e-6),
         ..Default::default()
     };
@@ -75,11 +97,12 @@ pub(super) fn combined(
 }
 
 impl Frame {
-    fn polyline(&self, walk: &[Seam], seams: &Seams) -> Polyline<f64> {
+    fn polyline(&self, walk: &[Seam], seams: &Seams, straight: bool) -> Polyline<f64> {
         let mut polyline = Polyline::new_closed();
         for seam in walk {
             let place = (seams.weld.point(seam.from) - self.origin) * self.scale;
-            polyline.add(place.x, place.y, seam.bulge);
+            let bulge = if straight { 0.0 } else { seam.bulge };
+            polyline.add(place.x, place.y, bulge);
         }
         polyline
     }

@@ -23,6 +23,7 @@ mod weld;
 use super::bounds::Bounds;
 use super::fault::{Fault, MOST_EDGES};
 use super::outline::Loop;
+use library::Asking;
 use seam::Seams;
 
 /// What is done with two loops.
@@ -85,8 +86,8 @@ pub(super) fn combined(
         if operation == Operation::Add && wanted.all_kept {
             return Ok(both());
         }
-        for nearness in library::NEARNESSES {
-            let found = library::combined(&seams, operation, nearness)
+        for asking in Asking::WAYS {
+            let found = library::combined(&seams, operation, asking)
                 .filter(|walks| wanted.agree(walks, &seams));
             if let Some(walks) = found {
                 return Ok(walk::loops(walks, &seams));
@@ -143,6 +144,43 @@ mod tests {
                 "{operation:?}: {found:?}"
             );
         }
+    }
+
+    #[test]
+    fn a_wide_arc_tangent_in_a_corner_of_a_thin_strip_is_no_trouble() {
+        // Strips such as come of widening: the arc of the second leaves the
+        // side of the first where it is tangent to it.
+        let at = Point::new;
+        let (west, east) = (2.743_146_256_145_940_3, 2.7432);
+        let (low, high) = (-1.219_200_000_000_000_3, -1.188_178_074_350_770_4);
+        let side = |from: (f64, f64), to: (f64, f64), bulge: f64| {
+            Edge::arc(at(from.0, from.1), at(to.0, to.1), bulge, 4)
+        };
+        let [corner, foot] = [(east, -1.198_562_5), (west, low)];
+        let far = (2.774_167_761_030_521_5, -1.219_361_572_529_423_1);
+        let last = (2.774_221_925_649_23, -1.198_562_499_999_999_8);
+        let bulge = 0.001_302_089_956_154_003_4;
+        let strip = Loop {
+            edges: vec![
+                side(foot, (east, low), 0.0),
+                side((east, low), (east, high), 0.0),
+                side((east, high), (west, high), 0.0),
+                side((west, high), foot, 0.0),
+            ],
+        };
+        let bent = Loop {
+            edges: vec![
+                side(corner, foot, -bulge),
+                side(foot, far, 0.0),
+                side(far, last, bulge),
+                side(last, corner, 0.0),
+            ],
+        };
+        let of = |operation| areas(&strip, &bent, operation).iter().sum::<f64>();
+        let common = of(Operation::Common);
+        let whole = strip.signed_area() + bent.signed_area();
+        assert!(common > 0.0 && close(of(Operation::Add), whole - common));
+        assert!(close(of(Operation::Cut), strip.signed_area() - common));
     }
 
     #[test]
