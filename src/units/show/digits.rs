@@ -159,7 +159,9 @@ mod tests {
         #[test]
         fn what_is_shown_is_near(value in -1e6..1e6_f64) {
             let shown: f64 = measure(value, 3, "").replace(',', "").parse().unwrap();
-            prop_assert!((shown - value).abs() <= 0.000_500_001);
+            // A computed figure within its own error of a tie is rounded up.
+            let nudge = 1e-12 * value.abs() + 1e-9;
+            prop_assert!((shown - value).abs() <= 0.000_5 + nudge);
         }
     }
 }
