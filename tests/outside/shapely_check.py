@@ -32,6 +32,13 @@ def pieces(shape):
     return [(part.area, part.length) for part in parts if isinstance(part, Polygon)]
 
 
+def is_near_touch(shape, count):
+    """Whether a shape comes to so many pieces when it is a hair smaller or
+    larger: where an arc is tangent, its chords leave a gap or close one."""
+    hair = 10.0 * TOLERANCE
+    return any(len(pieces(shape.buffer(by))) == count for by in (-hair, hair))
+
+
 def compare(shape, found, arcs):
     """The differences of a result and the figures found for it."""
     if found.get("touching"):
@@ -41,7 +48,7 @@ def compare(shape, found, arcs):
     if "pieces" in found:
         ours = [part for part in found["pieces"] if not is_thread(*part)]
     count = len(ours) if "pieces" in found else found["count"]
-    if len(parts) != count:
+    if len(parts) != count and not is_near_touch(shape, count):
         yield f"{count} pieces, by Shapely {len(parts)}"
     if "pieces" not in found:
         return
