@@ -231,6 +231,7 @@ pub fn shape(name: &str, outline: Outline) -> Shape {
         labels: (0..=last)
             .map(|tag| EdgeLabel {
                 owner: None,
+                also: Vec::new(),
                 name: Some(format!("side-{tag}")),
                 place: line(8),
             })

@@ -14,6 +14,7 @@ mod ci;
 mod cli;
 mod court;
 mod developers;
+mod edges;
 mod fixes;
 mod fixture;
 mod folder;

@@ -38,13 +38,20 @@ pub fn of_all_shapes(analysis: &Analysis) -> Vec<Completion> {
 fn names(shape: &Shape, with_others: bool) -> Vec<String> {
     let mut names = Vec::new();
     for label in &shape.labels {
-        match (&label.owner, &label.name) {
-            (None, Some(name)) => names.push(name.clone()),
-            (Some(owner), name) if with_others => {
-                names.push(owner.clone());
-                names.extend(name.as_ref().map(|name| format!("{owner}.{name}")));
+        for (owner, name) in label.names() {
+            let called = match (owner, name) {
+                (None, Some(name)) => vec![name.to_owned()],
+                (Some(owner), Some(name)) if with_others => {
+                    vec![owner.to_owned(), format!("{owner}.{name}")]
+                }
+                (Some(owner), None) if with_others => vec![owner.to_owned()],
+                _ => Vec::new(),
+            };
+            for name in called {
+                if !names.contains(&name) {
+                    names.push(name);
+                }
             }
-            _ => {}
         }
     }
     names

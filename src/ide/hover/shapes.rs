@@ -61,16 +61,13 @@ fn named_edges(shape: &Shape) -> Vec<(String, f64)> {
     };
     let mut edges: Vec<(String, f64)> = Vec::new();
     for (tag, label) in (0..).zip(&shape.labels) {
-        let Some(name) = &label.name else { continue };
-        let name = match &label.owner {
-            Some(owner) => format!("{owner}.{name}"),
-            None => name.clone(),
-        };
         let pieces = outline.edges().filter(|edge| edge.tag == tag);
         let length: f64 = pieces.map(|edge| edge.length()).sum();
-        match edges.iter_mut().find(|(own, _)| *own == name) {
-            Some((_, sum)) => *sum += length,
-            None => edges.push((name, length)),
+        for name in label.written() {
+            match edges.iter_mut().find(|(own, _)| *own == name) {
+                Some((_, sum)) => *sum += length,
+                None => edges.push((name, length)),
+            }
         }
     }
     edges.retain(|(_, length)| *length > 0.0);

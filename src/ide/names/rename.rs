@@ -137,8 +137,9 @@ fn may_bear(
         Meaning::Edge(shape, _) => analysis.job.shapes.get(shape).is_some_and(|shape| {
             let labels = shape.labels.iter();
             labels
-                .flat_map(|label| label.name.iter().chain(&label.owner))
-                .any(|label| is_other(label))
+                .flat_map(|label| label.names().flat_map(|(owner, name)| [owner, name]))
+                .flatten()
+                .any(is_other)
         }),
         Meaning::Named(..) => false,
     };

@@ -13,8 +13,57 @@ pub struct EdgeLabel {
     pub owner: Option<String>,
     /// Its name, if it has one.
     pub name: Option<String>,
+    /// What else it is called: where a shape was added whose edge lies along
+    /// this one, the shape and the edge's name.
+    pub also: Vec<(String, Option<String>)>,
     /// The line that made it.
     pub place: Place,
+}
+
+impl EdgeLabel {
+    /// All that it is called: the shape that brought it, if another did, and
+    /// its name, if it has one.
+    pub fn names(&self) -> impl Iterator<Item = (Option<&str>, Option<&str>)> {
+        let own = (self.owner.as_deref(), self.name.as_deref());
+        let also = self.also.iter();
+        std::iter::once(own)
+            .chain(also.map(|(owner, name)| (Some(owner.as_str()), name.as_deref())))
+    }
+
+    /// The names as a spec writes them: `wall`, `bay.north`; none for a name
+    /// that was not given.
+    pub fn written(&self) -> impl Iterator<Item = String> {
+        self.names()
+            .filter_map(|(owner, name)| match (owner, name) {
+                (Some(owner), Some(name)) => Some(format!("{owner}.{name}")),
+                (None, Some(name)) => Some(name.to_owned()),
+                (_, None) => None,
+            })
+    }
+
+    /// The same edge as part of a shape that it was added to or cut from.
+    pub fn brought_by(&self, owner: &str) -> EdgeLabel {
+        EdgeLabel {
+            owner: Some(owner.to_owned()),
+            also: self
+                .also
+                .iter()
+                .map(|(_, name)| (owner.to_owned(), name.clone()))
+                .collect(),
+            ..self.clone()
+        }
+    }
+
+    /// The same edge where another, brought by a shape, lies along it.
+    pub fn along_with(&self, other: &EdgeLabel) -> EdgeLabel {
+        let mut both = self.clone();
+        both.also.extend(
+            other
+                .names()
+                .filter_map(|(owner, name)| Some((owner?.to_owned(), name.map(str::to_owned)))),
+        );
+        both
+    }
 }
 
 /// A `shape` section.
@@ -39,12 +88,12 @@ impl Shape {
     /// The tags of the edges that a name stands for: `wall`, `bay` (all that
     /// came by it) or, with an owner, `bay.north`. Empty if there is none.
     pub fn tags(&self, owner: Option<&str>, name: &str) -> Vec<Tag> {
-        let fits = |label: &EdgeLabel| match owner {
-            Some(owner) => {
-                label.owner.as_deref() == Some(owner) && label.name.as_deref() == Some(name)
-            }
-            None if label.owner.is_none() => label.name.as_deref() == Some(name),
-            None => label.owner.as_deref() == Some(name),
+        let fits = |label: &EdgeLabel| {
+            label.names().any(|called| match (owner, called) {
+                (Some(owner), (by, own)) => by == Some(owner) && own == Some(name),
+                (None, (None, own)) => own == Some(name),
+                (None, (Some(by), _)) => by == name,
+            })
         };
         let there: Vec<Tag> = match &self.outline {
             Some(outline) => outline.edges().map(|edge| edge.tag).collect(),

@@ -46,15 +46,9 @@ impl Resolver<'_> {
             if !left.contains(&tag) {
                 continue;
             }
-            match (&label.owner, &label.name) {
-                (Some(owner), Some(name)) => {
-                    names.push(owner.clone());
-                    names.push(format!("{owner}.{name}"));
-                }
-                (Some(owner), None) => names.push(owner.clone()),
-                (None, Some(name)) => names.push(name.clone()),
-                (None, None) => {}
-            }
+            let owners = label.names().filter_map(|(owner, _)| owner);
+            names.extend(owners.map(str::to_owned));
+            names.extend(label.written());
         }
         names.sort();
         names.dedup();

@@ -455,6 +455,7 @@ pub fn tag_of(index: usize) -> Tag {
 pub fn label(entry: &Entry, named: bool) -> EdgeLabel {
     EdgeLabel {
         owner: None,
+        also: Vec::new(),
         name: entry
             .clause("named")
             .filter(|_| named)

@@ -123,6 +123,7 @@ impl Resolver<'_> {
             edges: vec![Edge::arc(east, west, 1.0, 0), Edge::arc(west, east, 1.0, 0)],
             labels: vec![EdgeLabel {
                 owner: None,
+                also: Vec::new(),
                 name: Some("rim".to_owned()),
                 place: entry.place,
             }],
@@ -161,6 +162,7 @@ impl Traced {
         let tag = tag_of(self.labels.len());
         self.labels.push(EdgeLabel {
             owner: None,
+            also: Vec::new(),
             name: name.map(str::to_owned),
             place: entry.place,
         });

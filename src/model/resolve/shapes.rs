@@ -10,7 +10,7 @@ use super::evaluate::{Resolver, Worked};
 use super::path::{Traced, is_step, label, tag_of};
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
-use crate::geometry::{self, Edge, Fault, Outline, Point, Tag};
+use crate::geometry::{self, Edge, Fault, Loop, Outline, Point, Tag};
 use crate::units::show;
 use crate::vocabulary::{NameSpace, ValueKind};
 
@@ -294,12 +294,12 @@ impl Resolver<'_> {
                     .chain(theirs.edges())
                     .map(|edge| edge.tag)
                     .collect();
-                shape
-                    .labels
-                    .extend(other.labels.iter().map(|label| EdgeLabel {
-                        owner: Some(name.to_owned()),
-                        ..label.clone()
-                    }));
+                let brought = other.labels.iter().map(|label| label.brought_by(name));
+                shape.labels.extend(brought);
+                let outline = match word {
+                    "add" => named_by_both(outline, &theirs, offset, &mut shape.labels),
+                    _ => outline,
+                };
                 lose_names(shape, &before, &outline, entry.place);
                 shape.outline = Some(outline);
             }
@@ -411,27 +411,58 @@ fn rename(outline: &mut Outline, start: Point, end: Point, tag: u32) -> bool {
     true
 }
 
+/// Where an edge of an added shape lies along one that was there, the piece
+/// that both have answers to both names: it is parted from the rest and gets
+/// a label of its own. Tags from `offset` on are the added shape's.
+fn named_by_both(
+    outline: Outline,
+    added: &Outline,
+    offset: Tag,
+    labels: &mut Vec<EdgeLabel>,
+) -> Outline {
+    let mut outline = outline;
+    for theirs in added.edges() {
+        let alone = Outline {
+            outer: Loop {
+                edges: vec![*theirs],
+            },
+            holes: Vec::new(),
+        };
+        let mut stretches = geometry::shared(&outline, &alone);
+        stretches.retain(|stretch| stretch.edge.tag < offset);
+        let Some(their_label) = labels.get(theirs.tag as usize).cloned() else {
+            continue;
+        };
+        if stretches.is_empty() {
+            continue;
+        }
+        outline = outline.divided(&stretches);
+        for edge in edges_mut(&mut outline) {
+            if !stretches.iter().any(|stretch| stretch.covers(edge)) {
+                continue;
+            }
+            if let Some(label) = labels.get(edge.tag as usize) {
+                let both = label.along_with(&their_label);
+                edge.tag = tag_of(labels.len());
+                labels.push(both);
+            }
+        }
+    }
+    outline
+}
+
 /// Notes the names whose last piece a change has taken.
 fn lose_names(shape: &mut Shape, before: &[Tag], after: &Outline, place: Place) {
     let left: Vec<u32> = after.edges().map(|edge| edge.tag).collect();
-    let name_of = |labels: &[EdgeLabel], tag: u32| {
-        labels.get(tag as usize).and_then(|label| {
-            let name = label.name.as_ref()?;
-            Some(match &label.owner {
-                Some(owner) => format!("{owner}.{name}"),
-                None => name.clone(),
-            })
-        })
+    let names = |tags: &[Tag]| -> Vec<String> {
+        tags.iter()
+            .filter_map(|tag| shape.labels.get(*tag as usize))
+            .flat_map(EdgeLabel::written)
+            .collect()
     };
-    let kept: Vec<String> = left
-        .iter()
-        .filter_map(|tag| name_of(&shape.labels, *tag))
-        .collect();
-    let mut lost: Vec<String> = before
-        .iter()
-        .filter_map(|tag| name_of(&shape.labels, *tag))
-        .filter(|name| !kept.contains(name))
-        .collect();
+    let kept = names(&left);
+    let mut lost = names(before);
+    lost.retain(|name| !kept.contains(name));
     lost.sort();
     lost.dedup();
     shape
