@@ -34,7 +34,7 @@ fn dug_through(build: &Build) -> Option<&[Layer]> {
 
 /// The dig under a surface: between the ground and the underside of the
 /// lowest layer, which runs parallel to the finished plane, over the widest
-/// outline. `None` if levels, ground or outline are not known.
+/// outline. `None` if levels, ground, outline or a thickness are not known.
 pub(super) fn dig(
     job: &Job,
     surface: &Surface,
@@ -44,6 +44,8 @@ pub(super) fn dig(
     let build = surface.build.as_ref()?;
     let (finished, ground) = (surface.plane?, job.site.ground.as_ref()?);
     let dug = dug?;
+    // Without the thickness of every layer the underside is not known.
+    build.value.depth_m()?;
     let layers = dug_through(&build.value)?;
     let depth: f64 = layers.iter().map(Layer::thickness_m).sum();
     let thick = || layers.iter().filter(|layer| layer.thickness_m() > 0.0);

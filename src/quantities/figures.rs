@@ -240,7 +240,7 @@ fn surface(job: &Job, own: &Surface, grounds: SurfaceGrounds) -> SurfaceFigures 
         lowest_m: levels.lowest_m,
         lowest_at: levels.lowest_at,
         low_edge_step_m: levels.low_edge_step_m,
-        depth_m: own.build.as_ref().map(|build| build.value.depth_m()),
+        depth_m: own.build.as_ref().and_then(|build| build.value.depth_m()),
         layers: entries
             .zip(grounds.layers)
             .map(|(entry, ground)| layer(own, entry, ground, &mut Silent))

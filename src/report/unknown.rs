@@ -127,6 +127,9 @@ impl Reasons {
             None if is_dug && job.site.ground.is_none() => {
                 self.add("no ground level is stated", "dig for", name);
             }
+            None if is_dug && figures.depth_m.is_none() => {
+                self.add("the thickness of a layer is not known", "dig for", name);
+            }
             _ => {}
         }
     }

@@ -43,3 +43,4 @@ mod server;
 mod sound;
 mod specs;
 mod tools;
+mod withheld;

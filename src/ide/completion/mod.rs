@@ -271,7 +271,11 @@ fn names(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
     if kind == ValueKind::Build {
         let builds = analysis.job.builds.iter();
         return builds
-            .map(|(name, build)| named(name, show::length(build.depth_m(), system) + " deep"))
+            .map(|(name, build)| {
+                let depth = build.depth_m();
+                let deep = depth.map(|depth| show::length(depth, system) + " deep");
+                named(name, deep.unwrap_or_default())
+            })
             .collect();
     }
     let shapes = analysis.job.shapes.keys();

@@ -21,11 +21,11 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
             ]
         })
         .collect();
+    let deep = build.depth_m().map_or(String::new(), |depth| {
+        format!(", {} deep", show::length(depth, system))
+    });
     Some(paragraphs([
-        format!(
-            "**{name}** · a build, {} deep",
-            show::length(build.depth_m(), system)
-        ),
+        format!("**{name}** · a build{deep}"),
         comments::above_place(analysis, build.name.place).unwrap_or_default(),
         table_of_three(["layer", "of", "thickness"], &rows),
     ]))

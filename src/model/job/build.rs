@@ -87,8 +87,12 @@ impl Build {
         self.layers_for(role).next()
     }
 
-    /// Its total thickness in metres.
-    pub fn depth_m(&self) -> f64 {
-        self.layers.iter().map(Layer::thickness_m).sum()
+    /// Its total thickness in metres; `None` if that of a layer is not known.
+    pub fn depth_m(&self) -> Option<f64> {
+        self.layers
+            .iter()
+            .filter(|layer| !layer.role.value.is_sheet())
+            .map(|layer| Some(layer.thickness.as_ref()?.value.si()))
+            .sum()
     }
 }

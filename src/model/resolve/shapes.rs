@@ -271,12 +271,13 @@ impl Resolver<'_> {
         let Some((name, place)) = entry.filled.name("SHAPE") else {
             return;
         };
+        // Without one of them the sum is not known, and must not be shown as if
+        // it were.
         let Some(other) = self.shape_named(name, place, file) else {
+            shape.outline = None;
             return;
         };
         let (Some(own), Some(theirs)) = (&shape.outline, &other.outline) else {
-            // Without one of them the sum is not known, and must not be shown
-            // as if it were.
             shape.outline = None;
             return;
         };

@@ -54,17 +54,15 @@ fn edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     labelled("high edge", &(high + &datum)) + &labelled("low edge", &(low + &step))
 }
 
-/// The depth of the build, if the thickness of every layer in it is known.
+/// The depth of the build, if it has one and that is known.
 fn depth(figures: &SurfaceFigures, system: System) -> String {
-    let mut thick = figures.layers.iter().filter(|layer| !layer.role.is_sheet());
-    let is_known = thick.all(|layer| layer.thickness_m.is_some());
     match figures.depth_m {
-        Some(depth) if is_known => labelled(
+        Some(depth) => labelled(
             "build",
             &format!("{} from top to underside", length(depth, system)),
         ),
-        Some(_) => labelled("build", UNKNOWN),
-        None => String::new(),
+        None if figures.layers.is_empty() => String::new(),
+        None => labelled("build", UNKNOWN),
     }
 }
 
