@@ -8,6 +8,7 @@ mod baseline;
 mod cautions;
 mod checkstyle;
 mod columns;
+pub mod editors;
 mod explain;
 mod figure_list;
 mod findings_json;

@@ -1,0 +1,74 @@
+//! What editors colour a spec by, made from the vocabulary: whole grammars,
+//! and the lists of words in files that are otherwise written by hand. A test
+//! fails when a file in the repository is not what is made here.
+
+mod pattern;
+mod textmate;
+mod words;
+
+pub use textmate::textmate;
+
+/// A file of an editor, or what stands between two marks of it.
+pub struct Made {
+    /// Its path under `editors`.
+    pub path: &'static str,
+    /// What makes it.
+    pub make: fn() -> String,
+    /// What the line holds before which, and the line holds after which, all
+    /// is written by hand; the whole file is made if there is none.
+    pub between: Option<[&'static str; 2]>,
+}
+
+/// Every file that is made, wholly or in part.
+pub const MADE: &[Made] = &[Made {
+    path: "vscode/syntaxes/patio.tmLanguage.json",
+    make: textmate,
+    between: None,
+}];
+
+impl Made {
+    /// The file as it should be, given the file as it is. Where a mark is
+    /// missing the file stays as it is.
+    pub fn anew(&self, kept: &str) -> String {
+        let made = (self.make)();
+        let Some([start, end]) = self.between else {
+            return made;
+        };
+        let line_after = |mark: &str, from: usize| {
+            let at = kept.get(from..)?.find(mark)? + from;
+            Some((at, kept.get(at..)?.find('\n')? + at + 1))
+        };
+        let region = || {
+            let (_, from) = line_after(start, 0)?;
+            let (mark, _) = line_after(end, from)?;
+            let to = kept.get(..mark)?.rfind('\n')? + 1;
+            Some((kept.get(..from)?, kept.get(to..)?))
+        };
+        match region() {
+            Some((before, after)) => format!("{before}{made}{after}"),
+            None => kept.to_owned(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_region_is_made_anew_and_nothing_else() {
+        let made = Made {
+            path: "",
+            make: || "new\n".to_owned(),
+            between: Some(["begin", "end"]),
+        };
+        for (kept, anew) in [
+            ("a\n; begin\nold\n; end\nb\n", "a\n; begin\nnew\n; end\nb\n"),
+            ("; begin\n; end\n", "; begin\nnew\n; end\n"),
+            ("; begin\nold\n", "; begin\nold\n"),
+            ("old\n", "old\n"),
+        ] {
+            assert_eq!(made.anew(kept), anew);
+        }
+    }
+}

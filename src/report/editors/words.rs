@@ -1,0 +1,184 @@
+//! The words of the language, sorted by what an editor colours them as.
+
+use std::collections::BTreeSet;
+
+use crate::units::{Currency, UNITS};
+use crate::vocabulary::{DIRECTIONS, FUNCTIONS, Form, Part, SECTIONS, SectionKind, ValueKind};
+
+/// What the first word of a value is, where it is no word of the language.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum First {
+    /// Nothing that can be told from its place.
+    Other,
+    /// The name of a shape, build, mix or material.
+    Type,
+    /// The name of an edge.
+    Edge,
+    /// One of a fixed set that is not listed: a rule, a kind of material.
+    Choice,
+}
+
+/// A kind of section with the words that have a meaning in it.
+#[derive(Debug)]
+pub struct SectionWords {
+    /// The word at column 0.
+    pub word: &'static str,
+    /// What the first word of its heading is.
+    pub heading: First,
+    /// Its keys, each with what the first word of its value is.
+    pub keys: Vec<(&'static str, First)>,
+    /// The words that join and begin its clauses.
+    pub joining: BTreeSet<&'static str>,
+    /// The words that its values are chosen from.
+    pub choices: BTreeSet<&'static str>,
+    /// The joining words after which an edge gets its name.
+    pub naming: BTreeSet<&'static str>,
+}
+
+/// Every kind of section with its words, in the order of the table.
+pub fn sections() -> Vec<SectionWords> {
+    SECTIONS.iter().map(|kind| section(kind)).collect()
+}
+
+fn section(kind: &SectionKind) -> SectionWords {
+    let mut words = SectionWords {
+        word: kind.word,
+        heading: first(&Form::of(kind.heading).parts),
+        keys: Vec::new(),
+        joining: BTreeSet::new(),
+        choices: BTreeSet::new(),
+        naming: BTreeSet::new(),
+    };
+    words.add(&Form::of(kind.heading).parts);
+    for clause in kind.clauses {
+        words.add(&clause.parsed().parts);
+    }
+    for key in kind.keys {
+        let first = match first(&key.parsed().parts) {
+            // A heading names what its section is, an entry names an edge.
+            First::Type if key.parsed().parts.first().is_some_and(is_given) => First::Edge,
+            first => first,
+        };
+        words.keys.push((key.word, first));
+        words.add(&key.parsed().parts);
+        for clause in key.clauses {
+            words.add(&clause.parsed().parts);
+        }
+    }
+    words.joining.extend(["bearing", "and"]);
+    words
+}
+
+/// Whether a part is a name that is given there.
+fn is_given(part: &Part) -> bool {
+    matches!(
+        part,
+        Part::Slot {
+            kind: ValueKind::Name,
+            ..
+        }
+    )
+}
+
+impl SectionWords {
+    /// The table nests no deeper than it is written.
+    fn add(&mut self, parts: &[Part]) {
+        for (at, part) in parts.iter().enumerate() {
+            match part {
+                Part::Word(word) => {
+                    self.joining.insert(word);
+                    if parts.get(at + 1).is_some_and(is_given) {
+                        self.naming.insert(word);
+                    }
+                }
+                Part::Choice { words, .. } => self.choices.extend(words),
+                Part::Optional(inner) | Part::Repeated(inner) => self.add(inner),
+                Part::Either(choices) => choices.iter().for_each(|inner| self.add(inner)),
+                Part::Slot { .. } | Part::Equals => {}
+            }
+        }
+    }
+}
+
+/// What a value starts with, if that is a name.
+fn first(parts: &[Part]) -> First {
+    let Some(Part::Slot { kind, .. }) = parts.first() else {
+        return First::Other;
+    };
+    match kind {
+        ValueKind::Name
+        | ValueKind::Shape
+        | ValueKind::Build
+        | ValueKind::Material
+        | ValueKind::Substance => First::Type,
+        ValueKind::Edge => First::Edge,
+        ValueKind::Rule | ValueKind::MaterialKind => First::Choice,
+        _ => First::Other,
+    }
+}
+
+/// The directions of the plan.
+pub fn directions() -> Vec<&'static str> {
+    DIRECTIONS.iter().map(|(word, _)| *word).collect()
+}
+
+/// The functions that an expression may call.
+pub fn functions() -> Vec<&'static str> {
+    FUNCTIONS.iter().map(|(word, _, _)| *word).collect()
+}
+
+/// Every spelling of every unit that is a word, with single spaces; of two
+/// that begin alike the longer stands first.
+pub fn units() -> Vec<&'static str> {
+    let spellings = UNITS
+        .iter()
+        .flat_map(|unit| std::iter::once(&unit.symbol).chain(unit.spellings));
+    let words = spellings
+        .copied()
+        .filter(|word| word.starts_with(|first: char| first.is_ascii_alphabetic()));
+    longest_first(words)
+}
+
+/// The codes of money.
+pub fn currencies() -> Vec<&'static str> {
+    let codes = Currency::ALL.iter().map(|currency| currency.code());
+    longest_first(codes.filter(|code| code.len() == 3))
+}
+
+/// The words once each, of two that begin alike the longer first.
+pub fn longest_first(words: impl IntoIterator<Item = &'static str>) -> Vec<&'static str> {
+    let mut words: Vec<&str> = words.into_iter().collect();
+    words.sort_by(|one, other| other.len().cmp(&one.len()).then(one.cmp(other)));
+    words.dedup();
+    words
+}
+
+/// What every made file says of itself.
+pub const MADE: &str =
+    "Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test --test all editors makes it again.";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_sorted_by_what_they_are() {
+        let shape = section(&SECTIONS[4]);
+        assert_eq!((shape.word, shape.heading), ("shape", First::Type));
+        assert!(shape.keys.contains(&("cut", First::Type)));
+        assert!(shape.keys.contains(&("edge", First::Edge)));
+        assert!(shape.keys.contains(&("start", First::Other)));
+        assert!(shape.joining.contains("inward") && !shape.joining.contains("fall"));
+        assert_eq!(shape.naming, BTreeSet::from(["named"]));
+    }
+
+    #[test]
+    fn a_longer_unit_stands_before_one_it_begins_with() {
+        let units = units();
+        for (at, unit) in units.iter().enumerate() {
+            let later = units.get(at + 1..).unwrap_or_default();
+            assert!(later.iter().all(|later| !later.starts_with(unit)), "{unit}");
+        }
+        assert!(units.contains(&"sq ft") && !units.contains(&"°"));
+    }
+}
