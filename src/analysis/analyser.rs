@@ -27,7 +27,7 @@ pub struct File {
 }
 
 /// What is known of a spec, a library or a standard.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Analysis {
     /// Its path.
     pub path: String,

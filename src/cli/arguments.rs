@@ -343,6 +343,8 @@ pub enum TakeoffFormat {
     Json,
     /// For a spreadsheet, one figure a line
     Csv,
+    /// Tables for a note or a letter, in the units of the job
+    Markdown,
 }
 
 /// The formats of a comparison.

@@ -11,7 +11,7 @@ use super::source::{Source, current_folder, path_of};
 use crate::analysis::Analyser;
 use crate::host::today;
 use crate::model::FileKind;
-use crate::report::{shown_path, takeoff_csv, takeoff_json, takeoff_text};
+use crate::report::{shown_path, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text};
 
 /// Takes a spec off and writes the sheet.
 pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
@@ -29,6 +29,7 @@ pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
         TakeoffFormat::Text => takeoff_text(&analysis, &folder, arguments.working),
         TakeoffFormat::Json => takeoff_json(&analysis),
         TakeoffFormat::Csv => takeoff_csv(&analysis),
+        TakeoffFormat::Markdown => takeoff_markdown(&analysis, &folder),
     };
     write_result(&text, arguments.output.output.as_deref())?;
     Ok(GOOD)

@@ -23,6 +23,7 @@ mod selection;
 mod signature;
 mod symbols;
 mod tokens;
+mod units_shown;
 mod writing;
 
 pub use actions::{Action, ActionEdit, actions};
@@ -40,3 +41,4 @@ pub use selection::selections;
 pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};
 pub use tokens::{Token, TokenKind, tokens};
+pub use units_shown::in_units;

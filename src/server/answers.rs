@@ -34,7 +34,7 @@ pub fn findings(
 
 /// What is known of the place under the pointer.
 pub fn hover(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Hover> {
-    let look = desk.look(&at.text_document.uri)?;
+    let look = desk.look_in_wanted_units(&at.text_document.uri)?;
     let text = look.own()?;
     let hover = ide::hover(&look.analysis, text.offset(at.position))?;
     Some(Hover {

@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use serde_json::Value;
 use tokio::sync::mpsc::UnboundedSender;
 use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::*;
@@ -12,8 +13,8 @@ use super::capabilities::{self, ClientSide};
 use super::engine::Engine;
 use super::serve::Event;
 use super::{
-    actions, answers, completion, formatting, hints, life, names, paths, reading, signature,
-    symbols, tokens,
+    actions, answers, commands, completion, formatting, hints, life, names, paths, reading,
+    signature, symbols, tokens,
 };
 
 /// The server as the router sees it.
@@ -62,6 +63,21 @@ impl Backend {
     }
 }
 
+/// The folders of the workspace, by whichever of its fields a client tells
+/// them.
+#[allow(deprecated, reason = "older clients tell the one folder only")]
+fn roots(params: &InitializeParams) -> Vec<String> {
+    let folders = params.workspace_folders.iter().flatten();
+    let folders: Vec<String> = folders.map(|folder| paths::of(&folder.uri)).collect();
+    if !folders.is_empty() {
+        return folders;
+    }
+    let root = params.root_uri.as_ref().map(paths::of);
+    root.or_else(|| params.root_path.clone())
+        .into_iter()
+        .collect()
+}
+
 #[async_trait]
 impl LanguageServer for Backend {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
@@ -70,9 +86,11 @@ impl LanguageServer for Backend {
             life::watch(process, move || drop(events.send(Event::ClientGone)));
         }
         let side = ClientSide::of(&params.capabilities);
+        let roots = roots(&params);
         let options = params.initialization_options.unwrap_or_default();
         self.engine.tell(move |desk| {
             desk.client = side;
+            desk.roots = roots;
             desk.configure(&options);
         });
         Ok(InitializeResult {
@@ -309,6 +327,12 @@ impl LanguageServer for Backend {
         self.engine
             .ask(move |desk| formatting::on_type(desk, &at))
             .await
+    }
+
+    async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<Value>> {
+        self.engine
+            .ask(move |desk| commands::execute(desk, &params))
+            .await?
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {

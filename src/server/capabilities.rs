@@ -2,6 +2,7 @@
 
 use tower_lsp::lsp_types::*;
 
+use super::commands::COMMANDS;
 use super::{positions, tokens};
 use crate::text::Encoding;
 
@@ -128,6 +129,13 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             ]),
             ..CodeActionOptions::default()
         })),
+        execute_command_provider: Some(ExecuteCommandOptions {
+            commands: COMMANDS
+                .iter()
+                .map(|command| command.name.to_owned())
+                .collect(),
+            work_done_progress_options: WorkDoneProgressOptions::default(),
+        }),
         diagnostic_provider: ClientSide::of(client).pulls.then(|| {
             DiagnosticServerCapabilities::Options(DiagnosticOptions {
                 identifier: Some("drylay".to_owned()),

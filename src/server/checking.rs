@@ -6,6 +6,8 @@ use indexmap::IndexMap;
 use tower_lsp::lsp_types::Diagnostic;
 
 use crate::analysis::{Analyser, Analysis};
+use crate::ide;
+use crate::units::System;
 
 /// How many results in a row may be dropped for a newer edit before one is
 /// sent all the same: an analysis that is slower than the typing must still
@@ -41,6 +43,14 @@ pub struct Check {
     /// Its findings as they were last asked for, and their number.
     asked: Option<(u64, Vec<Diagnostic>)>,
     analyser: Option<Analyser>,
+    /// Its last analysis in other units, if it was looked at so.
+    shown: Option<(System, Arc<Analysis>)>,
+}
+
+/// An analyser that applies one standard wherever a spec lies, if one is
+/// named.
+pub fn analyser(standard: Option<String>) -> Analyser {
+    standard.map_or_else(Analyser::new, Analyser::with_standard)
 }
 
 impl Check {
@@ -52,20 +62,39 @@ impl Check {
         }
     }
 
+    /// What was kept between analyses is of no use any more.
+    pub fn renew(&mut self) {
+        self.analyser = None;
+    }
+
     /// Takes the analyser out for an analysis of the text as it is now. Until
     /// [`Check::finish`] brings it back, the document counts as analysed with
     /// nothing found: an analysis that panics is not begun again and again.
-    pub fn begin(&mut self) -> Analyser {
+    ///
+    /// `standard` applies wherever the document lies, if one is named.
+    pub fn begin(&mut self, standard: Option<String>) -> Analyser {
         self.due = Due::No;
         self.analysis = None;
+        self.shown = None;
         self.unsent = true;
-        self.analyser.take().unwrap_or_default()
+        self.analyser.take().unwrap_or_else(|| analyser(standard))
     }
 
     /// Puts the analyser back with what it found.
     pub fn finish(&mut self, analyser: Analyser, analysis: Arc<Analysis>) {
         self.analyser = Some(analyser);
         self.analysis = Some(analysis);
+    }
+
+    /// The last analysis with its figures in these units.
+    pub fn in_units(&mut self, system: System) -> Option<Arc<Analysis>> {
+        let own = self.analysis.as_ref()?;
+        let shown = match self.shown.take() {
+            Some((units, shown)) if units == system => shown,
+            _ => ide::in_units(own, system).map_or_else(|| Arc::clone(own), Arc::new),
+        };
+        self.shown = Some((system, Arc::clone(&shown)));
+        Some(shown)
     }
 
     /// Whether the result is to be sent before anything else is looked at.
@@ -107,11 +136,11 @@ mod tests {
         for _ in 0..MOST_DROPPED {
             check.make_due(Due::Edited);
             assert!(!check.is_ready());
-            check.begin();
+            check.begin(None);
             assert!(check.is_ready() && !check.is_overdue());
         }
         check.make_due(Due::Edited);
-        check.begin();
+        check.begin(None);
         assert!(check.is_overdue());
         check.sent();
         assert!(!check.is_overdue() && !check.is_ready());

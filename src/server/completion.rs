@@ -9,7 +9,7 @@ use crate::ide::{self, About, Completion, CompletionKind};
 /// The offers at a place, in their order; their documentation comes later.
 pub fn answer(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<CompletionResponse> {
     let uri = &at.text_document.uri;
-    let look = desk.look(uri)?;
+    let look = desk.look_in_wanted_units(uri)?;
     let text = look.own()?;
     let found = ide::completions(&look.analysis, text.offset(at.position))?;
     let range = text.range(found.span);
@@ -51,7 +51,7 @@ fn documentation(desk: &mut Desk, item: &CompletionItem) -> Option<String> {
     let data = item.data.as_ref()?;
     let uri = Url::parse(data.get("uri")?.as_str()?).ok()?;
     let about: About = serde_json::from_value(data.get("about")?.clone()).ok()?;
-    ide::documentation(&desk.look(&uri)?.analysis, &about)
+    ide::documentation(&desk.look_in_wanted_units(&uri)?.analysis, &about)
 }
 
 fn labelled(offer: Completion) -> CompletionItem {

@@ -1,6 +1,7 @@
 //! All that is open: the texts, how far each is checked, what was read from
 //! disk, and the user's settings.
 
+use std::path::Path;
 use std::sync::Arc;
 
 use serde_json::Value;
@@ -10,7 +11,7 @@ use tower_lsp::lsp_types::{
 };
 
 use super::capabilities::ClientSide;
-use super::checking::{Check, Checks, Due};
+use super::checking::{Check, Checks, Due, analyser};
 use super::diagnostics;
 use super::disk::Disk;
 use super::documents::{Document, Documents};
@@ -21,7 +22,8 @@ use super::paths;
 use super::settings::Settings;
 use super::tokens::Coloured;
 use super::tray::Tray;
-use crate::host::today;
+use crate::analysis::Analysis;
+use crate::host::{text_at, today};
 
 /// The desk.
 pub struct Desk {
@@ -29,6 +31,8 @@ pub struct Desk {
     pub client: ClientSide,
     /// What the user has set.
     pub settings: Settings,
+    /// The folders of the workspace.
+    pub roots: Vec<String>,
     documents: Documents,
     checks: Checks,
     disk: Disk,
@@ -45,6 +49,7 @@ impl Desk {
         Desk {
             client: ClientSide::default(),
             settings: Settings::default(),
+            roots: Vec::new(),
             documents: Documents::default(),
             checks: Checks::default(),
             disk: Disk::default(),
@@ -118,22 +123,59 @@ impl Desk {
         }
     }
 
-    /// The user's settings have changed.
+    /// The user's settings have changed. What is wrong with them is told.
     pub fn configure(&mut self, value: &Value) {
-        let settings = Settings::read(value);
-        if self.settings != settings {
-            self.settings = settings;
-            self.outbox.refresh(&self.client);
+        let (settings, wrong) = Settings::read(value);
+        wrong.into_iter().for_each(|wrong| self.outbox.warn(wrong));
+        if self.settings == settings {
+            return;
         }
+        let is_other_standard = self.settings.standard != settings.standard;
+        self.settings = settings;
+        let standard = self.standard();
+        if let Some(standard) = standard.as_ref().filter(|_| is_other_standard)
+            && let Err(why) = text_at(Path::new(standard))
+        {
+            self.outbox
+                .warn(format!("The standard `{standard}` cannot be used: {why}."));
+        }
+        for check in self.checks.values_mut() {
+            if is_other_standard {
+                check.renew();
+            }
+            check.make_due(Due::Outside);
+        }
+        self.outbox.refresh(&self.client);
+    }
+
+    /// The standard that the user names for every spec.
+    fn standard(&self) -> Option<String> {
+        let named = self.settings.standard.as_deref()?;
+        let root = self.roots.first().map_or("", String::as_str);
+        let full = Path::new(root).join(named);
+        full.to_str().map(str::to_owned)
+    }
+
+    /// The folder from which the paths of a spec's documents are shown: the
+    /// one of the workspace that it lies in, else its own.
+    pub fn shown_from(&self, path: &str) -> String {
+        let own = path.rsplit_once('/').map_or("", |(folder, _)| folder);
+        let is_above = |root: &&String| {
+            path.strip_prefix(root.as_str())
+                .is_some_and(|rest| rest.starts_with('/'))
+        };
+        self.roots
+            .iter()
+            .find(is_above)
+            .map_or(own, String::as_str)
+            .to_owned()
     }
 
     /// Every document whose last analysis read or looked for a path is to be
     /// analysed again.
     fn touch(&mut self, path: &str) {
         for (own, check) in &mut self.checks {
-            let reads = |analysis: &Arc<crate::analysis::Analysis>| {
-                analysis.reads.iter().any(|read| read == path)
-            };
+            let reads = |analysis: &Arc<Analysis>| analysis.reads.iter().any(|read| read == path);
             if own != path && check.analysis.as_ref().is_some_and(reads) {
                 check.make_due(Due::Outside);
             }
@@ -169,6 +211,40 @@ impl Desk {
             analysis,
             encoding: self.client.encoding,
         })
+    }
+
+    /// The same, its figures in the units that the user wants to see.
+    pub fn look_in_wanted_units(&mut self, uri: &Url) -> Option<Look> {
+        let look = self.look(uri)?;
+        let Some(units) = self.settings.units else {
+            return Some(look);
+        };
+        let check = self.checks.get_mut(&paths::of(uri))?;
+        Some(Look {
+            analysis: check.in_units(units)?,
+            ..look
+        })
+    }
+
+    /// Any spec, open or not, analysed as it is now; or, in words, why it
+    /// cannot be read.
+    pub fn read(&mut self, uri: &Url) -> Result<Arc<Analysis>, String> {
+        if let Some(look) = self.look(uri) {
+            return Ok(look.analysis);
+        }
+        let path = paths::of(uri);
+        let text = text_at(Path::new(&path))?;
+        let files = OpenFirst {
+            documents: &self.documents,
+            disk: &self.disk,
+        };
+        let mut analyser = analyser(self.standard());
+        Ok(analyser.analyse(&path, text, &files, &today()))
+    }
+
+    /// The version of a document that is open.
+    pub fn version(&self, uri: &Url) -> Option<i32> {
+        Some(self.documents.get(&paths::of(uri))?.version)
     }
 
     /// A document's findings and their number, which stays while they do.
@@ -220,6 +296,7 @@ impl Desk {
     }
 
     fn analyse(&mut self, path: &str) {
+        let standard = self.standard();
         let (Some(document), Some(check)) = (self.documents.get(path), self.checks.get_mut(path))
         else {
             return;
@@ -228,7 +305,7 @@ impl Desk {
         if check.due == Due::Outside {
             self.outbox.refresh(&self.client);
         }
-        let mut analyser = check.begin();
+        let mut analyser = check.begin(standard);
         let files = OpenFirst {
             documents: &self.documents,
             disk: &self.disk,

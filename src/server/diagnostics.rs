@@ -15,7 +15,8 @@ pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {
         .analysis
         .findings
         .iter()
-        .filter(|finding| finding.accepted.is_none());
+        .filter(|finding| finding.accepted.is_none())
+        .filter(|finding| weight(finding) >= desk.settings.show);
     findings
         .filter_map(|finding| diagnostic(finding, look, desk))
         .collect()
@@ -40,7 +41,7 @@ pub fn diagnostic(finding: &Finding, look: &Look, desk: &Desk) -> Option<Diagnos
     };
     Some(Diagnostic {
         range: look.own()?.range(span),
-        severity: Some(severity(finding.severity)),
+        severity: Some(severity(weight(finding), desk.settings.deny)),
         code: Some(NumberOrString::String(finding.rule.to_owned())),
         code_description: None,
         source: Some("drylay".to_owned()),
@@ -51,11 +52,17 @@ pub fn diagnostic(finding: &Finding, look: &Look, desk: &Desk) -> Option<Diagnos
     })
 }
 
-fn severity(severity: Option<Severity>) -> DiagnosticSeverity {
+fn weight(finding: &Finding) -> Severity {
+    finding.severity.unwrap_or(Severity::Warning)
+}
+
+/// What is denied is an error.
+fn severity(severity: Severity, denied: Severity) -> DiagnosticSeverity {
     match severity {
-        Some(Severity::Error) => DiagnosticSeverity::ERROR,
-        Some(Severity::Warning) | None => DiagnosticSeverity::WARNING,
-        Some(Severity::Advice) => DiagnosticSeverity::INFORMATION,
+        severity if severity >= denied => DiagnosticSeverity::ERROR,
+        Severity::Error => DiagnosticSeverity::ERROR,
+        Severity::Warning => DiagnosticSeverity::WARNING,
+        Severity::Advice => DiagnosticSeverity::INFORMATION,
     }
 }
 

@@ -7,7 +7,7 @@ use crate::ide;
 
 /// The hints in a range, of the kinds that the user wants.
 pub fn answer(desk: &mut Desk, params: &InlayHintParams) -> Option<Vec<InlayHint>> {
-    let look = desk.look(&params.text_document.uri)?;
+    let look = desk.look_in_wanted_units(&params.text_document.uri)?;
     let text = look.own()?;
     let hints = ide::hints(&look.analysis, text.span(params.range), |kind| {
         desk.settings.shows(kind)

@@ -59,6 +59,13 @@ impl Outbox {
         });
     }
 
+    /// Shows the user a sentence.
+    pub fn warn(&self, what: String) {
+        let client = self.client.clone();
+        self.runtime
+            .spawn(async move { client.show_message(MessageType::WARNING, what).await });
+    }
+
     /// Writes a line into the client's log.
     pub fn log(&self, what: String) {
         let client = self.client.clone();

@@ -61,7 +61,7 @@ pub fn links(desk: &mut Desk, uri: &Url) -> Option<Vec<DocumentLink>> {
 
 /// The figures over the surfaces, as text that does nothing.
 pub fn lenses(desk: &mut Desk, uri: &Url) -> Option<Vec<CodeLens>> {
-    let look = desk.look(uri)?;
+    let look = desk.look_in_wanted_units(uri)?;
     let text = look.own()?;
     let lenses = ide::lenses(&look.analysis).into_iter();
     let shown = lenses.map(|lens| CodeLens {

@@ -15,6 +15,7 @@ mod cli;
 mod court;
 mod developers;
 mod edges;
+mod editor_pages;
 mod editors;
 mod fixes;
 mod fixture;

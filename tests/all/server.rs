@@ -1,6 +1,8 @@
 //! What the server promises to any client, over real pipes.
 
 mod client;
+mod commands;
+mod settings;
 
 use std::fs;
 use std::path::Path;

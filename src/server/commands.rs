@@ -1,0 +1,141 @@
+//! The commands that a client may have carried out: each is declared once,
+//! and told to the client and in the pages for editors from there.
+
+use serde_json::{Value, json};
+use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::lsp_types::{ExecuteCommandParams, Url};
+
+use super::desk::Desk;
+use super::paths;
+use crate::analysis::Analysis;
+use crate::model::FileKind;
+use crate::report::{standards, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text};
+
+/// A command.
+pub struct Command {
+    /// Its name.
+    pub name: &'static str,
+    /// What it does and gives, in a sentence or two.
+    pub help: &'static str,
+    /// What its one argument, an object, may hold; each with what it is.
+    pub takes: &'static [(&'static str, &'static str)],
+    run: fn(&mut Desk, &Value) -> Result<Option<Value>>,
+}
+
+const URI: (&str, &str) = (
+    "uri",
+    "The address of the spec. If it is open its text counts, saved or not; otherwise that on disk.",
+);
+
+/// Every command.
+pub const COMMANDS: &[Command] = &[
+    Command {
+        name: "drylay.document.takeoff",
+        help: "The take-off of a spec as a document to show.",
+        takes: &[
+            URI,
+            (
+                "format",
+                "`\"text\"` (which holds if it is left out), `\"markdown\"`, `\"csv\"` or `\"json\"`.",
+            ),
+            (
+                "working",
+                "`true` to follow each figure with how it was worked out; in text only.",
+            ),
+        ],
+        run: takeoff,
+    },
+    Command {
+        name: "drylay.document.standard",
+        help: "The standards that apply to a spec and what each line of them sets, as a document to show.",
+        takes: &[URI],
+        run: standard,
+    },
+];
+
+/// Carries a command out.
+pub fn execute(desk: &mut Desk, params: &ExecuteCommandParams) -> Result<Option<Value>> {
+    let named = |command: &&Command| command.name == params.command;
+    let Some(command) = COMMANDS.iter().find(named) else {
+        return Err(wrong(format!("There is no command `{}`.", params.command)));
+    };
+    let argument = params.arguments.first().unwrap_or(&Value::Null);
+    (command.run)(desk, argument)
+}
+
+fn takeoff(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
+    let of = Subject::of(desk, argument)?;
+    if of.analysis.job.kind == FileKind::Standard {
+        return Err(wrong(
+            "This is a standard, which has nothing to take off.".to_owned(),
+        ));
+    }
+    let with_working = argument.get("working") == Some(&Value::Bool(true));
+    let format = argument.get("format").filter(|format| !format.is_null());
+    let (language, text) = match format.map_or(Some("text"), Value::as_str) {
+        Some("text") => (
+            "plaintext",
+            takeoff_text(&of.analysis, &of.folder, with_working),
+        ),
+        Some("markdown") => ("markdown", takeoff_markdown(&of.analysis, &of.folder)),
+        Some("csv") => ("csv", takeoff_csv(&of.analysis)),
+        Some("json") => ("json", takeoff_json(&of.analysis)),
+        _ => {
+            return Err(wrong(
+                "`format` takes \"text\", \"markdown\", \"csv\" or \"json\".".to_owned(),
+            ));
+        }
+    };
+    Ok(Some(of.document("Take-off", language, text)))
+}
+
+fn standard(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
+    let of = Subject::of(desk, argument)?;
+    let text = standards(&of.analysis, &of.folder);
+    Ok(Some(of.document("Standard", "plaintext", text)))
+}
+
+/// The spec that a command is about.
+struct Subject {
+    uri: Url,
+    /// Its version, if it is open.
+    version: Option<i32>,
+    /// The folder from which paths are shown.
+    folder: String,
+    analysis: std::sync::Arc<Analysis>,
+}
+
+impl Subject {
+    fn of(desk: &mut Desk, argument: &Value) -> Result<Subject> {
+        let uri = argument.get("uri").and_then(Value::as_str);
+        let uri = uri.and_then(|uri| Url::parse(uri).ok()).ok_or_else(|| {
+            wrong("The command takes an object with the `uri` of a spec.".to_owned())
+        })?;
+        let analysis = desk
+            .read(&uri)
+            .map_err(|why| wrong(format!("This spec cannot be read: {why}.")))?;
+        Ok(Subject {
+            version: desk.version(&uri),
+            folder: desk.shown_from(&paths::of(&uri)),
+            analysis,
+            uri,
+        })
+    }
+
+    /// A document about it, as the client gets it.
+    fn document(self, what: &str, language: &str, text: String) -> Value {
+        let path = &self.analysis.path;
+        let name = path.rsplit('/').next().unwrap_or_default();
+        json!({
+            "uri": self.uri,
+            "version": self.version,
+            "title": format!("{what} of {name}"),
+            "language": language,
+            "text": text,
+        })
+    }
+}
+
+fn wrong(message: String) -> Error {
+    Error::invalid_params(message)
+}

@@ -1,0 +1,286 @@
+//! The settings of a session, as they were last told.
+
+use serde_json::Value;
+
+use super::declared::{self, SECTION, Setting, Takes, declared, of_hint};
+use crate::findings::Severity;
+use crate::ide::HintKind;
+use crate::model::nearest;
+use crate::units::System;
+
+/// The settings of a session.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Settings {
+    /// The kinds of hint that are switched off.
+    hidden: Vec<HintKind>,
+    /// The units in which figures are shown; those of each job if none.
+    pub units: Option<System>,
+    /// The standard that applies to every spec, if one is named.
+    pub standard: Option<String>,
+    /// Whether specs that are not open are checked.
+    pub workspace: bool,
+    /// Findings from this severity up are shown as errors.
+    pub deny: Severity,
+    /// Findings from this severity up are shown.
+    pub show: Severity,
+}
+
+impl Default for Settings {
+    fn default() -> Settings {
+        Settings::read(&Value::Null).0
+    }
+}
+
+impl Settings {
+    /// Reads `{"hints": {"areas": false}}`, or the same as
+    /// `{"hints.areas": false}`, with or without a `drylay` around it. What is
+    /// not set, or set to what it does not take, is as it usually is; what was
+    /// wrong is told in words.
+    pub fn read(value: &Value) -> (Settings, Vec<String>) {
+        let mut reader = Reader {
+            own: value.get(SECTION).unwrap_or(value),
+            whole: value,
+            declared: declared(),
+            wrong: Vec::new(),
+        };
+        let settings = Settings {
+            hidden: HintKind::ALL
+                .iter()
+                .copied()
+                .filter(|kind| !reader.switch(&of_hint(*kind)))
+                .collect(),
+            units: match reader.word(declared::UNITS) {
+                "imperial" => Some(System::Imperial),
+                "metric" => Some(System::Metric),
+                _ => None,
+            },
+            standard: reader.path(declared::STANDARD),
+            workspace: reader.switch(declared::WORKSPACE),
+            deny: severity(reader.word(declared::DENY)),
+            show: severity(reader.word(declared::SHOW)),
+        };
+        reader.look_for_unknown();
+        (settings, reader.wrong)
+    }
+
+    /// Whether hints of this kind are shown.
+    pub fn shows(&self, kind: HintKind) -> bool {
+        !self.hidden.contains(&kind)
+    }
+}
+
+fn severity(word: &str) -> Severity {
+    match word {
+        "error" => Severity::Error,
+        "warning" => Severity::Warning,
+        _ => Severity::Advice,
+    }
+}
+
+struct Reader<'a> {
+    own: &'a Value,
+    whole: &'a Value,
+    declared: Vec<Setting>,
+    wrong: Vec<String>,
+}
+
+impl Reader<'_> {
+    /// What a setting is set to, however it is nested.
+    fn find(&self, name: &str) -> Option<&Value> {
+        let nested = name
+            .split('.')
+            .try_fold(self.own, |value, part| value.get(part));
+        nested
+            .or_else(|| self.own.get(name))
+            .or_else(|| self.whole.get(format!("{SECTION}.{name}")))
+            .filter(|value| !value.is_null())
+    }
+
+    fn takes(&self, name: &str) -> Option<Takes> {
+        let mut settings = self.declared.iter();
+        Some(settings.find(|setting| setting.name == name)?.takes)
+    }
+
+    fn switch(&mut self, name: &str) -> bool {
+        let usual = matches!(self.takes(name), Some(Takes::Switch { usual: true }));
+        match self.find(name).map(|value| (value.as_bool(), value)) {
+            None => usual,
+            Some((Some(set), _)) => set,
+            Some((None, value)) => {
+                let value = value.to_string();
+                self.tell(name, &value);
+                usual
+            }
+        }
+    }
+
+    fn word(&mut self, name: &str) -> &'static str {
+        let words = match self.takes(name) {
+            Some(Takes::Word(words)) => words,
+            _ => &[],
+        };
+        let usual = words.first().map_or("", |(word, _)| word);
+        let Some(value) = self.find(name).cloned() else {
+            return usual;
+        };
+        let known = words
+            .iter()
+            .find(|(word, _)| value.as_str() == Some(word))
+            .map(|(word, _)| *word);
+        if known.is_none() {
+            self.tell(name, &value.to_string());
+        }
+        known.unwrap_or(usual)
+    }
+
+    fn path(&mut self, name: &str) -> Option<String> {
+        let value = self.find(name)?.clone();
+        match value.as_str() {
+            Some(path) => Some(path.trim().to_owned()).filter(|path| !path.is_empty()),
+            None => {
+                self.tell(name, &value.to_string());
+                None
+            }
+        }
+    }
+
+    fn tell(&mut self, name: &str, value: &str) {
+        let Some(takes) = self.takes(name) else {
+            return;
+        };
+        self.wrong.push(format!(
+            "The setting `{SECTION}.{name}` takes {}, not `{value}`; it stays at `{}`.",
+            takes.in_words(),
+            takes.usual()
+        ));
+    }
+
+    /// Tells of names that are no setting but nearly one. An editor may keep
+    /// settings of its own in the same section; those are passed over.
+    fn look_for_unknown(&mut self) {
+        let known: Vec<&str> = self
+            .declared
+            .iter()
+            .map(|setting| setting.name.as_str())
+            .collect();
+        let is_group = |name: &str| known.iter().any(|own| in_group(own, name));
+        let mut wrong = Vec::new();
+        for (name, value) in self.own.as_object().into_iter().flatten() {
+            let (inside, is_own) = match value.as_object() {
+                Some(inside) if is_group(name) => {
+                    let names = inside.keys().map(|inner| format!("{name}.{inner}"));
+                    (names.collect(), true)
+                }
+                _ => (vec![name.clone()], false),
+            };
+            for full in inside {
+                let near = nearest(&full, known.iter().copied());
+                if !known.contains(&full.as_str()) && (is_own || near.is_some()) {
+                    let meant = near.map(|near| format!(" Did you mean `{SECTION}.{near}`?"));
+                    wrong.push(format!(
+                        "There is no setting `{SECTION}.{full}`.{}",
+                        meant.unwrap_or_default()
+                    ));
+                }
+            }
+        }
+        self.wrong.extend(wrong);
+    }
+}
+
+/// Whether a setting belongs to a group: `hints.areas` to `hints`.
+fn in_group(setting: &str, group: &str) -> bool {
+    setting
+        .strip_prefix(group)
+        .is_some_and(|rest| rest.starts_with('.'))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn hints_are_on_unless_they_are_set_to_false() {
+        for (value, hidden) in [
+            (json!(null), vec![]),
+            (json!({}), vec![]),
+            (json!([1]), vec![]),
+            (
+                json!({"hints": {"areas": false, "lets": true}}),
+                vec![HintKind::Areas],
+            ),
+            (
+                json!({"drylay": {"hints": {"orders": false}}}),
+                vec![HintKind::Orders],
+            ),
+            (json!({"hints.falls": false}), vec![HintKind::Falls]),
+            (json!({"drylay.hints.falls": false}), vec![HintKind::Falls]),
+            (json!({"other": {"hints": {"areas": false}}}), vec![]),
+        ] {
+            let (settings, wrong) = Settings::read(&value);
+            for kind in HintKind::ALL {
+                assert_eq!(
+                    settings.shows(*kind),
+                    !hidden.contains(kind),
+                    "{value} {kind:?}"
+                );
+            }
+            assert_eq!(wrong, [] as [String; 0], "{value}");
+        }
+    }
+
+    #[test]
+    fn every_setting_is_read() {
+        let usual = Settings::default();
+        assert!(usual.workspace && usual.units.is_none() && usual.standard.is_none());
+        assert_eq!(
+            (usual.deny, usual.show),
+            (Severity::Error, Severity::Advice)
+        );
+        let (set, wrong) = Settings::read(&json!({"drylay": {
+            "units": "metric", "standard": " house/standard.patio ",
+            "findings": {"workspace": false, "deny": "warning", "show": "error"},
+            "trace": {"server": "off"}, "path": "/bin/drylay",
+        }}));
+        assert_eq!(wrong, [] as [String; 0]);
+        assert_eq!(set.units, Some(System::Metric));
+        assert_eq!(set.standard.as_deref(), Some("house/standard.patio"));
+        assert!(!set.workspace);
+        assert_eq!((set.deny, set.show), (Severity::Warning, Severity::Error));
+    }
+
+    #[test]
+    fn what_is_wrong_is_told_and_the_usual_kept() {
+        for (value, told) in [
+            (
+                json!({"hints": {"mixes": "no"}}),
+                "`drylay.hints.mixes` takes `true` or `false`, not `\"no\"`; it stays at `true`",
+            ),
+            (
+                json!({"units": "feet"}),
+                "`\"job\"`, `\"imperial\"` or `\"metric\"`, not `\"feet\"`",
+            ),
+            (json!({"standard": 7}), "the path of a file"),
+            (
+                json!({"hints": {"area": false}}),
+                "no setting `drylay.hints.area`. Did you mean `drylay.hints.areas`?",
+            ),
+            (
+                json!({"unit": "metric"}),
+                "no setting `drylay.unit`. Did you mean `drylay.units`?",
+            ),
+            (
+                json!({"findings": {"colour": 1}}),
+                "no setting `drylay.findings.colour`.",
+            ),
+        ] {
+            let (settings, wrong) = Settings::read(&value);
+            let [only] = wrong.as_slice() else {
+                panic!("{value}: {wrong:?}")
+            };
+            assert!(only.contains(told), "{only}");
+            assert_eq!(settings, Settings::default(), "{value}");
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! Documents that are made of a spec by command.
+
+use serde_json::{Value, json};
+
+use super::client::Client;
+use super::{FLAT, URI, address, error_code, fresh};
+
+fn run(client: &mut Client, command: &str, argument: Value) -> Value {
+    let params = json!({"command": format!("drylay.document.{command}"), "arguments": [argument]});
+    client.ask("workspace/executeCommand", params)
+}
+
+#[test]
+fn the_take_off_is_a_document_in_each_format() {
+    let mut client = Client::start();
+    let told = client.initialize(json!({"capabilities": {}}));
+    let offered = &told["result"]["capabilities"]["executeCommandProvider"]["commands"];
+    let offered = offered.as_array().expect("commands");
+    assert!(
+        offered.contains(&json!("drylay.document.takeoff")),
+        "{offered:?}"
+    );
+    fresh(&mut client, URI, FLAT);
+    let takeoff = |client: &mut Client, format: &str| {
+        run(client, "takeoff", json!({"uri": URI, "format": format}))["result"].clone()
+    };
+    for (format, language, part) in [
+        ("text", "plaintext", "SURFACE yard"),
+        ("markdown", "markdown", "## Surface yard"),
+        ("csv", "csv", "shape,yard,,,area,24,m2,24,m2"),
+        ("json", "json", "\"area_m2\": 24.0"),
+    ] {
+        let made = takeoff(&mut client, format);
+        assert_eq!(made["language"], language);
+        assert_eq!((&made["uri"], &made["version"]), (&json!(URI), &json!(1)));
+        assert!(
+            made["text"].as_str().unwrap().contains(part),
+            "{format}: {made}"
+        );
+    }
+    // What is not saved counts.
+    client.change(
+        URI,
+        2,
+        json!([{"text": FLAT.replace("6 m by 4 m", "6 m by 5 m")}]),
+    );
+    let made = takeoff(&mut client, "csv");
+    assert_eq!(made["version"], 2);
+    assert!(
+        made["text"]
+            .as_str()
+            .unwrap()
+            .contains("shape,yard,,,area,30,"),
+        "{made}"
+    );
+    let worked = run(&mut client, "takeoff", json!({"uri": URI, "working": true}));
+    assert!(
+        worked["result"]["text"]
+            .as_str()
+            .unwrap()
+            .contains("working: "),
+        "{worked}"
+    );
+}
+
+#[test]
+fn a_spec_that_is_not_open_is_read_from_disk() {
+    let folder = tempfile::tempdir().expect("a folder for the test");
+    std::fs::write(folder.path().join("flat.patio"), FLAT).unwrap();
+    let house = "standard \"House\"\n  off fall-flat, because \"it drains\"\n";
+    std::fs::write(folder.path().join("standard.patio"), house).unwrap();
+    let uri = address(folder.path(), "flat.patio");
+    let mut client = Client::with(json!({}));
+    let made = run(&mut client, "takeoff", json!({"uri": uri}))["result"].clone();
+    assert_eq!(made["title"], "Take-off of flat.patio");
+    assert_eq!(made["version"], Value::Null);
+    let made = run(&mut client, "standard", json!({"uri": uri}))["result"].clone();
+    let text = made["text"].as_str().unwrap();
+    assert!(
+        text.starts_with("standard.patio, standard \"House\""),
+        "{text}"
+    );
+    assert!(text.contains("fall-flat is off"), "{text}");
+}
+
+#[test]
+fn what_cannot_be_done_is_told() {
+    let folder = tempfile::tempdir().expect("a folder for the test");
+    std::fs::write(folder.path().join("standard.patio"), "standard \"House\"\n").unwrap();
+    let standard = address(folder.path(), "standard.patio");
+    let missing = address(folder.path(), "missing.patio");
+    let mut client = Client::with(json!({}));
+    for (command, argument, words) in [
+        ("takeoff", json!({"uri": missing}), "there is no such file"),
+        ("takeoff", json!({"uri": standard}), "nothing to take off"),
+        (
+            "takeoff",
+            json!({"uri": standard.replace("standard", "%zz"), "format": 1}),
+            "cannot be read",
+        ),
+        (
+            "takeoff",
+            json!({"uri": "no address"}),
+            "takes an object with the `uri`",
+        ),
+        ("takeoff", json!(null), "takes an object with the `uri`"),
+        ("drawing", json!({"uri": missing}), "There is no command"),
+    ] {
+        let answer = run(&mut client, command, argument);
+        assert_eq!(error_code(&answer), Some(-32602), "{answer}");
+        let message = answer["error"]["message"].as_str().unwrap();
+        assert!(message.contains(words), "{message}");
+    }
+    fresh(&mut client, URI, FLAT);
+    let answer = run(&mut client, "takeoff", json!({"uri": URI, "format": "pdf"}));
+    assert!(
+        answer["error"]["message"]
+            .as_str()
+            .unwrap()
+            .contains("`format` takes"),
+        "{answer}"
+    );
+}
