@@ -236,16 +236,23 @@ pub struct CompareArguments {
 
 /// Explains a rule: what it looks at and why, its limits and their sources
 ///
-/// Without a rule all of them are listed.
+/// The limits are those in force here, or where PATH lies: each with the
+/// document, or the line of a standard, that it comes from. Without a rule all
+/// of them are listed.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  \
-    drylay explain                   all rules, family by family\n  \
-    drylay explain base-thin         one rule, with its limits and examples\n  \
-    drylay explain --search frost    the rules that speak of frost")]
+    drylay explain                              all rules, family by family\n  \
+    drylay explain base-thin                    one rule, with its limits and examples\n  \
+    drylay explain base-thin jobs/court.patio   with the limits that this spec is held to\n  \
+    drylay explain --search frost               the rules that speak of frost")]
 pub struct ExplainArguments {
     /// The rule
     #[arg(value_name = "RULE", value_parser = super::rule_names::rule_name)]
     pub rule: Option<String>,
+
+    /// A spec or a folder, whose limits are shown; this folder if left out
+    #[arg(value_name = "PATH")]
+    pub path: Option<PathBuf>,
 
     /// List only the rules that speak of these words
     #[arg(long, value_name = "TEXT", conflicts_with = "rule")]
@@ -255,9 +262,13 @@ pub struct ExplainArguments {
     pub output: OutputArguments,
 }
 
-/// Shows which standard applies, and what each line of it sets
+/// Shows which standard applies, and every limit in force with where it is from
+///
+/// For a spec the limits of its region are shown, in its units; for a folder
+/// those of every region.
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  \
+#[command(after_help = "Examples:\n  \
+    drylay standard                    what applies in this folder\n  \
     drylay standard jobs/court.patio   what applies to this spec")]
 pub struct StandardArguments {
     /// A spec, or a folder that specs may lie in

@@ -1,24 +1,36 @@
 //! `drylay explain`: what the rules are.
 
+use std::path::Path;
+
+use super::applied::applied_at;
 use super::arguments::ExplainArguments;
 use super::output::{tell, write_result};
 use super::problem::Problem;
 use super::run::{GOOD, Status};
+use super::source::current_folder;
 use crate::report::{explained, listed_rules};
 use crate::rules;
 
 /// Explains a rule, or lists them.
 pub fn explain(arguments: &ExplainArguments) -> Result<Status, Problem> {
-    let rule = arguments.rule.as_deref().and_then(rules::find);
-    let words: Vec<&str> = arguments
-        .search
-        .iter()
-        .flat_map(|text| text.split_whitespace())
-        .collect();
-    let text = rule.map_or_else(|| listed_rules(&words), explained);
+    let text = match arguments.rule.as_deref().and_then(rules::find) {
+        Some(rule) => {
+            let folder = current_folder()?;
+            let path = arguments.path.as_deref().unwrap_or(Path::new("."));
+            explained(rule, &*applied_at(path, &folder)?, &folder)
+        }
+        None => listed(arguments.search.as_deref().unwrap_or_default()),
+    };
+    write_result(&text, arguments.output.output.as_deref())?;
+    Ok(GOOD)
+}
+
+/// The rules that speak of every one of the words.
+fn listed(words: &str) -> String {
+    let words: Vec<&str> = words.split_whitespace().collect();
+    let text = listed_rules(&words);
     if text.is_empty() {
         tell("no rule speaks of that");
     }
-    write_result(&text, arguments.output.output.as_deref())?;
-    Ok(GOOD)
+    text
 }

@@ -4,6 +4,7 @@
 //! and only it and `server` touch files. It uses everything up to `report`,
 //! and knows nothing of the server but how to start it.
 
+mod applied;
 mod arguments;
 mod check;
 mod checking;

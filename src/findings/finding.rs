@@ -81,7 +81,7 @@ pub struct Related {
 pub struct LimitFrom {
     /// In words: `region uk, row pavers`.
     pub what: String,
-    /// The source of the limit, as it is shown.
+    /// The source of the limit, as it is shown; empty for a practice's own.
     pub source: String,
     /// The line of a practice's standard that set it, if one did.
     pub line: Option<Place>,

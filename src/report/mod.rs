@@ -4,6 +4,7 @@
 //! The room is pure: it is given analyses and gives text back, and touches no
 //! file. One file holds one format. It uses everything up to `analysis`.
 
+mod applied;
 mod baseline;
 mod cautions;
 mod checkstyle;

@@ -74,7 +74,11 @@ impl Finding {
         self.limit = Some(limit.shown(context.system()));
         self.limit_from = Some(LimitFrom {
             what: limit.whose.clone(),
-            source: limit.source.to_string(),
+            // A practice's limit is known by its line.
+            source: match limit.line {
+                Some(_) => String::new(),
+                None => limit.source.to_string(),
+            },
             line: limit.line,
         });
         self

@@ -188,9 +188,55 @@ fn unmarked(text: &str) -> Example {
     }
 }
 
+/// A text without its marks; under each line that stands between them a
+/// comment points at what is marked.
+pub fn underlined(text: &str) -> String {
+    let mut shown = String::with_capacity(2 * text.len());
+    let mut is_open = false;
+    for line in text.lines() {
+        let (mut plain, mut pointer) = (String::new(), String::new());
+        for letter in line.chars() {
+            match letter {
+                '«' | '»' => is_open = letter == '«',
+                letter => {
+                    plain.push(letter);
+                    pointer.push(if is_open && letter != ' ' { '^' } else { ' ' });
+                }
+            }
+            // What is missing is marked by a place of no width.
+            if letter == '»' && pointer.trim().is_empty() {
+                pointer.push('^');
+            }
+        }
+        shown.push_str(&plain);
+        shown.push('\n');
+        let pointer = pointer.trim_end();
+        if !pointer.is_empty() {
+            // A comment, so that the text stays one that can be read.
+            shown.push('#');
+            shown.push_str(pointer.get(1..).unwrap_or_default());
+            shown.push('\n');
+        }
+    }
+    shown
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_marked_place_is_pointed_at() {
+        for (text, shown) in [
+            ("site\n  soil clay\n", "site\n  soil clay\n"),
+            ("  soil «clay», wet", "  soil clay, wet\n#      ^^^^\n"),
+            ("«accept lip»\nsite", "accept lip\n#^^^^^ ^^^\nsite\n"),
+            ("  fall «»\n", "  fall \n#      ^\n"),
+            ("  a «b\n  c» d", "  a b\n#   ^\n  c d\n# ^\n"),
+        ] {
+            assert_eq!(underlined(text), shown, "{text}");
+        }
+    }
 
     fn headings(text: &str) -> Vec<(String, String)> {
         sections(text)

@@ -4,33 +4,84 @@ use super::limits::Limits;
 use crate::findings::{Place, Severity};
 use crate::model::Standard;
 
+/// How much the findings of a rule matter, and what says so.
+#[derive(Debug, Clone, Copy)]
+pub struct Weight<'a> {
+    /// How much they matter; nothing if the rule is switched off.
+    pub severity: Option<Severity>,
+    /// The line of a standard that says so, with its reason; `None` if no
+    /// standard does.
+    pub line: Option<(Place, Option<&'a str>)>,
+}
+
+impl Weight<'_> {
+    /// What a standard says of a rule, as a sentence; `None` if none does.
+    /// `line` names the line of a place.
+    pub fn in_words(&self, usual: Severity, line: &dyn Fn(Place) -> String) -> Option<String> {
+        let (place, reason) = self.line?;
+        let because = reason.map_or_else(String::new, |reason| format!(", because \"{reason}\""));
+        Some(match self.severity {
+            None => format!("Switched off by {}{because}.", line(place)),
+            Some(severity) if severity == usual => {
+                format!("{} with or without {}.", capital(usual.word()), line(place))
+            }
+            Some(severity) => format!(
+                "{} instead of {}, by {}{because}.",
+                capital(severity.word()),
+                usual.word(),
+                line(place)
+            ),
+        })
+    }
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    let first = letters.next().map(|first| first.to_ascii_uppercase());
+    first.into_iter().chain(letters).collect()
+}
+
 impl Limits {
     /// How much a finding of a rule matters that usually matters so much;
     /// nothing if the rule is switched off.
+    pub fn weigh(&self, rule: &str, usual: Severity) -> Option<Severity> {
+        self.weight(rule, usual).severity
+    }
+
+    /// The same, with the line that says so.
     ///
     /// The nearest standard that says anything of the rule decides; an `off`
     /// or `ease` without a reason, or of a rule that a standard further out
     /// holds firm, says nothing.
-    pub fn weigh(&self, rule: &str, usual: Severity) -> Option<Severity> {
+    pub fn weight(&self, rule: &str, usual: Severity) -> Weight<'_> {
         for (index, standard) in self.standards.iter().enumerate() {
             let held = self.firm_beyond(index + 1, rule).is_some();
-            let is_off = standard
-                .off
-                .iter()
-                .any(|(name, reason)| name.value == rule && is_given(reason.as_deref()));
-            if is_off && !held {
-                return None;
+            let mut off = standard.off.iter();
+            let off = off.find(|(name, reason)| name.value == rule && is_given(reason.as_deref()));
+            if let Some((name, reason)) = off.filter(|_| !held) {
+                return Weight {
+                    severity: None,
+                    line: Some((name.place, reason.as_deref())),
+                };
             }
             let set = standard.severities.iter().rev().find(|set| {
                 set.rule.value == rule && (!set.eases || (!held && is_given(set.reason.as_deref())))
             });
-            match set {
-                Some(set) if set.eases => return Some(usual.min(set.severity)),
-                Some(set) => return Some(usual.max(set.severity)),
-                None => {}
+            if let Some(set) = set {
+                let severity = match set.eases {
+                    true => usual.min(set.severity),
+                    false => usual.max(set.severity),
+                };
+                return Weight {
+                    severity: Some(severity),
+                    line: Some((set.place, set.reason.as_deref())),
+                };
             }
         }
-        Some(usual)
+        Weight {
+            severity: Some(usual),
+            line: None,
+        }
     }
 
     /// The line that holds a rule firm against the job itself, and its
@@ -102,6 +153,58 @@ mod tests {
         Standard {
             firm: vec![named("lip")],
             ..Standard::default()
+        }
+    }
+
+    #[test]
+    fn the_line_that_decides_is_told() {
+        let limits = |standards: Vec<Standard>| Limits {
+            standards: standards.into_iter().map(Arc::new).collect(),
+        };
+        for (standards, line) in [
+            (vec![], None),
+            (vec![firm()], None),
+            (vec![off(None)], None),
+            (
+                vec![off(Some("it drains"))],
+                Some((PLACE, Some("it drains"))),
+            ),
+            (vec![set(Severity::Error, false, None)], Some((PLACE, None))),
+        ] {
+            let limits = limits(standards);
+            assert_eq!(limits.weight("lip", Severity::Warning).line, line);
+        }
+    }
+
+    #[test]
+    fn what_a_standard_says_of_a_rule_is_a_sentence() {
+        use Severity::{Advice, Error, Warning};
+        for (standard, sentence) in [
+            (Standard::default(), None),
+            (
+                off(Some("it drains")),
+                Some("Switched off by line 2, because \"it drains\"."),
+            ),
+            (
+                set(Error, false, None),
+                Some("Error instead of warning, by line 2."),
+            ),
+            (
+                set(Advice, true, Some("it drains")),
+                Some("Advice instead of warning, by line 2, because \"it drains\"."),
+            ),
+            (
+                set(Warning, false, None),
+                Some("Warning with or without line 2."),
+            ),
+        ] {
+            let limits = Limits {
+                standards: vec![Arc::new(standard)],
+            };
+            let said = limits
+                .weight("lip", Warning)
+                .in_words(Warning, &|_| "line 2".to_owned());
+            assert_eq!(said.as_deref(), sentence);
         }
     }
 

@@ -1,6 +1,7 @@
 //! The program as it is run: what it writes where, and how it ends.
 
 mod choices;
+mod explaining;
 mod files;
 mod formats;
 mod layout;

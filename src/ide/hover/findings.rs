@@ -10,7 +10,7 @@ use crate::text::Span;
 /// the narrowest stretch that one of them is about.
 pub fn at(analysis: &Analysis, offset: u32) -> (Vec<String>, Span) {
     let mut narrowest = Span::at(offset);
-    let mut shown = Vec::new();
+    let mut here = Vec::new();
     for finding in &analysis.findings {
         let Some((_, span)) = analysis.span(finding.place) else {
             continue;
@@ -19,15 +19,24 @@ pub fn at(analysis: &Analysis, offset: u32) -> (Vec<String>, Span) {
             if narrowest.is_empty() || span.len() < narrowest.len() {
                 narrowest = span;
             }
-            shown.push(card(finding));
+            here.push(finding);
         }
     }
+    // Several rules explained at length could not be read at a glance.
+    let about_rule = |name| match here.len() {
+        1 => rules::explanation(analysis, name),
+        _ => rules::reason(name),
+    };
+    let shown = here
+        .iter()
+        .map(|finding| card(finding, about_rule(finding.rule)))
+        .collect();
     (shown, narrowest)
 }
 
-/// One finding: what it says, the limit and whose it is, where the rule comes
-/// from, and who stands by it.
-fn card(finding: &Finding) -> String {
+/// One finding: what it says, the limit and whose it is, who stands by it,
+/// and what is known of its rule.
+fn card(finding: &Finding, about_rule: Option<String>) -> String {
     let word = finding
         .severity
         .map_or("finding", |severity| severity.word());
@@ -45,7 +54,7 @@ fn card(finding: &Finding) -> String {
             .as_ref()
             .map(acceptance)
             .unwrap_or_default(),
-        rules::reason(finding.rule).unwrap_or_default(),
+        about_rule.unwrap_or_default(),
     ])
 }
 
@@ -58,7 +67,10 @@ fn limit(finding: &Finding) -> String {
         None => format!("- limit: {limit}"),
     };
     if let Some(from) = &finding.limit_from {
-        text += &format!(", {}\n- source: {}", from.what, from.source);
+        text += &format!(", {}", from.what);
+        if !from.source.is_empty() {
+            text += &format!("\n- source: {}", from.source);
+        }
     }
     text
 }

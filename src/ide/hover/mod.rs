@@ -227,6 +227,55 @@ mod tests {
     }
 
     #[test]
+    fn a_rule_is_explained_wherever_it_is_named() {
+        let flat = COURT.replace("1:50", "1:400");
+        let accepted = flat.replace(
+            "build        sand-set",
+            "accept       fall-flat, because \"it is covered\"\n  build        sand-set",
+        );
+        let standard = "standard \"House\"\n  limit  fall-flat 1:70\n  raise  lip to error\n  \
+            off    care-dust, because \"our form\"\n  firm   fall-steep\n";
+        for (text, marked, rule) in [
+            (flat.as_str(), "1:4¦00", "fall-flat"),
+            (&accepted, "accept       fall¦-flat", "fall-flat"),
+            (standard, "fall¦-flat", "fall-flat"),
+            (standard, "li¦p", "lip"),
+            (standard, "care¦-dust", "care-dust"),
+            (standard, "fall¦-steep", "fall-steep"),
+        ] {
+            let rule = crate::rules::find(rule).unwrap();
+            let breaks = crate::rules::underlined(rule.breaks);
+            let mut parts = vec![rule.looks_at, rule.reason, rule.remedy, breaks.trim_end()];
+            parts.extend(rule.limits.iter().map(|limit| limit.of));
+            says(text, marked, &parts);
+        }
+        for (marked, part) in [
+            ("fall¦-flat", "| at least 1:70 | line 2, instead of 1:80 |"),
+            ("li¦p", "Error instead of warning, by line 3."),
+            (
+                "care¦-dust",
+                "Switched off by line 4, because \"our form\".",
+            ),
+            ("fall¦-steep", "Held firm by line 5."),
+        ] {
+            says(standard, marked, &[part]);
+        }
+    }
+
+    #[test]
+    fn several_findings_at_one_place_are_told_briefly() {
+        // The cautions of a job come together at its title.
+        for (text, marked, several) in [
+            (COURT.to_owned(), "\"Boat ho¦use court\"", true),
+            (COURT.replace("1:50", "1:400"), "1:4¦00", false),
+        ] {
+            let shown = at(&text, marked).unwrap().markdown;
+            assert_eq!(shown.matches("** · `").count() > 1, several, "{shown}");
+            assert_eq!(shown.contains("Breaks it:"), !several, "{shown}");
+        }
+    }
+
+    #[test]
     fn the_span_is_the_word_itself() {
         let hover = at(COURT, "build        sand¦-set").unwrap();
         assert_eq!(hover.span.slice(COURT), "sand-set");

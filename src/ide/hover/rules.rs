@@ -1,8 +1,10 @@
 //! Rules, where one is named or has found something.
 
 use crate::analysis::Analysis;
-use crate::ide::markdown::{paragraphs, table_of_three};
-use crate::rules::{Bound, Rule, find};
+use crate::findings::Place;
+use crate::ide::markdown::{code, line_of, paragraphs, table_of_three};
+use crate::model::FileKind;
+use crate::rules::{Limits, Rule, find, underlined};
 
 /// Why a rule looks at what it looks at, and where that comes from.
 pub fn reason(name: &str) -> Option<String> {
@@ -10,40 +12,77 @@ pub fn reason(name: &str) -> Option<String> {
     Some(paragraphs([rule.reason.to_owned(), sources(rule)]))
 }
 
-/// A rule that an `accept` or a standard names: what it is, and the limits
-/// that are in force for this job.
+/// A rule that an `accept` or a standard names: its explanation under its
+/// name.
 pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let rule = find(name)?;
+    let title = format!(
+        "**{}** · {} · {}",
+        rule.name,
+        rule.severity.word(),
+        rule.family.title()
+    );
+    Some(paragraphs([title, explanation(analysis, name)?]))
+}
+
+/// What a rule looks at and why, what to do, the limits in force for this
+/// file with where each is from, the examples and the sources.
+pub fn explanation(analysis: &Analysis, name: &str) -> Option<String> {
+    let rule = find(name)?;
+    let limits = limits_in_force(analysis);
+    let example = |head: &str, text: &str| paragraphs([head.to_owned(), code(&underlined(text))]);
     Some(paragraphs([
-        format!(
-            "**{}** · {} · {}",
-            rule.name,
-            rule.severity.word(),
-            rule.family.title()
-        ),
         rule.looks_at.to_owned(),
         rule.reason.to_owned(),
         rule.remedy.to_owned(),
-        limits(analysis, rule),
+        said_here(analysis, &limits, rule),
+        table(analysis, &limits, rule),
+        example("Breaks it:", rule.breaks),
+        example("Keeps it:", rule.keeps),
+        rule.mended
+            .map(|mended| example("The first put right:", mended))
+            .unwrap_or_default(),
         sources(rule),
     ]))
 }
 
-fn limits(analysis: &Analysis, rule: &'static Rule) -> String {
+/// The limits that hold for what lies where this file does: of a standard,
+/// its own come first.
+fn limits_in_force(analysis: &Analysis) -> Limits {
+    let own = analysis.standard.iter().cloned();
+    let outer = analysis.limits.standards.iter().cloned();
+    Limits {
+        standards: own.chain(outer).collect(),
+    }
+}
+
+fn line(analysis: &Analysis, place: Place) -> String {
+    line_of(analysis, place).unwrap_or_default()
+}
+
+/// What the standards that apply say of a rule, besides its limits.
+fn said_here(analysis: &Analysis, limits: &Limits, rule: &Rule) -> String {
+    let line = |place| line(analysis, place);
+    let weight = limits.weight(rule.name, rule.severity);
+    let firm = limits.firm(rule.name);
+    let firm = firm.map(|(place, _)| format!("Held firm by {}.", line(place)));
+    let said = weight.in_words(rule.severity, &line).into_iter();
+    paragraphs(said.chain(firm))
+}
+
+fn table(analysis: &Analysis, limits: &Limits, rule: &'static Rule) -> String {
     let heading = &analysis.job.heading;
-    let rows = rule.limits.iter().filter_map(|limit| {
-        let own = analysis
-            .limits
-            .in_force(rule, limit.row, heading.region())?;
-        let bound = match limit.bound {
-            Bound::Least => "at least",
-            Bound::Most => "at most",
+    let is_spec = analysis.job.kind == FileKind::Spec;
+    let system = is_spec.then(|| heading.system());
+    let rows = limits.rows(rule, is_spec.then(|| heading.region()));
+    let rows = rows.iter().map(|row| {
+        let of = match is_spec {
+            true => row.limit.of.to_owned(),
+            false => format!("{}, region {}", row.limit.of, row.region_word()),
         };
-        Some([
-            limit.of.to_owned(),
-            format!("{bound} {}", own.shown(heading.system())),
-            format!("{}: {}", own.whose, own.source),
-        ])
+        let text = |place| analysis.text(place).to_owned();
+        let whence = row.whence(&|place| line(analysis, place));
+        [of, row.bound(system, &text), whence]
     });
     table_of_three(["limit", "value", "from"], &rows.collect::<Vec<_>>())
 }

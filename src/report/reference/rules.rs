@@ -5,7 +5,7 @@ use std::fmt::Write;
 
 use super::row;
 use crate::model::Region;
-use crate::rules::{Bound, Family, Limit, Rule, Value, of};
+use crate::rules::{Bound, Family, Limit, Limits, Rule, Value, of, underlined};
 
 /// The rules as Markdown, family by family.
 pub fn rules() -> String {
@@ -14,7 +14,8 @@ pub fn rules() -> String {
          <!-- This page is made from src/rules; DRYLAY_REFRESH=1 cargo test makes it again. -->\n\n\
          An error will fail, hurt someone, or means nothing; a warning is against accepted practice; \
          an advice is worth a thought. Local codes and licensed practice come first, whatever stands here. \
-         Every limit stands in [limits.md](limits.md) with its source.\n",
+         A comment of `^` stands under the place that is found. `drylay explain RULE PATH` tells the same with the \
+         limits that are in force for a spec; all of them stand in [limits.md](limits.md).\n",
     );
     for family in Family::ALL {
         let _ = writeln!(page, "\n## {}", family.title());
@@ -25,17 +26,36 @@ pub fn rules() -> String {
     page
 }
 
-fn one(page: &mut String, rule: &Rule) {
+fn one(page: &mut String, rule: &'static Rule) {
     let _ = writeln!(
         page,
         "\n### {}\n\n*{}.* {}\n\n{}\n\n**What to do.** {}",
         rule.name, rule.severity, rule.looks_at, rule.reason, rule.remedy
     );
-    let _ = writeln!(page, "\nBreaks it:\n\n```\n{}\n```", rule.breaks.trim_end());
-    let _ = writeln!(page, "\nKeeps it:\n\n```\n{}\n```", rule.keeps.trim_end());
+    built_in(page, rule);
+    let mended = rule.mended.map(|mended| ("The first put right:", mended));
+    let examples = [("Breaks it:", rule.breaks), ("Keeps it:", rule.keeps)];
+    for (head, text) in examples.into_iter().chain(mended) {
+        let text = underlined(text);
+        let _ = writeln!(page, "\n{head}\n\n```\n{}\n```", text.trim_end());
+    }
     if !rule.sources.is_empty() {
         let sources: Vec<String> = rule.sources.iter().map(ToString::to_string).collect();
         let _ = writeln!(page, "\nSources: {}.", sources.join("; "));
+    }
+}
+
+/// The limits of a rule where no standard sets any; nothing if it has none.
+fn built_in(page: &mut String, rule: &'static Rule) {
+    let rows = Limits::default().rows(rule, None);
+    if rows.is_empty() {
+        return;
+    }
+    page.push_str("\n| row | of | region | limit |\n| --- | --- | --- | --- |\n");
+    for row_of in rows {
+        let figure = row_of.bound(None, &|_| String::new());
+        let (limit, region) = (row_of.limit, row_of.region_word());
+        page.push_str(&row(&[limit.row, limit.of, region, &figure]));
     }
 }
 

@@ -22,7 +22,7 @@ pub static DENSITY_PAIR: Rule = Rule {
     limits: &[
         Limit {
             row: "most",
-            of: "compacted density over loose, at most",
+            of: "compacted density over loose",
             bound: Bound::Most,
             general: Value {
                 written: &["1.40"],
@@ -32,7 +32,7 @@ pub static DENSITY_PAIR: Rule = Rule {
         },
         Limit {
             row: "least",
-            of: "compacted density over loose, at least; not of open-graded stone",
+            of: "compacted density over loose; not of open-graded stone",
             bound: Bound::Least,
             general: Value {
                 written: &["1.05"],

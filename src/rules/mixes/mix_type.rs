@@ -22,7 +22,7 @@ pub static MIX_TYPE: Rule = Rule {
     limits: &[
         Limit {
             row: "sand-most",
-            of: "sand to binder of a typed mortar, at most",
+            of: "sand to binder of a typed mortar",
             bound: Bound::Most,
             general: Value {
                 written: &["3"],
@@ -32,7 +32,7 @@ pub static MIX_TYPE: Rule = Rule {
         },
         Limit {
             row: "sand-least",
-            of: "sand to binder of a typed mortar, at least",
+            of: "sand to binder of a typed mortar",
             bound: Bound::Least,
             general: Value {
                 written: &["2.25"],

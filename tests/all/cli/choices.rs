@@ -226,37 +226,3 @@ fn only_specs_that_a_change_concerns_are_checked() {
     assert_eq!(checked("other.patio"), ["other.patio"]);
     assert_eq!(checked("none.patio"), [""; 0]);
 }
-
-#[test]
-fn rules_are_listed_and_searched() {
-    let all = of_golden(&["explain"]);
-    let some = of_golden(&["explain", "--search", "frost clay"]);
-    assert!(
-        all.lines().count() > some.lines().count() && some.contains("base-thin"),
-        "{some}"
-    );
-    let folder = folder(&[]);
-    let none = run_in(folder.path(), &["explain", "--search", "no such words"]);
-    assert_eq!((none.status.code(), none.stdout.len()), (Some(0), 0));
-    let wrong = run_in(folder.path(), &["explain", "base-thn"]);
-    assert_eq!(wrong.status.code(), Some(2));
-    assert!(text(&wrong.stderr).contains("did you mean base-thin?"));
-}
-
-#[test]
-fn the_standard_that_applies_is_told() {
-    let folder = folder(&[
-        (
-            "standard.patio",
-            "standard \"House\"\n  limit base-thin foot 120 mm\n  firm level-high\n",
-        ),
-        ("jobs/a.patio", SOUND),
-    ]);
-    for path in ["jobs", "jobs/a.patio", "."] {
-        let told = text(&run_in(folder.path(), &["standard", path]).stdout);
-        assert!(
-            told.starts_with("standard.patio, standard \"House\"\n  line 2 "),
-            "{path}: {told}"
-        );
-    }
-}
