@@ -16,7 +16,7 @@ use crate::findings::Severity;
 use crate::host::text_at;
 use crate::report::{
     Baseline, Review, Summary, Unread, checkstyle, counted, findings_json, github, junit, sarif,
-    statistics, timings,
+    shown_path, statistics, timings,
 };
 
 /// Checks specs and writes what is found.
@@ -33,7 +33,7 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
     }
     let mut review = checking.review(search)?;
     if let Some(file) = &arguments.baseline {
-        hold_to_baseline(&mut review, file, arguments)?;
+        hold_to_baseline(&mut review, file, arguments, &checking.folder)?;
     }
     if arguments.timings {
         show_beside(&timings(checking.clocks.timings()));
@@ -86,12 +86,19 @@ fn hold_to_baseline(
     review: &mut Review,
     file: &Path,
     arguments: &CheckArguments,
+    shown_from: &str,
 ) -> Result<(), Problem> {
     let (mut baseline, folder) = (baseline(file)?, folder_of(file)?);
     // Where only some findings are asked for, the others are not put right.
     if arguments.rule.is_empty() && arguments.family.is_empty() {
         let is_gone = |path: &str| !Path::new(&folder).join(path).exists();
-        let put_right = baseline.prune(review, &folder, is_gone);
+        let shown = |path: &str| {
+            let full = absolute(&Path::new(&folder).join(path));
+            full.map_or_else(|| path.to_owned(), |full| shown_path(&full, shown_from))
+        };
+        let gone = baseline.prune(review, &folder, is_gone).into_iter();
+        review.put_right = gone.map(|(path, marks)| (shown(&path), marks)).collect();
+        let put_right = review.put_right.values().map(Vec::len).sum();
         let (have, name) = (
             counted(put_right, "finding has", "findings have"),
             file.display(),

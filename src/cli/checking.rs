@@ -98,8 +98,8 @@ impl Checking<'_> {
                 .standard
                 .as_ref()
                 .map(|path| shown_path(path, &self.folder)),
-            known: 0,
             unread,
+            ..Review::default()
         })
     }
 

@@ -58,29 +58,32 @@ impl Baseline {
 
 impl Baseline {
     /// Takes out what is known and no longer found: it has been put right or
-    /// accepted. Gives how many findings that were. A file that was not
-    /// checked keeps what is known of it, unless it is gone.
+    /// accepted. Gives the fingerprints of those findings, by path. A file
+    /// that was not checked keeps what is known of it, unless it is gone.
     pub fn prune(
         &mut self,
         review: &Review,
         folder: &str,
         is_gone: impl Fn(&str) -> bool,
-    ) -> usize {
+    ) -> BTreeMap<String, Vec<String>> {
         let of = |file: &super::Reviewed| {
             let marks = file.standing().map(|row| row.fingerprint.clone());
             let path = shown_path(&file.analysis.path, folder);
             (path, marks.collect::<BTreeSet<String>>())
         };
         let found: BTreeMap<String, BTreeSet<String>> = review.files.iter().map(of).collect();
-        let mut put_right = 0;
+        let mut put_right = BTreeMap::new();
         for (path, known) in &mut self.files {
-            let before = known.len();
-            match found.get(path) {
-                Some(found) => known.retain(|mark| found.contains(mark)),
-                None if is_gone(path) => known.clear(),
-                None => {}
+            let stands = |mark: &String| match found.get(path) {
+                Some(found) => found.contains(mark),
+                None => !is_gone(path),
+            };
+            let (stands, gone): (BTreeSet<String>, BTreeSet<String>) =
+                std::mem::take(known).into_iter().partition(stands);
+            *known = stands;
+            if !gone.is_empty() {
+                put_right.insert(path.clone(), gone.into_iter().collect());
             }
-            put_right += before - known.len();
         }
         self.files.retain(|_, known| !known.is_empty());
         put_right

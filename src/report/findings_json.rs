@@ -25,6 +25,11 @@ pub fn findings_json(review: &Review) -> String {
             .iter()
             .map(|unread| unread.path.as_str())
             .collect(),
+        put_right: review
+            .put_right
+            .iter()
+            .map(|(path, fingerprints)| PutRight { path, fingerprints })
+            .collect(),
         summary: Summary::of(review),
     };
     // Strings and whole numbers under keys that are strings always serialise.
@@ -40,7 +45,14 @@ struct Document<'a> {
     date: &'a str,
     standard: Option<&'a str>,
     unread: Vec<&'a str>,
+    put_right: Vec<PutRight<'a>>,
     summary: Summary,
+}
+
+#[derive(Serialize)]
+struct PutRight<'a> {
+    path: &'a str,
+    fingerprints: &'a [String],
 }
 
 #[derive(Serialize)]

@@ -1,5 +1,6 @@
 //! A review: what the check of several files came to.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::row::{Row, rows};
@@ -18,6 +19,9 @@ pub struct Review {
     pub standard: Option<String>,
     /// How many findings a baseline has taken out as known.
     pub known: usize,
+    /// The findings that a baseline knows and that are no longer found: their
+    /// fingerprints, by shown path.
+    pub put_right: BTreeMap<String, Vec<String>>,
     /// The files that could not be read.
     pub unread: Vec<Unread>,
 }

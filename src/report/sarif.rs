@@ -3,6 +3,7 @@
 
 use serde_json::{Value, json};
 
+use super::reference::explanation;
 use super::row::{Accepted, Mending, Row, Spot};
 use super::{Review, Unread};
 use crate::findings::Severity;
@@ -13,7 +14,7 @@ use crate::rules::{self, Bound, Limit, Rule};
 /// and each finding with its related places, its fixes and, where it is
 /// accepted, the reason.
 pub fn sarif(review: &Review) -> String {
-    let rules: Vec<&Rule> = rules::all().collect();
+    let rules: Vec<&'static Rule> = rules::all().collect();
     let results = review.files.iter().flat_map(|file| &file.rows);
     let log = json!({
         "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
@@ -46,17 +47,24 @@ fn level(severity: Severity) -> &'static str {
     }
 }
 
-fn descriptor(rule: &Rule) -> Value {
+fn descriptor(rule: &'static Rule) -> Value {
     let sources: Vec<String> = rule.sources.iter().map(ToString::to_string).collect();
     let limits: Vec<Value> = rule.limits.iter().flat_map(limits).collect();
-    json!({
+    let mut descriptor = json!({
         "id": rule.name,
         "shortDescription": {"text": rule.looks_at},
         "fullDescription": {"text": rule.reason},
-        "help": {"text": format!("{}\n\nSources: {}.", rule.remedy, sources.join("; "))},
+        "help": {
+            "text": format!("{}\n\nSources: {}.", rule.remedy, sources.join("; ")),
+            "markdown": explanation(rule),
+        },
         "defaultConfiguration": {"level": level(rule.severity)},
         "properties": {"tags": [rule.family.word()], "limits": limits},
-    })
+    });
+    if let (Some(descriptor), Some(address)) = (descriptor.as_object_mut(), rules::address(rule)) {
+        descriptor.insert("helpUri".to_owned(), address.into());
+    }
+    descriptor
 }
 
 /// A limit in each region that has its own.

@@ -1,12 +1,13 @@
 //! How many findings there are, of what kind.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
 use super::Review;
 use super::words::counted;
 use crate::findings::Severity;
+use crate::rules::runs_out_soon_after;
 
 /// How many findings a review came to. Accepted ones are counted apart.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
@@ -23,6 +24,10 @@ pub struct Summary {
     pub accepted: usize,
     /// Findings that a baseline took out as known.
     pub known: usize,
+    /// Findings that a baseline knows and that have been put right since.
+    pub put_right: usize,
+    /// Acceptances that hold and run out within 30 days.
+    pub running_out: usize,
     /// How many of each rule no acceptance took.
     pub rules: BTreeMap<&'static str, usize>,
 }
@@ -33,6 +38,8 @@ impl Summary {
         let mut summary = Summary {
             files: review.files.len(),
             known: review.known,
+            put_right: review.put_right.values().map(Vec::len).sum(),
+            running_out: running_out(review),
             ..Summary::default()
         };
         for row in review.files.iter().flat_map(|file| &file.rows) {
@@ -75,6 +82,10 @@ impl Summary {
                 sentence += &format!("; {count} {what}");
             }
         }
+        if self.running_out > 0 {
+            let run = counted(self.running_out, "acceptance runs", "acceptances run");
+            sentence += &format!("; {run} out within 30 days");
+        }
         sentence
     }
 
@@ -94,6 +105,22 @@ impl Summary {
     }
 }
 
+/// How many of the acceptances that took something run out soon.
+fn running_out(review: &Review) -> usize {
+    let accepted = review.files.iter().flat_map(|file| {
+        let rows = file.rows.iter();
+        rows.filter_map(|row| row.accepted.as_ref())
+    });
+    let soon = accepted.filter(|accepted| {
+        let until = accepted.until.as_deref();
+        until.is_some_and(|until| runs_out_soon_after(until, &review.date))
+    });
+    let places: BTreeSet<(&str, u32)> = soon
+        .map(|accepted| (accepted.at.path.as_str(), accepted.at.bytes.start))
+        .collect();
+    places.len()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -107,7 +134,7 @@ mod tests {
             warnings,
             advice,
             accepted,
-            rules: BTreeMap::new(),
+            ..Summary::default()
         };
         for (summary, sentence) in [
             (
@@ -120,6 +147,13 @@ mod tests {
                 "4 pieces of advice in 1 file; 2 accepted",
             ),
             (summary(0, 0, 0, 0, 0, 0), "nothing found in 0 files"),
+            (
+                Summary {
+                    running_out: 1,
+                    ..summary(2, 0, 0, 0, 3, 0)
+                },
+                "nothing found in 2 files; 3 accepted; 1 acceptance runs out within 30 days",
+            ),
         ] {
             assert_eq!(summary.sentence(), sentence);
         }

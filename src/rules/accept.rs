@@ -11,6 +11,13 @@ use crate::units::{Day, Quantity};
 /// An acceptance that runs out within so many days is worth a thought.
 const NEAR_ITS_END: i64 = 30;
 
+/// Whether an acceptance that holds until a day runs out soon after another
+/// one, both as `2027-04-12`.
+pub fn runs_out_soon_after(until: &str, today: &str) -> bool {
+    let days = Day::read(until).zip(Day::read(today));
+    days.is_some_and(|(until, today)| (0..=NEAR_ITS_END).contains(&until.since(today)))
+}
+
 /// The findings of a job with the acceptances that take them, and what is
 /// wrong with the acceptances. `today` is written as `2027-04-12`; on a day
 /// that is none, no acceptance has run out.
@@ -440,6 +447,19 @@ mod tests {
         ] {
             let outcome = outcome(vec![until(day)], found, vec![]);
             assert_eq!(outcome, (taken, said.to_owned()), "{day}");
+        }
+    }
+
+    #[test]
+    fn soon_is_within_thirty_days() {
+        for (until, soon) in [
+            ("2027-04-11", false),
+            ("2027-04-12", true),
+            ("2027-05-12", true),
+            ("2027-05-13", false),
+            ("2027-02-30", false),
+        ] {
+            assert_eq!(runs_out_soon_after(until, TODAY), soon, "{until}");
         }
     }
 

@@ -7,6 +7,7 @@
 
 mod accept;
 mod acceptance;
+mod address;
 mod base;
 mod beds;
 mod cautions;
@@ -35,7 +36,8 @@ mod units;
 mod weight;
 mod wording;
 
-pub use accept::accepted;
+pub use accept::{accepted, runs_out_soon_after};
+pub use address::address;
 pub use context::Context;
 pub use examples::{Example, complete, underlined};
 pub use families::{FAMILIES, all, find, of};

@@ -2,12 +2,14 @@
 
 use serde_json::{Value, json};
 use tower_lsp::lsp_types::{
-    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, NumberOrString,
+    CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location,
+    NumberOrString, Url,
 };
 
 use super::desk::Desk;
 use super::look::Look;
 use crate::findings::{Finding, Fix, Place, Severity};
+use crate::rules;
 
 /// The findings of a document that nobody has accepted.
 pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {
@@ -43,13 +45,20 @@ pub fn diagnostic(finding: &Finding, look: &Look, desk: &Desk) -> Option<Diagnos
         range: look.own()?.range(span),
         severity: Some(severity(weight(finding), desk.settings.deny)),
         code: Some(NumberOrString::String(finding.rule.to_owned())),
-        code_description: None,
+        code_description: described_at(finding.rule),
         source: Some("drylay".to_owned()),
         message,
         related_information: (desk.client.related && !finding.related.is_empty()).then(related),
         tags: None,
         data: data(&finding.fixes, look, desk),
     })
+}
+
+/// Where the rule can be read about, if there is such a place.
+fn described_at(rule: &str) -> Option<CodeDescription> {
+    let address = rules::address(rules::find(rule)?)?;
+    let href = Url::parse(&address).ok()?;
+    Some(CodeDescription { href })
 }
 
 fn weight(finding: &Finding) -> Severity {

@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::path::Path;
-use std::process::Output;
+use std::process::{Command, Output};
 
 use serde_json::Value;
 use tempfile::TempDir;
@@ -128,6 +128,79 @@ fn the_framework_takes_sound_specs_only() {
     assert_eq!(commits(folder), 2);
 }
 
+/// The composite action, to be run in a folder with its inputs.
+fn action(python: &Path, folder: &Path) -> Command {
+    let mut runner = command(python, folder);
+    runner.arg("-B");
+    runner.arg(repository().join("tests/outside/action.py"));
+    runner.arg(repository().join("editors/ci/action.yml"));
+    runner.arg(folder);
+    runner.env("GITHUB_STEP_SUMMARY", folder.join("summary.md"));
+    runner.env_remove("GITHUB_BASE_REF");
+    runner
+}
+
+const PATH: &str = "job \"Gate path\"\n  units metric\n  region general\n\nshape path\n  \
+    rectangle 6 m by 1 m\n";
+
+#[test]
+fn the_action_tells_what_a_pull_request_changes() {
+    let Some(python) = tool("python") else {
+        return;
+    };
+    let sample = sample();
+    let origin = sample.path();
+    write(origin, "jobs/path.patio", PATH);
+    done(git(origin, &["add", "."]));
+    done(commit(origin));
+    done(git(origin, &["branch", "--move", "trunk"]));
+    done(git(origin, &["branch", "wider"]));
+    // A checkout of the pull request alone, and one with all branches.
+    for checkout in [
+        &["--depth=1", "--single-branch"][..],
+        &["--no-single-branch"],
+    ] {
+        let place = tempfile::tempdir().unwrap();
+        let clone = place.path().join("clone");
+        let address = format!("file://{}", origin.display());
+        let (clone_at, branch) = (clone.display().to_string(), ["--branch", "wider"]);
+        let arguments = [
+            &["clone", "--quiet"][..],
+            checkout,
+            &branch,
+            &[&address, &clone_at],
+        ];
+        done(git(origin, &arguments.concat()));
+        write(
+            &clone,
+            "jobs/path.patio",
+            &PATH.replace("by 1 m", "by 1.5 m"),
+        );
+        done(git(&clone, &["add", "."]));
+        done(commit(&clone));
+        let run = action(&python, &clone)
+            .env("GITHUB_BASE_REF", "trunk")
+            .arg("path=jobs")
+            .output()
+            .unwrap();
+        assert!(said(&done(run)).starts_with("::notice file=jobs/path.patio,"));
+        let summary = fs::read_to_string(clone.join("summary.md")).unwrap();
+        assert!(
+            summary.contains("shape path: area | 6.00 m² | 9.00 m² | +50.0 %"),
+            "{summary}"
+        );
+        // A revision may be named; steps add to one summary.
+        done(action(&python, &clone).arg("base=HEAD").output().unwrap());
+        let both = fs::read_to_string(clone.join("summary.md")).unwrap();
+        assert!(
+            both.starts_with(&summary) && both.len() > summary.len(),
+            "{both}"
+        );
+        let unknown = action(&python, &clone).arg("base=none").output().unwrap();
+        assert_eq!(unknown.status.code(), Some(2), "{}", said(&unknown));
+    }
+}
+
 #[test]
 fn the_action_annotates_and_writes_sarif() {
     let Some(python) = tool("python") else {
@@ -136,11 +209,8 @@ fn the_action_annotates_and_writes_sarif() {
     let sample = sample();
     let folder = sample.path();
     let run = |inputs: &[&str]| {
-        let mut runner = command(&python, folder);
-        runner.arg("-B");
-        runner.arg(repository().join("tests/outside/action.py"));
-        runner.arg(repository().join("editors/ci/action.yml"));
-        runner.arg(folder).args(inputs).output().unwrap()
+        let mut runner = action(&python, folder);
+        runner.args(inputs).output().unwrap()
     };
     let results = |file: &str| {
         let log = fs::read_to_string(folder.join(file)).unwrap();
@@ -159,6 +229,10 @@ fn the_action_annotates_and_writes_sarif() {
         "{told}"
     );
     assert_eq!(results("found.sarif"), 1);
+    assert!(
+        !folder.join("summary.md").exists(),
+        "nothing is compared unless there is something to compare with"
+    );
     // What an input says is never run.
     let odd = run(&["path=$(touch made); touch made"]);
     assert_eq!(odd.status.code(), Some(2));

@@ -8,6 +8,7 @@ mod rules;
 
 pub use language::language;
 pub use materials::materials;
+pub(super) use rules::explanation;
 pub use rules::{limits, rules};
 
 /// A page of the reference.

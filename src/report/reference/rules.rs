@@ -27,11 +27,16 @@ pub fn rules() -> String {
 }
 
 fn one(page: &mut String, rule: &'static Rule) {
-    let _ = writeln!(
-        page,
-        "\n### {}\n\n*{}.* {}\n\n{}\n\n**What to do.** {}",
-        rule.name, rule.severity, rule.looks_at, rule.reason, rule.remedy
+    let _ = write!(page, "\n### {}\n\n{}", rule.name, explanation(rule));
+}
+
+/// Everything that is declared of a rule, as Markdown.
+pub fn explanation(rule: &'static Rule) -> String {
+    let mut text = format!(
+        "*{}.* {}\n\n{}\n\n**What to do.** {}\n",
+        rule.severity, rule.looks_at, rule.reason, rule.remedy
     );
+    let page = &mut text;
     built_in(page, rule);
     let mended = rule.mended.map(|mended| ("The first put right:", mended));
     let examples = [("Breaks it:", rule.breaks), ("Keeps it:", rule.keeps)];
@@ -43,6 +48,7 @@ fn one(page: &mut String, rule: &'static Rule) {
         let sources: Vec<String> = rule.sources.iter().map(ToString::to_string).collect();
         let _ = writeln!(page, "\nSources: {}.", sources.join("; "));
     }
+    text
 }
 
 /// The limits of a rule where no standard sets any; nothing if it has none.

@@ -5,7 +5,9 @@ use std::path::Path;
 
 use serde_json::Value;
 
-use super::{FAULTY, SOUND, folder, golden_folder, json, of_golden, run_in, run_with_input, text};
+use super::{
+    ADVISED, FAULTY, SOUND, folder, golden_folder, json, of_golden, run_in, run_with_input, text,
+};
 
 #[test]
 fn a_named_standard_is_the_one_that_counts() {
@@ -116,6 +118,22 @@ fn a_baseline_leaves_only_what_is_new() {
         text(&output.stderr)
     };
     assert!(told(&[]).contains("1 finding has been put right since known.json"));
+    let document = json(&run(&[
+        "check",
+        "--baseline",
+        "known.json",
+        "--format",
+        "json",
+    ]));
+    assert_eq!(document["summary"]["put_right"], 1);
+    let right = &document["put_right"];
+    assert_eq!(
+        (&right[0]["path"], right.as_array().unwrap().len()),
+        (&"a.patio".into(), 1)
+    );
+    let kept = fs::read_to_string(folder.path().join("known.json")).unwrap();
+    let kept: Value = serde_json::from_str(&kept).unwrap();
+    assert_eq!(right[0]["fingerprints"], kept["files"]["a.patio"]);
     assert_eq!(told(&["--rule", "fall-flat"]), "", "not all is looked for");
     assert!(told(&["--prune-baseline"]).contains("taken out of known.json"));
     assert_eq!(told(&["--prune-baseline"]), "");
@@ -137,6 +155,41 @@ fn accepted_findings_are_listed_on_request() {
         "{plain}"
     );
     assert!(of_golden(&[&check[..], &["--accepted"]].concat()).contains(list));
+}
+
+#[test]
+fn what_runs_out_soon_is_told_in_time() {
+    let accepting = |until: &str| {
+        format!("{ADVISED}\naccept region-unstated, because \"an old form\", until {until}\n")
+    };
+    let (near, far) = (accepting("2027-03-20"), accepting("2027-09-01"));
+    let folder = folder(&[("near.patio", &near), ("far.patio", &far)]);
+    for (date, sentence, running_out) in [
+        ("2027-02-17", "nothing found in 2 files; 2 accepted\n", 0),
+        (
+            "2027-02-18",
+            "1 piece of advice in 2 files; 2 accepted; 1 acceptance runs out within 30 days\n",
+            1,
+        ),
+        (
+            "2027-03-20",
+            "1 piece of advice in 2 files; 2 accepted; 1 acceptance runs out within 30 days\n",
+            1,
+        ),
+        // Then the finding is there again, with the day on which it ran out.
+        (
+            "2027-03-21",
+            "2 pieces of advice in 2 files; 1 accepted\n",
+            0,
+        ),
+    ] {
+        let check = ["check", "--date", date];
+        let quiet = run_in(folder.path(), &[&check[..], &["--quiet"]].concat());
+        assert_eq!(text(&quiet.stdout), sentence, "{date}");
+        let document = run_in(folder.path(), &[&check[..], &["--format", "json"]].concat());
+        let summary = &json(&document)["summary"];
+        assert_eq!(summary["running_out"], running_out, "{date}");
+    }
 }
 
 #[test]
