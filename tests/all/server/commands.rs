@@ -77,7 +77,7 @@ fn a_spec_that_is_not_open_is_read_from_disk() {
     let made = run(&mut client, "standard", json!({"uri": uri}))["result"].clone();
     let text = made["text"].as_str().unwrap();
     assert!(
-        text.starts_with("standard.patio, standard \"House\""),
+        text.contains("standard.patio, standard \"House\"\n    line 2 "),
         "{text}"
     );
     assert!(text.contains("fall-flat is off"), "{text}");
