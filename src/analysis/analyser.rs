@@ -6,6 +6,7 @@ use std::sync::Arc;
 use rustc_hash::FxHashMap;
 
 use super::Files;
+use super::elsewhere::name_other_files;
 use super::sources::{Kept, Sources, gather};
 use super::standards::standards_for;
 use crate::findings::{FileId, Finding, Place};
@@ -193,7 +194,7 @@ impl Analyser {
             .map(|file| file.path.as_str())
             .collect();
         self.kept.retain(|path, _| seen.contains(path.as_str()));
-        analysis.settle(sources.findings);
+        analysis.settle();
         Arc::new(analysis)
     }
 }
@@ -205,11 +206,14 @@ impl Analysis {
         findings.extend(rules::check_standard(&standard, outer));
         self.job.kind = FileKind::Standard;
         self.standard = Some(Arc::new(standard));
+        findings.extend(sources.findings.iter().cloned());
         self.findings = findings;
     }
 
     fn read_as_job(&mut self, sources: &Sources, today: &str, watch: Stopwatch<'_>) {
         self.job = timed(watch, "resolving", || resolve(&sources.inputs));
+        // What went wrong with the files is weighed and accepted as all else.
+        self.job.findings.extend(sources.findings.iter().cloned());
         self.figures = timed(watch, "figures", || figures(&self.job));
         let context = self.context();
         let found = rules::run(&context, watch);
@@ -220,14 +224,14 @@ impl Analysis {
 
     /// Keeps what lies in the file itself, gives every finding the severity
     /// of its rule, and puts all in one order.
-    fn settle(&mut self, more: Vec<Finding>) {
+    fn settle(&mut self) {
         let mut findings = std::mem::take(&mut self.findings);
-        findings.extend(more);
         findings.retain(|finding| finding.place.section.file == FileId(0));
         for finding in &mut findings {
             if finding.severity.is_none() {
                 finding.severity = rules::find(finding.rule).map(|rule| rule.severity);
             }
+            name_other_files(self, finding);
         }
         let mut placed: Vec<(Span, Finding)> = findings
             .into_iter()

@@ -6,6 +6,7 @@
 //! [`Files`], which the shells implement.
 
 mod analyser;
+mod elsewhere;
 mod files;
 mod path;
 mod root;

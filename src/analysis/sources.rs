@@ -185,6 +185,14 @@ pub fn gather(
     gathering.sources
 }
 
+/// A path with another name at its end.
+fn beside(path: &str, name: &str) -> String {
+    match path.rsplit_once('/') {
+        Some((folder, _)) => format!("{folder}/{name}"),
+        None => name.to_owned(),
+    }
+}
+
 struct Gathering<'a> {
     files: &'a dyn Files,
     kept: &'a mut FxHashMap<String, Kept>,
@@ -287,10 +295,7 @@ impl Gathering<'_> {
             return None;
         }
         if let Some(actual) = self.other_case(&full) {
-            let written = match relative.rsplit_once('/') {
-                Some((folder, _)) => format!("{folder}/{actual}"),
-                None => actual,
-            };
+            let written = beside(relative, &actual);
             self.tell(
                 Finding::new(
                     "use-missing",
@@ -308,20 +313,39 @@ impl Gathering<'_> {
         match self.files.read(&full) {
             Some(text) => Some(self.add(full, text)),
             None => {
-                let names = self.files.list(path::folder(&full));
                 let finding = Finding::new(
                     "use-missing",
                     place,
                     format!("there is no file \"{relative}\" that can be read"),
                 );
-                let near = nearest(path::name(&full), names.iter().map(String::as_str));
-                self.tell(match near {
-                    Some(near) => finding.help(format!("Did you mean \"{near}\"?")),
+                let near = self.near_name(from, &full);
+                self.tell(match near.map(|near| beside(relative, &near)) {
+                    Some(meant) => {
+                        finding
+                            .help(format!("Did you mean \"{meant}\"?"))
+                            .fix(Fix::judged(
+                                format!("Write \"{meant}\""),
+                                place,
+                                format!("\"{meant}\""),
+                            ))
+                    }
                     None => finding,
                 });
                 None
             }
         }
+    }
+
+    /// The file in the same folder that may be meant, if one is near enough
+    /// and is not the one that asks.
+    fn near_name(&self, from: &str, full: &str) -> Option<String> {
+        let folder = path::folder(full);
+        let names = self.files.list(folder);
+        let may_be_meant = |name: &&str| {
+            name.ends_with(".patio") && !name.contains('"') && format!("{folder}/{name}") != from
+        };
+        let names = names.iter().map(String::as_str).filter(may_be_meant);
+        nearest(path::name(full), names).map(str::to_owned)
     }
 
     /// The name that the file really has, if only its letter case differs.

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, Files};
-use drylay::rules::complete;
+use drylay::rules::{complete, find};
 
 /// Files in memory: their paths and texts.
 struct Folder(Vec<(&'static str, &'static str)>);
@@ -231,4 +231,159 @@ fn a_standard_sets_what_matters() {
         assert_eq!(said(&analysis, "fall-flat"), flat, "{standard}");
         assert_eq!(said(&analysis, "accept-firm"), firm, "{standard}");
     }
+}
+
+/// A spec that uses what is not there, what is outside, and itself; with a
+/// word that is none.
+const ASTRAY: &str = "\
+use \"librery.patio\"
+use \"../house.patio\"
+use \"round.patio\"
+
+site
+  soil clay, wet
+  datum \"hall floor\"
+  ground -200 mm
+  colour blue
+";
+
+#[test]
+fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
+    let files = |standard: &'static str| {
+        vec![
+            ("/specs/library.patio", LIBRARY),
+            ("/specs/round.patio", "use \"court.patio\"\n"),
+            ("/specs/standard.patio", standard),
+        ]
+    };
+    let missing = "error of `\"librery.patio\"`";
+    let outside = "error of `\"../house.patio\"`";
+    let unknown = "error of `colour`";
+    // A rule, what a standard says of it and what the spec accepts; then what
+    // is found.
+    for (rule, standard, accept, found) in [
+        ("use-missing", "", "", missing),
+        (
+            "use-missing",
+            "off use-missing, because \"sent without\"",
+            "",
+            "",
+        ),
+        ("use-missing", "off use-missing", "", missing),
+        (
+            "use-missing",
+            "ease use-missing to advice, because \"sent without\"",
+            "",
+            "advice of `\"librery.patio\"`",
+        ),
+        (
+            "use-missing",
+            "",
+            "accept use-missing, because \"sent without\"",
+            "error of `\"librery.patio\"`, accepted",
+        ),
+        ("use-missing", "", "accept use-missing", missing),
+        (
+            "use-missing",
+            "firm use-missing",
+            "accept use-missing, because \"sent without\"",
+            missing,
+        ),
+        ("use-outside", "", "", outside),
+        (
+            "use-outside",
+            "",
+            "accept use-outside, because \"moved next week\"",
+            "error of `\"../house.patio\"`, accepted",
+        ),
+        ("word-unknown", "", "", unknown),
+        (
+            "word-unknown",
+            "ease word-unknown to advice, because \"kept for the mason\"",
+            "",
+            "advice of `colour`",
+        ),
+        (
+            "word-unknown",
+            "",
+            "accept word-unknown, because \"kept for the mason\"",
+            "error of `colour`, accepted",
+        ),
+    ] {
+        let standard: &'static str = format!("standard \"House\"\n  {standard}\n").leak();
+        let analysis = analysed(&format!("{ASTRAY}\n{accept}\n"), files(standard));
+        assert_eq!(said(&analysis, rule), found, "{standard}{accept}");
+    }
+    // Round a circle, told where this file asks for it.
+    let circle = vec![("/specs/round.patio", "use \"round.patio\"\n")];
+    let told = Analyser::new().analyse(
+        "/specs/round.patio",
+        Arc::from("use \"round.patio\"\n\naccept circular, because \"it is being parted\"\n"),
+        &Folder(circle),
+        "2027-04-12",
+    );
+    assert_eq!(
+        said(&told, "circular"),
+        "error of `\"round.patio\"`, accepted"
+    );
+}
+
+#[test]
+fn a_near_name_is_offered_for_a_file_that_is_not_there() {
+    for (asked, offered) in [
+        ("librery.patio", Some("library.patio")),
+        ("./librery.patio", Some("./library.patio")),
+        ("stones.patio", None),
+        // Neither the file that asks nor one that is no spec is meant.
+        ("curt.patio", None),
+        ("library.patoi", Some("library.patio")),
+    ] {
+        let analysis = analysed(
+            &format!("use \"{asked}\"\n"),
+            vec![
+                ("/specs/library.patio", LIBRARY),
+                ("/specs/librery.txt", ""),
+            ],
+        );
+        let mut findings = analysis.findings.iter();
+        let finding = findings.find(|finding| finding.rule == "use-missing");
+        let fixes = &finding.expect("a file that is missing").fixes;
+        let texts: Vec<&str> = fixes
+            .iter()
+            .flat_map(|fix| &fix.changes)
+            .map(|change| change.text.trim_matches('"'))
+            .collect();
+        assert_eq!(texts, offered.into_iter().collect::<Vec<_>>(), "{asked}");
+        assert!(fixes.iter().all(|fix| !fix.safe));
+    }
+}
+
+#[test]
+fn a_fix_that_changes_another_file_says_which() {
+    let own = find("re-entrant")
+        .expect("the rule")
+        .breaks
+        .replace(['«', '»'], "")
+        .replace("mortar-set", "office-set");
+    let (spec, build) = own.split_once("\nbuild ").expect("a build");
+    let library: &'static str = format!("build {build}").leak();
+    let analysis = analysed(
+        &format!("use \"library.patio\"\n\n{spec}"),
+        vec![("/specs/library.patio", library)],
+    );
+    let mut elsewhere = 0;
+    for finding in &analysis.findings {
+        for fix in &finding.fixes {
+            let mut files = fix.changes.iter().map(|change| change.place.section.file.0);
+            let is_elsewhere = files.any(|file| file != 0);
+            assert_eq!(
+                fix.title.ends_with(" in library.patio"),
+                is_elsewhere,
+                "{fix:?}"
+            );
+            assert!(!is_elsewhere || !fix.safe, "{fix:?}");
+            elsewhere += usize::from(is_elsewhere);
+        }
+    }
+    assert!(elsewhere > 0, "nothing is mended in the library");
 }

@@ -1,0 +1,23 @@
+//! Fixes that change another file than the one that is checked.
+
+use super::{Analysis, path};
+use crate::findings::{Finding, Fix};
+
+/// Has every fix of a finding that changes another file say which; it reaches
+/// whatever else uses that file, so it is never made unseen.
+pub fn name_other_files(analysis: &Analysis, finding: &mut Finding) {
+    for fix in &mut finding.fixes {
+        if let Some(name) = other_file(analysis, fix) {
+            fix.safe = false;
+            fix.title.push_str(&format!(" in {name}"));
+        }
+    }
+}
+
+/// The name of another file that a fix changes.
+fn other_file<'a>(analysis: &'a Analysis, fix: &Fix) -> Option<&'a str> {
+    let mut files = fix.changes.iter().map(|change| change.place.section.file.0);
+    let other = files.find(|file| *file != 0)?;
+    let file = analysis.files.get(other as usize)?;
+    Some(path::name(&file.path))
+}
