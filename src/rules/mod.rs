@@ -10,6 +10,7 @@ mod acceptance;
 mod address;
 mod base;
 mod beds;
+mod borrowed;
 mod cautions;
 mod construction;
 mod context;

@@ -277,6 +277,54 @@ const ROWS: &[Row] = &[
             ("every 3.8 m", W),
         ],
     ),
+    // An American figure, borrowed for want of one of the region's own.
+    (
+        "movement-far",
+        "uk",
+        "every 3.6 m",
+        &[("every 3.7 m", SILENT), ("every 3.8 m", A)],
+    ),
+    (
+        "movement-far",
+        "au",
+        "every 3.6 m",
+        &[("every 3.7 m", SILENT), ("every 3.8 m", A)],
+    ),
+    (
+        "movement-far",
+        "us",
+        "every 3.6 m",
+        &[("every 12 ft", SILENT), ("every 3.8 m", W)],
+    ),
+    (
+        "weeps-missing",
+        "uk",
+        "weeps        every 600 mm",
+        &[
+            ("weeps every 24 in", SILENT),
+            ("weeps every 611 mm", A),
+            ("note \"no weeps\"", A),
+        ],
+    ),
+    (
+        "weeps-missing",
+        "us",
+        "weeps        every 600 mm",
+        &[
+            ("weeps every 24 in", SILENT),
+            ("weeps every 611 mm", W),
+            ("note \"no weeps\"", W),
+        ],
+    ),
+    (
+        "movement-missing",
+        "uk",
+        "movement-joints every 3 m",
+        &[
+            ("movement-joints every 3 m", SILENT),
+            ("note \"no joints\"", A),
+        ],
+    ),
     (
         "slab-panel",
         "general",

@@ -387,3 +387,34 @@ fn a_fix_that_changes_another_file_says_which() {
     }
     assert!(elsewhere > 0, "nothing is mended in the library");
 }
+
+#[test]
+fn a_borrowed_figure_that_a_practice_sets_is_its_own() {
+    let own = complete(find("movement-missing").expect("the rule").breaks).text;
+    let uk = own.replace("region       general", "region       uk");
+    for (text, standard, severity, help) in [
+        (&own, "", "warning", None),
+        (&uk, "", "advice", Some("American; no British one")),
+        (&uk, "limit movement-missing 3.5 m", "warning", None),
+        (
+            &uk,
+            "raise movement-missing to warning",
+            "warning",
+            Some("American"),
+        ),
+    ] {
+        let standard: &'static str = format!("standard \"House\"\n  {standard}\n").leak();
+        let analysis = analysed(text, vec![("/specs/standard.patio", standard)]);
+        let mut findings = analysis.findings.iter();
+        let found = findings.find(|finding| finding.rule == "movement-missing");
+        let found = found.expect("joints that are missing");
+        let weight = found.severity.map(|severity| severity.word());
+        assert_eq!(weight, Some(severity), "{standard}");
+        let said = found.help.as_deref();
+        let agrees = match help {
+            Some(help) => said.is_some_and(|said| said.contains(help)),
+            None => said.is_none(),
+        };
+        assert!(agrees, "{standard}: {said:?}");
+    }
+}

@@ -1,12 +1,18 @@
 //! `weeps-missing`: bed water that is shut in between mortar and slab.
 
 use crate::findings::{Fix, Severity};
-use crate::model::{Build, Surface};
+use crate::model::{Build, Region, Surface};
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::bia_14c;
 use crate::rules::wording::{entry_before, limit_as_written, limit_in_words};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
+
+/// What stands in where no figure of the region's own is known.
+const BORROWED: Value = Value {
+    written: &["610 mm", "24 in"],
+    source: bia_14c("weeps, 24 in (610 mm), an American figure; none of this region is known"),
+};
 
 /// Mortared paving on a slab with no way out for the water in its bed.
 pub static WEEPS_MISSING: Rule = Rule {
@@ -24,7 +30,7 @@ pub static WEEPS_MISSING: Rule = Rule {
             written: &["610 mm", "24 in"],
             source: bia_14c("weeps of 10 mm and more, 24 in (610 mm) apart at most"),
         },
-        regions: &[],
+        regions: &[(Region::Uk, BORROWED), (Region::Au, BORROWED)],
     }],
     sources: &[bia_14c("weeps at the edge of mortared paving")],
     breaks: "\
@@ -84,7 +90,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     {
         return;
     }
-    let Some(limit) = context.limit(&WEEPS_MISSING, "plain") else {
+    let (Some(row), Some(limit)) = (
+        WEEPS_MISSING.limit("plain"),
+        context.limit(&WEEPS_MISSING, "plain"),
+    ) else {
         return;
     };
     let text = limit_as_written(&limit, context);
@@ -102,6 +111,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .finding(weeps.place, message)
                 .found(shown, Some(weeps.value))
                 .against(&limit, context)
+                .where_borrowed(row, &limit, context)
                 .fix(Fix::judged(title, weeps.place, text)),
         );
         return;
@@ -114,7 +124,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     );
     let mut finding = WEEPS_MISSING
         .finding(surface.name.place, message)
-        .against(&limit, context);
+        .against(&limit, context)
+        .where_borrowed(row, &limit, context);
     if let Some(level) = surface.levels.first() {
         let entry = entry_before("weeps", &format!("every {text}"));
         let title = format!("Set weeps every {text}");

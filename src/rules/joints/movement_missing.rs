@@ -2,15 +2,31 @@
 
 use super::extent::{length_m, sides_m};
 use super::slab_panel::SLAB_PANEL;
-use crate::findings::{Fix, Severity};
+use crate::findings::{Finding, Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Layer, Surface};
+use crate::model::{Build, Layer, Region, Surface};
 use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
 use crate::rules::wording::{entry_before, limit_as_written, limit_in_words};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::units::{Dimension, Quantity, System};
 use crate::vocabulary::Role;
+
+/// What stands in where no figure of the region's own is known.
+const STONE_BORROWED: Value = Value {
+    written: &["3.7 m", "12 ft"],
+    source: Source::second_hand(
+        "TCNA EJ171, Movement Joint Guidelines",
+        "an American figure, quoted in TileLetter, August 2018; none of this region is known",
+    ),
+};
+const BRICK_BORROWED: Value = Value {
+    written: &["4.9 m", "16 ft"],
+    source: bia_14c(
+        "expansion joints, 16 ft (4.9 m), an American figure; none of this region is known",
+    ),
+};
 
 /// Long rigid paving with no joints to move in.
 pub static MOVEMENT_MISSING: Rule = Rule {
@@ -29,7 +45,7 @@ pub static MOVEMENT_MISSING: Rule = Rule {
                 written: &["3.7 m", "12 ft"],
                 source: TCNA_EJ171,
             },
-            regions: &[],
+            regions: &[(Region::Uk, STONE_BORROWED), (Region::Au, STONE_BORROWED)],
         },
         Limit {
             row: "brick",
@@ -39,7 +55,7 @@ pub static MOVEMENT_MISSING: Rule = Rule {
                 written: &["4.9 m", "16 ft"],
                 source: bia_14c("expansion joints, 16 ft (4.9 m) apart at most outside"),
             },
-            regions: &[],
+            regions: &[(Region::Uk, BRICK_BORROWED), (Region::Au, BRICK_BORROWED)],
         },
     ],
     sources: &[
@@ -120,6 +136,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .finding(stated.place, message)
         .found(shown, Quantity::near(length, Dimension::LENGTH))
         .against(&limit, context);
+    let finding = borrowed(finding, row, &limit, context);
     let before = surface
         .joint
         .as_ref()
@@ -135,6 +152,20 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         )),
         None => finding,
     });
+}
+
+/// A finding against a row of movement joints, milder where its figure is
+/// borrowed.
+pub(super) fn borrowed(
+    finding: Finding,
+    row: &str,
+    limit: &InForce,
+    context: &Context<'_>,
+) -> Finding {
+    match MOVEMENT_MISSING.limit(row) {
+        Some(row) => finding.where_borrowed(row, limit, context),
+        None => finding,
+    }
 }
 
 /// The spacing of movement joints that keeps a limit and, where they part a
