@@ -2,11 +2,19 @@
 //! and the lists of words in files that are otherwise written by hand. A test
 //! fails when a file in the repository is not what is made here.
 
+mod emacs;
+mod kakoune;
+mod kate;
 mod pattern;
 mod textmate;
+mod vim;
 mod words;
 
+pub use emacs::emacs;
+pub use kakoune::kakoune;
+pub use kate::kate;
 pub use textmate::textmate;
+pub use vim::vim;
 
 /// A file of an editor, or what stands between two marks of it.
 pub struct Made {
@@ -20,11 +28,33 @@ pub struct Made {
 }
 
 /// Every file that is made, wholly or in part.
-pub const MADE: &[Made] = &[Made {
-    path: "vscode/syntaxes/patio.tmLanguage.json",
-    make: textmate,
-    between: None,
-}];
+pub const MADE: &[Made] = &[
+    Made {
+        path: "vscode/syntaxes/patio.tmLanguage.json",
+        make: textmate,
+        between: None,
+    },
+    Made {
+        path: "vim/syntax/patio.vim",
+        make: vim,
+        between: None,
+    },
+    Made {
+        path: "kate/patio.xml",
+        make: kate,
+        between: None,
+    },
+    Made {
+        path: "kakoune/patio.kak",
+        make: kakoune,
+        between: Some(["# From here on made", "# To here made"]),
+    },
+    Made {
+        path: "emacs/patio-mode.el",
+        make: emacs,
+        between: Some([";; From here on made", ";; To here made"]),
+    },
+];
 
 impl Made {
     /// The file as it should be, given the file as it is. Where a mark is

@@ -1,6 +1,8 @@
 //! The grammar that VS Code, and others that read the same format, colour a
 //! spec by before the server has answered.
 
+use std::collections::BTreeMap;
+
 use serde_json::{Value, json};
 
 use super::pattern::{DATE, END, NAME, any_of, figure, measure, unit};
@@ -78,11 +80,12 @@ fn entries(words: &SectionWords, first: First) -> Option<Value> {
         First::Choice => Some("variable.other.enummember.patio"),
     };
     let keys = any_of(keys);
-    let mut captures = json!({ "1": { "name": "variable.other.property.key.patio" } });
+    let key = json!({ "name": "variable.other.property.key.patio" });
+    let mut captures = BTreeMap::from([("1", key)]);
     let mut begin = format!(r"(?i)^\s+({keys}){END}");
     if let Some(name) = name {
         begin += &format!(r"(?:\s+({NAME})(?![.(]))?");
-        captures["2"] = json!({ "name": name });
+        captures.insert("2", json!({ "name": name }));
     }
     let mut patterns = vec![
         json!({ "include": "#comment" }),

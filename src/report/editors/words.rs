@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use crate::materials::Kind;
 use crate::units::{Currency, UNITS};
 use crate::vocabulary::{DIRECTIONS, FUNCTIONS, Form, Part, SECTIONS, SectionKind, ValueKind};
 
@@ -117,6 +118,39 @@ fn first(parts: &[Part]) -> First {
     }
 }
 
+/// The words of all sections that a choice of them gives, in order and once
+/// each.
+fn every<const N: usize>(
+    of: impl Fn(SectionWords) -> [BTreeSet<&'static str>; N],
+) -> Vec<&'static str> {
+    let all: BTreeSet<&str> = sections().into_iter().flat_map(of).flatten().collect();
+    all.into_iter().collect()
+}
+
+/// Every word of a section.
+pub fn headings() -> Vec<&'static str> {
+    SECTIONS.iter().map(|kind| kind.word).collect()
+}
+
+/// Every key of any section.
+pub fn keys() -> Vec<&'static str> {
+    every(|section| [section.keys.into_iter().map(|(key, _)| key).collect()])
+}
+
+/// Every word that joins or begins a clause anywhere.
+pub fn joining() -> Vec<&'static str> {
+    every(|section| [section.joining])
+}
+
+/// Every word that a value is chosen from anywhere, the directions and the
+/// kinds of material among them.
+pub fn choices() -> Vec<&'static str> {
+    let mut all: BTreeSet<&str> = every(|section| [section.choices]).into_iter().collect();
+    all.extend(directions());
+    all.extend(Kind::ALL.iter().map(|kind| kind.word()));
+    all.into_iter().collect()
+}
+
 /// The directions of the plan.
 pub fn directions() -> Vec<&'static str> {
     DIRECTIONS.iter().map(|(word, _)| *word).collect()
@@ -163,13 +197,15 @@ mod tests {
 
     #[test]
     fn words_are_sorted_by_what_they_are() {
-        let shape = section(&SECTIONS[4]);
+        let shape = section(SECTIONS[4]);
         assert_eq!((shape.word, shape.heading), ("shape", First::Type));
         assert!(shape.keys.contains(&("cut", First::Type)));
         assert!(shape.keys.contains(&("edge", First::Edge)));
         assert!(shape.keys.contains(&("start", First::Other)));
         assert!(shape.joining.contains("inward") && !shape.joining.contains("fall"));
         assert_eq!(shape.naming, BTreeSet::from(["named"]));
+        assert!(choices().contains(&"herringbone") && !choices().contains(&"along"));
+        assert!(keys().contains(&"isolation-joint") && joining().contains(&"along"));
     }
 
     #[test]

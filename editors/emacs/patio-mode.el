@@ -1,0 +1,181 @@
+;;; patio-mode.el --- Patio specifications  -*- lexical-binding: t; -*-
+
+;; SPDX-License-Identifier: MIT OR Apache-2.0
+;; Package-Requires: ((emacs "29.1"))
+
+;;; Commentary:
+
+;; Colours, comments, indentation and the language server of patio
+;; specifications, for Emacs 29 or newer.  Put this file into a folder of the
+;; load path and `drylay' on the PATH, and say in the init file:
+;;
+;;   (add-to-list 'load-path "~/.emacs.d/lisp")
+;;   (require 'patio-mode)
+
+;;; Code:
+
+(require 'rx)
+(require 'eglot)
+
+;; From here on made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
+(defconst patio--sections
+  '("job" "site" "use" "let" "shape" "surface" "build" "mix" "material"
+    "accept" "standard")
+  "The words of sections.")
+
+(defconst patio--keys
+  '("absorption" "accept" "access" "add" "base" "batch" "bearing" "bed"
+    "bond" "build" "bulking" "by" "called" "channel" "circle" "cladding"
+    "class" "close" "consistency" "covers" "currency" "curve" "cut"
+    "damp-course" "date" "datum" "delivery" "density" "ease" "east" "edge"
+    "edging" "fabric" "fall" "firm" "floor" "for" "frost" "ground"
+    "infiltration" "inset" "isolation-joint" "joint" "kind" "laid" "level"
+    "like" "limit" "mass" "meets" "membrane" "mesh" "minimum"
+    "movement-joints" "north" "note" "off" "outset" "particle-density"
+    "parts" "paving" "permeable" "polygon" "pot-life" "prepared-by" "price"
+    "raise" "rectangle" "reference" "region" "services" "shape" "slab"
+    "slurry" "soakaway" "soil" "sold" "south" "start" "storm" "subbase"
+    "surfacing" "swell" "to" "type" "unit" "units" "voids" "walls" "waste"
+    "water" "weeps" "west")
+  "The keys of entries.")
+
+(defconst patio--joining
+  '("about" "accessible" "across" "along" "and" "angle" "at" "away"
+    "bearing" "because" "beyond" "by" "centre" "chamfer" "compacted"
+    "corner" "corners" "covered" "cross" "datum" "depth" "every" "except"
+    "existing" "exit" "expansive" "falling" "filled" "firm" "free" "from"
+    "front" "height" "in" "inward" "jointed" "joints" "laid" "lap" "lifts"
+    "load" "located" "long" "loose" "makes" "named" "of" "per" "radius"
+    "region" "seating" "soft" "steps" "stones" "through" "tilled" "to"
+    "toward" "turned" "turned-up" "units" "until" "voids" "waste" "wet"
+    "with" "per" "over")
+  "The words that join and begin clauses.")
+
+(defconst patio--choices
+  '("M" "N" "O" "S" "above" "advice" "asphalt" "au" "bagged-concrete"
+    "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond"
+    "bond-coat" "building" "cement" "clay" "clay-paver" "compacted"
+    "concrete" "concrete-flag" "concrete-paver" "dense-aggregate" "drive"
+    "dry" "east" "edging" "error" "fabric" "facing" "fill" "fluid" "foot"
+    "framed" "general" "gravel" "heavy-paving" "herringbone"
+    "hydraulic-lime" "imperial" "irregular" "joint" "joint-filler"
+    "joint-sand" "jointing-compound" "landing" "lime" "loam" "loose"
+    "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "membrane"
+    "mesh" "metric" "natural-stone" "north" "open-aggregate" "paving"
+    "peat" "plastic" "polymeric-sand" "porcelain" "ramp" "rock"
+    "rounded-gravel" "running-bond" "sand" "sett" "silt" "slab" "slurry"
+    "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "uk" "us"
+    "volume" "warning" "weight" "west")
+  "The words that values are chosen from.")
+
+(defconst patio--functions
+  '("area" "perimeter" "length" "level" "min" "max" "round-up")
+  "The functions that expressions call.")
+
+(defconst patio--currencies
+  '("AUD" "CAD" "EUR" "GBP" "NZD" "USD")
+  "The codes of money.")
+
+(defconst patio--units
+  '("inches" "tonnes" "cu ft" "cu in" "cu yd" "hours" "sq ft" "sq in"
+    "sq yd" "tonne" "weeks" "cu m" "days" "feet" "foot" "ft²" "ft³"
+    "hour" "inch" "sq m" "sqft" "tons" "week" "yd²" "yd³" "day" "deg"
+    "ft2" "ft3" "gal" "lbs" "min" "m²" "m³" "pcf" "sqm" "ton" "yd2" "yd3"
+    "cm" "cy" "ft" "in" "kg" "lb" "m2" "m3" "mm" "sf" "yd" "L" "g" "h" "m"
+    "t")
+  "The units, as they may be spelled.")
+;; To here made.
+
+(defgroup patio nil
+  "Patio specifications."
+  :group 'languages)
+
+(defcustom patio-hints
+  '(:areas t :layers t :mixes t :falls t :lets t :orders t)
+  "The figures that stand at the ends of lines, each kind t or :json-false."
+  :type 'plist)
+
+(defun patio--any-of (words)
+  "A pattern of any of WORDS, with any blanks where they have one."
+  (string-replace " " "[ \t]+" (regexp-opt words)))
+
+(defconst patio--end "\\(?:[^[:word:]_-]\\|$\\)"
+  "What follows a word and is no part of it.")
+
+(defconst patio--figure
+  (concat "\\(?:[0-9]\\{1,3\\}\\(?:,[0-9]\\{3\\}\\)+\\|[0-9]+[ -][0-9]+/[0-9]+\\|[0-9]+/[0-9]+"
+          "\\|[0-9]*\\.?[0-9]+\\)[ ]?[½¼¾⅛⅜⅝⅞⅓⅔]?")
+  "A number.")
+
+(defun patio--match-key (limit)
+  "Find the next key up to LIMIT; a line that an entry goes on in has none."
+  (let ((pattern (concat "^[ \t]+\\(" (regexp-opt patio--keys) "\\)" patio--end)) found)
+    (while (and (not found) (re-search-forward pattern limit t))
+      (setq found (save-match-data
+                    (save-excursion
+                      (goto-char (match-beginning 0))
+                      (forward-comment (- (point)))
+                      (not (eq (char-before) ?,))))))
+    found))
+
+(defconst patio-font-lock-keywords
+  (let ((name "\\([[:alpha:]][[:alnum:]_-]*\\)"))
+    `((,(concat "^\\(" (regexp-opt patio--sections) "\\)" patio--end)
+       (1 'font-lock-keyword-face)
+       (,(concat "\\=[ \t]*" name "[ \t]*\\(?:$\\|[#=,]\\)")
+        (forward-char -1) nil (1 'font-lock-type-face)))
+      (patio--match-key (1 'font-lock-variable-name-face))
+      (,(concat "\\_<" name "\\(\\.\\)" name)
+       (1 'font-lock-type-face) (3 'font-lock-variable-name-face))
+      (,(concat "\\_<\\(" (regexp-opt patio--functions) "\\)(") (1 'font-lock-function-name-face))
+      (,(concat "\\_<\\(?:[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]\\|[$£€]?" patio--figure "\\(?::" patio--figure "\\)*"
+                "\\(?:['’′\"″”%°]\\|[ \t]*\\(?:" (patio--any-of patio--units) "\\|"
+                (regexp-opt patio--currencies) "\\)\\_>\\)?\\)")
+       (0 'font-lock-constant-face))
+      (,(concat "\\(?:/\\|\\_<per\\)[ \t]*\\(?:" (patio--any-of patio--units) "\\)\\_>")
+       (0 'font-lock-constant-face))
+      (,(concat "\\_<\\(?:" (regexp-opt patio--joining) "\\)\\_>") (0 'font-lock-builtin-face))
+      (,(concat "\\_<\\(?:" (regexp-opt patio--choices) "\\)\\_>") (0 'font-lock-constant-face))))
+  "What is coloured in a spec, and how.")
+
+(defvar patio-mode-syntax-table
+  (let ((table (make-syntax-table)))
+    (modify-syntax-entry ?# "<" table)
+    (modify-syntax-entry ?\n ">" table)
+    (modify-syntax-entry ?\" "\"" table)
+    (modify-syntax-entry ?' "." table)
+    (modify-syntax-entry ?_ "_" table)
+    (modify-syntax-entry ?- "_" table)
+    table)
+  "What the characters of a spec are.")
+
+(defconst patio--propertize
+  ;; A quote that touches a figure is a mark of inches.
+  (syntax-propertize-rules ("[0-9½¼¾⅛⅜⅝⅞⅓⅔]\\(\"\\)" (1 (if (nth 3 (syntax-ppss (match-beginning 1))) nil "."))))
+  "What a character is by those before it.")
+
+;;;###autoload
+(define-derived-mode patio-mode prog-mode "Patio"
+  "A mode for patio specifications."
+  (setq-local comment-start "# ")
+  (setq-local comment-start-skip "#+[ \t]*")
+  (setq-local comment-end "")
+  (setq-local indent-tabs-mode nil)
+  (setq-local tab-width 2)
+  (setq-local indent-line-function #'indent-relative)
+  (setq-local syntax-propertize-function patio--propertize)
+  (setq-local font-lock-defaults '(patio-font-lock-keywords nil t))
+  (setq-local outline-regexp "[[:alpha:]]"))
+
+;;;###autoload
+(add-to-list 'auto-mode-alist '("\\.patio\\'" . patio-mode))
+
+(defun patio--contact (&rest _)
+  "How the server is started."
+  (list "drylay" "serve" :initializationOptions (list :hints patio-hints)))
+
+(add-to-list 'eglot-server-programs '(patio-mode . patio--contact))
+(add-hook 'patio-mode-hook #'eglot-ensure)
+
+(provide 'patio-mode)
+;;; patio-mode.el ends here

@@ -1,0 +1,54 @@
+# Patio specifications in Kakoune: the file type and its colours.
+#
+# Put this file into ~/.config/kak/autoload; kakrc beside it starts the
+# language server.
+
+hook global BufCreate .*[.]patio %{
+    set-option buffer filetype patio
+}
+
+hook global WinSetOption filetype=patio %{
+    require-module patio
+    set-option window static_words %opt{patio_words}
+    set-option window comment_line '#'
+    set-option window indentwidth 2
+}
+
+hook -group patio-highlight global WinSetOption filetype=patio %{
+    add-highlighter window/patio ref patio
+    hook -once -always window WinSetOption filetype=.* %{ remove-highlighter window/patio }
+}
+
+provide-module patio %§
+
+# From here on made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
+declare-option -hidden regex patio_sections '(?:material|standard|surface|accept|build|shape|site|job|let|mix|use)'
+declare-option -hidden regex patio_keys '(?:particle-density|isolation-joint|movement-joints|infiltration|consistency|damp-course|prepared-by|absorption|permeable|rectangle|reference|surfacing|cladding|currency|delivery|membrane|pot-life|services|soakaway|bearing|bulking|channel|density|minimum|polygon|subbase|accept|access|called|circle|covers|edging|fabric|ground|outset|paving|region|slurry|batch|build|class|close|curve|datum|floor|frost|inset|joint|level|limit|meets|north|parts|price|raise|shape|south|start|storm|swell|units|voids|walls|waste|water|weeps|base|bond|date|ease|east|edge|fall|firm|kind|laid|like|mass|mesh|note|slab|soil|sold|type|unit|west|add|bed|cut|for|off|by|to)'
+declare-option -hidden regex patio_joining '(?:accessible|compacted|expansive|turned-up|existing|bearing|because|chamfer|corners|covered|falling|jointed|located|seating|through|across|beyond|centre|corner|except|filled|height|inward|joints|radius|region|stones|tilled|toward|turned|about|along|angle|cross|datum|depth|every|front|lifts|loose|makes|named|steps|units|until|voids|waste|away|exit|firm|free|from|laid|load|long|over|soft|with|and|lap|per|wet|at|by|in|of|to)'
+declare-option -hidden regex patio_choices '(?:jointing-compound|bagged-concrete|dense-aggregate|concrete-paver|hydraulic-lime|masonry-cement|masonry-veneer|open-aggregate|polymeric-sand|rounded-gravel|bagged-mortar|concrete-flag|natural-stone|basket-weave|bedding-sand|heavy-paving|joint-filler|running-bond|herringbone|clay-paver|joint-sand|mason-sand|stack-bond|stone-dust|bond-coat|compacted|irregular|porcelain|building|concrete|imperial|membrane|asphalt|general|landing|masonry|plastic|warning|advice|cement|edging|fabric|facing|framed|gravel|metric|paving|slurry|street|volume|weight|above|below|drive|error|fluid|joint|loose|north|south|stiff|bond|clay|east|fill|foot|lime|loam|mesh|peat|ramp|rock|sand|sett|silt|slab|soil|west|bed|dry|au|uk|us|M|N|O|S)'
+declare-option -hidden regex patio_functions '(?:perimeter|round-up|length|level|area|max|min)'
+declare-option -hidden regex patio_currencies '(?:AUD|CAD|EUR|GBP|NZD|USD)'
+declare-option -hidden regex patio_units '(?:inches|tonnes|cu\h+ft|cu\h+in|cu\h+yd|hours|sq\h+ft|sq\h+in|sq\h+yd|tonne|weeks|cu\h+m|days|feet|foot|ft²|ft³|hour|inch|sq\h+m|sqft|tons|week|yd²|yd³|day|deg|ft2|ft3|gal|lbs|min|m²|m³|pcf|sqm|ton|yd2|yd3|cm|cy|ft|in|kg|lb|m2|m3|mm|sf|yd|L|g|h|m|t)'
+declare-option -hidden str-list patio_words M N O S about above absorption accept access accessible across add advice along and angle area asphalt at au away bagged-concrete bagged-mortar base basket-weave batch bearing because bed bedding-sand below beyond bond bond-coat build building bulking by called cement centre chamfer channel circle cladding class clay clay-paver close compacted concrete concrete-flag concrete-paver consistency corner corners covered covers cross currency curve cut damp-course date datum delivery dense-aggregate density depth drive dry ease east edge edging error every except existing exit expansive fabric facing fall falling fill filled firm floor fluid foot for framed free from front frost general gravel ground heavy-paving height herringbone hydraulic-lime imperial in infiltration inset inward irregular isolation-joint job joint joint-filler joint-sand jointed jointing-compound joints kind laid landing lap length let level lifts like lime limit load loam located long loose makes mason-sand masonry masonry-cement masonry-veneer mass material max meets membrane mesh metric min minimum mix movement-joints named natural-stone north note of off open-aggregate outset particle-density parts paving peat per perimeter permeable plastic polygon polymeric-sand porcelain pot-life prepared-by price radius raise ramp rectangle reference region rock round-up rounded-gravel running-bond sand seating services sett shape silt site slab slurry soakaway soft soil sold south stack-bond standard start steps stiff stone-dust stones storm street subbase surface surfacing swell through tilled to toward turned turned-up type uk unit units until us use voids volume walls warning waste water weeps weight west wet with
+# To here made.
+
+add-highlighter shared/patio regions
+add-highlighter shared/patio/value default-region group
+add-highlighter shared/patio/text region '(?<![0-9½¼¾⅛⅜⅝⅞⅓⅔])["“]' '(?<!\\)(\\\\)*["”]|$' fill string
+add-highlighter shared/patio/comment region '#' '$' fill comment
+
+evaluate-commands %sh{
+    end='(?![\w-])'
+    figure='(?:\d{1,3}(?:,\d{3})+|\d+[ -]\d+/\d+|\d+/\d+|\d*\.?\d+)\h*[½¼¾⅛⅜⅝⅞⅓⅔]?'
+    colour() { printf "add-highlighter shared/patio/value/ regex %%{%s} %s\n" "$1" "$2"; }
+    colour "(?i)(?<![\\w.-])(?:$kak_opt_patio_joining)$end" 0:operator
+    colour "(?i)(?<![\\w.-])(?:$kak_opt_patio_choices)$end" 0:value
+    colour "(?i)(?<![\\w-])(?:$kak_opt_patio_functions)(?=\\()" 0:function
+    colour '(\w[\w-]*)\.(\w[\w-]*)' '1:type 2:variable'
+    colour "(?i)(?<![\\w-])(?:\\d{4}-\\d{2}-\\d{2}|[\$£€]?$figure(?::$figure)*(?:['’′\"″”%]|\\h*°[CF]?|\\h*(?:$kak_opt_patio_units|$kak_opt_patio_currencies)$end)?)" 0:value
+    colour "(?i)(?:/|\\bper)\\h*$kak_opt_patio_units$end" 0:value
+    colour "(?i)^\\h+($kak_opt_patio_keys)$end" 1:attribute
+    colour "(?i)^($kak_opt_patio_sections)$end(?:\\h+(\\w[\\w-]*))?" '1:keyword 2:type'
+}
+
+§

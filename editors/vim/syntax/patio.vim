@@ -1,0 +1,45 @@
+" Colours of patio specifications.
+" Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test --test all editors makes it again.
+
+if exists("b:current_syntax")
+  finish
+endif
+
+syntax case ignore
+syntax iskeyword @,48-57,_,-,128-255
+syntax sync minlines=1
+
+syntax match patioWord "[-_0-9]\@!\k\+"
+syntax match patioJoining "[-_0-9]\@!\<\%(accessible\|compacted\|expansive\|turned-up\|existing\|bearing\|because\|chamfer\|corners\|covered\|falling\|jointed\|located\|seating\|through\|across\|beyond\|centre\|corner\|except\|filled\|height\|inward\|joints\|radius\|region\|stones\|tilled\|toward\|turned\|about\|along\|angle\|cross\|datum\|depth\|every\|front\|lifts\|loose\|makes\|named\|steps\|units\|until\|voids\|waste\|away\|exit\|firm\|free\|from\|laid\|load\|long\|soft\|with\|and\|lap\|per\|wet\|at\|by\|in\|of\|to\|per\|over\)\>[.(]\@!"
+syntax match patioChoice "[-_0-9]\@!\<\%(jointing-compound\|bagged-concrete\|dense-aggregate\|concrete-paver\|hydraulic-lime\|masonry-cement\|masonry-veneer\|open-aggregate\|polymeric-sand\|rounded-gravel\|bagged-mortar\|concrete-flag\|natural-stone\|basket-weave\|bedding-sand\|heavy-paving\|joint-filler\|running-bond\|herringbone\|clay-paver\|joint-sand\|mason-sand\|stack-bond\|stone-dust\|bond-coat\|compacted\|irregular\|porcelain\|building\|concrete\|imperial\|membrane\|asphalt\|general\|landing\|masonry\|plastic\|warning\|advice\|cement\|edging\|fabric\|facing\|framed\|gravel\|metric\|paving\|slurry\|street\|volume\|weight\|above\|below\|drive\|error\|fluid\|joint\|loose\|north\|south\|stiff\|bond\|clay\|east\|fill\|foot\|lime\|loam\|mesh\|peat\|ramp\|rock\|sand\|sett\|silt\|slab\|soil\|west\|bed\|dry\|au\|uk\|us\|M\|N\|O\|S\)\>[.(]\@!"
+syntax match patioEdge "\%(\k\)\@1<=\.[-_0-9]\@!\k\+"
+syntax match patioFunction "\<\%(perimeter\|round-up\|length\|level\|area\|max\|min\)(\@="
+syntax match patioKey "^\s\+\zs\%(particle-density\|isolation-joint\|movement-joints\|infiltration\|consistency\|damp-course\|prepared-by\|absorption\|permeable\|rectangle\|reference\|surfacing\|cladding\|currency\|delivery\|membrane\|pot-life\|services\|soakaway\|bearing\|bulking\|channel\|density\|minimum\|polygon\|subbase\|accept\|access\|called\|circle\|covers\|edging\|fabric\|ground\|outset\|paving\|region\|slurry\|batch\|build\|class\|close\|curve\|datum\|floor\|frost\|inset\|joint\|level\|limit\|meets\|north\|parts\|price\|raise\|shape\|south\|start\|storm\|swell\|units\|voids\|walls\|waste\|water\|weeps\|base\|bond\|date\|ease\|east\|edge\|fall\|firm\|kind\|laid\|like\|mass\|mesh\|note\|slab\|soil\|sold\|type\|unit\|west\|add\|bed\|cut\|for\|off\|by\|to\)\>"
+syntax match patioSection "^\%(\%ufeff\)\?\%(material\|standard\|surface\|accept\|build\|shape\|site\|job\|let\|mix\|use\)\>" nextgroup=patioName skipwhite
+syntax match patioName "[-_0-9]\@!\k\+" contained
+syntax match patioOperator "[-+*/×:=–−]"
+syntax match patioUnit "\%(''\|’’\|['’′″”%\"]\|°\s*[CF]\?\|\s*\<\%(AUD\|CAD\|EUR\|GBP\|NZD\|USD\)\>\|\s*\<\%(inches\|tonnes\|cu\s\+ft\|cu\s\+in\|cu\s\+yd\|hours\|sq\s\+ft\|sq\s\+in\|sq\s\+yd\|tonne\|weeks\|cu\s\+m\|days\|feet\|foot\|ft²\|ft³\|hour\|inch\|sq\s\+m\|sqft\|tons\|week\|yd²\|yd³\|day\|deg\|ft2\|ft3\|gal\|lbs\|min\|m²\|m³\|pcf\|sqm\|ton\|yd2\|yd3\|cm\|cy\|ft\|in\|kg\|lb\|m2\|m3\|mm\|sf\|yd\|L\|g\|h\|m\|t\)\>(\@!\)" contained
+syntax match patioRate "\%(/\|\<per\>\)\s*\%(inches\|tonnes\|cu\s\+ft\|cu\s\+in\|cu\s\+yd\|hours\|sq\s\+ft\|sq\s\+in\|sq\s\+yd\|tonne\|weeks\|cu\s\+m\|days\|feet\|foot\|ft²\|ft³\|hour\|inch\|sq\s\+m\|sqft\|tons\|week\|yd²\|yd³\|day\|deg\|ft2\|ft3\|gal\|lbs\|min\|m²\|m³\|pcf\|sqm\|ton\|yd2\|yd3\|cm\|cy\|ft\|in\|kg\|lb\|m2\|m3\|mm\|sf\|yd\|L\|g\|h\|m\|t\)\>"
+syntax match patioNumber "\%(\d\{1,3}\%(,\d\{3}\)\+\d\@!\%(\.\d\+\)\?\|\d\+\/\d\+\|\d\+[ -]\d\+\/\d\+\|\d\+\.\d\+\|\.\d\+\|\d\+\s*[½¼¾⅛⅜⅝⅞⅓⅔]\|[½¼¾⅛⅜⅝⅞⅓⅔]\|\d\+\)\%(:\%(\d\{1,3}\%(,\d\{3}\)\+\d\@!\%(\.\d\+\)\?\|\d\+\/\d\+\|\d\+[ -]\d\+\/\d\+\|\d\+\.\d\+\|\.\d\+\|\d\+\s*[½¼¾⅛⅜⅝⅞⅓⅔]\|[½¼¾⅛⅜⅝⅞⅓⅔]\|\d\+\)\)*" nextgroup=patioUnit skipwhite
+syntax match patioMoney "[$£€]\s*\%(\d\{1,3}\%(,\d\{3}\)\+\d\@!\%(\.\d\+\)\?\|\d\+\/\d\+\|\d\+[ -]\d\+\/\d\+\|\d\+\.\d\+\|\.\d\+\|\d\+\s*[½¼¾⅛⅜⅝⅞⅓⅔]\|[½¼¾⅛⅜⅝⅞⅓⅔]\|\d\+\)"
+syntax match patioDate "\d\{4}-\d\d-\d\d[-0-9]\@!"
+syntax region patioText start=+"+ start=+“+ skip=+\\["”\\]+ end=+["”]+ end=+$+ oneline contains=@Spell
+syntax match patioComment "#.*$" contains=@Spell
+
+highlight default link patioSection Keyword
+highlight default link patioName Type
+highlight default link patioKey Identifier
+highlight default link patioJoining Statement
+highlight default link patioChoice Constant
+highlight default link patioEdge Special
+highlight default link patioFunction Function
+highlight default link patioNumber Number
+highlight default link patioMoney Number
+highlight default link patioDate Number
+highlight default link patioUnit Number
+highlight default link patioRate Number
+highlight default link patioOperator Operator
+highlight default link patioText String
+highlight default link patioComment Comment
+
+let b:current_syntax = "patio"
