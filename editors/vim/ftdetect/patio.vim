@@ -1,0 +1,1 @@
+autocmd BufRead,BufNewFile *.patio set filetype=patio
