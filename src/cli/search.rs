@@ -2,14 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use ignore::WalkBuilder;
-
 use super::disk::absolute;
-use crate::host::in_words;
+use crate::host::{Looked, specs_below};
 use crate::report::{Unread, shown_path};
-
-/// The ending of a spec's name.
-const ENDING: &str = "patio";
 
 /// What a search came to.
 #[derive(Debug, Default)]
@@ -46,21 +41,14 @@ impl Search {
 
     fn add_folder(&mut self, path: &Path, full: &str, folder: &str) {
         let before = (self.specs.len(), self.unread.len());
-        // An ignore file is heard whether or not the folder is a repository.
-        for entry in WalkBuilder::new(path).require_git(false).build() {
-            match entry {
-                Ok(entry) => {
-                    let is_file = entry.file_type().is_some_and(|kind| !kind.is_dir());
-                    match absolute(entry.path()) {
-                        _ if !is_file || !is_spec(entry.path()) => {}
-                        Some(full) => self.specs.push(full),
-                        None => self.cannot(entry.path().display().to_string(), NO_TEXT),
-                    }
-                }
-                Err(error) => {
-                    let why = error.io_error().map_or_else(|| error.to_string(), in_words);
-                    self.cannot(seen(full, folder), &why);
-                }
+        for looked in specs_below(path) {
+            match looked {
+                Looked::Other => {}
+                Looked::Spec(spec) => match absolute(&spec) {
+                    Some(full) => self.specs.push(full),
+                    None => self.cannot(spec.display().to_string(), NO_TEXT),
+                },
+                Looked::Failed(why) => self.cannot(seen(full, folder), &why),
             }
         }
         if (self.specs.len(), self.unread.len()) == before {
@@ -83,9 +71,4 @@ fn seen(full: &str, folder: &str) -> String {
     Some(shown_path(full, folder))
         .filter(|shown| !shown.is_empty())
         .unwrap_or(".".to_owned())
-}
-
-fn is_spec(path: &Path) -> bool {
-    path.extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case(ENDING))
 }

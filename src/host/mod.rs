@@ -4,6 +4,8 @@
 
 mod clock;
 mod disk;
+mod search;
 
 pub use clock::today;
 pub use disk::{in_words, names_in, text_at, text_of};
+pub use search::{Looked, is_spec, specs_below};

@@ -34,7 +34,8 @@ pub use hover::{Hover, hover};
 pub use lenses::{Lens, lenses};
 pub use links::{Link, links};
 pub use names::{
-    Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, renamable, rename,
+    Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, places_of, renamable,
+    rename, rename_of,
 };
 pub use rewriting::{Rewriting, RewritingKind, all_fixes, rewritings};
 pub use selection::selections;

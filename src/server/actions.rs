@@ -1,9 +1,8 @@
 //! Quick fixes, and other changes that are offered.
 
-use std::collections::HashMap;
-
 use tower_lsp::lsp_types::*;
 
+use super::changes::Changes;
 use super::desk::Desk;
 use super::diagnostics;
 use super::look::Look;
@@ -66,15 +65,10 @@ fn all_at_once(look: &Look, desk: &Desk) -> Option<CodeAction> {
     })
 }
 
-/// Changes of files, by their addresses.
-pub fn changes(edits: Vec<ActionEdit>, look: &Look, desk: &Desk) -> Option<WorkspaceEdit> {
-    let mut changes: HashMap<Url, Vec<TextEdit>> = HashMap::new();
-    for edit in edits {
-        let (path, text) = look.file(edit.file)?;
-        let edit = TextEdit::new(text.range(edit.span), edit.text);
-        changes.entry(desk.address(path)?).or_default().push(edit);
-    }
-    Some(WorkspaceEdit::new(changes))
+fn changes(edits: Vec<ActionEdit>, look: &Look, desk: &Desk) -> Option<WorkspaceEdit> {
+    let mut changes = Changes::default();
+    changes.add(edits, look, desk)?;
+    Some(changes.finish(desk))
 }
 
 fn shown(action: Action, look: &Look, desk: &Desk) -> Option<CodeAction> {

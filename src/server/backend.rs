@@ -10,8 +10,10 @@ use tower_lsp::lsp_types::*;
 use tower_lsp::{Client, LanguageServer, async_trait};
 
 use super::capabilities::{self, ClientSide};
+use super::desk::Desk;
 use super::engine::Engine;
 use super::serve::Event;
+use super::workspace::Roots;
 use super::{
     actions, answers, commands, completion, formatting, hints, life, names, paths, reading,
     signature, symbols, tokens,
@@ -45,6 +47,18 @@ impl Backend {
         });
     }
 
+    /// Files have changed on disk, or come, or gone.
+    fn changed_outside(&self, paths: Vec<String>) {
+        self.engine.tell(move |desk| desk.changed_outside(&paths));
+    }
+
+    /// The client wants no more of a display of progress, and of what it shows.
+    pub async fn cancel_progress(&self, params: WorkDoneProgressCancelParams) {
+        if let NumberOrString::String(token) = params.token {
+            self.engine.tell(move |desk| desk.stop_reading(&token));
+        }
+    }
+
     /// Asks the client for the settings that it does not send by itself.
     fn ask_for_settings(&self) {
         let client = self.client.clone();
@@ -61,6 +75,11 @@ impl Backend {
             }
         });
     }
+}
+
+/// The path of an address that is written as text.
+fn path(uri: &str) -> Option<String> {
+    Url::parse(uri).ok().as_ref().map(paths::of)
 }
 
 /// The folders of the workspace, by whichever of its fields a client tells
@@ -90,7 +109,7 @@ impl LanguageServer for Backend {
         let options = params.initialization_options.unwrap_or_default();
         self.engine.tell(move |desk| {
             desk.client = side;
-            desk.roots = roots;
+            desk.roots = Roots::new(roots);
             desk.configure(&options);
         });
         Ok(InitializeResult {
@@ -103,6 +122,7 @@ impl LanguageServer for Backend {
     }
 
     async fn initialized(&self, _: InitializedParams) {
+        self.engine.tell(Desk::search);
         if let Ok(true) = self.engine.ask(|desk| desk.client.watches).await {
             self.watch_files();
         }
@@ -134,12 +154,59 @@ impl LanguageServer for Backend {
     }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
-        let changed: Vec<String> = params
-            .changes
-            .iter()
-            .map(|change| paths::of(&change.uri))
-            .collect();
-        self.engine.tell(move |desk| desk.changed_outside(&changed));
+        let changed = params.changes.iter().map(|change| paths::of(&change.uri));
+        self.changed_outside(changed.collect());
+    }
+
+    async fn did_create_files(&self, params: CreateFilesParams) {
+        self.changed_outside(
+            params
+                .files
+                .iter()
+                .filter_map(|file| path(&file.uri))
+                .collect(),
+        );
+    }
+
+    async fn did_rename_files(&self, params: RenameFilesParams) {
+        let files = params.files.iter();
+        let both = files.flat_map(|file| [&file.old_uri, &file.new_uri]);
+        self.changed_outside(both.filter_map(|uri| path(uri)).collect());
+    }
+
+    async fn did_delete_files(&self, params: DeleteFilesParams) {
+        self.changed_outside(
+            params
+                .files
+                .iter()
+                .filter_map(|file| path(&file.uri))
+                .collect(),
+        );
+    }
+
+    async fn did_change_workspace_folders(&self, params: DidChangeWorkspaceFoldersParams) {
+        let paths = |folders: &[WorkspaceFolder]| -> Vec<String> {
+            folders
+                .iter()
+                .map(|folder| paths::of(&folder.uri))
+                .collect()
+        };
+        let come = paths(&params.event.added);
+        let gone = paths(&params.event.removed);
+        self.engine.tell(move |desk| {
+            desk.roots.change(come, &gone);
+            desk.search();
+        });
+    }
+
+    async fn workspace_diagnostic(
+        &self,
+        params: WorkspaceDiagnosticParams,
+    ) -> Result<WorkspaceDiagnosticReportResult> {
+        let report = self
+            .engine
+            .ask_later(move |desk, reply| desk.pull(params, reply));
+        Ok(WorkspaceDiagnosticReportResult::Report(report.await?))
     }
 
     async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
@@ -221,9 +288,13 @@ impl LanguageServer for Backend {
     }
 
     async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
-        self.engine
-            .ask(move |desk| names::rename(desk, &params))
-            .await?
+        let renamed = self.engine.ask_later(move |desk, reply| {
+            // Every spec that sees the name must be known.
+            desk.when_read(Box::new(move |desk| {
+                let _ = reply.send(names::rename(desk, &params));
+            }));
+        });
+        renamed.await?
     }
 
     async fn semantic_tokens_full(

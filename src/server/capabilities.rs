@@ -24,6 +24,10 @@ pub struct ClientSide {
     pub watches: bool,
     /// Whether it can be asked for its settings.
     pub tells_settings: bool,
+    /// Whether changes for it may name the version that they are for.
+    pub takes_versions: bool,
+    /// Whether it shows how far something has come.
+    pub shows_progress: bool,
 }
 
 impl ClientSide {
@@ -53,6 +57,14 @@ impl ClientSide {
                 .unwrap_or(false),
             tells_settings: workspace
                 .and_then(|workspace| workspace.configuration)
+                .unwrap_or(false),
+            takes_versions: workspace
+                .and_then(|workspace| workspace.workspace_edit.as_ref()?.document_changes)
+                .unwrap_or(false),
+            shows_progress: client
+                .window
+                .as_ref()
+                .and_then(|window| window.work_done_progress)
                 .unwrap_or(false),
         }
     }
@@ -129,6 +141,18 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             ]),
             ..CodeActionOptions::default()
         })),
+        workspace: Some(WorkspaceServerCapabilities {
+            workspace_folders: Some(WorkspaceFoldersServerCapabilities {
+                supported: Some(true),
+                change_notifications: Some(OneOf::Left(true)),
+            }),
+            file_operations: Some(WorkspaceFileOperationsServerCapabilities {
+                did_create: Some(spec_files()),
+                did_rename: Some(spec_files()),
+                did_delete: Some(spec_files()),
+                ..WorkspaceFileOperationsServerCapabilities::default()
+            }),
+        }),
         execute_command_provider: Some(ExecuteCommandOptions {
             commands: COMMANDS
                 .iter()
@@ -140,11 +164,29 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             DiagnosticServerCapabilities::Options(DiagnosticOptions {
                 identifier: Some("drylay".to_owned()),
                 inter_file_dependencies: true,
-                workspace_diagnostics: false,
+                workspace_diagnostics: true,
                 work_done_progress_options: WorkDoneProgressOptions::default(),
             })
         }),
         ..ServerCapabilities::default()
+    }
+}
+
+/// The files and folders of whose fate the client is to tell.
+fn spec_files() -> FileOperationRegistrationOptions {
+    let filter = |glob: &str, kind| FileOperationFilter {
+        scheme: Some("file".to_owned()),
+        pattern: FileOperationPattern {
+            glob: glob.to_owned(),
+            matches: Some(kind),
+            options: None,
+        },
+    };
+    FileOperationRegistrationOptions {
+        filters: vec![
+            filter("**/*.patio", FileOperationPatternKind::File),
+            filter("**", FileOperationPatternKind::Folder),
+        ],
     }
 }
 

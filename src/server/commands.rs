@@ -116,7 +116,7 @@ impl Subject {
             .map_err(|why| wrong(format!("This spec cannot be read: {why}.")))?;
         Ok(Subject {
             version: desk.version(&uri),
-            folder: desk.shown_from(&paths::of(&uri)),
+            folder: desk.roots.shown_from(&paths::of(&uri)).to_owned(),
             analysis,
             uri,
         })

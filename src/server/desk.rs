@@ -22,6 +22,7 @@ use super::paths;
 use super::settings::Settings;
 use super::tokens::Coloured;
 use super::tray::Tray;
+use super::workspace::{Crew, Roots, Survey};
 use crate::analysis::Analysis;
 use crate::host::{text_at, today};
 
@@ -32,27 +33,37 @@ pub struct Desk {
     /// What the user has set.
     pub settings: Settings,
     /// The folders of the workspace.
-    pub roots: Vec<String>,
-    documents: Documents,
+    pub roots: Roots,
+    /// What is open.
+    pub(super) documents: Documents,
     checks: Checks,
-    disk: Disk,
-    /// How many sets of findings were numbered.
-    numbered: u64,
+    /// What was read from disk.
+    pub(super) disk: Arc<Disk>,
+    /// Where the specs that are not open stand.
+    pub(super) survey: Survey,
+    /// Who reads them.
+    pub(super) crew: Option<Crew>,
+    /// How many sets of findings and other things were numbered.
+    pub(super) numbered: u64,
     coloured: Coloured,
-    tray: Arc<Tray>,
-    outbox: Outbox,
+    /// What goes out.
+    pub(super) tray: Arc<Tray>,
+    /// What is asked of the client.
+    pub(super) outbox: Outbox,
 }
 
 impl Desk {
-    /// An empty desk.
+    /// An empty desk, with nobody yet who reads what is not open.
     pub fn new(tray: Arc<Tray>, outbox: Outbox) -> Desk {
         Desk {
             client: ClientSide::default(),
             settings: Settings::default(),
-            roots: Vec::new(),
+            roots: Roots::default(),
             documents: Documents::default(),
             checks: Checks::default(),
-            disk: Disk::default(),
+            disk: Arc::default(),
+            survey: Survey::default(),
+            crew: None,
             numbered: 0,
             coloured: Coloured::default(),
             tray,
@@ -60,9 +71,15 @@ impl Desk {
         }
     }
 
+    /// Who reads what is not open.
+    pub fn employ(&mut self, crew: Crew) {
+        self.crew = Some(crew);
+    }
+
     /// A document is opened, or opened anew.
     pub fn open(&mut self, item: TextDocumentItem) {
         let path = paths::of(&item.uri);
+        self.leave_to_document(&path, &item.uri);
         let document = Document::new(item.uri, item.version, &item.text);
         self.documents.insert(path.clone(), document);
         self.checks
@@ -111,16 +128,18 @@ impl Desk {
                     None,
                 ));
             }
-            self.changed_outside(&[path]);
+            self.changed_outside(std::slice::from_ref(&path));
+            self.take_back(&path);
         }
     }
 
     /// Files have changed on disk, or come, or gone.
     pub fn changed_outside(&mut self, paths: &[String]) {
-        self.disk.forget();
+        self.disk = Arc::default();
         for path in paths {
             self.touch(path);
         }
+        self.look_for_new(paths);
     }
 
     /// The user's settings have changed. What is wrong with them is told.
@@ -131,6 +150,7 @@ impl Desk {
             return;
         }
         let is_other_standard = self.settings.standard != settings.standard;
+        let is_other_workspace = self.settings.workspace != settings.workspace;
         self.settings = settings;
         let standard = self.standard();
         if let Some(standard) = standard.as_ref().filter(|_| is_other_standard)
@@ -145,53 +165,40 @@ impl Desk {
             }
             check.make_due(Due::Outside);
         }
+        match is_other_workspace {
+            true => self.search(),
+            false => self.read_all_again(),
+        }
         self.outbox.refresh(&self.client);
     }
 
     /// The standard that the user names for every spec.
-    fn standard(&self) -> Option<String> {
-        let named = self.settings.standard.as_deref()?;
-        let root = self.roots.first().map_or("", String::as_str);
-        let full = Path::new(root).join(named);
-        full.to_str().map(str::to_owned)
-    }
-
-    /// The folder from which the paths of a spec's documents are shown: the
-    /// one of the workspace that it lies in, else its own.
-    pub fn shown_from(&self, path: &str) -> String {
-        let own = path.rsplit_once('/').map_or("", |(folder, _)| folder);
-        let is_above = |root: &&String| {
-            path.strip_prefix(root.as_str())
-                .is_some_and(|rest| rest.starts_with('/'))
-        };
-        self.roots
-            .iter()
-            .find(is_above)
-            .map_or(own, String::as_str)
-            .to_owned()
+    pub(super) fn standard(&self) -> Option<String> {
+        self.roots.resolve(self.settings.standard.as_deref()?)
     }
 
     /// Every document whose last analysis read or looked for a path is to be
     /// analysed again.
     fn touch(&mut self, path: &str) {
-        for (own, check) in &mut self.checks {
-            let reads = |analysis: &Arc<Analysis>| analysis.reads.iter().any(|read| read == path);
-            if own != path && check.analysis.as_ref().is_some_and(reads) {
+        for reader in self.open_readers(path) {
+            if let Some(check) = self.checks.get_mut(&reader).filter(|_| reader != path) {
                 check.make_due(Due::Outside);
             }
         }
+        self.survey.touch(path);
     }
 
     /// Does one thing that waits while no message does; false if nothing
     /// waits. A finished result is sent before the next analysis is begun,
-    /// and both after the messages that came meanwhile.
+    /// both after the messages that came meanwhile, and what is not open comes
+    /// last.
     pub fn step(&mut self) -> bool {
         if let Some(path) = path_of(&self.checks, Check::is_ready) {
             self.send(&path);
             return true;
         }
         let Some(path) = most_due(&self.checks) else {
-            return false;
+            return self.read_next();
         };
         self.analyse(&path);
         if self.checks.get(&path).is_some_and(Check::is_overdue) {
@@ -226,6 +233,24 @@ impl Desk {
         })
     }
 
+    /// The files as they are now: what is open, over the disk.
+    pub(super) fn files(&self) -> OpenFirst<'_> {
+        OpenFirst {
+            documents: &self.documents,
+            disk: &self.disk,
+        }
+    }
+
+    /// The open documents whose last analysis read or looked for a path.
+    pub(super) fn open_readers(&self, path: &str) -> Vec<String> {
+        let reads = |check: &Check| {
+            let analysis = check.analysis.as_ref();
+            analysis.is_some_and(|own| own.reads.iter().any(|read| read == path))
+        };
+        let checks = self.checks.iter().filter(|(_, check)| reads(check));
+        checks.map(|(path, _)| path.clone()).collect()
+    }
+
     /// Any spec, open or not, analysed as it is now; or, in words, why it
     /// cannot be read.
     pub fn read(&mut self, uri: &Url) -> Result<Arc<Analysis>, String> {
@@ -234,12 +259,8 @@ impl Desk {
         }
         let path = paths::of(uri);
         let text = text_at(Path::new(&path))?;
-        let files = OpenFirst {
-            documents: &self.documents,
-            disk: &self.disk,
-        };
         let mut analyser = analyser(self.standard());
-        Ok(analyser.analyse(&path, text, &files, &today()))
+        Ok(analyser.analyse(&path, text, &self.files(), &today()))
     }
 
     /// The version of a document that is open.

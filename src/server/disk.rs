@@ -1,4 +1,5 @@
-//! What was read from disk, kept until it may have changed.
+//! What was read from disk, kept until it may have changed and a new memory
+//! takes the place of this one.
 //!
 //! A spec looks for its libraries and standards on every edit; the disk is
 //! asked once, also about what is not there.
@@ -33,11 +34,6 @@ impl Disk {
     pub fn list(&self, folder: &str) -> Vec<String> {
         remembered(&self.folders, folder, || names_in(folder))
     }
-
-    /// Asks again about everything from now on.
-    pub fn forget(&mut self) {
-        *self = Disk::default();
-    }
 }
 
 fn remembered<T: Clone>(
@@ -59,11 +55,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_disk_is_asked_once_until_it_is_forgotten() {
+    fn the_disk_is_asked_once() {
         let folder = tempfile::tempdir().unwrap();
         let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
         let (a, root) = (path("a.patio"), path(""));
-        let mut disk = Disk::default();
+        let disk = Disk::default();
         assert_eq!(
             (disk.read(&a), disk.exists(&a), disk.list(&root).len()),
             (None, false, 0)
@@ -73,7 +69,7 @@ mod tests {
             (disk.read(&a), disk.exists(&a), disk.list(&root).len()),
             (None, false, 0)
         );
-        disk.forget();
+        let disk = Disk::default();
         assert_eq!(disk.read(&a).as_deref(), Some("let a = 1 in\n"));
         assert!(disk.exists(&a) && disk.exists(&root));
         assert_eq!(disk.list(&root), ["a.patio"]);

@@ -16,7 +16,7 @@ const STACK: usize = 16 << 20;
 
 type Job = Box<dyn FnOnce(&mut Desk) + Send>;
 
-/// The way to the engine's thread; it ends when this is dropped.
+/// The way to the engine's thread; it ends when every way to it is dropped.
 pub struct Engine {
     jobs: Sender<Job>,
 }
@@ -43,6 +43,13 @@ impl Engine {
         (Engine { jobs: sender }, Queue { jobs })
     }
 
+    /// Another way to the same thread.
+    pub fn another(&self) -> Engine {
+        Engine {
+            jobs: self.jobs.clone(),
+        }
+    }
+
     /// Puts a job on the queue, at once.
     pub fn tell(&self, job: impl FnOnce(&mut Desk) + Send + 'static) {
         // The thread outlives every sender; there is nobody to tell otherwise.
@@ -60,6 +67,21 @@ impl Engine {
         self.tell(move |desk| {
             if !reply.is_closed() {
                 let _ = reply.send(question(desk));
+            }
+        });
+        answer.await.map_err(|_| Error::internal_error())
+    }
+
+    /// The same for a question that may have to wait: whoever is asked keeps
+    /// the way to answer it.
+    pub async fn ask_later<T: Send + 'static>(
+        &self,
+        question: impl FnOnce(&mut Desk, oneshot::Sender<T>) + Send + 'static,
+    ) -> Result<T> {
+        let (reply, answer) = oneshot::channel();
+        self.tell(move |desk| {
+            if !reply.is_closed() {
+                question(desk, reply);
             }
         });
         answer.await.map_err(|_| Error::internal_error())

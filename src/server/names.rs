@@ -1,11 +1,17 @@
 //! Names: where they are defined and used, and renaming them.
 
+use std::convert::Infallible;
+
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::*;
 
+use super::changes::Changes;
 use super::desk::Desk;
+use super::everywhere::everywhere;
 use super::look::Look;
+use super::paths;
 use crate::ide::{self, NameRole, Occurrence, Refusal};
+use crate::report::shown_path;
 use crate::text::Span;
 
 /// Where a name is defined.
@@ -20,14 +26,24 @@ pub fn definition(
     Some(GotoDefinitionResponse::Array(given.collect()))
 }
 
-/// Where a name is used.
+/// Where a name is used, in every spec that sees it.
 pub fn references(desk: &mut Desk, params: &ReferenceParams) -> Option<Vec<Location>> {
-    let (look, places) = places(desk, &params.text_document_position)?;
+    let at = &params.text_document_position;
+    let look = desk.look(&at.text_document.uri)?;
+    let offset = look.own()?.offset(at.position);
     let with_own = params.context.include_declaration;
-    let wanted = places.iter();
-    let wanted = wanted.filter(|place| with_own || place.role == NameRole::Use);
-    let shown = wanted.filter_map(|place| location(desk, &look, place.file, place.span));
-    Some(shown.collect())
+    let mut found: Vec<Location> = Vec::new();
+    let asked = everywhere(desk, &look, offset, |desk, look, file, offset| {
+        let places = ide::places_of(&look.analysis, file, offset);
+        for place in &places {
+            let is_wanted = with_own || place.role == NameRole::Use;
+            let place = location(desk, look, place.file, place.span).filter(|_| is_wanted);
+            found.extend(place.filter(|place| !found.contains(place)));
+        }
+        let spans = places.iter().map(|place| (place.file, place.span));
+        Ok::<_, Infallible>(spans.collect())
+    });
+    asked.ok().map(|()| found)
 }
 
 /// Where a name stands in its document.
@@ -63,7 +79,7 @@ pub fn prepare(
     Ok(span.map(|span| PrepareRenameResponse::Range(text.range(span))))
 }
 
-/// The changes of a new name.
+/// The changes of a new name, in every spec that sees it.
 pub fn rename(desk: &mut Desk, params: &RenameParams) -> Result<Option<WorkspaceEdit>> {
     let at = &params.text_document_position;
     let Some(look) = desk.look(&at.text_document.uri) else {
@@ -73,8 +89,35 @@ pub fn rename(desk: &mut Desk, params: &RenameParams) -> Result<Option<Workspace
         return Ok(None);
     };
     let offset = text.offset(at.position);
-    let edits = ide::rename(&look.analysis, offset, &params.new_name).map_err(refused)?;
-    Ok(super::actions::changes(edits, &look, desk))
+    let mut changes = Changes::default();
+    everywhere(desk, &look, offset, |desk, look, file, offset| {
+        let renamed = ide::rename_of(&look.analysis, file, offset, &params.new_name);
+        let edits = renamed
+            .map_err(|refusal| elsewhere(desk, look, &params.text_document_position, refusal))?;
+        let places = edits.iter().map(|edit| (edit.file, edit.span)).collect();
+        let added = changes.add(edits, look, desk);
+        added.ok_or_else(|| Refusal("a file that it stands in has no address".to_owned()))?;
+        Ok::<_, Refusal>(places)
+    })
+    .map_err(refused)?;
+    Ok(Some(changes.finish(desk)))
+}
+
+/// A refusal, with the spec that it comes from if that is not the one in which
+/// the name was to be changed.
+fn elsewhere(
+    desk: &Desk,
+    look: &Look,
+    at: &TextDocumentPositionParams,
+    refusal: Refusal,
+) -> Refusal {
+    let path = &look.analysis.path;
+    if *path == paths::of(&at.text_document.uri) {
+        return refusal;
+    }
+    let Refusal(message) = refusal;
+    let shown = shown_path(path, desk.roots.shown_from(path));
+    Refusal(format!("in {shown}: {message}"))
 }
 
 fn refused(refusal: Refusal) -> Error {

@@ -7,7 +7,8 @@ use std::sync::atomic::{AtomicU8, Ordering};
 
 use tokio::runtime::Handle;
 use tower_lsp::Client;
-use tower_lsp::lsp_types::MessageType;
+use tower_lsp::lsp_types::request::WorkDoneProgressCreate;
+use tower_lsp::lsp_types::{MessageType, ProgressToken, WorkDoneProgressCreateParams};
 
 use super::capabilities::ClientSide;
 
@@ -57,6 +58,25 @@ impl Outbox {
                 }
             }
         });
+    }
+
+    /// Waits for something beside all else.
+    pub fn spawn(&self, task: impl Future<Output = ()> + Send + 'static) {
+        self.runtime.spawn(task);
+    }
+
+    /// Asks the client for a display of progress; gives whether it agrees.
+    pub fn create_progress(&self, token: String) -> impl Future<Output = bool> + Send + 'static {
+        let client = self.client.clone();
+        let params = WorkDoneProgressCreateParams {
+            token: ProgressToken::String(token),
+        };
+        async move {
+            client
+                .send_request::<WorkDoneProgressCreate>(params)
+                .await
+                .is_ok()
+        }
     }
 
     /// Shows the user a sentence.

@@ -1,5 +1,5 @@
 //! Finding one's way in a document: folds, selections, links and the figures
-//! over the surfaces; and the sections of all open documents.
+//! over the surfaces; and the sections of all specs.
 
 use tower_lsp::lsp_types::*;
 
@@ -72,7 +72,8 @@ pub fn lenses(desk: &mut Desk, uri: &Url) -> Option<Vec<CodeLens>> {
     Some(shown.collect())
 }
 
-/// The sections of all open documents whose name has what is asked for.
+/// The sections of all specs, open or in the folders of the workspace, whose
+/// name has what is asked for.
 #[allow(
     deprecated,
     reason = "the type has a field that the protocol has given up"
@@ -95,6 +96,20 @@ pub fn workspace_symbols(desk: &mut Desk, query: &str) -> Option<Vec<SymbolInfor
             deprecated: None,
             container_name: symbol.detail,
         }));
+    }
+    for (path, symbol) in desk.closed_symbols() {
+        if symbol.name.to_lowercase().contains(&query)
+            && let Some(uri) = desk.address(path)
+        {
+            found.push(SymbolInformation {
+                location: Location::new(uri, symbol.range),
+                kind: symbol.kind,
+                name: symbol.name.to_string(),
+                tags: None,
+                deprecated: None,
+                container_name: symbol.detail.as_deref().map(str::to_owned),
+            });
+        }
     }
     Some(found)
 }

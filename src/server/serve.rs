@@ -23,6 +23,7 @@ use super::message::{self, Message};
 use super::outbox::Outbox;
 use super::shell::Shell;
 use super::tray::Tray;
+use super::workspace::Crew;
 
 /// The exit status of a session that the client has left without a word.
 const ABANDONED: i32 = 1;
@@ -69,12 +70,18 @@ fn start(
     let tray = Tray::to(output, move || drop(gone.send(Event::ClientGone)));
 
     let mut started = Ok(());
-    let (service, socket) = LspService::new(|client| {
+    let (service, socket) = LspService::build(|client| {
         let outbox = Outbox::new(client.clone(), runtime.handle().clone());
         let (engine, queue) = Engine::with_queue();
-        started = queue.work_on(Desk::new(Arc::clone(&tray), outbox));
+        let mut desk = Desk::new(Arc::clone(&tray), outbox);
+        let to_desk = engine.another();
+        started = Crew::start(move |done| to_desk.tell(move |desk| desk.done(done)))
+            .map(|crew| desk.employ(crew))
+            .and_then(|()| queue.work_on(desk));
         Backend::new(client, engine, events.clone())
-    });
+    })
+    .custom_method("window/workDoneProgress/cancel", Backend::cancel_progress)
+    .finish();
     started?;
     thread::Builder::new()
         .name("input".to_owned())

@@ -2,7 +2,10 @@
 
 mod client;
 mod commands;
+mod folder;
+mod naming;
 mod settings;
+mod workspace;
 
 use std::fs;
 use std::path::Path;

@@ -6,7 +6,7 @@ mod occurrences;
 mod rename;
 
 pub use occurrences::{Occurrence, Role};
-pub use rename::{Refusal, Renaming, renamable, rename};
+pub use rename::{Refusal, Renaming, renamable, rename, rename_of};
 
 use crate::analysis::Analysis;
 use crate::text::Span;
@@ -15,8 +15,13 @@ use occurrences::{Meaning, occurrences};
 /// Every place of what bears the name at a byte of the checked file, in the
 /// order of the files and their text; empty if nothing does.
 pub fn places(analysis: &Analysis, offset: u32) -> Vec<Occurrence> {
+    places_of(analysis, 0, offset)
+}
+
+/// The same for a byte of any file that the analysis read, by its index.
+pub fn places_of(analysis: &Analysis, file: usize, offset: u32) -> Vec<Occurrence> {
     let all = occurrences(analysis.files.iter().map(|file| &file.tree));
-    let Some(here) = at(&all, offset) else {
+    let Some(here) = at(&all, file, offset) else {
         return Vec::new();
     };
     let meaning = here.meaning.clone();
@@ -35,10 +40,10 @@ pub fn definitions(analysis: &Analysis, offset: u32) -> Vec<(usize, Span)> {
         .collect()
 }
 
-/// The occurrence at a byte of the checked file. Of two that meet there, the
-/// one that starts there is meant.
-fn at(all: &[Occurrence], offset: u32) -> Option<&Occurrence> {
-    let own = all.iter().filter(|one| one.file == 0);
+/// The occurrence at a byte of a file. Of two that meet there, the one that
+/// starts there is meant.
+fn at(all: &[Occurrence], file: usize, offset: u32) -> Option<&Occurrence> {
+    let own = all.iter().filter(|one| one.file == file);
     own.filter(|one| one.span.touches(offset))
         .max_by_key(|one| one.span.start)
 }

@@ -28,7 +28,7 @@ pub struct Refusal(pub String);
 /// there is no name.
 pub fn renamable(analysis: &Analysis, offset: u32) -> Result<Option<Span>, Refusal> {
     let all = occurrences(analysis.files.iter().map(|file| &file.tree));
-    let Some(here) = at(&all, offset) else {
+    let Some(here) = at(&all, 0, offset) else {
         return Ok(None);
     };
     may_change(&all, &here.meaning)?;
@@ -39,8 +39,18 @@ pub fn renamable(analysis: &Analysis, offset: u32) -> Result<Option<Span>, Refus
 /// name. Nothing but the name changes: a name that is taken, that has a
 /// meaning of its own, or that some line would read otherwise is refused.
 pub fn rename(analysis: &Analysis, offset: u32, name: &str) -> Result<Renaming, Refusal> {
+    rename_of(analysis, 0, offset, name)
+}
+
+/// The same for a byte of any file that the analysis read, by its index.
+pub fn rename_of(
+    analysis: &Analysis,
+    file: usize,
+    offset: u32,
+    name: &str,
+) -> Result<Renaming, Refusal> {
     let all = occurrences(analysis.files.iter().map(|file| &file.tree));
-    let Some(here) = at(&all, offset) else {
+    let Some(here) = at(&all, file, offset) else {
         return Err(Refusal("there is no name here".to_owned()));
     };
     let old = here.meaning.clone();

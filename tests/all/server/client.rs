@@ -124,6 +124,11 @@ impl Client {
         }
     }
 
+    /// Whether such a message was heard and not taken.
+    pub fn has_heard(&self, wanted: impl Fn(&Value) -> bool) -> bool {
+        self.waiting.iter().any(wanted)
+    }
+
     /// Waits for a document's findings of a version, or of no version.
     pub fn findings(&mut self, uri: &str, version: Option<i32>) -> Vec<Value> {
         let heard = self.hear(|message| {

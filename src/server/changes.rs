@@ -1,0 +1,58 @@
+//! Changes of files as the protocol carries them.
+
+use std::collections::HashMap;
+
+use indexmap::IndexMap;
+use tower_lsp::lsp_types::*;
+
+use super::desk::Desk;
+use super::look::Look;
+use crate::ide::ActionEdit;
+
+/// Changes of some files, each place once.
+#[derive(Debug, Default)]
+pub struct Changes {
+    files: IndexMap<Url, Vec<TextEdit>>,
+}
+
+impl Changes {
+    /// Takes in edits of the files of a spec; nothing is taken if one of them
+    /// has no address.
+    pub fn add(&mut self, edits: Vec<ActionEdit>, look: &Look, desk: &Desk) -> Option<()> {
+        let placed: Option<Vec<(Url, TextEdit)>> = edits
+            .into_iter()
+            .map(|edit| {
+                let (path, text) = look.file(edit.file)?;
+                let uri = desk.address(path)?;
+                Some((uri, TextEdit::new(text.range(edit.span), edit.text)))
+            })
+            .collect();
+        for (uri, edit) in placed? {
+            let edits = self.files.entry(uri).or_default();
+            if !edits.contains(&edit) {
+                edits.push(edit);
+            }
+        }
+        Some(())
+    }
+
+    /// The changes, to a client that can be told of versions with that of each
+    /// document that they are for, so that it makes them in no other.
+    pub fn finish(self, desk: &Desk) -> WorkspaceEdit {
+        if !desk.client.takes_versions {
+            let changes: HashMap<Url, Vec<TextEdit>> = self.files.into_iter().collect();
+            return WorkspaceEdit::new(changes);
+        }
+        let files = self.files.into_iter().map(|(uri, edits)| TextDocumentEdit {
+            text_document: OptionalVersionedTextDocumentIdentifier {
+                version: desk.version(&uri),
+                uri,
+            },
+            edits: edits.into_iter().map(OneOf::Left).collect(),
+        });
+        WorkspaceEdit {
+            document_changes: Some(DocumentChanges::Edits(files.collect())),
+            ..WorkspaceEdit::default()
+        }
+    }
+}

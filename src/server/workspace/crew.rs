@@ -1,0 +1,146 @@
+//! The thread that searches folders and reads specs that are not open.
+
+use std::io;
+use std::ops::ControlFlow;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
+
+use indexmap::IndexMap;
+
+use crate::analysis::{Analyser, Analysis, Files};
+use crate::host::{Looked, specs_below, text_at, today};
+use crate::server::checking::analyser;
+use crate::server::disk::Disk;
+
+/// Room for trees that are deep.
+const STACK: usize = 16 << 20;
+
+/// How many files and folders a search looks at: a folder with more is a whole
+/// disk and no workspace.
+const MOST_LOOKED_AT: usize = 500_000;
+
+/// How many specs are found at most.
+const MOST_SPECS: usize = 20_000;
+
+/// What the thread is to do.
+pub enum Task {
+    /// Find the specs in folders.
+    Search(Vec<String>),
+    /// Read a spec.
+    Read(Reading),
+}
+
+/// A spec to be read.
+pub struct Reading {
+    /// Its path.
+    pub path: String,
+    /// The texts that are open, by path.
+    pub open: Arc<IndexMap<String, Arc<str>>>,
+    /// What lies on disk.
+    pub disk: Arc<Disk>,
+    /// The standard that applies, if one is named.
+    pub standard: Option<String>,
+}
+
+/// What the thread has done.
+pub enum Done {
+    /// The specs that were found, and whether those were all.
+    Found(Vec<String>, bool),
+    /// A spec that was read; nothing if it is not there any more.
+    Read(String, Option<Arc<Analysis>>),
+}
+
+/// The way to the thread; it ends when this is dropped.
+pub struct Crew {
+    tasks: Sender<Task>,
+}
+
+impl Crew {
+    /// Starts the thread. What it has done it tells to `done`.
+    pub fn start(done: impl Fn(Done) + Send + 'static) -> io::Result<Crew> {
+        let (tasks, waiting) = channel();
+        let thread = thread::Builder::new()
+            .name("workspace".to_owned())
+            .stack_size(STACK);
+        thread.spawn(move || work(&waiting, done))?;
+        Ok(Crew { tasks })
+    }
+
+    /// Gives the thread something to do.
+    pub fn tell(&self, task: Task) {
+        // The thread outlives the way to it.
+        let _ = self.tasks.send(task);
+    }
+}
+
+fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
+    let mut last: (Option<String>, Analyser) = Default::default();
+    while let Ok(task) = tasks.recv() {
+        done(match task {
+            Task::Search(folders) => {
+                let (specs, is_all) = search(&folders);
+                Done::Found(specs, is_all)
+            }
+            Task::Read(reading) => {
+                // Specs beside one another use the same libraries: the one
+                // analyser keeps them read.
+                if last.0 != reading.standard {
+                    last = (reading.standard.clone(), analyser(reading.standard.clone()));
+                }
+                let read = catch_unwind(AssertUnwindSafe(|| read(&reading, &mut last.1)));
+                if read.is_err() {
+                    last.1 = analyser(reading.standard.clone());
+                }
+                Done::Read(reading.path, read.ok().flatten())
+            }
+        });
+    }
+}
+
+/// The specs in folders, in order, each once; and whether those are all.
+fn search(folders: &[String]) -> (Vec<String>, bool) {
+    let mut specs = Vec::new();
+    let mut looked_at = 0_usize;
+    let mut look = |looked: Looked| {
+        looked_at += 1;
+        if let Looked::Spec(path) = looked {
+            specs.extend(path.to_str().map(|path| path.replace('\\', "/")));
+        }
+        match looked_at < MOST_LOOKED_AT && specs.len() < MOST_SPECS {
+            true => ControlFlow::Continue(()),
+            false => ControlFlow::Break(()),
+        }
+    };
+    let mut all = folders
+        .iter()
+        .flat_map(|folder| specs_below(Path::new(folder)));
+    let is_all = all.try_for_each(&mut look).is_continue();
+    specs.sort();
+    specs.dedup();
+    (specs, is_all)
+}
+
+fn read(reading: &Reading, analyser: &mut Analyser) -> Option<Arc<Analysis>> {
+    // Its own text is read past the memory of the disk: that would grow with
+    // every spec.
+    let text = text_at(Path::new(&reading.path)).ok()?;
+    Some(analyser.analyse(&reading.path, text, reading, &today()))
+}
+
+impl Files for Reading {
+    fn read(&self, path: &str) -> Option<Arc<str>> {
+        let open = self.open.get(path).cloned();
+        open.or_else(|| self.disk.read(path))
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        self.open.contains_key(path) || self.disk.exists(path)
+    }
+
+    fn list(&self, folder: &str) -> Vec<String> {
+        self.disk.list(folder)
+    }
+}

@@ -1,0 +1,129 @@
+//! All findings of the workspace, for a client that asks for them.
+
+use std::collections::{HashMap, HashSet};
+
+use serde_json::json;
+use tokio::sync::oneshot::Sender;
+use tower_lsp::lsp_types::*;
+
+use crate::server::desk::Desk;
+
+/// How many reports go into one message.
+const BATCH: usize = 200;
+
+/// A question for all findings.
+pub struct Pull {
+    /// The numbers of the findings that the client has.
+    pub has: HashMap<Url, String>,
+    /// How to tell it part of the answer beforehand, if it wants that.
+    token: Option<ProgressToken>,
+    told: HashSet<Url>,
+    reply: Sender<WorkspaceDiagnosticReport>,
+}
+
+impl Pull {
+    /// A question, and where its answer goes.
+    pub fn new(
+        params: WorkspaceDiagnosticParams,
+        reply: Sender<WorkspaceDiagnosticReport>,
+    ) -> Pull {
+        let has = params.previous_result_ids.into_iter();
+        Pull {
+            has: has.map(|own| (own.uri, own.value)).collect(),
+            token: params.partial_result_params.partial_result_token,
+            told: HashSet::new(),
+            reply,
+        }
+    }
+
+    /// Whether nobody waits for the answer any more.
+    pub fn is_over(&self) -> bool {
+        self.reply.is_closed()
+    }
+
+    /// Whether it wants to be told of what is read as it comes.
+    pub fn wants_parts(&self) -> bool {
+        self.token.is_some()
+    }
+
+    /// What it is to be told of a spec: all, or that nothing has changed.
+    pub fn report(
+        &self,
+        uri: &Url,
+        version: Option<i32>,
+        number: u64,
+        findings: &[Diagnostic],
+    ) -> WorkspaceDocumentDiagnosticReport {
+        let (uri, version) = (uri.clone(), version.map(i64::from));
+        let number = number.to_string();
+        if self.has.get(&uri) == Some(&number) {
+            return WorkspaceDocumentDiagnosticReport::Unchanged(
+                WorkspaceUnchangedDocumentDiagnosticReport {
+                    uri,
+                    version,
+                    unchanged_document_diagnostic_report: UnchangedDocumentDiagnosticReport {
+                        result_id: number,
+                    },
+                },
+            );
+        }
+        full(uri, version, Some(number), findings.to_vec())
+    }
+
+    /// Tells part of the answer now.
+    pub fn tell(&mut self, desk: &Desk, part: WorkspaceDocumentDiagnosticReport) {
+        self.told.insert(address(&part).clone());
+        self.send(desk, &[part]);
+    }
+
+    /// Answers: what was told is left out, and of specs that the client knows
+    /// and that are gone it is told that nothing is found in them.
+    pub fn answer(self, desk: &Desk, mut items: Vec<WorkspaceDocumentDiagnosticReport>) {
+        items.retain(|item| !self.told.contains(address(item)));
+        let known: HashSet<&Url> = items.iter().map(address).chain(&self.told).collect();
+        let mut gone: Vec<Url> = self
+            .has
+            .keys()
+            .filter(|uri| !known.contains(uri))
+            .cloned()
+            .collect();
+        gone.sort();
+        items.extend(
+            gone.into_iter()
+                .map(|uri| full(uri, None, None, Vec::new())),
+        );
+        if self.token.is_some() {
+            items.chunks(BATCH).for_each(|part| self.send(desk, part));
+            items.clear();
+        }
+        // Nobody may wait for it any more.
+        let _ = self.reply.send(WorkspaceDiagnosticReport { items });
+    }
+
+    fn send(&self, desk: &Desk, items: &[WorkspaceDocumentDiagnosticReport]) {
+        desk.tray.send(&json!({
+            "jsonrpc": "2.0", "method": "$/progress",
+            "params": {"token": self.token, "value": {"items": items}},
+        }));
+    }
+}
+
+fn full(
+    uri: Url,
+    version: Option<i64>,
+    result_id: Option<String>,
+    items: Vec<Diagnostic>,
+) -> WorkspaceDocumentDiagnosticReport {
+    WorkspaceDocumentDiagnosticReport::Full(WorkspaceFullDocumentDiagnosticReport {
+        uri,
+        version,
+        full_document_diagnostic_report: FullDocumentDiagnosticReport { result_id, items },
+    })
+}
+
+fn address(report: &WorkspaceDocumentDiagnosticReport) -> &Url {
+    match report {
+        WorkspaceDocumentDiagnosticReport::Full(report) => &report.uri,
+        WorkspaceDocumentDiagnosticReport::Unchanged(report) => &report.uri,
+    }
+}

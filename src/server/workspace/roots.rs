@@ -1,0 +1,80 @@
+//! The folders of the workspace.
+
+/// The folders of the workspace, as absolute paths, in the client's order.
+#[derive(Debug, Clone, Default)]
+pub struct Roots(Vec<String>);
+
+impl Roots {
+    /// These folders.
+    pub fn new(folders: impl IntoIterator<Item = String>) -> Roots {
+        let mut roots = Roots::default();
+        roots.change(folders, &[]);
+        roots
+    }
+
+    /// Folders come and go.
+    pub fn change(&mut self, come: impl IntoIterator<Item = String>, gone: &[String]) {
+        let plain = |path: &str| path.trim_end_matches('/').to_owned();
+        self.0
+            .retain(|own| !gone.iter().any(|gone| plain(gone) == *own));
+        for folder in come {
+            let folder = plain(&folder);
+            if !self.0.contains(&folder) {
+                self.0.push(folder);
+            }
+        }
+    }
+
+    /// All of them.
+    pub fn all(&self) -> &[String] {
+        &self.0
+    }
+
+    /// A path as seen from the first of them; an absolute one stays.
+    pub fn resolve(&self, path: &str) -> Option<String> {
+        let root = self.0.first().map_or("", String::as_str);
+        let full = std::path::Path::new(root).join(path);
+        full.to_str().map(str::to_owned)
+    }
+
+    /// The one that a path lies in, the nearest if one lies in another.
+    pub fn of(&self, path: &str) -> Option<&str> {
+        let is_above = |root: &&String| {
+            let rest = path.strip_prefix(root.as_str());
+            rest.is_some_and(|rest| rest.starts_with('/'))
+        };
+        let above = self.0.iter().filter(is_above);
+        above.max_by_key(|root| root.len()).map(String::as_str)
+    }
+
+    /// The folder from which the paths in documents on a spec are shown: the
+    /// root that it lies in, else its own folder.
+    pub fn shown_from<'a>(&'a self, spec: &'a str) -> &'a str {
+        let own = spec.rsplit_once('/').map_or("", |(folder, _)| folder);
+        self.of(spec).unwrap_or(own)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_lies_in_the_nearest_root_above_it() {
+        let mut roots = Roots::new(["/a", "/a/b/", "/a"].map(str::to_owned));
+        assert_eq!(roots.all(), ["/a", "/a/b"]);
+        for (path, root) in [
+            ("/a/c.patio", Some("/a")),
+            ("/a/b/c.patio", Some("/a/b")),
+            ("/ab/c.patio", None),
+            ("untitled:one", None),
+        ] {
+            assert_eq!(roots.of(path), root, "{path}");
+        }
+        assert_eq!(roots.shown_from("/z/y/c.patio"), "/z/y");
+        assert_eq!(roots.resolve("x.patio").as_deref(), Some("/a/x.patio"));
+        roots.change(["/z".to_owned()], &["/a/".to_owned()]);
+        assert_eq!(roots.all(), ["/a/b", "/z"]);
+        assert_eq!(roots.shown_from("/z/y/c.patio"), "/z");
+    }
+}

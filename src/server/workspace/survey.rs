@@ -1,0 +1,76 @@
+//! Where the reading of the workspace stands.
+
+use std::collections::BTreeMap;
+
+use super::closed::Closed;
+use super::progress::Progress;
+use super::pull::Pull;
+use super::queue::Queue;
+use super::readers::Readers;
+
+/// Something to be done once everything is read.
+pub type Later = Box<dyn FnOnce(&mut crate::server::desk::Desk) + Send>;
+
+/// Where the reading of the workspace stands.
+#[derive(Default)]
+pub struct Survey {
+    /// The specs that were found, each with what is kept of it; nothing of one
+    /// that is open or not read yet.
+    pub specs: BTreeMap<String, Option<Closed>>,
+    /// Who reads what, of those that are not open.
+    pub readers: Readers,
+    /// The specs that are to be read.
+    pub due: Queue,
+    /// While a spec is being read, the paths that have changed meanwhile.
+    pub under_way: Option<Vec<String>>,
+    /// Whether folders are being searched.
+    pub search: Search,
+    /// Whether something was found that a client that asks does not know.
+    pub has_news: bool,
+    /// The display of how far it has come.
+    pub progress: Option<Progress>,
+    /// The questions for all findings that wait until all is read.
+    pub pulls: Vec<Pull>,
+    /// What else waits until all is read.
+    pub later: Vec<Later>,
+    /// Whether the workspace was searched at all.
+    pub is_begun: bool,
+}
+
+/// Whether folders are being searched.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Search {
+    /// They are not.
+    #[default]
+    Idle,
+    /// They are.
+    Running,
+    /// They are, and are to be again afterwards.
+    Again,
+}
+
+impl Survey {
+    /// Whether nothing is left to be searched or read.
+    pub fn is_done(&self) -> bool {
+        self.search == Search::Idle && self.under_way.is_none() && self.due.len() == 0
+    }
+
+    /// How many specs are left to be read.
+    pub fn left(&self) -> usize {
+        self.due.len() + usize::from(self.under_way.is_some())
+    }
+
+    /// A path has changed: whatever reads it is to be read again, and so is
+    /// the spec itself.
+    pub fn touch(&mut self, path: &str) {
+        for reader in self.readers.of(path) {
+            self.due.push(&reader);
+        }
+        if self.specs.contains_key(path) {
+            self.due.push(path);
+        }
+        if let Some(changed) = &mut self.under_way {
+            changed.push(path.to_owned());
+        }
+    }
+}

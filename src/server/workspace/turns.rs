@@ -1,0 +1,342 @@
+//! What the desk does about the workspace, a little at each turn.
+
+use std::mem;
+use std::path::Path;
+use std::sync::Arc;
+
+use tokio::sync::oneshot::Sender;
+use tower_lsp::lsp_types::{
+    Diagnostic, PublishDiagnosticsParams, Url, WorkspaceDiagnosticParams,
+    WorkspaceDiagnosticReport, WorkspaceDocumentDiagnosticReport,
+};
+
+use super::closed::ClosedSymbol;
+use super::crew::{Done, Reading, Task};
+use super::progress::Progress;
+use super::pull::Pull;
+use super::survey::{Later, Search};
+use crate::analysis::Analysis;
+use crate::host::is_spec;
+use crate::ide;
+use crate::server::desk::Desk;
+use crate::server::look::Look;
+use crate::server::{diagnostics, paths, symbols};
+
+/// From how many specs on the client is asked to show how far their reading
+/// has come.
+const MANY: usize = 100;
+
+impl Desk {
+    /// The folders of the workspace are searched anew, if the specs that are
+    /// not open are of interest.
+    pub fn search(&mut self) {
+        if self.settings.workspace {
+            self.search_now();
+        } else {
+            self.forget_specs();
+        }
+    }
+
+    fn search_now(&mut self) {
+        self.survey.is_begun = true;
+        if self.survey.search != Search::Idle {
+            self.survey.search = Search::Again;
+            return;
+        }
+        let Some(crew) = &self.crew else { return };
+        self.survey.search = Search::Running;
+        crew.tell(Task::Search(self.roots.all().to_vec()));
+    }
+
+    /// Does something once all is searched and read; at once if it is.
+    pub fn when_read(&mut self, later: Later) {
+        if !self.survey.is_begun {
+            self.search_now();
+        }
+        if self.survey.is_done() {
+            later(self);
+        } else {
+            self.survey.later.push(later);
+        }
+    }
+
+    /// Answers a question for all findings, once all is read.
+    pub fn pull(
+        &mut self,
+        params: WorkspaceDiagnosticParams,
+        reply: Sender<WorkspaceDiagnosticReport>,
+    ) {
+        let pull = Pull::new(params, reply);
+        if self.survey.is_done() {
+            self.answer(pull);
+        } else {
+            self.survey.pulls.push(pull);
+        }
+    }
+
+    /// The sections of the specs that are not open, each with the spec's path.
+    pub fn closed_symbols(&self) -> impl Iterator<Item = (&str, &ClosedSymbol)> {
+        let specs = self.survey.specs.iter();
+        let closed = specs.filter_map(|(path, kept)| Some((path.as_str(), kept.as_ref()?)));
+        closed.flat_map(|(path, closed)| closed.symbols.iter().map(move |symbol| (path, symbol)))
+    }
+
+    /// What the crew has done.
+    pub fn done(&mut self, done: Done) {
+        match done {
+            Done::Found(specs, is_all) => self.found(specs, is_all),
+            Done::Read(path, analysis) => self.was_read(&path, analysis),
+        }
+        self.rest_if_done();
+    }
+
+    /// Some files have changed, come or gone: specs among them are read again,
+    /// and the folders searched if one is not known.
+    pub(in crate::server) fn look_for_new(&mut self, changed: &[String]) {
+        let is_new = |path: &String| {
+            let is_known = self.survey.specs.contains_key(path);
+            !is_known && self.roots.of(path).is_some() && !self.documents.contains_key(path)
+                || !is_spec(Path::new(path))
+        };
+        if self.survey.is_begun && changed.iter().any(is_new) {
+            self.search();
+        }
+    }
+
+    /// A spec is opened: from now on its document tells of it.
+    pub(in crate::server) fn leave_to_document(&mut self, path: &str, uri: &Url) {
+        let Some(kept) = self.survey.specs.get_mut(path) else {
+            return;
+        };
+        let was_told = mem::take(kept).is_some_and(|closed| closed.is_told);
+        // A client may spell the address in another way.
+        if let Some(own) = paths::address(path).filter(|own| was_told && own != uri) {
+            self.publish(own, Vec::new());
+        }
+    }
+
+    /// A spec is closed: from now on its text on disk counts.
+    pub(in crate::server) fn take_back(&mut self, path: &str) {
+        match self.survey.specs.contains_key(path) {
+            true => self.survey.due.push(path),
+            false if self.roots.of(path).is_some() && self.survey.is_begun => self.search(),
+            false => {}
+        }
+    }
+
+    /// Every spec that is not open is to be read again.
+    pub(in crate::server) fn read_all_again(&mut self) {
+        let survey = &mut self.survey;
+        survey.specs.keys().for_each(|path| survey.due.push(path));
+    }
+
+    /// The client wants no more of a display: what is not read stays so until
+    /// it changes.
+    pub fn stop_reading(&mut self, token: &str) {
+        let progress = self.survey.progress.as_ref();
+        if progress.is_some_and(|progress| progress.is(token)) {
+            self.survey.due.clear();
+            self.rest_if_done();
+        }
+    }
+
+    /// Hands the crew the next spec; false if there is none or it is at work.
+    pub(in crate::server) fn read_next(&mut self) -> bool {
+        if self.survey.under_way.is_some() {
+            return false;
+        }
+        let Some(crew) = &self.crew else { return false };
+        while let Some(path) = self.survey.due.pop() {
+            if self.documents.contains_key(&path) {
+                continue;
+            }
+            let open = self.documents.iter();
+            let open = open.map(|(path, own)| (path.clone(), Arc::clone(own.text())));
+            crew.tell(Task::Read(Reading {
+                path,
+                open: Arc::new(open.collect()),
+                disk: Arc::clone(&self.disk),
+                standard: self.standard(),
+            }));
+            self.survey.under_way = Some(Vec::new());
+            return true;
+        }
+        self.rest_if_done();
+        false
+    }
+
+    fn found(&mut self, specs: Vec<String>, is_all: bool) {
+        if mem::take(&mut self.survey.search) == Search::Again {
+            self.search();
+            return;
+        }
+        if !self.survey.is_begun {
+            return;
+        }
+        if !is_all {
+            self.outbox.warn(
+                "The folders of the workspace are too large: not every spec in them is checked \
+                 unless it is open."
+                    .to_owned(),
+            );
+        }
+        let known: Vec<String> = self.survey.specs.keys().cloned().collect();
+        for path in known {
+            if specs.binary_search(&path).is_err() {
+                self.forget(&path);
+            }
+        }
+        for path in specs {
+            if !self.survey.specs.contains_key(&path) {
+                self.survey.due.push(&path);
+                self.survey.specs.insert(path, None);
+            }
+        }
+        let left = self.survey.left();
+        if left >= MANY && self.client.shows_progress && self.survey.progress.is_none() {
+            self.numbered += 1;
+            let progress = Progress::begin(&self.outbox, &self.tray, self.numbered, left);
+            self.survey.progress = Some(progress);
+        }
+    }
+
+    fn was_read(&mut self, path: &str, analysis: Option<Arc<Analysis>>) {
+        let changed = self.survey.under_way.take().unwrap_or_default();
+        let left = self.survey.left();
+        if let Some(progress) = &mut self.survey.progress {
+            progress.left(left);
+        }
+        let is_of_interest = self.survey.specs.contains_key(path);
+        if !is_of_interest || self.documents.contains_key(path) || self.survey.due.has(path) {
+            return;
+        }
+        let Some(analysis) = analysis else {
+            self.forget(path);
+            return;
+        };
+        // What it read has changed while it was read.
+        if changed
+            .iter()
+            .any(|one| one == path || analysis.reads.contains(one))
+        {
+            self.survey.due.push(path);
+            return;
+        }
+        self.survey.readers.set(path, &analysis.reads);
+        self.keep(path, analysis);
+    }
+
+    /// Keeps what is needed of a spec that was read, and tells the client of
+    /// its findings.
+    fn keep(&mut self, path: &str, analysis: Arc<Analysis>) {
+        let look = Look {
+            analysis,
+            encoding: self.client.encoding,
+        };
+        let mut findings = match self.settings.workspace {
+            true => diagnostics::of(&look, self),
+            false => Vec::new(),
+        };
+        // Fixes are offered once it is open.
+        findings.iter_mut().for_each(|finding| finding.data = None);
+        let symbols = outline(&look);
+        self.numbered += 1;
+        let (fresh, asks) = (self.numbered, self.client.pulls);
+        let uri = paths::address(path);
+        let Some(kept) = self.survey.specs.get_mut(path) else {
+            return;
+        };
+        let closed = kept.get_or_insert_default();
+        closed.symbols = symbols;
+        let is_news = closed.take(&findings, fresh);
+        let number = closed.number;
+        closed.is_told = !asks && !findings.is_empty();
+        let Some(uri) = uri else { return };
+        if !asks && is_news {
+            self.publish(uri, findings);
+        } else if asks {
+            self.survey.has_news |= is_news;
+            let mut pulls = mem::take(&mut self.survey.pulls);
+            for pull in pulls.iter_mut().filter(|pull| pull.wants_parts()) {
+                let part = pull.report(&uri, None, number, &findings);
+                pull.tell(self, part);
+            }
+            self.survey.pulls = pulls;
+        }
+    }
+
+    /// A spec is gone, and its findings with it.
+    fn forget(&mut self, path: &str) {
+        self.survey.readers.forget(path);
+        let Some(kept) = self.survey.specs.remove(path).flatten() else {
+            return;
+        };
+        if let Some(uri) = paths::address(path).filter(|_| kept.is_told) {
+            self.publish(uri, Vec::new());
+        }
+        self.survey.has_news |= !kept.findings.is_empty();
+    }
+
+    fn forget_specs(&mut self) {
+        let known: Vec<String> = self.survey.specs.keys().cloned().collect();
+        known.iter().for_each(|path| self.forget(path));
+        self.survey.due.clear();
+        self.survey.is_begun = false;
+        self.rest_if_done();
+    }
+
+    fn publish(&self, uri: Url, findings: Vec<Diagnostic>) {
+        self.tray
+            .publish(PublishDiagnosticsParams::new(uri, findings, None));
+    }
+
+    /// Does what has waited until all is read, if all is.
+    fn rest_if_done(&mut self) {
+        if !self.survey.is_done() {
+            return;
+        }
+        self.survey.progress = None;
+        for pull in mem::take(&mut self.survey.pulls) {
+            self.answer(pull);
+        }
+        for later in mem::take(&mut self.survey.later) {
+            later(self);
+        }
+        if mem::take(&mut self.survey.has_news) {
+            self.outbox.refresh(&self.client);
+        }
+    }
+
+    fn answer(&mut self, pull: Pull) {
+        if pull.is_over() {
+            return;
+        }
+        let mut items: Vec<WorkspaceDocumentDiagnosticReport> = Vec::new();
+        for uri in self.addresses() {
+            if let Some((number, findings)) = self.findings(&uri) {
+                items.push(pull.report(&uri, self.version(&uri), number, &findings));
+            }
+        }
+        for (path, kept) in &self.survey.specs {
+            if let (Some(closed), Some(uri)) = (kept, paths::address(path)) {
+                items.push(pull.report(&uri, None, closed.number, &closed.findings));
+            }
+        }
+        pull.answer(self, items);
+    }
+}
+
+/// The sections of a spec, as they are kept.
+fn outline(look: &Look) -> Box<[ClosedSymbol]> {
+    let Some(text) = look.own() else {
+        return Box::default();
+    };
+    let symbols = ide::symbols(&look.analysis).into_iter();
+    let kept = symbols.map(|symbol| ClosedSymbol {
+        range: text.range(symbol.name_span),
+        kind: symbols::kind(symbol.kind),
+        name: symbol.name.into(),
+        detail: symbol.detail.map(Into::into),
+    });
+    kept.collect()
+}
