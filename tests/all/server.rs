@@ -4,6 +4,7 @@ mod client;
 mod commands;
 mod folder;
 mod naming;
+mod promises;
 mod settings;
 mod workspace;
 

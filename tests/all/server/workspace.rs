@@ -175,10 +175,7 @@ fn folders_of_the_workspace_come_and_go() {
     let event = json!({"event": {"added": [], "removed": [named(&one)]}});
     client.tell("workspace/didChangeWorkspaceFolders", event);
     assert_eq!(client.findings(&a, None).len(), 0);
-    assert_eq!(
-        pull(&mut client, &[]).into_keys().collect::<Vec<_>>(),
-        [b.clone()]
-    );
+    assert!(pull(&mut client, &[]).into_keys().eq([b.clone()]));
     // Of a user who wants none of them none is told.
     let set =
         |workspace: bool| json!({"settings": {"drylay": {"findings": {"workspace": workspace}}}});
