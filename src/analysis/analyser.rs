@@ -10,8 +10,8 @@ use super::elsewhere::name_other_files;
 use super::sources::{Kept, Sources, gather};
 use super::standards::standards_for;
 use crate::findings::{FileId, Finding, Place};
-use crate::model::{FileKind, Job, Standard, read_standard, resolve};
-use crate::quantities::{Figures, figures};
+use crate::model::{self, FileKind, Job, Standard, read_standard};
+use crate::quantities::{self, Figures};
 use crate::rules::{self, Context, Limits, Stopwatch, timed, untimed};
 use crate::syntax::Tree;
 use crate::text::{Lines, Span};
@@ -46,7 +46,7 @@ pub struct Analysis {
     /// The standards that apply, the nearest first: their paths.
     pub standards: Vec<String>,
     /// What was found in the file itself, in order of place, then rule.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<Arc<Finding>>,
     /// Every other path that was read or looked for: when one of them
     /// changes, so may this.
     pub reads: Vec<String>,
@@ -82,11 +82,7 @@ impl Analysis {
     /// What a check of this job may look at, for those who show rules and
     /// limits.
     pub fn context(&self) -> Context<'_> {
-        Context {
-            job: &self.job,
-            figures: &self.figures,
-            limits: &self.limits,
-        }
+        Context::new(&self.job, &self.figures, &self.limits)
     }
 }
 
@@ -95,7 +91,18 @@ impl Analysis {
 #[derive(Debug, Default)]
 pub struct Analyser {
     kept: FxHashMap<String, Kept>,
+    memory: Memory,
     standard: Option<String>,
+}
+
+/// What was worked out, room by room, so that an edit costs no more than what
+/// it touches.
+#[derive(Debug, Default)]
+struct Memory {
+    path: String,
+    job: model::Memory,
+    figures: quantities::Memory,
+    findings: rules::Memory,
 }
 
 impl Analyser {
@@ -186,7 +193,13 @@ impl Analyser {
         if is_standard {
             analysis.read_as_standard(&sources);
         } else {
-            analysis.read_as_job(&sources, today, watch);
+            if self.memory.path != path {
+                self.memory = Memory {
+                    path: path.to_owned(),
+                    ..Memory::default()
+                };
+            }
+            analysis.read_as_job(&sources, &mut self.memory, today, watch);
         }
         let seen: BTreeSet<&str> = analysis
             .files
@@ -207,16 +220,24 @@ impl Analysis {
         self.job.kind = FileKind::Standard;
         self.standard = Some(Arc::new(standard));
         findings.extend(sources.findings.iter().cloned());
-        self.findings = findings;
+        self.findings = findings.into_iter().map(Arc::new).collect();
     }
 
-    fn read_as_job(&mut self, sources: &Sources, today: &str, watch: Stopwatch<'_>) {
-        self.job = timed(watch, "resolving", || resolve(&sources.inputs));
+    fn read_as_job(
+        &mut self,
+        sources: &Sources,
+        memory: &mut Memory,
+        today: &str,
+        watch: Stopwatch<'_>,
+    ) {
+        self.job = timed(watch, "resolving", || memory.job.resolve(&sources.inputs));
         // What went wrong with the files is weighed and accepted as all else.
         self.job.findings.extend(sources.findings.iter().cloned());
-        self.figures = timed(watch, "figures", || figures(&self.job));
+        self.figures = timed(watch, "figures", || memory.figures.figures(&self.job));
         let context = self.context();
-        let found = rules::run(&context, watch);
+        let own = self.files.first().map(|own| own.tree.sections.iter());
+        let sections = own.into_iter().flatten().map(|placed| placed.id);
+        let found = memory.findings.run(&context, sections, watch);
         self.findings = timed(watch, "accepting", || {
             rules::accepted(&context, found, today)
         });
@@ -229,11 +250,12 @@ impl Analysis {
         findings.retain(|finding| finding.place.section.file == FileId(0));
         for finding in &mut findings {
             if finding.severity.is_none() {
-                finding.severity = rules::find(finding.rule).map(|rule| rule.severity);
+                let usual = rules::find(finding.rule).map(|rule| rule.severity);
+                Arc::make_mut(finding).severity = usual;
             }
             name_other_files(self, finding);
         }
-        let mut placed: Vec<(Span, Finding)> = findings
+        let mut placed: Vec<(Span, Arc<Finding>)> = findings
             .into_iter()
             .filter_map(|finding| Some((self.span(finding.place)?.1, finding)))
             .collect();

@@ -1,12 +1,18 @@
 //! Fixes that change another file than the one that is checked.
 
+use std::sync::Arc;
+
 use super::{Analysis, path};
 use crate::findings::{Finding, Fix};
 
 /// Has every fix of a finding that changes another file say which; it reaches
 /// whatever else uses that file, so it is never made unseen.
-pub fn name_other_files(analysis: &Analysis, finding: &mut Finding) {
-    for fix in &mut finding.fixes {
+pub fn name_other_files(analysis: &Analysis, finding: &mut Arc<Finding>) {
+    let is_elsewhere = |fix: &Fix| other_file(analysis, fix).is_some();
+    if !finding.fixes.iter().any(is_elsewhere) {
+        return;
+    }
+    for fix in &mut Arc::make_mut(finding).fixes {
         if let Some(name) = other_file(analysis, fix) {
             fix.safe = false;
             fix.title.push_str(&format!(" in {name}"));

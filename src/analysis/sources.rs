@@ -27,16 +27,24 @@ const MANY_SECTIONS: usize = 256;
 pub struct Kept {
     tree: Option<Tree>,
     lines: Option<Arc<Lines>>,
-    readings: FxHashMap<SectionId, KeptReading>,
+    readings: Vec<KeptReading>,
 }
 
-#[derive(Debug)]
+/// What a section says, and by what it was read.
+#[derive(Debug, Clone)]
 struct KeptReading {
+    id: SectionId,
     hash: u64,
-    in_force: &'static str,
     file: FileId,
+    /// The kind of the section above it, on which the reading of a line that
+    /// has lost its indent depends.
+    in_force: Kind,
+    /// The kind that is in force after it.
+    after: Kind,
     reading: Arc<SectionReading>,
 }
+
+type Kind = Option<&'static SectionKind>;
 
 /// A file that was read.
 #[derive(Debug, Clone)]
@@ -111,58 +119,94 @@ impl Kept {
 
     /// The sections read; those that an edit has not touched are taken over.
     fn sections(&mut self, tree: &Tree, file: FileId) -> Vec<LogicalSection> {
-        let in_force = kinds_in_force(tree);
-        let kept = &self.readings;
-        let read = |(placed, in_force): (&Placed, &Option<&'static SectionKind>)| {
-            let force = in_force.map_or("", |kind| kind.word);
-            let reading = match kept.get(&placed.id) {
-                Some(known) if known.holds_for(placed, force, file) => known.reading.clone(),
-                _ => Arc::new(read_section(
+        let mut known = Known::of(std::mem::take(&mut self.readings));
+        let mut in_force: Kind = None;
+        // Which kind is in force where is told one after the other; then what
+        // is new is read, side by side if it is much.
+        let asked: Vec<(&Placed, Kind, Result<KeptReading, Kind>)> = tree
+            .sections
+            .iter()
+            .map(|placed| {
+                let above = in_force;
+                let kept = known
+                    .take(placed.id)
+                    .filter(|kept| kept.holds_for(placed, above, file))
+                    .ok_or_else(|| kind_after(tree.section_text(placed), placed, above));
+                in_force = match &kept {
+                    Ok(kept) => kept.after,
+                    Err(after) => *after,
+                };
+                (placed, above, kept)
+            })
+            .collect();
+        let fresh = asked.iter().filter(|(.., kept)| kept.is_err()).count();
+        let read = |(placed, in_force, kept): (&Placed, Kind, Result<KeptReading, Kind>)| {
+            kept.unwrap_or_else(|after| KeptReading {
+                id: placed.id,
+                hash: placed.section.hash,
+                file,
+                in_force,
+                after,
+                reading: Arc::new(read_section(
                     tree.section_text(placed),
                     placed,
                     file,
-                    *in_force,
+                    in_force,
                 )),
-            };
-            KeptReading {
-                hash: placed.section.hash,
-                in_force: force,
-                file,
-                reading,
-            }
+            })
         };
-        let sections = tree.sections.as_slice();
-        let fresh = sections.len().saturating_sub(kept.len());
-        let read: Vec<KeptReading> = if fresh < MANY_SECTIONS {
-            sections.iter().zip(&in_force).map(read).collect()
+        self.readings = if fresh < MANY_SECTIONS {
+            asked.into_iter().map(read).collect()
         } else {
-            sections.par_iter().zip(&in_force).map(read).collect()
+            asked.into_par_iter().map(read).collect()
         };
-        let readings = read.iter().map(|kept| kept.reading.clone()).collect();
-        let ids = sections.iter().map(|placed| placed.id);
-        self.readings = ids.zip(read).collect();
-        joined(readings)
+        joined(self.readings.iter().map(|kept| Arc::clone(&kept.reading)))
     }
 }
 
 impl KeptReading {
-    fn holds_for(&self, placed: &Placed, in_force: &str, file: FileId) -> bool {
-        self.hash == placed.section.hash && self.in_force == in_force && self.file == file
+    fn holds_for(&self, placed: &Placed, in_force: Kind, file: FileId) -> bool {
+        let word = |kind: Kind| kind.map(|kind| kind.word);
+        self.hash == placed.section.hash
+            && word(self.in_force) == word(in_force)
+            && self.file == file
     }
 }
 
-/// For each section, the kind of the section above it, on which the reading
-/// of a line that has lost its indent depends.
-fn kinds_in_force(tree: &Tree) -> Vec<Option<&'static SectionKind>> {
-    let mut in_force = None;
-    tree.sections
-        .iter()
-        .map(|placed| {
-            let above = in_force;
-            in_force = kind_after(tree.section_text(placed), placed, above);
-            above
-        })
-        .collect()
+/// The readings that are kept, to be taken in their order, nearly always.
+struct Known {
+    readings: Vec<Option<KeptReading>>,
+    next: usize,
+    by_id: Option<FxHashMap<SectionId, usize>>,
+}
+
+impl Known {
+    fn of(readings: Vec<KeptReading>) -> Known {
+        Known {
+            readings: readings.into_iter().map(Some).collect(),
+            next: 0,
+            by_id: None,
+        }
+    }
+
+    fn take(&mut self, id: SectionId) -> Option<KeptReading> {
+        let is_it =
+            |kept: &&mut Option<KeptReading>| kept.as_ref().is_some_and(|kept| kept.id == id);
+        if let Some(kept) = self.readings.get_mut(self.next).filter(is_it) {
+            self.next += 1;
+            return kept.take();
+        }
+        let readings = &self.readings;
+        let by_id = self.by_id.get_or_insert_with(|| {
+            let places = readings.iter().enumerate();
+            places
+                .filter_map(|(place, kept)| Some((kept.as_ref()?.id, place)))
+                .collect()
+        });
+        let place = *by_id.get(&id)?;
+        self.next = place + 1;
+        self.readings.get_mut(place)?.take()
+    }
 }
 
 /// Reads a file and everything that it uses. `kept` holds what can be taken

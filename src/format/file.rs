@@ -19,7 +19,7 @@ pub fn formatted(tree: &Tree) -> String {
     let mut text = String::with_capacity(tree.text.len());
     let mut in_force = None;
     let mut above: Option<(Laid, Option<&'static SectionKind>)> = None;
-    for placed in &tree.sections {
+    for placed in tree.sections.iter() {
         let own = opening(tree, placed);
         in_force = own.or_else(|| continued(tree, placed, in_force));
         let laid = laid_section(tree, placed, in_force);

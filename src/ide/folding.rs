@@ -21,7 +21,7 @@ pub fn folds(analysis: &Analysis) -> Vec<Fold> {
     };
     let tree = &file.tree;
     let mut folds = Vec::new();
-    for placed in &tree.sections {
+    for placed in tree.sections.iter() {
         let mut section: Option<Span> = None;
         let mut comment: Option<Span> = None;
         for line in tree.lines_of(placed) {

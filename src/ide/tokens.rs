@@ -77,7 +77,7 @@ pub fn tokens(analysis: &Analysis, wanted: Span) -> Vec<Token> {
         tokens: Vec::new(),
     };
     let mut in_force = None;
-    for placed in &tree.sections {
+    for placed in tree.sections.iter() {
         in_force = kind_after(tree.section_text(placed), placed, in_force);
         if !placed.span().overlaps(wanted) {
             continue;

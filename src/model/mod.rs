@@ -15,4 +15,4 @@ pub use reading::{
     Argument, Entry, Expression, Filled, SectionReading, Value, kind_after, literal, nearest,
     read_section,
 };
-pub use resolve::{FileInput, LogicalSection, joined, read_standard, resolve};
+pub use resolve::{FileInput, LogicalSection, Memory, joined, read_standard};

@@ -1,6 +1,8 @@
 //! What orders cost. Each line is rounded to the cent, half up, and the total
 //! is the sum of the lines.
 
+use std::sync::Arc;
+
 use super::needs::Need;
 use super::notes::{Amount, Notes};
 use super::orders::Order;
@@ -123,7 +125,7 @@ pub(super) fn delivery(
 
 /// The sum of all order lines and deliveries; `None` if nothing is priced or
 /// there is more than one currency.
-pub(super) fn total(orders: &[Order]) -> Option<Money> {
+pub(super) fn total(orders: &[Arc<Order>]) -> Option<Money> {
     let costs = orders.iter().flat_map(|order| {
         [order.cost, order.delivery.map(|delivery| delivery.cost)]
             .into_iter()

@@ -131,6 +131,8 @@ fn volume_steps(
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::super::fixture::{
         area_of, close, in_unit, job, layer, line, material, stated, surface,
     };
@@ -240,7 +242,7 @@ mod tests {
     fn without_levels_ground_or_new_layers_there_is_no_dig() {
         let base = || vec![entry(Role::Base, "6 in")];
         let mut no_plane = level_job(base(), "0 in", "0 in");
-        no_plane.surfaces[0].plane = None;
+        Arc::make_mut(&mut no_plane.surfaces[0]).plane = None;
         let mut no_ground = level_job(base(), "0 in", "0 in");
         no_ground.site.ground = None;
         let all_there = level_job(vec![existing(entry(Role::Slab, "4 in"))], "0 in", "0 in");

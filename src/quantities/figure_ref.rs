@@ -90,7 +90,7 @@ impl FigureRef {
                 .is_some_and(|(_, mix)| meant(mix.name.place)),
             FigureRef::Order(index) => {
                 let order = figures.orders.get(index);
-                let material = order.and_then(|order| job.materials.get(&order.material));
+                let material = order.and_then(|order| job.materials.get(order.material.as_str()));
                 material
                     .and_then(|material| material.place)
                     .is_some_and(meant)

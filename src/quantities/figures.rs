@@ -2,21 +2,17 @@
 
 use std::sync::Arc;
 
-use rayon::prelude::*;
-
-use super::costs::total;
 use super::dig::{DigFigures, dig};
 use super::edges::{EdgingFigures, MovementFigures, edges};
-use super::gauging::gauging;
-use super::grounds::{Covered, MANY_SURFACES, SurfaceGrounds, grounds};
+use super::grounds::{Covered, SurfaceGrounds};
 use super::joints::{JointFigures, joints};
 use super::layers::{LayerFigures, layer};
 use super::levels::levels;
-use super::mixes::{MixFigures, mix, mixes_of, uses};
-use super::needs::needs;
+use super::memory::Memory;
+use super::mixes::MixFigures;
 use super::notes::Silent;
-use super::orders::{Order, order};
-use super::shapes::{ShapeFigures, shape};
+use super::orders::Order;
+use super::shapes::ShapeFigures;
 use super::trouble::{Trouble, TroubleKind};
 use crate::findings::Place;
 use crate::geometry::Point;
@@ -28,14 +24,14 @@ use crate::vocabulary::Role;
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Figures {
     /// The shapes, in the order of [`Job::shapes`].
-    pub shapes: Vec<ShapeFigures>,
+    pub shapes: Vec<Arc<ShapeFigures>>,
     /// The surfaces, in the order of [`Job::surfaces`].
-    pub surfaces: Vec<SurfaceFigures>,
+    pub surfaces: Vec<Arc<SurfaceFigures>>,
     /// The mixes: those of [`Job::mixes`] in order, then any that only a
     /// layer or a joint brings in.
-    pub mixes: Vec<MixFigures>,
+    pub mixes: Vec<Arc<MixFigures>>,
     /// The order lines, in the order of first use.
-    pub orders: Vec<Order>,
+    pub orders: Vec<Arc<Order>>,
     /// The sum of all lines and deliveries that have a cost; `None` if none
     /// has, or they are in more than one currency.
     pub total: Option<Money>,
@@ -89,22 +85,34 @@ pub struct SurfaceFigures {
 impl Figures {
     /// The figures of a shape.
     pub fn shape(&self, name: &str) -> Option<&ShapeFigures> {
-        self.shapes.iter().find(|shape| shape.name == name)
+        self.shapes
+            .iter()
+            .find(|shape| shape.name == name)
+            .map(Arc::as_ref)
     }
 
     /// The figures of a surface.
     pub fn surface(&self, name: &str) -> Option<&SurfaceFigures> {
-        self.surfaces.iter().find(|surface| surface.name == name)
+        self.surfaces
+            .iter()
+            .find(|surface| surface.name == name)
+            .map(Arc::as_ref)
     }
 
     /// The figures of a mix.
     pub fn mix(&self, name: &str) -> Option<&MixFigures> {
-        self.mixes.iter().find(|mix| mix.name == name)
+        self.mixes
+            .iter()
+            .find(|mix| mix.name == name)
+            .map(Arc::as_ref)
     }
 
     /// The order line of a material.
     pub fn order(&self, material: &str) -> Option<&Order> {
-        self.orders.iter().find(|order| order.material == material)
+        self.orders
+            .iter()
+            .find(|order| order.material == material)
+            .map(Arc::as_ref)
     }
 
     /// How many order lines have no cost.
@@ -125,48 +133,11 @@ impl SurfaceFigures {
 
 /// Works out every figure of a job.
 pub fn figures(job: &Job) -> Figures {
-    let mut troubles = Vec::new();
-    let shapes = job
-        .shapes
-        .values()
-        .map(|own| shape(own, &mut Silent))
-        .collect();
-    let grounds = grounds(job, &mut troubles);
-    let worked = |(own, grounds)| surface(job, own, grounds);
-    let surfaces: Vec<SurfaceFigures> = if job.surfaces.len() < MANY_SURFACES {
-        job.surfaces.iter().zip(grounds).map(worked).collect()
-    } else {
-        job.surfaces.par_iter().zip(grounds).map(worked).collect()
-    };
-    let system = job.heading.system();
-    let mixes: Vec<MixFigures> = mixes_of(job)
-        .values()
-        .map(|own| {
-            let used = uses(&surfaces, own);
-            let gauging = gauging(own, system, &mut Silent);
-            if let Err(Some(trouble)) = &gauging {
-                troubles.push(Trouble::clone(trouble));
-            }
-            mix(own, &used, gauging.as_ref().ok(), &mut Silent)
-        })
-        .collect();
-    let orders: Vec<Order> = needs(job, &surfaces, &mixes)
-        .values()
-        .map(|(material, needs)| order(job, material, needs, &mut Silent, &mut troubles))
-        .collect();
-    unsaid(job, &surfaces, &mut troubles);
-    Figures {
-        total: total(&orders),
-        shapes,
-        surfaces,
-        mixes,
-        orders,
-        troubles,
-    }
+    Memory::default().figures(job)
 }
 
 /// Adds why joints and masses are not known, where no order has said it.
-fn unsaid(job: &Job, surfaces: &[SurfaceFigures], troubles: &mut Vec<Trouble>) {
+pub(super) fn unsaid(job: &Job, surfaces: &[Arc<SurfaceFigures>], troubles: &mut Vec<Trouble>) {
     for (own, figures) in job.surfaces.iter().zip(surfaces) {
         let paving = figures
             .layer(Role::Paving)
@@ -221,7 +192,7 @@ fn add_unless_said(
     }
 }
 
-fn surface(job: &Job, own: &Surface, grounds: SurfaceGrounds) -> SurfaceFigures {
+pub(super) fn surface(job: &Job, own: &Surface, grounds: &SurfaceGrounds) -> SurfaceFigures {
     let levels = levels(job, own, &mut Silent);
     let edges = edges(own, &mut Silent);
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
@@ -242,8 +213,8 @@ fn surface(job: &Job, own: &Surface, grounds: SurfaceGrounds) -> SurfaceFigures 
         low_edge_step_m: levels.low_edge_step_m,
         depth_m: own.build.as_ref().and_then(|build| build.value.depth_m()),
         layers: entries
-            .zip(grounds.layers)
-            .map(|(entry, ground)| layer(own, entry, ground, &mut Silent))
+            .zip(&grounds.layers)
+            .map(|(entry, ground)| layer(own, entry, ground.clone(), &mut Silent))
             .collect(),
         joints: own
             .joint
@@ -254,7 +225,7 @@ fn surface(job: &Job, own: &Surface, grounds: SurfaceGrounds) -> SurfaceFigures 
         isolation_joint_m: edges.isolation_joint_m,
         movement: edges.movement,
         dig: dig(job, own, grounds.dug.as_deref(), &mut Silent),
-        dug: grounds.dug,
+        dug: grounds.dug.clone(),
     }
 }
 

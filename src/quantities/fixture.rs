@@ -256,6 +256,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         voids: None,
     };
     Surface {
+        index: 0,
         name: Stated::new(name.to_owned(), line(10)),
         section: SECTION,
         place: line(10),
@@ -322,11 +323,11 @@ pub fn job(surfaces: Vec<Surface>) -> Job {
     job.heading.currency = Some(Stated::new(Currency::Usd, line(14)));
     for surface in &surfaces {
         if let Some(shape) = &surface.shape {
-            job.shapes
-                .insert(shape.value.name.value.clone(), Arc::clone(&shape.value));
+            let name = shape.value.name.value.as_str().into();
+            Arc::make_mut(&mut job.shapes).insert(name, Arc::clone(&shape.value));
         }
     }
-    job.surfaces = surfaces;
+    job.surfaces = surfaces.into_iter().map(Arc::new).collect();
     job
 }
 

@@ -62,9 +62,12 @@ pub(super) struct SurfaceGrounds {
     /// What is dug: the widest outline of the layers that have a thickness
     /// and do not lie there already.
     pub dug: Option<Arc<Covered>>,
+    /// What is wrong with an outline.
+    pub troubles: Vec<Trouble>,
 }
 
 /// Ground taken by an earlier surface.
+#[derive(Debug)]
 struct Taken {
     /// The layer's role; `None` for what is dug.
     by: Option<Role>,
@@ -73,37 +76,106 @@ struct Taken {
     ground: Arc<Covered>,
 }
 
-/// The grounds of every surface of a job, in order.
-pub(super) fn grounds(job: &Job, troubles: &mut Vec<Trouble>) -> Vec<SurfaceGrounds> {
-    let surfaces = job.surfaces.as_slice();
-    let pushed: Vec<Vec<Pushed>> = if surfaces.len() < MANY_SURFACES {
-        surfaces.iter().map(pushed_out).collect()
-    } else {
-        surfaces.par_iter().map(pushed_out).collect()
-    };
-    let earlier = earlier_neighbours(surfaces, &pushed);
-    let mut taken: Vec<Vec<Taken>> = Vec::with_capacity(surfaces.len());
-    let mut grounds = Vec::with_capacity(surfaces.len());
-    for ((surface, pushed), earlier) in surfaces.iter().zip(&pushed).zip(earlier) {
-        let near: Vec<&Taken> = earlier
-            .iter()
-            .filter_map(|index| taken.get(*index))
-            .flatten()
-            .collect();
-        let (own, taking) = surface_grounds(surface, pushed, &near, troubles);
-        grounds.push(own);
-        taken.push(taking);
+/// The grounds of the surfaces of a job, in order, and what led to them: of
+/// what has not changed nothing is worked out again.
+#[derive(Debug, Default)]
+pub(super) struct Grounds {
+    plots: Vec<Plot>,
+}
+
+/// The grounds of a surface, and what led to them.
+#[derive(Debug, Clone)]
+struct Plot {
+    surface: Arc<Surface>,
+    pushed: Arc<PushedOut>,
+    /// What the earlier surfaces near it have taken.
+    near: Vec<Arc<Vec<Taken>>>,
+    taking: Arc<Vec<Taken>>,
+    grounds: Arc<SurfaceGrounds>,
+}
+
+impl Grounds {
+    /// The grounds of every surface of a job, in order.
+    pub fn of(&mut self, job: &Job) -> Vec<Arc<SurfaceGrounds>> {
+        let surfaces = job.surfaces.as_slice();
+        let known = |(index, surface): (usize, &Arc<Surface>)| {
+            let plot = self.plots.get(index);
+            match plot.filter(|plot| Arc::ptr_eq(&plot.surface, surface)) {
+                Some(plot) => Arc::clone(&plot.pushed),
+                None => Arc::new(PushedOut::of(surface)),
+            }
+        };
+        let pushed: Vec<Arc<PushedOut>> = if surfaces.len() < MANY_SURFACES {
+            surfaces.iter().enumerate().map(known).collect()
+        } else {
+            surfaces.par_iter().enumerate().map(known).collect()
+        };
+        let earlier = earlier_neighbours(surfaces, &pushed);
+        let mut plots: Vec<Plot> = Vec::with_capacity(surfaces.len());
+        for (index, ((surface, pushed), earlier)) in
+            surfaces.iter().zip(pushed).zip(earlier).enumerate()
+        {
+            let near: Vec<Arc<Vec<Taken>>> = earlier
+                .iter()
+                .filter_map(|index| plots.get(*index))
+                .map(|plot| Arc::clone(&plot.taking))
+                .collect();
+            let known = self.plots.get(index).filter(|plot| {
+                Arc::ptr_eq(&plot.surface, surface)
+                    && plot.near.len() == near.len()
+                    && plot.near.iter().zip(&near).all(|(a, b)| Arc::ptr_eq(a, b))
+            });
+            plots.push(match known {
+                Some(plot) => plot.clone(),
+                None => Plot::of(surface, pushed, near),
+            });
+        }
+        self.plots = plots;
+        let grounds = self.plots.iter().map(|plot| Arc::clone(&plot.grounds));
+        grounds.collect()
     }
-    grounds
+}
+
+impl Plot {
+    fn of(surface: &Arc<Surface>, pushed: Arc<PushedOut>, near: Vec<Arc<Vec<Taken>>>) -> Plot {
+        let taken: Vec<&Taken> = near.iter().flat_map(|taken| taken.iter()).collect();
+        let (grounds, taking) = surface_grounds(surface, &pushed.outlines, &taken);
+        Plot {
+            surface: Arc::clone(surface),
+            pushed,
+            taking: Arc::new(taking),
+            grounds: Arc::new(grounds),
+            near,
+        }
+    }
 }
 
 /// From how many surfaces on they are worked out side by side.
 pub(super) const MANY_SURFACES: usize = 64;
 
 /// An outline pushed out so far along its free edges.
+#[derive(Debug)]
 struct Pushed {
     beyond: f64,
     outline: Result<Outline, Fault>,
+}
+
+/// The outline of a surface pushed out as far as each of its layers goes.
+#[derive(Debug)]
+struct PushedOut {
+    outlines: Vec<Pushed>,
+    /// The corners of the upright rectangle around all of them.
+    corners: Option<(Point, Point)>,
+}
+
+impl PushedOut {
+    fn of(surface: &Surface) -> PushedOut {
+        let outlines = pushed_out(surface);
+        PushedOut {
+            corners: widest_box(&outlines),
+            outlines,
+        }
+    }
 }
 
 /// The outline of a surface pushed out as far as each of its layers goes,
@@ -131,13 +203,13 @@ fn pushed_out(surface: &Surface) -> Vec<Pushed> {
 /// For each surface the earlier ones whose widest ground may share some of
 /// its own, by index. Surfaces that lie on the same ground are an error by
 /// themselves, and nothing is taken off for them.
-fn earlier_neighbours(surfaces: &[Surface], pushed: &[Vec<Pushed>]) -> Vec<Vec<usize>> {
+fn earlier_neighbours(surfaces: &[Arc<Surface>], pushed: &[Arc<PushedOut>]) -> Vec<Vec<usize>> {
     let mut boxes: Vec<(usize, (Point, Point))> = surfaces
         .iter()
         .zip(pushed)
         .enumerate()
         .filter(|(_, (surface, _))| surface.overlaps.is_none())
-        .filter_map(|(index, (_, pushed))| Some((index, widest_box(pushed)?)))
+        .filter_map(|(index, (_, pushed))| Some((index, pushed.corners?)))
         .collect();
     boxes.sort_by(|a, b| a.1.0.x.total_cmp(&b.1.0.x));
     let mut earlier = vec![Vec::new(); surfaces.len()];
@@ -176,14 +248,14 @@ fn surface_grounds(
     surface: &Surface,
     pushed: &[Pushed],
     near: &[&Taken],
-    troubles: &mut Vec<Trouble>,
 ) -> (SurfaceGrounds, Vec<Taken>) {
+    let mut troubles = Vec::new();
     let layers_of = surface.build.as_ref().map(|build| &build.value.layers);
     let mut taking = Vec::new();
     let mut layers = Vec::new();
     for layer in layers_of.into_iter().flatten() {
         let made = remaining(pushed, layer.beyond_m(), Some(layer.role.value), near);
-        layers.push(noted(made, surface, layer, troubles, &mut taking));
+        layers.push(noted(made, surface, layer, &mut troubles, &mut taking));
     }
     let widest = surface
         .build
@@ -194,7 +266,12 @@ fn surface_grounds(
         // What is wrong with the outline is said of the layer already.
         noted(made, surface, layer, &mut Vec::new(), &mut taking)
     });
-    (SurfaceGrounds { layers, dug }, taking)
+    let grounds = SurfaceGrounds {
+        layers,
+        dug,
+        troubles,
+    };
+    (grounds, taking)
 }
 
 /// What earlier surfaces leave of an outline.

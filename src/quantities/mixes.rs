@@ -72,7 +72,7 @@ pub(super) struct MixUsed {
 /// The mixes of a job by name: its own, then those that only a layer or a
 /// joint brings in.
 pub(super) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
-    let own = job.mixes.iter().map(|(name, mix)| (name.as_str(), mix));
+    let own = job.mixes.iter().map(|(name, mix)| (&**name, mix));
     let mut mixes: IndexMap<&str, &Arc<Mix>> = own.collect();
     for surface in &job.surfaces {
         let layers = surface.build.iter().flat_map(|build| &build.value.layers);
@@ -90,7 +90,7 @@ pub(super) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
 }
 
 /// Where a mix is used.
-pub(super) fn uses(surfaces: &[SurfaceFigures], mix: &Mix) -> Vec<MixUsed> {
+pub(super) fn uses(surfaces: &[Arc<SurfaceFigures>], mix: &Mix) -> Vec<MixUsed> {
     let name = &mix.name.value;
     let mut uses = Vec::new();
     for surface in surfaces {
@@ -276,6 +276,7 @@ mod tests {
             Some(mix.into()),
         )]))
         .mixes[0]
+            .as_ref()
             .clone()
     }
 
@@ -340,7 +341,7 @@ mod tests {
     #[test]
     fn a_mix_that_nothing_uses_comes_to_nothing() {
         let mut job = job(vec![surface("court", area_of("1 ft", "1 ft"), Vec::new())]);
-        job.mixes.insert("mortar".to_owned(), mortar().into());
+        Arc::make_mut(&mut job.mixes).insert("mortar".into(), mortar().into());
         let figures = figures(&job);
         assert_eq!(figures.mixes[0].volume_m3, Some(0.0));
         assert!(figures.orders.is_empty());

@@ -3,12 +3,13 @@
 use std::sync::Arc;
 
 use indexmap::IndexMap;
+use rustc_hash::FxHashMap;
 
 use super::figures::SurfaceFigures;
 use super::mixes::{MixFigures, mixes_of};
 use super::states::{is_granular, loose_density, own_waste, waste_share};
 use crate::findings::Place;
-use crate::model::{Job, Material, Sourced, Substance};
+use crate::model::{Job, Material, Sourced, Substance, Surface};
 use crate::vocabulary::Role;
 
 /// What a need is for, which decides what it can be counted in.
@@ -31,7 +32,7 @@ pub(super) enum Purpose {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Need {
     /// What needs it: `base of terrace`.
-    pub what: String,
+    pub what: Arc<str>,
     /// The entry that needs it.
     pub place: Place,
     /// What kind of use it is.
@@ -56,82 +57,45 @@ pub struct Need {
 /// of first use: surface by surface, then the mixes.
 pub(super) type Needs = IndexMap<String, (Arc<Material>, Vec<Need>)>;
 
-pub(super) fn needs(job: &Job, surfaces: &[SurfaceFigures], mixes: &[MixFigures]) -> Needs {
+pub(super) fn needs(
+    job: &Job,
+    surfaces: &[Arc<SurfaceFigures>],
+    mixes: &[Arc<MixFigures>],
+) -> Needs {
+    let of_surfaces = job.surfaces.iter().zip(surfaces);
+    let of_surfaces: Vec<Wants> = of_surfaces
+        .map(|(surface, own)| wants(surface, own))
+        .collect();
+    gathered(of_surfaces.iter().flatten(), job, mixes)
+}
+
+/// What a surface needs, each of a material.
+pub(super) type Wants = Vec<(Arc<Material>, Need)>;
+
+/// What surfaces need, and what the mixes do, material by material.
+pub(super) fn gathered<'a>(
+    of_surfaces: impl Iterator<Item = &'a (Arc<Material>, Need)>,
+    job: &Job,
+    mixes: &[Arc<MixFigures>],
+) -> Needs {
     let mut needs = Needs::new();
+    // The same material is the same place in memory, nearly always.
+    let mut places: FxHashMap<usize, usize> = FxHashMap::default();
     let mut add = |material: &Arc<Material>, need: Need| {
-        let entry = needs.entry(material.name.clone());
-        entry
-            .or_insert_with(|| (Arc::clone(material), Vec::new()))
-            .1
-            .push(need);
+        let place = *places
+            .entry(Arc::as_ptr(material).addr())
+            .or_insert_with(|| {
+                let entry = needs.entry(material.name.clone());
+                let place = entry.index();
+                entry.or_insert_with(|| (Arc::clone(material), Vec::new()));
+                place
+            });
+        if let Some((_, (_, all))) = needs.get_index_mut(place) {
+            all.push(need);
+        }
     };
-    for (surface, own) in job.surfaces.iter().zip(surfaces) {
-        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
-        for (layer, figures) in layers
-            .zip(&own.layers)
-            .filter(|(layer, _)| layer.existing.is_none())
-        {
-            let Substance::Material(material) = &layer.of.value else {
-                continue;
-            };
-            let role = layer.role.value;
-            let volume = figures.volume_m3;
-            let need = Need {
-                purpose: if role.is_sheet() {
-                    Purpose::Sheet
-                } else {
-                    Purpose::Layer(role)
-                },
-                mass_kg: figures.mass_kg,
-                volume_m3: volume,
-                loose_m3: if is_granular(material) {
-                    figures.loose_volume_m3
-                } else {
-                    volume
-                },
-                area_m2: figures.sheet_m2.or(figures.area_m2),
-                pieces: figures.units,
-                waste: figures.waste,
-                ..Need::new(format!("{} of {}", role.word(), own.name), layer.place)
-            };
-            add(material, need);
-        }
-        if let Some((figures, joint)) = own.joints.as_ref().zip(surface.joint.as_ref())
-            && let Some(Substance::Material(material)) = joint.filling.as_ref().map(|of| &of.value)
-        {
-            let loose = figures.mass_kg.zip(loose_density(material));
-            let need = Need {
-                purpose: Purpose::Joint,
-                mass_kg: figures.mass_kg,
-                volume_m3: figures.volume_m3,
-                loose_m3: match is_granular(material) {
-                    true => loose.map(|(mass, density)| mass / density.value.si()),
-                    false => figures.volume_m3,
-                },
-                area_m2: own.area_m2,
-                waste: figures.waste,
-                ..Need::new(format!("joints of {}", own.name), joint.place)
-            };
-            add(material, need);
-        }
-        for (edging, figures) in surface.edgings.iter().zip(&own.edgings) {
-            let Substance::Material(material) = &edging.material.value else {
-                continue;
-            };
-            let piece = material.unit.as_ref().map(|(length, _)| length.value.si());
-            let need = Need {
-                purpose: Purpose::Edging,
-                length_m: figures.length_m,
-                pieces: figures
-                    .length_m
-                    .zip(piece)
-                    .filter(|(_, piece)| *piece > 0.0)
-                    .map(|(length, piece)| length / piece),
-                waste: waste_share(None, own_waste(material)),
-                ..Need::new(format!("edging of {}", own.name), edging.place)
-            };
-            add(material, need);
-        }
+    for (material, need) in of_surfaces {
+        add(material, need.clone());
     }
     for (mix, figures) in mixes_of(job).values().zip(mixes) {
         let is_used = figures.volume_m3.is_none_or(|volume| volume > 0.0);
@@ -156,10 +120,86 @@ pub(super) fn needs(job: &Job, surfaces: &[SurfaceFigures], mixes: &[MixFigures]
     needs
 }
 
+/// What a surface needs: its layers from the top down, its joints, its
+/// edgings.
+pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
+    let mut wants = Wants::new();
+    let mut add = |material: &Arc<Material>, need: Need| {
+        wants.push((Arc::clone(material), need));
+    };
+    let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+    for (layer, figures) in layers
+        .zip(&own.layers)
+        .filter(|(layer, _)| layer.existing.is_none())
+    {
+        let Substance::Material(material) = &layer.of.value else {
+            continue;
+        };
+        let role = layer.role.value;
+        let volume = figures.volume_m3;
+        let need = Need {
+            purpose: if role.is_sheet() {
+                Purpose::Sheet
+            } else {
+                Purpose::Layer(role)
+            },
+            mass_kg: figures.mass_kg,
+            volume_m3: volume,
+            loose_m3: if is_granular(material) {
+                figures.loose_volume_m3
+            } else {
+                volume
+            },
+            area_m2: figures.sheet_m2.or(figures.area_m2),
+            pieces: figures.units,
+            waste: figures.waste,
+            ..Need::new(format!("{} of {}", role.word(), own.name), layer.place)
+        };
+        add(material, need);
+    }
+    if let Some((figures, joint)) = own.joints.as_ref().zip(surface.joint.as_ref())
+        && let Some(Substance::Material(material)) = joint.filling.as_ref().map(|of| &of.value)
+    {
+        let loose = figures.mass_kg.zip(loose_density(material));
+        let need = Need {
+            purpose: Purpose::Joint,
+            mass_kg: figures.mass_kg,
+            volume_m3: figures.volume_m3,
+            loose_m3: match is_granular(material) {
+                true => loose.map(|(mass, density)| mass / density.value.si()),
+                false => figures.volume_m3,
+            },
+            area_m2: own.area_m2,
+            waste: figures.waste,
+            ..Need::new(format!("joints of {}", own.name), joint.place)
+        };
+        add(material, need);
+    }
+    for (edging, figures) in surface.edgings.iter().zip(&own.edgings) {
+        let Substance::Material(material) = &edging.material.value else {
+            continue;
+        };
+        let piece = material.unit.as_ref().map(|(length, _)| length.value.si());
+        let need = Need {
+            purpose: Purpose::Edging,
+            length_m: figures.length_m,
+            pieces: figures
+                .length_m
+                .zip(piece)
+                .filter(|(_, piece)| *piece > 0.0)
+                .map(|(length, piece)| length / piece),
+            waste: waste_share(None, own_waste(material)),
+            ..Need::new(format!("edging of {}", own.name), edging.place)
+        };
+        add(material, need);
+    }
+    wants
+}
+
 impl Need {
     fn new(what: String, place: Place) -> Need {
         Need {
-            what,
+            what: what.into(),
             place,
             purpose: Purpose::Ingredient,
             mass_kg: None,

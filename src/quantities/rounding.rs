@@ -118,7 +118,7 @@ mod tests {
         let figures = figures(&job_of(Role::Base, material, cubic_feet, "12 in"));
         let troubles = figures.troubles.iter();
         let troubles = troubles.map(|trouble| trouble.kind.clone()).collect();
-        (figures.orders[0].clone(), troubles)
+        (Order::clone(&figures.orders[0]), troubles)
     }
 
     fn number(order: &Order) -> f64 {

@@ -55,7 +55,7 @@ fn only_layer(job: &Job) -> LayerFigures {
 }
 
 fn only_order(job: &Job) -> Order {
-    worked(job).orders[0].clone()
+    Order::clone(&worked(job).orders[0])
 }
 
 /// Crushed stone at WSDOT's densities in lb per cubic yard.
@@ -124,7 +124,9 @@ fn concrete(sand_parts: &str, stone_parts: &str) -> Mix {
 
 /// What so many cubic feet of a mix take.
 fn making(cubic_feet: &str, mix: Mix) -> MixFigures {
-    worked(&job_of(Role::Bed, mix, cubic_feet, "12 in")).mixes[0].clone()
+    worked(&job_of(Role::Bed, mix, cubic_feet, "12 in")).mixes[0]
+        .as_ref()
+        .clone()
 }
 
 fn cubic_feet_of(figures: &MixFigures, part: usize) -> f64 {
@@ -219,7 +221,7 @@ fn both_ways(width: &str, depth: &str, south: &str, east: &str) -> super::Surfac
     };
     court.plane = Some(Plane::through(0.0, Point::ORIGIN, fall.gradient()));
     court.fall = Some(fall);
-    worked(&job(vec![court])).surfaces[0].clone()
+    worked(&job(vec![court])).surfaces[0].as_ref().clone()
 }
 
 /// Area and perimeter of an outline drawn in metres, as the shape's figures.
@@ -465,7 +467,7 @@ fn bed_job() -> Job {
 }
 
 fn bed() -> MixFigures {
-    worked(&bed_job()).mixes[0].clone()
+    MixFigures::clone(&worked(&bed_job()).mixes[0])
 }
 
 fn bed_order(material: &str) -> f64 {

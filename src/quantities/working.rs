@@ -351,7 +351,7 @@ mod tests {
         let needs = orders::needs(&job, &found.surfaces, &found.mixes);
         for (order, (material, needs)) in found.orders.iter().zip(needs.values()) {
             let again = orders::order(&job, material, needs, &mut notes, &mut Vec::new());
-            assert_eq!(&again, order);
+            assert_eq!(&again, &**order);
         }
     }
 

@@ -27,7 +27,7 @@ impl<'t> Sections<'t> {
     fn read(tree: Option<&'t Tree>) -> Sections<'t> {
         let mut names = Vec::new();
         let mut in_force: Option<&SectionKind> = None;
-        for placed in tree.iter().flat_map(|tree| &tree.sections) {
+        for placed in tree.iter().flat_map(|tree| tree.sections.iter()) {
             let Some((word, name)) = tree.and_then(|tree| heading(tree, placed)) else {
                 continue;
             };

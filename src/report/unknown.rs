@@ -18,7 +18,7 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
         reasons.surface(job, own, figures, &analysis.figures.troubles);
     }
     for mix in &figures.mixes {
-        let own = job.mixes.get(&mix.name).map(AsRef::as_ref);
+        let own = job.mixes.get(mix.name.as_str()).map(AsRef::as_ref);
         reasons.mix(own, mix, &figures.troubles);
     }
     for order in &figures.orders {
@@ -189,7 +189,7 @@ impl Reasons {
         if order.price.is_none() {
             let stated = job
                 .materials
-                .get(name)
+                .get(name.as_str())
                 .is_some_and(|own| own.price.is_some());
             let trouble = own().find(|trouble| {
                 matches!(

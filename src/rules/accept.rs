@@ -1,9 +1,11 @@
 //! Accepting: which findings the designer has looked at and stands by, and
 //! what is wrong with the acceptances themselves.
 
+use std::sync::Arc;
+
 use super::acceptance::{ACCEPT_EXPIRED, ACCEPT_FIRM, ACCEPT_IDLE, ACCEPT_REASONLESS, ACCEPT_WIDE};
 use super::standard::{unknown_rule, wrong_dimension};
-use super::{Bound, Context, Rule, families, run, weight};
+use super::{Bound, Context, Rule, families, weight};
 use crate::findings::{Acceptance, Finding, Fix, Place, Severity};
 use crate::model::{Accept, literal};
 use crate::units::{Day, Quantity};
@@ -21,7 +23,11 @@ pub fn runs_out_soon_after(until: &str, today: &str) -> bool {
 /// The findings of a job with the acceptances that take them, and what is
 /// wrong with the acceptances. `today` is written as `2027-04-12`; on a day
 /// that is none, no acceptance has run out.
-pub fn accepted(context: &Context<'_>, mut findings: Vec<Finding>, today: &str) -> Vec<Finding> {
+pub fn accepted(
+    context: &Context<'_>,
+    mut findings: Vec<Arc<Finding>>,
+    today: &str,
+) -> Vec<Arc<Finding>> {
     let today = Day::read(today);
     let accepts = &context.job.accepts;
     // The narrower acceptance goes first, so that a wide one beside it is
@@ -32,10 +38,9 @@ pub fn accepted(context: &Context<'_>, mut findings: Vec<Finding>, today: &str) 
         let said = take(context, accept, &mut findings, today);
         findings.extend(said.into_iter().filter_map(|said| {
             let severity = context.limits.weigh(said.rule, said.severity?)?;
-            Some(said.severity(severity))
+            Some(Arc::new(said.severity(severity)))
         }));
     }
-    run::order(&mut findings);
     findings
 }
 
@@ -43,7 +48,7 @@ pub fn accepted(context: &Context<'_>, mut findings: Vec<Finding>, today: &str) 
 fn take(
     context: &Context<'_>,
     accept: &Accept,
-    findings: &mut [Finding],
+    findings: &mut [Arc<Finding>],
     today: Option<Day>,
 ) -> Option<Finding> {
     let name = accept.rule.value.as_str();
@@ -82,7 +87,7 @@ fn take(
     let said = too_wide(accept, &within, findings).or_else(|| runs_out_soon(accept, days_left));
     for index in within {
         if let Some(finding) = findings.get_mut(index) {
-            finding.accepted = Some(acceptance(accept));
+            Arc::make_mut(finding).accepted = Some(acceptance(accept));
         }
     }
     said
@@ -90,7 +95,7 @@ fn take(
 
 /// The findings that an acceptance is for, by index: those as far as its
 /// figure, and those beyond it.
-fn reached(accept: &Accept, rule: &Rule, findings: &[Finding]) -> (Vec<usize>, Vec<usize>) {
+fn reached(accept: &Accept, rule: &Rule, findings: &[Arc<Finding>]) -> (Vec<usize>, Vec<usize>) {
     findings
         .iter()
         .enumerate()
@@ -184,7 +189,7 @@ fn until(accept: &Accept) -> &str {
 }
 
 /// An acceptance that no longer holds: it matters as what it took.
-fn run_out(accept: &Accept, within: &[usize], findings: &[Finding]) -> Finding {
+fn run_out(accept: &Accept, within: &[usize], findings: &[Arc<Finding>]) -> Finding {
     let taken = within.iter().filter_map(|index| findings.get(*index));
     let Some(gravest) = taken.filter_map(|finding| finding.severity).max() else {
         return idle(accept, findings);
@@ -221,7 +226,7 @@ fn in_days(days: i64) -> String {
 }
 
 /// An acceptance that takes nothing.
-fn idle(accept: &Accept, findings: &[Finding]) -> Finding {
+fn idle(accept: &Accept, findings: &[Arc<Finding>]) -> Finding {
     let name = accept.rule.value.as_str();
     let taken = findings
         .iter()
@@ -241,7 +246,7 @@ fn idle(accept: &Accept, findings: &[Finding]) -> Finding {
 }
 
 /// An acceptance at the margin that takes what lies in several sections.
-fn too_wide(accept: &Accept, within: &[usize], findings: &[Finding]) -> Option<Finding> {
+fn too_wide(accept: &Accept, within: &[usize], findings: &[Arc<Finding>]) -> Option<Finding> {
     if accept.inside_section {
         return None;
     }
@@ -266,15 +271,17 @@ fn too_wide(accept: &Accept, within: &[usize], findings: &[Finding]) -> Option<F
 }
 
 /// Says on a finding beyond the accepted figure how far it is accepted.
-fn stop_short(context: &Context<'_>, accept: &Accept, findings: &mut [Finding], index: usize) {
+fn stop_short(context: &Context<'_>, accept: &Accept, findings: &mut [Arc<Finding>], index: usize) {
     let Some(finding) = findings.get_mut(index) else {
         return;
     };
     if let Some(figure) = &accept.figure {
-        finding.related.push(crate::findings::Related {
-            place: accept.place,
-            message: format!("accepted only as far as {}", context.show(&figure.value)),
-        });
+        Arc::make_mut(finding)
+            .related
+            .push(crate::findings::Related {
+                place: accept.place,
+                message: format!("accepted only as far as {}", context.show(&figure.value)),
+            });
     }
 }
 
@@ -356,13 +363,12 @@ mod tests {
             accepts,
             ..Job::default()
         };
-        let context = Context {
-            job: &job,
-            figures: &Figures::default(),
-            limits: &Limits {
-                standards: standards.into_iter().map(Arc::new).collect(),
-            },
+        let limits = Limits {
+            standards: standards.into_iter().map(Arc::new).collect(),
         };
+        let figures = Figures::default();
+        let context = Context::new(&job, &figures, &limits);
+        let found = found.into_iter().map(Arc::new).collect();
         let all = accepted(&context, found, TODAY);
         let taken = all
             .iter()

@@ -1,5 +1,8 @@
 //! What a check may look at.
 
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use super::limits::{InForce, Limits};
 use super::{Family, Rule, families};
 use crate::findings::{FileId, Finding, LimitFrom, Place, SectionRef, Severity};
@@ -15,9 +18,43 @@ pub struct Context<'a> {
     pub figures: &'a Figures,
     /// The limits in force.
     pub limits: &'a Limits,
+    has_looked_far: AtomicBool,
 }
 
-impl Context<'_> {
+impl<'a> Context<'a> {
+    /// A job, its figures, and the limits in force.
+    pub fn new(job: &'a Job, figures: &'a Figures, limits: &'a Limits) -> Context<'a> {
+        Context {
+            job,
+            figures,
+            limits,
+            has_looked_far: AtomicBool::new(false),
+        }
+    }
+
+    /// The same for one surface, of which it is to be known whether its
+    /// checks look past it and those beside it.
+    pub(super) fn of_one(&self) -> Context<'a> {
+        Context::new(self.job, self.figures, self.limits)
+    }
+
+    /// Every surface of the job, for a check of one that must look past those
+    /// beside it.
+    pub fn all_surfaces(&self) -> &'a [Arc<Surface>] {
+        self.has_looked_far.store(true, Ordering::Relaxed);
+        &self.job.surfaces
+    }
+
+    /// A surface beside the one that is checked, by its index.
+    pub fn beside(&self, index: usize) -> Option<&'a Surface> {
+        self.job.surfaces.get(index).map(Arc::as_ref)
+    }
+
+    /// Whether a check has looked at every surface.
+    pub(super) fn has_looked_far(&self) -> bool {
+        self.has_looked_far.load(Ordering::Relaxed)
+    }
+
     /// How figures are shown.
     pub fn system(&self) -> System {
         self.job.heading.system()

@@ -138,7 +138,7 @@ impl InForce {
 }
 
 /// The limits in force: the built-in ones and a practice's own.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Limits {
     /// The standards that apply, the nearest first.
     pub standards: Vec<std::sync::Arc<Standard>>,

@@ -43,6 +43,9 @@ pub enum Check {
     Reading,
     /// Once for a job.
     Job(fn(&Context<'_>, &mut Found)),
+    /// Once for a job in which the rule of this name, which says the same
+    /// more closely, has found nothing.
+    JobUnless(&'static str, fn(&Context<'_>, &mut Found)),
     /// For each surface.
     Surface(fn(&Context<'_>, &Surface, &mut Found)),
     /// For each surface that has a build.

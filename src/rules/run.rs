@@ -1,118 +1,143 @@
-//! Running the rules: every check once, then how much each finding matters,
-//! where it is placed, and one order for all.
+//! Running the rules: each check on what it is for, then how much each
+//! finding matters, where it is placed, and one order for all.
 
 use std::cmp::Reverse;
-
-use rayon::prelude::*;
+use std::sync::Arc;
 
 use super::{Check, Context, Found, Rule, Stopwatch, families, timed};
 use crate::findings::{FileId, Finding, Related, SectionRef, Severity};
-use crate::model::{Build, FileKind, Surface};
-
-/// From how many surfaces on the rules run side by side.
-const MANY_SURFACES: usize = 64;
+use crate::model::{Build, FileKind, Material, Mix, Surface};
 
 /// The file that was asked for.
-const CHECKED: FileId = FileId(0);
+pub(super) const CHECKED: FileId = FileId(0);
 
-/// Everything found in a job: what the reading found and what every rule
-/// finds, each with how much it matters where the standards in force are
-/// heard. In one order, whatever order the rules ran in. Each rule is run
-/// under its name on the stopwatch.
-pub fn run(context: &Context<'_>, watch: Stopwatch<'_>) -> Vec<Finding> {
-    let checked = |rule: &'static Rule| timed(watch, rule.name, || checked(rule, context));
-    let mut findings = context.job.findings.clone();
-    if context.job.surfaces.len() < MANY_SURFACES {
-        findings.extend(families::all().flat_map(checked));
-    } else {
-        let rules: Vec<&'static Rule> = families::all().collect();
-        let found = rules.par_iter().flat_map_iter(|rule| checked(rule));
-        findings.par_extend(found);
-    }
-    let mut findings: Vec<Finding> = findings
-        .into_iter()
-        .filter_map(|finding| weighed(finding, context))
-        .collect();
-    order(&mut findings);
-    merge_same(findings)
-}
-
-/// What one rule finds.
-fn checked(rule: &'static Rule, context: &Context<'_>) -> Vec<Finding> {
-    let job = context.job;
+/// What the rules find in one surface and its build.
+pub(super) fn of_surface(
+    context: &Context<'_>,
+    surface: &Surface,
+    watch: Stopwatch<'_>,
+) -> Vec<Arc<Finding>> {
+    let build = surface.build.as_ref().map(|build| build.value.as_ref());
     let mut all = Vec::new();
-    match rule.check {
-        Check::Reading => {}
-        // A library is no job: what concerns a whole job is asked of its users.
-        Check::Job(_) if job.kind != FileKind::Spec => {}
-        Check::Job(check) => {
-            let mut found = Found::default();
-            check(context, &mut found);
-            all = found.findings;
-        }
-        Check::Surface(check) => {
-            for surface in &job.surfaces {
-                let mut found = Found::default();
-                check(context, surface, &mut found);
-                all.extend(
-                    found
-                        .findings
-                        .into_iter()
-                        .map(|one| settled(one, surface, None)),
-                );
+    for rule in families::all() {
+        let (found, build) = match (rule.check, build) {
+            (Check::Surface(check), _) => {
+                let check = |found: &mut Found| check(context, surface, found);
+                (found(context, rule, watch, check), None)
             }
-        }
-        Check::Built(check) => {
-            for (surface, build) in built(&job.surfaces) {
-                let mut found = Found::default();
-                check(context, surface, build, &mut found);
-                let found = found.findings.into_iter();
-                all.extend(found.map(|one| settled(one, surface, Some(build))));
+            (Check::Built(check), Some(build)) => {
+                let check = |found: &mut Found| check(context, surface, build, found);
+                (found(context, rule, watch, check), Some(build))
             }
-        }
-        Check::Layer(check) => {
-            for (surface, build) in built(&job.surfaces) {
-                for layer in &build.layers {
-                    let mut found = Found::default();
-                    check(context, surface, build, layer, &mut found);
-                    let found = found.findings.into_iter();
-                    all.extend(found.map(|one| settled(one, surface, Some(build))));
-                }
+            (Check::Layer(check), Some(build)) => {
+                let check = |found: &mut Found| {
+                    let layers = build.layers.iter();
+                    layers.for_each(|layer| check(context, surface, build, layer, found));
+                };
+                (found(context, rule, watch, check), Some(build))
             }
-        }
-        // What is wrong by itself is said where it is written, of a library
-        // in the library.
-        Check::Build(check) => {
-            let mut found = Found::default();
-            let own = job.builds.values();
-            own.filter(|build| build.section.file == CHECKED)
-                .for_each(|build| check(context, build, &mut found));
-            all = found.findings;
-        }
-        Check::Material(check) => {
-            let mut found = Found::default();
-            let is_own = |section: SectionRef| section.file == CHECKED;
-            let own = job.materials.values();
-            own.filter(|material| material.section.is_some_and(is_own))
-                .for_each(|material| check(context, material, &mut found));
-            all = found.findings;
-        }
-        Check::Mix(check) => {
-            let mut found = Found::default();
-            let own = job.mixes.values();
-            own.filter(|mix| mix.section.file == CHECKED)
-                .for_each(|mix| check(context, mix, &mut found));
-            all = found.findings;
-        }
+            _ => continue,
+        };
+        let found = found.into_iter();
+        all.extend(found.map(|one| Arc::new(settled(one, surface, build))));
     }
     all
 }
 
-fn built(surfaces: &[Surface]) -> impl Iterator<Item = (&Surface, &Build)> {
-    surfaces.iter().filter_map(|surface| {
-        let build = surface.build.as_ref()?;
-        Some((surface, build.value.as_ref()))
+/// What the rules find in a build, used or not. What is wrong by itself is
+/// said where it is written, of a library in the library.
+pub(super) fn of_build(
+    context: &Context<'_>,
+    build: &Build,
+    watch: Stopwatch<'_>,
+) -> Vec<Arc<Finding>> {
+    of_own(context, Some(build.section), watch, |rule| {
+        let Check::Build(check) = rule.check else {
+            return None;
+        };
+        Some(move |found: &mut Found| check(context, build, found))
     })
+}
+
+/// What the rules find in a material that the file itself states.
+pub(super) fn of_material(
+    context: &Context<'_>,
+    material: &Material,
+    watch: Stopwatch<'_>,
+) -> Vec<Arc<Finding>> {
+    of_own(context, material.section, watch, |rule| {
+        let Check::Material(check) = rule.check else {
+            return None;
+        };
+        Some(move |found: &mut Found| check(context, material, found))
+    })
+}
+
+/// What the rules find in a mix that the file itself states.
+pub(super) fn of_mix(context: &Context<'_>, mix: &Mix, watch: Stopwatch<'_>) -> Vec<Arc<Finding>> {
+    of_own(context, Some(mix.section), watch, |rule| {
+        let Check::Mix(check) = rule.check else {
+            return None;
+        };
+        Some(move |found: &mut Found| check(context, mix, found))
+    })
+}
+
+/// What the rules with such a check find in a section of the file itself.
+fn of_own<C: FnOnce(&mut Found)>(
+    context: &Context<'_>,
+    section: Option<SectionRef>,
+    watch: Stopwatch<'_>,
+    check: impl Fn(&'static Rule) -> Option<C>,
+) -> Vec<Arc<Finding>> {
+    if section.is_none_or(|section| section.file != CHECKED) {
+        return Vec::new();
+    }
+    families::all()
+        .filter_map(|rule| Some((rule, check(rule)?)))
+        .flat_map(|(rule, check)| found(context, rule, watch, check))
+        .map(Arc::new)
+        .collect()
+}
+
+/// What the reading found, and what the rules find in the job as a whole.
+/// `has_found` tells whether a rule has found anything in a part of it.
+pub(super) fn of_job(
+    context: &Context<'_>,
+    has_found: impl Fn(&str) -> bool,
+    watch: Stopwatch<'_>,
+) -> Vec<Arc<Finding>> {
+    let read = context.job.findings.iter();
+    let mut all: Vec<Finding> = read
+        .filter_map(|finding| weighed(finding.clone(), context))
+        .collect();
+    // A library is no job: what concerns a whole job is asked of its users.
+    if context.job.kind == FileKind::Spec {
+        for rule in families::all() {
+            let check = match rule.check {
+                Check::Job(check) => check,
+                Check::JobUnless(other, check) if !has_found(other) => check,
+                _ => continue,
+            };
+            all.extend(found(context, rule, watch, |found| check(context, found)));
+        }
+    }
+    all.into_iter().map(Arc::new).collect()
+}
+
+/// What a rule finds by a check, each finding with how much it matters where
+/// the standards in force are heard. The check is run under the rule's name
+/// on the stopwatch.
+fn found(
+    context: &Context<'_>,
+    rule: &'static Rule,
+    watch: Stopwatch<'_>,
+    check: impl FnOnce(&mut Found),
+) -> Vec<Finding> {
+    let mut found = Found::default();
+    timed(watch, rule.name, || check(&mut found));
+    let found = found.findings.into_iter();
+    found.filter_map(|one| weighed(one, context)).collect()
 }
 
 /// A finding at the entry of the checked file that is nearest to its cause:
@@ -161,7 +186,7 @@ fn weighed(mut finding: Finding, context: &Context<'_>) -> Option<Finding> {
 }
 
 /// Puts findings into one order: by place, the gravest first, then by name.
-pub(super) fn order(findings: &mut [Finding]) {
+pub(super) fn order(findings: &mut [Arc<Finding>]) {
     findings.sort_by(|one, other| {
         let key = |finding: &Finding| (finding.place, Reverse(finding.severity), finding.rule);
         key(one)
@@ -172,16 +197,23 @@ pub(super) fn order(findings: &mut [Finding]) {
 
 /// One finding for what is said twice of one place, as where two surfaces
 /// share a build.
-fn merge_same(findings: Vec<Finding>) -> Vec<Finding> {
-    let mut merged: Vec<Finding> = Vec::with_capacity(findings.len());
+pub(super) fn merge_same(findings: impl IntoIterator<Item = Arc<Finding>>) -> Vec<Arc<Finding>> {
+    let mut merged: Vec<Arc<Finding>> = Vec::new();
     for finding in findings {
         match merged.last_mut() {
             Some(last)
                 if (last.rule, last.place, &last.message)
                     == (finding.rule, finding.place, &finding.message) =>
             {
-                for section in finding.computed_from {
-                    note_source(last, section);
+                let unnoted = |section: &&SectionRef| !last.computed_from.contains(section);
+                let more: Vec<SectionRef> = finding
+                    .computed_from
+                    .iter()
+                    .filter(unnoted)
+                    .copied()
+                    .collect();
+                if !more.is_empty() {
+                    Arc::make_mut(last).computed_from.extend(more);
                 }
             }
             _ => merged.push(finding),
@@ -213,7 +245,7 @@ mod tests {
 
     #[test]
     fn findings_come_in_one_order() {
-        let finding = |rule, at, severity| Finding::new(rule, at, "x").severity(severity);
+        let finding = |rule, at, severity| Arc::new(Finding::new(rule, at, "x").severity(severity));
         let mut findings = vec![
             finding("lip", place(2, 0), Severity::Error),
             finding("lip", place(1, 9), Severity::Error),
@@ -232,7 +264,7 @@ mod tests {
         let said = |message: &str, from: u32| {
             let mut finding = Finding::new("base-thin", place(1, 3), message);
             finding.computed_from = vec![section_of(from)];
-            finding
+            Arc::new(finding)
         };
         let merged = merge_same(vec![said("thin", 4), said("thin", 5), said("thinner", 5)]);
         assert_eq!(merged.len(), 2);

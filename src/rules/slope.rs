@@ -53,10 +53,10 @@ pub fn building_edges_within<'a>(
     let may_be_near = move |edge: &Edge| {
         start.is_some_and(|start| edge.start.distance(start) <= reach + half_way + edge.length())
     };
-    let surfaces = context.job.surfaces.iter();
+    let surfaces = context.all_surfaces().iter();
     surfaces
         .filter(|other| !other.meets.is_empty())
-        .flat_map(building_edges)
+        .flat_map(|other| building_edges(other))
         .filter(move |edge| may_be_near(edge))
         .filter_map(move |edge| Some((edge, apart(edge, outline?))))
         .filter(move |(_, distance)| *distance < reach)

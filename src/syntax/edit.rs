@@ -3,11 +3,11 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::parse::{LARGEST_FILE, Placing, read_each, section_texts};
 use super::section::{KnownLines, hash};
-use super::tree::{Placed, Tree};
+use super::tree::{Placed, SectionId, Tree};
 use super::untouched::Kept;
 use crate::text::Span;
 
@@ -34,7 +34,11 @@ impl Tree {
         let middle = text.get(kept.middle).unwrap_or_default();
         self.read_again(kept.first..kept.last, middle, &mut place);
         sections(kept.last..self.sections.len()).for_each(|old| place.put(old));
-        place.into_tree(text)
+        let mut tree = place.into_tree(text);
+        if names(&tree).eq(names(self)) {
+            tree.by_id = Arc::clone(&self.by_id);
+        }
+        tree
     }
 
     /// Puts the sections of a text that some sections of this tree have become.
@@ -49,14 +53,23 @@ impl Tree {
             .iter()
             .filter(|(_, old)| old.is_none())
             .map(|(part, _)| *part);
-        let mut read = read_each(&unknown.collect::<Vec<_>>(), &lines_of(self, old)).into_iter();
+        let read = read_each(&unknown.collect::<Vec<_>>(), &lines_of(self, old));
+        let mut names = known_sections.names_left(old, read.len()).into_iter();
+        let mut read = read.into_iter();
         for (_, old) in parts {
             match old {
                 Some(old) => place.put(old),
-                None => read.next().into_iter().for_each(|read| place.put_new(read)),
+                None => {
+                    let read = read.next().into_iter();
+                    read.for_each(|read| place.put_read(names.next(), read));
+                }
             }
         }
     }
+}
+
+fn names(tree: &Tree) -> impl Iterator<Item = SectionId> {
+    tree.sections.iter().map(|placed| placed.id)
 }
 
 /// Sections to be found again by their text, each once.
@@ -76,6 +89,19 @@ impl<'t> SectionsByText<'t> {
     }
 
     /// The first section of this text that has not been taken.
+    /// The names of the sections that were not taken, in their order, if
+    /// there are as many as new texts: then those are the same sections with
+    /// other words in them.
+    fn names_left(&self, sections: &[Placed], new: usize) -> Vec<SectionId> {
+        let left: FxHashSet<SectionId> =
+            self.by_text.values().flatten().map(|old| old.id).collect();
+        if left.len() != new {
+            return Vec::new();
+        }
+        let names = sections.iter().map(|placed| placed.id);
+        names.filter(|name| left.contains(name)).collect()
+    }
+
     fn take(&mut self, text: &str) -> Option<&'t Placed> {
         let found = self.by_text.get_mut(&(hash(text), text.len()))?;
         found.pop_if(|placed| self.tree.section_text(placed) == text)

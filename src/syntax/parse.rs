@@ -31,7 +31,7 @@ impl Tree {
             vec![unread_file(&text)]
         };
         let mut place = Placing::counting_from(0);
-        read.into_iter().for_each(|read| place.put_new(read));
+        read.into_iter().for_each(|read| place.put_read(None, read));
         place.into_tree(text)
     }
 }
@@ -60,11 +60,15 @@ impl Placing {
         self.place(known.id, Arc::clone(&known.section));
     }
 
-    /// Puts a section that is given a name.
-    pub fn put_new(&mut self, read: ReadSection) {
+    /// Puts a section that was read, under its name, or else a new one.
+    pub fn put_read(&mut self, name: Option<SectionId>, read: ReadSection) {
         self.parsed_lines += read.parsed_lines;
-        self.place(SectionId(self.next_id), read.section);
-        self.next_id = self.next_id.saturating_add(1);
+        let name = name.unwrap_or_else(|| {
+            let new = SectionId(self.next_id);
+            self.next_id = self.next_id.saturating_add(1);
+            new
+        });
+        self.place(name, read.section);
     }
 
     fn place(&mut self, id: SectionId, section: Arc<Section>) {
@@ -83,10 +87,10 @@ impl Placing {
         } = self;
         Tree {
             text,
-            sections,
+            sections: Arc::new(sections),
             parsed_lines,
             next_id,
-            by_id: OnceLock::new(),
+            by_id: Arc::new(OnceLock::new()),
         }
     }
 }

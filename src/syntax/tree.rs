@@ -16,18 +16,19 @@ pub struct Tree {
     /// The text that the tree stands for.
     pub text: Arc<str>,
     /// The sections in order; together they cover the text from end to end.
-    pub sections: Vec<Placed>,
+    pub sections: Arc<Vec<Placed>>,
     /// How many lines were read to make this tree; those taken over from the
     /// tree before an edit were not.
     pub parsed_lines: usize,
     /// The name for the next new section.
     pub(super) next_id: u32,
     /// The place of each section by its name, made when first asked for.
-    pub(super) by_id: OnceLock<FxHashMap<SectionId, usize>>,
+    pub(super) by_id: Arc<OnceLock<FxHashMap<SectionId, usize>>>,
 }
 
-/// Names a section for as long as its text stays the same: an edit elsewhere
-/// in the file moves the section but keeps its name.
+/// Names a section for as long as it is there: an edit elsewhere in the file
+/// moves it, an edit in it changes its words, and it keeps its name. A
+/// [`Section`] is what it says at one time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct SectionId(pub u32);
 

@@ -21,7 +21,7 @@ pub fn checked(text: &str) -> Checked {
 
 impl Checked {
     /// What was found, in order.
-    pub fn findings(&self) -> &[Finding] {
+    pub fn findings(&self) -> &[Arc<Finding>] {
         &self.0.findings
     }
 

@@ -3,6 +3,7 @@
 //! rule, with one or two of their words and figures changed at random.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use drylay::findings::{Finding, Fix};
 use drylay::rules::{Family, all, complete, find};
@@ -211,7 +212,8 @@ fn wrongs(before: &Checked, finding: &Finding, fix: &Fix) -> Vec<String> {
     let after = checked(&before.with(fix));
     let (was, is) = (counts(before), counts(&after));
     let reads_better = is_of_the_text(finding.rule);
-    let same = |other: &&Finding| other.rule == finding.rule && other.message == finding.message;
+    let same =
+        |other: &&Arc<Finding>| other.rule == finding.rule && other.message == finding.message;
     let had_same = before.findings().iter().filter(same).count();
     let has_same = after.findings().iter().filter(same).count();
     let mut wrongs = Vec::new();

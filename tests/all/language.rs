@@ -1,6 +1,8 @@
 //! What the language promises of plausible text: that it never silently means
 //! something else, and what it offers in its place.
 
+use std::sync::Arc;
+
 use drylay::analysis::Analysis;
 use drylay::findings::Finding;
 use drylay::model::literal;
@@ -57,7 +59,7 @@ fn every_fix_takes_its_finding_away() {
     for fixture in fixtures() {
         let analysis = fixture.analysis();
         for finding in analysis.findings.iter().filter(|one| is_of_the_text(one)) {
-            let same = |other: &&Finding| other.rule == finding.rule;
+            let same = |other: &&Arc<Finding>| other.rule == finding.rule;
             let before = analysis.findings.iter().filter(same).count();
             for fix in &finding.fixes {
                 fixes += 1;

@@ -28,6 +28,7 @@ mod helix;
 mod house;
 mod language;
 mod limits;
+mod memory;
 mod messages;
 mod metamorphic;
 mod neovim;

@@ -2,6 +2,7 @@
 //! in one file so that all can be read at a sitting.
 
 use std::fmt::Write;
+use std::sync::Arc;
 
 use drylay::findings::Finding;
 use drylay::rules::{Rule, all, complete};
@@ -34,7 +35,7 @@ const JARGON: &[&str] = &[
 
 /// The finding of a rule's breaking example, as it stands or in another
 /// system of units and region; there it may be that nothing is wrong.
-fn finding(rule: &Rule, heading: &[(&str, &str)]) -> Option<Finding> {
+fn finding(rule: &Rule, heading: &[(&str, &str)]) -> Option<Arc<Finding>> {
     let mut text = complete(rule.breaks).text;
     for (from, to) in heading {
         text = text.replace(from, to);
@@ -99,10 +100,10 @@ pub fn check(finding: &Finding) {
 
 #[test]
 fn messages_are_short_and_plain() {
-    let findings: Vec<Finding> = all()
+    let findings: Vec<Arc<Finding>> = all()
         .flat_map(|rule| [finding(rule, &[]), finding(rule, AMERICAN)])
         .flatten()
         .collect();
     assert!(findings.len() > 3 * all().count() / 2);
-    findings.iter().for_each(check);
+    findings.iter().for_each(|finding| check(finding));
 }

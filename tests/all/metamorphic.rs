@@ -18,7 +18,7 @@ use crate::same::{Grows, figures, findings, ground};
 fn in_other_units(text: &str) -> String {
     let tree = Tree::parse(Arc::from(text));
     let mut changes: Vec<(Span, String)> = Vec::new();
-    for placed in &tree.sections {
+    for placed in tree.sections.iter() {
         for (start, line) in &placed.section.lines {
             for phrase in &line.phrases {
                 rewrite(text, placed.start + start, phrase, &mut changes);

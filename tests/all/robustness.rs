@@ -125,7 +125,7 @@ fn floor(text: &str, at: usize) -> usize {
 }
 
 /// Everything that is known, as text: with places as they stand in the files.
-fn known(analysis: &Analysis) -> String {
+pub fn known(analysis: &Analysis) -> String {
     let place = |place: Place| {
         let (file, span) = analysis.span(place).expect("a place stands in a file");
         let whole = analysis.files[file].tree.text.len();

@@ -2,6 +2,8 @@
 //! at the marked place, the keeping one gives nothing, the first fix of the
 //! breaking one gives the mended one.
 
+use std::sync::Arc;
+
 use drylay::findings::{Finding, Severity};
 use drylay::rules::{Family, Rule, all, complete, find};
 
@@ -12,7 +14,7 @@ use crate::checked::{Checked, checked};
 fn unwanted(checked: &Checked, rule: &Rule, except: Option<&str>) -> Vec<String> {
     // Cautions come together, whatever else is found.
     let alone = except.is_none() || rule.family != Family::Cautions;
-    let is_unwanted = |finding: &&Finding| {
+    let is_unwanted = |finding: &&Arc<Finding>| {
         let of_family = find(finding.rule).is_none_or(|other| other.family == rule.family);
         let is_error = finding.severity == Some(Severity::Error);
         except != Some(finding.rule)
@@ -35,6 +37,7 @@ fn faults(rule: &Rule) -> Vec<String> {
     let of_rule: Vec<&Finding> = broken
         .findings()
         .iter()
+        .map(Arc::as_ref)
         .filter(|finding| finding.rule == rule.name)
         .collect();
     match of_rule.as_slice() {

@@ -80,7 +80,7 @@ pub fn ground(analysis: &Analysis) -> Vec<(String, Grows, Option<f64>)> {
 
 /// Rules and lines of what is found.
 pub fn findings(analysis: &Analysis) -> Vec<(u32, &'static str)> {
-    let place = |finding: &drylay::findings::Finding| {
+    let place = |finding: &std::sync::Arc<drylay::findings::Finding>| {
         let (_, line) = analysis.line(finding.place).expect("a finding has a place");
         (line + 1, finding.rule)
     };

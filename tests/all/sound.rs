@@ -36,7 +36,7 @@ pub fn spec(name: &str) -> String {
 pub fn besides_cautions(checked: &Checked) -> Vec<&Finding> {
     let is_caution =
         |finding: &Finding| find(finding.rule).is_some_and(|rule| rule.family == Family::Cautions);
-    let findings = checked.findings().iter();
+    let findings = checked.findings().iter().map(|finding| &**finding);
     findings.filter(|finding| !is_caution(finding)).collect()
 }
 

@@ -265,8 +265,9 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
 /// The shapes or the builds, each with its figure.
 fn names(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
     let system = analysis.job.heading.system();
-    let named = |name: &String, detail: String| {
-        Completion::new(name, CompletionKind::Name, detail).about(About::Name(name.clone()))
+    let named = |name: &str, detail: String| {
+        let about = About::Name(name.to_owned());
+        Completion::new(name, CompletionKind::Name, detail).about(about)
     };
     if kind == ValueKind::Build {
         let builds = analysis.job.builds.iter();

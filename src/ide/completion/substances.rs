@@ -13,7 +13,7 @@ pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Complet
     let job = &analysis.job;
     let mut ranked: Vec<(u8, Completion)> = Vec::new();
     if with_mixes {
-        for (name, mix) in &job.mixes {
+        for (name, mix) in &*job.mixes {
             let is_for = mix.uses.iter().any(|used| used.value.word() == entry);
             let uses: Vec<&str> = mix.uses.iter().map(|used| used.value.word()).collect();
             let detail = match uses.as_slice() {
@@ -23,7 +23,7 @@ pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Complet
             ranked.push((if is_for { 0 } else { 3 }, named(name, detail)));
         }
     }
-    for (name, material) in &job.materials {
+    for (name, material) in &*job.materials {
         let suits = material.kind.and_then(|kind| suits(kind, entry));
         let rank = match (material.place, suits) {
             (Some(_), Some(true) | None) => 1,

@@ -13,7 +13,7 @@ pub fn add(hints: &mut Collecting<'_>) {
         let place = analysis
             .job
             .materials
-            .get(&order.material)
+            .get(order.material.as_str())
             .and_then(|own| own.place);
         if let Some(place) = place {
             hints.add(HintKind::Orders, place, || label(order));

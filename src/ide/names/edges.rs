@@ -36,7 +36,7 @@ impl Edges {
             return;
         };
         let shape = self.shapes.entry(name).or_default();
-        for entry in section.parts.iter().flat_map(|part| &part.entries) {
+        for entry in section.parts().flat_map(|part| &part.entries) {
             let named = entry.clause("named").map(|clause| &clause.filled);
             let named = named.and_then(|filled| filled.name("NAME"));
             shape.named.extend(named.map(|(name, _)| name.to_owned()));
@@ -57,13 +57,13 @@ impl Edges {
     /// is, or that a surface covers.
     pub fn shape_of(&self, section: &LogicalSection) -> Option<String> {
         if section.is("shape") {
-            let heading = section.parts.first()?.heading.as_ref()?;
+            let heading = section.first.heading.as_ref()?;
             return Some(heading.filled.name("NAME")?.0.to_owned());
         }
         if !section.is("surface") {
             return None;
         }
-        let mut entries = section.parts.iter().flat_map(|part| &part.entries);
+        let mut entries = section.parts().flat_map(|part| &part.entries);
         let covered = entries.find(|entry| entry.key.is_some_and(|key| key.word == "shape"))?;
         Some(covered.filled.name("SHAPE")?.0.to_owned())
     }

@@ -1,5 +1,7 @@
 //! Every name in some files, with what it means.
 
+use std::sync::Arc;
+
 use super::edges::Edges;
 use crate::findings::{FileId, Place};
 use crate::model::{
@@ -61,7 +63,7 @@ pub fn occurrences<'t>(trees: impl Iterator<Item = &'t Tree>) -> Vec<Occurrence>
                 shape: edges.shape_of(section),
                 all: &mut all,
             };
-            section.parts.iter().for_each(|part| reader.section(part));
+            section.parts().for_each(|part| reader.section(part));
         }
     }
     all.sort_by_key(|one| (one.file, one.span.start, one.span.end));
@@ -74,9 +76,9 @@ fn read(tree: &Tree, file: u16) -> Vec<LogicalSection> {
         let text = tree.section_text(placed);
         let reading = read_section(text, placed, FileId(file), in_force);
         in_force = kind_after(text, placed, in_force);
-        reading.into()
+        Arc::new(reading)
     });
-    joined(readings.collect())
+    joined(readings)
 }
 
 struct Reader<'a> {

@@ -144,13 +144,17 @@ fn may_bear(
     let is_in_catalogue = matches!(old, Meaning::Named(NameSpace::Substances, _))
         && materials::materials().any(|material| is_other(material.name));
     let is_on_shape = match old {
-        Meaning::Edge(shape, _) => analysis.job.shapes.get(shape).is_some_and(|shape| {
-            let labels = shape.labels.iter();
-            labels
-                .flat_map(|label| label.names().flat_map(|(owner, name)| [owner, name]))
-                .flatten()
-                .any(is_other)
-        }),
+        Meaning::Edge(shape, _) => analysis
+            .job
+            .shapes
+            .get(shape.as_str())
+            .is_some_and(|shape| {
+                let labels = shape.labels.iter();
+                labels
+                    .flat_map(|label| label.names().flat_map(|(owner, name)| [owner, name]))
+                    .flatten()
+                    .any(is_other)
+            }),
         Meaning::Named(..) => false,
     };
     if is_taken || is_in_catalogue || is_on_shape {

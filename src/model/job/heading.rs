@@ -54,7 +54,7 @@ impl Region {
 }
 
 /// The `job` section.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Heading {
     /// The title.
     pub title: Option<Stated<String>>,

@@ -28,6 +28,9 @@ pub use surface::{
 
 use crate::findings::{Finding, Place};
 
+/// Things by name, in order; a copy costs nothing.
+pub type Named<T> = Arc<IndexMap<Arc<str>, Arc<T>>>;
+
 /// Everything that a spec says, as far as it could be made out.
 #[derive(Debug, Clone, Default)]
 pub struct Job {
@@ -38,16 +41,16 @@ pub struct Job {
     /// The `site` section, or an empty one.
     pub site: Site,
     /// The shapes by name, in order.
-    pub shapes: IndexMap<String, Arc<Shape>>,
+    pub shapes: Named<Shape>,
     /// The surfaces in order.
-    pub surfaces: Vec<Surface>,
+    pub surfaces: Vec<Arc<Surface>>,
     /// The builds by name, in order.
-    pub builds: IndexMap<String, Arc<Build>>,
+    pub builds: Named<Build>,
     /// The mixes by name, in order.
-    pub mixes: IndexMap<String, Arc<Mix>>,
+    pub mixes: Named<Mix>,
     /// The materials that the spec states or uses, by name, in order; those
     /// of the catalogue only where they are used.
-    pub materials: IndexMap<String, Arc<Material>>,
+    pub materials: Named<Material>,
     /// The lets of the file itself, in order, each with its value if it has
     /// one.
     pub lets: Vec<(Stated<String>, Option<crate::units::Quantity>)>,

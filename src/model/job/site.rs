@@ -33,7 +33,7 @@ pub enum Walls {
 }
 
 /// The ground as it is before the work.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Ground {
     /// Its plane, in metres against the datum.
     pub plane: Plane,
@@ -42,7 +42,7 @@ pub struct Ground {
 }
 
 /// The `site` section.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Site {
     /// The heading's place, if there is a `site`.
     pub place: Option<Place>,

@@ -5,7 +5,7 @@ use crate::findings::{Place, Severity};
 use crate::units::Quantity;
 
 /// A `standard` file.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Standard {
     /// Its title.
     pub title: Option<Stated<String>>,
@@ -24,7 +24,7 @@ pub struct Standard {
 }
 
 /// A `limit` entry.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SetLimit {
     /// The rule.
     pub rule: Stated<String>,
@@ -39,7 +39,7 @@ pub struct SetLimit {
 }
 
 /// A `raise` or `ease` entry.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SetSeverity {
     /// The rule.
     pub rule: Stated<String>,

@@ -169,6 +169,8 @@ pub struct Edging {
 pub struct Surface {
     /// Its name.
     pub name: Stated<String>,
+    /// Its place among the surfaces of the job, by which others know it.
+    pub index: usize,
     /// Its section.
     pub section: SectionRef,
     /// Its heading's place.

@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
-use super::super::job::{Build, Job, Layer, State, Stated};
+use super::super::job::{Build, Job, Layer, Named, State, Stated};
 use super::super::reading::{Clause, Entry, Filled};
 use super::Shared;
 use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
+use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
 use crate::units::Quantity;
@@ -19,22 +20,31 @@ impl Resolver<'_> {
         self.work_build(definition)
     }
 
-    /// Every build of the file itself, and those that it uses.
+    /// Every build of the file itself.
     pub fn all_builds(&mut self, job: &mut Job) {
+        let mut builds = Named::default();
+        let all = Arc::make_mut(&mut builds);
         for (definition, _) in self.own("build") {
             if let Some(build) = self.work_build(definition) {
-                job.builds.insert(build.name.value.clone(), build);
+                all.insert(build.name.value.as_str().into(), build);
             }
         }
+        job.builds = builds;
     }
 
-    fn work_build(&mut self, definition: Definition) -> Shared<Build> {
-        if let Some(Worked::Done(build)) = self.builds.get(&definition) {
+    pub fn work_build(&mut self, definition: Definition) -> Shared<Build> {
+        self.done.ledger.take(Subject::Build(definition));
+        if let Some(Worked::Done(build)) = self.done.builds.get(&definition) {
             return build.clone();
         }
         let section = self.section(definition)?;
-        let build = self.build(section, definition.file).map(Arc::new);
-        self.builds.insert(definition, Worked::Done(build.clone()));
+        let build = self
+            .on(Subject::Build(definition), |resolver| {
+                resolver.build(section, definition.file)
+            })
+            .map(Arc::new);
+        let done = Worked::Done(build.clone());
+        self.done.builds.insert(definition, done);
         build
     }
 

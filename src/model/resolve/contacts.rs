@@ -1,8 +1,13 @@
 //! What the edges of surfaces stand against: the building, one another, or
 //! nothing.
 
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+
 use super::super::job::{Contact, Side, Surface};
-use crate::geometry::{Outline, Point, Stretch, Tag, intersection_area, shared};
+use super::surfaces::Draft;
+use crate::geometry::{Outline, Stretch, Tag, intersection_area, shared};
 
 /// Less than this area, in square metres, two surfaces do not overlap.
 const SLIVER: f64 = 1e-6;
@@ -10,77 +15,159 @@ const SLIVER: f64 = 1e-6;
 /// Boxes nearer than this, in metres, may have a common edge.
 const NEAR: f64 = 1e-3;
 
-/// Settles the sides of all surfaces.
-pub fn settle(surfaces: &mut [Surface]) {
-    let mut stretches: Vec<Vec<(Stretch, usize)>> = vec![Vec::new(); surfaces.len()];
-    let boxes = boxes(surfaces);
-    for (at, (one, low, high)) in boxes.iter().enumerate() {
-        for (other, other_low, other_high) in boxes.iter().skip(at + 1) {
-            // The boxes are sorted by their west side: none further on meets
-            // this one. Surfaces on the same ground are an error by
-            // themselves; nothing more is worked out of how they lie to
-            // others, so that many of them cost no more than a few.
-            let done = surfaces
-                .get(*one)
-                .is_none_or(|surface| surface.overlaps.is_some());
-            if done || other_low.x > high.x + NEAR {
-                break;
-            }
-            if other_low.y <= high.y + NEAR && other_high.y >= low.y - NEAR {
-                meet(surfaces, *one, *other, &mut stretches);
+/// The surfaces of a job with their sides, and what led to them: of what has
+/// not changed nothing is worked out again.
+#[derive(Debug, Default)]
+pub struct Settled {
+    drafts: Vec<Arc<Draft>>,
+    lies: Vec<Lie>,
+    surfaces: Vec<Arc<Surface>>,
+    meetings: FxHashMap<Pair, Meeting>,
+}
+
+/// How a surface lies to the others.
+#[derive(Debug, Clone, Default, PartialEq)]
+struct Lie {
+    /// The first other one that lies on its ground, and how much of it.
+    overlaps: Option<(usize, f64)>,
+    /// The stretches along which it stands against others.
+    stretches: Vec<(Stretch, usize)>,
+}
+
+/// Two drafts by their addresses, which stay theirs for as long as they are
+/// kept here.
+type Pair = (usize, usize);
+
+/// How two outlines lie to each other.
+#[derive(Debug, Clone)]
+enum Meeting {
+    /// On the same ground, so many square metres of it.
+    Overlap(f64),
+    /// Side by side: stretches of the first's edges and of the second's.
+    Beside(Arc<[Stretch]>, Arc<[Stretch]>),
+}
+
+impl Settled {
+    /// The surfaces of these drafts, which take the place of those before.
+    pub fn surfaces(&mut self, drafts: Vec<Arc<Draft>>) -> Vec<Arc<Surface>> {
+        let lies = self.lies(&drafts);
+        let surfaces = drafts
+            .iter()
+            .zip(&lies)
+            .enumerate()
+            .map(|(index, (draft, lie))| {
+                let known = self.drafts.get(index).zip(self.lies.get(index));
+                match (known, self.surfaces.get(index)) {
+                    (Some((own, own_lie)), Some(surface))
+                        if Arc::ptr_eq(own, draft) && own_lie == lie =>
+                    {
+                        Arc::clone(surface)
+                    }
+                    _ => Arc::new(draft.lying(index, lie)),
+                }
+            })
+            .collect();
+        self.surfaces = surfaces;
+        (self.drafts, self.lies) = (drafts, lies);
+        self.surfaces.clone()
+    }
+
+    fn lies(&mut self, drafts: &[Arc<Draft>]) -> Vec<Lie> {
+        let mut lies = vec![Lie::default(); drafts.len()];
+        let mut met = FxHashMap::default();
+        let mut by_west: Vec<usize> = (0..drafts.len())
+            .filter(|index| {
+                drafts
+                    .get(*index)
+                    .is_some_and(|draft| draft.corners.is_some())
+            })
+            .collect();
+        let west = |index: &usize| {
+            let corners = drafts.get(*index).and_then(|draft| draft.corners);
+            corners.map_or(f64::INFINITY, |(low, _)| low.x)
+        };
+        by_west.sort_by(|one, other| west(one).total_cmp(&west(other)));
+        for (at, one) in by_west.iter().enumerate() {
+            for other in by_west.iter().skip(at + 1) {
+                let (Some(first), Some(second)) = (drafts.get(*one), drafts.get(*other)) else {
+                    break;
+                };
+                let (Some((low, high)), Some((other_low, other_high))) =
+                    (first.corners, second.corners)
+                else {
+                    break;
+                };
+                // They are sorted by their west side: none further on meets
+                // this one. Surfaces on the same ground are an error by
+                // themselves; nothing more is worked out of how they lie to
+                // others, so that many of them cost no more than a few.
+                let is_done = |index: usize| {
+                    let lie = lies.get(index);
+                    lie.is_none_or(|lie: &Lie| lie.overlaps.is_some())
+                };
+                if is_done(*one) || other_low.x > high.x + NEAR {
+                    break;
+                }
+                let is_near = other_low.y <= high.y + NEAR && other_high.y >= low.y - NEAR;
+                if !is_near || is_done(*other) {
+                    continue;
+                }
+                let pair = (Arc::as_ptr(first).addr(), Arc::as_ptr(second).addr());
+                let meeting = match self.meetings.get(&pair) {
+                    Some(known) => known.clone(),
+                    None => meeting(first, second),
+                };
+                meet(&mut lies, *one, *other, &meeting);
+                met.insert(pair, meeting);
             }
         }
-    }
-    for (surface, stretches) in surfaces.iter_mut().zip(stretches) {
-        sides(surface, &stretches);
+        self.meetings = met;
+        lies
     }
 }
 
-/// Settles how two surfaces lie to each other.
-fn meet(
-    surfaces: &mut [Surface],
-    one: usize,
-    other: usize,
-    stretches: &mut [Vec<(Stretch, usize)>],
-) {
-    let (Some(first), Some(second)) = (surfaces.get(one), surfaces.get(other)) else {
-        return;
+/// How two surfaces lie to each other.
+fn meeting(first: &Draft, second: &Draft) -> Meeting {
+    let (Some(a), Some(b)) = (&first.surface.outline, &second.surface.outline) else {
+        return Meeting::Beside(Arc::default(), Arc::default());
     };
-    let (Some(a), Some(b)) = (&first.outline, &second.outline) else {
-        return;
-    };
-    if second.overlaps.is_some() {
-        return;
-    }
     let common = intersection_area(a, b).unwrap_or(0.0);
     if common > SLIVER {
-        if let Some(surface) = surfaces.get_mut(one) {
-            surface.overlaps = Some((other, common));
-        }
-        return;
+        return Meeting::Overlap(common);
     }
-    let of_first = shared(a, b);
-    let of_second = shared(b, a);
-    for (index, against, found) in [(one, other, of_first), (other, one, of_second)] {
-        if let Some(list) = stretches.get_mut(index) {
-            list.extend(found.into_iter().map(|stretch| (stretch, against)));
+    Meeting::Beside(shared(a, b).into(), shared(b, a).into())
+}
+
+fn meet(lies: &mut [Lie], one: usize, other: usize, meeting: &Meeting) {
+    match meeting {
+        Meeting::Overlap(common) => {
+            if let Some(lie) = lies.get_mut(one) {
+                lie.overlaps = Some((other, *common));
+            }
+        }
+        Meeting::Beside(of_first, of_second) => {
+            for (index, against, found) in [(one, other, of_first), (other, one, of_second)] {
+                if let Some(lie) = lies.get_mut(index) {
+                    let stretches = found.iter().map(|stretch| (*stretch, against));
+                    lie.stretches.extend(stretches);
+                }
+            }
         }
     }
 }
 
-/// The bounding boxes of the surfaces that have an outline, by index, from
-/// west to east.
-fn boxes(surfaces: &[Surface]) -> Vec<(usize, Point, Point)> {
-    let mut boxes: Vec<(usize, Point, Point)> = surfaces
-        .iter()
-        .enumerate()
-        .filter_map(|(index, surface)| {
-            let (low, high) = surface.outline.as_ref()?.bounding_box();
-            Some((index, low, high))
-        })
-        .collect();
-    boxes.sort_by(|a, b| a.1.x.total_cmp(&b.1.x).then(a.0.cmp(&b.0)));
-    boxes
+impl Draft {
+    /// The surface, lying so to the others.
+    fn lying(&self, index: usize, lie: &Lie) -> Surface {
+        let mut surface = self.surface.clone();
+        surface.index = index;
+        surface.overlaps = lie.overlaps;
+        sides(&mut surface, &lie.stretches);
+        for (edging, along) in surface.edgings.iter_mut().zip(&self.along) {
+            edging.along = along.among(&surface.sides);
+        }
+        surface
+    }
 }
 
 /// Parts the edges of a surface where what they stand against changes.

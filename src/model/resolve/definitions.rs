@@ -25,8 +25,10 @@ pub struct FileInput {
 /// A section, with the sections that go on with it.
 #[derive(Debug, Clone)]
 pub struct LogicalSection {
-    /// Its parts; the first has the heading.
-    pub parts: Vec<Arc<SectionReading>>,
+    /// The part that has the heading.
+    pub first: Arc<SectionReading>,
+    /// The parts that go on with it.
+    pub more: Vec<Arc<SectionReading>>,
 }
 
 impl FileInput {
@@ -44,13 +46,14 @@ impl FileInput {
 }
 
 /// Joins sections that had lost their indent to the one above.
-pub fn joined(readings: Vec<Arc<SectionReading>>) -> Vec<LogicalSection> {
+pub fn joined(readings: impl ExactSizeIterator<Item = Arc<SectionReading>>) -> Vec<LogicalSection> {
     let mut sections: Vec<LogicalSection> = Vec::with_capacity(readings.len());
     for reading in readings {
         match sections.last_mut() {
-            Some(section) if reading.continues => section.parts.push(reading),
+            Some(section) if reading.continues => section.more.push(reading),
             _ => sections.push(LogicalSection {
-                parts: vec![reading],
+                first: reading,
+                more: Vec::new(),
             }),
         }
     }
@@ -58,13 +61,25 @@ pub fn joined(readings: Vec<Arc<SectionReading>>) -> Vec<LogicalSection> {
 }
 
 impl LogicalSection {
-    fn first(&self) -> Option<&SectionReading> {
-        self.parts.first().map(Arc::as_ref)
+    /// Its parts; the first has the heading.
+    pub fn parts(&self) -> impl Iterator<Item = &Arc<SectionReading>> {
+        std::iter::once(&self.first).chain(&self.more)
+    }
+
+    /// Whether it is what another was, text and all.
+    pub fn is_same(&self, other: &LogicalSection) -> bool {
+        Arc::ptr_eq(&self.first, &other.first)
+            && self.more.len() == other.more.len()
+            && self
+                .more
+                .iter()
+                .zip(&other.more)
+                .all(|(own, other)| Arc::ptr_eq(own, other))
     }
 
     /// Its kind.
     pub fn kind(&self) -> Option<&'static SectionKind> {
-        self.first().and_then(|part| part.kind)
+        self.first.kind
     }
 
     /// Whether its kind is this one.
@@ -74,29 +89,17 @@ impl LogicalSection {
 
     /// Where it is.
     pub fn at(&self) -> SectionRef {
-        self.first().map_or(
-            SectionRef {
-                file: FileId(0),
-                section: crate::syntax::SectionId(0),
-            },
-            |part| part.at,
-        )
+        self.first.at
     }
 
     /// The word of its heading.
     pub fn word(&self) -> Place {
-        self.first().map_or(
-            Place {
-                section: self.at(),
-                span: crate::text::Span::at(0),
-            },
-            |part| part.word,
-        )
+        self.first.word
     }
 
     /// Its heading.
     pub fn heading(&self) -> Option<&Entry> {
-        self.first().and_then(|part| part.heading.as_ref())
+        self.first.heading.as_ref()
     }
 
     /// The whole of its heading's line.
@@ -112,7 +115,7 @@ impl LogicalSection {
 
     /// Its entries, in order.
     pub fn entries(&self) -> impl Iterator<Item = &Entry> {
-        self.parts.iter().flat_map(|part| &part.entries)
+        self.parts().flat_map(|part| &part.entries)
     }
 
     /// The first entry with this key.
@@ -129,16 +132,23 @@ impl LogicalSection {
 
     /// Where `ton` or `gal` is written in it.
     pub fn unclear_units(&self) -> impl Iterator<Item = Stated<String>> {
-        self.parts.iter().flat_map(|part| {
+        self.parts().flat_map(|part| {
             part.unclear_units
                 .iter()
                 .map(|(unit, place)| Stated::new(unit.clone(), *place))
         })
     }
 
-    /// Entries that stand twice, and required ones that are missing.
-    pub fn check(&self, findings: &mut Vec<Finding>) {
-        let Some(kind) = self.kind() else { return };
+    /// What the section's own text gives to say: what its reading found,
+    /// entries that stand twice, required ones that are missing.
+    pub fn about_text(&self) -> Vec<Finding> {
+        let parts = self.parts();
+        let mut findings: Vec<Finding> = parts
+            .flat_map(|part| part.findings.iter().cloned())
+            .collect();
+        let Some(kind) = self.kind() else {
+            return findings;
+        };
         let mut seen: FxHashMap<&str, Place> = FxHashMap::default();
         for entry in self.entries() {
             let Some(key) = entry.key else { continue };
@@ -175,6 +185,27 @@ impl LogicalSection {
                 );
             }
         }
+        findings
+    }
+
+    /// Whether an entry in it, or its heading, accepts something.
+    pub fn accepts(&self) -> bool {
+        self.is("accept") || self.entry("accept").is_some()
+    }
+
+    /// Whether what others see of its heading is what they see of another's:
+    /// what it defines and where, and what it changes by `like`.
+    pub fn is_known_as(&self, other: &LogicalSection) -> bool {
+        let like = |section: &LogicalSection| {
+            let (name, _) = section.entry("like")?.filled.name("NAME")?;
+            Some(name.to_owned())
+        };
+        self.at() == other.at()
+            && self.word() == other.word()
+            && self.kind().map(|kind| kind.word) == other.kind().map(|kind| kind.word)
+            && self.name() == other.name()
+            && self.first.unknown_name == other.first.unknown_name
+            && like(self) == like(other)
     }
 }
 
@@ -189,31 +220,29 @@ pub struct Definition {
 
 /// Which sections define which names.
 #[derive(Debug, Default)]
-pub struct Definitions<'a> {
-    spaces: FxHashMap<NameSpace, FxHashMap<&'a str, Vec<Definition>>>,
+pub struct Definitions {
+    spaces: FxHashMap<NameSpace, FxHashMap<String, Vec<Definition>>>,
     /// Names that sections of unknown kind would have defined: not to be
     /// reported missing.
-    pub excused: Vec<&'a str>,
+    pub excused: Vec<String>,
 }
 
-impl<'a> Definitions<'a> {
+impl Definitions {
     /// Collects the definitions of all files.
-    pub fn of(files: &'a [FileInput]) -> Definitions<'a> {
+    pub fn of(files: &[FileInput]) -> Definitions {
         let mut definitions = Definitions::default();
         for (file, input) in (0..).map(FileId).zip(files) {
             for (index, section) in input.sections.iter().enumerate() {
-                if let Some(part) = section.first()
-                    && let Some(name) = &part.unknown_name
-                {
-                    definitions.excused.push(name);
-                }
+                definitions
+                    .excused
+                    .extend(section.first.unknown_name.clone());
                 let space = section.kind().and_then(|kind| kind.defines);
                 if let (Some(space), Some(name)) = (space, section.name()) {
                     definitions
                         .spaces
                         .entry(space)
                         .or_default()
-                        .entry(name.value)
+                        .entry(name.value.to_owned())
                         .or_default()
                         .push(Definition {
                             file,
@@ -234,12 +263,12 @@ impl<'a> Definitions<'a> {
     }
 
     /// Every name of a space.
-    pub fn names(&self, space: NameSpace) -> Vec<&'a str> {
+    pub fn names(&self, space: NameSpace) -> Vec<&str> {
         let mut names: Vec<&str> = self
             .spaces
             .get(&space)
             .into_iter()
-            .flat_map(|names| names.keys().copied())
+            .flat_map(|names| names.keys().map(String::as_str))
             .collect();
         names.sort_unstable();
         names

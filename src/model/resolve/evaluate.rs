@@ -5,9 +5,11 @@ use std::sync::Arc;
 
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use super::super::job::{Build, Job, Material, Mix, Shape, Stated, Substance};
+use super::super::job::{Build, Job, Shape, Stated, Substance};
 use super::super::reading::{Expression, Operation};
 use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
+use super::ledger::{Ledger, Subject};
+use super::surfaces::Draft;
 use crate::findings::{FileId, Finding, Place};
 use crate::units::{ArithmeticError, Currency, Kind, Quantity, System};
 use crate::vocabulary::NameSpace;
@@ -36,51 +38,104 @@ enum Step {
     End(Definition),
 }
 
-/// Works out a job.
-pub struct Resolver<'a> {
-    pub files: &'a [FileInput],
-    pub definitions: Definitions<'a>,
+/// The names of all files, and which file sees which.
+#[derive(Debug, Default)]
+pub struct Scope {
+    pub definitions: Definitions,
     /// For each file, the files that it sees: itself and what it uses.
     pub visible: Vec<Vec<FileId>>,
+}
+
+impl Scope {
+    /// The names of these files.
+    pub fn of(files: &[FileInput]) -> Scope {
+        Scope {
+            definitions: Definitions::of(files),
+            visible: (0..files.len())
+                .map(|index| seen_from(files, index))
+                .collect(),
+        }
+    }
+}
+
+/// What has been worked out, each with what it came upon.
+#[derive(Debug, Default)]
+pub struct Outcomes {
     pub lets: FxHashMap<Definition, Worked<Quantity>>,
     pub shapes: FxHashMap<Definition, Worked<Arc<Shape>>>,
     pub substances: FxHashMap<String, Worked<Substance>>,
     pub builds: FxHashMap<Definition, Worked<Arc<Build>>>,
     pub planes: FxHashMap<Definition, Worked<crate::geometry::Plane>>,
-    /// The materials and mixes in the order in which they were first used.
-    pub materials_used: Vec<Arc<Material>>,
-    pub mixes_used: Vec<Arc<Mix>>,
-    /// The definitions that something uses.
-    pub used: FxHashSet<(NameSpace, String)>,
-    pub findings: Vec<Finding>,
+    pub surfaces: FxHashMap<Definition, Option<Arc<Draft>>>,
+    pub ledger: Ledger,
+}
+
+impl Outcomes {
+    /// Forgets subjects and all that took them; gives all that is forgotten.
+    pub fn forget(&mut self, subjects: impl IntoIterator<Item = Subject>) -> FxHashSet<Subject> {
+        let forgotten = self.ledger.forget(subjects);
+        forgotten.iter().for_each(|subject| self.remove(subject));
+        forgotten
+    }
+
+    /// Forgets what was worked out only for others that no longer take it.
+    pub fn forget_untaken(&mut self, is_wanted: impl Fn(&Subject) -> bool) {
+        let forgotten = self.ledger.forget_untaken(is_wanted);
+        forgotten.iter().for_each(|subject| self.remove(subject));
+    }
+
+    fn remove(&mut self, subject: &Subject) {
+        match subject {
+            Subject::Heading | Subject::Site | Subject::Accepts => {}
+            Subject::Let(definition) => drop(self.lets.remove(definition)),
+            Subject::Shape(definition) => drop(self.shapes.remove(definition)),
+            Subject::Substance(name) => drop(self.substances.remove(name)),
+            Subject::Build(definition) => drop(self.builds.remove(definition)),
+            Subject::Plane(definition) => drop(self.planes.remove(definition)),
+            Subject::Surface(definition) => drop(self.surfaces.remove(definition)),
+        }
+    }
+}
+
+/// Works out a job.
+pub struct Resolver<'a> {
+    pub files: &'a [FileInput],
+    pub scope: Arc<Scope>,
+    pub done: Outcomes,
     pub currency: Currency,
     pub system: System,
     /// How deep the work at hand is nested.
     pub depth: usize,
+    /// Whether something hung on where the work began: what depends on
+    /// itself, or nests too deep. Nothing of it holds after an edit.
+    pub is_entangled: bool,
 }
 
 impl<'a> Resolver<'a> {
     /// Before anything is worked out.
     pub fn new(files: &'a [FileInput]) -> Resolver<'a> {
+        Resolver::going_on(files, Arc::new(Scope::of(files)), Outcomes::default())
+    }
+
+    /// With what is worked out already.
+    pub fn going_on(files: &'a [FileInput], scope: Arc<Scope>, done: Outcomes) -> Resolver<'a> {
         Resolver {
             files,
-            definitions: Definitions::of(files),
-            visible: (0..files.len())
-                .map(|index| seen_from(files, index))
-                .collect(),
-            lets: FxHashMap::default(),
-            shapes: FxHashMap::default(),
-            substances: FxHashMap::default(),
-            builds: FxHashMap::default(),
-            planes: FxHashMap::default(),
-            materials_used: Vec::new(),
-            mixes_used: Vec::new(),
-            used: FxHashSet::default(),
-            findings: Vec::new(),
+            scope,
+            done,
             currency: Currency::Dollar,
             system: System::Metric,
             depth: 0,
+            is_entangled: false,
         }
+    }
+
+    /// Works on a subject; what is found meanwhile, taken and used, is its.
+    pub fn on<T>(&mut self, subject: Subject, work: impl FnOnce(&mut Self) -> T) -> T {
+        self.done.ledger.begin(subject);
+        let made = work(self);
+        self.done.ledger.end();
+        made
     }
 
     /// The section of a definition.
@@ -115,7 +170,7 @@ impl<'a> Resolver<'a> {
 
     /// Adds a finding.
     pub fn find(&mut self, finding: Finding) {
-        self.findings.push(finding);
+        self.done.ledger.find(finding);
     }
 
     /// The value of an expression that stands in a file, or `None` and a
@@ -215,7 +270,8 @@ impl<'a> Resolver<'a> {
     /// The value of a let. The lets that it takes are worked out before it,
     /// one after the other, so that a long chain of them nests nothing.
     pub fn work_let(&mut self, definition: Definition, place: Place) -> Option<Quantity> {
-        match self.lets.get(&definition) {
+        self.done.ledger.take(Subject::Let(definition));
+        match self.done.lets.get(&definition) {
             Some(Worked::Done(value)) => return *value,
             Some(Worked::Begun) => {
                 self.circle(definition, place);
@@ -226,9 +282,9 @@ impl<'a> Resolver<'a> {
         let mut steps = vec![Step::Begin(definition)];
         while let Some(step) = steps.pop() {
             match step {
-                Step::Begin(one) if self.lets.contains_key(&one) => {}
+                Step::Begin(one) if self.done.lets.contains_key(&one) => {}
                 Step::Begin(one) => {
-                    self.lets.insert(one, Worked::Begun);
+                    self.done.lets.insert(one, Worked::Begun);
                     steps.push(Step::End(one));
                     if let Some(expression) = self.expression_of(one) {
                         let taken = self.lets_in(expression, one.file);
@@ -237,14 +293,15 @@ impl<'a> Resolver<'a> {
                 }
                 Step::End(one) => {
                     let expression = self.expression_of(one);
-                    let value = expression.and_then(|expression| {
-                        self.deeper(place, |resolver| resolver.value(expression, one.file))
+                    let value = self.on(Subject::Let(one), |resolver| {
+                        let expression = expression?;
+                        resolver.deeper(place, |resolver| resolver.value(expression, one.file))
                     });
-                    self.lets.insert(one, Worked::Done(value));
+                    self.done.lets.insert(one, Worked::Done(value));
                 }
             }
         }
-        match self.lets.get(&definition) {
+        match self.done.lets.get(&definition) {
             Some(Worked::Done(value)) => *value,
             _ => None,
         }
@@ -271,21 +328,16 @@ impl<'a> Resolver<'a> {
         let Some(section) = self.section(definition) else {
             return;
         };
+        self.is_entangled = true;
         let name = section.name().map_or("this", |name| name.value);
-        let told = self
-            .findings
-            .iter()
-            .any(|found| found.rule == "circular" && found.place == place);
-        if !told {
-            self.find(
-                Finding::new(
-                    "circular",
-                    place,
-                    format!("`{name}` depends on itself, and so has no value"),
-                )
-                .related(section.place(), format!("`{name}` is defined here")),
-            );
-        }
+        self.find(
+            Finding::new(
+                "circular",
+                place,
+                format!("`{name}` depends on itself, and so has no value"),
+            )
+            .related(section.place(), format!("`{name}` is defined here")),
+        );
     }
 
     /// Works out what a definition says, unless too many lean on one another.
@@ -305,6 +357,7 @@ impl<'a> Resolver<'a> {
         work: impl FnOnce(&mut Self) -> Option<T>,
     ) -> Option<T> {
         if self.depth + by > DEEPEST {
+            self.is_entangled = true;
             self.find(Finding::new(
                 "circular",
                 place,
@@ -320,6 +373,7 @@ impl<'a> Resolver<'a> {
 
     /// The lets of the file itself, worked out in order.
     pub fn lets(&mut self, job: &mut Job) {
+        job.lets.clear();
         for (definition, section) in self.own("let") {
             let value = self.work_let(definition, section.place());
             if let Some(name) = section.name() {

@@ -2,6 +2,7 @@
 
 use super::super::reading::{Argument, nearest};
 use super::evaluate::{Resolver, Worked};
+use super::ledger::Subject;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::Point;
 use crate::units::{Dimension, Quantity};
@@ -135,7 +136,8 @@ impl Resolver<'_> {
         file: FileId,
     ) -> Option<crate::geometry::Plane> {
         let definition = self.look_up(NameSpace::Surfaces, name, place, file)?;
-        match self.planes.get(&definition) {
+        self.done.ledger.take(Subject::Plane(definition));
+        match self.done.planes.get(&definition) {
             Some(Worked::Done(plane)) => return *plane,
             Some(Worked::Begun) => {
                 self.circle(definition, place);
@@ -144,27 +146,17 @@ impl Resolver<'_> {
             None => {}
         }
         let section = self.section(definition)?;
-        self.planes.insert(definition, Worked::Begun);
-        let before = self.findings.len();
-        let plane = self.deeper(place, |resolver| {
-            resolver.plane_of(section, definition.file)
+        self.done.planes.insert(definition, Worked::Begun);
+        let plane = self.on(Subject::Plane(definition), |resolver| {
+            let plane = resolver.deeper(place, |resolver| {
+                resolver.plane_of(section, definition.file)
+            });
+            // What is wrong with that surface is told where it is built.
+            let ledger = &mut resolver.done.ledger;
+            ledger.keep_found(|finding| finding.rule == "circular");
+            plane
         });
-        // What is wrong with that surface is told where it is built.
-        self.findings
-            .truncate_to(before, |finding| finding.rule == "circular");
-        self.planes.insert(definition, Worked::Done(plane));
+        self.done.planes.insert(definition, Worked::Done(plane));
         plane
-    }
-}
-
-trait TruncateTo {
-    fn truncate_to(&mut self, length: usize, keep: impl Fn(&Finding) -> bool);
-}
-
-impl TruncateTo for Vec<Finding> {
-    /// Drops what was added after `length`, except what is to be kept.
-    fn truncate_to(&mut self, length: usize, keep: impl Fn(&Finding) -> bool) {
-        let added = self.split_off(length.min(self.len()));
-        self.extend(added.into_iter().filter(keep));
     }
 }

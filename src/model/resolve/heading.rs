@@ -2,6 +2,7 @@
 
 use super::super::job::{Heading, Job, Region, Stated};
 use super::super::reading::{Entry, nearest};
+use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use crate::findings::{Finding, Fix, Place};
 use crate::units::{Currency, Day, System};
@@ -24,7 +25,7 @@ impl Resolver<'_> {
         let first_length = self.files.first().and_then(|own| {
             own.sections
                 .iter()
-                .flat_map(|section| &section.parts)
+                .flat_map(LogicalSection::parts)
                 .find_map(|part| part.first_length)
         });
         job.heading.written_imperial = first_length == Some(System::Imperial);

@@ -2,14 +2,17 @@
 
 use std::sync::Arc;
 
+use indexmap::IndexMap;
+
 use super::super::catalogue;
 use super::super::job::{
-    BrickClass, Job, Load, Material, Origin, Pack, Sold, Sourced, Stated, Substance,
+    BrickClass, Job, Load, Material, Named, Origin, Pack, Sold, Sourced, Stated, Substance,
 };
 use super::super::reading::{Entry, Value, nearest};
 use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
 use super::heading::text_of;
+use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::Kind;
@@ -21,7 +24,7 @@ impl Resolver<'_> {
     /// makes holds for the libraries that it uses too, so names are looked up
     /// from the job whatever file they stand in.
     pub fn substance_named(&mut self, name: &str, place: Place, file: FileId) -> Substance {
-        self.used.insert((NameSpace::Substances, name.to_owned()));
+        self.done.ledger.use_name(NameSpace::Substances, name);
         match self.work_substance(name, place) {
             Some(substance) => substance,
             None => {
@@ -35,12 +38,19 @@ impl Resolver<'_> {
 
     fn knows_substance(&self, name: &str) -> bool {
         crate::materials::find(name).is_some()
-            || !self.definitions.all(NameSpace::Substances, name).is_empty()
+            || !self
+                .scope
+                .definitions
+                .all(NameSpace::Substances, name)
+                .is_empty()
     }
 
     fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
-        let definitions = self.definitions.all(NameSpace::Substances, name).to_vec();
-        match self.substances.get(name) {
+        let subject = Subject::Substance(name.to_owned());
+        self.done.ledger.take(subject.clone());
+        let definitions = &self.scope.definitions;
+        let definitions = definitions.all(NameSpace::Substances, name).to_vec();
+        match self.done.substances.get(name) {
             Some(Worked::Done(substance)) => return substance.clone(),
             Some(Worked::Begun) => {
                 if let Some(definition) = definitions.first() {
@@ -50,10 +60,10 @@ impl Resolver<'_> {
             }
             None => {}
         }
-        self.substances.insert(name.to_owned(), Worked::Begun);
-        let substance = match definitions.split_first() {
-            None => catalogue::material(name, self.system).map(Substance::Material),
-            Some((first, rest)) => self.deeper(place, |resolver| {
+        self.done.substances.insert(name.to_owned(), Worked::Begun);
+        let substance = self.on(subject, |resolver| match definitions.split_first() {
+            None => catalogue::material(name, resolver.system).map(Substance::Material),
+            Some((first, rest)) => resolver.deeper(place, |resolver| {
                 let section = resolver.section(*first)?;
                 if section.is("mix") {
                     let mix = resolver.mix(section, first.file)?;
@@ -63,19 +73,15 @@ impl Resolver<'_> {
                     .material(name, *first, rest)
                     .map(|material| Substance::Material(Arc::new(material)))
             }),
-        };
-        match &substance {
-            Some(Substance::Material(material)) => self.materials_used.push(material.clone()),
-            Some(Substance::Mix(mix)) => self.mixes_used.push(mix.clone()),
-            _ => {}
-        }
-        self.substances
+        });
+        self.done
+            .substances
             .insert(name.to_owned(), Worked::Done(substance.clone()));
         substance
     }
 
     /// Every material and mix of the file itself, used or not.
-    pub fn all_substances(&mut self, job: &mut Job) {
+    pub fn all_substances(&mut self) {
         for kind in ["material", "mix"] {
             for (_, section) in self.own(kind) {
                 if let Some(name) = section.name() {
@@ -83,30 +89,40 @@ impl Resolver<'_> {
                 }
             }
         }
-        let prices = self
-            .materials_used
-            .iter()
-            .find_map(|material| material.price.as_ref()?.value.currency);
-        job.heading.currency_seen = prices;
     }
 
-    /// Lists the materials and mixes that the job states or uses.
-    pub fn used_materials(&mut self, job: &mut Job) {
-        for material in std::mem::take(&mut self.materials_used) {
-            let own = material
-                .section
-                .is_some_and(|section| section.file == FileId(0));
-            if own
-                || self
-                    .used
-                    .contains(&(NameSpace::Substances, material.name.clone()))
-            {
-                job.materials.insert(material.name.clone(), material);
+    /// Lists the materials and mixes that the job states, as it states them,
+    /// and after them those that it uses, by name.
+    pub fn substances_listed(&mut self, job: &mut Job) {
+        let known = |name: &str| match self.done.substances.get(name) {
+            Some(Worked::Done(Some(substance))) => Some(substance.clone()),
+            _ => None,
+        };
+        let kinds = ["material", "mix"].into_iter();
+        let own = kinds.flat_map(|kind| self.own(kind));
+        let own = own.filter_map(|(_, section)| known(section.name()?.value));
+        let ledger = &self.done.ledger;
+        let mut others: Vec<&str> = ledger.names_used(NameSpace::Substances).collect();
+        others.sort_unstable();
+        let (mut materials, mut mixes) = (Named::default(), Named::default());
+        for substance in own.chain(others.into_iter().filter_map(known)) {
+            match substance {
+                Substance::Material(material) => {
+                    let all: &mut IndexMap<_, _> = Arc::make_mut(&mut materials);
+                    all.entry(material.name.as_str().into()).or_insert(material);
+                }
+                Substance::Mix(mix) => {
+                    let all: &mut IndexMap<_, _> = Arc::make_mut(&mut mixes);
+                    all.entry(mix.name.value.as_str().into()).or_insert(mix);
+                }
+                Substance::Unknown(_) => {}
             }
         }
-        for mix in std::mem::take(&mut self.mixes_used) {
-            job.mixes.insert(mix.name.value.clone(), mix);
-        }
+        (job.materials, job.mixes) = (materials, mixes);
+        job.heading.currency_seen = job
+            .materials
+            .values()
+            .find_map(|material| material.price.as_ref()?.value.currency);
     }
 
     /// A material section over what it starts from.

@@ -1,5 +1,7 @@
 //! Names looked up.
 
+use std::sync::Arc;
+
 use rustc_hash::FxHashMap;
 
 use super::super::job::FileKind;
@@ -19,7 +21,7 @@ impl<'a> Resolver<'a> {
         file: FileId,
     ) -> Option<Definition> {
         if let Some(definition) = self.seen(space, name, file) {
-            self.used.insert((space, name.to_owned()));
+            self.done.ledger.use_name(space, name);
             return Some(definition);
         }
         self.missing_name(space, name, place, file);
@@ -28,8 +30,9 @@ impl<'a> Resolver<'a> {
 
     /// The section that a name stands for, seen from a file, if there is one.
     pub fn seen(&self, space: NameSpace, name: &str, file: FileId) -> Option<Definition> {
-        let visible = self.visible.get(file.0 as usize)?;
-        self.definitions
+        let visible = self.scope.visible.get(file.0 as usize)?;
+        self.scope
+            .definitions
             .all(space, name)
             .iter()
             .copied()
@@ -38,7 +41,9 @@ impl<'a> Resolver<'a> {
 
     /// Tells that nothing has this name.
     pub fn missing_name(&mut self, space: NameSpace, name: &str, place: Place, file: FileId) {
-        if self.definitions.excused.contains(&name) {
+        let scope = Arc::clone(&self.scope);
+        let definitions = &scope.definitions;
+        if definitions.excused.iter().any(|excused| excused == name) {
             return;
         }
         let noun = space.noun();
@@ -51,7 +56,7 @@ impl<'a> Resolver<'a> {
         ]
         .into_iter()
         .find(|other| *other != space && self.seen(*other, name, file).is_some());
-        let mut known = self.definitions.names(space);
+        let mut known = definitions.names(space);
         if space == NameSpace::Substances {
             known.extend(crate::materials::materials().map(|material| material.name));
         }
@@ -76,20 +81,20 @@ impl<'a> Resolver<'a> {
         };
         // What was meant is used, though it is misspelt here.
         if let Some(near) = near {
-            self.used.insert((space, near.to_owned()));
+            self.done.ledger.use_name(space, near);
         }
         self.find(finding);
     }
 
-    /// Checks the definitions themselves: names twice, names that differ only
-    /// by case, names with a meaning of their own.
-    pub fn definitions_of_all(&mut self) {
+    /// What there is to say of the definitions themselves: names twice, names
+    /// that differ only by case, names with a meaning of their own, sections
+    /// of which a file has one.
+    pub fn about_names(&self) -> Vec<Finding> {
         let mut found = Vec::new();
         let mut folded: FxHashMap<(NameSpace, String), (&str, Place)> = FxHashMap::default();
         let mut first: FxHashMap<(NameSpace, &str), (Place, FileId)> = FxHashMap::default();
         for (file, input) in (0..).map(FileId).zip(self.files) {
             for section in &input.sections {
-                section.check(&mut found);
                 let space = section.kind().and_then(|kind| kind.defines);
                 let (Some(space), Some(name)) = (space, section.name()) else {
                     continue;
@@ -154,19 +159,15 @@ impl<'a> Resolver<'a> {
             self.only_one(file, "site", &mut found);
             self.only_one(file, "standard", &mut found);
         }
-        for input in self.files {
-            let parts = input.sections.iter().flat_map(|section| &section.parts);
-            self.findings
-                .extend(parts.flat_map(|part| part.findings.iter().cloned()));
-        }
-        self.findings.append(&mut found);
-        self.only_a_standard();
+        self.only_a_standard(&mut found);
+        found
     }
 
     /// Whether the job's own section of this name says that it changes one of
     /// its own name.
     fn changes_used(&self, name: &str) -> bool {
-        self.definitions
+        self.scope
+            .definitions
             .all(NameSpace::Substances, name)
             .iter()
             .filter(|definition| definition.file == FileId(0))
@@ -195,52 +196,47 @@ impl<'a> Resolver<'a> {
     }
 
     /// A standard holds nothing else.
-    fn only_a_standard(&mut self) {
+    fn only_a_standard(&self, found: &mut Vec<Finding>) {
         let Some(own) = self.files.first() else {
             return;
         };
         if own.kind() != FileKind::Standard {
             return;
         }
-        let others: Vec<Place> = own
+        let others = own
             .sections
             .iter()
-            .filter(|section| section.kind().is_some() && !section.is("standard"))
-            .map(|section| section.word())
-            .collect();
-        for place in others {
-            self.find(Finding::new(
+            .filter(|section| section.kind().is_some() && !section.is("standard"));
+        found.extend(others.map(|section| {
+            Finding::new(
                 "entry-misplaced",
-                place,
+                section.word(),
                 "a file with a `standard` holds nothing else; move this to another file",
-            ));
-        }
+            )
+        }));
     }
 
     /// Names of the file itself that nothing uses.
-    pub fn unused(&mut self) {
-        let Some(own) = self.files.first() else {
-            return;
-        };
-        let mut found = Vec::new();
-        for section in &own.sections {
-            let Some(space) = section.kind().and_then(|kind| kind.defines) else {
-                continue;
-            };
-            let Some(name) = section.name() else { continue };
-            let reserved = matches!(space, NameSpace::Lets | NameSpace::Substances)
-                && is_reserved(name.value).is_some();
-            if space != NameSpace::Surfaces
-                && !reserved
-                && !self.used.contains(&(space, name.value.to_owned()))
-            {
-                found.push(Finding::new(
-                    "name-unused",
-                    name.place,
-                    format!("nothing uses `{}`: use it or take it out", name.value),
-                ));
-            }
-        }
-        self.findings.append(&mut found);
+    pub fn unused(&self) -> Vec<Finding> {
+        let own = self.files.first().map(|own| own.sections.iter());
+        own.into_iter()
+            .flatten()
+            .filter_map(|section| {
+                let space = section.kind()?.defines?;
+                let name = section.name()?;
+                let reserved = matches!(space, NameSpace::Lets | NameSpace::Substances)
+                    && is_reserved(name.value).is_some();
+                let is_unused = space != NameSpace::Surfaces
+                    && !reserved
+                    && !self.done.ledger.uses(space, name.value);
+                is_unused.then(|| {
+                    Finding::new(
+                        "name-unused",
+                        name.place,
+                        format!("nothing uses `{}`: use it or take it out", name.value),
+                    )
+                })
+            })
+            .collect()
     }
 }

@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
-use super::super::job::{EdgeLabel, Job, Shape, Stated};
+use super::super::job::{EdgeLabel, Job, Named, Shape, Stated};
 use super::super::reading::Entry;
 use super::Shared;
 use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
+use super::ledger::Subject;
 use super::path::{Traced, is_step, label, tag_of};
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
@@ -24,17 +25,21 @@ impl Resolver<'_> {
         self.work_shape(definition, place)
     }
 
-    /// Every shape of the file itself, and those that it uses.
+    /// Every shape of the file itself.
     pub fn all_shapes(&mut self, job: &mut Job) {
+        let mut shapes = Named::default();
+        let all = Arc::make_mut(&mut shapes);
         for (definition, section) in self.own("shape") {
             if let Some(shape) = self.work_shape(definition, section.place()) {
-                job.shapes.insert(shape.name.value.clone(), shape);
+                all.insert(shape.name.value.as_str().into(), shape);
             }
         }
+        job.shapes = shapes;
     }
 
-    fn work_shape(&mut self, definition: Definition, place: Place) -> Shared<Shape> {
-        match self.shapes.get(&definition) {
+    pub fn work_shape(&mut self, definition: Definition, place: Place) -> Shared<Shape> {
+        self.done.ledger.take(Subject::Shape(definition));
+        match self.done.shapes.get(&definition) {
             Some(Worked::Done(shape)) => return shape.clone(),
             Some(Worked::Begun) => {
                 self.circle(definition, place);
@@ -43,11 +48,14 @@ impl Resolver<'_> {
             None => {}
         }
         let section = self.section(definition)?;
-        self.shapes.insert(definition, Worked::Begun);
+        self.done.shapes.insert(definition, Worked::Begun);
         let shape = self
-            .deeper(place, |resolver| resolver.shape(section, definition.file))
+            .on(Subject::Shape(definition), |resolver| {
+                resolver.deeper(place, |resolver| resolver.shape(section, definition.file))
+            })
             .map(Arc::new);
-        self.shapes.insert(definition, Worked::Done(shape.clone()));
+        let done = Worked::Done(shape.clone());
+        self.done.shapes.insert(definition, done);
         shape
     }
 
@@ -109,7 +117,7 @@ impl Resolver<'_> {
                 None => false,
             },
             (None, None) => {
-                let unread = section.parts.iter().any(|part| !part.findings.is_empty());
+                let unread = section.parts().any(|part| !part.findings.is_empty());
                 if !unread {
                     self.find(
                         Finding::new("outline-empty", section.place(), "this shape has no outline")

@@ -5,6 +5,7 @@ use super::super::reading::Entry;
 use super::definitions::FileInput;
 use super::evaluate::Resolver;
 use super::heading::text_of;
+use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Severity};
 use crate::vocabulary::ValueKind;
@@ -13,73 +14,84 @@ use crate::vocabulary::ValueKind;
 /// `files` is the standard itself.
 pub fn read_standard(files: &[FileInput]) -> (Standard, Vec<Finding>) {
     let mut resolver = Resolver::new(files);
-    resolver.definitions_of_all();
-    let Some((_, section)) = resolver.own("standard").into_iter().next() else {
-        return (Standard::default(), resolver.findings);
-    };
-    let mut standard = Standard {
-        title: section.heading().and_then(|heading| {
-            let (text, place) = heading.filled.text("TITLE")?;
-            Some(Stated::new(text.to_owned(), place))
-        }),
-        like: section
-            .all("like")
-            .filter_map(|entry| text_of(Some(entry), "PATH"))
-            .collect(),
-        firm: section
-            .all("firm")
-            .filter_map(|entry| named(entry, "RULE"))
-            .collect(),
-        notes: section
-            .all("note")
-            .filter_map(|entry| text_of(Some(entry), "NOTE"))
-            .collect(),
-        ..Standard::default()
-    };
-    for entry in section.all("limit") {
-        let value = resolver.wanted(
-            &entry.filled,
-            "VALUE",
-            ValueKind::Quantity,
-            Range::Any,
-            FileId(0),
-        );
-        if let (Some(rule), Some(value)) = (named(entry, "RULE"), value) {
-            standard.limits.push(SetLimit {
-                rule,
-                row: named(entry, "ROW"),
-                value,
-                region: entry
-                    .clause("region")
-                    .and_then(|clause| clause.filled.choice("REGION"))
-                    .and_then(|(word, _)| Region::from_word(word)),
-                place: entry.place,
-            });
-        }
-    }
-    for (key, eases) in [("raise", false), ("ease", true)] {
-        for entry in section.all(key) {
-            let severity = entry.filled.choice("SEVERITY").map(|(word, _)| match word {
-                "error" => Severity::Error,
-                "warning" => Severity::Warning,
-                _ => Severity::Advice,
-            });
-            if let (Some(rule), Some(severity)) = (named(entry, "RULE"), severity) {
-                standard.severities.push(SetSeverity {
+    let mut findings = resolver.about_names();
+    let sections = files.iter().flat_map(|file| &file.sections);
+    findings.extend(sections.flat_map(|section| section.about_text()));
+    let standard = resolver.on(Subject::Heading, Resolver::standard);
+    findings.extend(resolver.done.ledger.findings().cloned());
+    (standard, findings)
+}
+
+impl Resolver<'_> {
+    fn standard(&mut self) -> Standard {
+        let resolver = self;
+        let Some((_, section)) = resolver.own("standard").into_iter().next() else {
+            return Standard::default();
+        };
+        let mut standard = Standard {
+            title: section.heading().and_then(|heading| {
+                let (text, place) = heading.filled.text("TITLE")?;
+                Some(Stated::new(text.to_owned(), place))
+            }),
+            like: section
+                .all("like")
+                .filter_map(|entry| text_of(Some(entry), "PATH"))
+                .collect(),
+            firm: section
+                .all("firm")
+                .filter_map(|entry| named(entry, "RULE"))
+                .collect(),
+            notes: section
+                .all("note")
+                .filter_map(|entry| text_of(Some(entry), "NOTE"))
+                .collect(),
+            ..Standard::default()
+        };
+        for entry in section.all("limit") {
+            let value = resolver.wanted(
+                &entry.filled,
+                "VALUE",
+                ValueKind::Quantity,
+                Range::Any,
+                FileId(0),
+            );
+            if let (Some(rule), Some(value)) = (named(entry, "RULE"), value) {
+                standard.limits.push(SetLimit {
                     rule,
-                    severity,
-                    eases,
-                    reason: reason(entry),
+                    row: named(entry, "ROW"),
+                    value,
+                    region: entry
+                        .clause("region")
+                        .and_then(|clause| clause.filled.choice("REGION"))
+                        .and_then(|(word, _)| Region::from_word(word)),
                     place: entry.place,
                 });
             }
         }
+        for (key, eases) in [("raise", false), ("ease", true)] {
+            for entry in section.all(key) {
+                let severity = entry.filled.choice("SEVERITY").map(|(word, _)| match word {
+                    "error" => Severity::Error,
+                    "warning" => Severity::Warning,
+                    _ => Severity::Advice,
+                });
+                if let (Some(rule), Some(severity)) = (named(entry, "RULE"), severity) {
+                    standard.severities.push(SetSeverity {
+                        rule,
+                        severity,
+                        eases,
+                        reason: reason(entry),
+                        place: entry.place,
+                    });
+                }
+            }
+        }
+        standard.off = section
+            .all("off")
+            .filter_map(|entry| Some((named(entry, "RULE")?, reason(entry))))
+            .collect();
+        standard
     }
-    standard.off = section
-        .all("off")
-        .filter_map(|entry| Some((named(entry, "RULE")?, reason(entry))))
-        .collect();
-    (standard, resolver.findings)
 }
 
 fn named(entry: &Entry, slot: &str) -> Option<Stated<String>> {

@@ -3,61 +3,44 @@
 use std::sync::Arc;
 
 use super::super::job::{
-    Contact, Edging, Job, Joint, Laid, Pattern, Shape, Side, Stated, Stones, Substance, Surface,
-    Use,
+    Contact, Edging, Joint, Laid, Pattern, Shape, Side, Stated, Stones, Substance, Surface, Use,
 };
 use super::super::reading::{Clause, Entry, Value};
-use super::contacts;
-use super::definitions::LogicalSection;
+use super::definitions::{Definition, LogicalSection};
 use super::evaluate::Resolver;
 use super::heading::text_of;
+use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
-use crate::geometry::Tag;
+use crate::geometry::{Outline, Point, Tag};
 use crate::vocabulary::ValueKind;
 
 const OWN: FileId = FileId(0);
 
 impl Resolver<'_> {
-    /// Every surface of the file itself, in order.
-    pub fn all_surfaces(&mut self, job: &mut Job) {
-        let sections = self.own("surface");
-        for (_, section) in &sections {
-            if let Some(surface) = self.surface(section) {
-                job.surfaces.push(surface);
-            }
-        }
-        contacts::settle(&mut job.surfaces);
-        // Which edges are free is known only now.
-        let mut edgings: Vec<(usize, Vec<Edging>)> = Vec::new();
-        for (index, surface) in job.surfaces.iter().enumerate() {
-            let section = sections
-                .iter()
-                .find(|(_, section)| section.at() == surface.section);
-            if let Some((_, section)) = section {
-                edgings.push((index, self.edgings(section, surface)));
-            }
-        }
-        for (index, edging) in edgings {
-            if let Some(surface) = job.surfaces.get_mut(index) {
-                surface.edgings = edging;
-            }
-        }
-        self.builds_used(job);
+    /// Every surface of the file itself, in order, as far as its own section
+    /// says it.
+    pub fn all_surfaces(&mut self) -> Vec<Arc<Draft>> {
+        let own = self.own("surface").into_iter();
+        own.filter_map(|(definition, _)| self.work_surface(definition))
+            .collect()
     }
 
-    /// The job lists the builds of libraries that its surfaces use.
-    fn builds_used(&mut self, job: &mut Job) {
-        for surface in &job.surfaces {
-            if let Some(build) = &surface.build {
-                job.builds
-                    .entry(build.value.name.value.clone())
-                    .or_insert_with(|| build.value.clone());
-            }
+    pub fn work_surface(&mut self, definition: Definition) -> Option<Arc<Draft>> {
+        if let Some(draft) = self.done.surfaces.get(&definition) {
+            return draft.clone();
         }
+        let section = self.section(definition)?;
+        let draft = self
+            .on(Subject::Surface(definition), |resolver| {
+                resolver.surface(section)
+            })
+            .map(Arc::new);
+        self.done.surfaces.insert(definition, draft.clone());
+        draft
     }
 
-    fn surface(&mut self, section: &LogicalSection) -> Option<Surface> {
+    fn surface(&mut self, section: &LogicalSection) -> Option<Draft> {
         let name = section.name()?;
         let shape = section.entry("shape").and_then(|entry| {
             let (name, place) = entry.filled.name("SHAPE")?;
@@ -81,6 +64,7 @@ impl Resolver<'_> {
         let said = |word: &str| used_for?.clause(word).map(|clause| clause.place);
         let mut surface = Surface {
             name: Stated::new(name.value.to_owned(), name.place),
+            index: 0,
             section: section.at(),
             place: section.place(),
             written: section
@@ -128,7 +112,14 @@ impl Resolver<'_> {
             surface.plane = self.plane(shape, &surface.levels, surface.fall.as_ref(), said);
         }
         surface.laid = self.laid(section, outline_of.as_deref());
-        Some(surface)
+        let edgings = self.edgings(section, outline_of.as_deref());
+        let (edgings, along) = edgings.into_iter().unzip();
+        surface.edgings = edgings;
+        Some(Draft {
+            corners: surface.outline.as_ref().map(Outline::bounding_box),
+            surface,
+            along,
+        })
     }
 
     /// The edges that the entries of a key name.
@@ -236,27 +227,27 @@ impl Resolver<'_> {
         })
     }
 
-    fn edgings(&mut self, section: &LogicalSection, surface: &Surface) -> Vec<Edging> {
+    /// The edgings, each with the sides that it is to run along.
+    fn edgings(&mut self, section: &LogicalSection, shape: Option<&Shape>) -> Vec<(Edging, Along)> {
         let mut edgings = Vec::new();
         for entry in section.all("edging") {
             let Some((name, place)) = entry.filled.name("EDGING") else {
                 continue;
             };
             let material: Substance = self.substance_named(name, place, OWN);
-            edgings.push(Edging {
+            let along = shape.map_or(Along::Unknown, |shape| self.along(entry, shape));
+            let edging = Edging {
                 material: Stated::new(material, place),
-                along: self.along(entry, surface),
+                along: Vec::new(),
                 place: whole(entry),
-            });
+            };
+            edgings.push((edging, along));
         }
         edgings
     }
 
     /// The sides that an edging runs along: the free ones if it does not say.
-    fn along(&mut self, entry: &Entry, surface: &Surface) -> Vec<Tag> {
-        let Some(shape) = &surface.shape else {
-            return Vec::new();
-        };
+    fn along(&mut self, entry: &Entry, shape: &Shape) -> Along {
         let named = |resolver: &mut Self, slot: &str| -> Vec<Tag> {
             let Some(clause) = entry.clause("along") else {
                 return Vec::new();
@@ -264,7 +255,7 @@ impl Resolver<'_> {
             clause
                 .filled
                 .all(slot)
-                .filter_map(|(edge, place)| resolver.edge(&shape.value, edge, place))
+                .filter_map(|(edge, place)| resolver.edge(shape, edge, place))
                 .flat_map(|(_, tags)| tags)
                 .collect()
         };
@@ -280,18 +271,46 @@ impl Resolver<'_> {
         });
         let except = named(self, "EXCEPT");
         let edges = named(self, "EDGE");
-        let fits = |side: &Side| {
-            if is_free_clause {
-                side.contact == Contact::Free && !except.contains(&side.edge)
-            } else {
-                edges.contains(&side.edge)
-            }
+        match (unreadable, is_free_clause) {
+            (true, _) => Along::Unknown,
+            (false, true) => Along::Free { except },
+            (false, false) => Along::Edges(edges),
+        }
+    }
+}
+
+/// A surface as its own section says it, before it is known how it lies to
+/// the others.
+#[derive(Debug)]
+pub struct Draft {
+    pub surface: Surface,
+    /// Where each of its edgings is to run.
+    pub along: Vec<Along>,
+    /// The corners of the upright rectangle around it.
+    pub corners: Option<(Point, Point)>,
+}
+
+/// Where an edging is to run.
+#[derive(Debug)]
+pub enum Along {
+    /// On the free sides, but not on stretches of these edges.
+    Free { except: Vec<Tag> },
+    /// On all stretches of these edges.
+    Edges(Vec<Tag>),
+    /// It cannot be read.
+    Unknown,
+}
+
+impl Along {
+    /// The sides that are meant, by their tags.
+    pub fn among(&self, sides: &[Side]) -> Vec<Tag> {
+        let fits = |side: &Side| match self {
+            Along::Free { except } => side.contact == Contact::Free && !except.contains(&side.edge),
+            Along::Edges(edges) => edges.contains(&side.edge),
+            Along::Unknown => false,
         };
-        (0..)
-            .zip(&surface.sides)
-            .filter(|(_, side)| !unreadable && fits(side))
-            .map(|(tag, _)| tag)
-            .collect()
+        let sides = (0..).zip(sides).filter(|(_, side)| fits(side));
+        sides.map(|(tag, _)| tag).collect()
     }
 }
 

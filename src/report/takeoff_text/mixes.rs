@@ -10,7 +10,7 @@ use crate::units::show;
 
 /// A mix over the whole job.
 pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &MixFigures) -> String {
-    let own = sheet.analysis.job.mixes.get(&figures.name);
+    let own = sheet.analysis.job.mixes.get(figures.name.as_str());
     let mut text = format!("MIX {}\n", figures.name);
     if let Some(own) = own {
         text += &labelled("made of", &recipe(own));

@@ -94,7 +94,7 @@ fn notes(sheet: &Sheet<'_>) -> String {
     if orders.iter().any(|order| order.is_minimum) {
         text += &(wrapped("† the least that is sold", "  ", WIDTH) + "\n");
     }
-    let called: String = orders.iter().filter_map(called).collect();
+    let called: String = orders.iter().filter_map(|order| called(order)).collect();
     if text.is_empty() && called.is_empty() {
         return text;
     }

@@ -4,7 +4,6 @@ use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::rules::documents::NIOSH_LIFTING;
-use crate::rules::units::is_lift_heavy;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Paving units and bags that are lifted by hand.
@@ -24,17 +23,13 @@ pub static CARE_LIFTING: Rule = Rule {
 ",
     keeps: HARMLESS,
     mended: None,
-    check: Check::Job(check),
+    check: Check::JobUnless("lift-heavy", check),
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let is_lifted = built_layers(context.job)
         .any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
-    let is_named = context.job.surfaces.iter().any(|surface| {
-        let build = surface.build.as_ref();
-        build.is_some_and(|build| is_lift_heavy(context, surface, &build.value))
-    });
-    if is_lifted && !is_named {
+    if is_lifted {
         say(
             &CARE_LIFTING,
             "paving and bags are heavy: share or plan lifts over 51 lb (23 kg), take turns, wear gloves and safety boots; local rules and licensed practice come first",

@@ -1,5 +1,7 @@
 //! How a caution is said: once, at the job's title.
 
+use std::sync::Arc;
+
 use crate::findings::Place;
 use crate::model::{Build, Job, Layer, Surface};
 use crate::rules::{Context, Found, Rule};
@@ -19,7 +21,8 @@ fn place(job: &Job) -> Option<Place> {
 /// Every layer that is built, with its surface and build; what lies there
 /// already is left out.
 pub(super) fn built_layers(job: &Job) -> impl Iterator<Item = (&Surface, &Build, &Layer)> {
-    job.surfaces.iter().flat_map(|surface| {
+    let surfaces = job.surfaces.iter().map(Arc::as_ref);
+    surfaces.flat_map(|surface| {
         let build = surface.build.as_ref().map(|build| build.value.as_ref());
         build.into_iter().flat_map(move |build| {
             let layers = build.layers.iter();

@@ -71,17 +71,16 @@ surface path
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let surfaces = &context.job.surfaces;
-    let own = surfaces
-        .iter()
-        .position(|other| other.section == surface.section);
-    let (Some(own), Some((other, area))) = (own, surface.overlaps) else {
+    let Some((index, area)) = surface.overlaps else {
+        return;
+    };
+    let Some(other) = context.beside(index) else {
         return;
     };
     // The one that is written later is taken for the mistake.
-    let (Some(earlier), Some(later)) = (surfaces.get(own.min(other)), surfaces.get(own.max(other)))
-    else {
-        return;
+    let (earlier, later) = match index < surface.index {
+        true => (other, surface),
+        false => (surface, other),
     };
     let shown = show::area(area, context.system());
     let message = format!(

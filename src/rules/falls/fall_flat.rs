@@ -254,9 +254,9 @@ fn row(context: &Context<'_>, surface: &Surface) -> &'static str {
 /// Whether a surface meets the building or, where distance counts, lies near
 /// it.
 fn is_near_building(context: &Context<'_>, surface: &Surface) -> bool {
-    let mut near = slope::building_edges_within(context, surface, NEAR_BUILDING);
+    let near = || slope::building_edges_within(context, surface, NEAR_BUILDING).next();
     slope::building_edges(surface).next().is_some()
-        || (context.region() == Region::Us && near.next().is_some())
+        || (context.region() == Region::Us && near().is_some())
 }
 
 fn is_rough(surface: &Surface) -> bool {

@@ -1,5 +1,7 @@
 //! `front-garden`: more impermeable paving in front than may be laid unasked.
 
+use std::sync::Arc;
+
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
 use crate::model::{Region, Surface};
@@ -75,7 +77,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .job
         .surfaces
         .iter()
-        .filter(|surface| surface.front.is_some() && drains_to_street(surface))
+        .map(Arc::as_ref)
+        .filter(|surface: &&Surface| surface.front.is_some() && drains_to_street(surface))
         .collect();
     let area: f64 = in_front
         .iter()

@@ -135,18 +135,11 @@ fn neighbours<'a>(context: &'a Context<'_>, surface: &'a Surface) -> Vec<(&'a Su
     let (Some(outline), Some(plane)) = (&surface.outline, &surface.plane) else {
         return Vec::new();
     };
-    let surfaces = &context.job.surfaces;
-    let own = surfaces
-        .iter()
-        .position(|other| other.section == surface.section);
     for edge in outline.edges() {
         let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
             continue;
         };
-        let Some(other) = surfaces
-            .get(index)
-            .filter(|_| own.is_some_and(|own| index < own))
-        else {
+        let Some(other) = context.beside(index).filter(|_| index < surface.index) else {
             continue;
         };
         let Some(other_plane) = &other.plane else {

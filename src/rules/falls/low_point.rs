@@ -71,13 +71,7 @@ surface path
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let surfaces = &context.job.surfaces;
-    let Some(own) = surfaces
-        .iter()
-        .position(|other| other.section == surface.section)
-    else {
-        return;
-    };
+    let own = surface.index;
     let mut told: Vec<usize> = Vec::new();
     for edge in surface.outline.iter().flat_map(|outline| outline.edges()) {
         let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
@@ -87,7 +81,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         if index >= own || told.contains(&index) {
             continue;
         }
-        let Some(other) = surfaces.get(index) else {
+        let Some(other) = context.beside(index) else {
             continue;
         };
         if gathers(edge, surface, other) && !is_drained(edge, surface, other, own) {

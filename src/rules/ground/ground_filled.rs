@@ -119,7 +119,7 @@ fn height_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
 /// Whether a build that is so much thinner, in metres, would lie on fill where
 /// it does not now.
 pub fn is_filled_when_thinner(context: &Context<'_>, build: &Build, by: f64) -> bool {
-    let surfaces = context.job.surfaces.iter();
+    let surfaces = context.all_surfaces().iter();
     let on_it = surfaces.filter(|surface| {
         let own = surface.build.as_ref();
         own.is_some_and(|own| own.value.section == build.section)

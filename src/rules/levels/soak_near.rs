@@ -138,7 +138,7 @@ fn soakaway(context: &Context<'_>, surface: &Surface, soakaway: &Stated<Point>, 
             .map(|edge| edge.distance_to(soakaway.value))
             .reduce(f64::min)
     };
-    let surfaces = context.job.surfaces.iter();
+    let surfaces = context.all_surfaces().iter();
     let nearest = surfaces
         .filter_map(|other| Some((distance(other)?, other)))
         .reduce(|nearest, next| if next.0 < nearest.0 { next } else { nearest });

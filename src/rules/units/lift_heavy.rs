@@ -116,14 +116,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     );
 }
 
-/// Whether a surface's paving has a piece that is too heavy for one person.
-pub fn is_lift_heavy(context: &Context<'_>, surface: &Surface, build: &Build) -> bool {
-    let limit = context.limit(&LIFT_HEAVY, "plain");
-    heaviest_piece(surface, build)
-        .zip(limit)
-        .is_some_and(|(mass, limit)| !limit.allows_si(mass))
-}
-
 /// The mass of the largest piece of a surface's paving in kilograms, where
 /// its size, thickness and density are known.
 fn heaviest_piece(surface: &Surface, build: &Build) -> Option<f64> {

@@ -14,7 +14,7 @@ fn sound(text: &str) -> Result<(), TestCaseError> {
     let tree = Tree::parse(text.into());
     prop_assert_eq!(tree.to_text(), text);
     let mut end = 0;
-    for placed in &tree.sections {
+    for placed in tree.sections.iter() {
         prop_assert_eq!(placed.start, end);
         prop_assert!(!placed.section.lines.is_empty());
         end = placed.span().end;

@@ -1,0 +1,212 @@
+//! Who took what: for each thing that is worked out, what it found, which
+//! others it took and which names it used. By this it is known after an edit
+//! what must be worked out anew, and that all the rest holds.
+
+use rustc_hash::{FxHashMap, FxHashSet};
+
+use super::definitions::Definition;
+use crate::findings::Finding;
+use crate::vocabulary::NameSpace;
+
+/// One thing that is worked out.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Subject {
+    /// The job's heading.
+    Heading,
+    /// The site.
+    Site,
+    /// The acceptances.
+    Accepts,
+    /// A let.
+    Let(Definition),
+    /// A shape.
+    Shape(Definition),
+    /// A material or a mix, by its name.
+    Substance(String),
+    /// A build.
+    Build(Definition),
+    /// The plane of a surface, for a function that asks for a level.
+    Plane(Definition),
+    /// A surface.
+    Surface(Definition),
+}
+
+/// What the working out of a subject has come upon.
+#[derive(Debug, Default)]
+struct Account {
+    findings: Vec<Finding>,
+    took: Vec<Subject>,
+    used: Vec<(NameSpace, String)>,
+}
+
+/// The accounts of all subjects.
+#[derive(Debug, Default)]
+pub struct Ledger {
+    accounts: FxHashMap<Subject, Account>,
+    taken_by: FxHashMap<Subject, FxHashSet<Subject>>,
+    used: FxHashMap<NameSpace, FxHashMap<String, u32>>,
+    /// Names whose use has changed since the last look, each with whether
+    /// it was used then.
+    turned: FxHashMap<(NameSpace, String), bool>,
+    under_way: Vec<(Subject, Account)>,
+    /// What was taken by a subject that has been forgotten since.
+    let_go: Vec<Subject>,
+}
+
+impl Ledger {
+    /// Work on a subject begins.
+    pub fn begin(&mut self, subject: Subject) {
+        self.under_way.push((subject, Account::default()));
+    }
+
+    /// Work on the subject that was begun last ends.
+    pub fn end(&mut self) {
+        let Some((subject, account)) = self.under_way.pop() else {
+            return;
+        };
+        for taken in &account.took {
+            let takers = self.taken_by.entry(taken.clone()).or_default();
+            takers.insert(subject.clone());
+        }
+        self.accounts.insert(subject, account);
+    }
+
+    /// The subject at hand takes another.
+    pub fn take(&mut self, subject: Subject) {
+        if let Some((_, account)) = self.under_way.last_mut()
+            && !account.took.contains(&subject)
+        {
+            account.took.push(subject);
+        }
+    }
+
+    /// The subject at hand uses a name.
+    pub fn use_name(&mut self, space: NameSpace, name: &str) {
+        let Some((_, account)) = self.under_way.last_mut() else {
+            return;
+        };
+        account.used.push((space, name.to_owned()));
+        let count = self
+            .used
+            .entry(space)
+            .or_default()
+            .entry(name.to_owned())
+            .or_default();
+        *count += 1;
+        if *count == 1 {
+            let turned = self.turned.entry((space, name.to_owned()));
+            turned.or_insert(false);
+        }
+    }
+
+    /// The subject at hand finds something.
+    pub fn find(&mut self, finding: Finding) {
+        if let Some((_, account)) = self.under_way.last_mut() {
+            account.findings.push(finding);
+        }
+    }
+
+    /// Of what the subject at hand has found, keeps some.
+    pub fn keep_found(&mut self, keep: impl Fn(&Finding) -> bool) {
+        if let Some((_, account)) = self.under_way.last_mut() {
+            account.findings.retain(keep);
+        }
+    }
+
+    /// Whether anything uses a name.
+    pub fn uses(&self, space: NameSpace, name: &str) -> bool {
+        self.used
+            .get(&space)
+            .and_then(|names| names.get(name))
+            .is_some_and(|count| *count > 0)
+    }
+
+    /// The names of a space that are in use, in no order.
+    pub fn names_used(&self, space: NameSpace) -> impl Iterator<Item = &str> {
+        let names = self.used.get(&space).into_iter().flatten();
+        names.map(|(name, _)| name.as_str())
+    }
+
+    /// Whether a name of a space has come into use or gone out of it since
+    /// this was last asked of all.
+    pub fn has_turned(&self, is_meant: impl Fn(NameSpace) -> bool) -> bool {
+        self.turned
+            .iter()
+            .any(|((space, name), was)| is_meant(*space) && self.uses(*space, name) != *was)
+    }
+
+    /// From now on the names in use are those to which later ones are held.
+    pub fn settle_names(&mut self) {
+        self.turned.clear();
+    }
+
+    /// What was found, in an order that is always the same.
+    pub fn findings(&self) -> impl Iterator<Item = &Finding> {
+        let accounts = self.accounts.values();
+        let mut found: Vec<&Finding> = accounts.flat_map(|account| &account.findings).collect();
+        found.sort_by(|one, other| {
+            let key = |finding: &Finding| (finding.place, finding.rule);
+            key(one)
+                .cmp(&key(other))
+                .then_with(|| one.message.cmp(&other.message))
+        });
+        found.into_iter()
+    }
+
+    /// Forgets subjects and all that took them, by any road; gives everything
+    /// that is forgotten.
+    pub fn forget(&mut self, subjects: impl IntoIterator<Item = Subject>) -> FxHashSet<Subject> {
+        let mut forgotten = FxHashSet::default();
+        let mut waiting: Vec<Subject> = subjects.into_iter().collect();
+        while let Some(subject) = waiting.pop() {
+            if forgotten.contains(&subject) {
+                continue;
+            }
+            if let Some(account) = self.accounts.remove(&subject) {
+                self.close(&subject, account);
+            }
+            waiting.extend(self.taken_by.remove(&subject).into_iter().flatten());
+            forgotten.insert(subject);
+        }
+        forgotten
+    }
+
+    /// Forgets what was worked out only for others that no longer take it;
+    /// gives it.
+    pub fn forget_untaken(&mut self, is_wanted: impl Fn(&Subject) -> bool) -> Vec<Subject> {
+        let mut forgotten = Vec::new();
+        while let Some(subject) = self.let_go.pop() {
+            if self.taken_by.contains_key(&subject) || is_wanted(&subject) {
+                continue;
+            }
+            if let Some(account) = self.accounts.remove(&subject) {
+                self.close(&subject, account);
+                forgotten.push(subject);
+            }
+        }
+        forgotten
+    }
+
+    fn close(&mut self, subject: &Subject, account: Account) {
+        for taken in account.took {
+            if let Some(takers) = self.taken_by.get_mut(&taken) {
+                takers.remove(subject);
+                if takers.is_empty() {
+                    self.taken_by.remove(&taken);
+                    self.let_go.push(taken);
+                }
+            }
+        }
+        for (space, name) in account.used {
+            let names = self.used.entry(space).or_default();
+            let Some(count) = names.get_mut(&name) else {
+                continue;
+            };
+            *count = count.saturating_sub(1);
+            if *count == 0 {
+                names.remove(&name);
+                self.turned.entry((space, name)).or_insert(true);
+            }
+        }
+    }
+}

@@ -1,0 +1,356 @@
+//! What is kept of a job from one edit to the next.
+//!
+//! As long as no name has come, gone or moved, an edit is followed from the
+//! sections that it touched to all that took them; the rest of the job is
+//! taken over as it is. Otherwise the whole job is worked out.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use rustc_hash::FxHashSet;
+
+use super::super::job::{FileKind, Job, Named};
+use super::contacts::Settled;
+use super::definitions::{Definition, FileInput, LogicalSection};
+use super::evaluate::{Outcomes, Resolver, Scope};
+use super::ledger::Subject;
+use crate::findings::{FileId, Finding};
+use crate::vocabulary::NameSpace;
+
+/// What is kept of a job from one edit to the next.
+#[derive(Debug, Default)]
+pub struct Memory {
+    files: Vec<FileInput>,
+    scope: Arc<Scope>,
+    done: Outcomes,
+    settled: Settled,
+    /// What the text of a section of the file itself gives to say, by its
+    /// index.
+    about_text: BTreeMap<usize, Vec<Finding>>,
+    /// What there is to say of the libraries' text and of all names.
+    standing: Vec<Finding>,
+    unused: Vec<Finding>,
+    job: Option<Job>,
+}
+
+/// Which sections an edit has changed, by index.
+type Changed = Vec<usize>;
+
+impl Memory {
+    /// Works out what a file says, together with the files that it uses. The
+    /// first of `files` is the file itself.
+    pub fn resolve(&mut self, files: &[FileInput]) -> Job {
+        let Some(own) = files.first() else {
+            *self = Memory::default();
+            return Job::default();
+        };
+        let followed = self
+            .changed(files)
+            .and_then(|changed| self.follow(files, &changed));
+        let job = followed.unwrap_or_else(|| self.whole(files, own));
+        self.files = files.to_vec();
+        job
+    }
+
+    /// The sections of the file itself that have changed; `None` if more has
+    /// than an edit can be followed through.
+    fn changed(&self, files: &[FileInput]) -> Option<Changed> {
+        let is_same = |before: &FileInput, now: &FileInput| {
+            before.path == now.path
+                && before.uses == now.uses
+                && before.sections.len() == now.sections.len()
+        };
+        let files_stay = self.files.len() == files.len()
+            && self.files.iter().zip(files).all(|(a, b)| is_same(a, b));
+        let ((before, libraries), (now, libraries_now)) = (
+            self.files.split_first()?,
+            files.split_first().filter(|_| files_stay)?,
+        );
+        let same_sections = |before: &FileInput, now: &FileInput| {
+            let mut pairs = before.sections.iter().zip(&now.sections);
+            pairs.all(|(before, now)| before.is_same(now))
+        };
+        let mut libraries = libraries.iter().zip(libraries_now);
+        if !libraries.all(|(before, now)| same_sections(before, now)) {
+            return None;
+        }
+        let mut changed = Vec::new();
+        for (index, (before, now)) in before.sections.iter().zip(&now.sections).enumerate() {
+            if before.is_same(now) {
+                continue;
+            }
+            if !before.is_known_as(now) || now.is("job") || now.is("use") || now.is("standard") {
+                return None;
+            }
+            changed.push(index);
+        }
+        Some(changed)
+    }
+
+    /// Works everything out.
+    fn whole(&mut self, files: &[FileInput], own: &FileInput) -> Job {
+        let mut resolver = Resolver::new(files);
+        let mut job = Job {
+            kind: own.kind(),
+            ..Job::default()
+        };
+        resolver.on(Subject::Heading, |resolver| resolver.heading(&mut job));
+        let mut standing = resolver.about_names();
+        let libraries = files.iter().skip(1).flat_map(|file| &file.sections);
+        standing.extend(libraries.flat_map(LogicalSection::about_text));
+        let about_text = own
+            .sections
+            .iter()
+            .map(LogicalSection::about_text)
+            .enumerate()
+            .filter(|(_, found)| !found.is_empty())
+            .collect();
+        resolver.on(Subject::Site, |resolver| resolver.site(&mut job));
+        resolver.lets(&mut job);
+        resolver.all_shapes(&mut job);
+        resolver.all_substances();
+        resolver.all_builds(&mut job);
+        let drafts = resolver.all_surfaces();
+        let mut settled = Settled::default();
+        job.surfaces = settled.surfaces(drafts);
+        job.list_builds_used();
+        job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
+        resolver.substances_listed(&mut job);
+        job.written_tons = own
+            .sections
+            .iter()
+            .flat_map(LogicalSection::unclear_units)
+            .collect();
+        let unused = match job.kind {
+            FileKind::Spec => resolver.unused(),
+            _ => Vec::new(),
+        };
+        let Resolver {
+            scope,
+            mut done,
+            is_entangled,
+            ..
+        } = resolver;
+        done.ledger.settle_names();
+        *self = Memory {
+            files: Vec::new(),
+            scope,
+            done,
+            settled,
+            about_text,
+            standing,
+            unused,
+            job: None,
+        };
+        job.findings = self.findings();
+        match is_entangled {
+            true => *self = Memory::default(),
+            false => self.job = Some(job.clone()),
+        }
+        job
+    }
+
+    /// Works out what an edit of these sections has touched. `None` if that
+    /// is everything.
+    fn follow(&mut self, files: &[FileInput], changed: &[usize]) -> Option<Job> {
+        let mut job = self.job.take()?;
+        let own = files.first()?;
+        let section = |index: &usize| own.sections.get(*index);
+        let before = |index: &usize| self.files.first()?.sections.get(*index);
+        let touched = changed
+            .iter()
+            .filter_map(|index| Some((*index, section(index)?)))
+            .flat_map(|(index, section)| subjects_of(index, section));
+        let of_whole = [Subject::Heading, Subject::Site];
+        let either = |is: &dyn Fn(&LogicalSection) -> bool| {
+            changed
+                .iter()
+                .any(|index| section(index).is_some_and(is) || before(index).is_some_and(is))
+        };
+        let accepts = either(&LogicalSection::accepts).then_some(Subject::Accepts);
+        let tons_written = either(&|section| section.unclear_units().next().is_some());
+        let mut done = std::mem::take(&mut self.done);
+        let forgotten = done.forget(touched.chain(of_whole).chain(accepts));
+        let mut resolver = Resolver::going_on(files, Arc::clone(&self.scope), done);
+        let system = job.heading.system();
+        // What is seen of prices is seen after the values are worked out.
+        let currency_seen = job.heading.currency_seen.take();
+        resolver.on(Subject::Heading, |resolver| resolver.heading(&mut job));
+        job.heading.currency_seen = currency_seen;
+        // A first length in the other system turns all that is shown.
+        if system != job.heading.system() {
+            return None;
+        }
+        resolver.on(Subject::Site, |resolver| resolver.site(&mut job));
+        resolver.follow(&forgotten, &mut job);
+        job.surfaces = match resolver.surfaces_stay(&forgotten) {
+            true => job.surfaces,
+            false => self.settled.surfaces(resolver.all_surfaces()),
+        };
+        job.list_builds_used();
+        if forgotten.contains(&Subject::Accepts) {
+            job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
+        }
+        resolver.forget_untaken();
+        let turned = |is_meant: fn(NameSpace) -> bool| resolver.done.ledger.has_turned(is_meant);
+        let lists_anew = forgotten
+            .iter()
+            .any(|subject| matches!(subject, Subject::Substance(_)));
+        let uses_anew = turned(|_| true);
+        if lists_anew || turned(|space| space == NameSpace::Substances) {
+            resolver.substances_listed(&mut job);
+        }
+        if tons_written {
+            let sections = own.sections.iter();
+            job.written_tons = sections.flat_map(LogicalSection::unclear_units).collect();
+        }
+        if uses_anew && job.kind == FileKind::Spec {
+            self.unused = resolver.unused();
+        }
+        if resolver.is_entangled {
+            return None;
+        }
+        self.done = resolver.done;
+        self.done.ledger.settle_names();
+        for index in changed {
+            match section(index).map(LogicalSection::about_text) {
+                Some(found) if !found.is_empty() => self.about_text.insert(*index, found),
+                _ => self.about_text.remove(index),
+            };
+        }
+        job.findings = self.findings();
+        self.job = Some(job.clone());
+        Some(job)
+    }
+
+    /// All that the reading and the working out found.
+    fn findings(&self) -> Vec<Finding> {
+        let about_text = self.about_text.values().flatten();
+        let standing = self.standing.iter().chain(&self.unused);
+        let found = about_text.chain(self.done.ledger.findings());
+        found.chain(standing).cloned().collect()
+    }
+}
+
+/// What is worked out of a section of the file itself.
+fn subjects_of(index: usize, section: &LogicalSection) -> Vec<Subject> {
+    let definition = Definition {
+        file: FileId(0),
+        section: index,
+    };
+    match section.kind().and_then(|kind| kind.defines) {
+        Some(NameSpace::Lets) => vec![Subject::Let(definition)],
+        Some(NameSpace::Shapes) => vec![Subject::Shape(definition)],
+        Some(NameSpace::Builds) => vec![Subject::Build(definition)],
+        Some(NameSpace::Surfaces) => {
+            vec![Subject::Surface(definition), Subject::Plane(definition)]
+        }
+        Some(NameSpace::Substances) => section
+            .name()
+            .map(|name| Subject::Substance(name.value.to_owned()))
+            .into_iter()
+            .collect(),
+        None => Vec::new(),
+    }
+}
+
+impl Resolver<'_> {
+    /// Works out anew what was forgotten of the file itself, and puts it in
+    /// its place in the job.
+    fn follow(&mut self, forgotten: &FxHashSet<Subject>, job: &mut Job) {
+        let has = |is: &dyn Fn(&Subject) -> bool| forgotten.iter().any(is);
+        if has(&|subject| matches!(subject, Subject::Let(_))) {
+            self.lets(job);
+        }
+        for subject in forgotten {
+            let (Subject::Shape(definition)
+            | Subject::Build(definition)
+            | Subject::Surface(definition)) = subject
+            else {
+                continue;
+            };
+            let Some(section) = self.section(*definition) else {
+                continue;
+            };
+            if definition.file != FileId(0) {
+                continue;
+            }
+            match subject {
+                Subject::Shape(_) => {
+                    let shape = self.work_shape(*definition, section.place());
+                    put(&mut job.shapes, section, shape);
+                }
+                Subject::Build(_) => {
+                    let build = self.work_build(*definition);
+                    put(&mut job.builds, section, build);
+                }
+                _ => drop(self.work_surface(*definition)),
+            }
+        }
+        if has(&|subject| matches!(subject, Subject::Substance(_))) {
+            self.all_substances();
+        }
+    }
+
+    /// Forgets what was worked out only for others that no longer take it:
+    /// what the file itself states is worked out for its own sake.
+    fn forget_untaken(&mut self) {
+        let is_own = |definition: &Definition| definition.file == FileId(0);
+        let scope = Arc::clone(&self.scope);
+        self.done.forget_untaken(|subject| match subject {
+            Subject::Heading | Subject::Site | Subject::Accepts => true,
+            Subject::Let(definition)
+            | Subject::Shape(definition)
+            | Subject::Build(definition)
+            | Subject::Surface(definition) => is_own(definition),
+            Subject::Plane(_) => false,
+            Subject::Substance(name) => {
+                let stated = scope.definitions.all(NameSpace::Substances, name);
+                stated.iter().any(is_own)
+            }
+        });
+    }
+
+    /// Whether no surface has to be worked out anew.
+    fn surfaces_stay(&self, forgotten: &FxHashSet<Subject>) -> bool {
+        !forgotten
+            .iter()
+            .any(|subject| matches!(subject, Subject::Surface(_)))
+    }
+}
+
+/// Puts a thing where the one of its name stands.
+fn put<T>(all: &mut Named<T>, section: &LogicalSection, thing: Option<Arc<T>>)
+where
+    T: Clone,
+{
+    if let (Some(name), Some(thing)) = (section.name(), thing)
+        && let Some(place) = Arc::make_mut(all).get_mut(name.value)
+    {
+        *place = thing;
+    }
+}
+
+impl Job {
+    /// Lists after the builds of the file itself those of libraries that its
+    /// surfaces use.
+    fn list_builds_used(&mut self) {
+        let is_own = |file: FileId| file == FileId(0);
+        if self
+            .builds
+            .values()
+            .any(|build| !is_own(build.section.file))
+        {
+            Arc::make_mut(&mut self.builds).retain(|_, build| is_own(build.section.file));
+        }
+        for surface in &self.surfaces {
+            if let Some(build) = &surface.build
+                && !is_own(build.value.section.file)
+            {
+                Arc::make_mut(&mut self.builds)
+                    .entry(build.value.name.value.as_str().into())
+                    .or_insert_with(|| Arc::clone(&build.value));
+            }
+        }
+    }
+}

@@ -1,0 +1,156 @@
+//! After an edit only what it touched is worked out again, and what is known
+//! then is what a fresh look knows.
+
+use std::sync::Arc;
+
+use drylay::analysis::{Analyser, Analysis};
+
+use crate::folder::{Folder, TODAY};
+use crate::random::{Random, cases};
+use crate::robustness::known;
+
+/// Words that an entry may hold in place of another.
+const WORDS: &[&str] = &[
+    "north",
+    "south",
+    "west",
+    "east",
+    "free",
+    "compacted",
+    "loose",
+    "0",
+    "1:40",
+    "1:200",
+    "3 in",
+    "6\"",
+    "4'",
+    "100 mm",
+    "2.5 m",
+    "10 %",
+    "paving",
+    "crushed-stone",
+    "sharp-sand",
+    "concrete",
+    "gravel",
+    "thin-set",
+    "beyond",
+    "existing",
+    "# ",
+    ",",
+    "(0, 0)",
+    "margin * 2",
+    "bogus",
+];
+
+/// Changes a word or a number inside an entry: no heading, no line of `job`.
+fn changed(random: &mut Random, text: &str) -> String {
+    let lines: Vec<&str> = text.split_inclusive('\n').collect();
+    let entries: Vec<usize> = (0..lines.len())
+        .filter(|line| lines[*line].starts_with("  ") && lines[*line].trim().len() > 1)
+        .collect();
+    if entries.is_empty() {
+        return text.to_owned();
+    }
+    let line = *random.pick(&entries);
+    let (indent, rest) = lines[line].split_at(2);
+    let mut words: Vec<String> = rest.split(' ').map(str::to_owned).collect();
+    let at = random.below(words.len());
+    match random.below(5) {
+        0 => words[at] = (*random.pick(WORDS)).to_owned(),
+        1 => words.insert(at, (*random.pick(WORDS)).to_owned()),
+        2 if words.len() > 1 => drop(words.remove(at)),
+        _ => {
+            // A digit is another one.
+            let digits: Vec<usize> = rest
+                .char_indices()
+                .filter(|(_, character)| character.is_ascii_digit())
+                .map(|(at, _)| at)
+                .collect();
+            if !digits.is_empty() {
+                let at = *random.pick(&digits);
+                let digit = random.below(10).to_string();
+                let rest = format!("{}{digit}{}", &rest[..at], &rest[at + 1..]);
+                return with_line(&lines, line, &format!("{indent}{rest}"));
+            }
+        }
+    }
+    let mut entry = format!("{indent}{}", words.join(" "));
+    if !entry.ends_with('\n') {
+        entry.push('\n');
+    }
+    with_line(&lines, line, &entry)
+}
+
+fn with_line(lines: &[&str], at: usize, line: &str) -> String {
+    let mut lines = lines.to_vec();
+    lines[at] = line;
+    lines.concat()
+}
+
+/// What is known after edit upon edit is what is known of the text alone;
+/// after some of them the text is as it was at first.
+#[test]
+fn what_is_kept_is_what_a_fresh_look_finds() {
+    let folder = Folder::of_specs();
+    let sound = crate::sound::specs();
+    let texts = folder
+        .paths()
+        .into_iter()
+        .map(|path| (path.clone(), folder.text(&path).to_string()))
+        .chain(
+            sound
+                .into_iter()
+                .map(|(name, text)| (format!("/specs/{name}"), text)),
+        );
+    for (path, first) in texts {
+        let mut random = Random::new(&path);
+        let mut analyser = Analyser::new();
+        let mut text = first.clone();
+        for _ in 0..cases(12) {
+            text = match random.once_in(8) {
+                true => first.clone(),
+                false => changed(&mut random, &text),
+            };
+            let look = |analyser: &mut Analyser| -> Arc<Analysis> {
+                analyser.analyse(&path, Arc::from(text.as_str()), &folder, TODAY)
+            };
+            let (kept, fresh) = (look(&mut analyser), look(&mut Analyser::new()));
+            let (kept, fresh) = (known(&kept), known(&fresh));
+            let mut lines = kept.lines().zip(fresh.lines());
+            let apart = lines.find(|(one, other)| one != other);
+            assert!(kept == fresh, "{path}: {apart:?}\n{text}");
+        }
+    }
+}
+
+/// Of a job of many surfaces an edit of one works one out again.
+#[test]
+fn an_edit_works_out_what_it_touches() {
+    let court = |number: usize| {
+        format!(
+            "shape court-{number}\n  rectangle    3 m by 4 m, at ({east} m, 0 m)\n\n\
+             surface court-{number}\n  shape        court-{number}\n  level        0\n  \
+             build        stack\n\n",
+            east = number * 5,
+        )
+    };
+    let courts: String = (0..40).map(court).collect();
+    let text = format!(
+        "job \"Many courts\"\n  units        metric\n\nbuild stack\n  \
+         paving       slate, 30 mm\n  base         gravel, 150 mm\n\n{courts}"
+    );
+    let folder = Folder::of_specs();
+    let mut analyser = Analyser::new();
+    let mut look = |text: &str| analyser.analyse("/specs/many.patio", text.into(), &folder, TODAY);
+    let before = look(&text);
+    let after = look(&text.replacen("(100 m, 0 m)", "(100 m, 9 m)", 1));
+    let same = |one: &Analysis, other: &Analysis| {
+        let both = one.figures.surfaces.iter().zip(&other.figures.surfaces);
+        both.filter(|(one, other)| Arc::ptr_eq(one, other)).count()
+    };
+    assert_eq!(after.figures.surfaces.len(), 40);
+    assert_eq!(same(&before, &after), 39, "all but the one that moved");
+    // What all of them lie on touches all of them.
+    let thicker = look(&text.replacen("150 mm", "160 mm", 1));
+    assert_eq!(same(&after, &thicker), 0);
+}
