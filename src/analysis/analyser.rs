@@ -7,6 +7,7 @@ use rustc_hash::FxHashMap;
 
 use super::Files;
 use super::elsewhere::name_other_files;
+use super::likes::check_likes;
 use super::sources::{Kept, Sources, gather};
 use super::standards::standards_for;
 use crate::findings::{FileId, Finding, Place};
@@ -154,8 +155,10 @@ impl Analyser {
             .inputs
             .first()
             .is_some_and(|own| own.kind() == FileKind::Standard);
+        let own = is_standard.then(|| read_standard(&sources.inputs).0);
         let applied = standards_for(
             path,
+            own.as_ref(),
             self.standard.as_deref(),
             files,
             &mut self.kept,
@@ -191,7 +194,7 @@ impl Analyser {
             reads,
         };
         if is_standard {
-            analysis.read_as_standard(&sources);
+            analysis.read_as_standard(&sources, files);
         } else {
             if self.memory.path != path {
                 self.memory = Memory {
@@ -213,13 +216,14 @@ impl Analyser {
 }
 
 impl Analysis {
-    fn read_as_standard(&mut self, sources: &Sources) {
+    fn read_as_standard(&mut self, sources: &Sources, files: &dyn Files) {
         let (standard, mut findings) = read_standard(&sources.inputs);
         let outer = self.limits.standards.iter().map(Arc::as_ref);
         findings.extend(rules::check_standard(&standard, outer));
         self.job.kind = FileKind::Standard;
-        self.standard = Some(Arc::new(standard));
+        findings.extend(check_likes(&self.path, &standard, files));
         findings.extend(sources.findings.iter().cloned());
+        self.standard = Some(Arc::new(standard));
         self.findings = findings.into_iter().map(Arc::new).collect();
     }
 

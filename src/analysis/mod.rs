@@ -8,6 +8,7 @@
 mod analyser;
 mod elsewhere;
 mod files;
+mod likes;
 mod path;
 mod root;
 mod sources;

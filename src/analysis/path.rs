@@ -10,6 +10,14 @@ pub fn name(path: &str) -> &str {
     path.rsplit_once('/').map_or(path, |(_, name)| name)
 }
 
+/// A path with another name at its end.
+pub fn beside(path: &str, name: &str) -> String {
+    match path.rsplit_once('/') {
+        Some((folder, _)) => format!("{folder}/{name}"),
+        None => name.to_owned(),
+    }
+}
+
 /// A relative path seen from a folder, its `.` and `..` worked out; `None` if
 /// it climbs past the top.
 pub fn joined(folder: &str, relative: &str) -> Option<String> {

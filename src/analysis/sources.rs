@@ -229,14 +229,6 @@ pub fn gather(
     gathering.sources
 }
 
-/// A path with another name at its end.
-fn beside(path: &str, name: &str) -> String {
-    match path.rsplit_once('/') {
-        Some((folder, _)) => format!("{folder}/{name}"),
-        None => name.to_owned(),
-    }
-}
-
 struct Gathering<'a> {
     files: &'a dyn Files,
     kept: &'a mut FxHashMap<String, Kept>,
@@ -339,7 +331,7 @@ impl Gathering<'_> {
             return None;
         }
         if let Some(actual) = self.other_case(&full) {
-            let written = beside(relative, &actual);
+            let written = path::beside(relative, &actual);
             self.tell(
                 Finding::new(
                     "use-missing",
@@ -363,7 +355,7 @@ impl Gathering<'_> {
                     format!("there is no file \"{relative}\" that can be read"),
                 );
                 let near = self.near_name(from, &full);
-                self.tell(match near.map(|near| beside(relative, &near)) {
+                self.tell(match near.map(|near| path::beside(relative, &near)) {
                     Some(meant) => {
                         finding
                             .help(format!("Did you mean \"{meant}\"?"))

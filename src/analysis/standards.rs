@@ -6,11 +6,11 @@ use std::sync::Arc;
 use rustc_hash::FxHashMap;
 
 use super::Files;
-use super::path;
+use super::likes::asked_for;
 use super::root::{standard_places, standards_above};
 use super::sources::{Kept, Loaded};
 use crate::findings::FileId;
-use crate::model::{FileInput, Standard, read_standard};
+use crate::model::{FileInput, FileKind, Standard, read_standard};
 
 /// More standards than this do not start from one another.
 const MOST_STANDARDS: usize = 50;
@@ -26,9 +26,11 @@ pub struct Applied {
 
 /// The standards that apply to a file, the nearest first. `first_id` is the
 /// number of the first of them among the analysis' files; `reads` takes every
-/// path that was looked for.
+/// path that was looked for. `own` is what the file itself says if it is a
+/// standard.
 pub fn standards_for(
     spec: &str,
+    own: Option<&Standard>,
     named: Option<&str>,
     files: &dyn Files,
     kept: &mut FxHashMap<String, Kept>,
@@ -44,24 +46,24 @@ pub fn standards_for(
         }
     };
     let mut applied: Vec<Applied> = Vec::new();
-    let mut next = above.first().cloned();
-    while let Some(at) = next {
+    // A standard itself is held to those that it starts from.
+    let mut under_way: Vec<String> = match own {
+        Some(own) => liked(spec, own),
+        None => above.first().cloned().into_iter().collect(),
+    };
+    while let Some(at) = under_way.pop() {
         let known = applied.iter().any(|standard| standard.loaded.path == at);
         if known || applied.len() >= MOST_STANDARDS || at == spec {
-            break;
+            continue;
         }
         reads.push(at.clone());
-        let Some(standard) = read(&at, files, kept, first_id + applied.len()) else {
-            break;
-        };
-        next = standard.standard.like.first().and_then(|like| {
-            let full = path::joined(path::folder(&at), &like.value);
-            full.filter(|full| !path::is_absolute(&like.value) && files.exists(full))
-        });
-        applied.push(standard);
+        if let Some(standard) = read(&at, files, kept, first_id + applied.len()) {
+            under_way.extend(liked(&at, &standard.standard));
+            applied.push(standard);
+        }
     }
     // One further out that is not started from gives its firm lines only.
-    for outer in above.iter().skip(1) {
+    for outer in above.iter().filter(|outer| *outer != spec) {
         let known = applied
             .iter()
             .any(|standard| standard.loaded.path == *outer);
@@ -79,6 +81,26 @@ pub fn standards_for(
         }
     }
     applied
+}
+
+/// The standards that one at a path starts from, the first to be looked at
+/// last.
+fn liked(at: &str, standard: &Standard) -> Vec<String> {
+    let likes = standard.like.iter().rev();
+    likes.filter_map(|like| asked_for(at, like)).collect()
+}
+
+/// What kind of file lies at a path, and what it says as a standard.
+pub fn read_alone(at: &str, files: &dyn Files) -> Option<(FileKind, Standard)> {
+    let text = files.read(at)?;
+    let (_, sections) = Kept::default().load(at, text, FileId(0));
+    let input = FileInput {
+        path: at.to_owned(),
+        sections,
+        uses: Vec::new(),
+    };
+    let kind = input.kind();
+    Some((kind, read_standard(&[input]).0))
 }
 
 fn read(

@@ -13,6 +13,7 @@ use super::search::Search;
 use super::source::{Source, current_folder, path_of};
 use crate::analysis::Analyser;
 use crate::host::{text_at, today};
+use crate::model::FileKind;
 use crate::report::{Review, Reviewed, Row, Unread, shown_path};
 use crate::rules::{self, Stopwatch, untimed};
 
@@ -158,8 +159,16 @@ fn is_input(path: &PathBuf) -> bool {
     path == Path::new("-")
 }
 
-/// The path of a standard that is named, if it can be read.
+/// The path of a standard that is named, if it can be read and is one.
 fn standard(path: &Path) -> Result<String, Problem> {
-    text_at(path).map_err(|why| Problem::with_file(path.display(), why))?;
-    path_of(path)
+    let text = text_at(path).map_err(|why| Problem::with_file(path.display(), why))?;
+    let full = path_of(path)?;
+    let read = Analyser::new().analyse(&full, text, &Disk, &today());
+    match read.job.kind {
+        FileKind::Standard => Ok(full),
+        _ => Err(Problem::with_file(
+            path.display(),
+            "it is no standard: it has no `standard` section",
+        )),
+    }
 }

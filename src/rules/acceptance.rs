@@ -129,7 +129,7 @@ pub static ACCEPT_FIRM: Rule = Rule {
     name: "accept-firm",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "An acceptance, an ease or an off of a rule that a standard holds firm.",
+    looks_at: "An acceptance, an ease, an off or a kinder limit of a rule that a standard holds firm.",
     reason: "The practice has decided that this rule is kept in every job.",
     remedy: "Put the finding right and remove the line, or have the standard changed.",
     limits: &[],

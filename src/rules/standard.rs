@@ -1,10 +1,12 @@
 //! Checking a practice's standard against the rules that there are.
 
+use std::sync::Arc;
+
 use super::acceptance::{ACCEPT_FIRM, ACCEPT_REASONLESS, LIMIT_UNKNOWN};
-use super::{Rule, families, weight};
+use super::{InForce, Limits, Rule, families, weight};
 use crate::findings::{Finding, Fix, Place};
-use crate::model::{SetLimit, Standard, Stated, literal, nearest};
-use crate::units::Quantity;
+use crate::model::{Region, SetLimit, Standard, Stated, literal, nearest};
+use crate::units::{Quantity, System};
 
 /// What is wrong with a standard: rules, rows and limits that do not exist,
 /// values of another kind, and easing without a reason or of what the
@@ -17,6 +19,7 @@ pub fn check_standard<'a>(
     for set in &standard.limits {
         found.extend(check_limit(set));
     }
+    found.extend(set_twice(standard));
     let eased = standard.severities.iter();
     let names = eased
         .map(|set| &set.rule)
@@ -46,10 +49,97 @@ pub fn check_standard<'a>(
             found.push(finding.related(firm.place, "it is held firm here"));
         }
     }
-    for outer in further_out {
+    let outer: Vec<&Standard> = further_out.into_iter().collect();
+    for outer in &outer {
         found.extend(against_firm(standard, outer));
     }
+    found.extend(kinder_than_firm(standard, &outer));
     found
+}
+
+/// Limits, severities and rules off that the same standard has set before.
+fn set_twice(standard: &Standard) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (index, set) in standard.limits.iter().enumerate() {
+        let row =
+            |set: &SetLimit| families::find(&set.rule.value).and_then(|rule| row_of(rule, set));
+        let earlier = standard.limits.iter().take(index).find(|other| {
+            other.rule.value == set.rule.value
+                && other.region == set.region
+                && row(set).is_some()
+                && row(other) == row(set)
+        });
+        if let Some(earlier) = earlier {
+            let message = "this limit is set above already, and only this line holds: keep one";
+            found.push(
+                Finding::new("entry-twice", set.place, message)
+                    .related(earlier.place, "it is set here too"),
+            );
+        }
+    }
+    let severities = standard.severities.iter();
+    let off = standard.off.iter().map(|(rule, _)| (rule, rule.place));
+    let weighed: Vec<(&Stated<String>, Place)> = severities
+        .map(|set| (&set.rule, set.place))
+        .chain(off)
+        .collect();
+    for (index, (rule, place)) in weighed.iter().enumerate() {
+        let mut earlier = weighed.iter().take(index);
+        if let Some((_, other)) = earlier.find(|(other, _)| other.value == rule.value) {
+            let message = format!(
+                "how much {} matters is said twice: keep one of the two lines",
+                rule.value
+            );
+            found.push(
+                Finding::new("entry-twice", *place, message).related(*other, "it is said here too"),
+            );
+        }
+    }
+    found
+}
+
+/// Limits that are kinder than those of a rule that a standard further out
+/// holds firm, and so are not heard.
+fn kinder_than_firm(standard: &Standard, outer: &[&Standard]) -> Vec<Finding> {
+    let limits = Limits {
+        standards: outer
+            .iter()
+            .map(|outer| Arc::new((*outer).clone()))
+            .collect(),
+    };
+    let kinder = |set: &SetLimit| {
+        let (place, firm) = limits.firm(&set.rule.value)?;
+        let rule = families::find(&set.rule.value)?;
+        let row = row_of(rule, set)?;
+        let regions = match &set.region {
+            Some(region) => std::slice::from_ref(region),
+            None => Region::ALL,
+        };
+        // In one that has a stricter limit of its own the line may count.
+        let held: Option<Vec<InForce>> = regions
+            .iter()
+            .map(|region| {
+                let held = limits.in_force(rule, row, *region)?;
+                let is_like = set.value.value.compare(held.value).is_ok();
+                (is_like && !held.allows(&set.value.value)).then_some(held)
+            })
+            .collect();
+        let held = held?.pop()?;
+        let message = format!(
+            "{} holds {} firm, so this kinder limit does not count beside {}: remove the line",
+            firm.title_in_words(),
+            rule.name,
+            held.shown(System::Metric)
+        );
+        let finding = ACCEPT_FIRM.finding(set.place, message);
+        Some(finding.related(place, "it is held firm here"))
+    };
+    standard.limits.iter().filter_map(kinder).collect()
+}
+
+/// The row of a rule that a line sets; `None` if there is no such row.
+fn row_of(rule: &'static Rule, set: &SetLimit) -> Option<&'static str> {
+    Some(rule.limit(rule.row_meant(set))?.row)
 }
 
 /// What a standard eases or switches off though one further out holds it firm.
@@ -246,6 +336,75 @@ mod tests {
         assert_eq!(said(&ease(Some("gardens drain")), &[]), "");
         assert!(said(&ease(None), &[]).starts_with("accept-reasonless"));
         assert!(said(&ease(Some("gardens drain")), &[firm]).starts_with("accept-firm"));
+    }
+
+    #[test]
+    fn what_is_set_twice_is_told() {
+        let both = |one: Standard, other: Standard| Standard {
+            limits: [one.limits, other.limits].concat(),
+            severities: [one.severities, other.severities].concat(),
+            off: [one.off, other.off].concat(),
+            ..Standard::default()
+        };
+        let plain = |value| limit("fall-flat", None, value);
+        let of_uk = || {
+            let mut standard = plain("1:60");
+            standard
+                .limits
+                .iter_mut()
+                .for_each(|set| set.region = Some(Region::Uk));
+            standard
+        };
+        let off = || Standard {
+            off: vec![(named("fall-flat"), Some("gardens drain".to_owned()))],
+            ..Standard::default()
+        };
+        for (standard, is_told) in [
+            (plain("1:60"), false),
+            (both(plain("1:60"), plain("1:70")), true),
+            (
+                both(plain("1:60"), limit("fall-flat", Some("plain"), "1:70")),
+                true,
+            ),
+            (
+                both(plain("1:60"), limit("fall-flat", Some("brick"), "1:70")),
+                false,
+            ),
+            (both(plain("1:60"), of_uk()), false),
+            (both(of_uk(), of_uk()), true),
+            (both(ease(Some("gardens drain")), off()), true),
+            (both(plain("1:60"), off()), false),
+        ] {
+            let told = said(&standard, &[]);
+            assert_eq!(told.starts_with("entry-twice: "), is_told, "{told}");
+        }
+    }
+
+    #[test]
+    fn a_limit_kinder_than_one_that_is_firm_is_told() {
+        let firm = |value: &str| Standard {
+            firm: vec![named("fall-flat")],
+            ..limit("fall-flat", None, value)
+        };
+        for (value, outer, is_told) in [
+            ("1:80", firm("1:60"), true),
+            ("1:60", firm("1:60"), false),
+            ("1:50", firm("1:60"), false),
+            ("1:80", limit("fall-flat", None, "1:60"), false),
+            // What is not set further out is the built-in limit.
+            (
+                "1:200",
+                Standard {
+                    limits: vec![],
+                    ..firm("1:60")
+                },
+                true,
+            ),
+            ("60 mm", firm("1:60"), false),
+        ] {
+            let told = said(&limit("fall-flat", None, value), &[outer]);
+            assert_eq!(told.contains("accept-firm: "), is_told, "{value}: {told}");
+        }
     }
 
     #[test]

@@ -6,6 +6,7 @@ mod files;
 mod formats;
 mod layout;
 mod looks;
+mod standards;
 mod variation;
 
 use std::fs;

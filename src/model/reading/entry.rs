@@ -164,6 +164,10 @@ impl<'a> Reader<'_, 'a> {
     /// Fits a phrase; where one stray word is all that keeps it from fitting,
     /// that word is all that it costs. If it does not, the slots before.
     fn fitted(&mut self, parts: &[Part], items: &[Item]) -> Result<Fit, Filled> {
+        if let Some(mut fit) = self.fits_before_a_clause(parts, items) {
+            self.findings.append(&mut fit.findings);
+            return Ok(fit);
+        }
         let miss = match fit(self.source, items, parts, 0) {
             Ok(mut fit) => {
                 self.findings.append(&mut fit.findings);
@@ -182,6 +186,23 @@ impl<'a> Reader<'_, 'a> {
         let filled = miss.filled.clone();
         self.tell(items, miss);
         Err(filled)
+    }
+
+    /// Fits what stands before the word of a clause whose comma is missing,
+    /// lest that word be taken for a name.
+    fn fits_before_a_clause(&self, parts: &[Part], items: &[Item]) -> Option<Fit> {
+        let clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
+        let words = clauses.filter(|word| !says(parts, word));
+        let at = words
+            .filter_map(|word| {
+                items
+                    .iter()
+                    .position(|item| self.source.is_word(item, word))
+            })
+            .min()?;
+        let before = items.get(..at).filter(|before| !before.is_empty())?;
+        let fit = fit(self.source, before, parts, 0).ok()?;
+        (fit.next == at).then_some(fit)
     }
 
     fn fits_without(&mut self, parts: &[Part], items: &[Item], stray: usize) -> Option<Fit> {
@@ -473,4 +494,16 @@ impl<'a> Reader<'_, 'a> {
         }
         finding
     }
+}
+
+/// Whether a word stands in a form. The table is ours and nests no deeper
+/// than it is written.
+fn says(parts: &[Part], word: &str) -> bool {
+    parts.iter().any(|part| match part {
+        Part::Word(own) => *own == word,
+        Part::Choice { words, .. } => words.contains(&word),
+        Part::Optional(inner) | Part::Repeated(inner) => says(inner, word),
+        Part::Either(choices) => choices.iter().any(|inner| says(inner, word)),
+        Part::Slot { .. } | Part::Equals => false,
+    })
 }

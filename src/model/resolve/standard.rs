@@ -55,15 +55,21 @@ impl Resolver<'_> {
                 Range::Any,
                 FileId(0),
             );
+            let region = entry.clause("region");
+            let read = region.and_then(|clause| {
+                let (word, _) = clause.filled.choice("REGION")?;
+                Region::from_word(word)
+            });
+            // A region that is misread is not every region.
+            if region.is_some() && read.is_none() {
+                continue;
+            }
             if let (Some(rule), Some(value)) = (named(entry, "RULE"), value) {
                 standard.limits.push(SetLimit {
                     rule,
                     row: named(entry, "ROW"),
                     value,
-                    region: entry
-                        .clause("region")
-                        .and_then(|clause| clause.filled.choice("REGION"))
-                        .and_then(|(word, _)| Region::from_word(word)),
+                    region: read,
                     place: entry.place,
                 });
             }
