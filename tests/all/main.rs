@@ -50,4 +50,5 @@ mod sound;
 mod specs;
 mod tools;
 mod vim;
+mod vscode;
 mod withheld;
