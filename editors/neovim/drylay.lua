@@ -34,6 +34,9 @@ vim.api.nvim_create_autocmd("FileType", {
     buffer.commentstring = "# %s"
     buffer.expandtab = true
     buffer.shiftwidth = 2
+    -- Colours before the server has answered; editors/tree-sitter/install
+    -- brings the parser.
+    pcall(vim.treesitter.start, event.buf, "patio")
   end,
 })
 

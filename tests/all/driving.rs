@@ -35,8 +35,8 @@ pub fn in_a_terminal(editor: &str, program: &str, at_least: usize) {
     driven(command, at_least);
 }
 
-/// Puts a folder behind the others that programs are looked for in.
-fn add_to_path(command: &mut Command, folder: &Path) {
+/// Has programs looked for in a folder, after this build's own.
+pub fn add_to_path(command: &mut Command, folder: &Path) {
     let paths = command
         .get_envs()
         .find_map(|(name, value)| value.filter(|_| name == "PATH"))

@@ -49,6 +49,7 @@ mod server;
 mod sound;
 mod specs;
 mod tools;
+mod trees;
 mod vim;
 mod vscode;
 mod withheld;

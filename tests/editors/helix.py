@@ -1,6 +1,8 @@
 """Helix with the files that a user copies, on a spec of ours."""
 
+import os
 import shutil
+import subprocess
 
 from screen import REPOSITORY, Screen
 
@@ -10,6 +12,8 @@ configuration = screen.home / ".config" / "helix"
 configuration.mkdir(parents=True)
 for name in ("languages.toml", "config.toml"):
     shutil.copy(REPOSITORY / "editors" / "helix" / name, configuration)
+install = [REPOSITORY / "editors" / "tree-sitter" / "install", "helix"]
+subprocess.run(install, check=True, env={**os.environ, "XDG_CONFIG_HOME": str(screen.home / ".config")})
 fall, base, let = (screen.line_of(start) for start in ("  fall ", "  base ", "let "))
 
 
@@ -24,8 +28,21 @@ def at(line, *keys):
     screen.keys("z", "z", "g", "s", *keys)
 
 
+colours = set()
 screen.start("hx", str(screen.spec))
 screen.expect("the spec is shown", r"Fennel Street bakehouse yard")
+for colour, words in (
+    ("keyword", ("job", "site", "surface")),
+    ("key", ("reference", "currency", "soil")),
+    ("text", ("\"FB-14\"", "\"bakehouse floor\"")),
+    ("number", ("2027-03-08", "10 in", "24'")),
+    ("comment", ("# the side gate",)),
+):
+    found = {word: screen.colour_of(word) for word in words}
+    alike = len(set(found.values())) == 1 and None not in found.values()
+    screen.say(f"each {colour} has the colour of its kind, {found[words[0]]}", alike, found)
+    screen.say("which is that of no other kind", found[words[0]] not in colours, colours)
+    colours.add(found[words[0]])
 at(fall)
 screen.expect("a finding is drawn under its line", r"0\.5 %")
 # Helix asks for figures when nothing has been pressed for a moment.

@@ -1,5 +1,5 @@
 -- A real Neovim, set up with the file that a user copies, on a spec of ours:
---   nvim --clean --headless -u editors/neovim/drylay.lua \
+--   nvim --headless -u editors/neovim/drylay.lua \
 --     specs/bakehouse-yard.patio -c 'luafile tests/editors/neovim.lua'
 -- Ends with status 0 if all of it came out, and says what did not.
 
@@ -99,6 +99,27 @@ local function run()
   end)
   check("the server attaches", client ~= nil, vim.bo.filetype)
   check("the filetype is patio", vim.bo.filetype == "patio", vim.bo.filetype)
+
+  -- What the tree-sitter grammar colours a place as, if it is installed.
+  if #vim.api.nvim_get_runtime_file("parser/patio.so", false) > 0 then
+    vim.treesitter.get_parser(0):parse(true)
+    for start, colour in pairs({
+      ["# The yard"] = "comment",
+      ["job "] = "keyword",
+      ["shape yard"] = "keyword",
+    }) do
+      local found = vim.treesitter.get_captures_at_pos(0, line_of(start), 0)
+      local last = found[#found]
+      check("`" .. start .. "` is coloured by its tree", last and last.capture == colour, found)
+    end
+    local fall = line_of("  fall ")
+    for column, colour in pairs({ [2] = "property", [16] = "number", [20] = "keyword.modifier" }) do
+      local found = vim.treesitter.get_captures_at_pos(0, fall, column)
+      local last = found[#found]
+      check("column " .. column .. " of a fall is " .. colour, last and last.capture == colour, found)
+    end
+    check("trees colour the buffer", vim.treesitter.highlighter.active[vim.api.nvim_get_current_buf()] ~= nil)
+  end
 
   -- 24' by 16' less a tree pit of 4' by 4': 368 sq ft, and 80' + 16' round.
   local yard = line_of("shape yard")

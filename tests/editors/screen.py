@@ -81,6 +81,27 @@ class Screen:
                 again()
             time.sleep(0.1)
 
+    def colour_of(self, word):
+        """The colour that a word is drawn in where it first stands alone, as
+        the terminal is told it; nothing if it is not one colour throughout."""
+        for line in self.shown(coloured=True).splitlines():
+            plain, colours, colour = "", [], None
+            for text, code in re.findall(r"([^\x1b]+)|\x1b\[([0-9;]*)m", line):
+                for character in text:
+                    plain += character
+                    colours.append(colour)
+                if not text:
+                    told = re.search(r"(?:^|;)38;[25](?:;\d+)+|(?:^|;)(?:3[0-79]|9[0-7])(?=;|$)", code)
+                    if told:
+                        colour = None if told[0].endswith("39") else told[0].strip(";")
+                    elif code in ("", "0"):
+                        colour = None
+            found = re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", plain)
+            if found:
+                own = {shade for at, shade in enumerate(colours[found.start():found.end()], found.start()) if plain[at] != " "}
+                return own.pop() if len(own) == 1 else None
+        return None
+
     def line_of(self, start):
         """The number of the first line of the spec that begins so, from 1."""
         lines = self.spec.read_text().splitlines()

@@ -7,6 +7,7 @@ mod kakoune;
 mod kate;
 mod pattern;
 mod textmate;
+mod tree_sitter;
 mod vim;
 mod words;
 
@@ -14,6 +15,7 @@ pub use emacs::emacs;
 pub use kakoune::kakoune;
 pub use kate::kate;
 pub use textmate::textmate;
+pub use tree_sitter::{helix_highlights, highlights, words_of_the_scanner};
 pub use vim::vim;
 
 /// A file of an editor, or what stands between two marks of it.
@@ -53,6 +55,21 @@ pub const MADE: &[Made] = &[
         path: "emacs/patio-mode.el",
         make: emacs,
         between: Some([";; From here on made", ";; To here made"]),
+    },
+    Made {
+        path: "tree-sitter/src/words.h",
+        make: words_of_the_scanner,
+        between: None,
+    },
+    Made {
+        path: "tree-sitter/queries/highlights.scm",
+        make: highlights,
+        between: None,
+    },
+    Made {
+        path: "helix/queries/highlights.scm",
+        make: helix_highlights,
+        between: None,
     },
 ];
 

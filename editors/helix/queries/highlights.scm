@@ -1,0 +1,64 @@
+; Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test --test all editors makes it again.
+
+((kind) @keyword
+  (#any-of? @keyword "accept" "build" "job" "let" "material" "mix" "shape" "site" "standard"
+    "surface" "use"))
+
+(heading
+  (kind) @_kind
+  .
+  (phrase . (word) @type)
+  (#any-of? @_kind "build" "let" "material" "mix" "shape" "surface"))
+
+(entry
+  (key) @_key
+  .
+  (phrase . (word) @variable)
+  (#any-of? @_key "edge" "meets"))
+
+(entry
+  (key) @_key
+  .
+  (phrase . (word) @type)
+  (#any-of? @_key "add" "base" "bed" "bond" "build" "cut" "edging" "fabric" "inset" "like"
+    "membrane" "mesh" "outset" "paving" "shape" "slab" "slurry" "subbase" "surfacing"))
+
+(entry
+  (key) @_key
+  .
+  (phrase . (word) @constant.builtin)
+  (#any-of? @_key "accept" "ease" "firm" "kind" "limit" "off" "raise"))
+
+((word) @keyword.storage.modifier
+  (#any-of? @keyword.storage.modifier "about" "accessible" "across" "along" "and" "angle" "at"
+    "away" "bearing" "because" "beyond" "by" "centre" "chamfer" "compacted" "corner" "corners"
+    "covered" "cross" "datum" "depth" "every" "except" "existing" "exit" "expansive" "falling"
+    "filled" "firm" "free" "from" "front" "height" "in" "inward" "jointed" "joints" "laid" "lap"
+    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "per" "radius" "region"
+    "seating" "soft" "steps" "stones" "through" "tilled" "to" "toward" "turned" "turned-up"
+    "units" "until" "voids" "waste" "wet" "with"))
+
+((word) @constant.builtin
+  (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advice" "asphalt" "au" "bagged-concrete"
+    "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond" "bond-coat" "building"
+    "cement" "clay" "clay-paver" "compacted" "concrete" "concrete-flag" "concrete-paver"
+    "dense-aggregate" "drive" "dry" "east" "edging" "error" "fabric" "facing" "fill" "fluid"
+    "foot" "framed" "general" "gravel" "heavy-paving" "herringbone" "hydraulic-lime" "imperial"
+    "irregular" "joint" "joint-filler" "joint-sand" "jointing-compound" "landing" "lime" "loam"
+    "loose" "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "membrane" "mesh" "metric"
+    "natural-stone" "north" "open-aggregate" "paving" "peat" "plastic" "polymeric-sand"
+    "porcelain" "ramp" "rock" "rounded-gravel" "running-bond" "sand" "sett" "silt" "slab"
+    "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "uk" "us" "volume"
+    "warning" "weight" "west"))
+
+(key) @variable.other.member
+
+(comment) @comment
+(text) @string
+[(number) (ratio) (money) (rate) (date)] @constant.numeric
+(function) @function
+(owner) @type
+(edge) @variable
+[(operator) (minus) (by)] @operator
+"," @punctuation.delimiter
+["(" ")"] @punctuation.bracket
