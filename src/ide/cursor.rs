@@ -4,7 +4,7 @@ use crate::analysis::File;
 use crate::findings::{FileId, SectionRef};
 use crate::syntax::{Item, ItemKind, Line, LineKind, Phrase, Placed, Tree};
 use crate::text::Span;
-use crate::vocabulary::{Key, SectionKind, section};
+use crate::vocabulary::{Form, Key, Part, SectionKind, ValueKind, section};
 
 /// A place of a file, with all that it stands in.
 pub struct Cursor<'a> {
@@ -102,9 +102,48 @@ impl<'a> Cursor<'a> {
         innermost(&self.phrase()?.1.items, self.at)
     }
 
+    /// The kinds of value that the line's forms take, in order.
+    pub fn kinds(&self) -> Vec<ValueKind> {
+        let (value, clauses) = match (self.heading(), self.key()) {
+            (Some(kind), _) => (kind.heading, kind.clauses),
+            (None, Some(key)) => (key.value, key.clauses),
+            (None, None) => return Vec::new(),
+        };
+        let mut kinds = Vec::new();
+        slots(&Form::of(value).parts, &mut kinds);
+        for clause in clauses {
+            slots(&clause.parsed().parts, &mut kinds);
+        }
+        kinds
+    }
+
+    /// A number of the phrase with the `/ unit` that follows it.
+    pub fn with_unit_after(&self, item: &Item) -> Span {
+        let phrase = self.phrase().map(|(_, phrase)| phrase.items.as_slice());
+        let items = phrase.unwrap_or_default().iter();
+        let mut after = items.skip_while(|other| other.span.start <= item.span.start);
+        match after.next() {
+            Some(next) if matches!(next.kind, ItemKind::Per { .. }) => item.span.join(next.span),
+            _ => item.span,
+        }
+    }
+
     /// Whether the place is in a span of the line.
     pub fn touches(&self, span: Span) -> bool {
         span.touches(self.at)
+    }
+}
+
+/// The kinds of the slots of a form. The table is ours and nests no deeper
+/// than it is written.
+fn slots(parts: &[Part], kinds: &mut Vec<ValueKind>) {
+    for part in parts {
+        match part {
+            Part::Slot { kind, .. } => kinds.push(*kind),
+            Part::Optional(inner) | Part::Repeated(inner) => slots(inner, kinds),
+            Part::Either(choices) => choices.iter().for_each(|inner| slots(inner, kinds)),
+            Part::Word(_) | Part::Equals | Part::Choice { .. } => {}
+        }
     }
 }
 

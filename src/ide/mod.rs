@@ -29,7 +29,7 @@ mod writing;
 pub use actions::{Action, ActionEdit, actions};
 pub use completion::{About, Completion, CompletionKind, Completions, completions, documentation};
 pub use folding::{Fold, folds};
-pub use hints::{Hint, HintKind, hints};
+pub use hints::{Hint, HintDetail, HintKind, HintOf, hint_detail, hints};
 pub use hover::{Hover, hover};
 pub use lenses::{Lens, lenses};
 pub use links::{Link, links};

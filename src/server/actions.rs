@@ -1,12 +1,16 @@
 //! Quick fixes, and other changes that are offered.
 
+use serde_json::json;
 use tower_lsp::lsp_types::*;
 
 use super::changes::Changes;
+use super::commands;
 use super::desk::Desk;
 use super::diagnostics;
 use super::look::Look;
+use super::positions::Counted;
 use crate::ide::{self, Action, ActionEdit, Rewriting, RewritingKind};
+use crate::text::{Edit, Lines, apply};
 
 /// The fixes of the findings in a range, and what else may be done there. All
 /// safe fixes at once are made only where they are asked for by their kind.
@@ -40,16 +44,44 @@ fn rewritten(rewriting: Rewriting, look: &Look, desk: &Desk) -> Option<CodeActio
     Some(CodeAction {
         title: rewriting.title,
         kind: Some(match rewriting.kind {
-            RewritingKind::Accept => CodeActionKind::QUICKFIX,
+            RewritingKind::Accept | RewritingKind::Define => CodeActionKind::QUICKFIX,
             RewritingKind::Rewrite => CodeActionKind::REFACTOR_REWRITE,
             RewritingKind::Extract => CodeActionKind::REFACTOR_EXTRACT,
+            RewritingKind::Inline => CodeActionKind::REFACTOR_INLINE,
         }),
+        command: rewriting
+            .cursor
+            .filter(|_| desk.client.shows_documents)
+            .and_then(|cursor| go_on_at(cursor, &rewriting.edits, look, desk)),
         diagnostics: finding
             .and_then(|finding| diagnostics::diagnostic(finding, look, desk))
             .map(|shown| vec![shown]),
         edit: Some(changes(rewriting.edits, look, desk)?),
         ..CodeAction::default()
     })
+}
+
+/// The command that puts the cursor where to go on writing, once the changes
+/// are made.
+fn go_on_at(cursor: u32, edits: &[ActionEdit], look: &Look, desk: &Desk) -> Option<Command> {
+    let own = look.own()?;
+    let edits: Vec<Edit> = edits
+        .iter()
+        .map(|edit| Edit::new(edit.span, edit.text.clone()))
+        .collect();
+    let text = apply(own.text, &edits)?;
+    let changed = Counted {
+        text: &text,
+        lines: &Lines::new(&text),
+        encoding: look.encoding,
+    };
+    let uri = desk.address(&look.analysis.path)?;
+    let place = json!({"uri": uri, "position": changed.position(cursor)});
+    Some(Command::new(
+        "Go on writing here".to_owned(),
+        commands::CURSOR.to_owned(),
+        Some(vec![place]),
+    ))
 }
 
 fn all_at_once(look: &Look, desk: &Desk) -> Option<CodeAction> {

@@ -366,6 +366,12 @@ impl LanguageServer for Backend {
             .await
     }
 
+    async fn inlay_hint_resolve(&self, hint: InlayHint) -> Result<InlayHint> {
+        self.engine
+            .ask(move |desk| hints::resolved(desk, hint))
+            .await
+    }
+
     async fn document_symbol(
         &self,
         params: DocumentSymbolParams,

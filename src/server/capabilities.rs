@@ -18,6 +18,12 @@ pub struct ClientSide {
     pub related: bool,
     /// Whether it can be told to ask for hints again.
     pub refreshes_hints: bool,
+    /// Whether it can ask later where a part of a hint leads.
+    pub resolves_hint_places: bool,
+    /// Whether it can be told to ask for the figures over surfaces again.
+    pub refreshes_lenses: bool,
+    /// Whether it can be told to ask for colours again.
+    pub refreshes_colours: bool,
     /// Whether what is put in for it may have tab stops.
     pub snippets: bool,
     /// Whether it watches files for the server.
@@ -26,6 +32,8 @@ pub struct ClientSide {
     pub tells_settings: bool,
     /// Whether changes for it may name the version that they are for.
     pub takes_versions: bool,
+    /// Whether it can be told to show a document.
+    pub shows_documents: bool,
     /// Whether it shows how far something has come.
     pub shows_progress: bool,
 }
@@ -48,6 +56,15 @@ impl ClientSide {
             refreshes_hints: workspace
                 .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
                 .unwrap_or(false),
+            resolves_hint_places: text
+                .and_then(|text| text.inlay_hint.as_ref()?.resolve_support.as_ref())
+                .is_some_and(|later| later.properties.iter().any(|one| one == "label.location")),
+            refreshes_lenses: workspace
+                .and_then(|workspace| workspace.code_lens.as_ref()?.refresh_support)
+                .unwrap_or(false),
+            refreshes_colours: workspace
+                .and_then(|workspace| workspace.semantic_tokens.as_ref()?.refresh_support)
+                .unwrap_or(false),
             snippets: text
                 .and_then(|text| text.completion.as_ref()?.completion_item.as_ref())
                 .and_then(|item| item.snippet_support)
@@ -60,6 +77,11 @@ impl ClientSide {
                 .unwrap_or(false),
             takes_versions: workspace
                 .and_then(|workspace| workspace.workspace_edit.as_ref()?.document_changes)
+                .unwrap_or(false),
+            shows_documents: client
+                .window
+                .as_ref()
+                .and_then(|window| Some(window.show_document.as_ref()?.support))
                 .unwrap_or(false),
             shows_progress: client
                 .window
@@ -125,7 +147,12 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
             resolve_provider: Some(false),
         }),
         document_symbol_provider: Some(OneOf::Left(true)),
-        inlay_hint_provider: Some(OneOf::Left(true)),
+        inlay_hint_provider: Some(OneOf::Right(InlayHintServerCapabilities::Options(
+            InlayHintOptions {
+                resolve_provider: Some(true),
+                work_done_progress_options: WorkDoneProgressOptions::default(),
+            },
+        ))),
         document_formatting_provider: Some(OneOf::Left(true)),
         document_range_formatting_provider: Some(OneOf::Left(true)),
         document_on_type_formatting_provider: Some(DocumentOnTypeFormattingOptions {
@@ -137,6 +164,7 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
                 CodeActionKind::QUICKFIX,
                 CodeActionKind::REFACTOR_REWRITE,
                 CodeActionKind::REFACTOR_EXTRACT,
+                CodeActionKind::REFACTOR_INLINE,
                 CodeActionKind::SOURCE_FIX_ALL,
             ]),
             ..CodeActionOptions::default()

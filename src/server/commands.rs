@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 use tower_lsp::jsonrpc::{Error, Result};
-use tower_lsp::lsp_types::{ExecuteCommandParams, Url};
+use tower_lsp::lsp_types::{ExecuteCommandParams, Position, Url};
 
 use super::desk::Desk;
 use super::paths;
@@ -51,7 +51,20 @@ pub const COMMANDS: &[Command] = &[
         takes: &[URI],
         run: standard,
     },
+    Command {
+        name: CURSOR,
+        help: "Has the client show a document with the cursor at a place. Actions name it where \
+               one goes on writing after they are made, such as in the reason of an acceptance.",
+        takes: &[
+            ("uri", "The address of the document."),
+            ("position", "The place, as the protocol has it."),
+        ],
+        run: cursor,
+    },
 ];
+
+/// The command that puts the cursor somewhere.
+pub const CURSOR: &str = "drylay.cursor";
 
 /// Carries a command out.
 pub fn execute(desk: &mut Desk, params: &ExecuteCommandParams) -> Result<Option<Value>> {
@@ -93,6 +106,19 @@ fn standard(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
     let of = Subject::of(desk, argument)?;
     let text = standards(&of.analysis, &of.folder);
     Ok(Some(of.document("Standard", "plaintext", text)))
+}
+
+fn cursor(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
+    let told = |name: &str| argument.get(name).cloned().unwrap_or_default();
+    let uri = serde_json::from_value::<Url>(told("uri"));
+    let position = serde_json::from_value::<Position>(told("position"));
+    let (Ok(uri), Ok(position)) = (uri, position) else {
+        return Err(wrong(
+            "The command takes an object with a `uri` and a `position`.".to_owned(),
+        ));
+    };
+    desk.outbox.show(uri, position);
+    Ok(None)
 }
 
 /// The spec that a command is about.

@@ -1,26 +1,86 @@
-//! Hints at the ends of lines.
+//! Hints at the ends of lines; what stands behind one is told when it is
+//! pointed at.
 
-use tower_lsp::lsp_types::{InlayHint, InlayHintLabel, InlayHintParams};
+use serde_json::{Value, json};
+use tower_lsp::lsp_types::*;
 
 use super::desk::Desk;
-use crate::ide;
+use super::look::Look;
+use crate::ide::{self, Hint};
+use crate::text::Span;
 
 /// The hints in a range, of the kinds that the user wants.
 pub fn answer(desk: &mut Desk, params: &InlayHintParams) -> Option<Vec<InlayHint>> {
-    let look = desk.look_in_wanted_units(&params.text_document.uri)?;
+    let uri = &params.text_document.uri;
+    let look = desk.look_in_wanted_units(uri)?;
     let text = look.own()?;
     let hints = ide::hints(&look.analysis, text.span(params.range), |kind| {
         desk.settings.shows(kind)
     });
+    let has_parts = desk.client.resolves_hint_places;
     let shown = hints.into_iter().map(|hint| InlayHint {
         position: text.position(hint.offset),
-        label: InlayHintLabel::String(hint.label),
+        data: Some(json!({ "uri": uri, "label": hint.label })),
+        label: label(hint.label, has_parts),
         kind: None,
         text_edits: None,
         tooltip: None,
         padding_left: Some(true),
         padding_right: None,
-        data: None,
     });
     Some(shown.collect())
+}
+
+/// A client that can ask where a part of a label leads gets it as a part.
+fn label(label: String, has_parts: bool) -> InlayHintLabel {
+    match has_parts {
+        false => InlayHintLabel::String(label),
+        true => InlayHintLabel::LabelParts(vec![InlayHintLabelPart {
+            value: label,
+            ..InlayHintLabelPart::default()
+        }]),
+    }
+}
+
+/// A hint with the working of its figure, and the place of an input to go to;
+/// as it came if the text has moved on.
+pub fn resolved(desk: &mut Desk, hint: InlayHint) -> InlayHint {
+    let Some((look, own)) = find(desk, &hint) else {
+        return hint;
+    };
+    let detail = ide::hint_detail(&look.analysis, &own);
+    let tooltip = InlayHintTooltip::MarkupContent(MarkupContent {
+        kind: MarkupKind::Markdown,
+        value: detail.markdown.clone(),
+    });
+    let place = detail.input.and_then(|(file, span)| {
+        let (path, text) = look.file(file)?;
+        Some(Location::new(desk.address(path)?, text.range(span)))
+    });
+    let label = match hint.label {
+        InlayHintLabel::LabelParts(mut parts) => {
+            if let Some(first) = parts.first_mut() {
+                first.location = place;
+            }
+            InlayHintLabel::LabelParts(parts)
+        }
+        plain => plain,
+    };
+    InlayHint {
+        tooltip: (!detail.markdown.is_empty()).then_some(tooltip),
+        label,
+        ..hint
+    }
+}
+
+/// The hint that a client shows, as it is now.
+fn find(desk: &mut Desk, hint: &InlayHint) -> Option<(Look, Hint)> {
+    let data = hint.data.as_ref()?;
+    let uri = Url::parse(data.get("uri")?.as_str()?).ok()?;
+    let label = data.get("label").and_then(Value::as_str)?;
+    let look = desk.look_in_wanted_units(&uri)?;
+    let at = look.own()?.offset(hint.position);
+    let mut hints = ide::hints(&look.analysis, Span::at(at), |_| true).into_iter();
+    let own = hints.find(|own| own.offset == at && own.label == label)?;
+    Some((look, own))
 }

@@ -8,7 +8,10 @@ use std::sync::atomic::{AtomicU8, Ordering};
 use tokio::runtime::Handle;
 use tower_lsp::Client;
 use tower_lsp::lsp_types::request::WorkDoneProgressCreate;
-use tower_lsp::lsp_types::{MessageType, ProgressToken, WorkDoneProgressCreateParams};
+use tower_lsp::lsp_types::{
+    MessageType, Position, ProgressToken, Range, ShowDocumentParams, Url,
+    WorkDoneProgressCreateParams,
+};
 
 use super::capabilities::ClientSide;
 
@@ -34,10 +37,14 @@ impl Outbox {
         }
     }
 
-    /// Asks the client to ask for findings and hints again, as far as it can.
+    /// Asks the client to ask again for findings, hints, figures over surfaces
+    /// and colours, as far as it can.
     pub fn refresh(&self, side: &ClientSide) {
         let (findings, hints) = (side.pulls, side.refreshes_hints);
-        if !(findings || hints) || self.state.swap(AGAIN, Ordering::SeqCst) != IDLE {
+        let (lenses, colours) = (side.refreshes_lenses, side.refreshes_colours);
+        if !(findings || hints || lenses || colours)
+            || self.state.swap(AGAIN, Ordering::SeqCst) != IDLE
+        {
             return;
         }
         let client = self.client.clone();
@@ -51,6 +58,12 @@ impl Outbox {
                 }
                 if hints {
                     let _ = client.inlay_hint_refresh().await;
+                }
+                if lenses {
+                    let _ = client.code_lens_refresh().await;
+                }
+                if colours {
+                    let _ = client.semantic_tokens_refresh().await;
                 }
                 let _ = state.compare_exchange(ASKING, IDLE, Ordering::SeqCst, Ordering::SeqCst);
                 if state.load(Ordering::SeqCst) == IDLE {
@@ -77,6 +90,20 @@ impl Outbox {
                 .await
                 .is_ok()
         }
+    }
+
+    /// Has the client show a document, the cursor at a place.
+    pub fn show(&self, uri: Url, at: Position) {
+        let client = self.client.clone();
+        let params = ShowDocumentParams {
+            uri,
+            external: None,
+            take_focus: Some(true),
+            selection: Some(Range::new(at, at)),
+        };
+        self.runtime.spawn(async move {
+            let _ = client.show_document(params).await;
+        });
     }
 
     /// Shows the user a sentence.

@@ -6,6 +6,7 @@ mod folder;
 mod naming;
 mod promises;
 mod settings;
+mod showing;
 mod workspace;
 
 use std::fs;

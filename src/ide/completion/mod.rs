@@ -2,9 +2,12 @@
 
 mod edges;
 mod expected;
+mod lending;
 mod quantities;
 mod sections;
 mod substances;
+
+pub use substances::usual as usual_material;
 
 use super::hover;
 use super::writing::{Part as Place, Rest, Writing, is_word, writing};
@@ -277,6 +280,7 @@ fn names(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
                 let deep = depth.map(|depth| show::length(depth, system) + " deep");
                 named(name, deep.unwrap_or_default())
             })
+            .chain(lending::lent(analysis, &["build"]))
             .collect();
     }
     let shapes = analysis.job.shapes.keys();
@@ -286,6 +290,7 @@ fn names(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
             let area = area.map(|area| show::area(area, system));
             named(name, area.unwrap_or_default())
         })
+        .chain(lending::lent(analysis, &["shape"]))
         .collect()
 }
 

@@ -1,5 +1,6 @@
 //! What may stand where a quantity belongs: lets, functions, units.
 
+use super::lending::lent;
 use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
 use crate::units::{Dimension, UNITS, show};
@@ -23,6 +24,7 @@ pub fn offers(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
             (!fits, offer.about(About::Name(name.value.clone())))
         })
         .collect();
+    lets.extend(lent(analysis, &["let"]).map(|offer| (false, offer)));
     lets.sort_by_key(|(misfits, _)| *misfits);
     let lets = lets.into_iter().map(|(_, offer)| offer);
     lets.chain(functions(kind)).collect()

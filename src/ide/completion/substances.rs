@@ -1,5 +1,6 @@
 //! Materials and mixes, each with its density and price.
 
+use super::lending::lent;
 use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
 use crate::ide::markdown::{paragraphs, table_of_three};
@@ -33,6 +34,12 @@ pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Complet
         };
         ranked.push((rank, named(name, figures(analysis, material))));
     }
+    let kinds: &[&str] = if with_mixes {
+        &["mix", "material"]
+    } else {
+        &["material"]
+    };
+    ranked.extend(lent(analysis, kinds).map(|offer| (1, offer)));
     for material in materials::materials() {
         let rank = if suits(material.kind, entry) == Some(true) {
             2
@@ -47,6 +54,13 @@ pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Complet
     }
     ranked.sort_by_key(|(rank, _)| *rank);
     ranked.into_iter().map(|(_, offer)| offer).collect()
+}
+
+/// The material of the catalogue that an entry usually takes.
+pub fn usual(entry: &str) -> &'static str {
+    let suits = |material: &&CatalogueMaterial| suits(material.kind, entry) == Some(true);
+    let usual = materials::materials().find(suits);
+    usual.map_or("crushed-stone", |material| material.name)
 }
 
 fn named(name: &str, detail: String) -> Completion {

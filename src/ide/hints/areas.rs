@@ -1,22 +1,25 @@
 //! Areas and perimeters of shapes.
 
 use super::HintKind;
-use super::collecting::Collecting;
+use super::collecting::{Collecting, HintOf};
 use crate::ide::markdown::direction;
+use crate::quantities::FigureRef;
 use crate::units::show;
 
 /// At a shape's heading its area and perimeter; at a path's `close` the
 /// length and direction of that edge.
 pub fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
-    for (shape, figures) in analysis.job.shapes.values().zip(&analysis.figures.shapes) {
-        hints.add(HintKind::Areas, shape.name.place, || {
+    let shapes = analysis.job.shapes.values().zip(&analysis.figures.shapes);
+    for (index, (shape, figures)) in shapes.enumerate() {
+        let of = HintOf::Figure(FigureRef::Shape(index));
+        hints.add(HintKind::Areas, of, shape.name.place, || {
             let area = show::area(figures.area_m2?, system);
             let round = show::length(figures.perimeter_m?, system);
             Some(format!("{area} · {round} round"))
         });
         if let Some((place, length, bearing)) = shape.closing {
-            hints.add(HintKind::Areas, place, || {
+            hints.add(HintKind::Areas, HintOf::Itself, place, || {
                 Some(format!(
                     "{} {}",
                     show::length(length, system),

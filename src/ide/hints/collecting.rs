@@ -3,6 +3,7 @@
 
 use crate::analysis::Analysis;
 use crate::findings::Place;
+use crate::quantities::FigureRef;
 use crate::text::Span;
 use crate::units::System;
 
@@ -38,6 +39,19 @@ kinds! {
     Orders "orders" "What is ordered of a material, and what it costs.",
 }
 
+/// Which figure a hint shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HintOf {
+    /// One with a working.
+    Figure(FigureRef),
+    /// A layer over all surfaces that have it, by its place.
+    Layer(Place),
+    /// A let, by its place.
+    Let(Place),
+    /// One that says all by itself.
+    Itself,
+}
+
 /// A figure to be shown at the end of a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hint {
@@ -47,6 +61,8 @@ pub struct Hint {
     pub kind: HintKind,
     /// The figure, in the job's units.
     pub label: String,
+    /// Which figure it is.
+    pub of: HintOf,
 }
 
 /// The hints so far.
@@ -72,7 +88,13 @@ impl<'a> Collecting<'a> {
 
     /// Adds a hint at the end of the line on which a place ends, if that line
     /// is asked for; only then is the label made.
-    pub fn add(&mut self, kind: HintKind, place: Place, label: impl FnOnce() -> Option<String>) {
+    pub fn add(
+        &mut self,
+        kind: HintKind,
+        of: HintOf,
+        place: Place,
+        label: impl FnOnce() -> Option<String>,
+    ) {
         let Some(offset) = self.line_end(place) else {
             return;
         };
@@ -81,6 +103,7 @@ impl<'a> Collecting<'a> {
                 offset,
                 kind,
                 label,
+                of,
             });
         }
     }

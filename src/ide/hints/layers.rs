@@ -3,7 +3,7 @@
 use indexmap::IndexMap;
 
 use super::HintKind;
-use super::collecting::Collecting;
+use super::collecting::{Collecting, HintOf};
 use crate::findings::Place;
 use crate::quantities::LayerFigures;
 use crate::units::{System, show};
@@ -21,7 +21,9 @@ pub fn add(hints: &mut Collecting<'_>) {
         }
     }
     for (place, sum) in sums {
-        hints.add(HintKind::Layers, place, || sum.label(system));
+        hints.add(HintKind::Layers, HintOf::Layer(place), place, || {
+            sum.label(system)
+        });
     }
 }
 

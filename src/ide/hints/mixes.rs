@@ -1,16 +1,18 @@
 //! What mixes take over the whole job.
 
 use super::HintKind;
-use super::collecting::Collecting;
+use super::collecting::{Collecting, HintOf};
 use crate::ide::packs::{begun, counted};
-use crate::quantities::Ingredient;
+use crate::quantities::{FigureRef, Ingredient};
 use crate::units::{System, show};
 
 /// At a mix's heading: its packs and masses, waste included.
 pub fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
-    for (mix, figures) in analysis.job.mixes.values().zip(&analysis.figures.mixes) {
-        hints.add(HintKind::Mixes, mix.name.place, || {
+    let mixes = analysis.job.mixes.values().zip(&analysis.figures.mixes);
+    for (index, (mix, figures)) in mixes.enumerate() {
+        let of = HintOf::Figure(FigureRef::Mix(index));
+        hints.add(HintKind::Mixes, of, mix.name.place, || {
             let used = figures.mixed_m3.is_some_and(|volume| volume > 0.0);
             let taken: Option<Vec<String>> = figures
                 .ingredients

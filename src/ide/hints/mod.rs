@@ -2,13 +2,15 @@
 
 mod areas;
 mod collecting;
+mod detail;
 mod falls;
 mod layers;
 mod lets;
 mod mixes;
 mod orders;
 
-pub use collecting::{Hint, HintKind};
+pub use collecting::{Hint, HintKind, HintOf};
+pub use detail::{HintDetail, hint_detail};
 
 use crate::analysis::Analysis;
 use crate::text::Span;

@@ -1,26 +1,27 @@
 //! What is ordered, and what it costs.
 
 use super::HintKind;
-use super::collecting::Collecting;
+use super::collecting::{Collecting, HintOf};
 use crate::ide::packs::counted;
-use crate::quantities::Order;
+use crate::quantities::{FigureRef, Order};
 use crate::units::show;
 
 /// At a material's heading its order, at the job's heading the total.
 pub fn add(hints: &mut Collecting<'_>) {
     let analysis = hints.analysis;
-    for order in &analysis.figures.orders {
+    for (index, order) in analysis.figures.orders.iter().enumerate() {
         let place = analysis
             .job
             .materials
             .get(order.material.as_str())
             .and_then(|own| own.place);
         if let Some(place) = place {
-            hints.add(HintKind::Orders, place, || label(order));
+            let of = HintOf::Figure(FigureRef::Order(index));
+            hints.add(HintKind::Orders, of, place, || label(order));
         }
     }
     if let (Some(place), Some(total)) = (analysis.job.heading.place, analysis.figures.total) {
-        hints.add(HintKind::Orders, place, || {
+        hints.add(HintKind::Orders, HintOf::Itself, place, || {
             Some(match analysis.figures.unpriced() {
                 0 => format!("{total} in all"),
                 1 => format!("{total} in all, 1 order without a price"),

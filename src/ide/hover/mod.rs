@@ -8,15 +8,19 @@ mod layers;
 mod materials;
 mod mixes;
 mod names;
+mod numbers;
 mod rules;
 mod shapes;
 mod surfaces;
 mod workings;
 
+pub use numbers::in_both_systems;
+
 use super::cursor::Cursor;
 use super::markdown::paragraphs;
 use crate::analysis::Analysis;
 use crate::findings::FileId;
+use crate::quantities::FigureRef;
 use crate::text::Span;
 use crate::vocabulary::section;
 
@@ -63,6 +67,11 @@ pub fn of_rule(analysis: &Analysis, name: &str) -> Option<String> {
     rules::card(analysis, name)
 }
 
+/// How a figure was worked out.
+pub fn of_figure(analysis: &Analysis, of: FigureRef) -> Option<String> {
+    workings::card(analysis, of)
+}
+
 /// What bears a name.
 pub fn of_name(analysis: &Analysis, name: &str) -> Option<String> {
     names::anywhere(analysis, name)
@@ -84,21 +93,32 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
             .into_iter()
             .collect();
         parts.extend(layers::cards(analysis, cursor));
+        parts.extend(shapes::edges_of_line(analysis, cursor));
         parts.push(help::key(cursor.kind?, key));
         return Some((span, parts));
     }
     let (number, phrase) = cursor.phrase()?;
+    let mut about = Vec::new();
+    let mut span = phrase.span;
     if let Some(item) = cursor.item() {
         let known = names::known_by(analysis, cursor, item);
         if !known.is_empty() {
             return Some((cursor.in_file(item.span), known));
         }
+        if let Some((own, number)) = numbers::card(cursor, item) {
+            about.push(number);
+            span = own;
+        }
+    }
+    if about.is_empty() {
+        about = shapes::edges_of_line(analysis, cursor);
     }
     let help = help::clause(cursor, number, phrase).or_else(|| {
         let value = (number == 0).then(|| cursor.key()).flatten();
         Some(help::key(cursor.kind?, value?))
     });
-    Some((cursor.in_file(phrase.span), vec![help?]))
+    about.extend(help);
+    (!about.is_empty()).then(|| (cursor.in_file(span), about))
 }
 
 #[cfg(test)]
@@ -166,7 +186,23 @@ mod tests {
                 &["**sand-set** · a build, 250 mm deep", "base"],
             ),
             ("let g¦ap", &["**gap** = 10 mm · a let"]),
-            ("away from q¦uay", &["an edge of `court`, 6 m long"]),
+            (
+                "away from q¦uay",
+                &[
+                    "an edge of `court`, 6 m long",
+                    "| 6 m straight | east | east |",
+                    "| level of `court` | -150 mm | -150 mm |",
+                ],
+            ),
+            (
+                "  sou¦th ",
+                &[
+                    "**south** · an edge of `court`, 4 m long",
+                    "| level of `court` | -150 mm | -230 mm |",
+                ],
+            ),
+            ("named q¦uay", &["**quay** · an edge of `court`"]),
+            ("20¦0 mm\n  joint", &["**200 mm** = 7 7/8\""]),
             (
                 "base         hard¦-stone",
                 &[
@@ -283,15 +319,8 @@ mod tests {
 
     #[test]
     fn nothing_is_made_up() {
-        for marked in ["\n¦\nlet gap", "# The co¦urt", "(¦0 m, 0 m)\n  east"] {
-            assert_eq!(
-                at(
-                    &COURT.replace("start        (0 m", "begin        (0 m"),
-                    marked
-                ),
-                None,
-                "{marked}"
-            );
+        for marked in ["\n¦\nlet gap", "# The co¦urt"] {
+            assert_eq!(at(COURT, marked), None, "{marked}");
         }
         for offset in 0..COURT.len() as u32 + 3 {
             hover(&analysed(COURT), offset);

@@ -6,7 +6,7 @@ use crate::ide::cursor::Cursor;
 use crate::ide::markdown::paragraphs;
 use crate::syntax::{Item, ItemKind};
 use crate::units::show;
-use crate::vocabulary::{Form, NameSpace, Part, ValueKind};
+use crate::vocabulary::{NameSpace, ValueKind};
 
 /// What the heading under the pointer defines.
 pub fn defined_by(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<String> {
@@ -34,7 +34,7 @@ pub fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<St
             return card(analysis, space, name).into_iter().collect();
         }
     }
-    let expected = expected(cursor);
+    let expected = cursor.kinds();
     if expected.iter().any(|kind| is_edge(*kind))
         && let Some(card) = edge(analysis, cursor, item)
     {
@@ -121,34 +121,6 @@ fn value(analysis: &Analysis, name: &str) -> Option<String> {
         format!("**{name}** = {value} · a let"),
         comments::above_place(analysis, own.place).unwrap_or_default(),
     ]))
-}
-
-/// The kinds of value that the line's forms take, in order.
-fn expected(cursor: &Cursor<'_>) -> Vec<ValueKind> {
-    let (value, clauses) = match (cursor.heading(), cursor.key()) {
-        (Some(kind), _) => (kind.heading, kind.clauses),
-        (None, Some(key)) => (key.value, key.clauses),
-        (None, None) => return Vec::new(),
-    };
-    let mut kinds = Vec::new();
-    slots(&Form::of(value).parts, &mut kinds);
-    for clause in clauses {
-        slots(&clause.parsed().parts, &mut kinds);
-    }
-    kinds
-}
-
-/// The kinds of the slots of a form. The table is ours and nests no deeper
-/// than it is written.
-fn slots(parts: &[Part], kinds: &mut Vec<ValueKind>) {
-    for part in parts {
-        match part {
-            Part::Slot { kind, .. } => kinds.push(*kind),
-            Part::Optional(inner) | Part::Repeated(inner) => slots(inner, kinds),
-            Part::Either(choices) => choices.iter().for_each(|inner| slots(inner, kinds)),
-            Part::Word(_) | Part::Equals | Part::Choice { .. } => {}
-        }
-    }
 }
 
 fn space_of(kind: ValueKind) -> Option<NameSpace> {

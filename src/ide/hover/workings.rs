@@ -24,7 +24,7 @@ fn shown(analysis: &Analysis, working: &Working) -> String {
         format!("- {} {}{from}\n", input.name, input.value)
     });
     let steps = working.steps.iter().map(|step| {
-        let formula = if step.formula == step.numbers {
+        let formula = if step.numbers.is_empty() || step.formula == step.numbers {
             step.formula.clone()
         } else {
             format!("{} = {}", step.formula, step.numbers)

@@ -48,6 +48,22 @@ fn at(all: &[Occurrence], file: usize, offset: u32) -> Option<&Occurrence> {
         .max_by_key(|one| one.span.start)
 }
 
+/// Every name of a file with its place, as it is written.
+pub(super) fn spelled(tree: &crate::syntax::Tree) -> Vec<(Span, String)> {
+    let all = occurrences(std::iter::once(tree)).into_iter();
+    all.map(|one| (one.span, one.span.slice(&tree.text).to_owned()))
+        .collect()
+}
+
+/// Where the first name that is used on a line of the checked file starts.
+pub(super) fn used_on(analysis: &Analysis, line: u32) -> Option<u32> {
+    let lines = &analysis.files.first()?.lines;
+    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let mut own = all.iter().filter(|one| one.file == 0);
+    let used = own.find(|one| one.role == Role::Use && lines.line_of(one.span.start) == line);
+    Some(used?.span.start)
+}
+
 /// The names of all lets that the analysis read.
 pub(super) fn lets(analysis: &Analysis) -> Vec<String> {
     let all = occurrences(analysis.files.iter().map(|file| &file.tree));
@@ -57,6 +73,37 @@ pub(super) fn lets(analysis: &Analysis) -> Vec<String> {
             _ => None,
         })
         .collect()
+}
+
+/// Something that a file defines which the checked file uses.
+pub(super) struct Lent {
+    /// The kind of section that defines it: `mix`.
+    pub kind: String,
+    /// Its name.
+    pub name: String,
+    /// The name of its file.
+    pub file: String,
+}
+
+/// What the files define which the checked file uses.
+pub(super) fn lent(analysis: &Analysis) -> Vec<Lent> {
+    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let given = all
+        .iter()
+        .filter(|one| one.file != 0 && one.role == Role::Definition && space(one).is_some());
+    let lent = given.filter_map(|one| {
+        let file = analysis.files.get(one.file)?;
+        Some(Lent {
+            kind: file
+                .tree
+                .line_at(one.span.start)?
+                .word()
+                .to_ascii_lowercase(),
+            name: one.span.slice(&file.tree.text).to_owned(),
+            file: file.path.rsplit('/').next().unwrap_or_default().to_owned(),
+        })
+    });
+    lent.collect()
 }
 
 /// What each name of the checked file is, for colouring.

@@ -31,10 +31,16 @@ pub fn accepts(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
                 title: format!("Accept {} with a reason", finding.rule),
                 kind: RewritingKind::Accept,
                 finding: Some(index),
+                cursor: reason_in(at, &text),
                 edits: vec![edit(Span::at(at), text)],
             })
         })
         .collect()
+}
+
+/// Between the quotes of the reason, once the line stands.
+fn reason_in(at: u32, line: &str) -> Option<u32> {
+    Some(at + line.find("\"\"")? as u32 + 1)
 }
 
 /// Where an `accept` line goes, and the line.

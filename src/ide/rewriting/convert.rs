@@ -16,7 +16,7 @@ pub fn converted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
     let cursor = Cursor::at(file, FileId(0), wanted.start)?;
     let item = cursor.item()?;
     let system = system_of(&cursor, item)?;
-    let span = with_unit_after(&cursor, item);
+    let span = cursor.with_unit_after(item);
     let written = cursor.slice(span);
     let value = literal(written)?;
     if value.dimension == Dimension::NONE || value.dimension.money != 0 {
@@ -33,6 +33,7 @@ pub fn converted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
         title: format!("Write `{written}` as {about}`{shown}`"),
         kind: RewritingKind::Rewrite,
         finding: None,
+        cursor: None,
         edits: vec![edit(cursor.in_file(span), shown)],
     })
 }
@@ -48,17 +49,6 @@ fn system_of(cursor: &Cursor<'_>, item: &Item) -> Option<System> {
         None => unit
             .starts_with(['\'', '"', '′', '″', '’', '”'])
             .then_some(System::Imperial),
-    }
-}
-
-/// A number with the `/ unit` that follows it.
-pub(super) fn with_unit_after(cursor: &Cursor<'_>, item: &Item) -> Span {
-    let phrase = cursor.phrase().map(|(_, phrase)| phrase.items.as_slice());
-    let items = phrase.unwrap_or_default().iter();
-    let mut after = items.skip_while(|other| other.span.start <= item.span.start);
-    match after.next() {
-        Some(next) if matches!(next.kind, ItemKind::Per { .. }) => item.span.join(next.span),
-        _ => item.span,
     }
 }
 

@@ -1,6 +1,6 @@
 //! A value given a name.
 
-use super::{Rewriting, RewritingKind, convert, edit, line_end};
+use super::{Rewriting, RewritingKind, edit, line_end};
 use crate::analysis::Analysis;
 use crate::findings::FileId;
 use crate::ide::cursor::Cursor;
@@ -24,7 +24,7 @@ pub fn extracted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
     if currency.is_none() && terms.iter().all(|term| term.unit.is_none()) {
         return None;
     }
-    let span = convert::with_unit_after(&cursor, item);
+    let span = cursor.with_unit_after(item);
     let written = cursor.slice(span);
     let first = phrase.items.first().map(|first| cursor.slice(first.span));
     let clauses = key.clauses.iter().filter_map(|clause| clause.word());
@@ -39,6 +39,7 @@ pub fn extracted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
         title: format!("Name `{written}` with a let"),
         kind: RewritingKind::Extract,
         finding: None,
+        cursor: None,
         edits: vec![
             edit(Span::at(placed.start), text),
             edit(cursor.in_file(span), name),

@@ -1,10 +1,13 @@
 //! Changes that are no fix of a finding: accepting one, writing a value in
-//! other units, giving it a name, sorting layers, making all safe fixes.
+//! other units, giving it a name or taking that away, defining what is only
+//! named, sorting layers, making all safe fixes.
 
 mod accept;
 mod convert;
+mod define;
 mod extract;
 mod fix_all;
+mod inline;
 mod sort;
 
 use super::ActionEdit;
@@ -22,6 +25,10 @@ pub enum RewritingKind {
     Rewrite,
     /// It gives a value a name.
     Extract,
+    /// It takes a name away.
+    Inline,
+    /// It defines what is not defined.
+    Define,
 }
 
 /// A change that is offered.
@@ -33,6 +40,8 @@ pub struct Rewriting {
     pub kind: RewritingKind,
     /// The finding that it settles, by its index in the analysis.
     pub finding: Option<usize>,
+    /// Where to go on writing, in bytes of the file as changed.
+    pub cursor: Option<u32>,
     /// Its changes to the checked file, in order and apart.
     pub edits: Vec<ActionEdit>,
 }
@@ -42,6 +51,8 @@ pub fn rewritings(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
     let mut offered = accept::accepts(analysis, wanted);
     offered.extend(convert::converted(analysis, wanted));
     offered.extend(extract::extracted(analysis, wanted));
+    offered.extend(inline::inlined(analysis, wanted));
+    offered.extend(define::defined(analysis, wanted));
     offered.extend(sort::sorted(analysis, wanted));
     offered
 }

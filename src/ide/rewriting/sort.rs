@@ -54,6 +54,7 @@ pub fn sorted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
         title: "Sort the layers from the top down".to_owned(),
         kind: RewritingKind::Rewrite,
         finding: None,
+        cursor: None,
         edits: edits
             .filter(|((_, old), (_, new))| old != new)
             .map(|((_, old), (_, new))| edit(*old, new.slice(&tree.text)))

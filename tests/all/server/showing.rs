@@ -1,0 +1,164 @@
+//! What stands behind a hint, and where one goes on writing after an action.
+
+use serde_json::{Value, json};
+
+use super::client::Client;
+use super::folder::Folder;
+use super::{FLAT, URI, document, fresh, place, range};
+
+fn hints(client: &mut Client) -> Vec<Value> {
+    let params = json!({"textDocument": {"uri": URI}, "range": range((0, 0), (99, 0))});
+    let answer = client.ask("textDocument/inlayHint", params);
+    answer["result"].as_array().expect("hints").clone()
+}
+
+#[test]
+fn a_hint_tells_its_working_and_leads_to_an_input_when_pointed_at() {
+    let later = json!({"resolveSupport": {"properties": ["tooltip", "label.location"]}});
+    for (capabilities, has_parts) in [
+        (json!({}), false),
+        (json!({"textDocument": {"inlayHint": later}}), true),
+    ] {
+        let mut client = Client::with(capabilities);
+        fresh(&mut client, URI, FLAT);
+        let hint = hints(&mut client)
+            .into_iter()
+            .find(|hint| hint["position"]["line"] == 17);
+        let hint = hint.expect("the base's hint");
+        assert_eq!(hint["label"].is_array(), has_parts, "{hint}");
+        assert!(hint.get("tooltip").is_none(), "not before it is asked for");
+        let resolved = client.ask("inlayHint/resolve", hint.clone())["result"].clone();
+        let tooltip = resolved["tooltip"]["value"].as_str().expect("a working");
+        assert!(tooltip.contains("**base of yard**"), "{tooltip}");
+        if has_parts {
+            let leads = &resolved["label"][0]["location"];
+            assert_eq!(leads["uri"], URI);
+            assert_ne!(leads["range"]["start"]["line"], 17, "{leads}");
+            assert_eq!(resolved["label"][0]["value"], hint["label"][0]["value"]);
+        }
+        // The text has moved on: nothing is told that may be wrong.
+        client.change(
+            URI,
+            2,
+            json!([{"text": FLAT.replace("150 mm\n", "160 mm\n")}]),
+        );
+        let late = client.ask("inlayHint/resolve", hint.clone())["result"].clone();
+        assert_eq!(late, hint);
+    }
+}
+
+/// The action whose title starts so, offered at a place.
+fn action(client: &mut Client, at: (u32, u32), title: &str) -> Option<Value> {
+    let params = json!({
+        "textDocument": {"uri": URI}, "range": range(at, at), "context": {"diagnostics": []},
+    });
+    let answer = client.ask("textDocument/codeAction", params);
+    let mut actions = answer["result"].as_array().expect("actions").iter();
+    let found = actions.find(|one| {
+        one["title"]
+            .as_str()
+            .is_some_and(|own| own.starts_with(title))
+    });
+    found.cloned()
+}
+
+#[test]
+fn the_cursor_goes_into_the_reason_of_an_acceptance() {
+    let shows = json!({"window": {"showDocument": {"support": true}}});
+    let mut client = Client::with(shows);
+    fresh(&mut client, URI, FLAT);
+    let accept = action(&mut client, (12, 8), "Accept fall-flat").expect("an action");
+    let edit = &accept["edit"]["changes"][URI][0];
+    assert_eq!(edit["newText"], "  accept       fall-flat, because \"\"\n");
+    let command = &accept["command"];
+    let params = json!({"command": command["command"], "arguments": command["arguments"]});
+    client.ask("workspace/executeCommand", params);
+    let shown = client.hear(|message| message["method"] == "window/showDocument");
+    assert_eq!(shown["params"]["uri"], URI);
+    let line = edit["range"]["start"]["line"].as_u64().expect("a line") as u32;
+    assert_eq!(shown["params"]["selection"], range((line, 35), (line, 35)));
+    // A client that shows nothing is offered the change alone.
+    let mut client = Client::with(json!({}));
+    fresh(&mut client, URI, FLAT);
+    let accept = action(&mut client, (12, 8), "Accept fall-flat").expect("an action");
+    assert!(accept.get("command").is_none(), "{accept}");
+}
+
+#[test]
+fn what_is_only_named_is_defined_and_what_is_named_is_inlined() {
+    let mut client = Client::with(json!({}));
+    let text = FLAT.replace("crushed-stone", "mill-stone");
+    fresh(&mut client, URI, &text);
+    for (at, title, kind) in [
+        (
+            (17, 17),
+            "Make a `material` section for `mill-stone`",
+            "quickfix",
+        ),
+        (
+            (17, 17),
+            "Make a `mix` section for `mill-stone`",
+            "quickfix",
+        ),
+        (
+            (3, 5),
+            "Write the value of `deep` where it is used",
+            "refactor.inline",
+        ),
+    ] {
+        let found = action(&mut client, at, title).unwrap_or_else(|| panic!("{title}"));
+        assert_eq!(found["kind"], kind);
+        assert!(
+            !found["edit"]["changes"][URI]
+                .as_array()
+                .expect("edits")
+                .is_empty()
+        );
+    }
+    assert_eq!(
+        action(&mut client, (16, 17), "Make a"),
+        None,
+        "it is of the catalogue"
+    );
+}
+
+#[test]
+fn names_of_used_files_are_offered() {
+    let library = "let gap = 4 mm\n\nmaterial hard-stone\n  like  crushed-stone\n\n\
+        mix soft-mix\n  for    bed\n  parts  1 portland-cement : 4 sharp-sand\n\n\
+        shape tub\n  rectangle 1 m by 1 m\n\nbuild thin\n  paving concrete-paver, 60 mm\n";
+    let folder = Folder::with(&[("library.patio", library)]);
+    let uri = folder.uri("a.patio");
+    let mut client = Client::with(json!({}));
+    for (line, names, others) in [
+        (
+            "build a\n  bed ",
+            &["soft-mix", "hard-stone"][..],
+            &["gap", "thin"][..],
+        ),
+        ("surface a\n  build ", &["thin"], &["tub"]),
+        ("surface a\n  shape ", &["tub"], &["thin"]),
+        ("let b = 2 * ", &["gap"], &["tub"]),
+    ] {
+        let text = format!("use \"library.patio\"\n\n{line}");
+        client.open(&uri, &text);
+        let last = text.lines().last().expect("a line");
+        let mut at = document(&uri);
+        at["position"] =
+            place(&uri, text.lines().count() as u32 - 1, last.len() as u32)["position"].clone();
+        let answer = client.ask("textDocument/completion", at);
+        let offers = answer["result"].as_array().expect("offers").iter();
+        let labels: Vec<&str> = offers
+            .map(|offer| offer["label"].as_str().unwrap())
+            .collect();
+        assert!(
+            names.iter().all(|name| labels.contains(name)),
+            "{line}: {labels:?}"
+        );
+        assert!(
+            !others.iter().any(|name| labels.contains(name)),
+            "{line}: {labels:?}"
+        );
+        client.tell("textDocument/didClose", document(&uri));
+    }
+}
