@@ -1,11 +1,9 @@
 // Bundles the extension into dist/extension.js, and writes LICENSE.txt: the
 // licence of this program, and those of the packages that went into the bundle.
-//
-//   node build.mjs [FOLDER WITH LICENSE-MIT AND LICENSE-APACHE]
+
 import { build } from "esbuild";
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
-
-const root = process.argv[2] ?? "../..";
+import { dirname, join } from "node:path";
 
 const { metafile } = await build({
   entryPoints: ["src/extension.ts"],
@@ -31,8 +29,13 @@ function licenceOf(folder) {
   return `${name} ${version} (${license})\n\n${readFileSync(`${folder}/${file}`, "utf8").trim()}`;
 }
 
-const own = ["LICENSE-MIT", "LICENSE-APACHE"].map((name) => `${root}/${name}`).filter(existsSync);
-if (own.length !== 2) throw new Error(`no licences of ours in ${root}`);
+// The repository's licences, which lie in a folder above this one.
+let root = process.cwd();
+while (!existsSync(join(root, "LICENSE-MIT"))) {
+  if (root === dirname(root)) throw new Error("no folder above has LICENSE-MIT");
+  root = dirname(root);
+}
+const own = ["LICENSE-MIT", "LICENSE-APACHE"].map((name) => join(root, name));
 const parts = [
   "drylay is licensed under MIT or Apache 2.0, as you choose.",
   ...own.map((path) => readFileSync(path, "utf8").trim()),

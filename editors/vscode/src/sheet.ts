@@ -73,6 +73,9 @@ export class Sheets implements vscode.TextDocumentContentProvider, vscode.Dispos
       vscode.workspace.onDidChangeTextDocument(({ document }) => ifPatio(document)),
       vscode.workspace.onDidSaveTextDocument(ifPatio),
       vscode.workspace.onDidCloseTextDocument(ifPatio),
+      vscode.workspace.onDidChangeConfiguration((change) => {
+        if (change.affectsConfiguration("drylay")) later();
+      }),
       vscode.workspace.registerTextDocumentContentProvider(SCHEME, this),
     );
   }

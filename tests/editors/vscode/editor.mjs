@@ -14,6 +14,7 @@ const SETTINGS = {
   "workbench.startupEditor": "none",
   "workbench.tips.enabled": false,
   "workbench.layoutControl.enabled": false,
+  "workbench.activityBar.location": "hidden",
   "workbench.secondarySideBar.defaultVisibility": "hidden",
   "window.commandCenter": false,
   "telemetry.telemetryLevel": "off",

@@ -7,6 +7,9 @@ import { until } from "./editor.mjs";
 // The pictures that the page on editors shows.
 const SHOWN = ["finding", "takeoff"];
 
+// Where the pointer is over nothing that would light up.
+const CLEAR = [600, 48];
+
 // Looks at everything, keeps the pictures in a folder, and gives how much was
 // not as it should be.
 export async function look(page, editor, pictures) {
@@ -34,6 +37,7 @@ function sights(page, hands, editor, pictures) {
   return {
     "what is found is underlined": async () => {
       await page.keyboard.press("Control+KeyB");
+      await page.mouse.move(...CLEAR);
       await hands.open("weir-lane-draft.patio");
       await hands.see(".view-lines", "sq ft");
       await until(() => page.locator(".squiggly-warning").count(), "a warning is underlined");
@@ -54,11 +58,13 @@ function sights(page, hands, editor, pictures) {
       await page.keyboard.press("Escape");
     },
     "a button opens the take-off beside the text": async () => {
+      await page.setViewportSize({ width: 1500, height: 800 });
       await hands.open("weir-lane.patio");
       await hands.see(".view-lines", "181.6 sq ft");
       await page.locator(".editor-actions .action-label[aria-label^='Take-off']").first().click();
       await hands.see(".editor-group-container:nth-of-type(1) ~ *, .split-view-view", "SURFACE patio");
-      await page.mouse.move(0, 0);
+      await page.mouse.move(...CLEAR);
+      await page.locator(".monaco-editor .scrollbar.visible").first().waitFor({ state: "hidden" });
       await picture("takeoff");
     },
     "completion says what belongs here": async () => {
@@ -76,7 +82,7 @@ function sights(page, hands, editor, pictures) {
       await hands.see(".quick-input-widget", "Take-off beside the text");
       await picture("menu");
       await page.keyboard.press("Escape");
-      await page.mouse.move(640, 300);
+      await page.mouse.move(...CLEAR);
     },
     "where the program is not there, that is said, and how to install it": async () => {
       editor.setPath("~/nowhere/drylay");
@@ -85,6 +91,11 @@ function sights(page, hands, editor, pictures) {
       await picture("missing");
       await page.locator(".notifications-toasts .monaco-button", { hasText: "How to install" }).click();
       await hands.see(".tabs-container", "README");
+      await until(async () => {
+        const frames = await Promise.all(page.frames().map((frame) => frame.innerText("body").catch(() => "")));
+        return frames.some((text) => text.includes("cargo install"));
+      }, "the page tells how to install");
+      await picture("help");
     },
     "an old program is told": async () => {
       editor.setPath(program(editor, "old", "drylay 0.0.9"));

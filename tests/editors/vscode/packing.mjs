@@ -1,32 +1,32 @@
-// Builds the extension as a user does, in a copy, and packs it and the one that
-// asks VS Code from the inside.
+// Builds and packs the extension by the command that a user gives, in a copy,
+// and the extension that asks VS Code from the inside.
 
 import { execFileSync } from "node:child_process";
-import { cpSync, readdirSync, rmSync } from "node:fs";
-import { join } from "node:path";
-import { here, place, repository } from "./place.mjs";
+import { cpSync, readdirSync, symlinkSync } from "node:fs";
+import { delimiter, join } from "node:path";
+import { fresh, here, place, repository } from "./place.mjs";
 
 const MADE = ["node_modules", "dist", "LICENSE.txt"];
 
 export function packed() {
-  const copy = join(place, "extension");
-  for (const entry of readdirSync(copy)) {
-    if (entry !== "node_modules") rmSync(join(copy, entry), { recursive: true });
-  }
+  const copy = fresh("extension");
+  symlinkSync(join(place, "extension/node_modules"), join(copy, "node_modules"));
   const source = join(repository, "editors/vscode");
   for (const entry of readdirSync(source)) {
     if (!MADE.includes(entry) && !entry.endsWith(".vsix")) {
       cpSync(join(source, entry), join(copy, entry), { recursive: true });
     }
   }
-  const vsce = join(copy, "node_modules/@vscode/vsce/vsce");
-  const node = (folder, ...words) =>
-    execFileSync(process.execPath, words, { cwd: folder, stdio: ["ignore", "ignore", "inherit"] });
-  node(copy, "node_modules/typescript/bin/tsc", "--noEmit");
-  node(copy, "build.mjs", repository);
+  const path = [join(place, "bin"), process.env.PATH].join(delimiter);
+  const done = (folder, program, ...words) =>
+    execFileSync(program, words, {
+      cwd: folder,
+      env: { ...process.env, PATH: path },
+      stdio: ["ignore", "ignore", "inherit"],
+    });
+  done(copy, join(place, "bin/npm"), "run", "--silent", "package");
+  const asking = join(copy, "asking.vsix");
   const pack = ["package", "--no-dependencies", "--allow-missing-repository", "--skip-license"];
-  node(copy, vsce, ...pack, "--out", "drylay.vsix");
-  const asking = join(place, "asking.vsix");
-  node(join(here, "host"), vsce, ...pack, "--out", asking);
+  done(join(here, "host"), join(copy, "node_modules/.bin/vsce"), ...pack, "--out", asking);
   return [join(copy, "drylay.vsix"), asking];
 }

@@ -11,9 +11,9 @@ export const place = join(repository, "target/test-env/vscode");
 // The packages that set-up installed lie there, not beside these scripts.
 export const required = createRequire(join(place, "package.json"));
 
-// An empty folder for a run.
+// An empty folder of this build's own, for a run.
 export function fresh(name) {
-  const folder = join(place, name);
+  const folder = join(repository, "target/vscode", name);
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   return folder;

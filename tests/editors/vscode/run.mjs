@@ -11,7 +11,7 @@ import { fresh, repository } from "./place.mjs";
 import { look } from "./looking.mjs";
 
 // How long all questions may take, in milliseconds.
-const PATIENCE = Number(process.env.DRYLAY_PATIENCE ?? 180_000);
+const PATIENCE = Number(process.env.DRYLAY_PATIENCE ?? 300_000);
 
 const run = fresh("run");
 const jobs = join(run, "jobs");

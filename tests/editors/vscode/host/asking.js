@@ -3,10 +3,10 @@
 // drylay.path to what stands in DRYLAY_PATH_SET, as often as that changes.
 
 const { execFileSync } = require("node:child_process");
-const { appendFileSync, readFileSync, renameSync, watchFile, writeFileSync } = require("node:fs");
+const { appendFileSync, readFileSync, readdirSync, renameSync, watchFile, writeFileSync } = require("node:fs");
 const vscode = require("vscode");
 
-const PATIENCE = 20_000;
+const PATIENCE = 60_000;
 
 exports.activate = async () => {
   const report = process.env.DRYLAY_ASKED;
@@ -55,6 +55,20 @@ function holds(text, ...parts) {
   for (const part of parts) {
     if (!text.includes(part)) throw new Error(`${JSON.stringify(part)} is not in ${JSON.stringify(text)}`);
   }
+}
+
+// The servers that this extension host has started, by their numbers.
+function servers() {
+  return readdirSync("/proc").filter((number) => {
+    if (!/^\d+$/.test(number)) return false;
+    try {
+      const parent = readFileSync(`/proc/${number}/stat`, "utf8").split(") ")[1].split(" ")[1];
+      const words = readFileSync(`/proc/${number}/cmdline`, "utf8").split("\0");
+      return Number(parent) === process.pid && words[1] === "serve";
+    } catch {
+      return false; // It has ended meanwhile.
+    }
+  });
 }
 
 async function questions() {
@@ -249,6 +263,13 @@ async function questions() {
     },
     "the checking starts anew": async () => {
       await ask("drylay.restart");
+      await until(async () => (await hints()).join("\n").includes("181.6 sq ft"));
+    },
+    "a server that dies is started anew": async () => {
+      const before = servers();
+      same(before.length, 1);
+      process.kill(Number(before[0]), "SIGKILL");
+      await until(() => servers().length === 1 && servers()[0] !== before[0], "another server runs");
       await until(async () => (await hints()).join("\n").includes("181.6 sq ft"));
     },
     "a document that lies nowhere yet is checked": async () => {
