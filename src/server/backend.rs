@@ -15,7 +15,7 @@ use super::engine::Engine;
 use super::serve::Event;
 use super::workspace::Roots;
 use super::{
-    actions, answers, commands, completion, formatting, hints, life, names, paths, reading,
+    actions, answers, commands, completion, formatting, hints, life, moving, names, paths, reading,
     signature, symbols, tokens,
 };
 
@@ -166,6 +166,15 @@ impl LanguageServer for Backend {
                 .filter_map(|file| path(&file.uri))
                 .collect(),
         );
+    }
+
+    async fn will_rename_files(&self, params: RenameFilesParams) -> Result<Option<WorkspaceEdit>> {
+        let changes = self.engine.ask_later(move |desk, reply| {
+            desk.when_read(Box::new(move |desk| {
+                let _ = reply.send(moving::changes(desk, &params));
+            }));
+        });
+        changes.await
     }
 
     async fn did_rename_files(&self, params: RenameFilesParams) {

@@ -18,6 +18,8 @@ pub struct ClientSide {
     pub related: bool,
     /// Whether it can be told to ask for hints again.
     pub refreshes_hints: bool,
+    /// Whether it can ask later for what stands behind a hint.
+    pub resolves_hints: bool,
     /// Whether it can ask later where a part of a hint leads.
     pub resolves_hint_places: bool,
     /// Whether it can be told to ask for the figures over surfaces again.
@@ -56,6 +58,9 @@ impl ClientSide {
             refreshes_hints: workspace
                 .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
                 .unwrap_or(false),
+            resolves_hints: text
+                .and_then(|text| text.inlay_hint.as_ref()?.resolve_support.as_ref())
+                .is_some(),
             resolves_hint_places: text
                 .and_then(|text| text.inlay_hint.as_ref()?.resolve_support.as_ref())
                 .is_some_and(|later| later.properties.iter().any(|one| one == "label.location")),
@@ -98,7 +103,9 @@ fn encoding(client: &ClientCapabilities) -> (PositionEncodingKind, Encoding) {
     positions::negotiate(offered.unwrap_or_default())
 }
 
-/// What the server offers such a client.
+/// What the server offers such a client. Linked editing is not among it: a
+/// name that is half typed may be a word of the language, and every line that
+/// has it would mean something else for a moment.
 pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
     ServerCapabilities {
         position_encoding: Some(encoding(client).0),
@@ -175,9 +182,10 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
                 change_notifications: Some(OneOf::Left(true)),
             }),
             file_operations: Some(WorkspaceFileOperationsServerCapabilities {
-                did_create: Some(spec_files()),
-                did_rename: Some(spec_files()),
-                did_delete: Some(spec_files()),
+                did_create: Some(spec_files(true)),
+                did_rename: Some(spec_files(true)),
+                did_delete: Some(spec_files(true)),
+                will_rename: Some(spec_files(false)),
                 ..WorkspaceFileOperationsServerCapabilities::default()
             }),
         }),
@@ -200,8 +208,8 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
     }
 }
 
-/// The files and folders of whose fate the client is to tell.
-fn spec_files() -> FileOperationRegistrationOptions {
+/// The specs, and folders if they count, of whose fate the client is to tell.
+fn spec_files(with_folders: bool) -> FileOperationRegistrationOptions {
     let filter = |glob: &str, kind| FileOperationFilter {
         scheme: Some("file".to_owned()),
         pattern: FileOperationPattern {
@@ -210,11 +218,12 @@ fn spec_files() -> FileOperationRegistrationOptions {
             options: None,
         },
     };
+    let specs = filter("**/*.patio", FileOperationPatternKind::File);
+    let folders = filter("**", FileOperationPatternKind::Folder);
     FileOperationRegistrationOptions {
-        filters: vec![
-            filter("**/*.patio", FileOperationPatternKind::File),
-            filter("**", FileOperationPatternKind::Folder),
-        ],
+        filters: std::iter::once(specs)
+            .chain(with_folders.then_some(folders))
+            .collect(),
     }
 }
 

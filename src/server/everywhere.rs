@@ -8,6 +8,8 @@ use std::sync::Arc;
 use super::checking::analyser;
 use super::desk::Desk;
 use super::look::Look;
+use crate::analysis::Analyser;
+use crate::host::{text_at, today};
 use crate::text::Span;
 
 /// A place of a name: the path of its file, and where in it.
@@ -61,7 +63,7 @@ fn named(look: &Look, places: &[(usize, Span)]) -> Vec<Spot> {
 
 impl Desk {
     /// The specs, open or not, whose last analysis read a path.
-    fn readers(&self, path: &str) -> Vec<String> {
+    pub(super) fn readers(&self, path: &str) -> Vec<String> {
         let mut readers = self.survey.readers.of(path);
         readers.extend(self.open_readers(path));
         readers.sort();
@@ -70,7 +72,7 @@ impl Desk {
     }
 
     /// A spec, open or not, analysed as it is now.
-    fn look_at(&mut self, path: &str, analyser: &mut crate::analysis::Analyser) -> Option<Look> {
+    pub(super) fn look_at(&mut self, path: &str, analyser: &mut Analyser) -> Option<Look> {
         if let Some(uri) = self
             .documents
             .get(path)
@@ -78,8 +80,8 @@ impl Desk {
         {
             return self.look(&uri);
         }
-        let text = crate::host::text_at(Path::new(path)).ok()?;
-        let analysis = analyser.analyse(path, text, &self.files(), &crate::host::today());
+        let text = text_at(Path::new(path)).ok()?;
+        let analysis = analyser.analyse(path, text, &self.files(), &today());
         Some(Look {
             analysis: Arc::clone(&analysis),
             encoding: self.client.encoding,

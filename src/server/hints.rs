@@ -17,10 +17,10 @@ pub fn answer(desk: &mut Desk, params: &InlayHintParams) -> Option<Vec<InlayHint
     let hints = ide::hints(&look.analysis, text.span(params.range), |kind| {
         desk.settings.shows(kind)
     });
-    let has_parts = desk.client.resolves_hint_places;
+    let (later, has_parts) = (desk.client.resolves_hints, desk.client.resolves_hint_places);
     let shown = hints.into_iter().map(|hint| InlayHint {
         position: text.position(hint.offset),
-        data: Some(json!({ "uri": uri, "label": hint.label })),
+        data: later.then(|| json!({ "uri": uri, "label": hint.label })),
         label: label(hint.label, has_parts),
         kind: None,
         text_edits: None,

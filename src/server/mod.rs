@@ -30,6 +30,7 @@ mod hints;
 mod life;
 mod look;
 mod message;
+mod moving;
 mod names;
 mod outbox;
 mod pages;

@@ -41,6 +41,7 @@ mod random;
 mod readers;
 mod readme;
 mod reference;
+mod renaming;
 mod repository;
 mod robustness;
 mod rules;

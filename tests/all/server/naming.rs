@@ -139,6 +139,56 @@ fn changes_name_the_version_that_they_are_for() {
 }
 
 #[test]
+fn lines_that_lead_to_a_file_follow_it() {
+    let folder = Folder::with(&ALL);
+    let mut client = client(&folder, false);
+    let uri = folder.uri("first.patio");
+    client.open(&uri, FIRST);
+    let move_to = |client: &mut Client, from: &str, to: &str| {
+        let file = json!({"oldUri": folder.uri(from), "newUri": folder.uri(to)});
+        let answer = client.ask("workspace/willRenameFiles", json!({"files": [file]}));
+        let changes = answer["result"]["changes"]
+            .as_object()
+            .cloned()
+            .unwrap_or_default();
+        let texts = changes.into_iter().map(|(uri, edits)| {
+            let name = ALL
+                .iter()
+                .find(|(name, _)| uri == folder.uri(name))
+                .expect("a file");
+            let changed = applied(name.1, &edits);
+            (
+                name.0,
+                changed.lines().next().unwrap_or_default().to_owned(),
+            )
+        });
+        texts.collect::<BTreeMap<_, _>>()
+    };
+    let moved = move_to(&mut client, "house/library.patio", "house/deep/lib.patio");
+    assert_eq!(
+        moved.into_iter().collect::<Vec<_>>(),
+        [
+            ("first.patio", "use \"house/deep/lib.patio\"".to_owned()),
+            ("house/between.patio", "use \"deep/lib.patio\"".to_owned()),
+            ("second.patio", "use \"house/deep/lib.patio\"".to_owned()),
+        ]
+    );
+    // What it leads to itself is seen from its new place.
+    let moved = move_to(&mut client, "house/between.patio", "between.patio");
+    assert_eq!(
+        moved.into_iter().collect::<Vec<_>>(),
+        [
+            (
+                "house/between.patio",
+                "use \"house/library.patio\"".to_owned()
+            ),
+            ("third.patio", "use \"between.patio\"".to_owned()),
+        ]
+    );
+    assert!(move_to(&mut client, "apart.patio", "house/apart.patio").is_empty());
+}
+
+#[test]
 fn uses_are_found_in_every_spec_that_sees_the_name() {
     let folder = Folder::with(&ALL);
     let mut client = client(&folder, false);

@@ -351,6 +351,84 @@ fn no_request_about_any_text_takes_the_server_down() {
     assert!(!client.has_heard(|message| message["method"] == "window/logMessage"));
 }
 
+/// The text after an action's changes of it, if they can be made: inside it
+/// and apart. It has no sign that takes two units of UTF-16.
+fn acted(text: &str, edits: &[Value]) -> Option<String> {
+    let at = |place: &Value| -> Option<usize> {
+        let (line, column) = (place["line"].as_u64()?, place["character"].as_u64()?);
+        let start: usize = text
+            .split_inclusive('\n')
+            .take(line as usize)
+            .map(str::len)
+            .sum();
+        let line = text.get(start..)?.lines().next().unwrap_or_default();
+        let mut letters = line.char_indices().map(|(at, _)| at).chain([line.len()]);
+        Some(start + letters.nth(column as usize)?)
+    };
+    let mut spans: Vec<(usize, usize, &str)> = Vec::new();
+    for edit in edits {
+        let range = &edit["range"];
+        spans.push((
+            at(&range["start"])?,
+            at(&range["end"])?,
+            edit["newText"].as_str()?,
+        ));
+    }
+    spans.sort();
+    let mut acted = String::new();
+    let mut from = 0;
+    for (start, end, new) in spans {
+        acted += text.get(from..start)?;
+        acted += new;
+        from = end;
+    }
+    Some(acted + text.get(from..)?)
+}
+
+#[test]
+fn every_action_can_be_made_in_the_text_that_it_was_offered_for() {
+    let mut random = Random::new("actions");
+    let mut client = Client::with(json!({
+        "workspace": {"workspaceEdit": {"documentChanges": true}},
+    }));
+    let mut own = Edited::open(&mut client, URI.to_owned(), FLAT.to_owned());
+    let mut made = 0;
+    for round in 0..cases(80) {
+        if random.once_in(6) {
+            own.restore(&mut client, FLAT);
+        }
+        own.edit(&mut client, &mut random);
+        if own.text.contains(['\r', '𝄞', '\u{feff}']) {
+            own.restore(&mut client, FLAT);
+        }
+        let mut all = document(URI);
+        all["range"] = range((0, 0), (9_999, 0));
+        let line = own.text.lines().count() / 2 + random.below(3);
+        let at = (line as u32, random.below(20) as u32);
+        let mut here = document(URI);
+        here["range"] = range(at, at);
+        for mut params in [all, here] {
+            params["context"] = json!({"diagnostics": [], "only": ["", "source.fixAll"]});
+            let answer = client.ask("textDocument/codeAction", params);
+            for action in answer["result"].as_array().expect("actions") {
+                let changes = action["edit"]["documentChanges"]
+                    .as_array()
+                    .expect("changes");
+                for change in changes {
+                    assert_eq!(change["textDocument"]["uri"], URI);
+                    assert_eq!(change["textDocument"]["version"], own.version, "{action}");
+                    let edits = change["edits"].as_array().expect("edits");
+                    let text = acted(&own.text, edits);
+                    assert!(text.is_some(), "round {round}: {action}\n{}", own.text);
+                    assert_ne!(text.as_deref(), Some(&*own.text), "{action}");
+                    made += 1;
+                }
+            }
+        }
+    }
+    assert!(made > 500, "{made} actions");
+}
+
 #[cfg(target_os = "linux")]
 #[test]
 fn memory_does_not_grow_with_edits() {

@@ -14,12 +14,12 @@ fn hints(client: &mut Client) -> Vec<Value> {
 
 #[test]
 fn a_hint_tells_its_working_and_leads_to_an_input_when_pointed_at() {
-    let later = json!({"resolveSupport": {"properties": ["tooltip", "label.location"]}});
-    for (capabilities, has_parts) in [
-        (json!({}), false),
-        (json!({"textDocument": {"inlayHint": later}}), true),
+    for (properties, has_parts) in [
+        (json!(["tooltip"]), false),
+        (json!(["tooltip", "label.location"]), true),
     ] {
-        let mut client = Client::with(capabilities);
+        let later = json!({"resolveSupport": {"properties": properties}});
+        let mut client = Client::with(json!({"textDocument": {"inlayHint": later}}));
         fresh(&mut client, URI, FLAT);
         let hint = hints(&mut client)
             .into_iter()
@@ -45,6 +45,21 @@ fn a_hint_tells_its_working_and_leads_to_an_input_when_pointed_at() {
         let late = client.ask("inlayHint/resolve", hint.clone())["result"].clone();
         assert_eq!(late, hint);
     }
+}
+
+#[test]
+fn a_client_that_never_asks_is_not_burdened() {
+    let mut client = Client::with(json!({}));
+    fresh(&mut client, URI, FLAT);
+    let hints = hints(&mut client);
+    assert!(hints.len() > 3);
+    assert!(
+        hints
+            .iter()
+            .all(|hint| hint.get("data").is_none() && hint["label"].is_string())
+    );
+    let same = client.ask("inlayHint/resolve", hints[0].clone());
+    assert_eq!(same["result"], hints[0]);
 }
 
 /// The action whose title starts so, offered at a place.

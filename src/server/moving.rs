@@ -1,0 +1,79 @@
+//! A file is to be moved or renamed: the lines that lead to it, and its own
+//! that lead elsewhere, are changed with it.
+
+use std::collections::BTreeSet;
+
+use tower_lsp::lsp_types::{RenameFilesParams, Url, WorkspaceEdit};
+
+use super::changes::Changes;
+use super::checking::analyser;
+use super::desk::Desk;
+use super::look::Look;
+use super::paths;
+use crate::ide::{self, ActionEdit};
+use crate::report::shown_path;
+
+/// A file that is moved: where from, and where to.
+struct Move {
+    from: String,
+    to: String,
+}
+
+/// The changes of `use` and `like` lines that go with files that are moved;
+/// nothing if none leads to them.
+pub fn changes(desk: &mut Desk, params: &RenameFilesParams) -> Option<WorkspaceEdit> {
+    let path = |uri: &str| Url::parse(uri).ok().as_ref().map(paths::of);
+    let moves: Vec<Move> = params
+        .files
+        .iter()
+        .filter_map(|file| {
+            Some(Move {
+                from: path(&file.old_uri)?,
+                to: path(&file.new_uri)?,
+            })
+        })
+        .collect();
+    let mut concerned: BTreeSet<String> = moves.iter().map(|one| one.from.clone()).collect();
+    for one in &moves {
+        concerned.extend(desk.readers(&one.from));
+    }
+    let mut analyser = analyser(desk.standard());
+    let mut changes = Changes::default();
+    let mut is_any = false;
+    for path in concerned {
+        let Some(look) = desk.look_at(&path, &mut analyser) else {
+            continue;
+        };
+        let edits = edits(&look, &moves);
+        is_any |= !edits.is_empty();
+        changes.add(edits, &look, desk);
+    }
+    is_any.then(|| changes.finish(desk))
+}
+
+/// What changes in one file: its paths, as seen from where it will lie, to
+/// where the others will lie.
+fn edits(look: &Look, moves: &[Move]) -> Vec<ActionEdit> {
+    let own = &look.analysis.path;
+    let moved = |path: &str| {
+        let mut moves = moves.iter();
+        Some(moves.find(|one| one.from == path)?.to.as_str())
+    };
+    let lies_at = moved(own).unwrap_or(own);
+    let folder = lies_at.rsplit_once('/').map_or("", |(folder, _)| folder);
+    let links = ide::links(&look.analysis).into_iter();
+    let changed = links.filter_map(|link| {
+        let leads_to = paths::of(&paths::address(own)?.join(&link.path).ok()?);
+        let follows = moved(&leads_to);
+        if follows.is_none() && moved(own).is_none() {
+            return None;
+        }
+        let text = shown_path(follows.unwrap_or(&leads_to), folder);
+        (text != link.path).then_some(ActionEdit {
+            file: 0,
+            span: link.span,
+            text,
+        })
+    });
+    changed.collect()
+}
