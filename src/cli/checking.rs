@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use super::arguments::CheckArguments;
 use super::clocks::Clocks;
-use super::disk::Disk;
+use super::disk::{Disk, Remembered};
 use super::output::tell;
 use super::problem::Problem;
 use super::search::Search;
@@ -23,6 +23,8 @@ pub struct Checking<'a> {
     /// The folder from which paths are shown.
     pub folder: String,
     date: String,
+    /// The disk as it is at this check, remembered from one spec to the next.
+    pub disk: Remembered,
     standard: Option<String>,
     /// What the checks cost, where that is asked for.
     pub clocks: Clocks,
@@ -35,6 +37,7 @@ impl Checking<'_> {
             arguments,
             folder: current_folder()?,
             date: arguments.date.clone().unwrap_or_else(today),
+            disk: Remembered::default(),
             standard: arguments.standard.as_deref().map(standard).transpose()?,
             clocks: Clocks::default(),
         })
@@ -112,10 +115,9 @@ impl Checking<'_> {
             .collect::<Result<_, _>>()?;
         if !changed.is_empty() {
             files.retain(|file| {
-                let analysis = &file.analysis;
                 changed
                     .iter()
-                    .any(|path| *path == analysis.path || analysis.reads.contains(path))
+                    .any(|path| *path == file.full_path || file.reads.contains(path))
             });
         }
         Ok(())
@@ -137,8 +139,8 @@ impl Checking<'_> {
             false => &untimed,
         };
         let Source { path, text } = source;
-        let analysis = analyser.analyse_timed(&path, text, &Disk, &self.date, watch);
-        let mut file = Reviewed::new(analysis, &self.folder);
+        let analysis = analyser.analyse_timed(&path, text, &self.disk, &self.date, watch);
+        let mut file = Reviewed::new(&analysis, &self.folder);
         file.rows.retain(|row| self.is_wanted(row));
         file
     }

@@ -1,7 +1,9 @@
 //! Files on the disk, as the analysis asks for them.
 
 use std::path::{Component, Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, RwLock};
+
+use rustc_hash::FxHashMap;
 
 use crate::analysis::Files;
 use crate::host::{names_in, text_at};
@@ -20,6 +22,57 @@ impl Files for Disk {
 
     fn list(&self, folder: &str) -> Vec<String> {
         names_in(folder)
+    }
+}
+
+/// The files on the disk as they were when each was first asked for: a check
+/// of many specs looks again and again for the same standards and libraries.
+#[derive(Debug, Default)]
+pub struct Remembered {
+    texts: RwLock<FxHashMap<String, Option<Arc<str>>>>,
+    there: RwLock<FxHashMap<String, bool>>,
+}
+
+impl Remembered {
+    /// Has a file looked at again that was written.
+    pub fn forget(&self, path: &str) {
+        if let Ok(mut texts) = self.texts.write() {
+            texts.remove(path);
+        }
+        if let Ok(mut there) = self.there.write() {
+            there.remove(path);
+        }
+    }
+
+    /// What is known of a path, or is found out now.
+    fn known<T: Clone>(
+        known: &RwLock<FxHashMap<String, T>>,
+        path: &str,
+        find: impl FnOnce() -> T,
+    ) -> T {
+        // Where another worker has failed, the disk is asked.
+        if let Some(found) = known.read().ok().and_then(|known| known.get(path).cloned()) {
+            return found;
+        }
+        let found = find();
+        if let Ok(mut known) = known.write() {
+            known.insert(path.to_owned(), found.clone());
+        }
+        found
+    }
+}
+
+impl Files for Remembered {
+    fn read(&self, path: &str) -> Option<Arc<str>> {
+        Remembered::known(&self.texts, path, || Disk.read(path))
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        Remembered::known(&self.there, path, || Disk.exists(path))
+    }
+
+    fn list(&self, folder: &str) -> Vec<String> {
+        Disk.list(folder)
     }
 }
 
@@ -48,6 +101,34 @@ pub fn absolute(path: &Path) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_disk_is_remembered_as_it_was() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name).display().to_string();
+        std::fs::write(path("a.patio"), "job").unwrap();
+        let remembered = Remembered::default();
+        let seen = || {
+            let text = remembered.read(&path("a.patio"));
+            let b = path("b.patio");
+            (
+                text.as_deref() == Some("job"),
+                remembered.exists(&b),
+                remembered.read(&b),
+            )
+        };
+        assert_eq!(seen(), (true, false, None));
+        std::fs::write(path("a.patio"), "site").unwrap();
+        std::fs::write(path("b.patio"), "site").unwrap();
+        assert_eq!(seen(), (true, false, None));
+        assert!(Disk.exists(&path("b.patio")));
+        remembered.forget(&path("a.patio"));
+        assert_eq!(seen().0, false, "it is looked at again");
+        assert_eq!(
+            Remembered::default().read(&path("a.patio")).as_deref(),
+            Some("site")
+        );
+    }
 
     #[cfg(unix)]
     #[test]

@@ -4,6 +4,7 @@
 use std::fmt;
 
 use miette::{MietteHandler, MietteHandlerOpts, ReportHandler, RgbColors};
+use rayon::prelude::*;
 
 use super::marked::{Marked, Pages, released};
 use super::page::Page;
@@ -13,12 +14,11 @@ use crate::report::{Review, Reviewed, Row, WIDTH, wrapped};
 /// The findings of a review as text, with those that are accepted if they are
 /// asked for.
 pub fn findings_text(review: &Review, look: &Look, with_accepted: bool) -> String {
-    let handler = handler(look);
-    let mut text = String::new();
-    for file in &review.files {
-        text += &file_text(file, &handler, look, with_accepted);
-    }
-    text
+    let texts = review.files.par_iter().map_init(
+        || handler(look),
+        |handler, file| file_text(file, handler, look, with_accepted),
+    );
+    texts.collect::<Vec<String>>().concat()
 }
 
 fn handler(look: &Look) -> MietteHandler {
@@ -67,12 +67,9 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepte
 
 /// The pages that the findings of a file are marked on.
 fn pages(file: &Reviewed, rows: &[&Row]) -> Pages {
-    let spots = rows
-        .iter()
-        .flat_map(|row| std::iter::once(&row.at).chain(row.related.iter().map(|(at, _)| at)));
     let mut pages = Pages::new();
-    for spot in spots {
-        if let Some(source) = file.analysis.files.get(spot.file) {
+    for spot in rows.iter().flat_map(|row| row.spots()) {
+        if let Some(Some(source)) = file.pages.get(spot.file) {
             pages
                 .entry(spot.file)
                 .or_insert_with(|| Page::of(source, spot.path.clone()));

@@ -73,6 +73,7 @@ pub fn fix(checking: &Checking<'_>, search: &mut Search) -> Result<(), Problem> 
         }
         match write_result(&mending.after, Some(Path::new(path))) {
             Ok(()) => {
+                checking.disk.forget(path);
                 fixes += mending.fixes;
                 files += 1;
             }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
 
-use crate::analysis::File;
+use crate::report;
 use crate::text::{Encoding, Lines, Span};
 
 /// A file's text with its name and its lines. Columns count characters, and
@@ -17,10 +17,10 @@ pub struct Page {
 
 impl Page {
     /// A file under the name that is shown.
-    pub fn of(file: &File, name: String) -> Page {
+    pub fn of(file: &report::Page, name: String) -> Page {
         Page {
             name,
-            text: printable(&file.tree.text),
+            text: printable(&file.text),
             lines: file.lines.clone(),
         }
     }

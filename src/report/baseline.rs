@@ -20,7 +20,7 @@ impl Baseline {
     pub fn of(review: &Review, folder: &str) -> Baseline {
         let mut files: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
         for (file, row) in review.standing() {
-            let path = shown_path(&file.analysis.path, folder);
+            let path = shown_path(&file.full_path, folder);
             files
                 .entry(path)
                 .or_default()
@@ -45,7 +45,7 @@ impl Baseline {
     /// there. `folder` is where the baseline lies.
     pub fn take_from(&self, review: &mut Review, folder: &str) {
         for file in &mut review.files {
-            let Some(known) = self.files.get(&shown_path(&file.analysis.path, folder)) else {
+            let Some(known) = self.files.get(&shown_path(&file.full_path, folder)) else {
                 continue;
             };
             let before = file.rows.len();
@@ -68,7 +68,7 @@ impl Baseline {
     ) -> BTreeMap<String, Vec<String>> {
         let of = |file: &super::Reviewed| {
             let marks = file.standing().map(|row| row.fingerprint.clone());
-            let path = shown_path(&file.analysis.path, folder);
+            let path = shown_path(&file.full_path, folder);
             (path, marks.collect::<BTreeSet<String>>())
         };
         let found: BTreeMap<String, BTreeSet<String>> = review.files.iter().map(of).collect();

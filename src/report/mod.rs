@@ -47,7 +47,7 @@ pub use github::github;
 pub use junit::junit;
 pub use line_difference::line_difference;
 pub use mended::mended;
-pub use review::{Review, Reviewed, Unread};
+pub use review::{Page, Review, Reviewed, Unread};
 pub use row::{Accepted, Mending, Row, Spot, spot};
 pub use sarif::sarif;
 pub use shown_path::shown_path;

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::row::{Row, rows};
 use super::shown_path;
 use crate::analysis::Analysis;
+use crate::text::Lines;
 
 /// What the check of several files came to. Every format of the findings is
 /// made from one.
@@ -26,16 +27,31 @@ pub struct Review {
     pub unread: Vec<Unread>,
 }
 
-/// A file that was checked.
+/// A file that was checked. It keeps what is told of it and no more, for
+/// there may be many.
 #[derive(Debug)]
 pub struct Reviewed {
     /// Its path as shown.
     pub path: String,
-    /// What it came to.
-    pub analysis: Arc<Analysis>,
+    /// Its whole path.
+    pub full_path: String,
+    /// Every other path that was read or looked for.
+    pub reads: Vec<String>,
+    /// The files that its findings point at, by their place among the files
+    /// of the analysis; the file itself comes first.
+    pub pages: Vec<Option<Page>>,
     /// Its findings in order of place, then rule, each with its place in the
     /// file.
     pub rows: Vec<Row>,
+}
+
+/// A file's text and its lines.
+#[derive(Debug, Clone)]
+pub struct Page {
+    /// The text.
+    pub text: Arc<str>,
+    /// Its lines.
+    pub lines: Arc<Lines>,
 }
 
 /// A file that could not be read.
@@ -49,11 +65,24 @@ pub struct Unread {
 
 impl Reviewed {
     /// A checked file, its paths shown as seen from a folder.
-    pub fn new(analysis: Arc<Analysis>, folder: &str) -> Reviewed {
+    pub fn new(analysis: &Analysis, folder: &str) -> Reviewed {
+        let rows = rows(analysis, folder);
+        let is_shown = |index: usize| {
+            let mut spots = rows.iter().flat_map(Row::spots);
+            spots.any(|spot| spot.file == index)
+        };
+        let pages = analysis.files.iter().enumerate().map(|(index, file)| {
+            is_shown(index).then(|| Page {
+                text: file.tree.text.clone(),
+                lines: file.lines.clone(),
+            })
+        });
         Reviewed {
             path: shown_path(&analysis.path, folder),
-            rows: rows(&analysis, folder),
-            analysis,
+            full_path: analysis.path.clone(),
+            reads: analysis.reads.clone(),
+            pages: pages.collect(),
+            rows,
         }
     }
 

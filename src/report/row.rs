@@ -83,6 +83,11 @@ pub struct Accepted {
 }
 
 impl Row {
+    /// Where it is, and what it clashes with.
+    pub fn spots(&self) -> impl Iterator<Item = &Spot> {
+        std::iter::once(&self.at).chain(self.related.iter().map(|(at, _)| at))
+    }
+
     /// Whether it is a caution to whoever builds the job, and no fault of it.
     pub fn is_caution(&self) -> bool {
         rules::find(self.rule).is_some_and(|rule| rule.family == Family::Cautions)

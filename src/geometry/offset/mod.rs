@@ -3,11 +3,13 @@
 //!
 //! Each side that moves sweeps a strip of the plan ([`strip`]); the strips and
 //! the pieces that square off the corners ([`corner`]) are joined, and added to
-//! the outline or cut off it. The offset of `cavalier_contours` itself rounds
+//! the outline or cut off it. Where every side keeps its place in the line the
+//! moved outline is traced at once ([`traced`]). The offset of `cavalier_contours` itself rounds
 //! corners and moves every side, so it is not of use here.
 
 mod corner;
 mod strip;
+mod traced;
 mod widen;
 
 pub use widen::{inset, outset, widened};

@@ -7,6 +7,7 @@ use super::super::outline::{Loop, Outline};
 use super::super::region;
 use super::corner::corner;
 use super::strip::{Sides, strip};
+use super::traced::traced;
 
 /// The outline pushed out by `beyond` metres along the sides for which `free`
 /// holds, into the holes too; the others stay.
@@ -31,6 +32,18 @@ pub fn widened(
     if beyond == 0.0 {
         return Ok(outline.clone());
     }
+    match traced(outline, beyond, free) {
+        Some(traced) => Ok(traced),
+        None => joined_strips(outline, beyond, free),
+    }
+}
+
+/// The same, from the strips that the free sides sweep.
+pub(super) fn joined_strips(
+    outline: &Outline,
+    beyond: f64,
+    free: &dyn Fn(&Edge) -> bool,
+) -> Result<Outline, Fault> {
     let mut wide = outline.clone();
     for strip in swept(outline.loops(), beyond, free)? {
         wide = only(region::added(&wide, &strip)?)?;
