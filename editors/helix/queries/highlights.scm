@@ -1,4 +1,4 @@
-; Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test --test all editors makes it again.
+; Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
 
 ((kind) @keyword
   (#any-of? @keyword "accept" "build" "job" "let" "material" "mix" "shape" "site" "standard"

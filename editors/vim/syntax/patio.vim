@@ -1,5 +1,5 @@
 " Colours of patio specifications.
-" Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test --test all editors makes it again.
+" Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
 
 if exists("b:current_syntax")
   finish

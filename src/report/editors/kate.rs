@@ -22,8 +22,9 @@ const STYLES: &[(&str, &str)] = &[
     ("Operator", "dsOperator"),
 ];
 
-/// A line at the margin ends what stands above it.
-const AT_MARGIN: &str = r"^(?=[^\s#])";
+/// A line at the margin ends what stands above it. What is only looked at must
+/// still have a length.
+const AT_MARGIN: &str = r"^[^\s#]";
 
 /// The syntax file as XML.
 pub fn kate() -> String {
@@ -42,7 +43,7 @@ pub fn kate() -> String {
         pattern(
             "Plain",
             "#pop",
-            r"^(?=\s*[^\s#])",
+            r"^\s*[^\s#]",
             "column=\"0\" lookAhead=\"true\"",
         ),
     ];
