@@ -128,10 +128,10 @@
       (,(concat "\\_<" name "\\(\\.\\)" name)
        (1 'font-lock-type-face) (3 'font-lock-variable-name-face))
       (,(concat "\\_<\\(" (regexp-opt patio--functions) "\\)(") (1 'font-lock-function-name-face))
-      (,(concat "\\_<\\(?:[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]\\|[$£€]?" patio--figure "\\(?::" patio--figure "\\)*"
+      (,(concat "\\(?:^\\|\\=\\|[ \t(,=+*/×:]\\)-?\\([0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]\\|[$£€]?" patio--figure "\\(?::" patio--figure "\\)*"
                 "\\(?:['’′\"″”%°]\\|[ \t]*\\(?:" (patio--any-of patio--units) "\\|"
                 (regexp-opt patio--currencies) "\\)\\_>\\)?\\)")
-       (0 'font-lock-constant-face))
+       (1 'font-lock-constant-face))
       (,(concat "\\(?:/\\|\\_<per\\)[ \t]*\\(?:" (patio--any-of patio--units) "\\)\\_>")
        (0 'font-lock-constant-face))
       (,(concat "\\_<\\(?:" (regexp-opt patio--joining) "\\)\\_>") (0 'font-lock-builtin-face))

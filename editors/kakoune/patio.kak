@@ -45,7 +45,7 @@ evaluate-commands %sh{
     colour "(?i)(?<![\\w.-])(?:$kak_opt_patio_choices)$end" 0:value
     colour "(?i)(?<![\\w-])(?:$kak_opt_patio_functions)(?=\\()" 0:function
     colour '(\w[\w-]*)\.(\w[\w-]*)' '1:type 2:variable'
-    colour "(?i)(?<![\\w-])(?:\\d{4}-\\d{2}-\\d{2}|[\$£€]?$figure(?::$figure)*(?:['’′\"″”%]|\\h*°[CF]?|\\h*(?:$kak_opt_patio_units|$kak_opt_patio_currencies)$end)?)" 0:value
+    colour "(?i)(?<!\\w)(?<!\\w-)(?:\\d{4}-\\d{2}-\\d{2}|[\$£€]?$figure(?::$figure)*(?:['’′\"″”%]|\\h*°[CF]?|\\h*(?:$kak_opt_patio_units|$kak_opt_patio_currencies)$end)?)" 0:value
     colour "(?i)(?:/|\\bper)\\h*$kak_opt_patio_units$end" 0:value
     colour "(?i)^\\h+($kak_opt_patio_keys)$end" 1:attribute
     colour "(?i)^($kak_opt_patio_sections)$end(?:\\h+(\\w[\\w-]*))?" '1:keyword 2:type'

@@ -26,6 +26,7 @@ mod format;
 mod golden;
 mod helix;
 mod house;
+mod kakoune;
 mod language;
 mod limits;
 mod memory;

@@ -65,6 +65,7 @@
                    ("  laid" "herringbone" font-lock-constant-face)
                    ("  laid" "8 in" font-lock-constant-face)
                    ("  paving" "2 3/8 in" font-lock-constant-face)
+                   ("  ground" "9 in" font-lock-constant-face)
                    ("  access" "# the side" font-lock-comment-delimiter-face)
                    ("  called" "4 by 8" font-lock-string-face)))
     (at start word)

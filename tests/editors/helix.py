@@ -3,6 +3,7 @@
 import os
 import shutil
 import subprocess
+import sys
 
 from screen import REPOSITORY, Screen
 
@@ -85,4 +86,4 @@ command("w!")
 screen.expect("it is saved", r"written")
 text = screen.spec.read_text()
 screen.say("the file holds the changes", "beyond overhang" in text and "1/2 %" not in text, text)
-screen.end()
+sys.exit(screen.end())

@@ -12,6 +12,8 @@ import sys
 import tempfile
 import time
 
+from drawing import PAPER, drawing
+
 REPOSITORY = pathlib.Path(__file__).resolve().parents[2]
 PATIENCE = float(os.environ.get("DRYLAY_PATIENCE", "30"))
 
@@ -102,6 +104,12 @@ class Screen:
                 return own.pop() if len(own) == 1 else None
         return None
 
+    def draw(self, name, ground=PAPER):
+        """Keeps what is shown as a picture of editors/README.md."""
+        path = REPOSITORY / "editors" / "pictures" / f"{name}.svg"
+        path.write_text(drawing(self.shown(coloured=True), self.size, ground), newline="\n")
+        print(f"drawn   {path.name}", flush=True)
+
     def line_of(self, start):
         """The number of the first line of the spec that begins so, from 1."""
         lines = self.spec.read_text().splitlines()
@@ -116,4 +124,4 @@ class Screen:
     def end(self):
         self.tmux("kill-server", check=False)
         shutil.rmtree(self.home, ignore_errors=True)
-        sys.exit(min(self.failed, 1))
+        return min(self.failed, 1)

@@ -1,6 +1,7 @@
 """Vim with ALE and the files that a user copies, on a spec of ours."""
 
 import shutil
+import sys
 
 from screen import REPOSITORY, Screen
 
@@ -91,4 +92,4 @@ command("write")
 screen.expect("it is saved", r"written")
 text = screen.spec.read_text()
 screen.say("the file holds the changes", "beyond overhang" in text and "1/2 %" not in text, text)
-screen.end()
+sys.exit(screen.end())

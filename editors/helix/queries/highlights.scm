@@ -5,29 +5,30 @@
     "surface" "use"))
 
 (heading
-  (kind) @_kind
+  (kind) @keyword
   .
   (phrase . (word) @type)
-  (#any-of? @_kind "build" "let" "material" "mix" "shape" "surface"))
+  (#any-of? @keyword "build" "let" "material" "mix" "shape" "surface"))
 
 (entry
-  (key) @_key
+  (key) @variable.other.member
   .
   (phrase . (word) @variable)
-  (#any-of? @_key "edge" "meets"))
+  (#any-of? @variable.other.member "edge" "meets"))
 
 (entry
-  (key) @_key
+  (key) @variable.other.member
   .
   (phrase . (word) @type)
-  (#any-of? @_key "add" "base" "bed" "bond" "build" "cut" "edging" "fabric" "inset" "like"
-    "membrane" "mesh" "outset" "paving" "shape" "slab" "slurry" "subbase" "surfacing"))
+  (#any-of? @variable.other.member "add" "base" "bed" "bond" "build" "cut" "edging" "fabric"
+    "inset" "like" "membrane" "mesh" "outset" "paving" "shape" "slab" "slurry" "subbase"
+    "surfacing"))
 
 (entry
-  (key) @_key
+  (key) @variable.other.member
   .
   (phrase . (word) @constant.builtin)
-  (#any-of? @_key "accept" "ease" "firm" "kind" "limit" "off" "raise"))
+  (#any-of? @variable.other.member "accept" "ease" "firm" "kind" "limit" "off" "raise"))
 
 ((word) @keyword.storage.modifier
   (#any-of? @keyword.storage.modifier "about" "accessible" "across" "along" "and" "angle" "at"

@@ -35,29 +35,29 @@
     "voids" "waste" "wet" "with"))
 
 (entry
-  (key) @_key
+  (key) @property
   .
   (phrase . (word) @constant)
-  (#any-of? @_key "accept" "ease" "firm" "kind" "limit" "off" "raise"))
+  (#any-of? @property "accept" "ease" "firm" "kind" "limit" "off" "raise"))
 
 (entry
-  (key) @_key
+  (key) @property
   .
   (phrase . (word) @type)
-  (#any-of? @_key "add" "base" "bed" "bond" "build" "cut" "edging" "fabric" "inset" "like"
+  (#any-of? @property "add" "base" "bed" "bond" "build" "cut" "edging" "fabric" "inset" "like"
     "membrane" "mesh" "outset" "paving" "shape" "slab" "slurry" "subbase" "surfacing"))
 
 (entry
-  (key) @_key
+  (key) @property
   .
   (phrase . (word) @variable)
-  (#any-of? @_key "edge" "meets"))
+  (#any-of? @property "edge" "meets"))
 
 (heading
-  (kind) @_kind
+  (kind) @keyword
   .
   (phrase . (word) @type)
-  (#any-of? @_kind "build" "let" "material" "mix" "shape" "surface"))
+  (#any-of? @keyword "build" "let" "material" "mix" "shape" "surface"))
 
 ((kind) @keyword
   (#any-of? @keyword "accept" "build" "job" "let" "material" "mix" "shape" "site" "standard"

@@ -103,9 +103,9 @@ fn blocks(colours: &Colours) -> Vec<String> {
         let keys = keys.filter(|(_, own)| *own == first);
         let keys = longest_first(keys.map(|(key, _)| *key));
         if !keys.is_empty() {
-            let keys = any_of("_key", keys);
+            let keys = any_of(key, keys);
             blocks.push(format!(
-                "(entry\n  (key) @_key\n  .\n  (phrase . (word) @{capture})\n  {keys})\n"
+                "(entry\n  (key) @{key}\n  .\n  (phrase . (word) @{capture})\n  {keys})\n"
             ));
         }
     }
@@ -113,9 +113,9 @@ fn blocks(colours: &Colours) -> Vec<String> {
         .iter()
         .filter(|section| section.heading == First::Type);
     let named = named.map(|section: &SectionWords| section.word).collect();
-    let named = any_of("_kind", named);
+    let named = any_of("keyword", named);
     blocks.push(format!(
-        "(heading\n  (kind) @_kind\n  .\n  (phrase . (word) @type)\n  {named})\n"
+        "(heading\n  (kind) @keyword\n  .\n  (phrase . (word) @type)\n  {named})\n"
     ));
     let kinds = any_of("keyword", headings());
     blocks.push(format!("((kind) @keyword\n  {kinds})\n"));
