@@ -4,6 +4,7 @@ use crate::analysis::File;
 use crate::findings::{FileId, SectionRef};
 use crate::syntax::{Item, ItemKind, Line, LineKind, Phrase, Placed, Tree};
 use crate::text::Span;
+use crate::units::{System, find_unit};
 use crate::vocabulary::{Form, Key, Part, SectionKind, ValueKind, section};
 
 /// A place of a file, with all that it stands in.
@@ -125,6 +126,20 @@ impl<'a> Cursor<'a> {
         match after.next() {
             Some(next) if matches!(next.kind, ItemKind::Per { .. }) => item.span.join(next.span),
             _ => item.span,
+        }
+    }
+
+    /// The system that a number is written in, if its unit belongs to one.
+    pub fn system_of(&self, item: &Item) -> Option<System> {
+        let ItemKind::Number { terms, .. } = &item.kind else {
+            return None;
+        };
+        let unit = self.slice(terms.first()?.unit?);
+        match find_unit(unit) {
+            Some(unit) => unit.system,
+            None => unit
+                .starts_with(['\'', '"', '′', '″', '’', '”'])
+                .then_some(System::Imperial),
         }
     }
 

@@ -18,6 +18,7 @@ mod links;
 mod markdown;
 mod names;
 mod packs;
+mod paths;
 mod rewriting;
 mod selection;
 mod signature;
@@ -37,6 +38,7 @@ pub use names::{
     Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, places_of, renamable,
     rename, rename_of,
 };
+pub use paths::{WrittenPath, written_path};
 pub use rewriting::{Rewriting, RewritingKind, all_fixes, rewritings};
 pub use selection::selections;
 pub use signature::{Signature, SignaturePart, signature};

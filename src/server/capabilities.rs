@@ -120,7 +120,7 @@ pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
         hover_provider: Some(HoverProviderCapability::Simple(true)),
         completion_provider: Some(CompletionOptions {
             resolve_provider: Some(true),
-            trigger_characters: Some([" ", ",", "(", "/", "."].map(str::to_owned).to_vec()),
+            trigger_characters: Some([" ", ",", "(", "/", ".", "\""].map(str::to_owned).to_vec()),
             ..CompletionOptions::default()
         }),
         signature_help_provider: Some(SignatureHelpOptions {

@@ -4,13 +4,18 @@ use serde_json::json;
 use tower_lsp::lsp_types::*;
 
 use super::desk::Desk;
-use crate::ide::{self, About, Completion, CompletionKind};
+use super::look::Look;
+use crate::ide::{self, About, Completion, CompletionKind, WrittenPath};
+use crate::report::shown_path;
 
 /// The offers at a place, in their order; their documentation comes later.
 pub fn answer(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<CompletionResponse> {
     let uri = &at.text_document.uri;
     let look = desk.look_in_wanted_units(uri)?;
     let text = look.own()?;
+    if let Some(written) = ide::written_path(&look.analysis, text.offset(at.position)) {
+        return Some(CompletionResponse::Array(paths(desk, &look, &written)));
+    }
     let found = ide::completions(&look.analysis, text.offset(at.position))?;
     let range = text.range(found.span);
     let snippets = desk.client.snippets;
@@ -31,6 +36,36 @@ pub fn answer(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Comple
         }
     });
     Some(CompletionResponse::Array(shown.collect()))
+}
+
+/// The files that a path may lead to, the nearest first.
+fn paths(desk: &Desk, look: &Look, written: &WrittenPath) -> Vec<CompletionItem> {
+    let Some(text) = look.own() else {
+        return Vec::new();
+    };
+    let own = &look.analysis.path;
+    let folder = own.rsplit_once('/').map_or("", |(folder, _)| folder);
+    let is_standard = |path: &str| path.ends_with("/standard.patio");
+    let known = desk.known_specs().into_iter();
+    let fitting = known.filter(|path| path != own && is_standard(path) == written.is_standard);
+    let mut paths: Vec<String> = fitting.map(|path| shown_path(&path, folder)).collect();
+    paths.sort_by_key(|path| (path.matches('/').count(), path.clone()));
+    let range = text.range(written.span);
+    let item = |(index, path): (usize, String)| {
+        let end = if written.is_closed { "" } else { "\"" };
+        CompletionItem {
+            kind: Some(CompletionItemKind::FILE),
+            sort_text: Some(format!("{index:04}")),
+            filter_text: Some(path.clone()),
+            text_edit: Some(CompletionTextEdit::Edit(TextEdit::new(
+                range,
+                format!("{path}{end}"),
+            ))),
+            label: path,
+            ..CompletionItem::default()
+        }
+    };
+    paths.into_iter().enumerate().map(item).collect()
 }
 
 /// An offer with its documentation.

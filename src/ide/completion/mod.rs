@@ -240,7 +240,12 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
         Expected::Value(kind) => kind,
     };
     match kind {
-        ValueKind::Shape | ValueKind::Build => names(analysis, kind),
+        ValueKind::Shape | ValueKind::Build => {
+            let mut names = names(analysis, kind);
+            // No shape is made of itself.
+            names.retain(|name| !is_own_name(analysis, writing, &name.label));
+            names
+        }
         ValueKind::Material | ValueKind::Substance => {
             // The first part of a mix is what binds it.
             let is_first = !rest.items.iter().any(|item| item.kind == ItemKind::Colon);
@@ -260,9 +265,16 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
         ValueKind::Direction => directions(),
         ValueKind::Unit => all_units(),
         ValueKind::Rule => rule_names(analysis),
+        ValueKind::Word if word == "limit" => rows_of_rule(rest),
         kind if kind.is_quantity() => quantities::offers(analysis, kind),
         _ => Vec::new(),
     }
+}
+
+/// Whether a shape with this name is the one being written.
+fn is_own_name(analysis: &Analysis, writing: &Writing, name: &str) -> bool {
+    let shape = analysis.job.shapes.get(name);
+    shape.is_some_and(|shape| Some(shape.section) == writing.section)
 }
 
 /// The shapes or the builds, each with its figure.
@@ -305,6 +317,17 @@ fn all_units() -> Vec<Completion> {
     let symbols = UNITS.iter().map(|unit| unit.symbol).chain(["each"]);
     symbols
         .map(|symbol| Completion::new(symbol, CompletionKind::Unit, ""))
+        .collect()
+}
+
+/// The rows of the rule whose limit is being set.
+fn rows_of_rule(rest: &Rest) -> Vec<Completion> {
+    let named = rest.items.first().map(|item| item.span.slice(&rest.text));
+    let rule = named.and_then(rules::find);
+    let limits = rule.map(|rule| rule.limits.iter()).into_iter().flatten();
+    limits
+        .filter(|limit| limit.row != "plain")
+        .map(|limit| Completion::new(limit.row, CompletionKind::Choice, limit.of))
         .collect()
 }
 
@@ -355,6 +378,11 @@ mod tests {
             ("  meets        quay", "  meets quay ¦", &["and"]),
             ("at quay\n", "at ¦\n", &["quay"]),
             ("1:50 away from quay", "1:50 ¦", &["away", "toward"]),
+            (
+                "1:50 away from quay",
+                "2 ¦",
+                &["%", "mm per m", "in per ft"],
+            ),
             ("1:50 away from quay", "1:50 away from q¦", &["quay"]),
             ("1:50 away from quay", "1:50 toward ¦", &["north", "east"]),
             ("build        sand-set", "build sa¦", &["sand-set"]),
@@ -420,6 +448,16 @@ mod tests {
         ] {
             assert_eq!(at(&court(old, new)), [], "{new}");
         }
+    }
+
+    #[test]
+    fn a_limit_is_of_a_row_of_its_rule() {
+        let offers = at("standard \"S\"\n  limit base-thin ¦");
+        let labels: Vec<&str> = offers.iter().map(|offer| offer.label.as_str()).collect();
+        assert!(labels.starts_with(&["foot"]), "{labels:?}");
+        let offers = at("shape a\n  rectangle 3 m by 3 m\n\nshape b\n  add ¦");
+        let labels: Vec<&str> = offers.iter().map(|offer| offer.label.as_str()).collect();
+        assert_eq!(labels, ["a"], "no shape is made of itself");
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::lending::lent;
 use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
-use crate::units::{Dimension, UNITS, show};
+use crate::units::{Dimension, System, UNITS, show};
 use crate::vocabulary::{FUNCTIONS, ValueKind};
 
 /// The lets, those of the right dimension first, then the functions.
@@ -53,7 +53,13 @@ fn functions(kind: ValueKind) -> impl Iterator<Item = Completion> {
 pub fn units(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
     let unit = |symbol: &str| Completion::new(symbol, CompletionKind::Unit, kind.noun());
     match kind {
-        ValueKind::Slope => return vec![unit("%")],
+        ValueKind::Slope => {
+            let mut units = ["%", "mm per m", "in per ft"];
+            if analysis.job.heading.system() == System::Imperial {
+                units.reverse();
+            }
+            return units.map(unit).to_vec();
+        }
         ValueKind::Share => return vec![unit("%")],
         ValueKind::Density => return ["kg/m3", "t/m3", "lb/cu ft", "pcf"].map(unit).to_vec(),
         ValueKind::Coverage => return ["m2/t", "sq ft/ton"].map(unit).to_vec(),

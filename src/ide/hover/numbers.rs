@@ -5,40 +5,53 @@ use crate::model::literal;
 use crate::syntax::{Item, ItemKind};
 use crate::text::Span;
 use crate::units::{Dimension, Quantity, System, show};
+use crate::vocabulary::ValueKind;
 
 /// The number under the pointer with its unit: where it stands in the line,
-/// and what it comes to in feet and inches and in millimetres, or in whatever
-/// both systems measure it in.
+/// and what it comes to in the units of the other system; a slope in per cent
+/// and as one in so many.
 pub fn card(cursor: &Cursor<'_>, item: &Item) -> Option<(Span, String)> {
     if !matches!(item.kind, ItemKind::Number { .. } | ItemKind::Ratio { .. }) {
         return None;
     }
     let span = cursor.with_unit_after(item);
     let written = cursor.slice(span);
-    let others: Vec<String> = in_both(&literal(written)?)
-        .into_iter()
-        .filter(|shown| shown != written)
-        .collect();
-    (!others.is_empty()).then(|| (span, format!("**{written}** = {}", others.join(" = "))))
+    let value = literal(written)?;
+    let is_slope = cursor.kinds().contains(&ValueKind::Slope);
+    let shown = match cursor.system_of(item) {
+        _ if value.dimension == Dimension::NONE => is_slope.then(|| show::slope(value.si())),
+        Some(System::Metric) => Some(show::quantity(&value, System::Imperial)),
+        Some(System::Imperial) => Some(metric(&value)),
+        None => Some(in_both_systems(&value)),
+    };
+    let shown = shown.filter(|shown| shown != written)?;
+    Some((span, format!("**{written}** = {shown}")))
 }
 
-/// A value in both systems of units: `10 mm = 3/8"`.
+/// A value in both systems of units: `10 mm = 3/8"`; once if both show the
+/// same.
 pub fn in_both_systems(value: &Quantity) -> String {
-    in_both(value).join(" = ")
+    let metric = metric(value);
+    let imperial = show::quantity(value, System::Imperial);
+    match metric == imperial {
+        true => metric,
+        false => format!("{metric} = {imperial}"),
+    }
 }
 
-/// A value in metric and in imperial units; once if both show the same.
-fn in_both(value: &Quantity) -> Vec<String> {
-    let metric = show::quantity(value, System::Metric);
-    let imperial = show::quantity(value, System::Imperial);
-    let mut shown = vec![metric];
-    if value.dimension == Dimension::LENGTH {
-        let millimetres = (value.si() * 10_000.0).round() / 10.0;
-        shown.push(format!("{} mm", show::number(millimetres)));
+/// A value in metric units, a length in millimetres, and from a metre on in
+/// metres before.
+fn metric(value: &Quantity) -> String {
+    let shown = show::quantity(value, System::Metric);
+    if value.dimension != Dimension::LENGTH {
+        return shown;
     }
-    shown.push(imperial);
-    shown.dedup();
-    shown
+    let millimetres = (value.si() * 100_000.0).round() / 100.0;
+    let millimetres = format!("{} mm", show::number(millimetres));
+    match value.si().abs() < 1.0 {
+        true => millimetres,
+        false => format!("{shown} = {millimetres}"),
+    }
 }
 
 #[cfg(test)]
@@ -57,28 +70,36 @@ mod tests {
     #[test]
     fn a_number_is_told_in_both_systems() {
         for (text, both) in [
-            ("let a = 1¦2 in\n", "**12 in** = 305 mm = 304.8 mm = 1'"),
+            ("let a = 1¦2 in\n", "**12 in** = 304.8 mm"),
             (
                 "let a = 16' 6 1/2¦\"\n",
                 "**16' 6 1/2\"** = 5.042 m = 5,041.9 mm",
             ),
             ("let a = 1¦50 mm\n", "**150 mm** = 5 7/8\""),
-            (
-                "let a = 2¦ t/m3\n",
-                "**2 t/m3** = 2,000 kg/m³ = 124.9 lb/cu ft",
-            ),
+            ("let a = 2¦ t/m3\n", "**2 t/m3** = 124.9 lb/cu ft"),
             ("let a = 1¦00 lb\n", "**100 lb** = 45.4 kg"),
-            ("let a = 2¦ %\n", "**2 %** = "),
-            ("let a = 1:¦50\n", "**1:50** = 2 %"),
+            (
+                "surface a\n  fall 2¦ % away from x\n",
+                "**2 %** = 2 % (1:50)",
+            ),
+            (
+                "surface a\n  fall 1:¦50 away from x\n",
+                "**1:50** = 2 % (1:50)",
+            ),
         ] {
             let told = told(text).unwrap_or_else(|| panic!("{text}"));
-            assert!(told.starts_with(both), "{text}: {told}");
+            assert_eq!(told, both, "{text}");
         }
     }
 
     #[test]
     fn a_bare_count_has_no_other_form() {
-        for text in ["let a = 5¦\n", "let ¦a = 5 m\n", "let a = \"5¦ m\"\n"] {
+        for text in [
+            "let a = 5¦\n",
+            "let ¦a = 5 m\n",
+            "let a = \"5¦ m\"\n",
+            "build a\n  bed b, 1 in, waste 5¦ %\n",
+        ] {
             assert_eq!(told(text), None, "{text}");
         }
     }

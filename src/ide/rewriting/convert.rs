@@ -5,9 +5,8 @@ use crate::analysis::Analysis;
 use crate::findings::FileId;
 use crate::ide::cursor::Cursor;
 use crate::model::literal;
-use crate::syntax::{Item, ItemKind};
 use crate::text::Span;
-use crate::units::{Dimension, System, find_unit, show};
+use crate::units::{Dimension, show};
 
 /// The value at a place in feet and pounds where it is written in metres and
 /// kilograms, and the other way round.
@@ -15,7 +14,7 @@ pub fn converted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
     let file = analysis.files.first()?;
     let cursor = Cursor::at(file, FileId(0), wanted.start)?;
     let item = cursor.item()?;
-    let system = system_of(&cursor, item)?;
+    let system = cursor.system_of(item)?;
     let span = cursor.with_unit_after(item);
     let written = cursor.slice(span);
     let value = literal(written)?;
@@ -36,20 +35,6 @@ pub fn converted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
         cursor: None,
         edits: vec![edit(cursor.in_file(span), shown)],
     })
-}
-
-/// The system that a number is written in, if its unit belongs to one.
-fn system_of(cursor: &Cursor<'_>, item: &Item) -> Option<System> {
-    let ItemKind::Number { terms, .. } = &item.kind else {
-        return None;
-    };
-    let unit = cursor.slice(terms.first()?.unit?);
-    match find_unit(unit) {
-        Some(unit) => unit.system,
-        None => unit
-            .starts_with(['\'', '"', '′', '″', '’', '”'])
-            .then_some(System::Imperial),
-    }
 }
 
 #[cfg(test)]

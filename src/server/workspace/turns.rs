@@ -1,5 +1,6 @@
 //! What the desk does about the workspace, a little at each turn.
 
+use std::collections::BTreeSet;
 use std::mem;
 use std::path::Path;
 use std::sync::Arc;
@@ -72,6 +73,12 @@ impl Desk {
         } else {
             self.survey.pulls.push(pull);
         }
+    }
+
+    /// Every spec that is open or in the folders of the workspace, in order.
+    pub fn known_specs(&self) -> BTreeSet<String> {
+        let open = self.documents.keys().filter(|path| path.starts_with('/'));
+        open.chain(self.survey.specs.keys()).cloned().collect()
     }
 
     /// The sections of the specs that are not open, each with the spec's path.

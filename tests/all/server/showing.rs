@@ -138,6 +138,32 @@ fn what_is_only_named_is_defined_and_what_is_named_is_inlined() {
 }
 
 #[test]
+fn files_are_offered_where_a_path_is_written() {
+    let files = [
+        ("jobs/a.patio", "use \"\"\n"),
+        ("jobs/b.patio", ""),
+        ("office/mixes.patio", ""),
+        ("standard.patio", "standard \"H\"\n"),
+        ("jobs/standard.patio", "standard \"J\"\n  like \"\n"),
+    ];
+    let folder = Folder::with(&files);
+    let mut client = folder.client(json!({}));
+    client.ask("workspace/diagnostic", json!({"previousResultIds": []}));
+    let offers = |client: &mut Client, name: &str, text: &str, at: (u32, u32)| {
+        let uri = folder.uri(name);
+        client.open(&uri, text);
+        let answer = client.ask("textDocument/completion", place(&uri, at.0, at.1));
+        let offers = answer["result"].as_array().expect("offers").iter();
+        let texts = offers.map(|offer| offer["textEdit"]["newText"].as_str().unwrap().to_owned());
+        texts.collect::<Vec<_>>()
+    };
+    let found = offers(&mut client, files[0].0, files[0].1, (0, 5));
+    assert_eq!(found, ["b.patio", "../office/mixes.patio"]);
+    let found = offers(&mut client, files[4].0, files[4].1, (1, 8));
+    assert_eq!(found, ["../standard.patio\""]);
+}
+
+#[test]
 fn names_of_used_files_are_offered() {
     let library = "let gap = 4 mm\n\nmaterial hard-stone\n  like  crushed-stone\n\n\
         mix soft-mix\n  for    bed\n  parts  1 portland-cement : 4 sharp-sand\n\n\
