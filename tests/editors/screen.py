@@ -83,6 +83,13 @@ class Screen:
                 again()
             time.sleep(0.1)
 
+    @staticmethod
+    def wait(holds):
+        """Waits until something holds, or as long as patience goes."""
+        end = time.monotonic() + PATIENCE
+        while not holds() and time.monotonic() < end:
+            time.sleep(0.1)
+
     def colour_of(self, word):
         """The colour that a word is drawn in where it first stands alone, as
         the terminal is told it; nothing if it is not one colour throughout."""

@@ -8,6 +8,7 @@
 #include "tree_sitter/parser.h"
 #include "words.h"
 
+#include <stddef.h>
 #include <string.h>
 
 enum Token {
@@ -49,15 +50,16 @@ enum Token {
 #define MOST_PIECES 16
 
 typedef struct {
-  uint8_t token;
-  uint8_t gap;
+  uint16_t token;
+  // The blanks before it.
+  uint16_t gap;
   uint16_t length;
 } Piece;
 
 typedef struct {
   // How many line ends lie inside the line from here on.
   uint16_t line_ends;
-  uint8_t pieces;
+  uint16_t pieces;
   Piece piece[MOST_PIECES];
 } Scanner;
 
@@ -238,7 +240,7 @@ static unsigned whole_word(const Text *text, unsigned at, const wchar_t *const *
 
 static void add(Scanner *scanner, enum Token token, unsigned gap, unsigned length) {
   if (scanner->pieces == MOST_PIECES) return;
-  scanner->piece[scanner->pieces++] = (Piece){(uint8_t)token, (uint8_t)gap, (uint16_t)length};
+  scanner->piece[scanner->pieces++] = (Piece){(uint16_t)token, (uint16_t)gap, (uint16_t)length};
 }
 
 // The inches after feet.
@@ -615,14 +617,21 @@ void *tree_sitter_patio_external_scanner_create(void) { return ts_calloc(1, size
 
 void tree_sitter_patio_external_scanner_destroy(void *scanner) { ts_free(scanner); }
 
-unsigned tree_sitter_patio_external_scanner_serialize(void *payload, char *buffer) {
-  memcpy(buffer, payload, sizeof(Scanner));
-  return sizeof(Scanner);
+// Only what is still to come is kept, so that the states between lines are all
+// alike and a tree can be used again after a change.
+static unsigned size(const Scanner *scanner) {
+  bool is_empty = !scanner->line_ends && !scanner->pieces;
+  return is_empty ? 0 : (unsigned)(offsetof(Scanner, piece) + scanner->pieces * sizeof(Piece));
 }
 
-void tree_sitter_patio_external_scanner_deserialize(void *payload, const char *buffer, unsigned length) {
-  if (length == sizeof(Scanner)) memcpy(payload, buffer, length);
-  else memset(payload, 0, sizeof(Scanner));
+unsigned tree_sitter_patio_external_scanner_serialize(void *scanner, char *buffer) {
+  memcpy(buffer, scanner, size(scanner));
+  return size(scanner);
+}
+
+void tree_sitter_patio_external_scanner_deserialize(void *scanner, const char *buffer, unsigned length) {
+  memset(scanner, 0, sizeof(Scanner));
+  if (length && length <= sizeof(Scanner)) memcpy(scanner, buffer, length);
 }
 
 bool tree_sitter_patio_external_scanner_scan(void *scanner, TSLexer *lexer, const bool *valid) {
