@@ -106,3 +106,34 @@ fn what_is_found_is_declared() {
         }
     }
 }
+
+#[test]
+fn what_rests_on_memory_or_practice_alone_is_no_error() {
+    // These hold the spec's own figures to one another.
+    const OWN_FIGURES: &[&str] = &["levels-disagree", "coverage-odd"];
+    let mut errors = 0;
+    let mut wrong = String::new();
+    for rule in all() {
+        for region in ["general", "us", "uk", "au"] {
+            let region = format!("region       {region}");
+            let text = complete(rule.breaks).text;
+            let text = text.replace("region       general", &region);
+            let checked = checked(&text);
+            for finding in checked.findings() {
+                let (Some(Severity::Error), Some(from)) = (finding.severity, &finding.limit_from)
+                else {
+                    continue;
+                };
+                errors += 1;
+                let is_known = ["from memory", "common practice"]
+                    .iter()
+                    .all(|words| !from.source.contains(words));
+                if !is_known && !OWN_FIGURES.contains(&finding.rule) {
+                    wrong += &format!("{} in {region}: {}\n", finding.rule, from.source);
+                }
+            }
+        }
+    }
+    assert!(errors > 20, "{errors}");
+    assert!(wrong.is_empty(), "{wrong}");
+}
