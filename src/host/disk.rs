@@ -1,7 +1,7 @@
 //! Files and folders.
 
 use std::fs;
-use std::io;
+use std::io::{self, Read};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -11,14 +11,18 @@ const LARGEST: u64 = 64 * 1024 * 1024;
 /// The text of a file; or, in words, why there is none.
 pub fn text_at(path: &Path) -> Result<Arc<str>, String> {
     let told = |error: io::Error| in_words(&error);
-    let about = fs::metadata(path).map_err(told)?;
+    let mut file = fs::File::open(path).map_err(told)?;
+    let about = file.metadata().map_err(told)?;
     if about.is_dir() {
         return Err("it is a folder".to_owned());
     }
     if about.len() > LARGEST {
         return Err(format!("it is larger than {} MB", LARGEST / 1024 / 1024));
     }
-    text_of(fs::read(path).map_err(told)?)
+    // One byte more than there are, so that the end is seen at once.
+    let mut bytes = Vec::with_capacity(usize::try_from(about.len()).unwrap_or_default() + 1);
+    file.read_to_end(&mut bytes).map_err(told)?;
+    text_of(bytes)
 }
 
 /// Bytes as text; or, in words, why they are none.

@@ -1,5 +1,9 @@
 //! Units by what is written.
 
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
+
 use super::unit::{TON, TONNE, UNITS, Unit};
 
 /// The unit that `text` writes: its plain form or another spelling, in any
@@ -11,15 +15,32 @@ pub fn find_unit(text: &str) -> Option<&'static Unit> {
     if text == "T" {
         return None;
     }
-    let written = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    UNITS.iter().copied().find(|unit| {
-        unit.symbol.eq_ignore_ascii_case(&written)
-            || unit
-                .spellings
-                .iter()
-                .any(|spelling| spelling.eq_ignore_ascii_case(&written))
-    })
+    // Most are written plainly, and asked for at every turn.
+    if let Some(unit) = SPELLINGS.get(text) {
+        return Some(unit);
+    }
+    let is_odd = |letter: char| letter.is_ascii_uppercase() || letter.is_whitespace();
+    if !text.contains(is_odd) {
+        return None;
+    }
+    let mut written = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    written.make_ascii_lowercase();
+    SPELLINGS.get(written.as_str()).copied()
 }
+
+/// Every unit by each of its spellings in lower case.
+static SPELLINGS: LazyLock<FxHashMap<String, &'static Unit>> = LazyLock::new(|| {
+    let mut spellings = FxHashMap::default();
+    for unit in UNITS {
+        for spelling in unit.spellings.iter().chain([&unit.symbol]) {
+            // Where two should ever share one, the first stays.
+            spellings
+                .entry(spelling.to_ascii_lowercase())
+                .or_insert(*unit);
+        }
+    }
+    spellings
+});
 
 /// All that `text` may mean as a unit: one if it is plain, several if it
 /// could be taken in more ways than one, none if it is no unit.

@@ -191,16 +191,14 @@ impl<'a> Reader<'_, 'a> {
     /// Fits what stands before the word of a clause whose comma is missing,
     /// lest that word be taken for a name.
     fn fits_before_a_clause(&self, parts: &[Part], items: &[Item]) -> Option<Fit> {
-        let clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
-        let words = clauses.filter(|word| !says(parts, word));
-        let at = words
-            .filter_map(|word| {
-                items
-                    .iter()
-                    .position(|item| self.source.is_word(item, word))
-            })
-            .min()?;
-        let before = items.get(..at).filter(|before| !before.is_empty())?;
+        let starts_clause = |item: &Item| {
+            let mut clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
+            matches!(item.kind, ItemKind::Word)
+                && clauses.any(|word| self.source.is_word(item, word) && !says(parts, word))
+        };
+        let after = items.iter().skip(1).position(starts_clause)?;
+        let at = after + 1;
+        let before = items.get(..at)?;
         let fit = fit(self.source, before, parts, 0).ok()?;
         (fit.next == at).then_some(fit)
     }
