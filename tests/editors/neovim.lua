@@ -157,6 +157,52 @@ local function run()
   end)
   check("its fix mends it", mended, vim.api.nvim_buf_get_lines(0, fall, fall + 1, false))
 
+  local function line(number)
+    return vim.api.nvim_buf_get_lines(0, number, number + 1, false)[1]
+  end
+  local function ask(method, parameters)
+    parameters.textDocument = { uri = vim.uri_from_bufnr(0) }
+    local answer = client:request_sync("textDocument/" .. method, parameters, patience, 0)
+    return answer and answer.result
+  end
+  local let = line_of("let margin")
+
+  replace(fall, "fall          ", "fall  ")
+  vim.lsp.buf.format({ timeout_ms = patience })
+  check("the spec is laid out", line(fall):find("^  fall          %S"), line(fall))
+
+  local beyond = line(base):find("beyond margin", 1, true) + #"beyond "
+  vim.api.nvim_win_set_cursor(0, { base + 1, beyond })
+  vim.lsp.buf.definition()
+  local gone = await(function()
+    return vim.api.nvim_win_get_cursor(0)[1] == let + 1
+  end)
+  check("the definition of a let is gone to", gone, vim.api.nvim_win_get_cursor(0))
+
+  vim.lsp.buf.rename("overhang")
+  local renamed = await(function()
+    return line(let):find("let overhang", 1, true) and line(base):find("beyond overhang", 1, true)
+  end)
+  check("a let gets a new name, and its uses too", renamed, line(base))
+
+  local level = line_of("  level ")
+  vim.api.nvim_buf_set_lines(0, level, level, false, { "  iso" })
+  local offered = ask("completion", { position = { line = level, character = 5 } }) or {}
+  local labels = vim.tbl_map(function(item)
+    return item.label
+  end, offered.items or offered)
+  check("a key is completed", vim.tbl_contains(labels, "isolation-joint"), labels)
+  vim.api.nvim_buf_set_lines(0, level, level + 1, false, {})
+
+  local outline = vim.inspect(ask("documentSymbol", {}))
+  check("the outline lists the sections", outline:find('"sand%-set'), outline:sub(1, 300))
+
+  local token = await(function()
+    local tokens = vim.lsp.semantic_tokens.get_at_pos(0, fall, 2)
+    return tokens and tokens[1]
+  end)
+  check("the server colours the words", token and token.type == "property", token)
+
   -- Characters of two units of UTF-16, of two bytes, and a combining one.
   local note = line_of("  note ")
   replace(note, "\"", "\"𝄞 ½ e\u{301} ")

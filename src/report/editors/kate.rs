@@ -181,3 +181,52 @@ fn values() -> String {
     ]
     .concat()
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    /// What stands in quotes behind each of these beginnings.
+    fn quoted<'a>(text: &'a str, beginning: &str) -> BTreeSet<&'a str> {
+        let pieces = text.split(beginning).skip(1);
+        pieces.filter_map(|rest| rest.split('"').next()).collect()
+    }
+
+    #[test]
+    fn every_context_and_list_is_there() {
+        let text = kate();
+        let contexts = quoted(&text, "<context name=\"");
+        let mut meant = quoted(&text, " context=\"");
+        meant.retain(|name| !["#stay", "#pop"].contains(name));
+        assert!(meant.len() > 10 && meant.is_subset(&contexts), "{meant:?}");
+        let lists = quoted(&text, "<list name=\"");
+        assert_eq!(
+            quoted(
+                &text,
+                "<keyword attribute=\"Key\" context=\"value in shape\" String=\""
+            ),
+            { BTreeSet::from(["keys of shape"]) }
+        );
+        for name in &lists {
+            assert!(
+                text.contains(&format!("String=\"{name}\"")),
+                "{name} is not used"
+            );
+        }
+        let styles: BTreeSet<&str> = STYLES.iter().map(|(name, _)| *name).collect();
+        let used = quoted(&text, " attribute=\"");
+        assert_eq!(used, styles);
+    }
+
+    #[test]
+    fn what_it_says_of_itself_may_stand_in_a_comment() {
+        let text = kate();
+        let comment = text
+            .split("<!--")
+            .nth(1)
+            .and_then(|rest| rest.split("-->").next());
+        assert!(comment.is_some_and(|comment| !comment.contains("--")));
+    }
+}
