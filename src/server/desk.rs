@@ -36,7 +36,8 @@ pub struct Desk {
     pub roots: Roots,
     /// What is open.
     pub(super) documents: Documents,
-    checks: Checks,
+    /// How far each of them is checked.
+    pub(super) checks: Checks,
     /// What was read from disk.
     pub(super) disk: Arc<Disk>,
     /// Where the specs that are not open stand.

@@ -33,7 +33,7 @@ pub fn references(desk: &mut Desk, params: &ReferenceParams) -> Option<Vec<Locat
     let offset = look.own()?.offset(at.position);
     let with_own = params.context.include_declaration;
     let mut found: Vec<Location> = Vec::new();
-    let asked = everywhere(desk, &look, offset, |desk, look, file, offset| {
+    let asked = everywhere(desk, &look, offset, &[], |desk, look, file, offset| {
         let places = ide::places_of(&look.analysis, file, offset);
         for place in &places {
             let is_wanted = with_own || place.role == NameRole::Use;
@@ -90,7 +90,8 @@ pub fn rename(desk: &mut Desk, params: &RenameParams) -> Result<Option<Workspace
     };
     let offset = text.offset(at.position);
     let mut changes = Changes::default();
-    everywhere(desk, &look, offset, |desk, look, file, offset| {
+    let new = params.new_name.as_str();
+    everywhere(desk, &look, offset, &[new], |desk, look, file, offset| {
         let renamed = ide::rename_of(&look.analysis, file, offset, &params.new_name);
         let edits = renamed
             .map_err(|refusal| elsewhere(desk, look, &params.text_document_position, refusal))?;

@@ -51,6 +51,15 @@ impl Readers {
         named.cloned().collect()
     }
 
+    /// What a spec has read or looked for.
+    pub fn reads_of(&self, spec: &str) -> Vec<String> {
+        let number = self.paths.get_index_of(spec);
+        let reads = number.and_then(|number| self.reads.get(&number));
+        let named = reads.into_iter().flatten();
+        let named = named.filter_map(|path| self.paths.get_index(*path));
+        named.cloned().collect()
+    }
+
     fn number(&mut self, path: &str) -> usize {
         match self.paths.get_index_of(path) {
             Some(number) => number,
@@ -73,6 +82,8 @@ mod tests {
         readers.set("a", &reads(&["lib", "standard", "lib"]));
         readers.set("b", &reads(&["lib"]));
         assert_eq!(readers.of("lib"), ["a", "b"]);
+        assert_eq!(readers.reads_of("b"), ["lib"]);
+        assert_eq!(readers.reads_of("lib"), [] as [&str; 0]);
         assert_eq!(readers.of("standard"), ["a"]);
         assert_eq!(readers.of("a"), [] as [&str; 0]);
         readers.set("a", &reads(&["other"]));

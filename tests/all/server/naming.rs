@@ -96,11 +96,15 @@ fn a_new_name_is_written_in_every_spec_that_sees_it() {
 #[test]
 fn a_name_that_is_taken_in_one_of_them_is_refused() {
     let folder = Folder::with(&ALL);
+    // One that does not name it, but would from then on.
+    let fourth = "use \"house/library.patio\"\n\njob \"Fourth\"\n\nlet Notch = 1 in\n";
+    folder.write("fourth.patio", fourth);
     let mut client = client(&folder, false);
     let uri = folder.uri("first.patio");
     client.open(&uri, FIRST);
     for (name, words) in [
         ("wider", "in third.patio: `wider` is taken"),
+        ("notch", "in fourth.patio: `notch` is taken"),
         ("double", "`double` is taken"),
         ("north", "a direction"),
     ] {
