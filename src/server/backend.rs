@@ -38,12 +38,11 @@ impl Backend {
 
     /// Asks the client to watch the files that specs are made of. The question
     /// is waited for to its end, by a task of its own.
-    fn watch_files(&self) {
+    fn watch_files(&self, above: Vec<String>) {
         let client = self.client.clone();
         tokio::spawn(async move {
-            let _ = client
-                .register_capability(vec![capabilities::watched_files()])
-                .await;
+            let files = capabilities::watched_files(&above);
+            let _ = client.register_capability(vec![files]).await;
         });
     }
 
@@ -123,8 +122,15 @@ impl LanguageServer for Backend {
 
     async fn initialized(&self, _: InitializedParams) {
         self.engine.tell(Desk::search);
-        if let Ok(true) = self.engine.ask(|desk| desk.client.watches).await {
-            self.watch_files();
+        let watched = self.engine.ask(|desk| {
+            let above = match desk.client.watches_elsewhere {
+                true => desk.roots.above(),
+                false => Vec::new(),
+            };
+            desk.client.watches.then_some(above)
+        });
+        if let Ok(Some(above)) = watched.await {
+            self.watch_files(above);
         }
     }
 

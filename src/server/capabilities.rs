@@ -3,7 +3,7 @@
 use tower_lsp::lsp_types::*;
 
 use super::commands::COMMANDS;
-use super::{positions, tokens};
+use super::{paths, positions, tokens};
 use crate::text::Encoding;
 
 /// What the client told of itself that changes how it is served.
@@ -30,6 +30,8 @@ pub struct ClientSide {
     pub snippets: bool,
     /// Whether it watches files for the server.
     pub watches: bool,
+    /// Whether it watches files outside its own folders, too.
+    pub watches_elsewhere: bool,
     /// Whether it can be asked for its settings.
     pub tells_settings: bool,
     /// Whether changes for it may name the version that they are for.
@@ -76,6 +78,13 @@ impl ClientSide {
                 .unwrap_or(false),
             watches: workspace
                 .and_then(|all| all.did_change_watched_files.as_ref()?.dynamic_registration)
+                .unwrap_or(false),
+            watches_elsewhere: workspace
+                .and_then(|all| {
+                    all.did_change_watched_files
+                        .as_ref()?
+                        .relative_pattern_support
+                })
                 .unwrap_or(false),
             tells_settings: workspace
                 .and_then(|workspace| workspace.configuration)
@@ -227,13 +236,26 @@ fn spec_files(with_folders: bool) -> FileOperationRegistrationOptions {
     }
 }
 
-/// The files that the client is asked to watch.
-pub fn watched_files() -> Registration {
+/// The files that the client is asked to watch: the specs in its folders, and
+/// standards in the folders `above` them.
+pub fn watched_files(above: &[String]) -> Registration {
+    let watcher = |glob_pattern| FileSystemWatcher {
+        glob_pattern,
+        kind: None,
+    };
+    let specs = GlobPattern::String("**/*.patio".to_owned());
+    let folders = above.iter().map(|folder| format!("{folder}/"));
+    let standards = folders.filter_map(|folder| {
+        Some(GlobPattern::Relative(RelativePattern {
+            base_uri: OneOf::Right(paths::address(&folder)?),
+            pattern: "standard.patio".to_owned(),
+        }))
+    });
     let options = DidChangeWatchedFilesRegistrationOptions {
-        watchers: vec![FileSystemWatcher {
-            glob_pattern: GlobPattern::String("**/*.patio".to_owned()),
-            kind: None,
-        }],
+        watchers: std::iter::once(specs)
+            .chain(standards)
+            .map(watcher)
+            .collect(),
     };
     Registration {
         id: "drylay-files".to_owned(),

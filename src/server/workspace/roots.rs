@@ -1,5 +1,7 @@
 //! The folders of the workspace.
 
+use std::path::Path;
+
 /// The folders of the workspace, as absolute paths, in the client's order.
 #[derive(Debug, Clone, Default)]
 pub struct Roots(Vec<String>);
@@ -33,8 +35,29 @@ impl Roots {
     /// A path as seen from the first of them; an absolute one stays.
     pub fn resolve(&self, path: &str) -> Option<String> {
         let root = self.0.first().map_or("", String::as_str);
-        let full = std::path::Path::new(root).join(path);
+        let full = Path::new(root).join(path);
         full.to_str().map(str::to_owned)
+    }
+
+    /// The folders above them in which a standard for them may stand, not past
+    /// a `.git`; those that are in one of them left out.
+    pub fn above(&self) -> Vec<String> {
+        let mut above: Vec<String> = Vec::new();
+        for root in &self.0 {
+            let mut folder = root.as_str();
+            while !Path::new(folder).join(".git").exists() {
+                let Some((parent, _)) = folder.rsplit_once('/').filter(|_| !folder.is_empty())
+                else {
+                    break;
+                };
+                folder = parent;
+                let is_inside = self.0.iter().any(|own| own == folder) || self.of(folder).is_some();
+                if !is_inside && !above.iter().any(|own| own == folder) {
+                    above.push(folder.to_owned());
+                }
+            }
+        }
+        above
     }
 
     /// The one that a path lies in, the nearest if one lies in another.
@@ -58,6 +81,25 @@ impl Roots {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn standards_may_stand_above_as_far_as_the_repository() {
+        let folder = tempfile::tempdir().unwrap();
+        let top = folder.path().join("practice");
+        std::fs::create_dir_all(top.join("jobs/one/deep")).unwrap();
+        std::fs::create_dir_all(top.join(".git")).unwrap();
+        let at = |name: &str| top.join(name).to_str().unwrap().to_owned();
+        let roots = Roots::new([at("jobs/one"), at("jobs/one/deep"), at("jobs/two")]);
+        assert_eq!(
+            roots.above(),
+            [at("jobs"), top.to_str().unwrap().to_owned()]
+        );
+        assert_eq!(
+            Roots::new([top.to_str().unwrap().to_owned()]).above(),
+            [] as [&str; 0]
+        );
+        assert_eq!(Roots::new(["/a".to_owned()]).above(), [""]);
+    }
 
     #[test]
     fn a_path_lies_in_the_nearest_root_above_it() {

@@ -160,6 +160,30 @@ fn files_that_come_go_or_move_are_noticed() {
 }
 
 #[test]
+fn standards_above_the_folder_are_watched_where_they_can_be() {
+    for relative in [false, true] {
+        let folder = Folder::with(&[("jobs/a.patio", RIGHT), (".git/HEAD", "")]);
+        let mut client = Client::start();
+        let watches = json!({"dynamicRegistration": true, "relativePatternSupport": relative});
+        client.initialize(json!({
+            "capabilities": {"workspace": {"didChangeWatchedFiles": watches}},
+            "rootUri": folder.uri("jobs"),
+        }));
+        let asked = client.hear(|message| message["method"] == "client/registerCapability");
+        let watchers = &asked["params"]["registrations"][0]["registerOptions"]["watchers"];
+        let watchers = watchers.as_array().expect("watchers");
+        assert_eq!(watchers[0]["globPattern"], "**/*.patio");
+        let above = json!({"baseUri": folder.uri(""), "pattern": "standard.patio"});
+        let others: Vec<&Value> = watchers
+            .iter()
+            .skip(1)
+            .map(|one| &one["globPattern"])
+            .collect();
+        assert_eq!(others, if relative { vec![&above] } else { vec![] });
+    }
+}
+
+#[test]
 fn folders_of_the_workspace_come_and_go() {
     let (one, other) = (
         Folder::with(&[("a.patio", WRONG)]),
