@@ -202,13 +202,6 @@ mod tests {
         meant.retain(|name| !["#stay", "#pop"].contains(name));
         assert!(meant.len() > 10 && meant.is_subset(&contexts), "{meant:?}");
         let lists = quoted(&text, "<list name=\"");
-        assert_eq!(
-            quoted(
-                &text,
-                "<keyword attribute=\"Key\" context=\"value in shape\" String=\""
-            ),
-            { BTreeSet::from(["keys of shape"]) }
-        );
         for name in &lists {
             assert!(
                 text.contains(&format!("String=\"{name}\"")),
