@@ -84,6 +84,20 @@ function sights(page, hands, editor, pictures) {
       await page.keyboard.press("Escape");
       await page.mouse.move(...CLEAR);
     },
+    "a new spec is whole, and its values can be gone through": async () => {
+      await hands.command("Patio: New Spec");
+      await hands.see(".quick-input-list", "Whole spec, metric");
+      await page.keyboard.press("Enter");
+      await hands.see(".view-lines", "160 sq ft");
+      await page.keyboard.type("Yard");
+      await page.keyboard.press("Tab");
+      await page.keyboard.press("Tab");
+      await page.keyboard.type("yard");
+      await hands.see(".view-lines", 'job "Yard"');
+      await hands.see(".view-lines", "surface yard");
+      await picture("new");
+      await hands.command("View: Revert and Close Editor");
+    },
     "where the program is not there, that is said, and how to install it": async () => {
       editor.setPath("~/nowhere/drylay");
       await hands.see(".notifications-toasts", "the program ~/nowhere/drylay is not there");
@@ -162,6 +176,15 @@ class Hands {
     await this.fill(".quick-input-widget input", `:${number}:${column}`);
     await page.keyboard.press("Enter");
     await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
+  }
+
+  // Runs a command from the palette.
+  async command(title) {
+    const { page } = this;
+    await page.keyboard.press("F1");
+    await this.fill(".quick-input-widget input", `>${title}`);
+    await page.locator(".quick-input-list .monaco-list-row.focused", { hasText: title }).first().waitFor();
+    await page.keyboard.press("Enter");
   }
 
   async fill(selector, text) {

@@ -21,7 +21,7 @@ export function packed() {
   const done = (folder, program, ...words) =>
     execFileSync(program, words, {
       cwd: folder,
-      env: { ...process.env, PATH: path, HOME: copy },
+      env: { ...process.env, PATH: path, HOME: copy, npm_config_update_notifier: "false" },
       stdio: ["ignore", "ignore", "inherit"],
     });
   done(copy, join(place, "bin/npm"), "run", "--silent", "package");

@@ -15,12 +15,14 @@ exports.activate = async () => {
   const say = (line) => appendFileSync(`${report}.part`, `${line}\n`);
   say(`VS Code ${vscode.version}`);
   try {
-    for (const [what, ask] of Object.entries(await questions())) {
+    const { asked, restore } = await questions();
+    for (const [what, ask] of Object.entries(asked)) {
       try {
         await ask();
         say(`ok      ${what}`);
       } catch (fault) {
         say(`FAILED  ${what}: ${fault.message}`);
+        await restore();
       }
     }
   } catch (fault) {
@@ -48,7 +50,10 @@ async function until(find, what = find) {
 
 function same(found, wanted) {
   const [one, other] = [found, wanted].map((value) => JSON.stringify(value));
-  if (one !== other) throw new Error(`found ${one}, wanted ${other}`);
+  if (one === other) return;
+  const at = [...one].findIndex((letter, at) => letter !== other[at]);
+  const around = (text) => text.slice(Math.max(0, at - 40), at + 80);
+  throw new Error(`found ${around(one)}, wanted ${around(other)}`);
 }
 
 function holds(text, ...parts) {
@@ -95,7 +100,20 @@ async function questions() {
     const place = at(start, from);
     return change(new vscode.Range(place, place.translate(0, from.length)), to);
   };
-  const restore = () => change(whole(), original);
+  // Puts back what has changed and no more, so that the rest keeps its colours,
+  // which closing quotes goes by.
+  const restore = async () => {
+    const text = document.getText();
+    if (text === original) return;
+    let [start, end] = [0, 0];
+    while (start < Math.min(text.length, original.length) && text[start] === original[start]) start += 1;
+    const most = Math.min(text.length, original.length) - start;
+    while (end < most && text[text.length - 1 - end] === original[original.length - 1 - end]) end += 1;
+    const range = new vscode.Range(document.positionAt(start), document.positionAt(text.length - end));
+    await vscode.window.showTextDocument(document, vscode.ViewColumn.One);
+    await change(range, original.slice(start, original.length - end));
+    await document.save();
+  };
   const findings = () => vscode.languages.getDiagnostics(uri);
   const finding = (rule) => findings().find(({ code }) => (code?.value ?? code) === rule);
   const hints = async () => {
@@ -127,7 +145,7 @@ async function questions() {
   const settings = () => vscode.workspace.getConfiguration("drylay");
   const drylay = (...words) => execFileSync(process.env.DRYLAY_PROGRAM, words, { cwd: folder.fsPath, encoding: "utf8" });
 
-  return {
+  const asked = {
     "the language is patio": () => same(document.languageId, "patio"),
     "two blanks are an indent": () => same([editor.options.tabSize, editor.options.insertSpaces], [2, true]),
     "figures stand at the ends of lines": async () => {
@@ -286,4 +304,5 @@ async function questions() {
       await ask("workbench.action.closeAllEditors");
     },
   };
+  return { asked, restore };
 }
