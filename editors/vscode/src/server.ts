@@ -3,7 +3,12 @@
 import * as vscode from "vscode";
 import { LanguageClient, RevealOutputChannelOn, State } from "vscode-languageclient/node";
 import { forgetting } from "./closing";
+import { Endurance } from "./enduring";
 import { findProgram, isTrouble, type Program, type Trouble } from "./program";
+
+// How long a server that has ended may take to be started anew by its client, in
+// milliseconds.
+const PATIENCE = 5_000;
 
 export type Standing =
   | { readonly is: "starting" }
@@ -17,6 +22,7 @@ export class Server implements vscode.Disposable {
   readonly onDidChange = this.changed.event;
   private current: Standing = { is: "stopped" };
   private client: LanguageClient | undefined;
+  private endurance = new Endurance();
   // Starts and stops are made one after the other.
   private queue: Promise<void> = Promise.resolve();
 
@@ -34,10 +40,8 @@ export class Server implements vscode.Disposable {
   }
 
   restart(): Promise<void> {
-    return this.next(async () => {
-      await this.close();
-      await this.open();
-    });
+    this.endurance = new Endurance();
+    return this.next(() => this.reopen());
   }
 
   stop(): Promise<void> {
@@ -52,6 +56,11 @@ export class Server implements vscode.Disposable {
   private next(work: () => Promise<void>): Promise<void> {
     this.queue = this.queue.then(work, work);
     return this.queue;
+  }
+
+  private async reopen(): Promise<void> {
+    await this.close();
+    await this.open();
   }
 
   private async open(): Promise<void> {
@@ -72,6 +81,7 @@ export class Server implements vscode.Disposable {
       ],
       initializationOptions: settings,
       middleware: forgetting(),
+      errorHandler: this.endurance,
       synchronize: { configurationSection: "drylay" },
       outputChannel: this.output,
       revealOutputChannelOn: RevealOutputChannelOn.Never,
@@ -79,15 +89,28 @@ export class Server implements vscode.Disposable {
     this.client = client;
     client.onDidChangeState(({ newState }) => {
       if (client !== this.client) return;
+      if (newState === State.Starting) this.stand({ is: "starting" });
       if (newState === State.Running) this.stand({ is: "running", program: found });
-      if (newState === State.Stopped) this.stand({ is: "stopped" });
+      if (newState === State.Stopped) this.ended(client);
     });
     try {
       await client.start();
     } catch (fault) {
       this.output.error(`${found.path} did not start: ${String(fault)}`);
-      this.stand({ is: "stopped" });
+      if (client.state === State.Stopped) this.ended(client);
     }
+  }
+
+  // A server has ended by itself. If its client, which then starts it anew, has
+  // failed to do so, another client does.
+  private ended(client: LanguageClient): void {
+    this.stand({ is: "stopped" });
+    const again = async () => {
+      if (client !== this.client || client.state !== State.Stopped || this.endurance.isOver) return;
+      this.endurance.end();
+      await this.reopen();
+    };
+    setTimeout(() => void this.next(again), PATIENCE);
   }
 
   private async close(): Promise<void> {
