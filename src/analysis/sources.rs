@@ -13,7 +13,7 @@ use crate::model::{
     FileInput, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
 };
 use crate::syntax::{Placed, SectionId, Tree};
-use crate::text::Lines;
+use crate::text::{Common, Lines};
 use crate::vocabulary::SectionKind;
 
 /// More files than this are not brought together by `use`.
@@ -99,8 +99,10 @@ impl Kept {
         let tree = match self.tree.take() {
             Some(tree) if tree.text == text => tree,
             Some(tree) => {
-                self.lines = None;
-                tree.edited(text)
+                let common = Common::of(&tree.text, &text);
+                let lines = self.lines.take();
+                self.lines = lines.map(|lines| Arc::new(lines.edited(&text, common)));
+                tree.edited_between(text, common)
             }
             None => {
                 self.lines = None;

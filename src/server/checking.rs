@@ -5,6 +5,7 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 use tower_lsp::lsp_types::Diagnostic;
 
+use super::prepared::Prepared;
 use crate::analysis::{Analyser, Analysis};
 use crate::ide;
 use crate::units::System;
@@ -43,6 +44,8 @@ pub struct Check {
     /// Its findings as they were last asked for, and their number.
     asked: Option<(u64, Vec<Diagnostic>)>,
     analyser: Option<Analyser>,
+    /// Its findings as they were sent.
+    pub prepared: Prepared,
     /// Its last analysis in other units, if it was looked at so.
     shown: Option<(System, Arc<Analysis>)>,
 }

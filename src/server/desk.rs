@@ -1,27 +1,27 @@
 //! All that is open: the texts, how far each is checked, what was read from
 //! disk, and the user's settings.
 
+use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
 use serde_json::Value;
 use tower_lsp::lsp_types::{
-    Diagnostic, PublishDiagnosticsParams, SemanticToken, TextDocumentContentChangeEvent,
-    TextDocumentItem, Url,
+    Diagnostic, SemanticToken, TextDocumentContentChangeEvent, TextDocumentItem, Url,
 };
 
 use super::capabilities::ClientSide;
 use super::checking::{Check, Checks, Due, analyser};
-use super::diagnostics;
 use super::disk::Disk;
 use super::documents::{Document, Documents};
 use super::files::OpenFirst;
 use super::look::Look;
 use super::outbox::Outbox;
 use super::paths;
+use super::prepared::{Prepared, Ready};
 use super::settings::Settings;
 use super::tokens::Coloured;
-use super::tray::Tray;
+use super::tray::{Published, Tray};
 use super::workspace::{Crew, Roots, Survey};
 use crate::analysis::Analysis;
 use crate::host::{text_at, today};
@@ -123,11 +123,11 @@ impl Desk {
         self.coloured.shift_remove(uri);
         if let Some(document) = self.documents.shift_remove(&path) {
             if !self.client.pulls {
-                self.tray.publish(PublishDiagnosticsParams::new(
-                    document.uri,
-                    Vec::new(),
-                    None,
-                ));
+                self.tray.publish(Published {
+                    uri: document.uri,
+                    version: None,
+                    findings: Vec::new(),
+                });
             }
             self.changed_outside(std::slice::from_ref(&path));
             self.take_back(&path);
@@ -161,6 +161,7 @@ impl Desk {
                 .warn(format!("The standard `{standard}` cannot be used: {why}."));
         }
         for check in self.checks.values_mut() {
+            check.prepared = Prepared::default();
             if is_other_standard {
                 check.renew();
             }
@@ -272,7 +273,11 @@ impl Desk {
     /// A document's findings and their number, which stays while they do.
     pub fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Diagnostic>)> {
         let look = self.look(uri)?;
-        let findings = diagnostics::of(&look, self);
+        let findings: Vec<Diagnostic> = self
+            .prepared(&paths::of(uri), &look)
+            .iter()
+            .map(|own| own.diagnostic.clone())
+            .collect();
         self.numbered += 1;
         let fresh = self.numbered;
         let number = self
@@ -347,18 +352,28 @@ impl Desk {
         let Some(document) = self.documents.get(path).filter(|_| !self.client.pulls) else {
             return;
         };
+        let (uri, version) = (document.uri.clone(), Some(document.version));
+        let encoding = self.client.encoding;
         let findings = analysis.map_or_else(Vec::new, |analysis| {
-            diagnostics::of(
-                &Look {
-                    analysis,
-                    encoding: self.client.encoding,
-                },
-                self,
-            )
+            self.prepared(path, &Look { analysis, encoding })
         });
-        let (uri, version) = (document.uri.clone(), document.version);
-        self.tray
-            .publish(PublishDiagnosticsParams::new(uri, findings, Some(version)));
+        self.tray.publish(Published {
+            uri,
+            version,
+            findings,
+        });
+    }
+
+    /// The findings of an open document, as they are sent.
+    fn prepared(&mut self, path: &str, look: &Look) -> Vec<Arc<Ready>> {
+        let check = self.checks.get_mut(path);
+        let mut prepared =
+            check.map_or_else(Prepared::default, |check| mem::take(&mut check.prepared));
+        let findings = prepared.of(look, self);
+        if let Some(check) = self.checks.get_mut(path) {
+            check.prepared = prepared;
+        }
+        findings
     }
 }
 

@@ -17,11 +17,15 @@ pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {
         .analysis
         .findings
         .iter()
-        .filter(|finding| finding.accepted.is_none())
-        .filter(|finding| weight(finding) >= desk.settings.show);
+        .filter(|finding| is_shown(finding, desk));
     findings
         .filter_map(|finding| diagnostic(finding, look, desk))
         .collect()
+}
+
+/// Whether nobody has accepted a finding, and it matters enough to the user.
+pub fn is_shown(finding: &Finding, desk: &Desk) -> bool {
+    finding.accepted.is_none() && weight(finding) >= desk.settings.show
 }
 
 /// One finding; nothing if its place is not in the document.

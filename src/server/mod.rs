@@ -36,6 +36,7 @@ mod outbox;
 mod pages;
 mod paths;
 mod positions;
+mod prepared;
 mod reading;
 mod serve;
 mod settings;

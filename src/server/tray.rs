@@ -12,9 +12,10 @@ use std::time::{Duration, Instant};
 
 use indexmap::IndexMap;
 use serde::Serialize;
-use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
+use tower_lsp::lsp_types::Url;
 
 use super::frames;
+use super::prepared::Ready;
 
 /// The out-tray.
 #[derive(Default)]
@@ -26,7 +27,7 @@ pub struct Tray {
 #[derive(Default)]
 struct Waiting {
     messages: VecDeque<Vec<u8>>,
-    findings: IndexMap<Url, PublishDiagnosticsParams>,
+    findings: IndexMap<Url, Published>,
     writing: bool,
     broken: bool,
 }
@@ -37,12 +38,44 @@ impl Waiting {
     }
 }
 
-/// The notification that carries findings.
-#[derive(Serialize)]
-struct Published<'a> {
-    jsonrpc: &'static str,
-    method: &'static str,
-    params: &'a PublishDiagnosticsParams,
+/// A document's findings, to be written.
+pub struct Published {
+    /// The document.
+    pub uri: Url,
+    /// Its version, if it is open.
+    pub version: Option<i32>,
+    /// Its findings.
+    pub findings: Vec<Arc<Ready>>,
+}
+
+impl Published {
+    /// The notification that carries them.
+    fn body(&self) -> serde_json::Result<String> {
+        let mut body = String::with_capacity(
+            256 + self
+                .findings
+                .iter()
+                .map(|own| own.json.len() + 1)
+                .sum::<usize>(),
+        );
+        body.push_str(
+            r#"{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{"uri":"#,
+        );
+        body.push_str(&serde_json::to_string(&self.uri)?);
+        body.push_str(r#","diagnostics":["#);
+        for (index, own) in self.findings.iter().enumerate() {
+            if index > 0 {
+                body.push(',');
+            }
+            body.push_str(&own.json);
+        }
+        body.push(']');
+        if let Some(version) = self.version {
+            body.push_str(&format!(r#","version":{version}"#));
+        }
+        body.push_str("}}");
+        Ok(body)
+    }
 }
 
 impl Tray {
@@ -73,7 +106,7 @@ impl Tray {
     }
 
     /// Puts a document's findings in, in place of older ones that still wait.
-    pub fn publish(&self, findings: PublishDiagnosticsParams) {
+    pub fn publish(&self, findings: Published) {
         let mut waiting = self.lock();
         if !waiting.broken {
             waiting.findings.insert(findings.uri.clone(), findings);
@@ -110,14 +143,9 @@ impl Tray {
                 .iter()
                 .try_for_each(|body| frames::write(&mut out, body))
                 .and_then(|()| {
-                    findings.values().try_for_each(|params| {
-                        let body = serde_json::to_vec(&Published {
-                            jsonrpc: "2.0",
-                            method: "textDocument/publishDiagnostics",
-                            params,
-                        })?;
-                        frames::write(&mut out, &body)
-                    })
+                    findings
+                        .values()
+                        .try_for_each(|own| frames::write(&mut out, own.body()?.as_bytes()))
                 })
                 .and_then(|()| out.flush());
             let mut waiting = self.lock();
@@ -130,7 +158,7 @@ impl Tray {
         }
     }
 
-    fn take(&self) -> (VecDeque<Vec<u8>>, IndexMap<Url, PublishDiagnosticsParams>) {
+    fn take(&self) -> (VecDeque<Vec<u8>>, IndexMap<Url, Published>) {
         let mut waiting = self.lock();
         while waiting.is_empty() {
             waiting = self
@@ -171,9 +199,13 @@ mod tests {
         }
     }
 
-    fn findings(name: &str, version: i32) -> PublishDiagnosticsParams {
+    fn findings(name: &str, version: i32) -> Published {
         let uri = Url::parse(&format!("file:///{name}")).unwrap();
-        PublishDiagnosticsParams::new(uri, Vec::new(), Some(version))
+        Published {
+            uri,
+            version: Some(version),
+            findings: Vec::new(),
+        }
     }
 
     #[test]

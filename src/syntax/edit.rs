@@ -9,7 +9,7 @@ use super::parse::{LARGEST_FILE, Placing, read_each, section_texts};
 use super::section::{KnownLines, hash};
 use super::tree::{Placed, SectionId, Tree};
 use super::untouched::Kept;
-use crate::text::Span;
+use crate::text::{Common, Span};
 
 impl Tree {
     /// The tree of the text that this one's text was changed to. Sections
@@ -17,6 +17,13 @@ impl Tree {
     /// lines of the others.
     #[must_use]
     pub fn edited(&self, text: Arc<str>) -> Self {
+        let common = Common::of(&self.text, &text);
+        self.edited_between(text, common)
+    }
+
+    /// The same, where what the texts have in common is known already.
+    #[must_use]
+    pub fn edited_between(&self, text: Arc<str>, common: Common) -> Self {
         let readable = self.text.len() < LARGEST_FILE && text.len() < LARGEST_FILE;
         // Names count on from the highest ever given. Should they run out,
         // all sections get new ones.
@@ -27,7 +34,7 @@ impl Tree {
         if !readable || !names_last {
             return Self::parse(text);
         }
-        let kept = Kept::between(self, &text);
+        let kept = Kept::between(self, &text, common);
         let sections = |range: Range<usize>| self.sections.get(range).unwrap_or_default().iter();
         let mut place = Placing::counting_from(self.next_id);
         sections(0..kept.first).for_each(|old| place.put(old));

@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::tree::{Placed, Tree};
+use crate::text::Common;
 
 /// Which sections an edit cannot have touched.
 pub(super) struct Kept {
@@ -15,12 +16,11 @@ pub(super) struct Kept {
 }
 
 impl Kept {
-    /// What stays of a tree when its text becomes `new`.
-    pub fn between(old: &Tree, new: &str) -> Self {
+    /// What stays of a tree when its text becomes `new`, with which it has
+    /// that much in common.
+    pub fn between(old: &Tree, new: &str, common: Common) -> Self {
         let (old_bytes, new_bytes) = (old.text.as_bytes(), new.as_bytes());
-        let before = common_start(old_bytes, new_bytes);
-        let most = old_bytes.len().min(new_bytes.len()) - before;
-        let after = common_end(old_bytes, new_bytes).min(most);
+        let (before, after) = (common.start, common.end);
         // Where a section ends depends on the line after it, and on which
         // comments stand above that: the next section must be untouched too.
         let end = |placed: &Placed| placed.start as usize + placed.section.length as usize;
@@ -50,73 +50,15 @@ impl Kept {
     }
 }
 
-/// How many bytes are compared at once.
-const STRIDE: usize = 4096;
-
-/// How many bytes two texts have in common at their start.
-fn common_start(a: &[u8], b: &[u8]) -> usize {
-    let chunks = a.chunks(STRIDE).zip(b.chunks(STRIDE));
-    let same = STRIDE
-        * chunks
-            .take_while(|(x, y)| x == y && x.len() == STRIDE)
-            .count();
-    let (a, b) = (
-        a.get(same..).unwrap_or_default(),
-        b.get(same..).unwrap_or_default(),
-    );
-    same + a.iter().zip(b).take_while(|(x, y)| x == y).count()
-}
-
-/// How many bytes two texts have in common at their end.
-fn common_end(a: &[u8], b: &[u8]) -> usize {
-    let chunks = a.rchunks(STRIDE).zip(b.rchunks(STRIDE));
-    let same = STRIDE
-        * chunks
-            .take_while(|(x, y)| x == y && x.len() == STRIDE)
-            .count();
-    let (a, b) = (
-        a.get(..a.len() - same).unwrap_or_default(),
-        b.get(..b.len() - same).unwrap_or_default(),
-    );
-    same + a
-        .iter()
-        .rev()
-        .zip(b.iter().rev())
-        .take_while(|(x, y)| x == y)
-        .count()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn what_two_texts_share_is_measured() {
-        let long = "a".repeat(10_000);
-        for (a, b, start, end) in [
-            ("", "", 0, 0),
-            ("abc", "abc", 3, 3),
-            ("abc", "abd", 2, 0),
-            ("abc", "xbc", 0, 2),
-            ("abc", "ab", 2, 0),
-            (&long, &format!("{long}b"), 10_000, 0),
-            (&long, &format!("b{long}"), 0, 10_000),
-            (
-                &format!("{long}x{long}"),
-                &format!("{long}y{long}"),
-                10_000,
-                10_000,
-            ),
-        ] {
-            assert_eq!(common_start(a.as_bytes(), b.as_bytes()), start);
-            assert_eq!(common_end(a.as_bytes(), b.as_bytes()), end);
-        }
-    }
-
-    #[test]
     fn the_section_next_to_an_edit_is_looked_at_again() {
         let tree = Tree::parse("a\nb\nc\nd\ne\nf\n".into());
-        let kept = Kept::between(&tree, "a\nb\nc\nx\ne\nf\n");
+        let text = "a\nb\nc\nx\ne\nf\n";
+        let kept = Kept::between(&tree, text, Common::of(&tree.text, text));
         assert_eq!((kept.first, kept.last, kept.middle), (2, 5, 4..10));
     }
 }

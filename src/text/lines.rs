@@ -1,7 +1,7 @@
 //! The line index of a text.
 
-use super::Span;
 use super::span::offset as bounded;
+use super::{Common, Span};
 
 /// In what a column is counted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -69,6 +69,44 @@ impl Lines {
         lines.push(Span::from(start..bytes.len()));
         let length = bounded(bytes.len());
         Self { lines, length }
+    }
+
+    /// The lines of `text`, which the text that was indexed has become; it has
+    /// so much in common with it.
+    #[must_use]
+    pub fn edited(&self, text: &str, common: Common) -> Self {
+        let (old, new) = (self.length as usize, text.len());
+        // What stands before the change may make a break of two characters
+        // with it, and what stands after it too: those lines are read again.
+        let first = self.line_of(bounded(common.start.saturating_sub(1))) as usize;
+        let kept = self.lines.get(..first).unwrap_or_default();
+        let start = self.line_span(bounded(first)).start as usize;
+        let unchanged = old.saturating_sub(common.end);
+        let last = self
+            .lines
+            .partition_point(|line| line.start as usize <= unchanged + 1)
+            .max(first);
+        let tail = self.lines.get(last..).unwrap_or_default();
+        let end = match tail.first() {
+            Some(line) => (line.start as usize + new).saturating_sub(old),
+            None => new,
+        };
+        let mut middle = Self::new(text.get(start..end).unwrap_or_default()).lines;
+        if !tail.is_empty() {
+            // It ends with a break, after which the tail begins.
+            middle.pop();
+        }
+        let origin = bounded(start);
+        let moved = |line: &Span| {
+            let at = |offset: u32| bounded((offset as usize + new).saturating_sub(old));
+            Span::new(at(line.start), at(line.end))
+        };
+        let lines = kept.iter().copied();
+        let lines = lines.chain(middle.iter().map(|line| line.shift(origin)));
+        Self {
+            lines: lines.chain(tail.iter().map(moved)).collect(),
+            length: bounded(new),
+        }
     }
 
     /// How many lines there are; at least one.
@@ -213,6 +251,16 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn lines_after_an_edit_are_those_of_the_new_text(
+            before in "[a\r\n]{0,12}", old in "[a½\r\n]{0,6}",
+            new in "[a½\r\n]{0,6}", after in "[a\r\n]{0,12}",
+        ) {
+            let (old, new) = (format!("{before}{old}{after}"), format!("{before}{new}{after}"));
+            let edited = Lines::new(&old).edited(&new, Common::of(&old, &new));
+            prop_assert_eq!(edited, Lines::new(&new));
+        }
+
         #[test]
         fn positions_lead_back(text in "[a½𝄞\r\n]{0,24}") {
             let index = Lines::new(&text);

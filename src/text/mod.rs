@@ -5,11 +5,13 @@
 //! is total: offsets that lie outside a text, or inside a character, are
 //! brought to the nearest sound place instead of failing.
 
+mod common;
 mod difference;
 mod edit;
 mod lines;
 mod span;
 
+pub use common::Common;
 pub use difference::smallest_edits;
 pub use edit::{Edit, apply};
 pub use lines::{Encoding, Lines, Position};

@@ -7,8 +7,8 @@ use std::sync::Arc;
 
 use tokio::sync::oneshot::Sender;
 use tower_lsp::lsp_types::{
-    Diagnostic, PublishDiagnosticsParams, Url, WorkspaceDiagnosticParams,
-    WorkspaceDiagnosticReport, WorkspaceDocumentDiagnosticReport,
+    Diagnostic, Url, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport,
+    WorkspaceDocumentDiagnosticReport,
 };
 
 use super::closed::ClosedSymbol;
@@ -21,6 +21,8 @@ use crate::host::is_spec;
 use crate::ide;
 use crate::server::desk::Desk;
 use crate::server::look::Look;
+use crate::server::prepared::Ready;
+use crate::server::tray::Published;
 use crate::server::{diagnostics, paths, symbols};
 
 /// From how many specs on the client is asked to show how far their reading
@@ -293,8 +295,12 @@ impl Desk {
     }
 
     fn publish(&self, uri: Url, findings: Vec<Diagnostic>) {
-        self.tray
-            .publish(PublishDiagnosticsParams::new(uri, findings, None));
+        let findings = findings.into_iter().filter_map(Ready::of).collect();
+        self.tray.publish(Published {
+            uri,
+            version: None,
+            findings,
+        });
     }
 
     /// Does what has waited until all is read, if all is.
