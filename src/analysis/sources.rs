@@ -28,6 +28,7 @@ pub struct Kept {
     tree: Option<Tree>,
     lines: Option<Arc<Lines>>,
     readings: Vec<KeptReading>,
+    sections: Arc<Vec<LogicalSection>>,
 }
 
 /// What a section says, and by what it was read.
@@ -77,10 +78,13 @@ impl Kept {
         path: &str,
         text: Arc<str>,
         file: FileId,
-    ) -> (Loaded, Vec<LogicalSection>) {
+    ) -> (Loaded, Arc<Vec<LogicalSection>>) {
         let tree = self.tree(text);
         let lines = self.lines(&tree.text);
-        let sections = self.sections(&tree, file);
+        if !self.read_in_place(&tree, file) {
+            self.read(&tree, file);
+        }
+        let sections = Arc::clone(&self.sections);
         let loaded = Loaded {
             path: path.to_owned(),
             tree,
@@ -102,7 +106,7 @@ impl Kept {
                 let common = Common::of(&tree.text, &text);
                 let lines = self.lines.take();
                 self.lines = lines.map(|lines| Arc::new(lines.edited(&text, common)));
-                tree.edited_between(text, common)
+                tree.into_edited(text, common)
             }
             None => {
                 self.lines = None;
@@ -119,8 +123,50 @@ impl Kept {
             .clone()
     }
 
-    /// The sections read; those that an edit has not touched are taken over.
-    fn sections(&mut self, tree: &Tree, file: FileId) -> Vec<LogicalSection> {
+    /// Reads the sections again that an edit has changed, where each of them
+    /// is still the one that it was; whether that could be done.
+    fn read_in_place(&mut self, tree: &Tree, file: FileId) -> bool {
+        let is_of_file = |kept: &KeptReading| kept.file == file;
+        let touched = tree.sections.get(tree.touched.clone()).unwrap_or_default();
+        // A section that goes on with the one above it is no place of its own.
+        let same_places = self.readings.len() == tree.sections.len()
+            && self.sections.len() == tree.sections.len()
+            && self.readings.first().is_some_and(is_of_file)
+            && self.ids_are(tree);
+        if !same_places {
+            return false;
+        }
+        for (index, placed) in tree.touched.clone().zip(touched) {
+            let Some(kept) = self.readings.get_mut(index) else {
+                return false;
+            };
+            if kept.hash == placed.section.hash {
+                continue;
+            }
+            let text = tree.section_text(placed);
+            let reading = Arc::new(read_section(text, placed, file, kept.in_force));
+            let after = kind_after(text, placed, kept.in_force);
+            let word = |kind: Kind| kind.map(|kind| kind.word);
+            if reading.continues || word(after) != word(kept.after) {
+                return false;
+            }
+            (kept.hash, kept.after) = (placed.section.hash, after);
+            kept.reading = Arc::clone(&reading);
+            if let Some(section) = Arc::make_mut(&mut self.sections).get_mut(index) {
+                section.first = reading;
+            }
+        }
+        true
+    }
+
+    /// Whether the readings are those of a tree's sections, one for one.
+    fn ids_are(&self, tree: &Tree) -> bool {
+        let read = self.readings.iter().map(|kept| kept.id);
+        read.eq(tree.sections.iter().map(|placed| placed.id))
+    }
+
+    /// Reads the sections; those that an edit has not touched are taken over.
+    fn read(&mut self, tree: &Tree, file: FileId) {
         let mut known = Known::of(std::mem::take(&mut self.readings));
         let mut in_force: Kind = None;
         // Which kind is in force where is told one after the other; then what
@@ -162,7 +208,8 @@ impl Kept {
         } else {
             asked.into_par_iter().map(read).collect()
         };
-        joined(self.readings.iter().map(|kept| Arc::clone(&kept.reading)))
+        let readings = self.readings.iter().map(|kept| Arc::clone(&kept.reading));
+        self.sections = Arc::new(joined(readings));
     }
 }
 

@@ -25,7 +25,7 @@ pub struct Delivery {
 pub(super) fn unit_price(
     selling: &Selling<'_>,
     price: &Stated<Quantity>,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     job: Currency,
 ) -> Result<Quantity, TroubleKind> {
     let sold = || selling.word().to_owned();
@@ -85,7 +85,7 @@ pub(super) fn goods(
 pub(super) fn delivery(
     selling: &Selling<'_>,
     ordered: Number,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     job: Currency,
     notes: &mut impl Notes,
 ) -> Result<Option<Delivery>, TroubleKind> {

@@ -1,5 +1,7 @@
 //! What the whole job needs of a material, counted in what it is sold by.
 
+use std::sync::Arc;
+
 use super::needs::Need;
 use super::notes::{Amount, Notes};
 use super::selling::{By, Counted, Selling, Short};
@@ -12,7 +14,7 @@ use crate::units::Quantity;
 /// Where the troubles of one material go.
 pub(super) struct Troubled<'a> {
     pub material: &'a Material,
-    pub needs: &'a [Need],
+    pub needs: &'a [Arc<Need>],
     pub troubles: &'a mut Vec<Trouble>,
 }
 
@@ -57,7 +59,7 @@ impl Troubled<'_> {
 /// What is needed of a material in sold units, each need with its waste.
 pub(super) fn needed(
     selling: &Selling<'_>,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     notes: &mut impl Notes,
     troubled: &mut Troubled<'_>,
 ) -> Option<f64> {

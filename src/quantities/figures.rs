@@ -14,7 +14,6 @@ use super::notes::Silent;
 use super::orders::Order;
 use super::shapes::ShapeFigures;
 use super::trouble::{Trouble, TroubleKind};
-use crate::findings::Place;
 use crate::geometry::Point;
 use crate::model::{Job, Surface};
 use crate::units::Money;
@@ -136,59 +135,55 @@ pub fn figures(job: &Job) -> Figures {
     Memory::default().figures(job)
 }
 
-/// Adds why joints and masses are not known, where no order has said it.
-pub(super) fn unsaid(job: &Job, surfaces: &[Arc<SurfaceFigures>], troubles: &mut Vec<Trouble>) {
-    for (own, figures) in job.surfaces.iter().zip(surfaces) {
-        let paving = figures
-            .layer(Role::Paving)
-            .filter(|paving| paving.area_m2.is_some());
-        if let (Some(joints), Some(paving)) = (&figures.joints, paving)
-            && joints.material.is_some()
-            && joints.share.is_none()
-        {
-            let kind = TroubleKind::NoJointShare;
-            add_unless_said(troubles, kind, &figures.name, joints.place, paving.place);
-        }
-        let entries = own.build.iter().flat_map(|build| &build.value.layers);
-        for (entry, layer) in entries.zip(&figures.layers) {
-            let Some(material) = entry.of.value.material() else {
-                continue;
-            };
-            if layer.volume_m3.is_some() && layer.mass_kg.is_none() {
-                let place = material.place.unwrap_or(layer.place);
-                add_unless_said(
-                    troubles,
-                    TroubleKind::NoMass,
-                    &material.name,
-                    place,
-                    layer.place,
-                );
-            }
-        }
-    }
-}
-
-/// Adds a trouble about a use, unless the same is said of that use or name
+/// Why joints and masses of a surface are not known; an order may say it
 /// already.
-fn add_unless_said(
-    troubles: &mut Vec<Trouble>,
-    kind: TroubleKind,
-    name: &str,
-    place: Place,
-    used: Place,
-) {
-    let says_it = |trouble: &Trouble| match (&trouble.kind, &kind) {
-        (TroubleKind::NoDensity | TroubleKind::NoMass, TroubleKind::NoMass) => trouble.name == name,
-        (TroubleKind::NoUnitSize, TroubleKind::NoJointShare) => trouble.uses.contains(&used),
-        _ => false,
-    };
-    if !troubles.iter().any(says_it) {
+pub(super) fn unsaid(own: &Surface, figures: &SurfaceFigures) -> Vec<Trouble> {
+    let mut troubles = Vec::new();
+    let mut add = |kind, name: &str, place, used| {
         troubles.push(Trouble {
             kind,
             name: name.to_owned(),
             place,
             uses: vec![used],
         });
+    };
+    let paving = figures
+        .layer(Role::Paving)
+        .filter(|paving| paving.area_m2.is_some());
+    if let (Some(joints), Some(paving)) = (&figures.joints, paving)
+        && joints.material.is_some()
+        && joints.share.is_none()
+    {
+        let kind = TroubleKind::NoJointShare;
+        add(kind, &figures.name, joints.place, paving.place);
+    }
+    let entries = own.build.iter().flat_map(|build| &build.value.layers);
+    for (entry, layer) in entries.zip(&figures.layers) {
+        let Some(material) = entry.of.value.material() else {
+            continue;
+        };
+        if layer.volume_m3.is_some() && layer.mass_kg.is_none() {
+            let place = material.place.unwrap_or(layer.place);
+            add(TroubleKind::NoMass, &material.name, place, layer.place);
+        }
+    }
+    troubles
+}
+
+/// Adds a trouble about a use, unless the same is said of that use or name
+/// already.
+pub(super) fn add_unless_said(troubles: &mut Vec<Trouble>, new: &Trouble) {
+    let says_it = |trouble: &Trouble| match (&trouble.kind, &new.kind) {
+        (TroubleKind::NoDensity | TroubleKind::NoMass, TroubleKind::NoMass) => {
+            trouble.name == new.name
+        }
+        (TroubleKind::NoUnitSize, TroubleKind::NoJointShare) => {
+            new.uses.iter().all(|used| trouble.uses.contains(used))
+        }
+        _ => false,
+    };
+    if !troubles.iter().any(says_it) {
+        troubles.push(new.clone());
     }
 }
 

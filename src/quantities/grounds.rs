@@ -84,69 +84,83 @@ pub(super) struct Grounds {
 }
 
 /// The grounds of a surface, and what led to them.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 struct Plot {
     surface: Arc<Surface>,
-    pushed: Arc<PushedOut>,
-    /// What the earlier surfaces near it have taken.
-    near: Vec<Arc<Vec<Taken>>>,
+    pushed: PushedOut,
+    /// What the earlier surfaces near it have taken, once that is known.
+    near: Option<Vec<Arc<Vec<Taken>>>>,
     taking: Arc<Vec<Taken>>,
     grounds: Arc<SurfaceGrounds>,
 }
 
 impl Grounds {
-    /// The grounds of every surface of a job, in order.
-    pub fn of(&mut self, job: &Job) -> Vec<Arc<SurfaceGrounds>> {
+    /// Works out the grounds of every surface of a job.
+    pub fn work(&mut self, job: &Job) {
         let surfaces = job.surfaces.as_slice();
-        let known = |(index, surface): (usize, &Arc<Surface>)| {
-            let plot = self.plots.get(index);
-            match plot.filter(|plot| Arc::ptr_eq(&plot.surface, surface)) {
-                Some(plot) => Arc::clone(&plot.pushed),
-                None => Arc::new(PushedOut::of(surface)),
-            }
+        self.plots.truncate(surfaces.len());
+        let is_known = |(index, surface): &(usize, &Arc<Surface>)| {
+            let plot = self.plots.get(*index);
+            plot.is_some_and(|plot| Arc::ptr_eq(&plot.surface, surface))
         };
-        let pushed: Vec<Arc<PushedOut>> = if surfaces.len() < MANY_SURFACES {
-            surfaces.iter().enumerate().map(known).collect()
+        let new = surfaces.iter().enumerate().filter(|one| !is_known(one));
+        let new: Vec<(usize, &Arc<Surface>)> = new.collect();
+        let pushed = |(index, surface): (usize, &Arc<Surface>)| (index, PushedOut::of(surface));
+        let pushed: Vec<(usize, PushedOut)> = if new.len() < MANY_SURFACES {
+            new.into_iter().map(pushed).collect()
         } else {
-            surfaces.par_iter().enumerate().map(known).collect()
+            new.into_par_iter().map(pushed).collect()
         };
-        let earlier = earlier_neighbours(surfaces, &pushed);
-        let mut plots: Vec<Plot> = Vec::with_capacity(surfaces.len());
-        for (index, ((surface, pushed), earlier)) in
-            surfaces.iter().zip(pushed).zip(earlier).enumerate()
-        {
-            let near: Vec<Arc<Vec<Taken>>> = earlier
-                .iter()
-                .filter_map(|index| plots.get(*index))
-                .map(|plot| Arc::clone(&plot.taking))
-                .collect();
-            let known = self.plots.get(index).filter(|plot| {
-                Arc::ptr_eq(&plot.surface, surface)
-                    && plot.near.len() == near.len()
-                    && plot.near.iter().zip(&near).all(|(a, b)| Arc::ptr_eq(a, b))
-            });
-            plots.push(match known {
-                Some(plot) => plot.clone(),
-                None => Plot::of(surface, pushed, near),
-            });
+        for (index, pushed) in pushed {
+            let Some(surface) = surfaces.get(index) else {
+                continue;
+            };
+            let plot = Plot::not_worked_yet(surface, pushed);
+            match self.plots.get_mut(index) {
+                Some(place) => *place = plot,
+                None => self.plots.push(plot),
+            }
         }
-        self.plots = plots;
-        let grounds = self.plots.iter().map(|plot| Arc::clone(&plot.grounds));
-        grounds.collect()
+        let earlier = earlier_neighbours(&self.plots);
+        for (index, earlier) in earlier.into_iter().enumerate() {
+            let (before, from) = self.plots.split_at_mut(index);
+            let near = earlier.iter().filter_map(|index| before.get(*index));
+            let near: Vec<Arc<Vec<Taken>>> = near.map(|plot| Arc::clone(&plot.taking)).collect();
+            if let Some(plot) = from.first_mut() {
+                plot.work(near);
+            }
+        }
+    }
+
+    /// The grounds of every surface, in order.
+    pub fn all(&self) -> impl ExactSizeIterator<Item = &Arc<SurfaceGrounds>> {
+        self.plots.iter().map(|plot| &plot.grounds)
     }
 }
 
 impl Plot {
-    fn of(surface: &Arc<Surface>, pushed: Arc<PushedOut>, near: Vec<Arc<Vec<Taken>>>) -> Plot {
-        let taken: Vec<&Taken> = near.iter().flat_map(|taken| taken.iter()).collect();
-        let (grounds, taking) = surface_grounds(surface, &pushed.outlines, &taken);
+    fn not_worked_yet(surface: &Arc<Surface>, pushed: PushedOut) -> Plot {
         Plot {
             surface: Arc::clone(surface),
             pushed,
-            taking: Arc::new(taking),
-            grounds: Arc::new(grounds),
-            near,
+            near: None,
+            taking: Arc::default(),
+            grounds: Arc::default(),
         }
+    }
+
+    /// Works out the grounds, unless what is near is what it was.
+    fn work(&mut self, near: Vec<Arc<Vec<Taken>>>) {
+        let is_same = |before: &Vec<Arc<Vec<Taken>>>| {
+            before.len() == near.len() && before.iter().zip(&near).all(|(a, b)| Arc::ptr_eq(a, b))
+        };
+        if self.near.as_ref().is_some_and(is_same) {
+            return;
+        }
+        let taken: Vec<&Taken> = near.iter().flat_map(|taken| taken.iter()).collect();
+        let (grounds, taking) = surface_grounds(&self.surface, &self.pushed.outlines, &taken);
+        (self.grounds, self.taking) = (Arc::new(grounds), Arc::new(taking));
+        self.near = Some(near);
     }
 }
 
@@ -203,16 +217,15 @@ fn pushed_out(surface: &Surface) -> Vec<Pushed> {
 /// For each surface the earlier ones whose widest ground may share some of
 /// its own, by index. Surfaces that lie on the same ground are an error by
 /// themselves, and nothing is taken off for them.
-fn earlier_neighbours(surfaces: &[Arc<Surface>], pushed: &[Arc<PushedOut>]) -> Vec<Vec<usize>> {
-    let mut boxes: Vec<(usize, (Point, Point))> = surfaces
+fn earlier_neighbours(plots: &[Plot]) -> Vec<Vec<usize>> {
+    let mut boxes: Vec<(usize, (Point, Point))> = plots
         .iter()
-        .zip(pushed)
         .enumerate()
-        .filter(|(_, (surface, _))| surface.overlaps.is_none())
-        .filter_map(|(index, (_, pushed))| Some((index, pushed.corners?)))
+        .filter(|(_, plot)| plot.surface.overlaps.is_none())
+        .filter_map(|(index, plot)| Some((index, plot.pushed.corners?)))
         .collect();
     boxes.sort_by(|a, b| a.1.0.x.total_cmp(&b.1.0.x));
-    let mut earlier = vec![Vec::new(); surfaces.len()];
+    let mut earlier = vec![Vec::new(); plots.len()];
     for (at, (index, corners)) in boxes.iter().enumerate() {
         let near = boxes
             .iter()

@@ -1,12 +1,13 @@
 //! What is kept of the figures from one edit to the next: what goes into a
 //! figure is held beside it, and as long as that is the same so is the figure.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
 use super::costs::total;
-use super::figures::{Figures, SurfaceFigures, surface, unsaid};
+use super::figures::{Figures, SurfaceFigures, add_unless_said, surface, unsaid};
 use super::gauging::gauging;
 use super::grounds::{Grounds, MANY_SURFACES, SurfaceGrounds};
 use super::mixes::{MixFigures, mix, mixes_of, uses};
@@ -15,7 +16,7 @@ use super::notes::Silent;
 use super::orders::{Order, order};
 use super::shapes::{ShapeFigures, shape};
 use super::trouble::Trouble;
-use crate::model::{Heading, Job, Material, Shape, Site, Surface};
+use crate::model::{Heading, Job, Material, Mix, Named, Shape, Site, Surface};
 
 /// What is kept of the figures from one edit to the next.
 #[derive(Debug, Default)]
@@ -23,26 +24,33 @@ pub struct Memory {
     /// What the figures of everything may hang on.
     heading: Heading,
     site: Site,
-    shapes: Vec<(Arc<Shape>, Arc<ShapeFigures>)>,
+    shapes: Named<Shape>,
+    shape_figures: Vec<Arc<ShapeFigures>>,
     grounds: Grounds,
     surfaces: Vec<Worked>,
+    mixes: Vec<(Arc<Mix>, Arc<MixFigures>)>,
     orders: Vec<Ordered>,
+    /// For each need of the surfaces, one after the other, its material's
+    /// place among the orders and its own among that material's needs.
+    places: Vec<(usize, usize)>,
 }
 
 /// A surface with its figures.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 struct Worked {
     surface: Arc<Surface>,
     grounds: Arc<SurfaceGrounds>,
     figures: Arc<SurfaceFigures>,
-    wants: Arc<Wants>,
+    wants: Wants,
+    /// Why figures of it are not known.
+    unsaid: Vec<Trouble>,
 }
 
 /// A material with its order.
 #[derive(Debug)]
 struct Ordered {
     material: Arc<Material>,
-    needs: Vec<Need>,
+    needs: Vec<Arc<Need>>,
     order: Arc<Order>,
     troubles: Vec<Trouble>,
 }
@@ -57,24 +65,39 @@ impl Memory {
                 ..Memory::default()
             };
         }
-        let shapes = self.shapes(job);
-        let grounds = self.grounds.of(job);
-        let mut troubles: Vec<Trouble> = grounds
-            .iter()
-            .flat_map(|own| own.troubles.iter().cloned())
-            .collect();
-        self.work(job, grounds);
+        self.work_shapes(job);
+        self.grounds.work(job);
+        let changed = self.work_surfaces(job);
         let surfaces: Vec<Arc<SurfaceFigures>> = self
             .surfaces
             .iter()
             .map(|worked| Arc::clone(&worked.figures))
             .collect();
-        let mixes = mixes(job, &surfaces, &mut troubles);
-        let orders = self.orders(job, &mixes, &mut troubles);
-        unsaid(job, &surfaces, &mut troubles);
+        let grounds = self.grounds.all();
+        let mut troubles: Vec<Trouble> = grounds
+            .flat_map(|own| own.troubles.iter().cloned())
+            .collect();
+        let mixed = self.work_mixes(job, &surfaces, &mut troubles);
+        let mixes: Vec<Arc<MixFigures>> = self
+            .mixes
+            .iter()
+            .map(|(_, figures)| Arc::clone(figures))
+            .collect();
+        if mixed || !self.renew_orders(job, &changed) {
+            self.work_orders(job, &mixes);
+        }
+        let ordered = self.orders.iter();
+        troubles.extend(ordered.flat_map(|ordered| ordered.troubles.iter().cloned()));
+        for worked in &self.surfaces {
+            for trouble in &worked.unsaid {
+                add_unless_said(&mut troubles, trouble);
+            }
+        }
+        let orders = self.orders.iter().map(|ordered| Arc::clone(&ordered.order));
+        let orders: Vec<Arc<Order>> = orders.collect();
         Figures {
             total: total(&orders),
-            shapes,
+            shapes: self.shape_figures.clone(),
             surfaces,
             mixes,
             orders,
@@ -82,97 +105,172 @@ impl Memory {
         }
     }
 
-    fn shapes(&mut self, job: &Job) -> Vec<Arc<ShapeFigures>> {
-        let kept = std::mem::take(&mut self.shapes);
-        let all = job.shapes.values().enumerate();
-        self.shapes = all
-            .map(|(index, own)| match kept.get(index) {
-                Some((known, figures)) if Arc::ptr_eq(known, own) => {
-                    (Arc::clone(own), Arc::clone(figures))
-                }
-                _ => (Arc::clone(own), Arc::new(shape(own, &mut Silent))),
-            })
-            .collect();
-        let figures = self.shapes.iter().map(|(_, figures)| Arc::clone(figures));
-        figures.collect()
+    fn work_shapes(&mut self, job: &Job) {
+        if Arc::ptr_eq(&self.shapes, &job.shapes) {
+            return;
+        }
+        let before = std::mem::replace(&mut self.shapes, Arc::clone(&job.shapes));
+        self.shape_figures.truncate(job.shapes.len());
+        for (index, own) in job.shapes.values().enumerate() {
+            let known = before.get_index(index);
+            if known.is_some_and(|(_, known)| Arc::ptr_eq(known, own)) {
+                continue;
+            }
+            let figures = Arc::new(shape(own, &mut Silent));
+            match self.shape_figures.get_mut(index) {
+                Some(place) => *place = figures,
+                None => self.shape_figures.push(figures),
+            }
+        }
     }
 
-    fn work(&mut self, job: &Job, grounds: Vec<Arc<SurfaceGrounds>>) {
-        let kept = std::mem::take(&mut self.surfaces);
-        let worked = |(index, (own, grounds)): (usize, (&Arc<Surface>, Arc<SurfaceGrounds>))| {
-            let known = kept.get(index).filter(|known| {
-                Arc::ptr_eq(&known.surface, own) && Arc::ptr_eq(&known.grounds, &grounds)
-            });
-            match known {
-                Some(known) => known.clone(),
+    /// Works out the surfaces that have changed; gives them, by index, with
+    /// what they wanted before.
+    fn work_surfaces(&mut self, job: &Job) -> Vec<(usize, Option<Wants>)> {
+        let gone = self.surfaces.len() > job.surfaces.len();
+        self.surfaces.truncate(job.surfaces.len());
+        let is_known =
+            |(index, (own, grounds)): &(usize, (&Arc<Surface>, &Arc<SurfaceGrounds>))| {
+                self.surfaces.get(*index).is_some_and(|known| {
+                    Arc::ptr_eq(&known.surface, own) && Arc::ptr_eq(&known.grounds, grounds)
+                })
+            };
+        let all = job.surfaces.iter().zip(self.grounds.all()).enumerate();
+        let new: Vec<_> = all.filter(|one| !is_known(one)).collect();
+        let worked = |(index, (own, grounds)): (usize, (&Arc<Surface>, &Arc<SurfaceGrounds>))| {
+            (index, Worked::of(job, own, grounds))
+        };
+        let worked: Vec<(usize, Worked)> = if new.len() < MANY_SURFACES {
+            new.into_iter().map(worked).collect()
+        } else {
+            new.into_par_iter().map(worked).collect()
+        };
+        // One that is gone has changed too.
+        let mut changed: Vec<_> = gone
+            .then_some((job.surfaces.len(), None))
+            .into_iter()
+            .collect();
+        for (index, worked) in worked {
+            match self.surfaces.get_mut(index) {
+                Some(place) => {
+                    let before = std::mem::replace(place, worked);
+                    changed.push((index, Some(before.wants)));
+                }
                 None => {
-                    let figures = surface(job, own, &grounds);
-                    Worked {
-                        surface: Arc::clone(own),
-                        wants: Arc::new(wants(own, &figures)),
-                        figures: Arc::new(figures),
-                        grounds,
-                    }
+                    self.surfaces.push(worked);
+                    changed.push((index, None));
                 }
             }
-        };
-        self.surfaces = if job.surfaces.len() < MANY_SURFACES {
-            let all = job.surfaces.iter().zip(grounds).enumerate();
-            all.map(worked).collect()
-        } else {
-            let all = job.surfaces.par_iter().zip(grounds).enumerate();
-            all.map(worked).collect()
-        };
+        }
+        changed
     }
 
-    fn orders(
+    /// Works out the mixes; whether one of them, or what it makes, has changed.
+    fn work_mixes(
         &mut self,
         job: &Job,
-        mixes: &[Arc<MixFigures>],
+        surfaces: &[Arc<SurfaceFigures>],
         troubles: &mut Vec<Trouble>,
-    ) -> Vec<Arc<Order>> {
-        let kept = std::mem::take(&mut self.orders);
-        let of_surfaces = self.surfaces.iter().flat_map(|worked| worked.wants.iter());
-        let needs = gathered(of_surfaces, job, mixes);
-        let mut kept = kept.into_iter();
-        for (_, (material, needs)) in needs {
-            let known = kept
-                .next()
-                .filter(|known| Arc::ptr_eq(&known.material, &material) && known.needs == needs);
-            let ordered = known.unwrap_or_else(|| {
-                let mut troubles = Vec::new();
-                let order = order(job, &material, &needs, &mut Silent, &mut troubles);
-                Ordered {
-                    material,
-                    needs,
-                    order: Arc::new(order),
-                    troubles,
-                }
-            });
-            self.orders.push(ordered);
-        }
-        let all = self.orders.iter();
-        troubles.extend(all.flat_map(|ordered| ordered.troubles.iter().cloned()));
-        let orders = self.orders.iter().map(|ordered| Arc::clone(&ordered.order));
-        orders.collect()
-    }
-}
-
-fn mixes(
-    job: &Job,
-    surfaces: &[Arc<SurfaceFigures>],
-    troubles: &mut Vec<Trouble>,
-) -> Vec<Arc<MixFigures>> {
-    let system = job.heading.system();
-    mixes_of(job)
-        .values()
-        .map(|own| {
+    ) -> bool {
+        let system = job.heading.system();
+        let before = std::mem::take(&mut self.mixes);
+        for own in mixes_of(job).values() {
             let used = uses(surfaces, own);
             let gauging = gauging(own, system, &mut Silent);
             if let Err(Some(trouble)) = &gauging {
                 troubles.push(Trouble::clone(trouble));
             }
-            Arc::new(mix(own, &used, gauging.as_ref().ok(), &mut Silent))
-        })
-        .collect()
+            let figures = mix(own, &used, gauging.as_ref().ok(), &mut Silent);
+            self.mixes.push((Arc::clone(own), Arc::new(figures)));
+        }
+        let mut both = before.iter().zip(&self.mixes);
+        let is_same = |(before, now): (&(Arc<Mix>, _), &(Arc<Mix>, _))| {
+            Arc::ptr_eq(&before.0, &now.0) && before.1 == now.1
+        };
+        before.len() != self.mixes.len() || !both.all(is_same)
+    }
+
+    /// Orders anew what the changed surfaces want, where they want the same
+    /// materials as before; whether that was so.
+    fn renew_orders(&mut self, job: &Job, changed: &[(usize, Option<Wants>)]) -> bool {
+        let mut touched = BTreeSet::new();
+        for (index, before) in changed {
+            let (Some(before), Some(worked)) = (before, self.surfaces.get(*index)) else {
+                return false;
+            };
+            let mut both = before.iter().zip(&worked.wants);
+            let same_materials = before.len() == worked.wants.len()
+                && both.all(|((before, _), (now, _))| Arc::ptr_eq(before, now));
+            if !same_materials {
+                return false;
+            }
+            let first: usize = self
+                .surfaces
+                .iter()
+                .take(*index)
+                .map(|worked| worked.wants.len())
+                .sum();
+            let places = self.places.get(first..).unwrap_or_default();
+            for ((_, need), (order, place)) in worked.wants.iter().zip(places) {
+                let needs = self
+                    .orders
+                    .get_mut(*order)
+                    .map(|ordered| &mut ordered.needs);
+                let Some(known) = needs.and_then(|needs| needs.get_mut(*place)) else {
+                    return false;
+                };
+                if known != need {
+                    *known = Arc::clone(need);
+                    touched.insert(*order);
+                }
+            }
+        }
+        for index in touched {
+            if let Some(ordered) = self.orders.get_mut(index) {
+                let needs = std::mem::take(&mut ordered.needs);
+                *ordered = Ordered::of(job, Arc::clone(&ordered.material), needs);
+            }
+        }
+        true
+    }
+
+    fn work_orders(&mut self, job: &Job, mixes: &[Arc<MixFigures>]) {
+        let of_surfaces = self.surfaces.iter().flat_map(|worked| &worked.wants);
+        let (needs, places) = gathered(of_surfaces, job, mixes);
+        self.places = places;
+        let mut kept = std::mem::take(&mut self.orders).into_iter();
+        for (_, (material, needs)) in needs {
+            let known = kept
+                .next()
+                .filter(|known| Arc::ptr_eq(&known.material, &material) && known.needs == needs);
+            let ordered = known.unwrap_or_else(|| Ordered::of(job, material, needs));
+            self.orders.push(ordered);
+        }
+    }
+}
+
+impl Ordered {
+    fn of(job: &Job, material: Arc<Material>, needs: Vec<Arc<Need>>) -> Ordered {
+        let mut troubles = Vec::new();
+        let order = order(job, &material, &needs, &mut Silent, &mut troubles);
+        Ordered {
+            material,
+            needs,
+            order: Arc::new(order),
+            troubles,
+        }
+    }
+}
+
+impl Worked {
+    fn of(job: &Job, own: &Arc<Surface>, grounds: &Arc<SurfaceGrounds>) -> Worked {
+        let figures = surface(job, own, grounds);
+        Worked {
+            surface: Arc::clone(own),
+            grounds: Arc::clone(grounds),
+            wants: wants(own, &figures),
+            unsaid: unsaid(own, &figures),
+            figures: Arc::new(figures),
+        }
+    }
 }

@@ -55,7 +55,7 @@ pub struct Need {
 
 /// What is needed of each material over the whole job, by name, in the order
 /// of first use: surface by surface, then the mixes.
-pub(super) type Needs = IndexMap<String, (Arc<Material>, Vec<Need>)>;
+pub(super) type Needs = IndexMap<String, (Arc<Material>, Vec<Arc<Need>>)>;
 
 pub(super) fn needs(
     job: &Job,
@@ -66,22 +66,24 @@ pub(super) fn needs(
     let of_surfaces: Vec<Wants> = of_surfaces
         .map(|(surface, own)| wants(surface, own))
         .collect();
-    gathered(of_surfaces.iter().flatten(), job, mixes)
+    gathered(of_surfaces.iter().flatten(), job, mixes).0
 }
 
 /// What a surface needs, each of a material.
-pub(super) type Wants = Vec<(Arc<Material>, Need)>;
+pub(super) type Wants = Vec<(Arc<Material>, Arc<Need>)>;
 
-/// What surfaces need, and what the mixes do, material by material.
+/// What surfaces need, and what the mixes do, material by material; and for
+/// each need of a surface its material's place and its own among that
+/// material's needs.
 pub(super) fn gathered<'a>(
-    of_surfaces: impl Iterator<Item = &'a (Arc<Material>, Need)>,
+    of_surfaces: impl Iterator<Item = &'a (Arc<Material>, Arc<Need>)>,
     job: &Job,
     mixes: &[Arc<MixFigures>],
-) -> Needs {
+) -> (Needs, Vec<(usize, usize)>) {
     let mut needs = Needs::new();
     // The same material is the same place in memory, nearly always.
     let mut places: FxHashMap<usize, usize> = FxHashMap::default();
-    let mut add = |material: &Arc<Material>, need: Need| {
+    let mut add = |material: &Arc<Material>, need: &Arc<Need>| {
         let place = *places
             .entry(Arc::as_ptr(material).addr())
             .or_insert_with(|| {
@@ -90,13 +92,13 @@ pub(super) fn gathered<'a>(
                 entry.or_insert_with(|| (Arc::clone(material), Vec::new()));
                 place
             });
-        if let Some((_, (_, all))) = needs.get_index_mut(place) {
-            all.push(need);
-        }
+        let all = needs.get_index_mut(place).map(|(_, (_, all))| all);
+        let own = all.as_ref().map_or(0, |all| all.len());
+        all.into_iter().for_each(|all| all.push(Arc::clone(need)));
+        (place, own)
     };
-    for (material, need) in of_surfaces {
-        add(material, need.clone());
-    }
+    let places = of_surfaces.map(|(material, need)| add(material, need));
+    let places = places.collect();
     for (mix, figures) in mixes_of(job).values().zip(mixes) {
         let is_used = figures.volume_m3.is_none_or(|volume| volume > 0.0);
         for (part, ingredient) in mix
@@ -114,10 +116,10 @@ pub(super) fn gathered<'a>(
                 loose_m3: ingredient.loose_volume_m3,
                 ..Need::new(figures.name.clone(), part.name.place)
             };
-            add(material, need);
+            add(material, &Arc::new(need));
         }
     }
-    needs
+    (needs, places)
 }
 
 /// What a surface needs: its layers from the top down, its joints, its
@@ -125,7 +127,7 @@ pub(super) fn gathered<'a>(
 pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
     let mut wants = Wants::new();
     let mut add = |material: &Arc<Material>, need: Need| {
-        wants.push((Arc::clone(material), need));
+        wants.push((Arc::clone(material), Arc::new(need)));
     };
     let layers = surface.build.iter().flat_map(|build| &build.value.layers);
     for (layer, figures) in layers

@@ -1,5 +1,7 @@
 //! What to order: one line a material over the whole job, rounded up once.
 
+use std::sync::Arc;
+
 use super::costs::{Delivery, delivery, goods, unit_price};
 use super::counting::{Troubled, needed};
 use super::needs::Need;
@@ -45,7 +47,7 @@ pub struct Order {
 pub(super) fn order(
     job: &Job,
     material: &Material,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     notes: &mut impl Notes,
     troubles: &mut Vec<Trouble>,
 ) -> Order {
@@ -96,7 +98,7 @@ pub(super) fn order(
 /// The price of one sold unit.
 fn price(
     selling: &Selling<'_>,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     currency: Currency,
     notes: &mut impl Notes,
     troubled: &mut Troubled<'_>,

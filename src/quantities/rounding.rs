@@ -1,5 +1,7 @@
 //! Rounding up what is needed to what is sold.
 
+use std::sync::Arc;
+
 use std::cmp::Ordering;
 
 use super::counting::Troubled;
@@ -14,7 +16,7 @@ use crate::units::{Number, Quantity};
 pub(super) fn rounded_up(
     selling: &Selling<'_>,
     needed: Number,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     notes: &mut impl Notes,
     troubled: &mut Troubled<'_>,
 ) -> (Number, bool) {
@@ -45,7 +47,7 @@ pub(super) fn rounded_up(
 /// The step that orders go in: as stated, else what is usual.
 fn step(
     selling: &Selling<'_>,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     notes: &mut impl Notes,
     troubled: &mut Troubled<'_>,
 ) -> Number {
@@ -70,7 +72,7 @@ fn step(
 /// The least that is sold, if one is stated; of packs, whole ones.
 fn least(
     selling: &Selling<'_>,
-    needs: &[Need],
+    needs: &[Arc<Need>],
     notes: &mut impl Notes,
     troubled: &mut Troubled<'_>,
 ) -> Option<Number> {

@@ -1,5 +1,7 @@
 //! How a material is sold, and how a need of it is counted in that.
 
+use std::sync::Arc;
+
 use super::needs::{Need, Purpose};
 use super::states::loose_density;
 use crate::model::{Material, Sold};
@@ -78,7 +80,7 @@ pub(super) enum Short {
 impl<'a> Selling<'a> {
     /// How a material is sold: as it says, else by what is usual for what
     /// needs it.
-    pub fn of(material: &'a Material, needs: &[Need], system: System) -> Selling<'a> {
+    pub fn of(material: &'a Material, needs: &[Arc<Need>], system: System) -> Selling<'a> {
         let goods = match material.sold.as_ref().map(|sold| &sold.value) {
             Some(Sold::Unit(unit)) => Goods::Unit(unit),
             Some(Sold::Each) => Goods::Each,
@@ -178,7 +180,7 @@ impl<'a> Selling<'a> {
 
     /// A stated quantity in sold units: as it is if it is a bare number, else
     /// turned into what one sold unit measures.
-    pub fn in_sold_units(&self, quantity: &Quantity, needs: &[Need]) -> Option<Number> {
+    pub fn in_sold_units(&self, quantity: &Quantity, needs: &[Arc<Need>]) -> Option<Number> {
         let (one, dimension) = self.one();
         if quantity.dimension.is_none() {
             return Some(quantity.number);
@@ -196,7 +198,7 @@ impl<'a> Selling<'a> {
         &self,
         ordered: Number,
         wanted: Dimension,
-        needs: &[Need],
+        needs: &[Arc<Need>],
     ) -> Option<Number> {
         let (one, dimension) = self.one();
         let measure = ordered.times(one)?;
@@ -223,7 +225,9 @@ impl<'a> Selling<'a> {
                 return measure.times(covers.number);
             }
         }
-        let sum = |of: &dyn Fn(&Need) -> Option<f64>| needs.iter().map(of).sum::<Option<f64>>();
+        let sum = |of: &dyn Fn(&Need) -> Option<f64>| {
+            needs.iter().map(|need| of(need)).sum::<Option<f64>>()
+        };
         let sold = sum(&|need| self.counted(need).ok().map(|counted| counted.amount))?;
         let other = sum(&|need| measured(need, wanted).ok())?;
         Number::near(other / sold)?.times(ordered)
@@ -269,7 +273,7 @@ pub(super) fn measured(need: &Need, wanted: Dimension) -> Result<f64, Short> {
 }
 
 /// What a material that does not say is counted in.
-fn usual_unit(needs: &[Need], system: System) -> &'static Unit {
+fn usual_unit(needs: &[Arc<Need>], system: System) -> &'static Unit {
     let all = |dimension| needs.iter().all(|need| measured(need, dimension).is_ok());
     let one_course = needs
         .iter()

@@ -18,12 +18,13 @@ impl Tree {
     #[must_use]
     pub fn edited(&self, text: Arc<str>) -> Self {
         let common = Common::of(&self.text, &text);
-        self.edited_between(text, common)
+        self.clone().into_edited(text, common)
     }
 
-    /// The same, where what the texts have in common is known already.
+    /// The same, where what the texts have in common is known already. If
+    /// nobody else has the tree, nothing of it is copied.
     #[must_use]
-    pub fn edited_between(&self, text: Arc<str>, common: Common) -> Self {
+    pub fn into_edited(self, text: Arc<str>, common: Common) -> Self {
         let readable = self.text.len() < LARGEST_FILE && text.len() < LARGEST_FILE;
         // Names count on from the highest ever given. Should they run out,
         // all sections get new ones.
@@ -34,18 +35,35 @@ impl Tree {
         if !readable || !names_last {
             return Self::parse(text);
         }
-        let kept = Kept::between(self, &text, common);
-        let sections = |range: Range<usize>| self.sections.get(range).unwrap_or_default().iter();
-        let mut place = Placing::counting_from(self.next_id);
-        sections(0..kept.first).for_each(|old| place.put(old));
+        let kept = Kept::between(&self, &text, common);
+        let start = kept.middle.start;
+        let mut place = Placing::counting_from(self.next_id, Span::from(0..start).end);
         let middle = text.get(kept.middle).unwrap_or_default();
         self.read_again(kept.first..kept.last, middle, &mut place);
-        sections(kept.last..self.sections.len()).for_each(|old| place.put(old));
-        let mut tree = place.into_tree(text);
-        if names(&tree).eq(names(self)) {
-            tree.by_id = Arc::clone(&self.by_id);
+        let (old, new) = (self.text.len(), text.len());
+        let mut sections = Arc::unwrap_or_clone(self.sections);
+        let before = sections.get(kept.first..kept.last).unwrap_or_default();
+        let same_names = names(before).eq(names(&place.sections));
+        let touched = kept.first..kept.first + place.sections.len();
+        sections.splice(kept.first..kept.last, place.sections);
+        let after = sections.get_mut(touched.end..).unwrap_or_default();
+        if old != new {
+            for placed in after {
+                let start = (placed.start as usize + new).saturating_sub(old);
+                placed.start = Span::from(0..start).end;
+            }
         }
-        tree
+        Self {
+            text,
+            sections: Arc::new(sections),
+            touched,
+            parsed_lines: place.parsed_lines,
+            next_id: place.next_id,
+            by_id: match same_names {
+                true => self.by_id,
+                false => Arc::default(),
+            },
+        }
     }
 
     /// Puts the sections of a text that some sections of this tree have become.
@@ -75,8 +93,8 @@ impl Tree {
     }
 }
 
-fn names(tree: &Tree) -> impl Iterator<Item = SectionId> {
-    tree.sections.iter().map(|placed| placed.id)
+fn names(sections: &[Placed]) -> impl Iterator<Item = SectionId> {
+    sections.iter().map(|placed| placed.id)
 }
 
 /// Sections to be found again by their text, each once.

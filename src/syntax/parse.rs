@@ -30,7 +30,7 @@ impl Tree {
         } else {
             vec![unread_file(&text)]
         };
-        let mut place = Placing::counting_from(0);
+        let mut place = Placing::counting_from(0, 0);
         read.into_iter().for_each(|read| place.put_read(None, read));
         place.into_tree(text)
     }
@@ -38,18 +38,19 @@ impl Tree {
 
 /// Sections put one after the other.
 pub(super) struct Placing {
-    sections: Vec<Placed>,
+    pub sections: Vec<Placed>,
     start: u32,
-    next_id: u32,
-    parsed_lines: usize,
+    pub next_id: u32,
+    pub parsed_lines: usize,
 }
 
 impl Placing {
-    /// Nothing placed yet; names count on from `next_id`.
-    pub fn counting_from(next_id: u32) -> Self {
+    /// Nothing placed yet; names count on from `next_id`, places from
+    /// `start`.
+    pub fn counting_from(next_id: u32, start: u32) -> Self {
         Self {
             sections: Vec::new(),
-            start: 0,
+            start,
             next_id,
             parsed_lines: 0,
         }
@@ -87,6 +88,7 @@ impl Placing {
         } = self;
         Tree {
             text,
+            touched: 0..sections.len(),
             sections: Arc::new(sections),
             parsed_lines,
             next_id,

@@ -21,6 +21,8 @@ pub struct Tree {
     /// tree before an edit were not.
     pub parsed_lines: usize,
     /// The name for the next new section.
+    /// The sections that the last edit may have changed, by their places.
+    pub touched: std::ops::Range<usize>,
     pub(super) next_id: u32,
     /// The place of each section by its name, made when first asked for.
     pub(super) by_id: Arc<OnceLock<FxHashMap<SectionId, usize>>>,

@@ -14,7 +14,7 @@ impl Resolver<'_> {
             return Vec::new();
         };
         let mut accepts = Vec::new();
-        for section in &own.sections {
+        for section in own.sections.iter() {
             if section.is("accept") {
                 accepts.extend(
                     section

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::super::job::{Contact, Side, Surface};
 use super::surfaces::Draft;
@@ -22,7 +22,14 @@ pub struct Settled {
     drafts: Vec<Arc<Draft>>,
     lies: Vec<Lie>,
     surfaces: Vec<Arc<Surface>>,
-    meetings: FxHashMap<Pair, Meeting>,
+    meetings: FxHashMap<Pair, Met>,
+}
+
+/// Two drafts, kept so that their addresses stay theirs, and how they lie.
+#[derive(Debug)]
+struct Met {
+    drafts: (Arc<Draft>, Arc<Draft>),
+    meeting: Meeting,
 }
 
 /// How a surface lies to the others.
@@ -34,8 +41,7 @@ struct Lie {
     stretches: Vec<(Stretch, usize)>,
 }
 
-/// Two drafts by their addresses, which stay theirs for as long as they are
-/// kept here.
+/// Two drafts by their addresses.
 type Pair = (usize, usize);
 
 /// How two outlines lie to each other.
@@ -48,6 +54,11 @@ enum Meeting {
 }
 
 impl Settled {
+    /// The drafts of which these are the surfaces.
+    pub fn drafts(&self) -> &[Arc<Draft>] {
+        &self.drafts
+    }
+
     /// The surfaces of these drafts, which take the place of those before.
     pub fn surfaces(&mut self, drafts: Vec<Arc<Draft>>) -> Vec<Arc<Surface>> {
         let lies = self.lies(&drafts);
@@ -72,9 +83,20 @@ impl Settled {
         self.surfaces.clone()
     }
 
+    /// Forgets the meetings of drafts that are no more, once there are many
+    /// more meetings than have just been asked for.
+    fn forget_old(&mut self, drafts: &[Arc<Draft>], met: usize) {
+        if self.meetings.len() > 2 * met + 64 {
+            let there: FxHashSet<usize> = drafts.iter().map(address).collect();
+            let is_there = |draft: &Arc<Draft>| there.contains(&address(draft));
+            self.meetings
+                .retain(|_, met| is_there(&met.drafts.0) && is_there(&met.drafts.1));
+        }
+    }
+
     fn lies(&mut self, drafts: &[Arc<Draft>]) -> Vec<Lie> {
         let mut lies = vec![Lie::default(); drafts.len()];
-        let mut met = FxHashMap::default();
+        let mut met = 0;
         let mut by_west: Vec<usize> = (0..drafts.len())
             .filter(|index| {
                 drafts
@@ -112,18 +134,22 @@ impl Settled {
                 if !is_near || is_done(*other) {
                     continue;
                 }
-                let pair = (Arc::as_ptr(first).addr(), Arc::as_ptr(second).addr());
-                let meeting = match self.meetings.get(&pair) {
-                    Some(known) => known.clone(),
-                    None => meeting(first, second),
-                };
-                meet(&mut lies, *one, *other, &meeting);
-                met.insert(pair, meeting);
+                let pair = (address(first), address(second));
+                let known = self.meetings.entry(pair).or_insert_with(|| Met {
+                    meeting: meeting(first, second),
+                    drafts: (Arc::clone(first), Arc::clone(second)),
+                });
+                meet(&mut lies, *one, *other, &known.meeting);
+                met += 1;
             }
         }
-        self.meetings = met;
+        self.forget_old(drafts, met);
         lies
     }
+}
+
+fn address(draft: &Arc<Draft>) -> usize {
+    Arc::as_ptr(draft).addr()
 }
 
 /// How two surfaces lie to each other.

@@ -17,7 +17,7 @@ pub struct FileInput {
     pub path: String,
     /// Its sections, those that had lost their indent joined to the one
     /// above.
-    pub sections: Vec<LogicalSection>,
+    pub sections: Arc<Vec<LogicalSection>>,
     /// The files that it uses, directly.
     pub uses: Vec<FileId>,
 }
@@ -210,7 +210,7 @@ impl LogicalSection {
 }
 
 /// A section that defines a name.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Definition {
     /// The file.
     pub file: FileId,

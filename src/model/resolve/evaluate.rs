@@ -44,17 +44,40 @@ pub struct Scope {
     pub definitions: Definitions,
     /// For each file, the files that it sees: itself and what it uses.
     pub visible: Vec<Vec<FileId>>,
+    /// The sections of the file itself by their kind.
+    own: FxHashMap<&'static str, Vec<Definition>>,
 }
 
 impl Scope {
     /// The names of these files.
     pub fn of(files: &[FileInput]) -> Scope {
+        let mut own: FxHashMap<&'static str, Vec<Definition>> = FxHashMap::default();
+        let sections = files
+            .first()
+            .into_iter()
+            .flat_map(|file| file.sections.iter());
+        for (index, section) in sections.enumerate() {
+            if let Some(kind) = section.kind() {
+                own.entry(kind.word).or_default().push(Definition {
+                    file: FileId(0),
+                    section: index,
+                });
+            }
+        }
         Scope {
+            own,
             definitions: Definitions::of(files),
             visible: (0..files.len())
                 .map(|index| seen_from(files, index))
                 .collect(),
         }
+    }
+}
+
+impl Scope {
+    /// The sections of the file itself with this kind.
+    pub fn own(&self, kind: &str) -> &[Definition] {
+        self.own.get(kind).map_or(&[], Vec::as_slice)
     }
 }
 
@@ -149,22 +172,8 @@ impl<'a> Resolver<'a> {
     /// The sections of the file itself with this kind, with their
     /// definitions.
     pub fn own(&self, kind: &str) -> Vec<(Definition, &'a LogicalSection)> {
-        let Some(own) = self.files.first() else {
-            return Vec::new();
-        };
-        own.sections
-            .iter()
-            .enumerate()
-            .filter(|(_, section)| section.is(kind))
-            .map(|(index, section)| {
-                (
-                    Definition {
-                        file: FileId(0),
-                        section: index,
-                    },
-                    section,
-                )
-            })
+        let own = self.scope.own(kind).iter();
+        own.filter_map(|definition| Some((*definition, self.section(*definition)?)))
             .collect()
     }
 

@@ -43,6 +43,8 @@ struct Account {
 #[derive(Debug, Default)]
 pub struct Ledger {
     accounts: FxHashMap<Subject, Account>,
+    /// Those that have found something.
+    telling: FxHashSet<Subject>,
     taken_by: FxHashMap<Subject, FxHashSet<Subject>>,
     used: FxHashMap<NameSpace, FxHashMap<String, u32>>,
     /// Names whose use has changed since the last look, each with whether
@@ -67,6 +69,9 @@ impl Ledger {
         for taken in &account.took {
             let takers = self.taken_by.entry(taken.clone()).or_default();
             takers.insert(subject.clone());
+        }
+        if !account.findings.is_empty() {
+            self.telling.insert(subject.clone());
         }
         self.accounts.insert(subject, account);
     }
@@ -142,7 +147,8 @@ impl Ledger {
 
     /// What was found, in an order that is always the same.
     pub fn findings(&self) -> impl Iterator<Item = &Finding> {
-        let accounts = self.accounts.values();
+        let telling = self.telling.iter();
+        let accounts = telling.filter_map(|subject| self.accounts.get(subject));
         let mut found: Vec<&Finding> = accounts.flat_map(|account| &account.findings).collect();
         found.sort_by(|one, other| {
             let key = |finding: &Finding| (finding.place, finding.rule);
@@ -188,6 +194,7 @@ impl Ledger {
     }
 
     fn close(&mut self, subject: &Subject, account: Account) {
+        self.telling.remove(subject);
         for taken in account.took {
             if let Some(takers) = self.taken_by.get_mut(&taken) {
                 takers.remove(subject);

@@ -14,6 +14,7 @@ use super::contacts::Settled;
 use super::definitions::{Definition, FileInput, LogicalSection};
 use super::evaluate::{Outcomes, Resolver, Scope};
 use super::ledger::Subject;
+use super::surfaces::Draft;
 use crate::findings::{FileId, Finding};
 use crate::vocabulary::NameSpace;
 
@@ -67,7 +68,10 @@ impl Memory {
             files.split_first().filter(|_| files_stay)?,
         );
         let same_sections = |before: &FileInput, now: &FileInput| {
-            let mut pairs = before.sections.iter().zip(&now.sections);
+            if Arc::ptr_eq(&before.sections, &now.sections) {
+                return true;
+            }
+            let mut pairs = before.sections.iter().zip(now.sections.iter());
             pairs.all(|(before, now)| before.is_same(now))
         };
         let mut libraries = libraries.iter().zip(libraries_now);
@@ -75,7 +79,9 @@ impl Memory {
             return None;
         }
         let mut changed = Vec::new();
-        for (index, (before, now)) in before.sections.iter().zip(&now.sections).enumerate() {
+        let same_list = Arc::ptr_eq(&before.sections, &now.sections);
+        let pairs = before.sections.iter().zip(now.sections.iter());
+        for (index, (before, now)) in pairs.enumerate().filter(|_| !same_list) {
             if before.is_same(now) {
                 continue;
             }
@@ -96,7 +102,7 @@ impl Memory {
         };
         resolver.on(Subject::Heading, |resolver| resolver.heading(&mut job));
         let mut standing = resolver.about_names();
-        let libraries = files.iter().skip(1).flat_map(|file| &file.sections);
+        let libraries = files.iter().skip(1).flat_map(|file| file.sections.iter());
         standing.extend(libraries.flat_map(LogicalSection::about_text));
         let about_text = own
             .sections
@@ -183,10 +189,9 @@ impl Memory {
         }
         resolver.on(Subject::Site, |resolver| resolver.site(&mut job));
         resolver.follow(&forgotten, &mut job);
-        job.surfaces = match resolver.surfaces_stay(&forgotten) {
-            true => job.surfaces,
-            false => self.settled.surfaces(resolver.all_surfaces()),
-        };
+        if let Some(drafts) = resolver.drafts_after(&forgotten, self.settled.drafts()) {
+            job.surfaces = self.settled.surfaces(drafts);
+        }
         job.list_builds_used();
         if forgotten.contains(&Subject::Accepts) {
             job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
@@ -311,11 +316,35 @@ impl Resolver<'_> {
         });
     }
 
-    /// Whether no surface has to be worked out anew.
-    fn surfaces_stay(&self, forgotten: &FxHashSet<Subject>) -> bool {
-        !forgotten
-            .iter()
-            .any(|subject| matches!(subject, Subject::Surface(_)))
+    /// The surfaces by themselves, if one of them had to be worked out anew.
+    fn drafts_after(
+        &mut self,
+        forgotten: &FxHashSet<Subject>,
+        before: &[Arc<Draft>],
+    ) -> Option<Vec<Arc<Draft>>> {
+        let anew = forgotten.iter().filter_map(|subject| match subject {
+            Subject::Surface(definition) => Some(*definition),
+            _ => None,
+        });
+        let anew: Vec<Definition> = anew.collect();
+        if anew.is_empty() {
+            return None;
+        }
+        let scope = Arc::clone(&self.scope);
+        let own = scope.own("surface");
+        if own.len() != before.len() {
+            return Some(self.all_surfaces());
+        }
+        let mut drafts = before.to_vec();
+        for definition in anew {
+            let place = own.binary_search(&definition).ok();
+            let place = place.and_then(|place| drafts.get_mut(place));
+            match (place, self.work_surface(definition)) {
+                (Some(place), Some(draft)) => *place = draft,
+                _ => return Some(self.all_surfaces()),
+            }
+        }
+        Some(drafts)
     }
 }
 

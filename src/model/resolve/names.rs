@@ -94,7 +94,7 @@ impl<'a> Resolver<'a> {
         let mut folded: FxHashMap<(NameSpace, String), (&str, Place)> = FxHashMap::default();
         let mut first: FxHashMap<(NameSpace, &str), (Place, FileId)> = FxHashMap::default();
         for (file, input) in (0..).map(FileId).zip(self.files) {
-            for section in &input.sections {
+            for section in input.sections.iter() {
                 let space = section.kind().and_then(|kind| kind.defines);
                 let (Some(space), Some(name)) = (space, section.name()) else {
                     continue;

@@ -15,7 +15,7 @@ use crate::vocabulary::ValueKind;
 pub fn read_standard(files: &[FileInput]) -> (Standard, Vec<Finding>) {
     let mut resolver = Resolver::new(files);
     let mut findings = resolver.about_names();
-    let sections = files.iter().flat_map(|file| &file.sections);
+    let sections = files.iter().flat_map(|file| file.sections.iter());
     findings.extend(sections.flat_map(|section| section.about_text()));
     let standard = resolver.on(Subject::Heading, Resolver::standard);
     findings.extend(resolver.done.ledger.findings().cloned());
