@@ -4,6 +4,7 @@ import * as vscode from "vscode";
 import { LanguageClient, RevealOutputChannelOn, State } from "vscode-languageclient/node";
 import { forgetting } from "./closing";
 import { Endurance } from "./enduring";
+import { opening } from "./lenses";
 import { findProgram, isTrouble, type Program, type Trouble } from "./program";
 
 // How long a server that has ended may take to be started anew by its client, in
@@ -80,7 +81,7 @@ export class Server implements vscode.Disposable {
         { language: "patio", scheme: "untitled" },
       ],
       initializationOptions: settings,
-      middleware: forgetting(),
+      middleware: { ...forgetting(), ...opening() },
       errorHandler: this.endurance,
       synchronize: { configurationSection: "drylay" },
       outputChannel: this.output,

@@ -57,6 +57,30 @@ function sights(page, hands, editor, pictures) {
       await picture("fixes");
       await page.keyboard.press("Escape");
     },
+    "an acceptance leaves the cursor in its reason": async () => {
+      await page.keyboard.press("Control+Period");
+      const accept = page.locator(".action-widget .action", { hasText: "Accept fall-flat" });
+      await accept.first().click();
+      await hands.see(".view-lines", "fall-flat, because");
+      await until(async () => (await hands.line()).includes("accept"), "the cursor is in the acceptance");
+      await page.keyboard.type("a step");
+      await hands.see(".view-lines", 'because "a step"');
+      await picture("accepted");
+      await hands.command("File: Revert File");
+    },
+    "a hint tells how its figure came about": async () => {
+      await page.locator(".view-line span", { hasText: "4.57 tons" }).last().hover();
+      await hands.see(".monaco-hover", "mass = volume");
+      await picture("hint");
+      await page.mouse.move(...CLEAR);
+    },
+    "a click on the figures over a surface opens the take-off": async () => {
+      await page.locator(".codelens-decoration a", { hasText: "181.6 sq ft" }).first().click();
+      await hands.see(".tabs-container", "Take-off of weir-lane-draft");
+      const tab = page.locator(".tab", { hasText: "Take-off of weir-lane-draft" });
+      await tab.click({ button: "middle" });
+      await tab.waitFor({ state: "detached" });
+    },
     "a button opens the take-off beside the text": async () => {
       await page.setViewportSize({ width: 1500, height: 800 });
       await hands.open("weir-lane.patio");
@@ -176,6 +200,18 @@ class Hands {
     await this.fill(".quick-input-widget input", `:${number}:${column}`);
     await page.keyboard.press("Enter");
     await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
+  }
+
+  // The text of the line that the cursor is in.
+  async line() {
+    const { page } = this;
+    const cursor = await page.locator(".editor-group-container.active .cursors-layer .cursor").first().boundingBox();
+    const lines = await page.locator(".editor-group-container.active .view-line").all();
+    for (const line of lines) {
+      const box = await line.boundingBox();
+      if (box !== null && cursor !== null && Math.abs(box.y - cursor.y) < 3) return line.innerText();
+    }
+    return "";
   }
 
   // Runs a command from the palette.
