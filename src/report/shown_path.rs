@@ -4,13 +4,20 @@
 /// `jobs/court.patio`, `../house/standard.patio`. A path on another drive
 /// stays as it is.
 pub fn shown_path(path: &str, folder: &str) -> String {
-    let parts = |text| -> Vec<String> {
-        let parts = str::split(text, '/').filter(|part| !part.is_empty());
-        parts.map(str::to_owned).collect()
-    };
+    // Most lie below the folder.
+    let below = path.strip_prefix(folder).filter(|_| !folder.is_empty());
+    if let Some(below) = below.and_then(|below| below.strip_prefix('/'))
+        && !below.contains("//")
+    {
+        return below.to_owned();
+    }
+    fn parts(path: &str) -> Vec<&str> {
+        path.split('/').filter(|part| !part.is_empty()).collect()
+    }
     let (of_path, of_folder) = (parts(path), parts(folder));
-    let drive = |parts: &[String]| parts.first().filter(|part| part.ends_with(':')).cloned();
-    if drive(&of_path) != drive(&of_folder) {
+    let drive = |parts: &[&str]| parts.first().is_some_and(|part| part.ends_with(':'));
+    let is_elsewhere = of_path.first() != of_folder.first();
+    if is_elsewhere && (drive(&of_path) || drive(&of_folder)) {
         return path.to_owned();
     }
     let same = of_path
@@ -18,8 +25,8 @@ pub fn shown_path(path: &str, folder: &str) -> String {
         .zip(&of_folder)
         .take_while(|(a, b)| a == b)
         .count();
-    let up = of_folder.iter().skip(same).map(|_| "..".to_owned());
-    let down = of_path.iter().skip(same).cloned();
+    let up = of_folder.iter().skip(same).map(|_| "..");
+    let down = of_path.iter().skip(same).copied();
     up.chain(down).collect::<Vec<_>>().join("/")
 }
 
@@ -37,6 +44,10 @@ mod tests {
             ("/ab/c.patio", "/a", "../ab/c.patio"),
             ("C:/a/c.patio", "C:/a", "c.patio"),
             ("D:/a/c.patio", "C:/a", "D:/a/c.patio"),
+            ("/a/c.patio", "C:/a", "/a/c.patio"),
+            ("C:/c.patio", "C:/a", "../c.patio"),
+            ("/a/b//c.patio", "/a", "b/c.patio"),
+            ("/a/b", "/a/b", ""),
         ] {
             assert_eq!(shown_path(path, folder), shown, "{path} from {folder}");
         }
