@@ -123,7 +123,7 @@ mod tests {
         assert_eq!(seen(), (true, false, None));
         assert!(Disk.exists(&path("b.patio")));
         remembered.forget(&path("a.patio"));
-        assert_eq!(seen().0, false, "it is looked at again");
+        assert!(!seen().0, "it is looked at again");
         assert_eq!(
             Remembered::default().read(&path("a.patio")).as_deref(),
             Some("site")

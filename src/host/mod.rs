@@ -5,7 +5,9 @@
 mod clock;
 mod disk;
 mod search;
+mod stamp;
 
 pub use clock::today;
 pub use disk::{in_words, names_in, text_at, text_of};
 pub use search::{Looked, is_spec, specs_below};
+pub use stamp::{Stamp, stamp};

@@ -2,6 +2,7 @@
 //! before it first waits, so that jobs come in the order of the messages.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use serde_json::Value;
 use tokio::sync::mpsc::UnboundedSender;
@@ -18,6 +19,10 @@ use super::{
     actions, answers, commands, completion, formatting, hints, life, moving, names, paths, reading,
     signature, symbols, tokens,
 };
+
+/// How often files are looked at for changes where the client does not watch
+/// them.
+const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
 
 /// The server as the router sees it.
 pub struct Backend {
@@ -43,6 +48,18 @@ impl Backend {
         tokio::spawn(async move {
             let files = capabilities::watched_files(&above);
             let _ = client.register_capability(vec![files]).await;
+        });
+    }
+
+    /// Looks again and again whether files have changed, for a client that does
+    /// not watch them.
+    fn look_around(&self) {
+        let engine = Arc::clone(&self.engine);
+        tokio::spawn(async move {
+            loop {
+                tokio::time::sleep(BETWEEN_LOOKS).await;
+                engine.tell(Desk::look_around);
+            }
         });
     }
 
@@ -129,8 +146,9 @@ impl LanguageServer for Backend {
             };
             desk.client.watches.then_some(above)
         });
-        if let Ok(Some(above)) = watched.await {
-            self.watch_files(above);
+        match watched.await {
+            Ok(Some(above)) => self.watch_files(above),
+            _ => self.look_around(),
         }
     }
 

@@ -10,6 +10,7 @@ use std::thread;
 
 use indexmap::IndexMap;
 
+use super::watch::Watch;
 use crate::analysis::{Analyser, Analysis, Files};
 use crate::host::{Looked, specs_below, text_at, today};
 use crate::server::checking::analyser;
@@ -31,6 +32,10 @@ pub enum Task {
     Search(Vec<String>),
     /// Read a spec.
     Read(Reading),
+    /// Look whether files or folders have changed.
+    Look(Vec<String>),
+    /// Files that are known to have changed.
+    Note(Vec<String>),
 }
 
 /// A spec to be read.
@@ -51,6 +56,8 @@ pub enum Done {
     Found(Vec<String>, bool),
     /// A spec that was read; nothing if it is not there any more.
     Read(String, Option<Arc<Analysis>>),
+    /// The files and folders that have changed since they were last looked at.
+    Looked(Vec<String>),
 }
 
 /// The way to the thread; it ends when this is dropped.
@@ -78,8 +85,14 @@ impl Crew {
 
 fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
     let mut last: (Option<String>, Analyser) = Default::default();
+    let mut watch = Watch::default();
     while let Ok(task) = tasks.recv() {
         done(match task {
+            Task::Look(paths) => Done::Looked(watch.look(paths)),
+            Task::Note(paths) => {
+                watch.note(&paths);
+                continue;
+            }
             Task::Search(folders) => {
                 let (specs, is_all) = search(&folders);
                 Done::Found(specs, is_all)

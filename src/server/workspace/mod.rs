@@ -15,6 +15,7 @@ mod readers;
 mod roots;
 mod survey;
 mod turns;
+mod watch;
 
 pub use crew::Crew;
 pub use roots::Roots;

@@ -60,6 +60,12 @@ impl Readers {
         named.cloned().collect()
     }
 
+    /// Every path that is read or looked for.
+    pub fn read_paths(&self) -> impl Iterator<Item = &String> {
+        let numbers = self.readers.keys();
+        numbers.filter_map(|number| self.paths.get_index(*number))
+    }
+
     fn number(&mut self, path: &str) -> usize {
         match self.paths.get_index_of(path) {
             Some(number) => number,

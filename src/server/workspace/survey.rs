@@ -33,6 +33,8 @@ pub struct Survey {
     pub pulls: Vec<Pull>,
     /// What else waits until all is read.
     pub later: Vec<Later>,
+    /// Whether files are being looked at for changes.
+    pub is_looking: bool,
     /// Whether the workspace was searched at all.
     pub is_begun: bool,
 }

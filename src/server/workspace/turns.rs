@@ -29,6 +29,10 @@ use crate::server::{diagnostics, paths, symbols};
 /// has come.
 const MANY: usize = 100;
 
+/// In a workspace of more specs than this, those that are not open are not
+/// looked at again and again for changes; what they read is.
+const MOST_LOOKED_AT: usize = 2_000;
+
 impl Desk {
     /// The folders of the workspace are searched anew, if the specs that are
     /// not open are of interest.
@@ -95,13 +99,53 @@ impl Desk {
         match done {
             Done::Found(specs, is_all) => self.found(specs, is_all),
             Done::Read(path, analysis) => self.was_read(&path, analysis),
+            Done::Looked(changed) => {
+                self.survey.is_looking = false;
+                if !changed.is_empty() {
+                    self.changed_outside(&changed);
+                }
+            }
         }
         self.rest_if_done();
+    }
+
+    /// Has the crew look whether files have changed that are read or might be,
+    /// for a client that does not watch them.
+    pub fn look_around(&mut self) {
+        let Some(crew) = self.crew.as_ref().filter(|_| !self.survey.is_looking) else {
+            return;
+        };
+        let analyses = self
+            .checks
+            .values()
+            .filter_map(|check| check.analysis.as_ref());
+        let mut paths: BTreeSet<&String> = analyses.flat_map(|own| &own.reads).collect();
+        paths.extend(self.survey.readers.read_paths());
+        let mut folders = BTreeSet::new();
+        if self.survey.specs.len() <= MOST_LOOKED_AT {
+            paths.extend(self.survey.specs.keys());
+            let above = self
+                .survey
+                .specs
+                .keys()
+                .filter_map(|path| path.rsplit_once('/'));
+            folders.extend(above.map(|(folder, _)| folder.to_owned()));
+            folders.extend(self.roots.all().iter().cloned());
+        }
+        let closed = paths
+            .into_iter()
+            .filter(|path| !self.documents.contains_key(*path));
+        let all = closed.cloned().chain(folders);
+        crew.tell(Task::Look(all.collect()));
+        self.survey.is_looking = true;
     }
 
     /// Some files have changed, come or gone: specs among them are read again,
     /// and the folders searched if one is not known.
     pub(in crate::server) fn look_for_new(&mut self, changed: &[String]) {
+        if let Some(crew) = self.crew.as_ref().filter(|_| !self.client.watches) {
+            crew.tell(Task::Note(changed.to_vec()));
+        }
         let is_new = |path: &String| {
             let is_known = self.survey.specs.contains_key(path);
             !is_known && self.roots.of(path).is_some() && !self.documents.contains_key(path)

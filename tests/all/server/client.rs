@@ -129,6 +129,15 @@ impl Client {
         self.waiting.iter().any(wanted)
     }
 
+    /// Whether such a message comes in a short while, or came before; it stays
+    /// to be taken.
+    pub fn would_hear(&mut self, wanted: impl Fn(&Value) -> bool) -> bool {
+        if let Ok(message) = self.heard.recv_timeout(Duration::from_millis(200)) {
+            self.waiting.push_back(message);
+        }
+        self.has_heard(wanted)
+    }
+
     /// Waits for a document's findings of a version, or of no version.
     pub fn findings(&mut self, uri: &str, version: Option<i32>) -> Vec<Value> {
         let heard = self.hear(|message| {

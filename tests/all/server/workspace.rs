@@ -160,6 +160,38 @@ fn files_that_come_go_or_move_are_noticed() {
 }
 
 #[test]
+fn a_client_that_watches_nothing_sees_changes_all_the_same() {
+    let folder = Folder::with(&[
+        ("library.patio", LIBRARY),
+        ("a.patio", USER),
+        ("b.patio", USER),
+    ]);
+    let mut client = folder.client(json!({}));
+    let misses = |findings: Vec<Value>| json!(findings).to_string().contains("gap");
+    let [a, b] = ["a.patio", "b.patio"].map(|name| folder.uri(name));
+    assert!(!misses(client.findings(&b, None)));
+    client.open(&a, USER);
+    assert!(!misses(client.findings(&a, Some(1))));
+    // Nobody tells of these. What is looked at for the first time is not new,
+    // so each is done again until it is noticed.
+    let mut others = 0;
+    while !client.would_hear(|message| {
+        message["params"]["uri"] == b && message["params"].to_string().contains("gap")
+    }) {
+        others += 1;
+        assert!(others < 200, "it is never noticed");
+        folder.write(
+            "library.patio",
+            &"let other = 1 in\n".repeat(1 + others % 2),
+        );
+    }
+    assert!(misses(client.findings(&b, None)));
+    assert!(misses(client.findings(&a, Some(1))));
+    folder.write("new.patio", WRONG);
+    assert_eq!(client.findings(&folder.uri("new.patio"), None).len(), 1);
+}
+
+#[test]
 fn standards_above_the_folder_are_watched_where_they_can_be() {
     for relative in [false, true] {
         let folder = Folder::with(&[("jobs/a.patio", RIGHT), (".git/HEAD", "")]);
