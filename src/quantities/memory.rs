@@ -193,7 +193,9 @@ impl Memory {
     /// Orders anew what the changed surfaces want, where they want the same
     /// materials as before; whether that was so.
     fn renew_orders(&mut self, job: &Job, changed: &[(usize, Option<Wants>)]) -> bool {
-        let mut touched = BTreeSet::new();
+        // All is looked at before anything is renewed: what is left as it was
+        // must not pass for what is wanted now.
+        let mut renewed: Vec<(usize, usize, Arc<Need>)> = Vec::new();
         for (index, before) in changed {
             let (Some(before), Some(worked)) = (before, self.surfaces.get(*index)) else {
                 return false;
@@ -212,17 +214,21 @@ impl Memory {
                 .sum();
             let places = self.places.get(first..).unwrap_or_default();
             for ((_, need), (order, place)) in worked.wants.iter().zip(places) {
-                let needs = self
-                    .orders
-                    .get_mut(*order)
-                    .map(|ordered| &mut ordered.needs);
-                let Some(known) = needs.and_then(|needs| needs.get_mut(*place)) else {
+                let needs = self.orders.get(*order).map(|ordered| &ordered.needs);
+                let Some(known) = needs.and_then(|needs| needs.get(*place)) else {
                     return false;
                 };
                 if known != need {
-                    *known = Arc::clone(need);
-                    touched.insert(*order);
+                    renewed.push((*order, *place, Arc::clone(need)));
                 }
+            }
+        }
+        let mut touched = BTreeSet::new();
+        for (order, place, need) in renewed {
+            let ordered = self.orders.get_mut(order);
+            if let Some(known) = ordered.and_then(|ordered| ordered.needs.get_mut(place)) {
+                *known = need;
+                touched.insert(order);
             }
         }
         for index in touched {

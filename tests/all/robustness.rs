@@ -548,6 +548,22 @@ fn shapes_may_have_many_parts() {
 }
 
 #[test]
+fn an_edit_of_two_surfaces_at_once_is_seen_in_both() {
+    let folder = Folder::of_specs();
+    let path = "/specs/ropewalk-path.patio";
+    let before = folder.text(path);
+    let line = "  base          crushed-stone, 100 mm compacted, beyond 100 mm\n";
+    assert!(before.contains(line) && before.contains("  close\n"));
+    // One loses its outline, and so what it wants; the other a material.
+    let after = before.replacen("  close\n", "", 1).replacen(line, "", 1);
+    let mut analyser = Analyser::new();
+    analyser.analyse(path, before, &folder, TODAY);
+    let kept = analyser.analyse(path, Arc::from(after.as_str()), &folder, TODAY);
+    let fresh = Analyser::new().analyse(path, Arc::from(after), &folder, TODAY);
+    assert_eq!(known(&kept), known(&fresh));
+}
+
+#[test]
 fn an_edit_reads_one_line_again() {
     let folder = Folder::of_specs();
     for path in folder.paths() {
