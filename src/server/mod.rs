@@ -5,7 +5,9 @@
 //! which they came. All that is open lies on one `desk`, owned by one
 //! thread; every notification and every request is one job on its queue, so a
 //! request sees exactly the edits that came before it, and reading never
-//! waits for an analysis. What goes out passes through one `tray`.
+//! waits for an analysis. Specs that are not open are searched and read by a
+//! thread of their own, see `workspace`. What goes out passes through one
+//! `tray`.
 //!
 //! The room uses `analysis`, `format` and `ide`, and hands plain data to them.
 
