@@ -60,6 +60,13 @@ impl Desk {
         if !self.survey.is_begun {
             self.search_now();
         }
+        // The user may have cut the reading short.
+        let survey = &mut self.survey;
+        let unread = survey
+            .specs
+            .iter()
+            .filter(|(path, kept)| kept.is_none() && !self.documents.contains_key(*path));
+        unread.for_each(|(path, _)| survey.due.push(path));
         if self.survey.is_done() {
             later(self);
         } else {

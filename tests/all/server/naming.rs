@@ -94,6 +94,24 @@ fn a_new_name_is_written_in_every_spec_that_sees_it() {
 }
 
 #[test]
+fn a_new_name_is_written_everywhere_though_reading_was_cut_short() {
+    const SPECS: usize = 300;
+    let folder = Folder::with(&[("house/library.patio", LIBRARY)]);
+    for number in 0..SPECS {
+        folder.write(&format!("{number}.patio"), SECOND);
+    }
+    let mut client = folder.client(json!({"window": {"workDoneProgress": true}}));
+    let asked = client.hear(|message| message["method"] == "window/workDoneProgress/create");
+    let token = json!({"token": asked["params"]["token"]});
+    client.tell("window/workDoneProgress/cancel", token);
+    let uri = folder.uri("house/library.patio");
+    client.open(&uri, LIBRARY);
+    let answer = rename(&mut client, place(&uri, 0, 5), "slot");
+    let changes = answer["result"]["changes"].as_object().expect("changes");
+    assert_eq!(changes.len(), SPECS + 1);
+}
+
+#[test]
 fn a_name_that_is_taken_in_one_of_them_is_refused() {
     let folder = Folder::with(&ALL);
     // One that does not name it, but would from then on.
