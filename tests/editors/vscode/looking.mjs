@@ -69,14 +69,21 @@ function sights(page, hands, editor, pictures) {
       await hands.command("File: Revert File");
     },
     "a hint tells how its figure came about": async () => {
-      await page.locator(".view-line span", { hasText: "4.57 tons" }).last().hover();
-      await hands.see(".monaco-hover", "mass = volume");
+      const hint = page.locator(".view-line span", { hasText: "4.57 tons" }).last();
+      // A hover goes when the line under it is drawn anew, as now it may be.
+      await until(async () => {
+        await page.mouse.move(...CLEAR);
+        await hint.hover();
+        return hands.see(".monaco-hover", "mass = volume", 3_000).catch(() => false);
+      }, "the hint has a hover");
       await picture("hint");
       await page.mouse.move(...CLEAR);
     },
     "a click on the figures over a surface opens the take-off": async () => {
-      await page.locator(".codelens-decoration a", { hasText: "181.6 sq ft" }).first().click();
-      await hands.see(".tabs-container", "Take-off of weir-lane-draft");
+      await until(async () => {
+        await page.locator(".codelens-decoration a", { hasText: "181.6 sq ft" }).first().click();
+        return hands.see(".tabs-container", "Take-off of weir-lane-draft", 3_000).catch(() => false);
+      }, "the take-off is open");
       const tab = page.locator(".tab", { hasText: "Take-off of weir-lane-draft" });
       await tab.click({ button: "middle" });
       await tab.waitFor({ state: "detached" });
@@ -167,9 +174,10 @@ class Hands {
 
   // Waits until a text is to be read in one of the places that a selector finds.
   // VS Code draws blanks that do not break.
-  see(selector, text) {
+  async see(selector, text, patience = 30_000) {
     const read = async () => (await this.page.locator(selector).allInnerTexts()).join("\n").replaceAll("\u00a0", " ");
-    return until(async () => (await read()).includes(text), `"${text}" is to be read in ${selector}`, 30_000);
+    await until(async () => (await read()).includes(text), `"${text}" is to be read in ${selector}`, patience);
+    return true;
   }
 
   async chord(...keys) {
@@ -202,16 +210,16 @@ class Hands {
     await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
   }
 
-  // The text of the line that the cursor is in.
-  async line() {
-    const { page } = this;
-    const cursor = await page.locator(".editor-group-container.active .cursors-layer .cursor").first().boundingBox();
-    const lines = await page.locator(".editor-group-container.active .view-line").all();
-    for (const line of lines) {
-      const box = await line.boundingBox();
-      if (box !== null && cursor !== null && Math.abs(box.y - cursor.y) < 3) return line.innerText();
-    }
-    return "";
+  // The text of the line that the cursor is in; nothing while it is being drawn.
+  line() {
+    return this.page.evaluate(() => {
+      const editor = document.querySelector(".editor-group-container.active");
+      const cursor = editor?.querySelector(".cursors-layer .cursor");
+      if (!cursor) return "";
+      const top = (element) => element.getBoundingClientRect().top;
+      const lines = [...editor.querySelectorAll(".view-line")];
+      return lines.find((line) => Math.abs(top(line) - top(cursor)) < 3)?.innerText ?? "";
+    });
   }
 
   // Runs a command from the palette.
