@@ -32,6 +32,15 @@ fn dug_through(build: &Build) -> Option<&[Layer]> {
     build.layers.get(..=above)
 }
 
+/// Whether under these layers, the uppermost of a build, one lies there
+/// already.
+fn rests_on_existing(build: &Build, layers: &[Layer]) -> bool {
+    let under = build.layers.get(layers.len()..).unwrap_or_default();
+    under
+        .iter()
+        .any(|layer| layer.existing.is_some() && layer.thickness_m() > 0.0)
+}
+
 /// The dig under a surface: between the ground and the underside of the
 /// lowest layer, which runs parallel to the finished plane, over the widest
 /// outline. `None` if levels, ground, outline or a thickness are not known.
@@ -60,7 +69,10 @@ pub(super) fn dig(
     for piece in &dug.pieces {
         let between = volumes_between(piece, &ground.plane, &underside);
         bank += between.above;
-        fill += between.below;
+        // On a layer that lies there already nothing is filled.
+        if !rests_on_existing(&build.value, layers) {
+            fill += between.below;
+        }
     }
     let area = dug.area_m2();
     let shared = dug.shared_m2();
@@ -123,6 +135,9 @@ fn volume_steps(
     } else if fill > 0.0 {
         let formula = "{area} × ({underside at the middle} − {ground at the middle})";
         notes.step("fill", formula, &[area, under, level], fill_volume);
+    } else if bank == 0.0 {
+        let formula = "nothing: no ground lies over the underside";
+        notes.step("bank volume", formula, &[], bank_volume);
     } else {
         let formula = "{area} × ({ground at the middle} − {underside at the middle})";
         notes.step("bank volume", formula, &[area, level, under], bank_volume);
@@ -174,6 +189,17 @@ mod tests {
                 "0 in",
                 2.0,
                 2.0,
+                0.0,
+            ),
+            (
+                vec![
+                    entry(Role::Paving, "2 in"),
+                    existing(entry(Role::Slab, "4 in")),
+                ],
+                "0 in",
+                "-6 in",
+                2.0,
+                0.0,
                 0.0,
             ),
             (

@@ -3,9 +3,9 @@
 
 use super::entry::Reader;
 use super::fit::fit;
-use super::value::Entry;
+use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::syntax::Item;
+use crate::syntax::{Item, ItemKind};
 use crate::text::Span;
 use crate::vocabulary::{Form, Part};
 
@@ -64,7 +64,18 @@ impl Reader<'_, '_> {
         )
         .slice(self.source.text)
         .contains('\t');
+        // A value that a clause without a word takes: `paving slate 30 mm`.
+        let is_clause_value = self
+            .row
+            .clauses
+            .iter()
+            .filter(|clause| clause.word().is_none())
+            .any(|clause| fit(self.source, left, &clause.parsed().parts, 0).is_ok());
+        if !starts_clause && !is_clause_value && self.name_in_two(items, next, entry) {
+            return;
+        }
         if starts_clause
+            || is_clause_value
             || (tab
                 && self
                     .row
@@ -100,6 +111,47 @@ impl Reader<'_, '_> {
             )
             .severity(Severity::Error),
         );
+    }
+
+    /// `bed sharp sand`: a name of the catalogue whose words stand apart;
+    /// whether it was that. It is one mistake, and nothing is taken for its
+    /// first word alone.
+    fn name_in_two(&mut self, items: &[Item], next: usize, entry: &mut Entry) -> bool {
+        let (Some(before), Some(left)) = (next.checked_sub(1), items.get(next..)) else {
+            return false;
+        };
+        let Some(first) = items.get(before).filter(|item| item.kind == ItemKind::Word) else {
+            return false;
+        };
+        let place = self.source.place(first.span);
+        let words = left
+            .iter()
+            .take_while(|item| item.kind == ItemKind::Word)
+            .map(|item| item.span);
+        let mut name = self.source.slice(first.span).to_ascii_lowercase();
+        let mut found = None;
+        for span in words {
+            name.push('-');
+            name.push_str(&self.source.slice(span).to_ascii_lowercase());
+            if crate::materials::find(&name).is_some() {
+                found = Some((name.clone(), place.to(self.source.place(span))));
+            }
+        }
+        let slot = entry.filled.0.iter_mut().rev().find(|(_, value, at)| {
+            matches!(value, Value::Name(_)) && at.span == place.span
+        });
+        let (Some((name, whole)), Some((_, value, _))) = (found, slot) else {
+            return false;
+        };
+        *value = Value::Unreadable;
+        entry.complete = false;
+        let message = format!("a name has hyphens and no blanks: this is `{name}`");
+        self.findings.push(
+            Finding::new("word-stray", whole, message)
+                .severity(Severity::Error)
+                .fix(Fix::judged(format!("Write `{name}`"), whole, name)),
+        );
+        true
     }
 
     /// `meets wall, garden`: a further member of the value's list, after a

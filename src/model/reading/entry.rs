@@ -7,7 +7,7 @@ use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Fault, FaultKind, Item, ItemKind};
-use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind};
+use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, is_reserved};
 
 /// What the table says of an entry or heading.
 #[derive(Clone, Copy)]
@@ -485,6 +485,12 @@ impl<'a> Reader<'_, 'a> {
                 whole,
                 format!("\"{written}\""),
             ));
+        }
+        if kind == ValueKind::Name
+            && let Some(why) = is_reserved(&stands.to_ascii_lowercase())
+        {
+            let message = format!("`{stands}` is {why}, and can name nothing else");
+            return Finding::new("name-reserved", place, message + ": choose another name");
         }
         if kind == ValueKind::Name && stands.starts_with('"') {
             let bare = stands.trim_matches('"').replace(' ', "-");

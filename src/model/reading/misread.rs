@@ -80,6 +80,20 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
             &[fix],
         );
     }
+    // `1 IN 60`: in capitals it is no unit.
+    if unit.is_none()
+        && rest.get(1).is_some_and(|item| source.is_word(item, "in"))
+        && let Some((run, None)) = rest.get(2).and_then(|item| single(source, item))
+    {
+        let fix = ratio(run);
+        return refused(
+            source,
+            take(3),
+            "number-unclear",
+            format!("a slope of one in so many is written `{fix}`"),
+            &[fix],
+        );
+    }
     if unit.is_none()
         && matches!(rest.get(1).map(|item| &item.kind), Some(ItemKind::Colon))
         && let Some((run, None)) = rest.get(2).and_then(|item| single(source, item))
