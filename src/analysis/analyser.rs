@@ -11,7 +11,7 @@ use super::likes::check_likes;
 use super::sources::{Kept, Sources, gather};
 use super::standards::standards_for;
 use crate::findings::{FileId, Finding, Place};
-use crate::model::{self, FileKind, Job, Standard, read_standard};
+use crate::model::{self, FileKind, Job, LogicalSection, Standard, read_standard};
 use crate::quantities::{self, Figures};
 use crate::rules::{self, Context, Limits, Stopwatch, timed, untimed};
 use crate::syntax::Tree;
@@ -26,6 +26,8 @@ pub struct File {
     pub tree: Tree,
     /// Its lines.
     pub lines: Arc<Lines>,
+    /// Its sections, read.
+    pub sections: Arc<Vec<LogicalSection>>,
 }
 
 /// What is known of a spec, a library or a standard.
@@ -175,6 +177,7 @@ impl Analyser {
                     path: loaded.path.clone(),
                     tree: loaded.tree.clone(),
                     lines: loaded.lines.clone(),
+                    sections: loaded.sections.clone(),
                 })
                 .collect(),
             job: Job::default(),

@@ -56,6 +56,8 @@ pub struct Loaded {
     pub tree: Tree,
     /// Its lines.
     pub lines: Arc<Lines>,
+    /// Its sections, read.
+    pub sections: Arc<Vec<LogicalSection>>,
 }
 
 /// The files of an analysis, the spec first.
@@ -89,6 +91,7 @@ impl Kept {
             path: path.to_owned(),
             tree,
             lines,
+            sections: Arc::clone(&sections),
         };
         (loaded, sections)
     }

@@ -188,7 +188,7 @@ fn innermost(items: &[Item], at: u32) -> Option<&Item> {
 
 /// The kind of section that a section's entries belong to: its own, or where
 /// its heading is an entry that has lost its indent, that of a section above.
-fn kind_in_force(tree: &Tree, number: usize) -> Option<&'static SectionKind> {
+pub fn kind_in_force(tree: &Tree, number: usize) -> Option<&'static SectionKind> {
     let mut entries: Vec<&str> = Vec::new();
     for placed in tree.sections.get(..=number)?.iter().rev() {
         let word = heading_word(tree, placed)?;

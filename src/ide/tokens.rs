@@ -2,12 +2,13 @@
 
 use rustc_hash::FxHashMap;
 
+use super::cursor::kind_in_force;
 use super::names;
 use crate::analysis::Analysis;
 use crate::materials::Kind;
 use crate::model::kind_after;
 use crate::rules;
-use crate::syntax::{Item, ItemKind, LineKind, Phrase, PlacedLine};
+use crate::syntax::{Item, ItemKind, LineKind, Phrase, Placed, PlacedLine};
 use crate::text::Span;
 use crate::vocabulary::{Clause, DIRECTIONS, Form, NameSpace, Part, section};
 
@@ -73,11 +74,15 @@ pub fn tokens(analysis: &Analysis, wanted: Span) -> Vec<Token> {
     };
     let tree = &file.tree;
     let mut painter = Painter {
-        names: names_by_place(analysis),
+        names: names_by_place(analysis, wanted),
         tokens: Vec::new(),
     };
-    let mut in_force = None;
-    for placed in tree.sections.iter() {
+    let ends_before = |placed: &Placed| placed.span().end < wanted.start;
+    let first = tree.sections.partition_point(ends_before);
+    let before = first.checked_sub(1);
+    let mut in_force = before.and_then(|before| kind_in_force(tree, before));
+    let sections = tree.sections.iter().skip(first);
+    for placed in sections.take_while(|placed| placed.start <= wanted.end) {
         in_force = kind_after(tree.section_text(placed), placed, in_force);
         if !placed.span().overlaps(wanted) {
             continue;
@@ -123,8 +128,8 @@ fn in_lines(token: Token, text: &str) -> impl Iterator<Item = Token> {
 
 type Names = FxHashMap<u32, (TokenKind, bool)>;
 
-fn names_by_place(analysis: &Analysis) -> Names {
-    let names = names::of_own_file(analysis).into_iter();
+fn names_by_place(analysis: &Analysis, wanted: Span) -> Names {
+    let names = names::within(analysis, wanted).into_iter();
     names
         .map(|name| {
             let kind = match names::space(&name) {

@@ -251,15 +251,6 @@ impl LanguageServer for Backend {
         }
     }
 
-    async fn diagnostic(
-        &self,
-        params: DocumentDiagnosticParams,
-    ) -> Result<DocumentDiagnosticReportResult> {
-        self.engine
-            .ask(move |desk| answers::findings(desk, params))
-            .await
-    }
-
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
         let at = params.text_document_position_params;
         self.engine.ask(move |desk| answers::hover(desk, &at)).await

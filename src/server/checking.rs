@@ -3,9 +3,8 @@
 use std::sync::Arc;
 
 use indexmap::IndexMap;
-use tower_lsp::lsp_types::Diagnostic;
 
-use super::prepared::Prepared;
+use super::prepared::{Prepared, Ready};
 use crate::analysis::{Analyser, Analysis};
 use crate::ide;
 use crate::units::System;
@@ -42,7 +41,7 @@ pub struct Check {
     /// Results in a row that were dropped for a newer edit.
     dropped: u8,
     /// Its findings as they were last asked for, and their number.
-    asked: Option<(u64, Vec<Diagnostic>)>,
+    asked: Option<(u64, Vec<Arc<Ready>>)>,
     analyser: Option<Analyser>,
     /// Its findings as they were sent.
     pub prepared: Prepared,
@@ -118,9 +117,15 @@ impl Check {
 
     /// Keeps the findings that are being asked for, and gives their number:
     /// the one they had if they are as they were, otherwise `fresh`.
-    pub fn number(&mut self, findings: &[Diagnostic], fresh: u64) -> u64 {
+    pub fn number(&mut self, findings: &[Arc<Ready>], fresh: u64) -> u64 {
+        let is_same = |(one, other): (&Arc<Ready>, &Arc<Ready>)| {
+            Arc::ptr_eq(one, other) || one.json == other.json
+        };
+        let are_same = |last: &[Arc<Ready>]| {
+            last.len() == findings.len() && last.iter().zip(findings).all(is_same)
+        };
         match &self.asked {
-            Some((number, last)) if last == findings => *number,
+            Some((number, last)) if are_same(last) => *number,
             _ => {
                 self.asked = Some((fresh, findings.to_vec()));
                 fresh
@@ -131,6 +136,8 @@ impl Check {
 
 #[cfg(test)]
 mod tests {
+    use tower_lsp::lsp_types::Diagnostic;
+
     use super::*;
 
     #[test]
@@ -160,10 +167,11 @@ mod tests {
     #[test]
     fn findings_that_stay_keep_their_number() {
         let mut check = Check::default();
-        let one = [Diagnostic {
+        let one = Diagnostic {
             message: "one".to_owned(),
             ..Diagnostic::default()
-        }];
+        };
+        let one = [Ready::of(one).unwrap()];
         assert_eq!(check.number(&[], 1), 1);
         assert_eq!(check.number(&[], 2), 1);
         assert_eq!(check.number(&one, 3), 3);

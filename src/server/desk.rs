@@ -6,9 +6,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use serde_json::Value;
-use tower_lsp::lsp_types::{
-    Diagnostic, SemanticToken, TextDocumentContentChangeEvent, TextDocumentItem, Url,
-};
+use tower_lsp::lsp_types::{SemanticToken, TextDocumentContentChangeEvent, TextDocumentItem, Url};
 
 use super::capabilities::ClientSide;
 use super::checking::{Check, Checks, Due, analyser};
@@ -271,13 +269,9 @@ impl Desk {
     }
 
     /// A document's findings and their number, which stays while they do.
-    pub fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Diagnostic>)> {
+    pub fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Arc<Ready>>)> {
         let look = self.look(uri)?;
-        let findings: Vec<Diagnostic> = self
-            .prepared(&paths::of(uri), &look)
-            .iter()
-            .map(|own| own.diagnostic.clone())
-            .collect();
+        let findings = self.prepared(&paths::of(uri), &look);
         self.numbered += 1;
         let fresh = self.numbered;
         let number = self

@@ -9,13 +9,24 @@ use std::time::Duration;
 /// How often the client's process is looked for.
 const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
 
-/// Whether the client has asked to shut down.
+/// Whether the session has begun, and whether the client has asked to end it.
 #[derive(Debug, Default)]
 pub struct Life {
+    begun: AtomicBool,
     shut_down: AtomicBool,
 }
 
 impl Life {
+    /// The client has begun the session and was answered.
+    pub fn begin(&self) {
+        self.begun.store(true, Ordering::SeqCst);
+    }
+
+    /// Whether the session goes on.
+    pub fn is_open(&self) -> bool {
+        self.begun.load(Ordering::SeqCst) && !self.shut_down.load(Ordering::SeqCst)
+    }
+
     /// The client has asked to shut down and was answered.
     pub fn shut_down(&self) {
         self.shut_down.store(true, Ordering::SeqCst);

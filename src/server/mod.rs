@@ -39,6 +39,7 @@ mod pages;
 mod paths;
 mod positions;
 mod prepared;
+mod pulls;
 mod reading;
 mod serve;
 mod settings;

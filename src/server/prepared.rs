@@ -18,9 +18,9 @@ const MOST: usize = 1_000;
 /// A finding as it is sent.
 #[derive(Debug)]
 pub struct Ready {
-    /// For a client that asks.
+    /// For a report on the whole workspace.
     pub diagnostic: Diagnostic,
-    /// The same as it is written.
+    /// The same, written.
     pub json: String,
 }
 

@@ -21,6 +21,7 @@ use super::frames::{self, Frame};
 use super::life::Life;
 use super::message::{self, Message};
 use super::outbox::Outbox;
+use super::pulls::Pulls;
 use super::shell::Shell;
 use super::tray::Tray;
 use super::workspace::Crew;
@@ -69,12 +70,16 @@ fn start(
     let gone = events.clone();
     let tray = Tray::to(output, move || drop(gone.send(Event::ClientGone)));
 
+    let life = Arc::new(Life::default());
+    let mut pulls = None;
     let mut started = Ok(());
     let (service, socket) = LspService::build(|client| {
         let outbox = Outbox::new(client.clone(), runtime.handle().clone());
         let (engine, queue) = Engine::with_queue();
         let mut desk = Desk::new(Arc::clone(&tray), outbox);
         let to_desk = engine.another();
+        let (to_answer, life) = (Arc::clone(&tray), Arc::clone(&life));
+        pulls = Some(Pulls::new(engine.another(), to_answer, life));
         started = Crew::start(move |done| to_desk.tell(move |desk| desk.done(done)))
             .map(|crew| desk.employ(crew))
             .and_then(|()| queue.work_on(desk));
@@ -87,11 +92,11 @@ fn start(
         .name("input".to_owned())
         .spawn(move || read_all(input, &events))?;
 
-    let life = Arc::new(Life::default());
     let session = Session {
         shell: Shell::new(service, Arc::clone(&life)),
         life,
         tray,
+        pulls,
     };
     Ok(runtime.block_on(session.run(happening, socket)))
 }
@@ -111,6 +116,7 @@ struct Session {
     shell: Shell<LspService<Backend>>,
     life: Arc<Life>,
     tray: Arc<Tray>,
+    pulls: Option<Pulls>,
 }
 
 impl Session {
@@ -155,6 +161,11 @@ impl Session {
     /// Begins with a request in its turn, and goes on with it beside what
     /// comes next if it has to wait.
     async fn take(&mut self, request: Request) {
+        let request = match &mut self.pulls {
+            Some(pulls) => pulls.take(request),
+            None => Some(request),
+        };
+        let Some(request) = request else { return };
         if poll_fn(|context| self.shell.poll_ready(context))
             .await
             .is_err()

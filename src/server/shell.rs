@@ -41,6 +41,7 @@ where
 
     fn call(&mut self, request: Request) -> Self::Future {
         let id = request.id().cloned();
+        let is_beginning = request.method() == "initialize";
         let is_shutdown = request.method() == "shutdown";
         let life = Arc::clone(&self.life);
         let called = catch_unwind(AssertUnwindSafe(|| self.inner.call(request)));
@@ -54,6 +55,9 @@ where
                 Ok(Err(error)) => return Err(error),
                 Err(_) => refusal(id, Error::internal_error()),
             };
+            if is_beginning && answer.as_ref().is_some_and(Response::is_ok) {
+                life.begin();
+            }
             if is_shutdown && answer.as_ref().is_some_and(Response::is_ok) {
                 life.shut_down();
             }

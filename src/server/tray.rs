@@ -96,12 +96,17 @@ impl Tray {
 
     /// Puts a message in; what cannot be written as JSON is left out.
     pub fn send(&self, message: &impl Serialize) {
-        if let Ok(body) = serde_json::to_vec(message) {
-            let mut waiting = self.lock();
-            if !waiting.broken {
-                waiting.messages.push_back(body);
-                self.changed.notify_all();
-            }
+        if let Ok(body) = serde_json::to_string(message) {
+            self.send_written(body);
+        }
+    }
+
+    /// Puts a message in that is written already.
+    pub fn send_written(&self, body: String) {
+        let mut waiting = self.lock();
+        if !waiting.broken {
+            waiting.messages.push_back(body.into_bytes());
+            self.changed.notify_all();
         }
     }
 

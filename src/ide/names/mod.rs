@@ -10,7 +10,8 @@ pub use rename::{Refusal, Renaming, renamable, rename, rename_of};
 
 use crate::analysis::Analysis;
 use crate::text::Span;
-use occurrences::{Meaning, occurrences};
+pub(super) use occurrences::within;
+use occurrences::{Meaning, occurrences, of_analysis};
 
 /// Every place of what bears the name at a byte of the checked file, in the
 /// order of the files and their text; empty if nothing does.
@@ -20,7 +21,7 @@ pub fn places(analysis: &Analysis, offset: u32) -> Vec<Occurrence> {
 
 /// The same for a byte of any file that the analysis read, by its index.
 pub fn places_of(analysis: &Analysis, file: usize, offset: u32) -> Vec<Occurrence> {
-    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let all = of_analysis(analysis);
     let Some(here) = at(&all, file, offset) else {
         return Vec::new();
     };
@@ -58,7 +59,7 @@ pub(super) fn spelled(tree: &crate::syntax::Tree) -> Vec<(Span, String)> {
 /// Where the first name that is used on a line of the checked file starts.
 pub(super) fn used_on(analysis: &Analysis, line: u32) -> Option<u32> {
     let lines = &analysis.files.first()?.lines;
-    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let all = of_analysis(analysis);
     let mut own = all.iter().filter(|one| one.file == 0);
     let used = own.find(|one| one.role == Role::Use && lines.line_of(one.span.start) == line);
     Some(used?.span.start)
@@ -66,7 +67,7 @@ pub(super) fn used_on(analysis: &Analysis, line: u32) -> Option<u32> {
 
 /// The names of all lets that the analysis read.
 pub(super) fn lets(analysis: &Analysis) -> Vec<String> {
-    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let all = of_analysis(analysis);
     all.into_iter()
         .filter_map(|one| match one.meaning {
             Meaning::Named(crate::vocabulary::NameSpace::Lets, name) => Some(name),
@@ -87,7 +88,7 @@ pub(super) struct Lent {
 
 /// What the files define which the checked file uses.
 pub(super) fn lent(analysis: &Analysis) -> Vec<Lent> {
-    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let all = of_analysis(analysis);
     let given = all
         .iter()
         .filter(|one| one.file != 0 && one.role == Role::Definition && space(one).is_some());
@@ -104,13 +105,6 @@ pub(super) fn lent(analysis: &Analysis) -> Vec<Lent> {
         })
     });
     lent.collect()
-}
-
-/// What each name of the checked file is, for colouring.
-pub(super) fn of_own_file(analysis: &Analysis) -> Vec<Occurrence> {
-    let mut all = occurrences(analysis.files.iter().map(|file| &file.tree));
-    all.retain(|one| one.file == 0);
-    all
 }
 
 /// The name space of an occurrence; `None` for an edge.

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::edges::Edges;
+use crate::analysis::Analysis;
 use crate::findings::{FileId, Place};
 use crate::model::{
     Argument, Entry, Expression, Filled, LogicalSection, SectionReading, Value, joined, kind_after,
@@ -43,19 +44,42 @@ pub struct Occurrence {
     pub span: Span,
 }
 
+/// Every name in the files that an analysis read, in order.
+pub fn of_analysis(analysis: &Analysis) -> Vec<Occurrence> {
+    let files = analysis.files.iter();
+    let files = files.map(|file| (&file.tree, Arc::clone(&file.sections)));
+    all_of(files.collect(), None)
+}
+
+/// Every name in a stretch of the checked file, in order.
+pub fn within(analysis: &Analysis, wanted: Span) -> Vec<Occurrence> {
+    let own = analysis.files.first().into_iter();
+    let own = own.map(|file| (&file.tree, Arc::clone(&file.sections)));
+    all_of(own.collect(), Some(wanted))
+}
+
 /// Every name in the files, in order.
 pub fn occurrences<'t>(trees: impl Iterator<Item = &'t Tree>) -> Vec<Occurrence> {
-    let files: Vec<(&Tree, Vec<LogicalSection>)> = trees
-        .zip(0..)
-        .map(|(tree, file)| (tree, read(tree, file)))
-        .collect();
+    let files = trees.zip(0..);
+    let files = files.map(|(tree, file)| (tree, Arc::new(read(tree, file))));
+    all_of(files.collect(), None)
+}
+
+fn all_of(files: Vec<(&Tree, Arc<Vec<LogicalSection>>)>, wanted: Option<Span>) -> Vec<Occurrence> {
+    let is_wanted = |tree: &Tree, section: &LogicalSection| {
+        let Some(wanted) = wanted else { return true };
+        let ids = section.parts().map(|part| part.at.section);
+        let mut spans = ids.filter_map(|id| Some(tree.find(id)?.span()));
+        spans.any(|span| span.overlaps(wanted))
+    };
     let mut edges = Edges::default();
     for (_, sections) in &files {
         sections.iter().for_each(|section| edges.learn(section));
     }
     let mut all = Vec::new();
     for (file, (tree, sections)) in files.iter().enumerate() {
-        for section in sections {
+        let sections = sections.iter();
+        for section in sections.filter(|section| is_wanted(tree, section)) {
             let mut reader = Reader {
                 tree,
                 file,

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use unicode_normalization::UnicodeNormalization;
 
 use super::at;
-use super::occurrences::{Meaning, Occurrence, Role, occurrences};
+use super::occurrences::{Meaning, Occurrence, Role, occurrences, of_analysis};
 use crate::analysis::Analysis;
 use crate::ide::ActionEdit;
 use crate::materials;
@@ -27,7 +27,7 @@ pub struct Refusal(pub String);
 /// The name at a byte of the checked file that may be changed; nothing where
 /// there is no name.
 pub fn renamable(analysis: &Analysis, offset: u32) -> Result<Option<Span>, Refusal> {
-    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let all = of_analysis(analysis);
     let Some(here) = at(&all, 0, offset) else {
         return Ok(None);
     };
@@ -49,7 +49,7 @@ pub fn rename_of(
     offset: u32,
     name: &str,
 ) -> Result<Renaming, Refusal> {
-    let all = occurrences(analysis.files.iter().map(|file| &file.tree));
+    let all = of_analysis(analysis);
     let Some(here) = at(&all, file, offset) else {
         return Err(Refusal("there is no name here".to_owned()));
     };

@@ -65,12 +65,13 @@ impl Reader<'_, '_> {
         .slice(self.source.text)
         .contains('\t');
         // A value that a clause without a word takes: `paving slate 30 mm`.
-        let is_clause_value = self
-            .row
-            .clauses
-            .iter()
-            .filter(|clause| clause.word().is_none())
-            .any(|clause| fit(self.source, left, &clause.parsed().parts, 0).is_ok());
+        let is_clause_value = matches!(first.kind, ItemKind::Number { .. })
+            && self
+                .row
+                .clauses
+                .iter()
+                .filter(|clause| clause.word().is_none())
+                .any(|clause| fit(self.source, left, &clause.parsed().parts, 0).is_ok());
         if !starts_clause && !is_clause_value && self.name_in_two(items, next, entry) {
             return;
         }
@@ -137,9 +138,12 @@ impl Reader<'_, '_> {
                 found = Some((name.clone(), place.to(self.source.place(span))));
             }
         }
-        let slot = entry.filled.0.iter_mut().rev().find(|(_, value, at)| {
-            matches!(value, Value::Name(_)) && at.span == place.span
-        });
+        let slot = entry
+            .filled
+            .0
+            .iter_mut()
+            .rev()
+            .find(|(_, value, at)| matches!(value, Value::Name(_)) && at.span == place.span);
         let (Some((name, whole)), Some((_, value, _))) = (found, slot) else {
             return false;
         };

@@ -68,27 +68,12 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let (number, unit) = single(source, first)?;
     let take = |count: usize| rest.get(..count).unwrap_or_default();
     let ratio = |run: &str| format!("{number}:{run}");
-    if let (Some("in"), Some((run, None))) =
-        (unit, rest.get(1).and_then(|item| single(source, item)))
-    {
+    let is_in = unit.is_some_and(|unit| unit.eq_ignore_ascii_case("in"));
+    if let (true, Some((run, None))) = (is_in, rest.get(1).and_then(|item| single(source, item))) {
         let fix = ratio(run);
         return refused(
             source,
             take(2),
-            "number-unclear",
-            format!("a slope of one in so many is written `{fix}`"),
-            &[fix],
-        );
-    }
-    // `1 IN 60`: in capitals it is no unit.
-    if unit.is_none()
-        && rest.get(1).is_some_and(|item| source.is_word(item, "in"))
-        && let Some((run, None)) = rest.get(2).and_then(|item| single(source, item))
-    {
-        let fix = ratio(run);
-        return refused(
-            source,
-            take(3),
             "number-unclear",
             format!("a slope of one in so many is written `{fix}`"),
             &[fix],

@@ -378,6 +378,8 @@ impl Desk {
         let mut items: Vec<WorkspaceDocumentDiagnosticReport> = Vec::new();
         for uri in self.addresses() {
             if let Some((number, findings)) = self.findings(&uri) {
+                let findings = findings.iter().map(|own| own.diagnostic.clone());
+                let findings: Vec<Diagnostic> = findings.collect();
                 items.push(pull.report(&uri, self.version(&uri), number, &findings));
             }
         }
