@@ -564,6 +564,32 @@ fn an_edit_of_two_surfaces_at_once_is_seen_in_both() {
 }
 
 #[test]
+fn an_edit_beside_two_of_one_name_is_seen() {
+    let path = "/specs/court.patio";
+    let text = |blank: &str, width: &str| {
+        format!(
+            "job \"Court\"\n  units metric\n{blank}\nshape court\n  rectangle {width} by 4 m\n\n\
+             shape court\n  circle radius 1 m\n\nsurface court\n  shape court\n"
+        )
+    };
+    let mut analyser = Analyser::new();
+    for (blank, width) in [("", "6 m"), ("\n", "6 m"), ("\n", "5 m"), ("", "5 m")] {
+        let text = text(blank, width);
+        let kept = analyser.analyse(path, Arc::from(text.as_str()), &NoFiles, TODAY);
+        let fresh = Analyser::new().analyse(path, Arc::from(text), &NoFiles, TODAY);
+        assert_eq!(known(&kept), known(&fresh));
+        // The first of them holds.
+        let shapes: Vec<f64> = fresh
+            .figures
+            .shapes
+            .iter()
+            .filter_map(|shape| shape.area_m2)
+            .collect();
+        assert_eq!(shapes, [4.0 * if width == "6 m" { 6.0 } else { 5.0 }]);
+    }
+}
+
+#[test]
 fn an_edit_reads_one_line_again() {
     let folder = Folder::of_specs();
     for path in folder.paths() {

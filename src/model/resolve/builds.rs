@@ -26,7 +26,8 @@ impl Resolver<'_> {
         let all = Arc::make_mut(&mut builds);
         for (definition, _) in self.own("build") {
             if let Some(build) = self.work_build(definition) {
-                all.insert(build.name.value.as_str().into(), build);
+                // Of two of one name the first holds.
+                all.entry(build.name.value.as_str().into()).or_insert(build);
             }
         }
         job.builds = builds;

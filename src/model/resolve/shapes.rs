@@ -31,7 +31,8 @@ impl Resolver<'_> {
         let all = Arc::make_mut(&mut shapes);
         for (definition, section) in self.own("shape") {
             if let Some(shape) = self.work_shape(definition, section.place()) {
-                all.insert(shape.name.value.as_str().into(), shape);
+                // Of two of one name the first holds.
+                all.entry(shape.name.value.as_str().into()).or_insert(shape);
             }
         }
         job.shapes = shapes;
