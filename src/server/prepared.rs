@@ -13,7 +13,7 @@ use super::look::Look;
 use crate::findings::{Finding, Place};
 
 /// More findings than this of one document no editor shows in a useful way.
-const MOST: usize = 1_000;
+const MOST: usize = 300;
 
 /// A finding as it is sent.
 #[derive(Debug)]
@@ -130,4 +130,58 @@ fn places(finding: &Finding) -> impl Iterator<Item = Place> {
 fn range(place: Place, look: &Look) -> Option<Range> {
     let (file, span) = look.analysis.span(place)?;
     Some(look.file(file)?.1.range(span))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::findings::{SectionRef, Severity};
+    use crate::syntax::SectionId;
+    use crate::text::Span;
+
+    use super::*;
+
+    fn findings(count: usize) -> Vec<Arc<Finding>> {
+        let section = SectionRef {
+            section: SectionId(0),
+            file: crate::findings::FileId(0),
+        };
+        let finding = |number: usize| {
+            let place = Place {
+                section,
+                span: Span::at(number as u32),
+            };
+            let severity = match number % 100 {
+                99 => Severity::Error,
+                _ => Severity::Advice,
+            };
+            Arc::new(Finding::new("lip", place, "x").severity(severity))
+        };
+        (0..count).map(finding).collect()
+    }
+
+    #[test]
+    fn of_very_many_the_gravest_are_sent() {
+        for (count, sent) in [
+            (0, 0),
+            (5, 5),
+            (MOST, MOST),
+            (MOST + 1, MOST),
+            (5_000, MOST),
+        ] {
+            let all = findings(count);
+            let all: Vec<&Arc<Finding>> = all.iter().collect();
+            let chosen = gravest(&all);
+            assert_eq!(chosen.len(), sent);
+            let grave = |finding: &&&Arc<Finding>| finding.severity == Some(Severity::Error);
+            assert_eq!(
+                chosen.iter().filter(grave).count(),
+                all.iter().filter(grave).count(),
+                "every error of {count}"
+            );
+            assert!(
+                chosen.is_sorted_by_key(|finding| finding.place),
+                "in their order"
+            );
+        }
+    }
 }

@@ -31,13 +31,23 @@ pub fn add(hints: &mut Collecting<'_>) {
     }
 }
 
-/// `order 14.7 ton · $558.60 + $95.00 delivery`.
+/// A number of sold units: `14.7 tons`, `2.5 cu yd`.
+fn counted_in(ordered: f64, unit: &str) -> String {
+    let plural = if unit == "ton" && ordered != 1.0 {
+        "s"
+    } else {
+        ""
+    };
+    format!("{} {unit}{plural}", show::number(ordered))
+}
+
+/// `order 14.7 tons · $558.60 + $95.00 delivery`.
 fn label(order: &Order) -> Option<String> {
     let ordered = order.ordered?.to_f64();
     let amount = match order.unit.as_str() {
         "each" => show::number(ordered),
         word if order.pack.is_some() => counted(ordered, word),
-        unit => format!("{} {unit}", show::number(ordered)),
+        unit => counted_in(ordered, unit),
     };
     let mut label = format!("order {amount}");
     if let Some(cost) = order.cost {

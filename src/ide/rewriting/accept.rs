@@ -60,7 +60,7 @@ fn line_for(analysis: &Analysis, offset: u32, rule: &str) -> Option<(u32, String
     let is_written = matches!(line.line.kind, LineKind::Heading | LineKind::Entry);
     if takes_accept && is_written {
         let has_end = line.text.ends_with(['\n', '\r']);
-        let entry = format!("  accept       {rule}, because \"\"");
+        let entry = format!("  accept        {rule}, because \"\"");
         let text = if has_end {
             format!("{entry}{end}")
         } else {
@@ -87,7 +87,7 @@ mod tests {
         let flat = COURT.replace("fall         1:50", "fall         1:4¦00");
         let text = rewritten(&flat, "Accept fall-flat").expect("a finding to accept");
         assert!(
-            text.contains("quay\n  accept       fall-flat, because \"\"\n  build"),
+            text.contains("quay\n  accept        fall-flat, because \"\"\n  build"),
             "{text}"
         );
         let reasoned = text.replace("because \"\"", "because \"it lies under a roof\"");

@@ -84,14 +84,14 @@ fn the_cursor_goes_into_the_reason_of_an_acceptance() {
     fresh(&mut client, URI, FLAT);
     let accept = action(&mut client, (12, 8), "Accept fall-flat").expect("an action");
     let edit = &accept["edit"]["changes"][URI][0];
-    assert_eq!(edit["newText"], "  accept       fall-flat, because \"\"\n");
+    assert_eq!(edit["newText"], "  accept        fall-flat, because \"\"\n");
     let command = &accept["command"];
     let params = json!({"command": command["command"], "arguments": command["arguments"]});
     client.ask("workspace/executeCommand", params);
     let shown = client.hear(|message| message["method"] == "window/showDocument");
     assert_eq!(shown["params"]["uri"], URI);
     let line = edit["range"]["start"]["line"].as_u64().expect("a line") as u32;
-    assert_eq!(shown["params"]["selection"], range((line, 35), (line, 35)));
+    assert_eq!(shown["params"]["selection"], range((line, 36), (line, 36)));
     // A client that shows nothing is offered the change alone.
     let mut client = Client::with(json!({}));
     fresh(&mut client, URI, FLAT);
