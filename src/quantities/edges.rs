@@ -64,7 +64,7 @@ pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
                     .filter(|edge| edging.along.contains(&edge.tag))
                     .map(Edge::length)
             };
-            let length_m = outline.map(|_| along().sum());
+            let length_m = outline.filter(|_| edging.is_known).map(|_| along().sum());
             if let Some(length) = length_m {
                 notes.sum(
                     material,
@@ -84,7 +84,9 @@ pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
         let meeting = edges.filter(|edge| surface.contact(edge.tag) == Some(Contact::Building));
         meeting.map(Edge::length)
     };
-    let building_m = outline.map(|_| at_building().sum());
+    let building_m = outline
+        .filter(|_| !surface.meets_unread)
+        .map(|_| at_building().sum());
     let isolation_joint_m = building_m.filter(|_| surface.isolation_joint.is_some());
     if let (Some(length), Some(stated)) = (isolation_joint_m, &surface.isolation_joint) {
         notes.stated(
@@ -160,6 +162,7 @@ mod tests {
     fn edgings_and_isolation_run_along_their_edges() {
         let mut court = surface("court", area_of("24 ft", "12 ft"), Vec::new()).meeting(2);
         court.edgings.push(Edging {
+            is_known: true,
             material: Stated::new(material("steel").into(), line(1)),
             along: vec![0, 1, 3],
             place: line(1),

@@ -194,6 +194,7 @@ impl From<Mix> for Substance {
 /// A layer; an empty thickness is none.
 pub fn layer(role: Role, of: impl Into<Substance>, thickness: &str) -> Layer {
     Layer {
+        unread: Vec::new(),
         role: Stated::new(role, line(7)),
         of: Stated::new(of.into(), line(7)),
         thickness: (!thickness.is_empty()).then(|| stated(thickness)),
@@ -257,6 +258,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
     };
     Surface {
         index: 0,
+        meets_unread: false,
         name: Stated::new(name.to_owned(), line(10)),
         section: SECTION,
         place: line(10),

@@ -200,6 +200,9 @@ fn pushed_out(surface: &Surface) -> Vec<Pushed> {
         return pushed;
     };
     for layer in &build.value.layers {
+        if !is_known(surface, layer) {
+            continue;
+        }
         let beyond = layer.beyond_m();
         if pushed.iter().any(|known| known.beyond == beyond) {
             continue;
@@ -267,12 +270,17 @@ fn surface_grounds(
     let mut taking = Vec::new();
     let mut layers = Vec::new();
     for layer in layers_of.into_iter().flatten() {
+        if !is_known(surface, layer) {
+            layers.push(None);
+            continue;
+        }
         let made = remaining(pushed, layer.beyond_m(), Some(layer.role.value), near);
         layers.push(noted(made, surface, layer, &mut troubles, &mut taking));
     }
     let widest = surface
         .build
         .as_ref()
+        .filter(|build| dug_layers(&build.value).all(|layer| is_known(surface, layer)))
         .and_then(|build| widest_dug(&build.value));
     let dug = widest.and_then(|layer| {
         let made = remaining(pushed, layer.beyond_m(), None, near);
@@ -285,6 +293,13 @@ fn surface_grounds(
         troubles,
     };
     (grounds, taking)
+}
+
+/// Whether it is known how far a layer of a surface goes, and past which
+/// edges.
+fn is_known(surface: &Surface, layer: &Layer) -> bool {
+    let hangs_on_meets = layer.beyond_m() > 0.0 && surface.meets_unread;
+    !(layer.is_unread("beyond") || hangs_on_meets)
 }
 
 /// What earlier surfaces leave of an outline.

@@ -44,6 +44,8 @@ pub struct LayerFigures {
     pub lifts: Option<f64>,
     /// The share wasted; `None` if nothing is said of it.
     pub waste: Option<Sourced<f64>>,
+    /// Whether what is said of its waste could be made out.
+    pub is_waste_known: bool,
     /// Its entry.
     pub place: Place,
 }
@@ -127,6 +129,7 @@ pub(super) fn layer(
         units,
         lifts: layer.lifts.as_ref().map(|stated| stated.value.si()),
         waste: waste_share(layer.waste.as_ref(), own),
+        is_waste_known: !layer.is_unread("waste"),
         place: layer.place,
     }
 }

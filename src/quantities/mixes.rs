@@ -101,7 +101,7 @@ pub(super) fn uses(surfaces: &[Arc<SurfaceFigures>], mix: &Mix) -> Vec<MixUsed> 
         uses.extend(layers.map(|layer| MixUsed {
             what: format!("{} of {}", layer.role.word(), surface.name),
             place: layer.place,
-            volume_m3: layer.volume_m3,
+            volume_m3: layer.volume_m3.filter(|_| layer.is_waste_known),
             waste: layer.waste,
         }));
         let joints = surface

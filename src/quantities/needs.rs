@@ -138,13 +138,23 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             continue;
         };
         let role = layer.role.value;
+        let what = format!("{} of {}", role.word(), own.name);
+        let purpose = match role.is_sheet() {
+            true => Purpose::Sheet,
+            false => Purpose::Layer(role),
+        };
+        // Without its waste it is not known what it takes.
+        if !figures.is_waste_known {
+            let need = Need {
+                purpose,
+                ..Need::new(what, layer.place)
+            };
+            add(material, need);
+            continue;
+        }
         let volume = figures.volume_m3;
         let need = Need {
-            purpose: if role.is_sheet() {
-                Purpose::Sheet
-            } else {
-                Purpose::Layer(role)
-            },
+            purpose,
             mass_kg: figures.mass_kg,
             volume_m3: volume,
             loose_m3: if is_granular(material) {
@@ -155,7 +165,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             area_m2: figures.sheet_m2.or(figures.area_m2),
             pieces: figures.units,
             waste: figures.waste,
-            ..Need::new(format!("{} of {}", role.word(), own.name), layer.place)
+            ..Need::new(what, layer.place)
         };
         add(material, need);
     }

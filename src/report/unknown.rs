@@ -127,6 +127,13 @@ impl Reasons {
             None if is_dug && job.site.ground.is_none() => {
                 self.add("no ground level is stated", "dig for", name);
             }
+            None if own.build.is_some() && own.outline.is_some() && figures.dug.is_none() => {
+                let unread = own.build.iter().flat_map(|build| &build.value.layers);
+                if own.meets_unread || unread.clone().any(|layer| layer.is_unread("beyond")) {
+                    let why = "how far a layer goes past the edges is not known";
+                    self.add(why, "dig for", name);
+                }
+            }
             None if is_dug && figures.depth_m.is_none() => {
                 self.add("the thickness of a layer is not known", "dig for", name);
             }
@@ -146,8 +153,13 @@ impl Reasons {
             let fault = troubles.iter().find(|trouble| {
                 trouble.place == layer.place && matches!(trouble.kind, TroubleKind::Outline(_))
             });
+            let unread = match layer.is_unread("beyond") {
+                true => "how far it goes past the edges could not be read",
+                false if own.meets_unread => "which edges meet the building is not known in full",
+                false => "it has no outline of its own",
+            };
             self.add(
-                fault.map_or_else(|| "it has no outline of its own".to_owned(), why),
+                fault.map_or_else(|| unread.to_owned(), why),
                 "area of the",
                 of,
             );

@@ -32,6 +32,56 @@ build sand-set
   base         crushed-stone, 150 mm compacted
 ";
 
+/// The same yard against a wall, its base wider than the paving.
+fn wide() -> String {
+    YARD.replace(
+        "  level  ",
+        "  meets        north\n  edging       steel-edge, along free\n  level  ",
+    )
+    .replace(
+        "150 mm compacted",
+        "150 mm compacted, beyond 200 mm, waste 10 %",
+    )
+}
+
+#[test]
+fn what_an_unread_word_would_change_is_withheld() {
+    for (right, written, is_base, is_ordered, is_edged, is_dug) in [
+        ("", "", true, true, true, true),
+        ("beyond 200 mm", "beyond margn", false, false, true, false),
+        ("waste 10 %", "waste 10", true, false, true, true),
+        (
+            "meets        north",
+            "meets        nroth",
+            false,
+            false,
+            false,
+            false,
+        ),
+    ] {
+        let yard = checked(&wide().replacen(right, written, 1));
+        let surface = &yard.figures().surfaces[0];
+        let base = surface.layers.last().expect("a base");
+        assert_eq!(base.area_m2.is_some(), is_base, "{written}");
+        let order = yard.figures().order("crushed-stone").expect("an order");
+        assert_eq!(order.ordered.is_some(), is_ordered, "{written}");
+        assert_eq!(surface.edgings[0].length_m.is_some(), is_edged, "{written}");
+        assert_eq!(surface.dig.is_some(), is_dug, "{written}");
+        assert_eq!(
+            surface.building_m.is_some(),
+            !written.starts_with("meets"),
+            "{written}"
+        );
+        // What does not hang on it is known all the same.
+        assert!(surface.layers[0].area_m2.is_some(), "{written}");
+        assert!(
+            yard.figures()
+                .order("sharp-sand")
+                .is_some_and(|own| own.ordered.is_some())
+        );
+    }
+}
+
 #[test]
 fn figures_that_hang_on_an_unread_word_are_withheld() {
     for (right, written, area, is_deep, is_dug) in [

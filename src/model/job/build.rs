@@ -41,11 +41,19 @@ pub struct Layer {
     pub lap: Option<Stated<Quantity>>,
     /// How far a sheet is turned up.
     pub turned_up: Option<Stated<Quantity>>,
+    /// The clauses whose value could not be made out, by their words: what
+    /// hangs on one of them is not known.
+    pub unread: Vec<&'static str>,
     /// The whole entry.
     pub place: Place,
 }
 
 impl Layer {
+    /// Whether a clause is there whose value could not be made out.
+    pub fn is_unread(&self, clause: &str) -> bool {
+        self.unread.contains(&clause)
+    }
+
     /// Its thickness in metres; 0 for a sheet or where none is known.
     pub fn thickness_m(&self) -> f64 {
         self.thickness

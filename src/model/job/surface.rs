@@ -160,6 +160,8 @@ pub struct Edging {
     /// The sides of the surface that it runs along, by index in
     /// [`Surface::sides`].
     pub along: Vec<Tag>,
+    /// Whether it could be made out where it runs.
+    pub is_known: bool,
     /// The whole entry.
     pub place: Place,
 }
@@ -169,6 +171,9 @@ pub struct Edging {
 pub struct Surface {
     /// Its name.
     pub name: Stated<String>,
+    /// Whether an edge that meets the building could not be made out, so that
+    /// it is not known which edges are free.
+    pub meets_unread: bool,
     /// Its place among the surfaces of the job, by which others know it.
     pub index: usize,
     /// Its section.

@@ -107,7 +107,22 @@ impl Resolver<'_> {
             .clauses
             .last()
             .map_or(entry.place, |clause| clause.place);
+        let beyond = length(self, "beyond", "MARGIN");
+        let waste = entry.clause("waste").and_then(|clause| {
+            self.wanted(
+                &clause.filled,
+                "SHARE",
+                ValueKind::Share,
+                Range::NotNegative,
+                file,
+            )
+        });
+        let unread = [("beyond", beyond.is_some()), ("waste", waste.is_some())];
+        let unread = unread
+            .into_iter()
+            .filter(|(word, is_read)| !is_read && entry.clause(word).is_some());
         Some(Layer {
+            unread: unread.map(|(word, _)| word).collect(),
             role: Stated::new(role, entry.word),
             of: Stated::new(substance, of_place),
             thickness,
@@ -120,16 +135,8 @@ impl Resolver<'_> {
             corners_jointed: self
                 .of_slab(entry, "corners", role)
                 .map(|clause| clause.place),
-            beyond: length(self, "beyond", "MARGIN"),
-            waste: entry.clause("waste").and_then(|clause| {
-                self.wanted(
-                    &clause.filled,
-                    "SHARE",
-                    ValueKind::Share,
-                    Range::NotNegative,
-                    file,
-                )
-            }),
+            beyond,
+            waste,
             existing: entry.clause("existing").map(|clause| clause.place),
             lap: length(self, "lap", "LENGTH"),
             turned_up: length(self, "turned-up", "HEIGHT"),

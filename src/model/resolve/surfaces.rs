@@ -65,6 +65,7 @@ impl Resolver<'_> {
         let mut surface = Surface {
             name: Stated::new(name.value.to_owned(), name.place),
             index: 0,
+            meets_unread: false,
             section: section.at(),
             place: section.place(),
             written: section
@@ -105,6 +106,10 @@ impl Resolver<'_> {
         let outline_of: Option<Arc<Shape>> = shape.map(|shape| shape.value);
         if let Some(shape) = &outline_of {
             surface.meets = self.edges_named("meets", section, shape);
+            let written = section
+                .all("meets")
+                .flat_map(|entry| entry.filled.all("EDGE"));
+            surface.meets_unread = surface.meets.len() < written.count();
             surface.channels = self.edges_named("channel", section, shape);
             surface.levels = self.levels(section, shape, OWN);
             surface.fall = self.fall(section, shape, OWN);
@@ -112,7 +117,7 @@ impl Resolver<'_> {
             surface.plane = self.plane(shape, &surface.levels, surface.fall.as_ref(), said);
         }
         surface.laid = self.laid(section, outline_of.as_deref());
-        let edgings = self.edgings(section, outline_of.as_deref());
+        let edgings = self.edgings(section, outline_of.as_deref(), surface.meets_unread);
         let (edgings, along) = edgings.into_iter().unzip();
         surface.edgings = edgings;
         Some(Draft {
@@ -228,7 +233,12 @@ impl Resolver<'_> {
     }
 
     /// The edgings, each with the sides that it is to run along.
-    fn edgings(&mut self, section: &LogicalSection, shape: Option<&Shape>) -> Vec<(Edging, Along)> {
+    fn edgings(
+        &mut self,
+        section: &LogicalSection,
+        shape: Option<&Shape>,
+        meets_unread: bool,
+    ) -> Vec<(Edging, Along)> {
         let mut edgings = Vec::new();
         for entry in section.all("edging") {
             let Some((name, place)) = entry.filled.name("EDGING") else {
@@ -236,9 +246,14 @@ impl Resolver<'_> {
             };
             let material: Substance = self.substance_named(name, place, OWN);
             let along = shape.map_or(Along::Unknown, |shape| self.along(entry, shape));
+            let along = match along {
+                Along::Free { .. } if meets_unread => Along::Unknown,
+                along => along,
+            };
             let edging = Edging {
                 material: Stated::new(material, place),
                 along: Vec::new(),
+                is_known: !matches!(along, Along::Unknown),
                 place: whole(entry),
             };
             edgings.push((edging, along));

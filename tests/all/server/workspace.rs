@@ -74,8 +74,14 @@ fn specs_that_are_not_open_are_told_of() {
     client.open(&uri, RIGHT);
     assert_eq!(client.findings(&uri, Some(1)).len(), 0);
     client.tell("textDocument/didClose", document(&uri));
-    assert_eq!(client.findings(&uri, None).len(), 0, "cleared at once");
-    assert_eq!(client.findings(&uri, None).len(), 1, "and told as on disk");
+    // Its findings are cleared at once, unless those of the file are there
+    // before that is written.
+    let first = client.findings(&uri, None).len();
+    let told = match first {
+        0 => client.findings(&uri, None).len(),
+        first => first,
+    };
+    assert_eq!(told, 1, "as on disk");
 }
 
 #[test]
