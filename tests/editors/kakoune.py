@@ -45,9 +45,9 @@ for colour, words in (
 if served:
     screen.expect("a finding is drawn", r"falls 0\.5 %")
     screen.expect("a figure is drawn", r"96' 0\"")
-    command(f"execute-keys {screen.line_of('  base ')}g")
+    command(f"execute-keys {screen.line_of('  base ')}glll")
     command("lsp-hover")
-    screen.expect("a hover shows the working", r"volume in place")
+    screen.expect("a hover shows the working", r"area pushed out")
     command(f"execute-keys {screen.line_of('  fall ')}gglll")
     command("lsp-formatting-sync")
     screen.expect("the spec is laid out", r"fall {10}1/2 %")
