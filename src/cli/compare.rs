@@ -9,9 +9,9 @@ use super::disk::Disk;
 use super::git::Revision;
 use super::output::write_result;
 use super::problem::Problem;
-use super::run::{GOOD, Status};
 use super::search::Search;
 use super::source::{Source, current_folder, path_of};
+use super::status::{GOOD, Status};
 use crate::analysis::{Analyser, Analysis, Files};
 use crate::host::today;
 use crate::report::{

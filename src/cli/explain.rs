@@ -6,8 +6,8 @@ use super::applied::applied_at;
 use super::arguments::ExplainArguments;
 use super::output::{tell, write_result};
 use super::problem::Problem;
-use super::run::{GOOD, Status};
 use super::source::current_folder;
+use super::status::{GOOD, Status};
 use crate::report::{explained, listed_rules};
 use crate::rules;
 

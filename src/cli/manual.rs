@@ -5,7 +5,7 @@ use clap::{Command, CommandFactory};
 use super::arguments::{Arguments, CompletionsArguments, ManualArguments};
 use super::output::write_result;
 use super::problem::Problem;
-use super::run::{GOOD, Status};
+use super::status::{GOOD, Status};
 
 /// Writes what a shell needs to complete the words of the program.
 pub fn completions(arguments: &CompletionsArguments) -> Result<Status, Problem> {

@@ -26,6 +26,7 @@ mod run;
 mod search;
 mod source;
 mod standard;
+mod status;
 mod takeoff;
 mod terminal;
 

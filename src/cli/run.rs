@@ -13,17 +13,8 @@ use super::manual::{completions, manual};
 use super::output::tell;
 use super::problem::Problem;
 use super::standard::standard;
+use super::status::{COULD_NOT, Status};
 use super::takeoff::takeoff;
-
-/// How the program ends.
-pub type Status = u8;
-
-/// Nothing was found that is denied.
-pub const GOOD: Status = 0;
-/// Something was found that is denied.
-pub const FOUND: Status = 1;
-/// It could not do its work, or not all of it.
-pub const COULD_NOT: Status = 2;
 
 /// Room for the deepest text that is read.
 const STACK: usize = 16 * 1024 * 1024;

@@ -4,8 +4,8 @@ use super::applied::applied_at;
 use super::arguments::StandardArguments;
 use super::output::write_result;
 use super::problem::Problem;
-use super::run::{GOOD, Status};
 use super::source::current_folder;
+use super::status::{GOOD, Status};
 use crate::report::standards;
 
 /// Shows what applies to a spec, or to any that may lie in a folder.

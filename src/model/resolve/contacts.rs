@@ -6,7 +6,7 @@ use std::sync::Arc;
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::super::job::{Contact, Side, Surface};
-use super::surfaces::Draft;
+use super::draft::Draft;
 use crate::geometry::{Outline, Stretch, Tag, intersection_area, shared};
 
 /// Less than this area, in square metres, two surfaces do not overlap.

@@ -12,9 +12,9 @@ use rustc_hash::FxHashSet;
 use super::super::job::{FileKind, Job, Named};
 use super::contacts::Settled;
 use super::definitions::{Definition, FileInput, LogicalSection};
+use super::draft::Draft;
 use super::evaluate::{Outcomes, Resolver, Scope};
 use super::ledger::Subject;
-use super::surfaces::Draft;
 use crate::findings::{FileId, Finding};
 use crate::vocabulary::NameSpace;
 

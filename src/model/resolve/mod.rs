@@ -9,6 +9,7 @@ mod accepts;
 mod builds;
 mod contacts;
 mod definitions;
+mod draft;
 mod edges;
 mod evaluate;
 mod functions;

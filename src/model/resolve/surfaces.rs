@@ -3,16 +3,17 @@
 use std::sync::Arc;
 
 use super::super::job::{
-    Contact, Edging, Joint, Laid, Pattern, Shape, Side, Stated, Stones, Substance, Surface, Use,
+    Edging, Joint, Laid, Pattern, Shape, Stated, Stones, Substance, Surface, Use,
 };
 use super::super::reading::{Clause, Entry, Value};
 use super::definitions::{Definition, LogicalSection};
+use super::draft::{Along, Draft};
 use super::evaluate::Resolver;
 use super::heading::text_of;
 use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
-use crate::geometry::{Outline, Point, Tag};
+use crate::geometry::{Outline, Tag};
 use crate::vocabulary::ValueKind;
 
 const OWN: FileId = FileId(0);
@@ -291,41 +292,6 @@ impl Resolver<'_> {
             (false, true) => Along::Free { except },
             (false, false) => Along::Edges(edges),
         }
-    }
-}
-
-/// A surface as its own section says it, before it is known how it lies to
-/// the others.
-#[derive(Debug)]
-pub struct Draft {
-    pub surface: Surface,
-    /// Where each of its edgings is to run.
-    pub along: Vec<Along>,
-    /// The corners of the upright rectangle around it.
-    pub corners: Option<(Point, Point)>,
-}
-
-/// Where an edging is to run.
-#[derive(Debug)]
-pub enum Along {
-    /// On the free sides, but not on stretches of these edges.
-    Free { except: Vec<Tag> },
-    /// On all stretches of these edges.
-    Edges(Vec<Tag>),
-    /// It cannot be read.
-    Unknown,
-}
-
-impl Along {
-    /// The sides that are meant, by their tags.
-    pub fn among(&self, sides: &[Side]) -> Vec<Tag> {
-        let fits = |side: &Side| match self {
-            Along::Free { except } => side.contact == Contact::Free && !except.contains(&side.edge),
-            Along::Edges(edges) => edges.contains(&side.edge),
-            Along::Unknown => false,
-        };
-        let sides = (0..).zip(sides).filter(|(_, side)| fits(side));
-        sides.map(|(tag, _)| tag).collect()
     }
 }
 

@@ -1,0 +1,39 @@
+//! Surfaces by themselves.
+
+use super::super::job::{Contact, Side, Surface};
+use crate::geometry::{Point, Tag};
+
+/// A surface as its own section says it, before it is known how it lies to
+/// the others.
+#[derive(Debug)]
+pub struct Draft {
+    pub surface: Surface,
+    /// Where each of its edgings is to run.
+    pub along: Vec<Along>,
+    /// The corners of the upright rectangle around it.
+    pub corners: Option<(Point, Point)>,
+}
+
+/// Where an edging is to run.
+#[derive(Debug)]
+pub enum Along {
+    /// On the free sides, but not on stretches of these edges.
+    Free { except: Vec<Tag> },
+    /// On all stretches of these edges.
+    Edges(Vec<Tag>),
+    /// It cannot be read.
+    Unknown,
+}
+
+impl Along {
+    /// The sides that are meant, by their tags.
+    pub fn among(&self, sides: &[Side]) -> Vec<Tag> {
+        let fits = |side: &Side| match self {
+            Along::Free { except } => side.contact == Contact::Free && !except.contains(&side.edge),
+            Along::Edges(edges) => edges.contains(&side.edge),
+            Along::Unknown => false,
+        };
+        let sides = (0..).zip(sides).filter(|(_, side)| fits(side));
+        sides.map(|(tag, _)| tag).collect()
+    }
+}
