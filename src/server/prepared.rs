@@ -88,6 +88,12 @@ impl Ready {
     }
 }
 
+/// Findings as they are written one after the other, for a JSON array.
+pub fn written(findings: &[Arc<Ready>]) -> String {
+    let all: Vec<&str> = findings.iter().map(|own| own.json.as_str()).collect();
+    all.join(",")
+}
+
 /// The gravest of very many, in their order.
 fn gravest<'a>(shown: &[&'a Arc<Finding>]) -> Vec<&'a Arc<Finding>> {
     if shown.len() <= MOST {

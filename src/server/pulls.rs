@@ -12,7 +12,7 @@ use tower_lsp::lsp_types::DocumentDiagnosticParams;
 use super::desk::Desk;
 use super::engine::Engine;
 use super::life::Life;
-use super::prepared::Ready;
+use super::prepared::{Ready, written};
 use super::tray::Tray;
 
 /// The questions for findings that are not answered yet.
@@ -131,19 +131,7 @@ impl Drop for Answer {
 
 /// A whole report.
 fn full(number: Option<&str>, findings: &[Arc<Ready>]) -> String {
-    let length: usize = findings.iter().map(|own| own.json.len() + 1).sum();
-    let mut report = String::with_capacity(length + 80);
-    report.push_str(r#"{"kind":"full","#);
-    if let Some(number) = number {
-        report.push_str(&format!(r#""resultId":"{number}","#));
-    }
-    report.push_str(r#""items":["#);
-    for (index, own) in findings.iter().enumerate() {
-        if index > 0 {
-            report.push(',');
-        }
-        report.push_str(&own.json);
-    }
-    report.push_str("]}");
-    report
+    let number = number.map_or_else(String::new, |own| format!(r#""resultId":"{own}","#));
+    let items = written(findings);
+    format!(r#"{{"kind":"full",{number}"items":[{items}]}}"#)
 }

@@ -15,7 +15,7 @@ use serde::Serialize;
 use tower_lsp::lsp_types::Url;
 
 use super::frames;
-use super::prepared::Ready;
+use super::prepared::{Ready, written};
 
 /// The out-tray.
 #[derive(Default)]
@@ -51,30 +51,13 @@ pub struct Published {
 impl Published {
     /// The notification that carries them.
     fn body(&self) -> serde_json::Result<String> {
-        let mut body = String::with_capacity(
-            256 + self
-                .findings
-                .iter()
-                .map(|own| own.json.len() + 1)
-                .sum::<usize>(),
-        );
-        body.push_str(
-            r#"{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{"uri":"#,
-        );
-        body.push_str(&serde_json::to_string(&self.uri)?);
-        body.push_str(r#","diagnostics":["#);
-        for (index, own) in self.findings.iter().enumerate() {
-            if index > 0 {
-                body.push(',');
-            }
-            body.push_str(&own.json);
-        }
-        body.push(']');
-        if let Some(version) = self.version {
-            body.push_str(&format!(r#","version":{version}"#));
-        }
-        body.push_str("}}");
-        Ok(body)
+        let uri = serde_json::to_string(&self.uri)?;
+        let findings = written(&self.findings);
+        let version = self.version;
+        let version = version.map_or_else(String::new, |own| format!(r#","version":{own}"#));
+        Ok(format!(
+            r#"{{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{{"uri":{uri},"diagnostics":[{findings}]{version}}}}}"#
+        ))
     }
 }
 

@@ -350,11 +350,11 @@ fn practice(outer: &str, inner: &str, spec: &str) -> TempDir {
     folder(&[
         ("standard.patio", &outer),
         (
-            "shared/house.patio",
+            "practice/house.patio",
             "standard \"Shared\"\n  limit fall-flat pavers 1:60\n  raise fall-flat to error\n  firm lip\n",
         ),
         (
-            "shared/mild.patio",
+            "practice/mild.patio",
             "standard \"Mild\"\n  limit fall-flat pavers 1:200\n",
         ),
         ("jobs/standard.patio", &inner),
@@ -400,25 +400,25 @@ fn standards_start_from_one_another_and_firm_lines_reach_inward() {
         // Several are started from, the first before the second.
         (
             "note \"x\"",
-            "like \"../shared/house.patio\"",
+            "like \"../practice/house.patio\"",
             "",
             "fall-flat error",
         ),
         (
             "note \"x\"",
-            "like \"../shared/mild.patio\"\nlike \"../shared/house.patio\"",
+            "like \"../practice/mild.patio\"\nlike \"../practice/house.patio\"",
             "",
             "",
         ),
         (
             "note \"x\"",
-            "like \"../shared/house.patio\"\nlike \"../shared/mild.patio\"",
+            "like \"../practice/house.patio\"\nlike \"../practice/mild.patio\"",
             "",
             "fall-flat error",
         ),
         // By way of another.
         (
-            "like \"shared/house.patio\"",
+            "like \"practice/house.patio\"",
             "like \"../standard.patio\"",
             "",
             "fall-flat error",
@@ -472,7 +472,7 @@ fn standards_start_from_one_another_and_firm_lines_reach_inward() {
         // A standard is held to the firm lines of the one that it is like.
         (
             "note \"x\"",
-            "like \"../shared/house.patio\"\noff lip, because \"x\"",
+            "like \"../practice/house.patio\"\noff lip, because \"x\"",
             "",
             "fall-flat error, jobs/standard.patio:3 accept-firm error",
         ),
@@ -496,10 +496,13 @@ fn a_named_standard_stands_alone() {
     for (arguments, of_spec) in [
         (&["jobs/court.patio"][..], "fall-flat warning"),
         (
-            &["--standard", "shared/house.patio", "jobs/court.patio"],
+            &["--standard", "practice/house.patio", "jobs/court.patio"],
             "fall-flat error",
         ),
-        (&["--standard", "shared/mild.patio", "jobs/court.patio"], ""),
+        (
+            &["--standard", "practice/mild.patio", "jobs/court.patio"],
+            "",
+        ),
     ] {
         assert_eq!(told(&practice, arguments), of_spec, "{arguments:?}");
     }
@@ -519,7 +522,7 @@ fn a_named_standard_stands_alone() {
 fn a_changed_standard_or_library_has_its_users_checked() {
     let practice = practice(
         "limit fall-flat pavers 1:200",
-        "like \"../shared/house.patio\"",
+        "like \"../practice/house.patio\"",
         &court("", ""),
     );
     let write = |name: &str, text: &str| {
@@ -551,8 +554,8 @@ fn a_changed_standard_or_library_has_its_users_checked() {
             "library.patio others/gate.patio stones.patio",
         ),
         (
-            &["shared/house.patio"],
-            "jobs/court.patio jobs/standard.patio shared/house.patio",
+            &["practice/house.patio"],
+            "jobs/court.patio jobs/standard.patio practice/house.patio",
         ),
         (
             &["jobs/standard.patio"],
