@@ -45,28 +45,26 @@ function sights(page, hands, editor, pictures) {
     },
     "a finding tells its figure and its limit": async () => {
       await hands.goTo(/^ +fall/, 17);
-      await hands.chord("Control+KeyK", "Control+KeyI");
-      await hands.see(".monaco-hover", "fall-flat");
+      await hands.bring(".monaco-hover", "fall-flat", "Control+KeyK", "Control+KeyI");
       await picture("finding");
-      await page.keyboard.press("Escape");
+      await hands.dismiss(".monaco-hover");
     },
     "the status bar counts": () => hands.see(".statusbar", "Patio: 8 findings"),
     "its fixes are offered": async () => {
-      await page.keyboard.press("Control+Period");
-      await hands.see(".action-widget", "Make the fall");
+      await hands.bring(".action-widget", "Make the fall", "Control+Period");
       await picture("fixes");
-      await page.keyboard.press("Escape");
+      await hands.dismiss(".action-widget");
     },
     "an acceptance leaves the cursor in its reason": async () => {
-      await page.keyboard.press("Control+Period");
-      const accept = page.locator(".action-widget .action", { hasText: "Accept fall-flat" });
-      await accept.first().click();
+      await hands.bring(".action-widget", "Accept fall-flat", "Control+Period");
+      await page.locator(".action-widget .action:visible", { hasText: "Accept fall-flat" }).first().click();
       await hands.see(".view-lines", "fall-flat, because");
       await until(async () => (await hands.line()).includes("accept"), "the cursor is in the acceptance");
       await page.keyboard.type("a step");
       await hands.see(".view-lines", 'because "a step"');
       await picture("accepted");
       await hands.command("File: Revert File");
+      await until(async () => !(await hands.read(".view-lines")).includes("because"), "the acceptance is gone");
     },
     "a hint tells how its figure came about": async () => {
       const hint = page.locator(".view-line span", { hasText: "4.57 tons" }).last();
@@ -101,10 +99,9 @@ function sights(page, hands, editor, pictures) {
     "completion says what belongs here": async () => {
       await hands.goTo(/^ +base/, 80);
       await page.keyboard.type(", ");
-      await page.keyboard.press("Control+Space");
-      await hands.see(".suggest-widget", "lifts");
+      await hands.bring(".suggest-widget", "lifts", "Control+Space");
       await picture("completion");
-      await page.keyboard.press("Escape");
+      await hands.dismiss(".suggest-widget");
       await page.keyboard.press("Control+KeyZ");
       await page.keyboard.press("Control+KeyZ");
     },
@@ -112,7 +109,7 @@ function sights(page, hands, editor, pictures) {
       await page.locator("#drylay\\.drylay\\.drylay, .statusbar-item[id*='drylay']").first().click();
       await hands.see(".quick-input-widget", "Take-off beside the text");
       await picture("menu");
-      await page.keyboard.press("Escape");
+      await hands.dismiss(".quick-input-widget");
       await page.mouse.move(...CLEAR);
     },
     "a new spec is whole, and its values can be gone through": async () => {
@@ -172,22 +169,47 @@ class Hands {
     this.page = page;
   }
 
+  // What is to be read in the places that a selector finds. VS Code draws blanks
+  // that do not break.
+  async read(selector) {
+    return (await this.page.locator(selector).allInnerTexts()).join("\n").replaceAll("\u00a0", " ");
+  }
+
   // Waits until a text is to be read in one of the places that a selector finds.
-  // VS Code draws blanks that do not break.
   async see(selector, text, patience = 30_000) {
-    const read = async () => (await this.page.locator(selector).allInnerTexts()).join("\n").replaceAll("\u00a0", " ");
-    await until(async () => (await read()).includes(text), `"${text}" is to be read in ${selector}`, patience);
+    const seen = async () => (await this.read(selector)).includes(text);
+    await until(seen, `"${text}" is to be read in ${selector}`, patience);
     return true;
   }
 
-  async chord(...keys) {
-    for (const key of keys) await this.page.keyboard.press(key);
+  // Presses keys until what they open is there and holds a text; of what VS Code
+  // has closed, something stays in the page unseen. What is open is left alone
+  // for a while: the keys that open a menu of fixes take the first of them when
+  // it is there.
+  async bring(selector, text, ...keys) {
+    const shown = `${selector}:visible`;
+    await until(async () => {
+      if (!(await this.page.locator(shown).count())) {
+        for (const key of keys) await this.page.keyboard.press(key);
+      }
+      if (await this.see(shown, text, 5_000).catch(() => false)) return true;
+      await this.dismiss(selector);
+      return false;
+    }, `${keys.join(" ")} brings "${text}"`);
+  }
+
+  // Closes what is open and waits until it is gone.
+  async dismiss(selector) {
+    await until(async () => {
+      if (!(await this.page.locator(`${selector}:visible`).count())) return true;
+      await this.page.keyboard.press("Escape");
+      return false;
+    }, `${selector} is gone`);
   }
 
   async open(name) {
     const { page } = this;
-    await page.keyboard.press("Control+KeyP");
-    await this.fill(".quick-input-widget input", name);
+    await this.ask("Control+KeyP", name);
     await page.locator(".quick-input-list .monaco-list-row.focused", { hasText: name }).first().waitFor();
     await page.keyboard.press("Enter");
     await page.locator(".tab.active", { hasText: name }).first().waitFor();
@@ -204,8 +226,7 @@ class Hands {
     );
     const number = texts.findIndex((text) => line.test(text)) + 1;
     if (number === 0) throw new Error(`no line reads ${line}`);
-    await page.keyboard.press("Control+KeyG");
-    await this.fill(".quick-input-widget input", `:${number}:${column}`);
+    await this.ask("Control+KeyG", `:${number}:${column}`);
     await page.keyboard.press("Enter");
     await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
   }
@@ -225,16 +246,21 @@ class Hands {
   // Runs a command from the palette.
   async command(title) {
     const { page } = this;
-    await page.keyboard.press("F1");
-    await this.fill(".quick-input-widget input", `>${title}`);
+    await this.ask("F1", `>${title}`);
     await page.locator(".quick-input-list .monaco-list-row.focused", { hasText: title }).first().waitFor();
     await page.keyboard.press("Enter");
   }
 
-  async fill(selector, text) {
-    const field = this.page.locator(selector).first();
-    await field.waitFor();
+  // Has VS Code ask with its field at the top, and writes the answer there.
+  async ask(key, answer) {
+    const field = this.page.locator(".quick-input-widget input:visible").first();
+    await this.dismiss(".quick-input-widget");
+    await until(async () => {
+      if (await field.count()) return true;
+      await this.page.keyboard.press(key);
+      return field.waitFor({ timeout: 5_000 }).then(() => true, () => false);
+    }, `${key} asks`);
     await until(() => field.evaluate((element) => element === document.activeElement), "the field is ready");
-    await field.fill(text);
+    await field.fill(answer);
   }
 }
