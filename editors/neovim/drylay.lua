@@ -20,6 +20,8 @@ vim.lsp.config("drylay", {
       lets = true,
       orders = true,
     },
+    -- `K` over a finding begins with what it says.
+    findings = { hover = true },
   },
 })
 vim.lsp.enable("drylay")

@@ -73,7 +73,7 @@ fn ask(analysis: &crate::analysis::Analysis, at: u32) {
         }
     }
     signature(analysis, at);
-    hover(analysis, at);
+    hover(analysis, at, &|_| false);
     assert!(
         definitions(analysis, at)
             .iter()

@@ -143,6 +143,9 @@ local function run()
   end)
   check("a flat fall is found", flat ~= nil, vim.diagnostic.get(0))
   check("at its line", flat and flat.lnum == fall, flat)
+  hover = hovered(fall, 16)
+  local says = flat and vim.split(flat.message, "\n")[1] or "nothing"
+  check("a hover over it begins with what it says", hover:find(says, 1, true), hover)
   check("and its message is drawn", flat and drawn_with(fall, "0.5 %"), drawn(fall))
 
   vim.api.nvim_win_set_cursor(0, { fall + 1, flat and flat.col or 0 })

@@ -7,8 +7,13 @@ use crate::ide::markdown::paragraphs;
 use crate::text::Span;
 
 /// The findings that touch a place of the checked file, each as Markdown, and
-/// the narrowest stretch that one of them is about.
-pub fn at(analysis: &Analysis, offset: u32) -> (Vec<String>, Span) {
+/// the narrowest stretch that one of them is about. What the editor itself
+/// tells there is not said again.
+pub fn at(
+    analysis: &Analysis,
+    offset: u32,
+    is_told: &dyn Fn(&Finding) -> bool,
+) -> (Vec<String>, Span) {
     let mut narrowest = Span::at(offset);
     let mut here = Vec::new();
     for finding in &analysis.findings {
@@ -25,18 +30,18 @@ pub fn at(analysis: &Analysis, offset: u32) -> (Vec<String>, Span) {
     // Several rules explained at length could not be read at a glance.
     let about_rule = |name| match here.len() {
         1 => rules::explanation(analysis, name),
-        _ => rules::reason(name),
+        _ => rules::in_brief(name),
     };
     let shown = here
         .iter()
-        .map(|finding| card(finding, about_rule(finding.rule)))
+        .map(|finding| card(finding, is_told(finding), about_rule(finding.rule)))
         .collect();
     (shown, narrowest)
 }
 
-/// One finding: what it says, the limit and whose it is, who stands by it,
-/// and what is known of its rule.
-fn card(finding: &Finding, about_rule: Option<String>) -> String {
+/// One finding: what it says unless that is told already, the limit and whose
+/// it is, who stands by it, and what is known of its rule.
+fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String {
     let word = finding
         .severity
         .map_or("finding", |severity| severity.word());
@@ -44,10 +49,17 @@ fn card(finding: &Finding, about_rule: Option<String>) -> String {
         Some(_) => format!("**accepted {word}** · `{}`", finding.rule),
         None => format!("**{word}** · `{}`", finding.rule),
     };
+    let said = match is_told {
+        true => String::new(),
+        false => paragraphs(
+            std::iter::once(&finding.message)
+                .chain(&finding.help)
+                .cloned(),
+        ),
+    };
     paragraphs([
         title,
-        finding.message.clone(),
-        finding.help.clone().unwrap_or_default(),
+        said,
         limit(finding),
         finding
             .accepted

@@ -19,7 +19,7 @@ pub use numbers::in_both_systems;
 use super::cursor::Cursor;
 use super::markdown::paragraphs;
 use crate::analysis::Analysis;
-use crate::findings::FileId;
+use crate::findings::{FileId, Finding};
 use crate::quantities::FigureRef;
 use crate::text::Span;
 use crate::vocabulary::section;
@@ -34,11 +34,16 @@ pub struct Hover {
 }
 
 /// What is known of a place of the checked file: the findings there, what
-/// the word means, and the figures of what it names.
-pub fn hover(analysis: &Analysis, offset: u32) -> Option<Hover> {
+/// the word means, and the figures of what it names. The message of a finding
+/// that `is_told`, because the editor shows it there itself, is left out.
+pub fn hover(
+    analysis: &Analysis,
+    offset: u32,
+    is_told: &dyn Fn(&Finding) -> bool,
+) -> Option<Hover> {
     let file = analysis.files.first()?;
     let cursor = Cursor::at(file, FileId(0), offset)?;
-    let (found, found_span) = findings::at(analysis, offset);
+    let (found, found_span) = findings::at(analysis, offset, is_told);
     let (span, about) = about(analysis, &cursor).unwrap_or((found_span, Vec::new()));
     let markdown = match (found.is_empty(), paragraphs(about)) {
         (false, about) if !about.is_empty() => format!("{}\n\n---\n\n{about}", paragraphs(found)),
@@ -130,7 +135,12 @@ mod tests {
     fn at(text: &str, marked: &str) -> Option<Hover> {
         let (before, after) = marked.split_once('¦').unwrap();
         let found = text.find(&format!("{before}{after}")).unwrap();
-        hover(&analysed(text), (found + before.len()) as u32)
+        hover(&analysed(text), (found + before.len()) as u32, &unaccepted)
+    }
+
+    /// An editor shows what nobody stands by.
+    fn unaccepted(finding: &Finding) -> bool {
+        finding.accepted.is_none()
     }
 
     fn says(text: &str, marked: &str, parts: &[&str]) {
@@ -312,6 +322,28 @@ mod tests {
     }
 
     #[test]
+    fn what_the_editor_tells_is_not_said_again() {
+        let flat = COURT.replace("1:50", "1:400");
+        let accepted = flat.replace(
+            "build        sand-set",
+            "accept       fall-flat, because \"it is covered\"\n  build        sand-set",
+        );
+        let offset = |text: &str| text.find("1:400").unwrap() as u32;
+        for (text, is_told, says) in [
+            (&flat, true, false),
+            (&flat, false, true),
+            (&accepted, false, true),
+        ] {
+            let analysis = analysed(text);
+            let finding = analysis.findings.iter().find(|own| own.rule == "fall-flat");
+            let message = &finding.unwrap().message;
+            let shown = hover(&analysis, offset(text), &|_| is_told).unwrap();
+            assert_eq!(shown.markdown.contains(message), says, "{}", shown.markdown);
+        }
+        assert!(!at(&flat, "1:4¦00").unwrap().markdown.contains("is flatter"));
+    }
+
+    #[test]
     fn the_span_is_the_word_itself() {
         let hover = at(COURT, "build        sand¦-set").unwrap();
         assert_eq!(hover.span.slice(COURT), "sand-set");
@@ -323,7 +355,7 @@ mod tests {
             assert_eq!(at(COURT, marked), None, "{marked}");
         }
         for offset in 0..COURT.len() as u32 + 3 {
-            hover(&analysed(COURT), offset);
+            hover(&analysed(COURT), offset, &unaccepted);
         }
     }
 }

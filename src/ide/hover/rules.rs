@@ -6,10 +6,12 @@ use crate::ide::markdown::{code, line_of, paragraphs, table_of_three};
 use crate::model::FileKind;
 use crate::rules::{Limits, Rule, find, underlined};
 
-/// Why a rule looks at what it looks at, and where that comes from.
-pub fn reason(name: &str) -> Option<String> {
+/// Why a rule looks at what it looks at, what to do, and where that comes
+/// from.
+pub fn in_brief(name: &str) -> Option<String> {
     let rule = find(name)?;
-    Some(paragraphs([rule.reason.to_owned(), sources(rule)]))
+    let said = [rule.reason.to_owned(), rule.remedy.to_owned()];
+    Some(paragraphs(said.into_iter().chain([sources(rule)])))
 }
 
 /// A rule that an `accept` or a standard names: its explanation under its

@@ -15,6 +15,8 @@ pub const WORKSPACE: &str = "findings.workspace";
 pub const DENY: &str = "findings.deny";
 /// Which findings are shown at all.
 pub const SHOW: &str = "findings.show";
+/// Whether a hover repeats what a finding says.
+pub const HOVER: &str = "findings.hover";
 
 /// One setting.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -139,6 +141,12 @@ const OTHERS: &[(&str, &str, Takes)] = &[
             ("warning", "Warnings and errors."),
             ("error", "Errors only."),
         ]),
+    ),
+    (
+        HOVER,
+        "Begin the hover over a finding with its message, for an editor that does not show the \
+         message there itself. The limit, whose it is, and what to do are always shown.",
+        Takes::Switch { usual: false },
     ),
 ];
 

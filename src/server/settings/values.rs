@@ -23,6 +23,8 @@ pub struct Settings {
     pub deny: Severity,
     /// Findings from this severity up are shown.
     pub show: Severity,
+    /// Whether a hover repeats what a finding says.
+    pub repeats: bool,
 }
 
 impl Default for Settings {
@@ -58,6 +60,7 @@ impl Settings {
             workspace: reader.switch(declared::WORKSPACE),
             deny: severity(reader.word(declared::DENY)),
             show: severity(reader.word(declared::SHOW)),
+            repeats: reader.switch(declared::HOVER),
         };
         reader.look_for_unknown();
         (settings, reader.wrong)
@@ -234,19 +237,20 @@ mod tests {
     fn every_setting_is_read() {
         let usual = Settings::default();
         assert!(usual.workspace && usual.units.is_none() && usual.standard.is_none());
+        assert!(!usual.repeats);
         assert_eq!(
             (usual.deny, usual.show),
             (Severity::Error, Severity::Advice)
         );
         let (set, wrong) = Settings::read(&json!({"drylay": {
             "units": "metric", "standard": " house/standard.patio ",
-            "findings": {"workspace": false, "deny": "warning", "show": "error"},
+            "findings": {"workspace": false, "deny": "warning", "show": "error", "hover": true},
             "trace": {"server": "off"}, "path": "/bin/drylay",
         }}));
         assert_eq!(wrong, [] as [String; 0]);
         assert_eq!(set.units, Some(System::Metric));
         assert_eq!(set.standard.as_deref(), Some("house/standard.patio"));
-        assert!(!set.workspace);
+        assert!(!set.workspace && set.repeats);
         assert_eq!((set.deny, set.show), (Severity::Warning, Severity::Error));
     }
 

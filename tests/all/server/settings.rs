@@ -66,6 +66,33 @@ fn findings_are_shown_as_grave_as_is_set() {
 }
 
 #[test]
+fn a_hover_repeats_what_a_finding_says_only_if_that_is_set() {
+    let mut client = Client::with(json!({}));
+    let findings = fresh(&mut client, URI, FLAT);
+    let flat = findings.iter().find(|one| one["code"] == "fall-flat");
+    let flat = flat.expect("the fall is flat");
+    let message = flat["message"].as_str().unwrap().lines().next().unwrap();
+    let start = &flat["range"]["start"];
+    let at = json!({"textDocument": {"uri": URI}, "position": start});
+    for (settings, repeats) in [
+        (json!({}), false),
+        (json!({"findings": {"hover": true}}), true),
+        // What the editor does not show is only here.
+        (json!({"findings": {"show": "error"}}), true),
+        (json!({"findings": {"hover": false}}), false),
+    ] {
+        set(&mut client, settings.clone());
+        let hover = client.ask("textDocument/hover", at.clone());
+        let shown = hover["result"]["contents"]["value"].as_str().unwrap();
+        assert!(
+            shown.contains("`fall-flat`") && shown.contains("limit"),
+            "{shown}"
+        );
+        assert_eq!(shown.contains(message), repeats, "{settings}: {shown}");
+    }
+}
+
+#[test]
 fn a_standard_that_is_named_applies_wherever_a_spec_lies() {
     let folder = tempfile::tempdir().expect("a folder for the test");
     let text = "standard \"House\"\n  off fall-flat, because \"it drains\"\n";
