@@ -36,6 +36,7 @@ mod neovim;
 mod outlines;
 mod outside;
 mod outside_values;
+mod peers;
 mod pictures;
 mod practice;
 mod random;
