@@ -10,7 +10,8 @@ use crate::ide;
 pub fn hover(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Hover> {
     let look = desk.look_in_wanted_units(&at.text_document.uri)?;
     let text = look.own()?;
-    let is_told = |finding: &_| !desk.settings.repeats && is_shown(finding, desk);
+    let settings = desk.settings_of(&look.analysis.path);
+    let is_told = |finding: &_| !settings.repeats && is_shown(finding, settings);
     let hover = ide::hover(&look.analysis, text.offset(at.position), &is_told)?;
     Some(Hover {
         contents: HoverContents::Markup(MarkupContent {

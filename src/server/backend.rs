@@ -2,6 +2,7 @@
 //! before it first waits, so that jobs come in the order of the messages.
 
 use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 
 use serde_json::Value;
@@ -29,6 +30,8 @@ pub struct Backend {
     client: Client,
     engine: Arc<Engine>,
     events: UnboundedSender<Event>,
+    /// How often the client was asked for its settings.
+    questions: Arc<AtomicU64>,
 }
 
 impl Backend {
@@ -38,6 +41,7 @@ impl Backend {
             client,
             engine: Arc::new(engine),
             events,
+            questions: Arc::default(),
         }
     }
 
@@ -75,19 +79,40 @@ impl Backend {
         }
     }
 
-    /// Asks the client for the settings that it does not send by itself.
-    fn ask_for_settings(&self) {
+    /// Asks the client for its settings, if it can be asked: for those of each
+    /// folder where there are several, whose settings it does not send by
+    /// itself, and for all if it has `sent_none`.
+    async fn ask_for_settings(&self, sent_none: bool) {
+        let folders = self.engine.ask(move |desk| {
+            let folders = match desk.roots.all() {
+                [] | [_] => Vec::new(),
+                several => several.to_vec(),
+            };
+            let is_needed = sent_none || !folders.is_empty();
+            (desk.client.tells_settings && is_needed).then_some(folders)
+        });
+        let Ok(Some(folders)) = folders.await else {
+            return;
+        };
         let client = self.client.clone();
         let engine = Arc::clone(&self.engine);
+        let question = self.questions.fetch_add(1, Ordering::SeqCst) + 1;
+        let questions = Arc::clone(&self.questions);
         tokio::spawn(async move {
-            let item = ConfigurationItem {
-                scope_uri: None,
+            let of = |scope_uri| ConfigurationItem {
+                scope_uri,
                 section: Some("drylay".to_owned()),
             };
-            if let Ok(values) = client.configuration(vec![item]).await
-                && let Some(value) = values.into_iter().next()
+            let each = folders.iter().map(|folder| of(paths::address(folder)));
+            let items = std::iter::once(of(None)).chain(each).collect();
+            // Of several answers under way the last question's counts.
+            if let Ok(values) = client.configuration(items).await
+                && questions.load(Ordering::SeqCst) == question
             {
-                engine.tell(move |desk| desk.configure(&value));
+                let mut values = values.into_iter();
+                let whole = values.next().unwrap_or_default();
+                let each = folders.into_iter().zip(values).collect();
+                engine.tell(move |desk| desk.configure(|scopes| scopes.set_each(whole, each)));
             }
         });
     }
@@ -126,7 +151,7 @@ impl LanguageServer for Backend {
         self.engine.tell(move |desk| {
             desk.client = side;
             desk.roots = Roots::new(roots);
-            desk.configure(&options);
+            desk.configure(|scopes| scopes.begin(options));
         });
         Ok(InitializeResult {
             capabilities: capabilities::server(&params.capabilities),
@@ -150,6 +175,7 @@ impl LanguageServer for Backend {
             Ok(Some(above)) => self.watch_files(above),
             _ => self.look_around(),
         }
+        self.ask_for_settings(false).await;
     }
 
     async fn shutdown(&self) -> Result<()> {
@@ -230,6 +256,7 @@ impl LanguageServer for Backend {
             desk.roots.change(come, &gone);
             desk.search();
         });
+        self.ask_for_settings(false).await;
     }
 
     async fn workspace_diagnostic(
@@ -243,12 +270,12 @@ impl LanguageServer for Backend {
     }
 
     async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
-        if !params.settings.is_null() {
+        let sent_none = params.settings.is_null();
+        if !sent_none {
             self.engine
-                .tell(move |desk| desk.configure(&params.settings));
-        } else if let Ok(true) = self.engine.ask(|desk| desk.client.tells_settings).await {
-            self.ask_for_settings();
+                .tell(move |desk| desk.configure(|scopes| scopes.set(params.settings)));
         }
+        self.ask_for_settings(sent_none).await;
     }
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {

@@ -55,6 +55,28 @@ pub fn analyser(standard: Option<String>) -> Analyser {
     standard.map_or_else(Analyser::new, Analyser::with_standard)
 }
 
+/// The analyser that looked at a spec last, for another beside it, which uses
+/// the same libraries: it keeps them read.
+#[derive(Default)]
+pub struct Analysers {
+    last: Option<(Option<String>, Analyser)>,
+}
+
+impl Analysers {
+    /// The one that applies this standard; a new one if the last applied
+    /// another.
+    pub fn under(&mut self, standard: Option<String>) -> &mut Analyser {
+        let last = self.last.take().filter(|(own, _)| *own == standard);
+        let fresh = || (standard.clone(), analyser(standard));
+        &mut self.last.insert(last.unwrap_or_else(fresh)).1
+    }
+
+    /// What is kept is of no use any more.
+    pub fn renew(&mut self) {
+        self.last = None;
+    }
+}
+
 impl Check {
     /// The document is to be analysed again; a result that waits is dropped.
     pub fn make_due(&mut self, why: Due) {

@@ -5,7 +5,6 @@ use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
-use serde_json::Value;
 use tower_lsp::lsp_types::{SemanticToken, TextDocumentContentChangeEvent, TextDocumentItem, Url};
 
 use super::capabilities::ClientSide;
@@ -17,7 +16,7 @@ use super::look::Look;
 use super::outbox::Outbox;
 use super::paths;
 use super::prepared::{Prepared, Ready};
-use super::settings::Settings;
+use super::settings::{Scopes, Settings};
 use super::tokens::Coloured;
 use super::tray::{Published, Tray};
 use super::workspace::{Crew, Roots, Survey};
@@ -29,7 +28,7 @@ pub struct Desk {
     /// What the client can do.
     pub client: ClientSide,
     /// What the user has set.
-    pub settings: Settings,
+    pub settings: Scopes,
     /// The folders of the workspace.
     pub roots: Roots,
     /// What is open.
@@ -56,7 +55,7 @@ impl Desk {
     pub fn new(tray: Arc<Tray>, outbox: Outbox) -> Desk {
         Desk {
             client: ClientSide::default(),
-            settings: Settings::default(),
+            settings: Scopes::default(),
             roots: Roots::default(),
             documents: Documents::default(),
             checks: Checks::default(),
@@ -141,40 +140,61 @@ impl Desk {
         self.look_for_new(paths);
     }
 
-    /// The user's settings have changed. What is wrong with them is told.
-    pub fn configure(&mut self, value: &Value) {
-        let (settings, wrong) = Settings::read(value);
+    /// The user's settings change in some way, which gives what is wrong with
+    /// them; that is told.
+    pub fn configure(&mut self, change: impl FnOnce(&mut Scopes) -> Vec<String>) {
+        let mut settings = self.settings.clone();
+        let wrong = change(&mut settings);
         wrong.into_iter().for_each(|wrong| self.outbox.warn(wrong));
-        if self.settings == settings {
+        let before = mem::replace(&mut self.settings, settings);
+        if self.settings.holds_as(&before) {
             return;
         }
-        let is_other_standard = self.settings.standard != settings.standard;
-        let is_other_workspace = self.settings.workspace != settings.workspace;
-        self.settings = settings;
-        let standard = self.standard();
-        if let Some(standard) = standard.as_ref().filter(|_| is_other_standard)
-            && let Err(why) = text_at(Path::new(standard))
-        {
-            self.outbox
-                .warn(format!("The standard `{standard}` cannot be used: {why}."));
-        }
-        for check in self.checks.values_mut() {
+        self.tell_of_standards(&before);
+        for (path, check) in &mut self.checks {
             check.prepared = Prepared::default();
-            if is_other_standard {
+            let standard = |scopes: &Scopes| scopes.standard(path, &self.roots);
+            if standard(&self.settings) != standard(&before) {
                 check.renew();
             }
             check.make_due(Due::Outside);
         }
-        match is_other_workspace {
+        match self.settings.checked(&self.roots) != before.checked(&self.roots) {
             true => self.search(),
             false => self.read_all_again(),
         }
         self.outbox.refresh(&self.client);
     }
 
-    /// The standard that the user names for every spec.
-    pub(super) fn standard(&self) -> Option<String> {
-        self.roots.resolve(self.settings.standard.as_deref()?)
+    /// Tells of standards that are newly named and cannot be used.
+    fn tell_of_standards(&self, before: &Scopes) {
+        let folders = self.roots.all().iter();
+        let places = folders.map(|folder| format!("{folder}/"));
+        let mut told = Vec::new();
+        for place in places.chain([String::new()]) {
+            let known = before.standard(&place, &self.roots);
+            let named = self.settings.standard(&place, &self.roots);
+            let Some(named) = named.filter(|named| known.as_ref() != Some(named)) else {
+                continue;
+            };
+            if let Err(why) = text_at(Path::new(&named))
+                && !told.contains(&named)
+            {
+                self.outbox
+                    .warn(format!("The standard `{named}` cannot be used: {why}."));
+                told.push(named);
+            }
+        }
+    }
+
+    /// The settings that hold for a spec.
+    pub fn settings_of(&self, path: &str) -> &Settings {
+        self.settings.of(path, &self.roots)
+    }
+
+    /// The standard that the user names for a spec.
+    pub(super) fn standard(&self, path: &str) -> Option<String> {
+        self.settings.standard(path, &self.roots)
     }
 
     /// Every document whose last analysis read or looked for a path is to be
@@ -223,7 +243,7 @@ impl Desk {
     /// The same, its figures in the units that the user wants to see.
     pub fn look_in_wanted_units(&mut self, uri: &Url) -> Option<Look> {
         let look = self.look(uri)?;
-        let Some(units) = self.settings.units else {
+        let Some(units) = self.settings_of(&look.analysis.path).units else {
             return Some(look);
         };
         let check = self.checks.get_mut(&paths::of(uri))?;
@@ -259,7 +279,7 @@ impl Desk {
         }
         let path = paths::of(uri);
         let text = text_at(Path::new(&path))?;
-        let mut analyser = analyser(self.standard());
+        let mut analyser = analyser(self.standard(&path));
         Ok(analyser.analyse(&path, text, &self.files(), &today()))
     }
 
@@ -317,7 +337,7 @@ impl Desk {
     }
 
     fn analyse(&mut self, path: &str) {
-        let standard = self.standard();
+        let standard = self.standard(path);
         let (Some(document), Some(check)) = (self.documents.get(path), self.checks.get_mut(path))
         else {
             return;

@@ -8,24 +8,26 @@ use tower_lsp::lsp_types::{
 
 use super::desk::Desk;
 use super::look::Look;
+use super::settings::Settings;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::rules;
 
 /// The findings of a document that nobody has accepted.
 pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {
+    let settings = desk.settings_of(&look.analysis.path);
     let findings = look
         .analysis
         .findings
         .iter()
-        .filter(|finding| is_shown(finding, desk));
+        .filter(|finding| is_shown(finding, settings));
     findings
         .filter_map(|finding| diagnostic(finding, look, desk))
         .collect()
 }
 
 /// Whether nobody has accepted a finding, and it matters enough to the user.
-pub fn is_shown(finding: &Finding, desk: &Desk) -> bool {
-    finding.accepted.is_none() && weight(finding) >= desk.settings.show
+pub fn is_shown(finding: &Finding, settings: &Settings) -> bool {
+    finding.accepted.is_none() && weight(finding) >= settings.show
 }
 
 /// One finding; nothing if its place is not in the document.
@@ -41,13 +43,14 @@ pub fn diagnostic(finding: &Finding, look: &Look, desk: &Desk) -> Option<Diagnos
         });
         known.collect::<Vec<_>>()
     };
+    let settings = desk.settings_of(&look.analysis.path);
     let message = match &finding.help {
         Some(help) => format!("{}\n{help}", finding.message),
         None => finding.message.clone(),
     };
     Some(Diagnostic {
         range: look.own()?.range(span),
-        severity: Some(severity(weight(finding), desk.settings.deny)),
+        severity: Some(severity(weight(finding), settings.deny)),
         code: Some(NumberOrString::String(finding.rule.to_owned())),
         code_description: described_at(finding.rule),
         source: Some("drylay".to_owned()),

@@ -5,10 +5,10 @@ use std::collections::{BTreeSet, VecDeque};
 use std::path::Path;
 use std::sync::Arc;
 
-use super::checking::analyser;
+use super::checking::Analysers;
 use super::desk::Desk;
 use super::look::Look;
-use crate::analysis::{Analyser, Files};
+use crate::analysis::Files;
 use crate::host::{text_at, today};
 use crate::text::Span;
 
@@ -34,7 +34,7 @@ pub fn everywhere<E>(
     let mut found = ask(desk, first, 0, offset)?;
     spots.extend(named(first, &found));
     let words = Words::new(first, &found, others);
-    let mut analyser = analyser(desk.standard());
+    let mut analysers = Analysers::default();
     while let Some((path, span)) = spots.pop_front() {
         if !followed.insert(path.clone()) {
             continue;
@@ -43,7 +43,7 @@ pub fn everywhere<E>(
             if !seen.insert(reader.clone()) || !desk.mentions(&reader, &followed, &words) {
                 continue;
             }
-            let Some(look) = desk.look_at(&reader, &mut analyser) else {
+            let Some(look) = desk.look_at(&reader, &mut analysers) else {
                 continue;
             };
             let mut files = look.analysis.files.iter();
@@ -124,7 +124,7 @@ impl Desk {
     }
 
     /// A spec, open or not, analysed as it is now.
-    pub(super) fn look_at(&mut self, path: &str, analyser: &mut Analyser) -> Option<Look> {
+    pub(super) fn look_at(&mut self, path: &str, analysers: &mut Analysers) -> Option<Look> {
         if let Some(uri) = self
             .documents
             .get(path)
@@ -133,6 +133,7 @@ impl Desk {
             return self.look(&uri);
         }
         let text = text_at(Path::new(path)).ok()?;
+        let analyser = analysers.under(self.standard(path));
         let analysis = analyser.analyse(path, text, &self.files(), &today());
         Some(Look {
             analysis: Arc::clone(&analysis),

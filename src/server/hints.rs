@@ -14,8 +14,9 @@ pub fn answer(desk: &mut Desk, params: &InlayHintParams) -> Option<Vec<InlayHint
     let uri = &params.text_document.uri;
     let look = desk.look_in_wanted_units(uri)?;
     let text = look.own()?;
+    let settings = desk.settings_of(&look.analysis.path);
     let hints = ide::hints(&look.analysis, text.span(params.range), |kind| {
-        desk.settings.shows(kind)
+        settings.shows(kind)
     });
     let (later, has_parts) = (desk.client.resolves_hints, desk.client.resolves_hint_places);
     let shown = hints.into_iter().map(|hint| InlayHint {

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use tower_lsp::lsp_types::{RenameFilesParams, Url, WorkspaceEdit};
 
 use super::changes::Changes;
-use super::checking::analyser;
+use super::checking::Analysers;
 use super::desk::Desk;
 use super::look::Look;
 use super::paths;
@@ -37,11 +37,11 @@ pub fn changes(desk: &mut Desk, params: &RenameFilesParams) -> Option<WorkspaceE
     for one in &moves {
         concerned.extend(desk.readers(&one.from));
     }
-    let mut analyser = analyser(desk.standard());
+    let mut analysers = Analysers::default();
     let mut changes = Changes::default();
     let mut is_any = false;
     for path in concerned {
-        let Some(look) = desk.look_at(&path, &mut analyser) else {
+        let Some(look) = desk.look_at(&path, &mut analysers) else {
             continue;
         };
         let edits = edits(&look, &moves);

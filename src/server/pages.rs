@@ -83,7 +83,9 @@ fn protocol() -> String {
          ## Settings\n\n\
          They may come with `initialize` as `initializationOptions`, with \
          `workspace/didChangeConfiguration`, or as the answer to `workspace/configuration` for \
-         the section `{SECTION}`; a change holds at once. They are objects, \
+         the section `{SECTION}`; a change holds at once, and what it \
+         does not set is as it was at `initialize`. A client with several folders is asked for \
+         those of each, with its address as `scopeUri`; they hold for the specs in it. They are objects, \
          `{{\"hints\": {{\"areas\": false}}}}`, with or without a `{SECTION}` around them. Of a \
          wrong one the user is told, and what usually holds stays.\n\n\
          | setting | takes | usually | |\n| --- | --- | --- | --- |\n{settings}\n\

@@ -43,9 +43,11 @@ impl Prepared {
     /// The findings of a document that nobody has accepted, as they are sent.
     /// Of very many the gravest are, and how many there are.
     pub fn of(&mut self, look: &Look, desk: &Desk) -> Vec<Arc<Ready>> {
+        let settings = desk.settings_of(&look.analysis.path);
         let findings = look.analysis.findings.iter();
-        let shown: Vec<&Arc<Finding>> =
-            findings.filter(|finding| is_shown(finding, desk)).collect();
+        let shown: Vec<&Arc<Finding>> = findings
+            .filter(|finding| is_shown(finding, settings))
+            .collect();
         let mut kept = FxHashMap::default();
         let mut all = Vec::new();
         for finding in gravest(&shown) {

@@ -522,10 +522,16 @@ fn hints_obey_the_settings_and_are_asked_for_again() {
             .collect::<Vec<_>>()
     };
     assert_eq!(hints(&mut client), [0]);
-    let settings = json!({"settings": {"drylay": {"hints": {"lets": false}}}});
-    client.tell("workspace/didChangeConfiguration", settings);
-    client.hear(|message| message["method"] == "workspace/inlayHint/refresh");
-    assert_eq!(hints(&mut client), [2]);
+    // What is not told holds as the session began.
+    for (told, shown) in [
+        (json!({"lets": false}), vec![]),
+        (json!({"lets": false, "areas": true}), vec![2]),
+    ] {
+        let settings = json!({"settings": {"drylay": {"hints": told}}});
+        client.tell("workspace/didChangeConfiguration", settings);
+        client.hear(|message| message["method"] == "workspace/inlayHint/refresh");
+        assert_eq!(hints(&mut client), shown);
+    }
     client.tell(
         "workspace/didChangeConfiguration",
         json!({"settings": null}),

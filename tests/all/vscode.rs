@@ -71,6 +71,11 @@ fn settings_are_those_of_the_server() {
     for own in OWN_SETTINGS {
         assert!(offered.as_object_mut().unwrap().remove(own).is_some());
     }
+    for (name, setting) in offered.as_object_mut().unwrap() {
+        // Each may be another in each folder of the workspace.
+        let scope = setting.as_object_mut().unwrap().remove("scope");
+        assert_eq!(scope, Some("resource".into()), "{name}");
+    }
     let read = &json("editors/settings.schema.json")["properties"];
     assert_eq!(
         &offered, read,

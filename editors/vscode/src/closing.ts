@@ -39,7 +39,7 @@ function isShown(uri: vscode.Uri): boolean {
 }
 
 function isCheckedClosed(uri: vscode.Uri): boolean {
-  const checks = vscode.workspace.getConfiguration("drylay").get("findings.workspace", true);
+  const checks = vscode.workspace.getConfiguration("drylay", uri).get("findings.workspace", true);
   return checks && uri.scheme === "file" && vscode.workspace.getWorkspaceFolder(uri) !== undefined;
 }
 

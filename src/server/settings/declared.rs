@@ -115,7 +115,8 @@ const OTHERS: &[(&str, &str, Takes)] = &[
     (
         STANDARD,
         "A standard that applies to every spec, in place of those in the folders above it. A \
-         relative path is seen from the first folder of the workspace.",
+         relative path is seen from the folder of the workspace that it is set for, or from the \
+         first.",
         Takes::Path,
     ),
     (

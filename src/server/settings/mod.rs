@@ -3,7 +3,9 @@
 //! editors all come from there.
 
 mod declared;
+mod scopes;
 mod values;
 
 pub use declared::{SECTION, Setting, Takes, declared};
+pub use scopes::Scopes;
 pub use values::Settings;

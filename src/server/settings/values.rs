@@ -1,4 +1,4 @@
-//! The settings of a session, as they were last told.
+//! The settings that hold for some specs, as they were last told.
 
 use serde_json::Value;
 
@@ -8,7 +8,7 @@ use crate::ide::HintKind;
 use crate::model::nearest;
 use crate::units::System;
 
-/// The settings of a session.
+/// The settings that hold for some specs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Settings {
     /// The kinds of hint that are switched off.
@@ -29,19 +29,19 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Settings {
-        Settings::read(&Value::Null).0
+        Settings::read(&[]).0
     }
 }
 
 impl Settings {
     /// Reads `{"hints": {"areas": false}}`, or the same as
-    /// `{"hints.areas": false}`, with or without a `drylay` around it. What is
-    /// not set, or set to what it does not take, is as it usually is; what was
-    /// wrong is told in words.
-    pub fn read(value: &Value) -> (Settings, Vec<String>) {
+    /// `{"hints.areas": false}`, with or without a `drylay` around it, from the
+    /// first of several that sets it. What none sets, or the first that does
+    /// to what it does not take, is as it usually is; what is wrong in the
+    /// first of them is told in words.
+    pub fn read(layers: &[&Value]) -> (Settings, Vec<String>) {
         let mut reader = Reader {
-            own: value.get(SECTION).unwrap_or(value),
-            whole: value,
+            layers: layers.iter().map(|whole| Layer::of(whole)).collect(),
             declared: declared(),
             wrong: Vec::new(),
         };
@@ -80,16 +80,22 @@ fn severity(word: &str) -> Severity {
     }
 }
 
-struct Reader<'a> {
+/// Settings as they were told at one time.
+struct Layer<'a> {
     own: &'a Value,
     whole: &'a Value,
-    declared: Vec<Setting>,
-    wrong: Vec<String>,
 }
 
-impl Reader<'_> {
+impl<'a> Layer<'a> {
+    fn of(whole: &'a Value) -> Layer<'a> {
+        Layer {
+            own: whole.get(SECTION).unwrap_or(whole),
+            whole,
+        }
+    }
+
     /// What a setting is set to, however it is nested.
-    fn find(&self, name: &str) -> Option<&Value> {
+    fn find(&self, name: &str) -> Option<&'a Value> {
         let nested = name
             .split('.')
             .try_fold(self.own, |value, part| value.get(part));
@@ -97,6 +103,18 @@ impl Reader<'_> {
             .or_else(|| self.own.get(name))
             .or_else(|| self.whole.get(format!("{SECTION}.{name}")))
             .filter(|value| !value.is_null())
+    }
+}
+
+struct Reader<'a> {
+    layers: Vec<Layer<'a>>,
+    declared: Vec<Setting>,
+    wrong: Vec<String>,
+}
+
+impl<'a> Reader<'a> {
+    fn find(&self, name: &str) -> Option<&'a Value> {
+        self.layers.iter().find_map(|layer| layer.find(name))
     }
 
     fn takes(&self, name: &str) -> Option<Takes> {
@@ -148,7 +166,8 @@ impl Reader<'_> {
     }
 
     fn tell(&mut self, name: &str, value: &str) {
-        let Some(takes) = self.takes(name) else {
+        let newest = self.layers.first().and_then(|layer| layer.find(name));
+        let Some(takes) = self.takes(name).filter(|_| newest.is_some()) else {
             return;
         };
         self.wrong.push(format!(
@@ -168,7 +187,8 @@ impl Reader<'_> {
             .collect();
         let is_group = |name: &str| known.iter().any(|own| in_group(own, name));
         let mut wrong = Vec::new();
-        for (name, value) in self.own.as_object().into_iter().flatten() {
+        let newest = self.layers.first().and_then(|layer| layer.own.as_object());
+        for (name, value) in newest.into_iter().flatten() {
             let (inside, is_own) = match value.as_object() {
                 Some(inside) if is_group(name) => {
                     let names = inside.keys().map(|inner| format!("{name}.{inner}"));
@@ -221,7 +241,7 @@ mod tests {
             (json!({"drylay.hints.falls": false}), vec![HintKind::Falls]),
             (json!({"other": {"hints": {"areas": false}}}), vec![]),
         ] {
-            let (settings, wrong) = Settings::read(&value);
+            let (settings, wrong) = Settings::read(&[&value]);
             for kind in HintKind::ALL {
                 assert_eq!(
                     settings.shows(*kind),
@@ -242,11 +262,11 @@ mod tests {
             (usual.deny, usual.show),
             (Severity::Error, Severity::Advice)
         );
-        let (set, wrong) = Settings::read(&json!({"drylay": {
+        let (set, wrong) = Settings::read(&[&json!({"drylay": {
             "units": "metric", "standard": " house/standard.patio ",
             "findings": {"workspace": false, "deny": "warning", "show": "error", "hover": true},
             "trace": {"server": "off"}, "path": "/bin/drylay",
-        }}));
+        }})]);
         assert_eq!(wrong, [] as [String; 0]);
         assert_eq!(set.units, Some(System::Metric));
         assert_eq!(set.standard.as_deref(), Some("house/standard.patio"));
@@ -279,12 +299,27 @@ mod tests {
                 "no setting `drylay.findings.colour`.",
             ),
         ] {
-            let (settings, wrong) = Settings::read(&value);
+            let (settings, wrong) = Settings::read(&[&value]);
             let [only] = wrong.as_slice() else {
                 panic!("{value}: {wrong:?}")
             };
             assert!(only.contains(told), "{only}");
             assert_eq!(settings, Settings::default(), "{value}");
         }
+    }
+
+    #[test]
+    fn the_first_that_sets_it_counts() {
+        let newest = json!({"units": "metric", "hints": {"areas": true}, "standard": null});
+        let oldest = json!({
+            "units": "imperial", "hints": {"areas": false, "falls": false},
+            "standard": "house.patio", "findings": {"deny": "nothing"},
+        });
+        let (settings, wrong) = Settings::read(&[&newest, &json!(null), &oldest]);
+        assert_eq!(settings.units, Some(System::Metric));
+        assert_eq!(settings.standard.as_deref(), Some("house.patio"));
+        assert!(settings.shows(HintKind::Areas) && !settings.shows(HintKind::Falls));
+        assert_eq!(wrong, [] as [String; 0], "only the newest is told of");
+        assert_eq!(Settings::read(&[&oldest, &newest]).1.len(), 1);
     }
 }

@@ -13,7 +13,7 @@ use indexmap::IndexMap;
 use super::watch::Watch;
 use crate::analysis::{Analyser, Analysis, Files};
 use crate::host::{Looked, specs_below, text_at, today};
-use crate::server::checking::analyser;
+use crate::server::checking::Analysers;
 use crate::server::disk::Disk;
 
 /// Room for trees that are deep.
@@ -84,7 +84,7 @@ impl Crew {
 }
 
 fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
-    let mut last: (Option<String>, Analyser) = Default::default();
+    let mut analysers = Analysers::default();
     let mut watch = Watch::default();
     while let Ok(task) = tasks.recv() {
         done(match task {
@@ -98,14 +98,10 @@ fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
                 Done::Found(specs, is_all)
             }
             Task::Read(reading) => {
-                // Specs beside one another use the same libraries: the one
-                // analyser keeps them read.
-                if last.0 != reading.standard {
-                    last = (reading.standard.clone(), analyser(reading.standard.clone()));
-                }
-                let read = catch_unwind(AssertUnwindSafe(|| read(&reading, &mut last.1)));
+                let analyser = analysers.under(reading.standard.clone());
+                let read = catch_unwind(AssertUnwindSafe(|| read(&reading, analyser)));
                 if read.is_err() {
-                    last.1 = analyser(reading.standard.clone());
+                    analysers.renew();
                 }
                 Done::Read(reading.path, read.ok().flatten())
             }

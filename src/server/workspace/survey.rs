@@ -37,6 +37,8 @@ pub struct Survey {
     pub is_looking: bool,
     /// Whether the workspace was searched at all.
     pub is_begun: bool,
+    /// Whether every folder of it was.
+    pub is_whole: bool,
 }
 
 /// Whether folders are being searched.

@@ -34,17 +34,21 @@ const MANY: usize = 100;
 const MOST_LOOKED_AT: usize = 2_000;
 
 impl Desk {
-    /// The folders of the workspace are searched anew, if the specs that are
-    /// not open are of interest.
+    /// The folders of the workspace are searched anew in which the specs that
+    /// are not open are of interest; all of them while something waits that
+    /// wants to know every spec.
     pub fn search(&mut self) {
-        if self.settings.workspace {
-            self.search_now();
-        } else {
-            self.forget_specs();
+        let folders = match self.survey.later.is_empty() {
+            true => self.settings.checked(&self.roots),
+            false => self.roots.all().to_vec(),
+        };
+        match folders.is_empty() {
+            true => self.forget_specs(),
+            false => self.search_in(folders),
         }
     }
 
-    fn search_now(&mut self) {
+    fn search_in(&mut self, folders: Vec<String>) {
         self.survey.is_begun = true;
         if self.survey.search != Search::Idle {
             self.survey.search = Search::Again;
@@ -52,13 +56,14 @@ impl Desk {
         }
         let Some(crew) = &self.crew else { return };
         self.survey.search = Search::Running;
-        crew.tell(Task::Search(self.roots.all().to_vec()));
+        self.survey.is_whole = folders.len() == self.roots.all().len();
+        crew.tell(Task::Search(folders));
     }
 
     /// Does something once all is searched and read; at once if it is.
     pub fn when_read(&mut self, later: Later) {
-        if !self.survey.is_begun {
-            self.search_now();
+        if !self.survey.is_begun || !self.survey.is_whole {
+            self.search_in(self.roots.all().to_vec());
         }
         // The user may have cut the reading short.
         let survey = &mut self.survey;
@@ -213,10 +218,10 @@ impl Desk {
             let open = self.documents.iter();
             let open = open.map(|(path, own)| (path.clone(), Arc::clone(own.text())));
             crew.tell(Task::Read(Reading {
+                standard: self.standard(&path),
                 path,
                 open: Arc::new(open.collect()),
                 disk: Arc::clone(&self.disk),
-                standard: self.standard(),
             }));
             self.survey.under_way = Some(Vec::new());
             return true;
@@ -293,7 +298,7 @@ impl Desk {
             analysis,
             encoding: self.client.encoding,
         };
-        let mut findings = match self.settings.workspace {
+        let mut findings = match self.settings_of(path).workspace {
             true => diagnostics::of(&look, self),
             false => Vec::new(),
         };

@@ -20,6 +20,9 @@ pub struct Client {
     /// Notifications that nobody has asked for yet, in order.
     waiting: VecDeque<Value>,
     asked: i64,
+    /// What it answers when it is asked for its settings, by the address of
+    /// the folder or an empty one.
+    pub settings: Value,
 }
 
 impl Client {
@@ -48,6 +51,7 @@ impl Client {
             heard,
             waiting: VecDeque::new(),
             asked: 0,
+            settings: Value::Null,
         }
     }
 
@@ -103,7 +107,8 @@ impl Client {
     }
 
     /// Waits for the next message that is wanted, one of those already heard
-    /// first. Requests of the server's own are answered with null.
+    /// first. Requests of the server's own are answered with null, but for those
+    /// for settings.
     pub fn hear(&mut self, wanted: impl Fn(&Value) -> bool) -> Value {
         if let Some(found) = self.waiting.iter().position(&wanted) {
             return self.waiting.remove(found).expect("it was just found");
@@ -115,13 +120,28 @@ impl Client {
                 Err(RecvTimeoutError::Timeout) => panic!("the server keeps silent"),
             };
             if message.get("method").is_some() && message.get("id").is_some() {
-                self.say(&json!({"jsonrpc": "2.0", "id": message["id"], "result": null}));
+                let result = self.result(&message);
+                self.say(&json!({"jsonrpc": "2.0", "id": message["id"], "result": result}));
             }
             if wanted(&message) {
                 return message;
             }
             self.waiting.push_back(message);
         }
+    }
+
+    /// What it answers to a request of the server's own.
+    fn result(&self, request: &Value) -> Value {
+        let items = request["params"]["items"].as_array();
+        let items = items.filter(|_| request["method"] == "workspace/configuration");
+        let Some(items) = items.filter(|_| self.settings.is_object()) else {
+            return Value::Null;
+        };
+        let of = |item: &Value| {
+            let folder = item["scopeUri"].as_str().unwrap_or_default();
+            self.settings[folder].clone()
+        };
+        items.iter().map(of).collect()
     }
 
     /// Whether such a message was heard and not taken.

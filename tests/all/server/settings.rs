@@ -114,6 +114,118 @@ fn a_standard_that_is_named_applies_wherever_a_spec_lies() {
     assert_eq!(client.findings(URI, Some(1)), before);
 }
 
+/// A workspace of two folders, one spec in each, open; a client that tells
+/// settings of each folder if it `tells`.
+fn two_folders(folder: &std::path::Path, tells: bool) -> (Client, [String; 2]) {
+    let roots = ["one", "two"].map(|name| {
+        std::fs::create_dir(folder.join(name)).unwrap();
+        address(folder, name)
+    });
+    std::fs::write(
+        folder.join("two/house.patio"),
+        "standard \"House\"\n  off fall-flat, because \"it drains\"\n",
+    )
+    .unwrap();
+    let specs = ["one", "two"].map(|name| address(folder, &format!("{name}/court.patio")));
+    let mut client = Client::start();
+    let folders = roots.iter().map(|uri| json!({"uri": uri, "name": "x"}));
+    client.settings = json!({
+        "": {"findings": {"show": "advice"}},
+        roots[0].as_str(): {"units": "imperial", "findings": {"show": "warning"}},
+        roots[1].as_str(): {"hints": {"areas": false}, "standard": "house.patio"},
+    });
+    client.initialize(json!({
+        "capabilities": {"workspace": {"configuration": tells}},
+        "workspaceFolders": folders.collect::<Vec<_>>(),
+        "initializationOptions": {"hints": {"falls": false}},
+    }));
+    if tells {
+        client.hear(|message| message["method"] == "workspace/configuration");
+    }
+    for spec in &specs {
+        client.open(spec, FLAT);
+    }
+    (client, specs)
+}
+
+#[test]
+fn settings_of_a_folder_hold_for_its_specs() {
+    for tells in [true, false] {
+        let folder = tempfile::tempdir().expect("a folder for the test");
+        let (mut client, [one, two]) = two_folders(folder.path(), tells);
+        let findings = [&one, &two].map(|uri| client.findings(uri, Some(1)));
+        let flat = findings.each_ref().map(|own| severity(own, "fall-flat"));
+        let has_advice = |own: &Vec<Value>| own.iter().any(|one| one["severity"] == 3);
+        let advice = findings.each_ref().map(has_advice);
+        let hints = [&one, &two].map(|uri| {
+            let params = json!({"textDocument": {"uri": uri}, "range": range((0, 0), (99, 0))});
+            client.ask("textDocument/inlayHint", params)["result"].to_string()
+        });
+        let has = |part: &str| hints.each_ref().map(|own| own.contains(part));
+        assert_eq!(has("drops"), [false, false], "as the session began");
+        if tells {
+            assert_eq!((flat, advice), ([Some(2), None], [false, true]));
+            assert_eq!(
+                (has("258.3 sq ft"), has("24 m²")),
+                ([true, false], [false, false])
+            );
+        } else {
+            assert_eq!((flat, advice), ([Some(2), Some(2)], [true, true]));
+            assert_eq!(
+                (has("258.3 sq ft"), has("24 m²")),
+                ([false, false], [true, true])
+            );
+        }
+    }
+}
+
+#[test]
+fn settings_of_folders_are_asked_for_again_when_they_change() {
+    let folder = tempfile::tempdir().expect("a folder for the test");
+    let (mut client, [one, two]) = two_folders(folder.path(), true);
+    assert_eq!(severity(&client.findings(&two, Some(1)), "fall-flat"), None);
+    client.settings[address(folder.path(), "two").as_str()] = json!({});
+    // What is told for all does not undo what holds for a folder.
+    set(&mut client, json!({"units": "job"}));
+    client.hear(|message| message["method"] == "workspace/configuration");
+    let found = client.findings(&two, Some(1));
+    assert_eq!(severity(&found, "fall-flat"), Some(2));
+    let hover = client.ask("textDocument/hover", place(&one, 5, 8))["result"].to_string();
+    assert!(hover.contains("258.3 sq ft"), "{hover}");
+}
+
+#[test]
+fn specs_that_are_not_open_are_checked_where_that_is_set() {
+    let folder = tempfile::tempdir().expect("a folder for the test");
+    let (mut client, _) = two_folders(folder.path(), true);
+    for name in ["one", "two"] {
+        std::fs::write(folder.path().join(name).join("closed.patio"), FLAT).unwrap();
+    }
+    let [one, two] = ["one", "two"].map(|name| address(folder.path(), name));
+    client.settings[two.as_str()] = json!({"findings": {"workspace": false}});
+    set(&mut client, json!({}));
+    client.hear(|message| message["method"] == "workspace/configuration");
+    assert!(
+        !client
+            .findings(&format!("{one}/closed.patio"), None)
+            .is_empty()
+    );
+    client.settings[one.as_str()] = json!({"findings": {"workspace": false}});
+    client.settings[two.as_str()] = json!({});
+    set(&mut client, json!({}));
+    client.hear(|message| message["method"] == "workspace/configuration");
+    assert!(
+        client
+            .findings(&format!("{one}/closed.patio"), None)
+            .is_empty()
+    );
+    assert!(
+        !client
+            .findings(&format!("{two}/closed.patio"), None)
+            .is_empty()
+    );
+}
+
 #[test]
 fn a_wrong_setting_is_told_and_the_usual_kept() {
     let mut client = Client::with(json!({}));
