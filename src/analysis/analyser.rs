@@ -8,7 +8,7 @@ use rustc_hash::FxHashMap;
 use super::Files;
 use super::elsewhere::name_other_files;
 use super::likes::check_likes;
-use super::sources::{Kept, Sources, gather};
+use super::sources::{Kept, Loaded, Sources, gather};
 use super::standards::standards_for;
 use crate::findings::{FileId, Finding, Place};
 use crate::model::{self, FileKind, Job, LogicalSection, Standard, read_standard};
@@ -152,7 +152,7 @@ impl Analyser {
         let sources = timed(watch, "reading", || {
             gather(path, text, files, &mut self.kept)
         });
-        let mut reads = sources.reads.clone();
+        let mut analysis = Analysis::unread(path, &sources);
         let is_standard = sources
             .inputs
             .first()
@@ -165,37 +165,14 @@ impl Analyser {
             files,
             &mut self.kept,
             sources.loaded.len(),
-            &mut reads,
+            &mut analysis.reads,
         );
-        let mut analysis = Analysis {
-            path: path.to_owned(),
-            files: sources
-                .loaded
-                .iter()
-                .chain(applied.iter().map(|standard| &standard.loaded))
-                .map(|loaded| File {
-                    path: loaded.path.clone(),
-                    tree: loaded.tree.clone(),
-                    lines: loaded.lines.clone(),
-                    sections: loaded.sections.clone(),
-                })
-                .collect(),
-            job: Job::default(),
-            standard: None,
-            figures: Figures::default(),
-            limits: Limits {
-                standards: applied
-                    .iter()
-                    .map(|standard| standard.standard.clone())
-                    .collect(),
-            },
-            standards: applied
-                .iter()
-                .map(|standard| standard.loaded.path.clone())
-                .collect(),
-            findings: Vec::new(),
-            reads,
-        };
+        for standard in applied {
+            let loaded = standard.loaded;
+            analysis.standards.push(loaded.path.clone());
+            analysis.limits.standards.push(standard.standard);
+            analysis.files.push(File::from(loaded));
+        }
         if is_standard {
             analysis.read_as_standard(&sources, files);
         } else {
@@ -207,18 +184,53 @@ impl Analyser {
             }
             analysis.read_as_job(&sources, &mut self.memory, today, watch);
         }
-        let seen: BTreeSet<&str> = analysis
-            .files
-            .iter()
-            .map(|file| file.path.as_str())
-            .collect();
-        self.kept.retain(|path, _| seen.contains(path.as_str()));
+        self.keep_only(&analysis.files);
         analysis.settle();
         Arc::new(analysis)
+    }
+
+    /// Only reads a text and what it uses: enough to follow names and paths.
+    /// Its job is empty, nothing is worked out and nothing found.
+    pub fn read(&mut self, path: &str, text: Arc<str>, files: &dyn Files) -> Arc<Analysis> {
+        let sources = gather(path, text, files, &mut self.kept);
+        let analysis = Analysis::unread(path, &sources);
+        self.keep_only(&analysis.files);
+        Arc::new(analysis)
+    }
+
+    fn keep_only(&mut self, files: &[File]) {
+        let seen: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+        self.kept.retain(|path, _| seen.contains(path.as_str()));
+    }
+}
+
+impl From<Loaded> for File {
+    fn from(loaded: Loaded) -> File {
+        File {
+            path: loaded.path,
+            tree: loaded.tree,
+            lines: loaded.lines,
+            sections: loaded.sections,
+        }
     }
 }
 
 impl Analysis {
+    /// The files of a spec, before anything is made of them.
+    fn unread(path: &str, sources: &Sources) -> Analysis {
+        Analysis {
+            path: path.to_owned(),
+            files: sources.loaded.iter().cloned().map(File::from).collect(),
+            job: Job::default(),
+            standard: None,
+            figures: Figures::default(),
+            limits: Limits::default(),
+            standards: Vec::new(),
+            findings: Vec::new(),
+            reads: sources.reads.clone(),
+        }
+    }
+
     fn read_as_standard(&mut self, sources: &Sources, files: &dyn Files) {
         let (standard, mut findings) = read_standard(&sources.inputs);
         let outer = self.limits.standards.iter().map(Arc::as_ref);

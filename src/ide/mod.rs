@@ -35,8 +35,8 @@ pub use hover::{Hover, hover};
 pub use lenses::{Lens, lenses};
 pub use links::{Link, links};
 pub use names::{
-    Occurrence, Refusal, Renaming, Role as NameRole, definitions, places, places_of, renamable,
-    rename, rename_of,
+    Occurrence, Refusal, Renaming, Role as NameRole, definitions, is_edge, places, places_of,
+    renamable, rename, rename_of,
 };
 pub use paths::{WrittenPath, written_path};
 pub use rewriting::{Rewriting, RewritingKind, all_fixes, rewritings};

@@ -221,7 +221,8 @@ impl LanguageServer for Backend {
     async fn will_rename_files(&self, params: RenameFilesParams) -> Result<Option<WorkspaceEdit>> {
         let changes = self.engine.ask_later(move |desk, reply| {
             desk.when_read(Box::new(move |desk| {
-                let _ = reply.send(moving::changes(desk, &params));
+                let changes = moving::changes(desk, &params, &|| reply.is_closed());
+                let _ = reply.send(changes);
             }));
         });
         changes.await
@@ -314,9 +315,11 @@ impl LanguageServer for Backend {
     }
 
     async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
-        self.engine
-            .ask(move |desk| names::references(desk, &params))
-            .await
+        let found = self.engine.ask_later(move |desk, reply| {
+            let found = names::references(desk, &params, &|| reply.is_closed());
+            let _ = reply.send(found);
+        });
+        found.await
     }
 
     async fn document_highlight(
@@ -342,7 +345,8 @@ impl LanguageServer for Backend {
         let renamed = self.engine.ask_later(move |desk, reply| {
             // Every spec that sees the name must be known.
             desk.when_read(Box::new(move |desk| {
-                let _ = reply.send(names::rename(desk, &params));
+                let renamed = names::rename(desk, &params, &|| reply.is_closed());
+                let _ = reply.send(renamed);
             }));
         });
         renamed.await?

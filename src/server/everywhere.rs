@@ -3,7 +3,6 @@
 
 use std::collections::{BTreeSet, VecDeque};
 use std::path::Path;
-use std::sync::Arc;
 
 use super::checking::Analysers;
 use super::desk::Desk;
@@ -15,17 +14,37 @@ use crate::text::Span;
 /// A place of a name: the path of its file, and where in it.
 pub type Spot = (String, Span);
 
+/// What a name is asked for.
+pub struct Question<'a> {
+    /// Words that matter besides the name.
+    pub others: &'a [&'a str],
+    /// How far a spec that is not open must be known.
+    pub known: Known,
+    /// Whether nobody waits for the answer any more.
+    pub is_over: &'a dyn Fn() -> bool,
+}
+
+/// How far a spec is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Known {
+    /// Its words only; its job is empty.
+    Words,
+    /// All of it.
+    Whole,
+}
+
 /// Asks one spec after the other for the places of a name, beginning with the
 /// one at a byte of which it stands. `ask` is given a spec, one of its files by
 /// its index and a byte of that at which the name stands, and gives the places
 /// that the spec sees; it is asked once for every spec that reads a file with
-/// such a place and in which, or in what it uses, the name or one of `others`
-/// is written. Only one spec is held at a time.
+/// such a place and in which, or in what it uses, the name or another word
+/// that matters is written. Only one spec is held at a time. A question that
+/// nobody waits for any more ends between two specs.
 pub fn everywhere<E>(
     desk: &mut Desk,
     first: &Look,
     offset: u32,
-    others: &[&str],
+    question: &Question<'_>,
     mut ask: impl FnMut(&Desk, &Look, usize, u32) -> Result<Vec<(usize, Span)>, E>,
 ) -> Result<(), E> {
     let mut seen = BTreeSet::from([first.analysis.path.clone()]);
@@ -33,17 +52,20 @@ pub fn everywhere<E>(
     let mut spots: VecDeque<Spot> = VecDeque::new();
     let mut found = ask(desk, first, 0, offset)?;
     spots.extend(named(first, &found));
-    let words = Words::new(first, &found, others);
+    let words = Words::new(first, &found, question.others);
     let mut analysers = Analysers::default();
     while let Some((path, span)) = spots.pop_front() {
         if !followed.insert(path.clone()) {
             continue;
         }
         for reader in desk.readers(&path) {
+            if (question.is_over)() {
+                return Ok(());
+            }
             if !seen.insert(reader.clone()) || !desk.mentions(&reader, &followed, &words) {
                 continue;
             }
-            let Some(look) = desk.look_at(&reader, &mut analysers) else {
+            let Some(look) = desk.look_at(&reader, &mut analysers, question.known) else {
                 continue;
             };
             let mut files = look.analysis.files.iter();
@@ -123,8 +145,14 @@ impl Desk {
         )
     }
 
-    /// A spec, open or not, analysed as it is now.
-    pub(super) fn look_at(&mut self, path: &str, analysers: &mut Analysers) -> Option<Look> {
+    /// A spec as it is now, open or not; one that is not, as far as it must be
+    /// known.
+    pub(super) fn look_at(
+        &mut self,
+        path: &str,
+        analysers: &mut Analysers,
+        known: Known,
+    ) -> Option<Look> {
         if let Some(uri) = self
             .documents
             .get(path)
@@ -134,10 +162,90 @@ impl Desk {
         }
         let text = text_at(Path::new(path)).ok()?;
         let analyser = analysers.under(self.standard(path));
-        let analysis = analyser.analyse(path, text, &self.files(), &today());
+        let analysis = match known {
+            Known::Words => analyser.read(path, text, &self.files()),
+            Known::Whole => analyser.analyse(path, text, &self.files(), &today()),
+        };
         Some(Look {
-            analysis: Arc::clone(&analysis),
+            analysis,
             encoding: self.client.encoding,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::cell::Cell;
+    use std::convert::Infallible;
+
+    use tokio::runtime::Builder;
+    use tower_lsp::jsonrpc::Result;
+    use tower_lsp::lsp_types::{InitializeParams, InitializeResult, TextDocumentItem, Url};
+    use tower_lsp::{LanguageServer, LspService, async_trait};
+
+    use super::super::outbox::Outbox;
+    use super::super::tray::Tray;
+    use super::*;
+    use crate::ide;
+
+    struct Nobody;
+
+    #[async_trait]
+    impl LanguageServer for Nobody {
+        async fn initialize(&self, _: InitializeParams) -> Result<InitializeResult> {
+            Ok(InitializeResult::default())
+        }
+
+        async fn shutdown(&self) -> Result<()> {
+            Ok(())
+        }
+    }
+
+    /// A desk on which a library lies and some specs that use it; all looked
+    /// at. And where the library is.
+    fn desk(specs: usize) -> (Desk, Url) {
+        let runtime = Builder::new_current_thread().build().unwrap();
+        let mut desk = None;
+        let _ = LspService::new(|client| {
+            let outbox = Outbox::new(client, runtime.handle().clone());
+            desk = Some(Desk::new(Tray::to(std::io::sink(), || ()), outbox));
+            Nobody
+        });
+        let mut desk = desk.unwrap();
+        let address = |name: &str| Url::parse(&format!("file:///none/{name}.patio")).unwrap();
+        let spec = "use \"library.patio\"\n\nlet wide = 2 * gap\n".to_owned();
+        let specs = (0..specs).map(|number| (address(&number.to_string()), spec.clone()));
+        let library = (address("library"), "let gap = 1 in\n".to_owned());
+        for (uri, text) in std::iter::once(library).chain(specs) {
+            desk.open(TextDocumentItem::new(
+                uri.clone(),
+                "patio".to_owned(),
+                1,
+                text,
+            ));
+            desk.look(&uri);
+        }
+        (desk, address("library"))
+    }
+
+    #[test]
+    fn a_question_that_nobody_waits_for_ends_between_two_specs() {
+        for (patience, asked) in [(usize::MAX, 6), (3, 4), (0, 1)] {
+            let (mut desk, library) = desk(5);
+            let look = desk.look(&library).unwrap();
+            let count = Cell::new(0);
+            let left = Cell::new(patience);
+            let question = Question {
+                others: &[],
+                known: Known::Words,
+                is_over: &|| left.replace(left.get().saturating_sub(1)) == 0,
+            };
+            let done = everywhere(&mut desk, &look, 4, &question, |_, look, file, at| {
+                count.set(count.get() + 1);
+                let places = ide::places_of(&look.analysis, file, at).into_iter();
+                Ok::<_, Infallible>(places.map(|place| (place.file, place.span)).collect())
+            });
+            assert_eq!((done, count.get()), (Ok(()), asked), "{patience}");
+        }
     }
 }

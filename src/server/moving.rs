@@ -8,6 +8,7 @@ use tower_lsp::lsp_types::{RenameFilesParams, Url, WorkspaceEdit};
 use super::changes::Changes;
 use super::checking::Analysers;
 use super::desk::Desk;
+use super::everywhere::Known;
 use super::look::Look;
 use super::paths;
 use crate::ide::{self, ActionEdit};
@@ -20,8 +21,12 @@ struct Move {
 }
 
 /// The changes of `use` and `like` lines that go with files that are moved;
-/// nothing if none leads to them.
-pub fn changes(desk: &mut Desk, params: &RenameFilesParams) -> Option<WorkspaceEdit> {
+/// nothing if none leads to them, or if nobody waits for them any more.
+pub fn changes(
+    desk: &mut Desk,
+    params: &RenameFilesParams,
+    is_over: &dyn Fn() -> bool,
+) -> Option<WorkspaceEdit> {
     let path = |uri: &str| Url::parse(uri).ok().as_ref().map(paths::of);
     let moves: Vec<Move> = params
         .files
@@ -41,7 +46,10 @@ pub fn changes(desk: &mut Desk, params: &RenameFilesParams) -> Option<WorkspaceE
     let mut changes = Changes::default();
     let mut is_any = false;
     for path in concerned {
-        let Some(look) = desk.look_at(&path, &mut analysers) else {
+        if is_over() {
+            return None;
+        }
+        let Some(look) = desk.look_at(&path, &mut analysers, Known::Words) else {
             continue;
         };
         let edits = edits(&look, &moves);

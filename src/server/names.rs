@@ -2,12 +2,13 @@
 
 use std::convert::Infallible;
 
+use indexmap::IndexMap;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::*;
 
 use super::changes::Changes;
 use super::desk::Desk;
-use super::everywhere::everywhere;
+use super::everywhere::{Known, Question, everywhere};
 use super::look::Look;
 use super::paths;
 use crate::ide::{self, NameRole, Occurrence, Refusal};
@@ -26,24 +27,44 @@ pub fn definition(
     Some(GotoDefinitionResponse::Array(given.collect()))
 }
 
-/// Where a name is used, in every spec that sees it.
-pub fn references(desk: &mut Desk, params: &ReferenceParams) -> Option<Vec<Location>> {
+/// Where a name is used, in every spec that sees it, unless nobody waits for
+/// it any more.
+pub fn references(
+    desk: &mut Desk,
+    params: &ReferenceParams,
+    is_over: &dyn Fn() -> bool,
+) -> Option<Vec<Location>> {
     let at = &params.text_document_position;
     let look = desk.look(&at.text_document.uri)?;
     let offset = look.own()?.offset(at.position);
     let with_own = params.context.include_declaration;
-    let mut found: Vec<Location> = Vec::new();
-    let asked = everywhere(desk, &look, offset, &[], |desk, look, file, offset| {
-        let places = ide::places_of(&look.analysis, file, offset);
-        for place in &places {
-            let is_wanted = with_own || place.role == NameRole::Use;
-            let place = location(desk, look, place.file, place.span).filter(|_| is_wanted);
-            found.extend(place.filter(|place| !found.contains(place)));
-        }
-        let spans = places.iter().map(|place| (place.file, place.span));
-        Ok::<_, Infallible>(spans.collect())
-    });
-    asked.ok().map(|()| found)
+    let mut found: IndexMap<Url, Vec<Location>> = IndexMap::new();
+    let question = Question {
+        others: &[],
+        known: Known::Words,
+        is_over,
+    };
+    let asked = everywhere(
+        desk,
+        &look,
+        offset,
+        &question,
+        |desk, look, file, offset| {
+            let places = ide::places_of(&look.analysis, file, offset);
+            for place in &places {
+                let is_wanted = with_own || place.role == NameRole::Use;
+                let place = location(desk, look, place.file, place.span).filter(|_| is_wanted);
+                let Some(place) = place else { continue };
+                let own = found.entry(place.uri.clone()).or_default();
+                if !own.contains(&place) {
+                    own.push(place);
+                }
+            }
+            let spans = places.iter().map(|place| (place.file, place.span));
+            Ok::<_, Infallible>(spans.collect())
+        },
+    );
+    asked.ok().map(|()| found.into_values().flatten().collect())
 }
 
 /// Where a name stands in its document.
@@ -79,8 +100,13 @@ pub fn prepare(
     Ok(span.map(|span| PrepareRenameResponse::Range(text.range(span))))
 }
 
-/// The changes of a new name, in every spec that sees it.
-pub fn rename(desk: &mut Desk, params: &RenameParams) -> Result<Option<WorkspaceEdit>> {
+/// The changes of a new name, in every spec that sees it, unless nobody waits
+/// for them any more.
+pub fn rename(
+    desk: &mut Desk,
+    params: &RenameParams,
+    is_over: &dyn Fn() -> bool,
+) -> Result<Option<WorkspaceEdit>> {
     let at = &params.text_document_position;
     let Some(look) = desk.look(&at.text_document.uri) else {
         return Ok(None);
@@ -90,18 +116,33 @@ pub fn rename(desk: &mut Desk, params: &RenameParams) -> Result<Option<Workspace
     };
     let offset = text.offset(at.position);
     let mut changes = Changes::default();
-    let new = params.new_name.as_str();
-    everywhere(desk, &look, offset, &[new], |desk, look, file, offset| {
-        let renamed = ide::rename_of(&look.analysis, file, offset, &params.new_name);
-        let edits = renamed
-            .map_err(|refusal| elsewhere(desk, look, &params.text_document_position, refusal))?;
-        let places = edits.iter().map(|edit| (edit.file, edit.span)).collect();
-        let added = changes.add(edits, look, desk);
-        added.ok_or_else(|| Refusal("a file that it stands in has no address".to_owned()))?;
-        Ok::<_, Refusal>(places)
-    })
+    let question = Question {
+        others: &[params.new_name.as_str()],
+        // An edge may have a name from the form of its shape.
+        known: match ide::is_edge(&look.analysis, offset) {
+            true => Known::Whole,
+            false => Known::Words,
+        },
+        is_over,
+    };
+    everywhere(
+        desk,
+        &look,
+        offset,
+        &question,
+        |desk, look, file, offset| {
+            let renamed = ide::rename_of(&look.analysis, file, offset, &params.new_name);
+            let edits = renamed.map_err(|refusal| {
+                elsewhere(desk, look, &params.text_document_position, refusal)
+            })?;
+            let places = edits.iter().map(|edit| (edit.file, edit.span)).collect();
+            let added = changes.add(edits, look, desk);
+            added.ok_or_else(|| Refusal("a file that it stands in has no address".to_owned()))?;
+            Ok::<_, Refusal>(places)
+        },
+    )
     .map_err(refused)?;
-    Ok(Some(changes.finish(desk)))
+    Ok((!is_over()).then(|| changes.finish(desk)))
 }
 
 /// A refusal, with the spec that it comes from if that is not the one in which

@@ -31,6 +31,12 @@ pub fn places_of(analysis: &Analysis, file: usize, offset: u32) -> Vec<Occurrenc
         .collect()
 }
 
+/// Whether the name at a byte of the checked file is that of an edge.
+pub fn is_edge(analysis: &Analysis, offset: u32) -> bool {
+    let all = of_analysis(analysis);
+    at(&all, 0, offset).is_some_and(|here| matches!(here.meaning, Meaning::Edge(..)))
+}
+
 /// Where what bears the name at a byte of the checked file is defined: the
 /// file by its index in the analysis, and the name in it.
 pub fn definitions(analysis: &Analysis, offset: u32) -> Vec<(usize, Span)> {
@@ -125,6 +131,19 @@ mod tests {
         let (before, after) = marked.split_once('¦').expect("a mark");
         let found = text.find(&format!("{before}{after}"));
         (found.unwrap_or_else(|| panic!("{marked}")) + before.len()) as u32
+    }
+
+    #[test]
+    fn an_edge_is_told_from_other_names() {
+        for (marked, wanted) in [
+            ("away from q¦uay", true),
+            ("named qu¦ay", true),
+            ("shape co¦urt\n  start", false),
+            ("units        met¦ric", false),
+        ] {
+            let is_edge = is_edge(&analysed(COURT), offset(COURT, marked));
+            assert_eq!(is_edge, wanted, "{marked}");
+        }
     }
 
     #[test]

@@ -382,6 +382,9 @@ impl Desk {
         }
         let mut items: Vec<WorkspaceDocumentDiagnosticReport> = Vec::new();
         for uri in self.addresses() {
+            if pull.is_over() {
+                return;
+            }
             if let Some((number, findings)) = self.findings(&uri) {
                 let findings = findings.iter().map(|own| own.diagnostic.clone());
                 let findings: Vec<Diagnostic> = findings.collect();

@@ -112,6 +112,36 @@ fn a_new_name_is_written_everywhere_though_reading_was_cut_short() {
 }
 
 #[test]
+fn a_question_that_is_called_off_is_answered_so() {
+    const SPECS: usize = 300;
+    let folder = Folder::with(&[("house/library.patio", LIBRARY)]);
+    for number in 0..SPECS {
+        folder.write(&format!("{number}.patio"), SECOND);
+    }
+    let mut client = client(&folder, false);
+    let uri = folder.uri("house/library.patio");
+    client.open(&uri, LIBRARY);
+    let mut at = place(&uri, 0, 5);
+    at["newName"] = json!("slot");
+    at["context"] = json!({"includeDeclaration": true});
+    for (method, count) in [
+        ("textDocument/rename", SPECS + 1),
+        ("textDocument/references", SPECS + 1),
+    ] {
+        let asked = client.begin(method, at.clone());
+        client.tell("$/cancelRequest", json!({"id": asked}));
+        assert_eq!(client.answer(asked)["error"]["code"], -32800, "{method}");
+        // What is asked for and not called off is answered.
+        let answer = client.ask(method, at.clone())["result"].clone();
+        let found = match answer["changes"].as_object() {
+            Some(changes) => changes.len(),
+            None => answer.as_array().expect("a list").len(),
+        };
+        assert_eq!(found, count, "{method}");
+    }
+}
+
+#[test]
 fn a_name_that_is_taken_in_one_of_them_is_refused() {
     let folder = Folder::with(&ALL);
     // One that does not name it, but would from then on.
