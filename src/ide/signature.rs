@@ -132,12 +132,12 @@ mod tests {
             ),
             (
                 "build a\n  base stone, 10¦",
-                "base OF, THICKNESS",
+                "base MATERIAL, THICKNESS",
                 Some("THICKNESS"),
             ),
             (
                 "build a\n  base stone, 10 mm, lifts ¦",
-                "base OF",
+                "base MATERIAL",
                 Some("lifts COUNT"),
             ),
             (

@@ -47,6 +47,9 @@ impl Reader<'_, '_> {
         if self.source.has_fault(first.span) {
             return;
         }
+        if self.mark_after_value(left, entry) {
+            return;
+        }
         let shown = self.source.slice(first.span);
         let starts_clause = self.row.clauses.iter().any(|clause| {
             clause
@@ -97,21 +100,82 @@ impl Reader<'_, '_> {
             self.clause(left, entry);
             return;
         }
-        self.findings.push(
-            Finding::new(
-                "word-stray",
-                place,
-                format!(
-                    "`{shown}` has no meaning after `{}`: write `{} {}`",
-                    self.source
-                        .slice(self.source.line.word)
-                        .to_ascii_lowercase(),
-                    self.row.word,
-                    Form::of(self.row.value).shown()
-                ),
-            )
-            .severity(Severity::Error),
+        let word = self.source.slice(self.source.line.word);
+        let written = match self.row.example() {
+            Some(example) => format!("write it as in `{example}`"),
+            None => format!(
+                "write `{} {}`",
+                self.row.word,
+                Form::of(self.row.value).shown()
+            ),
+        };
+        let message = format!(
+            "`{shown}` has no meaning after `{}`: {written}",
+            word.to_ascii_lowercase()
         );
+        let finding = Finding::new("word-stray", place, message).severity(Severity::Error);
+        let named = self.name_with_blank(items, next, entry);
+        self.findings.push(match named {
+            // What a heading names is new; what an entry names may not be there.
+            Some((name, whole)) if self.row.key.is_none() => {
+                finding.fix(Fix::judged(format!("Write `{name}`"), whole, name))
+            }
+            Some((name, _)) => finding.help(format!(
+                "If it is part of the name, a hyphen joins them: `{name}`."
+            )),
+            None => finding,
+        });
+    }
+
+    /// The name that a stray word makes with the name before it.
+    fn name_with_blank(
+        &self,
+        items: &[Item],
+        next: usize,
+        entry: &Entry,
+    ) -> Option<(String, Place)> {
+        let (first, second) = (items.get(next.checked_sub(1)?)?, items.get(next)?);
+        let place = self.source.place(first.span);
+        let is_name = |(_, value, at): &(_, Value, Place)| {
+            matches!(value, Value::Name(_)) && at.span == place.span
+        };
+        if !entry.filled.0.iter().any(is_name) {
+            return None;
+        }
+        let name = format!("{}-{}", self.source.word(first)?, self.source.word(second)?);
+        Some((name, place.to(self.source.place(second.span))))
+    }
+
+    /// `crushed-stone: 150 mm`, `beyond 150 mm.`: a mark of writing where a
+    /// comma belongs, or at the end of a line, where nothing does.
+    fn mark_after_value(&mut self, left: &[Item], entry: &mut Entry) -> bool {
+        let Some((mark, rest)) = left.split_first() else {
+            return false;
+        };
+        let place = self.source.place(mark.span);
+        let shown = self.source.slice(mark.span);
+        match (shown, rest) {
+            (":" | ";", [_, ..]) if !self.row.clauses.is_empty() => {
+                let before = self.with_blank_before(place);
+                let message = format!("a comma belongs here and not `{shown}`");
+                self.findings.push(
+                    Finding::new("comma-stray", place, message)
+                        .severity(Severity::Warning)
+                        .fix(Fix::safe("Write a comma", before, ",")),
+                );
+                self.clause(rest, entry);
+            }
+            ("." | ";", []) => {
+                let message = format!("no `{shown}` ends a line");
+                self.findings.push(
+                    Finding::new("word-stray", place, message)
+                        .severity(Severity::Warning)
+                        .fix(Fix::safe(format!("Take out the `{shown}`"), place, "")),
+                );
+            }
+            _ => return false,
+        }
+        true
     }
 
     /// `bed sharp sand`: a name of the catalogue whose words stand apart;

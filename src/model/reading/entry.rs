@@ -2,7 +2,7 @@
 
 use super::fit::{Fit, Miss, Wanted, fit};
 use super::misread;
-use super::source::Source;
+use super::source::{Source, apart};
 use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
@@ -22,6 +22,29 @@ pub struct Row {
     pub clauses: &'static [ClauseRow],
 }
 
+impl Row {
+    /// How the table shows it by an example.
+    pub fn example(&self) -> Option<&'static str> {
+        self.key.map(|key| key.example)
+    }
+
+    /// Whether its value may be written with these words side by side.
+    fn says(&self, words: &str) -> bool {
+        Form::of(self.value).shown().contains(words)
+    }
+
+    /// Whether its value is a point and nothing else.
+    fn takes_point(&self) -> bool {
+        matches!(
+            Form::of(self.value).parts.as_slice(),
+            [Part::Slot {
+                kind: ValueKind::Point,
+                ..
+            }]
+        )
+    }
+}
+
 /// Reads a line against its row of the table.
 pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) -> Entry {
     let line = source.line;
@@ -29,7 +52,11 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
         source,
         row,
         findings,
-        told: misread::decimal_commas(source),
+        told: if row.takes_point() && misread::bare_point(source).is_some() {
+            Vec::new()
+        } else {
+            misread::decimal_commas(source)
+        },
     };
     let mut entry = Entry {
         key: row.key,
@@ -59,6 +86,8 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
             reader.clause(&phrase.items, &mut entry);
         }
     }
+    // A clause that a finding tells of already is not missing.
+    entry.complete &= reader.told.is_empty();
     entry
 }
 
@@ -113,12 +142,7 @@ impl<'a> Reader<'_, 'a> {
             self.leftovers(items, 0, entry);
             return;
         }
-        if let [
-            Part::Slot {
-                kind: ValueKind::Point,
-                ..
-            },
-        ] = form.parts.as_slice()
+        if self.row.takes_point()
             && let Some(finding) = misread::bare_point(self.source)
         {
             entry.complete = false;
@@ -398,6 +422,16 @@ impl<'a> Reader<'_, 'a> {
                     format!("`{stands}` has no meaning here; did you mean `{wanted}`?"),
                 )
                 .fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)),
+                Some(stands) if self.row.says(&format!("{wanted} {stands}")) => Finding::new(
+                    "word-stray",
+                    place,
+                    format!("`{wanted}` is missing before `{stands}`"),
+                )
+                .fix(Fix::judged(
+                    format!("Write `{wanted} {stands}`"),
+                    place.start(),
+                    format!("{wanted} "),
+                )),
                 Some(stands) => Finding::new(
                     "word-stray",
                     place,
@@ -409,6 +443,14 @@ impl<'a> Reader<'_, 'a> {
                     format!("`{wanted}` and what follows it are missing after this"),
                 ),
             },
+            Wanted::OneOf(words)
+                if let Some((word, whole)) = at.and_then(|first| {
+                    let next = items.get(miss.at + 1);
+                    self.source.in_two(first.span, next, words.iter().copied())
+                }) =>
+            {
+                apart(word, whole)
+            }
             Wanted::OneOf(words) => {
                 let choices = words.join(", ");
                 match stands {
@@ -450,7 +492,11 @@ impl<'a> Reader<'_, 'a> {
         };
         let form = Form::of(self.row.value).shown();
         let finding = if finding.help.is_none() && !form.is_empty() {
-            finding.help(format!("It is written `{word} {form}`."))
+            let example = match self.row.example() {
+                Some(example) => format!(", as in `{example}`"),
+                None => String::new(),
+            };
+            finding.help(format!("It is written `{word} {form}`{example}."))
         } else {
             finding
         };

@@ -96,6 +96,10 @@ fn unread(source: &Source<'_>, place: Place) -> Finding {
     )
     .help(if source.text.trim_start().starts_with("//") {
         "A comment starts with `#`."
+    } else if source.text.trim_start().starts_with(|first: char| first.is_ascii_digit())
+        && source.text.contains(':')
+    {
+        "The parts of a mix are an entry: `parts 1 portland-cement : 4 sharp-sand`."
     } else {
         "A section starts at the margin with its kind, an entry is indented and starts with its key."
     })

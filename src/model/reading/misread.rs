@@ -1,7 +1,9 @@
 //! Plausible writings that must not silently mean something else: what each
 //! is taken for, and the edits that say it plainly.
 
+use super::bare_number::bare_number;
 use super::literal::number_item;
+use super::parts::numbers_before_names;
 use super::source::Source;
 use crate::findings::{Finding, Fix, Severity};
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
@@ -22,6 +24,7 @@ pub fn value(
         ValueKind::Slope => slope(source, rest),
         ValueKind::Date => date(source, rest),
         ValueKind::Angle => minutes_of_arc(source, rest),
+        ValueKind::Parts => numbers_before_names(source, rest),
         _ => None,
     };
     found
@@ -47,7 +50,7 @@ fn refused(
 }
 
 /// The written number and unit of an item with one term.
-fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&'a str>)> {
+pub(super) fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&'a str>)> {
     match &item.kind {
         ItemKind::Number {
             terms,
@@ -132,7 +135,8 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     None
 }
 
-fn continues(rest: &[Item]) -> bool {
+/// Whether an item goes on in what follows: an operator, a unit that it is over.
+pub(super) fn continues(rest: &[Item]) -> bool {
     matches!(
         rest.get(1).map(|item| &item.kind),
         Some(ItemKind::Operator(_) | ItemKind::Per { .. })
@@ -169,49 +173,6 @@ fn unit_of_two_readings(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Fi
         },
     );
     Some((taken, finding))
-}
-
-/// A bare number where a unit belongs.
-fn bare_number(source: &Source<'_>, rest: &[Item], kind: ValueKind) -> Option<(usize, Finding)> {
-    let first = rest.first()?;
-    let (number, unit) = single(source, first)?;
-    let is_zero = number_item(source, first).is_ok_and(|quantity| quantity.number.is_zero());
-    if unit.is_some() || is_zero || continues(rest) {
-        return None;
-    }
-    let units: &[&str] = match kind {
-        ValueKind::Length => &["in", "mm", "ft", "m"],
-        ValueKind::Share => &["%"],
-        ValueKind::Area => &["sq ft", "m2"],
-        ValueKind::Volume => &["cu ft", "m3"],
-        ValueKind::Mass => &["lb", "kg"],
-        ValueKind::Density => &["lb/cu ft", "kg/m3"],
-        ValueKind::Time => &["min", "h"],
-        ValueKind::Angle => &["°"],
-        ValueKind::Rainfall => &["in/h", "mm/h"],
-        _ => return None,
-    };
-    let place = source.place(first.span);
-    let message = format!("{number} has no unit: {} belongs here", kind.noun());
-    let mut finding = Finding::new("unit-missing", place, message);
-    // `4x8 in` is parted again where the unit comes in.
-    let by = rest
-        .get(1)
-        .filter(|next| next.kind == ItemKind::By && !next.spaced_before);
-    let (replaced, after) = match by {
-        Some(by) => (place.to(source.place(by.span)), " by "),
-        None => (place, ""),
-    };
-    for unit in units {
-        let blank = if *unit == "°" { "" } else { " " };
-        let text = format!("{number}{blank}{unit}");
-        finding = finding.fix(Fix::judged(
-            format!("Write `{text}`"),
-            replaced,
-            format!("{text}{after}"),
-        ));
-    }
-    Some((1, finding))
 }
 
 /// `1 200 mm`.

@@ -5,6 +5,7 @@
 //! it, and on nothing else, so that it can be kept while both stay the same.
 //! Names are not looked up here, and nothing is worked out.
 
+mod bare_number;
 mod commas;
 mod entry;
 mod expression;
@@ -12,6 +13,7 @@ mod fault;
 mod fit;
 mod literal;
 mod misread;
+mod parts;
 mod sale;
 mod section;
 mod source;
@@ -22,5 +24,5 @@ pub use expression::{Argument, Expression, Operation};
 pub use literal::literal;
 pub use sale::sale;
 pub use section::{SectionReading, kind_after, read_section};
-pub use suggest::nearest;
+pub use suggest::{ending_in, nearest};
 pub use value::{Clause, Entry, Filled, NamedPart, Value};

@@ -2,7 +2,7 @@
 
 use super::entry::{Row, read_entry};
 use super::fault;
-use super::source::Source;
+use super::source::{Source, apart};
 use super::suggest::nearest;
 use super::value::Entry;
 use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
@@ -242,6 +242,15 @@ impl SectionReading {
             return;
         }
         let keys = kind.keys.iter().map(|key| key.word);
+        let next = source
+            .line
+            .phrases
+            .first()
+            .and_then(|phrase| phrase.items.first());
+        if let Some((key, whole)) = source.in_two(source.line.word, next, keys.clone()) {
+            self.findings.push(apart(key, whole));
+            return;
+        }
         let near = nearest(&lower, keys.clone());
         let finding = Finding::new(
             "word-unknown",

@@ -2,7 +2,8 @@
 
 use unicode_normalization::UnicodeNormalization;
 
-use crate::findings::{Place, SectionRef};
+use super::suggest::joined;
+use crate::findings::{Finding, Fix, Place, SectionRef};
 use crate::syntax::{Item, ItemKind, Line};
 use crate::text::Span;
 
@@ -69,6 +70,19 @@ impl<'a> Source<'a> {
         matches!(item.kind, ItemKind::Word).then(|| self.slice(item.span))
     }
 
+    /// Which of some words a word makes with the next, if that is a word too,
+    /// and the place of both: `damp course`.
+    pub fn in_two<'w>(
+        &self,
+        first: Span,
+        next: Option<&Item>,
+        among: impl IntoIterator<Item = &'w str>,
+    ) -> Option<(&'w str, Place)> {
+        let second = next?;
+        let word = joined(self.slice(first), self.word(second)?, among)?;
+        Some((word, self.place(first.join(second.span))))
+    }
+
     /// Whether a fault of the line already tells of something in this span.
     pub fn has_fault(&self, span: Span) -> bool {
         self.line
@@ -76,4 +90,14 @@ impl<'a> Source<'a> {
             .iter()
             .any(|fault| fault.span.overlaps(span) || span.touches(fault.span.start))
     }
+}
+
+/// Tells of a word of the language whose parts stand apart.
+pub fn apart(word: &'static str, place: Place) -> Finding {
+    let message = format!("this is one word and no two: `{word}`");
+    Finding::new("word-unknown", place, message).fix(Fix::judged(
+        format!("Write `{word}`"),
+        place,
+        word,
+    ))
 }

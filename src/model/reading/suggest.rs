@@ -1,4 +1,4 @@
-//! Did you mean: the nearest of some words.
+//! Did you mean: the words that may have been meant by another.
 
 /// The word of `among` that is nearest to `word`, if one is near enough to
 /// be a slip of the hand.
@@ -15,6 +15,35 @@ pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Opti
         })
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, other)| other)
+}
+
+/// The names of which `word` is the last part: of `sand`, `sharp-sand` and
+/// `mason-sand`.
+pub fn ending_in<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
+    let mut found: Vec<&str> = among
+        .into_iter()
+        .filter(|name| {
+            name.strip_suffix(word)
+                .is_some_and(|before| before.ends_with('-'))
+        })
+        .collect();
+    found.sort_unstable();
+    found.dedup();
+    found
+}
+
+/// The word that two make together: of `damp` and `course`, `damp-course`.
+pub fn joined<'a>(
+    first: &str,
+    second: &str,
+    among: impl IntoIterator<Item = &'a str>,
+) -> Option<&'a str> {
+    let together = [format!("{first}-{second}"), format!("{first}{second}")];
+    among.into_iter().find(|word| {
+        together
+            .iter()
+            .any(|together| word.eq_ignore_ascii_case(together))
+    })
 }
 
 #[cfg(test)]
@@ -34,5 +63,26 @@ mod tests {
         ] {
             assert_eq!(nearest(word, words), expected, "{word}");
         }
+    }
+
+    #[test]
+    fn kinds_of_a_thing_are_found_by_its_last_word() {
+        let names = [
+            "sharp-sand",
+            "sandstone",
+            "mason-sand",
+            "sharp-sand",
+            "sand",
+        ];
+        assert_eq!(ending_in("sand", names), ["mason-sand", "sharp-sand"]);
+        assert!(ending_in("stone", names).is_empty());
+    }
+
+    #[test]
+    fn words_that_stand_apart_are_joined() {
+        let words = ["damp-course", "subbase", "fall"];
+        assert_eq!(joined("Damp", "course", words), Some("damp-course"));
+        assert_eq!(joined("sub", "base", words), Some("subbase"));
+        assert_eq!(joined("damp", "proof", words), None);
     }
 }

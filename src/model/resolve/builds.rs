@@ -80,7 +80,7 @@ impl Resolver<'_> {
     }
 
     fn layer(&mut self, entry: &Entry, role: Role, file: FileId) -> Option<Layer> {
-        let (of, of_place) = entry.filled.name("OF")?;
+        let (of, of_place) = entry.filled.name("MATERIAL")?;
         let substance = self.substance_named(of, of_place, file);
         let measured = entry.values().next();
         let thickness = measured.and_then(|clause| {

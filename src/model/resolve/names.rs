@@ -5,7 +5,7 @@ use std::sync::Arc;
 use rustc_hash::FxHashMap;
 
 use super::super::job::FileKind;
-use super::super::reading::nearest;
+use super::super::reading::{ending_in, nearest};
 use super::definitions::{Definition, twice};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
@@ -60,7 +60,12 @@ impl<'a> Resolver<'a> {
         if space == NameSpace::Substances {
             known.extend(crate::materials::materials().map(|material| material.name));
         }
-        let near = nearest(name, known.iter().copied());
+        let kinds = ending_in(&name.to_lowercase(), known.iter().copied());
+        let near = match kinds.as_slice() {
+            [] => nearest(name, known.iter().copied()),
+            [only] => Some(*only),
+            _ => None,
+        };
         let finding = match (elsewhere, near) {
             (Some(other), _) => Finding::new(
                 "name-unknown",
@@ -73,15 +78,23 @@ impl<'a> Resolver<'a> {
                 format!("nothing defines `{name}`; did you mean `{near}`?"),
             )
             .fix(Fix::judged(format!("Write `{near}`"), place, near)),
-            (None, None) => Finding::new(
+            (None, None) if kinds.is_empty() => Finding::new(
                 "name-unknown",
                 place,
                 format!("nothing defines `{name}`, which should be {noun}"),
             ),
+            (None, None) => kinds.iter().fold(
+                Finding::new(
+                    "name-unknown",
+                    place,
+                    format!("`{name}` may be {}: say which", kinds.join(", ")),
+                ),
+                |finding, kind| finding.fix(Fix::judged(format!("Write `{kind}`"), place, *kind)),
+            ),
         };
         // What was meant is used, though it is misspelt here.
-        if let Some(near) = near {
-            self.done.ledger.use_name(space, near);
+        for meant in near.into_iter().chain(kinds.iter().copied()) {
+            self.done.ledger.use_name(space, meant);
         }
         self.find(finding);
     }

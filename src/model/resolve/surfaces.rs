@@ -242,7 +242,7 @@ impl Resolver<'_> {
     ) -> Vec<(Edging, Along)> {
         let mut edgings = Vec::new();
         for entry in section.all("edging") {
-            let Some((name, place)) = entry.filled.name("EDGING") else {
+            let Some((name, place)) = entry.filled.name("MATERIAL") else {
                 continue;
             };
             let material: Substance = self.substance_named(name, place, OWN);

@@ -38,7 +38,7 @@ const LAYER_CLAUSES: &[Clause] = &[
 ];
 
 const fn layer(word: &'static str, help: &'static str, example: &'static str) -> Key {
-    once(word, "OF:substance", help, example)
+    once(word, "MATERIAL:substance", help, example)
         .repeats()
         .clauses(LAYER_CLAUSES)
 }

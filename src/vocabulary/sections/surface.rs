@@ -72,7 +72,7 @@ pub static SURFACE: SectionKind = SectionKind {
         ]),
         once(
             "edging",
-            "EDGING:material",
+            "MATERIAL:material",
             "What holds the edges.",
             "edging steel-edge, along free",
         )

@@ -1,0 +1,85 @@
+//! Numbers without a unit, where one belongs.
+
+use super::literal::number_item;
+use super::misread::{continues, single};
+use super::source::Source;
+use crate::findings::{Finding, Fix};
+use crate::syntax::{Item, ItemKind};
+use crate::vocabulary::ValueKind;
+
+/// A bare number where a unit belongs: how many items it takes, and the
+/// finding that offers the units, the likeliest first.
+pub fn bare_number(
+    source: &Source<'_>,
+    rest: &[Item],
+    kind: ValueKind,
+) -> Option<(usize, Finding)> {
+    let sign = usize::from(rest.first()?.kind == ItemKind::Negative);
+    let from = rest.get(sign..)?;
+    let first = from.first()?;
+    let (digits, unit) = single(source, first)?;
+    let is_zero = number_item(source, first).is_ok_and(|quantity| quantity.number.is_zero());
+    if unit.is_some() || is_zero || continues(from) {
+        return None;
+    }
+    let number = format!("{}{digits}", if sign == 1 { "-" } else { "" });
+    let units: &[&str] = match kind {
+        ValueKind::Length => &["in", "mm", "ft", "m"],
+        ValueKind::Share => &["%"],
+        ValueKind::Area => &["sq ft", "m2"],
+        ValueKind::Volume => &["cu ft", "m3"],
+        ValueKind::Mass => &["lb", "kg"],
+        ValueKind::Density => &["lb/cu ft", "kg/m3"],
+        ValueKind::Time => &["min", "h"],
+        ValueKind::Angle => &["°"],
+        ValueKind::Rainfall => &["in/h", "mm/h"],
+        _ => return None,
+    };
+    let mut units = units.to_vec();
+    if let Some(likely) = likely_unit(source, from, digits)
+        && let Some(at) = units.iter().position(|unit| *unit == likely)
+    {
+        units.remove(at);
+        units.insert(0, likely);
+    }
+    let place = source.place_of(rest.get(..=sign)?);
+    let message = format!("{number} has no unit: {} belongs here", kind.noun());
+    let mut finding = Finding::new("unit-missing", place, message);
+    // `4x8 in` is parted again where the unit comes in.
+    let by = from
+        .get(1)
+        .filter(|next| next.kind == ItemKind::By && !next.spaced_before);
+    let (replaced, after) = match by {
+        Some(by) => (place.to(source.place(by.span)), " by "),
+        None => (place, ""),
+    };
+    for unit in units {
+        let blank = if unit == "°" { "" } else { " " };
+        let text = format!("{number}{blank}{unit}");
+        finding = finding.fix(Fix::judged(
+            format!("Write `{text}`"),
+            replaced,
+            format!("{text}{after}"),
+        ));
+    }
+    Some((sign + 1, finding))
+}
+
+/// The unit that a bare number most likely has: that of the next value on the
+/// line, `600 x 900 mm`, or of any; a large one that stands alone, millimetres.
+fn likely_unit<'a>(source: &Source<'a>, rest: &[Item], number: &str) -> Option<&'a str> {
+    let line = source.line.phrases.iter().flat_map(|phrase| &phrase.items);
+    let mut units = rest
+        .iter()
+        .chain(line)
+        .filter_map(|item| single(source, item)?.1);
+    let is_large = || number.parse::<f64>().is_ok_and(|number| number > 36.0);
+    units
+        .next()
+        .map(|unit| match unit {
+            "'" => "ft",
+            "\"" => "in",
+            unit => unit,
+        })
+        .or_else(|| is_large().then_some("mm"))
+}
