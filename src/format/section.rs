@@ -14,6 +14,7 @@ use crate::vocabulary::SectionKind;
 const MOST_ROUNDS: usize = 3;
 
 /// A section without the blank lines after it.
+#[derive(Debug)]
 pub(super) struct Laid {
     /// Its text.
     pub text: String,

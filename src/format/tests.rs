@@ -2,9 +2,9 @@ use std::sync::Arc;
 
 use proptest::prelude::*;
 
-use super::{edits, formatted, on_type};
+use super::{Memory, formatted, on_type};
 use crate::syntax::{LineKind, Tree};
-use crate::text::{Span, apply};
+use crate::text::{Edit, Span, apply};
 
 fn tree(text: &str) -> Tree {
     Tree::parse(Arc::from(text))
@@ -12,6 +12,10 @@ fn tree(text: &str) -> Tree {
 
 fn laid(text: &str) -> String {
     formatted(&tree(text))
+}
+
+fn edits(tree: &Tree, range: Option<Span>) -> Vec<Edit> {
+    Memory::default().edits(tree, range)
 }
 
 #[track_caller]

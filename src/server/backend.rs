@@ -436,21 +436,6 @@ impl LanguageServer for Backend {
             .await
     }
 
-    async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
-        self.engine
-            .ask(move |desk| formatting::whole(desk, &params.text_document.uri))
-            .await
-    }
-
-    async fn range_formatting(
-        &self,
-        params: DocumentRangeFormattingParams,
-    ) -> Result<Option<Vec<TextEdit>>> {
-        self.engine
-            .ask(move |desk| formatting::range(desk, &params))
-            .await
-    }
-
     async fn on_type_formatting(
         &self,
         params: DocumentOnTypeFormattingParams,

@@ -6,6 +6,7 @@ use indexmap::IndexMap;
 
 use super::prepared::{Prepared, Ready};
 use crate::analysis::{Analyser, Analysis};
+use crate::format;
 use crate::ide;
 use crate::units::System;
 
@@ -45,6 +46,8 @@ pub struct Check {
     analyser: Option<Analyser>,
     /// Its findings as they were sent.
     pub prepared: Prepared,
+    /// What was found when it was last laid out.
+    pub layout: format::Memory,
     /// Its last analysis in other units, if it was looked at so.
     shown: Option<(System, Arc<Analysis>)>,
 }

@@ -21,6 +21,7 @@ use super::tokens::Coloured;
 use super::tray::{Published, Tray};
 use super::workspace::{Crew, Roots, Survey};
 use crate::analysis::Analysis;
+use crate::format;
 use crate::host::{text_at, today};
 
 /// The desk.
@@ -299,6 +300,11 @@ impl Desk {
             .get_mut(&paths::of(uri))?
             .number(&findings, fresh);
         Some((number, findings))
+    }
+
+    /// What was found when a document was last laid out.
+    pub fn layout(&mut self, uri: &Url) -> Option<&mut format::Memory> {
+        Some(&mut self.checks.get_mut(&paths::of(uri))?.layout)
     }
 
     /// Keeps a document's colours, and gives their number.

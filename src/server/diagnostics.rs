@@ -2,15 +2,30 @@
 
 use serde_json::{Value, json};
 use tower_lsp::lsp_types::{
-    CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location,
-    NumberOrString, Url,
+    CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity,
+    DocumentDiagnosticParams, Location, NumberOrString, Url,
 };
 
 use super::desk::Desk;
 use super::look::Look;
 use super::settings::Settings;
+use super::prepared::written;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::rules;
+
+/// The findings of a document as a client asks for them, written: or that
+/// they are as they were. A document that is not open has none.
+pub fn asked(desk: &mut Desk, params: &DocumentDiagnosticParams) -> String {
+    let (number, findings) = match desk.findings(&params.text_document.uri) {
+        Some((number, findings)) => (number.to_string(), findings),
+        None => return r#"{"kind":"full","items":[]}"#.to_owned(),
+    };
+    if params.previous_result_id.as_ref() == Some(&number) {
+        return format!(r#"{{"kind":"unchanged","resultId":"{number}"}}"#);
+    }
+    let items = written(&findings);
+    format!(r#"{{"kind":"full","resultId":"{number}","items":[{items}]}}"#)
+}
 
 /// The findings of a document that nobody has accepted.
 pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {

@@ -60,6 +60,58 @@ impl Counted<'_> {
     }
 }
 
+/// Finds positions of places that come in order, each from the one before it.
+pub struct Ascending<'a> {
+    text: Counted<'a>,
+    /// The line that was found last, and its stretch.
+    line: u32,
+    span: Span,
+}
+
+impl<'a> Counted<'a> {
+    /// Begins at the start of the text.
+    pub fn ascending(self) -> Ascending<'a> {
+        self.ascending_from(0)
+    }
+
+    /// Begins at a place.
+    pub fn ascending_from(self, offset: u32) -> Ascending<'a> {
+        let line = self.lines.line_of(offset);
+        let span = self.lines.line_span_with_break(line);
+        Ascending {
+            text: self,
+            line,
+            span,
+        }
+    }
+}
+
+impl Ascending<'_> {
+    /// The position of a byte; any may be asked for, those in order are found
+    /// fast.
+    pub fn position(&mut self, offset: u32) -> Position {
+        let lines = self.text.lines;
+        let last = lines.count() - 1;
+        if offset < self.span.start {
+            *self = self.text.ascending_from(offset);
+        }
+        while offset >= self.span.end && self.line < last {
+            self.line += 1;
+            self.span = lines.line_span_with_break(self.line);
+        }
+        let own = lines.line_span(self.line);
+        let before = Span::new(own.start, offset.min(own.end));
+        let before = before.slice(self.text.text);
+        Position::new(self.line, self.text.encoding.columns(before))
+    }
+
+    /// The range of a span.
+    pub fn range(&mut self, span: Span) -> Range {
+        let start = self.position(span.start);
+        Range::new(start, self.position(span.end))
+    }
+}
+
 /// The character of a rope at a position, brought to the nearest as
 /// [`Counted::offset`] does.
 pub fn character(rope: &Rope, position: Position, encoding: Encoding) -> usize {
@@ -122,6 +174,7 @@ mod tests {
                 let offset = rope.char_to_byte(character(&rope, position, encoding));
                 prop_assert_eq!(counted.offset(position) as usize, offset);
                 let back = counted.position(counted.offset(position));
+                prop_assert_eq!(counted.ascending().position(counted.offset(position)), back);
                 prop_assert_eq!(counted.offset(back) as usize, offset);
             }
         }

@@ -21,7 +21,7 @@ use super::frames::{self, Frame};
 use super::life::Life;
 use super::message::{self, Message};
 use super::outbox::Outbox;
-use super::pulls::Pulls;
+use super::questions::Questions;
 use super::shell::Shell;
 use super::tray::Tray;
 use super::workspace::Crew;
@@ -71,7 +71,7 @@ fn start(
     let tray = Tray::to(output, move || drop(gone.send(Event::ClientGone)));
 
     let life = Arc::new(Life::default());
-    let mut pulls = None;
+    let mut questions = None;
     let mut started = Ok(());
     let (service, socket) = LspService::build(|client| {
         let outbox = Outbox::new(client.clone(), runtime.handle().clone());
@@ -79,7 +79,7 @@ fn start(
         let mut desk = Desk::new(Arc::clone(&tray), outbox);
         let to_desk = engine.another();
         let (to_answer, life) = (Arc::clone(&tray), Arc::clone(&life));
-        pulls = Some(Pulls::new(engine.another(), to_answer, life));
+        questions = Some(Questions::new(engine.another(), to_answer, life));
         started = Crew::start(move |done| to_desk.tell(move |desk| desk.done(done)))
             .map(|crew| desk.employ(crew))
             .and_then(|()| queue.work_on(desk));
@@ -96,7 +96,7 @@ fn start(
         shell: Shell::new(service, Arc::clone(&life)),
         life,
         tray,
-        pulls,
+        questions,
     };
     Ok(runtime.block_on(session.run(happening, socket)))
 }
@@ -116,7 +116,7 @@ struct Session {
     shell: Shell<LspService<Backend>>,
     life: Arc<Life>,
     tray: Arc<Tray>,
-    pulls: Option<Pulls>,
+    questions: Option<Questions>,
 }
 
 impl Session {
@@ -161,8 +161,8 @@ impl Session {
     /// Begins with a request in its turn, and goes on with it beside what
     /// comes next if it has to wait.
     async fn take(&mut self, request: Request) {
-        let request = match &mut self.pulls {
-            Some(pulls) => pulls.take(request),
+        let request = match &mut self.questions {
+            Some(questions) => questions.take(request),
             None => Some(request),
         };
         let Some(request) = request else { return };

@@ -18,6 +18,7 @@ mod minus;
 mod open_ends;
 mod parse;
 mod parting;
+mod per_section;
 mod phrases;
 mod physical_line;
 mod place;
@@ -29,6 +30,7 @@ mod untouched;
 #[cfg(test)]
 mod tests;
 
+pub use per_section::PerSection;
 pub use place::PlacedLine;
 pub use tree::{
     Fault, FaultKind, Item, ItemKind, Line, LineKind, Operator, Phrase, Placed, Section, SectionId,

@@ -16,6 +16,14 @@ pub enum Encoding {
 }
 
 impl Encoding {
+    /// How many columns a text takes that has no line break.
+    pub fn columns(self, text: &str) -> u32 {
+        match self {
+            Self::Utf8 => bounded(text.len()),
+            Self::Utf16 | Self::Utf32 => text.chars().map(|c| self.width(c)).sum(),
+        }
+    }
+
     fn width(self, character: char) -> u32 {
         match self {
             Self::Utf8 => bounded(character.len_utf8()),
@@ -142,10 +150,7 @@ impl Lines {
         let line = self.line_of(offset);
         let span = self.line_span(line);
         let before = Span::new(span.start, offset.min(span.end)).slice(text);
-        let column = match encoding {
-            Encoding::Utf8 => bounded(before.len()),
-            Encoding::Utf16 | Encoding::Utf32 => before.chars().map(|c| encoding.width(c)).sum(),
-        };
+        let column = encoding.columns(before);
         Position { line, column }
     }
 

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use drylay::analysis::Analysis;
-use drylay::format::{edits, formatted};
+use drylay::format::{Memory, formatted};
 use drylay::report::takeoff_json;
 use drylay::syntax::Tree;
 use drylay::text::apply;
@@ -131,7 +131,7 @@ fn a_broken_spec_keeps_its_rules_too() {
             let once = formatted(&tree);
             assert_eq!(laid(&once), once, "{path}: {stray:?} at {at}");
             assert_eq!(
-                apply(&broken, &edits(&tree, None)).as_deref(),
+                apply(&broken, &Memory::default().edits(&tree, None)).as_deref(),
                 Some(once.as_str())
             );
             let alone = |text: &str| {

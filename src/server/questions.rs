@@ -1,0 +1,153 @@
+//! Questions that are asked right behind an edit, or whose answers are long.
+//! What they are answered with is written once, from what is ready, and past
+//! the router, which would take every answer apart and put it together again.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+use tower_lsp::jsonrpc::{Error, Id, Request, Response, Result};
+
+use super::desk::Desk;
+use super::engine::Engine;
+use super::life::Life;
+use super::tray::Tray;
+use super::{diagnostics, formatting};
+
+/// How a question is answered: from what it asks to the result as JSON.
+type Answering = fn(&mut Desk, Value) -> Result<String>;
+
+/// The questions that are answered here.
+const ANSWERED: &[(&str, Answering)] = &[
+    ("textDocument/diagnostic", |desk, params| {
+        Ok(diagnostics::asked(desk, &read(params)?))
+    }),
+    ("textDocument/formatting", |desk, params| {
+        Ok(or_null(formatting::whole(desk, &read(params)?)))
+    }),
+    ("textDocument/rangeFormatting", |desk, params| {
+        Ok(or_null(formatting::range(desk, &read(params)?)))
+    }),
+];
+
+fn read<T: DeserializeOwned>(params: Value) -> Result<T> {
+    serde_json::from_value(params).map_err(|error| Error::invalid_params(error.to_string()))
+}
+
+/// Of a document that is not open nothing is known.
+fn or_null(answer: Option<String>) -> String {
+    answer.unwrap_or_else(|| "null".to_owned())
+}
+
+/// The questions that are not answered yet.
+pub struct Questions {
+    engine: Engine,
+    tray: Arc<Tray>,
+    life: Arc<Life>,
+    waiting: Vec<(Id, Arc<AtomicBool>)>,
+}
+
+impl Questions {
+    /// No question yet.
+    pub fn new(engine: Engine, tray: Arc<Tray>, life: Arc<Life>) -> Questions {
+        Questions {
+            engine,
+            tray,
+            life,
+            waiting: Vec::new(),
+        }
+    }
+
+    /// Takes a request if it is one of these questions, or calls one off;
+    /// gives back any other. Outside a session the router refuses them.
+    pub fn take(&mut self, request: Request) -> Option<Request> {
+        if request.method() == "$/cancelRequest" && request.id().is_none() {
+            return (!self.call_off(request.params())).then_some(request);
+        }
+        let method = request.method();
+        let answering = ANSWERED.iter().find(|(own, _)| *own == method);
+        let (Some((_, answering)), Some(id), true) =
+            (answering, request.id().cloned(), self.life.is_open())
+        else {
+            return Some(request);
+        };
+        let (_, _, params) = request.into_parts();
+        self.ask(*answering, id, params.unwrap_or_default());
+        None
+    }
+
+    fn ask(&mut self, answering: Answering, id: Id, params: Value) {
+        let called_off = Arc::new(AtomicBool::new(false));
+        // Of those that are answered nobody else has this any more.
+        self.waiting.retain(|(_, own)| Arc::strong_count(own) > 1);
+        self.waiting.push((id.clone(), Arc::clone(&called_off)));
+        let answer = Answer {
+            id,
+            tray: Arc::clone(&self.tray),
+            is_given: false,
+        };
+        self.engine.tell(move |desk| {
+            answer.give(match called_off.load(Ordering::Relaxed) {
+                true => Err(Error::request_cancelled()),
+                false => answering(desk, params),
+            });
+        });
+    }
+
+    /// Calls a question off; whether there is one.
+    fn call_off(&self, params: Option<&Value>) -> bool {
+        let id = params.and_then(|params| serde_json::from_value(params.get("id")?.clone()).ok());
+        let own = self
+            .waiting
+            .iter()
+            .find(|(own, _)| Some(own) == id.as_ref());
+        own.is_some_and(|(_, called_off)| {
+            called_off.store(true, Ordering::Relaxed);
+            Arc::strong_count(called_off) > 1
+        })
+    }
+}
+
+/// A question that is answered in any case: with an error if working on it
+/// fails.
+struct Answer {
+    id: Id,
+    tray: Arc<Tray>,
+    is_given: bool,
+}
+
+impl Answer {
+    fn give(mut self, result: Result<String>) {
+        self.is_given = true;
+        match result {
+            Ok(result) => {
+                let id = serde_json::to_string(&self.id).unwrap_or_default();
+                self.tray.send_written(
+                    [
+                        r#"{"jsonrpc":"2.0","id":"#,
+                        &id,
+                        r#","result":"#,
+                        &result,
+                        "}",
+                    ]
+                    .concat(),
+                );
+            }
+            Err(error) => self.refuse(error),
+        }
+    }
+
+    fn refuse(&self, error: Error) {
+        self.tray
+            .send(&Response::from_error(self.id.clone(), error));
+    }
+}
+
+impl Drop for Answer {
+    fn drop(&mut self) {
+        if !self.is_given {
+            self.refuse(Error::internal_error());
+        }
+    }
+}
