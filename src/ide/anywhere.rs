@@ -115,7 +115,8 @@ proptest! {
         }
         let analysis = analysed(&text);
         let whole = Span::from(0..text.len());
-        prop_assert!(tokens(&analysis, whole).windows(2).all(|pair| pair[0].span.end <= pair[1].span.start));
+        let tokens = Colours::default().within(&analysis, whole);
+        prop_assert!(tokens.windows(2).all(|pair| pair[0].span.end <= pair[1].span.start));
         folds(&analysis);
         links(&analysis);
         lenses(&analysis);

@@ -43,5 +43,5 @@ pub use rewriting::{Rewriting, RewritingKind, all_fixes, rewritings};
 pub use selection::selections;
 pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};
-pub use tokens::{Token, TokenKind, tokens};
+pub use tokens::{Colours, Token, TokenKind};
 pub use units_shown::in_units;

@@ -1,9 +1,11 @@
 //! The outline of a spec: its sections, and the layers of its builds.
 
+use rustc_hash::FxHashMap;
+
 use crate::analysis::Analysis;
 use crate::syntax::{Line, LineKind, Placed, Tree};
 use crate::text::Span;
-use crate::units::show;
+use crate::units::{Quantity, show};
 use crate::vocabulary::{Role, section};
 
 /// What an outline's line stands for.
@@ -51,14 +53,21 @@ pub fn symbols(analysis: &Analysis) -> Vec<Symbol> {
     let Some(file) = analysis.files.first() else {
         return Vec::new();
     };
+    let mut lets = Lets::default();
+    for (name, value) in &analysis.job.lets {
+        lets.entry(&name.value).or_insert(value.as_ref());
+    }
     let sections = file.tree.sections.iter();
     sections
-        .filter_map(|placed| symbol(analysis, &file.tree, placed))
+        .filter_map(|placed| symbol(analysis, &lets, &file.tree, placed))
         .collect()
 }
 
+/// What the lets come to, by their names.
+type Lets<'a> = FxHashMap<&'a str, Option<&'a Quantity>>;
+
 /// A section; nothing if it has no heading of a known kind.
-fn symbol(analysis: &Analysis, tree: &Tree, placed: &Placed) -> Option<Symbol> {
+fn symbol(analysis: &Analysis, lets: &Lets<'_>, tree: &Tree, placed: &Placed) -> Option<Symbol> {
     let heading = Placing::heading(tree, placed)?;
     let kind = section(heading.word())?;
     let named = heading.first_phrase();
@@ -87,7 +96,7 @@ fn symbol(analysis: &Analysis, tree: &Tree, placed: &Placed) -> Option<Symbol> {
     let own_kind = Some(kind.word.to_owned());
     let (symbol, detail) = match kind.word {
         "job" | "site" | "standard" => (SymbolKind::Heading, None),
-        "let" => (SymbolKind::Let, value(analysis, &name)),
+        "let" => (SymbolKind::Let, value(analysis, lets, &name)),
         "shape" => (SymbolKind::Shape, area(analysis, &name)),
         "surface" => (SymbolKind::Surface, own_kind),
         "build" => (SymbolKind::Build, own_kind),
@@ -128,16 +137,9 @@ fn area(analysis: &Analysis, name: &str) -> Option<String> {
     Some(show::area(area, analysis.job.heading.system()))
 }
 
-fn value(analysis: &Analysis, name: &str) -> Option<String> {
-    let (_, value) = analysis
-        .job
-        .lets
-        .iter()
-        .find(|(own, _)| own.value == name)?;
-    Some(show::quantity(
-        value.as_ref()?,
-        analysis.job.heading.system(),
-    ))
+fn value(analysis: &Analysis, lets: &Lets<'_>, name: &str) -> Option<String> {
+    let value = lets.get(name).copied().flatten()?;
+    Some(show::quantity(value, analysis.job.heading.system()))
 }
 
 /// A line at its place in the file.

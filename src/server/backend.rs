@@ -18,7 +18,7 @@ use super::serve::Event;
 use super::workspace::Roots;
 use super::{
     actions, answers, commands, completion, formatting, hints, life, moving, names, paths, reading,
-    signature, symbols, tokens,
+    signature,
 };
 
 /// How often files are looked at for changes where the client does not watch
@@ -352,45 +352,12 @@ impl LanguageServer for Backend {
         renamed.await?
     }
 
-    async fn semantic_tokens_full(
-        &self,
-        params: SemanticTokensParams,
-    ) -> Result<Option<SemanticTokensResult>> {
-        self.engine
-            .ask(move |desk| tokens::full(desk, &params.text_document.uri))
-            .await
-    }
-
-    async fn semantic_tokens_full_delta(
-        &self,
-        params: SemanticTokensDeltaParams,
-    ) -> Result<Option<SemanticTokensFullDeltaResult>> {
-        self.engine
-            .ask(move |desk| tokens::delta(desk, &params))
-            .await
-    }
-
-    async fn semantic_tokens_range(
-        &self,
-        params: SemanticTokensRangeParams,
-    ) -> Result<Option<SemanticTokensRangeResult>> {
-        self.engine
-            .ask(move |desk| tokens::range(desk, &params))
-            .await
-    }
-
     async fn symbol(
         &self,
         params: WorkspaceSymbolParams,
     ) -> Result<Option<Vec<SymbolInformation>>> {
         self.engine
             .ask(move |desk| reading::workspace_symbols(desk, &params.query))
-            .await
-    }
-
-    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
-        self.engine
-            .ask(move |desk| reading::folds(desk, &params.text_document.uri))
             .await
     }
 
@@ -424,15 +391,6 @@ impl LanguageServer for Backend {
     async fn inlay_hint_resolve(&self, hint: InlayHint) -> Result<InlayHint> {
         self.engine
             .ask(move |desk| hints::resolved(desk, hint))
-            .await
-    }
-
-    async fn document_symbol(
-        &self,
-        params: DocumentSymbolParams,
-    ) -> Result<Option<DocumentSymbolResponse>> {
-        self.engine
-            .ask(move |desk| symbols::answer(desk, &params.text_document.uri))
             .await
     }
 

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 
 use super::prepared::{Prepared, Ready};
+use super::tokens::Coloured;
 use crate::analysis::{Analyser, Analysis};
 use crate::format;
 use crate::ide;
@@ -48,6 +49,8 @@ pub struct Check {
     pub prepared: Prepared,
     /// What was found when it was last laid out.
     pub layout: format::Memory,
+    /// Its colours as they were last sent.
+    pub coloured: Coloured,
     /// Its last analysis in other units, if it was looked at so.
     shown: Option<(System, Arc<Analysis>)>,
 }

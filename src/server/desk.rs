@@ -5,7 +5,7 @@ use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
-use tower_lsp::lsp_types::{SemanticToken, TextDocumentContentChangeEvent, TextDocumentItem, Url};
+use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, TextDocumentItem, Url};
 
 use super::capabilities::ClientSide;
 use super::checking::{Check, Checks, Due, analyser};
@@ -44,7 +44,6 @@ pub struct Desk {
     pub(super) crew: Option<Crew>,
     /// How many sets of findings and other things were numbered.
     pub(super) numbered: u64,
-    coloured: Coloured,
     /// What goes out.
     pub(super) tray: Arc<Tray>,
     /// What is asked of the client.
@@ -64,7 +63,6 @@ impl Desk {
             survey: Survey::default(),
             crew: None,
             numbered: 0,
-            coloured: Coloured::default(),
             tray,
             outbox,
         }
@@ -118,7 +116,6 @@ impl Desk {
     pub fn close(&mut self, uri: &Url) {
         let path = paths::of(uri);
         self.checks.shift_remove(&path);
-        self.coloured.shift_remove(uri);
         if let Some(document) = self.documents.shift_remove(&path) {
             if !self.client.pulls {
                 self.tray.publish(Published {
@@ -293,8 +290,7 @@ impl Desk {
     pub fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Arc<Ready>>)> {
         let look = self.look(uri)?;
         let findings = self.prepared(&paths::of(uri), &look);
-        self.numbered += 1;
-        let fresh = self.numbered;
+        let fresh = self.fresh_number();
         let number = self
             .checks
             .get_mut(&paths::of(uri))?
@@ -307,17 +303,15 @@ impl Desk {
         Some(&mut self.checks.get_mut(&paths::of(uri))?.layout)
     }
 
-    /// Keeps a document's colours, and gives their number.
-    pub fn keep_colours(&mut self, uri: &Url, colours: Vec<SemanticToken>) -> String {
-        self.numbered += 1;
-        self.coloured.insert(uri.clone(), (self.numbered, colours));
-        self.numbered.to_string()
+    /// The colours of a document as they were last sent.
+    pub fn colours(&mut self, uri: &Url) -> Option<&mut Coloured> {
+        Some(&mut self.checks.get_mut(&paths::of(uri))?.coloured)
     }
 
-    /// A document's colours, if they are still the ones with this number.
-    pub fn kept_colours(&self, uri: &Url, number: &str) -> Option<Vec<SemanticToken>> {
-        let (own, colours) = self.coloured.get(uri)?;
-        (own.to_string() == number).then(|| colours.clone())
+    /// A number that was not given before.
+    pub fn fresh_number(&mut self) -> u64 {
+        self.numbered += 1;
+        self.numbered
     }
 
     /// The addresses of all open documents, in the order in which they were

@@ -8,23 +8,28 @@ use tower_lsp::lsp_types::{
 
 use super::desk::Desk;
 use super::look::Look;
+use super::prepared::write;
 use super::settings::Settings;
-use super::prepared::written;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::rules;
 
-/// The findings of a document as a client asks for them, written: or that
-/// they are as they were. A document that is not open has none.
-pub fn asked(desk: &mut Desk, params: &DocumentDiagnosticParams) -> String {
-    let (number, findings) = match desk.findings(&params.text_document.uri) {
-        Some((number, findings)) => (number.to_string(), findings),
-        None => return r#"{"kind":"full","items":[]}"#.to_owned(),
+/// Writes the findings of a document as a client asks for them, or that they
+/// are as they were. A document that is not open has none.
+pub fn asked(desk: &mut Desk, params: &DocumentDiagnosticParams, to: &mut String) {
+    let Some((number, findings)) = desk.findings(&params.text_document.uri) else {
+        to.push_str(r#"{"kind":"full","items":[]}"#);
+        return;
     };
+    let number = number.to_string();
     if params.previous_result_id.as_ref() == Some(&number) {
-        return format!(r#"{{"kind":"unchanged","resultId":"{number}"}}"#);
+        to.push_str(&format!(r#"{{"kind":"unchanged","resultId":"{number}"}}"#));
+        return;
     }
-    let items = written(&findings);
-    format!(r#"{{"kind":"full","resultId":"{number}","items":[{items}]}}"#)
+    to.push_str(&format!(
+        r#"{{"kind":"full","resultId":"{number}","items":["#
+    ));
+    write(&findings, to);
+    to.push_str("]}");
 }
 
 /// The findings of a document that nobody has accepted.

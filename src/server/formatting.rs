@@ -11,13 +11,17 @@ use crate::format;
 use crate::text::Edit;
 
 /// The edits that lay a document out, written.
-pub fn whole(desk: &mut Desk, params: &DocumentFormattingParams) -> Option<String> {
-    laid_out(desk, &params.text_document.uri, None)
+pub fn whole(desk: &mut Desk, params: &DocumentFormattingParams, to: &mut String) -> Option<()> {
+    laid_out(desk, &params.text_document.uri, None, to)
 }
 
 /// The edits that lay out the lines of a range, written.
-pub fn range(desk: &mut Desk, params: &DocumentRangeFormattingParams) -> Option<String> {
-    laid_out(desk, &params.text_document.uri, Some(params.range))
+pub fn range(
+    desk: &mut Desk,
+    params: &DocumentRangeFormattingParams,
+    to: &mut String,
+) -> Option<()> {
+    laid_out(desk, &params.text_document.uri, Some(params.range), to)
 }
 
 /// The edits that indent a line after its line break was typed.
@@ -29,19 +33,19 @@ pub fn on_type(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Vec<T
     Some(shown.collect())
 }
 
-fn laid_out(desk: &mut Desk, uri: &Url, range: Option<Range>) -> Option<String> {
+fn laid_out(desk: &mut Desk, uri: &Url, range: Option<Range>, to: &mut String) -> Option<()> {
     let look = desk.look(uri)?;
     let (file, text) = (look.analysis.files.first()?, look.own()?);
     let wanted = range.map(|range| text.span(range));
     let edits = desk.layout(uri)?.edits(&file.tree, wanted);
-    let mut written = String::with_capacity(128 * edits.len());
+    to.reserve(128 * edits.len());
     let mut places = text.ascending();
-    json::array(edits, &mut written, |edit: Edit, written| {
-        written.push_str(r#"{"range":"#);
-        json::range(places.range(edit.span), written);
-        written.push_str(r#","newText":"#);
-        json::text(&edit.text, written);
-        written.push('}');
+    json::array(edits, to, |edit: Edit, to| {
+        to.push_str(r#"{"range":"#);
+        json::range(places.range(edit.span), to);
+        to.push_str(r#","newText":"#);
+        json::text(&edit.text, to);
+        to.push('}');
     });
-    Some(written)
+    Some(())
 }

@@ -2,15 +2,16 @@
 //! edit to the next: most of them are as they were, and where they were.
 
 use std::cmp::Reverse;
+use std::collections::VecDeque;
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
 use tower_lsp::lsp_types::{Diagnostic, DiagnosticSeverity, NumberOrString, Range};
 
 use super::desk::Desk;
 use super::diagnostics::{diagnostic, is_shown};
 use super::look::Look;
-use crate::findings::{Finding, Place};
+use crate::findings::{FileId, Finding, Place};
+use crate::syntax::{Section, SectionId};
 
 /// More findings than this of one document no editor shows in a useful way.
 const MOST: usize = 300;
@@ -24,19 +25,28 @@ pub struct Ready {
     pub json: String,
 }
 
-/// The findings of a document that were sent last.
+/// The findings of a document that were sent last, in order.
 #[derive(Debug, Default)]
 pub struct Prepared {
-    /// By the address of the finding, which is kept with it.
-    ready: FxHashMap<usize, Kept>,
+    ready: Vec<Kept>,
 }
 
 #[derive(Debug)]
 struct Kept {
     finding: Arc<Finding>,
-    /// Where it and all that it points at stand.
-    ranges: Vec<Option<Range>>,
+    /// Where the sections stand that it points at.
+    stands: Vec<Stand>,
+    /// What it points at in other files.
+    elsewhere: Vec<(Place, Option<Range>)>,
     ready: Arc<Ready>,
+}
+
+/// A section of the document: which, what it says, and its first line.
+#[derive(Debug, Clone)]
+struct Stand {
+    id: SectionId,
+    section: Arc<Section>,
+    line: u32,
 }
 
 impl Prepared {
@@ -48,37 +58,91 @@ impl Prepared {
         let shown: Vec<&Arc<Finding>> = findings
             .filter(|finding| is_shown(finding, settings))
             .collect();
-        let mut kept = FxHashMap::default();
-        let mut all = Vec::new();
-        for finding in gravest(&shown) {
-            let address = Arc::as_ptr(finding).addr();
-            let ranges: Vec<Option<Range>> =
-                places(finding).map(|place| range(place, look)).collect();
-            let known = self
-                .ready
-                .remove(&address)
-                .filter(|kept| Arc::ptr_eq(&kept.finding, finding) && kept.ranges == ranges);
-            let ready = match known {
-                Some(kept) => Some(kept.ready),
-                None => diagnostic(finding, look, desk).and_then(Ready::of),
+        let chosen = gravest(&shown);
+        let mut all = Vec::with_capacity(chosen.len() + 1);
+        let mut kept = Vec::with_capacity(chosen.len());
+        let mut old = Ahead::of(std::mem::take(&mut self.ready));
+        for finding in chosen {
+            let known = old.take(finding).filter(|kept| kept.holds(look));
+            let Some(own) = known.or_else(|| Kept::of(finding, look, desk)) else {
+                continue;
             };
-            let Some(ready) = ready else { continue };
-            all.push(Arc::clone(&ready));
-            let finding = Arc::clone(finding);
-            kept.insert(
-                address,
-                Kept {
-                    finding,
-                    ranges,
-                    ready,
-                },
-            );
+            all.push(Arc::clone(&own.ready));
+            kept.push(own);
         }
         self.ready = kept;
         if shown.len() > MOST {
             all.extend(Ready::of(too_many(shown.len())));
         }
         all
+    }
+}
+
+impl Kept {
+    fn of(finding: &Arc<Finding>, look: &Look, desk: &Desk) -> Option<Kept> {
+        let ready = diagnostic(finding, look, desk).and_then(Ready::of)?;
+        let (mut stands, mut elsewhere) = (Vec::<Stand>::new(), Vec::new());
+        for place in places(finding) {
+            let id = place.section.section;
+            match stand(id, look) {
+                Some(own) if place.section.file == FileId(0) => {
+                    if stands.iter().all(|stand| stand.id != id) {
+                        stands.push(own);
+                    }
+                }
+                _ => elsewhere.push((place, range(place, look))),
+            }
+        }
+        Some(Kept {
+            finding: Arc::clone(finding),
+            stands,
+            elsewhere,
+            ready,
+        })
+    }
+
+    /// Whether all that it points at is where it was.
+    fn holds(&self, look: &Look) -> bool {
+        let stands = |own: &Stand| {
+            stand(own.id, look)
+                .is_some_and(|now| now.line == own.line && Arc::ptr_eq(&now.section, &own.section))
+        };
+        let lies = |(place, own): &(Place, Option<Range>)| range(*place, look) == *own;
+        self.stands.iter().all(stands) && self.elsewhere.iter().all(lies)
+    }
+}
+
+/// Where a section of the document stands.
+fn stand(id: SectionId, look: &Look) -> Option<Stand> {
+    let file = look.analysis.files.first()?;
+    let placed = file.tree.find(id)?;
+    Some(Stand {
+        id,
+        section: Arc::clone(&placed.section),
+        line: file.lines.line_of(placed.start),
+    })
+}
+
+/// Findings that were sent, to be taken again in their order.
+struct Ahead {
+    left: VecDeque<Kept>,
+}
+
+impl Ahead {
+    /// How far ahead one is looked for: further away than an edit puts it, it
+    /// is made anew.
+    const FARTHEST: usize = 32;
+
+    fn of(kept: Vec<Kept>) -> Ahead {
+        Ahead { left: kept.into() }
+    }
+
+    /// One of them, if it is among the next; those before it are let go.
+    fn take(&mut self, finding: &Arc<Finding>) -> Option<Kept> {
+        let mut next = self.left.iter().take(Self::FARTHEST);
+        let at = next.position(|kept| Arc::ptr_eq(&kept.finding, finding))?;
+        self.left.drain(..at);
+        self.left.pop_front()
     }
 }
 
@@ -90,10 +154,15 @@ impl Ready {
     }
 }
 
-/// Findings as they are written one after the other, for a JSON array.
-pub fn written(findings: &[Arc<Ready>]) -> String {
-    let all: Vec<&str> = findings.iter().map(|own| own.json.as_str()).collect();
-    all.join(",")
+/// Writes findings one after the other, for a JSON array.
+pub fn write(findings: &[Arc<Ready>], to: &mut String) {
+    to.reserve(findings.iter().map(|own| own.json.len() + 1).sum());
+    for (index, own) in findings.iter().enumerate() {
+        if index > 0 {
+            to.push(',');
+        }
+        to.push_str(&own.json);
+    }
 }
 
 /// The gravest of very many, in their order.

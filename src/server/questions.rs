@@ -13,21 +13,39 @@ use super::desk::Desk;
 use super::engine::Engine;
 use super::life::Life;
 use super::tray::Tray;
-use super::{diagnostics, formatting};
+use super::{diagnostics, formatting, reading, symbols, tokens};
 
-/// How a question is answered: from what it asks to the result as JSON.
-type Answering = fn(&mut Desk, Value) -> Result<String>;
+/// How a question is answered: from what it asks to the result, which is
+/// written as JSON behind what is written already.
+type Answering = fn(&mut Desk, Value, &mut String) -> Result<()>;
 
 /// The questions that are answered here.
 const ANSWERED: &[(&str, Answering)] = &[
-    ("textDocument/diagnostic", |desk, params| {
-        Ok(diagnostics::asked(desk, &read(params)?))
+    ("textDocument/diagnostic", |desk, params, to| {
+        diagnostics::asked(desk, &read(params)?, to);
+        Ok(())
     }),
-    ("textDocument/formatting", |desk, params| {
-        Ok(or_null(formatting::whole(desk, &read(params)?)))
+    ("textDocument/formatting", |desk, params, to| {
+        or_null(formatting::whole(desk, &read(params)?, to), to)
     }),
-    ("textDocument/rangeFormatting", |desk, params| {
-        Ok(or_null(formatting::range(desk, &read(params)?)))
+    ("textDocument/rangeFormatting", |desk, params, to| {
+        or_null(formatting::range(desk, &read(params)?, to), to)
+    }),
+    ("textDocument/semanticTokens/full", |desk, params, to| {
+        or_null(tokens::full(desk, &read(params)?, to), to)
+    }),
+    (
+        "textDocument/semanticTokens/full/delta",
+        |desk, params, to| or_null(tokens::delta(desk, &read(params)?, to), to),
+    ),
+    ("textDocument/semanticTokens/range", |desk, params, to| {
+        or_null(tokens::range(desk, &read(params)?, to), to)
+    }),
+    ("textDocument/documentSymbol", |desk, params, to| {
+        or_null(symbols::answer(desk, &read(params)?, to), to)
+    }),
+    ("textDocument/foldingRange", |desk, params, to| {
+        or_null(reading::folds(desk, &read(params)?, to), to)
     }),
 ];
 
@@ -35,9 +53,12 @@ fn read<T: DeserializeOwned>(params: Value) -> Result<T> {
     serde_json::from_value(params).map_err(|error| Error::invalid_params(error.to_string()))
 }
 
-/// Of a document that is not open nothing is known.
-fn or_null(answer: Option<String>) -> String {
-    answer.unwrap_or_else(|| "null".to_owned())
+/// Of a document that is not open nothing is known, and nothing was written.
+fn or_null(answer: Option<()>, to: &mut String) -> Result<()> {
+    if answer.is_none() {
+        to.push_str("null");
+    }
+    Ok(())
 }
 
 /// The questions that are not answered yet.
@@ -88,9 +109,9 @@ impl Questions {
             is_given: false,
         };
         self.engine.tell(move |desk| {
-            answer.give(match called_off.load(Ordering::Relaxed) {
+            answer.give(|to| match called_off.load(Ordering::Relaxed) {
                 true => Err(Error::request_cancelled()),
-                false => answering(desk, params),
+                false => answering(desk, params, to),
             });
         });
     }
@@ -118,21 +139,15 @@ struct Answer {
 }
 
 impl Answer {
-    fn give(mut self, result: Result<String>) {
+    fn give(mut self, write: impl FnOnce(&mut String) -> Result<()>) {
+        let id = serde_json::to_string(&self.id).unwrap_or_default();
+        let mut body = format!(r#"{{"jsonrpc":"2.0","id":{id},"result":"#);
+        let written = write(&mut body);
         self.is_given = true;
-        match result {
-            Ok(result) => {
-                let id = serde_json::to_string(&self.id).unwrap_or_default();
-                self.tray.send_written(
-                    [
-                        r#"{"jsonrpc":"2.0","id":"#,
-                        &id,
-                        r#","result":"#,
-                        &result,
-                        "}",
-                    ]
-                    .concat(),
-                );
+        match written {
+            Ok(()) => {
+                body.push('}');
+                self.tray.send_written(body);
             }
             Err(error) => self.refuse(error),
         }

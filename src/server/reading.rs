@@ -4,23 +4,26 @@
 use tower_lsp::lsp_types::*;
 
 use super::desk::Desk;
+use super::json;
 use crate::ide;
 
-/// What may be folded.
-pub fn folds(desk: &mut Desk, uri: &Url) -> Option<Vec<FoldingRange>> {
-    let look = desk.look(uri)?;
-    let text = look.own()?;
-    let folds = ide::folds(&look.analysis).into_iter();
-    let shown = folds.map(|fold| {
-        let range = text.range(fold.span);
-        FoldingRange {
-            start_line: range.start.line,
-            end_line: range.end.line,
-            kind: fold.is_comment.then_some(FoldingRangeKind::Comment),
-            ..FoldingRange::default()
+/// What may be folded, written.
+pub fn folds(desk: &mut Desk, params: &FoldingRangeParams, to: &mut String) -> Option<()> {
+    let look = desk.look(&params.text_document.uri)?;
+    let lines = look.own()?.lines;
+    let folds = ide::folds(&look.analysis);
+    to.reserve(48 * folds.len());
+    json::array(folds, to, |fold, to| {
+        to.push_str(r#"{"startLine":"#);
+        json::number(lines.line_of(fold.span.start), to);
+        to.push_str(r#","endLine":"#);
+        json::number(lines.line_of(fold.span.end), to);
+        if fold.is_comment {
+            to.push_str(r#","kind":"comment""#);
         }
+        to.push('}');
     });
-    Some(shown.collect())
+    Some(())
 }
 
 /// How a selection grows at each place.

@@ -1,18 +1,18 @@
 //! The session: from the first message to the exit status.
 
 use std::io::{self, BufRead, BufReader, BufWriter, Write};
-use std::panic::AssertUnwindSafe;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::thread;
 use std::time::Duration;
 
 use futures::future::poll_fn;
-use futures::{FutureExt, SinkExt, StreamExt};
+use futures::{FutureExt, Sink, SinkExt, StreamExt};
 use tokio::runtime;
-use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
+use tokio::sync::mpsc::unbounded_channel;
 use tower::Service;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response};
-use tower_lsp::{ClientSocket, ExitedError, LspService};
+use tower_lsp::{ExitedError, LspService};
 
 use super::backend::Backend;
 use super::desk::Desk;
@@ -29,14 +29,17 @@ use super::workspace::Crew;
 /// The exit status of a session that the client has left without a word.
 const ABANDONED: i32 = 1;
 
+/// Room for messages that are deep.
+const STACK: usize = 8 << 20;
+
 /// How long the last words may take to be written.
 const LAST_WORDS: Duration = Duration::from_secs(1);
 
-/// What the session waits for.
+/// What ends the session.
 #[derive(Debug)]
 pub enum Event {
-    /// Something came over the wire.
-    Read(Frame),
+    /// The client has said so, or says nothing more: the exit status.
+    Ended(i32),
     /// The client's process has ended, or it no longer reads.
     ClientGone,
 }
@@ -61,12 +64,12 @@ fn start(
     input: impl BufRead + Send + 'static,
     output: impl Write + Send + 'static,
 ) -> io::Result<i32> {
-    // One thread is enough: handlers do nothing but put jobs on the queue and
-    // wait, and messages must be taken in turn.
+    // Messages are taken in turn by the thread that reads them; here stays what
+    // has to wait.
     let runtime = runtime::Builder::new_current_thread()
         .enable_time()
         .build()?;
-    let (events, happening) = unbounded_channel();
+    let (events, mut happening) = unbounded_channel();
     let gone = events.clone();
     let tray = Tray::to(output, move || drop(gone.send(Event::ClientGone)));
 
@@ -88,50 +91,55 @@ fn start(
     .custom_method("window/workDoneProgress/cancel", Backend::cancel_progress)
     .finish();
     started?;
-    thread::Builder::new()
-        .name("input".to_owned())
-        .spawn(move || read_all(input, &events))?;
-
+    let (mut questions_to_client, answers) = socket.split();
     let session = Session {
+        runtime: runtime.handle().clone(),
         shell: Shell::new(service, Arc::clone(&life)),
+        answers,
         life,
-        tray,
+        tray: Arc::clone(&tray),
         questions,
     };
-    Ok(runtime.block_on(session.run(happening, socket)))
-}
-
-/// Hands on what comes over the wire, to its end.
-fn read_all(mut input: impl BufRead, events: &UnboundedSender<Event>) {
-    loop {
-        let frame = frames::read(&mut input);
-        let last = frame == Frame::End;
-        if events.send(Event::Read(frame)).is_err() || last {
-            return;
+    thread::Builder::new()
+        .name("input".to_owned())
+        .stack_size(STACK)
+        .spawn(move || {
+            let status = catch_unwind(AssertUnwindSafe(|| session.run(input)));
+            let _ = events.send(Event::Ended(status.unwrap_or(ABANDONED)));
+        })?;
+    let to_client = Arc::clone(&tray);
+    runtime.spawn(async move {
+        while let Some(question) = questions_to_client.next().await {
+            to_client.send(&question);
         }
-    }
+    });
+    let ended = runtime.block_on(happening.recv());
+    tray.finish(LAST_WORDS);
+    Ok(match ended {
+        Some(Event::Ended(status)) => status,
+        Some(Event::ClientGone) | None => ABANDONED,
+    })
 }
 
-struct Session {
+struct Session<A> {
+    /// Where what has to wait goes on.
+    runtime: runtime::Handle,
     shell: Shell<LspService<Backend>>,
+    /// Where the client's answers go.
+    answers: A,
     life: Arc<Life>,
     tray: Arc<Tray>,
     questions: Option<Questions>,
 }
 
-impl Session {
+impl<A: Sink<Response> + Unpin> Session<A> {
     /// Takes messages in turn until the session ends; gives its exit status.
-    async fn run(mut self, mut happening: UnboundedReceiver<Event>, socket: ClientSocket) -> i32 {
-        let (mut questions, mut answers) = socket.split();
-        let tray = Arc::clone(&self.tray);
-        tokio::spawn(async move {
-            while let Some(question) = questions.next().await {
-                tray.send(&question);
-            }
-        });
-        while let Some(Event::Read(frame)) = happening.recv().await {
-            match frame {
-                Frame::End => break,
+    fn run(mut self, mut input: impl BufRead) -> i32 {
+        let runtime = self.runtime.clone();
+        let _inside = runtime.enter();
+        loop {
+            match frames::read(&mut input) {
+                Frame::End => return ABANDONED,
                 Frame::BadHeader => {
                     self.tray
                         .send(&Response::from_error(Id::Null, Error::parse_error()));
@@ -140,36 +148,31 @@ impl Session {
                     Message::Unsound(refusal) => self.tray.send(&refusal),
                     Message::Response(answer) => {
                         // The router panics at an answer that came too late.
-                        let taken = AssertUnwindSafe(answers.send(answer)).catch_unwind();
-                        let _ = taken.await;
+                        let taken = AssertUnwindSafe(self.answers.send(answer)).catch_unwind();
+                        let _ = taken.now_or_never();
                     }
                     Message::Request(request) => {
                         let is_exit = request.method() == "exit";
-                        self.take(request).await;
+                        self.take(request);
                         if is_exit {
-                            self.tray.finish(LAST_WORDS);
                             return self.life.exit_code();
                         }
                     }
                 },
             }
         }
-        self.tray.finish(LAST_WORDS);
-        ABANDONED
     }
 
     /// Begins with a request in its turn, and goes on with it beside what
     /// comes next if it has to wait.
-    async fn take(&mut self, request: Request) {
+    fn take(&mut self, request: Request) {
         let request = match &mut self.questions {
             Some(questions) => questions.take(request),
             None => Some(request),
         };
         let Some(request) = request else { return };
-        if poll_fn(|context| self.shell.poll_ready(context))
-            .await
-            .is_err()
-        {
+        let ready = poll_fn(|context| self.shell.poll_ready(context));
+        if ready.now_or_never().is_none_or(|ready| ready.is_err()) {
             return;
         }
         let mut begun = self.shell.call(request);
@@ -177,7 +180,7 @@ impl Session {
             Some(answer) => give(&self.tray, answer),
             None => {
                 let tray = Arc::clone(&self.tray);
-                tokio::spawn(async move { give(&tray, begun.await) });
+                self.runtime.spawn(async move { give(&tray, begun.await) });
             }
         }
     }

@@ -1,41 +1,41 @@
 //! The outline of a document.
 
-use tower_lsp::lsp_types::{DocumentSymbol, DocumentSymbolResponse, SymbolKind, Url};
+use tower_lsp::lsp_types::{DocumentSymbolParams, SymbolKind};
 
 use super::desk::Desk;
+use super::json;
 use super::positions::Counted;
 use crate::ide::{self, Symbol};
 
-/// The outline.
-pub fn answer(desk: &mut Desk, uri: &Url) -> Option<DocumentSymbolResponse> {
-    let look = desk.look(uri)?;
+/// The outline, written.
+pub fn answer(desk: &mut Desk, params: &DocumentSymbolParams, to: &mut String) -> Option<()> {
+    let look = desk.look(&params.text_document.uri)?;
     let text = look.own()?;
-    let symbols = ide::symbols(&look.analysis).into_iter();
-    Some(DocumentSymbolResponse::Nested(
-        symbols.map(|symbol| shown(symbol, text)).collect(),
-    ))
+    let symbols = ide::symbols(&look.analysis);
+    to.reserve(192 * symbols.len());
+    json::array(&symbols, to, |symbol, to| write(symbol, text, to));
+    Some(())
 }
 
-#[allow(
-    deprecated,
-    reason = "the type has a field that the protocol has given up"
-)]
-fn shown(symbol: Symbol, text: Counted<'_>) -> DocumentSymbol {
-    let children: Vec<DocumentSymbol> = symbol
-        .children
-        .into_iter()
-        .map(|child| shown(child, text))
-        .collect();
-    DocumentSymbol {
-        name: symbol.name,
-        detail: symbol.detail,
-        kind: kind(symbol.kind),
-        tags: None,
-        deprecated: None,
-        range: text.range(symbol.span),
-        selection_range: text.range(symbol.name_span),
-        children: (!children.is_empty()).then_some(children),
+/// Symbols stand at most one in another.
+fn write(symbol: &Symbol, text: Counted<'_>, to: &mut String) {
+    to.push_str(r#"{"name":"#);
+    json::text(&symbol.name, to);
+    if let Some(detail) = &symbol.detail {
+        to.push_str(r#","detail":"#);
+        json::text(detail, to);
     }
+    to.push_str(r#","kind":"#);
+    to.push_str(&serde_json::to_string(&kind(symbol.kind)).unwrap_or_default());
+    to.push_str(r#","range":"#);
+    json::range(text.range(symbol.span), to);
+    to.push_str(r#","selectionRange":"#);
+    json::range(text.range(symbol.name_span), to);
+    if !symbol.children.is_empty() {
+        to.push_str(r#","children":"#);
+        json::array(&symbol.children, to, |child, to| write(child, text, to));
+    }
+    to.push('}');
 }
 
 /// Editors draw a sign for each of the protocol's kinds; these look least odd.

@@ -1,16 +1,49 @@
 //! Colours, whole, in part, or as what has changed.
 
-use indexmap::IndexMap;
+use std::sync::Arc;
+
 use tower_lsp::lsp_types::*;
 
 use super::desk::Desk;
-use super::positions::Counted;
+use super::json;
+use super::look::Look;
+use super::positions::Ascending;
 use crate::ide::{self, TokenKind};
-use crate::text::Span;
+use crate::syntax::PerSection;
 
-/// The colours that each document had when they were last asked for, with
-/// their number.
-pub type Coloured = IndexMap<Url, (u64, Vec<SemanticToken>)>;
+/// A token as it goes over the wire: how many lines it stands below the one
+/// before and, in the same line, how many columns right of its start; its
+/// length, its kind and whether it is a definition.
+type Numbers = [u32; 5];
+
+/// The colours of a document as they were last sent.
+#[derive(Debug, Default)]
+pub struct Coloured {
+    colours: ide::Colours,
+    sections: PerSection<Arc<Encoded>>,
+    sent: Option<(u64, Vec<Run>)>,
+}
+
+/// The tokens of one section.
+#[derive(Debug)]
+struct Encoded {
+    /// What it was made from.
+    tokens: Arc<[ide::Token]>,
+    /// The first is told by its line in the section.
+    numbers: Box<[Numbers]>,
+    /// The last one's line in the section.
+    last: u32,
+    /// How many lines the section takes.
+    lines: u32,
+}
+
+/// The tokens of a section where they stand: the first so many lines below
+/// the last of those above.
+#[derive(Debug, Clone)]
+struct Run {
+    section: Arc<Encoded>,
+    below: u32,
+}
 
 /// The kinds of token, in the order of their numbers.
 pub fn legend() -> SemanticTokensLegend {
@@ -20,93 +53,194 @@ pub fn legend() -> SemanticTokensLegend {
     }
 }
 
-/// All colours of a document.
-pub fn full(desk: &mut Desk, uri: &Url) -> Option<SemanticTokensResult> {
-    let data = coloured(desk, uri, None)?;
-    let result_id = Some(desk.keep_colours(uri, data.clone()));
-    Some(SemanticTokensResult::Tokens(SemanticTokens {
-        result_id,
-        data,
-    }))
-}
-
-/// The colours of a range.
-pub fn range(
-    desk: &mut Desk,
-    params: &SemanticTokensRangeParams,
-) -> Option<SemanticTokensRangeResult> {
-    let data = coloured(desk, &params.text_document.uri, Some(params.range))?;
-    Some(SemanticTokensRangeResult::Tokens(SemanticTokens {
-        result_id: None,
-        data,
-    }))
-}
-
-/// What has changed since the colours with a number; all if those are gone.
-pub fn delta(
-    desk: &mut Desk,
-    params: &SemanticTokensDeltaParams,
-) -> Option<SemanticTokensFullDeltaResult> {
+/// All colours of a document, written.
+pub fn full(desk: &mut Desk, params: &SemanticTokensParams, to: &mut String) -> Option<()> {
     let uri = &params.text_document.uri;
-    let old = desk.kept_colours(uri, &params.previous_result_id);
-    let data = coloured(desk, uri, None)?;
-    let result_id = Some(desk.keep_colours(uri, data.clone()));
-    Some(match old {
-        None => SemanticTokensFullDeltaResult::Tokens(SemanticTokens { result_id, data }),
-        Some(old) => SemanticTokensFullDeltaResult::TokensDelta(SemanticTokensDelta {
-            result_id,
-            edits: change(&old, &data).into_iter().collect(),
-        }),
-    })
+    let (look, number) = (desk.look(uri)?, desk.fresh_number());
+    let coloured = desk.colours(uri)?;
+    let runs = coloured.runs(&look)?;
+    whole(number, &runs, to);
+    coloured.sent = Some((number, runs));
+    Some(())
 }
 
-/// The one change that makes the old colours the new: what lies between what
-/// both begin and both end with. Each token is five numbers on the wire.
-fn change(old: &[SemanticToken], new: &[SemanticToken]) -> Option<SemanticTokensEdit> {
-    let same = |(one, other): &(&SemanticToken, &SemanticToken)| one == other;
-    let head = old.iter().zip(new).take_while(same).count();
-    let (old, new) = (old.get(head..)?, new.get(head..)?);
-    let tail = old
-        .iter()
-        .rev()
-        .zip(new.iter().rev())
-        .take_while(same)
-        .count();
-    let (old, new) = (old.get(..old.len() - tail)?, new.get(..new.len() - tail)?);
-    (!old.is_empty() || !new.is_empty()).then(|| SemanticTokensEdit {
-        start: 5 * head as u32,
-        delete_count: 5 * old.len() as u32,
-        data: Some(new.to_vec()),
-    })
-}
-
-fn coloured(desk: &mut Desk, uri: &Url, range: Option<Range>) -> Option<Vec<SemanticToken>> {
-    let look = desk.look(uri)?;
+/// The colours of a range, written.
+pub fn range(desk: &mut Desk, params: &SemanticTokensRangeParams, to: &mut String) -> Option<()> {
+    let look = desk.look(&params.text_document.uri)?;
     let text = look.own()?;
-    let whole = Span::from(0..text.text.len());
-    let wanted = range.map_or(whole, |range| text.span(range));
-    Some(encoded(ide::tokens(&look.analysis, wanted), text))
+    let coloured = desk.colours(&params.text_document.uri)?;
+    let wanted = text.span(params.range);
+    let tokens = coloured.colours.within(&look.analysis, wanted);
+    let numbers = encoded(tokens.iter().copied(), text.ascending_from(wanted.start), 0);
+    to.push_str(r#"{"data":"#);
+    data(&numbers, to);
+    to.push('}');
+    Some(())
 }
 
-/// Each token by its distance from the one before.
-fn encoded(tokens: Vec<ide::Token>, text: Counted<'_>) -> Vec<SemanticToken> {
-    let mut last = Position::default();
-    let mut encode = |token: ide::Token| {
-        let at = text.range(token.span);
+/// What has changed since the colours with a number, written; all if those
+/// are gone.
+pub fn delta(desk: &mut Desk, params: &SemanticTokensDeltaParams, to: &mut String) -> Option<()> {
+    let uri = &params.text_document.uri;
+    let (look, number) = (desk.look(uri)?, desk.fresh_number());
+    let coloured = desk.colours(uri)?;
+    let runs = coloured.runs(&look)?;
+    let is_asked = |(own, _): &(u64, Vec<Run>)| own.to_string() == params.previous_result_id;
+    match coloured.sent.take().filter(is_asked) {
+        None => whole(number, &runs, to),
+        Some((_, old)) => {
+            to.push_str(&format!(r#"{{"resultId":"{number}","edits":"#));
+            json::array(changed(&old, &runs), to, |change, to| {
+                let (start, count) = (5 * change.start, 5 * change.count);
+                to.push_str(&format!(
+                    r#"{{"start":{start},"deleteCount":{count},"data":"#
+                ));
+                data(&change.numbers, to);
+                to.push('}');
+            });
+            to.push('}');
+        }
+    }
+    coloured.sent = Some((number, runs));
+    Some(())
+}
+
+impl Coloured {
+    /// The tokens of all sections; those of a section that is as it was are
+    /// the same object as before.
+    fn runs(&mut self, look: &Look) -> Option<Vec<Run>> {
+        let text = look.own()?;
+        let sections = &look.analysis.files.first()?.tree.sections;
+        let mut tokens = self.colours.sections(&look.analysis).into_iter();
+        self.sections.renew(sections, |placed, known| {
+            let tokens = tokens.next().unwrap_or_default();
+            let known = known.filter(|known| Arc::ptr_eq(&known.tokens, &tokens));
+            known.unwrap_or_else(|| {
+                let first = text.lines.line_of(placed.start);
+                let moved = tokens.iter().map(|token| ide::Token {
+                    span: token.span.shift(placed.start),
+                    ..*token
+                });
+                let numbers = encoded(moved, text.ascending_from(placed.start), first);
+                Arc::new(Encoded {
+                    last: numbers.iter().map(|[lines, ..]| lines).sum(),
+                    numbers: numbers.into_boxed_slice(),
+                    lines: text.lines.line_of(placed.span().end) - first,
+                    tokens,
+                })
+            })
+        });
+        let (mut line, mut last) = (0, 0);
+        let mut run = |section: &Arc<Encoded>| {
+            let start = line;
+            line += section.lines;
+            let [below, ..] = section.numbers.first()?;
+            let below = start + below - last;
+            last = start + section.last;
+            Some(Run {
+                section: Arc::clone(section),
+                below,
+            })
+        };
+        Some(self.sections.iter().filter_map(&mut run).collect())
+    }
+}
+
+impl Run {
+    fn numbers(&self) -> impl Iterator<Item = Numbers> {
+        let (first, rest) = self.section.numbers.split_first().unzip();
+        let first = first.map(|[_, rest @ ..]| {
+            let [start, length, kind, is_definition] = *rest;
+            [self.below, start, length, kind, is_definition]
+        });
+        first.into_iter().chain(rest.into_iter().flatten().copied())
+    }
+
+    fn is_same(&self, other: &Run) -> bool {
+        self.below == other.below && Arc::ptr_eq(&self.section, &other.section)
+    }
+}
+
+/// Tokens in order, each by its distance from the one before, the first by
+/// its distance from a line.
+fn encoded(
+    tokens: impl Iterator<Item = ide::Token>,
+    mut places: Ascending<'_>,
+    line: u32,
+) -> Vec<Numbers> {
+    let mut last = Position::new(line, 0);
+    let encode = |token: ide::Token| {
+        let at = places.range(token.span);
         let is_same_line = at.start.line == last.line;
         let before = if is_same_line { last.character } else { 0 };
         let kind = TokenKind::ALL.iter().position(|kind| *kind == token.kind)?;
-        let encoded = SemanticToken {
-            delta_line: at.start.line - last.line,
-            delta_start: at.start.character - before,
-            length: at.end.character.saturating_sub(at.start.character),
-            token_type: kind as u32,
-            token_modifiers_bitset: u32::from(token.is_definition),
-        };
+        let numbers = [
+            at.start.line - last.line,
+            at.start.character - before,
+            at.end.character.saturating_sub(at.start.character),
+            kind as u32,
+            u32::from(token.is_definition),
+        ];
         last = at.start;
-        Some(encoded)
+        Some(numbers)
     };
-    tokens.into_iter().filter_map(&mut encode).collect()
+    tokens.filter_map(encode).collect()
+}
+
+/// Writes all tokens as they are sent.
+fn whole(number: u64, runs: &[Run], to: &mut String) {
+    let count: usize = runs.iter().map(|run| run.section.numbers.len()).sum();
+    to.reserve(16 * count + 64);
+    to.push_str(&format!(r#"{{"resultId":"{number}","data":"#));
+    let numbers = runs.iter().flat_map(Run::numbers).flatten();
+    json::array(numbers, to, json::number);
+    to.push('}');
+}
+
+fn data(tokens: &[Numbers], to: &mut String) {
+    json::array(tokens.iter().flatten().copied(), to, json::number);
+}
+
+/// Tokens put in place of others: of so many from the first of them on.
+#[derive(Debug)]
+struct Change {
+    start: usize,
+    count: usize,
+    numbers: Vec<Numbers>,
+}
+
+/// The one change that makes the old colours the new: what lies between what
+/// both begin and both end with. Sections that are the same object are not
+/// looked into.
+fn changed(old: &[Run], new: &[Run]) -> Option<Change> {
+    let same = |(one, other): &(&Run, &Run)| one.is_same(other);
+    let (head, old, new) = middle(old, new, same);
+    let start: usize = head.iter().map(|run| run.section.numbers.len()).sum();
+    let numbers = |runs: &[Run]| runs.iter().flat_map(Run::numbers).collect::<Vec<_>>();
+    let (old, new) = (numbers(old), numbers(new));
+    let (head, old, new) = middle(&old, &new, |(one, other)| one == other);
+    (!old.is_empty() || !new.is_empty()).then(|| Change {
+        start: start + head.len(),
+        count: old.len(),
+        numbers: new.to_vec(),
+    })
+}
+
+/// What two lists both begin with, and what lies in each between that and
+/// what both end with.
+fn middle<'a, T>(
+    old: &'a [T],
+    new: &'a [T],
+    same: impl Fn(&(&T, &T)) -> bool,
+) -> (&'a [T], &'a [T], &'a [T]) {
+    let head = old.iter().zip(new).take_while(&same).count();
+    let (both, old) = old.split_at(head);
+    let (_, new) = new.split_at(head);
+    let ends = old.iter().rev().zip(new.iter().rev());
+    let tail = ends.take_while(same).count();
+    let (old, _) = old.split_at(old.len() - tail);
+    let (new, _) = new.split_at(new.len() - tail);
+    (both, old, new)
 }
 
 fn kind(kind: TokenKind) -> SemanticTokenType {
@@ -130,33 +264,50 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    fn tokens(kinds: &[u32]) -> Vec<SemanticToken> {
-        let token = |kind: &u32| SemanticToken {
-            delta_line: 0,
-            delta_start: 1,
-            length: 1,
-            token_type: *kind,
-            token_modifiers_bitset: 0,
+    /// Sections of one line each, with tokens of these kinds.
+    fn sections() -> Vec<Arc<Encoded>> {
+        let section = |kinds: &[u32]| {
+            Arc::new(Encoded {
+                tokens: Arc::default(),
+                numbers: kinds.iter().map(|kind| [0, 1, 1, *kind, 0]).collect(),
+                last: 0,
+                lines: 1,
+            })
         };
-        kinds.iter().map(token).collect()
+        [&[0][..], &[1], &[0, 1], &[0, 0], &[1, 0]]
+            .into_iter()
+            .map(section)
+            .collect()
+    }
+
+    fn numbers(runs: &[Run]) -> Vec<Numbers> {
+        runs.iter().flat_map(Run::numbers).collect()
     }
 
     proptest! {
         #[test]
         fn a_change_makes_the_old_colours_the_new(
-            old in prop::collection::vec(0u32..3, 0..8), new in prop::collection::vec(0u32..3, 0..8),
+            old in prop::collection::vec((0usize..5, 1u32..3), 0..8),
+            new in prop::collection::vec((0usize..5, 1u32..3), 0..8),
         ) {
-            let (old, new) = (tokens(&old), tokens(&new));
-            let mut changed = old.clone();
-            match change(&old, &new) {
-                None => prop_assert_eq!(&old, &new),
-                Some(edit) => {
-                    let start = edit.start as usize / 5;
-                    let end = start + edit.delete_count as usize / 5;
-                    changed.splice(start..end, edit.data.unwrap_or_default());
+            let all = sections();
+            let runs = |chosen: &[(usize, u32)]| -> Vec<Run> {
+                let run = |(index, below): &(usize, u32)| Run {
+                    section: Arc::clone(&all[*index]),
+                    below: *below,
+                };
+                chosen.iter().map(run).collect()
+            };
+            let (old, new) = (runs(&old), runs(&new));
+            let mut changed = numbers(&old);
+            match super::changed(&old, &new) {
+                None => prop_assert_eq!(numbers(&old), numbers(&new)),
+                Some(change) => {
+                    let end = change.start + change.count;
+                    changed.splice(change.start..end, change.numbers);
                 }
             }
-            prop_assert_eq!(changed, new);
+            prop_assert_eq!(changed, numbers(&new));
         }
     }
 }

@@ -15,7 +15,7 @@ use serde::Serialize;
 use tower_lsp::lsp_types::Url;
 
 use super::frames;
-use super::prepared::{Ready, written};
+use super::prepared::{Ready, write};
 
 /// The out-tray.
 #[derive(Default)]
@@ -52,12 +52,16 @@ impl Published {
     /// The notification that carries them.
     fn body(&self) -> serde_json::Result<String> {
         let uri = serde_json::to_string(&self.uri)?;
-        let findings = written(&self.findings);
-        let version = self.version;
-        let version = version.map_or_else(String::new, |own| format!(r#","version":{own}"#));
-        Ok(format!(
-            r#"{{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{{"uri":{uri},"diagnostics":[{findings}]{version}}}}}"#
-        ))
+        let mut body = format!(
+            r#"{{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{{"uri":{uri},"diagnostics":["#
+        );
+        write(&self.findings, &mut body);
+        body.push(']');
+        if let Some(version) = self.version {
+            body.push_str(&format!(r#","version":{version}"#));
+        }
+        body.push_str("}}");
+        Ok(body)
     }
 }
 

@@ -75,9 +75,9 @@ impl<T> PerSection<T> {
         self.kept.iter_mut().map(|(_, known)| known)
     }
 
-    /// What is known of the section at a place.
-    pub fn get(&self, index: usize) -> Option<&T> {
-        self.kept.get(index).map(|(_, known)| known)
+    /// What is known of the section at a place, to be changed.
+    pub fn get_mut(&mut self, index: usize) -> Option<&mut T> {
+        self.kept.get_mut(index).map(|(_, known)| known)
     }
 }
 

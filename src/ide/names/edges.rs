@@ -11,12 +11,12 @@ use crate::vocabulary::NameSpace;
 const MOST_SHAPES: usize = 64;
 
 /// What the shapes of some files say of their edges.
-#[derive(Default)]
+#[derive(Debug, Default)]
 pub struct Edges {
     shapes: IndexMap<String, Shape>,
 }
 
-#[derive(Default)]
+#[derive(Debug, Default)]
 struct Shape {
     /// The edges that it names.
     named: IndexSet<String>,
@@ -26,48 +26,80 @@ struct Shape {
     parts: IndexSet<String>,
 }
 
-impl Edges {
-    /// Takes in what a section says, if it is a shape.
-    pub fn learn(&mut self, section: &LogicalSection) {
+/// What one section says of the edges of a shape.
+#[derive(Debug, PartialEq, Eq)]
+pub struct ShapeEdges {
+    shape: String,
+    named: IndexSet<String>,
+    /// The shape that it is moved from by the last line that says so, if that
+    /// names one.
+    from: Option<Option<String>>,
+    parts: IndexSet<String>,
+}
+
+impl ShapeEdges {
+    /// What a section says, if it is a shape.
+    pub fn of(section: &LogicalSection) -> Option<ShapeEdges> {
         if !section.is("shape") {
-            return;
+            return None;
         }
-        let Some(name) = self.shape_of(section) else {
-            return;
+        let mut own = ShapeEdges {
+            shape: shape_of(section)?,
+            named: IndexSet::new(),
+            from: None,
+            parts: IndexSet::new(),
         };
-        let shape = self.shapes.entry(name).or_default();
         for entry in section.parts().flat_map(|part| &part.entries) {
             let named = entry.clause("named").map(|clause| &clause.filled);
             let named = named.and_then(|filled| filled.name("NAME"));
-            shape.named.extend(named.map(|(name, _)| name.to_owned()));
+            own.named.extend(named.map(|(name, _)| name.to_owned()));
             let other = entry.filled.name("SHAPE").map(|(name, _)| name.to_owned());
             match entry.key.map_or("", |key| key.word) {
                 "edge" => {
                     let name = entry.filled.name("NAME");
-                    shape.named.extend(name.map(|(name, _)| name.to_owned()));
+                    own.named.extend(name.map(|(name, _)| name.to_owned()));
                 }
-                "inset" | "outset" => shape.from = other,
-                "add" | "cut" => shape.parts.extend(other),
+                "inset" | "outset" => own.from = Some(other),
+                "add" | "cut" => own.parts.extend(other),
                 _ => {}
             }
         }
+        Some(own)
     }
+}
 
-    /// The shape that a bare edge belongs to in a section: the one that it
-    /// is, or that a surface covers.
-    pub fn shape_of(&self, section: &LogicalSection) -> Option<String> {
-        if section.is("shape") {
-            let heading = section.first.heading.as_ref()?;
-            return Some(heading.filled.name("NAME")?.0.to_owned());
-        }
-        if !section.is("surface") {
-            return None;
-        }
-        let mut entries = section.parts().flat_map(|part| &part.entries);
-        let covered = entries.find(|entry| entry.key.is_some_and(|key| key.word == "shape"))?;
-        Some(covered.filled.name("SHAPE")?.0.to_owned())
+/// The shape that a bare edge belongs to in a section: the one that it is, or
+/// that a surface covers.
+pub fn shape_of(section: &LogicalSection) -> Option<String> {
+    if section.is("shape") {
+        let heading = section.first.heading.as_ref()?;
+        return Some(heading.filled.name("NAME")?.0.to_owned());
     }
+    if !section.is("surface") {
+        return None;
+    }
+    let mut entries = section.parts().flat_map(|part| &part.entries);
+    let covered = entries.find(|entry| entry.key.is_some_and(|key| key.word == "shape"))?;
+    Some(covered.filled.name("SHAPE")?.0.to_owned())
+}
 
+impl<'a> FromIterator<&'a ShapeEdges> for Edges {
+    /// What all of them say; of one shape several sections may.
+    fn from_iter<I: IntoIterator<Item = &'a ShapeEdges>>(all: I) -> Edges {
+        let mut edges = Edges::default();
+        for own in all {
+            let shape = edges.shapes.entry(own.shape.clone()).or_default();
+            shape.named.extend(own.named.iter().cloned());
+            shape.parts.extend(own.parts.iter().cloned());
+            if let Some(from) = &own.from {
+                shape.from.clone_from(from);
+            }
+        }
+        edges
+    }
+}
+
+impl Edges {
     /// What an edge stands for, seen from a shape: the edge of the shape that
     /// names it, or all that came by another shape.
     pub fn meaning(&self, shape: &str, owner: Option<&str>, name: &str) -> Option<Meaning> {

@@ -10,7 +10,8 @@ pub use rename::{Refusal, Renaming, renamable, rename, rename_of};
 
 use crate::analysis::Analysis;
 use crate::text::Span;
-pub(super) use occurrences::within;
+pub(super) use edges::{Edges, ShapeEdges, shape_of};
+pub(super) use occurrences::of_section;
 use occurrences::{Meaning, occurrences, of_analysis};
 
 /// Every place of what bears the name at a byte of the checked file, in the

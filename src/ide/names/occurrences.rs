@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::edges::Edges;
+use super::edges::{Edges, ShapeEdges, shape_of};
 use crate::analysis::Analysis;
 use crate::findings::{FileId, Place};
 use crate::model::{
@@ -48,43 +48,49 @@ pub struct Occurrence {
 pub fn of_analysis(analysis: &Analysis) -> Vec<Occurrence> {
     let files = analysis.files.iter();
     let files = files.map(|file| (&file.tree, Arc::clone(&file.sections)));
-    all_of(files.collect(), None)
+    all_of(files.collect())
 }
 
-/// Every name in a stretch of the checked file, in order.
-pub fn within(analysis: &Analysis, wanted: Span) -> Vec<Occurrence> {
-    let own = analysis.files.first().into_iter();
-    let own = own.map(|file| (&file.tree, Arc::clone(&file.sections)));
-    all_of(own.collect(), Some(wanted))
+/// Every name in one section of the checked file, in order. Its bare edges
+/// belong to `shape`.
+pub fn of_section(
+    tree: &Tree,
+    section: &SectionReading,
+    edges: &Edges,
+    shape: Option<String>,
+) -> Vec<Occurrence> {
+    let mut all = Vec::new();
+    let mut reader = Reader {
+        tree,
+        file: 0,
+        edges,
+        shape,
+        all: &mut all,
+    };
+    reader.section(section);
+    all.sort_by_key(|one| (one.span.start, one.span.end));
+    all
 }
 
 /// Every name in the files, in order.
 pub fn occurrences<'t>(trees: impl Iterator<Item = &'t Tree>) -> Vec<Occurrence> {
     let files = trees.zip(0..);
     let files = files.map(|(tree, file)| (tree, Arc::new(read(tree, file))));
-    all_of(files.collect(), None)
+    all_of(files.collect())
 }
 
-fn all_of(files: Vec<(&Tree, Arc<Vec<LogicalSection>>)>, wanted: Option<Span>) -> Vec<Occurrence> {
-    let is_wanted = |tree: &Tree, section: &LogicalSection| {
-        let Some(wanted) = wanted else { return true };
-        let ids = section.parts().map(|part| part.at.section);
-        let mut spans = ids.filter_map(|id| Some(tree.find(id)?.span()));
-        spans.any(|span| span.overlaps(wanted))
-    };
-    let mut edges = Edges::default();
-    for (_, sections) in &files {
-        sections.iter().for_each(|section| edges.learn(section));
-    }
+fn all_of(files: Vec<(&Tree, Arc<Vec<LogicalSection>>)>) -> Vec<Occurrence> {
+    let sections = files.iter().flat_map(|(_, sections)| sections.iter());
+    let shapes: Vec<ShapeEdges> = sections.filter_map(ShapeEdges::of).collect();
+    let edges: Edges = shapes.iter().collect();
     let mut all = Vec::new();
     for (file, (tree, sections)) in files.iter().enumerate() {
-        let sections = sections.iter();
-        for section in sections.filter(|section| is_wanted(tree, section)) {
+        for section in sections.iter() {
             let mut reader = Reader {
                 tree,
                 file,
                 edges: &edges,
-                shape: edges.shape_of(section),
+                shape: shape_of(section),
                 all: &mut all,
             };
             section.parts().for_each(|part| reader.section(part));
