@@ -1,5 +1,7 @@
 //! Laying a document out: all of it, a range, or the line that was just begun.
 
+use std::borrow::Cow;
+
 use tower_lsp::lsp_types::{
     DocumentFormattingParams, DocumentRangeFormattingParams, Range, TextDocumentPositionParams,
     TextEdit, Url,
@@ -7,8 +9,9 @@ use tower_lsp::lsp_types::{
 
 use super::desk::Desk;
 use super::json;
+use super::positions::Counted;
 use crate::format;
-use crate::text::Edit;
+use crate::text::Span;
 
 /// The edits that lay a document out, written.
 pub fn whole(desk: &mut Desk, params: &DocumentFormattingParams, to: &mut String) -> Option<()> {
@@ -36,16 +39,26 @@ pub fn on_type(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Vec<T
 fn laid_out(desk: &mut Desk, uri: &Url, range: Option<Range>, to: &mut String) -> Option<()> {
     let look = desk.look(uri)?;
     let (file, text) = (look.analysis.files.first()?, look.own()?);
-    let wanted = range.map(|range| text.span(range));
-    let edits = desk.layout(uri)?.edits(&file.tree, wanted);
+    let layout = desk.layout(uri)?;
+    match range {
+        None => write(layout.whole(&file.tree), text, to),
+        Some(range) => {
+            let edits = layout.edits(&file.tree, Some(text.span(range))).into_iter();
+            let edits = edits.map(|edit| (edit.span, Cow::Owned(edit.text)));
+            write(edits.collect(), text, to);
+        }
+    }
+    Some(())
+}
+
+fn write(edits: Vec<(Span, Cow<'_, str>)>, text: Counted<'_>, to: &mut String) {
     to.reserve(128 * edits.len());
     let mut places = text.ascending();
-    json::array(edits, to, |edit: Edit, to| {
+    json::array(edits, to, |(span, text), to| {
         to.push_str(r#"{"range":"#);
-        json::range(places.range(edit.span), to);
+        json::range(places.range(span), to);
         to.push_str(r#","newText":"#);
-        json::text(&edit.text, to);
+        json::text(&text, to);
         to.push('}');
     });
-    Some(())
 }

@@ -1,6 +1,6 @@
 //! Messages on the wire: a header that tells the length, then the body.
 
-use std::io::{self, BufRead, Read, Write};
+use std::io::{self, BufRead, IoSlice, Read, Write};
 
 /// The longest header block that is read; a longer one is no header.
 const LONGEST_HEADER: u64 = 64 * 1024;
@@ -32,10 +32,18 @@ pub fn read(from: &mut impl BufRead) -> Frame {
     }
 }
 
-/// Writes a body with its header.
+/// Writes a body with its header, in one go if the other side takes so much: a
+/// client that is woken by the header alone would have to wait again.
 pub fn write(to: &mut impl Write, body: &[u8]) -> io::Result<()> {
-    write!(to, "Content-Length: {}\r\n\r\n", body.len())?;
-    to.write_all(body)
+    let header = format!("Content-Length: {}\r\n\r\n", body.len());
+    let both = [IoSlice::new(header.as_bytes()), IoSlice::new(body)];
+    let written = match to.write_vectored(&both) {
+        Err(error) if error.kind() == io::ErrorKind::Interrupted => 0,
+        written => written?,
+    };
+    let of_body = written.saturating_sub(header.len());
+    to.write_all(header.as_bytes().get(written..).unwrap_or_default())?;
+    to.write_all(body.get(of_body..).unwrap_or_default())
 }
 
 enum Header {

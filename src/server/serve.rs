@@ -1,5 +1,6 @@
 //! The session: from the first message to the exit status.
 
+use std::fs::File;
 use std::io::{self, BufRead, BufReader, BufWriter, Write};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
@@ -49,15 +50,35 @@ pub enum Event {
 ///
 /// The program should end then: a thread may still wait for standard input.
 pub fn serve() -> i32 {
-    run(BufReader::new(io::stdin()), BufWriter::new(io::stdout()))
+    let input = BufReader::new(io::stdin());
+    match standard_output() {
+        Ok(output) => run(input, BufWriter::new(output)),
+        Err(error) => not_started(&error),
+    }
+}
+
+/// Standard output as a file: the handle of the library looks for line ends in
+/// all that it is given.
+#[cfg(unix)]
+fn standard_output() -> io::Result<File> {
+    use std::os::fd::AsFd;
+    Ok(io::stdout().as_fd().try_clone_to_owned()?.into())
+}
+
+#[cfg(windows)]
+fn standard_output() -> io::Result<File> {
+    use std::os::windows::io::AsHandle;
+    Ok(io::stdout().as_handle().try_clone_to_owned()?.into())
+}
+
+fn not_started(error: &io::Error) -> i32 {
+    eprintln!("drylay: the server could not be started: {error}");
+    ABANDONED
 }
 
 /// Serves a client on any pair of streams.
 fn run(input: impl BufRead + Send + 'static, output: impl Write + Send + 'static) -> i32 {
-    start(input, output).unwrap_or_else(|error| {
-        eprintln!("drylay: the server could not be started: {error}");
-        ABANDONED
-    })
+    start(input, output).unwrap_or_else(|error| not_started(&error))
 }
 
 fn start(

@@ -81,6 +81,22 @@ fn changed(random: &mut Random, text: &str) -> String {
     with_line(&lines, line, &entry)
 }
 
+/// One of the sections stands a second time at the end.
+fn twice(random: &mut Random, text: &str) -> String {
+    let lines: Vec<&str> = text.split_inclusive('\n').collect();
+    let begins = |line: &&str| line.starts_with(|first: char| first.is_ascii_lowercase());
+    let headings: Vec<usize> = (0..lines.len())
+        .filter(|line| begins(&lines[*line]))
+        .collect();
+    if headings.is_empty() {
+        return text.to_owned();
+    }
+    let start = *random.pick(&headings);
+    let own = lines[start + 1..].iter().take_while(|line| !begins(line));
+    let own: String = own.copied().collect();
+    format!("{text}\n{}{own}", lines[start])
+}
+
 fn with_line(lines: &[&str], at: usize, line: &str) -> String {
     let mut lines = lines.to_vec();
     lines[at] = line;
@@ -107,9 +123,10 @@ fn what_is_kept_is_what_a_fresh_look_finds() {
         let mut analyser = Analyser::new();
         let mut text = first.clone();
         for _ in 0..cases(12) {
-            text = match random.once_in(8) {
-                true => first.clone(),
-                false => changed(&mut random, &text),
+            text = match random.below(10) {
+                0 => first.clone(),
+                1 => twice(&mut random, &text),
+                _ => changed(&mut random, &text),
             };
             let look = |analyser: &mut Analyser| -> Arc<Analysis> {
                 analyser.analyse(&path, Arc::from(text.as_str()), &folder, TODAY)
@@ -153,4 +170,9 @@ fn an_edit_works_out_what_it_touches() {
     // What all of them lie on touches all of them.
     let thicker = look(&text.replacen("150 mm", "160 mm", 1));
     assert_eq!(same(&after, &thicker), 0);
+    // Two of one name cost an edit of something else nothing.
+    let twins = format!("{text}let gap = 1 mm\nlet gap = 2 mm\n");
+    let before = look(&twins);
+    let after = look(&twins.replacen("(100 m, 0 m)", "(100 m, 9 m)", 1));
+    assert_eq!(same(&before, &after), 39, "all but the one that moved");
 }

@@ -79,6 +79,27 @@ impl Scope {
     pub fn own(&self, kind: &str) -> &[Definition] {
         self.own.get(kind).map_or(&[], Vec::as_slice)
     }
+
+    /// Whether something has its name together with something else.
+    pub fn is_one_of_several(&self, subject: &Subject, files: &[FileInput]) -> bool {
+        let several = |space: NameSpace, name: &str| self.definitions.all(space, name).len() > 1;
+        let definition = match subject {
+            Subject::Heading | Subject::Site | Subject::Accepts => return false,
+            Subject::Substance(name) => return several(NameSpace::Substances, name),
+            Subject::Let(definition)
+            | Subject::Shape(definition)
+            | Subject::Build(definition)
+            | Subject::Plane(definition)
+            | Subject::Surface(definition) => definition,
+        };
+        let file = files.get(definition.file.0 as usize);
+        let section = file.and_then(|file| file.sections.get(definition.section));
+        section.is_some_and(|section| {
+            let space = section.kind().and_then(|kind| kind.defines);
+            let named = space.zip(section.name());
+            named.is_some_and(|(space, name)| several(space, name.value))
+        })
+    }
 }
 
 /// What has been worked out, each with what it came upon.

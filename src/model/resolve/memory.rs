@@ -56,10 +56,6 @@ impl Memory {
     /// The sections of the file itself that have changed; `None` if more has
     /// than an edit can be followed through.
     fn changed(&self, files: &[FileInput]) -> Option<Changed> {
-        // Which of two of one name is meant is told by the whole only.
-        if self.standing.iter().any(|found| found.rule == "name-twice") {
-            return None;
-        }
         let is_same = |before: &FileInput, now: &FileInput| {
             before.path == now.path
                 && before.uses == now.uses
@@ -181,6 +177,12 @@ impl Memory {
         let tons_written = either(&|section| section.unclear_units().next().is_some());
         let mut done = std::mem::take(&mut self.done);
         let forgotten = done.forget(touched.chain(of_whole).chain(accepts));
+        // Which of two of one name is meant is told by the whole only.
+        let has_twins = self.standing.iter().any(|found| found.rule == "name-twice");
+        let is_twin = |subject: &Subject| self.scope.is_one_of_several(subject, files);
+        if has_twins && forgotten.iter().any(is_twin) {
+            return None;
+        }
         let mut resolver = Resolver::going_on(files, Arc::clone(&self.scope), done);
         let system = job.heading.system();
         // What is seen of prices is seen after the values are worked out.

@@ -142,8 +142,14 @@ impl Colours {
 fn shown(client: &mut Client, uri: &str) -> String {
     let mut all = document(uri);
     all["range"] = range((0, 0), (9_999, 0));
+    let mut view = document(uri);
+    view["range"] = range((5, 0), (12, 0));
+    let mut layout = document(uri);
+    layout["options"] = json!({"tabSize": 2, "insertSpaces": true});
     let asked = [
         client.begin("textDocument/inlayHint", all),
+        client.begin("textDocument/semanticTokens/range", view),
+        client.begin("textDocument/formatting", layout),
         client.begin("textDocument/documentSymbol", document(uri)),
         client.begin("textDocument/foldingRange", document(uri)),
         client.begin("textDocument/codeLens", document(uri)),
