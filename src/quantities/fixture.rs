@@ -259,6 +259,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
     Surface {
         index: 0,
         meets_unread: false,
+        laid_unread: false,
         name: Stated::new(name.to_owned(), line(10)),
         section: SECTION,
         place: line(10),

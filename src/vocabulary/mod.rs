@@ -7,6 +7,7 @@
 
 mod form;
 mod kind;
+mod other_words;
 mod roles;
 mod section;
 mod sections;
@@ -14,6 +15,7 @@ mod words;
 
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};
+pub use other_words::other_word;
 pub use roles::Role;
 pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};

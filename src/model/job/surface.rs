@@ -174,6 +174,8 @@ pub struct Surface {
     /// Whether an edge that meets the building could not be made out, so that
     /// it is not known which edges are free.
     pub meets_unread: bool,
+    /// Whether the size of its units or stones is stated and could not be read.
+    pub laid_unread: bool,
     /// Its place among the surfaces of the job, by which others know it.
     pub index: usize,
     /// Its section.

@@ -100,6 +100,22 @@ impl Reader<'_, '_> {
             self.clause(left, entry);
             return;
         }
+        if self.row.is_price() && first.kind == ItemKind::Word {
+            let is_small = ["a", "an", "the", "for", "every"].contains(&shown);
+            let (message, gone, written) = if is_small {
+                let message = format!("`per` belongs here and not `{shown}`");
+                (message, place, "per")
+            } else {
+                let message = format!("`per` is missing before `{shown}`");
+                (message, place.start(), "per ")
+            };
+            self.findings.push(
+                Finding::new("word-stray", place, message)
+                    .severity(Severity::Error)
+                    .fix(Fix::judged("Write `per`", gone, written)),
+            );
+            return;
+        }
         let word = self.source.slice(self.source.line.word);
         let written = match self.row.example() {
             Some(example) => format!("write it as in `{example}`"),
@@ -135,11 +151,16 @@ impl Reader<'_, '_> {
         entry: &Entry,
     ) -> Option<(String, Place)> {
         let (first, second) = (items.get(next.checked_sub(1)?)?, items.get(next)?);
+        if items.len() > next + 1 {
+            return None;
+        }
         let place = self.source.place(first.span);
         let is_name = |(_, value, at): &(_, Value, Place)| {
             matches!(value, Value::Name(_)) && at.span == place.span
         };
-        if !entry.filled.0.iter().any(is_name) {
+        let clauses = entry.clauses.iter().map(|clause| &clause.filled);
+        let mut filled = clauses.chain([&entry.filled]);
+        if !filled.any(|filled| filled.0.iter().any(is_name)) {
             return None;
         }
         let name = format!("{}-{}", self.source.word(first)?, self.source.word(second)?);
@@ -202,11 +223,10 @@ impl Reader<'_, '_> {
                 found = Some((name.clone(), place.to(self.source.place(span))));
             }
         }
-        let slot = entry
-            .filled
-            .0
-            .iter_mut()
-            .rev()
+        let clauses = entry.clauses.iter_mut().map(|clause| &mut clause.filled);
+        let slot = clauses
+            .chain([&mut entry.filled])
+            .flat_map(|filled| &mut filled.0)
             .find(|(_, value, at)| matches!(value, Value::Name(_)) && at.span == place.span);
         let (Some((name, whole)), Some((_, value, _))) = (found, slot) else {
             return false;

@@ -1,13 +1,12 @@
 //! One entry, or a section's heading: its value and its clauses.
 
-use super::fit::{Fit, Miss, Wanted, fit};
+use super::fit::{Fit, Wanted, fit};
 use super::misread;
-use super::source::{Source, apart};
-use super::suggest::nearest;
-use super::value::{Clause, Entry, Filled, Value};
+use super::source::Source;
+use super::value::{Entry, Filled, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Fault, FaultKind, Item, ItemKind};
-use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, is_reserved};
+use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, other_word};
 
 /// What the table says of an entry or heading.
 #[derive(Clone, Copy)]
@@ -28,8 +27,18 @@ impl Row {
         self.key.map(|key| key.example)
     }
 
+    /// Whether it is a price, which may be for each of something.
+    pub fn is_price(&self) -> bool {
+        self.word == "price"
+    }
+
+    /// The word of its form that another one of the trade stands for.
+    pub fn other_word(&self, word: &str) -> Option<&'static str> {
+        other_word(self.word, word).filter(|own| self.says(own))
+    }
+
     /// Whether its value may be written with these words side by side.
-    fn says(&self, words: &str) -> bool {
+    pub fn says(&self, words: &str) -> bool {
         Form::of(self.value).shown().contains(words)
     }
 
@@ -52,7 +61,7 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
         source,
         row,
         findings,
-        told: if row.takes_point() && misread::bare_point(source).is_some() {
+        told: if row.takes_point() && misread::bare_point(source, 0, 0).is_some() {
             Vec::new()
         } else {
             misread::decimal_commas(source)
@@ -82,6 +91,7 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
         if let Some(phrase) = line.phrases.get(index)
             && !phrase.items.is_empty()
             && !reader.is_told(index)
+            && !reader.point_in_clause(index, &mut entry)
         {
             reader.clause(&phrase.items, &mut entry);
         }
@@ -143,7 +153,7 @@ impl<'a> Reader<'_, 'a> {
             return;
         }
         if self.row.takes_point()
-            && let Some(finding) = misread::bare_point(self.source)
+            && let Some(finding) = misread::bare_point(self.source, 0, 0)
         {
             entry.complete = false;
             self.findings.push(finding.clone());
@@ -187,7 +197,7 @@ impl<'a> Reader<'_, 'a> {
 
     /// Fits a phrase; where one stray word is all that keeps it from fitting,
     /// that word is all that it costs. If it does not, the slots before.
-    fn fitted(&mut self, parts: &[Part], items: &[Item]) -> Result<Fit, Filled> {
+    pub(super) fn fitted(&mut self, parts: &[Part], items: &[Item]) -> Result<Fit, Filled> {
         if let Some(mut fit) = self.fits_before_a_clause(parts, items) {
             self.findings.append(&mut fit.findings);
             return Ok(fit);
@@ -274,275 +284,6 @@ impl<'a> Reader<'_, 'a> {
             ),
             ..place
         }
-    }
-
-    /// A phrase that qualifies the value.
-    pub fn clause(&mut self, items: &[Item], entry: &mut Entry) {
-        let Some(first) = items.first() else { return };
-        let keyed: Vec<&'static ClauseRow> = self
-            .row
-            .clauses
-            .iter()
-            .filter(|clause| {
-                clause
-                    .word()
-                    .is_some_and(|word| self.source.is_word(first, word))
-            })
-            .collect();
-        let candidates = if keyed.is_empty() {
-            let unkeyed: Vec<&'static ClauseRow> = self
-                .row
-                .clauses
-                .iter()
-                .filter(|clause| clause.word().is_none())
-                .collect();
-            if unkeyed.is_empty() || self.is_mistyped_clause(first) {
-                self.unknown_clause(items);
-                return;
-            }
-            unkeyed
-        } else {
-            keyed
-        };
-        let chosen = candidates
-            .iter()
-            .copied()
-            .find(|clause| fit(self.source, items, &clause.parsed().parts, 0).is_ok())
-            .or_else(|| {
-                candidates.iter().copied().max_by_key(|clause| {
-                    match fit(self.source, items, &clause.parsed().parts, 0) {
-                        Ok(fit) => fit.next,
-                        Err(miss) => miss.at,
-                    }
-                })
-            });
-        let Some(row) = chosen else { return };
-        let place = self.source.place_of(items);
-        if let Some(first) = entry.clauses.iter().find(|clause| clause.form == row.form) {
-            let word = row.word().unwrap_or("this value");
-            self.findings.push(
-                Finding::new(
-                    "entry-twice",
-                    place,
-                    format!("`{word}` is already said in this entry; the first one holds"),
-                )
-                .related(first.place, "it is first said here"),
-            );
-            return;
-        }
-        let (filled, next) = match self.fitted(&row.parsed().parts, items) {
-            Ok(fit) => (fit.filled, fit.next),
-            Err(_) => {
-                entry.clauses.push(Clause {
-                    form: row.form,
-                    word: row.word(),
-                    filled: Filled(vec![("", Value::Unreadable, place)]),
-                    place,
-                });
-                return;
-            }
-        };
-        entry.clauses.push(Clause {
-            form: row.form,
-            word: row.word(),
-            filled,
-            place,
-        });
-        self.leftovers(items, next, entry);
-    }
-
-    /// Whether a word is nearly a clause's word, and so no value.
-    fn is_mistyped_clause(&self, item: &Item) -> bool {
-        self.source.word(item).is_some_and(|word| {
-            nearest(word, self.row.clauses.iter().filter_map(ClauseRow::word)).is_some()
-        })
-    }
-
-    fn unknown_clause(&mut self, items: &[Item]) {
-        let Some(first) = items.first() else { return };
-        if self.source.has_fault(first.span) {
-            return;
-        }
-        let place = self.source.place(first.span);
-        if let Some(finding) = self.member(items) {
-            self.findings.push(finding);
-            return;
-        }
-        let shown = self.source.slice(first.span);
-        let words = self.row.clauses.iter().filter_map(ClauseRow::word);
-        let finding = match nearest(shown, words) {
-            Some(word) => Finding::new(
-                "word-unknown",
-                place,
-                format!(
-                    "`{shown}` is no clause of `{}`; did you mean `{word}`?",
-                    self.row.word
-                ),
-            )
-            .fix(Fix::judged(format!("Write `{word}`"), place, word)),
-            None if self.row.clauses.is_empty() => Finding::new(
-                "word-stray",
-                self.source.place_of(items),
-                format!("`{}` takes one value and no clauses", self.row.word),
-            ),
-            None => {
-                let takes: Vec<String> = self
-                    .row
-                    .clauses
-                    .iter()
-                    .map(|clause| format!("`{}`", clause.parsed().shown()))
-                    .collect();
-                Finding::new(
-                    "word-unknown",
-                    place,
-                    format!("`{shown}` is no clause of `{}`", self.row.word),
-                )
-                .help(format!("It takes {}.", takes.join(", ")))
-            }
-        };
-        self.findings.push(finding);
-    }
-
-    /// Tells why a phrase does not fit.
-    fn tell(&mut self, items: &[Item], miss: Miss) {
-        let at = items.get(miss.at);
-        let place = match at {
-            Some(item) => self.source.place(item.span),
-            None => self.source.place_of(items).end(),
-        };
-        let stands = at.map(|item| self.source.slice(item.span));
-        let word = self.row.word;
-        let finding = match miss.wanted {
-            Wanted::Told => return,
-            Wanted::Finding(finding) => *finding,
-            Wanted::Word(wanted) => match stands {
-                Some(stands) if nearest(stands, [wanted]).is_some() => Finding::new(
-                    "word-unknown",
-                    place,
-                    format!("`{stands}` has no meaning here; did you mean `{wanted}`?"),
-                )
-                .fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)),
-                Some(stands) if self.row.says(&format!("{wanted} {stands}")) => Finding::new(
-                    "word-stray",
-                    place,
-                    format!("`{wanted}` is missing before `{stands}`"),
-                )
-                .fix(Fix::judged(
-                    format!("Write `{wanted} {stands}`"),
-                    place.start(),
-                    format!("{wanted} "),
-                )),
-                Some(stands) => Finding::new(
-                    "word-stray",
-                    place,
-                    format!("`{wanted}` belongs here and not `{stands}`"),
-                ),
-                None => Finding::new(
-                    "entry-missing",
-                    self.source.place_of(items),
-                    format!("`{wanted}` and what follows it are missing after this"),
-                ),
-            },
-            Wanted::OneOf(words)
-                if let Some((word, whole)) = at.and_then(|first| {
-                    let next = items.get(miss.at + 1);
-                    self.source.in_two(first.span, next, words.iter().copied())
-                }) =>
-            {
-                apart(word, whole)
-            }
-            Wanted::OneOf(words) => {
-                let choices = words.join(", ");
-                match stands {
-                    Some(stands) => {
-                        let lower = stands.to_lowercase();
-                        let finding = Finding::new(
-                            "word-unknown",
-                            place,
-                            match nearest(&lower, words.iter().copied()) {
-                                Some(near) => {
-                                    format!("`{stands}` is not known here; did you mean `{near}`?")
-                                }
-                                None => format!("`{stands}` is not known here"),
-                            },
-                        )
-                        .help(format!("It may be {choices}."));
-                        match nearest(&lower, words.iter().copied()) {
-                            Some(near) => {
-                                finding.fix(Fix::judged(format!("Write `{near}`"), place, near))
-                            }
-                            None => finding,
-                        }
-                    }
-                    None => Finding::new(
-                        "entry-missing",
-                        self.source.place_of(items),
-                        format!("one of {choices} is missing after this"),
-                    ),
-                }
-            }
-            Wanted::Value(kind) => match stands {
-                Some(stands) => self.wrong_value(items, miss.at, stands, place, kind),
-                None => Finding::new(
-                    "entry-missing",
-                    self.source.place_of(items),
-                    format!("{} is missing after this", kind.noun()),
-                ),
-            },
-        };
-        let form = Form::of(self.row.value).shown();
-        let finding = if finding.help.is_none() && !form.is_empty() {
-            let example = match self.row.example() {
-                Some(example) => format!(", as in `{example}`"),
-                None => String::new(),
-            };
-            finding.help(format!("It is written `{word} {form}`{example}."))
-        } else {
-            finding
-        };
-        self.findings.push(finding);
-    }
-
-    fn wrong_value(
-        &self,
-        items: &[Item],
-        at: usize,
-        stands: &str,
-        place: Place,
-        kind: ValueKind,
-    ) -> Finding {
-        let finding = Finding::new(
-            "word-stray",
-            place,
-            format!("{} belongs here and not `{stands}`", kind.noun()),
-        );
-        let rest = items.get(at..).unwrap_or_default();
-        let words_only = rest
-            .iter()
-            .all(|item| matches!(item.kind, ItemKind::Word | ItemKind::Number { .. }));
-        if kind == ValueKind::Text && words_only {
-            let whole = self.source.place_of(rest);
-            let written = whole
-                .span
-                .relative_to(self.source.start)
-                .slice(self.source.text);
-            return finding.fix(Fix::safe(
-                "Put it in quotes",
-                whole,
-                format!("\"{written}\""),
-            ));
-        }
-        if kind == ValueKind::Name
-            && let Some(why) = is_reserved(&stands.to_ascii_lowercase())
-        {
-            let message = format!("`{stands}` is {why}, and can name nothing else");
-            return Finding::new("name-reserved", place, message + ": choose another name");
-        }
-        if kind == ValueKind::Name && stands.starts_with('"') {
-            let bare = stands.trim_matches('"').replace(' ', "-");
-            return finding.fix(Fix::judged("Write it as a name", place, bare));
-        }
-        finding
     }
 }
 

@@ -5,6 +5,7 @@ use super::bare_number::bare_number;
 use super::literal::number_item;
 use super::parts::numbers_before_names;
 use super::source::Source;
+use super::spelled_units::spelled_out;
 use crate::findings::{Finding, Fix, Severity};
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
 use crate::units::unit::{FOOT, INCH};
@@ -28,6 +29,7 @@ pub fn value(
         _ => None,
     };
     found
+        .or_else(|| spelled_out(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| split_thousands(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| feet_minus_inches(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| unit_of_two_readings(source, rest).filter(|_| kind.is_quantity()))
@@ -386,25 +388,23 @@ pub fn commas_in_point(source: &Source<'_>, item: &Item, phrases: &[Phrase]) -> 
     )
 }
 
-/// `start 0, 0`: a point without its parenthesis, in the first two phrases.
-pub fn bare_point(source: &Source<'_>) -> Option<Finding> {
-    let [east, north, ..] = source.line.phrases.as_slice() else {
+/// `start 0, 0`: a point without its parenthesis, in two phrases; before it
+/// stand so many words in the first.
+pub fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Option<Finding> {
+    let [east, north, ..] = source.line.phrases.get(phrase..)? else {
         return None;
     };
-    let is_number = |phrase: &Phrase| {
+    let (east, north) = (east.items.get(words..)?, north.items.as_slice());
+    let is_number = |items: &[Item]| {
         let numbers =
             |item: &Item| matches!(item.kind, ItemKind::Number { .. } | ItemKind::Negative);
-        !phrase.items.is_empty() && phrase.items.iter().all(numbers)
+        !items.is_empty() && items.iter().all(numbers)
     };
     if !is_number(east) || !is_number(north) {
         return None;
     }
-    let place = source.place(east.span.join(north.span));
-    let point = format!(
-        "({}, {})",
-        source.slice(east.span),
-        source.slice(north.span)
-    );
+    let place = source.place_of(east).to(source.place_of(north));
+    let point = format!("({}, {})", source.text_of(east), source.text_of(north));
     let message = format!("a point stands in a parenthesis: `{point}`");
     Some(Finding::new("word-stray", place, message).fix(Fix::safe(
         format!("Write `{point}`"),

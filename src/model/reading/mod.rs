@@ -6,6 +6,7 @@
 //! Names are not looked up here, and nothing is worked out.
 
 mod bare_number;
+mod clause;
 mod commas;
 mod entry;
 mod expression;
@@ -17,7 +18,9 @@ mod parts;
 mod sale;
 mod section;
 mod source;
+mod spelled_units;
 mod suggest;
+mod tell;
 mod value;
 
 pub use expression::{Argument, Expression, Operation};

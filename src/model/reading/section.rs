@@ -2,14 +2,14 @@
 
 use super::entry::{Row, read_entry};
 use super::fault;
-use super::source::{Source, apart};
+use super::source::{Source, apart, meant};
 use super::suggest::nearest;
 use super::value::Entry;
 use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
 use crate::syntax::{ItemKind, Line, LineKind, Phrase, Placed};
 use crate::text::Span;
 use crate::units::{System, find_unit};
-use crate::vocabulary::{SECTIONS, SectionKind, section};
+use crate::vocabulary::{SECTIONS, SectionKind, other_word, section};
 
 /// What a section says.
 #[derive(Debug, Clone)]
@@ -249,6 +249,10 @@ impl SectionReading {
             .and_then(|phrase| phrase.items.first());
         if let Some((key, whole)) = source.in_two(source.line.word, next, keys.clone()) {
             self.findings.push(apart(key, whole));
+            return;
+        }
+        if let Some(key) = other_word(kind.word, &lower) {
+            self.findings.push(meant(word, key, place));
             return;
         }
         let near = nearest(&lower, keys.clone());

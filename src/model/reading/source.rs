@@ -42,6 +42,14 @@ impl<'a> Source<'a> {
         }
     }
 
+    /// The text of some items, from the first to the last.
+    pub fn text_of(&self, items: &[Item]) -> &'a str {
+        self.place_of(items)
+            .span
+            .relative_to(self.start)
+            .slice(self.text)
+    }
+
     /// Whether an item is this word, read in any case. `center` is `centre`,
     /// a lone `x` is `by`, and a slash before a word is `per`.
     pub fn is_word(&self, item: &Item, word: &str) -> bool {
@@ -95,6 +103,16 @@ impl<'a> Source<'a> {
 /// Tells of a word of the language whose parts stand apart.
 pub fn apart(word: &'static str, place: Place) -> Finding {
     let message = format!("this is one word and no two: `{word}`");
+    Finding::new("word-unknown", place, message).fix(Fix::judged(
+        format!("Write `{word}`"),
+        place,
+        word,
+    ))
+}
+
+/// Tells of a word of the trade that the language has another for.
+pub fn meant(stands: &str, word: &'static str, place: Place) -> Finding {
+    let message = format!("`{stands}` is called `{word}` here");
     Finding::new("word-unknown", place, message).fix(Fix::judged(
         format!("Write `{word}`"),
         place,

@@ -67,6 +67,7 @@ impl Resolver<'_> {
             name: Stated::new(name.value.to_owned(), name.place),
             index: 0,
             meets_unread: false,
+            laid_unread: false,
             section: section.at(),
             place: section.place(),
             written: section
@@ -118,6 +119,11 @@ impl Resolver<'_> {
             surface.plane = self.plane(shape, &surface.levels, surface.fall.as_ref(), said);
         }
         surface.laid = self.laid(section, outline_of.as_deref());
+        let states_size = section.entry("laid").is_some_and(|entry| {
+            entry.clause("units").is_some() || entry.clause("stones").is_some()
+        });
+        let is_size = |laid: &Laid| laid.units.is_some() || laid.stones.is_some();
+        surface.laid_unread = states_size && !surface.laid.as_ref().is_some_and(is_size);
         let edgings = self.edgings(section, outline_of.as_deref(), surface.meets_unread);
         let (edgings, along) = edgings.into_iter().unzip();
         surface.edgings = edgings;

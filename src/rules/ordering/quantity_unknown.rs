@@ -52,6 +52,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
     for trouble in &context.figures.troubles {
         let name = &trouble.name;
         let message = match &trouble.kind {
+            // A size that could not be read is told of where it stands.
+            TroubleKind::NoJointShare if is_unread(context, name) => continue,
             TroubleKind::NoJointShare => format!(
                 "the joints of {name} are to be filled, and the size of the units between them is not known: state it with laid"
             ),
@@ -64,4 +66,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
             found.add(finding);
         }
     }
+}
+
+/// Whether a surface of this name states a size that could not be read.
+fn is_unread(context: &Context<'_>, name: &str) -> bool {
+    let mut surfaces = context.job.surfaces.iter();
+    surfaces.any(|surface| surface.name.value == name && surface.laid_unread)
 }

@@ -1,0 +1,179 @@
+//! The clauses of an entry.
+
+use super::entry::Reader;
+use super::fit::fit;
+use super::misread;
+use super::suggest::nearest;
+use super::value::{Clause, Entry, Filled, Value};
+use crate::findings::{Finding, Fix};
+use crate::syntax::Item;
+use crate::vocabulary::{Clause as ClauseRow, Part, ValueKind};
+
+impl Reader<'_, '_> {
+    /// A phrase that qualifies the value.
+    pub fn clause(&mut self, items: &[Item], entry: &mut Entry) {
+        let Some(first) = items.first() else { return };
+        let keyed: Vec<&'static ClauseRow> = self
+            .row
+            .clauses
+            .iter()
+            .filter(|clause| {
+                clause
+                    .word()
+                    .is_some_and(|word| self.source.is_word(first, word))
+            })
+            .collect();
+        let candidates = if keyed.is_empty() {
+            let unkeyed: Vec<&'static ClauseRow> = self
+                .row
+                .clauses
+                .iter()
+                .filter(|clause| clause.word().is_none())
+                .collect();
+            if unkeyed.is_empty() || self.is_mistyped_clause(first) {
+                self.unknown_clause(items);
+                return;
+            }
+            unkeyed
+        } else {
+            keyed
+        };
+        let chosen = candidates
+            .iter()
+            .copied()
+            .find(|clause| fit(self.source, items, &clause.parsed().parts, 0).is_ok())
+            .or_else(|| {
+                candidates.iter().copied().max_by_key(|clause| {
+                    match fit(self.source, items, &clause.parsed().parts, 0) {
+                        Ok(fit) => fit.next,
+                        Err(miss) => miss.at,
+                    }
+                })
+            });
+        let Some(row) = chosen else { return };
+        let place = self.source.place_of(items);
+        if let Some(first) = entry.clauses.iter().find(|clause| clause.form == row.form) {
+            let what = match row.word() {
+                Some(word) => format!("`{word}`"),
+                None => "this value".to_owned(),
+            };
+            self.findings.push(
+                Finding::new(
+                    "entry-twice",
+                    place,
+                    format!("{what} is already said in this entry; the first one holds"),
+                )
+                .related(first.place, "it is first said here"),
+            );
+            return;
+        }
+        let (filled, next) = match self.fitted(&row.parsed().parts, items) {
+            Ok(fit) => (fit.filled, fit.next),
+            Err(_) => {
+                entry.clauses.push(Clause {
+                    form: row.form,
+                    word: row.word(),
+                    filled: Filled(vec![("", Value::Unreadable, place)]),
+                    place,
+                });
+                return;
+            }
+        };
+        entry.clauses.push(Clause {
+            form: row.form,
+            word: row.word(),
+            filled,
+            place,
+        });
+        self.leftovers(items, next, entry);
+    }
+
+    /// `centre 10', -11'`: the point of a clause without its parenthesis.
+    pub fn point_in_clause(&mut self, phrase: usize, entry: &mut Entry) -> bool {
+        let Some(items) = self.source.line.phrases.get(phrase).map(|own| &own.items) else {
+            return false;
+        };
+        let takes_point = |clause: &&ClauseRow| {
+            clause.parsed().parts.as_slice().last().is_some_and(|part| {
+                matches!(
+                    part,
+                    Part::Slot {
+                        kind: ValueKind::Point,
+                        ..
+                    }
+                )
+            }) && clause.word().is_some_and(|word| {
+                let first = items.first();
+                first.is_some_and(|first| self.source.is_word(first, word))
+            })
+        };
+        let Some(row) = self.row.clauses.iter().find(takes_point) else {
+            return false;
+        };
+        let Some(finding) = misread::bare_point(self.source, phrase, 1) else {
+            return false;
+        };
+        let place = finding.place;
+        entry.clauses.push(Clause {
+            form: row.form,
+            word: row.word(),
+            filled: Filled(vec![("", Value::Unreadable, place)]),
+            place,
+        });
+        self.findings.push(finding.clone());
+        self.told.push((phrase, finding));
+        true
+    }
+
+    /// Whether a word is nearly a clause's word, and so no value.
+    fn is_mistyped_clause(&self, item: &Item) -> bool {
+        self.source.word(item).is_some_and(|word| {
+            nearest(word, self.row.clauses.iter().filter_map(ClauseRow::word)).is_some()
+        })
+    }
+
+    fn unknown_clause(&mut self, items: &[Item]) {
+        let Some(first) = items.first() else { return };
+        if self.source.has_fault(first.span) {
+            return;
+        }
+        let place = self.source.place(first.span);
+        if let Some(finding) = self.member(items) {
+            self.findings.push(finding);
+            return;
+        }
+        let shown = self.source.slice(first.span);
+        let words = self.row.clauses.iter().filter_map(ClauseRow::word);
+        let finding = match nearest(shown, words) {
+            Some(word) => Finding::new(
+                "word-unknown",
+                place,
+                format!(
+                    "`{shown}` is no clause of `{}`; did you mean `{word}`?",
+                    self.row.word
+                ),
+            )
+            .fix(Fix::judged(format!("Write `{word}`"), place, word)),
+            None if self.row.clauses.is_empty() => Finding::new(
+                "word-stray",
+                self.source.place_of(items),
+                format!("`{}` takes one value and no clauses", self.row.word),
+            ),
+            None => {
+                let takes: Vec<String> = self
+                    .row
+                    .clauses
+                    .iter()
+                    .map(|clause| format!("`{}`", clause.parsed().shown()))
+                    .collect();
+                Finding::new(
+                    "word-unknown",
+                    place,
+                    format!("`{shown}` is no clause of `{}`", self.row.word),
+                )
+                .help(format!("It takes {}.", takes.join(", ")))
+            }
+        };
+        self.findings.push(finding);
+    }
+}

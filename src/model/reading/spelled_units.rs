@@ -1,0 +1,96 @@
+//! Units written out, `6 metres`, `4 in/hr`: the language has their signs.
+
+use super::source::Source;
+use crate::findings::{Finding, Fix};
+use crate::syntax::{Item, ItemKind, Operator};
+
+/// How people write a unit out, and its sign.
+const SPELLED: &[(&str, &str)] = &[
+    ("millimetre", "mm"),
+    ("millimeter", "mm"),
+    ("centimetre", "cm"),
+    ("centimeter", "cm"),
+    ("metre", "m"),
+    ("meter", "m"),
+    ("yard", "yd"),
+    ("litre", "L"),
+    ("liter", "L"),
+    ("gallon", "gal"),
+    ("gram", "g"),
+    ("kilo", "kg"),
+    ("kilogram", "kg"),
+    ("pound", "lb"),
+    ("min", "min"),
+    ("minute", "min"),
+    ("hr", "h"),
+    ("degree", "deg"),
+    ("percent", "%"),
+];
+
+/// The same with `square` or `cubic` before it.
+const SQUARE_AND_CUBIC: &[(&str, &str, &str)] = &[
+    ("metre", "m2", "m3"),
+    ("meter", "m2", "m3"),
+    ("yard", "sq yd", "cu yd"),
+    ("yd", "sq yd", "cu yd"),
+    ("foot", "sq ft", "cu ft"),
+    ("feet", "sq ft", "cu ft"),
+    ("ft", "sq ft", "cu ft"),
+    ("inch", "sq in", "cu in"),
+    ("inche", "sq in", "cu in"),
+];
+
+/// A value whose unit, or what it is over, is written out: how many items it
+/// takes, and the finding that writes the signs.
+pub fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let number = usize::from(rest.first()?.kind == ItemKind::Negative);
+    let ItemKind::Number { terms, .. } = &rest.get(number)?.kind else {
+        return None;
+    };
+    let mut next = number + 1;
+    let mut short = source.text_of(rest.get(..next)?).to_owned();
+    let is_bare = terms.last().is_some_and(|term| term.unit.is_none());
+    let own = spelled(source, rest.get(next..)?).filter(|_| is_bare);
+    if let Some((taken, sign)) = own {
+        next += taken;
+        short = format!("{short}{}{sign}", if sign == "%" { "" } else { " " });
+    }
+    let is_over = rest.get(next).is_some_and(|item| {
+        matches!(
+            item.kind,
+            ItemKind::Operator(Operator::Per | Operator::Divide)
+        )
+    });
+    let over = spelled(source, rest.get(next + 1..).unwrap_or_default()).filter(|_| is_over);
+    if let Some((taken, sign)) = over {
+        next += 1 + taken;
+        short = format!("{short}/{sign}");
+    }
+    if own.is_none() && over.is_none() {
+        return None;
+    }
+    let place = source.place_of(rest.get(..next)?);
+    let message = format!("a unit is written by its sign: `{short}`");
+    let finding = Finding::new("word-unknown", place, message).fix(Fix::judged(
+        format!("Write `{short}`"),
+        place,
+        short,
+    ));
+    Some((next, finding))
+}
+
+/// The sign of the unit that some words begin with, and how many they are.
+fn spelled(source: &Source<'_>, items: &[Item]) -> Option<(usize, &'static str)> {
+    let word = |at: usize| {
+        let word = source.word(items.get(at)?)?.to_ascii_lowercase();
+        Some(word.strip_suffix('s').map_or(word.clone(), str::to_owned))
+    };
+    let first = word(0)?;
+    if first == "square" || first == "cubic" {
+        let unit = word(1)?;
+        let (_, square, cubic) = SQUARE_AND_CUBIC.iter().find(|(own, ..)| *own == unit)?;
+        return Some((2, if first == "square" { square } else { cubic }));
+    }
+    let (_, sign) = SPELLED.iter().find(|(own, _)| *own == first)?;
+    Some((1, sign))
+}

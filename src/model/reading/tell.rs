@@ -1,0 +1,168 @@
+//! Telling why a value or a clause does not fit its form.
+
+use super::entry::Reader;
+use super::fit::{Miss, Wanted};
+use super::source::{apart, meant};
+use super::suggest::nearest;
+use crate::findings::{Finding, Fix, Place};
+use crate::syntax::{Item, ItemKind};
+use crate::vocabulary::{Form, ValueKind, is_reserved};
+
+impl Reader<'_, '_> {
+    /// Tells why a phrase does not fit.
+    pub fn tell(&mut self, items: &[Item], miss: Miss) {
+        let at = items.get(miss.at);
+        let place = match at {
+            Some(item) => self.source.place(item.span),
+            None => self.source.place_of(items).end(),
+        };
+        let stands = at.map(|item| self.source.slice(item.span));
+        let word = self.row.word;
+        let finding = match miss.wanted {
+            Wanted::Told => return,
+            Wanted::Finding(finding) => *finding,
+            Wanted::Word(wanted) => match stands {
+                Some(stands) if nearest(stands, [wanted]).is_some() => Finding::new(
+                    "word-unknown",
+                    place,
+                    format!("`{stands}` has no meaning here; did you mean `{wanted}`?"),
+                )
+                .fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)),
+                Some(stands) if let Some(word) = self.row.other_word(stands) => {
+                    meant(stands, word, place)
+                }
+                Some(stands) if self.row.says(&format!("{wanted} {stands}")) => Finding::new(
+                    "word-stray",
+                    place,
+                    format!("`{wanted}` is missing before `{stands}`"),
+                )
+                .fix(Fix::judged(
+                    format!("Write `{wanted} {stands}`"),
+                    place.start(),
+                    format!("{wanted} "),
+                )),
+                Some(stands) => Finding::new(
+                    "word-stray",
+                    place,
+                    format!("`{wanted}` belongs here and not `{stands}`"),
+                ),
+                None => Finding::new(
+                    "entry-missing",
+                    self.source.place_of(items),
+                    format!("`{wanted}` and what follows it are missing after this"),
+                ),
+            },
+            Wanted::OneOf(words)
+                if let Some((word, whole)) = at.and_then(|first| {
+                    let next = items.get(miss.at + 1);
+                    self.source.in_two(first.span, next, words.iter().copied())
+                }) =>
+            {
+                apart(word, whole)
+            }
+            Wanted::OneOf(words) => {
+                let choices = words.join(", ");
+                match stands {
+                    Some(stands) => {
+                        let lower = stands.to_lowercase();
+                        let finding = Finding::new(
+                            "word-unknown",
+                            place,
+                            match nearest(&lower, words.iter().copied()) {
+                                Some(near) => {
+                                    format!("`{stands}` is not known here; did you mean `{near}`?")
+                                }
+                                None => format!("`{stands}` is not known here"),
+                            },
+                        )
+                        .help(format!("It may be {choices}."));
+                        match nearest(&lower, words.iter().copied()) {
+                            Some(near) => {
+                                finding.fix(Fix::judged(format!("Write `{near}`"), place, near))
+                            }
+                            None => finding,
+                        }
+                    }
+                    None => Finding::new(
+                        "entry-missing",
+                        self.source.place_of(items),
+                        format!("one of {choices} is missing after this"),
+                    ),
+                }
+            }
+            Wanted::Value(kind) => match stands {
+                Some(stands) => self.wrong_value(items, miss.at, stands, place, kind),
+                None => Finding::new(
+                    "entry-missing",
+                    self.source.place_of(items),
+                    format!("{} is missing after this", kind.noun()),
+                ),
+            },
+        };
+        let form = Form::of(self.row.value).shown();
+        let finding = if finding.help.is_none() && !form.is_empty() {
+            let example = match self.row.example() {
+                Some(example) => format!(", as in `{example}`"),
+                None => String::new(),
+            };
+            finding.help(format!("It is written `{word} {form}`{example}."))
+        } else {
+            finding
+        };
+        self.findings.push(finding);
+    }
+
+    fn wrong_value(
+        &self,
+        items: &[Item],
+        at: usize,
+        stands: &str,
+        place: Place,
+        kind: ValueKind,
+    ) -> Finding {
+        let finding = Finding::new(
+            "word-stray",
+            place,
+            format!("{} belongs here and not `{stands}`", kind.noun()),
+        );
+        let rest = items.get(at..).unwrap_or_default();
+        let words_only = rest
+            .iter()
+            .all(|item| matches!(item.kind, ItemKind::Word | ItemKind::Number { .. }));
+        if kind == ValueKind::Text && words_only {
+            let whole = self.source.place_of(rest);
+            let written = whole
+                .span
+                .relative_to(self.source.start)
+                .slice(self.source.text);
+            return finding.fix(Fix::safe(
+                "Put it in quotes",
+                whole,
+                format!("\"{written}\""),
+            ));
+        }
+        if let (ValueKind::Word, Some(code)) = (kind, code_of(stands)) {
+            return finding.fix(Fix::judged(format!("Write `{code}`"), place, code));
+        }
+        if kind == ValueKind::Name
+            && let Some(why) = is_reserved(&stands.to_ascii_lowercase())
+        {
+            let message = format!("`{stands}` is {why}, and can name nothing else");
+            return Finding::new("name-reserved", place, message + ": choose another name");
+        }
+        if kind == ValueKind::Name && stands.starts_with('"') {
+            let bare = stands.trim_matches('"').replace(' ', "-");
+            return finding.fix(Fix::judged("Write it as a name", place, bare));
+        }
+        finding
+    }
+}
+
+/// The code of a currency whose sign is that of no other here.
+fn code_of(sign: &str) -> Option<&'static str> {
+    match sign {
+        "£" => Some("GBP"),
+        "€" => Some("EUR"),
+        _ => None,
+    }
+}

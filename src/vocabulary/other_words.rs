@@ -1,0 +1,75 @@
+//! Words of the trade that the language has another for: they are told of, and
+//! never taken.
+
+/// In a section or an entry, a word that people write, and the one that is
+/// meant.
+const OTHER_WORDS: &[(&str, &str, &str)] = &[
+    ("site", "dpc", "damp-course"),
+    ("site", "ground-level", "ground"),
+    ("site", "floor-level", "floor"),
+    ("shape", "arc", "curve"),
+    ("shape", "hole", "cut"),
+    ("surface", "slope", "fall"),
+    ("surface", "gradient", "fall"),
+    ("surface", "crossfall", "fall"),
+    ("surface", "pattern", "laid"),
+    ("surface", "laying", "laid"),
+    ("surface", "pointing", "joint"),
+    ("surface", "jointing", "joint"),
+    ("surface", "kerb", "edging"),
+    ("surface", "drain", "channel"),
+    ("surface", "drainage", "water"),
+    ("surface", "use", "for"),
+    ("build", "slabs", "paving"),
+    ("build", "pavers", "paving"),
+    ("build", "flags", "paving"),
+    ("build", "bedding", "bed"),
+    ("build", "mortar", "bed"),
+    ("build", "concrete", "slab"),
+    ("build", "hardcore", "base"),
+    ("build", "foundation", "base"),
+    ("build", "geotextile", "fabric"),
+    ("mix", "ratio", "parts"),
+    ("mix", "proportions", "parts"),
+    ("material", "size", "unit"),
+    ("material", "dimensions", "unit"),
+    ("material", "weight", "mass"),
+    ("material", "cost", "price"),
+    ("material", "coverage", "covers"),
+    ("circle", "diameter", "across"),
+];
+
+/// The word of a section's keys, or of an entry's form, that is meant by
+/// another of the trade; `word` in lower case.
+pub fn other_word(within: &str, word: &str) -> Option<&'static str> {
+    OTHER_WORDS
+        .iter()
+        .find(|(place, other, _)| *place == within && *other == word)
+        .map(|(.., own)| *own)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{SECTIONS, section};
+    use super::*;
+
+    #[test]
+    fn other_words_are_none_of_the_language_and_mean_one_that_is() {
+        for (within, other, own) in OTHER_WORDS {
+            let Some(kind) = section(within) else {
+                let keys = SECTIONS.iter().flat_map(|kind| kind.keys);
+                let key = keys.into_iter().find(|key| key.word == *within);
+                let form = key.map(|key| key.value).unwrap_or_default();
+                assert!(
+                    form.contains(own) && !form.contains(other),
+                    "{within} {other}"
+                );
+                continue;
+            };
+            assert!(kind.key(own).is_some(), "{own} is no key of a {within}");
+            assert!(kind.key(other).is_none(), "{other} is a key of a {within}");
+            assert_eq!(other_word(within, other), Some(*own));
+        }
+        assert_eq!(other_word("surface", "garden"), None);
+    }
+}
