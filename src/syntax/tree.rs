@@ -20,9 +20,9 @@ pub struct Tree {
     /// How many lines were read to make this tree; those taken over from the
     /// tree before an edit were not.
     pub parsed_lines: usize,
-    /// The name for the next new section.
     /// The sections that the last edit may have changed, by their places.
     pub touched: std::ops::Range<usize>,
+    /// The name for the next new section.
     pub(super) next_id: u32,
     /// The place of each section by its name, made when first asked for.
     pub(super) by_id: Arc<OnceLock<FxHashMap<SectionId, usize>>>,

@@ -88,6 +88,17 @@ pub fn order(a: Fraction, b: Fraction) -> Option<Ordering> {
 fn common_divisor(a: i128, b: i128) -> u128 {
     let (mut a, mut b) = (a.unsigned_abs(), b.unsigned_abs());
     while b != 0 {
+        // Almost every number fits half the width, where dividing is quick.
+        (a, b) = match (u64::try_from(a), u64::try_from(b)) {
+            (Ok(a), Ok(b)) => return u128::from(narrow_divisor(a, b)),
+            _ => (b, a % b),
+        };
+    }
+    a
+}
+
+fn narrow_divisor(mut a: u64, mut b: u64) -> u64 {
+    while b != 0 {
         (a, b) = (b, a % b);
     }
     a

@@ -65,7 +65,7 @@ impl Clause {
     /// The word that the clause starts with; `None` if it starts with a
     /// value.
     pub fn word(&self) -> Option<&'static str> {
-        let first = self.form.split_whitespace().next()?;
+        let first = self.form.split(' ').next()?;
         first
             .bytes()
             .all(|byte| byte.is_ascii_lowercase() || byte == b'-')

@@ -173,9 +173,9 @@ impl Reader<'_> {
                 Value::Quantity(expression) | Value::Bearing(expression) => {
                     self.expression(expression);
                 }
-                Value::Point(east, north) => {
-                    self.expression(east);
-                    self.expression(north);
+                Value::Point(point) => {
+                    self.expression(&point.0);
+                    self.expression(&point.1);
                 }
                 Value::Parts(parts) => {
                     for part in parts {

@@ -18,8 +18,8 @@ pub fn bare_number(
     let from = rest.get(sign..)?;
     let first = from.first()?;
     let (digits, unit) = single(source, first)?;
-    let is_zero = number_item(source, first).is_ok_and(|quantity| quantity.number.is_zero());
-    if unit.is_some() || is_zero || continues(from) {
+    let is_zero = || number_item(source, first).is_ok_and(|quantity| quantity.number.is_zero());
+    if unit.is_some() || continues(from) || is_zero() {
         return None;
     }
     let number = format!("{}{digits}", if sign == 1 { "-" } else { "" });

@@ -38,19 +38,9 @@ impl Reader<'_, '_> {
         } else {
             keyed
         };
-        let chosen = candidates
-            .iter()
-            .copied()
-            .find(|clause| fit(self.source, items, &clause.parsed().parts, 0).is_ok())
-            .or_else(|| {
-                candidates.iter().copied().max_by_key(|clause| {
-                    match fit(self.source, items, &clause.parsed().parts, 0) {
-                        Ok(fit) => fit.next,
-                        Err(miss) => miss.at,
-                    }
-                })
-            });
-        let Some(row) = chosen else { return };
+        let Some(row) = self.best_of(&candidates, items) else {
+            return;
+        };
         let place = self.source.place_of(items);
         if let Some(first) = entry.clauses.iter().find(|clause| clause.form == row.form) {
             let what = match row.word() {
@@ -68,7 +58,7 @@ impl Reader<'_, '_> {
             return;
         }
         let (filled, next) = match self.fitted(&row.parsed().parts, items) {
-            Ok(fit) => (fit.filled, fit.next),
+            Ok(fit) => (fit.filled.trimmed(), fit.next),
             Err(_) => {
                 entry.clauses.push(Clause {
                     form: row.form,
@@ -86,6 +76,29 @@ impl Reader<'_, '_> {
             place,
         });
         self.leftovers(items, next, entry);
+    }
+
+    /// The first clause that some items fit; if none does, the one that they
+    /// fit furthest.
+    fn best_of(
+        &self,
+        candidates: &[&'static ClauseRow],
+        items: &[Item],
+    ) -> Option<&'static ClauseRow> {
+        if let [only] = candidates {
+            return Some(only);
+        }
+        let fits = |clause: &ClauseRow| fit(self.source, items, &clause.parsed().parts, 0);
+        let mut rows = candidates.iter().copied();
+        rows.find(|clause| fits(clause).is_ok()).or_else(|| {
+            candidates
+                .iter()
+                .copied()
+                .max_by_key(|clause| match fits(clause) {
+                    Ok(fit) => fit.next,
+                    Err(miss) => miss.at,
+                })
+        })
     }
 
     /// `centre 10', -11'`: the point of a clause without its parenthesis.

@@ -98,6 +98,7 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
     }
     // A clause that a finding tells of already is not missing.
     entry.complete &= reader.told.is_empty();
+    entry.clauses.shrink_to_fit();
     entry
 }
 
@@ -167,7 +168,7 @@ impl<'a> Reader<'_, 'a> {
                     .0
                     .iter()
                     .any(|(_, value, _)| *value == Value::Unreadable);
-                entry.filled = fit.filled;
+                entry.filled = fit.filled.trimmed();
                 self.leftovers(items, fit.next, entry);
             }
             Err(filled) => {
@@ -226,9 +227,13 @@ impl<'a> Reader<'_, 'a> {
     /// lest that word be taken for a name.
     fn fits_before_a_clause(&self, parts: &[Part], items: &[Item]) -> Option<Fit> {
         let starts_clause = |item: &Item| {
-            let mut clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
             matches!(item.kind, ItemKind::Word)
-                && clauses.any(|word| self.source.is_word(item, word) && !says(parts, word))
+                && self
+                    .row
+                    .clauses
+                    .iter()
+                    .filter_map(ClauseRow::word)
+                    .any(|word| self.source.is_word(item, word) && !says(parts, word))
         };
         let after = items.iter().skip(1).position(starts_clause)?;
         let at = after + 1;

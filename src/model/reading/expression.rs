@@ -174,19 +174,19 @@ impl<'a> Cursor<'a> {
 
     /// Whether an expression ends before an item although it could go on:
     /// at `per load`, and at the slash of `$16/bag`.
-    fn stops(&self, item: &Item, factors: &[(Operation, Expression)]) -> bool {
+    fn stops(&self, item: &Item, factors: &Chain) -> bool {
         let Some(word) = self.stop else {
             return false;
         };
         if item.kind == ItemKind::Operator(Operator::Divide) {
-            let is_money = |(_, factor): &(Operation, Expression)| {
+            let is_money = |factor: &Expression| {
                 factor
                     .literal()
                     .is_some_and(|amount| amount.dimension == Dimension::MONEY)
             };
             let next = self.items.get(self.next + 1);
             return word == "per"
-                && factors.iter().all(is_money)
+                && factors.all(is_money)
                 && next.is_some_and(|next| next.kind == ItemKind::Word);
         }
         self.source.is_word(item, word)
@@ -201,8 +201,7 @@ impl<'a> Cursor<'a> {
     /// A sum of products, as far as it goes.
     pub fn expression(&mut self) -> Result<Expression, Trouble> {
         let start = self.next;
-        let first = self.product()?;
-        let mut terms = vec![(Operation::Add, first)];
+        let mut terms = Chain::of(Operation::Add, self.product()?);
         while let Some(item) = self.peek() {
             let operation = match item.kind {
                 ItemKind::Operator(Operator::Add) => Operation::Add,
@@ -211,15 +210,14 @@ impl<'a> Cursor<'a> {
             };
             self.advance();
             let term = self.product()?;
-            terms.push((operation, term));
+            terms.add(operation, term);
         }
-        Ok(gathered(terms, self.place_from(start), Expression::Sum))
+        Ok(terms.joined(|| self.place_from(start), Expression::Sum))
     }
 
     fn product(&mut self) -> Result<Expression, Trouble> {
         let start = self.next;
-        let first = self.factor()?;
-        let mut factors = vec![(Operation::Multiply, first)];
+        let mut factors = Chain::of(Operation::Multiply, self.factor()?);
         while let Some(item) = self.peek() {
             if self.stops(item, &factors) {
                 break;
@@ -234,23 +232,19 @@ impl<'a> Cursor<'a> {
                         return Err(Trouble::Unexpected(place));
                     };
                     self.advance();
-                    factors.push((
+                    factors.add(
                         Operation::Divide,
                         Expression::Literal(Quantity::one(unit), place),
-                    ));
+                    );
                     continue;
                 }
                 _ => break,
             };
             self.advance();
             let factor = self.factor()?;
-            factors.push((operation, factor));
+            factors.add(operation, factor);
         }
-        Ok(gathered(
-            factors,
-            self.place_from(start),
-            Expression::Product,
-        ))
+        Ok(factors.joined(|| self.place_from(start), Expression::Product))
     }
 
     fn factor(&mut self) -> Result<Expression, Trouble> {
@@ -363,16 +357,43 @@ impl<'a> Cursor<'a> {
     }
 }
 
-fn gathered(
-    mut parts: Vec<(Operation, Expression)>,
-    whole: Place,
-    join: fn(Vec<(Operation, Expression)>, Place) -> Expression,
-) -> Expression {
-    match (parts.len(), parts.pop()) {
-        (1, Some((_, only))) => only,
-        (_, last) => {
-            parts.extend(last);
-            join(parts, whole)
+/// Terms or factors as they are read. Most expressions are one alone, and
+/// take no list.
+struct Chain {
+    operation: Operation,
+    first: Expression,
+    rest: Vec<(Operation, Expression)>,
+}
+
+impl Chain {
+    fn of(operation: Operation, first: Expression) -> Chain {
+        Chain {
+            operation,
+            first,
+            rest: Vec::new(),
         }
+    }
+
+    fn add(&mut self, operation: Operation, next: Expression) {
+        self.rest.push((operation, next));
+    }
+
+    fn all(&self, holds: impl Fn(&Expression) -> bool) -> bool {
+        holds(&self.first) && self.rest.iter().all(|(_, next)| holds(next))
+    }
+
+    /// The one alone, or all of them joined.
+    fn joined(
+        self,
+        whole: impl FnOnce() -> Place,
+        join: fn(Vec<(Operation, Expression)>, Place) -> Expression,
+    ) -> Expression {
+        if self.rest.is_empty() {
+            return self.first;
+        }
+        let mut parts = Vec::with_capacity(1 + self.rest.len());
+        parts.push((self.operation, self.first));
+        parts.extend(self.rest);
+        join(parts, whole())
     }
 }

@@ -93,12 +93,7 @@ impl<'a> Fitting<'_, 'a> {
                 _ => self.miss(fit.next, Wanted::Word("=")),
             },
             Part::Choice { name, words } => self.choice(name, words, fit),
-            Part::Slot { name, kind } => {
-                let stop = first_words(following)
-                    .into_iter()
-                    .find(|word| matches!(*word, "per" | "over"));
-                self.slot(name, *kind, stop, fit)
-            }
+            Part::Slot { name, kind } => self.slot(name, *kind, stop_at(following).flatten(), fit),
             Part::Optional(inner) => {
                 if self.may_start(inner, fit.next) {
                     self.sequence(inner, following, fit)?;
@@ -362,7 +357,7 @@ impl<'a> Fitting<'_, 'a> {
             stop: None,
         };
         match (cursor.inside(east), cursor.inside(north)) {
-            (Ok(east), Ok(north)) => Ok((Value::Point(east, north), start + 1)),
+            (Ok(east), Ok(north)) => Ok((Value::Point(Box::new((east, north))), start + 1)),
             (Err(trouble), _) | (_, Err(trouble)) => {
                 let wanted = self.wanted(trouble, ValueKind::Point);
                 self.miss(start, wanted)
@@ -501,26 +496,17 @@ impl<'a> Fitting<'_, 'a> {
     }
 }
 
-/// The words that may stand first in a sequence.
-fn first_words(parts: &[Part]) -> Vec<&'static str> {
-    let mut words = Vec::new();
-    for part in parts {
-        match part {
-            Part::Word(word) => {
-                words.push(*word);
-                return words;
-            }
-            Part::Optional(inner) | Part::Repeated(inner) => words.extend(first_words(inner)),
-            Part::Either(choices) => {
-                choices
-                    .iter()
-                    .for_each(|choice| words.extend(first_words(choice)));
-                return words;
-            }
-            _ => return words,
-        }
-    }
-    words
+/// The first of the words that may stand first in a sequence at which an
+/// expression before it ends although it could go on; `Some(None)` if a part
+/// must stand there before any such word can.
+fn stop_at(parts: &[Part]) -> Option<Option<&'static str>> {
+    let of = |word: &'static str| matches!(word, "per" | "over").then_some(word);
+    parts.iter().find_map(|part| match part {
+        Part::Word(word) => Some(of(word)),
+        Part::Optional(inner) | Part::Repeated(inner) => stop_at(inner).flatten().map(Some),
+        Part::Either(choices) => Some(choices.iter().find_map(|choice| stop_at(choice).flatten())),
+        _ => Some(None),
+    })
 }
 
 /// Text with its `\"` and `\\` undone.

@@ -86,6 +86,7 @@ pub fn read_section(
         reading.faults(&source, before);
         reading.note_units(&source);
     }
+    reading.entries.shrink_to_fit();
     reading
 }
 
@@ -112,6 +113,9 @@ impl SectionReading {
     /// finding tells already: `2027-4-12`. The line's own findings begin at
     /// `before`.
     fn faults(&mut self, source: &Source<'_>, before: usize) {
+        if source.line.faults.is_empty() {
+            return;
+        }
         let told = self.findings.get(before..).unwrap_or_default();
         let is_told = |fault: &Finding| {
             told.iter().any(|finding| {

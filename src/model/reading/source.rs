@@ -70,7 +70,12 @@ impl<'a> Source<'a> {
 
     /// The name in a span, as names are compared: in Unicode's form NFC.
     pub fn name(&self, span: Span) -> String {
-        self.slice(span).nfc().collect()
+        let written = self.slice(span);
+        // Plain letters are in that form already.
+        match written.is_ascii() {
+            true => written.to_owned(),
+            false => written.nfc().collect(),
+        }
     }
 
     /// The word at an item, if it is one.

@@ -146,9 +146,10 @@ impl Resolver<'_> {
 
     /// A point, in metres.
     pub fn point_of(&mut self, value: &Value, place: Place, file: FileId) -> Option<Stated<Point>> {
-        let Value::Point(east, north) = value else {
+        let Value::Point(point) = value else {
             return None;
         };
+        let (east, north) = &**point;
         let east = self.want(east, ValueKind::Length, Range::Any, file)?;
         let north = self.want(north, ValueKind::Length, Range::Any, file)?;
         Some(Stated::new(
