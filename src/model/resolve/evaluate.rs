@@ -1,6 +1,7 @@
 //! Expressions worked out.
 
 use std::cmp::Ordering;
+use std::hash::Hash;
 use std::sync::Arc;
 
 use rustc_hash::{FxHashMap, FxHashSet};
@@ -128,6 +129,17 @@ impl Outcomes {
         forgotten.iter().for_each(|subject| self.remove(subject));
     }
 
+    /// Adds what was worked out elsewhere and is not here yet.
+    pub fn gather(&mut self, other: Outcomes) {
+        gather(&mut self.lets, other.lets);
+        gather(&mut self.shapes, other.shapes);
+        gather(&mut self.substances, other.substances);
+        gather(&mut self.builds, other.builds);
+        gather(&mut self.planes, other.planes);
+        gather(&mut self.surfaces, other.surfaces);
+        self.ledger.gather(other.ledger);
+    }
+
     fn remove(&mut self, subject: &Subject) {
         match subject {
             Subject::Heading | Subject::Site | Subject::Accepts => {}
@@ -138,6 +150,13 @@ impl Outcomes {
             Subject::Plane(definition) => drop(self.planes.remove(definition)),
             Subject::Surface(definition) => drop(self.surfaces.remove(definition)),
         }
+    }
+}
+
+fn gather<K: Eq + Hash, V>(here: &mut FxHashMap<K, V>, other: FxHashMap<K, V>) {
+    here.reserve(other.len());
+    for (key, value) in other {
+        here.entry(key).or_insert(value);
     }
 }
 

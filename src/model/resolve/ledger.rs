@@ -63,9 +63,12 @@ impl Ledger {
 
     /// Work on the subject that was begun last ends.
     pub fn end(&mut self) {
-        let Some((subject, account)) = self.under_way.pop() else {
-            return;
-        };
+        if let Some((subject, account)) = self.under_way.pop() {
+            self.enter(subject, account);
+        }
+    }
+
+    fn enter(&mut self, subject: Subject, account: Account) {
         for taken in &account.took {
             let takers = self.taken_by.entry(taken.clone()).or_default();
             takers.insert(subject.clone());
@@ -74,6 +77,25 @@ impl Ledger {
             self.telling.insert(subject.clone());
         }
         self.accounts.insert(subject, account);
+    }
+
+    /// Adds the accounts of subjects that have none here. Names are settled
+    /// after it.
+    pub fn gather(&mut self, other: Ledger) {
+        for (subject, account) in other.accounts {
+            if self.accounts.contains_key(&subject) {
+                continue;
+            }
+            for (space, name) in &account.used {
+                *self.count_of(*space, name) += 1;
+            }
+            self.enter(subject, account);
+        }
+    }
+
+    fn count_of(&mut self, space: NameSpace, name: &str) -> &mut u32 {
+        let names = self.used.entry(space).or_default();
+        names.entry(name.to_owned()).or_default()
     }
 
     /// The subject at hand takes another.
@@ -91,12 +113,7 @@ impl Ledger {
             return;
         };
         account.used.push((space, name.to_owned()));
-        let count = self
-            .used
-            .entry(space)
-            .or_default()
-            .entry(name.to_owned())
-            .or_default();
+        let count = self.count_of(space, name);
         *count += 1;
         if *count == 1 {
             let turned = self.turned.entry((space, name.to_owned()));

@@ -45,7 +45,7 @@ impl Resolver<'_> {
                 .is_empty()
     }
 
-    fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
+    pub fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
         let subject = Subject::Substance(name.to_owned());
         self.done.ledger.take(subject.clone());
         let definitions = &self.scope.definitions;

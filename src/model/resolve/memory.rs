@@ -15,6 +15,7 @@ use super::definitions::{Definition, FileInput, LogicalSection};
 use super::draft::Draft;
 use super::evaluate::{Outcomes, Resolver, Scope};
 use super::ledger::Subject;
+use super::side_by_side::parts;
 use crate::findings::{FileId, Finding};
 use crate::vocabulary::NameSpace;
 
@@ -113,6 +114,7 @@ impl Memory {
             .collect();
         resolver.on(Subject::Site, |resolver| resolver.site(&mut job));
         resolver.lets(&mut job);
+        resolver.work_in_parts(parts(own.sections.len()));
         resolver.all_shapes(&mut job);
         resolver.all_substances();
         resolver.all_builds(&mut job);

@@ -23,6 +23,7 @@ mod path;
 mod planes;
 mod primitives;
 mod shapes;
+mod side_by_side;
 mod site;
 mod standard;
 mod surfaces;
