@@ -38,6 +38,7 @@ impl Reader<'_> {
             items.push(self.item(span, kind));
         }
         settle_minus(&mut items, &mut self.faults);
+        items.shrink_to_fit();
         items
     }
 
@@ -209,6 +210,9 @@ fn number(pair: Pair<'_, Rule>) -> ItemKind {
             right: *right,
         },
         ([_, _, ..], _) => ItemKind::TightParts,
-        _ => ItemKind::Number { terms, currency },
+        _ => {
+            terms.shrink_to_fit();
+            ItemKind::Number { terms, currency }
+        }
     }
 }

@@ -60,6 +60,9 @@ impl<'t> Reader<'t> {
                 self.fault(*comma, FaultKind::CommaStray);
             }
         }
+        // A tree is kept as long as its text.
+        phrases.shrink_to_fit();
+        commas.shrink_to_fit();
         (phrases, commas)
     }
 

@@ -34,6 +34,7 @@ impl ReadSection {
             lines.push((Span::from(0..start).end, line));
             start += logical.text.len();
         }
+        lines.shrink_to_fit();
         let section = Section {
             lines,
             length: Span::from(0..text.len()).end,
