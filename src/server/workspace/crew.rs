@@ -5,8 +5,9 @@ use std::ops::ControlFlow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
+use std::time::Duration;
 
 use indexmap::IndexMap;
 
@@ -18,6 +19,13 @@ use crate::server::disk::Disk;
 
 /// Room for trees that are deep.
 const STACK: usize = 16 << 20;
+
+/// How long an editor is given to open its documents before the first search:
+/// those are not to be read from disk as well.
+const OPENING: Duration = Duration::from_millis(100);
+
+/// After how long without a task nothing is kept for the next.
+const REST: Duration = Duration::from_millis(250);
 
 /// How many files and folders a search looks at: a folder with more is a whole
 /// disk and no workspace.
@@ -86,7 +94,20 @@ impl Crew {
 fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
     let mut analysers = Analysers::default();
     let mut watch = Watch::default();
-    while let Ok(task) = tasks.recv() {
+    let mut opening = Some(OPENING);
+    loop {
+        let task = match tasks.recv_timeout(REST) {
+            Ok(task) => task,
+            Err(RecvTimeoutError::Disconnected) => return,
+            Err(RecvTimeoutError::Timeout) => {
+                // What was kept of the last spec may be much.
+                analysers.renew();
+                match tasks.recv() {
+                    Ok(task) => task,
+                    Err(_) => return,
+                }
+            }
+        };
         done(match task {
             Task::Look(paths) => Done::Looked(watch.look(paths)),
             Task::Note(paths) => {
@@ -94,6 +115,7 @@ fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
                 continue;
             }
             Task::Search(folders) => {
+                opening.take().into_iter().for_each(thread::sleep);
                 let (specs, is_all) = search(&folders);
                 Done::Found(specs, is_all)
             }
