@@ -1,6 +1,7 @@
 //! The findings for reading: each with its line marked, then what is accepted
 //! and the cautions in short.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 use miette::{MietteHandler, MietteHandlerOpts, ReportHandler, RgbColors};
@@ -18,7 +19,7 @@ pub fn findings_text(review: &Review, look: &Look, with_accepted: bool) -> Strin
         || handler(look),
         |handler, file| file_text(file, handler, look, with_accepted),
     );
-    texts.collect::<Vec<String>>().concat()
+    texts.collect::<Vec<String>>().concat() + &cautions(review, look)
 }
 
 fn handler(look: &Look) -> MietteHandler {
@@ -40,8 +41,7 @@ fn handler(look: &Look) -> MietteHandler {
 }
 
 fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepted: bool) -> String {
-    let (cautions, faults): (Vec<&Row>, Vec<&Row>) =
-        file.standing().partition(|row| row.is_caution());
+    let faults: Vec<&Row> = file.standing().filter(|row| !row.is_caution()).collect();
     let pages = pages(file, &faults);
     let mut text = String::new();
     for row in faults {
@@ -49,20 +49,47 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepte
         text += released(&drawn).trim_start_matches('\n');
         text.push('\n');
     }
-    let accepted: Vec<&Row> = file
+    let accepted = file
         .rows
         .iter()
         .filter(|row| with_accepted && row.accepted.is_some())
-        .collect();
-    text += &short_list("Accepted", file, &accepted, look, |row| {
-        (
-            format!("{}, line {}", row.rule, row.at.start.0),
-            reason(row),
-        )
+        .map(|row| {
+            let label = format!("{}, line {}", row.rule, row.at.start.0);
+            (label, reason(row))
+        });
+    text + &short_list(
+        &format!("Accepted in {}", file.path),
+        accepted.collect(),
+        look,
+    )
+}
+
+/// The usual cautions, each once however many files it is for.
+fn cautions(review: &Review, look: &Look) -> String {
+    let mut files: Vec<&str> = Vec::new();
+    let mut said: BTreeMap<(&str, &str), Vec<&str>> = BTreeMap::new();
+    for file in &review.files {
+        let rows = file.standing().filter(|row| row.is_caution());
+        let own: BTreeSet<(&str, &str)> =
+            rows.map(|row| (row.rule, row.message.as_str())).collect();
+        files.extend((!own.is_empty()).then_some(file.path.as_str()));
+        for caution in own {
+            said.entry(caution).or_default().push(&file.path);
+        }
+    }
+    let title = match files.as_slice() {
+        [only] => format!("Cautions in {only}"),
+        several => format!("Cautions in {} files", several.len()),
+    };
+    let lines = said.into_iter().map(|((rule, message), own)| {
+        let words = match own.as_slice() {
+            _ if own.len() == files.len() => message.to_owned(),
+            [only] => format!("{message} (in {only})"),
+            several => format!("{message} (in {} of them)", several.len()),
+        };
+        (rule.to_owned(), words)
     });
-    text + &short_list("Cautions", file, &cautions, look, |row| {
-        (row.rule.to_owned(), row.message.clone())
-    })
+    short_list(&title, lines.collect(), look)
 }
 
 /// The pages that the findings of a file are marked on.
@@ -80,19 +107,12 @@ fn pages(file: &Reviewed, rows: &[&Row]) -> Pages {
 
 /// Findings in a line or two each, without their source; empty if there are
 /// none.
-fn short_list(
-    title: &str,
-    file: &Reviewed,
-    rows: &[&Row],
-    look: &Look,
-    said: impl Fn(&Row) -> (String, String),
-) -> String {
-    let lines: Vec<(String, String)> = rows.iter().map(|row| said(row)).collect();
+fn short_list(title: &str, lines: Vec<(String, String)>, look: &Look) -> String {
     let widest = lines.iter().map(|(label, _)| label.chars().count()).max();
     let Some(widest) = widest else {
         return String::new();
     };
-    let mut text = look.bold(&format!("{title} in {}", file.path));
+    let mut text = look.bold(title);
     for (label, words) in lines {
         let width = look.width.unwrap_or(WIDTH).min(WIDTH);
         text.push('\n');

@@ -39,6 +39,10 @@ impl Page {
 /// byte for byte, so that it can do nothing to a screen. A lone carriage
 /// return ends a line, as it does everywhere else.
 fn printable(text: &str) -> String {
+    let is_plain = |byte: u8| byte == b'\n' || (b' '..=b'~').contains(&byte);
+    if text.bytes().all(is_plain) {
+        return text.to_owned();
+    }
     let mut rest = text.chars().peekable();
     let mut shown = String::with_capacity(text.len());
     while let Some(character) = rest.next() {
