@@ -103,11 +103,13 @@ impl Reader<'_, '_> {
 
     /// `centre 10', -11'`: the point of a clause without its parenthesis.
     pub fn point_in_clause(&mut self, phrase: usize, entry: &mut Entry) -> bool {
-        let Some(items) = self.source.line.phrases.get(phrase).map(|own| &own.items) else {
+        let Some(finding) = misread::bare_point(self.source, phrase, 1) else {
             return false;
         };
+        let line = self.source.line;
+        let first = line.phrases.get(phrase).and_then(|own| own.items.first());
         let takes_point = |clause: &&ClauseRow| {
-            clause.parsed().parts.as_slice().last().is_some_and(|part| {
+            let is_point = |part: &Part| {
                 matches!(
                     part,
                     Part::Slot {
@@ -115,15 +117,11 @@ impl Reader<'_, '_> {
                         ..
                     }
                 )
-            }) && clause.word().is_some_and(|word| {
-                let first = items.first();
-                first.is_some_and(|first| self.source.is_word(first, word))
-            })
+            };
+            let starts = |word| first.is_some_and(|first| self.source.is_word(first, word));
+            clause.word().is_some_and(starts) && clause.parsed().parts.last().is_some_and(is_point)
         };
         let Some(row) = self.row.clauses.iter().find(takes_point) else {
-            return false;
-        };
-        let Some(finding) = misread::bare_point(self.source, phrase, 1) else {
             return false;
         };
         let place = finding.place;

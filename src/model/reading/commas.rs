@@ -3,6 +3,7 @@
 
 use super::entry::Reader;
 use super::fit::fit;
+use super::misread::single;
 use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind};
@@ -131,7 +132,7 @@ impl Reader<'_, '_> {
         );
         let finding = Finding::new("word-stray", place, message).severity(Severity::Error);
         let named = self.name_with_blank(items, next, entry);
-        self.findings.push(match named {
+        let finding = match named {
             // What a heading names is new; what an entry names may not be there.
             Some((name, whole)) if self.row.key.is_none() => {
                 finding.fix(Fix::judged(format!("Write `{name}`"), whole, name))
@@ -140,6 +141,18 @@ impl Reader<'_, '_> {
                 "If it is part of the name, a hyphen joins them: `{name}`."
             )),
             None => finding,
+        };
+        // A word behind a bare number may be its unit.
+        let follows = next.checked_sub(1).and_then(|before| items.get(before));
+        let is_bare = |item| single(self.source, item).is_some_and(|(_, unit)| unit.is_none());
+        let is_spare = self.row.key.is_some()
+            && left.len() == 1
+            && first.kind == ItemKind::Word
+            && !follows.is_some_and(is_bare);
+        self.findings.push(if is_spare {
+            finding.fix(Fix::judged(format!("Take out `{shown}`"), before, ""))
+        } else {
+            finding
         });
     }
 

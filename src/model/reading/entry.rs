@@ -41,17 +41,17 @@ impl Row {
     pub fn says(&self, words: &str) -> bool {
         Form::of(self.value).shown().contains(words)
     }
+}
 
-    /// Whether its value is a point and nothing else.
-    fn takes_point(&self) -> bool {
-        matches!(
-            Form::of(self.value).parts.as_slice(),
-            [Part::Slot {
-                kind: ValueKind::Point,
-                ..
-            }]
-        )
-    }
+/// Whether a form is a point and nothing else.
+fn is_point(form: &Form) -> bool {
+    matches!(
+        form.parts.as_slice(),
+        [Part::Slot {
+            kind: ValueKind::Point,
+            ..
+        }]
+    )
 }
 
 /// Reads a line against its row of the table.
@@ -61,12 +61,15 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
         source,
         row,
         findings,
-        told: if row.takes_point() && misread::bare_point(source, 0, 0).is_some() {
-            Vec::new()
-        } else {
-            misread::decimal_commas(source)
-        },
+        told: misread::decimal_commas(source),
     };
+    // `0,0` is no decimal where a point is wanted.
+    if !reader.told.is_empty()
+        && is_point(Form::of(row.value))
+        && misread::bare_point(source, 0, 0).is_some()
+    {
+        reader.told.clear();
+    }
     let mut entry = Entry {
         key: row.key,
         word: source.place(line.word),
@@ -153,7 +156,7 @@ impl<'a> Reader<'_, 'a> {
             self.leftovers(items, 0, entry);
             return;
         }
-        if self.row.takes_point()
+        if is_point(form)
             && let Some(finding) = misread::bare_point(self.source, 0, 0)
         {
             entry.complete = false;

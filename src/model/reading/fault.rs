@@ -188,10 +188,28 @@ fn minus(source: &Source<'_>, span: Span, place: Place) -> Finding {
         if is_feet_and_inches(left, right) { " - 0' " } else { " - " },
     ));
     if left.ends_with(['\'', '′', '’']) {
-        finding.fix(Fix::judged("Feet and inches: no blanks", whole, "-"))
-    } else {
-        finding.fix(Fix::judged("A negative value: after a comma", whole, ", -"))
+        return finding.fix(Fix::judged("Feet and inches: no blanks", whole, "-"));
     }
+    let finding = finding.fix(Fix::judged("A negative value: after a comma", whole, ", -"));
+    // `30-50 mm`: a range, of which one figure may be kept.
+    let is_of_number = |c: char| c.is_ascii_digit() || c == '.';
+    let least = left.len() - left.trim_end_matches(is_of_number).len();
+    let most = right.len() - right.trim_start_matches(is_of_number).len();
+    if least == 0 || most == 0 || left.len() < before.len() || right.len() < after.len() {
+        return finding;
+    }
+    let first = span.start.saturating_sub(least as u32);
+    finding
+        .fix(Fix::judged(
+            "Keep the second figure of the range",
+            source.place(Span::new(first, span.end)),
+            "",
+        ))
+        .fix(Fix::judged(
+            "Keep the first figure of the range",
+            source.place(Span::new(span.start, span.end + most as u32)),
+            "",
+        ))
 }
 
 /// Whether a number with a mark of feet ends here, and one with a mark of

@@ -26,6 +26,7 @@ pub fn value(
         ValueKind::Date => date(source, rest),
         ValueKind::Angle => minutes_of_arc(source, rest),
         ValueKind::Parts => numbers_before_names(source, rest),
+        ValueKind::Length => range_as_fraction(source, rest),
         _ => None,
     };
     found
@@ -175,6 +176,25 @@ fn unit_of_two_readings(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Fi
         },
     );
     Some((taken, finding))
+}
+
+/// `25/30 mm`: a range to those who write it, and a fraction as it is read. A
+/// fraction of more than a millimetre or of one part is meant as one.
+fn range_as_fraction(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (number, unit) = single(source, rest.first()?)?;
+    let unit = unit.filter(|unit| ["mm", "cm"].contains(unit))?;
+    let (least, most) = number.split_once('/')?;
+    let figures: (u32, u32) = (least.parse().ok()?, most.parse().ok()?);
+    if !matches!(figures, (2.., ..=100)) || figures.0 >= figures.1 {
+        return None;
+    }
+    refused(
+        source,
+        rest.get(..1)?,
+        "number-unclear",
+        format!("`{number} {unit}` would be a fraction; a range is not written: state one figure"),
+        &[format!("{most} {unit}"), format!("{least} {unit}")],
+    )
 }
 
 /// `1 200 mm`.

@@ -2,6 +2,7 @@
 
 use super::entry::Reader;
 use super::fit::{Miss, Wanted};
+use super::literal::literal;
 use super::source::{apart, meant};
 use super::suggest::nearest;
 use crate::findings::{Finding, Fix, Place};
@@ -41,11 +42,12 @@ impl Reader<'_, '_> {
                     place.start(),
                     format!("{wanted} "),
                 )),
-                Some(stands) => Finding::new(
-                    "word-stray",
-                    place,
-                    format!("`{wanted}` belongs here and not `{stands}`"),
-                ),
+                Some(stands) => self
+                    .grown_together(items, miss.at, wanted)
+                    .unwrap_or_else(|| {
+                        let message = format!("`{wanted}` belongs here and not `{stands}`");
+                        Finding::new("word-stray", place, message)
+                    }),
                 None => Finding::new(
                     "entry-missing",
                     self.source.place_of(items),
@@ -110,6 +112,25 @@ impl Reader<'_, '_> {
             finding
         };
         self.findings.push(finding);
+    }
+
+    /// `6mx4m`: two values and what joins them, with no blanks.
+    fn grown_together(&self, items: &[Item], at: usize, wanted: &str) -> Option<Finding> {
+        let start = at.checked_sub(1)?;
+        let rest = items.get(at..)?;
+        let tight = rest.iter().take_while(|item| !item.spaced_before).count();
+        let together = items.get(start..at + tight)?;
+        let (left, right) = self
+            .source
+            .text_of(together)
+            .split_once(['x', 'X', '×'])
+            .filter(|_| wanted == "by")?;
+        literal(left).and(literal(right))?;
+        let apart = format!("{left} by {right}");
+        let place = self.source.place_of(together);
+        let message = format!("blanks stand around what joins two values: `{apart}`");
+        let finding = Finding::new("word-stray", place, message);
+        Some(finding.fix(Fix::judged(format!("Write `{apart}`"), place, apart)))
     }
 
     fn wrong_value(

@@ -78,6 +78,11 @@ impl<'a> Resolver<'a> {
                 format!("nothing defines `{name}`; did you mean `{near}`?"),
             )
             .fix(Fix::judged(format!("Write `{near}`"), place, near)),
+            (None, None) if kinds.is_empty() && space == NameSpace::Lets => Finding::new(
+                "name-unknown",
+                place,
+                format!("nothing defines `{name}`: a value is named by `let {name} = …`"),
+            ),
             (None, None) if kinds.is_empty() => Finding::new(
                 "name-unknown",
                 place,
