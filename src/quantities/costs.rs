@@ -5,7 +5,6 @@ use std::sync::Arc;
 
 use super::needs::Need;
 use super::notes::{Amount, Notes};
-use super::orders::Order;
 use super::selling::Selling;
 use super::trouble::TroubleKind;
 use crate::model::Stated;
@@ -121,19 +120,6 @@ pub(super) fn delivery(
         loads: loads.to_f64(),
         cost,
     }))
-}
-
-/// The sum of all order lines and deliveries; `None` if nothing is priced or
-/// there is more than one currency.
-pub(super) fn total(orders: &[Arc<Order>]) -> Option<Money> {
-    let costs = orders.iter().flat_map(|order| {
-        [order.cost, order.delivery.map(|delivery| delivery.cost)]
-            .into_iter()
-            .flatten()
-    });
-    let mut costs = costs.peekable();
-    let currency = costs.peek()?.currency;
-    Money::sum(currency, costs)
 }
 
 #[cfg(test)]

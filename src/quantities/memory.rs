@@ -6,16 +6,16 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::costs::total;
-use super::figures::{Figures, SurfaceFigures, add_unless_said, surface, unsaid};
+use super::figures::Figures;
 use super::gauging::gauging;
 use super::grounds::{Grounds, MANY_SURFACES, SurfaceGrounds};
 use super::mixes::{MixFigures, mix, mixes_of, uses};
 use super::needs::{Need, Wants, gathered, wants};
 use super::notes::Silent;
-use super::orders::{Order, order};
+use super::orders::{Order, order, total};
 use super::shapes::{ShapeFigures, shape};
-use super::trouble::Trouble;
+use super::surface::{SurfaceFigures, surface, unsaid};
+use super::trouble::{Trouble, add_unless_said};
 use crate::model::{Heading, Job, Material, Mix, Named, Shape, Site, Surface};
 
 /// What is kept of the figures from one edit to the next.
@@ -53,6 +53,11 @@ struct Ordered {
     needs: Vec<Arc<Need>>,
     order: Arc<Order>,
     troubles: Vec<Trouble>,
+}
+
+/// Works out every figure of a job, once.
+pub fn figures(job: &Job) -> Figures {
+    Memory::default().figures(job)
 }
 
 impl Memory {

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use indexmap::IndexMap;
 
-use super::figures::SurfaceFigures;
 use super::gauging::Gauging;
 use super::notes::{Amount, Notes};
 use super::states::with_waste;
+use super::surface::SurfaceFigures;
 use crate::findings::Place;
 use crate::model::{Job, Mix, Sold, Sourced, Substance};
 use crate::units::{Dimension, Number};

@@ -5,9 +5,9 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 use rustc_hash::FxHashMap;
 
-use super::figures::SurfaceFigures;
 use super::mixes::{MixFigures, mixes_of};
 use super::states::{is_granular, loose_density, own_waste, waste_share};
+use super::surface::SurfaceFigures;
 use crate::findings::Place;
 use crate::model::{Job, Material, Sourced, Substance, Surface};
 use crate::vocabulary::Role;

@@ -128,6 +128,19 @@ fn price(
     Some(price)
 }
 
+/// The sum of all order lines and deliveries; `None` if nothing is priced or
+/// there is more than one currency.
+pub(super) fn total(orders: &[Arc<Order>]) -> Option<Money> {
+    let costs = orders.iter().flat_map(|order| {
+        [order.cost, order.delivery.map(|delivery| delivery.cost)]
+            .into_iter()
+            .flatten()
+    });
+    let mut costs = costs.peekable();
+    let currency = costs.peek()?.currency;
+    Money::sum(currency, costs)
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::figures;

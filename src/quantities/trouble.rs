@@ -76,3 +76,20 @@ pub enum TroubleKind {
     /// The layer's own outline cannot be made.
     Outline(Fault),
 }
+
+/// Adds a trouble about a use, unless the same is said of that use or name
+/// already.
+pub(super) fn add_unless_said(troubles: &mut Vec<Trouble>, new: &Trouble) {
+    let says_it = |trouble: &Trouble| match (&trouble.kind, &new.kind) {
+        (TroubleKind::NoDensity | TroubleKind::NoMass, TroubleKind::NoMass) => {
+            trouble.name == new.name
+        }
+        (TroubleKind::NoUnitSize, TroubleKind::NoJointShare) => {
+            new.uses.iter().all(|used| trouble.uses.contains(used))
+        }
+        _ => false,
+    };
+    if !troubles.iter().any(says_it) {
+        troubles.push(new.clone());
+    }
+}

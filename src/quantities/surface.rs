@@ -1,0 +1,138 @@
+//! The figures of a surface.
+
+use std::sync::Arc;
+
+use super::dig::{DigFigures, dig};
+use super::edges::{EdgingFigures, MovementFigures, edges};
+use super::grounds::{Covered, SurfaceGrounds};
+use super::joints::{JointFigures, joints};
+use super::layers::{LayerFigures, layer};
+use super::levels::levels;
+use super::notes::Silent;
+use super::trouble::{Trouble, TroubleKind};
+use crate::geometry::Point;
+use crate::model::{Job, Surface};
+use crate::vocabulary::Role;
+
+/// The figures of a surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SurfaceFigures {
+    /// Its name.
+    pub name: String,
+    /// The name of its shape.
+    pub shape: Option<String>,
+    /// Its area.
+    pub area_m2: Option<f64>,
+    /// The length of its edges, those of holes too.
+    pub perimeter_m: Option<f64>,
+    /// The steepest slope of its finished plane, as a fraction of one.
+    pub fall: Option<f64>,
+    /// Its highest less its lowest finished level.
+    pub drop_m: Option<f64>,
+    /// Its highest finished level against the datum.
+    pub highest_m: Option<f64>,
+    /// Its lowest finished level against the datum.
+    pub lowest_m: Option<f64>,
+    /// Where it is lowest; one such point if there are more.
+    pub lowest_at: Option<Point>,
+    /// How far it lies over the ground there; negative if below.
+    pub low_edge_step_m: Option<f64>,
+    /// The depth of all its layers together.
+    pub depth_m: Option<f64>,
+    /// Its layers from the top down.
+    pub layers: Vec<LayerFigures>,
+    /// Its joints, if it has a `joint` entry.
+    pub joints: Option<JointFigures>,
+    /// Its edgings.
+    pub edgings: Vec<EdgingFigures>,
+    /// The length of the edges that meet the building.
+    pub building_m: Option<f64>,
+    /// The length of the isolation joint, if one is stated.
+    pub isolation_joint_m: Option<f64>,
+    /// The panels between its movement joints, if they are stated.
+    pub movement: Option<MovementFigures>,
+    /// The ground that is dug, in all its pieces.
+    pub dug: Option<Arc<Covered>>,
+    /// The dig, if levels and ground are known.
+    pub dig: Option<DigFigures>,
+}
+
+impl SurfaceFigures {
+    /// The uppermost layer with this role.
+    pub fn layer(&self, role: Role) -> Option<&LayerFigures> {
+        self.layers.iter().find(|layer| layer.role == role)
+    }
+}
+
+/// Works out the figures of a surface over the ground that is its own.
+pub(super) fn surface(job: &Job, own: &Surface, grounds: &SurfaceGrounds) -> SurfaceFigures {
+    let levels = levels(job, own, &mut Silent);
+    let edges = edges(own, &mut Silent);
+    let entries = own.build.iter().flat_map(|build| &build.value.layers);
+    let outline = own.outline.as_ref();
+    SurfaceFigures {
+        name: own.name.value.clone(),
+        shape: own
+            .shape
+            .as_ref()
+            .map(|shape| shape.value.name.value.clone()),
+        area_m2: outline.map(|outline| outline.area()),
+        perimeter_m: outline.map(|outline| outline.perimeter()),
+        fall: levels.fall,
+        drop_m: levels.drop_m,
+        highest_m: levels.highest_m,
+        lowest_m: levels.lowest_m,
+        lowest_at: levels.lowest_at,
+        low_edge_step_m: levels.low_edge_step_m,
+        depth_m: own.build.as_ref().and_then(|build| build.value.depth_m()),
+        layers: entries
+            .zip(&grounds.layers)
+            .map(|(entry, ground)| layer(own, entry, ground.clone(), &mut Silent))
+            .collect(),
+        joints: own
+            .joint
+            .as_ref()
+            .map(|joint| joints(own, joint, &mut Silent)),
+        edgings: edges.edgings,
+        building_m: edges.building_m,
+        isolation_joint_m: edges.isolation_joint_m,
+        movement: edges.movement,
+        dig: dig(job, own, grounds.dug.as_deref(), &mut Silent),
+        dug: grounds.dug.clone(),
+    }
+}
+
+/// Why joints and masses of a surface are not known; an order may say it
+/// already.
+pub(super) fn unsaid(own: &Surface, figures: &SurfaceFigures) -> Vec<Trouble> {
+    let mut troubles = Vec::new();
+    let mut add = |kind, name: &str, place, used| {
+        troubles.push(Trouble {
+            kind,
+            name: name.to_owned(),
+            place,
+            uses: vec![used],
+        });
+    };
+    let paving = figures
+        .layer(Role::Paving)
+        .filter(|paving| paving.area_m2.is_some());
+    if let (Some(joints), Some(paving)) = (&figures.joints, paving)
+        && joints.material.is_some()
+        && joints.share.is_none()
+    {
+        let kind = TroubleKind::NoJointShare;
+        add(kind, &figures.name, joints.place, paving.place);
+    }
+    let entries = own.build.iter().flat_map(|build| &build.value.layers);
+    for (entry, layer) in entries.zip(&figures.layers) {
+        let Some(material) = entry.of.value.material() else {
+            continue;
+        };
+        if layer.volume_m3.is_some() && layer.mass_kg.is_none() {
+            let place = material.place.unwrap_or(layer.place);
+            add(TroubleKind::NoMass, &material.name, place, layer.place);
+        }
+    }
+    troubles
+}
