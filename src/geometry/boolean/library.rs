@@ -8,7 +8,8 @@ use cavalier_contours::polyline::{
 
 use super::super::point::{Point, Vector};
 use super::Operation;
-use super::seam::{Seam, Seams};
+use super::seam::Seam;
+use super::seams::Seams;
 
 /// The library's own distance within which two places are one; its loops are
 /// scaled so that this is the reach.

@@ -16,6 +16,7 @@ mod between;
 mod library;
 mod part;
 mod seam;
+mod seams;
 mod walk;
 mod wanted;
 mod weld;
@@ -24,7 +25,7 @@ use super::bounds::Bounds;
 use super::fault::{Fault, MOST_EDGES};
 use super::outline::Loop;
 use library::Asking;
-use seam::Seams;
+use seams::Seams;
 
 /// What is done with two loops.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,7 +4,8 @@ use rustc_hash::FxHashMap;
 
 use super::super::edge::Edge;
 use super::super::outline::Loop;
-use super::seam::{Seam, Seams};
+use super::seam::Seam;
+use super::seams::Seams;
 
 /// The loops that closed walks make. A walk that comes back to a place it has
 /// been at is closed there, so a hole that touches the outer loop in a point

@@ -4,7 +4,8 @@ use super::super::edge::Edge;
 use super::super::point::Point;
 use super::super::ray::crosses_east;
 use super::Operation;
-use super::seam::{Seam, Seams, Shared};
+use super::seam::{Seam, Shared};
+use super::seams::Seams;
 
 /// The area and the length of the boundary of a result.
 #[derive(Debug, Clone, Copy)]

@@ -1,7 +1,6 @@
 //! Numbers without a unit, where one belongs.
 
-use super::literal::number_item;
-use super::misread::{continues, single};
+use super::number::{continues, number_item, single};
 use super::source::Source;
 use crate::findings::{Finding, Fix};
 use crate::syntax::{Item, ItemKind};

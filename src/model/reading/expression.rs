@@ -1,7 +1,7 @@
 //! Expressions: quantities with names, calls and arithmetic, built from the
 //! flat items of a phrase and not yet worked out.
 
-use super::literal::{negative_item, number_item};
+use super::number::{negative_item, number_item};
 use super::source::Source;
 use crate::findings::Place;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};

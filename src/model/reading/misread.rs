@@ -2,7 +2,7 @@
 //! is taken for, and the edits that say it plainly.
 
 use super::bare_number::bare_number;
-use super::literal::number_item;
+use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
 use super::source::Source;
 use super::spelled_units::spelled_out;
@@ -50,23 +50,6 @@ fn refused(
         finding = finding.fix(Fix::judged(format!("Write `{text}`"), place, text.as_str()));
     }
     Some((items.len(), finding))
-}
-
-/// The written number and unit of an item with one term.
-pub(super) fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&'a str>)> {
-    match &item.kind {
-        ItemKind::Number {
-            terms,
-            currency: None,
-        } => match terms.as_slice() {
-            [term] => Some((
-                source.slice(term.number),
-                term.unit.map(|unit| source.slice(unit)),
-            )),
-            _ => None,
-        },
-        _ => None,
-    }
 }
 
 fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
@@ -136,14 +119,6 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
         );
     }
     None
-}
-
-/// Whether an item goes on in what follows: an operator, a unit that it is over.
-pub(super) fn continues(rest: &[Item]) -> bool {
-    matches!(
-        rest.get(1).map(|item| &item.kind),
-        Some(ItemKind::Operator(_) | ItemKind::Per { .. })
-    )
 }
 
 /// `3 T`, `$40/T`: a unit that some take for one and others for another.

@@ -14,6 +14,7 @@ mod fault;
 mod fit;
 mod literal;
 mod misread;
+mod number;
 mod parts;
 mod sale;
 mod section;
