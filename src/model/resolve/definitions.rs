@@ -174,7 +174,8 @@ impl LogicalSection {
             }
         }
         for key in kind.keys.iter().filter(|key| key.required) {
-            if !seen.contains_key(key.word) {
+            let is_told = findings.iter().any(|finding| may_be(finding, key.word));
+            if !seen.contains_key(key.word) && !is_told {
                 findings.push(
                     Finding::new(
                         "entry-missing",
@@ -284,4 +285,15 @@ pub fn twice(name: &str, noun: &str, place: Place, first: Place) -> Finding {
     )
     .severity(Severity::Error)
     .related(first, "the first one is here")
+}
+
+/// Whether a finding tells of a line that may be an entry of this key: one that
+/// could not be read, or whose first word was meant to be it.
+fn may_be(finding: &Finding, key: &str) -> bool {
+    let writes_key = |fix: &Fix| fix.changes.iter().any(|change| change.text == key);
+    match finding.rule {
+        "line-unread" => true,
+        "word-unknown" => finding.fixes.iter().any(writes_key),
+        _ => false,
+    }
 }
