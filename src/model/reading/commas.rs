@@ -3,7 +3,7 @@
 
 use super::entry::Reader;
 use super::fit::fit;
-use super::misread::single;
+use super::number::single;
 use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind};
