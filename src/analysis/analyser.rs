@@ -128,6 +128,13 @@ impl Analyser {
         self.kept.get(path).map_or(0, Kept::lines_parsed)
     }
 
+    /// The file that an analysis of a text begins with: read, and nothing
+    /// worked out of it yet. An analysis of the same text takes it over.
+    pub fn read_text(&mut self, path: &str, text: Arc<str>) -> File {
+        let kept = self.kept.entry(path.to_owned()).or_default();
+        kept.load(path, text, FileId(0)).0.into()
+    }
+
     /// Analyses a text that lies, or will lie, at a path. `today`, such as
     /// `2027-01-12`, settles which acceptances have run out.
     pub fn analyse(

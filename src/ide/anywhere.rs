@@ -115,9 +115,9 @@ proptest! {
         }
         let analysis = analysed(&text);
         let whole = Span::from(0..text.len());
-        let tokens = Colours::default().within(&analysis, whole);
+        let tokens = Colours::default().within(&analysis.files[0], whole);
         prop_assert!(tokens.windows(2).all(|pair| pair[0].span.end <= pair[1].span.start));
-        folds(&analysis);
+        folds(&analysis.files[0].tree);
         links(&analysis);
         lenses(&analysis);
         symbols(&analysis);

@@ -1,25 +1,20 @@
 //! What may be folded away: sections, and comments of several lines.
 
-use crate::analysis::Analysis;
-use crate::syntax::LineKind;
+use crate::syntax::{LineKind, Tree};
 use crate::text::Span;
 
 /// A stretch that may be folded to its first line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Fold {
     /// From the start of its first line to the end of its last, in bytes of
-    /// the checked file.
+    /// the file.
     pub span: Span,
     /// Whether it is a comment.
     pub is_comment: bool,
 }
 
-/// The stretches of the checked file that may be folded, in order.
-pub fn folds(analysis: &Analysis) -> Vec<Fold> {
-    let Some(file) = analysis.files.first() else {
-        return Vec::new();
-    };
-    let tree = &file.tree;
+/// The stretches of a file that may be folded, in order.
+pub fn folds(tree: &Tree) -> Vec<Fold> {
     let mut folds = Vec::new();
     for placed in tree.sections.iter() {
         let mut section: Option<Span> = None;
@@ -70,7 +65,7 @@ mod tests {
     fn sections_and_comments_of_several_lines_fold() {
         let text = "# one\n# two\njob \"A\"\n  note \"x\"\n\n# alone\nlet a = 5 m\nshape b\n  # in\n  # it\n  start (0, 0)\n\n\n";
         let analysis = analysed(text);
-        let folded: Vec<&str> = folds(&analysis)
+        let folded: Vec<&str> = folds(&analysis.files[0].tree)
             .iter()
             .map(|fold| fold.span.slice(text))
             .collect();
@@ -83,7 +78,7 @@ mod tests {
                 "  # in\n  # it",
             ]
         );
-        let sections = folds(&analysed(COURT));
+        let sections = folds(&analysed(COURT).files[0].tree);
         assert_eq!(sections.iter().filter(|fold| !fold.is_comment).count(), 6);
     }
 }

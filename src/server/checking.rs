@@ -6,7 +6,7 @@ use indexmap::IndexMap;
 
 use super::prepared::{Prepared, Ready};
 use super::tokens::Coloured;
-use crate::analysis::{Analyser, Analysis};
+use crate::analysis::{Analyser, Analysis, File};
 use crate::format;
 use crate::ide;
 use crate::units::System;
@@ -108,6 +108,19 @@ impl Check {
         self.shown = None;
         self.unsent = true;
         self.analyser.take().unwrap_or_else(|| analyser(standard))
+    }
+
+    /// The document's text, read as it is now; `standard` as for
+    /// [`Check::begin`]. The analysis that may be due begins with what was read.
+    pub fn read(&mut self, path: &str, text: Arc<str>, standard: Option<String>) -> File {
+        let own = self.analysis.as_ref().filter(|_| self.due == Due::No);
+        match own.and_then(|analysis| analysis.files.first()) {
+            Some(file) => file.clone(),
+            None => {
+                let own = self.analyser.get_or_insert_with(|| analyser(standard));
+                own.read_text(path, text)
+            }
+        }
     }
 
     /// Puts the analyser back with what it found.

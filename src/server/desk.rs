@@ -12,7 +12,7 @@ use super::checking::{Check, Checks, Due, analyser};
 use super::disk::Disk;
 use super::documents::{Document, Documents};
 use super::files::OpenFirst;
-use super::look::Look;
+use super::look::{Look, TextLook};
 use super::outbox::Outbox;
 use super::paths;
 use super::prepared::{Prepared, Ready};
@@ -248,6 +248,17 @@ impl Desk {
         Some(Look {
             analysis: check.in_units(units)?,
             ..look
+        })
+    }
+
+    /// The text of a document that is open, read as it is now.
+    pub fn read_text(&mut self, uri: &Url) -> Option<TextLook> {
+        let path = paths::of(uri);
+        let standard = self.standard(&path);
+        let text = Arc::clone(self.documents.get(&path)?.text());
+        Some(TextLook {
+            file: self.checks.get_mut(&path)?.read(&path, text, standard),
+            encoding: self.client.encoding,
         })
     }
 

@@ -29,21 +29,21 @@ pub fn range(
 
 /// The edits that indent a line after its line break was typed.
 pub fn on_type(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Vec<TextEdit>> {
-    let look = desk.look(&at.text_document.uri)?;
-    let (file, text) = (look.analysis.files.first()?, look.own()?);
-    let edits = format::on_type(&file.tree, text.offset(at.position)).into_iter();
+    let look = desk.read_text(&at.text_document.uri)?;
+    let text = look.text();
+    let edits = format::on_type(&look.file.tree, text.offset(at.position)).into_iter();
     let shown = edits.map(|edit| TextEdit::new(text.range(edit.span), edit.text));
     Some(shown.collect())
 }
 
 fn laid_out(desk: &mut Desk, uri: &Url, range: Option<Range>, to: &mut String) -> Option<()> {
-    let look = desk.look(uri)?;
-    let (file, text) = (look.analysis.files.first()?, look.own()?);
+    let look = desk.read_text(uri)?;
+    let (tree, text) = (&look.file.tree, look.text());
     let layout = desk.layout(uri)?;
     match range {
-        None => write(layout.whole(&file.tree), text, to),
+        None => write(layout.whole(tree), text, to),
         Some(range) => {
-            let edits = layout.edits(&file.tree, Some(text.span(range))).into_iter();
+            let edits = layout.edits(tree, Some(text.span(range))).into_iter();
             let edits = edits.map(|edit| (edit.span, Cow::Owned(edit.text)));
             write(edits.collect(), text, to);
         }

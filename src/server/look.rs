@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::positions::Counted;
-use crate::analysis::Analysis;
+use crate::analysis::{Analysis, File};
 use crate::text::Encoding;
 
 /// A document's analysis, seen by a client.
@@ -29,5 +29,25 @@ impl Look {
     /// The document itself.
     pub fn own(&self) -> Option<Counted<'_>> {
         self.file(0).map(|(_, counted)| counted)
+    }
+}
+
+/// A document's text as it was read, seen by a client. Nothing is worked out
+/// of it yet, and what needs no more does not wait for that.
+pub struct TextLook {
+    /// The text, its tree and its lines.
+    pub file: File,
+    /// What the client counts columns in.
+    pub encoding: Encoding,
+}
+
+impl TextLook {
+    /// The text, its columns counted.
+    pub fn text(&self) -> Counted<'_> {
+        Counted {
+            text: &self.file.tree.text,
+            lines: &self.file.lines,
+            encoding: self.encoding,
+        }
     }
 }

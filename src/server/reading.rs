@@ -9,9 +9,9 @@ use crate::ide;
 
 /// What may be folded, written.
 pub fn folds(desk: &mut Desk, params: &FoldingRangeParams, to: &mut String) -> Option<()> {
-    let look = desk.look(&params.text_document.uri)?;
-    let lines = look.own()?.lines;
-    let folds = ide::folds(&look.analysis);
+    let look = desk.read_text(&params.text_document.uri)?;
+    let lines = &look.file.lines;
+    let folds = ide::folds(&look.file.tree);
     to.reserve(48 * folds.len());
     json::array(folds, to, |fold, to| {
         to.push_str(r#"{"startLine":"#);

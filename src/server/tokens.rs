@@ -6,7 +6,7 @@ use tower_lsp::lsp_types::*;
 
 use super::desk::Desk;
 use super::json;
-use super::look::Look;
+use super::look::TextLook;
 use super::positions::Ascending;
 use crate::ide::{self, TokenKind};
 use crate::syntax::PerSection;
@@ -56,9 +56,9 @@ pub fn legend() -> SemanticTokensLegend {
 /// All colours of a document, written.
 pub fn full(desk: &mut Desk, params: &SemanticTokensParams, to: &mut String) -> Option<()> {
     let uri = &params.text_document.uri;
-    let (look, number) = (desk.look(uri)?, desk.fresh_number());
+    let (look, number) = (desk.read_text(uri)?, desk.fresh_number());
     let coloured = desk.colours(uri)?;
-    let runs = coloured.runs(&look)?;
+    let runs = coloured.runs(&look);
     whole(number, &runs, to);
     coloured.sent = Some((number, runs));
     Some(())
@@ -66,11 +66,11 @@ pub fn full(desk: &mut Desk, params: &SemanticTokensParams, to: &mut String) -> 
 
 /// The colours of a range, written.
 pub fn range(desk: &mut Desk, params: &SemanticTokensRangeParams, to: &mut String) -> Option<()> {
-    let look = desk.look(&params.text_document.uri)?;
-    let text = look.own()?;
+    let look = desk.read_text(&params.text_document.uri)?;
+    let text = look.text();
     let coloured = desk.colours(&params.text_document.uri)?;
     let wanted = text.span(params.range);
-    let tokens = coloured.colours.within(&look.analysis, wanted);
+    let tokens = coloured.colours.within(&look.file, wanted);
     let numbers = encoded(tokens.iter().copied(), text.ascending_from(wanted.start), 0);
     to.push_str(r#"{"data":"#);
     data(&numbers, to);
@@ -82,9 +82,9 @@ pub fn range(desk: &mut Desk, params: &SemanticTokensRangeParams, to: &mut Strin
 /// are gone.
 pub fn delta(desk: &mut Desk, params: &SemanticTokensDeltaParams, to: &mut String) -> Option<()> {
     let uri = &params.text_document.uri;
-    let (look, number) = (desk.look(uri)?, desk.fresh_number());
+    let (look, number) = (desk.read_text(uri)?, desk.fresh_number());
     let coloured = desk.colours(uri)?;
-    let runs = coloured.runs(&look)?;
+    let runs = coloured.runs(&look);
     let is_asked = |(own, _): &(u64, Vec<Run>)| own.to_string() == params.previous_result_id;
     match coloured.sent.take().filter(is_asked) {
         None => whole(number, &runs, to),
@@ -108,28 +108,28 @@ pub fn delta(desk: &mut Desk, params: &SemanticTokensDeltaParams, to: &mut Strin
 impl Coloured {
     /// The tokens of all sections; those of a section that is as it was are
     /// the same object as before.
-    fn runs(&mut self, look: &Look) -> Option<Vec<Run>> {
-        let text = look.own()?;
-        let sections = &look.analysis.files.first()?.tree.sections;
-        let mut tokens = self.colours.sections(&look.analysis).into_iter();
-        self.sections.renew(sections, |placed, known| {
-            let tokens = tokens.next().unwrap_or_default();
-            let known = known.filter(|known| Arc::ptr_eq(&known.tokens, &tokens));
-            known.unwrap_or_else(|| {
-                let first = text.lines.line_of(placed.start);
-                let moved = tokens.iter().map(|token| ide::Token {
-                    span: token.span.shift(placed.start),
-                    ..*token
-                });
-                let numbers = encoded(moved, text.ascending_from(placed.start), first);
-                Arc::new(Encoded {
-                    last: numbers.iter().map(|[lines, ..]| lines).sum(),
-                    numbers: numbers.into_boxed_slice(),
-                    lines: text.lines.line_of(placed.span().end) - first,
-                    tokens,
+    fn runs(&mut self, look: &TextLook) -> Vec<Run> {
+        let text = look.text();
+        let mut tokens = self.colours.sections(&look.file).into_iter();
+        self.sections
+            .renew(&look.file.tree.sections, |placed, known| {
+                let tokens = tokens.next().unwrap_or_default();
+                let known = known.filter(|known| Arc::ptr_eq(&known.tokens, &tokens));
+                known.unwrap_or_else(|| {
+                    let first = text.lines.line_of(placed.start);
+                    let moved = tokens.iter().map(|token| ide::Token {
+                        span: token.span.shift(placed.start),
+                        ..*token
+                    });
+                    let numbers = encoded(moved, text.ascending_from(placed.start), first);
+                    Arc::new(Encoded {
+                        last: numbers.iter().map(|[lines, ..]| lines).sum(),
+                        numbers: numbers.into_boxed_slice(),
+                        lines: text.lines.line_of(placed.span().end) - first,
+                        tokens,
+                    })
                 })
-            })
-        });
+            });
         let (mut line, mut last) = (0, 0);
         let mut run = |section: &Arc<Encoded>| {
             let start = line;
@@ -142,7 +142,7 @@ impl Coloured {
                 below,
             })
         };
-        Some(self.sections.iter().filter_map(&mut run).collect())
+        self.sections.iter().filter_map(&mut run).collect()
     }
 }
 

@@ -128,6 +128,10 @@ fn what_is_kept_is_what_a_fresh_look_finds() {
                 1 => twice(&mut random, &text),
                 _ => changed(&mut random, &text),
             };
+            // An editor may ask for what needs no more than the text.
+            if random.once_in(3) {
+                analyser.read_text(&path, Arc::from(text.as_str()));
+            }
             let look = |analyser: &mut Analyser| -> Arc<Analysis> {
                 analyser.analyse(&path, Arc::from(text.as_str()), &folder, TODAY)
             };
@@ -138,6 +142,25 @@ fn what_is_kept_is_what_a_fresh_look_finds() {
             assert!(kept == fresh, "{path}: {apart:?}\n{text}");
         }
     }
+}
+
+#[test]
+fn an_analysis_takes_over_what_was_read() {
+    let folder = Folder::of_specs();
+    let path = folder.paths().into_iter().next().expect("a spec");
+    let text = folder.text(&path).to_string();
+    let mut analyser = Analyser::new();
+    analyser.analyse(&path, text.as_str().into(), &folder, TODAY);
+    let longer = format!("{text}\nlet one-more = 1 m\n");
+    let read = analyser.read_text(&path, longer.as_str().into());
+    assert!(
+        analyser.lines_parsed(&path) <= 2,
+        "a line, and the blank one"
+    );
+    let analysis = analyser.analyse(&path, longer.as_str().into(), &folder, TODAY);
+    let own = &analysis.files[0];
+    assert!(Arc::ptr_eq(&own.tree.sections, &read.tree.sections));
+    assert!(Arc::ptr_eq(&own.sections, &read.sections));
 }
 
 /// Of a job of many surfaces an edit of one works one out again.

@@ -3,14 +3,14 @@
 use std::sync::Arc;
 
 use super::{Token, painter};
-use crate::analysis::{Analysis, File};
+use crate::analysis::File;
 use crate::ide::names::{self, Edges, ShapeEdges};
 use crate::model::{LogicalSection, SectionReading, kind_after};
 use crate::syntax::{PerSection, Placed};
 use crate::text::Span;
 use crate::vocabulary::SectionKind;
 
-/// What was coloured of the checked file the last time. A fresh one colours
+/// What was coloured of a file the last time. A fresh one colours
 /// the same, only later.
 #[derive(Debug, Default)]
 pub struct Colours {
@@ -43,11 +43,9 @@ impl Colours {
         self.painted
     }
 
-    /// What stands in a stretch of the checked file, in order and apart.
-    pub fn within(&mut self, analysis: &Analysis, wanted: Span) -> Vec<Token> {
-        let Some(file) = self.look(analysis) else {
-            return Vec::new();
-        };
+    /// What stands in a stretch of a file, in order and apart.
+    pub fn within(&mut self, file: &File, wanted: Span) -> Vec<Token> {
+        self.look(file);
         let sections = &file.tree.sections;
         let first = sections.partition_point(|placed| placed.span().end < wanted.start);
         let below = sections.iter().enumerate().skip(first);
@@ -63,12 +61,10 @@ impl Colours {
         tokens
     }
 
-    /// What stands in each section of the checked file, in bytes from its
-    /// start; the same object as before where nothing has changed.
-    pub fn sections(&mut self, analysis: &Analysis) -> Vec<Arc<[Token]>> {
-        let Some(file) = self.look(analysis) else {
-            return Vec::new();
-        };
+    /// What stands in each section of a file, in bytes from its start; the
+    /// same object as before where nothing has changed.
+    pub fn sections(&mut self, file: &File) -> Vec<Arc<[Token]>> {
+        self.look(file);
         let sections = file.tree.sections.iter().enumerate();
         sections
             .map(|(index, placed)| self.section(file, index, placed))
@@ -77,8 +73,7 @@ impl Colours {
 
     /// Goes on to the sections that the file has now; forgets the colours of
     /// those that may have others.
-    fn look<'a>(&mut self, analysis: &'a Analysis) -> Option<&'a File> {
-        let file = analysis.files.first()?;
+    fn look(&mut self, file: &File) {
         self.painted = 0;
         let before = self.shapes();
         let mut above = None;
@@ -103,7 +98,6 @@ impl Colours {
                 .iter_mut()
                 .for_each(|known| known.tokens = None);
         }
-        Some(file)
     }
 
     /// What the shapes say of their edges, in order.
@@ -194,7 +188,7 @@ mod tests {
     #[test]
     fn every_word_has_its_kind() {
         let text = format!("{COURT}accept fall-flat 1:75, because \"it is # covered\" # why\n");
-        let found = Colours::default().within(&analysed(&text), Span::from(0..text.len()));
+        let found = Colours::default().within(&analysed(&text).files[0], Span::from(0..text.len()));
         let kinds = |word: &str| -> Vec<TokenKind> {
             let own = found.iter().filter(|token| token.span.slice(&text) == word);
             let mut kinds: Vec<TokenKind> = own.map(|token| token.kind).collect();
@@ -230,7 +224,7 @@ mod tests {
         let odd = "shape a\n  east 24'\r\n   6\", named,\n    wall\nlet x = \"a\n(\n  what # is\n";
         for text in [COURT, odd, &COURT.replace('\n', "\r\n")] {
             let analysis = analysed(text);
-            let all = Colours::default().within(&analysis, Span::from(0..text.len()));
+            let all = Colours::default().within(&analysis.files[0], Span::from(0..text.len()));
             for pair in all.windows(2) {
                 assert!(pair[0].span.end <= pair[1].span.start, "{pair:?}");
             }
@@ -239,7 +233,7 @@ mod tests {
                     .all(|token| !token.span.slice(text).contains(['\n', '\r']))
             );
             let half = Span::new(0, text.len() as u32 / 2);
-            let part = Colours::default().within(&analysis, half);
+            let part = Colours::default().within(&analysis.files[0], half);
             assert!(all.starts_with(&part), "{part:?}");
         }
     }
@@ -262,10 +256,10 @@ mod tests {
             let analysis =
                 analyser.analyse("a.patio", text.as_str().into(), &NoFiles, "2027-01-12");
             let whole = Span::from(0..text.len());
-            let kept = colours.within(&analysis, whole);
+            let kept = colours.within(&analysis.files[0], whole);
             assert_eq!(
                 kept,
-                Colours::default().within(&analysed(&text), whole),
+                Colours::default().within(&analysed(&text).files[0], whole),
                 "{to}"
             );
             assert_eq!(colours.painted(), painted, "{to}");
