@@ -2,7 +2,6 @@
 //! edit to the next: most of them are as they were, and where they were.
 
 use std::cmp::Reverse;
-use std::collections::VecDeque;
 use std::sync::Arc;
 
 use tower_lsp::lsp_types::{Diagnostic, DiagnosticSeverity, NumberOrString, Range};
@@ -85,9 +84,10 @@ impl Kept {
         for place in places(finding) {
             let id = place.section.section;
             match stand(id, look) {
-                Some(own) if place.section.file == FileId(0) => {
+                Some((section, line)) if place.section.file == FileId(0) => {
                     if stands.iter().all(|stand| stand.id != id) {
-                        stands.push(own);
+                        let section = Arc::clone(section);
+                        stands.push(Stand { id, section, line });
                     }
                 }
                 _ => elsewhere.push((place, range(place, look))),
@@ -104,28 +104,25 @@ impl Kept {
     /// Whether all that it points at is where it was.
     fn holds(&self, look: &Look) -> bool {
         let stands = |own: &Stand| {
-            stand(own.id, look)
-                .is_some_and(|now| now.line == own.line && Arc::ptr_eq(&now.section, &own.section))
+            stand(own.id, look).is_some_and(|(section, line)| {
+                line == own.line && Arc::ptr_eq(section, &own.section)
+            })
         };
         let lies = |(place, own): &(Place, Option<Range>)| range(*place, look) == *own;
         self.stands.iter().all(stands) && self.elsewhere.iter().all(lies)
     }
 }
 
-/// Where a section of the document stands.
-fn stand(id: SectionId, look: &Look) -> Option<Stand> {
+/// A section of the document, and its first line.
+fn stand(id: SectionId, look: &Look) -> Option<(&Arc<Section>, u32)> {
     let file = look.analysis.files.first()?;
     let placed = file.tree.find(id)?;
-    Some(Stand {
-        id,
-        section: Arc::clone(&placed.section),
-        line: file.lines.line_of(placed.start),
-    })
+    Some((&placed.section, file.lines.line_of(placed.start)))
 }
 
 /// Findings that were sent, to be taken again in their order.
 struct Ahead {
-    left: VecDeque<Kept>,
+    left: std::vec::IntoIter<Kept>,
 }
 
 impl Ahead {
@@ -134,15 +131,15 @@ impl Ahead {
     const FARTHEST: usize = 32;
 
     fn of(kept: Vec<Kept>) -> Ahead {
-        Ahead { left: kept.into() }
+        let left = kept.into_iter();
+        Ahead { left }
     }
 
     /// One of them, if it is among the next; those before it are let go.
     fn take(&mut self, finding: &Arc<Finding>) -> Option<Kept> {
-        let mut next = self.left.iter().take(Self::FARTHEST);
+        let mut next = self.left.as_slice().iter().take(Self::FARTHEST);
         let at = next.position(|kept| Arc::ptr_eq(&kept.finding, finding))?;
-        self.left.drain(..at);
-        self.left.pop_front()
+        self.left.nth(at)
     }
 }
 
