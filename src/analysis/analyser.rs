@@ -241,6 +241,7 @@ impl Analysis {
     fn read_as_standard(&mut self, sources: &Sources, files: &dyn Files) {
         let (standard, mut findings) = read_standard(&sources.inputs);
         let outer = self.limits.standards.iter().map(Arc::as_ref);
+        rules::tell_what_limits_take(&standard, &mut findings);
         findings.extend(rules::check_standard(&standard, outer));
         self.job.kind = FileKind::Standard;
         findings.extend(check_likes(&self.path, &standard, files));

@@ -214,7 +214,7 @@ fn set_in<'a>(
 ) -> Option<&'a SetLimit> {
     let lines = || {
         let limits = standard.limits.iter().rev();
-        limits.filter(|set| set.rule.value == rule.name && rule.row_meant(set) == row)
+        limits.filter(|set| set.rule.value == rule.name && rule.row_meant(set.row.as_ref()) == row)
     };
     lines()
         .find(|set| set.region == Some(region))

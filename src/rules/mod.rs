@@ -35,6 +35,7 @@ mod stopwatch;
 mod text;
 mod trial;
 mod units;
+mod unset;
 mod weight;
 mod wording;
 
@@ -49,4 +50,5 @@ pub use rows::InRegion;
 pub use rule::{Check, Family, Found, Rule};
 pub use standard::check_standard;
 pub use stopwatch::{Stopwatch, timed, untimed};
+pub use unset::tell_what_limits_take;
 pub use weight::Weight;

@@ -3,7 +3,7 @@
 use super::Context;
 use super::limits::Limit;
 use crate::findings::{Finding, Severity};
-use crate::model::{Build, Layer, Material, Mix, SetLimit, Surface};
+use crate::model::{Build, Layer, Material, Mix, Stated, Surface};
 use crate::sources::Source;
 
 /// A rule of the trade, or of the text itself.
@@ -147,8 +147,8 @@ impl Rule {
 
     /// The row that a standard's limit is for: the one that it names, else
     /// `plain`, else the first, which is the commonest.
-    pub fn row_meant<'a>(&self, set: &'a SetLimit) -> &'a str {
-        match (&set.row, self.limits.first()) {
+    pub fn row_meant<'a>(&self, row: Option<&'a Stated<String>>) -> &'a str {
+        match (row, self.limits.first()) {
             (Some(named), _) => &named.value,
             (None, Some(first)) if self.limit("plain").is_none() => first.row,
             (None, _) => "plain",

@@ -139,7 +139,7 @@ fn kinder_than_firm(standard: &Standard, outer: &[&Standard]) -> Vec<Finding> {
 
 /// The row of a rule that a line sets; `None` if there is no such row.
 fn row_of(rule: &'static Rule, set: &SetLimit) -> Option<&'static str> {
-    Some(rule.limit(rule.row_meant(set))?.row)
+    Some(rule.limit(rule.row_meant(set.row.as_ref()))?.row)
 }
 
 /// What a standard eases or switches off though one further out holds it firm.
@@ -166,8 +166,8 @@ fn check_limit(set: &SetLimit) -> Option<Finding> {
     let Some(rule) = families::find(&set.rule.value) else {
         return Some(unknown_rule(&set.rule));
     };
-    let Some(limit) = rule.limit(rule.row_meant(set)) else {
-        return Some(unknown_row(rule, set));
+    let Some(limit) = rule.limit(rule.row_meant(set.row.as_ref())) else {
+        return Some(unknown_row(rule, &set.rule, set.row.as_ref()));
     };
     let usual = limit
         .general
@@ -178,17 +178,21 @@ fn check_limit(set: &SetLimit) -> Option<Finding> {
     differs.then(|| wrong_dimension(rule, &set.value, &usual))
 }
 
-fn unknown_row(rule: &Rule, set: &SetLimit) -> Finding {
+pub(super) fn unknown_row(
+    rule: &Rule,
+    named: &Stated<String>,
+    row: Option<&Stated<String>>,
+) -> Finding {
     let rows: Vec<&str> = rule.limits.iter().map(|limit| limit.row).collect();
     let (name, listed) = (rule.name, rows.join(", "));
-    match &set.row {
+    match row {
         _ if rows.is_empty() => {
             let message = format!("{name} has no limit to set: remove the line");
-            LIMIT_UNKNOWN.finding(set.rule.place, message)
+            LIMIT_UNKNOWN.finding(named.place, message)
         }
         None => {
             let message = format!("{name} has a limit for each row: name one of {listed}");
-            LIMIT_UNKNOWN.finding(set.rule.place, message)
+            LIMIT_UNKNOWN.finding(named.place, message)
         }
         Some(row) => {
             let message = format!("{name} has no row {}: its rows are {listed}", row.value);
@@ -233,7 +237,7 @@ pub(super) fn wrong_dimension(rule: &Rule, figure: &Stated<Quantity>, limit: &Qu
 }
 
 /// What a quantity measures, in words.
-fn in_words(quantity: &Quantity) -> String {
+pub(super) fn in_words(quantity: &Quantity) -> String {
     match quantity.kind {
         crate::units::Kind::Proportion if quantity.dimension.is_none() => {
             "a slope or a share".to_owned()
@@ -418,7 +422,12 @@ mod tests {
             let standard = limit(rule, row, "6 in");
             let rule = families::find(rule).unwrap();
             let set = standard.limits.first().unwrap();
-            assert_eq!(rule.row_meant(set), meant, "{} {row:?}", rule.name);
+            assert_eq!(
+                rule.row_meant(set.row.as_ref()),
+                meant,
+                "{} {row:?}",
+                rule.name
+            );
         }
     }
 }

@@ -18,7 +18,7 @@ pub use heading::{FileKind, Heading, Region};
 pub use origin::{Origin, Sourced, Stated};
 pub use shape::{EdgeLabel, Shape};
 pub use site::{Ground, Site, SoilCondition, Walls};
-pub use standard::{SetLimit, SetSeverity, Standard};
+pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
 pub use substance::{
     BrickClass, Consistency, Load, Material, Measure, Mix, MixPart, MixUse, Pack, Sold, Substance,
 };

@@ -13,6 +13,8 @@ pub struct Standard {
     pub like: Vec<Stated<String>>,
     /// The limits that it sets.
     pub limits: Vec<SetLimit>,
+    /// Limits that it means to set, to nothing.
+    pub unset: Vec<UnsetLimit>,
     /// Rules that it makes matter more or less.
     pub severities: Vec<SetSeverity>,
     /// Rules that it switches off, with the reason.
@@ -36,6 +38,15 @@ pub struct SetLimit {
     pub region: Option<Region>,
     /// The whole entry.
     pub place: Place,
+}
+
+/// A `limit` entry that wants its value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UnsetLimit {
+    /// The rule.
+    pub rule: Stated<String>,
+    /// The row, if one is named.
+    pub row: Option<Stated<String>>,
 }
 
 /// A `raise` or `ease` entry.

@@ -176,8 +176,9 @@ impl<'a> Reader<'_, 'a> {
             }
             Err(filled) => {
                 entry.complete = false;
-                // A heading whose value cannot be read still gives its name.
-                if self.row.key.is_none() {
+                // A heading whose value cannot be read still gives its name,
+                // and a limit its rule.
+                if self.row.key.is_none() || self.row.word == "limit" {
                     entry.filled = filled;
                 }
             }

@@ -161,11 +161,11 @@ impl<'a> Fitting<'_, 'a> {
                 kind: ValueKind::Point,
                 ..
             }) => matches!(item.kind, ItemKind::Group { .. }),
-            // A row of a limit: a word, with the value still to come.
+            // A row of a limit. In a standard no let could be its value.
             Some(Part::Slot {
                 kind: ValueKind::Word,
                 ..
-            }) => matches!(item.kind, ItemKind::Word) && self.items.len() > next + 1,
+            }) => matches!(item.kind, ItemKind::Word),
             Some(Part::Slot { .. }) => true,
             Some(Part::Either(choices)) => {
                 choices.iter().any(|choice| self.may_start(choice, next))

@@ -1,6 +1,6 @@
 //! A `standard` file worked out.
 
-use super::super::job::{Region, SetLimit, SetSeverity, Standard, Stated};
+use super::super::job::{Region, SetLimit, SetSeverity, Standard, Stated, UnsetLimit};
 use super::super::reading::Entry;
 use super::definitions::FileInput;
 use super::evaluate::Resolver;
@@ -55,6 +55,11 @@ impl Resolver<'_> {
                 Range::Any,
                 FileId(0),
             );
+            if entry.filled.get("VALUE").is_none() {
+                let row = named(entry, "ROW");
+                let unset = named(entry, "RULE").map(|rule| UnsetLimit { rule, row });
+                standard.unset.extend(unset);
+            }
             let region = entry.clause("region");
             let read = region.and_then(|clause| {
                 let (word, _) = clause.filled.choice("REGION")?;

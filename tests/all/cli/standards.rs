@@ -234,7 +234,11 @@ fn every_spelling_of_a_standard_is_heard_or_told() {
         ),
         (
             "limit fall-flat pavers",
-            format!("{flat}, {FILE}:2 name-unknown error"),
+            format!("{flat}, {FILE}:2 entry-missing error"),
+        ),
+        (
+            "limit fall-flat paver",
+            format!("{flat}, {FILE}:2 limit-unknown error"),
         ),
         (
             "limit fall-flat pavers 1:100 region uk",
