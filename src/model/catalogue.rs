@@ -114,7 +114,11 @@ fn sold(entry: &'static CatalogueMaterial, by: &'static Sale) -> Option<Sourced<
     let value = match sale(by.by)? {
         (None, Some(unit)) => Sold::Unit(unit),
         (None, None) => Sold::Each,
-        (Some((word, content)), _) => Sold::Pack(Pack { word, content }),
+        (Some((word, content)), _) => Sold::Pack(Pack {
+            word,
+            content,
+            place: None,
+        }),
     };
     Some(Sourced {
         value,

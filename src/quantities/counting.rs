@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use super::needs::Need;
 use super::notes::{Amount, Notes};
-use super::selling::{By, Counted, Selling, Short};
+use super::selling::{By, Counted, Selling, Short, measured};
 use super::states::with_waste;
 use super::trouble::{Trouble, TroubleKind};
 use crate::findings::Place;
-use crate::model::{Material, Sourced};
-use crate::units::Quantity;
+use crate::model::{Material, Pack, Sold, Sourced};
+use crate::units::{Dimension, Quantity};
 
 /// Where the troubles of one material go.
 pub(super) struct Troubled<'a> {
@@ -45,14 +45,41 @@ impl Troubled<'_> {
             Short::Unknown => {}
             Short::NoDensity => self.add(TroubleKind::NoDensity, None),
             Short::NoUnitSize => self.add(TroubleKind::NoUnitSize, None),
-            Short::NotConvertible => {
-                let kind = TroubleKind::NotConvertible {
-                    sold: selling.word().to_owned(),
-                    wants: selling.one().1,
-                };
-                self.add(kind, sold);
-            }
+            Short::NotConvertible => match self.bare_pack() {
+                Some((pack, used)) => {
+                    let word = pack.word.clone();
+                    let kind = TroubleKind::BareContent { pack: word, used };
+                    self.add(kind, pack.place.or(sold));
+                }
+                None => {
+                    let kind = TroubleKind::NotConvertible {
+                        sold: selling.word().to_owned(),
+                        wants: selling.one().1,
+                    };
+                    self.add(kind, sold);
+                }
+            },
         }
+    }
+
+    /// The pack whose content is a bare number, with what is known of the
+    /// material's use.
+    fn bare_pack(&self) -> Option<(&Pack, Dimension)> {
+        let Sold::Pack(pack) = &self.material.sold.as_ref()?.value else {
+            return None;
+        };
+        let known = |wanted: &Dimension| {
+            let mut needs = self.needs.iter();
+            needs.all(|need| measured(need, *wanted).is_ok())
+        };
+        let used = [
+            Dimension::MASS,
+            Dimension::VOLUME,
+            Dimension::AREA,
+            Dimension::LENGTH,
+        ];
+        let used = used.into_iter().find(known)?;
+        (pack.content.dimension == Dimension::NONE).then_some((pack, used))
     }
 }
 
@@ -230,7 +257,28 @@ mod tests {
                 stone("by each"),
                 not_convertible("each", Dimension::NONE),
             ),
+            (
+                Role::Base,
+                stone("by bag of 50"),
+                TroubleKind::BareContent {
+                    pack: "bag".to_owned(),
+                    used: Dimension::MASS,
+                },
+            ),
+            (
+                Role::Fabric,
+                bare("by roll of 50"),
+                TroubleKind::BareContent {
+                    pack: "roll".to_owned(),
+                    used: Dimension::AREA,
+                },
+            ),
             (Role::Paving, stone("by each"), TroubleKind::NoUnitSize),
+            (
+                Role::Paving,
+                stone("by pallet of 480"),
+                TroubleKind::NoUnitSize,
+            ),
             (
                 Role::Fabric,
                 bare("by ton"),

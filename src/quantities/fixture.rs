@@ -94,6 +94,7 @@ pub fn sold(text: &str) -> Option<Sourced<Sold>> {
         Some((word, content)) => Sold::Pack(Pack {
             word: word.to_owned(),
             content: quantity(content),
+            place: Some(line(4)),
         }),
         None if text == "each" => Sold::Each,
         None => Sold::Unit(find_unit(text).expect(text)),

@@ -41,6 +41,15 @@ pub enum TroubleKind {
         /// What that measures.
         wants: Dimension,
     },
+    /// A pack is said to hold a bare number, which counts pieces, and the
+    /// material is not used by the piece.
+    BareContent {
+        /// The pack: `bag`.
+        pack: String,
+        /// What could be told of its use: a mass, a volume, an area or a
+        /// length.
+        used: Dimension,
+    },
     /// The price is for something that the material is not sold by and that
     /// cannot be turned into it with what is known.
     PriceUnit {

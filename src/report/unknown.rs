@@ -234,6 +234,7 @@ fn is_about_amount(kind: &TroubleKind) -> bool {
         TroubleKind::NoDensity
             | TroubleKind::NoUnitSize
             | TroubleKind::NotConvertible { .. }
+            | TroubleKind::BareContent { .. }
             | TroubleKind::NoParticleDensity
     )
 }
@@ -281,6 +282,9 @@ fn why(trouble: &Trouble) -> String {
         TroubleKind::NoJointShare => "the size of the units or stones is not known".to_owned(),
         TroubleKind::NotConvertible { sold, .. } => {
             format!("{name} is sold by the {sold}, which its use cannot be turned into")
+        }
+        TroubleKind::BareContent { pack, .. } => {
+            format!("what one {pack} of {name} holds is stated without a unit")
         }
         TroubleKind::PriceUnit { sold, .. } => {
             format!(

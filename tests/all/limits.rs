@@ -415,6 +415,27 @@ fn tons_are_unclear_where_they_are_not_local() {
 }
 
 #[test]
+fn a_pack_of_a_bare_number_holds_pieces() {
+    const SPEC: &str = include_str!("../../specs/weir-lane.patio");
+    for (material, sold, wanted) in [
+        ("sharp-sand", "by bag of 50", W),
+        ("sharp-sand", "by bag of 50 lb", SILENT),
+        ("bluestone", "by pallet of 90", W),
+        ("bluestone", "by pallet of 90 sq ft", SILENT),
+    ] {
+        let own = format!("material {material}");
+        let text = match SPEC.split_once(&own) {
+            Some((before, after)) => {
+                let (_, rest) = after.split_once("\n\n").expect("another section");
+                format!("{before}{own}\n  sold {sold}\n\n{rest}")
+            }
+            None => format!("{SPEC}\n{own}\n  sold {sold}\n"),
+        };
+        assert_eq!(said("sold-unclear", &text), wanted, "{material} {sold}");
+    }
+}
+
+#[test]
 fn a_region_is_asked_for_where_something_points_to_one() {
     for (heading, wanted) in [
         ("job \"A\"\n  units metric\n", SILENT),

@@ -57,6 +57,8 @@ pub struct Pack {
     pub word: String,
     /// What is in one: a mass, volume, area, length or number.
     pub content: Quantity,
+    /// Where that is stated, if in a line.
+    pub place: Option<Place>,
 }
 
 /// How a material is sold.

@@ -359,6 +359,7 @@ impl Resolver<'_> {
                     Sold::Pack(Pack {
                         word: word.to_owned(),
                         content: content.value,
+                        place: Some(content.place),
                     })
                 })
             }

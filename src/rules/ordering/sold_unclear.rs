@@ -1,17 +1,18 @@
 //! `sold-unclear`: something is sold by what its use cannot be told in.
 
 use super::troubles::finding;
-use crate::findings::Severity;
+use crate::findings::{Finding, Fix, Severity};
 use crate::quantities::{Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::units::{Dimension, System};
 
 /// Something is sold by what its use cannot be told in.
 pub static SOLD_UNCLEAR: Rule = Rule {
     name: "sold-unclear",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "A material that is sold by the piece with no size known, or by something that its use cannot be turned into; and loads, steps and least orders in another measure than what is sold.",
+    looks_at: "A material that is sold by the piece with no size known, or by something that its use cannot be turned into, such as a bag of 50 without a unit; and loads, steps and least orders in another measure than what is sold.",
     reason: "An order that cannot be worked out is left open in the take-off, and its cost is missing from the total.",
     remedy: "State the size of a unit, or sell it by what it is used by.",
     limits: &[],
@@ -34,9 +35,31 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let finding =
             message.and_then(|message| finding(&SOLD_UNCLEAR, trouble, message, context.job));
         if let Some(finding) = finding {
-            found.add(finding);
+            found.add(with_units(finding, trouble, context.system()));
         }
     }
+}
+
+/// The units that the content of a pack may have been meant in, those of the
+/// job first.
+fn with_units(finding: Finding, trouble: &Trouble, system: System) -> Finding {
+    let TroubleKind::BareContent { used, .. } = &trouble.kind else {
+        return finding;
+    };
+    let [imperial, metric] = match *used {
+        Dimension::MASS => ["lb", "kg"],
+        Dimension::VOLUME => ["cu ft", "m3"],
+        Dimension::AREA => ["sq ft", "m2"],
+        _ => ["ft", "m"],
+    };
+    let units = match system {
+        System::Imperial => [imperial, metric],
+        System::Metric => [metric, imperial],
+    };
+    units.into_iter().fold(finding, |finding, unit| {
+        let title = format!("Write {unit} after the number");
+        finding.fix(Fix::judged(title, trouble.place.end(), format!(" {unit}")))
+    })
 }
 
 fn message(trouble: &Trouble) -> Option<String> {
@@ -47,6 +70,9 @@ fn message(trouble: &Trouble) -> Option<String> {
         ),
         TroubleKind::NotConvertible { sold, .. } => format!(
             "{name} is sold by {sold}, and nothing known turns what is used into that: sell it by what it is used by"
+        ),
+        TroubleKind::BareContent { pack, .. } => format!(
+            "this says how many pieces of {name} one {pack} holds, and {name} is not used by the piece: say its content with a unit"
         ),
         TroubleKind::Terms { what, stated, sold } => {
             format!("`{what}` of {name} is {stated}, and it is sold by {sold}: state it in {sold}")
