@@ -113,7 +113,10 @@ pub(super) fn needed(
     }
     let sum = amounts.iter().sum();
     let unit = selling.word();
-    let terms = amounts.iter().map(|amount| Amount::Counted(*amount, unit));
+    let of = || "all that is needed".to_owned();
+    let terms = amounts
+        .iter()
+        .map(|amount| (of(), Amount::Counted(*amount, unit)));
     notes.sum("needed", terms, Amount::Counted(sum, unit));
     Some(sum)
 }

@@ -58,11 +58,16 @@ pub(super) fn dig(
     let layers = dug_through(&build.value)?;
     let depth: f64 = layers.iter().map(Layer::thickness_m).sum();
     let thick = || layers.iter().filter(|layer| layer.thickness_m() > 0.0);
+    let name = |layer: &Layer| format!("{} of {}", layer.role.value.word(), layer.of.value.name());
     for layer in thick() {
-        let name = format!("{} of {}", layer.role.value.word(), layer.of.value.name());
-        notes.stated(&name, Amount::Length(layer.thickness_m()), layer.place);
+        notes.stated(
+            &name(layer),
+            Amount::Length(layer.thickness_m()),
+            layer.place,
+        );
     }
-    let thicknesses = thick().map(|layer| Amount::Length(layer.thickness_m()));
+    let one = |layer: &Layer| format!("the thickness of the {}", name(layer));
+    let thicknesses = thick().map(|layer| (one(layer), Amount::Length(layer.thickness_m())));
     notes.sum("depth to the underside", thicknesses, Amount::Length(depth));
     let underside = finished.raised(-depth);
     let (mut bank, mut fill) = (0.0, 0.0);

@@ -66,11 +66,9 @@ pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
             };
             let length_m = outline.filter(|_| edging.is_known).map(|_| along().sum());
             if let Some(length) = length_m {
-                notes.sum(
-                    material,
-                    along().map(Amount::Length),
-                    Amount::Length(length),
-                );
+                let one = || "the length of the one edge that it runs along".to_owned();
+                let lengths = along().map(|length| (one(), Amount::Length(length)));
+                notes.sum(material, lengths, Amount::Length(length));
             }
             EdgingFigures {
                 material: material.to_owned(),
@@ -94,7 +92,8 @@ pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
             Amount::Length(stated.value.si()),
             stated.place,
         );
-        let edges = at_building().map(Amount::Length);
+        let one = || "the length of the one edge that meets the building".to_owned();
+        let edges = at_building().map(|length| (one(), Amount::Length(length)));
         notes.sum(
             "length of the isolation joint",
             edges,

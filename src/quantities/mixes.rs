@@ -144,16 +144,31 @@ pub(super) fn mix(
     }
     if let (Some(volume), Some(mixed)) = (volume_m3, mixed_m3) {
         let known = || uses.iter().filter_map(|used| Some((used.volume_m3?, used)));
-        let in_place = known().map(|(volume, _)| Amount::Volume(volume));
+        let in_place = known().map(|(volume, used)| (used.what.clone(), Amount::Volume(volume)));
         notes.sum("volume in place", in_place, Amount::Volume(volume));
-        if mixed != volume {
-            let with_its_waste = known()
-                .map(|(volume, used)| Amount::Volume(volume * with_waste(used.waste.as_ref())));
-            notes.sum(
-                "mixed, each with its waste",
-                with_its_waste,
+        match uses {
+            _ if mixed == volume => {}
+            [
+                MixUsed {
+                    waste: Some(waste), ..
+                },
+            ] => notes.step(
+                "mixed",
+                "{volume} × (1 + {waste})",
+                &[Amount::Volume(volume), Amount::Share(waste.value)],
                 Amount::Volume(mixed),
-            );
+            ),
+            _ => {
+                let with_its_waste = known().map(|(volume, used)| {
+                    let mixed = volume * with_waste(used.waste.as_ref());
+                    (used.what.clone(), Amount::Volume(mixed))
+                });
+                notes.sum(
+                    "mixed, each with its waste",
+                    with_its_waste,
+                    Amount::Volume(mixed),
+                );
+            }
         }
     }
     let batches = batches(mix, mixed_m3, notes);

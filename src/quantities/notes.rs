@@ -80,11 +80,12 @@ pub trait Notes {
     /// `{area} × {thickness}`, the terms in that order, and the result.
     fn step(&mut self, gives: &str, formula: &str, terms: &[Amount<'_>], result: Amount<'_>);
 
-    /// A step that adds up terms.
+    /// A step that adds up terms, each with what it is: where there is only
+    /// one, that is said.
     fn sum<'a>(
         &mut self,
         gives: &str,
-        terms: impl IntoIterator<Item = Amount<'a>>,
+        terms: impl IntoIterator<Item = (String, Amount<'a>)>,
         result: Amount<'_>,
     );
 
@@ -109,7 +110,13 @@ impl Notes for Silent {
     fn step(&mut self, _: &str, _: &str, _: &[Amount<'_>], _: Amount<'_>) {}
 
     #[inline]
-    fn sum<'a>(&mut self, _: &str, _: impl IntoIterator<Item = Amount<'a>>, _: Amount<'_>) {}
+    fn sum<'a>(
+        &mut self,
+        _: &str,
+        _: impl IntoIterator<Item = (String, Amount<'a>)>,
+        _: Amount<'_>,
+    ) {
+    }
 
     #[inline]
     fn remark(&mut self, _: &str) {}

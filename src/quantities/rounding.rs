@@ -25,7 +25,7 @@ pub(super) fn rounded_up(
     let rounded = needed.round_up_to_step(step);
     let formula = match step.compare(Number::ONE) {
         Ordering::Equal => "{needed}, rounded up",
-        _ => "{needed}, rounded up to steps of {step}",
+        _ => "{needed}, rounded up to the next {step}",
     };
     let (shown, ordered) = (needed.to_f64(), Amount::Counted(rounded.to_f64(), unit));
     let terms = [Amount::Number(shown), Amount::Number(step.to_f64())];

@@ -28,7 +28,10 @@ pub(super) fn shape(shape: &Shape, notes: &mut impl Notes) -> ShapeFigures {
             let origin = label.map(|label| Origin::Line(label.place));
             notes.input(name, Amount::Length(edge.length()), origin);
         }
-        let lengths = outline.edges().map(|edge| Amount::Length(edge.length()));
+        let one = || "the length of its one edge".to_owned();
+        let lengths = outline
+            .edges()
+            .map(|edge| (one(), Amount::Length(edge.length())));
         notes.sum("perimeter", lengths, Amount::Length(perimeter));
         notes.step(
             "area",

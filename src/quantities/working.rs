@@ -92,26 +92,23 @@ impl Notes for Working {
     fn sum<'a>(
         &mut self,
         gives: &str,
-        terms: impl IntoIterator<Item = Amount<'a>>,
+        terms: impl IntoIterator<Item = (String, Amount<'a>)>,
         result: Amount<'_>,
     ) {
-        let terms: Vec<String> = terms
-            .into_iter()
-            .map(|term| term.shown(self.system))
-            .collect();
+        let shown = |(what, term): (String, Amount<'a>)| (what, term.shown(self.system));
+        let (names, numbers): (Vec<String>, Vec<String>) = terms.into_iter().map(shown).unzip();
         let result = result.shown(self.system);
-        let alone = terms.len() < 2;
-        if alone && self.result() == Some(result.as_str()) {
-            return;
-        }
+        let (formula, numbers) = match names.as_slice() {
+            // The step before has just given it.
+            [_] if self.result() == Some(result.as_str()) => return,
+            [what] => (what.clone(), String::new()),
+            [] => ("nothing".to_owned(), String::new()),
+            _ => ("sum".to_owned(), numbers.join(" + ")),
+        };
         self.steps.push(Step {
             gives: gives.to_owned(),
-            formula: if alone { "one alone" } else { "sum" }.to_owned(),
-            numbers: if alone {
-                String::new()
-            } else {
-                terms.join(" + ")
-            },
+            formula,
+            numbers,
             result,
         });
     }
@@ -424,6 +421,30 @@ mod tests {
         ] {
             assert_eq!(amount.shown(System::Imperial), imperial);
             assert_eq!(amount.shown(System::Metric), metric);
+        }
+    }
+
+    #[test]
+    fn one_term_is_named_and_several_are_added() {
+        let feet = |feet: f64| Amount::Length(feet * 0.3048);
+        let sum = |terms: &[(&str, f64)]| {
+            let mut notes = Working::new("x", line(1), System::Imperial);
+            let named = terms
+                .iter()
+                .map(|(what, own)| ((*what).to_owned(), feet(*own)));
+            let all = terms.iter().map(|(_, own)| own).sum();
+            notes.sum("perimeter", named, feet(all));
+            let step = notes.steps.pop().unwrap();
+            [step.formula, step.numbers, step.result]
+        };
+        for (terms, wanted) in [
+            (&[("the rim", 9.0)][..], ["the rim", "", "9' 0\""]),
+            (
+                &[("one", 9.0), ("two", 3.0)],
+                ["sum", "9' 0\" + 3' 0\"", "12' 0\""],
+            ),
+        ] {
+            assert_eq!(sum(terms), wanted);
         }
     }
 }
