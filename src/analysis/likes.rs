@@ -9,16 +9,6 @@ use crate::model::{FileKind, Standard, Stated, nearest};
 /// More standards than this are not followed to see a circle.
 const MOST_FOLLOWED: usize = 50;
 
-/// The file that a `like` of a standard at a path asks for; `None` if it is
-/// not relative, or climbs past the top.
-pub fn asked_for(at: &str, like: &Stated<String>) -> Option<String> {
-    let relative = like.value.as_str();
-    match path::is_absolute(relative) || relative.contains('\\') {
-        true => None,
-        false => path::joined(path::folder(at), relative),
-    }
-}
-
 /// What is wrong with the standards that one at a path starts from.
 pub fn check_likes(at: &str, standard: &Standard, files: &dyn Files) -> Vec<Finding> {
     let likes = standard.like.iter();
@@ -36,7 +26,7 @@ fn check(at: &str, like: &Stated<String>, files: &dyn Files) -> Option<Finding> 
         );
         return Some(Finding::new("use-missing", place, "folders are parted by `/`").fix(fix));
     }
-    let Some(full) = asked_for(at, like) else {
+    let Some(full) = path::asked_for(at, relative) else {
         let message = format!(
             "\"{relative}\" is not relative: write the path as seen from this file's folder"
         );
@@ -98,7 +88,7 @@ fn leads_back(at: &str, first: String, standard: Standard, files: &dyn Files) ->
         for next in standard
             .like
             .iter()
-            .filter_map(|like| asked_for(&path, like))
+            .filter_map(|like| path::asked_for(&path, &like.value))
         {
             if seen.contains(&next) || seen.len() >= MOST_FOLLOWED {
                 continue;

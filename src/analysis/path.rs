@@ -18,6 +18,15 @@ pub fn beside(path: &str, name: &str) -> String {
     }
 }
 
+/// The file that a line of the one at a path asks for; `None` if it is not
+/// relative, or climbs past the top.
+pub fn asked_for(at: &str, relative: &str) -> Option<String> {
+    match is_absolute(relative) || relative.contains('\\') {
+        true => None,
+        false => joined(folder(at), relative),
+    }
+}
+
 /// A relative path seen from a folder, its `.` and `..` worked out; `None` if
 /// it climbs past the top.
 pub fn joined(folder: &str, relative: &str) -> Option<String> {

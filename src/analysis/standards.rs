@@ -6,7 +6,7 @@ use std::sync::Arc;
 use rustc_hash::FxHashMap;
 
 use super::Files;
-use super::likes::asked_for;
+use super::path;
 use super::root::{standard_places, standards_above};
 use super::sources::{Kept, Loaded};
 use crate::findings::FileId;
@@ -87,7 +87,9 @@ pub fn standards_for(
 /// last.
 fn liked(at: &str, standard: &Standard) -> Vec<String> {
     let likes = standard.like.iter().rev();
-    likes.filter_map(|like| asked_for(at, like)).collect()
+    likes
+        .filter_map(|like| path::asked_for(at, &like.value))
+        .collect()
 }
 
 /// What kind of file lies at a path, and what it says as a standard.
