@@ -2,7 +2,7 @@
 
 use indexmap::{IndexMap, IndexSet};
 
-use super::occurrences::Meaning;
+use super::meaning::Meaning;
 use crate::model::LogicalSection;
 use crate::vocabulary::NameSpace;
 

@@ -2,6 +2,7 @@
 //! the analysis read.
 
 mod edges;
+mod meaning;
 mod occurrences;
 mod rename;
 
@@ -11,8 +12,9 @@ pub use rename::{Refusal, Renaming, renamable, rename, rename_of};
 use crate::analysis::Analysis;
 use crate::text::Span;
 pub(super) use edges::{Edges, ShapeEdges, shape_of};
+use meaning::Meaning;
 pub(super) use occurrences::of_section;
-use occurrences::{Meaning, occurrences, of_analysis};
+use occurrences::{occurrences, of_analysis};
 
 /// Every place of what bears the name at a byte of the checked file, in the
 /// order of the files and their text; empty if nothing does.

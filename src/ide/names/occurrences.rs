@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::edges::{Edges, ShapeEdges, shape_of};
+use super::meaning::Meaning;
 use crate::analysis::Analysis;
 use crate::findings::{FileId, Place};
 use crate::model::{
@@ -20,15 +21,6 @@ pub enum Role {
     Definition,
     /// It is used.
     Use,
-}
-
-/// What a name stands for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Meaning {
-    /// Something that a section defines, or the catalogue.
-    Named(NameSpace, String),
-    /// An edge: of the shape that names it, and its name.
-    Edge(String, String),
 }
 
 /// One place of a name.

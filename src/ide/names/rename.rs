@@ -5,7 +5,8 @@ use std::sync::Arc;
 use unicode_normalization::UnicodeNormalization;
 
 use super::at;
-use super::occurrences::{Meaning, Occurrence, Role, occurrences, of_analysis};
+use super::meaning::Meaning;
+use super::occurrences::{Occurrence, Role, occurrences, of_analysis};
 use crate::analysis::Analysis;
 use crate::ide::ActionEdit;
 use crate::materials;

@@ -1,0 +1,12 @@
+//! What a name stands for.
+
+use crate::vocabulary::NameSpace;
+
+/// What a name stands for: two that stand for the same are one name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Meaning {
+    /// Something that a section defines, or the catalogue.
+    Named(NameSpace, String),
+    /// An edge: of the shape that names it, and its name.
+    Edge(String, String),
+}
