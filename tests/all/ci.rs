@@ -8,7 +8,7 @@ use serde_json::Value;
 use tempfile::TempDir;
 
 use crate::folder::repository;
-use crate::tools::{command, tool};
+use crate::tools::{command, python_with, tool};
 
 const SOUND: &str = "job \"Gate court\"\n  units metric\n  region general\n  currency GBP\n";
 const FAULTY: &str = "job \"Gate court\"\n  units metric\n  region general\n  colour blue\n";
@@ -145,7 +145,7 @@ const PATH: &str = "job \"Gate path\"\n  units metric\n  region general\n\nshape
 
 #[test]
 fn the_action_tells_what_a_pull_request_changes() {
-    let Some(python) = tool("python") else {
+    let Some(python) = python_with(&["yaml"]) else {
         return;
     };
     let sample = sample();
@@ -203,7 +203,7 @@ fn the_action_tells_what_a_pull_request_changes() {
 
 #[test]
 fn the_action_annotates_and_writes_sarif() {
-    let Some(python) = tool("python") else {
+    let Some(python) = python_with(&["yaml"]) else {
         return;
     };
     let sample = sample();

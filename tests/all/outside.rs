@@ -19,16 +19,22 @@ use serde_json::{Value, json};
 use crate::folder::{Folder, repository};
 use crate::outlines::{outline, straight};
 use crate::random::{Random, cases};
+use crate::tools::python_with;
+
+/// The programs, each with the libraries that it works with.
+const PROGRAMS: &[(&str, &[&str])] = &[
+    ("numpy_check.py", &["numpy", "shapely"]),
+    ("pint_check.py", &["pint"]),
+    ("shapely_check.py", &["shapely"]),
+];
 
 /// Lets a program work the cases of this name out its own way.
 fn checked_by(program: &str, name: &str, cases: &[Value]) {
-    let python = repository().join("target/test-env/bin/python");
-    if !python.exists() {
-        let advice = format!("{program} could not run: tests/set-up brings what it needs");
-        assert!(std::env::var_os("DRYLAY_REQUIRE_ALL").is_none(), "{advice}");
-        eprintln!("{advice}");
+    let own = PROGRAMS.iter().find(|(own, _)| *own == program);
+    let (_, libraries) = own.expect("a program that is known");
+    let Some(python) = python_with(libraries) else {
         return;
-    }
+    };
     let folder = repository().join("target/outside");
     std::fs::create_dir_all(&folder).expect("the folder can be made");
     let file = folder.join(name).with_extension("jsonl");

@@ -1,7 +1,7 @@
 //! Tools that are not Rust's, as `tests/set-up` brings them.
 
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Stdio};
 
 use crate::folder::repository;
 
@@ -14,6 +14,33 @@ pub fn tool(name: &str) -> Option<PathBuf> {
     }
     missing(name);
     None
+}
+
+/// The Python of the tests' own environment, if it has some libraries too.
+pub fn python_with(libraries: &[&str]) -> Option<PathBuf> {
+    let python = tool("python")?;
+    let mut libraries = libraries.iter();
+    let Some(lacking) = libraries.find(|library| !has_library(&python, library)) else {
+        return Some(python);
+    };
+    missing(&format!("Python's {lacking}"));
+    None
+}
+
+fn has_library(python: &Path, library: &str) -> bool {
+    let mut asked = Command::new(python);
+    asked.args(["-c", &format!("import {library}")]);
+    let asked = asked.stderr(Stdio::null()).status();
+    asked.is_ok_and(|status| status.success())
+}
+
+#[test]
+fn a_library_is_there_or_not() {
+    let Some(python) = tool("python") else {
+        return;
+    };
+    assert!(has_library(&python, "json"));
+    assert!(!has_library(&python, "no_such_library"));
 }
 
 /// Says that a test could not run for want of a tool, and fails if all must.

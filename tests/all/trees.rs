@@ -12,7 +12,7 @@ use drylay::syntax::{Item, ItemKind, LineKind, Operator, Phrase, PlacedLine, Tre
 use crate::driving::add_to_path;
 use crate::folder::repository;
 use crate::random::{Random, cases};
-use crate::tools::{command, tool};
+use crate::tools::{command, python_with, tool};
 
 /// Texts with what is easily read in two ways.
 const ODD: &[&str] = &[
@@ -34,7 +34,7 @@ const ODD: &[&str] = &[
 
 #[test]
 fn tree_sitter_reads_what_the_program_reads() {
-    let Some(python) = tool("python") else {
+    let Some(python) = python_with(&["tree_sitter"]) else {
         return;
     };
     let folder = tempfile::tempdir().expect("a folder for the texts");
