@@ -2,13 +2,19 @@
 
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Contact, Layer, Surface};
+use crate::model::{Build, Contact, Layer, Region, Surface};
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::{icpi_edges, icpi_tolerances};
 use crate::rules::wording::{as_written, limit_as_written, limit_in_words};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
+
+/// What stands in where no figure of the region's own is known.
+const BORROWED: Value = Value {
+    written: &["150 mm", "6 in"],
+    source: icpi_tolerances("base past the edge, an American figure; none of this region is known"),
+};
 
 /// A dense base that goes too little past the free edges.
 pub static OVERDIG_SHORT: Rule = Rule {
@@ -26,7 +32,7 @@ pub static OVERDIG_SHORT: Rule = Rule {
             written: &["150 mm", "6 in"],
             source: icpi_tolerances("base past the edge: 6 in, or its thickness if that is more"),
         },
-        regions: &[],
+        regions: &[(Region::Uk, BORROWED), (Region::Au, BORROWED)],
     }],
     sources: &[
         icpi_tolerances("base past the edge"),
@@ -74,7 +80,10 @@ fn check(
     {
         return;
     }
-    let Some(limit) = context.limit(&OVERDIG_SHORT, "plain") else {
+    let (Some(row), Some(limit)) = (
+        OVERDIG_SHORT.limit("plain"),
+        context.limit(&OVERDIG_SHORT, "plain"),
+    ) else {
         return;
     };
     if layer.beyond.is_none() && context.is_misread(build.section) {
@@ -108,7 +117,8 @@ fn check(
             context.show_length(beyond),
             Quantity::near(beyond, Dimension::LENGTH),
         )
-        .against(&limit, context);
+        .against(&limit, context)
+        .where_borrowed(row, &limit, context);
     let thick = layer.thickness.as_ref().filter(|_| is_thick);
     let text = match thick {
         Some(thickness) => as_written(&thickness.value, context),
