@@ -53,6 +53,7 @@ pub fn blank(name: &str) -> Material {
         delivery: None,
         minimum: None,
         waste: None,
+        is_waste_unread: false,
     }
 }
 

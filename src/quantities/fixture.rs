@@ -131,6 +131,7 @@ pub fn material(name: &str) -> Material {
         delivery: None,
         minimum: None,
         waste: None,
+        is_waste_unread: false,
     }
 }
 
@@ -177,6 +178,7 @@ pub fn mix(name: &str, parts: &[(&str, Material)]) -> Mix {
         batch: None,
         laid_in: None,
         waste: None,
+        is_waste_unread: false,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::layers::{fresh_mass, mass_of, mix_waste};
 use super::notes::{Amount, Notes};
-use super::states::{own_waste, waste_share};
+use super::states::{own_waste, own_waste_is_read, waste_share};
 use crate::findings::Place;
 use crate::model::{
     Joint, Laid, Material, Origin, Pattern, Sourced, Stated, Stones, Substance, Surface,
@@ -29,6 +29,8 @@ pub struct JointFigures {
     pub mass_kg: Option<f64>,
     /// The share wasted of it; `None` if nothing is said of it.
     pub waste: Option<Sourced<f64>>,
+    /// Whether what is said of its waste could be made out.
+    pub is_waste_known: bool,
     /// The `joint` entry.
     pub place: Place,
 }
@@ -134,6 +136,7 @@ pub(super) fn joints(surface: &Surface, joint: &Joint, notes: &mut impl Notes) -
         is_mix: filling.is_some_and(|filling| filling.mix().is_some()),
         mass_kg,
         waste: waste_share(None, own),
+        is_waste_known: filling.is_none_or(own_waste_is_read),
         place: joint.place,
     }
 }

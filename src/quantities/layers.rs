@@ -6,7 +6,9 @@ use super::gauging::gauging;
 use super::grounds::Covered;
 use super::joints::unit_size;
 use super::notes::{Amount, Notes, Silent};
-use super::states::{density_in_place, is_granular, loose_density, own_waste, waste_share};
+use super::states::{
+    density_in_place, is_granular, loose_density, own_waste, own_waste_is_read, waste_share,
+};
 use crate::findings::Place;
 use crate::model::{Layer, Material, Mix, Origin, Sourced, State, Substance, Surface};
 use crate::units::System;
@@ -129,7 +131,10 @@ pub(super) fn layer(
         units,
         lifts: layer.lifts.as_ref().map(|stated| stated.value.si()),
         waste: waste_share(layer.waste.as_ref(), own),
-        is_waste_known: !layer.is_unread("waste"),
+        is_waste_known: match &layer.waste {
+            Some(_) => true,
+            None => !layer.is_unread("waste") && own_waste_is_read(&layer.of.value),
+        },
         place: layer.place,
     }
 }

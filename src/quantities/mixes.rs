@@ -111,7 +111,7 @@ pub(super) fn uses(surfaces: &[Arc<SurfaceFigures>], mix: &Mix) -> Vec<MixUsed> 
         uses.extend(joints.map(|joints| MixUsed {
             what: format!("joints of {}", surface.name),
             place: joints.place,
-            volume_m3: joints.volume_m3,
+            volume_m3: joints.volume_m3.filter(|_| joints.is_waste_known),
             waste: joints.waste,
         }));
     }

@@ -6,7 +6,7 @@ use indexmap::IndexMap;
 use rustc_hash::FxHashMap;
 
 use super::mixes::{MixFigures, mixes_of};
-use super::states::{is_granular, loose_density, own_waste, waste_share};
+use super::states::{is_granular, loose_density, own_waste, own_waste_is_read, waste_share};
 use super::surface::SurfaceFigures;
 use crate::findings::Place;
 use crate::model::{Job, Material, Sourced, Substance, Surface};
@@ -143,15 +143,6 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             true => Purpose::Sheet,
             false => Purpose::Layer(role),
         };
-        // Without its waste it is not known what it takes.
-        if !figures.is_waste_known {
-            let need = Need {
-                purpose,
-                ..Need::new(what, layer.place)
-            };
-            add(material, need);
-            continue;
-        }
         let volume = figures.volume_m3;
         let need = Need {
             purpose,
@@ -167,7 +158,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             waste: figures.waste,
             ..Need::new(what, layer.place)
         };
-        add(material, need);
+        add(material, need.if_waste_is_known(figures.is_waste_known));
     }
     if let Some((figures, joint)) = own.joints.as_ref().zip(surface.joint.as_ref())
         && let Some(Substance::Material(material)) = joint.filling.as_ref().map(|of| &of.value)
@@ -185,7 +176,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             waste: figures.waste,
             ..Need::new(format!("joints of {}", own.name), joint.place)
         };
-        add(material, need);
+        add(material, need.if_waste_is_known(figures.is_waste_known));
     }
     for (edging, figures) in surface.edgings.iter().zip(&own.edgings) {
         let Substance::Material(material) = &edging.material.value else {
@@ -203,7 +194,8 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             waste: waste_share(None, own_waste(material)),
             ..Need::new(format!("edging of {}", own.name), edging.place)
         };
-        add(material, need);
+        let is_known = own_waste_is_read(&edging.material.value);
+        add(material, need.if_waste_is_known(is_known));
     }
     wants
 }
@@ -221,6 +213,23 @@ impl Need {
             length_m: None,
             pieces: None,
             waste: None,
+        }
+    }
+
+    /// Without its waste it is not known what something takes.
+    fn if_waste_is_known(self, is_known: bool) -> Need {
+        if is_known {
+            return self;
+        }
+        Need {
+            mass_kg: None,
+            volume_m3: None,
+            loose_m3: None,
+            area_m2: None,
+            length_m: None,
+            pieces: None,
+            waste: None,
+            ..self
         }
     }
 }

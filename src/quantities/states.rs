@@ -1,7 +1,7 @@
 //! A material's densities by its state, and what is wasted of it.
 
 use crate::materials::Kind;
-use crate::model::{Material, Origin, Sourced, State, Stated};
+use crate::model::{Material, Origin, Sourced, State, Stated, Substance};
 use crate::units::Quantity;
 
 /// The density of a layer or filling in place: of a material that has two,
@@ -50,6 +50,16 @@ pub(super) fn own_waste(material: &Material) -> Option<Sourced<&Quantity>> {
         value: &waste.value,
         origin: waste.origin,
     })
+}
+
+/// Whether a material or mix says a waste of its own, if it says one, that
+/// could be made out.
+pub(super) fn own_waste_is_read(of: &Substance) -> bool {
+    match of {
+        Substance::Material(material) => !material.is_waste_unread,
+        Substance::Mix(mix) => !mix.is_waste_unread,
+        Substance::Unknown(_) => true,
+    }
 }
 
 /// What to multiply by to allow for waste.

@@ -82,6 +82,67 @@ fn what_an_unread_word_would_change_is_withheld() {
     }
 }
 
+/// Sections of its own for materials and for the mix of its bed.
+const OWN: &str = "
+material crushed-stone
+  waste        5 %
+
+material joint-sand
+  waste        5 %
+
+material steel-edge
+  waste        5 %
+
+mix bed-mix
+  for          bed
+  parts        1 portland-cement : 4 sharp-sand
+  waste        5 %
+";
+
+#[test]
+fn what_an_unread_waste_of_its_own_would_change_is_withheld() {
+    const JOINT: &str = "  laid         running-bond, units 100 mm by 200 mm, along east\n  \
+        joint        4 mm, filled with joint-sand\n  edging  ";
+    let yard = wide()
+        .replace(", waste 10 %", "")
+        .replace("sharp-sand, 30 mm", "bed-mix, 30 mm")
+        .replace("  edging  ", JOINT);
+    let yard = yard + OWN;
+    let orders = [
+        "crushed-stone",
+        "joint-sand",
+        "steel-edge",
+        "portland-cement",
+    ];
+    let ordered = |text: &str| {
+        let yard = checked(text);
+        let order = |name| yard.figures().order(name).expect("an order");
+        orders.map(|name| order(name).ordered.is_some())
+    };
+    assert_eq!(ordered(&yard), [true; 4]);
+    let sections = [
+        "material crushed-stone",
+        "material joint-sand",
+        "material steel-edge",
+    ];
+    let places = sections.into_iter().chain(["4 sharp-sand"]);
+    for (index, place) in places.enumerate() {
+        let right = format!("{place}\n  waste        5 %");
+        let text = yard.replace(&right, &right.replace("5 %", "5"));
+        let mut wanted = [true; 4];
+        wanted[index] = false;
+        assert_eq!(ordered(&text), wanted, "{place}");
+    }
+    // What a layer says goes before.
+    let text = yard
+        .replace("beyond 200 mm", "beyond 200 mm, waste 10 %")
+        .replace(
+            "crushed-stone\n  waste        5 %",
+            "crushed-stone\n  waste        5",
+        );
+    assert_eq!(ordered(&text), [true; 4]);
+}
+
 #[test]
 fn figures_that_hang_on_an_unread_word_are_withheld() {
     for (right, written, area, is_deep, is_dug) in [

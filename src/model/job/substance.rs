@@ -156,6 +156,9 @@ pub struct Material {
     pub minimum: Option<Stated<Quantity>>,
     /// Waste, unless the layer says.
     pub waste: Option<Sourced<Quantity>>,
+    /// Whether a waste is stated that could not be made out: what hangs on it
+    /// is not known.
+    pub is_waste_unread: bool,
 }
 
 /// How parts are measured.
@@ -266,6 +269,8 @@ pub struct Mix {
     pub laid_in: Option<Stated<Quantity>>,
     /// Waste.
     pub waste: Option<Stated<Quantity>>,
+    /// Whether a waste is stated that could not be made out.
+    pub is_waste_unread: bool,
 }
 
 impl Mix {

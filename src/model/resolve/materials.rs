@@ -213,7 +213,10 @@ impl Resolver<'_> {
         material.bulking = bulking.or(material.bulking.take());
         material.absorption = absorption.or(material.absorption.take());
         material.covers = covers.or(material.covers.take());
-        material.waste = waste.or(material.waste.take());
+        if section.entry("waste").is_some() {
+            material.is_waste_unread = waste.is_none();
+            material.waste = waste;
+        }
         if let (Some(length), Some(width)) = (length, width) {
             material.unit = Some((length, width));
         }

@@ -41,6 +41,7 @@ impl Resolver<'_> {
             let entry = section.entry(key)?;
             resolver.wanted(&entry.filled, slot, kind, range, file)
         };
+        let waste = quantity(self, "waste", "SHARE", ValueKind::Share, Range::NotNegative);
         Some(Mix {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
@@ -82,7 +83,8 @@ impl Resolver<'_> {
                         file,
                     )
                 }),
-            waste: quantity(self, "waste", "SHARE", ValueKind::Share, Range::NotNegative),
+            is_waste_unread: section.entry("waste").is_some() && waste.is_none(),
+            waste,
         })
     }
 
