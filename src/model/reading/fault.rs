@@ -1,5 +1,6 @@
 //! What the reading of a line itself found, told as findings.
 
+use super::minus;
 use super::source::Source;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Fault, FaultKind, ItemKind, Phrase};
@@ -45,7 +46,7 @@ pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
         .fix(Fix::safe("Take the comma out", place, "")),
         FaultKind::TextUnclosed => text_unclosed(source, fault.span, place),
         FaultKind::HashTouchesDigit => hash(source, fault.span, place),
-        FaultKind::MinusUnclear => minus(source, fault.span, place),
+        FaultKind::MinusUnclear => minus::finding(source, fault.span, place),
         FaultKind::InchMarkOff => Finding::new(
             "number-unclear",
             place,
@@ -158,72 +159,7 @@ fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
         .fix(Fix::judged("Write the number as `No. `", mark, "No. "))
 }
 
-/// `margin -6 in`, `24' -6"`, `3.6-0.15 m`, `30-50 mm`.
-fn minus(source: &Source<'_>, span: Span, place: Place) -> Finding {
-    let before = Span::new(0, span.start).slice(source.text);
-    let after = source.text.get(span.end as usize..).unwrap_or_default();
-    let left = before.trim_end_matches(is_blank);
-    let right = after.trim_start_matches(is_blank);
-    if right.is_empty() || right.starts_with(['\n', '\r', '#']) {
-        return Finding::new(
-            "minus-unclear",
-            place,
-            "nothing follows this minus; a name does not end in a hyphen",
-        )
-        .fix(Fix::judged("Take it out", place, ""));
-    }
-    let whole = source.place(Span::new(
-        left.len() as u32,
-        (source.text.len() - right.len()) as u32,
-    ));
-    let finding = Finding::new(
-        "minus-unclear",
-        place,
-        "this minus may take away, or make what follows it negative, or mean a range",
-    )
-    .help("With a blank on both sides it takes away; at the start of a value it makes it negative; a range is not written.")
-    .fix(Fix::judged(
-        "Take away: a blank on both sides",
-        whole,
-        if is_feet_and_inches(left, right) { " - 0' " } else { " - " },
-    ));
-    if left.ends_with(['\'', '′', '’']) {
-        return finding.fix(Fix::judged("Feet and inches: no blanks", whole, "-"));
-    }
-    let finding = finding.fix(Fix::judged("A negative value: after a comma", whole, ", -"));
-    // `30-50 mm`: a range, of which one figure may be kept.
-    let is_of_number = |c: char| c.is_ascii_digit() || c == '.';
-    let least = left.len() - left.trim_end_matches(is_of_number).len();
-    let most = right.len() - right.trim_start_matches(is_of_number).len();
-    if least == 0 || most == 0 || left.len() < before.len() || right.len() < after.len() {
-        return finding;
-    }
-    let first = span.start.saturating_sub(least as u32);
-    finding
-        .fix(Fix::judged(
-            "Keep the second figure of the range",
-            source.place(Span::new(first, span.end)),
-            "",
-        ))
-        .fix(Fix::judged(
-            "Keep the first figure of the range",
-            source.place(Span::new(span.start, span.end + most as u32)),
-            "",
-        ))
-}
-
-/// Whether a number with a mark of feet ends here, and one with a mark of
-/// inches begins: taken away, those are written with their feet, `24' - 0' 6"`.
-fn is_feet_and_inches(left: &str, right: &str) -> bool {
-    let is_of_number = |c: char| c.is_ascii_digit() || " ./½¼¾⅛⅜⅝⅞⅓⅔".contains(c);
-    let mark = right.trim_start_matches(is_of_number);
-    left.ends_with(['\'', '′', '’'])
-        && ["\"", "″", "”", "''"]
-            .iter()
-            .any(|inch| mark.starts_with(inch))
-}
-
 /// Whether a character is a blank inside a line.
-fn is_blank(character: char) -> bool {
+pub fn is_blank(character: char) -> bool {
     character.is_whitespace() && !matches!(character, '\n' | '\r')
 }

@@ -13,6 +13,7 @@ mod expression;
 mod fault;
 mod fit;
 mod literal;
+mod minus;
 mod misread;
 mod number;
 mod parts;
@@ -22,6 +23,7 @@ mod source;
 mod spelled_units;
 mod suggest;
 mod tell;
+mod trial;
 mod value;
 
 pub use expression::{Argument, Expression, Operation};

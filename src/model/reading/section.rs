@@ -4,6 +4,7 @@ use super::entry::{Row, read_entry};
 use super::fault;
 use super::source::{Source, apart, meant};
 use super::suggest::nearest;
+use super::trial::keep_what_helps;
 use super::value::Entry;
 use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
 use crate::syntax::{ItemKind, Line, LineKind, Phrase, Placed};
@@ -46,6 +47,26 @@ pub fn read_section(
     file: FileId,
     in_force: Option<&'static SectionKind>,
 ) -> SectionReading {
+    read(text, placed, file, in_force, true)
+}
+
+/// The same, but fixes are offered whether they help or not.
+pub fn read_untried(
+    text: &str,
+    placed: &Placed,
+    file: FileId,
+    in_force: Option<&'static SectionKind>,
+) -> SectionReading {
+    read(text, placed, file, in_force, false)
+}
+
+fn read(
+    text: &str,
+    placed: &Placed,
+    file: FileId,
+    in_force: Option<&'static SectionKind>,
+    tries_fixes: bool,
+) -> SectionReading {
     let at = SectionRef {
         file,
         section: placed.id,
@@ -84,6 +105,9 @@ pub fn read_section(
             LineKind::Entry => reading.entry(&source, headless),
         }
         reading.faults(&source, before);
+        if tries_fixes {
+            reading.try_fixes(&source, before);
+        }
         reading.note_units(&source);
     }
     reading.entries.shrink_to_fit();
@@ -133,6 +157,22 @@ impl SectionReading {
             .filter(|fault| !is_told(fault))
             .collect();
         self.findings.splice(before..before, faults);
+    }
+
+    /// Tries what is offered for a minus that may mean several things.
+    fn try_fixes(&mut self, source: &Source<'_>, before: usize) {
+        let is_tried = |finding: &Finding| finding.rule == "minus-unclear";
+        let own = self.findings.get(before..).unwrap_or_default();
+        if !own.iter().any(is_tried) {
+            return;
+        }
+        let known = own.to_vec();
+        let mut tried = known.clone();
+        for finding in tried.iter_mut().filter(|finding| is_tried(finding)) {
+            keep_what_helps(self, source, &known, finding);
+        }
+        self.findings.truncate(before);
+        self.findings.extend(tried);
     }
 
     fn heading(&mut self, source: &Source<'_>, in_force: Option<&'static SectionKind>) {

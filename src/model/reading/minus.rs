@@ -1,0 +1,200 @@
+//! A minus that may mean several things: `margin -6 in`, `24' -6"`,
+//! `3.6-0.15 m`, `30-50 mm`.
+
+use std::cmp::Ordering;
+
+use super::fault::is_blank;
+use super::literal;
+use super::source::Source;
+use crate::findings::{Finding, Fix, Place};
+use crate::text::Span;
+use crate::units::{Dimension, Kind, Quantity};
+
+/// How many words a value beside it has at most: `24 ft 6 1/2 in`.
+const MOST_WORDS: usize = 5;
+
+/// The finding, with every reading that its neighbours allow; whether the line
+/// then reads is for whoever has the line.
+pub fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding {
+    let before = Span::new(0, span.start).slice(source.text);
+    let after = source.text.get(span.end as usize..).unwrap_or_default();
+    let left = before.trim_end_matches(is_blank);
+    let right = after.trim_start_matches(is_blank);
+    if right.is_empty() || right.starts_with(['\n', '\r', '#']) {
+        return Finding::new(
+            "minus-unclear",
+            place,
+            "nothing follows this minus; a name does not end in a hyphen",
+        )
+        .fix(Fix::judged("Take it out", place, ""));
+    }
+    let whole = source.place(Span::new(
+        left.len() as u32,
+        (source.text.len() - right.len()) as u32,
+    ));
+    let mut finding = Finding::new(
+        "minus-unclear",
+        place,
+        "this minus may take away, or make what follows it negative, or mean a range",
+    )
+    .help("With a blank on both sides it takes away; at the start of a value it makes it negative; a range is not written.");
+    if let Some(text) = taken_away(left, right) {
+        let title = "Take away: a blank on both sides";
+        finding = finding.fix(Fix::judged(title, whole, text));
+    }
+    if left.ends_with(['\'', '′', '’']) {
+        finding = finding.fix(Fix::judged("Feet and inches: no blanks", whole, "-"));
+    } else if is_mixed(left, right) {
+        finding = finding.fix(Fix::judged("A mixed number: no blanks", whole, "-"));
+    } else {
+        finding = finding.fix(Fix::judged("A negative value: after a comma", whole, ", -"));
+    }
+    if last_value(left).is_none() {
+        finding = finding.fix(Fix::judged("Without the minus", whole, " "));
+    }
+    let is_tight = left.len() == before.len() && right.len() == after.len();
+    match range(left, right).filter(|_| is_tight) {
+        None => finding,
+        Some((least, most)) => finding
+            .fix(Fix::judged(
+                "Keep the second figure of the range",
+                source.place(Span::new(span.start.saturating_sub(least), span.end)),
+                "",
+            ))
+            .fix(Fix::judged(
+                "Keep the first figure of the range",
+                source.place(Span::new(span.start, span.end + most)),
+                "",
+            )),
+    }
+}
+
+/// How long the figures on both sides are, in bytes, if there are two: they
+/// may be a range, `30-50 mm`, of which one may be kept.
+fn range(left: &str, right: &str) -> Option<(u32, u32)> {
+    let is_of_figure = |c: char| c.is_ascii_digit() || c == '.';
+    let least = left.len() - left.trim_end_matches(is_of_figure).len();
+    let most = right.len() - right.trim_start_matches(is_of_figure).len();
+    (least > 0 && most > 0).then_some((least as u32, most as u32))
+}
+
+/// What stands in place of the minus where it takes away; nothing where that
+/// leaves nothing, or the two do not measure the same. A bare number before it
+/// has the unit of the other: `3.6-0.15 m`.
+fn taken_away(left: &str, right: &str) -> Option<String> {
+    if is_feet_and_inches(left, right) {
+        return Some(" - 0' ".to_owned());
+    }
+    let ((before, from), (after, less)) = match (last_value(left), first_value(right)) {
+        (Some(left), Some(right)) => (left, right),
+        _ => return Some(" - ".to_owned()),
+    };
+    let is_bare = |own: &Quantity| own.dimension == Dimension::NONE && own.kind == Kind::Plain;
+    let (unit, from) = match is_bare(&from) && !is_bare(&less) {
+        false => (String::new(), from),
+        true => {
+            let unit = after.trim_start_matches(is_of_number);
+            let blank = match unit.starts_with(char::is_alphabetic) {
+                true => " ",
+                false => "",
+            };
+            let unit = format!("{blank}{unit}");
+            let with_unit = literal(&format!("{before}{unit}"))?;
+            (unit, with_unit)
+        }
+    };
+    let is_more = from.compare(less).ok() == Some(Ordering::Greater);
+    is_more.then(|| format!("{unit} - "))
+}
+
+/// Whether a whole number ends here, and a fraction begins: `2 -1/4 in`.
+fn is_mixed(left: &str, right: &str) -> bool {
+    let digits = right.trim_start_matches(|c: char| c.is_ascii_digit());
+    let is_fraction = digits.len() < right.len() && digits.starts_with('/')
+        || right.starts_with(|c| "½¼¾⅛⅜⅝⅞⅓⅔".contains(c));
+    let last = left.rsplit(|c| is_blank(c) || c == ',').next();
+    let is_whole =
+        last.is_some_and(|last| !last.is_empty() && last.bytes().all(|byte| byte.is_ascii_digit()));
+    is_whole && is_fraction
+}
+
+/// The value that a text ends with, as it is written.
+fn last_value(text: &str) -> Option<(&str, Quantity)> {
+    let from = text.rfind([',', '(', '=']).map_or(0, |at| at + 1);
+    let own = text.get(from..)?;
+    let starts = own.char_indices().filter(|(at, character)| {
+        let before = own.get(..*at).unwrap_or_default();
+        !is_blank(*character) && (before.is_empty() || before.ends_with(is_blank))
+    });
+    let starts: Vec<usize> = starts.map(|(at, _)| at).collect();
+    let few = starts.iter().rev().take(MOST_WORDS).rev();
+    few.filter_map(|at| own.get(*at..))
+        .find_map(|part| Some((part, literal(part)?)))
+}
+
+/// The value that a text begins with, as it is written.
+fn first_value(text: &str) -> Option<(&str, Quantity)> {
+    let to = text.find([',', '(', ')', '#', '+', '*', '\n', '\r']);
+    let own = text.get(..to.unwrap_or(text.len()))?.trim_end();
+    let blanks = own
+        .char_indices()
+        .filter(|(_, character)| is_blank(*character));
+    let mut ends: Vec<usize> = blanks.map(|(at, _)| at).take(MOST_WORDS).collect();
+    if ends.len() < MOST_WORDS {
+        ends.push(own.len());
+    }
+    let longest = ends.iter().rev();
+    longest
+        .filter_map(|end| own.get(..*end))
+        .find_map(|part| Some((part, literal(part)?)))
+}
+
+fn is_of_number(character: char) -> bool {
+    character.is_ascii_digit() || " ./½¼¾⅛⅜⅝⅞⅓⅔".contains(character)
+}
+
+/// Whether a number with a mark of feet ends here, and one with a mark of
+/// inches begins: taken away, those are written with their feet, `24' - 0' 6"`.
+fn is_feet_and_inches(left: &str, right: &str) -> bool {
+    let mark = right.trim_start_matches(is_of_number);
+    left.ends_with(['\'', '′', '’'])
+        && ["\"", "″", "”", "''"]
+            .iter()
+            .any(|inch| mark.starts_with(inch))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_minus_takes_away_where_something_is_left() {
+        for (left, right, wanted) in [
+            ("beyond margin", "6 in", Some(" - ")),
+            ("let a = 3.6 m", "0.15 m", Some(" - ")),
+            ("let a = 3.6", "0.15 m", Some(" m - ")),
+            ("let a = 2", "1/4 in", Some(" in - ")),
+            ("let a = 24", "6\"", Some("\" - ")),
+            ("let a = 24'", "6\"", Some(" - 0' ")),
+            ("bed sharp-sand, 30", "50 mm", None),
+            ("bed sharp-sand, 30 mm", "50 mm, x", None),
+            ("let a = 3 m", "2 kg", None),
+        ] {
+            let found = taken_away(left, right);
+            assert_eq!(found.as_deref(), wanted, "{left} {right}");
+        }
+    }
+
+    #[test]
+    fn a_whole_number_and_a_fraction_are_a_mixed_one() {
+        for (left, right, wanted) in [
+            ("beyond 2", "1/4 in", true),
+            ("beyond 2", "½ in", true),
+            ("beyond margin", "1/4 in", false),
+            ("beyond 2", "6 in", false),
+            ("beyond 2.5", "1/4 in", false),
+        ] {
+            assert_eq!(is_mixed(left, right), wanted, "{left} {right}");
+        }
+    }
+}
