@@ -27,6 +27,8 @@ const SETTINGS = {
   "editor.minimap.enabled": false,
   "editor.stickyScroll.enabled": false,
   "files.simpleDialog.enable": true,
+  // What is reverted must not have been saved meanwhile.
+  "files.autoSave": "off",
 };
 
 export class Editor {
