@@ -8,6 +8,7 @@ use rustc_hash::FxHashMap;
 use super::Files;
 use super::elsewhere::name_other_files;
 use super::likes::check_likes;
+use super::own_units::own_units_first;
 use super::sources::{Kept, Loaded, Sources, gather};
 use super::standards::standards_for;
 use crate::findings::{FileId, Finding, Place};
@@ -281,6 +282,7 @@ impl Analysis {
                 Arc::make_mut(finding).severity = usual;
             }
             name_other_files(self, finding);
+            own_units_first(self, finding);
         }
         let mut placed: Vec<(Span, Arc<Finding>)> = findings
             .into_iter()

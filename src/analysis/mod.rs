@@ -9,6 +9,7 @@ mod analyser;
 mod elsewhere;
 mod files;
 mod likes;
+mod own_units;
 mod path;
 mod root;
 mod sources;
