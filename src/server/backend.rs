@@ -17,7 +17,7 @@ use super::engine::Engine;
 use super::serve::Event;
 use super::workspace::Roots;
 use super::{
-    actions, answers, commands, completion, formatting, hints, life, moving, names, paths, reading,
+    actions, commands, completion, formatting, hints, life, moving, names, paths, reading,
     signature,
 };
 
@@ -279,18 +279,6 @@ impl LanguageServer for Backend {
         self.ask_for_settings(sent_none).await;
     }
 
-    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
-        let at = params.text_document_position_params;
-        self.engine.ask(move |desk| answers::hover(desk, &at)).await
-    }
-
-    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
-        let at = params.text_document_position;
-        self.engine
-            .ask(move |desk| completion::answer(desk, &at))
-            .await
-    }
-
     async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
         self.engine
             .ask(move |desk| completion::resolved(desk, item))
@@ -379,12 +367,6 @@ impl LanguageServer for Backend {
     async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
         self.engine
             .ask(move |desk| reading::lenses(desk, &params.text_document.uri))
-            .await
-    }
-
-    async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
-        self.engine
-            .ask(move |desk| hints::answer(desk, &params))
             .await
     }
 

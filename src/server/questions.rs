@@ -5,6 +5,7 @@
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response, Result};
@@ -13,7 +14,7 @@ use super::desk::Desk;
 use super::engine::Engine;
 use super::life::Life;
 use super::tray::Tray;
-use super::{diagnostics, formatting, reading, symbols, tokens};
+use super::{answers, completion, diagnostics, formatting, hints, reading, symbols, tokens};
 
 /// How a question is answered: from what it asks to the result, which is
 /// written as JSON behind what is written already.
@@ -47,10 +48,25 @@ const ANSWERED: &[(&str, Answering)] = &[
     ("textDocument/foldingRange", |desk, params, to| {
         or_null(reading::folds(desk, &read(params)?, to), to)
     }),
+    ("textDocument/hover", |desk, params, to| {
+        write(&answers::hover(desk, &read(params)?), to)
+    }),
+    ("textDocument/completion", |desk, params, to| {
+        write(&completion::answer(desk, &read(params)?), to)
+    }),
+    ("textDocument/inlayHint", |desk, params, to| {
+        write(&hints::answer(desk, &read(params)?), to)
+    }),
 ];
 
 fn read<T: DeserializeOwned>(params: Value) -> Result<T> {
     serde_json::from_value(params).map_err(|error| Error::invalid_params(error.to_string()))
+}
+
+fn write(answer: &impl Serialize, to: &mut String) -> Result<()> {
+    let written = serde_json::to_string(answer).map_err(|_| Error::internal_error())?;
+    to.push_str(&written);
+    Ok(())
 }
 
 /// Of a document that is not open nothing is known, and nothing was written.
