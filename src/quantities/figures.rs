@@ -12,11 +12,11 @@ use crate::units::Money;
 /// Every figure of a job, in SI; `None` where it cannot be known.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Figures {
-    /// The shapes, in the order of [`Job::shapes`].
+    /// The shapes, in the order of [`Job::shapes`](crate::model::Job::shapes).
     pub shapes: Vec<Arc<ShapeFigures>>,
-    /// The surfaces, in the order of [`Job::surfaces`].
+    /// The surfaces, in the order of [`Job::surfaces`](crate::model::Job::surfaces).
     pub surfaces: Vec<Arc<SurfaceFigures>>,
-    /// The mixes: those of [`Job::mixes`] in order, then any that only a
+    /// The mixes: those of [`Job::mixes`](crate::model::Job::mixes) in order, then any that only a
     /// layer or a joint brings in.
     pub mixes: Vec<Arc<MixFigures>>,
     /// The order lines, in the order of first use.

@@ -4,7 +4,8 @@ use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::rules::documents::NIOSH_LIFTING;
-use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::rules::wording::limit_as_written;
+use crate::rules::{Check, Context, Family, Found, Rule, find};
 
 /// Paving units and bags that are lifted by hand.
 pub static CARE_LIFTING: Rule = Rule {
@@ -30,11 +31,14 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let is_lifted = built_layers(context.job)
         .any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
     if is_lifted {
-        say(
-            &CARE_LIFTING,
-            "paving and bags are heavy: share or plan lifts over 51 lb (23 kg), take turns, wear gloves and safety boots; local rules and licensed practice come first",
-            context,
-            found,
+        let limit = find("lift-heavy").and_then(|rule| context.limit(rule, "plain"));
+        let lifts = match limit {
+            Some(limit) => format!("lifts over {}", limit_as_written(&limit, context)),
+            None => "heavy lifts".to_owned(),
+        };
+        let message = format!(
+            "paving and bags are heavy: share or plan {lifts}, take turns, wear gloves and safety boots; local rules and licensed practice come first"
         );
+        say(&CARE_LIFTING, &message, context, found);
     }
 }
