@@ -5,6 +5,8 @@
 /// meant.
 const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("site", "dpc", "damp-course"),
+    ("site", "damp-proof", "damp-course"),
+    ("site", "damp-proof-course", "damp-course"),
     ("site", "ground-level", "ground"),
     ("site", "floor-level", "floor"),
     ("shape", "arc", "curve"),

@@ -359,6 +359,12 @@ const MISTAKES: &[Mistake] = &[
     ("plain-slab", ", joints every 3.5 m", "", "slab-panel"),
     ("irregular-flagstone", ", corners jointed", "", "re-entrant"),
     // Ordering.
+    (
+        "flags-on-mortar-bed",
+        "waste 10 %",
+        "waste 10",
+        "unit-missing",
+    ),
     ("two-surfaces", ", waste 5 %", "", "waste-odd"),
     (
         "brick-on-sand",

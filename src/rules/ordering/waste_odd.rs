@@ -54,10 +54,12 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 }
             }
             (None, Some((place, waste))) => too_much(context, place, &waste, found),
-            (None, None) if layer.role.value == Role::Paving && !has_waste(&layer.of.value) => {
-                left_out(layer, found);
+            (None, None) => {
+                let is_stated = layer.is_unread("waste") || has_waste(&layer.of.value);
+                if layer.role.value == Role::Paving && !is_stated {
+                    left_out(layer, found);
+                }
             }
-            (None, None) => {}
         }
     }
     let filling = surface
@@ -84,10 +86,11 @@ fn of_substance(substance: &Substance) -> Option<(Place, Quantity)> {
     }
 }
 
-/// Whether anything, the catalogue too, knows its waste, or nobody can.
+/// Whether anything, the catalogue too, knows its waste or states one that
+/// cannot be read, or nobody can.
 fn has_waste(substance: &Substance) -> bool {
     match substance {
-        Substance::Material(material) => material.waste.is_some(),
+        Substance::Material(material) => material.waste.is_some() || material.is_waste_unread,
         Substance::Mix(_) | Substance::Unknown(_) => true,
     }
 }
