@@ -5,7 +5,7 @@ use super::bare_number::bare_number;
 use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
 use super::source::Source;
-use super::spelled_units::spelled_out;
+use super::spelled_units::{spelled_out, unit_spelled_out};
 use crate::findings::{Finding, Fix, Severity};
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
 use crate::units::unit::{FOOT, INCH};
@@ -27,6 +27,7 @@ pub fn value(
         ValueKind::Angle => minutes_of_arc(source, rest),
         ValueKind::Parts => numbers_before_names(source, rest),
         ValueKind::Length => range_as_fraction(source, rest),
+        ValueKind::Unit => unit_spelled_out(source, rest),
         _ => None,
     };
     found

@@ -3,6 +3,7 @@
 use super::source::Source;
 use crate::findings::{Finding, Fix};
 use crate::syntax::{Item, ItemKind, Operator};
+use crate::units::find_unit;
 
 /// How people write a unit out, and its sign.
 const SPELLED: &[(&str, &str)] = &[
@@ -69,14 +70,25 @@ pub fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
     if own.is_none() && over.is_none() {
         return None;
     }
-    let place = source.place_of(rest.get(..next)?);
+    Some((next, by_its_sign(source, rest.get(..next)?, &short)))
+}
+
+/// A unit alone that is written out, `by cubic yard`, as the same.
+pub fn unit_spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (taken, sign) = spelled(source, rest)?;
+    let items = rest.get(..taken)?;
+    let is_known = find_unit(source.text_of(items)).is_some();
+    (!is_known).then(|| (taken, by_its_sign(source, items, sign)))
+}
+
+fn by_its_sign(source: &Source<'_>, items: &[Item], short: &str) -> Finding {
+    let place = source.place_of(items);
     let message = format!("a unit is written by its sign: `{short}`");
-    let finding = Finding::new("word-unknown", place, message).fix(Fix::judged(
+    Finding::new("word-unknown", place, message).fix(Fix::judged(
         format!("Write `{short}`"),
         place,
         short,
-    ));
-    Some((next, finding))
+    ))
 }
 
 /// The sign of the unit that some words begin with, and how many they are.
