@@ -5,7 +5,7 @@ use super::fit::fit;
 use super::misread;
 use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
-use crate::findings::{Finding, Fix};
+use crate::findings::{Finding, Fix, Place};
 use crate::syntax::Item;
 use crate::vocabulary::{Clause as ClauseRow, Part, ValueKind};
 
@@ -58,14 +58,9 @@ impl Reader<'_, '_> {
             return;
         }
         let (filled, next) = match self.fitted(&row.parsed().parts, items) {
-            Ok(fit) => (fit.filled.trimmed(), fit.next),
+            Ok(fit) => (fit.filled, fit.next),
             Err(_) => {
-                entry.clauses.push(Clause {
-                    form: row.form,
-                    word: row.word(),
-                    filled: Filled(vec![("", Value::Unreadable, place)]),
-                    place,
-                });
+                entry.clauses.push(unreadable(row, place));
                 return;
             }
         };
@@ -125,12 +120,7 @@ impl Reader<'_, '_> {
             return false;
         };
         let place = finding.place;
-        entry.clauses.push(Clause {
-            form: row.form,
-            word: row.word(),
-            filled: Filled(vec![("", Value::Unreadable, place)]),
-            place,
-        });
+        entry.clauses.push(unreadable(row, place));
         self.findings.push(finding.clone());
         self.told.push((phrase, finding));
         true
@@ -186,5 +176,15 @@ impl Reader<'_, '_> {
             }
         };
         self.findings.push(finding);
+    }
+}
+
+/// A clause of which a finding tells that it cannot be read.
+fn unreadable(row: &ClauseRow, place: Place) -> Clause {
+    Clause {
+        form: row.form,
+        word: row.word(),
+        filled: Filled(vec![("", Value::Unreadable, place)]),
+        place,
     }
 }

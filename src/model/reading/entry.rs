@@ -171,7 +171,7 @@ impl<'a> Reader<'_, 'a> {
                     .0
                     .iter()
                     .any(|(_, value, _)| *value == Value::Unreadable);
-                entry.filled = fit.filled.trimmed();
+                entry.filled = fit.filled;
                 self.leftovers(items, fit.next, entry);
             }
             Err(filled) => {

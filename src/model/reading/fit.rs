@@ -53,7 +53,11 @@ pub fn fit(source: &Source<'_>, items: &[Item], parts: &[Part], next: usize) -> 
         findings: Vec::new(),
     };
     match fitting.sequence(parts, &[], &mut so_far) {
-        Ok(()) => Ok(so_far),
+        Ok(()) => {
+            // It is kept as long as its section stands.
+            so_far.filled.0.shrink_to_fit();
+            Ok(so_far)
+        }
         Err(miss) => Err(Miss {
             filled: so_far.filled,
             ..miss

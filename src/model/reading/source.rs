@@ -107,7 +107,7 @@ impl<'a> Source<'a> {
 
 /// Tells of a word of the language whose parts stand apart.
 pub fn apart(word: &'static str, place: Place) -> Finding {
-    let message = format!("this is one word and no two: `{word}`");
+    let message = format!("this is one word, not two: `{word}`");
     Finding::new("word-unknown", place, message).fix(Fix::judged(
         format!("Write `{word}`"),
         place,

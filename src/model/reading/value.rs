@@ -56,13 +56,6 @@ pub struct NamedPart {
 pub struct Filled(pub Vec<(&'static str, Value, Place)>);
 
 impl Filled {
-    /// The same, in no more room than it takes: it is kept as long as its
-    /// section stands.
-    pub(super) fn trimmed(mut self) -> Filled {
-        self.0.shrink_to_fit();
-        self
-    }
-
     /// The first value in the slot with this name.
     pub fn get(&self, slot: &str) -> Option<(&Value, Place)> {
         self.0
