@@ -127,38 +127,16 @@ mod tests {
     use std::sync::atomic::{AtomicUsize, Ordering};
     use std::sync::{Arc, Mutex};
 
-    use tokio::runtime::{Builder, Runtime};
+    use tokio::runtime::Runtime;
     use tower_lsp::jsonrpc::ErrorCode;
-    use tower_lsp::lsp_types::{InitializeParams, InitializeResult};
-    use tower_lsp::{LanguageServer, LspService, async_trait};
 
-    use super::super::outbox::Outbox;
-    use super::super::tray::Tray;
+    use super::super::fixture;
     use super::*;
 
-    struct Nobody;
-
-    #[async_trait]
-    impl LanguageServer for Nobody {
-        async fn initialize(&self, _: InitializeParams) -> Result<InitializeResult> {
-            Ok(InitializeResult::default())
-        }
-
-        async fn shutdown(&self) -> Result<()> {
-            Ok(())
-        }
-    }
-
     fn engine() -> (Runtime, Engine) {
-        let runtime = Builder::new_current_thread().build().unwrap();
+        let (runtime, desk) = fixture::desk();
         let (engine, queue) = Engine::with_queue();
-        let mut desk = None;
-        let _ = LspService::new(|client| {
-            let outbox = Outbox::new(client, runtime.handle().clone());
-            desk = Some(Desk::new(Tray::to(std::io::sink(), || ()), outbox));
-            Nobody
-        });
-        queue.work_on(desk.unwrap()).unwrap();
+        queue.work_on(desk).unwrap();
         (runtime, engine)
     }
 

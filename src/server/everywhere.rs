@@ -178,40 +178,16 @@ mod tests {
     use std::cell::Cell;
     use std::convert::Infallible;
 
-    use tokio::runtime::Builder;
-    use tower_lsp::jsonrpc::Result;
-    use tower_lsp::lsp_types::{InitializeParams, InitializeResult, TextDocumentItem, Url};
-    use tower_lsp::{LanguageServer, LspService, async_trait};
+    use tower_lsp::lsp_types::{TextDocumentItem, Url};
 
-    use super::super::outbox::Outbox;
-    use super::super::tray::Tray;
+    use super::super::fixture;
     use super::*;
     use crate::ide;
-
-    struct Nobody;
-
-    #[async_trait]
-    impl LanguageServer for Nobody {
-        async fn initialize(&self, _: InitializeParams) -> Result<InitializeResult> {
-            Ok(InitializeResult::default())
-        }
-
-        async fn shutdown(&self) -> Result<()> {
-            Ok(())
-        }
-    }
 
     /// A desk on which a library lies and some specs that use it; all looked
     /// at. And where the library is.
     fn desk(specs: usize) -> (Desk, Url) {
-        let runtime = Builder::new_current_thread().build().unwrap();
-        let mut desk = None;
-        let _ = LspService::new(|client| {
-            let outbox = Outbox::new(client, runtime.handle().clone());
-            desk = Some(Desk::new(Tray::to(std::io::sink(), || ()), outbox));
-            Nobody
-        });
-        let mut desk = desk.unwrap();
+        let (_runtime, mut desk) = fixture::desk();
         let address = |name: &str| Url::parse(&format!("file:///none/{name}.patio")).unwrap();
         let spec = "use \"library.patio\"\n\nlet wide = 2 * gap\n".to_owned();
         let specs = (0..specs).map(|number| (address(&number.to_string()), spec.clone()));

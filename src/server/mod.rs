@@ -51,5 +51,8 @@ mod tokens;
 mod tray;
 mod workspace;
 
+#[cfg(test)]
+mod fixture;
+
 pub use pages::{PAGES, Page};
 pub use serve::serve;
