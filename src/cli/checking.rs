@@ -1,6 +1,7 @@
 //! Checking texts and files, several at a time.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -11,7 +12,7 @@ use super::output::tell;
 use super::problem::Problem;
 use super::search::Search;
 use super::source::{Source, current_folder, path_of};
-use crate::analysis::Analyser;
+use crate::analysis::{Analyser, Analysis};
 use crate::host::{text_at, today};
 use crate::model::FileKind;
 use crate::report::{Review, Reviewed, Row, Unread, shown_path};
@@ -78,13 +79,16 @@ impl Checking<'_> {
                     .map(|source| self.one(&mut self.analyser(), source)),
             );
         }
-        let of_files = search.specs.par_iter().map_init(
-            || self.analyser(),
-            |analyser, path| {
-                Source::at(path, &self.folder).map(|source| self.one(analyser, source))
-            },
-        );
-        read.par_extend(of_files);
+        match search.specs.as_slice() {
+            [only] => read.push(self.at(only).map(|source| self.lone(source))),
+            several => {
+                let of_files = several.par_iter().map_init(
+                    || self.analyser(),
+                    |analyser, path| self.at(path).map(|source| self.one(analyser, source)),
+                );
+                read.par_extend(of_files);
+            }
+        }
         let (mut files, mut unread) = (Vec::new(), search.unread);
         for one in read {
             match one {
@@ -131,16 +135,39 @@ impl Checking<'_> {
         }
     }
 
-    /// Checks one text.
+    fn at(&self, path: &str) -> Result<Source, Unread> {
+        Source::at(path, &self.folder)
+    }
+
+    /// Checks the only text there is. What was worked out is not taken apart
+    /// again: of a long spec that takes as long as some of the work, and the
+    /// program is about to end.
+    fn lone(&self, source: Source) -> Reviewed {
+        let mut analyser = self.analyser();
+        let analysis = self.analysis(&mut analyser, source);
+        let file = self.reviewed(&analysis);
+        std::mem::forget((analyser, analysis));
+        file
+    }
+
+    /// Checks one text of several.
     pub fn one(&self, analyser: &mut Analyser, source: Source) -> Reviewed {
+        self.reviewed(&self.analysis(analyser, source))
+    }
+
+    fn analysis(&self, analyser: &mut Analyser, source: Source) -> Arc<Analysis> {
         let clock = |name, work: &mut dyn FnMut()| self.clocks.time(name, work);
         let watch: Stopwatch<'_> = match self.arguments.timings {
             true => &clock,
             false => &untimed,
         };
         let Source { path, text } = source;
-        let analysis = analyser.analyse_timed(&path, text, &self.disk, &self.date, watch);
-        let mut file = Reviewed::new(&analysis, &self.folder);
+        analyser.analyse_timed(&path, text, &self.disk, &self.date, watch)
+    }
+
+    /// What is told of an analysis, of the rules that are asked for.
+    fn reviewed(&self, analysis: &Analysis) -> Reviewed {
+        let mut file = Reviewed::new(analysis, &self.folder);
         file.rows.retain(|row| self.is_wanted(row));
         file
     }

@@ -12,13 +12,15 @@ use super::page::Page;
 use super::terminal::Look;
 use crate::report::{Review, Reviewed, Row, WIDTH, wrapped};
 
+/// How many findings of a file are drawn by one thread at a time.
+const DRAWN_AT_ONCE: usize = 64;
+
 /// The findings of a review as text, with those that are accepted if they are
 /// asked for.
 pub fn findings_text(review: &Review, look: &Look, with_accepted: bool) -> String {
-    let texts = review.files.par_iter().map_init(
-        || handler(look),
-        |handler, file| file_text(file, handler, look, with_accepted),
-    );
+    let handler = handler(look);
+    let files = review.files.par_iter();
+    let texts = files.map(|file| file_text(file, &handler, look, with_accepted));
     texts.collect::<Vec<String>>().concat() + &cautions(review, look)
 }
 
@@ -43,12 +45,11 @@ fn handler(look: &Look) -> MietteHandler {
 fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepted: bool) -> String {
     let faults: Vec<&Row> = file.standing().filter(|row| !row.is_caution()).collect();
     let pages = pages(file, &faults);
-    let mut text = String::new();
-    for row in faults {
-        let drawn = Drawn(&Marked::new(row, &pages), handler).to_string();
-        text += released(&drawn).trim_start_matches('\n');
-        text.push('\n');
-    }
+    let some = |rows: &[&Row]| {
+        let drawn = rows.iter().map(|row| drawn(row, &pages, handler));
+        drawn.collect::<String>()
+    };
+    let text: Vec<String> = faults.par_chunks(DRAWN_AT_ONCE).map(some).collect();
     let accepted = file
         .rows
         .iter()
@@ -57,11 +58,18 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepte
             let label = format!("{}, line {}", row.rule, row.at.start.0);
             (label, reason(row))
         });
-    text + &short_list(
-        &format!("Accepted in {}", file.path),
-        accepted.collect(),
-        look,
-    )
+    text.concat()
+        + &short_list(
+            &format!("Accepted in {}", file.path),
+            accepted.collect(),
+            look,
+        )
+}
+
+/// A finding with its line marked, and an empty line after it.
+fn drawn(row: &Row, pages: &Pages, handler: &MietteHandler) -> String {
+    let drawn = Drawn(&Marked::new(row, pages), handler).to_string();
+    released(&drawn).trim_start_matches('\n').to_owned() + "\n"
 }
 
 /// The usual cautions, each once however many files it is for.

@@ -5,16 +5,27 @@ use std::collections::BTreeMap;
 /// Makes the fingerprints of one file, each only once.
 #[derive(Debug, Default)]
 pub(super) struct Fingerprints {
-    given: BTreeMap<u64, u32>,
+    given: BTreeMap<Mark, u32>,
+}
+
+/// What a finding is known by, which it may share with others of its file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Mark(u64);
+
+impl Mark {
+    /// The mark of what the words name.
+    pub fn of(words: &[&str]) -> Mark {
+        Mark(fowler_noll_vo(words))
+    }
 }
 
 impl Fingerprints {
-    /// The fingerprint of what the words name. The second finding of the same
-    /// words ends in `-2`, and so on.
-    pub fn next(&mut self, words: &[&str]) -> String {
-        let hash = fowler_noll_vo(words);
-        let count = self.given.entry(hash).or_insert(0);
+    /// The fingerprint of the next finding of this mark. That of the second
+    /// ends in `-2`, and so on.
+    pub fn next(&mut self, mark: Mark) -> String {
+        let count = self.given.entry(mark).or_insert(0);
         *count = count.saturating_add(1);
+        let Mark(hash) = mark;
         match *count {
             1 => format!("{hash:016x}"),
             count => format!("{hash:016x}-{count}"),
@@ -50,15 +61,10 @@ mod tests {
     #[test]
     fn each_fingerprint_is_given_once() {
         let mut fingerprints = Fingerprints::default();
-        let first = fingerprints.next(&["lip", "surface court"]);
-        assert_eq!(
-            fingerprints.next(&["lip", "surface court"]),
-            format!("{first}-2")
-        );
-        assert_eq!(
-            fingerprints.next(&["lip", "surface court"]),
-            format!("{first}-3")
-        );
-        assert_ne!(fingerprints.next(&["lipsurface", " court"]), first);
+        let court = Mark::of(&["lip", "surface court"]);
+        let first = fingerprints.next(court);
+        assert_eq!(fingerprints.next(court), format!("{first}-2"));
+        assert_eq!(fingerprints.next(court), format!("{first}-3"));
+        assert_ne!(Mark::of(&["lipsurface", " court"]), court);
     }
 }

@@ -1,12 +1,17 @@
 //! Findings as rows: plain data, every place as a path, a line and a column.
 
-use super::fingerprint::Fingerprints;
+use rayon::prelude::*;
+
+use super::fingerprint::{Fingerprints, Mark};
 use super::sections::Sections;
 use super::shown_path;
 use crate::analysis::Analysis;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::rules::{self, Family};
 use crate::text::{Encoding, Span};
+
+/// As many findings are made into rows by one thread alone.
+const FEW: usize = 256;
 
 /// A finding with every place as a path, a line and a column.
 #[derive(Debug, Clone)]
@@ -118,28 +123,26 @@ pub fn spot(analysis: &Analysis, place: Place, folder: &str) -> Option<Spot> {
 /// The findings of a file as rows, paths as seen from a folder.
 pub(super) fn rows(analysis: &Analysis, folder: &str) -> Vec<Row> {
     let sections = Sections::of(analysis);
+    let findings: Vec<_> = analysis.findings.iter().collect();
+    let findings = findings.into_par_iter().with_min_len(FEW);
+    let marked = findings.filter_map(|finding| {
+        let at = spot(analysis, finding.place, folder)?;
+        let section = sections.name_at(at.bytes.start);
+        let mark = Mark::of(&[finding.rule, &section, sections.entry_at(at.bytes.start)]);
+        Some((mark, row(analysis, folder, finding, at, section)))
+    });
+    let marked: Vec<(Mark, Row)> = marked.collect();
+    // Which of several is the second is told in their order.
     let mut fingerprints = Fingerprints::default();
-    let findings = analysis.findings.iter();
-    let placed =
-        findings.filter_map(|finding| Some((finding, spot(analysis, finding.place, folder)?)));
-    placed
-        .map(|(finding, at)| {
-            let section = sections.name_at(at.bytes.start);
-            let entry = sections.entry_at(at.bytes.start);
-            let fingerprint = fingerprints.next(&[finding.rule, &section, entry]);
-            row(analysis, folder, finding, at, section, fingerprint)
-        })
-        .collect()
+    let rows = marked.into_iter().map(|(mark, row)| Row {
+        fingerprint: fingerprints.next(mark),
+        ..row
+    });
+    rows.collect()
 }
 
-fn row(
-    analysis: &Analysis,
-    folder: &str,
-    finding: &Finding,
-    at: Spot,
-    section: String,
-    fingerprint: String,
-) -> Row {
+/// A finding's row, its fingerprint left out.
+fn row(analysis: &Analysis, folder: &str, finding: &Finding, at: Spot, section: String) -> Row {
     let spot = |place: Place| spot(analysis, place, folder);
     let limit_from = finding.limit_from.as_ref();
     let related = finding.related.iter();
@@ -161,7 +164,7 @@ fn row(
         related: related
             .filter_map(|related| Some((spot(related.place)?, related.message.clone())))
             .collect(),
-        fingerprint,
+        fingerprint: String::new(),
         fixes: finding
             .fixes
             .iter()

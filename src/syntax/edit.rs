@@ -113,7 +113,6 @@ impl<'t> SectionsByText<'t> {
         Self { tree, by_text }
     }
 
-    /// The first section of this text that has not been taken.
     /// The names of the sections that were not taken, in their order, if
     /// there are as many as new texts: then those are the same sections with
     /// other words in them.
@@ -127,6 +126,7 @@ impl<'t> SectionsByText<'t> {
         names.filter(|name| left.contains(name)).collect()
     }
 
+    /// The first section of this text that has not been taken.
     fn take(&mut self, text: &str) -> Option<&'t Placed> {
         let found = self.by_text.get_mut(&(hash(text), text.len()))?;
         found.pop_if(|placed| self.tree.section_text(placed) == text)
