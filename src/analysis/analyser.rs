@@ -11,7 +11,7 @@ use super::likes::check_likes;
 use super::own_units::own_units_first;
 use super::sources::{Kept, Loaded, Sources, gather};
 use super::standards::standards_for;
-use crate::findings::{FileId, Finding, Place};
+use crate::findings::{FileId, Finding, FindingList, Place};
 use crate::model::{self, FileKind, Job, LogicalSection, Standard, read_standard};
 use crate::quantities::{self, Figures};
 use crate::rules::{self, Context, Limits, Stopwatch, timed, untimed};
@@ -50,7 +50,7 @@ pub struct Analysis {
     /// The standards that apply, the nearest first: their paths.
     pub standards: Vec<String>,
     /// What was found in the file itself, in order of place, then rule.
-    pub findings: Vec<Arc<Finding>>,
+    pub findings: FindingList,
     /// Every other path that was read or looked for: when one of them
     /// changes, so may this.
     pub reads: Vec<String>,
@@ -103,7 +103,8 @@ pub struct Analyser {
 /// it touches.
 #[derive(Debug, Default)]
 struct Memory {
-    path: String,
+    /// The paths of the files, the file itself first.
+    paths: Vec<String>,
     job: model::Memory,
     figures: quantities::Memory,
     findings: rules::Memory,
@@ -133,7 +134,7 @@ impl Analyser {
     /// worked out of it yet. An analysis of the same text takes it over.
     pub fn read_text(&mut self, path: &str, text: Arc<str>) -> File {
         let kept = self.kept.entry(path.to_owned()).or_default();
-        kept.load(path, text, FileId(0)).0.into()
+        kept.load(path, text, FileId(0)).into()
     }
 
     /// Analyses a text that lies, or will lie, at a path. `today`, such as
@@ -164,7 +165,7 @@ impl Analyser {
         let is_standard = sources
             .inputs
             .first()
-            .is_some_and(|own| own.kind() == FileKind::Standard);
+            .is_some_and(|own| own.kind == FileKind::Standard);
         let own = is_standard.then(|| read_standard(&sources.inputs).0);
         let applied = standards_for(
             path,
@@ -184,16 +185,10 @@ impl Analyser {
         if is_standard {
             analysis.read_as_standard(&sources, files);
         } else {
-            if self.memory.path != path {
-                self.memory = Memory {
-                    path: path.to_owned(),
-                    ..Memory::default()
-                };
-            }
+            self.memory.go_on_with(&analysis.files);
             analysis.read_as_job(&sources, &mut self.memory, today, watch);
         }
         self.keep_only(&analysis.files);
-        analysis.settle();
         Arc::new(analysis)
     }
 
@@ -209,6 +204,23 @@ impl Analyser {
     fn keep_only(&mut self, files: &[File]) {
         let seen: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
         self.kept.retain(|path, _| seen.contains(path.as_str()));
+    }
+}
+
+impl Memory {
+    /// Forgets what does not hold of these files.
+    fn go_on_with(&mut self, files: &[File]) {
+        let paths = files.iter().map(|file| &file.path);
+        if self.paths.iter().eq(paths.clone()) {
+            return;
+        }
+        let of_same_file = self.paths.first() == paths.clone().next();
+        if !of_same_file {
+            *self = Memory::default();
+        }
+        // Findings name the other files.
+        self.findings = rules::Memory::default();
+        self.paths = paths.cloned().collect();
     }
 }
 
@@ -234,7 +246,7 @@ impl Analysis {
             figures: Figures::default(),
             limits: Limits::default(),
             standards: Vec::new(),
-            findings: Vec::new(),
+            findings: FindingList::default(),
             reads: sources.reads.clone(),
         }
     }
@@ -248,7 +260,12 @@ impl Analysis {
         findings.extend(check_likes(&self.path, &standard, files));
         findings.extend(sources.findings.iter().cloned());
         self.standard = Some(Arc::new(standard));
-        self.findings = findings.into_iter().map(Arc::new).collect();
+        let findings = findings.into_iter().map(|mut finding| {
+            let usual = || rules::find(finding.rule).map(|rule| rule.severity);
+            finding.severity = finding.severity.or_else(usual);
+            Arc::new(finding)
+        });
+        self.findings = self.in_order(findings.collect());
     }
 
     fn read_as_job(
@@ -265,25 +282,23 @@ impl Analysis {
         let context = self.context();
         let own = self.files.first().map(|own| own.tree.sections.iter());
         let sections = own.into_iter().flatten().map(|placed| placed.id);
-        let found = memory.findings.run(&context, sections, watch);
-        self.findings = timed(watch, "accepting", || {
-            rules::accepted(&context, found, today)
-        });
-    }
-
-    /// Keeps what lies in the file itself, gives every finding the severity
-    /// of its rule, and puts all in one order.
-    fn settle(&mut self) {
-        let mut findings = std::mem::take(&mut self.findings);
-        findings.retain(|finding| finding.place.section.file == FileId(0));
-        for finding in &mut findings {
-            if finding.severity.is_none() {
-                let usual = rules::find(finding.rule).map(|rule| rule.severity);
-                Arc::make_mut(finding).severity = usual;
-            }
+        let finish = |finding: &mut Arc<Finding>| {
             name_other_files(self, finding);
             own_units_first(self, finding);
-        }
+        };
+        let found = memory.findings.run(&context, sections, finish, watch);
+        self.findings = match self.job.accepts.is_empty() {
+            true => found.own,
+            false => {
+                let accepted = || rules::accepted(&context, &found, today);
+                self.in_order(timed(watch, "accepting", accepted))
+            }
+        };
+    }
+
+    /// The findings that lie in the file itself, in order of place, then rule.
+    fn in_order(&self, mut findings: Vec<Arc<Finding>>) -> FindingList {
+        findings.retain(|finding| finding.place.section.file == FileId(0));
         let mut placed: Vec<(Span, Arc<Finding>)> = findings
             .into_iter()
             .filter_map(|finding| Some((self.span(finding.place)?.1, finding)))
@@ -299,6 +314,6 @@ impl Analysis {
         placed.dedup_by(|(a, one), (b, other)| {
             a == b && one.rule == other.rule && one.message == other.message
         });
-        self.findings = placed.into_iter().map(|(_, finding)| finding).collect();
+        placed.into_iter().map(|(_, finding)| finding).collect()
     }
 }

@@ -10,7 +10,7 @@ use super::path;
 use super::root::root_of;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::model::{
-    FileInput, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
+    FileInput, FileKind, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
 };
 use crate::syntax::{Placed, SectionId, Tree};
 use crate::text::{Common, Lines};
@@ -29,6 +29,15 @@ pub struct Kept {
     lines: Option<Arc<Lines>>,
     readings: Vec<KeptReading>,
     sections: Arc<Vec<LogicalSection>>,
+    said: Said,
+}
+
+/// What a file says of itself as a whole.
+#[derive(Debug, Clone, Default)]
+struct Said {
+    kind: FileKind,
+    /// The paths of its `use` lines.
+    uses: Arc<[(String, Place)]>,
 }
 
 /// What a section says, and by what it was read.
@@ -58,6 +67,20 @@ pub struct Loaded {
     pub lines: Arc<Lines>,
     /// Its sections, read.
     pub sections: Arc<Vec<LogicalSection>>,
+    /// What kind of file it is.
+    kind: FileKind,
+}
+
+impl Loaded {
+    /// The file as it is worked out, before it is known what it uses.
+    pub fn input(&self) -> FileInput {
+        FileInput {
+            path: self.path.clone(),
+            kind: self.kind,
+            sections: Arc::clone(&self.sections),
+            uses: Vec::new(),
+        }
+    }
 }
 
 /// The files of an analysis, the spec first.
@@ -75,25 +98,19 @@ pub struct Sources {
 
 impl Kept {
     /// A file's text as a tree and as read sections.
-    pub fn load(
-        &mut self,
-        path: &str,
-        text: Arc<str>,
-        file: FileId,
-    ) -> (Loaded, Arc<Vec<LogicalSection>>) {
+    pub fn load(&mut self, path: &str, text: Arc<str>, file: FileId) -> Loaded {
         let tree = self.tree(text);
         let lines = self.lines(&tree.text);
         if !self.read_in_place(&tree, file) {
             self.read(&tree, file);
         }
-        let sections = Arc::clone(&self.sections);
-        let loaded = Loaded {
+        Loaded {
             path: path.to_owned(),
             tree,
             lines,
-            sections: Arc::clone(&sections),
-        };
-        (loaded, sections)
+            sections: Arc::clone(&self.sections),
+            kind: self.said.kind,
+        }
     }
 
     /// How many lines the grammar read when the tree was last made.
@@ -139,6 +156,7 @@ impl Kept {
         if !same_places {
             return false;
         }
+        let mut says_anew = false;
         for (index, placed) in tree.touched.clone().zip(touched) {
             let Some(kept) = self.readings.get_mut(index) else {
                 return false;
@@ -153,11 +171,15 @@ impl Kept {
             if reading.continues || word(after) != word(kept.after) {
                 return false;
             }
+            says_anew |= says_of_file(&kept.reading) || says_of_file(&reading);
             (kept.hash, kept.after) = (placed.section.hash, after);
             kept.reading = Arc::clone(&reading);
             if let Some(section) = Arc::make_mut(&mut self.sections).get_mut(index) {
                 section.first = reading;
             }
+        }
+        if says_anew {
+            self.said = Said::by(&self.sections);
         }
         true
     }
@@ -213,6 +235,27 @@ impl Kept {
         };
         let readings = self.readings.iter().map(|kept| Arc::clone(&kept.reading));
         self.sections = Arc::new(joined(readings));
+        self.said = Said::by(&self.sections);
+    }
+}
+
+/// Whether a section says something of its file as a whole.
+fn says_of_file(section: &SectionReading) -> bool {
+    let kinds = ["job", "standard", "use"];
+    section.kind.is_some_and(|kind| kinds.contains(&kind.word))
+}
+
+impl Said {
+    fn by(sections: &[LogicalSection]) -> Said {
+        let uses = sections.iter().filter(|section| section.is("use"));
+        let uses = uses.filter_map(|section| {
+            let (path, place) = section.heading()?.filled.text("PATH")?;
+            Some((path.to_owned(), place))
+        });
+        Said {
+            kind: FileKind::of(sections),
+            uses: uses.collect(),
+        }
     }
 }
 
@@ -296,25 +339,14 @@ impl Gathering<'_> {
         let file = FileId(u16::try_from(self.sources.loaded.len()).unwrap_or(u16::MAX));
         self.ids.insert(path.clone(), file);
         let kept = self.kept.entry(path.clone()).or_default();
-        let (loaded, sections) = kept.load(&path, text, file);
-        let wanted: Vec<(String, Place)> = sections
-            .iter()
-            .filter(|section| section.is("use"))
-            .filter_map(|section| {
-                let (path, place) = section.heading()?.filled.text("PATH")?;
-                Some((path.to_owned(), place))
-            })
-            .collect();
+        let loaded = kept.load(&path, text, file);
+        let wanted = Arc::clone(&kept.said.uses);
+        self.sources.inputs.push(loaded.input());
         self.sources.loaded.push(loaded);
-        self.sources.inputs.push(FileInput {
-            path: path.clone(),
-            sections,
-            uses: Vec::new(),
-        });
         self.under_way.push(path.clone());
         let mut uses = Vec::new();
-        for (relative, place) in wanted {
-            uses.extend(self.used(&path, &relative, place));
+        for (relative, place) in wanted.iter() {
+            uses.extend(self.used(&path, relative, *place));
         }
         self.under_way.pop();
         if let Some(input) = self.sources.inputs.get_mut(file.0 as usize) {

@@ -10,7 +10,7 @@ use super::path;
 use super::root::{standard_places, standards_above};
 use super::sources::{Kept, Loaded};
 use crate::findings::FileId;
-use crate::model::{FileInput, FileKind, Standard, read_standard};
+use crate::model::{FileKind, Standard, read_standard};
 
 /// More standards than this do not start from one another.
 const MOST_STANDARDS: usize = 50;
@@ -95,14 +95,8 @@ fn liked(at: &str, standard: &Standard) -> Vec<String> {
 /// What kind of file lies at a path, and what it says as a standard.
 pub fn read_alone(at: &str, files: &dyn Files) -> Option<(FileKind, Standard)> {
     let text = files.read(at)?;
-    let (_, sections) = Kept::default().load(at, text, FileId(0));
-    let input = FileInput {
-        path: at.to_owned(),
-        sections,
-        uses: Vec::new(),
-    };
-    let kind = input.kind();
-    Some((kind, read_standard(&[input]).0))
+    let input = Kept::default().load(at, text, FileId(0)).input();
+    Some((input.kind, read_standard(&[input]).0))
 }
 
 fn read(
@@ -113,13 +107,8 @@ fn read(
 ) -> Option<Applied> {
     let text = files.read(at)?;
     let file = FileId(u16::try_from(id).unwrap_or(u16::MAX));
-    let (loaded, sections) = kept.entry(at.to_owned()).or_default().load(at, text, file);
-    let inputs = [FileInput {
-        path: at.to_owned(),
-        sections,
-        uses: Vec::new(),
-    }];
-    let (standard, _) = read_standard(&inputs);
+    let loaded = kept.entry(at.to_owned()).or_default().load(at, text, file);
+    let (standard, _) = read_standard(&[loaded.input()]);
     Some(Applied {
         standard: Arc::new(standard),
         loaded,

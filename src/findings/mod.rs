@@ -6,8 +6,10 @@
 
 mod finding;
 mod fix;
+mod list;
 mod place;
 
 pub use finding::{Acceptance, Finding, LimitFrom, Related, Severity};
 pub use fix::{Change, Fix};
+pub use list::{FindingList, Part};
 pub use place::{FileId, Place, SectionRef};

@@ -80,7 +80,8 @@ mod tests {
         let [action] = offered.as_slice() else {
             panic!("{offered:?}")
         };
-        assert_eq!(analysis.findings[action.finding].rule, "word-unknown");
+        let finding = analysis.findings.get(action.finding);
+        assert_eq!(finding.map(|own| own.rule), Some("word-unknown"));
         let edits: Vec<Edit> = action
             .edits
             .iter()

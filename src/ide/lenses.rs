@@ -20,7 +20,7 @@ pub struct Lens {
 pub fn lenses(analysis: &Analysis) -> Vec<Lens> {
     let job = &analysis.job;
     let system = job.heading.system();
-    let surfaces = job.surfaces.iter().zip(&analysis.figures.surfaces);
+    let surfaces = job.surfaces.iter().zip(analysis.figures.surfaces.iter());
     surfaces
         .filter_map(|(surface, figures)| {
             let (0, span) = analysis.span(surface.place)? else {

@@ -307,7 +307,7 @@ mod tests {
     #[test]
     fn what_another_finding_tells_is_not_told_again() {
         let mut job = job_of(Role::Base, stone("by ton"), "100", "12 in");
-        Arc::make_mut(&mut job.surfaces[0]).outline = None;
+        Arc::make_mut(&mut Arc::make_mut(&mut job.surfaces)[0]).outline = None;
         let figures = figures(&job);
         assert_eq!(figures.orders[0].ordered, None);
         assert!(figures.troubles.is_empty());

@@ -273,7 +273,7 @@ mod tests {
     fn without_levels_ground_or_new_layers_there_is_no_dig() {
         let base = || vec![entry(Role::Base, "6 in")];
         let mut no_plane = level_job(base(), "0 in", "0 in");
-        Arc::make_mut(&mut no_plane.surfaces[0]).plane = None;
+        Arc::make_mut(&mut Arc::make_mut(&mut no_plane.surfaces)[0]).plane = None;
         let mut no_ground = level_job(base(), "0 in", "0 in");
         no_ground.site.ground = None;
         let all_there = level_job(vec![existing(entry(Role::Slab, "4 in"))], "0 in", "0 in");

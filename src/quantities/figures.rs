@@ -7,20 +7,21 @@ use super::orders::Order;
 use super::shapes::ShapeFigures;
 use super::surface::SurfaceFigures;
 use super::trouble::Trouble;
+use crate::model::Listed;
 use crate::units::Money;
 
 /// Every figure of a job, in SI; `None` where it cannot be known.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Figures {
     /// The shapes, in the order of [`Job::shapes`](crate::model::Job::shapes).
-    pub shapes: Vec<Arc<ShapeFigures>>,
+    pub shapes: Listed<ShapeFigures>,
     /// The surfaces, in the order of [`Job::surfaces`](crate::model::Job::surfaces).
-    pub surfaces: Vec<Arc<SurfaceFigures>>,
+    pub surfaces: Listed<SurfaceFigures>,
     /// The mixes: those of [`Job::mixes`](crate::model::Job::mixes) in order, then any that only a
     /// layer or a joint brings in.
-    pub mixes: Vec<Arc<MixFigures>>,
+    pub mixes: Listed<MixFigures>,
     /// The order lines, in the order of first use.
-    pub orders: Vec<Arc<Order>>,
+    pub orders: Listed<Order>,
     /// The sum of all lines and deliveries that have a cost; `None` if none
     /// has, or they are in more than one currency.
     pub total: Option<Money>,
@@ -104,7 +105,7 @@ mod tests {
         ) {
             let job = odd_job(&numbers, sold_by);
             let found = figures(&job);
-            for order in &found.orders {
+            for order in found.orders.iter() {
                 prop_assert!(order.ordered.is_none_or(|ordered| ordered.to_f64().is_finite()));
             }
             for working in super::super::workings(&job, &found) {

@@ -333,7 +333,7 @@ pub fn job(surfaces: Vec<Surface>) -> Job {
             Arc::make_mut(&mut job.shapes).insert(name, Arc::clone(&shape.value));
         }
     }
-    job.surfaces = surfaces.into_iter().map(Arc::new).collect();
+    job.surfaces = Arc::new(surfaces.into_iter().map(Arc::new).collect());
     job
 }
 

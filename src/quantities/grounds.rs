@@ -92,6 +92,10 @@ struct Plot {
     near: Option<Vec<Arc<Vec<Taken>>>>,
     taking: Arc<Vec<Taken>>,
     grounds: Arc<SurfaceGrounds>,
+    /// Whether the grounds have troubles.
+    is_in_trouble: bool,
+    /// Whether it lies on the ground of another surface.
+    overlaps: bool,
 }
 
 impl Grounds {
@@ -105,6 +109,7 @@ impl Grounds {
         };
         let new = surfaces.iter().enumerate().filter(|one| !is_known(one));
         let new: Vec<(usize, &Arc<Surface>)> = new.collect();
+        let new_ones = new.len();
         let pushed = |(index, surface): (usize, &Arc<Surface>)| (index, PushedOut::of(surface));
         let pushed: Vec<(usize, PushedOut)> = if new.len() < MANY_SURFACES {
             new.into_iter().map(pushed).collect()
@@ -121,6 +126,9 @@ impl Grounds {
                 None => self.plots.push(plot),
             }
         }
+        if new_ones == 0 {
+            return;
+        }
         let earlier = earlier_neighbours(&self.plots);
         for (index, earlier) in earlier.into_iter().enumerate() {
             let (before, from) = self.plots.split_at_mut(index);
@@ -130,6 +138,12 @@ impl Grounds {
                 plot.work(near);
             }
         }
+    }
+
+    /// What is wrong with the outlines, in the order of the surfaces.
+    pub fn troubles(&self) -> impl Iterator<Item = &Trouble> {
+        let in_trouble = self.plots.iter().filter(|plot| plot.is_in_trouble);
+        in_trouble.flat_map(|plot| &plot.grounds.troubles)
     }
 
     /// The grounds of every surface, in order.
@@ -146,6 +160,8 @@ impl Plot {
             near: None,
             taking: Arc::default(),
             grounds: Arc::default(),
+            is_in_trouble: false,
+            overlaps: surface.overlaps.is_some(),
         }
     }
 
@@ -159,6 +175,7 @@ impl Plot {
         }
         let taken: Vec<&Taken> = near.iter().flat_map(|taken| taken.iter()).collect();
         let (grounds, taking) = surface_grounds(&self.surface, &self.pushed.outlines, &taken);
+        self.is_in_trouble = !grounds.troubles.is_empty();
         (self.grounds, self.taking) = (Arc::new(grounds), Arc::new(taking));
         self.near = Some(near);
     }
@@ -224,7 +241,7 @@ fn earlier_neighbours(plots: &[Plot]) -> Vec<Vec<usize>> {
     let mut boxes: Vec<(usize, (Point, Point))> = plots
         .iter()
         .enumerate()
-        .filter(|(_, plot)| plot.surface.overlaps.is_none())
+        .filter(|(_, plot)| !plot.overlaps)
         .filter_map(|(index, plot)| Some((index, plot.pushed.corners?)))
         .collect();
     boxes.sort_by(|a, b| a.1.0.x.total_cmp(&b.1.0.x));

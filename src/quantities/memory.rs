@@ -9,14 +9,15 @@ use rayon::prelude::*;
 use super::figures::Figures;
 use super::gauging::gauging;
 use super::grounds::{Grounds, MANY_SURFACES, SurfaceGrounds};
-use super::mixes::{MixFigures, mix, mixes_of, uses};
+use super::mixes::{brought_in, mix, uses, with_others};
 use super::needs::{Need, Wants, gathered, wants};
 use super::notes::Silent;
 use super::orders::{Order, order, total};
-use super::shapes::{ShapeFigures, shape};
+use super::shapes::shape;
 use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trouble::{Trouble, add_unless_said};
-use crate::model::{Heading, Job, Material, Mix, Named, Shape, Site, Surface};
+use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface};
+use crate::units::Money;
 
 /// What is kept of the figures from one edit to the next.
 #[derive(Debug, Default)]
@@ -24,34 +25,36 @@ pub struct Memory {
     /// What the figures of everything may hang on.
     heading: Heading,
     site: Site,
-    shapes: Named<Shape>,
-    shape_figures: Vec<Arc<ShapeFigures>>,
+    shapes: Vec<Arc<Shape>>,
     grounds: Grounds,
     surfaces: Vec<Worked>,
-    mixes: Vec<(Arc<Mix>, Arc<MixFigures>)>,
+    mixes: Vec<Arc<Mix>>,
     orders: Vec<Ordered>,
+    /// The figures of all these.
+    known: Figures,
     /// For each need of the surfaces, one after the other, its material's
     /// place among the orders and its own among that material's needs.
     places: Vec<(usize, usize)>,
 }
 
-/// A surface with its figures.
+/// What led to the figures of a surface, and what follows from them.
 #[derive(Debug)]
 struct Worked {
     surface: Arc<Surface>,
     grounds: Arc<SurfaceGrounds>,
-    figures: Arc<SurfaceFigures>,
     wants: Wants,
+    /// The mixes that it is laid with.
+    mixes: Vec<Arc<Mix>>,
     /// Why figures of it are not known.
     unsaid: Vec<Trouble>,
 }
 
-/// A material with its order.
+/// What led to the order of a material, and what follows from it.
 #[derive(Debug)]
 struct Ordered {
     material: Arc<Material>,
     needs: Vec<Arc<Need>>,
-    order: Arc<Order>,
+    costs: [Option<Money>; 2],
     troubles: Vec<Trouble>,
 }
 
@@ -73,23 +76,9 @@ impl Memory {
         self.work_shapes(job);
         self.grounds.work(job);
         let changed = self.work_surfaces(job);
-        let surfaces: Vec<Arc<SurfaceFigures>> = self
-            .surfaces
-            .iter()
-            .map(|worked| Arc::clone(&worked.figures))
-            .collect();
-        let grounds = self.grounds.all();
-        let mut troubles: Vec<Trouble> = grounds
-            .flat_map(|own| own.troubles.iter().cloned())
-            .collect();
-        let mixed = self.work_mixes(job, &surfaces, &mut troubles);
-        let mixes: Vec<Arc<MixFigures>> = self
-            .mixes
-            .iter()
-            .map(|(_, figures)| Arc::clone(figures))
-            .collect();
-        if mixed || !self.renew_orders(job, &changed) {
-            self.work_orders(job, &mixes);
+        let mut troubles: Vec<Trouble> = self.grounds.troubles().cloned().collect();
+        if self.work_mixes(job, &mut troubles) || !self.renew_orders(job, &changed) {
+            self.work_orders(job);
         }
         let ordered = self.orders.iter();
         troubles.extend(ordered.flat_map(|ordered| ordered.troubles.iter().cloned()));
@@ -98,34 +87,22 @@ impl Memory {
                 add_unless_said(&mut troubles, trouble);
             }
         }
-        let orders = self.orders.iter().map(|ordered| Arc::clone(&ordered.order));
-        let orders: Vec<Arc<Order>> = orders.collect();
-        Figures {
-            total: total(&orders),
-            shapes: self.shape_figures.clone(),
-            surfaces,
-            mixes,
-            orders,
-            troubles,
-        }
+        self.known.total = total(self.orders.iter().map(|ordered| ordered.costs));
+        self.known.troubles = troubles;
+        self.known.clone()
     }
 
     fn work_shapes(&mut self, job: &Job) {
-        if Arc::ptr_eq(&self.shapes, &job.shapes) {
-            return;
-        }
-        let before = std::mem::replace(&mut self.shapes, Arc::clone(&job.shapes));
-        self.shape_figures.truncate(job.shapes.len());
+        let figures = Arc::make_mut(&mut self.known.shapes);
+        figures.truncate(job.shapes.len());
+        self.shapes.truncate(job.shapes.len());
         for (index, own) in job.shapes.values().enumerate() {
-            let known = before.get_index(index);
-            if known.is_some_and(|(_, known)| Arc::ptr_eq(known, own)) {
-                continue;
+            match self.shapes.get_mut(index) {
+                Some(known) if Arc::ptr_eq(known, own) => continue,
+                Some(known) => known.clone_from(own),
+                None => self.shapes.push(Arc::clone(own)),
             }
-            let figures = Arc::new(shape(own, &mut Silent));
-            match self.shape_figures.get_mut(index) {
-                Some(place) => *place = figures,
-                None => self.shape_figures.push(figures),
-            }
+            put(figures, index, Arc::new(shape(own, &mut Silent)));
         }
     }
 
@@ -134,6 +111,8 @@ impl Memory {
     fn work_surfaces(&mut self, job: &Job) -> Vec<(usize, Option<Wants>)> {
         let gone = self.surfaces.len() > job.surfaces.len();
         self.surfaces.truncate(job.surfaces.len());
+        let figures = Arc::make_mut(&mut self.known.surfaces);
+        figures.truncate(job.surfaces.len());
         let is_known =
             |(index, (own, grounds)): &(usize, (&Arc<Surface>, &Arc<SurfaceGrounds>))| {
                 self.surfaces.get(*index).is_some_and(|known| {
@@ -145,7 +124,7 @@ impl Memory {
         let worked = |(index, (own, grounds)): (usize, (&Arc<Surface>, &Arc<SurfaceGrounds>))| {
             (index, Worked::of(job, own, grounds))
         };
-        let worked: Vec<(usize, Worked)> = if new.len() < MANY_SURFACES {
+        let worked: Vec<(usize, (Worked, SurfaceFigures))> = if new.len() < MANY_SURFACES {
             new.into_iter().map(worked).collect()
         } else {
             new.into_par_iter().map(worked).collect()
@@ -155,7 +134,8 @@ impl Memory {
             .then_some((job.surfaces.len(), None))
             .into_iter()
             .collect();
-        for (index, worked) in worked {
+        for (index, (worked, own)) in worked {
+            put(figures, index, Arc::new(own));
             match self.surfaces.get_mut(index) {
                 Some(place) => {
                     let before = std::mem::replace(place, worked);
@@ -171,28 +151,27 @@ impl Memory {
     }
 
     /// Works out the mixes; whether one of them, or what it makes, has changed.
-    fn work_mixes(
-        &mut self,
-        job: &Job,
-        surfaces: &[Arc<SurfaceFigures>],
-        troubles: &mut Vec<Trouble>,
-    ) -> bool {
+    fn work_mixes(&mut self, job: &Job, troubles: &mut Vec<Trouble>) -> bool {
         let system = job.heading.system();
-        let before = std::mem::take(&mut self.mixes);
-        for own in mixes_of(job).values() {
-            let used = uses(surfaces, own);
+        let others = self.surfaces.iter().flat_map(|worked| &worked.mixes);
+        let (mut mixes, mut figures) = (Vec::new(), Vec::new());
+        for own in with_others(job, others).into_values() {
+            let used = uses(&self.known.surfaces, own);
             let gauging = gauging(own, system, &mut Silent);
             if let Err(Some(trouble)) = &gauging {
                 troubles.push(Trouble::clone(trouble));
             }
-            let figures = mix(own, &used, gauging.as_ref().ok(), &mut Silent);
-            self.mixes.push((Arc::clone(own), Arc::new(figures)));
+            let made = mix(own, &used, gauging.as_ref().ok(), &mut Silent);
+            mixes.push(Arc::clone(own));
+            figures.push(Arc::new(made));
         }
-        let mut both = before.iter().zip(&self.mixes);
-        let is_same = |(before, now): (&(Arc<Mix>, _), &(Arc<Mix>, _))| {
-            Arc::ptr_eq(&before.0, &now.0) && before.1 == now.1
-        };
-        before.len() != self.mixes.len() || !both.all(is_same)
+        let mut both = mixes.iter().zip(&self.mixes);
+        let is_same = mixes.len() == self.mixes.len()
+            && both.all(|(now, before)| Arc::ptr_eq(now, before))
+            && figures == *self.known.mixes;
+        self.mixes = mixes;
+        self.known.mixes = Arc::new(figures);
+        !is_same
     }
 
     /// Orders anew what the changed surfaces want, where they want the same
@@ -236,52 +215,76 @@ impl Memory {
                 touched.insert(order);
             }
         }
+        let lines = Arc::make_mut(&mut self.known.orders);
         for index in touched {
             if let Some(ordered) = self.orders.get_mut(index) {
                 let needs = std::mem::take(&mut ordered.needs);
-                *ordered = Ordered::of(job, Arc::clone(&ordered.material), needs);
+                let (anew, line) = Ordered::of(job, Arc::clone(&ordered.material), needs);
+                *ordered = anew;
+                put(lines, index, Arc::new(line));
             }
         }
         true
     }
 
-    fn work_orders(&mut self, job: &Job, mixes: &[Arc<MixFigures>]) {
+    fn work_orders(&mut self, job: &Job) {
         let of_surfaces = self.surfaces.iter().flat_map(|worked| &worked.wants);
-        let (needs, places) = gathered(of_surfaces, job, mixes);
+        let mixes = self.mixes.iter().zip(self.known.mixes.iter());
+        let (needs, places) = gathered(of_surfaces, mixes);
         self.places = places;
         let mut kept = std::mem::take(&mut self.orders).into_iter();
-        for (_, (material, needs)) in needs {
+        let lines = Arc::make_mut(&mut self.known.orders);
+        lines.truncate(needs.len());
+        for (index, (_, (material, needs))) in needs.into_iter().enumerate() {
             let known = kept
                 .next()
                 .filter(|known| Arc::ptr_eq(&known.material, &material) && known.needs == needs);
-            let ordered = known.unwrap_or_else(|| Ordered::of(job, material, needs));
+            let ordered = known.unwrap_or_else(|| {
+                let (ordered, line) = Ordered::of(job, material, needs);
+                put(lines, index, Arc::new(line));
+                ordered
+            });
             self.orders.push(ordered);
         }
     }
 }
 
+/// Puts a thing at its place in a list, which may be the first free one.
+fn put<T>(list: &mut Vec<T>, index: usize, thing: T) {
+    match list.get_mut(index) {
+        Some(place) => *place = thing,
+        None => list.push(thing),
+    }
+}
+
 impl Ordered {
-    fn of(job: &Job, material: Arc<Material>, needs: Vec<Arc<Need>>) -> Ordered {
+    fn of(job: &Job, material: Arc<Material>, needs: Vec<Arc<Need>>) -> (Ordered, Order) {
         let mut troubles = Vec::new();
-        let order = order(job, &material, &needs, &mut Silent, &mut troubles);
-        Ordered {
+        let line = order(job, &material, &needs, &mut Silent, &mut troubles);
+        let ordered = Ordered {
             material,
             needs,
-            order: Arc::new(order),
+            costs: line.costs(),
             troubles,
-        }
+        };
+        (ordered, line)
     }
 }
 
 impl Worked {
-    fn of(job: &Job, own: &Arc<Surface>, grounds: &Arc<SurfaceGrounds>) -> Worked {
+    fn of(
+        job: &Job,
+        own: &Arc<Surface>,
+        grounds: &Arc<SurfaceGrounds>,
+    ) -> (Worked, SurfaceFigures) {
         let figures = surface(job, own, grounds);
-        Worked {
+        let worked = Worked {
             surface: Arc::clone(own),
             grounds: Arc::clone(grounds),
             wants: wants(own, &figures),
+            mixes: brought_in(own).cloned().collect(),
             unsaid: unsaid(own, &figures),
-            figures: Arc::new(figures),
-        }
+        };
+        (worked, figures)
     }
 }

@@ -9,7 +9,7 @@ use super::notes::{Amount, Notes};
 use super::states::with_waste;
 use super::surface::SurfaceFigures;
 use crate::findings::Place;
-use crate::model::{Job, Mix, Sold, Sourced, Substance};
+use crate::model::{Job, Mix, Sold, Sourced, Substance, Surface};
 use crate::units::{Dimension, Number};
 
 /// The figures of a mix over the whole job.
@@ -72,21 +72,33 @@ pub(super) struct MixUsed {
 /// The mixes of a job by name: its own, then those that only a layer or a
 /// joint brings in.
 pub(super) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
+    let surfaces = job.surfaces.iter();
+    with_others(job, surfaces.flat_map(|surface| brought_in(surface)))
+}
+
+/// The mixes of a job by name, its own before the others.
+pub(super) fn with_others<'a>(
+    job: &'a Job,
+    others: impl Iterator<Item = &'a Arc<Mix>>,
+) -> IndexMap<&'a str, &'a Arc<Mix>> {
     let own = job.mixes.iter().map(|(name, mix)| (&**name, mix));
     let mut mixes: IndexMap<&str, &Arc<Mix>> = own.collect();
-    for surface in &job.surfaces {
-        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
-        let filling = surface
-            .joint
-            .iter()
-            .filter_map(|joint| joint.filling.as_ref());
-        for used in layers.map(|layer| &layer.of).chain(filling) {
-            if let Substance::Mix(mix) = &used.value {
-                mixes.entry(&mix.name.value).or_insert(mix);
-            }
-        }
+    for mix in others {
+        mixes.entry(&mix.name.value).or_insert(mix);
     }
     mixes
+}
+
+/// The mixes that the layers and joints of a surface are of.
+pub(super) fn brought_in(surface: &Surface) -> impl Iterator<Item = &Arc<Mix>> {
+    let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+    let joints = surface.joint.iter();
+    let filling = joints.filter_map(|joint| joint.filling.as_ref());
+    let used = layers.map(|layer| &layer.of).chain(filling);
+    used.filter_map(|used| match &used.value {
+        Substance::Mix(mix) => Some(mix),
+        _ => None,
+    })
 }
 
 /// Where a mix is used.

@@ -9,7 +9,7 @@ use super::mixes::{MixFigures, mixes_of};
 use super::states::{is_granular, loose_density, own_waste, own_waste_is_read, waste_share};
 use super::surface::SurfaceFigures;
 use crate::findings::Place;
-use crate::model::{Job, Material, Sourced, Substance, Surface};
+use crate::model::{Job, Material, Mix, Sourced, Substance, Surface};
 use crate::vocabulary::Role;
 
 /// What a need is for, which decides what it can be counted in.
@@ -66,7 +66,8 @@ pub(super) fn needs(
     let of_surfaces: Vec<Wants> = of_surfaces
         .map(|(surface, own)| wants(surface, own))
         .collect();
-    gathered(of_surfaces.iter().flatten(), job, mixes).0
+    let mixed = mixes_of(job);
+    gathered(of_surfaces.iter().flatten(), mixed.into_values().zip(mixes)).0
 }
 
 /// What a surface needs, each of a material.
@@ -77,8 +78,7 @@ pub(super) type Wants = Vec<(Arc<Material>, Arc<Need>)>;
 /// material's needs.
 pub(super) fn gathered<'a>(
     of_surfaces: impl Iterator<Item = &'a (Arc<Material>, Arc<Need>)>,
-    job: &Job,
-    mixes: &[Arc<MixFigures>],
+    mixes: impl Iterator<Item = (&'a Arc<Mix>, &'a Arc<MixFigures>)>,
 ) -> (Needs, Vec<(usize, usize)>) {
     let mut needs = Needs::new();
     // The same material is the same place in memory, nearly always.
@@ -99,7 +99,7 @@ pub(super) fn gathered<'a>(
     };
     let places = of_surfaces.map(|(material, need)| add(material, need));
     let places = places.collect();
-    for (mix, figures) in mixes_of(job).values().zip(mixes) {
+    for (mix, figures) in mixes {
         let is_used = figures.volume_m3.is_none_or(|volume| volume > 0.0);
         for (part, ingredient) in mix
             .parts

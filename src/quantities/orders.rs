@@ -128,15 +128,17 @@ fn price(
     Some(price)
 }
 
-/// The sum of all order lines and deliveries; `None` if nothing is priced or
-/// there is more than one currency.
-pub(super) fn total(orders: &[Arc<Order>]) -> Option<Money> {
-    let costs = orders.iter().flat_map(|order| {
-        [order.cost, order.delivery.map(|delivery| delivery.cost)]
-            .into_iter()
-            .flatten()
-    });
-    let mut costs = costs.peekable();
+impl Order {
+    /// What its goods cost, and bringing them.
+    pub(super) fn costs(&self) -> [Option<Money>; 2] {
+        [self.cost, self.delivery.map(|delivery| delivery.cost)]
+    }
+}
+
+/// The sum of what order lines and deliveries cost; `None` if nothing is
+/// priced or there is more than one currency.
+pub(super) fn total(costs: impl Iterator<Item = [Option<Money>; 2]>) -> Option<Money> {
+    let mut costs = costs.flatten().flatten().peekable();
     let currency = costs.peek()?.currency;
     Money::sum(currency, costs)
 }

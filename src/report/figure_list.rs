@@ -102,7 +102,7 @@ fn to_hundredths(value: f64) -> f64 {
 pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
     let figures = &analysis.figures;
     let mut list = List(Vec::new());
-    for shape in &figures.shapes {
+    for shape in figures.shapes.iter() {
         let of = Of::part("shape", &shape.name);
         list.add(&of, "area", Value::Area(shape.area_m2));
         list.add(&of, "perimeter", Value::Length(shape.perimeter_m));

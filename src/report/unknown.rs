@@ -14,14 +14,14 @@ use crate::quantities::{
 pub fn unknown(analysis: &Analysis) -> Vec<String> {
     let (job, figures) = (&analysis.job, &analysis.figures);
     let mut reasons = Reasons::default();
-    for (own, figures) in job.surfaces.iter().zip(&figures.surfaces) {
+    for (own, figures) in job.surfaces.iter().zip(figures.surfaces.iter()) {
         reasons.surface(job, own, figures, &analysis.figures.troubles);
     }
-    for mix in &figures.mixes {
+    for mix in figures.mixes.iter() {
         let own = job.mixes.get(mix.name.as_str()).map(AsRef::as_ref);
         reasons.mix(own, mix, &figures.troubles);
     }
-    for order in &figures.orders {
+    for order in figures.orders.iter() {
         reasons.order(job, order, figures);
     }
     reasons.lines()

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::acceptance::{ACCEPT_EXPIRED, ACCEPT_FIRM, ACCEPT_IDLE, ACCEPT_REASONLESS, ACCEPT_WIDE};
 use super::standard::{unknown_rule, wrong_dimension};
-use super::{Bound, Context, Rule, families, weight};
+use super::{Bound, Context, JobFindings, Rule, families, weight};
 use crate::findings::{Acceptance, Finding, Fix, Place, Severity};
 use crate::model::{Accept, literal};
 use crate::units::{Day, Quantity};
@@ -21,13 +21,11 @@ pub fn runs_out_soon_after(until: &str, today: &str) -> bool {
 }
 
 /// The findings of a job with the acceptances that take them, and what is
-/// wrong with the acceptances. `today` is written as `2027-04-12`; on a day
-/// that is none, no acceptance has run out.
-pub fn accepted(
-    context: &Context<'_>,
-    mut findings: Vec<Arc<Finding>>,
-    today: &str,
-) -> Vec<Arc<Finding>> {
+/// wrong with the acceptances, in no order. `today` is written as
+/// `2027-04-12`; on a day that is none, no acceptance has run out.
+pub fn accepted(context: &Context<'_>, found: &JobFindings, today: &str) -> Vec<Arc<Finding>> {
+    let all = found.own.iter().chain(&found.elsewhere);
+    let mut findings: Vec<Arc<Finding>> = all.cloned().collect();
     let today = Day::read(today);
     let accepts = &context.job.accepts;
     // The narrower acceptance goes first, so that a wide one beside it is
@@ -368,8 +366,11 @@ mod tests {
         };
         let figures = Figures::default();
         let context = Context::new(&job, &figures, &limits);
-        let found = found.into_iter().map(Arc::new).collect();
-        let all = accepted(&context, found, TODAY);
+        let found = JobFindings {
+            own: found.into_iter().map(Arc::new).collect(),
+            elsewhere: Vec::new(),
+        };
+        let all = accepted(&context, &found, TODAY);
         let taken = all
             .iter()
             .filter(|finding| finding.accepted.is_some())

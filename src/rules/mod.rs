@@ -45,7 +45,7 @@ pub use context::Context;
 pub use examples::{Example, complete, underlined};
 pub use families::{FAMILIES, all, find, of};
 pub use limits::{Bound, InForce, Limit, Limits, Value};
-pub use memory::Memory;
+pub use memory::{JobFindings, Memory};
 pub use rows::InRegion;
 pub use rule::{Check, Family, Found, Rule};
 pub use standard::check_standard;

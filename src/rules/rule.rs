@@ -43,9 +43,16 @@ pub enum Check {
     Reading,
     /// Once for a job.
     Job(fn(&Context<'_>, &mut Found)),
-    /// Once for a job in which the rule of this name, which says the same
-    /// more closely, has found nothing.
-    JobUnless(&'static str, fn(&Context<'_>, &mut Found)),
+    /// Once for a job in which something holds of a surface.
+    JobWith {
+        /// What is to hold of a surface.
+        holds: fn(&Surface) -> bool,
+        /// Silent where the rule of this name, which says the same more
+        /// closely, has found something.
+        unless: Option<&'static str>,
+        /// What is called where it holds.
+        check: fn(&Context<'_>, &mut Found),
+    },
     /// For each surface.
     Surface(fn(&Context<'_>, &Surface, &mut Found)),
     /// For each surface that has a build.

@@ -1,7 +1,6 @@
 //! Running the rules: each check on what it is for, then how much each
 //! finding matters, where it is placed, and one order for all.
 
-use std::cmp::Reverse;
 use std::sync::Arc;
 
 use super::{Check, Context, Found, Rule, Stopwatch, families, timed};
@@ -11,16 +10,21 @@ use crate::model::{Build, FileKind, Material, Mix, Surface};
 /// The file that was asked for.
 pub(super) const CHECKED: FileId = FileId(0);
 
-/// What the rules find in one surface and its build.
+/// What the rules find in one surface and its build, and the rules on the
+/// whole job of which something holds here.
 pub(super) fn of_surface(
     context: &Context<'_>,
     surface: &Surface,
     watch: Stopwatch<'_>,
-) -> Vec<Arc<Finding>> {
+) -> (Vec<Arc<Finding>>, Vec<&'static str>) {
     let build = surface.build.as_ref().map(|build| build.value.as_ref());
-    let mut all = Vec::new();
+    let (mut all, mut holding) = (Vec::new(), Vec::new());
     for rule in families::all() {
         let (found, build) = match (rule.check, build) {
+            (Check::JobWith { holds, .. }, _) => {
+                holding.extend(holds(surface).then_some(rule.name));
+                continue;
+            }
             (Check::Surface(check), _) => {
                 let check = |found: &mut Found| check(context, surface, found);
                 (found(context, rule, watch, check), None)
@@ -41,7 +45,7 @@ pub(super) fn of_surface(
         let found = found.into_iter();
         all.extend(found.map(|one| Arc::new(settled(one, surface, build))));
     }
-    all
+    (all, holding)
 }
 
 /// What the rules find in a build, used or not. What is wrong by itself is
@@ -101,10 +105,12 @@ fn of_own<C: FnOnce(&mut Found)>(
 }
 
 /// What the reading found, and what the rules find in the job as a whole.
-/// `has_found` tells whether a rule has found anything in a part of it.
+/// `has_found` tells whether a rule has found anything in a part of it,
+/// `holds` whether what a rule asks of a surface holds of one.
 pub(super) fn of_job(
     context: &Context<'_>,
     has_found: impl Fn(&str) -> bool,
+    holds: impl Fn(&str) -> bool,
     watch: Stopwatch<'_>,
 ) -> Vec<Arc<Finding>> {
     let read = context.job.findings.iter();
@@ -116,7 +122,11 @@ pub(super) fn of_job(
         for rule in families::all() {
             let check = match rule.check {
                 Check::Job(check) => check,
-                Check::JobUnless(other, check) if !has_found(other) => check,
+                Check::JobWith { unless, check, .. }
+                    if holds(rule.name) && !unless.is_some_and(&has_found) =>
+                {
+                    check
+                }
                 _ => continue,
             };
             all.extend(found(context, rule, watch, |found| check(context, found)));
@@ -185,10 +195,10 @@ fn weighed(mut finding: Finding, context: &Context<'_>) -> Option<Finding> {
     Some(finding)
 }
 
-/// Puts findings into one order: by place, the gravest first, then by name.
+/// Puts findings into one order: by place, then by name.
 pub(super) fn order(findings: &mut [Arc<Finding>]) {
     findings.sort_by(|one, other| {
-        let key = |finding: &Finding| (finding.place, Reverse(finding.severity), finding.rule);
+        let key = |finding: &Finding| (finding.place, finding.rule);
         key(one)
             .cmp(&key(other))
             .then_with(|| one.message.cmp(&other.message))
@@ -255,7 +265,7 @@ mod tests {
         ];
         order(&mut findings);
         let names: Vec<_> = findings.iter().map(|finding| finding.rule).collect();
-        assert_eq!(names, ["fall-flat", "base-thin", "lip", "lip", "lip"]);
+        assert_eq!(names, ["base-thin", "fall-flat", "lip", "lip", "lip"]);
         assert_eq!(findings.last().map(|last| last.place), Some(place(2, 0)));
     }
 

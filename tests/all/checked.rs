@@ -5,7 +5,7 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
-use drylay::findings::{Finding, Fix, Place};
+use drylay::findings::{Finding, FindingList, Fix, Place};
 use drylay::quantities::Figures;
 
 /// The day on which the tests check.
@@ -21,7 +21,7 @@ pub fn checked(text: &str) -> Checked {
 
 impl Checked {
     /// What was found, in order.
-    pub fn findings(&self) -> &[Arc<Finding>] {
+    pub fn findings(&self) -> &FindingList {
         &self.0.findings
     }
 

@@ -247,7 +247,7 @@ fn a_fix_puts_right_what_it_is_for_and_nothing_wrong() {
         let mut dice = Dice(u64::from(seed));
         let (name, text) = mutated(&specs, &mut dice);
         let before = checked(&text);
-        for finding in before.findings() {
+        for finding in before.findings().iter() {
             messages::check(finding);
         }
         for finding in sound::besides_cautions(&before) {

@@ -236,17 +236,17 @@ fn forms_that_mean_the_same_are_read_the_same() {
 /// letters.
 fn outcome(analysis: &Analysis) -> String {
     let mut outcome = String::new();
-    for finding in &analysis.findings {
+    for finding in analysis.findings.iter() {
         let line = analysis.line(finding.place).map(|(_, line)| line);
         outcome += &format!("{line:?} {} {}\n", finding.rule, finding.message);
     }
-    for shape in &analysis.figures.shapes {
+    for shape in analysis.figures.shapes.iter() {
         outcome += &format!(
             "{} {:?} {:?}\n",
             shape.name, shape.area_m2, shape.perimeter_m
         );
     }
-    for order in &analysis.figures.orders {
+    for order in analysis.figures.orders.iter() {
         outcome += &format!("{} {:?} {:?}\n", order.material, order.needed, order.cost);
     }
     outcome.to_lowercase()

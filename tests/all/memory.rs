@@ -185,7 +185,11 @@ fn an_edit_works_out_what_it_touches() {
     let before = look(&text);
     let after = look(&text.replacen("(100 m, 0 m)", "(100 m, 9 m)", 1));
     let same = |one: &Analysis, other: &Analysis| {
-        let both = one.figures.surfaces.iter().zip(&other.figures.surfaces);
+        let both = one
+            .figures
+            .surfaces
+            .iter()
+            .zip(other.figures.surfaces.iter());
         both.filter(|(one, other)| Arc::ptr_eq(one, other)).count()
     };
     assert_eq!(after.figures.surfaces.len(), 40);

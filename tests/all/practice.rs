@@ -372,7 +372,7 @@ fn a_fix_that_changes_another_file_says_which() {
         vec![("/specs/library.patio", library)],
     );
     let mut elsewhere = 0;
-    for finding in &analysis.findings {
+    for finding in analysis.findings.iter() {
         for fix in &finding.fixes {
             let mut files = fix.changes.iter().map(|change| change.place.section.file.0);
             let is_elsewhere = files.any(|file| file != 0);

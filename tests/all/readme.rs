@@ -106,7 +106,7 @@ fn the_spec_is_the_one_in_the_folder() {
 #[test]
 fn fragments_are_in_the_language() {
     for block in blocks(&readme(), "patio") {
-        for finding in crate::checked::checked(block).findings() {
+        for finding in crate::checked::checked(block).findings().iter() {
             let family = drylay::rules::find(finding.rule).map(|rule| rule.family);
             let is_of_text = family == Some(drylay::rules::Family::Text);
             // What a fragment refers to stands elsewhere.

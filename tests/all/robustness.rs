@@ -133,7 +133,7 @@ pub fn known(analysis: &Analysis) -> String {
         format!("{file}:{}..{}", span.start, span.end)
     };
     let mut known = String::new();
-    for finding in &analysis.findings {
+    for finding in analysis.findings.iter() {
         let _ = writeln!(
             known,
             "{} {:?} {} {} {:?} {:?} {:?}",
@@ -166,7 +166,7 @@ pub fn known(analysis: &Analysis) -> String {
     for (name, _, figure) in figures(analysis).into_iter().chain(ground(analysis)) {
         let _ = writeln!(known, "{name} {figure:?}");
     }
-    for order in &analysis.figures.orders {
+    for order in analysis.figures.orders.iter() {
         let _ = writeln!(
             known,
             "{} {:?} {:?}",
@@ -310,7 +310,7 @@ fn survives(text: String) -> Arc<Analysis> {
     let length = text.len();
     let analysis = Analyser::new().analyse(PATH, Arc::from(text), &NoFiles, TODAY);
     assert_eq!(analysis.own_text().len(), length);
-    for finding in &analysis.findings {
+    for finding in analysis.findings.iter() {
         assert!(analysis.span(finding.place).is_some());
     }
     analysis

@@ -100,7 +100,7 @@ fn the_sound_job_is_sound() {
 fn what_is_found_is_declared() {
     for rule in all() {
         for text in [rule.breaks, rule.keeps] {
-            for finding in checked(&complete(text).text).findings() {
+            for finding in checked(&complete(text).text).findings().iter() {
                 assert!(find(finding.rule).is_some(), "{}", finding.rule);
             }
         }
@@ -119,7 +119,7 @@ fn what_rests_on_memory_or_practice_alone_is_no_error() {
             let text = complete(rule.breaks).text;
             let text = text.replace("region       general", &region);
             let checked = checked(&text);
-            for finding in checked.findings() {
+            for finding in checked.findings().iter() {
                 let (Some(Severity::Error), Some(from)) = (finding.severity, &finding.limit_from)
                 else {
                     continue;

@@ -19,12 +19,12 @@ pub enum Grows {
 pub fn figures(analysis: &Analysis) -> Vec<(String, Grows, Option<f64>)> {
     let mut all = Vec::new();
     let figures = &analysis.figures;
-    for shape in &figures.shapes {
+    for shape in figures.shapes.iter() {
         let name = &shape.name;
         all.push((format!("area of {name}"), Grows::Area, shape.area_m2));
         all.push((format!("round {name}"), Grows::Length, shape.perimeter_m));
     }
-    for surface in &figures.surfaces {
+    for surface in figures.surfaces.iter() {
         let mut add = |what: &str, grows, figure| {
             all.push((format!("{what} of {}", surface.name), grows, figure));
         };
@@ -49,7 +49,7 @@ pub fn figures(analysis: &Analysis) -> Vec<(String, Grows, Option<f64>)> {
             add("edging", Grows::Length, edging.length_m);
         }
     }
-    for order in &figures.orders {
+    for order in figures.orders.iter() {
         all.push((
             format!("order of {}", order.material),
             Grows::Not,
@@ -63,7 +63,7 @@ pub fn figures(analysis: &Analysis) -> Vec<(String, Grows, Option<f64>)> {
 /// the job lies to its ground.
 pub fn ground(analysis: &Analysis) -> Vec<(String, Grows, Option<f64>)> {
     let mut all = Vec::new();
-    for surface in &analysis.figures.surfaces {
+    for surface in analysis.figures.surfaces.iter() {
         let dig = surface.dig.as_ref();
         for (what, figure) in [
             ("highest", surface.highest_m),

@@ -95,7 +95,7 @@ const MADE_ON_PURPOSE: &[(u32, &str)] = &[
 fn summary(analysis: &Analysis) -> String {
     let mut text = String::new();
     let figures = &analysis.figures;
-    for shape in &figures.shapes {
+    for shape in figures.shapes.iter() {
         let (area, perimeter) = (shown(shape.area_m2, "m2"), shown(shape.perimeter_m, "m"));
         line(
             &mut text,
@@ -104,10 +104,10 @@ fn summary(analysis: &Analysis) -> String {
             &[("area", area), ("perimeter", perimeter)],
         );
     }
-    for surface in &figures.surfaces {
+    for surface in figures.surfaces.iter() {
         surface_lines(&mut text, surface);
     }
-    for mix in &figures.mixes {
+    for mix in figures.mixes.iter() {
         let parts = [
             ("in place", shown(mix.volume_m3, "m3")),
             ("mixed", shown(mix.mixed_m3, "m3")),
@@ -123,7 +123,7 @@ fn summary(analysis: &Analysis) -> String {
             line(&mut text, "  part", &part.material, &parts);
         }
     }
-    for order in &figures.orders {
+    for order in figures.orders.iter() {
         let parts = [
             ("needed", shown(order.needed, "")),
             (
@@ -147,7 +147,7 @@ fn summary(analysis: &Analysis) -> String {
     if let Some(total) = figures.total {
         line(&mut text, "total", &total.decimal(), &[]);
     }
-    for finding in &analysis.findings {
+    for finding in analysis.findings.iter() {
         let number = analysis.line(finding.place).map_or(0, |(_, line)| line + 1);
         let severity = finding.severity.map_or("-", Severity::word);
         let _ = writeln!(text, "{number:4} {severity} {}", finding.rule);

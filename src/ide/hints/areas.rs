@@ -10,7 +10,11 @@ use crate::units::show;
 /// length and direction of that edge.
 pub fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
-    let shapes = analysis.job.shapes.values().zip(&analysis.figures.shapes);
+    let shapes = analysis
+        .job
+        .shapes
+        .values()
+        .zip(analysis.figures.shapes.iter());
     for (index, (shape, figures)) in shapes.enumerate() {
         let of = HintOf::Figure(FigureRef::Shape(index));
         hints.add(HintKind::Areas, of, shape.name.place, || {

@@ -8,7 +8,11 @@ use crate::units::show;
 /// At a surface's `fall`: the steepest slope and the drop over the surface.
 pub fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
-    let surfaces = analysis.job.surfaces.iter().zip(&analysis.figures.surfaces);
+    let surfaces = analysis
+        .job
+        .surfaces
+        .iter()
+        .zip(analysis.figures.surfaces.iter());
     for (index, (surface, figures)) in surfaces.enumerate() {
         let Some(fall) = &surface.fall else { continue };
         let of = HintOf::Figure(FigureRef::Levels(index));

@@ -13,7 +13,7 @@ use crate::units::{System, show};
 pub fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let mut sums: IndexMap<Place, Sum<'_>> = IndexMap::new();
-    for surface in &analysis.figures.surfaces {
+    for surface in analysis.figures.surfaces.iter() {
         for layer in &surface.layers {
             sums.entry(layer.place)
                 .or_insert_with(|| Sum::of(layer))

@@ -9,7 +9,11 @@ use crate::units::{System, show};
 /// At a mix's heading: its packs and masses, waste included.
 pub fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
-    let mixes = analysis.job.mixes.values().zip(&analysis.figures.mixes);
+    let mixes = analysis
+        .job
+        .mixes
+        .values()
+        .zip(analysis.figures.mixes.iter());
     for (index, (mix, figures)) in mixes.enumerate() {
         let of = HintOf::Figure(FigureRef::Mix(index));
         hints.add(HintKind::Mixes, of, mix.name.place, || {

@@ -16,7 +16,7 @@ pub fn at(
 ) -> (Vec<String>, Span) {
     let mut narrowest = Span::at(offset);
     let mut here = Vec::new();
-    for finding in &analysis.findings {
+    for finding in analysis.findings.iter() {
         let Some((_, span)) = analysis.span(finding.place) else {
             continue;
         };

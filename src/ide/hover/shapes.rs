@@ -113,7 +113,7 @@ fn rows(analysis: &Analysis, shape: &Shape, edge: &Edge) -> Vec<[String; 3]> {
         from,
         to,
     ]];
-    for surface in &analysis.job.surfaces {
+    for surface in analysis.job.surfaces.iter() {
         let covers = surface.shape.as_ref();
         let covers = covers.is_some_and(|own| own.value.name.place == shape.name.place);
         if let Some(plane) = surface.plane.filter(|_| covers) {

@@ -10,7 +10,7 @@ use crate::text::Span;
 /// is taken. Empty if there is none.
 pub fn all_fixes(analysis: &Analysis) -> Vec<ActionEdit> {
     let mut taken: Vec<ActionEdit> = Vec::new();
-    for finding in &analysis.findings {
+    for finding in analysis.findings.iter() {
         let fix = finding.fixes.first().filter(|fix| fix.safe);
         let Some(fix) = fix.filter(|_| finding.accepted.is_none()) else {
             continue;

@@ -31,6 +31,9 @@ use crate::findings::{Finding, Place};
 /// Things by name, in order; a copy costs nothing.
 pub type Named<T> = Arc<IndexMap<Arc<str>, Arc<T>>>;
 
+/// Things in order; a copy costs nothing.
+pub type Listed<T> = Arc<Vec<Arc<T>>>;
+
 /// Everything that a spec says, as far as it could be made out.
 #[derive(Debug, Clone, Default)]
 pub struct Job {
@@ -43,7 +46,7 @@ pub struct Job {
     /// The shapes by name, in order.
     pub shapes: Named<Shape>,
     /// The surfaces in order.
-    pub surfaces: Vec<Arc<Surface>>,
+    pub surfaces: Listed<Surface>,
     /// The builds by name, in order.
     pub builds: Named<Build>,
     /// The mixes by name, in order.

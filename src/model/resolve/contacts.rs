@@ -3,180 +3,57 @@
 
 use std::sync::Arc;
 
-use rustc_hash::{FxHashMap, FxHashSet};
-
-use super::super::job::{Contact, Side, Surface};
+use super::super::job::{Contact, Listed, Side, Surface};
 use super::draft::Draft;
-use crate::geometry::{Outline, Stretch, Tag, intersection_area, shared};
+use super::row::{Lie, Row};
+use crate::geometry::{Outline, Stretch, Tag};
 
-/// Less than this area, in square metres, two surfaces do not overlap.
-const SLIVER: f64 = 1e-6;
-
-/// Boxes nearer than this, in metres, may have a common edge.
-const NEAR: f64 = 1e-3;
-
-/// The surfaces of a job with their sides, and what led to them: of what has
-/// not changed nothing is worked out again.
+/// The drafts of a job's surfaces, and how they lie to one another.
 #[derive(Debug, Default)]
 pub struct Settled {
     drafts: Vec<Arc<Draft>>,
+    row: Row,
     lies: Vec<Lie>,
-    surfaces: Vec<Arc<Surface>>,
-    meetings: FxHashMap<Pair, Met>,
-}
-
-/// Two drafts, kept so that their addresses stay theirs, and how they lie.
-#[derive(Debug)]
-struct Met {
-    drafts: (Arc<Draft>, Arc<Draft>),
-    meeting: Meeting,
-}
-
-/// How a surface lies to the others.
-#[derive(Debug, Clone, Default, PartialEq)]
-struct Lie {
-    /// The first other one that lies on its ground, and how much of it.
-    overlaps: Option<(usize, f64)>,
-    /// The stretches along which it stands against others.
-    stretches: Vec<(Stretch, usize)>,
-}
-
-/// Two drafts by their addresses.
-type Pair = (usize, usize);
-
-/// How two outlines lie to each other.
-#[derive(Debug, Clone)]
-enum Meeting {
-    /// On the same ground, so many square metres of it.
-    Overlap(f64),
-    /// Side by side: stretches of the first's edges and of the second's.
-    Beside(Arc<[Stretch]>, Arc<[Stretch]>),
 }
 
 impl Settled {
+    /// The surfaces of these drafts with their sides, and what led to them.
+    pub fn of(drafts: Vec<Arc<Draft>>) -> (Settled, Listed<Surface>) {
+        let row = Row::of(&drafts);
+        let lies: Vec<Lie> = (0..drafts.len()).map(|index| row.lie(index)).collect();
+        let both = drafts.iter().zip(&lies).enumerate();
+        let surfaces = both.map(|(index, (draft, lie))| Arc::new(draft.lying(index, lie)));
+        let surfaces = Arc::new(surfaces.collect());
+        (Settled { drafts, row, lies }, surfaces)
+    }
+
     /// The drafts of which these are the surfaces.
     pub fn drafts(&self) -> &[Arc<Draft>] {
         &self.drafts
     }
 
-    /// The surfaces of these drafts, which take the place of those before.
-    pub fn surfaces(&mut self, drafts: Vec<Arc<Draft>>) -> Vec<Arc<Surface>> {
-        let lies = self.lies(&drafts);
-        let surfaces = drafts
-            .iter()
-            .zip(&lies)
-            .enumerate()
-            .map(|(index, (draft, lie))| {
-                let known = self.drafts.get(index).zip(self.lies.get(index));
-                match (known, self.surfaces.get(index)) {
-                    (Some((own, own_lie)), Some(surface))
-                        if Arc::ptr_eq(own, draft) && own_lie == lie =>
-                    {
-                        Arc::clone(surface)
-                    }
-                    _ => Arc::new(draft.lying(index, lie)),
-                }
-            })
-            .collect();
-        self.surfaces = surfaces;
-        (self.drafts, self.lies) = (drafts, lies);
-        self.surfaces.clone()
-    }
-
-    /// Forgets the meetings of drafts that are no more, once there are many
-    /// more meetings than have just been asked for.
-    fn forget_old(&mut self, drafts: &[Arc<Draft>], met: usize) {
-        if self.meetings.len() > 2 * met + 64 {
-            let there: FxHashSet<usize> = drafts.iter().map(address).collect();
-            let is_there = |draft: &Arc<Draft>| there.contains(&address(draft));
-            self.meetings
-                .retain(|_, met| is_there(&met.drafts.0) && is_there(&met.drafts.1));
-        }
-    }
-
-    fn lies(&mut self, drafts: &[Arc<Draft>]) -> Vec<Lie> {
-        let mut lies = vec![Lie::default(); drafts.len()];
-        let mut met = 0;
-        let mut by_west: Vec<usize> = (0..drafts.len())
-            .filter(|index| {
-                drafts
-                    .get(*index)
-                    .is_some_and(|draft| draft.corners.is_some())
-            })
-            .collect();
-        let west = |index: &usize| {
-            let corners = drafts.get(*index).and_then(|draft| draft.corners);
-            corners.map_or(f64::INFINITY, |(low, _)| low.x)
-        };
-        by_west.sort_by(|one, other| west(one).total_cmp(&west(other)));
-        for (at, one) in by_west.iter().enumerate() {
-            for other in by_west.iter().skip(at + 1) {
-                let (Some(first), Some(second)) = (drafts.get(*one), drafts.get(*other)) else {
-                    break;
-                };
-                let (Some((low, high)), Some((other_low, other_high))) =
-                    (first.corners, second.corners)
-                else {
-                    break;
-                };
-                // They are sorted by their west side: none further on meets
-                // this one. Surfaces on the same ground are an error by
-                // themselves; nothing more is worked out of how they lie to
-                // others, so that many of them cost no more than a few.
-                let is_done = |index: usize| {
-                    let lie = lies.get(index);
-                    lie.is_none_or(|lie: &Lie| lie.overlaps.is_some())
-                };
-                if is_done(*one) || other_low.x > high.x + NEAR {
-                    break;
-                }
-                let is_near = other_low.y <= high.y + NEAR && other_high.y >= low.y - NEAR;
-                if !is_near || is_done(*other) {
-                    continue;
-                }
-                let pair = (address(first), address(second));
-                let known = self.meetings.entry(pair).or_insert_with(|| Met {
-                    meeting: meeting(first, second),
-                    drafts: (Arc::clone(first), Arc::clone(second)),
-                });
-                meet(&mut lies, *one, *other, &known.meeting);
-                met += 1;
+    /// Settles some drafts anew, each by its index; of the surfaces those
+    /// change that are other than before, or lie otherwise.
+    pub fn change(&mut self, anew: Vec<(usize, Arc<Draft>)>, surfaces: &mut Listed<Surface>) {
+        let changed: Vec<usize> = anew.iter().map(|(index, _)| *index).collect();
+        for (index, draft) in anew {
+            if let Some(place) = self.drafts.get_mut(index) {
+                *place = draft;
             }
         }
-        self.forget_old(drafts, met);
-        lies
-    }
-}
-
-fn address(draft: &Arc<Draft>) -> usize {
-    Arc::as_ptr(draft).addr()
-}
-
-/// How two surfaces lie to each other.
-fn meeting(first: &Draft, second: &Draft) -> Meeting {
-    let (Some(a), Some(b)) = (&first.surface.outline, &second.surface.outline) else {
-        return Meeting::Beside(Arc::default(), Arc::default());
-    };
-    let common = intersection_area(a, b).unwrap_or(0.0);
-    if common > SLIVER {
-        return Meeting::Overlap(common);
-    }
-    Meeting::Beside(shared(a, b).into(), shared(b, a).into())
-}
-
-fn meet(lies: &mut [Lie], one: usize, other: usize, meeting: &Meeting) {
-    match meeting {
-        Meeting::Overlap(common) => {
-            if let Some(lie) = lies.get_mut(one) {
-                lie.overlaps = Some((other, *common));
-            }
-        }
-        Meeting::Beside(of_first, of_second) => {
-            for (index, against, found) in [(one, other, of_first), (other, one, of_second)] {
-                if let Some(lie) = lies.get_mut(index) {
-                    let stretches = found.iter().map(|stretch| (*stretch, against));
-                    lie.stretches.extend(stretches);
-                }
+        let surfaces = Arc::make_mut(surfaces);
+        for index in self.row.change(&changed, &self.drafts) {
+            let lie = self.row.lie(index);
+            let (Some(draft), Some(before), Some(surface)) = (
+                self.drafts.get(index),
+                self.lies.get_mut(index),
+                surfaces.get_mut(index),
+            ) else {
+                continue;
+            };
+            if *before != lie || changed.contains(&index) {
+                *surface = Arc::new(draft.lying(index, &lie));
+                *before = lie;
             }
         }
     }

@@ -15,6 +15,8 @@ use crate::vocabulary::{NameSpace, SectionKind};
 pub struct FileInput {
     /// Its path, as findings name it.
     pub path: String,
+    /// What kind of file it is.
+    pub kind: FileKind,
     /// Its sections, those that had lost their indent joined to the one
     /// above.
     pub sections: Arc<Vec<LogicalSection>>,
@@ -31,10 +33,10 @@ pub struct LogicalSection {
     pub more: Vec<Arc<SectionReading>>,
 }
 
-impl FileInput {
-    /// What kind of file it is.
-    pub fn kind(&self) -> FileKind {
-        let has = |kind: &str| self.sections.iter().any(|section| section.is(kind));
+impl FileKind {
+    /// The kind of a file by its sections.
+    pub fn of(sections: &[LogicalSection]) -> FileKind {
+        let has = |kind: &str| sections.iter().any(|section| section.is(kind));
         if has("standard") {
             FileKind::Standard
         } else if has("job") {
@@ -149,14 +151,14 @@ impl LogicalSection {
         let Some(kind) = self.kind() else {
             return findings;
         };
-        let mut seen: FxHashMap<&str, Place> = FxHashMap::default();
+        let mut seen: Vec<(&str, Place)> = Vec::with_capacity(kind.keys.len());
         for entry in self.entries() {
             let Some(key) = entry.key else { continue };
             if key.repeats {
                 continue;
             }
-            match seen.get(key.word) {
-                Some(first) => findings.push(
+            match seen.iter().find(|(word, _)| *word == key.word) {
+                Some((_, first)) => findings.push(
                     Finding::new(
                         "entry-twice",
                         entry.place,
@@ -168,14 +170,13 @@ impl LogicalSection {
                     .related(*first, "it is first said here")
                     .fix(Fix::judged("Take this line out", entry.line, "")),
                 ),
-                None => {
-                    seen.insert(key.word, entry.place);
-                }
+                None => seen.push((key.word, entry.place)),
             }
         }
         for key in kind.keys.iter().filter(|key| key.required) {
             let is_told = findings.iter().any(|finding| may_be(finding, key.word));
-            if !seen.contains_key(key.word) && !is_told {
+            let is_said = seen.iter().any(|(word, _)| *word == key.word);
+            if !is_said && !is_told {
                 findings.push(
                     Finding::new(
                         "entry-missing",

@@ -82,20 +82,32 @@ impl Ledger {
     /// Adds the accounts of subjects that have none here. Names are settled
     /// after it.
     pub fn gather(&mut self, other: Ledger) {
+        self.accounts.reserve(other.accounts.len());
+        self.taken_by.reserve(other.taken_by.len());
         for (subject, account) in other.accounts {
             if self.accounts.contains_key(&subject) {
                 continue;
             }
             for (space, name) in &account.used {
-                *self.count_of(*space, name) += 1;
+                self.count_use(*space, name);
             }
             self.enter(subject, account);
         }
     }
 
-    fn count_of(&mut self, space: NameSpace, name: &str) -> &mut u32 {
+    /// Counts one more use of a name; gives how many there are now.
+    fn count_use(&mut self, space: NameSpace, name: &str) -> u32 {
         let names = self.used.entry(space).or_default();
-        names.entry(name.to_owned()).or_default()
+        match names.get_mut(name) {
+            Some(count) => {
+                *count += 1;
+                *count
+            }
+            None => {
+                names.insert(name.to_owned(), 1);
+                1
+            }
+        }
     }
 
     /// The subject at hand takes another.
@@ -113,9 +125,7 @@ impl Ledger {
             return;
         };
         account.used.push((space, name.to_owned()));
-        let count = self.count_of(space, name);
-        *count += 1;
-        if *count == 1 {
+        if self.count_use(space, name) == 1 {
             let turned = self.turned.entry((space, name.to_owned()));
             turned.or_insert(false);
         }

@@ -48,10 +48,32 @@ impl Memory {
         };
         let followed = self
             .changed(files)
-            .and_then(|changed| self.follow(files, &changed));
-        let job = followed.unwrap_or_else(|| self.whole(files, own));
+            .and_then(|changed| Some((self.follow(files, &changed)?, changed)));
+        if let Some((job, changed)) = followed {
+            self.note(own, &changed);
+            return job;
+        }
+        let job = self.whole(files, own);
         self.files = files.to_vec();
+        // Its own list of the sections: the one that is handed in can then be
+        // changed where it is.
+        if let Some(kept) = self.files.first_mut() {
+            kept.sections = Arc::new(own.sections.to_vec());
+        }
         job
+    }
+
+    /// Keeps the sections of the file itself that have changed.
+    fn note(&mut self, own: &FileInput, changed: &[usize]) {
+        let Some(kept) = self.files.first_mut() else {
+            return;
+        };
+        let kept = Arc::make_mut(&mut kept.sections);
+        for index in changed {
+            if let (Some(kept), Some(now)) = (kept.get_mut(*index), own.sections.get(*index)) {
+                kept.clone_from(now);
+            }
+        }
     }
 
     /// The sections of the file itself that have changed; `None` if more has
@@ -59,6 +81,7 @@ impl Memory {
     fn changed(&self, files: &[FileInput]) -> Option<Changed> {
         let is_same = |before: &FileInput, now: &FileInput| {
             before.path == now.path
+                && before.kind == now.kind
                 && before.uses == now.uses
                 && before.sections.len() == now.sections.len()
         };
@@ -98,7 +121,7 @@ impl Memory {
     fn whole(&mut self, files: &[FileInput], own: &FileInput) -> Job {
         let mut resolver = Resolver::new(files);
         let mut job = Job {
-            kind: own.kind(),
+            kind: own.kind,
             ..Job::default()
         };
         resolver.on(Subject::Heading, |resolver| resolver.heading(&mut job));
@@ -119,9 +142,9 @@ impl Memory {
         resolver.all_substances();
         resolver.all_builds(&mut job);
         let drafts = resolver.all_surfaces();
-        let mut settled = Settled::default();
-        job.surfaces = settled.surfaces(drafts);
-        job.list_builds_used();
+        let (settled, surfaces) = Settled::of(drafts);
+        job.surfaces = surfaces;
+        job.list_builds_used(files);
         job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         resolver.substances_listed(&mut job);
         job.written_tons = own
@@ -197,10 +220,11 @@ impl Memory {
         }
         resolver.on(Subject::Site, |resolver| resolver.site(&mut job));
         resolver.follow(&forgotten, &mut job);
-        if let Some(drafts) = resolver.drafts_after(&forgotten, self.settled.drafts()) {
-            job.surfaces = self.settled.surfaces(drafts);
+        let drafts = resolver.drafts_after(&forgotten, self.settled.drafts())?;
+        if !drafts.is_empty() {
+            self.settled.change(drafts, &mut job.surfaces);
         }
-        job.list_builds_used();
+        job.list_builds_used(files);
         if forgotten.contains(&Subject::Accepts) {
             job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         }
@@ -324,35 +348,28 @@ impl Resolver<'_> {
         });
     }
 
-    /// The surfaces by themselves, if one of them had to be worked out anew.
+    /// The surfaces by themselves that had to be worked out anew, by their
+    /// places among those before; `None` if one has come or gone.
     fn drafts_after(
         &mut self,
         forgotten: &FxHashSet<Subject>,
         before: &[Arc<Draft>],
-    ) -> Option<Vec<Arc<Draft>>> {
+    ) -> Option<Vec<(usize, Arc<Draft>)>> {
         let anew = forgotten.iter().filter_map(|subject| match subject {
             Subject::Surface(definition) => Some(*definition),
             _ => None,
         });
         let anew: Vec<Definition> = anew.collect();
-        if anew.is_empty() {
-            return None;
-        }
         let scope = Arc::clone(&self.scope);
         let own = scope.own("surface");
-        if own.len() != before.len() {
-            return Some(self.all_surfaces());
+        // One without a name is no surface.
+        if !anew.is_empty() && own.len() != before.len() {
+            return None;
         }
-        let mut drafts = before.to_vec();
-        for definition in anew {
-            let place = own.binary_search(&definition).ok();
-            let place = place.and_then(|place| drafts.get_mut(place));
-            match (place, self.work_surface(definition)) {
-                (Some(place), Some(draft)) => *place = draft,
-                _ => return Some(self.all_surfaces()),
-            }
-        }
-        Some(drafts)
+        let place = |definition: &Definition| own.binary_search(definition).ok();
+        anew.iter()
+            .map(|definition| Some((place(definition)?, self.work_surface(*definition)?)))
+            .collect()
     }
 }
 
@@ -370,8 +387,11 @@ where
 
 impl Job {
     /// Lists after the builds of the file itself those of libraries that its
-    /// surfaces use.
-    fn list_builds_used(&mut self) {
+    /// surfaces use, if there are libraries.
+    fn list_builds_used(&mut self, files: &[FileInput]) {
+        if files.len() < 2 {
+            return;
+        }
         let is_own = |file: FileId| file == FileId(0);
         if self
             .builds
@@ -380,7 +400,7 @@ impl Job {
         {
             Arc::make_mut(&mut self.builds).retain(|_, build| is_own(build.section.file));
         }
-        for surface in &self.surfaces {
+        for surface in self.surfaces.iter() {
             if let Some(build) = &surface.build
                 && !is_own(build.value.section.file)
             {

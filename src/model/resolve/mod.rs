@@ -22,6 +22,7 @@ mod names;
 mod path;
 mod planes;
 mod primitives;
+mod row;
 mod shapes;
 mod side_by_side;
 mod site;

@@ -218,7 +218,7 @@ impl<'a> Resolver<'a> {
         let Some(own) = self.files.first() else {
             return;
         };
-        if own.kind() != FileKind::Standard {
+        if own.kind != FileKind::Standard {
             return;
         }
         let others = own

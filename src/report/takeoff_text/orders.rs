@@ -29,7 +29,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         .any(|order| order.price.is_some() || order.delivery.is_some());
     let shown = if is_priced { heads.len() } else { UNPRICED };
     let mut columns = Columns::new(heads.get(..shown).unwrap_or_default());
-    for order in orders {
+    for order in orders.iter() {
         columns.row(order_cells(sheet, order).into_iter().take(shown));
         if let Some(delivery) = &order.delivery {
             let loads = counted(delivery.loads as usize, "load", "loads");

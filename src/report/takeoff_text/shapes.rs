@@ -17,7 +17,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         ("perimeter", Side::Right),
     ];
     let mut columns = Columns::new(&heads);
-    for shape in shapes {
+    for shape in shapes.iter() {
         let unknown = || UNKNOWN.to_owned();
         columns.row([
             shape.name.clone(),

@@ -31,7 +31,11 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
         shows_working,
     };
     let mut parts = vec![head::text(&sheet), shapes::text(&sheet)];
-    let surfaces = analysis.job.surfaces.iter().zip(&analysis.figures.surfaces);
+    let surfaces = analysis
+        .job
+        .surfaces
+        .iter()
+        .zip(analysis.figures.surfaces.iter());
     parts.extend(
         surfaces
             .enumerate()

@@ -2,6 +2,7 @@
 
 use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
+use crate::model::Surface;
 use crate::rules::construction::is_mortar;
 use crate::rules::documents::{OSHA_CEMENT, WET_MORTAR};
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -35,23 +36,26 @@ surface court
 ",
     keeps: HARMLESS,
     mended: None,
-    check: Check::Job(check),
+    check: Check::JobWith {
+        holds: has_cement,
+        unless: None,
+        check,
+    },
 };
 
+/// Whether mortar or concrete is in a layer or a joint.
+fn has_cement(surface: &Surface) -> bool {
+    let joint = surface.joint.as_ref();
+    let filling = joint.and_then(|joint| joint.filling.as_ref());
+    built_layers(surface).any(|layer| is_mortar(&layer.of.value))
+        || filling.is_some_and(|filling| is_mortar(&filling.value))
+}
+
 fn check(context: &Context<'_>, found: &mut Found) {
-    let in_layers = built_layers(context.job).any(|(_, _, layer)| is_mortar(&layer.of.value));
-    let in_joints = context.job.surfaces.iter().any(|surface| {
-        let joint = surface.joint.as_ref();
-        joint
-            .and_then(|joint| joint.filling.as_ref())
-            .is_some_and(|filling| is_mortar(&filling.value))
-    });
-    if in_layers || in_joints {
-        say(
-            &CARE_CEMENT,
-            "wet cement burns skin and eyes: waterproof gloves, boots and eye protection, and wash splashes off at once; local rules and licensed practice come first",
-            context,
-            found,
-        );
-    }
+    say(
+        &CARE_CEMENT,
+        "wet cement burns skin and eyes: waterproof gloves, boots and eye protection, and wash splashes off at once; local rules and licensed practice come first",
+        context,
+        found,
+    );
 }

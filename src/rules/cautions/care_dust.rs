@@ -3,6 +3,7 @@
 use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
 use crate::materials::Kind;
+use crate::model::Surface;
 use crate::rules::documents::OSHA_SILICA;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
@@ -23,18 +24,23 @@ pub static CARE_DUST: Rule = Rule {
 ",
     keeps: HARMLESS,
     mended: None,
-    check: Check::Job(check),
+    check: Check::JobWith {
+        holds: is_cut,
+        unless: None,
+        check,
+    },
 };
 
+/// Whether stone, brick, concrete or tile is laid.
+fn is_cut(surface: &Surface) -> bool {
+    built_layers(surface).any(|layer| layer.of.value.kind().is_some_and(Kind::is_unit))
+}
+
 fn check(context: &Context<'_>, found: &mut Found) {
-    let is_cut = built_layers(context.job)
-        .any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
-    if is_cut {
-        say(
-            &CARE_DUST,
-            "cutting stone, brick or concrete makes silica dust: cut wet or with extraction, protect eyes, ears and lungs; local rules and licensed practice come first",
-            context,
-            found,
-        );
-    }
+    say(
+        &CARE_DUST,
+        "cutting stone, brick or concrete makes silica dust: cut wet or with extraction, protect eyes, ears and lungs; local rules and licensed practice come first",
+        context,
+        found,
+    );
 }

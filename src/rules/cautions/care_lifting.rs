@@ -3,6 +3,7 @@
 use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
 use crate::materials::Kind;
+use crate::model::Surface;
 use crate::rules::documents::NIOSH_LIFTING;
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Check, Context, Family, Found, Rule, find};
@@ -24,21 +25,26 @@ pub static CARE_LIFTING: Rule = Rule {
 ",
     keeps: HARMLESS,
     mended: None,
-    check: Check::JobUnless("lift-heavy", check),
+    check: Check::JobWith {
+        holds: is_lifted,
+        unless: Some("lift-heavy"),
+        check,
+    },
 };
 
+/// Whether paving is laid piece by piece.
+fn is_lifted(surface: &Surface) -> bool {
+    built_layers(surface).any(|layer| layer.of.value.kind().is_some_and(Kind::is_unit))
+}
+
 fn check(context: &Context<'_>, found: &mut Found) {
-    let is_lifted = built_layers(context.job)
-        .any(|(_, _, layer)| layer.of.value.kind().is_some_and(Kind::is_unit));
-    if is_lifted {
-        let limit = find("lift-heavy").and_then(|rule| context.limit(rule, "plain"));
-        let lifts = match limit {
-            Some(limit) => format!("lifts over {}", limit_as_written(&limit, context)),
-            None => "heavy lifts".to_owned(),
-        };
-        let message = format!(
-            "paving and bags are heavy: share or plan {lifts}, take turns, wear gloves and safety boots; local rules and licensed practice come first"
-        );
-        say(&CARE_LIFTING, &message, context, found);
-    }
+    let limit = find("lift-heavy").and_then(|rule| context.limit(rule, "plain"));
+    let lifts = match limit {
+        Some(limit) => format!("lifts over {}", limit_as_written(&limit, context)),
+        None => "heavy lifts".to_owned(),
+    };
+    let message = format!(
+        "paving and bags are heavy: share or plan {lifts}, take turns, wear gloves and safety boots; local rules and licensed practice come first"
+    );
+    say(&CARE_LIFTING, &message, context, found);
 }

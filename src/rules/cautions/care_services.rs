@@ -2,6 +2,7 @@
 
 use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
+use crate::model::Surface;
 use crate::rules::documents::LOCATE_SERVICES;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
@@ -22,12 +23,20 @@ pub static CARE_SERVICES: Rule = Rule {
 ",
     keeps: HARMLESS,
     mended: None,
-    check: Check::Job(check),
+    check: Check::JobWith {
+        holds: is_dug,
+        unless: None,
+        check,
+    },
 };
 
+/// Whether there is a layer to dig for.
+fn is_dug(surface: &Surface) -> bool {
+    built_layers(surface).any(|layer| layer.thickness_m() > 0.0)
+}
+
 fn check(context: &Context<'_>, found: &mut Found) {
-    let is_dug = built_layers(context.job).any(|(_, _, layer)| layer.thickness_m() > 0.0);
-    if is_dug && context.job.site.services_located.is_none() {
+    if context.job.site.services_located.is_none() {
         say(
             &CARE_SERVICES,
             "cables and pipes may lie in the dig: have them located and marked first, and dig by hand near them; local rules and licensed practice come first",

@@ -3,6 +3,7 @@
 use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
 use crate::materials::Kind;
+use crate::model::Surface;
 use crate::rules::construction::is_base;
 use crate::rules::documents::HAND_ARM_VIBRATION;
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -24,19 +25,24 @@ pub static CARE_VIBRATION: Rule = Rule {
 ",
     keeps: HARMLESS,
     mended: None,
-    check: Check::Job(check),
+    check: Check::JobWith {
+        holds: is_compacted,
+        unless: None,
+        check,
+    },
 };
 
+/// Whether a base is compacted.
+fn is_compacted(surface: &Surface) -> bool {
+    built_layers(surface)
+        .any(|layer| is_base(layer) && layer.of.value.kind().is_some_and(Kind::is_granular))
+}
+
 fn check(context: &Context<'_>, found: &mut Found) {
-    let is_compacted = built_layers(context.job).any(|(_, _, layer)| {
-        is_base(layer) && layer.of.value.kind().is_some_and(Kind::is_granular)
-    });
-    if is_compacted {
-        say(
-            &CARE_VIBRATION,
-            "compactors shake the hands and are loud: share the hours, wear hearing protection and safety boots; local rules and licensed practice come first",
-            context,
-            found,
-        );
-    }
+    say(
+        &CARE_VIBRATION,
+        "compactors shake the hands and are loud: share the hours, wear hearing protection and safety boots; local rules and licensed practice come first",
+        context,
+        found,
+    );
 }

@@ -1,9 +1,7 @@
 //! How a caution is said: once, at the job's title.
 
-use std::sync::Arc;
-
 use crate::findings::Place;
-use crate::model::{Build, Job, Layer, Surface};
+use crate::model::{Job, Layer, Surface};
 use crate::rules::{Context, Found, Rule};
 
 /// Says a rule's caution at the job's title.
@@ -18,19 +16,12 @@ fn place(job: &Job) -> Option<Place> {
     title.or(job.heading.place)
 }
 
-/// Every layer that is built, with its surface and build; what lies there
-/// already is left out.
-pub(super) fn built_layers(job: &Job) -> impl Iterator<Item = (&Surface, &Build, &Layer)> {
-    let surfaces = job.surfaces.iter().map(Arc::as_ref);
-    surfaces.flat_map(|surface| {
-        let build = surface.build.as_ref().map(|build| build.value.as_ref());
-        build.into_iter().flat_map(move |build| {
-            let layers = build.layers.iter();
-            layers
-                .filter(|layer| layer.existing.is_none())
-                .map(move |layer| (surface, build, layer))
-        })
-    })
+/// Every layer of a surface that is built; what lies there already is left
+/// out.
+pub(super) fn built_layers(surface: &Surface) -> impl Iterator<Item = &Layer> {
+    let build = surface.build.iter();
+    let layers = build.flat_map(|build| &build.value.layers);
+    layers.filter(|layer| layer.existing.is_none())
 }
 
 /// A job in which nothing is cut, mixed, lifted, compacted or dug blind: the

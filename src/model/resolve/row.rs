@@ -1,0 +1,286 @@
+//! Surfaces in a row from west to east, and how those near one another lie.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::draft::Draft;
+use crate::geometry::{Point, Stretch, intersection_area, shared};
+
+/// Less than this area, in square metres, two surfaces do not overlap.
+const SLIVER: f64 = 1e-6;
+
+/// Boxes nearer than this, in metres, may have a common edge.
+const NEAR: f64 = 1e-3;
+
+/// From how many drafts on their meetings are worked out side by side.
+const MANY_DRAFTS: usize = 256;
+
+/// Where more have changed than this, all look round anew.
+const MANY_CHANGED: usize = 64;
+
+/// The corners of an upright rectangle.
+type Corners = (Point, Point);
+
+/// The drafts of a job's surfaces, each by its index, and which of them meet.
+/// Those that meet are noted at the one that comes first in the row.
+#[derive(Debug, Default)]
+pub struct Row {
+    boxes: Vec<Option<Corners>>,
+    /// From west to east: all that have a box.
+    order: Vec<usize>,
+    /// The place of each in that order.
+    places: Vec<usize>,
+    met: Vec<Vec<Met>>,
+    /// Those that have met it, and come before it in the row.
+    met_by: Vec<BTreeSet<usize>>,
+    overlaps: Vec<Option<(usize, f64)>>,
+}
+
+/// How a surface lies to the others.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Lie {
+    /// The first other one that lies on its ground, and how much of it.
+    pub overlaps: Option<(usize, f64)>,
+    /// The stretches along which it stands against others.
+    pub stretches: Vec<(Stretch, usize)>,
+}
+
+/// One that is met, and how.
+#[derive(Debug, Clone)]
+struct Met {
+    other: usize,
+    meeting: Meeting,
+}
+
+/// How two outlines lie to each other.
+#[derive(Debug, Clone)]
+enum Meeting {
+    /// On the same ground, so many square metres of it.
+    Overlap(f64),
+    /// Side by side: stretches of the first's edges and of the second's.
+    Beside(Arc<[Stretch]>, Arc<[Stretch]>),
+}
+
+impl Row {
+    /// These drafts in a row.
+    pub fn of(drafts: &[Arc<Draft>]) -> Row {
+        let count = drafts.len();
+        let mut row = Row {
+            boxes: drafts.iter().map(|draft| draft.corners).collect(),
+            met: vec![Vec::new(); count],
+            met_by: vec![BTreeSet::new(); count],
+            overlaps: vec![None; count],
+            ..Row::default()
+        };
+        row.order = (0..count)
+            .filter(|index| row.corners(*index).is_some())
+            .collect();
+        row.line_up();
+        let met = |index: &usize| (*index, row.look(*index, drafts, |_| None));
+        let met: Vec<(usize, Vec<Met>)> = match count < MANY_DRAFTS {
+            true => row.order.iter().map(met).collect(),
+            false => row.order.par_iter().map(met).collect(),
+        };
+        for (index, met) in met {
+            row.note(index, met);
+        }
+        row
+    }
+
+    /// Takes in what some of the drafts have become; gives all that may lie
+    /// otherwise now.
+    pub fn change(&mut self, changed: &[usize], drafts: &[Arc<Draft>]) -> BTreeSet<usize> {
+        if changed.len() > MANY_CHANGED {
+            *self = Row::of(drafts);
+            return (0..drafts.len()).collect();
+        }
+        for index in changed {
+            let corners = drafts.get(*index).and_then(|draft| draft.corners);
+            if let Some(place) = self.boxes.get_mut(*index) {
+                *place = corners;
+            }
+        }
+        self.order.retain(|index| !changed.contains(index));
+        let boxed = |index: &&usize| self.corners(**index).is_some();
+        let back: Vec<usize> = changed.iter().filter(boxed).copied().collect();
+        self.order.extend(back);
+        self.line_up();
+        let mut touched = BTreeSet::new();
+        for index in self.looking_anew(changed) {
+            let is_new = |other: usize| changed.contains(&index) || changed.contains(&other);
+            let before = self.met.get(index).map_or(&[][..], Vec::as_slice);
+            let known = |other: usize| {
+                let mut before = before.iter().filter(|_| !is_new(other));
+                let met = before.find(|met| met.other == other)?;
+                Some(met.meeting.clone())
+            };
+            let met = match self.corners(index) {
+                Some(_) => self.look(index, drafts, known),
+                None => Vec::new(),
+            };
+            touched.insert(index);
+            touched.extend(before.iter().chain(&met).map(|met| met.other));
+            self.note(index, met);
+        }
+        touched
+    }
+
+    /// How one of them lies to the others.
+    pub fn lie(&self, index: usize) -> Lie {
+        let before = self.met_by.get(index).into_iter().flatten();
+        let mut before: Vec<usize> = before.copied().collect();
+        before.sort_by_key(|one| self.places.get(*one));
+        let met = |one: usize| self.met.get(one).into_iter().flatten();
+        let mut stretches: Vec<(Stretch, usize)> = Vec::new();
+        for one in before {
+            for found in met(one).filter(|met| met.other == index) {
+                if let Meeting::Beside(_, of_second) = &found.meeting {
+                    stretches.extend(of_second.iter().map(|stretch| (*stretch, one)));
+                }
+            }
+        }
+        for found in met(index) {
+            if let Meeting::Beside(of_first, _) = &found.meeting {
+                stretches.extend(of_first.iter().map(|stretch| (*stretch, found.other)));
+            }
+        }
+        Lie {
+            overlaps: self.overlaps.get(index).copied().flatten(),
+            stretches,
+        }
+    }
+
+    fn corners(&self, index: usize) -> Option<Corners> {
+        self.boxes.get(index).copied().flatten()
+    }
+
+    /// Puts those that have a box in their order.
+    fn line_up(&mut self) {
+        let boxes = &self.boxes;
+        let west = |index: usize| match boxes.get(index) {
+            Some(Some((low, _))) => low.x,
+            _ => f64::INFINITY,
+        };
+        self.order
+            .sort_by(|one, other| west(*one).total_cmp(&west(*other)).then(one.cmp(other)));
+        self.places = vec![usize::MAX; self.boxes.len()];
+        for (place, index) in self.order.iter().enumerate() {
+            if let Some(own) = self.places.get_mut(*index) {
+                *own = place;
+            }
+        }
+    }
+
+    /// Those that have to look round anew: the changed ones, whoever has met
+    /// one of them, and whoever meets one of them now.
+    fn looking_anew(&self, changed: &[usize]) -> BTreeSet<usize> {
+        let mut anew: BTreeSet<usize> = changed.iter().copied().collect();
+        for index in changed {
+            anew.extend(self.met_by.get(*index).into_iter().flatten());
+            let (Some(corners), Some(place)) = (self.corners(*index), self.places.get(*index))
+            else {
+                continue;
+            };
+            let before = self.order.iter().take(*place);
+            anew.extend(before.filter(|one| {
+                let overlaps = self.overlaps.get(**one).copied().flatten();
+                let last = overlaps.and_then(|(other, _)| self.places.get(other));
+                last.is_none_or(|last| last > place)
+                    && self
+                        .corners(**one)
+                        .is_some_and(|own| are_near(own, corners))
+            }));
+        }
+        anew
+    }
+
+    /// Those after one in the row that it meets. Surfaces on the same ground
+    /// are an error by themselves; nothing more is worked out of how they lie
+    /// to others, so that many of them cost no more than a few.
+    fn look(
+        &self,
+        index: usize,
+        drafts: &[Arc<Draft>],
+        known: impl Fn(usize) -> Option<Meeting>,
+    ) -> Vec<Met> {
+        let mut met = Vec::new();
+        let (Some(own), Some(corners), Some(place)) = (
+            drafts.get(index),
+            self.corners(index),
+            self.places.get(index),
+        ) else {
+            return met;
+        };
+        for other in self.order.iter().skip(place + 1) {
+            let (Some(draft), Some(theirs)) = (drafts.get(*other), self.corners(*other)) else {
+                continue;
+            };
+            // None further on comes as far west as this one's east side.
+            if theirs.0.x > corners.1.x + NEAR {
+                break;
+            }
+            if !are_near(corners, theirs) {
+                continue;
+            }
+            let meeting = known(*other).unwrap_or_else(|| meeting(own, draft));
+            let is_overlap = matches!(meeting, Meeting::Overlap(_));
+            met.push(Met {
+                other: *other,
+                meeting,
+            });
+            if is_overlap {
+                break;
+            }
+        }
+        met
+    }
+
+    /// Notes what one meets, in place of what it met before.
+    fn note(&mut self, index: usize, met: Vec<Met>) {
+        let overlaps = met.iter().find_map(|met| match met.meeting {
+            Meeting::Overlap(common) => Some((met.other, common)),
+            Meeting::Beside(..) => None,
+        });
+        if let Some(own) = self.overlaps.get_mut(index) {
+            *own = overlaps;
+        }
+        for met in &met {
+            if let Some(by) = self.met_by.get_mut(met.other) {
+                by.insert(index);
+            }
+        }
+        let Some(own) = self.met.get_mut(index) else {
+            return;
+        };
+        let before = std::mem::replace(own, met);
+        for gone in before {
+            if own.iter().all(|met| met.other != gone.other)
+                && let Some(by) = self.met_by.get_mut(gone.other)
+            {
+                by.remove(&index);
+            }
+        }
+    }
+}
+
+/// Whether two boxes are so near that what lies in them may touch.
+fn are_near((low, high): Corners, (other_low, other_high): Corners) -> bool {
+    other_low.x <= high.x + NEAR
+        && other_high.x >= low.x - NEAR
+        && other_low.y <= high.y + NEAR
+        && other_high.y >= low.y - NEAR
+}
+
+/// How two surfaces lie to each other.
+fn meeting(first: &Draft, second: &Draft) -> Meeting {
+    let (Some(a), Some(b)) = (&first.surface.outline, &second.surface.outline) else {
+        return Meeting::Beside(Arc::default(), Arc::default());
+    };
+    let common = intersection_area(a, b).unwrap_or(0.0);
+    if common > SLIVER {
+        return Meeting::Overlap(common);
+    }
+    Meeting::Beside(shared(a, b).into(), shared(b, a).into())
+}
