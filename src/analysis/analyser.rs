@@ -16,7 +16,7 @@ use crate::model::{self, FileKind, Job, LogicalSection, Standard, read_standard}
 use crate::quantities::{self, Figures};
 use crate::rules::{self, Context, Limits, Stopwatch, timed, untimed};
 use crate::syntax::Tree;
-use crate::text::{Lines, Span};
+use crate::text::{Lines, Span, Text};
 
 /// A file that an analysis read.
 #[derive(Debug, Clone)]
@@ -132,7 +132,7 @@ impl Analyser {
 
     /// The file that an analysis of a text begins with: read, and nothing
     /// worked out of it yet. An analysis of the same text takes it over.
-    pub fn read_text(&mut self, path: &str, text: Arc<str>) -> File {
+    pub fn read_text(&mut self, path: &str, text: Text) -> File {
         let kept = self.kept.entry(path.to_owned()).or_default();
         kept.load(path, text, FileId(0)).into()
     }
@@ -142,7 +142,7 @@ impl Analyser {
     pub fn analyse(
         &mut self,
         path: &str,
-        text: Arc<str>,
+        text: Text,
         files: &dyn Files,
         today: &str,
     ) -> Arc<Analysis> {
@@ -153,7 +153,7 @@ impl Analyser {
     pub fn analyse_timed(
         &mut self,
         path: &str,
-        text: Arc<str>,
+        text: Text,
         files: &dyn Files,
         today: &str,
         watch: Stopwatch<'_>,
@@ -194,7 +194,7 @@ impl Analyser {
 
     /// Only reads a text and what it uses: enough to follow names and paths.
     /// Its job is empty, nothing is worked out and nothing found.
-    pub fn read(&mut self, path: &str, text: Arc<str>, files: &dyn Files) -> Arc<Analysis> {
+    pub fn read(&mut self, path: &str, text: Text, files: &dyn Files) -> Arc<Analysis> {
         let sources = gather(path, text, files, &mut self.kept);
         let analysis = Analysis::unread(path, &sources);
         self.keep_only(&analysis.files);

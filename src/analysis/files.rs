@@ -1,11 +1,11 @@
 //! Files as the analysis asks for them.
 
-use std::sync::Arc;
+use crate::text::Text;
 
 /// Reads files for the analysis. Paths are absolute and parted by `/`.
 pub trait Files: Sync {
     /// The text of a file, if it can be read.
-    fn read(&self, path: &str) -> Option<Arc<str>>;
+    fn read(&self, path: &str) -> Option<Text>;
 
     /// Whether there is a file or folder here.
     fn exists(&self, path: &str) -> bool;
@@ -19,7 +19,7 @@ pub trait Files: Sync {
 pub struct NoFiles;
 
 impl Files for NoFiles {
-    fn read(&self, _: &str) -> Option<Arc<str>> {
+    fn read(&self, _: &str) -> Option<Text> {
         None
     }
 

@@ -13,7 +13,7 @@ use crate::model::{
     FileInput, FileKind, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
 };
 use crate::syntax::{Placed, SectionId, Tree};
-use crate::text::{Common, Lines};
+use crate::text::{Common, Lines, Text};
 use crate::vocabulary::SectionKind;
 
 /// More files than this are not brought together by `use`.
@@ -98,7 +98,7 @@ pub struct Sources {
 
 impl Kept {
     /// A file's text as a tree and as read sections.
-    pub fn load(&mut self, path: &str, text: Arc<str>, file: FileId) -> Loaded {
+    pub fn load(&mut self, path: &str, text: Text, file: FileId) -> Loaded {
         let tree = self.tree(text);
         let lines = self.lines(&tree.text);
         if !self.read_in_place(&tree, file) {
@@ -119,11 +119,14 @@ impl Kept {
     }
 
     /// The tree of a text, what can be taken from the last one taken.
-    fn tree(&mut self, text: Arc<str>) -> Tree {
+    fn tree(&mut self, text: Text) -> Tree {
         let tree = match self.tree.take() {
-            Some(tree) if tree.text == text => tree,
             Some(tree) => {
                 let common = Common::of(&tree.text, &text);
+                if common.is_all_of(&tree.text) && common.is_all_of(&text) {
+                    self.tree = Some(tree.clone());
+                    return tree;
+                }
                 let lines = self.lines.take();
                 self.lines = lines.map(|lines| Arc::new(lines.edited(&text, common)));
                 tree.into_edited(text, common)
@@ -308,7 +311,7 @@ impl Known {
 /// over from the last time, by path.
 pub fn gather(
     path: &str,
-    text: Arc<str>,
+    text: Text,
     files: &dyn Files,
     kept: &mut FxHashMap<String, Kept>,
 ) -> Sources {
@@ -335,7 +338,7 @@ struct Gathering<'a> {
 }
 
 impl Gathering<'_> {
-    fn add(&mut self, path: String, text: Arc<str>) -> FileId {
+    fn add(&mut self, path: String, text: Text) -> FileId {
         let file = FileId(u16::try_from(self.sources.loaded.len()).unwrap_or(u16::MAX));
         self.ids.insert(path.clone(), file);
         let kept = self.kept.entry(path.clone()).or_default();

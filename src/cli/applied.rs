@@ -9,6 +9,7 @@ use super::source::{Source, path_of};
 use crate::analysis::{Analyser, Analysis};
 use crate::host::today;
 use crate::model::FileKind;
+use crate::text::Text;
 
 /// The analysis of the spec at a path, or of an empty text in the folder. Of
 /// a standard, what it applies to is meant. Paths that are told are seen from
@@ -34,5 +35,5 @@ pub fn applied_at(path: &Path, folder: &str) -> Result<Arc<Analysis>, Problem> {
 /// What is known of any spec in a folder.
 fn any_in(folder: &str, mut analyser: Analyser) -> Arc<Analysis> {
     let path = format!("{folder}/any.patio");
-    analyser.analyse(&path, Arc::from(""), &Disk, &today())
+    analyser.analyse(&path, Text::from(""), &Disk, &today())
 }

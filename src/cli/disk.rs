@@ -1,18 +1,19 @@
 //! Files on the disk, as the analysis asks for them.
 
 use std::path::{Component, Path, PathBuf};
-use std::sync::{Arc, RwLock};
+use std::sync::RwLock;
 
 use rustc_hash::FxHashMap;
 
 use crate::analysis::Files;
 use crate::host::{names_in, text_at};
+use crate::text::Text;
 
 /// The files on the disk.
 pub struct Disk;
 
 impl Files for Disk {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         text_at(Path::new(path)).ok()
     }
 
@@ -29,7 +30,7 @@ impl Files for Disk {
 /// of many specs looks again and again for the same standards and libraries.
 #[derive(Debug, Default)]
 pub struct Remembered {
-    texts: RwLock<FxHashMap<String, Option<Arc<str>>>>,
+    texts: RwLock<FxHashMap<String, Option<Text>>>,
     there: RwLock<FxHashMap<String, bool>>,
 }
 
@@ -63,7 +64,7 @@ impl Remembered {
 }
 
 impl Files for Remembered {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         Remembered::known(&self.texts, path, || Disk.read(path))
     }
 

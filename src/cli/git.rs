@@ -3,11 +3,11 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::process::Command;
-use std::sync::Arc;
 
 use super::problem::Problem;
 use crate::analysis::Files;
 use crate::host::{in_words, text_of};
+use crate::text::Text;
 
 /// A revision of the repository that a folder lies in.
 pub struct Revision {
@@ -62,7 +62,7 @@ impl Revision {
 }
 
 impl Files for Revision {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         let path = self.seen(path).filter(|path| self.paths.contains(*path))?;
         let output = Command::new("git")
             .arg("-C")

@@ -2,7 +2,6 @@
 //! unseen.
 
 use std::path::Path;
-use std::sync::Arc;
 
 use super::checking::Checking;
 use super::output::{tell, write_result};
@@ -10,6 +9,7 @@ use super::problem::Problem;
 use super::search::Search;
 use super::source::Source;
 use crate::report::{Unread, counted, line_difference, mended, shown_path};
+use crate::text::Text;
 
 /// One fix may make room for another; so often is looked again.
 const MOST_ROUNDS: usize = 10;
@@ -17,8 +17,8 @@ const MOST_ROUNDS: usize = 10;
 /// A text before and after it was put right.
 struct Mended {
     path: String,
-    before: Arc<str>,
-    after: Arc<str>,
+    before: Text,
+    after: Text,
     fixes: usize,
 }
 
@@ -42,7 +42,7 @@ impl Mended {
             let Some((text, fixes)) = mended(&mending.after, file.standing()) else {
                 break;
             };
-            mending.after = Arc::from(text);
+            mending.after = Text::from(text);
             mending.fixes += fixes;
         }
         mending

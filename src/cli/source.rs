@@ -2,20 +2,20 @@
 
 use std::io::Read;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use super::arguments::StdinArguments;
 use super::disk::absolute;
 use super::problem::Problem;
 use crate::host::{in_words, text_at, text_of};
 use crate::report::{Unread, shown_path};
+use crate::text::Text;
 
 /// A text, and where it lies.
 pub struct Source {
     /// Its path: absolute, parted by `/`.
     pub path: String,
     /// The text.
-    pub text: Arc<str>,
+    pub text: Text,
 }
 
 impl Source {

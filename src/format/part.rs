@@ -1,10 +1,8 @@
 //! A part of a file, laid out.
 
-use std::sync::Arc;
-
 use super::same::says_the_same;
 use crate::syntax::{LineKind, Placed, PlacedLine, Tree};
-use crate::text::{Edit, Lines, Span, apply};
+use crate::text::{Edit, Lines, Span, Text, apply};
 
 /// Those of the edits that lay a file out which lie in the lines of a range,
 /// or in the whole of their sections where fewer would change what it says.
@@ -38,7 +36,7 @@ fn keeps_meaning(tree: &Tree, edits: &[Edit]) -> bool {
     let Some(text) = apply(&tree.text, edits) else {
         return false;
     };
-    let after = tree.edited(Arc::from(text));
+    let after = tree.edited(Text::from(text));
     let spoken = |line: &PlacedLine<'_>| line.line.kind != LineKind::Blank;
     let (mut one, mut other) = (tree.lines().filter(spoken), after.lines().filter(spoken));
     loop {

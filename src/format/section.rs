@@ -1,12 +1,12 @@
 //! One section, laid out and read again.
 
 use std::collections::BTreeSet;
-use std::sync::Arc;
 
 use super::columns::lines;
 use super::line::{laid, written};
 use super::same::says_the_same;
 use crate::syntax::{LineKind, Placed, PlacedLine, Tree};
+use crate::text::Text;
 use crate::vocabulary::SectionKind;
 
 /// How often lines that did not stand the test are set back before the
@@ -69,7 +69,7 @@ fn sound(own: &[PlacedLine<'_>], kind: Option<&'static SectionKind>) -> Option<S
         .collect();
     for _ in 0..MOST_ROUNDS {
         let (text, parts) = assembled(own, kind, &left);
-        let tree = Tree::parse(Arc::from(text.as_str()));
+        let tree = Tree::parse(Text::from(text.as_str()));
         if tree.sections.len() > 1 {
             return None;
         }

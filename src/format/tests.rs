@@ -1,13 +1,11 @@
-use std::sync::Arc;
-
 use proptest::prelude::*;
 
 use super::{Memory, formatted, on_type};
 use crate::syntax::{LineKind, Tree};
-use crate::text::{Edit, Span, apply};
+use crate::text::{Edit, Span, Text, apply};
 
 fn tree(text: &str) -> Tree {
-    Tree::parse(Arc::from(text))
+    Tree::parse(Text::from(text))
 }
 
 fn laid(text: &str) -> String {

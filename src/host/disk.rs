@@ -1,15 +1,15 @@
 //! Files and folders.
 
+use crate::text::Text;
 use std::fs;
 use std::io::{self, Read};
 use std::path::Path;
-use std::sync::Arc;
 
 /// The largest file that is read: no spec comes near it.
 const LARGEST: u64 = 64 * 1024 * 1024;
 
 /// The text of a file; or, in words, why there is none.
-pub fn text_at(path: &Path) -> Result<Arc<str>, String> {
+pub fn text_at(path: &Path) -> Result<Text, String> {
     let told = |error: io::Error| in_words(&error);
     let mut file = fs::File::open(path).map_err(told)?;
     let about = file.metadata().map_err(told)?;
@@ -26,10 +26,10 @@ pub fn text_at(path: &Path) -> Result<Arc<str>, String> {
 }
 
 /// Bytes as text; or, in words, why they are none.
-pub fn text_of(bytes: Vec<u8>) -> Result<Arc<str>, String> {
+pub fn text_of(bytes: Vec<u8>) -> Result<Text, String> {
     let is_utf16 = bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]);
     match String::from_utf8(bytes) {
-        Ok(text) => Ok(Arc::from(text)),
+        Ok(text) => Ok(Text::from(text)),
         Err(_) if is_utf16 => Err("it is UTF-16 text: save it as UTF-8".to_owned()),
         Err(error) => {
             let sound = error.utf8_error().valid_up_to();

@@ -3,10 +3,11 @@
 use std::sync::Arc;
 
 use crate::analysis::{Analyser, Analysis, NoFiles};
+use crate::text::Text;
 
 /// A text analysed on its own.
 pub fn analysed(text: &str) -> Arc<Analysis> {
-    Analyser::new().analyse("/jobs/a.patio", Arc::from(text), &NoFiles, "2027-01-12")
+    Analyser::new().analyse("/jobs/a.patio", Text::from(text), &NoFiles, "2027-01-12")
 }
 
 /// A text without its mark `¦`, and where that stood.

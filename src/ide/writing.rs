@@ -1,13 +1,11 @@
 //! What is being written at a place, read from what stands before it alone,
 //! so that a line that is broken further on is no hindrance.
 
-use std::sync::Arc;
-
 use super::cursor::Cursor;
 use crate::analysis::Analysis;
 use crate::findings::{FileId, SectionRef};
 use crate::syntax::{Item, ItemKind, Line, LineKind, Tree};
-use crate::text::{Lines, Span};
+use crate::text::{Lines, Span, Text};
 use crate::vocabulary::{Clause, Key, SectionKind, section};
 
 /// How many lines an entry may go on over and still be followed back.
@@ -127,7 +125,7 @@ pub fn writing(analysis: &Analysis, offset: u32) -> Option<Writing> {
 
 /// What stands after the first word of a line, if the table knows that word.
 fn rest(kind: Option<&'static SectionKind>, text: String, is_closed: bool) -> Option<Rest> {
-    let tree = Tree::parse(Arc::from(text.as_str()));
+    let tree = Tree::parse(Text::from(text.as_str()));
     let read = tree.lines().find(|line| !line.word().is_empty())?;
     let line: &Line = read.line;
     let word = read.word();

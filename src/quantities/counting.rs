@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
+use super::counts::Count;
 use super::needs::Need;
 use super::notes::{Amount, Notes};
 use super::selling::{By, Counted, Selling, Short, measured};
-use super::states::with_waste;
 use super::trouble::{Trouble, TroubleKind};
 use crate::findings::Place;
 use crate::model::{Material, Pack, Sold, Sourced};
@@ -86,20 +86,21 @@ impl Troubled<'_> {
 /// What is needed of a material in sold units, each need with its waste.
 pub(super) fn needed(
     selling: &Selling<'_>,
-    needs: &[Arc<Need>],
+    (needs, counts): (&[Arc<Need>], &[Count]),
     notes: &mut impl Notes,
     troubled: &mut Troubled<'_>,
 ) -> Option<f64> {
     let mut amounts = Vec::with_capacity(needs.len());
     let (mut told, mut shown) = (None, None);
-    for need in needs {
-        match selling.counted(need) {
+    for (need, count) in needs.iter().zip(counts) {
+        match count.counted {
             Ok(counted) => {
                 // What one sold unit gives is the same for most needs.
                 if shown.replace((counted.by, counted.each)) != Some((counted.by, counted.each)) {
                     one_gives(selling, counted, notes);
                 }
-                amounts.push(with_its_waste(selling, need, counted, notes));
+                with_its_waste(selling, need, (counted, count.amount), notes);
+                amounts.push(count.amount);
             }
             Err(short) => {
                 if told.replace(short) != Some(short) {
@@ -134,14 +135,13 @@ fn one_gives(selling: &Selling<'_>, counted: Counted, notes: &mut impl Notes) {
     notes.input(&format!("one {unit} {gives}"), each, origin);
 }
 
-/// A need in sold units, with its waste.
+/// Takes down a need in sold units, with its waste.
 fn with_its_waste(
     selling: &Selling<'_>,
     need: &Need,
-    counted: Counted,
+    (counted, amount): (Counted, f64),
     notes: &mut impl Notes,
-) -> f64 {
-    let amount = counted.amount * with_waste(need.waste.as_ref());
+) {
     let (taken, dimension) = counted.taken;
     let taken = Amount::Measured(taken, dimension);
     let each = Amount::Measured(counted.each, dimension);
@@ -156,7 +156,6 @@ fn with_its_waste(
     };
     let result = Amount::Counted(amount, selling.word());
     notes.step(&need.what, formula, &[taken, each, share], result);
-    amount
 }
 
 #[cfg(test)]

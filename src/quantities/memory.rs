@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::counts::Counts;
 use super::figures::Figures;
 use super::gauging::gauging;
 use super::grounds::{Grounds, MANY_SURFACES, SurfaceGrounds};
@@ -17,7 +18,7 @@ use super::shapes::shape;
 use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trouble::{Trouble, add_unless_said};
 use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface};
-use crate::units::Money;
+use crate::units::{Money, System};
 
 /// What is kept of the figures from one edit to the next.
 #[derive(Debug, Default)]
@@ -54,6 +55,7 @@ struct Worked {
 struct Ordered {
     material: Arc<Material>,
     needs: Vec<Arc<Need>>,
+    counts: Counts,
     costs: [Option<Money>; 2],
     troubles: Vec<Trouble>,
 }
@@ -207,21 +209,18 @@ impl Memory {
                 }
             }
         }
+        let system = job.heading.system();
         let mut touched = BTreeSet::new();
         for (order, place, need) in renewed {
-            let ordered = self.orders.get_mut(order);
-            if let Some(known) = ordered.and_then(|ordered| ordered.needs.get_mut(place)) {
-                *known = need;
+            if let Some(ordered) = self.orders.get_mut(order) {
+                ordered.renew(place, need, system);
                 touched.insert(order);
             }
         }
         let lines = Arc::make_mut(&mut self.known.orders);
         for index in touched {
             if let Some(ordered) = self.orders.get_mut(index) {
-                let needs = std::mem::take(&mut ordered.needs);
-                let (anew, line) = Ordered::of(job, Arc::clone(&ordered.material), needs);
-                *ordered = anew;
-                put(lines, index, Arc::new(line));
+                put(lines, index, Arc::new(ordered.work(job)));
             }
         }
         true
@@ -259,15 +258,35 @@ fn put<T>(list: &mut Vec<T>, index: usize, thing: T) {
 
 impl Ordered {
     fn of(job: &Job, material: Arc<Material>, needs: Vec<Arc<Need>>) -> (Ordered, Order) {
-        let mut troubles = Vec::new();
-        let line = order(job, &material, &needs, &mut Silent, &mut troubles);
-        let ordered = Ordered {
+        let mut ordered = Ordered {
+            counts: Counts::of(&material, &needs, job.heading.system()),
             material,
             needs,
-            costs: line.costs(),
-            troubles,
+            costs: [None; 2],
+            troubles: Vec::new(),
         };
+        let line = ordered.work(job);
         (ordered, line)
+    }
+
+    /// Puts another need at a place among the needs.
+    fn renew(&mut self, place: usize, need: Arc<Need>, system: System) {
+        if let Some(known) = self.needs.get_mut(place) {
+            let before = std::mem::replace(known, need);
+            let changed = (place, before.as_ref());
+            self.counts
+                .renew(&self.material, &self.needs, changed, system);
+        }
+    }
+
+    /// Works out the order of what is needed.
+    fn work(&mut self, job: &Job) -> Order {
+        self.troubles.clear();
+        let needs = (self.needs.as_slice(), &self.counts);
+        let troubles = &mut self.troubles;
+        let line = order(job, &self.material, needs, &mut Silent, troubles);
+        self.costs = line.costs();
+        line
     }
 }
 

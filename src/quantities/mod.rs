@@ -12,6 +12,7 @@
 mod assumed;
 mod costs;
 mod counting;
+mod counts;
 mod dig;
 mod edges;
 mod figure_ref;

@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use super::costs::{Delivery, delivery, goods, unit_price};
 use super::counting::{Troubled, needed};
+use super::counts::Counts;
 use super::needs::Need;
 use super::notes::{Amount, Notes};
 use super::rounding::rounded_up;
 use super::selling::Selling;
 use super::trouble::{Trouble, TroubleKind};
-use crate::findings::Place;
 use crate::model::{Job, Material};
 use crate::units::{Currency, Money, Number, Quantity};
 
@@ -39,25 +39,23 @@ pub struct Order {
     pub cost: Option<Money>,
     /// What bringing it costs.
     pub delivery: Option<Delivery>,
-    /// What needs it.
-    pub places: Vec<Place>,
 }
 
 /// The order line of a material for all that needs it.
 pub(super) fn order(
     job: &Job,
     material: &Material,
-    needs: &[Arc<Need>],
+    (needs, counts): (&[Arc<Need>], &Counts),
     notes: &mut impl Notes,
     troubles: &mut Vec<Trouble>,
 ) -> Order {
-    let selling = Selling::of(material, needs, job.heading.system());
+    let selling = Selling::of(material, counts.usual);
     let mut troubled = Troubled {
         material,
         needs,
         troubles,
     };
-    let needed = needed(&selling, needs, notes, &mut troubled);
+    let needed = needed(&selling, (needs, &counts.each), notes, &mut troubled);
     let (ordered, is_minimum) = match needed.and_then(Number::near) {
         Some(needed) => {
             let (ordered, is_minimum) = rounded_up(&selling, needed, needs, notes, &mut troubled);
@@ -91,7 +89,6 @@ pub(super) fn order(
         price,
         cost,
         delivery,
-        places: needs.iter().map(|need| need.place).collect(),
     }
 }
 
@@ -173,7 +170,6 @@ mod tests {
         let figures = figures(&job(surfaces.into()));
         assert_eq!(figures.orders.len(), 1);
         assert!(close(number(&figures.orders[0]), 3.1, 1e-12));
-        assert_eq!(figures.orders[0].places.len(), 3);
     }
 
     #[test]

@@ -5,11 +5,8 @@ use std::sync::Arc;
 use super::needs::{Need, Purpose};
 use super::states::loose_density;
 use crate::model::{Material, Sold};
-use crate::units::unit::{
-    CUBIC_FOOT, CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, LITRE, METRE, POUND, SQUARE_FOOT,
-    SQUARE_METRE, TON, TONNE,
-};
-use crate::units::{Dimension, Number, Quantity, System, Unit};
+use crate::units::unit::{CUBIC_METRE, CUBIC_YARD, METRE, SQUARE_METRE, TON, TONNE};
+use crate::units::{Dimension, Number, Quantity, Unit};
 use crate::vocabulary::Role;
 
 /// How a material is sold.
@@ -78,9 +75,8 @@ pub(super) enum Short {
 }
 
 impl<'a> Selling<'a> {
-    /// How a material is sold: as it says, else by what is usual for what
-    /// needs it.
-    pub fn of(material: &'a Material, needs: &[Arc<Need>], system: System) -> Selling<'a> {
+    /// How a material is sold: as it says, else by what is usual.
+    pub fn of(material: &'a Material, usual: &'static Unit) -> Selling<'a> {
         let goods = match material.sold.as_ref().map(|sold| &sold.value) {
             Some(Sold::Unit(unit)) => Goods::Unit(unit),
             Some(Sold::Each) => Goods::Each,
@@ -88,7 +84,7 @@ impl<'a> Selling<'a> {
                 word: &pack.word,
                 content: &pack.content,
             },
-            None => Goods::Unit(usual_unit(needs, system)),
+            None => Goods::Unit(usual),
         };
         Selling { material, goods }
     }
@@ -269,34 +265,5 @@ pub(super) fn measured(need: &Need, wanted: Dimension) -> Result<f64, Short> {
             })
         }
         _ => Err(Short::NotConvertible),
-    }
-}
-
-/// What a material that does not say is counted in.
-fn usual_unit(needs: &[Arc<Need>], system: System) -> &'static Unit {
-    let all = |dimension| needs.iter().all(|need| measured(need, dimension).is_ok());
-    let one_course = needs
-        .iter()
-        .all(|need| matches!(need.purpose, Purpose::Layer(Role::Paving) | Purpose::Sheet));
-    let edging = needs.iter().all(|need| need.purpose == Purpose::Edging);
-    let granular_layer = needs
-        .iter()
-        .any(|need| matches!(need.purpose, Purpose::Layer(_)));
-    let (imperial, metric): (&Unit, &Unit) = if one_course {
-        (&SQUARE_FOOT, &SQUARE_METRE)
-    } else if edging {
-        (&FOOT, &METRE)
-    } else if all(Dimension::MASS) && granular_layer {
-        (&TON, &TONNE)
-    } else if all(Dimension::MASS) {
-        (&POUND, &KILOGRAM)
-    } else if granular_layer {
-        (&CUBIC_YARD, &CUBIC_METRE)
-    } else {
-        (&CUBIC_FOOT, &LITRE)
-    };
-    match system {
-        System::Imperial => imperial,
-        System::Metric => metric,
     }
 }

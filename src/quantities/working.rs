@@ -1,5 +1,6 @@
 //! Workings: how a figure came about, in the units of the job.
 
+use super::counts::Counts;
 use super::notes::{Amount, Notes};
 use super::{
     FigureRef, Figures, Silent, dig, edges, gauging, joints, layers, levels, mixes, orders, shapes,
@@ -199,7 +200,8 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
                 format!("order of {}", order.material),
                 material.place.unwrap_or(place),
             );
-            orders::order(job, material, needs, &mut notes, &mut Vec::new());
+            let counts = Counts::of(material, needs, system);
+            orders::order(job, material, (needs, &counts), &mut notes, &mut Vec::new());
         }
     }
     Some(notes)
@@ -347,7 +349,9 @@ mod tests {
         );
         let needs = orders::needs(&job, &found.surfaces, &found.mixes);
         for (order, (material, needs)) in found.orders.iter().zip(needs.values()) {
-            let again = orders::order(&job, material, needs, &mut notes, &mut Vec::new());
+            let counts = Counts::of(material, needs, job.heading.system());
+            let both = (needs.as_slice(), &counts);
+            let again = orders::order(&job, material, both, &mut notes, &mut Vec::new());
             assert_eq!(&again, &**order);
         }
     }

@@ -160,6 +160,7 @@ mod tests {
     use super::*;
     use crate::analysis::{Analyser, Files, NoFiles};
     use crate::rules::{all, find};
+    use crate::text::Text;
 
     const STANDARD: &str = "\
 standard \"House rules\"
@@ -175,8 +176,8 @@ standard \"House rules\"
     struct House;
 
     impl Files for House {
-        fn read(&self, path: &str) -> Option<Arc<str>> {
-            (path == "/jobs/standard.patio").then(|| Arc::from(STANDARD))
+        fn read(&self, path: &str) -> Option<Text> {
+            (path == "/jobs/standard.patio").then(|| Text::from(STANDARD))
         }
 
         fn exists(&self, path: &str) -> bool {
@@ -189,7 +190,7 @@ standard \"House rules\"
     }
 
     fn analysed(text: &str, files: &dyn Files) -> Arc<Analysis> {
-        Analyser::new().analyse("/jobs/a.patio", Arc::from(text), files, "2027-01-12")
+        Analyser::new().analyse("/jobs/a.patio", Text::from(text), files, "2027-01-12")
     }
 
     fn told(rule: &str, text: &str, files: &dyn Files) -> String {

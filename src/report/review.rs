@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::row::{Row, rows};
 use super::shown_path;
 use crate::analysis::Analysis;
-use crate::text::Lines;
+use crate::text::{Lines, Text};
 
 /// What the check of several files came to. Every format of the findings is
 /// made from one.
@@ -49,7 +49,7 @@ pub struct Reviewed {
 #[derive(Debug, Clone)]
 pub struct Page {
     /// The text.
-    pub text: Arc<str>,
+    pub text: Text,
     /// Its lines.
     pub lines: Arc<Lines>,
 }

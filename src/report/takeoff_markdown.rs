@@ -134,14 +134,13 @@ fn plain(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use std::sync::Arc;
-
     use super::*;
     use crate::analysis::{Analyser, NoFiles};
+    use crate::text::Text;
 
     fn markdown(text: &str) -> String {
         let path = "/jobs/a.patio";
-        let analysis = Analyser::new().analyse(path, Arc::from(text), &NoFiles, "2027-01-12");
+        let analysis = Analyser::new().analyse(path, Text::from(text), &NoFiles, "2027-01-12");
         takeoff_markdown(&analysis, "/jobs")
     }
 

@@ -9,6 +9,7 @@ use super::tokens::Coloured;
 use crate::analysis::{Analyser, Analysis, File};
 use crate::format;
 use crate::ide;
+use crate::text::Text;
 use crate::units::System;
 
 /// How many results in a row may be dropped for a newer edit before one is
@@ -112,7 +113,7 @@ impl Check {
 
     /// The document's text, read as it is now; `standard` as for
     /// [`Check::begin`]. The analysis that may be due begins with what was read.
-    pub fn read(&mut self, path: &str, text: Arc<str>, standard: Option<String>) -> File {
+    pub fn read(&mut self, path: &str, text: Text, standard: Option<String>) -> File {
         let own = self.analysis.as_ref().filter(|_| self.due == Due::No);
         match own.and_then(|analysis| analysis.files.first()) {
             Some(file) => file.clone(),

@@ -255,7 +255,7 @@ impl Desk {
     pub fn read_text(&mut self, uri: &Url) -> Option<TextLook> {
         let path = paths::of(uri);
         let standard = self.standard(&path);
-        let text = Arc::clone(self.documents.get(&path)?.text());
+        let text = self.documents.get(&path)?.text().clone();
         Some(TextLook {
             file: self.checks.get_mut(&path)?.read(&path, text, standard),
             encoding: self.client.encoding,
@@ -362,7 +362,7 @@ impl Desk {
             documents: &self.documents,
             disk: &self.disk,
         };
-        let text = Arc::clone(document.text());
+        let text = document.text().clone();
         let analysis = analyser.analyse(path, text, &files, &today());
         check.finish(analyser, analysis);
     }

@@ -9,7 +9,6 @@ use tower_lsp::lsp_types::{
 use super::desk::Desk;
 use super::look::Look;
 use super::prepared::write;
-use super::settings::Settings;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::rules;
 
@@ -39,15 +38,15 @@ pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {
         .analysis
         .findings
         .iter()
-        .filter(|finding| is_shown(finding, settings));
+        .filter(|finding| is_shown(finding, settings.show));
     findings
         .filter_map(|finding| diagnostic(finding, look, desk))
         .collect()
 }
 
 /// Whether nobody has accepted a finding, and it matters enough to the user.
-pub fn is_shown(finding: &Finding, settings: &Settings) -> bool {
-    finding.accepted.is_none() && weight(finding) >= settings.show
+pub fn is_shown(finding: &Finding, least: Severity) -> bool {
+    finding.accepted.is_none() && weight(finding) >= least
 }
 
 /// One finding; nothing if its place is not in the document.
@@ -88,7 +87,7 @@ fn described_at(rule: &str) -> Option<CodeDescription> {
     Some(CodeDescription { href })
 }
 
-fn weight(finding: &Finding) -> Severity {
+pub fn weight(finding: &Finding) -> Severity {
     finding.severity.unwrap_or(Severity::Warning)
 }
 

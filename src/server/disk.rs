@@ -7,21 +7,22 @@
 use std::collections::HashMap;
 use std::fs;
 use std::path::Path;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Mutex, PoisonError};
 
 use crate::host::{names_in, text_at};
+use crate::text::Text;
 
 /// A memory of the disk.
 #[derive(Default)]
 pub struct Disk {
-    texts: Mutex<HashMap<String, Option<Arc<str>>>>,
+    texts: Mutex<HashMap<String, Option<Text>>>,
     there: Mutex<HashMap<String, bool>>,
     folders: Mutex<HashMap<String, Vec<String>>>,
 }
 
 impl Disk {
     /// The text of a file; nothing if it cannot be read.
-    pub fn read(&self, path: &str) -> Option<Arc<str>> {
+    pub fn read(&self, path: &str) -> Option<Text> {
         remembered(&self.texts, path, || text_at(Path::new(path)).ok())
     }
 

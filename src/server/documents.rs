@@ -1,13 +1,13 @@
 //! The texts that the client has open.
 
-use std::sync::{Arc, OnceLock};
+use std::sync::OnceLock;
 
 use indexmap::IndexMap;
 use ropey::Rope;
 use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
 
 use super::positions;
-use crate::text::Encoding;
+use crate::text::{Encoding, Text};
 
 /// The open documents, by path.
 pub type Documents = IndexMap<String, Document>;
@@ -19,7 +19,7 @@ pub struct Document {
     /// Its version, as the client counts.
     pub version: i32,
     rope: Rope,
-    text: OnceLock<Arc<str>>,
+    text: OnceLock<Text>,
 }
 
 impl Document {
@@ -34,9 +34,9 @@ impl Document {
     }
 
     /// Its text as it is now.
-    pub fn text(&self) -> &Arc<str> {
+    pub fn text(&self) -> &Text {
         self.text
-            .get_or_init(|| Arc::from(String::from(&self.rope)))
+            .get_or_init(|| Text::from(String::from(&self.rope)))
     }
 
     /// Makes the client's changes, each on what the one before it left.

@@ -1,10 +1,9 @@
 //! The files that an analysis may read: what is open first, then the disk.
 
-use std::sync::Arc;
-
 use super::disk::Disk;
 use super::documents::Documents;
 use crate::analysis::Files;
+use crate::text::Text;
 
 /// Open documents over the disk.
 pub struct OpenFirst<'a> {
@@ -15,9 +14,9 @@ pub struct OpenFirst<'a> {
 }
 
 impl Files for OpenFirst<'_> {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         match self.documents.get(path) {
-            Some(document) => Some(Arc::clone(document.text())),
+            Some(document) => Some(document.text().clone()),
             None => self.disk.read(path),
         }
     }

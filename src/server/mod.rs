@@ -28,6 +28,7 @@ mod everywhere;
 mod files;
 mod formatting;
 mod frames;
+mod gravest;
 mod hints;
 mod json;
 mod life;

@@ -1,13 +1,13 @@
 //! Findings of an open document, made ready to be sent, and kept from one
 //! edit to the next: most of them are as they were, and where they were.
 
-use std::cmp::Reverse;
 use std::sync::Arc;
 
 use tower_lsp::lsp_types::{Diagnostic, DiagnosticSeverity, NumberOrString, Range};
 
 use super::desk::Desk;
-use super::diagnostics::{diagnostic, is_shown};
+use super::diagnostics::diagnostic;
+use super::gravest::{Gravest, Weighed};
 use super::look::Look;
 use crate::findings::{FileId, Finding, Place};
 use crate::syntax::{Section, SectionId};
@@ -27,6 +27,7 @@ pub struct Ready {
 /// The findings of a document that were sent last, in order.
 #[derive(Debug, Default)]
 pub struct Prepared {
+    weighed: Weighed,
     ready: Vec<Kept>,
 }
 
@@ -52,12 +53,8 @@ impl Prepared {
     /// The findings of a document that nobody has accepted, as they are sent.
     /// Of very many the gravest are, and how many there are.
     pub fn of(&mut self, look: &Look, desk: &Desk) -> Vec<Arc<Ready>> {
-        let settings = desk.settings_of(&look.analysis.path);
-        let findings = look.analysis.findings.iter();
-        let shown: Vec<&Arc<Finding>> = findings
-            .filter(|finding| is_shown(finding, settings))
-            .collect();
-        let chosen = gravest(&shown);
+        let least = desk.settings_of(&look.analysis.path).show;
+        let Gravest { chosen, of } = self.weighed.gravest(&look.analysis.findings, least, MOST);
         let mut all = Vec::with_capacity(chosen.len() + 1);
         let mut kept = Vec::with_capacity(chosen.len());
         let mut old = Ahead::of(std::mem::take(&mut self.ready));
@@ -70,8 +67,8 @@ impl Prepared {
             kept.push(own);
         }
         self.ready = kept;
-        if shown.len() > MOST {
-            all.extend(Ready::of(too_many(shown.len())));
+        if of > MOST {
+            all.extend(Ready::of(too_many(of)));
         }
         all
     }
@@ -162,22 +159,6 @@ pub fn write(findings: &[Arc<Ready>], to: &mut String) {
     }
 }
 
-/// The gravest of very many, in their order.
-fn gravest<'a>(shown: &[&'a Arc<Finding>]) -> Vec<&'a Arc<Finding>> {
-    if shown.len() <= MOST {
-        return shown.to_vec();
-    }
-    let mut order: Vec<usize> = (0..shown.len()).collect();
-    let severity = |index: &usize| shown.get(*index).map(|finding| Reverse(finding.severity));
-    order.sort_by_key(severity);
-    order.truncate(MOST);
-    order.sort_unstable();
-    let chosen = order.into_iter();
-    chosen
-        .filter_map(|index| shown.get(index).copied())
-        .collect()
-}
-
 /// Says at the top of a document that not all is shown.
 fn too_many(count: usize) -> Diagnostic {
     Diagnostic {
@@ -204,58 +185,4 @@ fn places(finding: &Finding) -> impl Iterator<Item = Place> {
 fn range(place: Place, look: &Look) -> Option<Range> {
     let (file, span) = look.analysis.span(place)?;
     Some(look.file(file)?.1.range(span))
-}
-
-#[cfg(test)]
-mod tests {
-    use crate::findings::{SectionRef, Severity};
-    use crate::syntax::SectionId;
-    use crate::text::Span;
-
-    use super::*;
-
-    fn findings(count: usize) -> Vec<Arc<Finding>> {
-        let section = SectionRef {
-            section: SectionId(0),
-            file: crate::findings::FileId(0),
-        };
-        let finding = |number: usize| {
-            let place = Place {
-                section,
-                span: Span::at(number as u32),
-            };
-            let severity = match number % 100 {
-                99 => Severity::Error,
-                _ => Severity::Advice,
-            };
-            Arc::new(Finding::new("lip", place, "x").severity(severity))
-        };
-        (0..count).map(finding).collect()
-    }
-
-    #[test]
-    fn of_very_many_the_gravest_are_sent() {
-        for (count, sent) in [
-            (0, 0),
-            (5, 5),
-            (MOST, MOST),
-            (MOST + 1, MOST),
-            (5_000, MOST),
-        ] {
-            let all = findings(count);
-            let all: Vec<&Arc<Finding>> = all.iter().collect();
-            let chosen = gravest(&all);
-            assert_eq!(chosen.len(), sent);
-            let grave = |finding: &&&Arc<Finding>| finding.severity == Some(Severity::Error);
-            assert_eq!(
-                chosen.iter().filter(grave).count(),
-                all.iter().filter(grave).count(),
-                "every error of {count}"
-            );
-            assert!(
-                chosen.is_sorted_by_key(|finding| finding.place),
-                "in their order"
-            );
-        }
-    }
 }

@@ -9,14 +9,14 @@ use super::parse::{LARGEST_FILE, Placing, read_each, section_texts};
 use super::section::{KnownLines, hash};
 use super::tree::{Placed, SectionId, Tree};
 use super::untouched::Kept;
-use crate::text::{Common, Span};
+use crate::text::{Common, Span, Text};
 
 impl Tree {
     /// The tree of the text that this one's text was changed to. Sections
     /// whose text is the same are taken over with their names, and so are the
     /// lines of the others.
     #[must_use]
-    pub fn edited(&self, text: Arc<str>) -> Self {
+    pub fn edited(&self, text: Text) -> Self {
         let common = Common::of(&self.text, &text);
         self.clone().into_edited(text, common)
     }
@@ -24,7 +24,7 @@ impl Tree {
     /// The same, where what the texts have in common is known already. If
     /// nobody else has the tree, nothing of it is copied.
     #[must_use]
-    pub fn into_edited(self, text: Arc<str>, common: Common) -> Self {
+    pub fn into_edited(self, text: Text, common: Common) -> Self {
         let readable = self.text.len() < LARGEST_FILE && text.len() < LARGEST_FILE;
         // Names count on from the highest ever given. Should they run out,
         // all sections get new ones.

@@ -8,7 +8,7 @@ use super::line::unread;
 use super::parting::section_starts;
 use super::section::{KnownLines, ReadSection};
 use super::tree::{FaultKind, Placed, Section, SectionId, Tree};
-use crate::text::Span;
+use crate::text::{Span, Text};
 
 /// How many bytes a file may have. A larger one is kept as a single line that
 /// is not read.
@@ -19,12 +19,12 @@ const LARGE_TEXT: usize = 256 * 1024;
 
 impl Tree {
     /// Reads a text. Whatever the text, there is a tree of it.
-    pub fn parse(text: Arc<str>) -> Self {
+    pub fn parse(text: Text) -> Self {
         Self::parse_up_to(text, LARGEST_FILE)
     }
 
     /// Reads a text of fewer than `largest` bytes.
-    fn parse_up_to(text: Arc<str>, largest: usize) -> Self {
+    fn parse_up_to(text: Text, largest: usize) -> Self {
         let read = if text.len() < largest {
             read_sections(&text, &KnownLines::default())
         } else {
@@ -79,7 +79,7 @@ impl Placing {
     }
 
     /// The tree of all that was placed.
-    pub fn into_tree(self, text: Arc<str>) -> Tree {
+    pub fn into_tree(self, text: Text) -> Tree {
         let Self {
             sections,
             next_id,

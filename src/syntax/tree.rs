@@ -8,13 +8,13 @@ use std::sync::{Arc, OnceLock};
 
 use rustc_hash::FxHashMap;
 
-use crate::text::Span;
+use crate::text::{Span, Text};
 
 /// A whole file: its text and its sections in order.
 #[derive(Debug, Clone)]
 pub struct Tree {
     /// The text that the tree stands for.
-    pub text: Arc<str>,
+    pub text: Text,
     /// The sections in order; together they cover the text from end to end.
     pub sections: Arc<Vec<Placed>>,
     /// How many lines were read to make this tree; those taken over from the

@@ -21,8 +21,16 @@ impl Common {
         let most = one.len().min(other.len()) - start;
         Self {
             start,
-            end: common_end(one, other).min(most),
+            end: match most {
+                0 => 0,
+                most => common_end(one, other).min(most),
+            },
         }
+    }
+
+    /// Whether that is the whole of a text.
+    pub fn is_all_of(&self, text: &str) -> bool {
+        self.start + self.end == text.len()
     }
 }
 

@@ -9,10 +9,12 @@ mod common;
 mod difference;
 mod edit;
 mod lines;
+mod shared;
 mod span;
 
 pub use common::Common;
 pub use difference::smallest_edits;
 pub use edit::{Edit, apply};
 pub use lines::{Encoding, Lines, Position};
+pub use shared::Text;
 pub use span::Span;

@@ -16,6 +16,7 @@ use drylay::analysis::Analysis;
 use drylay::findings::{Finding, Fix};
 
 use crate::folder::{Folder, repository};
+use drylay::text::Text;
 
 /// Where a fixture's own text lies.
 pub const PATH: &str = "/site/spec.patio";
@@ -96,7 +97,7 @@ impl Fixture {
                         let mut fixture = Fixture::read(&title, &body);
                         for (name, body) in others.drain(..) {
                             let path = format!("/site/{name}");
-                            fixture.files.0.insert(path, Arc::from(body));
+                            fixture.files.0.insert(path, Text::from(body));
                         }
                         fixtures.push(fixture);
                     } else {

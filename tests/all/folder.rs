@@ -5,18 +5,19 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, Files};
+use drylay::text::Text;
 
 /// The day on which every test checks.
 pub const TODAY: &str = "2027-01-12";
 
 /// Files by their absolute paths.
 #[derive(Clone, Default)]
-pub struct Folder(pub BTreeMap<String, Arc<str>>);
+pub struct Folder(pub BTreeMap<String, Text>);
 
 impl Folder {
     /// A folder with these files, each a path and its text.
     pub fn with<'a>(files: impl IntoIterator<Item = (&'a str, &'a str)>) -> Folder {
-        let entry = |(path, text): (&str, &str)| (path.to_owned(), Arc::from(text));
+        let entry = |(path, text): (&str, &str)| (path.to_owned(), Text::from(text));
         Folder(files.into_iter().map(entry).collect())
     }
 
@@ -37,7 +38,7 @@ impl Folder {
                 self.add(&entry, &below);
             } else if name.ends_with(".patio") {
                 let text = std::fs::read_to_string(&entry).expect("the spec can be read");
-                self.0.insert(below, Arc::from(text));
+                self.0.insert(below, Text::from(text));
             }
         }
     }
@@ -48,7 +49,7 @@ impl Folder {
     }
 
     /// The text of a file.
-    pub fn text(&self, path: &str) -> Arc<str> {
+    pub fn text(&self, path: &str) -> Text {
         self.0
             .get(path)
             .unwrap_or_else(|| panic!("there is no {path}"))
@@ -62,7 +63,7 @@ impl Folder {
 }
 
 impl Files for Folder {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         self.0.get(path).cloned()
     }
 

@@ -1,12 +1,10 @@
 //! Laying out changes how a spec looks and nothing that it says.
 
-use std::sync::Arc;
-
 use drylay::analysis::Analysis;
 use drylay::format::{Memory, formatted};
 use drylay::report::takeoff_json;
 use drylay::syntax::Tree;
-use drylay::text::apply;
+use drylay::text::{Text, apply};
 
 use crate::folder::Folder;
 use crate::sound;
@@ -17,13 +15,13 @@ fn specs() -> Folder {
     for (name, text) in sound::specs() {
         folder
             .0
-            .insert(format!("/sound/{name}.patio"), Arc::from(text));
+            .insert(format!("/sound/{name}.patio"), Text::from(text));
     }
     folder
 }
 
 fn laid(text: &str) -> String {
-    formatted(&Tree::parse(Arc::from(text)))
+    formatted(&Tree::parse(Text::from(text)))
 }
 
 /// What is found, but for how the text is quoted.
@@ -100,11 +98,11 @@ fn figures_and_findings_stay() {
     for (path, text) in &folder.0 {
         for other in disarranged(text) {
             let mut before = folder.clone();
-            before.0.insert(path.clone(), Arc::from(other.as_str()));
+            before.0.insert(path.clone(), Text::from(other.as_str()));
             let once = laid(&other);
             assert_eq!(laid(&once), once, "{path}");
             let mut after = folder.clone();
-            after.0.insert(path.clone(), Arc::from(once.as_str()));
+            after.0.insert(path.clone(), Text::from(once.as_str()));
             let (before, after) = (before.analysis(path), after.analysis(path));
             let place = format!("{path}, as when {:?}", difference(text, &other));
             assert_eq!(findings(&before), findings(&after), "{place}");
@@ -127,7 +125,7 @@ fn a_broken_spec_keeps_its_rules_too() {
             let at = places[(index * 7919 + 13) % places.len()];
             let mut broken = text.to_string();
             broken.insert_str(at, stray);
-            let tree = Tree::parse(Arc::from(broken.as_str()));
+            let tree = Tree::parse(Text::from(broken.as_str()));
             let once = formatted(&tree);
             assert_eq!(laid(&once), once, "{path}: {stray:?} at {at}");
             assert_eq!(

@@ -8,6 +8,7 @@ use drylay::analysis::{Analyser, Analysis};
 use crate::folder::{Folder, TODAY};
 use crate::random::{Random, cases};
 use crate::robustness::known;
+use drylay::text::Text;
 
 /// Words that an entry may hold in place of another.
 const WORDS: &[&str] = &[
@@ -130,10 +131,10 @@ fn what_is_kept_is_what_a_fresh_look_finds() {
             };
             // An editor may ask for what needs no more than the text.
             if random.once_in(3) {
-                analyser.read_text(&path, Arc::from(text.as_str()));
+                analyser.read_text(&path, Text::from(text.as_str()));
             }
             let look = |analyser: &mut Analyser| -> Arc<Analysis> {
-                analyser.analyse(&path, Arc::from(text.as_str()), &folder, TODAY)
+                analyser.analyse(&path, Text::from(text.as_str()), &folder, TODAY)
             };
             let (kept, fresh) = (look(&mut analyser), look(&mut Analyser::new()));
             let (kept, fresh) = (known(&kept), known(&fresh));

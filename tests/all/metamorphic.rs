@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use drylay::analysis::Analysis;
 use drylay::syntax::{ItemKind, Phrase, Tree};
-use drylay::text::Span;
+use drylay::text::{Span, Text};
 use drylay::units::{Dimension, LONGEST_NUMBER, Number, Quantity, System, find_unit, read_number};
 use proptest::prelude::*;
 
@@ -16,7 +16,7 @@ use crate::same::{Grows, figures, findings, ground};
 /// A spec with every length, area, volume and mass that is written as a
 /// number with its unit written in another one, exactly.
 fn in_other_units(text: &str) -> String {
-    let tree = Tree::parse(Arc::from(text));
+    let tree = Tree::parse(Text::from(text));
     let mut changes: Vec<(Span, String)> = Vec::new();
     for placed in tree.sections.iter() {
         for (start, line) in &placed.section.lines {

@@ -10,7 +10,7 @@ use drylay::rules::{complete, find};
 struct Folder(Vec<(&'static str, &'static str)>);
 
 impl Files for Folder {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         let file = self.0.iter().find(|(own, _)| *own == path)?;
         Some(file.1.into())
     }
@@ -246,6 +246,7 @@ site
   ground -200 mm
   colour blue
 ";
+use drylay::text::Text;
 
 #[test]
 fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
@@ -318,7 +319,7 @@ fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
     let circle = vec![("/specs/round.patio", "use \"round.patio\"\n")];
     let told = Analyser::new().analyse(
         "/specs/round.patio",
-        Arc::from("use \"round.patio\"\n\naccept circular, because \"it is being parted\"\n"),
+        Text::from("use \"round.patio\"\n\naccept circular, because \"it is being parted\"\n"),
         &Folder(circle),
         "2027-04-12",
     );

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use drylay::analysis::{Analyser, Analysis, Files};
 use drylay::ide::{renamable, rename};
 use drylay::report::takeoff_json;
-use drylay::text::{Edit, apply};
+use drylay::text::{Edit, Text, apply};
 
 use crate::folder::repository;
 
@@ -16,10 +16,10 @@ use crate::folder::repository;
 struct Changed(BTreeMap<String, String>);
 
 impl Files for Changed {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         let changed = self.0.get(path).cloned();
         let text = changed.or_else(|| fs::read_to_string(path).ok())?;
-        Some(Arc::from(text))
+        Some(Text::from(text))
     }
 
     fn exists(&self, path: &str) -> bool {

@@ -15,6 +15,7 @@ use crate::fixture::applied;
 use crate::folder::{Folder, TODAY};
 use crate::random::{Random, cases};
 use crate::same::{figures, ground};
+use drylay::text::Text;
 
 const PATH: &str = "/specs/trial.patio";
 
@@ -179,11 +180,11 @@ pub fn known(analysis: &Analysis) -> String {
 /// Looks at all that must hold of a text whatever it says; the analyser has
 /// seen other texts of this path before.
 fn holds(analyser: &mut Analyser, path: &str, text: &str, files: &dyn Files, random: &mut Random) {
-    let analysis = analyser.analyse(path, Arc::from(text), files, TODAY);
+    let analysis = analyser.analyse(path, Text::from(text), files, TODAY);
     assert_eq!(analysis.own_text(), text, "the tree is not the text");
     let tree: String = analysis.files[0].tree.to_text();
     assert_eq!(tree, text, "the lines do not add up to the text");
-    let fresh = Analyser::new().analyse(path, Arc::from(text), files, TODAY);
+    let fresh = Analyser::new().analyse(path, Text::from(text), files, TODAY);
     let (kept, anew) = (known(&analysis), known(&fresh));
     let apart = kept
         .lines()
@@ -204,7 +205,7 @@ fn holds(analyser: &mut Analyser, path: &str, text: &str, files: &dyn Files, ran
         if !fix.safe && !random.once_in(4) {
             continue;
         }
-        let after = Analyser::new().analyse(path, Arc::from(mended.as_str()), files, TODAY);
+        let after = Analyser::new().analyse(path, Text::from(mended.as_str()), files, TODAY);
         known(&after);
         // A safe one leaves one fewer of its kind, or none at its place.
         let alike = |analysis: &Analysis| -> Vec<_> {
@@ -308,7 +309,7 @@ fn any_words_may_come() {
 /// What is known of a text too large to be looked at more than once.
 fn survives(text: String) -> Arc<Analysis> {
     let length = text.len();
-    let analysis = Analyser::new().analyse(PATH, Arc::from(text), &NoFiles, TODAY);
+    let analysis = Analyser::new().analyse(PATH, Text::from(text), &NoFiles, TODAY);
     assert_eq!(analysis.own_text().len(), length);
     for finding in analysis.findings.iter() {
         assert!(analysis.span(finding.place).is_some());
@@ -448,12 +449,12 @@ fn a_file_may_have_a_hundred_thousand_lines() {
     }
     let mut analyser = Analyser::new();
     let mut text: String = text;
-    analyser.analyse(PATH, Arc::from(text.as_str()), &NoFiles, TODAY);
+    analyser.analyse(PATH, Text::from(text.as_str()), &NoFiles, TODAY);
     assert!(analyser.lines_parsed(PATH) > 60_000);
     // An edit reads its own line and no other.
     let at = text.find("rectangle 6 m by 20000 mm").expect("it is there");
     text.replace_range(at + 10..at + 11, "7");
-    analyser.analyse(PATH, Arc::from(text), &NoFiles, TODAY);
+    analyser.analyse(PATH, Text::from(text), &NoFiles, TODAY);
     assert_eq!(analyser.lines_parsed(PATH), 1);
 }
 
@@ -558,8 +559,8 @@ fn an_edit_of_two_surfaces_at_once_is_seen_in_both() {
     let after = before.replacen("  close\n", "", 1).replacen(line, "", 1);
     let mut analyser = Analyser::new();
     analyser.analyse(path, before, &folder, TODAY);
-    let kept = analyser.analyse(path, Arc::from(after.as_str()), &folder, TODAY);
-    let fresh = Analyser::new().analyse(path, Arc::from(after), &folder, TODAY);
+    let kept = analyser.analyse(path, Text::from(after.as_str()), &folder, TODAY);
+    let fresh = Analyser::new().analyse(path, Text::from(after), &folder, TODAY);
     assert_eq!(known(&kept), known(&fresh));
 }
 
@@ -575,8 +576,8 @@ fn an_edit_beside_two_of_one_name_is_seen() {
     let mut analyser = Analyser::new();
     for (blank, width) in [("", "6 m"), ("\n", "6 m"), ("\n", "5 m"), ("", "5 m")] {
         let text = text(blank, width);
-        let kept = analyser.analyse(path, Arc::from(text.as_str()), &NoFiles, TODAY);
-        let fresh = Analyser::new().analyse(path, Arc::from(text), &NoFiles, TODAY);
+        let kept = analyser.analyse(path, Text::from(text.as_str()), &NoFiles, TODAY);
+        let fresh = Analyser::new().analyse(path, Text::from(text), &NoFiles, TODAY);
         assert_eq!(known(&kept), known(&fresh));
         // The first of them holds.
         let shapes: Vec<f64> = fresh
@@ -595,7 +596,7 @@ fn an_edit_reads_one_line_again() {
     for path in folder.paths() {
         let text = folder.text(&path).to_string();
         let mut analyser = Analyser::new();
-        analyser.analyse(&path, Arc::from(text.as_str()), &folder, TODAY);
+        analyser.analyse(&path, Text::from(text.as_str()), &folder, TODAY);
         assert!(analyser.lines_parsed(&path) > 5, "{path}");
         let digits: Vec<usize> = text
             .char_indices()
@@ -608,9 +609,9 @@ fn an_edit_reads_one_line_again() {
             if edited == text {
                 continue;
             }
-            analyser.analyse(&path, Arc::from(edited.as_str()), &folder, TODAY);
+            analyser.analyse(&path, Text::from(edited.as_str()), &folder, TODAY);
             assert!(analyser.lines_parsed(&path) <= 1, "{path} at {at}");
-            analyser.analyse(&path, Arc::from(text.as_str()), &folder, TODAY);
+            analyser.analyse(&path, Text::from(text.as_str()), &folder, TODAY);
             assert!(analyser.lines_parsed(&path) <= 1, "{path} at {at}");
         }
     }

@@ -5,7 +5,6 @@
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::sync::Arc;
 
 use drylay::syntax::{Item, ItemKind, LineKind, Operator, Phrase, PlacedLine, Tree};
 
@@ -13,6 +12,7 @@ use crate::driving::add_to_path;
 use crate::folder::repository;
 use crate::random::{Random, cases};
 use crate::tools::{command, python_with, tool};
+use drylay::text::Text;
 
 /// Texts with what is easily read in two ways.
 const ODD: &[&str] = &[
@@ -192,7 +192,7 @@ fn first_difference(own: &str, other: &str) -> String {
 
 /// The lines that have words, each with its items.
 fn outline(text: &str) -> String {
-    let tree = Tree::parse(Arc::from(text));
+    let tree = Tree::parse(Text::from(text));
     let mut outline = String::new();
     for line in tree.lines() {
         let kind = match line.line.kind {

@@ -9,11 +9,11 @@ mod workload;
 use std::hint::black_box;
 use std::io::Write;
 use std::process::{Command, Stdio};
-use std::sync::Arc;
 
 use divan::Bencher;
 use drylay::analysis::{Analyser, NoFiles};
 use drylay::syntax::Tree;
+use drylay::text::Text;
 
 const DRYLAY: &str = env!("CARGO_BIN_EXE_drylay");
 const TODAY: &str = "2027-01-12";
@@ -26,14 +26,14 @@ fn main() {
 /// Reading a text into its tree.
 #[divan::bench(args = [200, 2_000, 20_000])]
 fn read(bencher: Bencher<'_, '_>, lines: usize) {
-    let text: Arc<str> = Arc::from(workload::spec(lines));
+    let text: Text = Text::from(workload::spec(lines));
     bencher.bench(|| Tree::parse(black_box(text.clone())));
 }
 
 /// A text analysed for the first time.
 #[divan::bench(args = [200, 2_000, 20_000])]
 fn analyse(bencher: Bencher<'_, '_>, lines: usize) {
-    let text: Arc<str> = Arc::from(workload::spec(lines));
+    let text: Text = Text::from(workload::spec(lines));
     bencher.bench(|| Analyser::new().analyse(PATH, black_box(text.clone()), &NoFiles, TODAY));
 }
 
@@ -41,8 +41,8 @@ fn analyse(bencher: Bencher<'_, '_>, lines: usize) {
 #[divan::bench(args = [200, 2_000, 20_000])]
 fn edit(bencher: Bencher<'_, '_>, lines: usize) {
     let text = workload::spec(lines);
-    let one: Arc<str> = Arc::from(text.as_str());
-    let other: Arc<str> = Arc::from(workload::edited(&text));
+    let one: Text = Text::from(text.as_str());
+    let other: Text = Text::from(workload::edited(&text));
     let mut analyser = Analyser::new();
     analyser.analyse(PATH, one.clone(), &NoFiles, TODAY);
     let mut turn = false;

@@ -1,7 +1,5 @@
 //! Another name for something, everywhere that it is named.
 
-use std::sync::Arc;
-
 use unicode_normalization::UnicodeNormalization;
 
 use super::at;
@@ -11,7 +9,7 @@ use crate::analysis::Analysis;
 use crate::ide::ActionEdit;
 use crate::materials;
 use crate::syntax::Tree;
-use crate::text::{Edit, Span, apply};
+use crate::text::{Edit, Span, Text, apply};
 use crate::vocabulary::{NameSpace, is_reserved};
 
 /// Words of the forms that would be taken for themselves where an edge is
@@ -182,7 +180,7 @@ fn stays_the_same(
             if own.is_empty() {
                 return Some(file.tree.clone());
             }
-            Some(Tree::parse(Arc::from(apply(&file.tree.text, &own)?)))
+            Some(Tree::parse(Text::from(apply(&file.tree.text, &own)?)))
         })
         .collect();
     let Some(changed) = changed else { return false };

@@ -1,13 +1,11 @@
 //! A let's value written wherever it is used, and the let taken out.
 
-use std::sync::Arc;
-
 use super::{Rewriting, RewritingKind, edit};
 use crate::analysis::Analysis;
 use crate::ide::names::{self, Occurrence, Role};
 use crate::model::FileKind;
 use crate::syntax::{Item, ItemKind, PlacedLine, Tree};
-use crate::text::{Edit, Span, apply};
+use crate::text::{Edit, Span, Text, apply};
 use crate::vocabulary::NameSpace;
 
 /// The let whose name stands at a place, inlined. A library's let is left: who
@@ -113,7 +111,7 @@ fn keeps_names(
             false => expected.push(name),
         }
     }
-    let after = names::spelled(&Tree::parse(Arc::from(text)));
+    let after = names::spelled(&Tree::parse(Text::from(text)));
     after.iter().map(|(_, name)| name.as_str()).eq(expected)
 }
 

@@ -1,6 +1,6 @@
 //! One quantity as a spec writes it, with nothing round it.
 
-use std::sync::Arc;
+use crate::text::Text;
 
 use super::expression::Cursor;
 use super::source::Source;
@@ -12,7 +12,7 @@ use crate::units::Quantity;
 /// it: `6 in`, `1/4 in per ft`, `2 %`. The catalogue and the rules' limits
 /// are read with it.
 pub fn literal(text: &str) -> Option<Quantity> {
-    let tree = Tree::parse(Arc::from(format!("let value = {text}")));
+    let tree = Tree::parse(Text::from(format!("let value = {text}")));
     let placed = tree.sections.first()?;
     let (start, line) = placed.section.lines.first()?;
     let source = Source {

@@ -35,10 +35,6 @@ site
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
-    let is_firm = site.is(SoilCondition::Firm).is_some();
-    if is_firm || !builds_anything(context) || says_compacted(context) {
-        return;
-    }
     let conditions = [SoilCondition::Tilled, SoilCondition::Soft];
     let loose = site
         .conditions
@@ -50,6 +46,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
         (None, Some(soil)) if soil.value.word == "fill" => (soil.place, "filled"),
         _ => return,
     };
+    let is_firm = site.is(SoilCondition::Firm).is_some();
+    if is_firm || !builds_anything(context) || says_compacted(context) {
+        return;
+    }
     let message = format!(
         "the ground is {ground} and nothing says that it is compacted: compact it or dig it out, and say so in a note"
     );

@@ -16,6 +16,7 @@ use crate::analysis::{Analyser, Analysis, Files};
 use crate::host::{Looked, specs_below, text_at, today};
 use crate::server::checking::Analysers;
 use crate::server::disk::Disk;
+use crate::text::Text;
 
 /// Room for trees that are deep.
 const STACK: usize = 16 << 20;
@@ -51,7 +52,7 @@ pub struct Reading {
     /// Its path.
     pub path: String,
     /// The texts that are open, by path.
-    pub open: Arc<IndexMap<String, Arc<str>>>,
+    pub open: Arc<IndexMap<String, Text>>,
     /// What lies on disk.
     pub disk: Arc<Disk>,
     /// The standard that applies, if one is named.
@@ -162,7 +163,7 @@ fn read(reading: &Reading, analyser: &mut Analyser) -> Option<Arc<Analysis>> {
 }
 
 impl Files for Reading {
-    fn read(&self, path: &str) -> Option<Arc<str>> {
+    fn read(&self, path: &str) -> Option<Text> {
         let open = self.open.get(path).cloned();
         open.or_else(|| self.disk.read(path))
     }

@@ -216,7 +216,7 @@ impl Desk {
                 continue;
             }
             let open = self.documents.iter();
-            let open = open.map(|(path, own)| (path.clone(), Arc::clone(own.text())));
+            let open = open.map(|(path, own)| (path.clone(), own.text().clone()));
             crew.tell(Task::Read(Reading {
                 standard: self.standard(&path),
                 path,
