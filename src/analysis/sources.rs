@@ -13,7 +13,7 @@ use crate::model::{
     FileInput, FileKind, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
 };
 use crate::syntax::{Placed, SectionId, Tree};
-use crate::text::{Common, Lines, Text};
+use crate::text::{Lines, Text};
 use crate::vocabulary::SectionKind;
 
 /// More files than this are not brought together by `use`.
@@ -122,13 +122,14 @@ impl Kept {
     fn tree(&mut self, text: Text) -> Tree {
         let tree = match self.tree.take() {
             Some(tree) => {
-                let common = Common::of(&tree.text, &text);
+                let common = tree.text.common_with(&text);
                 if common.is_all_of(&tree.text) && common.is_all_of(&text) {
                     self.tree = Some(tree.clone());
                     return tree;
                 }
-                let lines = self.lines.take();
-                self.lines = lines.map(|lines| Arc::new(lines.edited(&text, common)));
+                if let Some(lines) = &mut self.lines {
+                    Arc::make_mut(lines).edit(&text, common);
+                }
                 tree.into_edited(text, common)
             }
             None => {

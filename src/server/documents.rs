@@ -4,10 +4,10 @@ use std::sync::OnceLock;
 
 use indexmap::IndexMap;
 use ropey::Rope;
-use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
+use tower_lsp::lsp_types::{Range, TextDocumentContentChangeEvent, Url};
 
 use super::positions;
-use crate::text::{Encoding, Text};
+use crate::text::{Common, Encoding, Origin, Text};
 
 /// The open documents, by path.
 pub type Documents = IndexMap<String, Document>;
@@ -20,6 +20,9 @@ pub struct Document {
     pub version: i32,
     rope: Rope,
     text: OnceLock<Text>,
+    /// The text that was last asked for, if edits have been made since, and
+    /// what they left of it.
+    before: Option<(Origin, Common)>,
 }
 
 impl Document {
@@ -30,13 +33,19 @@ impl Document {
             version,
             rope: Rope::from_str(text),
             text: OnceLock::new(),
+            before: None,
         }
     }
 
     /// Its text as it is now.
     pub fn text(&self) -> &Text {
-        self.text
-            .get_or_init(|| Text::from(String::from(&self.rope)))
+        self.text.get_or_init(|| {
+            let text = String::from(&self.rope);
+            match &self.before {
+                Some((origin, common)) => Text::made_from(text, origin, *common),
+                None => Text::from(text),
+            }
+        })
     }
 
     /// Makes the client's changes, each on what the one before it left.
@@ -46,19 +55,41 @@ impl Document {
         changes: Vec<TextDocumentContentChangeEvent>,
         encoding: Encoding,
     ) {
+        if changes.is_empty() {
+            self.version = version;
+            return;
+        }
+        if let Some(text) = self.text.take() {
+            // Before the first edit all is left, from either end.
+            let (start, end) = (text.len(), text.len());
+            self.before = Some((text.origin(), Common { start, end }));
+        }
         for change in changes {
-            match change.range {
-                None => self.rope = Rope::from_str(&change.text),
-                Some(range) => {
-                    let start = positions::character(&self.rope, range.start, encoding);
-                    let end = positions::character(&self.rope, range.end, encoding);
-                    self.rope.remove(start..end.max(start));
-                    self.rope.insert(start, &change.text);
+            let left = match change.range {
+                None => {
+                    self.rope = Rope::from_str(&change.text);
+                    Common { start: 0, end: 0 }
                 }
+                Some(range) => self.replace(range, &change.text, encoding),
+            };
+            if let Some((_, common)) = &mut self.before {
+                *common = common.and_then(left);
             }
         }
         self.version = version;
-        self.text = OnceLock::new();
+    }
+
+    /// Puts a text in the place of a range; gives what that leaves as it was.
+    fn replace(&mut self, range: Range, text: &str, encoding: Encoding) -> Common {
+        let start = positions::character(&self.rope, range.start, encoding);
+        let end = positions::character(&self.rope, range.end, encoding).max(start);
+        let left = Common {
+            start: self.rope.char_to_byte(start),
+            end: self.rope.len_bytes() - self.rope.char_to_byte(end),
+        };
+        self.rope.remove(start..end);
+        self.rope.insert(start, text);
+        left
     }
 }
 
@@ -66,7 +97,7 @@ impl Document {
 mod tests {
     use super::*;
     use proptest::prelude::*;
-    use tower_lsp::lsp_types::{Position, Range};
+    use tower_lsp::lsp_types::Position;
 
     fn change(range: Option<(u32, u32, u32, u32)>, text: &str) -> TextDocumentContentChangeEvent {
         TextDocumentContentChangeEvent {
@@ -103,6 +134,33 @@ mod tests {
         assert_eq!(&**document.text(), "ew");
     }
 
+    /// Whether two texts have so much in common.
+    fn is_in_both(one: &str, other: &str, Common { start, end }: Common) -> bool {
+        let (one, other) = (one.as_bytes(), other.as_bytes());
+        let fits = start + end <= one.len().min(other.len());
+        fits && one[..start] == other[..start]
+            && one[one.len() - end..] == other[other.len() - end..]
+    }
+
+    #[test]
+    fn what_an_edit_leaves_is_known_without_a_look_at_the_text() {
+        let mut document = open("shape a\n  circle radius 5 m\n");
+        let before = document.text().clone();
+        document.change(2, Vec::new(), Encoding::Utf16);
+        assert_eq!(
+            before.common_with(document.text()),
+            Common { start: 28, end: 0 }
+        );
+        document.change(3, vec![change(Some((1, 16, 1, 17)), "55")], Encoding::Utf16);
+        let after = document.text().clone();
+        assert_eq!(before.common_with(&after), Common { start: 24, end: 3 });
+        document.change(4, vec![change(None, "x")], Encoding::Utf16);
+        assert_eq!(
+            after.common_with(document.text()),
+            Common { start: 0, end: 0 }
+        );
+    }
+
     proptest! {
         #[test]
         fn a_change_is_the_same_in_the_rope_as_in_the_text(
@@ -111,6 +169,7 @@ mod tests {
         ) {
             for encoding in [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32] {
                 let mut document = open(&text);
+                let before = document.text().clone();
                 document.change(2, vec![change(Some((from.0, from.1, to.0, to.1)), &new)], encoding);
                 let lines = crate::text::Lines::new(&text);
                 let counted = positions::Counted { text: &text, lines: &lines, encoding };
@@ -118,6 +177,10 @@ mod tests {
                 let edit = crate::text::Edit::new(span, new.clone());
                 let expected = crate::text::apply(&text, &[edit]);
                 prop_assert_eq!(expected.as_deref(), Some(&**document.text()));
+                document.change(3, vec![change(Some((0, 1, 0, 2)), "ab")], encoding);
+                document.change(4, vec![change(Some((1, 0, 1, 1)), "")], encoding);
+                let common = before.common_with(document.text());
+                prop_assert!(is_in_both(&before, document.text(), common), "{:?}", common);
             }
         }
     }

@@ -16,7 +16,10 @@ type Counts = [usize; 3];
 #[derive(Debug)]
 pub struct Weighed {
     least: Severity,
-    parts: Vec<(Part, Counts)>,
+    parts: Vec<Part>,
+    /// Those of each part.
+    counts: Vec<Counts>,
+    total: Counts,
 }
 
 impl Default for Weighed {
@@ -24,6 +27,8 @@ impl Default for Weighed {
         Weighed {
             least: Severity::Advice,
             parts: Vec::new(),
+            counts: Vec::new(),
+            total: Counts::default(),
         }
     }
 }
@@ -44,21 +49,18 @@ impl Weighed {
         most: usize,
     ) -> Gravest<'a> {
         self.weigh(findings, least);
-        let mut counts = Counts::default();
-        for (_, own) in &self.parts {
-            for (count, own) in counts.iter_mut().zip(own) {
-                *count += own;
-            }
-        }
-        let of = counts.iter().sum();
+        let of = self.total.iter().sum();
         let mut room = most;
-        let mut left = counts.map(|count| {
+        let mut left = self.total.map(|count| {
             let taken = count.min(room);
             room -= taken;
             taken
         });
         let mut chosen = Vec::with_capacity(most.min(of));
-        for (part, (_, own)) in findings.parts().iter().zip(&self.parts) {
+        for (part, own) in findings.parts().iter().zip(&self.counts) {
+            if left.iter().all(|left| *left == 0) {
+                break;
+            }
             let is_wanted = |(left, own): (&usize, &usize)| *left > 0 && *own > 0;
             if !left.iter().zip(own).any(is_wanted) {
                 continue;
@@ -76,20 +78,34 @@ impl Weighed {
 
     /// Counts what is to be shown of the parts that are not as they were.
     fn weigh(&mut self, findings: &FindingList, least: Severity) {
-        if self.least != least {
-            self.least = least;
-            self.parts.clear();
-        }
         let parts = findings.parts();
-        self.parts.truncate(parts.len());
-        for (index, part) in parts.iter().enumerate() {
-            let counted = || (Arc::clone(part), counts(part, least));
-            match self.parts.get_mut(index) {
-                Some((known, _)) if Arc::ptr_eq(known, part) => {}
-                Some(known) => *known = counted(),
-                None => self.parts.push(counted()),
+        if self.least != least || self.parts.len() != parts.len() {
+            self.least = least;
+            self.parts = parts.to_vec();
+            self.counts = parts.iter().map(|part| counts(part, least)).collect();
+            self.total = Counts::default();
+            for own in &self.counts {
+                add(&mut self.total, own);
+            }
+            return;
+        }
+        let both = self.parts.iter_mut().zip(&mut self.counts).zip(parts);
+        for ((known, own), part) in both {
+            if !Arc::ptr_eq(known, part) {
+                for (sum, count) in self.total.iter_mut().zip(own.iter()) {
+                    *sum -= count;
+                }
+                *known = Arc::clone(part);
+                *own = counts(part, least);
+                add(&mut self.total, own);
             }
         }
+    }
+}
+
+fn add(sums: &mut Counts, more: &Counts) {
+    for (sum, count) in sums.iter_mut().zip(more) {
+        *sum += count;
     }
 }
 

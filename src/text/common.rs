@@ -28,6 +28,16 @@ impl Common {
         }
     }
 
+    /// What is in common with a text before two edits, where this is what the
+    /// first left of it, and `later` what the second left of that.
+    #[must_use]
+    pub fn and_then(self, later: Common) -> Common {
+        Common {
+            start: self.start.min(later.start),
+            end: self.end.min(later.end),
+        }
+    }
+
     /// Whether that is the whole of a text.
     pub fn is_all_of(&self, text: &str) -> bool {
         self.start + self.end == text.len()

@@ -79,15 +79,13 @@ impl Lines {
         Self { lines, length }
     }
 
-    /// The lines of `text`, which the text that was indexed has become; it has
-    /// so much in common with it.
-    #[must_use]
-    pub fn edited(&self, text: &str, common: Common) -> Self {
+    /// Becomes the lines of `text`, which the text that was indexed has
+    /// become; it has so much in common with it.
+    pub fn edit(&mut self, text: &str, common: Common) {
         let (old, new) = (self.length as usize, text.len());
         // What stands before the change may make a break of two characters
         // with it, and what stands after it too: those lines are read again.
         let first = self.line_of(bounded(common.start.saturating_sub(1))) as usize;
-        let kept = self.lines.get(..first).unwrap_or_default();
         let start = self.line_span(bounded(first)).start as usize;
         let unchanged = old.saturating_sub(common.end);
         let last = self
@@ -104,16 +102,15 @@ impl Lines {
             // It ends with a break, after which the tail begins.
             middle.pop();
         }
-        let origin = bounded(start);
-        let moved = |line: &Span| {
-            let at = |offset: u32| bounded((offset as usize + new).saturating_sub(old));
-            Span::new(at(line.start), at(line.end))
-        };
-        let lines = kept.iter().copied();
-        let lines = lines.chain(middle.iter().map(|line| line.shift(origin)));
-        Self {
-            lines: lines.chain(tail.iter().map(moved)).collect(),
-            length: bounded(new),
+        let tail_starts = first + middle.len();
+        let middle = middle.into_iter().map(|line| line.shift(bounded(start)));
+        self.lines.splice(first..last, middle);
+        self.length = bounded(new);
+        if old != new {
+            let moved = |offset: u32| bounded((offset as usize + new).saturating_sub(old));
+            for line in self.lines.iter_mut().skip(tail_starts) {
+                *line = Span::new(moved(line.start), moved(line.end));
+            }
         }
     }
 
@@ -262,7 +259,8 @@ mod tests {
             new in "[a½\r\n]{0,6}", after in "[a\r\n]{0,12}",
         ) {
             let (old, new) = (format!("{before}{old}{after}"), format!("{before}{new}{after}"));
-            let edited = Lines::new(&old).edited(&new, Common::of(&old, &new));
+            let mut edited = Lines::new(&old);
+            edited.edit(&new, Common::of(&old, &new));
             prop_assert_eq!(edited, Lines::new(&new));
         }
 

@@ -16,5 +16,5 @@ pub use common::Common;
 pub use difference::smallest_edits;
 pub use edit::{Edit, apply};
 pub use lines::{Encoding, Lines, Position};
-pub use shared::Text;
+pub use shared::{Origin, Text};
 pub use span::Span;

@@ -2,24 +2,70 @@
 
 use std::fmt;
 use std::ops::Deref;
-use std::sync::Arc;
+use std::sync::{Arc, Weak};
+
+use super::Common;
 
 /// A text that many may hold; a copy costs nothing, and neither does making
 /// one of a string.
-#[derive(Clone, Default, PartialEq, Eq)]
-pub struct Text(Arc<String>);
+#[derive(Clone, Default)]
+pub struct Text {
+    string: Arc<String>,
+    /// The text that it was made from, and what the two have in common.
+    origin: Option<(Weak<String>, Common)>,
+}
+
+impl Text {
+    /// A text that another has become by an edit; so much of that is in it.
+    #[must_use]
+    pub fn made_from(string: String, before: &Origin, common: Common) -> Text {
+        Text {
+            string: Arc::new(string),
+            origin: Some((before.0.clone(), common)),
+        }
+    }
+
+    /// What may be named later as the text that another was made from.
+    pub fn origin(&self) -> Origin {
+        Origin(Arc::downgrade(&self.string))
+    }
+
+    /// What a later text has in common with this one; known without a look at
+    /// them if it was made from this one.
+    pub fn common_with(&self, later: &Text) -> Common {
+        match &later.origin {
+            Some((origin, common)) if origin.as_ptr() == Arc::as_ptr(&self.string) => *common,
+            _ => Common::of(self, later),
+        }
+    }
+}
+
+/// Names a text without holding it.
+#[derive(Debug, Clone)]
+pub struct Origin(Weak<String>);
 
 impl Deref for Text {
     type Target = str;
 
     fn deref(&self) -> &str {
-        &self.0
+        &self.string
     }
 }
 
+impl PartialEq for Text {
+    fn eq(&self, other: &Text) -> bool {
+        Arc::ptr_eq(&self.string, &other.string) || **self == **other
+    }
+}
+
+impl Eq for Text {}
+
 impl From<String> for Text {
     fn from(text: String) -> Text {
-        Text(Arc::new(text))
+        Text {
+            string: Arc::new(text),
+            origin: None,
+        }
     }
 }
 
@@ -32,5 +78,25 @@ impl From<&str> for Text {
 impl fmt::Debug for Text {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         fmt::Debug::fmt(&**self, out)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_in_common_is_known_of_the_text_that_it_was_made_from_alone() {
+        let before = Text::from("a 5 b");
+        let said = Common { start: 2, end: 1 };
+        let after = Text::made_from("a 55 b".to_owned(), &before.origin(), said);
+        assert_eq!(before.common_with(&after), said);
+        let same = Text::from("a 5 b");
+        assert_eq!(before, same);
+        assert_eq!(same.common_with(&after), Common { start: 3, end: 2 });
+        let origin = before.origin();
+        drop(before);
+        let later = Text::made_from("x".to_owned(), &origin, said);
+        assert_eq!(same.common_with(&later), Common { start: 0, end: 0 });
     }
 }

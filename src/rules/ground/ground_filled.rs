@@ -103,7 +103,8 @@ fn height_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
     {
         return None;
     }
-    let dig = context.figures.surface(&surface.name.value)?.dig.as_ref()?;
+    let figures = context.figures.surfaces.get(surface.index)?;
+    let dig = figures.dig.as_ref()?;
     let (plane, outline) = (surface.plane.as_ref()?, surface.outline.as_ref()?);
     // How far the underside lies above the ground: itself a plane, highest
     // where the outline reaches farthest up its gradient.
