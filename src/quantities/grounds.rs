@@ -4,6 +4,7 @@
 //! free edges. Ground that an earlier surface's layer of the same role
 //! already covers is not covered twice; neither is it dug twice.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -129,10 +130,12 @@ impl Grounds {
         if new_ones == 0 {
             return;
         }
-        let earlier = earlier_neighbours(&self.plots);
-        for (index, earlier) in earlier.into_iter().enumerate() {
+        let mut earlier = earlier_neighbours(&self.plots).into_iter().peekable();
+        for index in 0..self.plots.len() {
+            let own = earlier.next_if(|(later, _)| *later == index);
+            let own = own.map_or_else(Vec::new, |(_, earlier)| earlier);
             let (before, from) = self.plots.split_at_mut(index);
-            let near = earlier.iter().filter_map(|index| before.get(*index));
+            let near = own.iter().filter_map(|index| before.get(*index));
             let near: Vec<Arc<Vec<Taken>>> = near.map(|plot| Arc::clone(&plot.taking)).collect();
             if let Some(plot) = from.first_mut() {
                 plot.work(near);
@@ -234,10 +237,10 @@ fn pushed_out(surface: &Surface) -> Vec<Pushed> {
     pushed
 }
 
-/// For each surface the earlier ones whose widest ground may share some of
-/// its own, by index. Surfaces that lie on the same ground are an error by
-/// themselves, and nothing is taken off for them.
-fn earlier_neighbours(plots: &[Plot]) -> Vec<Vec<usize>> {
+/// The surfaces, by index, that have earlier ones whose widest ground may
+/// share some of theirs, with those. Surfaces that lie on the same ground are
+/// an error by themselves, and nothing is taken off for them.
+fn earlier_neighbours(plots: &[Plot]) -> BTreeMap<usize, Vec<usize>> {
     let mut boxes: Vec<(usize, (Point, Point))> = plots
         .iter()
         .enumerate()
@@ -245,7 +248,7 @@ fn earlier_neighbours(plots: &[Plot]) -> Vec<Vec<usize>> {
         .filter_map(|(index, plot)| Some((index, plot.pushed.corners?)))
         .collect();
     boxes.sort_by(|a, b| a.1.0.x.total_cmp(&b.1.0.x));
-    let mut earlier = vec![Vec::new(); plots.len()];
+    let mut earlier: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for (at, (index, corners)) in boxes.iter().enumerate() {
         let near = boxes
             .iter()
@@ -254,14 +257,10 @@ fn earlier_neighbours(plots: &[Plot]) -> Vec<Vec<usize>> {
             .filter(|(_, other)| overlap(*corners, *other));
         for (other, _) in near {
             let (first, second) = (index.min(other), index.max(other));
-            if let Some(list) = earlier.get_mut(*second) {
-                list.push(*first);
-            }
+            earlier.entry(*second).or_default().push(*first);
         }
     }
-    for list in &mut earlier {
-        list.sort_unstable();
-    }
+    earlier.values_mut().for_each(|list| list.sort_unstable());
     earlier
 }
 

@@ -100,9 +100,13 @@ impl Kept {
 
     /// Whether all that it points at is where it was.
     fn holds(&self, look: &Look) -> bool {
+        let Some(file) = look.analysis.files.first() else {
+            return false;
+        };
         let stands = |own: &Stand| {
-            stand(own.id, look).is_some_and(|(section, line)| {
-                line == own.line && Arc::ptr_eq(section, &own.section)
+            file.tree.find(own.id).is_some_and(|placed| {
+                let line = file.lines.line_span(own.line);
+                Arc::ptr_eq(&placed.section, &own.section) && placed.start == line.start
             })
         };
         let lies = |(place, own): &(Place, Option<Range>)| range(*place, look) == *own;
