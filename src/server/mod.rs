@@ -47,6 +47,7 @@ mod serve;
 mod settings;
 mod shell;
 mod signature;
+mod standing;
 mod symbols;
 mod tokens;
 mod tray;

@@ -9,8 +9,8 @@ use super::desk::Desk;
 use super::diagnostics::diagnostic;
 use super::gravest::{Gravest, Weighed};
 use super::look::Look;
+use super::standing::{Moved, Sections, Standing};
 use crate::findings::{FileId, Finding, Place};
-use crate::syntax::{Section, SectionId};
 
 /// More findings than this of one document no editor shows in a useful way.
 const MOST: usize = 300;
@@ -28,25 +28,18 @@ pub struct Ready {
 #[derive(Debug, Default)]
 pub struct Prepared {
     weighed: Weighed,
+    stood: Standing,
     ready: Vec<Kept>,
 }
 
 #[derive(Debug)]
 struct Kept {
     finding: Arc<Finding>,
-    /// Where the sections stand that it points at.
-    stands: Vec<Stand>,
+    /// The sections of the document that it points at.
+    sections: Sections,
     /// What it points at in other files.
     elsewhere: Vec<(Place, Option<Range>)>,
     ready: Arc<Ready>,
-}
-
-/// A section of the document: which, what it says, and its first line.
-#[derive(Debug, Clone)]
-struct Stand {
-    id: SectionId,
-    section: Arc<Section>,
-    line: u32,
 }
 
 impl Prepared {
@@ -55,11 +48,12 @@ impl Prepared {
     pub fn of(&mut self, look: &Look, desk: &Desk) -> Vec<Arc<Ready>> {
         let least = desk.settings_of(&look.analysis.path).show;
         let Gravest { chosen, of } = self.weighed.gravest(&look.analysis.findings, least, MOST);
+        let moved = self.stood.moved(look);
         let mut all = Vec::with_capacity(chosen.len() + 1);
         let mut kept = Vec::with_capacity(chosen.len());
         let mut old = Ahead::of(std::mem::take(&mut self.ready));
         for finding in chosen {
-            let known = old.take(finding).filter(|kept| kept.holds(look));
+            let known = old.take(finding).filter(|kept| kept.holds(&moved, look));
             let Some(own) = known.or_else(|| Kept::of(finding, look, desk)) else {
                 continue;
             };
@@ -77,48 +71,26 @@ impl Prepared {
 impl Kept {
     fn of(finding: &Arc<Finding>, look: &Look, desk: &Desk) -> Option<Kept> {
         let ready = diagnostic(finding, look, desk).and_then(Ready::of)?;
-        let (mut stands, mut elsewhere) = (Vec::<Stand>::new(), Vec::new());
+        let (mut sections, mut elsewhere) = (Sections::default(), Vec::new());
         for place in places(finding) {
-            let id = place.section.section;
-            match stand(id, look) {
-                Some((section, line)) if place.section.file == FileId(0) => {
-                    if stands.iter().all(|stand| stand.id != id) {
-                        let section = Arc::clone(section);
-                        stands.push(Stand { id, section, line });
-                    }
-                }
+            match place.section.file {
+                FileId(0) => sections.add(place.section.section),
                 _ => elsewhere.push((place, range(place, look))),
             }
         }
         Some(Kept {
             finding: Arc::clone(finding),
-            stands,
+            sections,
             elsewhere,
             ready,
         })
     }
 
     /// Whether all that it points at is where it was.
-    fn holds(&self, look: &Look) -> bool {
-        let Some(file) = look.analysis.files.first() else {
-            return false;
-        };
-        let stands = |own: &Stand| {
-            file.tree.find(own.id).is_some_and(|placed| {
-                let line = file.lines.line_span(own.line);
-                Arc::ptr_eq(&placed.section, &own.section) && placed.start == line.start
-            })
-        };
+    fn holds(&self, moved: &Moved, look: &Look) -> bool {
         let lies = |(place, own): &(Place, Option<Range>)| range(*place, look) == *own;
-        self.stands.iter().all(stands) && self.elsewhere.iter().all(lies)
+        !moved.touches(&self.sections) && self.elsewhere.iter().all(lies)
     }
-}
-
-/// A section of the document, and its first line.
-fn stand(id: SectionId, look: &Look) -> Option<(&Arc<Section>, u32)> {
-    let file = look.analysis.files.first()?;
-    let placed = file.tree.find(id)?;
-    Some((&placed.section, file.lines.line_of(placed.start)))
 }
 
 /// Findings that were sent, to be taken again in their order.

@@ -123,8 +123,10 @@ fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
             Task::Read(reading) => {
                 let analyser = analysers.under(reading.standard.clone());
                 let read = catch_unwind(AssertUnwindSafe(|| read(&reading, analyser)));
-                if read.is_err() {
-                    analysers.renew();
+                match read {
+                    // It may be long, and it may be opened next.
+                    Ok(_) => analyser.forget(&reading.path),
+                    Err(_) => analysers.renew(),
                 }
                 Done::Read(reading.path, read.ok().flatten())
             }
