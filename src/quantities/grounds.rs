@@ -22,16 +22,16 @@ const TOUCHING: f64 = 1e-6;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Covered {
     /// The surface's outline, pushed out.
-    pub outline: Outline,
+    pub outline: Arc<Outline>,
     /// What earlier surfaces leave of it; the outline alone if they take
     /// nothing.
-    pub pieces: Vec<Outline>,
+    pub pieces: Vec<Arc<Outline>>,
 }
 
 impl Covered {
     /// The area covered, in square metres.
     pub fn area_m2(&self) -> f64 {
-        self.pieces.iter().map(Outline::area).sum()
+        self.pieces.iter().map(|piece| piece.area()).sum()
     }
 
     /// The middle of what is covered: its centre of gravity.
@@ -191,7 +191,7 @@ pub(super) const MANY_SURFACES: usize = 64;
 #[derive(Debug)]
 struct Pushed {
     beyond: f64,
-    outline: Result<Outline, Fault>,
+    outline: Result<Arc<Outline>, Fault>,
 }
 
 /// The outline of a surface pushed out as far as each of its layers goes.
@@ -232,7 +232,10 @@ fn pushed_out(surface: &Surface) -> Vec<Pushed> {
         } else {
             widened(outline, beyond, &|edge| surface.is_free(edge.tag))
         };
-        pushed.push(Pushed { beyond, outline });
+        pushed.push(Pushed {
+            beyond,
+            outline: outline.map(Arc::new),
+        });
     }
     pushed
 }
@@ -335,13 +338,13 @@ fn remaining(
 }
 
 fn less_what_is_taken(
-    outline: Outline,
+    outline: Arc<Outline>,
     by: Option<Role>,
     is_widened: bool,
     near: &[&Taken],
 ) -> Result<Taken, Fault> {
     let corners = outline.bounding_box();
-    let mut pieces = vec![outline.clone()];
+    let mut pieces = vec![Arc::clone(&outline)];
     for earlier in near.iter().filter(|earlier| earlier.by == by) {
         let may_share = (earlier.widened || is_widened) && overlap(earlier.corners, corners);
         if !may_share {
@@ -350,7 +353,7 @@ fn less_what_is_taken(
         for theirs in &earlier.ground.pieces {
             let mut left = Vec::new();
             for piece in &pieces {
-                left.extend(difference_pieces(piece, theirs)?);
+                left.extend(difference_pieces(piece, theirs)?.into_iter().map(Arc::new));
             }
             pieces = left;
         }

@@ -10,14 +10,22 @@ use rustc_hash::FxHashMap;
 use super::logical_line::LogicalLine;
 use super::tree::Line;
 
-/// How many lines are kept; when there are more, all are forgotten.
-const MOST_KEPT: usize = 4096;
+/// How many lines are kept at most before the older half of what is kept is
+/// forgotten.
+const YOUNG: usize = 512;
 
 /// Longer lines are hardly ever the same as another.
 const LONGEST_KEPT: usize = 120;
 
+/// Lines by their text: those asked for lately, and those before them.
+#[derive(Default)]
+struct Recent {
+    young: FxHashMap<Box<str>, Arc<Line>>,
+    old: FxHashMap<Box<str>, Arc<Line>>,
+}
+
 thread_local! {
-    static RECENT: RefCell<FxHashMap<Box<str>, Arc<Line>>> = RefCell::default();
+    static RECENT: RefCell<Recent> = RefCell::default();
 }
 
 /// The tree of a line, read now or lately.
@@ -27,15 +35,56 @@ pub(super) fn read(logical: LogicalLine<'_>) -> Arc<Line> {
         return Arc::new(Line::read(logical));
     }
     RECENT.with(|recent| {
-        if let Some(line) = recent.borrow().get(text) {
-            return Arc::clone(line);
-        }
-        let line = Arc::new(Line::read(logical));
-        let mut recent = recent.borrow_mut();
-        if recent.len() >= MOST_KEPT {
-            recent.clear();
-        }
-        recent.insert(text.into(), Arc::clone(&line));
-        line
+        let known = recent.borrow_mut().find(text);
+        known.unwrap_or_else(|| {
+            let line = Arc::new(Line::read(logical));
+            recent.borrow_mut().keep(text.into(), Arc::clone(&line));
+            line
+        })
     })
+}
+
+impl Recent {
+    /// A line that is known; it is young again.
+    fn find(&mut self, text: &str) -> Option<Arc<Line>> {
+        if let Some(line) = self.young.get(text) {
+            return Some(Arc::clone(line));
+        }
+        let (text, line) = self.old.remove_entry(text)?;
+        self.keep(text, Arc::clone(&line));
+        Some(line)
+    }
+
+    fn keep(&mut self, text: Box<str>, line: Arc<Line>) {
+        if self.young.len() >= YOUNG {
+            self.old = std::mem::take(&mut self.young);
+        }
+        self.young.insert(text, line);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::logical_line::logical_lines;
+    use super::*;
+
+    fn line(text: &str) -> Arc<Line> {
+        read(logical_lines(text).next().unwrap())
+    }
+
+    #[test]
+    fn what_is_said_again_and_again_is_read_once() {
+        let first = line("meets north\n");
+        for number in 0..4 * YOUNG {
+            line(&format!("name number-{number}\n"));
+            if number % (YOUNG / 2) == 0 {
+                assert!(Arc::ptr_eq(&first, &line("meets north\n")), "{number}");
+            }
+        }
+        let last = line("name number-1\n");
+        assert_eq!(last.word.len(), 4);
+        RECENT.with_borrow(|recent| {
+            assert!(recent.young.len() <= YOUNG && recent.old.len() <= YOUNG);
+        });
+    }
 }

@@ -4,78 +4,91 @@
 use std::sync::Arc;
 
 use super::super::job::{Contact, Listed, Side, Surface};
-use super::draft::Draft;
+use super::draft::{Along, Draft};
 use super::row::{Lie, Row};
 use crate::geometry::{Outline, Stretch, Tag};
 
-/// The drafts of a job's surfaces, and how they lie to one another.
+/// How the surfaces of a job lie to one another, and what is to be known of
+/// each to say so anew.
 #[derive(Debug, Default)]
 pub struct Settled {
-    drafts: Vec<Arc<Draft>>,
+    /// Where the edgings of each are to run.
+    along: Vec<Vec<Along>>,
     row: Row,
     lies: Vec<Lie>,
 }
 
 impl Settled {
-    /// The surfaces of these drafts with their sides, and what led to them.
-    pub fn of(drafts: Vec<Arc<Draft>>) -> (Settled, Listed<Surface>) {
-        let row = Row::of(&drafts);
-        let lies: Vec<Lie> = (0..drafts.len()).map(|index| row.lie(index)).collect();
-        let both = drafts.iter().zip(&lies).enumerate();
-        let surfaces = both.map(|(index, (draft, lie))| Arc::new(draft.lying(index, lie)));
-        let surfaces = Arc::new(surfaces.collect());
-        (Settled { drafts, row, lies }, surfaces)
+    /// The surfaces of these drafts with their sides, and how they lie.
+    pub fn of(drafts: Vec<Draft>) -> (Settled, Listed<Surface>) {
+        let mut settled = Settled::default();
+        let (mut surfaces, mut boxes) = (Vec::new(), Vec::new());
+        for draft in drafts {
+            surfaces.push(Arc::new(draft.surface));
+            boxes.push(draft.corners);
+            settled.along.push(draft.along);
+        }
+        settled.row = Row::of(boxes, &surfaces);
+        for (index, surface) in surfaces.iter_mut().enumerate() {
+            let lie = settled.row.lie(index);
+            settled.lay(Arc::make_mut(surface), index, &lie);
+            settled.lies.push(lie);
+        }
+        (settled, Arc::new(surfaces))
     }
 
-    /// The drafts of which these are the surfaces.
-    pub fn drafts(&self) -> &[Arc<Draft>] {
-        &self.drafts
+    /// How many surfaces there are.
+    pub fn count(&self) -> usize {
+        self.lies.len()
     }
 
-    /// Settles some drafts anew, each by its index; of the surfaces those
+    /// Puts drafts in the place of some surfaces, each by its index; those
     /// change that are other than before, or lie otherwise.
-    pub fn change(&mut self, anew: Vec<(usize, Arc<Draft>)>, surfaces: &mut Listed<Surface>) {
-        let changed: Vec<usize> = anew.iter().map(|(index, _)| *index).collect();
+    pub fn change(&mut self, anew: Vec<(usize, Draft)>, surfaces: &mut Listed<Surface>) {
+        let surfaces = Arc::make_mut(surfaces);
+        let mut changed = Vec::new();
         for (index, draft) in anew {
-            if let Some(place) = self.drafts.get_mut(index) {
-                *place = draft;
+            if let (Some(surface), Some(along)) =
+                (surfaces.get_mut(index), self.along.get_mut(index))
+            {
+                *surface = Arc::new(draft.surface);
+                *along = draft.along;
+                changed.push((index, draft.corners));
             }
         }
-        let surfaces = Arc::make_mut(surfaces);
-        for index in self.row.change(&changed, &self.drafts) {
+        let is_changed = |index: usize| changed.iter().any(|(changed, _)| *changed == index);
+        for index in self.row.change(&changed, surfaces) {
             let lie = self.row.lie(index);
-            let (Some(draft), Some(before), Some(surface)) = (
-                self.drafts.get(index),
-                self.lies.get_mut(index),
-                surfaces.get_mut(index),
-            ) else {
+            let is_same = self.lies.get(index) == Some(&lie) && !is_changed(index);
+            let Some(place) = surfaces.get_mut(index).filter(|_| !is_same) else {
                 continue;
             };
-            if *before != lie || changed.contains(&index) {
-                *surface = Arc::new(draft.lying(index, &lie));
-                *before = lie;
+            // What is known by its address is not changed where it is.
+            let mut surface = Surface::clone(place);
+            self.lay(&mut surface, index, &lie);
+            *place = Arc::new(surface);
+            if let Some(own) = self.lies.get_mut(index) {
+                *own = lie;
             }
         }
     }
-}
 
-impl Draft {
-    /// The surface, lying so to the others.
-    fn lying(&self, index: usize, lie: &Lie) -> Surface {
-        let mut surface = self.surface.clone();
+    /// Has a surface lie so to the others.
+    fn lay(&self, surface: &mut Surface, index: usize, lie: &Lie) {
         surface.index = index;
         surface.overlaps = lie.overlaps;
-        sides(&mut surface, &lie.stretches);
-        for (edging, along) in surface.edgings.iter_mut().zip(&self.along) {
+        sides(surface, &lie.stretches);
+        let along = self.along.get(index).into_iter().flatten();
+        for (edging, along) in surface.edgings.iter_mut().zip(along) {
             edging.along = along.among(&surface.sides);
         }
-        surface
     }
 }
 
 /// Parts the edges of a surface where what they stand against changes.
 fn sides(surface: &mut Surface, stretches: &[(Stretch, usize)]) {
-    let Some(outline) = &surface.outline else {
+    let shape = surface.shape.as_ref();
+    let Some(outline) = shape.and_then(|shape| shape.value.outline.as_ref()) else {
         return;
     };
     let only: Vec<Stretch> = stretches.iter().map(|(stretch, _)| *stretch).collect();

@@ -1,17 +1,18 @@
 //! Surfaces by themselves.
 
 use super::super::job::{Contact, Side, Surface};
-use crate::geometry::{Point, Tag};
+use super::row::Corners;
+use crate::geometry::Tag;
 
-/// A surface as its own section says it, before it is known how it lies to
-/// the others.
+/// A surface as its own section says it, on its way into the job: it is not
+/// known yet how it lies to the others.
 #[derive(Debug)]
 pub struct Draft {
     pub surface: Surface,
     /// Where each of its edgings is to run.
     pub along: Vec<Along>,
     /// The corners of the upright rectangle around it.
-    pub corners: Option<(Point, Point)>,
+    pub corners: Option<Corners>,
 }
 
 /// Where an edging is to run.

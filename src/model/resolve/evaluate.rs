@@ -111,7 +111,8 @@ pub struct Outcomes {
     pub substances: FxHashMap<String, Worked<Substance>>,
     pub builds: FxHashMap<Definition, Worked<Arc<Build>>>,
     pub planes: FxHashMap<Definition, Worked<crate::geometry::Plane>>,
-    pub surfaces: FxHashMap<Definition, Option<Arc<Draft>>>,
+    /// Those that are still to be taken into the job; nothing for others.
+    pub surfaces: FxHashMap<Definition, Option<Box<Draft>>>,
     pub ledger: Ledger,
 }
 

@@ -220,7 +220,7 @@ impl Memory {
         }
         resolver.on(Subject::Site, |resolver| resolver.site(&mut job));
         resolver.follow(&forgotten, &mut job);
-        let drafts = resolver.drafts_after(&forgotten, self.settled.drafts())?;
+        let drafts = resolver.drafts_after(&forgotten, self.settled.count())?;
         if !drafts.is_empty() {
             self.settled.change(drafts, &mut job.surfaces);
         }
@@ -321,7 +321,7 @@ impl Resolver<'_> {
                     let build = self.work_build(*definition);
                     put(&mut job.builds, section, build);
                 }
-                _ => drop(self.work_surface(*definition)),
+                _ => self.work_surface(*definition),
             }
         }
         if has(&|subject| matches!(subject, Subject::Substance(_))) {
@@ -353,8 +353,8 @@ impl Resolver<'_> {
     fn drafts_after(
         &mut self,
         forgotten: &FxHashSet<Subject>,
-        before: &[Arc<Draft>],
-    ) -> Option<Vec<(usize, Arc<Draft>)>> {
+        before: usize,
+    ) -> Option<Vec<(usize, Draft)>> {
         let anew = forgotten.iter().filter_map(|subject| match subject {
             Subject::Surface(definition) => Some(*definition),
             _ => None,
@@ -363,12 +363,12 @@ impl Resolver<'_> {
         let scope = Arc::clone(&self.scope);
         let own = scope.own("surface");
         // One without a name is no surface.
-        if !anew.is_empty() && own.len() != before.len() {
+        if !anew.is_empty() && own.len() != before {
             return None;
         }
         let place = |definition: &Definition| own.binary_search(definition).ok();
         anew.iter()
-            .map(|definition| Some((place(definition)?, self.work_surface(*definition)?)))
+            .map(|definition| Some((place(definition)?, self.take_surface(*definition)?)))
             .collect()
     }
 }

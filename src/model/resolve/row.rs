@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::draft::Draft;
-use crate::geometry::{Point, Stretch, intersection_area, shared};
+use super::super::job::Surface;
+use crate::geometry::{Outline, Point, Stretch, intersection_area, shared};
 
 /// Less than this area, in square metres, two surfaces do not overlap.
 const SLIVER: f64 = 1e-6;
@@ -14,16 +14,16 @@ const SLIVER: f64 = 1e-6;
 /// Boxes nearer than this, in metres, may have a common edge.
 const NEAR: f64 = 1e-3;
 
-/// From how many drafts on their meetings are worked out side by side.
-const MANY_DRAFTS: usize = 256;
+/// From how many surfaces on their meetings are worked out side by side.
+const MANY_SURFACES: usize = 256;
 
 /// Where more have changed than this, all look round anew.
 const MANY_CHANGED: usize = 64;
 
 /// The corners of an upright rectangle.
-type Corners = (Point, Point);
+pub type Corners = (Point, Point);
 
-/// The drafts of a job's surfaces, each by its index, and which of them meet.
+/// The surfaces of a job, each by its index, and which of them meet.
 /// Those that meet are noted at the one that comes first in the row.
 #[derive(Debug, Default)]
 pub struct Row {
@@ -64,11 +64,11 @@ enum Meeting {
 }
 
 impl Row {
-    /// These drafts in a row.
-    pub fn of(drafts: &[Arc<Draft>]) -> Row {
-        let count = drafts.len();
+    /// Surfaces in a row, each with its box.
+    pub fn of(boxes: Vec<Option<Corners>>, surfaces: &[Arc<Surface>]) -> Row {
+        let count = boxes.len();
         let mut row = Row {
-            boxes: drafts.iter().map(|draft| draft.corners).collect(),
+            boxes,
             met: vec![Vec::new(); count],
             met_by: vec![BTreeSet::new(); count],
             overlaps: vec![None; count],
@@ -78,8 +78,8 @@ impl Row {
             .filter(|index| row.corners(*index).is_some())
             .collect();
         row.line_up();
-        let met = |index: &usize| (*index, row.look(*index, drafts, |_| None));
-        let met: Vec<(usize, Vec<Met>)> = match count < MANY_DRAFTS {
+        let met = |index: &usize| (*index, row.look(*index, surfaces, |_| None));
+        let met: Vec<(usize, Vec<Met>)> = match count < MANY_SURFACES {
             true => row.order.iter().map(met).collect(),
             false => row.order.par_iter().map(met).collect(),
         };
@@ -89,26 +89,30 @@ impl Row {
         row
     }
 
-    /// Takes in what some of the drafts have become; gives all that may lie
-    /// otherwise now.
-    pub fn change(&mut self, changed: &[usize], drafts: &[Arc<Draft>]) -> BTreeSet<usize> {
-        if changed.len() > MANY_CHANGED {
-            *self = Row::of(drafts);
-            return (0..drafts.len()).collect();
-        }
-        for index in changed {
-            let corners = drafts.get(*index).and_then(|draft| draft.corners);
+    /// Takes in that some of the surfaces are others now, each with its box;
+    /// gives all that may lie otherwise.
+    pub fn change(
+        &mut self,
+        changed: &[(usize, Option<Corners>)],
+        surfaces: &[Arc<Surface>],
+    ) -> BTreeSet<usize> {
+        for (index, corners) in changed {
             if let Some(place) = self.boxes.get_mut(*index) {
-                *place = corners;
+                *place = *corners;
             }
         }
+        if changed.len() > MANY_CHANGED {
+            *self = Row::of(std::mem::take(&mut self.boxes), surfaces);
+            return (0..surfaces.len()).collect();
+        }
+        let changed: Vec<usize> = changed.iter().map(|(index, _)| *index).collect();
         self.order.retain(|index| !changed.contains(index));
         let boxed = |index: &&usize| self.corners(**index).is_some();
         let back: Vec<usize> = changed.iter().filter(boxed).copied().collect();
         self.order.extend(back);
         self.line_up();
         let mut touched = BTreeSet::new();
-        for index in self.looking_anew(changed) {
+        for index in self.looking_anew(&changed) {
             let is_new = |other: usize| changed.contains(&index) || changed.contains(&other);
             let before = self.met.get(index).map_or(&[][..], Vec::as_slice);
             let known = |other: usize| {
@@ -117,7 +121,7 @@ impl Row {
                 Some(met.meeting.clone())
             };
             let met = match self.corners(index) {
-                Some(_) => self.look(index, drafts, known),
+                Some(_) => self.look(index, surfaces, known),
                 None => Vec::new(),
             };
             touched.insert(index);
@@ -202,19 +206,19 @@ impl Row {
     fn look(
         &self,
         index: usize,
-        drafts: &[Arc<Draft>],
+        surfaces: &[Arc<Surface>],
         known: impl Fn(usize) -> Option<Meeting>,
     ) -> Vec<Met> {
         let mut met = Vec::new();
         let (Some(own), Some(corners), Some(place)) = (
-            drafts.get(index),
+            surfaces.get(index),
             self.corners(index),
             self.places.get(index),
         ) else {
             return met;
         };
         for other in self.order.iter().skip(place + 1) {
-            let (Some(draft), Some(theirs)) = (drafts.get(*other), self.corners(*other)) else {
+            let (Some(surface), Some(theirs)) = (surfaces.get(*other), self.corners(*other)) else {
                 continue;
             };
             // None further on comes as far west as this one's east side.
@@ -224,7 +228,7 @@ impl Row {
             if !are_near(corners, theirs) {
                 continue;
             }
-            let meeting = known(*other).unwrap_or_else(|| meeting(own, draft));
+            let meeting = known(*other).unwrap_or_else(|| meeting(own, surface));
             let is_overlap = matches!(meeting, Meeting::Overlap(_));
             met.push(Met {
                 other: *other,
@@ -274,8 +278,8 @@ fn are_near((low, high): Corners, (other_low, other_high): Corners) -> bool {
 }
 
 /// How two surfaces lie to each other.
-fn meeting(first: &Draft, second: &Draft) -> Meeting {
-    let (Some(a), Some(b)) = (&first.surface.outline, &second.surface.outline) else {
+fn meeting(first: &Surface, second: &Surface) -> Meeting {
+    let (Some(a), Some(b)) = (outline(first), outline(second)) else {
         return Meeting::Beside(Arc::default(), Arc::default());
     };
     let common = intersection_area(a, b).unwrap_or(0.0);
@@ -283,4 +287,9 @@ fn meeting(first: &Draft, second: &Draft) -> Meeting {
         return Meeting::Overlap(common);
     }
     Meeting::Beside(shared(a, b).into(), shared(b, a).into())
+}
+
+/// The outline of a surface, its edges not parted.
+fn outline(surface: &Surface) -> Option<&Outline> {
+    surface.shape.as_ref()?.value.outline.as_ref()
 }

@@ -65,7 +65,7 @@ impl Resolver<'_> {
         match section.kind().map(|kind| kind.word) {
             Some("shape") => drop(self.work_shape(definition, section.place())),
             Some("build") => drop(self.work_build(definition)),
-            Some("surface") => drop(self.work_surface(definition)),
+            Some("surface") => self.work_surface(definition),
             Some("material" | "mix") => {
                 if let Some(name) = section.name() {
                     self.work_substance(name.value, name.place);

@@ -20,25 +20,34 @@ const OWN: FileId = FileId(0);
 
 impl Resolver<'_> {
     /// Every surface of the file itself, in order, as far as its own section
-    /// says it.
-    pub fn all_surfaces(&mut self) -> Vec<Arc<Draft>> {
+    /// says it; each is given once.
+    pub fn all_surfaces(&mut self) -> Vec<Draft> {
         let own = self.own("surface").into_iter();
-        own.filter_map(|(definition, _)| self.work_surface(definition))
+        own.filter_map(|(definition, _)| self.take_surface(definition))
             .collect()
     }
 
-    pub fn work_surface(&mut self, definition: Definition) -> Option<Arc<Draft>> {
-        if let Some(draft) = self.done.surfaces.get(&definition) {
-            return draft.clone();
+    /// A surface as far as its own section says it; it is given once.
+    pub fn take_surface(&mut self, definition: Definition) -> Option<Draft> {
+        self.work_surface(definition);
+        let draft = self.done.surfaces.get_mut(&definition)?.take();
+        draft.map(|draft| *draft)
+    }
+
+    /// Works a surface out, unless that is done.
+    pub fn work_surface(&mut self, definition: Definition) {
+        if self.done.surfaces.contains_key(&definition) {
+            return;
         }
-        let section = self.section(definition)?;
+        let Some(section) = self.section(definition) else {
+            return;
+        };
         let draft = self
             .on(Subject::Surface(definition), |resolver| {
                 resolver.surface(section)
             })
-            .map(Arc::new);
-        self.done.surfaces.insert(definition, draft.clone());
-        draft
+            .map(Box::new);
+        self.done.surfaces.insert(definition, draft);
     }
 
     fn surface(&mut self, section: &LogicalSection) -> Option<Draft> {
