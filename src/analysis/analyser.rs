@@ -201,13 +201,6 @@ impl Analyser {
         Arc::new(analysis)
     }
 
-    /// Forgets a file, and what was worked out of it; what it uses is kept for
-    /// others that use it too.
-    pub fn forget(&mut self, path: &str) {
-        self.kept.remove(path);
-        self.memory = Memory::default();
-    }
-
     fn keep_only(&mut self, files: &[File]) {
         let seen: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
         self.kept.retain(|path, _| seen.contains(path.as_str()));

@@ -77,11 +77,6 @@ impl Analysers {
         let fresh = || (standard.clone(), analyser(standard));
         &mut self.last.insert(last.unwrap_or_else(fresh)).1
     }
-
-    /// What is kept is of no use any more.
-    pub fn renew(&mut self) {
-        self.last = None;
-    }
 }
 
 impl Check {
@@ -96,6 +91,11 @@ impl Check {
     /// What was kept between analyses is of no use any more.
     pub fn renew(&mut self) {
         self.analyser = None;
+    }
+
+    /// The next analysis takes over what this analyser has kept.
+    pub fn go_on_with(&mut self, analyser: Analyser) {
+        self.analyser = Some(analyser);
     }
 
     /// Takes the analyser out for an analysis of the text as it is now. Until

@@ -79,10 +79,14 @@ impl Desk {
         self.leave_to_document(&path, &item.uri);
         let document = Document::new(item.uri, item.version, &item.text);
         self.documents.insert(path.clone(), document);
-        self.checks
-            .entry(path.clone())
-            .or_default()
-            .make_due(Due::Edited);
+        let standard = self.standard(&path);
+        let crew = self.crew.as_ref();
+        let known = crew.and_then(|crew| crew.lately(&path, standard.as_deref()));
+        let check = self.checks.entry(path.clone()).or_default();
+        check.make_due(Due::Edited);
+        if let Some(analyser) = known {
+            check.go_on_with(analyser);
+        }
         self.changed_outside(&[path]);
     }
 

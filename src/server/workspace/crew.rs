@@ -4,8 +4,8 @@ use std::io;
 use std::ops::ControlFlow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
-use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 use std::time::Duration;
 
@@ -14,7 +14,7 @@ use indexmap::IndexMap;
 use super::watch::Watch;
 use crate::analysis::{Analyser, Analysis, Files};
 use crate::host::{Looked, specs_below, text_at, today};
-use crate::server::checking::Analysers;
+use crate::server::checking::analyser;
 use crate::server::disk::Disk;
 use crate::text::Text;
 
@@ -72,17 +72,54 @@ pub enum Done {
 /// The way to the thread; it ends when this is dropped.
 pub struct Crew {
     tasks: Sender<Task>,
+    last: Arc<Last>,
+}
+
+/// The analyser that read a spec last, with all that it keeps: of the libraries
+/// for the next spec that uses them, of the spec itself for when it is opened.
+#[derive(Default)]
+struct Last(Mutex<Option<Known>>);
+
+struct Known {
+    path: String,
+    standard: Option<String>,
+    analyser: Analyser,
+}
+
+impl Last {
+    fn take_if(&self, is_meant: impl Fn(&Known) -> bool) -> Option<Analyser> {
+        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let known = known.take_if(|known| is_meant(known))?;
+        Some(known.analyser)
+    }
+
+    fn put(&self, known: Option<Known>) {
+        let mut place = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let before = std::mem::replace(&mut *place, known);
+        drop(place);
+        // It may take a while to let go of much, and nobody waits for that.
+        drop(before);
+    }
 }
 
 impl Crew {
     /// Starts the thread. What it has done it tells to `done`.
     pub fn start(done: impl Fn(Done) + Send + 'static) -> io::Result<Crew> {
         let (tasks, waiting) = channel();
+        let last = Arc::<Last>::default();
+        let own = Arc::clone(&last);
         let thread = thread::Builder::new()
             .name("workspace".to_owned())
             .stack_size(STACK);
-        thread.spawn(move || work(&waiting, done))?;
-        Ok(Crew { tasks })
+        thread.spawn(move || work(&waiting, &own, done))?;
+        Ok(Crew { tasks, last })
+    }
+
+    /// The analyser of a spec that was read just now, for when it is opened;
+    /// `standard` as for its reading.
+    pub fn lately(&self, path: &str, standard: Option<&str>) -> Option<Analyser> {
+        let is_it = |known: &Known| known.path == path && known.standard.as_deref() == standard;
+        self.last.take_if(is_it)
     }
 
     /// Gives the thread something to do.
@@ -92,8 +129,7 @@ impl Crew {
     }
 }
 
-fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
-    let mut analysers = Analysers::default();
+fn work(tasks: &Receiver<Task>, last: &Last, done: impl Fn(Done)) {
     let mut watch = Watch::default();
     let mut opening = Some(OPENING);
     loop {
@@ -102,7 +138,7 @@ fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
             Err(RecvTimeoutError::Disconnected) => return,
             Err(RecvTimeoutError::Timeout) => {
                 // What was kept of the last spec may be much.
-                analysers.renew();
+                last.put(None);
                 match tasks.recv() {
                     Ok(task) => task,
                     Err(_) => return,
@@ -121,13 +157,15 @@ fn work(tasks: &Receiver<Task>, done: impl Fn(Done)) {
                 Done::Found(specs, is_all)
             }
             Task::Read(reading) => {
-                let analyser = analysers.under(reading.standard.clone());
-                let read = catch_unwind(AssertUnwindSafe(|| read(&reading, analyser)));
-                match read {
-                    // It may be long, and it may be opened next.
-                    Ok(_) => analyser.forget(&reading.path),
-                    Err(_) => analysers.renew(),
-                }
+                let standard = reading.standard.clone();
+                let known = last.take_if(|known| known.standard == standard);
+                let mut analyser = known.unwrap_or_else(|| analyser(standard.clone()));
+                let read = catch_unwind(AssertUnwindSafe(|| read(&reading, &mut analyser)));
+                last.put(read.is_ok().then(|| Known {
+                    path: reading.path.clone(),
+                    standard,
+                    analyser,
+                }));
                 Done::Read(reading.path, read.ok().flatten())
             }
         });
@@ -176,5 +214,36 @@ impl Files for Reading {
 
     fn list(&self, folder: &str) -> Vec<String> {
         self.disk.list(folder)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn who_opens_what_was_read_last_takes_over_what_is_kept_of_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("yard.patio");
+        std::fs::write(&file, "job \"Yard\"\n").unwrap();
+        let path = file.to_str().unwrap().to_owned();
+        let (told, hear) = channel();
+        let crew = Crew::start(move |done| drop(told.send(done))).unwrap();
+        let read = || {
+            crew.tell(Task::Read(Reading {
+                path: path.clone(),
+                open: Arc::default(),
+                disk: Arc::default(),
+                standard: None,
+            }));
+            assert!(matches!(hear.recv(), Ok(Done::Read(_, Some(_)))));
+        };
+        read();
+        assert!(crew.lately("/other.patio", None).is_none());
+        assert!(crew.lately(&path, Some("/standard.patio")).is_none());
+        assert_eq!(crew.lately(&path, None).unwrap().lines_parsed(&path), 1);
+        assert!(crew.lately(&path, None).is_none());
+        read();
+        assert!(crew.lately(&path, None).is_some());
     }
 }
