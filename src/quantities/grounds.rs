@@ -185,7 +185,7 @@ impl Plot {
 }
 
 /// From how many surfaces on they are worked out side by side.
-pub(super) const MANY_SURFACES: usize = 64;
+pub(super) const MANY_SURFACES: usize = 256;
 
 /// An outline pushed out so far along its free edges.
 #[derive(Debug)]
@@ -237,6 +237,7 @@ fn pushed_out(surface: &Surface) -> Vec<Pushed> {
             outline: outline.map(Arc::new),
         });
     }
+    pushed.shrink_to_fit();
     pushed
 }
 

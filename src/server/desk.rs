@@ -77,7 +77,7 @@ impl Desk {
     pub fn open(&mut self, item: TextDocumentItem) {
         let path = paths::of(&item.uri);
         self.leave_to_document(&path, &item.uri);
-        let document = Document::new(item.uri, item.version, &item.text);
+        let document = Document::new(item.uri, item.version, item.text);
         self.documents.insert(path.clone(), document);
         let standard = self.standard(&path);
         let crew = self.crew.as_ref();

@@ -27,12 +27,12 @@ pub struct Document {
 
 impl Document {
     /// A document that has just been opened.
-    pub fn new(uri: Url, version: i32, text: &str) -> Document {
+    pub fn new(uri: Url, version: i32, text: String) -> Document {
         Document {
             uri,
             version,
-            rope: Rope::from_str(text),
-            text: OnceLock::new(),
+            rope: Rope::from_str(&text),
+            text: OnceLock::from(Text::from(text)),
             before: None,
         }
     }
@@ -108,7 +108,7 @@ mod tests {
     }
 
     fn open(text: &str) -> Document {
-        Document::new(Url::parse("file:///a.patio").unwrap(), 1, text)
+        Document::new(Url::parse("file:///a.patio").unwrap(), 1, text.to_owned())
     }
 
     #[test]

@@ -18,10 +18,8 @@ const MOST: usize = 300;
 /// A finding as it is sent.
 #[derive(Debug)]
 pub struct Ready {
-    /// For a report on the whole workspace.
-    pub diagnostic: Diagnostic,
-    /// The same, written.
-    pub json: String,
+    /// As it is written.
+    pub json: Box<str>,
 }
 
 /// The findings of a document that were sent last, in order.
@@ -119,8 +117,13 @@ impl Ahead {
 impl Ready {
     /// A finding, and how it is written.
     pub fn of(diagnostic: Diagnostic) -> Option<Arc<Ready>> {
-        let json = serde_json::to_string(&diagnostic).ok()?;
-        Some(Arc::new(Ready { diagnostic, json }))
+        let json = serde_json::to_string(&diagnostic).ok()?.into();
+        Some(Arc::new(Ready { json }))
+    }
+
+    /// As a report on the whole workspace has it, which is asked for rarely.
+    pub fn diagnostic(&self) -> Option<Diagnostic> {
+        serde_json::from_str(&self.json).ok()
     }
 }
 

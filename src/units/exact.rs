@@ -11,6 +11,25 @@ use num_rational::Ratio;
 /// An exact fraction.
 pub type Fraction = Ratio<i128>;
 
+/// A fraction as a number holds it. It may lie at any word in memory, where a
+/// [`Fraction`] takes up room so as to lie at every other one; there are very
+/// many numbers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[repr(C, packed(8))]
+pub struct Held(Fraction);
+
+impl Held {
+    /// The fraction, to be held.
+    pub const fn new(fraction: Fraction) -> Held {
+        Held(fraction)
+    }
+
+    /// The fraction, to be worked with.
+    pub const fn fraction(self) -> Fraction {
+        self.0
+    }
+}
+
 /// `numerator / denominator` in lowest terms.
 pub fn reduced(numerator: i128, denominator: i128) -> Option<Fraction> {
     let divisor = i128::try_from(common_divisor(numerator, denominator)).ok()?;

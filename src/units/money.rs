@@ -29,7 +29,7 @@ impl Money {
             .filter(|_| quantity.dimension == Dimension::MONEY)?;
         let cents = quantity.number.times(Number::whole(100))?;
         let cents = match cents.round() {
-            Number::Exact(cents) => cents.to_integer(),
+            Number::Exact(cents) => cents.fraction().to_integer(),
             Number::Near(cents) if cents.abs() < 1e36 => cents as i128,
             Number::Near(_) => return None,
         };

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use num_rational::Ratio;
 
-use super::exact::{self, Fraction};
+use super::exact::{self, Fraction, Held};
 use super::rounding::nearest;
 
 /// How far above a whole number, relative to it, a number that is not exact
@@ -24,7 +24,7 @@ const NEARLY_WHOLE: f64 = 1e-9;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Number {
     /// Exactly this fraction.
-    Exact(Fraction),
+    Exact(Held),
     /// This, or very nearly.
     Near(f64),
 }
@@ -37,13 +37,18 @@ impl Number {
 
     /// A whole number.
     pub const fn whole(value: i64) -> Self {
-        Self::Exact(Ratio::new_raw(value as i128, 1))
+        Self::exact(Ratio::new_raw(value as i128, 1))
+    }
+
+    /// Exactly a fraction.
+    pub const fn exact(fraction: Fraction) -> Self {
+        Self::Exact(Held::new(fraction))
     }
 
     /// The exact `numerator / denominator`; nothing if the denominator is zero.
     pub fn ratio(numerator: i128, denominator: i128) -> Option<Self> {
         match exact::reduced(numerator, denominator) {
-            Some(fraction) => Some(Self::Exact(fraction)),
+            Some(fraction) => Some(Self::exact(fraction)),
             None => Self::near(numerator as f64 / denominator as f64),
         }
     }
@@ -57,7 +62,10 @@ impl Number {
     /// The number as a float; the closest one, give or take its last digit.
     pub fn to_f64(self) -> f64 {
         match self {
-            Self::Exact(fraction) => *fraction.numer() as f64 / *fraction.denom() as f64,
+            Self::Exact(held) => {
+                let fraction = held.fraction();
+                *fraction.numer() as f64 / *fraction.denom() as f64
+            }
             Self::Near(value) => value,
         }
     }
@@ -70,7 +78,7 @@ impl Number {
     /// True for zero.
     pub fn is_zero(self) -> bool {
         match self {
-            Self::Exact(fraction) => *fraction.numer() == 0,
+            Self::Exact(held) => *held.fraction().numer() == 0,
             Self::Near(value) => value == 0.0,
         }
     }
@@ -107,8 +115,8 @@ impl Number {
     #[must_use]
     pub fn negated(self) -> Self {
         match self {
-            Self::Exact(fraction) => {
-                exact::negated(fraction).map_or(Self::Near(-self.to_f64()), Self::Exact)
+            Self::Exact(held) => {
+                exact::negated(held.fraction()).map_or(Self::Near(-self.to_f64()), Self::exact)
             }
             Self::Near(value) => Self::Near(-value),
         }
@@ -128,7 +136,7 @@ impl Number {
     /// as floats, where no-number comes after all others.
     pub fn compare(self, other: Self) -> Ordering {
         if let (Self::Exact(a), Self::Exact(b)) = (self, other)
-            && let Some(order) = exact::order(a, b)
+            && let Some(order) = exact::order(a.fraction(), b.fraction())
         {
             return order;
         }
@@ -162,7 +170,7 @@ impl Number {
     #[must_use]
     pub fn floor(self) -> Self {
         match self {
-            Self::Exact(fraction) => exact::floor(fraction).map_or(self, whole_exact),
+            Self::Exact(held) => exact::floor(held.fraction()).map_or(self, whole_exact),
             Self::Near(value) => whole_near((value + hair(value)).floor()),
         }
     }
@@ -178,7 +186,7 @@ impl Number {
     /// near number that computing left a hair below half way goes up too.
     #[must_use]
     pub fn round(self) -> Self {
-        let half = Self::Exact(exact::constant(1, 2));
+        let half = Self::exact(exact::constant(1, 2));
         match (self, self.absolute().plus(half)) {
             (Self::Exact(_), Some(size @ Self::Exact(_))) if self.is_negative() => {
                 size.floor().negated()
@@ -206,9 +214,9 @@ impl Number {
         nearly: impl Fn(f64, f64) -> f64,
     ) -> Option<Self> {
         if let (Self::Exact(a), Self::Exact(b)) = (self, other)
-            && let Some(result) = exactly(a, b)
+            && let Some(result) = exactly(a.fraction(), b.fraction())
         {
-            return Some(Self::Exact(result));
+            return Some(Self::exact(result));
         }
         Self::near(nearly(self.to_f64(), other.to_f64()))
     }
@@ -349,7 +357,7 @@ mod tests {
     fn any_number() -> impl Strategy<Value = Number> {
         let wide = prop_oneof![any::<i128>(), -99i128..99, Just(i128::MIN), Just(i128::MAX)];
         prop_oneof![
-            (wide.clone(), wide).prop_map(|(n, d)| Number::Exact(Ratio::new_raw(n, d))),
+            (wide.clone(), wide).prop_map(|(n, d)| Number::exact(Ratio::new_raw(n, d))),
             any::<f64>().prop_map(Number::Near),
         ]
     }

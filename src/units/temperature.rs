@@ -12,9 +12,9 @@ pub enum Scale {
     Celsius,
 }
 
-const CELSIUS_ZERO: Number = Number::Exact(constant(27_315, 100));
-const FAHRENHEIT_ZERO: Number = Number::Exact(constant(45_967, 100));
-const KELVIN_PER_FAHRENHEIT: Number = Number::Exact(constant(5, 9));
+const CELSIUS_ZERO: Number = Number::exact(constant(27_315, 100));
+const FAHRENHEIT_ZERO: Number = Number::exact(constant(45_967, 100));
+const KELVIN_PER_FAHRENHEIT: Number = Number::exact(constant(5, 9));
 
 /// The temperature that reads `number` on a scale, held in kelvin.
 ///

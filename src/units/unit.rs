@@ -32,7 +32,7 @@ pub struct Unit {
 impl Unit {
     /// [`Unit::factor`] as a number.
     pub const fn size(&self) -> Number {
-        Number::Exact(self.factor)
+        Number::exact(self.factor)
     }
 
     /// A figure in base units as a figure in this unit.

@@ -86,6 +86,7 @@ fn otherwise(quantity: Quantity, written: Option<System>) -> Option<String> {
     let Number::Exact(exact) = quantity.in_unit(find_unit(unit)?)? else {
         return None;
     };
+    let exact = exact.fraction();
     let new = format!("{}/{} {unit}", exact.numer(), exact.denom());
     // As far as a number may have digits.
     let digits = new.bytes().filter(u8::is_ascii_digit).count();

@@ -245,7 +245,8 @@ impl Definitions {
                         .entry(space)
                         .or_default()
                         .entry(name.value.to_owned())
-                        .or_default()
+                        // Most names stand once.
+                        .or_insert_with(|| Vec::with_capacity(1))
                         .push(Definition {
                             file,
                             section: index,

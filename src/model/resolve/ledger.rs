@@ -39,13 +39,50 @@ struct Account {
     used: Vec<(NameSpace, String)>,
 }
 
+/// Those that took a subject: one, nearly always, or any number.
+#[derive(Debug)]
+enum Takers {
+    One(Subject),
+    Many(FxHashSet<Subject>),
+}
+
+impl Takers {
+    fn add(&mut self, subject: &Subject) {
+        match self {
+            Takers::One(only) if only == subject => {}
+            Takers::One(only) => {
+                *self = Takers::Many(FxHashSet::from_iter([only.clone(), subject.clone()]));
+            }
+            Takers::Many(all) => drop(all.insert(subject.clone())),
+        }
+    }
+
+    /// Takes one out; whether none is left.
+    fn take_out(&mut self, subject: &Subject) -> bool {
+        match self {
+            Takers::One(only) => only == subject,
+            Takers::Many(all) => {
+                all.remove(subject);
+                all.is_empty()
+            }
+        }
+    }
+
+    fn into_vec(self) -> Vec<Subject> {
+        match self {
+            Takers::One(only) => vec![only],
+            Takers::Many(all) => all.into_iter().collect(),
+        }
+    }
+}
+
 /// The accounts of all subjects.
 #[derive(Debug, Default)]
 pub struct Ledger {
     accounts: FxHashMap<Subject, Account>,
     /// Those that have found something.
     telling: FxHashSet<Subject>,
-    taken_by: FxHashMap<Subject, FxHashSet<Subject>>,
+    taken_by: FxHashMap<Subject, Takers>,
     used: FxHashMap<NameSpace, FxHashMap<String, u32>>,
     /// Names whose use has changed since the last look, each with whether
     /// it was used then.
@@ -68,10 +105,19 @@ impl Ledger {
         }
     }
 
-    fn enter(&mut self, subject: Subject, account: Account) {
+    fn enter(&mut self, subject: Subject, mut account: Account) {
+        // It is kept for long, and most come upon little.
+        account.findings.shrink_to_fit();
+        account.took.shrink_to_fit();
+        account.used.shrink_to_fit();
         for taken in &account.took {
-            let takers = self.taken_by.entry(taken.clone()).or_default();
-            takers.insert(subject.clone());
+            match self.taken_by.get_mut(taken) {
+                Some(takers) => takers.add(&subject),
+                None => {
+                    let only = Takers::One(subject.clone());
+                    self.taken_by.insert(taken.clone(), only);
+                }
+            }
         }
         if !account.findings.is_empty() {
             self.telling.insert(subject.clone());
@@ -198,7 +244,8 @@ impl Ledger {
             if let Some(account) = self.accounts.remove(&subject) {
                 self.close(&subject, account);
             }
-            waiting.extend(self.taken_by.remove(&subject).into_iter().flatten());
+            let takers = self.taken_by.remove(&subject);
+            waiting.extend(takers.into_iter().flat_map(Takers::into_vec));
             forgotten.insert(subject);
         }
         forgotten
@@ -223,12 +270,10 @@ impl Ledger {
     fn close(&mut self, subject: &Subject, account: Account) {
         self.telling.remove(subject);
         for taken in account.took {
-            if let Some(takers) = self.taken_by.get_mut(&taken) {
-                takers.remove(subject);
-                if takers.is_empty() {
-                    self.taken_by.remove(&taken);
-                    self.let_go.push(taken);
-                }
+            let takers = self.taken_by.get_mut(&taken);
+            if takers.is_some_and(|takers| takers.take_out(subject)) {
+                self.taken_by.remove(&taken);
+                self.let_go.push(taken);
             }
         }
         for (space, name) in account.used {

@@ -29,10 +29,13 @@ impl Resolver<'_> {
 
     /// The `level` entries.
     pub fn levels(&mut self, section: &LogicalSection, shape: &Shape, file: FileId) -> Vec<Level> {
-        section
-            .all("level")
+        let entries = section.all("level");
+        let mut levels: Vec<Level> = entries
             .filter_map(|entry| self.level(entry, shape, file))
-            .collect()
+            .collect();
+        // Most surfaces state one.
+        levels.shrink_to_fit();
+        levels
     }
 
     fn level(&mut self, entry: &Entry, shape: &Shape, file: FileId) -> Option<Level> {

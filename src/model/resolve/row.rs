@@ -242,7 +242,8 @@ impl Row {
     }
 
     /// Notes what one meets, in place of what it met before.
-    fn note(&mut self, index: usize, met: Vec<Met>) {
+    fn note(&mut self, index: usize, mut met: Vec<Met>) {
+        met.shrink_to_fit();
         let overlaps = met.iter().find_map(|met| match met.meeting {
             Meeting::Overlap(common) => Some((met.other, common)),
             Meeting::Beside(..) => None,

@@ -386,7 +386,7 @@ impl Desk {
                 return;
             }
             if let Some((number, findings)) = self.findings(&uri) {
-                let findings = findings.iter().map(|own| own.diagnostic.clone());
+                let findings = findings.iter().filter_map(|own| own.diagnostic());
                 let findings: Vec<Diagnostic> = findings.collect();
                 items.push(pull.report(&uri, self.version(&uri), number, &findings));
             }
