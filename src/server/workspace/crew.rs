@@ -5,7 +5,7 @@ use std::ops::ControlFlow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 use std::time::Duration;
 
@@ -78,7 +78,17 @@ pub struct Crew {
 /// The analyser that read a spec last, with all that it keeps: of the libraries
 /// for the next spec that uses them, of the spec itself for when it is opened.
 #[derive(Default)]
-struct Last(Mutex<Option<Known>>);
+struct Last {
+    state: Mutex<State>,
+    is_read: Condvar,
+}
+
+#[derive(Default)]
+struct State {
+    known: Option<Known>,
+    /// The spec that is being read now.
+    reading: Option<String>,
+}
 
 struct Known {
     path: String,
@@ -87,18 +97,36 @@ struct Known {
 }
 
 impl Last {
-    fn take_if(&self, is_meant: impl Fn(&Known) -> bool) -> Option<Analyser> {
-        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let known = known.take_if(|known| is_meant(known))?;
-        Some(known.analyser)
+    fn state(&self) -> MutexGuard<'_, State> {
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
+    /// Takes the analyser out for the next spec, if it applied this standard.
+    fn begin(&self, path: &str, standard: &Option<String>) -> Option<Analyser> {
+        let mut state = self.state();
+        state.reading = Some(path.to_owned());
+        let known = state.known.take()?;
+        (known.standard == *standard).then_some(known.analyser)
+    }
+
+    /// Puts back what is to be kept.
     fn put(&self, known: Option<Known>) {
-        let mut place = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let before = std::mem::replace(&mut *place, known);
-        drop(place);
+        let mut state = self.state();
+        state.reading = None;
+        let before = std::mem::replace(&mut state.known, known);
+        drop(state);
+        self.is_read.notify_all();
         // It may take a while to let go of much, and nobody waits for that.
         drop(before);
+    }
+
+    /// Takes out the analyser of a spec; waits for it if that is being read.
+    fn take(&self, path: &str, standard: Option<&str>) -> Option<Analyser> {
+        let is_under_way = |state: &mut State| state.reading.as_deref() == Some(path);
+        let state = self.is_read.wait_while(self.state(), is_under_way);
+        let mut state = state.unwrap_or_else(PoisonError::into_inner);
+        let is_it = |known: &mut Known| known.path == path && known.standard.as_deref() == standard;
+        Some(state.known.take_if(is_it)?.analyser)
     }
 }
 
@@ -116,10 +144,10 @@ impl Crew {
     }
 
     /// The analyser of a spec that was read just now, for when it is opened;
-    /// `standard` as for its reading.
+    /// `standard` as for its reading. One that is being read is waited for:
+    /// to begin anew would take longer.
     pub fn lately(&self, path: &str, standard: Option<&str>) -> Option<Analyser> {
-        let is_it = |known: &Known| known.path == path && known.standard.as_deref() == standard;
-        self.last.take_if(is_it)
+        self.last.take(path, standard)
     }
 
     /// Gives the thread something to do.
@@ -158,7 +186,7 @@ fn work(tasks: &Receiver<Task>, last: &Last, done: impl Fn(Done)) {
             }
             Task::Read(reading) => {
                 let standard = reading.standard.clone();
-                let known = last.take_if(|known| known.standard == standard);
+                let known = last.begin(&reading.path, &standard);
                 let mut analyser = known.unwrap_or_else(|| analyser(standard.clone()));
                 let read = catch_unwind(AssertUnwindSafe(|| read(&reading, &mut analyser)));
                 last.put(read.is_ok().then(|| Known {
