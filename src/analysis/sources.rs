@@ -20,7 +20,7 @@ use crate::vocabulary::SectionKind;
 const MOST_FILES: usize = 1000;
 
 /// From how many new sections on they are read side by side.
-const MANY_SECTIONS: usize = 4096;
+const MANY_SECTIONS: usize = 1024;
 
 /// What is kept of a file between analyses.
 #[derive(Debug, Default)]

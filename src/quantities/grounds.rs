@@ -185,7 +185,7 @@ impl Plot {
 }
 
 /// From how many surfaces on they are worked out side by side.
-pub(super) const MANY_SURFACES: usize = 1024;
+pub(super) const MANY_SURFACES: usize = 256;
 
 /// An outline pushed out so far along its free edges.
 #[derive(Debug)]

@@ -19,7 +19,7 @@ use crate::quantities::SurfaceFigures;
 use crate::syntax::SectionId;
 
 /// From how many parts on they are checked side by side.
-const MANY: usize = 1024;
+const MANY: usize = 256;
 
 /// What is kept of the findings from one edit to the next.
 #[derive(Debug, Default)]

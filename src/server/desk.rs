@@ -368,7 +368,12 @@ impl Desk {
         };
         let text = document.text().clone();
         let analysis = analyser.analyse(path, text, &files, &today());
+        // It may be that of an analysis from before it was opened.
+        let own = analysis.files.first().map(|own| own.tree.text.clone());
         check.finish(analyser, analysis);
+        if let (Some(document), Some(own)) = (self.documents.get_mut(path), own) {
+            document.share(&own);
+        }
     }
 
     /// Sends a document's findings, unless the client asks for them itself.

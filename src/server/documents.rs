@@ -48,6 +48,11 @@ impl Document {
         })
     }
 
+    /// Takes over the same text from who holds it too, so that it is held once.
+    pub fn share(&mut self, same: &Text) {
+        self.text = OnceLock::from(same.clone());
+    }
+
     /// Makes the client's changes, each on what the one before it left.
     pub fn change(
         &mut self,

@@ -15,7 +15,7 @@ use crate::text::{Span, Text};
 pub(super) const LARGEST_FILE: usize = 512 * 1024 * 1024;
 
 /// From how many bytes on sections are read side by side.
-const LARGE_TEXT: usize = 1024 * 1024;
+const LARGE_TEXT: usize = 256 * 1024;
 
 impl Tree {
     /// Reads a text. Whatever the text, there is a tree of it.

@@ -2,6 +2,8 @@
 //! others it took and which names it used. By this it is known after an edit
 //! what must be worked out anew, and that all the rest holds.
 
+use std::sync::Arc;
+
 use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::definitions::Definition;
@@ -36,7 +38,7 @@ pub enum Subject {
 struct Account {
     findings: Vec<Finding>,
     took: Vec<Subject>,
-    used: Vec<(NameSpace, String)>,
+    used: Vec<(NameSpace, Arc<str>)>,
 }
 
 /// Those that took a subject: one, nearly always, or any number.
@@ -83,10 +85,10 @@ pub struct Ledger {
     /// Those that have found something.
     telling: FxHashSet<Subject>,
     taken_by: FxHashMap<Subject, Takers>,
-    used: FxHashMap<NameSpace, FxHashMap<String, u32>>,
+    used: FxHashMap<NameSpace, FxHashMap<Arc<str>, u32>>,
     /// Names whose use has changed since the last look, each with whether
     /// it was used then.
-    turned: FxHashMap<(NameSpace, String), bool>,
+    turned: FxHashMap<(NameSpace, Arc<str>), bool>,
     under_way: Vec<(Subject, Account)>,
     /// What was taken by a subject that has been forgotten since.
     let_go: Vec<Subject>,
@@ -134,26 +136,24 @@ impl Ledger {
             if self.accounts.contains_key(&subject) {
                 continue;
             }
-            for (space, name) in &account.used {
-                self.count_use(*space, name);
-            }
-            self.enter(subject, account);
+            let used = account.used.iter();
+            let used = used.map(|(space, name)| (*space, self.count_use(*space, name).0));
+            let used = used.collect();
+            self.enter(subject, Account { used, ..account });
         }
     }
 
-    /// Counts one more use of a name; gives how many there are now.
-    fn count_use(&mut self, space: NameSpace, name: &str) -> u32 {
+    /// Counts one more use of a name; gives the name as it is kept, and how
+    /// many uses there are now.
+    fn count_use(&mut self, space: NameSpace, name: &str) -> (Arc<str>, u32) {
         let names = self.used.entry(space).or_default();
-        match names.get_mut(name) {
-            Some(count) => {
-                *count += 1;
-                *count
-            }
-            None => {
-                names.insert(name.to_owned(), 1);
-                1
-            }
-        }
+        let kept = match names.get_key_value(name) {
+            Some((kept, _)) => Arc::clone(kept),
+            None => Arc::from(name),
+        };
+        let count = names.entry(Arc::clone(&kept)).or_default();
+        *count += 1;
+        (kept, *count)
     }
 
     /// The subject at hand takes another.
@@ -167,13 +167,16 @@ impl Ledger {
 
     /// The subject at hand uses a name.
     pub fn use_name(&mut self, space: NameSpace, name: &str) {
+        if self.under_way.is_empty() {
+            return;
+        }
+        let (kept, count) = self.count_use(space, name);
         let Some((_, account)) = self.under_way.last_mut() else {
             return;
         };
-        account.used.push((space, name.to_owned()));
-        if self.count_use(space, name) == 1 {
-            let turned = self.turned.entry((space, name.to_owned()));
-            turned.or_insert(false);
+        account.used.push((space, kept.clone()));
+        if count == 1 {
+            self.turned.entry((space, kept)).or_insert(false);
         }
     }
 
@@ -202,7 +205,7 @@ impl Ledger {
     /// The names of a space that are in use, in no order.
     pub fn names_used(&self, space: NameSpace) -> impl Iterator<Item = &str> {
         let names = self.used.get(&space).into_iter().flatten();
-        names.map(|(name, _)| name.as_str())
+        names.map(|(name, _)| &**name)
     }
 
     /// Whether a name of a space has come into use or gone out of it since

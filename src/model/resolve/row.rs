@@ -15,7 +15,7 @@ const SLIVER: f64 = 1e-6;
 const NEAR: f64 = 1e-3;
 
 /// From how many surfaces on their meetings are worked out side by side.
-const MANY_SURFACES: usize = 1024;
+const MANY_SURFACES: usize = 256;
 
 /// Where more have changed than this, all look round anew.
 const MANY_CHANGED: usize = 64;

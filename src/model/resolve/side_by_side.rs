@@ -13,7 +13,7 @@ use super::evaluate::{Outcomes, Resolver};
 
 /// From how many sections on a file is worked out in parts. A thread keeps
 /// memory of its own: for a shorter one it would take more than it saves.
-const MANY_SECTIONS: usize = 4096;
+const MANY_SECTIONS: usize = 1024;
 
 /// How many parts a file of so many sections is worked out in.
 pub fn parts(sections: usize) -> usize {
