@@ -120,7 +120,7 @@ impl<'a> Cursor<'a> {
 
     /// A number of the phrase with the `/ unit` that follows it.
     pub fn with_unit_after(&self, item: &Item) -> Span {
-        let phrase = self.phrase().map(|(_, phrase)| phrase.items.as_slice());
+        let phrase = self.phrase().map(|(_, phrase)| &*phrase.items);
         let items = phrase.unwrap_or_default().iter();
         let mut after = items.skip_while(|other| other.span.start <= item.span.start);
         match after.next() {

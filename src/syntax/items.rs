@@ -47,7 +47,7 @@ impl Reader<'_> {
             Rule::word => self.word(pair),
             Rule::number | Rule::money => number(pair),
             Rule::group => ItemKind::Group {
-                phrases: self.group(pair),
+                phrases: self.group(pair).into(),
             },
             Rule::small_word | Rule::mark => self.operator(span_of(&pair)),
             Rule::date => ItemKind::Date,
@@ -102,7 +102,7 @@ impl Reader<'_> {
         match (inner.next(), inner.next()) {
             (Some(name), Some(group)) if group.as_rule() == Rule::group => ItemKind::Call {
                 name: span_of(&name),
-                phrases: self.group(group),
+                phrases: self.group(group).into(),
             },
             (Some(owner), Some(edge)) => ItemKind::Reference {
                 owner: span_of(&owner),
@@ -210,9 +210,9 @@ fn number(pair: Pair<'_, Rule>) -> ItemKind {
             right: *right,
         },
         ([_, _, ..], _) => ItemKind::TightParts,
-        _ => {
-            terms.shrink_to_fit();
-            ItemKind::Number { terms, currency }
-        }
+        _ => ItemKind::Number {
+            terms: terms.into(),
+            currency,
+        },
     }
 }

@@ -39,7 +39,7 @@ impl Line {
 /// A comment on a line of its own.
 fn comment(text: &str) -> Line {
     let content = PhysicalLine::first_of(text).content;
-    let comments = vec![Span::from(indent(text).len()..content.len())];
+    let comments = [Span::from(indent(text).len()..content.len())].into();
     Line {
         comments,
         ..bare(text, LineKind::Comment)
@@ -61,10 +61,10 @@ fn with_word(text: &str, kind: LineKind) -> Line {
     faults.sort_by_key(|fault| fault.span.start);
     Line {
         word,
-        phrases,
-        commas,
-        comments,
-        faults,
+        phrases: phrases.into(),
+        commas: commas.into(),
+        comments: comments.into(),
+        faults: faults.into(),
         ..bare(text, kind)
     }
 }
@@ -98,16 +98,16 @@ fn bare(text: &str, kind: LineKind) -> Line {
         length: Span::from(0..text.len()).end,
         indent,
         word: Span::at(indent.end),
-        phrases: Vec::new(),
-        commas: Vec::new(),
-        comments: Vec::new(),
-        faults: Vec::new(),
+        phrases: Box::default(),
+        commas: Box::default(),
+        comments: Box::default(),
+        faults: Box::default(),
     }
 }
 
 /// A line that says only why it cannot be read.
 pub(super) fn unread(text: &str, kind: FaultKind, span: Span) -> Line {
-    let faults = vec![Fault { span, kind }];
+    let faults = [Fault { span, kind }].into();
     Line {
         faults,
         ..bare(text, LineKind::Unread)

@@ -36,7 +36,7 @@ impl<'t> Reader<'t> {
         let mut phrase = None;
         let empty_at = |at| Phrase {
             span: Span::at(at),
-            items: Vec::new(),
+            items: Box::default(),
         };
         for pair in pairs {
             match pair.as_rule() {
@@ -60,9 +60,6 @@ impl<'t> Reader<'t> {
                 self.fault(*comma, FaultKind::CommaStray);
             }
         }
-        // A tree is kept as long as its text.
-        phrases.shrink_to_fit();
-        commas.shrink_to_fit();
         (phrases, commas)
     }
 
@@ -70,7 +67,10 @@ impl<'t> Reader<'t> {
     fn phrase(&mut self, pairs: Pairs<'_, Rule>) -> Option<Phrase> {
         let items = self.items(pairs);
         let span = items.first()?.span.join(items.last()?.span);
-        Some(Phrase { span, items })
+        Some(Phrase {
+            span,
+            items: items.into(),
+        })
     }
 
     /// The phrases inside a parenthesis, in which no place may stay empty.

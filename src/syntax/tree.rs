@@ -71,13 +71,13 @@ pub struct Line {
     /// that has none.
     pub word: Span,
     /// What follows the word, parted at the commas.
-    pub phrases: Vec<Phrase>,
+    pub phrases: Box<[Phrase]>,
     /// The commas between the phrases.
-    pub commas: Vec<Span>,
+    pub commas: Box<[Span]>,
     /// The comments in it, each from its `#` to its line's end.
-    pub comments: Vec<Span>,
+    pub comments: Box<[Span]>,
     /// What could not be read as it stands.
-    pub faults: Vec<Fault>,
+    pub faults: Box<[Fault]>,
 }
 
 /// The kinds of line.
@@ -102,7 +102,7 @@ pub struct Phrase {
     /// From its first item to its last; empty, at its place, if it has none.
     pub span: Span,
     /// Its items in order.
-    pub items: Vec<Item>,
+    pub items: Box<[Item]>,
 }
 
 /// One word, number, mark or group.
@@ -150,7 +150,7 @@ pub enum ItemKind {
     /// `24' 6"`, `2 %`, `40 °F`, `$42`, `42 USD`.
     Number {
         /// Each number with its unit; two for feet and inches.
-        terms: Vec<Term>,
+        terms: Box<[Term]>,
         /// A sign or code of money, if it has one.
         currency: Option<Span>,
     },
@@ -162,14 +162,14 @@ pub enum ItemKind {
     /// A parenthesis: one phrase inside is a group, two are a point.
     Group {
         /// The phrases inside.
-        phrases: Vec<Phrase>,
+        phrases: Box<[Phrase]>,
     },
     /// `area(terrace)`.
     Call {
         /// The function's name.
         name: Span,
         /// What stands in its parenthesis.
-        phrases: Vec<Phrase>,
+        phrases: Box<[Phrase]>,
     },
     /// `+ - * /`, and the words `per` and `over` where no unit follows.
     Operator(Operator),

@@ -290,7 +290,7 @@ impl<'a> Cursor<'a> {
                 Ok(Expression::Name(self.source.name(item.span), place))
             }
             ItemKind::Group { phrases } => {
-                let [phrase] = phrases.as_slice() else {
+                let [phrase] = &**phrases else {
                     return Err(Trouble::Unexpected(place));
                 };
                 self.advance();
@@ -331,7 +331,7 @@ impl<'a> Cursor<'a> {
     }
 
     fn argument(&self, phrase: &'a Phrase) -> Result<Argument, Trouble> {
-        if let [item] = phrase.items.as_slice() {
+        if let [item] = &*phrase.items {
             let place = self.source.place(item.span);
             match &item.kind {
                 ItemKind::Word => {
@@ -345,7 +345,7 @@ impl<'a> Cursor<'a> {
                     });
                 }
                 ItemKind::Group { phrases } => {
-                    if let [east, north] = phrases.as_slice() {
+                    if let [east, north] = &**phrases {
                         let pair = (self.inside(east)?, self.inside(north)?);
                         return Ok(Argument::Point(Box::new(pair), place));
                     }

@@ -347,7 +347,7 @@ impl<'a> Fitting<'_, 'a> {
         let ItemKind::Group { phrases } = &item.kind else {
             return self.miss(start, Wanted::Value(ValueKind::Point));
         };
-        let [east, north] = phrases.as_slice() else {
+        let [east, north] = &**phrases else {
             let commas = misread::commas_in_point(self.source, item, phrases);
             let wanted = commas.map_or(Wanted::Value(ValueKind::Point), |finding| {
                 Wanted::Finding(Box::new(finding))

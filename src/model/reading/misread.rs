@@ -352,7 +352,7 @@ pub fn commas_in_point(source: &Source<'_>, item: &Item, phrases: &[Phrase]) -> 
     let mut is_whole = false;
     for phrase in phrases {
         let written = source.slice(phrase.span);
-        let is_plain = matches!(phrase.items.as_slice(), [only] if single(source, only).is_some_and(|(_, unit)| unit.is_none()));
+        let is_plain = matches!(&*phrase.items, [only] if single(source, only).is_some_and(|(_, unit)| unit.is_none()));
         match members.last_mut() {
             Some(last)
                 if is_whole
@@ -390,7 +390,7 @@ pub fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Option<Fi
     let [east, north, ..] = source.line.phrases.get(phrase..)? else {
         return None;
     };
-    let (east, north) = (east.items.get(words..)?, north.items.as_slice());
+    let (east, north) = (east.items.get(words..)?, &*north.items);
     let is_number = |items: &[Item]| {
         let numbers =
             |item: &Item| matches!(item.kind, ItemKind::Number { .. } | ItemKind::Negative);

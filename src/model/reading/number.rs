@@ -54,7 +54,7 @@ pub fn negative_item(source: &Source<'_>, item: &Item) -> Option<Quantity> {
     else {
         return None;
     };
-    let [term] = terms.as_slice() else {
+    let [term] = &**terms else {
         return None;
     };
     let scale = scale(source.slice(term.unit?))?;
@@ -67,7 +67,7 @@ pub fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&
         ItemKind::Number {
             terms,
             currency: None,
-        } => match terms.as_slice() {
+        } => match &**terms {
             [term] => Some((
                 source.slice(term.number),
                 term.unit.map(|unit| source.slice(unit)),
