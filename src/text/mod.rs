@@ -1,5 +1,5 @@
-//! Plain text: byte spans, the one line index, edits and the smallest
-//! change between two texts.
+//! Plain text: texts that many hold, byte spans, the one line index, edits
+//! and the smallest change between two texts.
 //!
 //! This room knows nothing of patios and uses no other room. Every function
 //! is total: offsets that lie outside a text, or inside a character, are
