@@ -123,6 +123,7 @@ fn what_is_kept_is_what_a_fresh_look_finds() {
         let mut random = Random::new(&path);
         let mut analyser = Analyser::new();
         let mut text = first.clone();
+        let mut held: Option<(Arc<Analysis>, String)> = None;
         for _ in 0..cases(12) {
             text = match random.below(10) {
                 0 => first.clone(),
@@ -136,8 +137,13 @@ fn what_is_kept_is_what_a_fresh_look_finds() {
             let look = |analyser: &mut Analyser| -> Arc<Analysis> {
                 analyser.analyse(&path, Text::from(text.as_str()), &folder, TODAY)
             };
-            let (kept, fresh) = (look(&mut analyser), look(&mut Analyser::new()));
-            let (kept, fresh) = (known(&kept), known(&fresh));
+            let (now, fresh) = (look(&mut analyser), look(&mut Analyser::new()));
+            let (kept, fresh) = (known(&now), known(&fresh));
+            // Whoever holds an analysis sees what it was.
+            if let Some((before, was)) = held.take() {
+                assert!(known(&before) == was, "{path}:\n{text}");
+            }
+            held = random.once_in(2).then(|| (now, kept.clone()));
             let mut lines = kept.lines().zip(fresh.lines());
             let apart = lines.find(|(one, other)| one != other);
             assert!(kept == fresh, "{path}: {apart:?}\n{text}");
@@ -198,6 +204,21 @@ fn an_edit_works_out_what_it_touches() {
     // What all of them lie on touches all of them.
     let thicker = look(&text.replacen("150 mm", "160 mm", 1));
     assert_eq!(same(&after, &thicker), 0);
+    // What nobody holds is changed where it is.
+    let lists = |analysis: &Analysis| {
+        (
+            Arc::as_ptr(&analysis.files[0].sections),
+            Arc::as_ptr(&analysis.job.surfaces),
+            Arc::as_ptr(&analysis.figures.surfaces),
+            Arc::as_ptr(&analysis.figures.orders),
+        )
+    };
+    let before = lists(&thicker);
+    drop(thicker);
+    let thinner = look(&text.replacen("150 mm", "140 mm", 1));
+    assert_eq!(lists(&thinner), before);
+    let other = look(&text);
+    assert_ne!(lists(&other), lists(&thinner), "it is held");
     // Two of one name cost an edit of something else nothing.
     let twins = format!("{text}let gap = 1 mm\nlet gap = 2 mm\n");
     let before = look(&twins);
