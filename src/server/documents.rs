@@ -40,12 +40,18 @@ impl Document {
     /// Its text as it is now.
     pub fn text(&self) -> &Text {
         self.text.get_or_init(|| {
-            let text = String::from(&self.rope);
-            match &self.before {
-                Some((origin, common)) => Text::made_from(text, origin, *common),
-                None => Text::from(text),
-            }
+            self.edited()
+                .unwrap_or_else(|| String::from(&self.rope).into())
         })
+    }
+
+    /// Its text, made from the one before the last edits: most of it is there
+    /// in one piece.
+    fn edited(&self) -> Option<Text> {
+        let (origin, common) = self.before.as_ref()?;
+        let end = self.rope.len_bytes().checked_sub(common.end)?;
+        let between = self.rope.get_byte_slice(common.start..end)?;
+        Text::made_from(origin, *common, between.chunks())
     }
 
     /// Takes over the same text from who holds it too, so that it is held once.
@@ -184,6 +190,7 @@ mod tests {
                 prop_assert_eq!(expected.as_deref(), Some(&**document.text()));
                 document.change(3, vec![change(Some((0, 1, 0, 2)), "ab")], encoding);
                 document.change(4, vec![change(Some((1, 0, 1, 1)), "")], encoding);
+                prop_assert_eq!(&**document.text(), String::from(&document.rope));
                 let common = before.common_with(document.text());
                 prop_assert!(is_in_both(&before, document.text(), common), "{:?}", common);
             }

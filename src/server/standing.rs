@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::look::Look;
-use crate::syntax::{Section, SectionId};
+use crate::syntax::{Placed, Section, SectionId};
 
 /// Where more have moved than this, all count as moved.
 const MANY: usize = 64;
@@ -12,6 +12,8 @@ const MANY: usize = 64;
 #[derive(Debug, Default)]
 pub struct Standing {
     stands: Vec<Stand>,
+    /// How many lines the document had.
+    lines: u32,
 }
 
 /// A section: which, its first line, and what it says.
@@ -46,10 +48,16 @@ impl Standing {
             self.stands.clear();
             return Moved::All;
         };
-        let now = file.tree.sections.iter();
-        let before = self.stands.iter().map(|stand| stand.id);
-        if !before.eq(now.clone().map(|placed| placed.id)) {
-            let stands = now.map(|placed| Stand {
+        let now = file.tree.sections.as_slice();
+        let lines = std::mem::replace(&mut self.lines, file.lines.count());
+        let same_ids = self.stands.len() == now.len()
+            && self
+                .stands
+                .iter()
+                .zip(now)
+                .all(|(stand, placed)| stand.id == placed.id);
+        if !same_ids {
+            let stands = now.iter().map(|placed| Stand {
                 id: placed.id,
                 line: file.lines.line_of(placed.start),
                 section: Arc::clone(&placed.section),
@@ -57,11 +65,18 @@ impl Standing {
             self.stands = stands.collect();
             return Moved::All;
         }
+        let says_other =
+            |(stand, placed): &(&Stand, &Placed)| !Arc::ptr_eq(&stand.section, &placed.section);
+        let both = self.stands.iter().zip(now);
+        let changed = both.filter(says_other).map(|(stand, _)| stand.id);
         let mut moved = Sections::default();
+        changed.take(MANY + 1).for_each(|id| moved.add(id));
+        // One section that has as many lines as before moves no other.
+        let is_alone = moved.ids.len() < 2 && lines == self.lines;
         for (stand, placed) in self.stands.iter_mut().zip(now) {
             // A section begins where a line does.
-            let is_there = file.lines.line_span(stand.line).start == placed.start;
-            if is_there && Arc::ptr_eq(&stand.section, &placed.section) {
+            let is_there = || is_alone || file.lines.line_span(stand.line).start == placed.start;
+            if Arc::ptr_eq(&stand.section, &placed.section) && is_there() {
                 continue;
             }
             if moved.ids.len() <= MANY {

@@ -6,6 +6,9 @@ use std::sync::{Arc, Weak};
 
 use super::Common;
 
+/// How many bytes more than the text before it a text has room for.
+const SPARE: usize = 64;
+
 /// A text that many may hold; a copy costs nothing, and neither does making
 /// one of a string.
 #[derive(Clone, Default)]
@@ -16,13 +19,25 @@ pub struct Text {
 }
 
 impl Text {
-    /// A text that another has become by an edit; so much of that is in it.
-    #[must_use]
-    pub fn made_from(string: String, before: &Origin, common: Common) -> Text {
-        Text {
+    /// The text that another has become by an edit, which left so much of it
+    /// and put `between` the two ends; nothing if nobody holds that any more.
+    pub fn made_from<'a>(
+        before: &Origin,
+        common: Common,
+        between: impl IntoIterator<Item = &'a str>,
+    ) -> Option<Text> {
+        let old = before.0.upgrade()?;
+        let tail = old.len().checked_sub(common.end)?;
+        let (start, end) = (old.get(..common.start)?, old.get(tail..)?);
+        // An edit rarely makes a text much longer.
+        let mut string = String::with_capacity(old.len() + SPARE);
+        string.push_str(start);
+        string.extend(between);
+        string.push_str(end);
+        Some(Text {
             string: Arc::new(string),
             origin: Some((before.0.clone(), common)),
-        }
+        })
     }
 
     /// What may be named later as the text that another was made from.
@@ -89,14 +104,15 @@ mod tests {
     fn what_is_in_common_is_known_of_the_text_that_it_was_made_from_alone() {
         let before = Text::from("a 5 b");
         let said = Common { start: 2, end: 1 };
-        let after = Text::made_from("a 55 b".to_owned(), &before.origin(), said);
+        let made = |origin: &Origin, between| Text::made_from(origin, said, [between]);
+        let after = made(&before.origin(), "55 ").unwrap();
+        assert_eq!(&*after, "a 55 b");
         assert_eq!(before.common_with(&after), said);
         let same = Text::from("a 5 b");
         assert_eq!(before, same);
         assert_eq!(same.common_with(&after), Common { start: 3, end: 2 });
         let origin = before.origin();
         drop(before);
-        let later = Text::made_from("x".to_owned(), &origin, said);
-        assert_eq!(same.common_with(&later), Common { start: 0, end: 0 });
+        assert!(made(&origin, "55 ").is_none());
     }
 }
