@@ -87,6 +87,7 @@ fn described_at(rule: &str) -> Option<CodeDescription> {
     Some(CodeDescription { href })
 }
 
+/// How much a finding matters.
 pub fn weight(finding: &Finding) -> Severity {
     finding.severity.unwrap_or(Severity::Warning)
 }

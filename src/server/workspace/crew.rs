@@ -28,6 +28,9 @@ const OPENING: Duration = Duration::from_millis(100);
 /// After how long without a task nothing is kept for the next.
 const REST: Duration = Duration::from_millis(250);
 
+/// How long whoever opens a spec waits for its reading: a disk may not answer.
+const LONGEST_WAIT: Duration = Duration::from_secs(2);
+
 /// How many files and folders a search looks at: a folder with more is a whole
 /// disk and no workspace.
 const MOST_LOOKED_AT: usize = 500_000;
@@ -120,11 +123,14 @@ impl Last {
         drop(before);
     }
 
-    /// Takes out the analyser of a spec; waits for it if that is being read.
+    /// Takes out the analyser of a spec; waits for it a while if that is being
+    /// read.
     fn take(&self, path: &str, standard: Option<&str>) -> Option<Analyser> {
         let is_under_way = |state: &mut State| state.reading.as_deref() == Some(path);
-        let state = self.is_read.wait_while(self.state(), is_under_way);
-        let mut state = state.unwrap_or_else(PoisonError::into_inner);
+        let waited = self
+            .is_read
+            .wait_timeout_while(self.state(), LONGEST_WAIT, is_under_way);
+        let (mut state, _) = waited.unwrap_or_else(PoisonError::into_inner);
         let is_it = |known: &mut Known| known.path == path && known.standard.as_deref() == standard;
         Some(state.known.take_if(is_it)?.analyser)
     }
@@ -144,8 +150,8 @@ impl Crew {
     }
 
     /// The analyser of a spec that was read just now, for when it is opened;
-    /// `standard` as for its reading. One that is being read is waited for:
-    /// to begin anew would take longer.
+    /// `standard` as for its reading. One that is being read is waited for a
+    /// while: to begin anew would take longer.
     pub fn lately(&self, path: &str, standard: Option<&str>) -> Option<Analyser> {
         self.last.take(path, standard)
     }
