@@ -31,7 +31,7 @@ impl Reader<'_, '_> {
                 .filter(|clause| clause.word().is_none())
                 .collect();
             if unkeyed.is_empty() || self.is_mistyped_clause(first) {
-                self.unknown_clause(items);
+                self.unknown_clause(items, entry);
                 return;
             }
             unkeyed
@@ -133,13 +133,19 @@ impl Reader<'_, '_> {
         })
     }
 
-    fn unknown_clause(&mut self, items: &[Item]) {
+    fn unknown_clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
         if self.source.has_fault(first.span) {
             return;
         }
         let place = self.source.place(first.span);
         if let Some(finding) = self.member(items) {
+            // Some of its parts tell nothing of a mix.
+            for (_, value, _) in &mut entry.filled.0 {
+                if matches!(value, Value::Parts(_)) {
+                    *value = Value::Unreadable;
+                }
+            }
             self.findings.push(finding);
             return;
         }

@@ -8,7 +8,7 @@ use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind};
 use crate::text::Span;
-use crate::vocabulary::{Form, Part};
+use crate::vocabulary::{Form, Part, ValueKind};
 
 impl Reader<'_, '_> {
     /// `soil, clay`: a value that stands after a comma; the comma is all that
@@ -255,14 +255,20 @@ impl Reader<'_, '_> {
         true
     }
 
-    /// `meets wall, garden`: a further member of the value's list, after a
-    /// comma.
+    /// `meets wall, garden`, `parts 4 sand, 1 cement`: a further member of the
+    /// value's list, after a comma.
     pub fn member(&self, items: &[Item]) -> Option<Finding> {
-        let Some(Part::Repeated(inner)) = Form::of(self.row.value).parts.last() else {
-            return None;
-        };
-        let (Part::Word("and"), member) = inner.split_first()? else {
-            return None;
+        let parts = &Form::of(self.row.value).parts;
+        let (joiner, member) = match parts.last()? {
+            Part::Repeated(inner) => match inner.split_first()? {
+                (Part::Word("and"), member) => ("and", member),
+                _ => return None,
+            },
+            Part::Slot {
+                kind: ValueKind::Parts,
+                ..
+            } => (":", parts.as_slice()),
+            _ => return None,
         };
         let fitted = fit(self.source, items, member, 0).ok()?;
         if fitted.next < items.len() {
@@ -277,13 +283,13 @@ impl Reader<'_, '_> {
             ..comma
         };
         let message = format!(
-            "the members of a list after `{}` are joined by `and`",
+            "the members of a list after `{}` are joined by `{joiner}`",
             self.row.word
         );
         Some(Finding::new("comma-stray", comma, message).fix(Fix::judged(
-            "Write `and`",
+            format!("Write `{joiner}`"),
             gap,
-            " and ",
+            format!(" {joiner} "),
         )))
     }
 }
