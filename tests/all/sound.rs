@@ -1,11 +1,15 @@
 //! Sound jobs of many kinds and regions: nothing is found in them but the
-//! cautions that come with the work. One mistake put into one of them gives
-//! one finding.
+//! cautions that come with the work and the advisories that a job names in a
+//! comment, `# draws fall-accessible`. One mistake put into one of them gives
+//! what it declares and nothing else; a file of `sound/` for each group of
+//! families.
+
+mod joints_units_edges;
 
 use std::fs;
 use std::path::Path;
 
-use drylay::findings::Finding;
+use drylay::findings::{Finding, Severity};
 use drylay::rules::{Family, find};
 
 use crate::checked::{Checked, checked};
@@ -47,11 +51,67 @@ fn sound_jobs_are_found_sound() {
     let mut told = String::new();
     for (name, text) in specs {
         let checked = checked(&text);
-        for finding in besides_cautions(&checked) {
-            told += &format!("{name}: {}\n", checked.shown(finding));
-        }
+        told += &difference(&name, &checked, drawn(&text));
     }
     assert!(told.is_empty(), "\n{told}");
+}
+
+/// The advisories that a sound job says it draws.
+fn drawn(text: &str) -> Vec<String> {
+    let lines = text
+        .lines()
+        .filter_map(|line| line.strip_prefix("# draws "));
+    let rules = lines.flat_map(|rules| rules.split(", "));
+    rules.map(|rule| format!("advisory {rule}")).collect()
+}
+
+/// A mistake: the sound spec that it is put into, a text of that spec, what
+/// is put in its place, and all that is then found besides cautions, each as
+/// `warning base-thin`, in any order.
+pub type Mistaken = (
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static [&'static str],
+);
+
+/// Holds mistakes to what they declare.
+pub fn check_mistakes(mistakes: &[Mistaken]) {
+    let mut told = String::new();
+    for (name, from, to, declared) in mistakes {
+        let text = spec(name);
+        assert!(text.contains(from), "{name}: no `{from}`");
+        let changed = checked(&text.replacen(from, to, 1));
+        let mut all = drawn(&text);
+        all.extend(declared.iter().map(|&finding| finding.to_owned()));
+        told += &difference(&format!("{name}, `{to}`"), &changed, all);
+    }
+    assert!(told.is_empty(), "\n{told}");
+}
+
+/// How what is found besides cautions differs from what is declared; empty
+/// where it does not.
+fn difference(what: &str, checked: &Checked, mut declared: Vec<String>) -> String {
+    let word = |finding: &&Finding| {
+        let severity = match finding.severity {
+            Some(Severity::Error) => "error",
+            Some(Severity::Warning) => "warning",
+            _ => "advisory",
+        };
+        format!("{severity} {}", finding.rule)
+    };
+    let findings = besides_cautions(checked);
+    let mut said: Vec<String> = findings.iter().map(word).collect();
+    said.sort();
+    declared.sort();
+    if said == declared {
+        return String::new();
+    }
+    let shown = findings
+        .iter()
+        .map(|finding| format!("    {}\n", checked.shown(finding)));
+    let shown: String = shown.collect();
+    format!("{what}: {said:?}, not {declared:?}\n{shown}")
 }
 
 /// A sound spec, a text of it, what is put in its place, and the rule that
