@@ -80,7 +80,7 @@ pub struct CheckArguments {
     #[command(flatten)]
     pub output: OutputArguments,
 
-    /// Fail on findings of this kind and graver ones
+    /// Fail on findings of this severity or worse
     #[arg(long, value_enum, default_value = "error", value_name = "LEVEL")]
     pub deny: Level,
 
@@ -376,7 +376,10 @@ pub enum Level {
     Error,
     /// Against accepted practice
     Warning,
-    /// Worth a thought
+    /// Worth a look
+    Advisory,
+    /// What an advisory was called once
+    #[value(hide = true)]
     Advice,
 }
 
@@ -385,7 +388,7 @@ impl From<Level> for Severity {
         match level {
             Level::Error => Severity::Error,
             Level::Warning => Severity::Warning,
-            Level::Advice => Severity::Advice,
+            Level::Advisory | Level::Advice => Severity::Advisory,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::arguments::{CheckArguments, FindingsFormat, When};
+use super::arguments::{CheckArguments, FindingsFormat, Level, When};
 use super::checking::Checking;
 use super::disk::absolute;
 use super::findings_text::findings_text;
@@ -30,6 +30,9 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
     }
     if arguments.fix {
         fix(&checking, &mut search)?;
+    }
+    if arguments.deny == Level::Advice {
+        tell("--deny advice is called --deny advisory now; it is read as before");
     }
     let mut review = checking.review(search)?;
     if let Some(file) = &arguments.baseline {

@@ -101,7 +101,7 @@ impl Diagnostic for Marked<'_> {
         Some(match self.row.severity {
             Severity::Error => Grade::Error,
             Severity::Warning => Grade::Warning,
-            Severity::Advice => Grade::Advice,
+            Severity::Advisory => Grade::Advice,
         })
     }
 

@@ -9,7 +9,7 @@ use crate::units::Quantity;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {
     /// Worth a thought.
-    Advice,
+    Advisory,
     /// Against accepted practice.
     Warning,
     /// It will fail, hurt someone, or the text means nothing.
@@ -20,9 +20,20 @@ impl Severity {
     /// The word for it, as it is shown and as a standard writes it.
     pub const fn word(self) -> &'static str {
         match self {
-            Severity::Advice => "advice",
+            Severity::Advisory => "advisory",
             Severity::Warning => "warning",
             Severity::Error => "error",
+        }
+    }
+}
+
+impl Severity {
+    /// The word for several of them.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Severity::Advisory => "advisories",
+            Severity::Warning => "warnings",
+            Severity::Error => "errors",
         }
     }
 }

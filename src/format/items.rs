@@ -4,7 +4,7 @@ use super::plain;
 use super::token::Tokens;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
 use crate::text::Span;
-use crate::vocabulary::Clause;
+use crate::vocabulary::{Clause, reads_as};
 
 impl Tokens<'_> {
     /// Adds the phrases of a line and the commas between them. Nothing if
@@ -182,9 +182,6 @@ pub(super) fn is_by(word: &str) -> bool {
 /// The word that starts a clause, as the table of the language has it.
 fn clause_word<'w>(written: &'w str, clauses: &[Clause]) -> &'w str {
     let words = clauses.iter().filter_map(Clause::word);
-    let mut same = words.filter(|word| {
-        word.eq_ignore_ascii_case(written)
-            || *word == "centre" && written.eq_ignore_ascii_case("center")
-    });
+    let mut same = words.filter(|word| reads_as(written, word));
     same.next().unwrap_or(written)
 }

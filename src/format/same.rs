@@ -6,6 +6,7 @@ use super::plain;
 use crate::syntax::{Item, ItemKind, Phrase, PlacedLine};
 use crate::text::Span;
 use crate::units::read_number;
+use crate::vocabulary::reads_as;
 
 /// True if two lines read the same: kind, words, values and comments. What
 /// the formatter never changes is compared as it is written.
@@ -99,10 +100,7 @@ impl<'t> Pair<'t> {
             }
             (ItemKind::By, ItemKind::Word) => is_by(plain),
             (ItemKind::Word, ItemKind::Word) => {
-                let centre = |word: &str| word.to_ascii_lowercase().replace("center", "centre");
-                written == plain
-                    || is_by(written) && is_by(plain)
-                    || centre(written) == centre(plain)
+                written == plain || is_by(written) && is_by(plain) || reads_as(written, plain)
             }
             (ItemKind::Operator(one), ItemKind::Operator(other)) => one == other,
             (ItemKind::Negative, ItemKind::Negative) | (ItemKind::By, ItemKind::By) => true,

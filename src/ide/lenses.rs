@@ -33,7 +33,7 @@ pub fn lenses(analysis: &Analysis) -> Vec<Lens> {
             let total = analysis.figures.total.as_ref();
             let total = total.filter(|_| job.surfaces.len() == 1);
             parts.extend(total.map(ToString::to_string));
-            for severity in [Severity::Error, Severity::Warning, Severity::Advice] {
+            for severity in [Severity::Error, Severity::Warning, Severity::Advisory] {
                 let open = analysis.findings.iter().filter(|finding| {
                     let is_here = finding.place.section == surface.section
                         || finding.computed_from.contains(&surface.section);
@@ -47,13 +47,12 @@ pub fn lenses(analysis: &Analysis) -> Vec<Lens> {
         .collect()
 }
 
-/// So many findings; nothing for none. There is no plural of *advice*.
+/// So many findings; nothing for none.
 fn counted(count: usize, severity: Severity) -> Option<String> {
-    let word = severity.word();
-    match (count, severity) {
-        (0, _) => None,
-        (1, _) | (_, Severity::Advice) => Some(format!("{count} {word}")),
-        _ => Some(format!("{count} {word}s")),
+    match count {
+        0 => None,
+        1 => Some(format!("1 {}", severity.word())),
+        count => Some(format!("{count} {}", severity.words())),
     }
 }
 
@@ -95,7 +94,7 @@ mod tests {
             (0, Severity::Error, None),
             (1, Severity::Warning, Some("1 warning")),
             (2, Severity::Error, Some("2 errors")),
-            (3, Severity::Advice, Some("3 advice")),
+            (3, Severity::Advisory, Some("3 advisories")),
         ] {
             assert_eq!(counted(count, severity).as_deref(), words);
         }

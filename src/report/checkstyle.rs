@@ -31,7 +31,7 @@ fn error(row: &Row) -> String {
     let severity = match row.severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
-        Severity::Advice => "info",
+        Severity::Advisory => "info",
     };
     let (line, column) = row.at.start;
     format!(

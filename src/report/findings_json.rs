@@ -11,7 +11,7 @@ use super::{Review, Summary};
 pub fn findings_json(review: &Review) -> String {
     let files = review.files.iter();
     let document = Document {
-        version: 1,
+        version: 2,
         files: files
             .map(|file| File {
                 path: &file.path,

@@ -15,12 +15,7 @@ pub fn github(review: &Review) -> String {
     for (severity, level, one, many) in [
         (Severity::Error, "error", "error", "errors"),
         (Severity::Warning, "warning", "warning", "warnings"),
-        (
-            Severity::Advice,
-            "notice",
-            "piece of advice",
-            "pieces of advice",
-        ),
+        (Severity::Advisory, "notice", "advisory", "advisories"),
     ] {
         let of_level = review
             .standing()

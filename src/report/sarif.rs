@@ -43,7 +43,7 @@ fn level(severity: Severity) -> &'static str {
     match severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
-        Severity::Advice => "note",
+        Severity::Advisory => "note",
     }
 }
 

@@ -18,8 +18,8 @@ pub struct Summary {
     pub errors: usize,
     /// Warnings that no acceptance took.
     pub warnings: usize,
-    /// Advice that no acceptance took.
-    pub advice: usize,
+    /// Advisories that no acceptance took.
+    pub advisories: usize,
     /// Findings that an acceptance took.
     pub accepted: usize,
     /// Findings that a baseline took out as known.
@@ -47,7 +47,7 @@ impl Summary {
                 (Some(_), _) => &mut summary.accepted,
                 (None, Severity::Error) => &mut summary.errors,
                 (None, Severity::Warning) => &mut summary.warnings,
-                (None, Severity::Advice) => &mut summary.advice,
+                (None, Severity::Advisory) => &mut summary.advisories,
             };
             *count += 1;
             if row.accepted.is_none() {
@@ -59,9 +59,9 @@ impl Summary {
 
     /// The gravest severity that no acceptance took.
     pub fn gravest(&self) -> Option<Severity> {
-        match (self.errors, self.warnings, self.advice) {
+        match (self.errors, self.warnings, self.advisories) {
             (0, 0, 0) => None,
-            (0, 0, _) => Some(Severity::Advice),
+            (0, 0, _) => Some(Severity::Advisory),
             (0, _, _) => Some(Severity::Warning),
             _ => Some(Severity::Error),
         }
@@ -95,7 +95,7 @@ impl Summary {
         let kinds = [
             (self.errors, "error", "errors"),
             (self.warnings, "warning", "warnings"),
-            (self.advice, "piece of advice", "pieces of advice"),
+            (self.advisories, "advisory", "advisories"),
         ];
         let some = kinds.into_iter().filter(|(count, _, _)| *count > 0);
         let said: Vec<String> = some
@@ -127,12 +127,12 @@ mod tests {
 
     #[test]
     fn the_summary_is_a_plain_sentence() {
-        let summary = |files, errors, warnings, advice, accepted, known| Summary {
+        let summary = |files, errors, warnings, advisories, accepted, known| Summary {
             files,
             known,
             errors,
             warnings,
-            advice,
+            advisories,
             accepted,
             ..Summary::default()
         };
@@ -144,7 +144,7 @@ mod tests {
             (summary(3, 2, 1, 0, 0, 0), "2 errors, 1 warning in 3 files"),
             (
                 summary(1, 0, 0, 4, 2, 0),
-                "4 pieces of advice in 1 file; 2 accepted",
+                "4 advisories in 1 file; 2 accepted",
             ),
             (summary(0, 0, 0, 0, 0, 0), "nothing found in 0 files"),
             (

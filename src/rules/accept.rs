@@ -212,7 +212,7 @@ fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
     Some(
         ACCEPT_EXPIRED
             .finding(accept.place, message)
-            .severity(Severity::Advice),
+            .severity(Severity::Advisory),
     )
 }
 
@@ -390,16 +390,21 @@ mod tests {
         };
         for (accepts, found, taken, said) in [
             (vec![near()], vec![flat(1)], 1, ""),
-            (vec![near()], vec![flat(2)], 0, "accept-idle advice"),
+            (vec![near()], vec![flat(2)], 0, "accept-idle advisory"),
             (vec![wide()], vec![flat(1)], 1, ""),
             (
                 vec![wide()],
                 vec![flat(1), flat(2)],
                 2,
-                "accept-wide advice",
+                "accept-wide advisory",
             ),
-            (vec![wide()], vec![], 0, "accept-idle advice"),
-            (vec![wide(), near()], vec![flat(1)], 1, "accept-idle advice"),
+            (vec![wide()], vec![], 0, "accept-idle advisory"),
+            (
+                vec![wide(), near()],
+                vec![flat(1)],
+                1,
+                "accept-idle advisory",
+            ),
             (vec![wide(), near()], vec![flat(1), flat(2)], 2, ""),
             (vec![unsaid], vec![flat(1)], 0, "accept-reasonless error"),
             (
@@ -447,10 +452,10 @@ mod tests {
     fn an_acceptance_runs_out() {
         for (day, found, taken, said) in [
             ("2027-04-11", vec![flat(1)], 0, "accept-expired warning"),
-            ("2027-04-12", vec![flat(1)], 1, "accept-expired advice"),
-            ("2027-05-12", vec![flat(1)], 1, "accept-expired advice"),
+            ("2027-04-12", vec![flat(1)], 1, "accept-expired advisory"),
+            ("2027-05-12", vec![flat(1)], 1, "accept-expired advisory"),
             ("2027-05-13", vec![flat(1)], 1, ""),
-            ("2027-04-11", vec![], 0, "accept-idle advice"),
+            ("2027-04-11", vec![], 0, "accept-idle advisory"),
         ] {
             let outcome = outcome(vec![until(day)], found, vec![]);
             assert_eq!(outcome, (taken, said.to_owned()), "{day}");

@@ -65,7 +65,7 @@ site
 pub static ACCEPT_IDLE: Rule = Rule {
     name: "accept-idle",
     family: Family::Text,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "An acceptance that takes no finding.",
     reason: "What was accepted has been put right, or never was there; left standing, it would hide the next one.",
     remedy: "Remove it.",
@@ -85,7 +85,7 @@ site
 pub static ACCEPT_WIDE: Rule = Rule {
     name: "accept-wide",
     family: Family::Text,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "An acceptance at the margin that takes findings in more than one section.",
     reason: "It was most likely written for one of them; the others go unseen.",
     remedy: "Write it into each section that it is meant for.",

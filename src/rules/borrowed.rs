@@ -16,7 +16,7 @@ impl Limit {
 }
 
 impl Finding {
-    /// As advice that says so, where the limit of a row is an American figure
+    /// As an advisory that says so, where the limit of a row is an American figure
     /// and the job is elsewhere. What a practice sets itself is its own.
     #[must_use]
     pub fn where_borrowed(self, row: &Limit, limit: &InForce, context: &Context<'_>) -> Finding {
@@ -29,7 +29,7 @@ impl Finding {
             Region::Au => "Australian",
             Region::Us | Region::General => return self,
         };
-        self.severity(Severity::Advice).help(format!(
+        self.severity(Severity::Advisory).help(format!(
             "The figure is American; no {people} one is known here."
         ))
     }

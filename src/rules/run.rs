@@ -259,8 +259,8 @@ mod tests {
         let mut findings = vec![
             finding("lip", place(2, 0), Severity::Error),
             finding("lip", place(1, 9), Severity::Error),
-            finding("lip", place(1, 3), Severity::Advice),
-            finding("base-thin", place(1, 3), Severity::Advice),
+            finding("lip", place(1, 3), Severity::Advisory),
+            finding("base-thin", place(1, 3), Severity::Advisory),
             finding("fall-flat", place(1, 3), Severity::Warning),
         ];
         order(&mut findings);

@@ -288,7 +288,7 @@ mod tests {
         Standard {
             severities: vec![SetSeverity {
                 rule: named("fall-flat"),
-                severity: Severity::Advice,
+                severity: Severity::Advisory,
                 eases: true,
                 reason: reason.map(str::to_owned),
                 place: PLACE,

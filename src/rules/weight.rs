@@ -178,7 +178,7 @@ mod tests {
 
     #[test]
     fn what_a_standard_says_of_a_rule_is_a_sentence() {
-        use Severity::{Advice, Error, Warning};
+        use Severity::{Advisory, Error, Warning};
         for (standard, sentence) in [
             (Standard::default(), None),
             (
@@ -190,8 +190,8 @@ mod tests {
                 Some("Error instead of warning, by line 2."),
             ),
             (
-                set(Advice, true, Some("it drains")),
-                Some("Advice instead of warning, by line 2, because \"it drains\"."),
+                set(Advisory, true, Some("it drains")),
+                Some("Advisory instead of warning, by line 2, because \"it drains\"."),
             ),
             (
                 set(Warning, false, None),
@@ -215,7 +215,7 @@ mod tests {
 
     #[test]
     fn standards_say_how_much_a_rule_matters() {
-        use Severity::{Advice, Error, Warning};
+        use Severity::{Advisory, Error, Warning};
         let why = Some("it drains");
         for (standards, usual, wanted) in [
             (vec![], Warning, Some(Warning)),
@@ -223,9 +223,9 @@ mod tests {
             (vec![off(None)], Warning, Some(Warning)),
             (vec![off(Some("  "))], Warning, Some(Warning)),
             (vec![set(Error, false, None)], Warning, Some(Error)),
-            (vec![set(Advice, false, None)], Warning, Some(Warning)),
-            (vec![set(Advice, true, why)], Warning, Some(Advice)),
-            (vec![set(Advice, true, None)], Warning, Some(Warning)),
+            (vec![set(Advisory, false, None)], Warning, Some(Warning)),
+            (vec![set(Advisory, true, why)], Warning, Some(Advisory)),
+            (vec![set(Advisory, true, None)], Warning, Some(Warning)),
             (
                 vec![set(Error, false, None), off(why)],
                 Warning,
@@ -233,8 +233,8 @@ mod tests {
             ),
             (vec![Standard::default(), off(why)], Warning, None),
             (vec![off(why), firm()], Error, Some(Error)),
-            (vec![set(Advice, true, why), firm()], Error, Some(Error)),
-            (vec![set(Error, false, None), firm()], Advice, Some(Error)),
+            (vec![set(Advisory, true, why), firm()], Error, Some(Error)),
+            (vec![set(Error, false, None), firm()], Advisory, Some(Error)),
             (vec![firm(), off(why)], Error, None),
         ] {
             assert_eq!(weighed(standards, usual), wanted);

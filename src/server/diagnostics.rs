@@ -98,7 +98,7 @@ fn severity(severity: Severity, denied: Severity) -> DiagnosticSeverity {
         severity if severity >= denied => DiagnosticSeverity::ERROR,
         Severity::Error => DiagnosticSeverity::ERROR,
         Severity::Warning => DiagnosticSeverity::WARNING,
-        Severity::Advice => DiagnosticSeverity::INFORMATION,
+        Severity::Advisory => DiagnosticSeverity::INFORMATION,
     }
 }
 

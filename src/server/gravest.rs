@@ -6,7 +6,7 @@ use super::diagnostics::{is_shown, weight};
 use crate::findings::{Finding, FindingList, Part, Severity};
 
 /// The severities, the gravest first.
-const GRAVEST_FIRST: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Advice];
+const GRAVEST_FIRST: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Advisory];
 
 /// So many of each severity, the gravest first.
 type Counts = [usize; 3];
@@ -25,7 +25,7 @@ pub struct Weighed {
 impl Default for Weighed {
     fn default() -> Weighed {
         Weighed {
-            least: Severity::Advice,
+            least: Severity::Advisory,
             parts: Vec::new(),
             counts: Vec::new(),
             total: Counts::default(),
@@ -150,7 +150,7 @@ mod tests {
     fn findings(count: usize) -> FindingList {
         let severity = |number: usize| match number % 100 {
             99 => Severity::Error,
-            _ => Severity::Advice,
+            _ => Severity::Advisory,
         };
         let all: Vec<_> = (0..count)
             .map(|number| finding(number, severity(number)))
@@ -170,7 +170,7 @@ mod tests {
             (40, 40),
         ] {
             let all = findings(count);
-            let shown = weighed.gravest(&all, Severity::Advice, MOST);
+            let shown = weighed.gravest(&all, Severity::Advisory, MOST);
             assert_eq!((shown.chosen.len(), shown.of), (sent, count));
             let grave = |finding: &&&Arc<Finding>| finding.severity == Some(Severity::Error);
             assert_eq!(
@@ -194,7 +194,7 @@ mod tests {
         all.put(0, [finding(0, Severity::Warning)].into());
         let shown = weighed.gravest(&all, Severity::Warning, MOST);
         assert_eq!((shown.chosen.len(), shown.of), (11, 11));
-        let shown = weighed.gravest(&all, Severity::Advice, 12);
+        let shown = weighed.gravest(&all, Severity::Advisory, 12);
         assert_eq!((shown.chosen.len(), shown.of), (12, 994));
     }
 }

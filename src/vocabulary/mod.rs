@@ -11,6 +11,7 @@ mod other_words;
 mod roles;
 mod section;
 mod sections;
+mod spelling;
 mod words;
 
 pub use form::{Form, Part};
@@ -19,4 +20,5 @@ pub use other_words::other_word;
 pub use roles::Role;
 pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};
+pub use spelling::{reads_as, renamed};
 pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, is_reserved};

@@ -23,7 +23,7 @@ use crate::folder::repository;
 const SOUND: &str = "job \"Gate court\"\n  units metric\n  region general\n  currency GBP\n";
 /// A spec with an error in it.
 const FAULTY: &str = "job \"Gate court\"\n  units metric\n  region general\n  colour blue\n";
-/// A spec with a piece of advice only.
+/// A spec with an advisory only.
 const ADVISED: &str = "job \"Gate court\"\n  units imperial\n";
 
 fn drylay() -> Command {
@@ -97,6 +97,7 @@ fn the_status_says_how_it_went() {
         (&["check"], 1),
         (&["check", "advised.patio"], 0),
         (&["check", "--deny", "warning", "advised.patio"], 0),
+        (&["check", "--deny", "advisory", "advised.patio"], 1),
         (&["check", "--deny", "advice", "advised.patio"], 1),
         (&["check", "missing.patio"], 2),
         (&["check", "--standard", "missing.patio", "sound.patio"], 2),

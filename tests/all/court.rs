@@ -106,7 +106,7 @@ fn falls_that_are_too_flat() {
         (
             "",
             &stone("laid=irregular, stones about 400 mm; fall=1:61 away from north"),
-            "fall-flat advice",
+            "fall-flat advisory",
         ),
         (
             "",
@@ -232,7 +232,7 @@ fn falls_that_are_too_steep() {
             (
                 String::new(),
                 "for=foot, seating; fall=1:29 away from north",
-                "fall-steep advice",
+                "fall-steep advisory",
             ),
             (
                 String::new(),
@@ -267,12 +267,12 @@ fn falls_that_are_too_steep() {
             (
                 job("au", "metric"),
                 "for=foot, accessible; fall=1:40 away from north",
-                "fall-band advice",
+                "fall-band advisory",
             ),
             (
                 String::new(),
                 "for=foot, accessible; fall=2 % away from north",
-                "fall-band advice",
+                "fall-band advisory",
             ),
         ],
     );
@@ -332,12 +332,12 @@ fn levels_at_the_building() {
             (
                 deep,
                 "for=foot, exit; level=-197 mm at north",
-                "door-conflict advice",
+                "door-conflict advisory",
             ),
             (
                 String::new(),
                 "for=foot, exit; level=-30 mm at north",
-                "door-conflict advice",
+                "door-conflict advisory",
             ),
         ],
     );
@@ -430,7 +430,7 @@ fn edges_that_are_held() {
             (
                 "build sand-set\n  paving sandstone, 50 mm\n  bed sharp-sand, 40 mm\n  base crushed-stone, 100 mm compacted, beyond 150 mm\n".to_owned(),
                 "edging=",
-                "edge-loose advice",
+                "edge-loose advisory",
             ),
         ],
     );
@@ -485,7 +485,7 @@ fn where_the_water_goes() {
     check(
         Family::Falls,
         &[
-            (String::new(), "water=", "outfall-missing advice"),
+            (String::new(), "water=", "outfall-missing advisory"),
             (String::new(), "water=; for=foot, covered", ""),
             (format!("{uk}{small}"), front, ""),
             (format!("{uk}{larger}"), front, "front-garden warning"),
@@ -505,7 +505,7 @@ fn where_the_water_goes() {
             (
                 String::new(),
                 &stone("laid=running-bond, units 300 mm by 600 mm, along north"),
-                "joints-across advice",
+                "joints-across advisory",
             ),
             (
                 String::new(),
@@ -538,20 +538,20 @@ fn ground_that_wants_care() {
             (ground("fill"), "", "soil-loose warning"),
             (ground("fill, firm"), "", ""),
             (ground("peat"), "", "soil-organic warning"),
-            (ground("clay, expansive"), "", "soil-expansive advice"),
+            (ground("clay, expansive"), "", "soil-expansive advisory"),
             (
                 format!("{}{bare}", ground("clay")),
                 "",
-                "fabric-missing advice",
+                "fabric-missing advisory",
             ),
             (format!("{}{bare}", ground("loam")), "", ""),
             (
                 format!("{}{open}", ground("loam")),
                 "",
-                "fabric-missing advice",
+                "fabric-missing advisory",
             ),
             (format!("{}{open}", ground("gravel")), "", ""),
-            (ground("clay; frost 500 mm"), "", "frost-base advice"),
+            (ground("clay; frost 500 mm"), "", "frost-base advisory"),
             (ground("clay; frost 0 mm"), "", ""),
             (ground("gravel; frost 500 mm"), "", ""),
             // The underside lies at -400 mm at the building, lower beyond.

@@ -31,7 +31,7 @@ pub fn example(rule: &str, region: &str, changes: &[(&str, &str)]) -> String {
 
 pub const E: Option<&str> = Some("error");
 pub const W: Option<&str> = Some("warning");
-pub const A: Option<&str> = Some("advice");
+pub const A: Option<&str> = Some("advisory");
 pub const SILENT: Option<&str> = None;
 
 /// A rule, a region, the value of its keeping example that is replaced, and

@@ -169,7 +169,7 @@ fn an_acceptance_is_written_in_the_spec() {
             "accept fall-flat, because \"gravel below\", until 2027-04-20",
             true,
             "accept-expired",
-            "advice",
+            "advisory",
         ),
         ("accept fall-flat", false, "accept-reasonless", "error"),
         (
@@ -211,12 +211,12 @@ fn a_standard_sets_what_matters() {
         ),
         ("raise fall-flat to error", FLAT, "error of `1:75`", ""),
         (
-            "ease fall-flat to advice, because \"lawns\"",
+            "ease fall-flat to advisory, because \"lawns\"",
             FLAT,
-            "advice of `1:75`",
+            "advisory of `1:75`",
             "",
         ),
-        ("ease fall-flat to advice", FLAT, "warning of `1:75`", ""),
+        ("ease fall-flat to advisory", FLAT, "warning of `1:75`", ""),
         ("off fall-flat, because \"lawns\"", FLAT, "", ""),
         ("off fall-flat", FLAT, "warning of `1:75`", ""),
         (
@@ -273,9 +273,9 @@ fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
         ("use-missing", "off use-missing", "", missing),
         (
             "use-missing",
-            "ease use-missing to advice, because \"sent without\"",
+            "ease use-missing to advisory, because \"sent without\"",
             "",
-            "advice of `\"librery.patio\"`",
+            "advisory of `\"librery.patio\"`",
         ),
         (
             "use-missing",
@@ -300,9 +300,9 @@ fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
         ("word-unknown", "", "", unknown),
         (
             "word-unknown",
-            "ease word-unknown to advice, because \"kept for the mason\"",
+            "ease word-unknown to advisory, because \"kept for the mason\"",
             "",
-            "advice of `colour`",
+            "advisory of `colour`",
         ),
         (
             "word-unknown",
@@ -395,7 +395,7 @@ fn a_borrowed_figure_that_a_practice_sets_is_its_own() {
     let uk = own.replace("region       general", "region       uk");
     for (text, standard, severity, help) in [
         (&own, "", "warning", None),
-        (&uk, "", "advice", Some("American; no British one")),
+        (&uk, "", "advisory", Some("American; no British one")),
         (&uk, "limit movement-missing 3.5 m", "warning", None),
         (
             &uk,

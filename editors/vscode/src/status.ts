@@ -9,7 +9,7 @@ import type { Server, Standing } from "./server";
 const FINDINGS: readonly [vscode.DiagnosticSeverity, string, string][] = [
   [vscode.DiagnosticSeverity.Error, "error", "errors"],
   [vscode.DiagnosticSeverity.Warning, "warning", "warnings"],
-  [vscode.DiagnosticSeverity.Information, "piece of advice", "pieces of advice"],
+  [vscode.DiagnosticSeverity.Information, "advisory", "advisories"],
   [vscode.DiagnosticSeverity.Hint, "note", "notes"],
 ];
 

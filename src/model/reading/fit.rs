@@ -4,10 +4,10 @@ use super::expression::{Cursor, Trouble};
 use super::misread;
 use super::source::Source;
 use super::value::{Filled, NamedPart, Value};
-use crate::findings::{Finding, Fix, Place};
+use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind};
 use crate::units::find_unit;
-use crate::vocabulary::{DIRECTIONS, Part, ValueKind};
+use crate::vocabulary::{DIRECTIONS, Part, ValueKind, renamed};
 
 /// How far a phrase fits a form.
 pub struct Fit {
@@ -197,8 +197,34 @@ impl<'a> Fitting<'_, 'a> {
                 fit.next += 1;
                 Ok(())
             }
-            None => self.miss(fit.next, Wanted::OneOf(words.to_vec())),
+            None => self.renamed(name, words, fit),
         }
+    }
+
+    /// A word of an earlier version: it is read, with a notice.
+    fn renamed(
+        &mut self,
+        name: &'static str,
+        words: &[&'static str],
+        fit: &mut Fit,
+    ) -> Result<(), Miss> {
+        let now = self.items.get(fit.next).and_then(|item| {
+            let now = renamed(self.source.word(item)?)?;
+            words.contains(&now).then_some((now, item))
+        });
+        let Some((word, item)) = now else {
+            return self.miss(fit.next, Wanted::OneOf(words.to_vec()));
+        };
+        let place = self.source.place(item.span);
+        let message = format!("`{}` is called `{word}` now", self.source.slice(item.span));
+        fit.findings.push(
+            Finding::new("word-unknown", place, message)
+                .severity(Severity::Advisory)
+                .fix(Fix::safe(format!("Write `{word}`"), place, word)),
+        );
+        fit.filled.0.push((name, Value::Choice(word), place));
+        fit.next += 1;
+        Ok(())
     }
 
     fn slot(

@@ -6,6 +6,7 @@ use super::suggest::joined;
 use crate::findings::{Finding, Fix, Place, SectionRef};
 use crate::syntax::{Item, ItemKind, Line};
 use crate::text::Span;
+use crate::vocabulary::reads_as;
 
 /// A line of a section, its text, and where it stands.
 #[derive(Clone, Copy)]
@@ -50,15 +51,13 @@ impl<'a> Source<'a> {
             .slice(self.text)
     }
 
-    /// Whether an item is this word, read in any case. `center` is `centre`,
-    /// a lone `x` is `by`, and a slash before a word is `per`.
+    /// Whether an item is this word, read in any case and in either spelling.
+    /// A lone `x` is `by`, and a slash before a word is `per`.
     pub fn is_word(&self, item: &Item, word: &str) -> bool {
         match item.kind {
             ItemKind::Word => {
                 let written = self.slice(item.span);
-                written.eq_ignore_ascii_case(word)
-                    || word == "centre" && written.eq_ignore_ascii_case("center")
-                    || word == "by" && written.eq_ignore_ascii_case("x")
+                reads_as(written, word) || word == "by" && written.eq_ignore_ascii_case("x")
             }
             ItemKind::Operator(crate::syntax::Operator::Divide) => word == "per",
             ItemKind::Operator(crate::syntax::Operator::Per) => word == "per",

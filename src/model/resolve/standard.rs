@@ -84,7 +84,7 @@ impl Resolver<'_> {
                 let severity = entry.filled.choice("SEVERITY").map(|(word, _)| match word {
                     "error" => Severity::Error,
                     "warning" => Severity::Warning,
-                    _ => Severity::Advice,
+                    _ => Severity::Advisory,
                 });
                 if let (Some(rule), Some(severity)) = (named(entry, "RULE"), severity) {
                     standard.severities.push(SetSeverity {

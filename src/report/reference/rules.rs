@@ -12,8 +12,8 @@ pub fn rules() -> String {
     let mut page = String::from(
         "# The rules\n\n\
          <!-- This page is made from src/rules; DRYLAY_REFRESH=1 cargo test makes it again. -->\n\n\
-         An error will fail, hurt someone, or means nothing; a warning is against accepted practice; \
-         an advice is worth a thought. Local codes and licensed practice come first, whatever stands here. \
+         Error: the job will fail, someone may be hurt, or the line has no meaning. Warning: against accepted \
+         practice. Advisory: worth a look. Local codes and licensed practice come first, whatever stands here. \
          A comment of `^` stands under the place that is found. `drylay explain RULE PATH` tells the same with the \
          limits that are in force for a spec; all of them stand in [limits.md](limits.md).\n",
     );

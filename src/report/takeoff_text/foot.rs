@@ -68,7 +68,7 @@ fn found(sheet: &Sheet<'_>) -> String {
     for finding in standing {
         match finding.severity {
             Some(Severity::Warning) => summary.warnings += 1,
-            Some(Severity::Advice) => {}
+            Some(Severity::Advisory) => {}
             _ => summary.errors += 1,
         }
     }

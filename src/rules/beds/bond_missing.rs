@@ -12,7 +12,7 @@ use crate::vocabulary::Role;
 pub static BOND_MISSING: Rule = Rule {
     name: "bond-missing",
     family: Family::Beds,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Stone and slabs on a bed of mortar with no bond coat on their backs.",
     reason: "A stiff bed alone seldom grips the whole back of a slab outdoors; water gathers in the gaps, and frost lifts the slab.",
     remedy: "Coat the backs with a bond coat or priming slurry as they are laid.",

@@ -12,7 +12,7 @@ use crate::vocabulary::Role;
 pub static BOND_THICK: Rule = Rule {
     name: "bond-thick",
     family: Family::Beds,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The thickness of thin-set and other bond coats.",
     reason: "A thin-set mortar laid thick shrinks as it dries and lets go of stone and slab.",
     remedy: "Level with a bed of mortar and bond in a thin coat.",

@@ -12,7 +12,7 @@ use crate::vocabulary::Role;
 pub static MORTAR_UNSUPPORTED: Rule = Rule {
     name: "mortar-unsupported",
     family: Family::Beds,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Paving in mortar that lies straight on aggregate or ground, with no slab. A warning in region us; silent in region uk, where flags are commonly laid so.",
     reason: "Mortar cannot bend: where the aggregate under it settles or freezes, bed and joints crack and water gets under the stone.",
     remedy: "Put a concrete slab of 4 in (100 mm) under the bed, or set the paving on sand.",
@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     let severity = match context.region() {
         Region::Uk => return,
         Region::Us => Severity::Warning,
-        Region::Au | Region::General => Severity::Advice,
+        Region::Au | Region::General => Severity::Advisory,
     };
     let is_supported = construction::slab(build).is_some() || context.is_misread(build.section);
     if Construction::of(build) != Construction::MortarSet || is_supported {

@@ -11,7 +11,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 pub static CARE_CEMENT: Rule = Rule {
     name: "care-cement",
     family: Family::Cautions,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Whether mortar, concrete, bond coats or anything else with cement or lime is used.",
     reason: "Wet cement is caustic: burns come late and without pain at first, and chromium in it causes lasting skin disease.",
     remedy: "Wear waterproof gloves, boots and eye protection, never kneel in wet mix, and wash splashes off at once with clean water. Local rules and licensed practice come first.",

@@ -11,7 +11,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 pub static CARE_DUST: Rule = Rule {
     name: "care-dust",
     family: Family::Cautions,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Whether stone, brick, concrete or tile is laid, which has to be cut.",
     reason: "Dry cutting fills the air with silica dust, which scars the lungs for good.",
     remedy: "Cut with water at the blade or extraction, outdoors; wear eye and hearing protection, and a fitted mask where local rules ask for one. Local rules and licensed practice come first.",

@@ -12,7 +12,7 @@ use crate::rules::{Check, Context, Family, Found, Rule, find};
 pub static CARE_LIFTING: Rule = Rule {
     name: "care-lifting",
     family: Family::Cautions,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Whether paving units are laid. Silent where lift-heavy names a piece that is too heavy.",
     reason: "Paving is lifted from the ground and laid bent over, many times a day: backs, hands and feet are hurt.",
     remedy: "Lift with two people or a clamp what one cannot hold upright, keep loads near the body, take turns, wear gloves and safety boots. Local rules and licensed practice come first.",

@@ -10,7 +10,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 pub static CARE_SERVICES: Rule = Rule {
     name: "care-services",
     family: Family::Cautions,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Whether anything is dug for, with nothing said of when buried services were located.",
     reason: "Gas, power and water lie where a patio is dug, often shallower than their records say.",
     remedy: "Have buried services located and marked before the dig, and state the day: services located 2027-03-02. Local rules and licensed practice come first.",

@@ -12,7 +12,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 pub static CARE_VIBRATION: Rule = Rule {
     name: "care-vibration",
     family: Family::Cautions,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Whether a base of aggregate is compacted.",
     reason: "Hours at a compactor or breaker damage the nerves and vessels of the hands, and their noise the ears.",
     remedy: "Share the hours: a tool of 5 m/s² reaches the action value of 2.5 m/s² in two hours. Wear hearing protection and safety boots. Local rules and licensed practice come first.",

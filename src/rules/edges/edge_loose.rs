@@ -15,7 +15,7 @@ pub static EDGE_LOOSE: Rule = Rule {
     name: "edge-loose",
     family: Family::Edges,
     severity: Severity::Error,
-    looks_at: "The free edges of paving that is set on sand: whether an edging runs along each. Large flags hold by their own weight, so for them it is an advice.",
+    looks_at: "The free edges of paving that is set on sand: whether an edging runs along each. Large flags hold by their own weight, so for them it is an advisory.",
     reason: "Nothing but its edging keeps sand-set paving from creeping outward; joints open, the bed washes out and the edge drops.",
     remedy: "Put an edging along the free edges.",
     limits: &[],
@@ -87,7 +87,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let is_flag = construction::unit_kind(build).is_none_or(|kind| kind.is_flag());
     let severity = if is_flag {
-        Severity::Advice
+        Severity::Advisory
     } else {
         Severity::Error
     };

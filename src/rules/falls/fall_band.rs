@@ -20,7 +20,7 @@ const BUILD_TOLERANCE: Source = Source::second_hand(
 pub static FALL_BAND: Rule = Rule {
     name: "fall-band",
     family: Family::Falls,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The room between the least fall that drains a surface and the most that keeps it accessible, where the stated fall keeps both.",
     reason: "Paving is not laid true to a tenth of a per cent: in so narrow a band some of it will be too flat or too steep.",
     remedy: "State how true the fall is to be laid, or take the water off with a channel so that less fall will do.",

@@ -234,7 +234,7 @@ fn missed(context: &Context<'_>, surface: &Surface, figure: f64) -> Option<(InFo
         return Some((firm, Severity::Warning));
     }
     let rough = context.limit(&FALL_FLAT, "rough")?;
-    (is_rough(surface) && !rough.allows_si(figure)).then_some((rough, Severity::Advice))
+    (is_rough(surface) && !rough.allows_si(figure)).then_some((rough, Severity::Advisory))
 }
 
 /// The row for what a surface is made of, else for where it lies.

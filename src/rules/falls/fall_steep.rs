@@ -101,7 +101,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let steepest = downhill.length();
     let seating = surface
         .seating
-        .map(|place| ("seating", Severity::Advice, Some(place)));
+        .map(|place| ("seating", Severity::Advisory, Some(place)));
     let rows = [Some(("plain", Severity::Warning, None)), seating];
     let missed = rows.into_iter().flatten().find_map(|(row, severity, why)| {
         let limit = context.limit(&FALL_STEEP, row)?;

@@ -11,7 +11,7 @@ use crate::rules::{Check, Context, Family, Found, Rule, slope};
 pub static JOINTS_ACROSS: Rule = Rule {
     name: "joints-across",
     family: Family::Falls,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The long joints of mortared units in running bond against the fall: whether they run down it or across it.",
     reason: "Water that runs down along the joints stands in none of them; every joint across the fall holds some back.",
     remedy: "Turn the pattern so that the long joints run down the fall.",

@@ -10,7 +10,7 @@ use crate::rules::{Check, Context, Family, Found, Rule, slope};
 pub static OUTFALL_MISSING: Rule = Rule {
     name: "outfall-missing",
     family: Family::Falls,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "A surface that sheds water, does not say where it goes and has no drain channel; not one that sheds it onto another surface.",
     reason: "Water sent nowhere in particular ends in a flower bed, at the neighbour's or in the street, where it may not be let.",
     remedy: "Say with water where it goes: a bed, a lawn, a soakaway, a drain.",

@@ -19,7 +19,7 @@ const GARDEN_DESIGNERS: Source = Source::read(
 pub static FABRIC_MISSING: Rule = Rule {
     name: "fabric-missing",
     family: Family::Ground,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "A base of stone on clay or silt, or a base of open stone on any fine ground, with no fabric under it.",
     reason: "Wet fine ground is pumped up into the stone, which then no longer drains or bears.",
     remedy: "Lay a geotextile on the ground, under the base.",

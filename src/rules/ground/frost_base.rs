@@ -17,7 +17,7 @@ const FROST_SOILS: Source = Source::read(
 pub static FROST_BASE: Rule = Rule {
     name: "frost-base",
     family: Family::Ground,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "A base that is not of open stone, where the ground freezes and the soil heaves in frost. How thick it must be is told by base-thin.",
     reason: "Frost draws water up through fine soil into ice that lifts the paving; an open base breaks the way up and drains.",
     remedy: "Make the base, or at least its lowest layer, of open stone, and drain it.",

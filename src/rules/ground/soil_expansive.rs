@@ -10,7 +10,7 @@ use crate::sources::Source;
 pub static SOIL_EXPANSIVE: Rule = Rule {
     name: "soil-expansive",
     family: Family::Ground,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Ground that is said to be expansive under what is built.",
     reason: "Expansive clay lifts and drops by the season, more than a base of the usual thickness evens out.",
     remedy: "Have the base and the joints designed by someone licensed to do so.",

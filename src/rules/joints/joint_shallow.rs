@@ -117,7 +117,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     found.add(
         JOINT_SHALLOW
             .finding(depth.place, message)
-            .severity(Severity::Advice)
+            .severity(Severity::Advisory)
             .found(left_shown, Quantity::near(left, Dimension::LENGTH))
             .against(&limit, context)
             .related(thickness.place, "the thickness is stated here"),

@@ -11,7 +11,7 @@ use crate::vocabulary::Role;
 pub static RE_ENTRANT: Rule = Rule {
     name: "re-entrant",
     family: Family::Joints,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Inside corners of the outline of a concrete slab, the corners of openings too; not where they are said to be jointed.",
     reason: "As a slab shrinks, a crack starts at every inside corner, whatever the concrete.",
     remedy: "Run a joint out from each inside corner, and say so with corners jointed.",

@@ -10,7 +10,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 pub static DOOR_CONFLICT: Rule = Rule {
     name: "door-conflict",
     family: Family::Levels,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "Whether any level at the building is low enough for the damp course or floor and high enough for the door. Where none is, this speaks alone.",
     reason: "Whichever of the two is kept, the other is missed; only the detail at the door can settle it.",
     remedy: "Keep the paving low and put a landing, a ramp or a channel with a grating at the door.",

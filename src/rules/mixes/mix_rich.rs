@@ -26,7 +26,7 @@ const fn least(
 pub static MIX_RICH: Rule = Rule {
     name: "mix-rich",
     family: Family::Mixes,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The sand of a mix to its cement and lime together, by volume, where it is less than its use wants. Bond coats and slurries may be neat cement.",
     reason: "A rich mortar shrinks as it sets: it cracks, lets go of the stone, and costs more.",
     remedy: "Add sand.",

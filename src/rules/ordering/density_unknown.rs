@@ -12,7 +12,7 @@ pub static DENSITY_UNKNOWN: Rule = Rule {
     name: "density-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "A material that is sold by weight and used by volume, or is part of a mix, whose density is not known. An advice where no order hangs on it.",
+    looks_at: "A material that is sold by weight and used by volume, or is part of a mix, whose density is not known. An advisory where no order hangs on it.",
     reason: "Without a density its volume cannot be turned into the weight to be ordered, and none is guessed.",
     remedy: "State its density, as the supplier gives it.",
     limits: &[],
@@ -47,7 +47,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             message.and_then(|message| finding(&DENSITY_UNKNOWN, trouble, message, context.job));
         if let Some(finding) = finding {
             found.add(match trouble.kind {
-                TroubleKind::NoMass => finding.severity(Severity::Advice),
+                TroubleKind::NoMass => finding.severity(Severity::Advisory),
                 _ => finding,
             });
         }

@@ -11,7 +11,7 @@ use crate::units::{Currency, System};
 pub static REGION_UNSTATED: Rule = Rule {
     name: "region-unstated",
     family: Family::Ordering,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "A job that states `units imperial` or a currency, and no region.",
     reason: "Limits differ by region: falls, levels at the building, sand beds. Without a region the general ones apply, which belong to no code.",
     remedy: "State the region whose limits apply: us, uk, au or general.",

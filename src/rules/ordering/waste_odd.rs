@@ -13,7 +13,7 @@ use crate::vocabulary::Role;
 pub static WASTE_ODD: Rule = Rule {
     name: "waste-odd",
     family: Family::Ordering,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The waste of layers and joints, stated there, in the material or in the mix: over 30 %, left out for paving, or stated twice for one thing.",
     reason: "Paving is cut and broken, so that an order without waste runs short; waste stated twice is a question which of the two holds.",
     remedy: "State one waste: 5 to 10 % for pavers, 10 to 25 % for irregular stone, 10 to 20 % for mortar are common.",

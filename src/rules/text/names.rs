@@ -162,7 +162,7 @@ material bag-sand
 pub static NAME_UNUSED: Rule = Rule {
     name: "name-unused",
     family: Family::Text,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "A let, shape, build, mix or material that nothing uses.",
     reason: "It may be left over, or the line that should name it may be missing.",
     remedy: "Take it out, or use it.",

@@ -135,7 +135,7 @@ shape strip
 pub static OUTLINE_ASKEW: Rule = Rule {
     name: "outline-askew",
     family: Family::Text,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "A closing edge that is out of square, or very short, where every other step is square.",
     reason: "A step miscounted by an inch shows nowhere else.",
     remedy: "Count the steps again; if the edge is meant, write it with `to`.",
@@ -226,7 +226,7 @@ shape court
 pub static CUT_IDLE: Rule = Rule {
     name: "cut-idle",
     family: Family::Edges,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "A cut that touches nothing, or an addition that lies wholly inside.",
     reason: "It changes no figure, and so is probably in the wrong place.",
     remedy: "Move it to where it is meant, or take it out.",

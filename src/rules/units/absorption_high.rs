@@ -12,7 +12,7 @@ use crate::vocabulary::Role;
 pub static ABSORPTION_HIGH: Rule = Rule {
     name: "absorption-high",
     family: Family::Units,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The stated absorption of natural stone laid on a site with frost.",
     reason: "Water in the pores of a stone splits it as it freezes, layer by layer.",
     remedy: "Use denser stone, or ask the supplier for its frost test.",
@@ -115,7 +115,7 @@ fn check(
     let (limit, severity) = if !severe.allows(&absorption.value) {
         (severe, Severity::Warning)
     } else if !plain.allows(&absorption.value) {
-        (plain, Severity::Advice)
+        (plain, Severity::Advisory)
     } else {
         return;
     };

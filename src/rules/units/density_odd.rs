@@ -29,7 +29,7 @@ const fn band(
 pub static DENSITY_ODD: Rule = Rule {
     name: "density-odd",
     family: Family::Units,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The stated density of natural stone that is laid, against what stone of its name weighs.",
     reason: "A slip in the density, or in its unit, goes into every load and every order.",
     remedy: "Check figure and unit with the supplier.",

@@ -14,7 +14,7 @@ use crate::vocabulary::Role;
 pub static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
     family: Family::Units,
-    severity: Severity::Advice,
+    severity: Severity::Advisory,
     looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Where it speaks, care-lifting is silent.",
     reason: "Backs are hurt by single lifts above what the lifting equation allows even in the best posture, and paving is lifted from the ground all day.",
     remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
@@ -83,7 +83,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let (limit, severity, remedy) = if !team.allows_si(mass) {
         (team, Severity::Warning, "plan plant or a vacuum lifter")
     } else if !one.allows_si(mass) {
-        (one, Severity::Advice, "plan two people or a lifter")
+        (one, Severity::Advisory, "plan two people or a lifter")
     } else {
         return;
     };
@@ -91,7 +91,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let shown = quantity.map_or_else(String::new, |mass| context.show(&mass));
     let message = format!(
         "the largest piece weighs about {shown}; {} is to be {}: {remedy}",
-        if severity == Severity::Advice {
+        if severity == Severity::Advisory {
             "a lift by one person"
         } else {
             "a lift without plant"

@@ -126,19 +126,19 @@ const OTHERS: &[(&str, &str, Takes)] = &[
     ),
     (
         DENY,
-        "Show findings of this severity and graver ones as errors: those at which the practice's \
+        "Show findings of this severity or worse as errors: those at which the practice's \
          own check fails.",
         Takes::Word(&[
             ("error", "Errors only."),
             ("warning", "Errors and warnings."),
-            ("advice", "Everything."),
+            ("advisory", "Everything."),
         ]),
     ),
     (
         SHOW,
-        "Show findings of this severity and graver ones only.",
+        "Show findings of this severity or worse only.",
         Takes::Word(&[
-            ("advice", "Everything."),
+            ("advisory", "Everything."),
             ("warning", "Warnings and errors."),
             ("error", "Errors only."),
         ]),

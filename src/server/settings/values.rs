@@ -7,6 +7,7 @@ use crate::findings::Severity;
 use crate::ide::HintKind;
 use crate::model::nearest;
 use crate::units::System;
+use crate::vocabulary::renamed;
 
 /// The settings that hold for some specs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,7 +77,7 @@ fn severity(word: &str) -> Severity {
     match word {
         "error" => Severity::Error,
         "warning" => Severity::Warning,
-        _ => Severity::Advice,
+        _ => Severity::Advisory,
     }
 }
 
@@ -144,10 +145,18 @@ impl<'a> Reader<'a> {
         let Some(value) = self.find(name).cloned() else {
             return usual;
         };
-        let known = words
-            .iter()
-            .find(|(word, _)| value.as_str() == Some(word))
-            .map(|(word, _)| *word);
+        let listed = |written: &str| {
+            let mut listed = words.iter().map(|(word, _)| *word);
+            listed.find(|word| *word == written)
+        };
+        let written = value.as_str().unwrap_or_default();
+        if let Some(now) = renamed(written).and_then(listed) {
+            self.wrong.push(format!(
+                "`{SECTION}.{name}`: `{written}` is called `{now}` now; it is read as before."
+            ));
+            return now;
+        }
+        let known = listed(written);
         if known.is_none() {
             self.tell(name, &value.to_string());
         }
@@ -260,7 +269,7 @@ mod tests {
         assert!(!usual.repeats);
         assert_eq!(
             (usual.deny, usual.show),
-            (Severity::Error, Severity::Advice)
+            (Severity::Error, Severity::Advisory)
         );
         let (set, wrong) = Settings::read(&[&json!({"drylay": {
             "units": "metric", "standard": " house/standard.patio ",
@@ -272,6 +281,17 @@ mod tests {
         assert_eq!(set.standard.as_deref(), Some("house/standard.patio"));
         assert!(!set.workspace && set.repeats);
         assert_eq!((set.deny, set.show), (Severity::Warning, Severity::Error));
+    }
+
+    #[test]
+    fn a_word_of_an_earlier_version_is_read() {
+        let former = json!({"findings": {"deny": "advice"}});
+        let (settings, told) = Settings::read(&[&former]);
+        assert_eq!(settings.deny, Severity::Advisory);
+        let [only] = told.as_slice() else {
+            panic!("{told:?}")
+        };
+        assert!(only.contains("`advice` is called `advisory` now"), "{only}");
     }
 
     #[test]

@@ -51,16 +51,16 @@ pub static STANDARD: SectionKind = SectionKind {
         )]),
         once(
             "raise",
-            "RULE:rule to SEVERITY:error/warning/advice",
+            "RULE:rule to SEVERITY:error/warning/advisory",
             "Makes a rule matter more.",
             "raise fabric-missing to warning",
         )
         .repeats(),
         once(
             "ease",
-            "RULE:rule to SEVERITY:error/warning/advice",
+            "RULE:rule to SEVERITY:error/warning/advisory",
             "Makes a rule matter less, with a reason.",
-            "ease waste-odd to advice, because \"we measure on site\"",
+            "ease waste-odd to advisory, because \"we measure on site\"",
         )
         .repeats()
         .clauses(&[BECAUSE]),

@@ -168,20 +168,16 @@ fn what_runs_out_soon_is_told_in_time() {
         ("2027-02-17", "nothing found in 2 files; 2 accepted\n", 0),
         (
             "2027-02-18",
-            "1 piece of advice in 2 files; 2 accepted; 1 acceptance runs out within 30 days\n",
+            "1 advisory in 2 files; 2 accepted; 1 acceptance runs out within 30 days\n",
             1,
         ),
         (
             "2027-03-20",
-            "1 piece of advice in 2 files; 2 accepted; 1 acceptance runs out within 30 days\n",
+            "1 advisory in 2 files; 2 accepted; 1 acceptance runs out within 30 days\n",
             1,
         ),
         // Then the finding is there again, with the day on which it ran out.
-        (
-            "2027-03-21",
-            "2 pieces of advice in 2 files; 1 accepted\n",
-            0,
-        ),
+        ("2027-03-21", "2 advisories in 2 files; 1 accepted\n", 0),
     ] {
         let check = ["check", "--date", date];
         let quiet = run_in(folder.path(), &[&check[..], &["--quiet"]].concat());

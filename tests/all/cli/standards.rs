@@ -126,7 +126,7 @@ fn every_spelling_of_an_acceptance_is_heard_or_told() {
         ),
         (
             "accept fall-flat, because \"it drains\", until 2027-05-01",
-            format!("{taken}, accept-expired advice"),
+            format!("{taken}, accept-expired advisory"),
         ),
         (
             "accept fall-flat, because \"it drains\", until 2027-04-11",
@@ -162,7 +162,7 @@ fn every_spelling_of_an_acceptance_is_heard_or_told() {
         ),
         (
             "accept lip, because \"it drains\"",
-            format!("{flat}, accept-idle advice"),
+            format!("{flat}, accept-idle advisory"),
         ),
         ("accept", format!("{flat}, entry-missing error")),
         (
@@ -253,7 +253,7 @@ fn every_spelling_of_a_standard_is_heard_or_told() {
             String::new(),
         ),
         ("raise fall-flat to error", "fall-flat error".to_owned()),
-        ("raise fall-flat to advice", flat.to_owned()),
+        ("raise fall-flat to advisory", flat.to_owned()),
         (
             "raise fall-flat error",
             format!("{flat}, {FILE}:2 word-stray error"),
@@ -263,19 +263,23 @@ fn every_spelling_of_a_standard_is_heard_or_told() {
             format!("{flat}, {FILE}:2 word-unknown error"),
         ),
         (
-            "ease fall-flat to advice, because \"gardens drain\"",
-            "fall-flat advice".to_owned(),
+            "ease fall-flat to advisory, because \"gardens drain\"",
+            "fall-flat advisory".to_owned(),
         ),
         (
-            "ease fall-flat to advice",
+            "ease fall-flat to advice, because \"gardens drain\"",
+            format!("fall-flat advisory, {FILE}:2 word-unknown advisory"),
+        ),
+        (
+            "ease fall-flat to advisory",
             format!("{flat}, {FILE}:2 accept-reasonless error"),
         ),
         (
-            "ease fall-flat to advice because \"gardens drain\"",
-            format!("fall-flat advice, {FILE}:2 comma-stray warning"),
+            "ease fall-flat to advisory because \"gardens drain\"",
+            format!("fall-flat advisory, {FILE}:2 comma-stray warning"),
         ),
         (
-            "ease fall-flt to advice, because \"gardens drain\"",
+            "ease fall-flt to advisory, because \"gardens drain\"",
             format!("{flat}, {FILE}:2 limit-unknown error"),
         ),
         ("off fall-flat, because \"gardens drain\"", String::new()),
@@ -455,7 +459,7 @@ fn standards_start_from_one_another_and_firm_lines_reach_inward() {
         ),
         (
             "firm fall-flat",
-            "ease fall-flat to advice, because \"x\"",
+            "ease fall-flat to advisory, because \"x\"",
             "",
             "fall-flat warning, jobs/standard.patio:2 accept-firm error",
         ),

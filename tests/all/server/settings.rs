@@ -130,7 +130,7 @@ fn two_folders(folder: &std::path::Path, tells: bool) -> (Client, [String; 2]) {
     let mut client = Client::start();
     let folders = roots.iter().map(|uri| json!({"uri": uri, "name": "x"}));
     client.settings = json!({
-        "": {"findings": {"show": "advice"}},
+        "": {"findings": {"show": "advisory"}},
         roots[0].as_str(): {"units": "imperial", "findings": {"show": "warning"}},
         roots[1].as_str(): {"hints": {"areas": false}, "standard": "house.patio"},
     });
@@ -155,8 +155,8 @@ fn settings_of_a_folder_hold_for_its_specs() {
         let (mut client, [one, two]) = two_folders(folder.path(), tells);
         let findings = [&one, &two].map(|uri| client.findings(uri, Some(1)));
         let flat = findings.each_ref().map(|own| severity(own, "fall-flat"));
-        let has_advice = |own: &Vec<Value>| own.iter().any(|one| one["severity"] == 3);
-        let advice = findings.each_ref().map(has_advice);
+        let has_advisory = |own: &Vec<Value>| own.iter().any(|one| one["severity"] == 3);
+        let advisory = findings.each_ref().map(has_advisory);
         let hints = [&one, &two].map(|uri| {
             let params = json!({"textDocument": {"uri": uri}, "range": range((0, 0), (99, 0))});
             client.ask("textDocument/inlayHint", params)["result"].to_string()
@@ -164,13 +164,13 @@ fn settings_of_a_folder_hold_for_its_specs() {
         let has = |part: &str| hints.each_ref().map(|own| own.contains(part));
         assert_eq!(has("drops"), [false, false], "as the session began");
         if tells {
-            assert_eq!((flat, advice), ([Some(2), None], [false, true]));
+            assert_eq!((flat, advisory), ([Some(2), None], [false, true]));
             assert_eq!(
                 (has("258.3 sq ft"), has("24 m²")),
                 ([true, false], [false, false])
             );
         } else {
-            assert_eq!((flat, advice), ([Some(2), Some(2)], [true, true]));
+            assert_eq!((flat, advisory), ([Some(2), Some(2)], [true, true]));
             assert_eq!(
                 (has("258.3 sq ft"), has("24 m²")),
                 ([false, false], [true, true])

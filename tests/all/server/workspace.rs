@@ -401,7 +401,7 @@ fn the_editor_and_the_command_line_find_the_same() {
             let findings = report["items"].as_array().expect("findings").iter();
             let mut found: Vec<Value> = findings
                 .map(|one| {
-                    let severity = ["error", "warning", "advice"]
+                    let severity = ["error", "warning", "advisory"]
                         [one["severity"].as_u64().expect("a severity") as usize - 1];
                     let line = one["range"]["start"]["line"].as_u64().expect("a line") + 1;
                     said(&one["code"], &json!(severity), &json!(line))
