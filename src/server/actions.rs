@@ -5,27 +5,27 @@ use tower_lsp::lsp_types::*;
 
 use super::changes::Changes;
 use super::commands;
-use super::desk::Desk;
 use super::diagnostics;
-use super::look::Look;
 use super::positions::Counted;
+use super::session::Session;
+use super::snapshot::Snapshot;
 use crate::ide::{self, Action, ActionEdit, Rewriting, RewritingKind};
 use crate::text::{Edit, Lines, apply};
 
 /// The fixes of the findings in a range, and what else may be done there. All
 /// safe fixes at once are made only where they are asked for by their kind.
-pub fn answer(desk: &mut Desk, params: CodeActionParams) -> Option<CodeActionResponse> {
-    let look = desk.look(&params.text_document.uri)?;
-    let span = look.own()?.span(params.range);
+pub fn answer(session: &mut Session, params: CodeActionParams) -> Option<CodeActionResponse> {
+    let snapshot = session.look(&params.text_document.uri)?;
+    let span = snapshot.own()?.span(params.range);
     let only = params.context.only.as_deref();
     let wants = |kind: &CodeActionKind| {
         only.is_none_or(|kinds| kinds.iter().any(|own| covers(own.as_str(), kind.as_str())))
     };
-    let fixes = ide::actions(&look.analysis, span).into_iter();
-    let fixes = fixes.filter_map(|action| shown(action, &look, desk));
-    let others = ide::rewritings(&look.analysis, span).into_iter();
-    let others = others.filter_map(|rewriting| rewritten(rewriting, &look, desk));
-    let all = only.and_then(|_| all_at_once(&look, desk));
+    let fixes = ide::actions(&snapshot.analysis, span).into_iter();
+    let fixes = fixes.filter_map(|action| shown(action, &snapshot, session));
+    let others = ide::rewritings(&snapshot.analysis, span).into_iter();
+    let others = others.filter_map(|rewriting| rewritten(rewriting, &snapshot, session));
+    let all = only.and_then(|_| all_at_once(&snapshot, session));
     let offered = fixes.chain(others).chain(all);
     let wanted = offered.filter(|action| action.kind.as_ref().is_some_and(wants));
     Some(wanted.map(CodeActionOrCommand::CodeAction).collect())
@@ -38,9 +38,9 @@ fn covers(asked: &str, kind: &str) -> bool {
     rest.is_some_and(|rest| asked.is_empty() || rest.is_empty() || rest.starts_with('.'))
 }
 
-fn rewritten(rewriting: Rewriting, look: &Look, desk: &Desk) -> Option<CodeAction> {
+fn rewritten(rewriting: Rewriting, snapshot: &Snapshot, session: &Session) -> Option<CodeAction> {
     let finding = rewriting.finding;
-    let finding = finding.and_then(|index| look.analysis.findings.get(index));
+    let finding = finding.and_then(|index| snapshot.analysis.findings.get(index));
     Some(CodeAction {
         title: rewriting.title,
         kind: Some(match rewriting.kind {
@@ -51,20 +51,25 @@ fn rewritten(rewriting: Rewriting, look: &Look, desk: &Desk) -> Option<CodeActio
         }),
         command: rewriting
             .cursor
-            .filter(|_| desk.client.shows_documents)
-            .and_then(|cursor| go_on_at(cursor, &rewriting.edits, look, desk)),
+            .filter(|_| session.client.shows_documents)
+            .and_then(|cursor| go_on_at(cursor, &rewriting.edits, snapshot, session)),
         diagnostics: finding
-            .and_then(|finding| diagnostics::diagnostic(finding, look, desk))
+            .and_then(|finding| diagnostics::diagnostic(finding, snapshot, session))
             .map(|shown| vec![shown]),
-        edit: Some(changes(rewriting.edits, look, desk)?),
+        edit: Some(changes(rewriting.edits, snapshot, session)?),
         ..CodeAction::default()
     })
 }
 
 /// The command that puts the cursor where to go on writing, once the changes
 /// are made.
-fn go_on_at(cursor: u32, edits: &[ActionEdit], look: &Look, desk: &Desk) -> Option<Command> {
-    let own = look.own()?;
+fn go_on_at(
+    cursor: u32,
+    edits: &[ActionEdit],
+    snapshot: &Snapshot,
+    session: &Session,
+) -> Option<Command> {
+    let own = snapshot.own()?;
     let edits: Vec<Edit> = edits
         .iter()
         .map(|edit| Edit::new(edit.span, edit.text.clone()))
@@ -73,9 +78,9 @@ fn go_on_at(cursor: u32, edits: &[ActionEdit], look: &Look, desk: &Desk) -> Opti
     let changed = Counted {
         text: &text,
         lines: &Lines::new(&text),
-        encoding: look.encoding,
+        encoding: snapshot.encoding,
     };
-    let uri = desk.address(&look.analysis.path)?;
+    let uri = session.address(&snapshot.analysis.path)?;
     let place = json!({"uri": uri, "position": changed.position(cursor)});
     Some(Command::new(
         "Go on writing here".to_owned(),
@@ -84,32 +89,36 @@ fn go_on_at(cursor: u32, edits: &[ActionEdit], look: &Look, desk: &Desk) -> Opti
     ))
 }
 
-fn all_at_once(look: &Look, desk: &Desk) -> Option<CodeAction> {
-    let edits = ide::all_fixes(&look.analysis);
+fn all_at_once(snapshot: &Snapshot, session: &Session) -> Option<CodeAction> {
+    let edits = ide::all_fixes(&snapshot.analysis);
     if edits.is_empty() {
         return None;
     }
     Some(CodeAction {
         title: "Make all safe fixes".to_owned(),
         kind: Some(CodeActionKind::SOURCE_FIX_ALL),
-        edit: Some(changes(edits, look, desk)?),
+        edit: Some(changes(edits, snapshot, session)?),
         ..CodeAction::default()
     })
 }
 
-fn changes(edits: Vec<ActionEdit>, look: &Look, desk: &Desk) -> Option<WorkspaceEdit> {
+fn changes(
+    edits: Vec<ActionEdit>,
+    snapshot: &Snapshot,
+    session: &Session,
+) -> Option<WorkspaceEdit> {
     let mut changes = Changes::default();
-    changes.add(edits, look, desk)?;
-    Some(changes.finish(desk))
+    changes.add(edits, snapshot, session)?;
+    Some(changes.finish(session))
 }
 
-fn shown(action: Action, look: &Look, desk: &Desk) -> Option<CodeAction> {
-    let finding = look.analysis.findings.get(action.finding)?;
+fn shown(action: Action, snapshot: &Snapshot, session: &Session) -> Option<CodeAction> {
+    let finding = snapshot.analysis.findings.get(action.finding)?;
     Some(CodeAction {
         title: action.title,
         kind: Some(CodeActionKind::QUICKFIX),
-        diagnostics: diagnostics::diagnostic(finding, look, desk).map(|shown| vec![shown]),
-        edit: Some(changes(action.edits, look, desk)?),
+        diagnostics: diagnostics::diagnostic(finding, snapshot, session).map(|shown| vec![shown]),
+        edit: Some(changes(action.edits, snapshot, session)?),
         is_preferred: Some(action.preferred),
         ..CodeAction::default()
     })

@@ -12,13 +12,13 @@ use tower_lsp::lsp_types::*;
 use tower_lsp::{Client, LanguageServer, async_trait};
 
 use super::capabilities::{self, ClientSide};
-use super::desk::Desk;
 use super::engine::Engine;
 use super::serve::Event;
+use super::session::Session;
 use super::workspace::Roots;
 use super::{
-    actions, commands, completion, formatting, hints, life, moving, names, paths, reading,
-    signature,
+    actions, commands, completion, file_rename, formatting, hints, lifecycle, names, paths,
+    reading, signature,
 };
 
 /// How often files are looked at for changes where the client does not watch
@@ -62,20 +62,22 @@ impl Backend {
         tokio::spawn(async move {
             loop {
                 tokio::time::sleep(BETWEEN_LOOKS).await;
-                engine.tell(Desk::look_around);
+                engine.tell(Session::look_around);
             }
         });
     }
 
     /// Files have changed on disk, or come, or gone.
     fn changed_outside(&self, paths: Vec<String>) {
-        self.engine.tell(move |desk| desk.changed_outside(&paths));
+        self.engine
+            .tell(move |session| session.changed_outside(&paths));
     }
 
     /// The client wants no more of a display of progress, and of what it shows.
     pub async fn cancel_progress(&self, params: WorkDoneProgressCancelParams) {
         if let NumberOrString::String(token) = params.token {
-            self.engine.tell(move |desk| desk.stop_reading(&token));
+            self.engine
+                .tell(move |session| session.stop_reading(&token));
         }
     }
 
@@ -83,13 +85,13 @@ impl Backend {
     /// folder where there are several, whose settings it does not send by
     /// itself, and for all if it has `sent_none`.
     async fn ask_for_settings(&self, sent_none: bool) {
-        let folders = self.engine.ask(move |desk| {
-            let folders = match desk.roots.all() {
+        let folders = self.engine.ask(move |session| {
+            let folders = match session.roots.all() {
                 [] | [_] => Vec::new(),
                 several => several.to_vec(),
             };
             let is_needed = sent_none || !folders.is_empty();
-            (desk.client.tells_settings && is_needed).then_some(folders)
+            (session.client.tells_settings && is_needed).then_some(folders)
         });
         let Ok(Some(folders)) = folders.await else {
             return;
@@ -112,7 +114,8 @@ impl Backend {
                 let mut values = values.into_iter();
                 let whole = values.next().unwrap_or_default();
                 let each = folders.into_iter().zip(values).collect();
-                engine.tell(move |desk| desk.configure(|scopes| scopes.set_each(whole, each)));
+                engine
+                    .tell(move |session| session.configure(|scopes| scopes.set_each(whole, each)));
             }
         });
     }
@@ -143,15 +146,15 @@ impl LanguageServer for Backend {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
         if let Some(process) = params.process_id {
             let events = self.events.clone();
-            life::watch(process, move || drop(events.send(Event::ClientGone)));
+            lifecycle::watch(process, move || drop(events.send(Event::ClientGone)));
         }
         let side = ClientSide::of(&params.capabilities);
         let roots = roots(&params);
         let options = params.initialization_options.unwrap_or_default();
-        self.engine.tell(move |desk| {
-            desk.client = side;
-            desk.roots = Roots::new(roots);
-            desk.configure(|scopes| scopes.begin(options));
+        self.engine.tell(move |session| {
+            session.client = side;
+            session.roots = Roots::new(roots);
+            session.configure(|scopes| scopes.begin(options));
         });
         Ok(InitializeResult {
             capabilities: capabilities::server(&params.capabilities),
@@ -163,13 +166,13 @@ impl LanguageServer for Backend {
     }
 
     async fn initialized(&self, _: InitializedParams) {
-        self.engine.tell(Desk::search);
-        let watched = self.engine.ask(|desk| {
-            let above = match desk.client.watches_elsewhere {
-                true => desk.roots.above(),
+        self.engine.tell(Session::search);
+        let watched = self.engine.ask(|session| {
+            let above = match session.client.watches_elsewhere {
+                true => session.roots.above(),
                 false => Vec::new(),
             };
-            desk.client.watches.then_some(above)
+            session.client.watches.then_some(above)
         });
         match watched.await {
             Ok(Some(above)) => self.watch_files(above),
@@ -184,23 +187,24 @@ impl LanguageServer for Backend {
 
     async fn did_open(&self, params: DidOpenTextDocumentParams) {
         self.engine
-            .tell(move |desk| desk.open(params.text_document));
+            .tell(move |session| session.open(params.text_document));
     }
 
     async fn did_change(&self, params: DidChangeTextDocumentParams) {
         let document = params.text_document;
-        self.engine
-            .tell(move |desk| desk.change(&document.uri, document.version, params.content_changes));
+        self.engine.tell(move |session| {
+            session.change(&document.uri, document.version, params.content_changes)
+        });
     }
 
     async fn did_save(&self, params: DidSaveTextDocumentParams) {
         self.engine
-            .tell(move |desk| desk.save(&params.text_document.uri));
+            .tell(move |session| session.save(&params.text_document.uri));
     }
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
         self.engine
-            .tell(move |desk| desk.close(&params.text_document.uri));
+            .tell(move |session| session.close(&params.text_document.uri));
     }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
@@ -219,9 +223,9 @@ impl LanguageServer for Backend {
     }
 
     async fn will_rename_files(&self, params: RenameFilesParams) -> Result<Option<WorkspaceEdit>> {
-        let changes = self.engine.ask_later(move |desk, reply| {
-            desk.when_read(Box::new(move |desk| {
-                let changes = moving::changes(desk, &params, &|| reply.is_closed());
+        let changes = self.engine.ask_later(move |session, reply| {
+            session.when_read(Box::new(move |session| {
+                let changes = file_rename::changes(session, &params, &|| reply.is_closed());
                 let _ = reply.send(changes);
             }));
         });
@@ -253,9 +257,9 @@ impl LanguageServer for Backend {
         };
         let come = paths(&params.event.added);
         let gone = paths(&params.event.removed);
-        self.engine.tell(move |desk| {
-            desk.roots.change(come, &gone);
-            desk.search();
+        self.engine.tell(move |session| {
+            session.roots.change(come, &gone);
+            session.search();
         });
         self.ask_for_settings(false).await;
     }
@@ -266,7 +270,7 @@ impl LanguageServer for Backend {
     ) -> Result<WorkspaceDiagnosticReportResult> {
         let report = self
             .engine
-            .ask_later(move |desk, reply| desk.pull(params, reply));
+            .ask_later(move |session, reply| session.pull(params, reply));
         Ok(WorkspaceDiagnosticReportResult::Report(report.await?))
     }
 
@@ -274,21 +278,21 @@ impl LanguageServer for Backend {
         let sent_none = params.settings.is_null();
         if !sent_none {
             self.engine
-                .tell(move |desk| desk.configure(|scopes| scopes.set(params.settings)));
+                .tell(move |session| session.configure(|scopes| scopes.set(params.settings)));
         }
         self.ask_for_settings(sent_none).await;
     }
 
     async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
         self.engine
-            .ask(move |desk| completion::resolved(desk, item))
+            .ask(move |session| completion::resolved(session, item))
             .await
     }
 
     async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
         let at = params.text_document_position_params;
         self.engine
-            .ask(move |desk| signature::answer(desk, &at))
+            .ask(move |session| signature::answer(session, &at))
             .await
     }
 
@@ -298,13 +302,13 @@ impl LanguageServer for Backend {
     ) -> Result<Option<GotoDefinitionResponse>> {
         let at = params.text_document_position_params;
         self.engine
-            .ask(move |desk| names::definition(desk, &at))
+            .ask(move |session| names::definition(session, &at))
             .await
     }
 
     async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
-        let found = self.engine.ask_later(move |desk, reply| {
-            let found = names::references(desk, &params, &|| reply.is_closed());
+        let found = self.engine.ask_later(move |session, reply| {
+            let found = names::references(session, &params, &|| reply.is_closed());
             let _ = reply.send(found);
         });
         found.await
@@ -316,7 +320,7 @@ impl LanguageServer for Backend {
     ) -> Result<Option<Vec<DocumentHighlight>>> {
         let at = params.text_document_position_params;
         self.engine
-            .ask(move |desk| names::highlights(desk, &at))
+            .ask(move |session| names::highlights(session, &at))
             .await
     }
 
@@ -325,15 +329,15 @@ impl LanguageServer for Backend {
         at: TextDocumentPositionParams,
     ) -> Result<Option<PrepareRenameResponse>> {
         self.engine
-            .ask(move |desk| names::prepare(desk, &at))
+            .ask(move |session| names::prepare(session, &at))
             .await?
     }
 
     async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
-        let renamed = self.engine.ask_later(move |desk, reply| {
+        let renamed = self.engine.ask_later(move |session, reply| {
             // Every spec that sees the name must be known.
-            desk.when_read(Box::new(move |desk| {
-                let renamed = names::rename(desk, &params, &|| reply.is_closed());
+            session.when_read(Box::new(move |session| {
+                let renamed = names::rename(session, &params, &|| reply.is_closed());
                 let _ = reply.send(renamed);
             }));
         });
@@ -345,7 +349,7 @@ impl LanguageServer for Backend {
         params: WorkspaceSymbolParams,
     ) -> Result<Option<Vec<SymbolInformation>>> {
         self.engine
-            .ask(move |desk| reading::workspace_symbols(desk, &params.query))
+            .ask(move |session| reading::workspace_symbols(session, &params.query))
             .await
     }
 
@@ -354,25 +358,25 @@ impl LanguageServer for Backend {
         params: SelectionRangeParams,
     ) -> Result<Option<Vec<SelectionRange>>> {
         self.engine
-            .ask(move |desk| reading::selections(desk, &params))
+            .ask(move |session| reading::selections(session, &params))
             .await
     }
 
     async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
         self.engine
-            .ask(move |desk| reading::links(desk, &params.text_document.uri))
+            .ask(move |session| reading::links(session, &params.text_document.uri))
             .await
     }
 
     async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
         self.engine
-            .ask(move |desk| reading::lenses(desk, &params.text_document.uri))
+            .ask(move |session| reading::lenses(session, &params.text_document.uri))
             .await
     }
 
     async fn inlay_hint_resolve(&self, hint: InlayHint) -> Result<InlayHint> {
         self.engine
-            .ask(move |desk| hints::resolved(desk, hint))
+            .ask(move |session| hints::resolved(session, hint))
             .await
     }
 
@@ -382,19 +386,19 @@ impl LanguageServer for Backend {
     ) -> Result<Option<Vec<TextEdit>>> {
         let at = params.text_document_position;
         self.engine
-            .ask(move |desk| formatting::on_type(desk, &at))
+            .ask(move |session| formatting::on_type(session, &at))
             .await
     }
 
     async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<Value>> {
         self.engine
-            .ask(move |desk| commands::execute(desk, &params))
+            .ask(move |session| commands::execute(session, &params))
             .await?
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
         self.engine
-            .ask(move |desk| actions::answer(desk, params))
+            .ask(move |session| actions::answer(session, params))
             .await
     }
 }

@@ -5,8 +5,8 @@ use std::collections::HashMap;
 use indexmap::IndexMap;
 use tower_lsp::lsp_types::*;
 
-use super::desk::Desk;
-use super::look::Look;
+use super::session::Session;
+use super::snapshot::Snapshot;
 use crate::ide::ActionEdit;
 
 /// Changes of some files, each place once.
@@ -18,12 +18,17 @@ pub struct Changes {
 impl Changes {
     /// Takes in edits of the files of a spec; nothing is taken if one of them
     /// has no address.
-    pub fn add(&mut self, edits: Vec<ActionEdit>, look: &Look, desk: &Desk) -> Option<()> {
+    pub fn add(
+        &mut self,
+        edits: Vec<ActionEdit>,
+        snapshot: &Snapshot,
+        session: &Session,
+    ) -> Option<()> {
         let placed: Option<Vec<(Url, TextEdit)>> = edits
             .into_iter()
             .map(|edit| {
-                let (path, text) = look.file(edit.file)?;
-                let uri = desk.address(path)?;
+                let (path, text) = snapshot.file(edit.file)?;
+                let uri = session.address(path)?;
                 Some((uri, TextEdit::new(text.range(edit.span), edit.text)))
             })
             .collect();
@@ -38,14 +43,14 @@ impl Changes {
 
     /// The changes, to a client that can be told of versions with that of each
     /// document that they are for, so that it makes them in no other.
-    pub fn finish(self, desk: &Desk) -> WorkspaceEdit {
-        if !desk.client.takes_versions {
+    pub fn finish(self, session: &Session) -> WorkspaceEdit {
+        if !session.client.takes_versions {
             let changes: HashMap<Url, Vec<TextEdit>> = self.files.into_iter().collect();
             return WorkspaceEdit::new(changes);
         }
         let files = self.files.into_iter().map(|(uri, edits)| TextDocumentEdit {
             text_document: OptionalVersionedTextDocumentIdentifier {
-                version: desk.version(&uri),
+                version: session.version(&uri),
                 uri,
             },
             edits: edits.into_iter().map(OneOf::Left).collect(),

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use indexmap::IndexMap;
 
-use super::prepared::{Prepared, Ready};
+use super::diagnostics_cache::{DiagnosticsCache, Ready};
 use super::tokens::Coloured;
 use crate::analysis::{Analyser, Analysis, File};
 use crate::format;
@@ -47,7 +47,7 @@ pub struct Check {
     asked: Option<(u64, Vec<Arc<Ready>>)>,
     analyser: Option<Analyser>,
     /// Its findings as they were sent.
-    pub prepared: Prepared,
+    pub prepared: DiagnosticsCache,
     /// What was found when it was last laid out.
     pub layout: format::Memory,
     /// Its colours as they were last sent.

@@ -5,8 +5,8 @@ use serde_json::{Value, json};
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{ExecuteCommandParams, Position, Url};
 
-use super::desk::Desk;
 use super::paths;
+use super::session::Session;
 use crate::analysis::Analysis;
 use crate::model::FileKind;
 use crate::report::{standards, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text};
@@ -19,7 +19,7 @@ pub struct Command {
     pub help: &'static str,
     /// What its one argument, an object, may hold; each with what it is.
     pub takes: &'static [(&'static str, &'static str)],
-    run: fn(&mut Desk, &Value) -> Result<Option<Value>>,
+    run: fn(&mut Session, &Value) -> Result<Option<Value>>,
 }
 
 const URI: (&str, &str) = (
@@ -67,17 +67,17 @@ pub const COMMANDS: &[Command] = &[
 pub const CURSOR: &str = "drylay.cursor";
 
 /// Carries a command out.
-pub fn execute(desk: &mut Desk, params: &ExecuteCommandParams) -> Result<Option<Value>> {
+pub fn execute(session: &mut Session, params: &ExecuteCommandParams) -> Result<Option<Value>> {
     let named = |command: &&Command| command.name == params.command;
     let Some(command) = COMMANDS.iter().find(named) else {
         return Err(wrong(format!("There is no command `{}`.", params.command)));
     };
     let argument = params.arguments.first().unwrap_or(&Value::Null);
-    (command.run)(desk, argument)
+    (command.run)(session, argument)
 }
 
-fn takeoff(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
-    let of = Subject::of(desk, argument)?;
+fn takeoff(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
+    let of = Subject::of(session, argument)?;
     if of.analysis.job.kind == FileKind::Standard {
         return Err(wrong(
             "This is a standard, which has nothing to take off.".to_owned(),
@@ -102,13 +102,13 @@ fn takeoff(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
     Ok(Some(of.document("Take-off", language, text)))
 }
 
-fn standard(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
-    let of = Subject::of(desk, argument)?;
+fn standard(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
+    let of = Subject::of(session, argument)?;
     let text = standards(&of.analysis, &of.folder);
     Ok(Some(of.document("Standard", "plaintext", text)))
 }
 
-fn cursor(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
+fn cursor(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
     let told = |name: &str| argument.get(name).cloned().unwrap_or_default();
     let uri = serde_json::from_value::<Url>(told("uri"));
     let position = serde_json::from_value::<Position>(told("position"));
@@ -117,7 +117,7 @@ fn cursor(desk: &mut Desk, argument: &Value) -> Result<Option<Value>> {
             "The command takes an object with a `uri` and a `position`.".to_owned(),
         ));
     };
-    desk.outbox.show(uri, position);
+    session.client_requests.show(uri, position);
     Ok(None)
 }
 
@@ -132,17 +132,17 @@ struct Subject {
 }
 
 impl Subject {
-    fn of(desk: &mut Desk, argument: &Value) -> Result<Subject> {
+    fn of(session: &mut Session, argument: &Value) -> Result<Subject> {
         let uri = argument.get("uri").and_then(Value::as_str);
         let uri = uri.and_then(|uri| Url::parse(uri).ok()).ok_or_else(|| {
             wrong("The command takes an object with the `uri` of a spec.".to_owned())
         })?;
-        let analysis = desk
+        let analysis = session
             .read(&uri)
             .map_err(|why| wrong(format!("This spec cannot be read: {why}.")))?;
         Ok(Subject {
-            version: desk.version(&uri),
-            folder: desk.roots.shown_from(&paths::of(&uri)).to_owned(),
+            version: session.version(&uri),
+            folder: session.roots.shown_from(&paths::of(&uri)).to_owned(),
             analysis,
             uri,
         })

@@ -3,22 +3,27 @@
 use serde_json::json;
 use tower_lsp::lsp_types::*;
 
-use super::desk::Desk;
-use super::look::Look;
+use super::session::Session;
+use super::snapshot::Snapshot;
 use crate::ide::{self, About, Completion, CompletionKind, WrittenPath};
 use crate::report::shown_path;
 
 /// The offers at a place, in their order; their documentation comes later.
-pub fn answer(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<CompletionResponse> {
+pub fn answer(
+    session: &mut Session,
+    at: &TextDocumentPositionParams,
+) -> Option<CompletionResponse> {
     let uri = &at.text_document.uri;
-    let look = desk.look_in_wanted_units(uri)?;
-    let text = look.own()?;
-    if let Some(written) = ide::written_path(&look.analysis, text.offset(at.position)) {
-        return Some(CompletionResponse::Array(paths(desk, &look, &written)));
+    let snapshot = session.look_in_wanted_units(uri)?;
+    let text = snapshot.own()?;
+    if let Some(written) = ide::written_path(&snapshot.analysis, text.offset(at.position)) {
+        return Some(CompletionResponse::Array(paths(
+            session, &snapshot, &written,
+        )));
     }
-    let found = ide::completions(&look.analysis, text.offset(at.position))?;
+    let found = ide::completions(&snapshot.analysis, text.offset(at.position))?;
     let range = text.range(found.span);
-    let snippets = desk.client.snippets;
+    let snippets = session.client.snippets;
     let shown = found.offers.into_iter().enumerate().map(|(index, offer)| {
         let new_text = if snippets {
             offer.text.clone()
@@ -39,14 +44,14 @@ pub fn answer(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Comple
 }
 
 /// The files that a path may lead to, the nearest first.
-fn paths(desk: &Desk, look: &Look, written: &WrittenPath) -> Vec<CompletionItem> {
-    let Some(text) = look.own() else {
+fn paths(session: &Session, snapshot: &Snapshot, written: &WrittenPath) -> Vec<CompletionItem> {
+    let Some(text) = snapshot.own() else {
         return Vec::new();
     };
-    let own = &look.analysis.path;
+    let own = &snapshot.analysis.path;
     let folder = own.rsplit_once('/').map_or("", |(folder, _)| folder);
     let is_standard = |path: &str| path.ends_with("/standard.patio");
-    let known = desk.known_specs().into_iter();
+    let known = session.known_specs().into_iter();
     let fitting = known.filter(|path| path != own && is_standard(path) == written.is_standard);
     let mut paths: Vec<String> = fitting.map(|path| shown_path(&path, folder)).collect();
     paths.sort_by_key(|path| (path.matches('/').count(), path.clone()));
@@ -69,8 +74,8 @@ fn paths(desk: &Desk, look: &Look, written: &WrittenPath) -> Vec<CompletionItem>
 }
 
 /// An offer with its documentation.
-pub fn resolved(desk: &mut Desk, item: CompletionItem) -> CompletionItem {
-    let documentation = documentation(desk, &item).map(|value| {
+pub fn resolved(session: &mut Session, item: CompletionItem) -> CompletionItem {
+    let documentation = documentation(session, &item).map(|value| {
         Documentation::MarkupContent(MarkupContent {
             kind: MarkupKind::Markdown,
             value,
@@ -82,11 +87,11 @@ pub fn resolved(desk: &mut Desk, item: CompletionItem) -> CompletionItem {
     }
 }
 
-fn documentation(desk: &mut Desk, item: &CompletionItem) -> Option<String> {
+fn documentation(session: &mut Session, item: &CompletionItem) -> Option<String> {
     let data = item.data.as_ref()?;
     let uri = Url::parse(data.get("uri")?.as_str()?).ok()?;
     let about: About = serde_json::from_value(data.get("about")?.clone()).ok()?;
-    ide::documentation(&desk.look_in_wanted_units(&uri)?.analysis, &about)
+    ide::documentation(&session.look_in_wanted_units(&uri)?.analysis, &about)
 }
 
 fn labelled(offer: Completion) -> CompletionItem {

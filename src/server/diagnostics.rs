@@ -6,16 +6,16 @@ use tower_lsp::lsp_types::{
     DocumentDiagnosticParams, Location, NumberOrString, Url,
 };
 
-use super::desk::Desk;
-use super::look::Look;
-use super::prepared::write;
+use super::diagnostics_cache::write;
+use super::session::Session;
+use super::snapshot::Snapshot;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::rules;
 
 /// Writes the findings of a document as a client asks for them, or that they
 /// are as they were. A document that is not open has none.
-pub fn asked(desk: &mut Desk, params: &DocumentDiagnosticParams, to: &mut String) {
-    let Some((number, findings)) = desk.findings(&params.text_document.uri) else {
+pub fn asked(session: &mut Session, params: &DocumentDiagnosticParams, to: &mut String) {
+    let Some((number, findings)) = session.findings(&params.text_document.uri) else {
         to.push_str(r#"{"kind":"full","items":[]}"#);
         return;
     };
@@ -32,15 +32,15 @@ pub fn asked(desk: &mut Desk, params: &DocumentDiagnosticParams, to: &mut String
 }
 
 /// The findings of a document that nobody has accepted.
-pub fn of(look: &Look, desk: &Desk) -> Vec<Diagnostic> {
-    let settings = desk.settings_of(&look.analysis.path);
-    let findings = look
+pub fn of(snapshot: &Snapshot, session: &Session) -> Vec<Diagnostic> {
+    let settings = session.settings_of(&snapshot.analysis.path);
+    let findings = snapshot
         .analysis
         .findings
         .iter()
         .filter(|finding| is_shown(finding, settings.show));
     findings
-        .filter_map(|finding| diagnostic(finding, look, desk))
+        .filter_map(|finding| diagnostic(finding, snapshot, session))
         .collect()
 }
 
@@ -50,33 +50,33 @@ pub fn is_shown(finding: &Finding, least: Severity) -> bool {
 }
 
 /// One finding; nothing if its place is not in the document.
-pub fn diagnostic(finding: &Finding, look: &Look, desk: &Desk) -> Option<Diagnostic> {
-    let (_, span) = look.analysis.span(finding.place)?;
+pub fn diagnostic(finding: &Finding, snapshot: &Snapshot, session: &Session) -> Option<Diagnostic> {
+    let (_, span) = snapshot.analysis.span(finding.place)?;
     let related = || {
         let places = finding.related.iter();
         let known = places.filter_map(|related| {
             Some(DiagnosticRelatedInformation {
-                location: location(related.place, look, desk)?,
+                location: location(related.place, snapshot, session)?,
                 message: related.message.clone(),
             })
         });
         known.collect::<Vec<_>>()
     };
-    let settings = desk.settings_of(&look.analysis.path);
+    let settings = session.settings_of(&snapshot.analysis.path);
     let message = match &finding.help {
         Some(help) => format!("{}\n{help}", finding.message),
         None => finding.message.clone(),
     };
     Some(Diagnostic {
-        range: look.own()?.range(span),
+        range: snapshot.own()?.range(span),
         severity: Some(severity(weight(finding), settings.deny)),
         code: Some(NumberOrString::String(finding.rule.to_owned())),
         code_description: described_at(finding.rule),
         source: Some("drylay".to_owned()),
         message,
-        related_information: (desk.client.related && !finding.related.is_empty()).then(related),
+        related_information: (session.client.related && !finding.related.is_empty()).then(related),
         tags: None,
-        data: data(&finding.fixes, look, desk),
+        data: data(&finding.fixes, snapshot, session),
     })
 }
 
@@ -102,17 +102,17 @@ fn severity(severity: Severity, denied: Severity) -> DiagnosticSeverity {
     }
 }
 
-fn location(place: Place, look: &Look, desk: &Desk) -> Option<Location> {
-    let (file, span) = look.analysis.span(place)?;
-    let (path, text) = look.file(file)?;
-    Some(Location::new(desk.address(path)?, text.range(span)))
+fn location(place: Place, snapshot: &Snapshot, session: &Session) -> Option<Location> {
+    let (file, span) = snapshot.analysis.span(place)?;
+    let (path, text) = snapshot.file(file)?;
+    Some(Location::new(session.address(path)?, text.range(span)))
 }
 
 /// The fixes, for clients that make use of them without asking again.
-fn data(fixes: &[Fix], look: &Look, desk: &Desk) -> Option<Value> {
+fn data(fixes: &[Fix], snapshot: &Snapshot, session: &Session) -> Option<Value> {
     let shown = |fix: &Fix| {
         let edits = fix.changes.iter().filter_map(|change| {
-            let Location { uri, range } = location(change.place, look, desk)?;
+            let Location { uri, range } = location(change.place, snapshot, session)?;
             Some(json!({"uri": uri, "range": range, "newText": change.text}))
         });
         let edits: Vec<Value> = edits.collect();

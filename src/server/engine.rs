@@ -1,4 +1,4 @@
-//! The one thread that owns the desk, and the queue of its jobs.
+//! The one thread that owns the session, and the queue of its jobs.
 
 use std::any::Any;
 use std::io;
@@ -9,12 +9,12 @@ use std::thread;
 use tokio::sync::oneshot;
 use tower_lsp::jsonrpc::{Error, Result};
 
-use super::desk::Desk;
+use super::session::Session;
 
 /// Room for trees that are deep.
 const STACK: usize = 16 << 20;
 
-type Job = Box<dyn FnOnce(&mut Desk) + Send>;
+type Job = Box<dyn FnOnce(&mut Session) + Send>;
 
 /// The way to the engine's thread; it ends when every way to it is dropped.
 pub struct Engine {
@@ -27,12 +27,12 @@ pub struct Queue {
 }
 
 impl Queue {
-    /// Starts the thread, on a desk that it owns from now on.
-    pub fn work_on(self, desk: Desk) -> io::Result<()> {
+    /// Starts the thread, on a session that it owns from now on.
+    pub fn work_on(self, session: Session) -> io::Result<()> {
         let thread = thread::Builder::new()
             .name("engine".to_owned())
             .stack_size(STACK);
-        thread.spawn(move || work(desk, &self.jobs)).map(drop)
+        thread.spawn(move || work(session, &self.jobs)).map(drop)
     }
 }
 
@@ -51,7 +51,7 @@ impl Engine {
     }
 
     /// Puts a job on the queue, at once.
-    pub fn tell(&self, job: impl FnOnce(&mut Desk) + Send + 'static) {
+    pub fn tell(&self, job: impl FnOnce(&mut Session) + Send + 'static) {
         // The thread outlives every sender; there is nobody to tell otherwise.
         let _ = self.jobs.send(Box::new(job));
     }
@@ -61,12 +61,12 @@ impl Engine {
     /// worked on. One that panics is answered with an error.
     pub async fn ask<T: Send + 'static>(
         &self,
-        question: impl FnOnce(&mut Desk) -> T + Send + 'static,
+        question: impl FnOnce(&mut Session) -> T + Send + 'static,
     ) -> Result<T> {
         let (reply, answer) = oneshot::channel();
-        self.tell(move |desk| {
+        self.tell(move |session| {
             if !reply.is_closed() {
-                let _ = reply.send(question(desk));
+                let _ = reply.send(question(session));
             }
         });
         answer.await.map_err(|_| Error::internal_error())
@@ -76,26 +76,26 @@ impl Engine {
     /// the way to answer it.
     pub async fn ask_later<T: Send + 'static>(
         &self,
-        question: impl FnOnce(&mut Desk, oneshot::Sender<T>) + Send + 'static,
+        question: impl FnOnce(&mut Session, oneshot::Sender<T>) + Send + 'static,
     ) -> Result<T> {
         let (reply, answer) = oneshot::channel();
-        self.tell(move |desk| {
+        self.tell(move |session| {
             if !reply.is_closed() {
-                question(desk, reply);
+                question(session, reply);
             }
         });
         answer.await.map_err(|_| Error::internal_error())
     }
 }
 
-/// Does the jobs in turn, and what waits on the desk while there are none.
-fn work(mut desk: Desk, jobs: &Receiver<Job>) {
+/// Does the jobs in turn, and what waits in the session while there are none.
+fn work(mut session: Session, jobs: &Receiver<Job>) {
     loop {
         let job = match jobs.try_recv() {
             Ok(job) => job,
             Err(TryRecvError::Disconnected) => return,
             Err(TryRecvError::Empty) => {
-                if guarded(&mut desk, Desk::step).unwrap_or(true) {
+                if guarded(&mut session, Session::step).unwrap_or(true) {
                     continue;
                 }
                 match jobs.recv() {
@@ -104,14 +104,14 @@ fn work(mut desk: Desk, jobs: &Receiver<Job>) {
                 }
             }
         };
-        let _ = guarded(&mut desk, job);
+        let _ = guarded(&mut session, job);
     }
 }
 
 /// Does a job; a panic is reported and costs that job.
-fn guarded<T>(desk: &mut Desk, job: impl FnOnce(&mut Desk) -> T) -> Option<T> {
-    let done = catch_unwind(AssertUnwindSafe(|| job(desk)));
-    done.map_err(|panic| desk.report_fault(words(panic.as_ref())))
+fn guarded<T>(session: &mut Session, job: impl FnOnce(&mut Session) -> T) -> Option<T> {
+    let done = catch_unwind(AssertUnwindSafe(|| job(session)));
+    done.map_err(|panic| session.report_fault(words(panic.as_ref())))
         .ok()
 }
 
@@ -134,9 +134,9 @@ mod tests {
     use super::*;
 
     fn engine() -> (Runtime, Engine) {
-        let (runtime, desk) = fixture::desk();
+        let (runtime, session) = fixture::session();
         let (engine, queue) = Engine::with_queue();
-        queue.work_on(desk).unwrap();
+        queue.work_on(session).unwrap();
         (runtime, engine)
     }
 

@@ -1,13 +1,13 @@
-//! A desk for tests, with a client that says nothing.
+//! A session for tests, with a client that says nothing.
 
 use tokio::runtime::{Builder, Runtime};
 use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::{InitializeParams, InitializeResult};
 use tower_lsp::{LanguageServer, LspService, async_trait};
 
-use super::desk::Desk;
-use super::outbox::Outbox;
-use super::tray::Tray;
+use super::client_requests::ClientRequests;
+use super::session::Session;
+use super::writer::Writer;
 
 struct Nobody;
 
@@ -22,14 +22,17 @@ impl LanguageServer for Nobody {
     }
 }
 
-/// An empty desk, and what its messages are sent on.
-pub fn desk() -> (Runtime, Desk) {
+/// An empty session, and what its messages are sent on.
+pub fn session() -> (Runtime, Session) {
     let runtime = Builder::new_current_thread().build().unwrap();
-    let mut desk = None;
+    let mut session = None;
     let _ = LspService::new(|client| {
-        let outbox = Outbox::new(client, runtime.handle().clone());
-        desk = Some(Desk::new(Tray::to(std::io::sink(), || ()), outbox));
+        let client_requests = ClientRequests::new(client, runtime.handle().clone());
+        session = Some(Session::new(
+            Writer::to(std::io::sink(), || ()),
+            client_requests,
+        ));
         Nobody
     });
-    (runtime, desk.unwrap())
+    (runtime, session.unwrap())
 }

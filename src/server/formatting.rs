@@ -7,39 +7,43 @@ use tower_lsp::lsp_types::{
     TextEdit, Url,
 };
 
-use super::desk::Desk;
 use super::json;
 use super::positions::Counted;
+use super::session::Session;
 use crate::format;
 use crate::text::Span;
 
 /// The edits that lay a document out, written.
-pub fn whole(desk: &mut Desk, params: &DocumentFormattingParams, to: &mut String) -> Option<()> {
-    laid_out(desk, &params.text_document.uri, None, to)
+pub fn whole(
+    session: &mut Session,
+    params: &DocumentFormattingParams,
+    to: &mut String,
+) -> Option<()> {
+    laid_out(session, &params.text_document.uri, None, to)
 }
 
 /// The edits that lay out the lines of a range, written.
 pub fn range(
-    desk: &mut Desk,
+    session: &mut Session,
     params: &DocumentRangeFormattingParams,
     to: &mut String,
 ) -> Option<()> {
-    laid_out(desk, &params.text_document.uri, Some(params.range), to)
+    laid_out(session, &params.text_document.uri, Some(params.range), to)
 }
 
 /// The edits that indent a line after its line break was typed.
-pub fn on_type(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<Vec<TextEdit>> {
-    let look = desk.read_text(&at.text_document.uri)?;
-    let text = look.text();
-    let edits = format::on_type(&look.file.tree, text.offset(at.position)).into_iter();
+pub fn on_type(session: &mut Session, at: &TextDocumentPositionParams) -> Option<Vec<TextEdit>> {
+    let snapshot = session.read_text(&at.text_document.uri)?;
+    let text = snapshot.text();
+    let edits = format::on_type(&snapshot.file.tree, text.offset(at.position)).into_iter();
     let shown = edits.map(|edit| TextEdit::new(text.range(edit.span), edit.text));
     Some(shown.collect())
 }
 
-fn laid_out(desk: &mut Desk, uri: &Url, range: Option<Range>, to: &mut String) -> Option<()> {
-    let look = desk.read_text(uri)?;
-    let (tree, text) = (&look.file.tree, look.text());
-    let layout = desk.layout(uri)?;
+fn laid_out(session: &mut Session, uri: &Url, range: Option<Range>, to: &mut String) -> Option<()> {
+    let snapshot = session.read_text(uri)?;
+    let (tree, text) = (&snapshot.file.tree, snapshot.text());
+    let layout = session.layout(uri)?;
     match range {
         None => write(layout.whole(tree), text, to),
         Some(range) => {

@@ -4,21 +4,24 @@
 use serde_json::{Value, json};
 use tower_lsp::lsp_types::*;
 
-use super::desk::Desk;
-use super::look::Look;
+use super::session::Session;
+use super::snapshot::Snapshot;
 use crate::ide::{self, Hint};
 use crate::text::Span;
 
 /// The hints in a range, of the kinds that the user wants.
-pub fn answer(desk: &mut Desk, params: &InlayHintParams) -> Option<Vec<InlayHint>> {
+pub fn answer(session: &mut Session, params: &InlayHintParams) -> Option<Vec<InlayHint>> {
     let uri = &params.text_document.uri;
-    let look = desk.look_in_wanted_units(uri)?;
-    let text = look.own()?;
-    let settings = desk.settings_of(&look.analysis.path);
-    let hints = ide::hints(&look.analysis, text.span(params.range), |kind| {
+    let snapshot = session.look_in_wanted_units(uri)?;
+    let text = snapshot.own()?;
+    let settings = session.settings_of(&snapshot.analysis.path);
+    let hints = ide::hints(&snapshot.analysis, text.span(params.range), |kind| {
         settings.shows(kind)
     });
-    let (later, has_parts) = (desk.client.resolves_hints, desk.client.resolves_hint_places);
+    let (later, has_parts) = (
+        session.client.resolves_hints,
+        session.client.resolves_hint_places,
+    );
     let shown = hints.into_iter().map(|hint| InlayHint {
         position: text.position(hint.offset),
         data: later.then(|| json!({ "uri": uri, "label": hint.label })),
@@ -45,18 +48,18 @@ fn label(label: String, has_parts: bool) -> InlayHintLabel {
 
 /// A hint with the working of its figure, and the place of an input to go to;
 /// as it came if the text has moved on.
-pub fn resolved(desk: &mut Desk, hint: InlayHint) -> InlayHint {
-    let Some((look, own)) = find(desk, &hint) else {
+pub fn resolved(session: &mut Session, hint: InlayHint) -> InlayHint {
+    let Some((snapshot, own)) = find(session, &hint) else {
         return hint;
     };
-    let detail = ide::hint_detail(&look.analysis, &own);
+    let detail = ide::hint_detail(&snapshot.analysis, &own);
     let tooltip = InlayHintTooltip::MarkupContent(MarkupContent {
         kind: MarkupKind::Markdown,
         value: detail.markdown.clone(),
     });
     let place = detail.input.and_then(|(file, span)| {
-        let (path, text) = look.file(file)?;
-        Some(Location::new(desk.address(path)?, text.range(span)))
+        let (path, text) = snapshot.file(file)?;
+        Some(Location::new(session.address(path)?, text.range(span)))
     });
     let label = match hint.label {
         InlayHintLabel::LabelParts(mut parts) => {
@@ -75,13 +78,13 @@ pub fn resolved(desk: &mut Desk, hint: InlayHint) -> InlayHint {
 }
 
 /// The hint that a client shows, as it is now.
-fn find(desk: &mut Desk, hint: &InlayHint) -> Option<(Look, Hint)> {
+fn find(session: &mut Session, hint: &InlayHint) -> Option<(Snapshot, Hint)> {
     let data = hint.data.as_ref()?;
     let uri = Url::parse(data.get("uri")?.as_str()?).ok()?;
     let label = data.get("label").and_then(Value::as_str)?;
-    let look = desk.look_in_wanted_units(&uri)?;
-    let at = look.own()?.offset(hint.position);
-    let mut hints = ide::hints(&look.analysis, Span::at(at), |_| true).into_iter();
+    let snapshot = session.look_in_wanted_units(&uri)?;
+    let at = snapshot.own()?.offset(hint.position);
+    let mut hints = ide::hints(&snapshot.analysis, Span::at(at), |_| true).into_iter();
     let own = hints.find(|own| own.offset == at && own.label == label)?;
-    Some((look, own))
+    Some((snapshot, own))
 }

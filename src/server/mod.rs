@@ -2,12 +2,12 @@
 //! names the protocol, its crate, the rope and the runtime.
 //!
 //! Messages are read by a thread of their own and handed on in the order in
-//! which they came. All that is open lies on one `desk`, owned by one
+//! which they came. All that is open belongs to one `session`, owned by one
 //! thread; every notification and every request is one job on its queue, so a
 //! request sees exactly the edits that came before it, and reading never
 //! waits for an analysis. Specs that are not open are searched and read by a
 //! thread of their own, see `workspace`. What goes out passes through one
-//! `tray`.
+//! `writer`.
 //!
 //! The room uses `analysis`, `format` and `ide`, and hands plain data to them.
 
@@ -17,41 +17,41 @@ mod backend;
 mod capabilities;
 mod changes;
 mod checking;
+mod client_requests;
 mod commands;
 mod completion;
-mod desk;
 mod diagnostics;
+mod diagnostics_cache;
 mod disk;
 mod documents;
 mod engine;
-mod everywhere;
+mod fast_requests;
+mod file_rename;
 mod files;
 mod formatting;
 mod frames;
-mod gravest;
 mod hints;
 mod json;
-mod life;
-mod look;
+mod lifecycle;
 mod message;
-mod moving;
 mod names;
-mod outbox;
 mod pages;
 mod paths;
 mod positions;
-mod prepared;
-mod questions;
 mod reading;
+mod section_positions;
 mod serve;
+mod session;
 mod settings;
 mod shell;
+mod shown_findings;
 mod signature;
-mod standing;
+mod snapshot;
 mod symbols;
 mod tokens;
-mod tray;
 mod workspace;
+mod workspace_references;
+mod writer;
 
 #[cfg(test)]
 mod fixture;

@@ -7,36 +7,36 @@ use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::*;
 
 use super::changes::Changes;
-use super::desk::Desk;
-use super::everywhere::{Known, Question, everywhere};
-use super::look::Look;
 use super::paths;
+use super::session::Session;
+use super::snapshot::Snapshot;
+use super::workspace_references::{Known, Question, everywhere};
 use crate::ide::{self, NameRole, Occurrence, Refusal};
 use crate::report::shown_path;
 use crate::text::Span;
 
 /// Where a name is defined.
 pub fn definition(
-    desk: &mut Desk,
+    session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Option<GotoDefinitionResponse> {
-    let (look, places) = places(desk, at)?;
+    let (snapshot, places) = places(session, at)?;
     let places = places.iter();
     let given = places.filter(|place| place.role == NameRole::Definition);
-    let given = given.filter_map(|place| location(desk, &look, place.file, place.span));
+    let given = given.filter_map(|place| location(session, &snapshot, place.file, place.span));
     Some(GotoDefinitionResponse::Array(given.collect()))
 }
 
 /// Where a name is used, in every spec that sees it, unless nobody waits for
 /// it any more.
 pub fn references(
-    desk: &mut Desk,
+    session: &mut Session,
     params: &ReferenceParams,
     is_over: &dyn Fn() -> bool,
 ) -> Option<Vec<Location>> {
     let at = &params.text_document_position;
-    let look = desk.look(&at.text_document.uri)?;
-    let offset = look.own()?.offset(at.position);
+    let snapshot = session.look(&at.text_document.uri)?;
+    let offset = snapshot.own()?.offset(at.position);
     let with_own = params.context.include_declaration;
     let mut found: IndexMap<Url, Vec<Location>> = IndexMap::new();
     let question = Question {
@@ -45,15 +45,16 @@ pub fn references(
         is_over,
     };
     let asked = everywhere(
-        desk,
-        &look,
+        session,
+        &snapshot,
         offset,
         &question,
-        |desk, look, file, offset| {
-            let places = ide::places_of(&look.analysis, file, offset);
+        |session, snapshot, file, offset| {
+            let places = ide::places_of(&snapshot.analysis, file, offset);
             for place in &places {
                 let is_wanted = with_own || place.role == NameRole::Use;
-                let place = location(desk, look, place.file, place.span).filter(|_| is_wanted);
+                let place =
+                    location(session, snapshot, place.file, place.span).filter(|_| is_wanted);
                 let Some(place) = place else { continue };
                 let own = found.entry(place.uri.clone()).or_default();
                 if !own.contains(&place) {
@@ -69,11 +70,11 @@ pub fn references(
 
 /// Where a name stands in its document.
 pub fn highlights(
-    desk: &mut Desk,
+    session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Option<Vec<DocumentHighlight>> {
-    let (look, places) = places(desk, at)?;
-    let text = look.own()?;
+    let (snapshot, places) = places(session, at)?;
+    let text = snapshot.own()?;
     let own = places.iter().filter(|place| place.file == 0);
     let shown = own.map(|place| DocumentHighlight {
         range: text.range(place.span),
@@ -87,31 +88,31 @@ pub fn highlights(
 
 /// The name that may be changed.
 pub fn prepare(
-    desk: &mut Desk,
+    session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Result<Option<PrepareRenameResponse>> {
-    let Some(look) = desk.look(&at.text_document.uri) else {
+    let Some(snapshot) = session.look(&at.text_document.uri) else {
         return Ok(None);
     };
-    let Some(text) = look.own() else {
+    let Some(text) = snapshot.own() else {
         return Ok(None);
     };
-    let span = ide::renamable(&look.analysis, text.offset(at.position)).map_err(refused)?;
+    let span = ide::renamable(&snapshot.analysis, text.offset(at.position)).map_err(refused)?;
     Ok(span.map(|span| PrepareRenameResponse::Range(text.range(span))))
 }
 
 /// The changes of a new name, in every spec that sees it, unless nobody waits
 /// for them any more.
 pub fn rename(
-    desk: &mut Desk,
+    session: &mut Session,
     params: &RenameParams,
     is_over: &dyn Fn() -> bool,
 ) -> Result<Option<WorkspaceEdit>> {
     let at = &params.text_document_position;
-    let Some(look) = desk.look(&at.text_document.uri) else {
+    let Some(snapshot) = session.look(&at.text_document.uri) else {
         return Ok(None);
     };
-    let Some(text) = look.own() else {
+    let Some(text) = snapshot.own() else {
         return Ok(None);
     };
     let offset = text.offset(at.position);
@@ -119,46 +120,46 @@ pub fn rename(
     let question = Question {
         others: &[params.new_name.as_str()],
         // An edge may have a name from the form of its shape.
-        known: match ide::is_edge(&look.analysis, offset) {
+        known: match ide::is_edge(&snapshot.analysis, offset) {
             true => Known::Whole,
             false => Known::Words,
         },
         is_over,
     };
     everywhere(
-        desk,
-        &look,
+        session,
+        &snapshot,
         offset,
         &question,
-        |desk, look, file, offset| {
-            let renamed = ide::rename_of(&look.analysis, file, offset, &params.new_name);
+        |session, snapshot, file, offset| {
+            let renamed = ide::rename_of(&snapshot.analysis, file, offset, &params.new_name);
             let edits = renamed.map_err(|refusal| {
-                elsewhere(desk, look, &params.text_document_position, refusal)
+                elsewhere(session, snapshot, &params.text_document_position, refusal)
             })?;
             let places = edits.iter().map(|edit| (edit.file, edit.span)).collect();
-            let added = changes.add(edits, look, desk);
+            let added = changes.add(edits, snapshot, session);
             added.ok_or_else(|| Refusal("a file that it stands in has no address".to_owned()))?;
             Ok::<_, Refusal>(places)
         },
     )
     .map_err(refused)?;
-    Ok((!is_over()).then(|| changes.finish(desk)))
+    Ok((!is_over()).then(|| changes.finish(session)))
 }
 
 /// A refusal, with the spec that it comes from if that is not the one in which
 /// the name was to be changed.
 fn elsewhere(
-    desk: &Desk,
-    look: &Look,
+    session: &Session,
+    snapshot: &Snapshot,
     at: &TextDocumentPositionParams,
     refusal: Refusal,
 ) -> Refusal {
-    let path = &look.analysis.path;
+    let path = &snapshot.analysis.path;
     if *path == paths::of(&at.text_document.uri) {
         return refusal;
     }
     let Refusal(message) = refusal;
-    let shown = shown_path(path, desk.roots.shown_from(path));
+    let shown = shown_path(path, session.roots.shown_from(path));
     Refusal(format!("in {shown}: {message}"))
 }
 
@@ -167,14 +168,17 @@ fn refused(refusal: Refusal) -> Error {
     Error::invalid_params(message)
 }
 
-fn places(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<(Look, Vec<Occurrence>)> {
-    let look = desk.look(&at.text_document.uri)?;
-    let offset = look.own()?.offset(at.position);
-    let places = ide::places(&look.analysis, offset);
-    Some((look, places))
+fn places(
+    session: &mut Session,
+    at: &TextDocumentPositionParams,
+) -> Option<(Snapshot, Vec<Occurrence>)> {
+    let snapshot = session.look(&at.text_document.uri)?;
+    let offset = snapshot.own()?.offset(at.position);
+    let places = ide::places(&snapshot.analysis, offset);
+    Some((snapshot, places))
 }
 
-fn location(desk: &Desk, look: &Look, file: usize, span: Span) -> Option<Location> {
-    let (path, text) = look.file(file)?;
-    Some(Location::new(desk.address(path)?, text.range(span)))
+fn location(session: &Session, snapshot: &Snapshot, file: usize, span: Span) -> Option<Location> {
+    let (path, text) = snapshot.file(file)?;
+    Some(Location::new(session.address(path)?, text.range(span)))
 }

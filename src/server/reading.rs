@@ -3,15 +3,15 @@
 
 use tower_lsp::lsp_types::*;
 
-use super::desk::Desk;
 use super::json;
+use super::session::Session;
 use crate::ide;
 
 /// What may be folded, written.
-pub fn folds(desk: &mut Desk, params: &FoldingRangeParams, to: &mut String) -> Option<()> {
-    let look = desk.read_text(&params.text_document.uri)?;
-    let lines = &look.file.lines;
-    let folds = ide::folds(&look.file.tree);
+pub fn folds(session: &mut Session, params: &FoldingRangeParams, to: &mut String) -> Option<()> {
+    let snapshot = session.read_text(&params.text_document.uri)?;
+    let lines = &snapshot.file.lines;
+    let folds = ide::folds(&snapshot.file.tree);
     to.reserve(48 * folds.len());
     json::array(folds, to, |fold, to| {
         to.push_str(r#"{"startLine":"#);
@@ -27,12 +27,15 @@ pub fn folds(desk: &mut Desk, params: &FoldingRangeParams, to: &mut String) -> O
 }
 
 /// How a selection grows at each place.
-pub fn selections(desk: &mut Desk, params: &SelectionRangeParams) -> Option<Vec<SelectionRange>> {
-    let look = desk.look(&params.text_document.uri)?;
-    let text = look.own()?;
+pub fn selections(
+    session: &mut Session,
+    params: &SelectionRangeParams,
+) -> Option<Vec<SelectionRange>> {
+    let snapshot = session.look(&params.text_document.uri)?;
+    let text = snapshot.own()?;
     let places = params.positions.iter();
     let grown = places.map(|place| {
-        let steps = ide::selections(&look.analysis, text.offset(*place));
+        let steps = ide::selections(&snapshot.analysis, text.offset(*place));
         let ranges = steps.into_iter().rev().map(|step| text.range(step));
         let around = ranges.fold(None, |parent, range| {
             let parent = parent.map(Box::new);
@@ -47,10 +50,10 @@ pub fn selections(desk: &mut Desk, params: &SelectionRangeParams) -> Option<Vec<
 }
 
 /// The files that a document names.
-pub fn links(desk: &mut Desk, uri: &Url) -> Option<Vec<DocumentLink>> {
-    let look = desk.look(uri)?;
-    let text = look.own()?;
-    let links = ide::links(&look.analysis).into_iter();
+pub fn links(session: &mut Session, uri: &Url) -> Option<Vec<DocumentLink>> {
+    let snapshot = session.look(uri)?;
+    let text = snapshot.own()?;
+    let links = ide::links(&snapshot.analysis).into_iter();
     let shown = links.filter_map(|link| {
         Some(DocumentLink {
             range: text.range(link.span),
@@ -63,10 +66,10 @@ pub fn links(desk: &mut Desk, uri: &Url) -> Option<Vec<DocumentLink>> {
 }
 
 /// The figures over the surfaces, as text that does nothing.
-pub fn lenses(desk: &mut Desk, uri: &Url) -> Option<Vec<CodeLens>> {
-    let look = desk.look_in_wanted_units(uri)?;
-    let text = look.own()?;
-    let lenses = ide::lenses(&look.analysis).into_iter();
+pub fn lenses(session: &mut Session, uri: &Url) -> Option<Vec<CodeLens>> {
+    let snapshot = session.look_in_wanted_units(uri)?;
+    let text = snapshot.own()?;
+    let lenses = ide::lenses(&snapshot.analysis).into_iter();
     let shown = lenses.map(|lens| CodeLens {
         range: text.range(lens.span),
         command: Some(Command::new(lens.text, String::new(), None)),
@@ -81,15 +84,15 @@ pub fn lenses(desk: &mut Desk, uri: &Url) -> Option<Vec<CodeLens>> {
     deprecated,
     reason = "the type has a field that the protocol has given up"
 )]
-pub fn workspace_symbols(desk: &mut Desk, query: &str) -> Option<Vec<SymbolInformation>> {
+pub fn workspace_symbols(session: &mut Session, query: &str) -> Option<Vec<SymbolInformation>> {
     let query = query.to_lowercase();
     let mut found = Vec::new();
-    for uri in desk.addresses() {
-        let Some(look) = desk.look(&uri) else {
+    for uri in session.addresses() {
+        let Some(snapshot) = session.look(&uri) else {
             continue;
         };
-        let Some(text) = look.own() else { continue };
-        let symbols = ide::symbols(&look.analysis).into_iter();
+        let Some(text) = snapshot.own() else { continue };
+        let symbols = ide::symbols(&snapshot.analysis).into_iter();
         let wanted = symbols.filter(|symbol| symbol.name.to_lowercase().contains(&query));
         found.extend(wanted.map(|symbol| SymbolInformation {
             location: Location::new(uri.clone(), text.range(symbol.name_span)),
@@ -100,9 +103,9 @@ pub fn workspace_symbols(desk: &mut Desk, query: &str) -> Option<Vec<SymbolInfor
             container_name: symbol.detail,
         }));
     }
-    for (path, symbol) in desk.closed_symbols() {
+    for (path, symbol) in session.closed_symbols() {
         if symbol.name.to_lowercase().contains(&query)
-            && let Some(uri) = desk.address(path)
+            && let Some(uri) = session.address(path)
         {
             found.push(SymbolInformation {
                 location: Location::new(uri, symbol.range),

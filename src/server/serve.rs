@@ -16,16 +16,16 @@ use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 use tower_lsp::{ExitedError, LspService};
 
 use super::backend::Backend;
-use super::desk::Desk;
+use super::client_requests::ClientRequests;
 use super::engine::Engine;
+use super::fast_requests::FastRequests;
 use super::frames::{self, Frame};
-use super::life::Life;
+use super::lifecycle::Lifecycle;
 use super::message::{self, Message};
-use super::outbox::Outbox;
-use super::questions::Questions;
+use super::session::Session;
 use super::shell::Shell;
-use super::tray::Tray;
-use super::workspace::Crew;
+use super::workspace::Worker;
+use super::writer::Writer;
 
 /// The exit status of a session that the client has left without a word.
 const ABANDONED: i32 = 1;
@@ -92,68 +92,68 @@ fn start(
         .build()?;
     let (events, mut happening) = unbounded_channel();
     let gone = events.clone();
-    let tray = Tray::to(output, move || drop(gone.send(Event::ClientGone)));
+    let writer = Writer::to(output, move || drop(gone.send(Event::ClientGone)));
 
-    let life = Arc::new(Life::default());
+    let life = Arc::new(Lifecycle::default());
     let mut questions = None;
     let mut started = Ok(());
     let (service, socket) = LspService::build(|client| {
-        let outbox = Outbox::new(client.clone(), runtime.handle().clone());
+        let client_requests = ClientRequests::new(client.clone(), runtime.handle().clone());
         let (engine, queue) = Engine::with_queue();
-        let mut desk = Desk::new(Arc::clone(&tray), outbox);
+        let mut session = Session::new(Arc::clone(&writer), client_requests);
         let to_desk = engine.another();
-        let (to_answer, life) = (Arc::clone(&tray), Arc::clone(&life));
-        questions = Some(Questions::new(engine.another(), to_answer, life));
-        started = Crew::start(move |done| to_desk.tell(move |desk| desk.done(done)))
-            .map(|crew| desk.employ(crew))
-            .and_then(|()| queue.work_on(desk));
+        let (to_answer, life) = (Arc::clone(&writer), Arc::clone(&life));
+        questions = Some(FastRequests::new(engine.another(), to_answer, life));
+        started = Worker::start(move |done| to_desk.tell(move |session| session.done(done)))
+            .map(|worker| session.employ(worker))
+            .and_then(|()| queue.work_on(session));
         Backend::new(client, engine, events.clone())
     })
     .custom_method("window/workDoneProgress/cancel", Backend::cancel_progress)
     .finish();
     started?;
     let (mut questions_to_client, answers) = socket.split();
-    let session = Session {
+    let connection = Connection {
         runtime: runtime.handle().clone(),
         shell: Shell::new(service, Arc::clone(&life)),
         answers,
         life,
-        tray: Arc::clone(&tray),
+        writer: Arc::clone(&writer),
         questions,
     };
     thread::Builder::new()
         .name("input".to_owned())
         .stack_size(STACK)
         .spawn(move || {
-            let status = catch_unwind(AssertUnwindSafe(|| session.run(input)));
+            let status = catch_unwind(AssertUnwindSafe(|| connection.run(input)));
             let _ = events.send(Event::Ended(status.unwrap_or(ABANDONED)));
         })?;
-    let to_client = Arc::clone(&tray);
+    let to_client = Arc::clone(&writer);
     runtime.spawn(async move {
         while let Some(question) = questions_to_client.next().await {
             to_client.send(&question);
         }
     });
     let ended = runtime.block_on(happening.recv());
-    tray.finish(LAST_WORDS);
+    writer.finish(LAST_WORDS);
     Ok(match ended {
         Some(Event::Ended(status)) => status,
         Some(Event::ClientGone) | None => ABANDONED,
     })
 }
 
-struct Session<A> {
+struct Connection<A> {
     /// Where what has to wait goes on.
     runtime: runtime::Handle,
     shell: Shell<LspService<Backend>>,
     /// Where the client's answers go.
     answers: A,
-    life: Arc<Life>,
-    tray: Arc<Tray>,
-    questions: Option<Questions>,
+    life: Arc<Lifecycle>,
+    writer: Arc<Writer>,
+    questions: Option<FastRequests>,
 }
 
-impl<A: Sink<Response> + Unpin> Session<A> {
+impl<A: Sink<Response> + Unpin> Connection<A> {
     /// Takes messages in turn until the session ends; gives its exit status.
     fn run(mut self, mut input: impl BufRead) -> i32 {
         let runtime = self.runtime.clone();
@@ -162,11 +162,11 @@ impl<A: Sink<Response> + Unpin> Session<A> {
             match frames::read(&mut input) {
                 Frame::End => return ABANDONED,
                 Frame::BadHeader => {
-                    self.tray
+                    self.writer
                         .send(&Response::from_error(Id::Null, Error::parse_error()));
                 }
                 Frame::Body(body) => match message::read(&body) {
-                    Message::Unsound(refusal) => self.tray.send(&refusal),
+                    Message::Unsound(refusal) => self.writer.send(&refusal),
                     Message::Response(answer) => {
                         // The router panics at an answer that came too late.
                         let taken = AssertUnwindSafe(self.answers.send(answer)).catch_unwind();
@@ -198,17 +198,18 @@ impl<A: Sink<Response> + Unpin> Session<A> {
         }
         let mut begun = self.shell.call(request);
         match (&mut begun).now_or_never() {
-            Some(answer) => give(&self.tray, answer),
+            Some(answer) => give(&self.writer, answer),
             None => {
-                let tray = Arc::clone(&self.tray);
-                self.runtime.spawn(async move { give(&tray, begun.await) });
+                let writer = Arc::clone(&self.writer);
+                self.runtime
+                    .spawn(async move { give(&writer, begun.await) });
             }
         }
     }
 }
 
-fn give(tray: &Tray, answer: Result<Option<Response>, ExitedError>) {
+fn give(writer: &Writer, answer: Result<Option<Response>, ExitedError>) {
     if let Ok(Some(answer)) = answer {
-        tray.send(&answer);
+        writer.send(&answer);
     }
 }

@@ -10,18 +10,18 @@ use futures::future::BoxFuture;
 use tower::Service;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 
-use super::life::Life;
+use super::lifecycle::Lifecycle;
 
 /// A service that answers every request, also where the one inside panics or
 /// keeps silent, and that knows whether the client has said good-bye.
 pub struct Shell<S> {
     inner: S,
-    life: Arc<Life>,
+    life: Arc<Lifecycle>,
 }
 
 impl<S> Shell<S> {
     /// Puts the shell around a service.
-    pub fn new(inner: S, life: Arc<Life>) -> Shell<S> {
+    pub fn new(inner: S, life: Arc<Lifecycle>) -> Shell<S> {
         Shell { inner, life }
     }
 }
@@ -137,7 +137,7 @@ mod tests {
 
     #[test]
     fn only_an_answered_shutdown_counts() {
-        let life = Arc::new(Life::default());
+        let life = Arc::new(Lifecycle::default());
         let mut shell = Shell::new(Unreliable, Arc::clone(&life));
         answer(&mut shell, "shutdown", None);
         assert_eq!(life.exit_code(), 1);

@@ -2,13 +2,13 @@
 
 use tower_lsp::lsp_types::*;
 
-use super::desk::Desk;
+use super::session::Session;
 use crate::ide;
 
 /// The form, with the part being written.
-pub fn answer(desk: &mut Desk, at: &TextDocumentPositionParams) -> Option<SignatureHelp> {
-    let look = desk.look(&at.text_document.uri)?;
-    let found = ide::signature(&look.analysis, look.own()?.offset(at.position))?;
+pub fn answer(session: &mut Session, at: &TextDocumentPositionParams) -> Option<SignatureHelp> {
+    let snapshot = session.look(&at.text_document.uri)?;
+    let found = ide::signature(&snapshot.analysis, snapshot.own()?.offset(at.position))?;
     let active = found.active.map(|active| active as u32);
     let parameters = found.parts.into_iter().map(|part| ParameterInformation {
         label: ParameterLabel::Simple(part.label),

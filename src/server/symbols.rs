@@ -2,16 +2,16 @@
 
 use tower_lsp::lsp_types::{DocumentSymbolParams, SymbolKind};
 
-use super::desk::Desk;
 use super::json;
 use super::positions::Counted;
+use super::session::Session;
 use crate::ide::{self, Symbol};
 
 /// The outline, written.
-pub fn answer(desk: &mut Desk, params: &DocumentSymbolParams, to: &mut String) -> Option<()> {
-    let look = desk.look(&params.text_document.uri)?;
-    let text = look.own()?;
-    let symbols = ide::symbols(&look.analysis);
+pub fn answer(session: &mut Session, params: &DocumentSymbolParams, to: &mut String) -> Option<()> {
+    let snapshot = session.look(&params.text_document.uri)?;
+    let text = snapshot.own()?;
+    let symbols = ide::symbols(&snapshot.analysis);
     to.reserve(192 * symbols.len());
     json::array(&symbols, to, |symbol, to| write(symbol, text, to));
     Some(())

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use tower_lsp::lsp_types::*;
 
-use super::desk::Desk;
 use super::json;
-use super::look::TextLook;
 use super::positions::Ascending;
+use super::session::Session;
+use super::snapshot::TextSnapshot;
 use crate::ide::{self, TokenKind};
 use crate::syntax::PerSection;
 
@@ -54,23 +54,27 @@ pub fn legend() -> SemanticTokensLegend {
 }
 
 /// All colours of a document, written.
-pub fn full(desk: &mut Desk, params: &SemanticTokensParams, to: &mut String) -> Option<()> {
+pub fn full(session: &mut Session, params: &SemanticTokensParams, to: &mut String) -> Option<()> {
     let uri = &params.text_document.uri;
-    let (look, number) = (desk.read_text(uri)?, desk.fresh_number());
-    let coloured = desk.colours(uri)?;
-    let runs = coloured.runs(&look);
+    let (snapshot, number) = (session.read_text(uri)?, session.fresh_number());
+    let coloured = session.colours(uri)?;
+    let runs = coloured.runs(&snapshot);
     whole(number, &runs, to);
     coloured.sent = Some((number, runs));
     Some(())
 }
 
 /// The colours of a range, written.
-pub fn range(desk: &mut Desk, params: &SemanticTokensRangeParams, to: &mut String) -> Option<()> {
-    let look = desk.read_text(&params.text_document.uri)?;
-    let text = look.text();
-    let coloured = desk.colours(&params.text_document.uri)?;
+pub fn range(
+    session: &mut Session,
+    params: &SemanticTokensRangeParams,
+    to: &mut String,
+) -> Option<()> {
+    let snapshot = session.read_text(&params.text_document.uri)?;
+    let text = snapshot.text();
+    let coloured = session.colours(&params.text_document.uri)?;
     let wanted = text.span(params.range);
-    let tokens = coloured.colours.within(&look.file, wanted);
+    let tokens = coloured.colours.within(&snapshot.file, wanted);
     let numbers = encoded(tokens.iter().copied(), text.ascending_from(wanted.start), 0);
     to.push_str(r#"{"data":"#);
     data(&numbers, to);
@@ -80,11 +84,15 @@ pub fn range(desk: &mut Desk, params: &SemanticTokensRangeParams, to: &mut Strin
 
 /// What has changed since the colours with a number, written; all if those
 /// are gone.
-pub fn delta(desk: &mut Desk, params: &SemanticTokensDeltaParams, to: &mut String) -> Option<()> {
+pub fn delta(
+    session: &mut Session,
+    params: &SemanticTokensDeltaParams,
+    to: &mut String,
+) -> Option<()> {
     let uri = &params.text_document.uri;
-    let (look, number) = (desk.read_text(uri)?, desk.fresh_number());
-    let coloured = desk.colours(uri)?;
-    let runs = coloured.runs(&look);
+    let (snapshot, number) = (session.read_text(uri)?, session.fresh_number());
+    let coloured = session.colours(uri)?;
+    let runs = coloured.runs(&snapshot);
     let is_asked = |(own, _): &(u64, Vec<Run>)| own.to_string() == params.previous_result_id;
     match coloured.sent.take().filter(is_asked) {
         None => whole(number, &runs, to),
@@ -108,11 +116,11 @@ pub fn delta(desk: &mut Desk, params: &SemanticTokensDeltaParams, to: &mut Strin
 impl Coloured {
     /// The tokens of all sections; those of a section that is as it was are
     /// the same object as before.
-    fn runs(&mut self, look: &TextLook) -> Vec<Run> {
-        let text = look.text();
-        let mut tokens = self.colours.sections(&look.file).into_iter();
+    fn runs(&mut self, snapshot: &TextSnapshot) -> Vec<Run> {
+        let text = snapshot.text();
+        let mut tokens = self.colours.sections(&snapshot.file).into_iter();
         self.sections
-            .renew(&look.file.tree.sections, |placed, known| {
+            .renew(&snapshot.file.tree.sections, |placed, known| {
                 let tokens = tokens.next().unwrap_or_default();
                 let known = known.filter(|known| Arc::ptr_eq(&known.tokens, &tokens));
                 known.unwrap_or_else(|| {

@@ -7,16 +7,16 @@
 //! and what it reads are kept.
 
 mod closed;
-mod crew;
+mod index;
 mod progress;
 mod pull;
 mod queue;
 mod readers;
 mod roots;
-mod survey;
-mod turns;
+mod tasks;
 mod watch;
+mod worker;
 
-pub use crew::Crew;
+pub use index::Index;
 pub use roots::Roots;
-pub use survey::Survey;
+pub use worker::Worker;

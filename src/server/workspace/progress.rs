@@ -5,8 +5,8 @@ use std::sync::Arc;
 use serde_json::{Value, json};
 use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
 
-use crate::server::outbox::Outbox;
-use crate::server::tray::Tray;
+use crate::server::client_requests::ClientRequests;
+use crate::server::writer::Writer;
 
 /// A display of progress that the client was asked for. It ends when it is
 /// dropped.
@@ -20,16 +20,24 @@ pub struct Progress {
 impl Progress {
     /// Asks for a display and begins it. What is said before the client has
     /// agreed waits; where it does not agree nothing is shown.
-    pub fn begin(outbox: &Outbox, tray: &Arc<Tray>, number: u64, total: usize) -> Progress {
+    pub fn begin(
+        client_requests: &ClientRequests,
+        writer: &Arc<Writer>,
+        number: u64,
+        total: usize,
+    ) -> Progress {
         let token = format!("drylay-reading-{number}");
         let (says, mut said) = unbounded_channel::<Value>();
-        let (asked, tray) = (outbox.create_progress(token.clone()), Arc::clone(tray));
+        let (asked, writer) = (
+            client_requests.create_progress(token.clone()),
+            Arc::clone(writer),
+        );
         let of = token.clone();
-        outbox.spawn(async move {
+        client_requests.spawn(async move {
             let is_agreed = asked.await;
             while let Some(value) = said.recv().await {
                 if is_agreed {
-                    tray.send(&json!({
+                    writer.send(&json!({
                         "jsonrpc": "2.0", "method": "$/progress",
                         "params": {"token": of, "value": value},
                     }));

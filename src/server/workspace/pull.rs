@@ -6,7 +6,7 @@ use serde_json::json;
 use tokio::sync::oneshot::Sender;
 use tower_lsp::lsp_types::*;
 
-use crate::server::desk::Desk;
+use crate::server::session::Session;
 
 /// How many reports go into one message.
 const BATCH: usize = 200;
@@ -71,14 +71,14 @@ impl Pull {
     }
 
     /// Tells part of the answer now.
-    pub fn tell(&mut self, desk: &Desk, part: WorkspaceDocumentDiagnosticReport) {
+    pub fn tell(&mut self, session: &Session, part: WorkspaceDocumentDiagnosticReport) {
         self.told.insert(address(&part).clone());
-        self.send(desk, &[part]);
+        self.send(session, &[part]);
     }
 
     /// Answers: what was told is left out, and of specs that the client knows
     /// and that are gone it is told that nothing is found in them.
-    pub fn answer(self, desk: &Desk, mut items: Vec<WorkspaceDocumentDiagnosticReport>) {
+    pub fn answer(self, session: &Session, mut items: Vec<WorkspaceDocumentDiagnosticReport>) {
         items.retain(|item| !self.told.contains(address(item)));
         let known: HashSet<&Url> = items.iter().map(address).chain(&self.told).collect();
         let mut gone: Vec<Url> = self
@@ -93,15 +93,17 @@ impl Pull {
                 .map(|uri| full(uri, None, None, Vec::new())),
         );
         if self.token.is_some() {
-            items.chunks(BATCH).for_each(|part| self.send(desk, part));
+            items
+                .chunks(BATCH)
+                .for_each(|part| self.send(session, part));
             items.clear();
         }
         // Nobody may wait for it any more.
         let _ = self.reply.send(WorkspaceDiagnosticReport { items });
     }
 
-    fn send(&self, desk: &Desk, items: &[WorkspaceDocumentDiagnosticReport]) {
-        desk.tray.send(&json!({
+    fn send(&self, session: &Session, items: &[WorkspaceDocumentDiagnosticReport]) {
+        session.writer.send(&json!({
             "jsonrpc": "2.0", "method": "$/progress",
             "params": {"token": self.token, "value": {"items": items}},
         }));

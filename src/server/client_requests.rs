@@ -21,16 +21,16 @@ const ASKING: u8 = 1;
 const AGAIN: u8 = 2;
 
 /// The way to say so; of refreshing, one question is out at a time.
-pub struct Outbox {
+pub struct ClientRequests {
     client: Client,
     runtime: Handle,
     state: Arc<AtomicU8>,
 }
 
-impl Outbox {
+impl ClientRequests {
     /// For a client, with questions waited for on this runtime.
-    pub fn new(client: Client, runtime: Handle) -> Outbox {
-        Outbox {
+    pub fn new(client: Client, runtime: Handle) -> ClientRequests {
+        ClientRequests {
             client,
             runtime,
             state: Arc::default(),

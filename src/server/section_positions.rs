@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::look::Look;
+use super::snapshot::Snapshot;
 use crate::syntax::{Placed, Section, SectionId};
 
 /// Where more have moved than this, all count as moved.
@@ -10,7 +10,7 @@ const MANY: usize = 64;
 
 /// The sections of a document as they stood when they were last looked at.
 #[derive(Debug, Default)]
-pub struct Standing {
+pub struct SectionPositions {
     stands: Vec<Stand>,
     /// How many lines the document had.
     lines: u32,
@@ -41,10 +41,10 @@ pub struct Sections {
     bits: u64,
 }
 
-impl Standing {
+impl SectionPositions {
     /// The sections that have moved since this was last asked.
-    pub fn moved(&mut self, look: &Look) -> Moved {
-        let Some(file) = look.analysis.files.first() else {
+    pub fn moved(&mut self, snapshot: &Snapshot) -> Moved {
+        let Some(file) = snapshot.analysis.files.first() else {
             self.stands.clear();
             return Moved::All;
         };
@@ -124,11 +124,11 @@ mod tests {
     #[test]
     fn what_an_edit_moves_is_told_once() {
         let mut analyser = Analyser::new();
-        let mut standing = Standing::default();
+        let mut section_positions = SectionPositions::default();
         let mut moved = |text: &str| {
             let analysis = analyser.analyse("/a.patio", text.into(), &NoFiles, "2027-01-12");
             let encoding = Encoding::Utf16;
-            match standing.moved(&Look { analysis, encoding }) {
+            match section_positions.moved(&Snapshot { analysis, encoding }) {
                 Moved::All => None,
                 Moved::Some(moved) => Some(moved.ids.iter().map(|id| id.0).collect::<Vec<_>>()),
             }

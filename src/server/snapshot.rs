@@ -7,14 +7,14 @@ use crate::analysis::{Analysis, File};
 use crate::text::Encoding;
 
 /// A document's analysis, seen by a client.
-pub struct Look {
+pub struct Snapshot {
     /// The analysis.
     pub analysis: Arc<Analysis>,
     /// What the client counts columns in.
     pub encoding: Encoding,
 }
 
-impl Look {
+impl Snapshot {
     /// One of the files that the analysis read; 0 is the document itself.
     pub fn file(&self, index: usize) -> Option<(&str, Counted<'_>)> {
         let file = self.analysis.files.get(index)?;
@@ -34,14 +34,14 @@ impl Look {
 
 /// A document's text as it was read, seen by a client. Nothing is worked out
 /// of it yet, and what needs no more does not wait for that.
-pub struct TextLook {
+pub struct TextSnapshot {
     /// The text, its tree and its lines.
     pub file: File,
     /// What the client counts columns in.
     pub encoding: Encoding,
 }
 
-impl TextLook {
+impl TextSnapshot {
     /// The text, its columns counted.
     pub fn text(&self) -> Counted<'_> {
         Counted {

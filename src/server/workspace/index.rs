@@ -9,11 +9,11 @@ use super::queue::Queue;
 use super::readers::Readers;
 
 /// Something to be done once everything is read.
-pub type Later = Box<dyn FnOnce(&mut crate::server::desk::Desk) + Send>;
+pub type Later = Box<dyn FnOnce(&mut crate::server::session::Session) + Send>;
 
 /// Where the reading of the workspace stands.
 #[derive(Default)]
-pub struct Survey {
+pub struct Index {
     /// The specs that were found, each with what is kept of it; nothing of one
     /// that is open or not read yet.
     pub specs: BTreeMap<String, Option<Closed>>,
@@ -53,7 +53,7 @@ pub enum Search {
     Again,
 }
 
-impl Survey {
+impl Index {
     /// Whether nothing is left to be searched or read.
     pub fn is_done(&self) -> bool {
         self.search == Search::Idle && self.under_way.is_none() && self.due.len() == 0

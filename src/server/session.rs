@@ -9,23 +9,23 @@ use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, TextDocumentItem, Url
 
 use super::capabilities::ClientSide;
 use super::checking::{Check, Checks, Due, analyser};
+use super::client_requests::ClientRequests;
+use super::diagnostics_cache::{DiagnosticsCache, Ready};
 use super::disk::Disk;
 use super::documents::{Document, Documents};
 use super::files::OpenFirst;
-use super::look::{Look, TextLook};
-use super::outbox::Outbox;
 use super::paths;
-use super::prepared::{Prepared, Ready};
 use super::settings::{Scopes, Settings};
+use super::snapshot::{Snapshot, TextSnapshot};
 use super::tokens::Coloured;
-use super::tray::{Published, Tray};
-use super::workspace::{Crew, Roots, Survey};
+use super::workspace::{Index, Roots, Worker};
+use super::writer::{Published, Writer};
 use crate::analysis::Analysis;
 use crate::format;
 use crate::host::{text_at, today};
 
-/// The desk.
-pub struct Desk {
+/// What is open, and all that is kept of it.
+pub struct Session {
     /// What the client can do.
     pub client: ClientSide,
     /// What the user has set.
@@ -39,38 +39,38 @@ pub struct Desk {
     /// What was read from disk.
     pub(super) disk: Arc<Disk>,
     /// Where the specs that are not open stand.
-    pub(super) survey: Survey,
+    pub(super) index: Index,
     /// Who reads them.
-    pub(super) crew: Option<Crew>,
+    pub(super) worker: Option<Worker>,
     /// How many sets of findings and other things were numbered.
     pub(super) numbered: u64,
     /// What goes out.
-    pub(super) tray: Arc<Tray>,
+    pub(super) writer: Arc<Writer>,
     /// What is asked of the client.
-    pub(super) outbox: Outbox,
+    pub(super) client_requests: ClientRequests,
 }
 
-impl Desk {
-    /// An empty desk, with nobody yet who reads what is not open.
-    pub fn new(tray: Arc<Tray>, outbox: Outbox) -> Desk {
-        Desk {
+impl Session {
+    /// An empty session, with nobody yet who reads what is not open.
+    pub fn new(writer: Arc<Writer>, client_requests: ClientRequests) -> Session {
+        Session {
             client: ClientSide::default(),
             settings: Scopes::default(),
             roots: Roots::default(),
             documents: Documents::default(),
             checks: Checks::default(),
             disk: Arc::default(),
-            survey: Survey::default(),
-            crew: None,
+            index: Index::default(),
+            worker: None,
             numbered: 0,
-            tray,
-            outbox,
+            writer,
+            client_requests,
         }
     }
 
     /// Who reads what is not open.
-    pub fn employ(&mut self, crew: Crew) {
-        self.crew = Some(crew);
+    pub fn employ(&mut self, worker: Worker) {
+        self.worker = Some(worker);
     }
 
     /// A document is opened, or opened anew.
@@ -80,8 +80,8 @@ impl Desk {
         let document = Document::new(item.uri, item.version, item.text);
         self.documents.insert(path.clone(), document);
         let standard = self.standard(&path);
-        let crew = self.crew.as_ref();
-        let known = crew.and_then(|crew| crew.lately(&path, standard.as_deref()));
+        let worker = self.worker.as_ref();
+        let known = worker.and_then(|worker| worker.lately(&path, standard.as_deref()));
         let check = self.checks.entry(path.clone()).or_default();
         check.make_due(Due::Edited);
         if let Some(analyser) = known {
@@ -122,7 +122,7 @@ impl Desk {
         self.checks.shift_remove(&path);
         if let Some(document) = self.documents.shift_remove(&path) {
             if !self.client.pulls {
-                self.tray.publish(Published {
+                self.writer.publish(Published {
                     uri: document.uri,
                     version: None,
                     findings: Vec::new(),
@@ -147,14 +147,16 @@ impl Desk {
     pub fn configure(&mut self, change: impl FnOnce(&mut Scopes) -> Vec<String>) {
         let mut settings = self.settings.clone();
         let wrong = change(&mut settings);
-        wrong.into_iter().for_each(|wrong| self.outbox.warn(wrong));
+        wrong
+            .into_iter()
+            .for_each(|wrong| self.client_requests.warn(wrong));
         let before = mem::replace(&mut self.settings, settings);
         if self.settings.holds_as(&before) {
             return;
         }
         self.tell_of_standards(&before);
         for (path, check) in &mut self.checks {
-            check.prepared = Prepared::default();
+            check.prepared = DiagnosticsCache::default();
             let standard = |scopes: &Scopes| scopes.standard(path, &self.roots);
             if standard(&self.settings) != standard(&before) {
                 check.renew();
@@ -165,7 +167,7 @@ impl Desk {
             true => self.search(),
             false => self.read_all_again(),
         }
-        self.outbox.refresh(&self.client);
+        self.client_requests.refresh(&self.client);
     }
 
     /// Tells of standards that are newly named and cannot be used.
@@ -182,7 +184,7 @@ impl Desk {
             if let Err(why) = text_at(Path::new(&named))
                 && !told.contains(&named)
             {
-                self.outbox
+                self.client_requests
                     .warn(format!("The standard `{named}` cannot be used: {why}."));
                 told.push(named);
             }
@@ -207,7 +209,7 @@ impl Desk {
                 check.make_due(Due::Outside);
             }
         }
-        self.survey.touch(path);
+        self.index.touch(path);
     }
 
     /// Does one thing that waits while no message does; false if nothing
@@ -230,37 +232,37 @@ impl Desk {
     }
 
     /// A document that is open, analysed as its text is now.
-    pub fn look(&mut self, uri: &Url) -> Option<Look> {
+    pub fn look(&mut self, uri: &Url) -> Option<Snapshot> {
         let path = paths::of(uri);
         if self.checks.get(&path)?.due != Due::No {
             self.analyse(&path);
         }
         let analysis = Arc::clone(self.checks.get(&path)?.analysis.as_ref()?);
-        Some(Look {
+        Some(Snapshot {
             analysis,
             encoding: self.client.encoding,
         })
     }
 
     /// The same, its figures in the units that the user wants to see.
-    pub fn look_in_wanted_units(&mut self, uri: &Url) -> Option<Look> {
-        let look = self.look(uri)?;
-        let Some(units) = self.settings_of(&look.analysis.path).units else {
-            return Some(look);
+    pub fn look_in_wanted_units(&mut self, uri: &Url) -> Option<Snapshot> {
+        let snapshot = self.look(uri)?;
+        let Some(units) = self.settings_of(&snapshot.analysis.path).units else {
+            return Some(snapshot);
         };
         let check = self.checks.get_mut(&paths::of(uri))?;
-        Some(Look {
+        Some(Snapshot {
             analysis: check.in_units(units)?,
-            ..look
+            ..snapshot
         })
     }
 
     /// The text of a document that is open, read as it is now.
-    pub fn read_text(&mut self, uri: &Url) -> Option<TextLook> {
+    pub fn read_text(&mut self, uri: &Url) -> Option<TextSnapshot> {
         let path = paths::of(uri);
         let standard = self.standard(&path);
         let text = self.documents.get(&path)?.text().clone();
-        Some(TextLook {
+        Some(TextSnapshot {
             file: self.checks.get_mut(&path)?.read(&path, text, standard),
             encoding: self.client.encoding,
         })
@@ -287,8 +289,8 @@ impl Desk {
     /// Any spec, open or not, analysed as it is now; or, in words, why it
     /// cannot be read.
     pub fn read(&mut self, uri: &Url) -> Result<Arc<Analysis>, String> {
-        if let Some(look) = self.look(uri) {
-            return Ok(look.analysis);
+        if let Some(snapshot) = self.look(uri) {
+            return Ok(snapshot.analysis);
         }
         let path = paths::of(uri);
         let text = text_at(Path::new(&path))?;
@@ -303,8 +305,8 @@ impl Desk {
 
     /// A document's findings and their number, which stays while they do.
     pub fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Arc<Ready>>)> {
-        let look = self.look(uri)?;
-        let findings = self.prepared(&paths::of(uri), &look);
+        let snapshot = self.look(uri)?;
+        let findings = self.prepared(&paths::of(uri), &snapshot);
         let fresh = self.fresh_number();
         let number = self
             .checks
@@ -347,7 +349,7 @@ impl Desk {
 
     /// Tells the client that something went wrong inside.
     pub fn report_fault(&self, what: &str) {
-        self.outbox
+        self.client_requests
             .log(format!("drylay met a fault of its own and goes on: {what}"));
     }
 
@@ -359,7 +361,7 @@ impl Desk {
         };
         // What its own edit changes, the client asks for by itself.
         if check.due == Due::Outside {
-            self.outbox.refresh(&self.client);
+            self.client_requests.refresh(&self.client);
         }
         let mut analyser = check.begin(standard);
         let files = OpenFirst {
@@ -389,9 +391,9 @@ impl Desk {
         let (uri, version) = (document.uri.clone(), Some(document.version));
         let encoding = self.client.encoding;
         let findings = analysis.map_or_else(Vec::new, |analysis| {
-            self.prepared(path, &Look { analysis, encoding })
+            self.prepared(path, &Snapshot { analysis, encoding })
         });
-        self.tray.publish(Published {
+        self.writer.publish(Published {
             uri,
             version,
             findings,
@@ -399,11 +401,12 @@ impl Desk {
     }
 
     /// The findings of an open document, as they are sent.
-    fn prepared(&mut self, path: &str, look: &Look) -> Vec<Arc<Ready>> {
+    fn prepared(&mut self, path: &str, snapshot: &Snapshot) -> Vec<Arc<Ready>> {
         let check = self.checks.get_mut(path);
-        let mut prepared =
-            check.map_or_else(Prepared::default, |check| mem::take(&mut check.prepared));
-        let findings = prepared.of(look, self);
+        let mut prepared = check.map_or_else(DiagnosticsCache::default, |check| {
+            mem::take(&mut check.prepared)
+        });
+        let findings = prepared.of(snapshot, self);
         if let Some(check) = self.checks.get_mut(path) {
             check.prepared = prepared;
         }

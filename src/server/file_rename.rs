@@ -7,10 +7,10 @@ use tower_lsp::lsp_types::{RenameFilesParams, Url, WorkspaceEdit};
 
 use super::changes::Changes;
 use super::checking::Analysers;
-use super::desk::Desk;
-use super::everywhere::Known;
-use super::look::Look;
 use super::paths;
+use super::session::Session;
+use super::snapshot::Snapshot;
+use super::workspace_references::Known;
 use crate::ide::{self, ActionEdit};
 use crate::report::shown_path;
 
@@ -23,7 +23,7 @@ struct Move {
 /// The changes of `use` and `like` lines that go with files that are moved;
 /// nothing if none leads to them, or if nobody waits for them any more.
 pub fn changes(
-    desk: &mut Desk,
+    session: &mut Session,
     params: &RenameFilesParams,
     is_over: &dyn Fn() -> bool,
 ) -> Option<WorkspaceEdit> {
@@ -40,7 +40,7 @@ pub fn changes(
         .collect();
     let mut concerned: BTreeSet<String> = moves.iter().map(|one| one.from.clone()).collect();
     for one in &moves {
-        concerned.extend(desk.readers(&one.from));
+        concerned.extend(session.readers(&one.from));
     }
     let mut analysers = Analysers::default();
     let mut changes = Changes::default();
@@ -49,27 +49,27 @@ pub fn changes(
         if is_over() {
             return None;
         }
-        let Some(look) = desk.look_at(&path, &mut analysers, Known::Words) else {
+        let Some(snapshot) = session.look_at(&path, &mut analysers, Known::Words) else {
             continue;
         };
-        let edits = edits(&look, &moves);
+        let edits = edits(&snapshot, &moves);
         is_any |= !edits.is_empty();
-        changes.add(edits, &look, desk);
+        changes.add(edits, &snapshot, session);
     }
-    is_any.then(|| changes.finish(desk))
+    is_any.then(|| changes.finish(session))
 }
 
 /// What changes in one file: its paths, as seen from where it will lie, to
 /// where the others will lie.
-fn edits(look: &Look, moves: &[Move]) -> Vec<ActionEdit> {
-    let own = &look.analysis.path;
+fn edits(snapshot: &Snapshot, moves: &[Move]) -> Vec<ActionEdit> {
+    let own = &snapshot.analysis.path;
     let moved = |path: &str| {
         let mut moves = moves.iter();
         Some(moves.find(|one| one.from == path)?.to.as_str())
     };
     let lies_at = moved(own).unwrap_or(own);
     let folder = lies_at.rsplit_once('/').map_or("", |(folder, _)| folder);
-    let links = ide::links(&look.analysis).into_iter();
+    let links = ide::links(&snapshot.analysis).into_iter();
     let changed = links.filter_map(|link| {
         let leads_to = paths::of(&paths::address(own)?.join(&link.path).ok()?);
         let follows = moved(&leads_to);

@@ -5,11 +5,11 @@ use std::sync::Arc;
 
 use tower_lsp::lsp_types::{Diagnostic, DiagnosticSeverity, NumberOrString, Range};
 
-use super::desk::Desk;
 use super::diagnostics::diagnostic;
-use super::gravest::{Gravest, Weighed};
-use super::look::Look;
-use super::standing::{Moved, Sections, Standing};
+use super::section_positions::{Moved, SectionPositions, Sections};
+use super::session::Session;
+use super::shown_findings::{ShownFindings, Weighed};
+use super::snapshot::Snapshot;
 use crate::findings::{FileId, Finding, Place};
 
 /// More findings than this of one document no editor shows in a useful way.
@@ -24,9 +24,9 @@ pub struct Ready {
 
 /// The findings of a document that were sent last, in order.
 #[derive(Debug, Default)]
-pub struct Prepared {
+pub struct DiagnosticsCache {
     weighed: Weighed,
-    stood: Standing,
+    stood: SectionPositions,
     ready: Vec<Kept>,
 }
 
@@ -40,19 +40,23 @@ struct Kept {
     ready: Arc<Ready>,
 }
 
-impl Prepared {
+impl DiagnosticsCache {
     /// The findings of a document that nobody has accepted, as they are sent.
-    /// Of very many the gravest are, and how many there are.
-    pub fn of(&mut self, look: &Look, desk: &Desk) -> Vec<Arc<Ready>> {
-        let least = desk.settings_of(&look.analysis.path).show;
-        let Gravest { chosen, of } = self.weighed.gravest(&look.analysis.findings, least, MOST);
-        let moved = self.stood.moved(look);
+    /// Of very many the gravest, and how many there are.
+    pub fn of(&mut self, snapshot: &Snapshot, session: &Session) -> Vec<Arc<Ready>> {
+        let least = session.settings_of(&snapshot.analysis.path).show;
+        let ShownFindings { chosen, of } =
+            self.weighed
+                .shown_findings(&snapshot.analysis.findings, least, MOST);
+        let moved = self.stood.moved(snapshot);
         let mut all = Vec::with_capacity(chosen.len() + 1);
         let mut kept = Vec::with_capacity(chosen.len());
         let mut old = Ahead::of(std::mem::take(&mut self.ready));
         for finding in chosen {
-            let known = old.take(finding).filter(|kept| kept.holds(&moved, look));
-            let Some(own) = known.or_else(|| Kept::of(finding, look, desk)) else {
+            let known = old
+                .take(finding)
+                .filter(|kept| kept.holds(&moved, snapshot));
+            let Some(own) = known.or_else(|| Kept::of(finding, snapshot, session)) else {
                 continue;
             };
             all.push(Arc::clone(&own.ready));
@@ -67,13 +71,13 @@ impl Prepared {
 }
 
 impl Kept {
-    fn of(finding: &Arc<Finding>, look: &Look, desk: &Desk) -> Option<Kept> {
-        let ready = diagnostic(finding, look, desk).and_then(Ready::of)?;
+    fn of(finding: &Arc<Finding>, snapshot: &Snapshot, session: &Session) -> Option<Kept> {
+        let ready = diagnostic(finding, snapshot, session).and_then(Ready::of)?;
         let (mut sections, mut elsewhere) = (Sections::default(), Vec::new());
         for place in places(finding) {
             match place.section.file {
                 FileId(0) => sections.add(place.section.section),
-                _ => elsewhere.push((place, range(place, look))),
+                _ => elsewhere.push((place, range(place, snapshot))),
             }
         }
         Some(Kept {
@@ -85,8 +89,8 @@ impl Kept {
     }
 
     /// Whether all that it points at is where it was.
-    fn holds(&self, moved: &Moved, look: &Look) -> bool {
-        let lies = |(place, own): &(Place, Option<Range>)| range(*place, look) == *own;
+    fn holds(&self, moved: &Moved, snapshot: &Snapshot) -> bool {
+        let lies = |(place, own): &(Place, Option<Range>)| range(*place, snapshot) == *own;
         !moved.touches(&self.sections) && self.elsewhere.iter().all(lies)
     }
 }
@@ -145,7 +149,7 @@ fn too_many(count: usize) -> Diagnostic {
         code: Some(NumberOrString::String("too-many".to_owned())),
         source: Some("drylay".to_owned()),
         message: format!(
-            "{count} findings are more than an editor can show: these are the {MOST} gravest; \
+            "{count} findings are more than an editor can show: these are the {MOST} shown_findings; \
              `drylay check` lists all of them"
         ),
         ..Diagnostic::default()
@@ -161,7 +165,7 @@ fn places(finding: &Finding) -> impl Iterator<Item = Place> {
         .chain(changes.map(|change| change.place))
 }
 
-fn range(place: Place, look: &Look) -> Option<Range> {
-    let (file, span) = look.analysis.span(place)?;
-    Some(look.file(file)?.1.range(span))
+fn range(place: Place, snapshot: &Snapshot) -> Option<Range> {
+    let (file, span) = snapshot.analysis.span(place)?;
+    Some(snapshot.file(file)?.1.range(span))
 }

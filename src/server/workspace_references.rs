@@ -5,8 +5,8 @@ use std::collections::{BTreeSet, VecDeque};
 use std::path::Path;
 
 use super::checking::Analysers;
-use super::desk::Desk;
-use super::look::Look;
+use super::session::Session;
+use super::snapshot::Snapshot;
 use crate::analysis::Files;
 use crate::host::{text_at, today};
 use crate::text::Span;
@@ -41,16 +41,16 @@ pub enum Known {
 /// that matters is written. Only one spec is held at a time. A question that
 /// nobody waits for any more ends between two specs.
 pub fn everywhere<E>(
-    desk: &mut Desk,
-    first: &Look,
+    session: &mut Session,
+    first: &Snapshot,
     offset: u32,
     question: &Question<'_>,
-    mut ask: impl FnMut(&Desk, &Look, usize, u32) -> Result<Vec<(usize, Span)>, E>,
+    mut ask: impl FnMut(&Session, &Snapshot, usize, u32) -> Result<Vec<(usize, Span)>, E>,
 ) -> Result<(), E> {
     let mut seen = BTreeSet::from([first.analysis.path.clone()]);
     let mut followed = BTreeSet::new();
     let mut spots: VecDeque<Spot> = VecDeque::new();
-    let mut found = ask(desk, first, 0, offset)?;
+    let mut found = ask(session, first, 0, offset)?;
     spots.extend(named(first, &found));
     let words = Words::new(first, &found, question.others);
     let mut analysers = Analysers::default();
@@ -58,20 +58,20 @@ pub fn everywhere<E>(
         if !followed.insert(path.clone()) {
             continue;
         }
-        for reader in desk.readers(&path) {
+        for reader in session.readers(&path) {
             if (question.is_over)() {
                 return Ok(());
             }
-            if !seen.insert(reader.clone()) || !desk.mentions(&reader, &followed, &words) {
+            if !seen.insert(reader.clone()) || !session.mentions(&reader, &followed, &words) {
                 continue;
             }
-            let Some(look) = desk.look_at(&reader, &mut analysers, question.known) else {
+            let Some(snapshot) = session.look_at(&reader, &mut analysers, question.known) else {
                 continue;
             };
-            let mut files = look.analysis.files.iter();
+            let mut files = snapshot.analysis.files.iter();
             if let Some(file) = files.position(|file| file.path == path) {
-                found = ask(desk, &look, file, span.start)?;
-                spots.extend(named(&look, &found));
+                found = ask(session, &snapshot, file, span.start)?;
+                spots.extend(named(&snapshot, &found));
             }
         }
     }
@@ -84,9 +84,9 @@ struct Words(Vec<String>);
 impl Words {
     /// What stands at the first of some places, and other words; none if it is
     /// not certain that they can be found by their letters.
-    fn new(look: &Look, found: &[(usize, Span)], others: &[&str]) -> Words {
+    fn new(snapshot: &Snapshot, found: &[(usize, Span)], others: &[&str]) -> Words {
         let name = found.first().and_then(|(file, span)| {
-            let file = look.analysis.files.get(*file)?;
+            let file = snapshot.analysis.files.get(*file)?;
             Some(span.slice(&file.tree.text))
         });
         let words = name
@@ -105,18 +105,18 @@ impl Words {
     }
 }
 
-fn named(look: &Look, places: &[(usize, Span)]) -> Vec<Spot> {
-    let files = &look.analysis.files;
+fn named(snapshot: &Snapshot, places: &[(usize, Span)]) -> Vec<Spot> {
+    let files = &snapshot.analysis.files;
     let known = places
         .iter()
         .filter_map(|(file, span)| Some((files.get(*file)?.path.clone(), *span)));
     known.collect()
 }
 
-impl Desk {
+impl Session {
     /// The specs, open or not, whose last analysis read a path.
     pub(super) fn readers(&self, path: &str) -> Vec<String> {
-        let mut readers = self.survey.readers.of(path);
+        let mut readers = self.index.readers.of(path);
         readers.extend(self.open_readers(path));
         readers.sort();
         readers.dedup();
@@ -126,7 +126,7 @@ impl Desk {
     /// Whether one of some words stands in a spec, or in a file that it reads
     /// but for some.
     fn mentions(&self, spec: &str, but: &BTreeSet<String>, words: &Words) -> bool {
-        let mut paths = self.survey.readers.reads_of(spec);
+        let mut paths = self.index.readers.reads_of(spec);
         let check = self
             .checks
             .get(spec)
@@ -152,7 +152,7 @@ impl Desk {
         path: &str,
         analysers: &mut Analysers,
         known: Known,
-    ) -> Option<Look> {
+    ) -> Option<Snapshot> {
         if let Some(uri) = self
             .documents
             .get(path)
@@ -166,7 +166,7 @@ impl Desk {
             Known::Words => analyser.read(path, text, &self.files()),
             Known::Whole => analyser.analyse(path, text, &self.files(), &today()),
         };
-        Some(Look {
+        Some(Snapshot {
             analysis,
             encoding: self.client.encoding,
         })
@@ -184,31 +184,31 @@ mod tests {
     use super::*;
     use crate::ide;
 
-    /// A desk on which a library lies and some specs that use it; all looked
+    /// A session in which a library is open and some specs that use it; all looked
     /// at. And where the library is.
-    fn desk(specs: usize) -> (Desk, Url) {
-        let (_runtime, mut desk) = fixture::desk();
+    fn session(specs: usize) -> (Session, Url) {
+        let (_runtime, mut session) = fixture::session();
         let address = |name: &str| Url::parse(&format!("file:///none/{name}.patio")).unwrap();
         let spec = "use \"library.patio\"\n\nlet wide = 2 * gap\n".to_owned();
         let specs = (0..specs).map(|number| (address(&number.to_string()), spec.clone()));
         let library = (address("library"), "let gap = 1 in\n".to_owned());
         for (uri, text) in std::iter::once(library).chain(specs) {
-            desk.open(TextDocumentItem::new(
+            session.open(TextDocumentItem::new(
                 uri.clone(),
                 "patio".to_owned(),
                 1,
                 text,
             ));
-            desk.look(&uri);
+            session.look(&uri);
         }
-        (desk, address("library"))
+        (session, address("library"))
     }
 
     #[test]
     fn a_question_that_nobody_waits_for_ends_between_two_specs() {
         for (patience, asked) in [(usize::MAX, 6), (3, 4), (0, 1)] {
-            let (mut desk, library) = desk(5);
-            let look = desk.look(&library).unwrap();
+            let (mut session, library) = session(5);
+            let snapshot = session.look(&library).unwrap();
             let count = Cell::new(0);
             let left = Cell::new(patience);
             let question = Question {
@@ -216,11 +216,17 @@ mod tests {
                 known: Known::Words,
                 is_over: &|| left.replace(left.get().saturating_sub(1)) == 0,
             };
-            let done = everywhere(&mut desk, &look, 4, &question, |_, look, file, at| {
-                count.set(count.get() + 1);
-                let places = ide::places_of(&look.analysis, file, at).into_iter();
-                Ok::<_, Infallible>(places.map(|place| (place.file, place.span)).collect())
-            });
+            let done = everywhere(
+                &mut session,
+                &snapshot,
+                4,
+                &question,
+                |_, snapshot, file, at| {
+                    count.set(count.get() + 1);
+                    let places = ide::places_of(&snapshot.analysis, file, at).into_iter();
+                    Ok::<_, Infallible>(places.map(|place| (place.file, place.span)).collect())
+                },
+            );
             assert_eq!((done, count.get()), (Ok(()), asked), "{patience}");
         }
     }

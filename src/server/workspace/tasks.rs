@@ -1,4 +1,4 @@
-//! What the desk does about the workspace, a little at each turn.
+//! What the session does about the workspace, a little at each turn.
 
 use std::collections::BTreeSet;
 use std::mem;
@@ -12,17 +12,17 @@ use tower_lsp::lsp_types::{
 };
 
 use super::closed::ClosedSymbol;
-use super::crew::{Done, Reading, Task};
+use super::index::{Later, Search};
 use super::progress::Progress;
 use super::pull::Pull;
-use super::survey::{Later, Search};
+use super::worker::{Done, Reading, Task};
 use crate::analysis::Analysis;
 use crate::host::is_spec;
 use crate::ide;
-use crate::server::desk::Desk;
-use crate::server::look::Look;
-use crate::server::prepared::Ready;
-use crate::server::tray::Published;
+use crate::server::diagnostics_cache::Ready;
+use crate::server::session::Session;
+use crate::server::snapshot::Snapshot;
+use crate::server::writer::Published;
 use crate::server::{diagnostics, paths, symbols};
 
 /// From how many specs on the client is asked to show how far their reading
@@ -33,12 +33,12 @@ const MANY: usize = 100;
 /// looked at again and again for changes; what they read is.
 const MOST_LOOKED_AT: usize = 2_000;
 
-impl Desk {
+impl Session {
     /// The folders of the workspace are searched anew in which the specs that
     /// are not open are of interest; all of them while something waits that
     /// wants to know every spec.
     pub fn search(&mut self) {
-        let folders = match self.survey.later.is_empty() {
+        let folders = match self.index.later.is_empty() {
             true => self.settings.checked(&self.roots),
             false => self.roots.all().to_vec(),
         };
@@ -49,33 +49,33 @@ impl Desk {
     }
 
     fn search_in(&mut self, folders: Vec<String>) {
-        self.survey.is_begun = true;
-        if self.survey.search != Search::Idle {
-            self.survey.search = Search::Again;
+        self.index.is_begun = true;
+        if self.index.search != Search::Idle {
+            self.index.search = Search::Again;
             return;
         }
-        let Some(crew) = &self.crew else { return };
-        self.survey.search = Search::Running;
-        self.survey.is_whole = folders.len() == self.roots.all().len();
-        crew.tell(Task::Search(folders));
+        let Some(worker) = &self.worker else { return };
+        self.index.search = Search::Running;
+        self.index.is_whole = folders.len() == self.roots.all().len();
+        worker.tell(Task::Search(folders));
     }
 
     /// Does something once all is searched and read; at once if it is.
     pub fn when_read(&mut self, later: Later) {
-        if !self.survey.is_begun || !self.survey.is_whole {
+        if !self.index.is_begun || !self.index.is_whole {
             self.search_in(self.roots.all().to_vec());
         }
         // The user may have cut the reading short.
-        let survey = &mut self.survey;
-        let unread = survey
+        let index = &mut self.index;
+        let unread = index
             .specs
             .iter()
             .filter(|(path, kept)| kept.is_none() && !self.documents.contains_key(*path));
-        unread.for_each(|(path, _)| survey.due.push(path));
-        if self.survey.is_done() {
+        unread.for_each(|(path, _)| index.due.push(path));
+        if self.index.is_done() {
             later(self);
         } else {
-            self.survey.later.push(later);
+            self.index.later.push(later);
         }
     }
 
@@ -86,33 +86,33 @@ impl Desk {
         reply: Sender<WorkspaceDiagnosticReport>,
     ) {
         let pull = Pull::new(params, reply);
-        if self.survey.is_done() {
+        if self.index.is_done() {
             self.answer(pull);
         } else {
-            self.survey.pulls.push(pull);
+            self.index.pulls.push(pull);
         }
     }
 
     /// Every spec that is open or in the folders of the workspace, in order.
     pub fn known_specs(&self) -> BTreeSet<String> {
         let open = self.documents.keys().filter(|path| path.starts_with('/'));
-        open.chain(self.survey.specs.keys()).cloned().collect()
+        open.chain(self.index.specs.keys()).cloned().collect()
     }
 
     /// The sections of the specs that are not open, each with the spec's path.
     pub fn closed_symbols(&self) -> impl Iterator<Item = (&str, &ClosedSymbol)> {
-        let specs = self.survey.specs.iter();
+        let specs = self.index.specs.iter();
         let closed = specs.filter_map(|(path, kept)| Some((path.as_str(), kept.as_ref()?)));
         closed.flat_map(|(path, closed)| closed.symbols.iter().map(move |symbol| (path, symbol)))
     }
 
-    /// What the crew has done.
+    /// What the worker has done.
     pub fn done(&mut self, done: Done) {
         match done {
             Done::Found(specs, is_all) => self.found(specs, is_all),
             Done::Read(path, analysis) => self.was_read(&path, analysis),
             Done::Looked(changed) => {
-                self.survey.is_looking = false;
+                self.index.is_looking = false;
                 if !changed.is_empty() {
                     self.changed_outside(&changed);
                 }
@@ -121,10 +121,10 @@ impl Desk {
         self.rest_if_done();
     }
 
-    /// Has the crew look whether files have changed that are read or might be,
+    /// Has the worker look whether files have changed that are read or might be,
     /// for a client that does not watch them.
     pub fn look_around(&mut self) {
-        let Some(crew) = self.crew.as_ref().filter(|_| !self.survey.is_looking) else {
+        let Some(worker) = self.worker.as_ref().filter(|_| !self.index.is_looking) else {
             return;
         };
         let analyses = self
@@ -132,12 +132,12 @@ impl Desk {
             .values()
             .filter_map(|check| check.analysis.as_ref());
         let mut paths: BTreeSet<&String> = analyses.flat_map(|own| &own.reads).collect();
-        paths.extend(self.survey.readers.read_paths());
+        paths.extend(self.index.readers.read_paths());
         let mut folders = BTreeSet::new();
-        if self.survey.specs.len() <= MOST_LOOKED_AT {
-            paths.extend(self.survey.specs.keys());
+        if self.index.specs.len() <= MOST_LOOKED_AT {
+            paths.extend(self.index.specs.keys());
             let above = self
-                .survey
+                .index
                 .specs
                 .keys()
                 .filter_map(|path| path.rsplit_once('/'));
@@ -148,29 +148,29 @@ impl Desk {
             .into_iter()
             .filter(|path| !self.documents.contains_key(*path));
         let all = closed.cloned().chain(folders);
-        crew.tell(Task::Look(all.collect()));
-        self.survey.is_looking = true;
+        worker.tell(Task::Look(all.collect()));
+        self.index.is_looking = true;
     }
 
     /// Some files have changed, come or gone: specs among them are read again,
     /// and the folders searched if one is not known.
     pub(in crate::server) fn look_for_new(&mut self, changed: &[String]) {
-        if let Some(crew) = self.crew.as_ref().filter(|_| !self.client.watches) {
-            crew.tell(Task::Note(changed.to_vec()));
+        if let Some(worker) = self.worker.as_ref().filter(|_| !self.client.watches) {
+            worker.tell(Task::Note(changed.to_vec()));
         }
         let is_new = |path: &String| {
-            let is_known = self.survey.specs.contains_key(path);
+            let is_known = self.index.specs.contains_key(path);
             !is_known && self.roots.of(path).is_some() && !self.documents.contains_key(path)
                 || !is_spec(Path::new(path))
         };
-        if self.survey.is_begun && changed.iter().any(is_new) {
+        if self.index.is_begun && changed.iter().any(is_new) {
             self.search();
         }
     }
 
     /// A spec is opened: from now on its document tells of it.
     pub(in crate::server) fn leave_to_document(&mut self, path: &str, uri: &Url) {
-        let Some(kept) = self.survey.specs.get_mut(path) else {
+        let Some(kept) = self.index.specs.get_mut(path) else {
             return;
         };
         let was_told = mem::take(kept).is_some_and(|closed| closed.is_told);
@@ -182,48 +182,50 @@ impl Desk {
 
     /// A spec is closed: from now on its text on disk counts.
     pub(in crate::server) fn take_back(&mut self, path: &str) {
-        match self.survey.specs.contains_key(path) {
-            true => self.survey.due.push(path),
-            false if self.roots.of(path).is_some() && self.survey.is_begun => self.search(),
+        match self.index.specs.contains_key(path) {
+            true => self.index.due.push(path),
+            false if self.roots.of(path).is_some() && self.index.is_begun => self.search(),
             false => {}
         }
     }
 
     /// Every spec that is not open is to be read again.
     pub(in crate::server) fn read_all_again(&mut self) {
-        let survey = &mut self.survey;
-        survey.specs.keys().for_each(|path| survey.due.push(path));
+        let index = &mut self.index;
+        index.specs.keys().for_each(|path| index.due.push(path));
     }
 
     /// The client wants no more of a display: what is not read stays so until
     /// it changes.
     pub fn stop_reading(&mut self, token: &str) {
-        let progress = self.survey.progress.as_ref();
+        let progress = self.index.progress.as_ref();
         if progress.is_some_and(|progress| progress.is(token)) {
-            self.survey.due.clear();
+            self.index.due.clear();
             self.rest_if_done();
         }
     }
 
-    /// Hands the crew the next spec; false if there is none or it is at work.
+    /// Hands the worker the next spec; false if there is none or it is at work.
     pub(in crate::server) fn read_next(&mut self) -> bool {
-        if self.survey.under_way.is_some() {
+        if self.index.under_way.is_some() {
             return false;
         }
-        let Some(crew) = &self.crew else { return false };
-        while let Some(path) = self.survey.due.pop() {
+        let Some(worker) = &self.worker else {
+            return false;
+        };
+        while let Some(path) = self.index.due.pop() {
             if self.documents.contains_key(&path) {
                 continue;
             }
             let open = self.documents.iter();
             let open = open.map(|(path, own)| (path.clone(), own.text().clone()));
-            crew.tell(Task::Read(Reading {
+            worker.tell(Task::Read(Reading {
                 standard: self.standard(&path),
                 path,
                 open: Arc::new(open.collect()),
                 disk: Arc::clone(&self.disk),
             }));
-            self.survey.under_way = Some(Vec::new());
+            self.index.under_way = Some(Vec::new());
             return true;
         }
         self.rest_if_done();
@@ -231,48 +233,49 @@ impl Desk {
     }
 
     fn found(&mut self, specs: Vec<String>, is_all: bool) {
-        if mem::take(&mut self.survey.search) == Search::Again {
+        if mem::take(&mut self.index.search) == Search::Again {
             self.search();
             return;
         }
-        if !self.survey.is_begun {
+        if !self.index.is_begun {
             return;
         }
         if !is_all {
-            self.outbox.warn(
+            self.client_requests.warn(
                 "The folders of the workspace are too large: not every spec in them is checked \
                  unless it is open."
                     .to_owned(),
             );
         }
-        let known: Vec<String> = self.survey.specs.keys().cloned().collect();
+        let known: Vec<String> = self.index.specs.keys().cloned().collect();
         for path in known {
             if specs.binary_search(&path).is_err() {
                 self.forget(&path);
             }
         }
         for path in specs {
-            if !self.survey.specs.contains_key(&path) {
-                self.survey.due.push(&path);
-                self.survey.specs.insert(path, None);
+            if !self.index.specs.contains_key(&path) {
+                self.index.due.push(&path);
+                self.index.specs.insert(path, None);
             }
         }
-        let left = self.survey.left();
-        if left >= MANY && self.client.shows_progress && self.survey.progress.is_none() {
+        let left = self.index.left();
+        if left >= MANY && self.client.shows_progress && self.index.progress.is_none() {
             self.numbered += 1;
-            let progress = Progress::begin(&self.outbox, &self.tray, self.numbered, left);
-            self.survey.progress = Some(progress);
+            let progress =
+                Progress::begin(&self.client_requests, &self.writer, self.numbered, left);
+            self.index.progress = Some(progress);
         }
     }
 
     fn was_read(&mut self, path: &str, analysis: Option<Arc<Analysis>>) {
-        let changed = self.survey.under_way.take().unwrap_or_default();
-        let left = self.survey.left();
-        if let Some(progress) = &mut self.survey.progress {
+        let changed = self.index.under_way.take().unwrap_or_default();
+        let left = self.index.left();
+        if let Some(progress) = &mut self.index.progress {
             progress.left(left);
         }
-        let is_of_interest = self.survey.specs.contains_key(path);
-        if !is_of_interest || self.documents.contains_key(path) || self.survey.due.has(path) {
+        let is_of_interest = self.index.specs.contains_key(path);
+        if !is_of_interest || self.documents.contains_key(path) || self.index.due.has(path) {
             return;
         }
         let Some(analysis) = analysis else {
@@ -284,31 +287,31 @@ impl Desk {
             .iter()
             .any(|one| one == path || analysis.reads.contains(one))
         {
-            self.survey.due.push(path);
+            self.index.due.push(path);
             return;
         }
-        self.survey.readers.set(path, &analysis.reads);
+        self.index.readers.set(path, &analysis.reads);
         self.keep(path, analysis);
     }
 
     /// Keeps what is needed of a spec that was read, and tells the client of
     /// its findings.
     fn keep(&mut self, path: &str, analysis: Arc<Analysis>) {
-        let look = Look {
+        let snapshot = Snapshot {
             analysis,
             encoding: self.client.encoding,
         };
         let mut findings = match self.settings_of(path).workspace {
-            true => diagnostics::of(&look, self),
+            true => diagnostics::of(&snapshot, self),
             false => Vec::new(),
         };
         // Fixes are offered once it is open.
         findings.iter_mut().for_each(|finding| finding.data = None);
-        let symbols = outline(&look);
+        let symbols = outline(&snapshot);
         self.numbered += 1;
         let (fresh, asks) = (self.numbered, self.client.pulls);
         let uri = paths::address(path);
-        let Some(kept) = self.survey.specs.get_mut(path) else {
+        let Some(kept) = self.index.specs.get_mut(path) else {
             return;
         };
         let closed = kept.get_or_insert_default();
@@ -320,39 +323,39 @@ impl Desk {
         if !asks && is_news {
             self.publish(uri, findings);
         } else if asks {
-            self.survey.has_news |= is_news;
-            let mut pulls = mem::take(&mut self.survey.pulls);
+            self.index.has_news |= is_news;
+            let mut pulls = mem::take(&mut self.index.pulls);
             for pull in pulls.iter_mut().filter(|pull| pull.wants_parts()) {
                 let part = pull.report(&uri, None, number, &findings);
                 pull.tell(self, part);
             }
-            self.survey.pulls = pulls;
+            self.index.pulls = pulls;
         }
     }
 
     /// A spec is gone, and its findings with it.
     fn forget(&mut self, path: &str) {
-        self.survey.readers.forget(path);
-        let Some(kept) = self.survey.specs.remove(path).flatten() else {
+        self.index.readers.forget(path);
+        let Some(kept) = self.index.specs.remove(path).flatten() else {
             return;
         };
         if let Some(uri) = paths::address(path).filter(|_| kept.is_told) {
             self.publish(uri, Vec::new());
         }
-        self.survey.has_news |= !kept.findings.is_empty();
+        self.index.has_news |= !kept.findings.is_empty();
     }
 
     fn forget_specs(&mut self) {
-        let known: Vec<String> = self.survey.specs.keys().cloned().collect();
+        let known: Vec<String> = self.index.specs.keys().cloned().collect();
         known.iter().for_each(|path| self.forget(path));
-        self.survey.due.clear();
-        self.survey.is_begun = false;
+        self.index.due.clear();
+        self.index.is_begun = false;
         self.rest_if_done();
     }
 
     fn publish(&self, uri: Url, findings: Vec<Diagnostic>) {
         let findings = findings.into_iter().filter_map(Ready::of).collect();
-        self.tray.publish(Published {
+        self.writer.publish(Published {
             uri,
             version: None,
             findings,
@@ -361,18 +364,18 @@ impl Desk {
 
     /// Does what has waited until all is read, if all is.
     fn rest_if_done(&mut self) {
-        if !self.survey.is_done() {
+        if !self.index.is_done() {
             return;
         }
-        self.survey.progress = None;
-        for pull in mem::take(&mut self.survey.pulls) {
+        self.index.progress = None;
+        for pull in mem::take(&mut self.index.pulls) {
             self.answer(pull);
         }
-        for later in mem::take(&mut self.survey.later) {
+        for later in mem::take(&mut self.index.later) {
             later(self);
         }
-        if mem::take(&mut self.survey.has_news) {
-            self.outbox.refresh(&self.client);
+        if mem::take(&mut self.index.has_news) {
+            self.client_requests.refresh(&self.client);
         }
     }
 
@@ -391,7 +394,7 @@ impl Desk {
                 items.push(pull.report(&uri, self.version(&uri), number, &findings));
             }
         }
-        for (path, kept) in &self.survey.specs {
+        for (path, kept) in &self.index.specs {
             if let (Some(closed), Some(uri)) = (kept, paths::address(path)) {
                 items.push(pull.report(&uri, None, closed.number, &closed.findings));
             }
@@ -401,11 +404,11 @@ impl Desk {
 }
 
 /// The sections of a spec, as they are kept.
-fn outline(look: &Look) -> Box<[ClosedSymbol]> {
-    let Some(text) = look.own() else {
+fn outline(snapshot: &Snapshot) -> Box<[ClosedSymbol]> {
+    let Some(text) = snapshot.own() else {
         return Box::default();
     };
-    let symbols = ide::symbols(&look.analysis).into_iter();
+    let symbols = ide::symbols(&snapshot.analysis).into_iter();
     let kept = symbols.map(|symbol| ClosedSymbol {
         range: text.range(symbol.name_span),
         kind: symbols::kind(symbol.kind),

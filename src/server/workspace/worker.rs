@@ -73,7 +73,7 @@ pub enum Done {
 }
 
 /// The way to the thread; it ends when this is dropped.
-pub struct Crew {
+pub struct Worker {
     tasks: Sender<Task>,
     last: Arc<Last>,
 }
@@ -136,9 +136,9 @@ impl Last {
     }
 }
 
-impl Crew {
+impl Worker {
     /// Starts the thread. What it has done it tells to `done`.
-    pub fn start(done: impl Fn(Done) + Send + 'static) -> io::Result<Crew> {
+    pub fn start(done: impl Fn(Done) + Send + 'static) -> io::Result<Worker> {
         let (tasks, waiting) = channel();
         let last = Arc::<Last>::default();
         let own = Arc::clone(&last);
@@ -146,7 +146,7 @@ impl Crew {
             .name("workspace".to_owned())
             .stack_size(STACK);
         thread.spawn(move || work(&waiting, &own, done))?;
-        Ok(Crew { tasks, last })
+        Ok(Worker { tasks, last })
     }
 
     /// The analyser of a spec that was read just now, for when it is opened;
@@ -210,7 +210,7 @@ fn work(tasks: &Receiver<Task>, last: &Last, done: impl Fn(Done)) {
 fn search(folders: &[String]) -> (Vec<String>, bool) {
     let mut specs = Vec::new();
     let mut looked_at = 0_usize;
-    let mut look = |looked: Looked| {
+    let mut snapshot = |looked: Looked| {
         looked_at += 1;
         if let Looked::Spec(path) = looked {
             specs.extend(path.to_str().map(|path| path.replace('\\', "/")));
@@ -223,7 +223,7 @@ fn search(folders: &[String]) -> (Vec<String>, bool) {
     let mut all = folders
         .iter()
         .flat_map(|folder| specs_below(Path::new(folder)));
-    let is_all = all.try_for_each(&mut look).is_continue();
+    let is_all = all.try_for_each(&mut snapshot).is_continue();
     specs.sort();
     specs.dedup();
     (specs, is_all)
@@ -262,9 +262,9 @@ mod tests {
         std::fs::write(&file, "job \"Yard\"\n").unwrap();
         let path = file.to_str().unwrap().to_owned();
         let (told, hear) = channel();
-        let crew = Crew::start(move |done| drop(told.send(done))).unwrap();
+        let worker = Worker::start(move |done| drop(told.send(done))).unwrap();
         let read = || {
-            crew.tell(Task::Read(Reading {
+            worker.tell(Task::Read(Reading {
                 path: path.clone(),
                 open: Arc::default(),
                 disk: Arc::default(),
@@ -273,11 +273,11 @@ mod tests {
             assert!(matches!(hear.recv(), Ok(Done::Read(_, Some(_)))));
         };
         read();
-        assert!(crew.lately("/other.patio", None).is_none());
-        assert!(crew.lately(&path, Some("/standard.patio")).is_none());
-        assert_eq!(crew.lately(&path, None).unwrap().lines_parsed(&path), 1);
-        assert!(crew.lately(&path, None).is_none());
+        assert!(worker.lately("/other.patio", None).is_none());
+        assert!(worker.lately(&path, Some("/standard.patio")).is_none());
+        assert_eq!(worker.lately(&path, None).unwrap().lines_parsed(&path), 1);
+        assert!(worker.lately(&path, None).is_none());
         read();
-        assert!(crew.lately(&path, None).is_some());
+        assert!(worker.lately(&path, None).is_some());
     }
 }

@@ -1,4 +1,4 @@
-//! Questions that are asked right behind an edit, or whose answers are long.
+//! Requests that are asked right behind an edit, or whose answers are long.
 //! What they are answered with is written once, from what is ready, and past
 //! the router, which would take every answer apart and put it together again.
 
@@ -10,52 +10,53 @@ use serde::de::DeserializeOwned;
 use serde_json::Value;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response, Result};
 
-use super::desk::Desk;
 use super::engine::Engine;
-use super::life::Life;
-use super::tray::Tray;
+use super::lifecycle::Lifecycle;
+use super::session::Session;
+use super::writer::Writer;
 use super::{answers, completion, diagnostics, formatting, hints, reading, symbols, tokens};
 
 /// How a question is answered: from what it asks to the result, which is
 /// written as JSON behind what is written already.
-type Answering = fn(&mut Desk, Value, &mut String) -> Result<()>;
+type Answering = fn(&mut Session, Value, &mut String) -> Result<()>;
 
 /// The questions that are answered here.
 const ANSWERED: &[(&str, Answering)] = &[
-    ("textDocument/diagnostic", |desk, params, to| {
-        diagnostics::asked(desk, &read(params)?, to);
+    ("textDocument/diagnostic", |session, params, to| {
+        diagnostics::asked(session, &read(params)?, to);
         Ok(())
     }),
-    ("textDocument/formatting", |desk, params, to| {
-        or_null(formatting::whole(desk, &read(params)?, to), to)
+    ("textDocument/formatting", |session, params, to| {
+        or_null(formatting::whole(session, &read(params)?, to), to)
     }),
-    ("textDocument/rangeFormatting", |desk, params, to| {
-        or_null(formatting::range(desk, &read(params)?, to), to)
+    ("textDocument/rangeFormatting", |session, params, to| {
+        or_null(formatting::range(session, &read(params)?, to), to)
     }),
-    ("textDocument/semanticTokens/full", |desk, params, to| {
-        or_null(tokens::full(desk, &read(params)?, to), to)
+    ("textDocument/semanticTokens/full", |session, params, to| {
+        or_null(tokens::full(session, &read(params)?, to), to)
     }),
     (
         "textDocument/semanticTokens/full/delta",
-        |desk, params, to| or_null(tokens::delta(desk, &read(params)?, to), to),
+        |session, params, to| or_null(tokens::delta(session, &read(params)?, to), to),
     ),
-    ("textDocument/semanticTokens/range", |desk, params, to| {
-        or_null(tokens::range(desk, &read(params)?, to), to)
+    (
+        "textDocument/semanticTokens/range",
+        |session, params, to| or_null(tokens::range(session, &read(params)?, to), to),
+    ),
+    ("textDocument/documentSymbol", |session, params, to| {
+        or_null(symbols::answer(session, &read(params)?, to), to)
     }),
-    ("textDocument/documentSymbol", |desk, params, to| {
-        or_null(symbols::answer(desk, &read(params)?, to), to)
+    ("textDocument/foldingRange", |session, params, to| {
+        or_null(reading::folds(session, &read(params)?, to), to)
     }),
-    ("textDocument/foldingRange", |desk, params, to| {
-        or_null(reading::folds(desk, &read(params)?, to), to)
+    ("textDocument/hover", |session, params, to| {
+        write(&answers::hover(session, &read(params)?), to)
     }),
-    ("textDocument/hover", |desk, params, to| {
-        write(&answers::hover(desk, &read(params)?), to)
+    ("textDocument/completion", |session, params, to| {
+        write(&completion::answer(session, &read(params)?), to)
     }),
-    ("textDocument/completion", |desk, params, to| {
-        write(&completion::answer(desk, &read(params)?), to)
-    }),
-    ("textDocument/inlayHint", |desk, params, to| {
-        write(&hints::answer(desk, &read(params)?), to)
+    ("textDocument/inlayHint", |session, params, to| {
+        write(&hints::answer(session, &read(params)?), to)
     }),
 ];
 
@@ -78,19 +79,19 @@ fn or_null(answer: Option<()>, to: &mut String) -> Result<()> {
 }
 
 /// The questions that are not answered yet.
-pub struct Questions {
+pub struct FastRequests {
     engine: Engine,
-    tray: Arc<Tray>,
-    life: Arc<Life>,
+    writer: Arc<Writer>,
+    life: Arc<Lifecycle>,
     waiting: Vec<(Id, Arc<AtomicBool>)>,
 }
 
-impl Questions {
+impl FastRequests {
     /// No question yet.
-    pub fn new(engine: Engine, tray: Arc<Tray>, life: Arc<Life>) -> Questions {
-        Questions {
+    pub fn new(engine: Engine, writer: Arc<Writer>, life: Arc<Lifecycle>) -> FastRequests {
+        FastRequests {
             engine,
-            tray,
+            writer,
             life,
             waiting: Vec::new(),
         }
@@ -121,13 +122,13 @@ impl Questions {
         self.waiting.push((id.clone(), Arc::clone(&called_off)));
         let answer = Answer {
             id,
-            tray: Arc::clone(&self.tray),
+            writer: Arc::clone(&self.writer),
             is_given: false,
         };
-        self.engine.tell(move |desk| {
+        self.engine.tell(move |session| {
             answer.give(|to| match called_off.load(Ordering::Relaxed) {
                 true => Err(Error::request_cancelled()),
-                false => answering(desk, params, to),
+                false => answering(session, params, to),
             });
         });
     }
@@ -150,7 +151,7 @@ impl Questions {
 /// fails.
 struct Answer {
     id: Id,
-    tray: Arc<Tray>,
+    writer: Arc<Writer>,
     is_given: bool,
 }
 
@@ -163,14 +164,14 @@ impl Answer {
         match written {
             Ok(()) => {
                 body.push('}');
-                self.tray.send_written(body);
+                self.writer.send_written(body);
             }
             Err(error) => self.refuse(error),
         }
     }
 
     fn refuse(&self, error: Error) {
-        self.tray
+        self.writer
             .send(&Response::from_error(self.id.clone(), error));
     }
 }

@@ -11,12 +11,12 @@ const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
 
 /// Whether the session has begun, and whether the client has asked to end it.
 #[derive(Debug, Default)]
-pub struct Life {
+pub struct Lifecycle {
     begun: AtomicBool,
     shut_down: AtomicBool,
 }
 
-impl Life {
+impl Lifecycle {
     /// The client has begun the session and was answered.
     pub fn begin(&self) {
         self.begun.store(true, Ordering::SeqCst);

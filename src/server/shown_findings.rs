@@ -34,7 +34,7 @@ impl Default for Weighed {
 }
 
 /// The findings that are shown, in their order, and how many there would be.
-pub struct Gravest<'a> {
+pub struct ShownFindings<'a> {
     pub chosen: Vec<&'a Arc<Finding>>,
     pub of: usize,
 }
@@ -42,12 +42,12 @@ pub struct Gravest<'a> {
 impl Weighed {
     /// The gravest of the findings that weigh at least so much and that
     /// nobody has accepted, `most` of them.
-    pub fn gravest<'a>(
+    pub fn shown_findings<'a>(
         &mut self,
         findings: &'a FindingList,
         least: Severity,
         most: usize,
-    ) -> Gravest<'a> {
+    ) -> ShownFindings<'a> {
         self.weigh(findings, least);
         let of = self.total.iter().sum();
         let mut room = most;
@@ -73,7 +73,7 @@ impl Weighed {
                 }
             }
         }
-        Gravest { chosen, of }
+        ShownFindings { chosen, of }
     }
 
     /// Counts what is to be shown of the parts that are not as they were.
@@ -170,7 +170,7 @@ mod tests {
             (40, 40),
         ] {
             let all = findings(count);
-            let shown = weighed.gravest(&all, Severity::Advisory, MOST);
+            let shown = weighed.shown_findings(&all, Severity::Advisory, MOST);
             assert_eq!((shown.chosen.len(), shown.of), (sent, count));
             let grave = |finding: &&&Arc<Finding>| finding.severity == Some(Severity::Error);
             assert_eq!(
@@ -189,12 +189,12 @@ mod tests {
     fn what_weighs_too_little_is_not_counted() {
         let mut weighed = Weighed::default();
         let mut all = findings(1_000);
-        let shown = weighed.gravest(&all, Severity::Warning, MOST);
+        let shown = weighed.shown_findings(&all, Severity::Warning, MOST);
         assert_eq!((shown.chosen.len(), shown.of), (10, 10));
         all.put(0, [finding(0, Severity::Warning)].into());
-        let shown = weighed.gravest(&all, Severity::Warning, MOST);
+        let shown = weighed.shown_findings(&all, Severity::Warning, MOST);
         assert_eq!((shown.chosen.len(), shown.of), (11, 11));
-        let shown = weighed.gravest(&all, Severity::Advisory, 12);
+        let shown = weighed.shown_findings(&all, Severity::Advisory, 12);
         assert_eq!((shown.chosen.len(), shown.of), (12, 994));
     }
 }

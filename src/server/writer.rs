@@ -1,4 +1,4 @@
-//! The out-tray: what waits to be written, and the thread that writes it.
+//! The writer: what waits to be written, and the thread that writes it.
 //!
 //! Messages keep their order. Of a document's findings only the newest wait:
 //! a client that reads slowly never gets older findings after newer ones, nor
@@ -14,12 +14,12 @@ use indexmap::IndexMap;
 use serde::Serialize;
 use tower_lsp::lsp_types::Url;
 
+use super::diagnostics_cache::{Ready, write};
 use super::frames;
-use super::prepared::{Ready, write};
 
-/// The out-tray.
+/// What waits to be written, in order.
 #[derive(Default)]
-pub struct Tray {
+pub struct Writer {
     waiting: Mutex<Waiting>,
     changed: Condvar,
 }
@@ -65,20 +65,20 @@ impl Published {
     }
 }
 
-impl Tray {
-    /// A tray that a thread empties to `out`. When writing fails, the client
-    /// is gone: the tray takes nothing more, and `when_broken` is called.
+impl Writer {
+    /// A queue that a thread writes to `out`. When writing fails, the client
+    /// is gone: the writer takes nothing more, and `when_broken` is called.
     pub fn to(
         out: impl Write + Send + 'static,
         when_broken: impl FnOnce() + Send + 'static,
-    ) -> Arc<Tray> {
-        let tray = Arc::new(Tray::default());
-        let emptied = Arc::clone(&tray);
+    ) -> Arc<Writer> {
+        let writer = Arc::new(Writer::default());
+        let emptied = Arc::clone(&writer);
         thread::spawn(move || {
             emptied.empty(out);
             when_broken();
         });
-        tray
+        writer
     }
 
     /// Puts a message in; what cannot be written as JSON is left out.
@@ -204,25 +204,25 @@ mod tests {
     fn only_the_newest_findings_wait() {
         let read = Arc::new(Mutex::new(Vec::new()));
         let (go, may) = mpsc::channel();
-        let tray = Tray::to(
+        let writer = Writer::to(
             Slow {
                 read: Arc::clone(&read),
                 may,
             },
             || (),
         );
-        tray.send(&"held");
+        writer.send(&"held");
         while read.lock().unwrap().is_empty() {
             thread::yield_now();
         }
         for version in 1..=50 {
-            tray.publish(findings("a", version));
-            tray.publish(findings("b", version));
+            writer.publish(findings("a", version));
+            writer.publish(findings("b", version));
         }
-        tray.send(&"last");
+        writer.send(&"last");
         go.send(()).unwrap();
         go.send(()).unwrap();
-        tray.finish(Duration::from_secs(60));
+        writer.finish(Duration::from_secs(60));
         let read = String::from_utf8(read.lock().unwrap().clone()).unwrap();
         assert_eq!(read.matches("publishDiagnostics").count(), 2, "{read}");
         assert_eq!(read.matches("\"version\":50").count(), 2, "{read}");
@@ -233,7 +233,7 @@ mod tests {
     fn a_client_that_is_gone_is_noticed() {
         let (go, may) = mpsc::channel();
         let (broken, noticed) = mpsc::channel();
-        let tray = Tray::to(
+        let writer = Writer::to(
             Slow {
                 read: Arc::default(),
                 may,
@@ -241,10 +241,10 @@ mod tests {
             move || broken.send(()).unwrap(),
         );
         drop(go);
-        tray.send(&"anybody there?");
+        writer.send(&"anybody there?");
         noticed.recv().unwrap();
-        tray.send(&"hello?");
-        tray.finish(Duration::from_secs(60));
-        assert!(tray.lock().is_empty());
+        writer.send(&"hello?");
+        writer.finish(Duration::from_secs(60));
+        assert!(writer.lock().is_empty());
     }
 }
