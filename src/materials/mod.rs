@@ -7,7 +7,7 @@ mod catalogue;
 mod documents;
 mod kind;
 mod mixing;
-mod soils;
+pub mod soils;
 
 pub use catalogue::{CATALOGUE, CatalogueMaterial, Group, Sale, Sold, Sourced, find, materials};
 pub use kind::Kind;

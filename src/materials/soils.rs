@@ -26,107 +26,115 @@ pub struct Soil {
     pub organic: bool,
 }
 
-impl Soil {
-    /// The soil a spec means by a word, if it is one.
-    pub fn from_word(word: &str) -> Option<&'static Soil> {
-        SOILS.iter().find(|soil| soil.word == word)
-    }
-}
-
 /// The soils, coarse to fine, then those that are none in the strict sense.
-pub static SOILS: &[Soil] = &[
-    Soil {
-        word: "gravel",
-        help: "Gravel, clean or nearly so: drains, bears well, hardly heaves",
-        swell: Sourced {
-            text: "12 %",
-            source: swell_table("gravel, dry or wet; other tables 11 to 15 %"),
-        },
-        frost_susceptible: false,
-        fine: false,
-        organic: false,
+pub static SOILS: &[&Soil] = &[&GRAVEL, &SAND, &SILT, &CLAY, &LOAM, &PEAT, &ROCK, &FILL];
+
+/// Gravel.
+pub static GRAVEL: Soil = Soil {
+    word: "gravel",
+    help: "Gravel, clean or nearly so: drains, bears well, hardly heaves",
+    swell: Sourced {
+        text: "12 %",
+        source: swell_table("gravel, dry or wet; other tables 11 to 15 %"),
     },
-    Soil {
-        word: "sand",
-        help: "Sand, clean or nearly so: drains, bears well once compacted",
-        swell: Sourced {
-            text: "12 %",
-            source: swell_table("sand, dry or wet; other tables 11 to 15 %"),
-        },
-        frost_susceptible: false,
-        fine: false,
-        organic: false,
+    frost_susceptible: false,
+    fine: false,
+    organic: false,
+};
+
+/// Sand.
+pub static SAND: Soil = Soil {
+    word: "sand",
+    help: "Sand, clean or nearly so: drains, bears well once compacted",
+    swell: Sourced {
+        text: "12 %",
+        source: swell_table("sand, dry or wet; other tables 11 to 15 %"),
     },
-    Soil {
-        word: "silt",
-        help: "Silt: soft when wet, heaves most of all in frost",
-        swell: Sourced {
-            text: "25 %",
-            source: army_soils("common earth, 1.25 loose; taken for silt"),
-        },
-        frost_susceptible: true,
-        fine: true,
-        organic: false,
+    frost_susceptible: false,
+    fine: false,
+    organic: false,
+};
+
+/// Silt.
+pub static SILT: Soil = Soil {
+    word: "silt",
+    help: "Silt: soft when wet, heaves most of all in frost",
+    swell: Sourced {
+        text: "25 %",
+        source: army_soils("common earth, 1.25 loose; taken for silt"),
     },
-    Soil {
-        word: "clay",
-        help: "Clay: drains hardly at all, soft when wet, shrinks and swells",
-        swell: Sourced {
-            text: "30 %",
-            source: Source::second_hand(
-                "Construction estimating textbook",
-                "ch. 9, dense clay 30 %; other tables 40 to 43 %",
-            ),
-        },
-        frost_susceptible: true,
-        fine: true,
-        organic: false,
+    frost_susceptible: true,
+    fine: true,
+    organic: false,
+};
+
+/// Clay.
+pub static CLAY: Soil = Soil {
+    word: "clay",
+    help: "Clay: drains hardly at all, soft when wet, shrinks and swells",
+    swell: Sourced {
+        text: "30 %",
+        source: Source::second_hand(
+            "Construction estimating textbook",
+            "ch. 9, dense clay 30 %; other tables 40 to 43 %",
+        ),
     },
-    Soil {
-        word: "loam",
-        help: "Loam: sand, silt and clay together",
-        swell: Sourced {
-            text: "25 %",
-            source: swell_table("earth, loam, dry or wet"),
-        },
-        frost_susceptible: true,
-        fine: true,
-        organic: false,
+    frost_susceptible: true,
+    fine: true,
+    organic: false,
+};
+
+/// Loam.
+pub static LOAM: Soil = Soil {
+    word: "loam",
+    help: "Loam: sand, silt and clay together",
+    swell: Sourced {
+        text: "25 %",
+        source: swell_table("earth, loam, dry or wet"),
     },
-    Soil {
-        word: "peat",
-        help: "Peat and other soil of plant remains: settles, to be taken out",
-        swell: Sourced {
-            text: "25 %",
-            source: COMMON,
-        },
-        frost_susceptible: false,
-        fine: false,
-        organic: true,
+    frost_susceptible: true,
+    fine: true,
+    organic: false,
+};
+
+/// Peat.
+pub static PEAT: Soil = Soil {
+    word: "peat",
+    help: "Peat and other soil of plant remains: settles, to be taken out",
+    swell: Sourced {
+        text: "25 %",
+        source: COMMON,
     },
-    Soil {
-        word: "rock",
-        help: "Rock that has to be broken out",
-        swell: Sourced {
-            text: "50 %",
-            source: army_soils("blasted rock, 1.50 loose; other tables to 67 %"),
-        },
-        frost_susceptible: false,
-        fine: false,
-        organic: false,
+    frost_susceptible: false,
+    fine: false,
+    organic: true,
+};
+
+/// Rock.
+pub static ROCK: Soil = Soil {
+    word: "rock",
+    help: "Rock that has to be broken out",
+    swell: Sourced {
+        text: "50 %",
+        source: army_soils("blasted rock, 1.50 loose; other tables to 67 %"),
     },
-    Soil {
-        word: "fill",
-        help: "Made ground: tipped or moved before, of no known compaction",
-        swell: Sourced {
-            text: "25 %",
-            source: COMMON,
-        },
-        frost_susceptible: false,
-        fine: false,
-        organic: false,
+    frost_susceptible: false,
+    fine: false,
+    organic: false,
+};
+
+/// Fill.
+pub static FILL: Soil = Soil {
+    word: "fill",
+    help: "Made ground: tipped or moved before, of no known compaction",
+    swell: Sourced {
+        text: "25 %",
+        source: COMMON,
     },
-];
+    frost_susceptible: false,
+    fine: false,
+    organic: false,
+};
 
 #[cfg(test)]
 mod tests {
@@ -144,14 +152,10 @@ mod tests {
             ("rock", "50 %"),
             ("fill", "25 %"),
         ] {
-            assert_eq!(
-                Soil::from_word(word).map(|soil| soil.swell.text),
-                Some(swell),
-                "{word}"
-            );
+            let soil = SOILS.iter().find(|soil| soil.word == word);
+            assert_eq!(soil.map(|soil| soil.swell.text), Some(swell), "{word}");
         }
         assert_eq!(SOILS.len(), 8);
-        assert_eq!(Soil::from_word("chalk"), None);
     }
 
     #[test]

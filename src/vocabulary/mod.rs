@@ -5,6 +5,7 @@
 //! and the language reference all come out of this table. It uses `units`
 //! for dimensions and nothing else.
 
+mod choices;
 mod form;
 mod kind;
 mod other_words;
@@ -14,6 +15,10 @@ mod sections;
 mod spelling;
 mod words;
 
+pub use choices::{
+    BrickClass, Choice, Consistency, Measure, MixUse, MortarType, Pattern, Region, Sense,
+    SeverityWord, SoilWord, State, Use, Walls,
+};
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};
 pub use other_words::other_word;

@@ -3,16 +3,7 @@
 use super::{Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::units::Quantity;
-use crate::vocabulary::Role;
-
-/// Whether a thickness is as compacted or as spread.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum State {
-    /// As compacted.
-    Compacted,
-    /// As spread.
-    Loose,
-}
+use crate::vocabulary::{Role, State};
 
 /// One layer.
 #[derive(Debug, Clone)]

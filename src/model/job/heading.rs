@@ -3,6 +3,7 @@
 use super::Stated;
 use crate::findings::Place;
 use crate::units::{Currency, System};
+use crate::vocabulary::Region;
 
 /// What a file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -14,43 +15,6 @@ pub enum FileKind {
     /// Neither: it lends what it defines to others.
     #[default]
     Library,
-}
-
-/// Whose limits apply.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub enum Region {
-    /// The United States.
-    Us,
-    /// The United Kingdom.
-    Uk,
-    /// Australia and New Zealand.
-    Au,
-    /// Nowhere in particular.
-    #[default]
-    General,
-}
-
-impl Region {
-    /// Every region.
-    pub const ALL: &'static [Region] = &[Region::Us, Region::Uk, Region::Au, Region::General];
-
-    /// The word for it in a spec.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Region::Us => "us",
-            Region::Uk => "uk",
-            Region::Au => "au",
-            Region::General => "general",
-        }
-    }
-
-    /// The region with this word.
-    pub fn from_word(word: &str) -> Option<Region> {
-        Region::ALL
-            .iter()
-            .copied()
-            .find(|region| region.word().eq_ignore_ascii_case(word))
-    }
 }
 
 /// The `job` section.

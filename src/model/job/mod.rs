@@ -13,17 +13,17 @@ use std::sync::Arc;
 
 use indexmap::IndexMap;
 
-pub use build::{Build, Layer, State};
-pub use heading::{FileKind, Heading, Region};
+pub use build::{Build, Layer};
+pub use heading::{FileKind, Heading};
 pub use origin::{Origin, Sourced, Stated};
 pub use shape::{EdgeLabel, Shape};
-pub use site::{Ground, Site, SoilCondition, Walls};
+pub use site::{Ground, Site, SoilCondition};
 pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
-pub use substance::{
-    BrickClass, Consistency, Load, Material, Measure, Mix, MixPart, MixUse, Pack, Sold, Substance,
-};
-pub use surface::{
-    Contact, Edging, Fall, Joint, Laid, Level, LevelAt, Pattern, Side, Stones, Surface, Use,
+pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
+pub use surface::{Contact, Edging, Fall, Joint, Laid, Level, LevelAt, Side, Stones, Surface};
+
+pub use crate::vocabulary::{
+    BrickClass, Consistency, Measure, MixUse, MortarType, Pattern, Region, State, Use, Walls,
 };
 
 use crate::findings::{Finding, Place};

@@ -5,6 +5,7 @@ use crate::findings::Place;
 use crate::geometry::{Plane, Point};
 use crate::materials::Soil;
 use crate::units::Quantity;
+use crate::vocabulary::Walls;
 
 /// What may be said of the soil.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,17 +20,6 @@ pub enum SoilCondition {
     Expansive,
     /// It has been dug over.
     Tilled,
-}
-
-/// What the walls of the building are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Walls {
-    /// Solid or cavity masonry.
-    Masonry,
-    /// A skin of brick or stone before a frame.
-    MasonryVeneer,
-    /// A frame with a light skin.
-    Framed,
 }
 
 /// The ground as it is before the work.

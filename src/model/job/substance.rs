@@ -6,6 +6,7 @@ use super::{Sourced, Stated};
 use crate::findings::{Place, SectionRef};
 use crate::materials::Kind;
 use crate::units::{Quantity, Unit};
+use crate::vocabulary::{BrickClass, Consistency, Measure, MixUse, MortarType};
 
 /// What a layer, joint or edging is made of.
 #[derive(Debug, Clone)]
@@ -81,31 +82,6 @@ pub struct Load {
     pub size: Quantity,
 }
 
-/// What a clay brick is made for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BrickClass {
-    /// Paving for foot and light traffic.
-    Paving,
-    /// Paving for streets.
-    HeavyPaving,
-    /// The face of a wall.
-    Facing,
-    /// The inside of a wall.
-    Building,
-}
-
-impl BrickClass {
-    /// The word for it in a spec.
-    pub const fn word(self) -> &'static str {
-        match self {
-            BrickClass::Paving => "paving",
-            BrickClass::HeavyPaving => "heavy-paving",
-            BrickClass::Facing => "facing",
-            BrickClass::Building => "building",
-        }
-    }
-}
-
 /// A material, all that is known of it put together: its own section, what
 /// it is `like`, and the catalogue.
 #[derive(Debug, Clone)]
@@ -161,70 +137,6 @@ pub struct Material {
     pub is_waste_unread: bool,
 }
 
-/// How parts are measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Measure {
-    /// By loose volume.
-    #[default]
-    Volume,
-    /// By weight.
-    Weight,
-}
-
-/// How wet a mix is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Consistency {
-    /// Holds together when squeezed, no more.
-    Dry,
-    /// Stands by itself.
-    Stiff,
-    /// Spreads under the trowel.
-    #[default]
-    Plastic,
-    /// Pours.
-    Fluid,
-}
-
-impl Consistency {
-    /// The word for it in a spec.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Consistency::Dry => "dry",
-            Consistency::Stiff => "stiff",
-            Consistency::Plastic => "plastic",
-            Consistency::Fluid => "fluid",
-        }
-    }
-}
-
-/// What a mix is used for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum MixUse {
-    /// The setting bed.
-    Bed,
-    /// The joints.
-    Joint,
-    /// The coat on the back of the stone.
-    Bond,
-    /// The coat on the slab or base.
-    Slurry,
-    /// A concrete slab.
-    Slab,
-}
-
-impl MixUse {
-    /// The word for it in a spec.
-    pub const fn word(self) -> &'static str {
-        match self {
-            MixUse::Bed => "bed",
-            MixUse::Joint => "joint",
-            MixUse::Bond => "bond",
-            MixUse::Slurry => "slurry",
-            MixUse::Slab => "slab",
-        }
-    }
-}
-
 /// One part of a mix.
 #[derive(Debug, Clone)]
 pub struct MixPart {
@@ -253,8 +165,8 @@ pub struct Mix {
     pub unlabelled: Option<Stated<Vec<Quantity>>>,
     /// How the parts are measured.
     pub measure: Measure,
-    /// The mortar type that it is meant to be: `M`, `S`, `N` or `O`.
-    pub mortar_type: Option<Stated<String>>,
+    /// The mortar type that it is meant to be.
+    pub mortar_type: Option<Stated<MortarType>>,
     /// How wet it is, if stated.
     pub consistency: Option<Stated<Consistency>>,
     /// Water to cement by mass, if stated.

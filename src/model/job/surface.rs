@@ -6,22 +6,7 @@ use super::{Build, Shape, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Outline, Plane, Tag, Vector};
 use crate::units::Quantity;
-
-/// What a surface is used for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Use {
-    /// Foot traffic.
-    #[default]
-    Foot,
-    /// A private drive.
-    Drive,
-    /// A street.
-    Street,
-    /// A ramp.
-    Ramp,
-    /// A landing.
-    Landing,
-}
+use crate::vocabulary::{Pattern, Use};
 
 /// What an edge of a surface stands against.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -96,21 +81,6 @@ impl Fall {
         }
         gradient
     }
-}
-
-/// How units are laid.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pattern {
-    /// Irregular stones.
-    Irregular,
-    /// Running bond.
-    RunningBond,
-    /// Stack bond.
-    StackBond,
-    /// Herringbone.
-    Herringbone,
-    /// Basket weave.
-    BasketWeave,
 }
 
 /// The size of irregular stones.

@@ -1,8 +1,9 @@
 //! What was read: entries, clauses and the values in their slots.
 
+use super::super::job::Stated;
 use super::Expression;
 use crate::findings::Place;
-use crate::vocabulary::Key;
+use crate::vocabulary::{Choice, Key};
 
 /// The value in a slot.
 #[derive(Debug, Clone, PartialEq)]
@@ -86,6 +87,12 @@ impl Filled {
             (Value::Choice(word), place) => Some((word, place)),
             _ => None,
         }
+    }
+
+    /// What was chosen in a slot that takes one of a few words.
+    pub fn chosen<T: Choice>(&self, slot: &str) -> Option<Stated<T>> {
+        let (word, place) = self.choice(slot)?;
+        Some(Stated::new(T::from_word(word)?, place))
     }
 
     /// The name in a slot.

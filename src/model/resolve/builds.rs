@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::super::job::{Build, Job, Layer, Named, State, Stated};
-use super::super::reading::{Clause, Entry, Filled};
+use super::super::reading::{Clause, Entry};
 use super::Shared;
 use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
@@ -127,7 +127,7 @@ impl Resolver<'_> {
             of: Stated::new(substance, of_place),
             thickness,
             state: measured
-                .and_then(|clause| state_of(&clause.filled))
+                .and_then(|clause| clause.filled.chosen("STATE"))
                 .or_else(|| alone(entry, "compacted", State::Compacted))
                 .or_else(|| alone(entry, "loose", State::Loose)),
             lifts: self.counted(entry, "lifts", "COUNT", file),
@@ -200,15 +200,6 @@ impl Resolver<'_> {
             _ => {}
         }
     }
-}
-
-fn state_of(filled: &Filled) -> Option<Stated<State>> {
-    let (word, place) = filled.choice("STATE")?;
-    let state = match word {
-        "loose" => State::Loose,
-        _ => State::Compacted,
-    };
-    Some(Stated::new(state, place))
 }
 
 fn alone(entry: &Entry, word: &str, state: State) -> Option<Stated<State>> {

@@ -1,6 +1,6 @@
 //! The `job` section worked out.
 
-use super::super::job::{Heading, Job, Region, Stated};
+use super::super::job::{Heading, Job, Stated};
 use super::super::reading::{Entry, nearest};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -34,18 +34,10 @@ impl Resolver<'_> {
                 let (text, place) = heading.filled.text("TITLE")?;
                 Some(Stated::new(text.to_owned(), place))
             });
-            let units = section.entry("units").and_then(|entry| {
-                let (word, place) = entry.filled.choice("SYSTEM")?;
-                let system = match word {
-                    "imperial" => System::Imperial,
-                    _ => System::Metric,
-                };
-                Some(Stated::new(system, place))
-            });
-            let region = section.entry("region").and_then(|entry| {
-                let (word, place) = entry.filled.choice("REGION")?;
-                Some(Stated::new(Region::from_word(word)?, place))
-            });
+            let units = section.entry("units");
+            let units = units.and_then(|entry| entry.filled.chosen("SYSTEM"));
+            let region = section.entry("region");
+            let region = region.and_then(|entry| entry.filled.chosen("REGION"));
             let currency = section
                 .entry("currency")
                 .and_then(|entry| self.currency(entry));

@@ -6,7 +6,7 @@ use indexmap::IndexMap;
 
 use super::super::catalogue;
 use super::super::job::{
-    BrickClass, Job, Load, Material, Named, Origin, Pack, Sold, Sourced, Stated, Substance,
+    Job, Load, Material, Named, Origin, Pack, Sold, Sourced, State, Stated, Substance,
 };
 use super::super::reading::{Entry, Value, nearest};
 use super::definitions::{Definition, LogicalSection};
@@ -227,9 +227,9 @@ impl Resolver<'_> {
             material.mass = Some(mass);
         }
         if let Some(entry) = section.entry("class")
-            && let Some((word, place)) = entry.filled.choice("CLASS")
+            && let Some(class) = entry.filled.chosen("CLASS")
         {
-            material.class = Some(Stated::new(class_of(word), place));
+            material.class = Some(class);
         }
         if let Some(entry) = section.entry("sold") {
             self.sold(material, entry, file);
@@ -325,9 +325,9 @@ impl Resolver<'_> {
             else {
                 continue;
             };
-            let slot = match filled.choice("STATE") {
-                Some(("loose", _)) => &mut loose,
-                Some(_) => &mut compacted,
+            let slot = match filled.chosen("STATE").map(|stated| stated.value) {
+                Some(State::Loose) => &mut loose,
+                Some(State::Compacted) => &mut compacted,
                 None => &mut plain,
             };
             *slot = Some(sourced(stated));
@@ -395,15 +395,6 @@ impl Resolver<'_> {
             )
             .map(sourced)
         });
-    }
-}
-
-fn class_of(word: &str) -> BrickClass {
-    match word {
-        "heavy-paving" => BrickClass::HeavyPaving,
-        "facing" => BrickClass::Facing,
-        "building" => BrickClass::Building,
-        _ => BrickClass::Paving,
     }
 }
 

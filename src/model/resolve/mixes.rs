@@ -1,6 +1,6 @@
 //! Mixes worked out.
 
-use super::super::job::{Consistency, Measure, Mix, MixPart, MixUse, Stated, Substance};
+use super::super::job::{Measure, Mix, MixPart, MixUse, Stated, Substance};
 use super::super::reading::{NamedPart, Value};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -27,13 +27,13 @@ impl Resolver<'_> {
         }
         let measured = parts_entry
             .and_then(|entry| entry.clause("by"))
-            .and_then(|clause| clause.filled.choice("MEASURE"))
-            .or_else(|| section.entry("by")?.filled.choice("MEASURE"));
+            .and_then(|clause| clause.filled.chosen("MEASURE"))
+            .or_else(|| section.entry("by")?.filled.chosen("MEASURE"));
         let uses = section
             .all("for")
             .flat_map(|entry| entry.filled.all("USE"))
             .filter_map(|(value, place)| match value {
-                Value::Choice(word) => Some(Stated::new(use_of(word)?, place)),
+                Value::Choice(word) => Some(Stated::new(MixUse::from_word(word)?, place)),
                 _ => None,
             })
             .collect();
@@ -49,18 +49,13 @@ impl Resolver<'_> {
             parts,
             parts_place: parts_entry.map(|entry| entry.place),
             unlabelled,
-            measure: match measured {
-                Some(("weight", _)) => Measure::Weight,
-                _ => Measure::Volume,
-            },
-            mortar_type: section.entry("type").and_then(|entry| {
-                let (word, place) = entry.filled.choice("TYPE")?;
-                Some(Stated::new(word.to_owned(), place))
-            }),
-            consistency: section.entry("consistency").and_then(|entry| {
-                let (word, place) = entry.filled.choice("CONSISTENCY")?;
-                Some(Stated::new(consistency_of(word), place))
-            }),
+            measure: measured.map_or(Measure::Volume, |stated| stated.value),
+            mortar_type: section
+                .entry("type")
+                .and_then(|entry| entry.filled.chosen("TYPE")),
+            consistency: section
+                .entry("consistency")
+                .and_then(|entry| entry.filled.chosen("CONSISTENCY")),
             water: quantity(
                 self,
                 "water",
@@ -129,28 +124,4 @@ impl Resolver<'_> {
 /// The same number, whatever it came from.
 fn plain(quantity: Quantity) -> Quantity {
     Quantity::plain(quantity.number)
-}
-
-fn use_of(word: &str) -> Option<MixUse> {
-    [
-        MixUse::Bed,
-        MixUse::Joint,
-        MixUse::Bond,
-        MixUse::Slurry,
-        MixUse::Slab,
-    ]
-    .into_iter()
-    .find(|used| used.word() == word)
-}
-
-fn consistency_of(word: &str) -> Consistency {
-    [
-        Consistency::Dry,
-        Consistency::Stiff,
-        Consistency::Plastic,
-        Consistency::Fluid,
-    ]
-    .into_iter()
-    .find(|consistency| consistency.word() == word)
-    .unwrap_or_default()
 }

@@ -8,7 +8,7 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{Edge, Outline, Plane, Point, Tag, Vector};
 use crate::units::show;
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{Sense, ValueKind};
 
 /// How far out of level, as a slope, an edge may be and still be taken for
 /// level.
@@ -40,8 +40,9 @@ impl Resolver<'_> {
 
     fn level(&mut self, entry: &Entry, shape: &Shape, file: FileId) -> Option<Level> {
         let stated = self.wanted(&entry.filled, "LEVEL", ValueKind::Length, Range::Any, file)?;
-        let value = match entry.filled.choice("SENSE") {
-            Some(("below", place)) => {
+        let sense = entry.filled.chosen::<Sense>("SENSE");
+        let value = match sense.map(|stated| (stated.value, stated.place)) {
+            Some((Sense::Below, place)) => {
                 if stated.value.number.is_negative() {
                     self.find(Finding::new(
                         "level-unclear",
@@ -52,7 +53,7 @@ impl Resolver<'_> {
                 }
                 Stated::new(stated.value.negated().ok()?, stated.place)
             }
-            _ => stated,
+            Some((Sense::Above, _)) | None => stated,
         };
         let at = match entry.filled.get("PLACE") {
             None => LevelAt::Whole,

@@ -1,6 +1,6 @@
 //! The `site` section worked out.
 
-use super::super::job::{Ground, Job, Site, SoilCondition, Stated, Walls};
+use super::super::job::{Ground, Job, Site, SoilCondition, Stated};
 use super::super::reading::Entry;
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -8,9 +8,9 @@ use super::heading::text_of;
 use super::want::Range;
 use crate::findings::{FileId, Finding};
 use crate::geometry::{Plane, Point, Vector};
-use crate::materials::Soil;
+use crate::materials::{Soil, soils};
 use crate::units::{Number, Quantity};
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{SoilWord, ValueKind};
 
 const OWN: FileId = FileId(0);
 
@@ -25,8 +25,8 @@ impl Resolver<'_> {
             resolver.wanted(&entry.filled, slot, ValueKind::Length, range, OWN)
         };
         let soil = section.entry("soil").and_then(|entry| {
-            let (word, place) = entry.filled.choice("SOIL")?;
-            Some(Stated::new(Soil::from_word(word)?, place))
+            let stated = entry.filled.chosen::<SoilWord>("SOIL")?;
+            Some(Stated::new(soil_of(stated.value), stated.place))
         });
         let conditions = section.entry("soil").map(conditions).unwrap_or_default();
         let datum = text_of(section.entry("datum"), "WHAT");
@@ -66,10 +66,9 @@ impl Resolver<'_> {
             datum,
             floor,
             damp_course: length(self, "damp-course", "LEVEL", Range::Any),
-            walls: section.entry("walls").and_then(|entry| {
-                let (word, place) = entry.filled.choice("WALLS")?;
-                Some(Stated::new(walls_of(word), place))
-            }),
+            walls: section
+                .entry("walls")
+                .and_then(|entry| entry.filled.chosen("WALLS")),
             cladding: length(self, "cladding", "LEVEL", Range::Any),
             ground: self.ground(section),
             storm: rainfall(self, "storm", "RAIN"),
@@ -155,11 +154,16 @@ impl Resolver<'_> {
     }
 }
 
-fn walls_of(word: &str) -> Walls {
+fn soil_of(word: SoilWord) -> &'static Soil {
     match word {
-        "masonry-veneer" => Walls::MasonryVeneer,
-        "framed" => Walls::Framed,
-        _ => Walls::Masonry,
+        SoilWord::Gravel => &soils::GRAVEL,
+        SoilWord::Sand => &soils::SAND,
+        SoilWord::Silt => &soils::SILT,
+        SoilWord::Clay => &soils::CLAY,
+        SoilWord::Loam => &soils::LOAM,
+        SoilWord::Peat => &soils::PEAT,
+        SoilWord::Rock => &soils::ROCK,
+        SoilWord::Fill => &soils::FILL,
     }
 }
 
@@ -177,4 +181,17 @@ fn conditions(entry: &Entry) -> Vec<Stated<SoilCondition>> {
         Some(Stated::new(condition, clause.place))
     })
     .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_soil_is_called_by_its_word() {
+        for word in SoilWord::ALL {
+            assert_eq!(soil_of(*word).word, word.word());
+        }
+        assert_eq!(SoilWord::ALL.len(), soils::SOILS.len());
+    }
 }

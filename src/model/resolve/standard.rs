@@ -1,6 +1,6 @@
 //! A `standard` file worked out.
 
-use super::super::job::{Region, SetLimit, SetSeverity, Standard, Stated, UnsetLimit};
+use super::super::job::{SetLimit, SetSeverity, Standard, Stated, UnsetLimit};
 use super::super::reading::Entry;
 use super::definitions::FileInput;
 use super::evaluate::Resolver;
@@ -8,7 +8,7 @@ use super::heading::text_of;
 use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Severity};
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{SeverityWord, ValueKind};
 
 /// What a standard says, and what is wrong with its text. The first of
 /// `files` is the standard itself.
@@ -62,8 +62,8 @@ impl Resolver<'_> {
             }
             let region = entry.clause("region");
             let read = region.and_then(|clause| {
-                let (word, _) = clause.filled.choice("REGION")?;
-                Region::from_word(word)
+                let stated = clause.filled.chosen("REGION")?;
+                Some(stated.value)
             });
             // A region that is misread is not every region.
             if region.is_some() && read.is_none() {
@@ -81,10 +81,11 @@ impl Resolver<'_> {
         }
         for (key, eases) in [("raise", false), ("ease", true)] {
             for entry in section.all(key) {
-                let severity = entry.filled.choice("SEVERITY").map(|(word, _)| match word {
-                    "error" => Severity::Error,
-                    "warning" => Severity::Warning,
-                    _ => Severity::Advisory,
+                let severity = entry.filled.chosen("SEVERITY");
+                let severity = severity.map(|stated| match stated.value {
+                    SeverityWord::Error => Severity::Error,
+                    SeverityWord::Warning => Severity::Warning,
+                    SeverityWord::Advisory => Severity::Advisory,
                 });
                 if let (Some(rule), Some(severity)) = (named(entry, "RULE"), severity) {
                     standard.severities.push(SetSeverity {

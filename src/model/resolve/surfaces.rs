@@ -2,9 +2,7 @@
 
 use std::sync::Arc;
 
-use super::super::job::{
-    Edging, Joint, Laid, Pattern, Shape, Stated, Stones, Substance, Surface, Use,
-};
+use super::super::job::{Edging, Joint, Laid, Shape, Stated, Stones, Substance, Surface, Use};
 use super::super::reading::{Clause, Entry, Value};
 use super::definitions::{Definition, LogicalSection};
 use super::draft::{Along, Draft};
@@ -88,8 +86,8 @@ impl Resolver<'_> {
             sides: Vec::new(),
             overlaps: None,
             used_for: used_for
-                .and_then(|entry| entry.filled.choice("USE"))
-                .map_or(Use::Foot, |(word, _)| use_of(word)),
+                .and_then(|entry| entry.filled.chosen("USE"))
+                .map_or(Use::Foot, |stated| stated.value),
             used_for_place: used_for.map(|entry| entry.place),
             seating: said("seating"),
             accessible: said("accessible"),
@@ -159,7 +157,7 @@ impl Resolver<'_> {
 
     fn laid(&mut self, section: &LogicalSection, shape: Option<&Shape>) -> Option<Laid> {
         let entry = section.entry("laid")?;
-        let (word, place) = entry.filled.choice("PATTERN")?;
+        let pattern = entry.filled.chosen("PATTERN")?;
         let length = |resolver: &mut Self, clause: &Clause, slot: &str| {
             resolver.wanted(
                 &clause.filled,
@@ -209,7 +207,7 @@ impl Resolver<'_> {
                 Some((Stated::new(name, place), tags))
             });
         Some(Laid {
-            pattern: Stated::new(pattern_of(word), place),
+            pattern,
             stones,
             units,
             angle,
@@ -317,24 +315,4 @@ fn whole(entry: &Entry) -> Place {
         .last()
         .map_or(entry.place, |clause| clause.place);
     entry.place.to(last)
-}
-
-fn use_of(word: &str) -> Use {
-    match word {
-        "drive" => Use::Drive,
-        "street" => Use::Street,
-        "ramp" => Use::Ramp,
-        "landing" => Use::Landing,
-        _ => Use::Foot,
-    }
-}
-
-fn pattern_of(word: &str) -> Pattern {
-    match word {
-        "running-bond" => Pattern::RunningBond,
-        "stack-bond" => Pattern::StackBond,
-        "herringbone" => Pattern::Herringbone,
-        "basket-weave" => Pattern::BasketWeave,
-        _ => Pattern::Irregular,
-    }
 }

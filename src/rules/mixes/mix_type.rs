@@ -5,7 +5,7 @@ use super::mix_rich::MIX_RICH;
 use super::proportion::{parts_in_words, proportion_finding, sand_to_binder};
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Consistency, Measure, Mix, MixUse};
+use crate::model::{Consistency, Measure, Mix, MixUse, MortarType};
 use crate::rules::documents::{C270_SAND, C270_TYPES, masonry_handbook};
 use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -80,12 +80,12 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
 
 fn unsuited(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
     let stated = mix.mortar_type.as_ref()?;
-    let is_weak = matches!(stated.value.as_str(), "N" | "O");
+    let is_weak = matches!(stated.value, MortarType::N | MortarType::O);
     let is_for_slab = mix.is_for(MixUse::Slab);
     (is_weak && !is_for_slab).then(|| {
         let message = format!(
             "type {} is for walls above ground and too weak for paving: use type S or M",
-            stated.value
+            stated.value.word()
         );
         let finding = MIX_TYPE.finding(stated.place, message);
         match type_of(mix) {
@@ -123,10 +123,10 @@ fn type_of(mix: &Mix) -> Option<&'static str> {
 
 fn other_type(mix: &Mix) -> Option<Finding> {
     let stated = mix.mortar_type.as_ref()?;
-    let made = type_of(mix).filter(|made| *made != stated.value)?;
+    let made = type_of(mix).filter(|made| *made != stated.value.word())?;
     let message = format!(
         "it is called type {}, and its lime to cement makes it type {made}: correct one of them",
-        stated.value
+        stated.value.word()
     );
     let finding = MIX_TYPE.finding(stated.place, message);
     Some(match mix.parts_place {
@@ -152,7 +152,7 @@ fn sand_outside(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
     let shown = parts_in_words(ratio);
     let message = format!(
         "the mix has {shown} of sand to 1 of binder; type {} takes {}: correct the sand",
-        stated.value,
+        stated.value.word(),
         limit_in_words(&limit, context),
     );
     Some(

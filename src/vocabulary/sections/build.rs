@@ -4,7 +4,7 @@ use super::{Clause, Key, NameSpace, SectionKind, clause, once};
 
 const LAYER_CLAUSES: &[Clause] = &[
     clause(
-        "THICKNESS:length [ STATE:compacted/loose ]",
+        "THICKNESS:length [ STATE:state ]",
         "How thick it is, as compacted or as spread loose.",
     ),
     clause("compacted", "The thickness is as compacted."),

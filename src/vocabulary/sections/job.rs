@@ -16,13 +16,13 @@ pub static JOB: SectionKind = SectionKind {
         ),
         once(
             "units",
-            "SYSTEM:imperial/metric",
+            "SYSTEM:system",
             "How figures are shown; lengths may be written in either system anywhere.",
             "units imperial",
         ),
         once(
             "region",
-            "REGION:us/uk/au/general",
+            "REGION:region",
             "Whose limits apply where bodies differ; general if it is left out.",
             "region us",
         ),

@@ -28,12 +28,12 @@ pub static MATERIAL: SectionKind = SectionKind {
         ),
         once(
             "density",
-            "DENSITY:density [ STATE:loose/compacted ]",
+            "DENSITY:density [ STATE:state ]",
             "Its density, or one loose and one compacted.",
             "density 95 lb/cu ft loose, 125 lb/cu ft compacted",
         )
         .clauses(&[clause(
-            "DENSITY:density [ STATE:loose/compacted ]",
+            "DENSITY:density [ STATE:state ]",
             "The density in the other state.",
         )]),
         once(
@@ -62,7 +62,7 @@ pub static MATERIAL: SectionKind = SectionKind {
         ),
         once(
             "class",
-            "CLASS:paving/heavy-paving/facing/building",
+            "CLASS:brick-class",
             "The class of a clay brick: paving for foot and light traffic, heavy-paving for streets; facing and building brick are for walls.",
             "class paving",
         ),

@@ -10,7 +10,7 @@ pub static MIX: SectionKind = SectionKind {
     keys: &[
         once(
             "for",
-            "USE:bed/joint/bond/slurry/slab { and USE:bed/joint/bond/slurry/slab }",
+            "USE:mix-use { and USE:mix-use }",
             "What it is used for.",
             "for bed and joint",
         ),
@@ -22,24 +22,24 @@ pub static MIX: SectionKind = SectionKind {
         )
         .required()
         .clauses(&[clause(
-            "by MEASURE:volume/weight",
+            "by MEASURE:measure",
             "How the parts are measured; by volume if left out.",
         )]),
         once(
             "by",
-            "MEASURE:volume/weight",
+            "MEASURE:measure",
             "How the parts are measured; by volume if left out.",
             "by weight",
         ),
         once(
             "type",
-            "TYPE:M/S/N/O",
+            "TYPE:mortar-type",
             "The mortar type that it is meant to be.",
             "type S",
         ),
         once(
             "consistency",
-            "CONSISTENCY:dry/stiff/plastic/fluid",
+            "CONSISTENCY:consistency",
             "How wet it is mixed; plastic if left out.",
             "consistency dry",
         ),

@@ -10,7 +10,7 @@ pub static SITE: SectionKind = SectionKind {
     keys: &[
         once(
             "soil",
-            "SOIL:gravel/sand/silt/clay/loam/peat/rock/fill",
+            "SOIL:soil",
             "The ground that the job stands on.",
             "soil clay, wet",
         )
@@ -53,7 +53,7 @@ pub static SITE: SectionKind = SectionKind {
         ),
         once(
             "walls",
-            "WALLS:masonry/masonry-veneer/framed",
+            "WALLS:walls",
             "What the walls of the building are; masonry-veneer is a skin of brick or stone before a frame.",
             "walls masonry-veneer",
         ),

@@ -45,20 +45,17 @@ pub static STANDARD: SectionKind = SectionKind {
             "limit fall-flat 2 %",
         )
         .repeats()
-        .clauses(&[clause(
-            "region REGION:us/uk/au/general",
-            "Only in this region.",
-        )]),
+        .clauses(&[clause("region REGION:region", "Only in this region.")]),
         once(
             "raise",
-            "RULE:rule to SEVERITY:error/warning/advisory",
+            "RULE:rule to SEVERITY:severity",
             "Makes a rule matter more.",
             "raise fabric-missing to warning",
         )
         .repeats(),
         once(
             "ease",
-            "RULE:rule to SEVERITY:error/warning/advisory",
+            "RULE:rule to SEVERITY:severity",
             "Makes a rule matter less, with a reason.",
             "ease waste-odd to advisory, because \"we measure on site\"",
         )

@@ -11,7 +11,7 @@ pub static SURFACE: SectionKind = SectionKind {
         once("shape", "SHAPE:shape", "The outline that it covers.", "shape court").required(),
         once(
             "for",
-            "USE:foot/drive/street/ramp/landing",
+            "USE:use",
             "What it is used for; foot traffic if it is left out.",
             "for foot, seating",
         )
@@ -31,7 +31,7 @@ pub static SURFACE: SectionKind = SectionKind {
         .repeats(),
         once(
             "level",
-            "LEVEL:length [ SENSE:below/above datum ] [ at PLACE:place ]",
+            "LEVEL:length [ SENSE:sense datum ] [ at PLACE:place ]",
             "The finished level against the datum, at an edge or a point.",
             "level -6 in at wall",
         )
@@ -49,7 +49,7 @@ pub static SURFACE: SectionKind = SectionKind {
         once("build", "BUILD:build", "What it is made of.", "build mortar-set"),
         once(
             "laid",
-            "PATTERN:irregular/running-bond/stack-bond/herringbone/basket-weave",
+            "PATTERN:pattern",
             "How the units are laid.",
             "laid irregular, stones about 16 in",
         )
