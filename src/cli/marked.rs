@@ -49,8 +49,15 @@ impl<'a> Marked<'a> {
         if let Some(limit) = &row.limit {
             let line = row.limit_line.as_ref();
             let set = line.map(|at| format!("set in {} line {}", at.path, at.start.0));
-            let from = set.or_else(|| row.source.clone());
-            lines.extend(from.map(|from| format!("the limit of {limit}: {from}")));
+            let of = row.limit_of.iter().filter(|_| set.is_none()).cloned();
+            let from = set
+                .iter()
+                .chain(row.source.iter().filter(|_| set.is_none()));
+            let before: Vec<String> = std::iter::once(limit.clone()).chain(of).collect();
+            let told: Vec<String> = std::iter::once(before.join(", "))
+                .chain(from.cloned())
+                .collect();
+            lines.push(format!("limit: {}", told.join("; ")));
         }
         lines.extend(row.fixes.iter().enumerate().map(|(index, fix)| {
             let before = if index == 0 { "to put it right" } else { "or" };

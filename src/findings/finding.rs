@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::{Fix, Place, SectionRef};
+use crate::sources::Region;
 use crate::units::Quantity;
 
 /// How much a finding matters, the least first.
@@ -90,12 +91,38 @@ pub struct Related {
 /// Where a limit comes from.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LimitFrom {
-    /// In words: `region uk, row pavers`.
+    /// What it is for and where: `concrete pavers, in the UK`.
     pub what: String,
     /// The source of the limit, as it is shown; empty for a practice's own.
     pub source: String,
+    /// Set where the limit stands in for want of one of the region's own.
+    pub borrowed: Option<Borrowed>,
     /// The line of a practice's standard that set it, if one did.
     pub line: Option<Place>,
+}
+
+/// A limit that a region borrows: none of its own is known, so that of
+/// another stands in, and counts for less.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Borrowed {
+    /// The region whose figure it is.
+    pub lender: Region,
+    /// The region of the job.
+    pub borrower: Region,
+    /// The most that a finding against it may matter, unless a practice
+    /// raises it.
+    pub at_most: Severity,
+}
+
+impl fmt::Display for Borrowed {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            out,
+            "{} figure; no {} one is known",
+            self.lender.people(),
+            self.borrower.people()
+        )
+    }
 }
 
 /// That the designer has looked at a finding and stands by it.

@@ -1,7 +1,8 @@
 //! What is said about a spec: findings, the places they point at, and the
 //! edits that would put them right.
 //!
-//! The room uses `text`, `syntax` (for the names of sections) and `units`.
+//! The room uses `text`, `syntax` (for the names of sections), `sources` (for
+//! regions) and `units`.
 //! What a rule *is* stands in `rules`; here is only what it found.
 
 mod finding;
@@ -9,7 +10,7 @@ mod fix;
 mod list;
 mod place;
 
-pub use finding::{Acceptance, Finding, LimitFrom, Related, Severity};
+pub use finding::{Acceptance, Borrowed, Finding, LimitFrom, Related, Severity};
 pub use fix::{Change, Fix};
 pub use list::{FindingList, Part};
 pub use place::{FileId, Place, SectionRef};

@@ -30,7 +30,7 @@ pub struct Row {
     pub found: Option<String>,
     /// The limit that it missed, in the job's units.
     pub limit: Option<String>,
-    /// Whose limit that is: `region uk, row pavers`.
+    /// What the limit is for and where: `concrete pavers, in the UK`.
     pub limit_of: Option<String>,
     /// The source of the limit.
     pub source: Option<String>,

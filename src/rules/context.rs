@@ -9,6 +9,7 @@ use crate::findings::{FileId, Finding, LimitFrom, Place, SectionRef, Severity};
 use crate::model::{Job, Region, Surface};
 use crate::quantities::Figures;
 use crate::units::{Quantity, System};
+use crate::vocabulary::Term;
 
 /// A job, its figures, and the limits in force.
 pub struct Context<'a> {
@@ -93,6 +94,11 @@ impl<'a> Context<'a> {
         }
     }
 
+    /// A word of the trade as it is said where the job is.
+    pub fn word(&self, term: Term) -> &'static str {
+        term.word(self.region())
+    }
+
     /// A quantity as the job shows it.
     pub fn show(&self, quantity: &Quantity) -> String {
         crate::units::show::quantity(quantity, self.system())
@@ -114,8 +120,9 @@ impl Finding {
             // A practice's limit is known by its line.
             source: match limit.line {
                 Some(_) => String::new(),
-                None => limit.source.to_string(),
+                None => limit.source.cited(),
             },
+            borrowed: limit.borrowed,
             line: limit.line,
         });
         self

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use super::{Family, Rule, families};
-use crate::findings::Place;
+use crate::findings::{Borrowed, Place, Severity};
 use crate::model::{Region, SetLimit, Standard, literal};
 use crate::sources::Source;
 use crate::units::{Kind, Quantity, System, show};
@@ -55,10 +55,13 @@ pub struct InForce {
     pub bound: Bound,
     /// Whether a proportion is a slope, `2 % (1:50)`, and not a share, `2 %`.
     pub is_slope: bool,
-    /// Whose it is: `region uk, row pavers`, or the standard's title.
+    /// What it is for and where, as people say it: `concrete pavers, in the
+    /// UK`, or the title of the standard that sets it.
     pub whose: String,
     /// Where the built-in value comes from; common practice for a standard's.
     pub source: Source,
+    /// Set where it stands in for want of a figure of the region's own.
+    pub borrowed: Option<Borrowed>,
     /// The line of a standard that set it.
     pub line: Option<Place>,
 }
@@ -72,6 +75,25 @@ impl Limit {
             .map_or(self.general, |(_, value)| *value)
     }
 
+    /// Whether a region borrows the built-in value: whose document it is, and
+    /// how much a finding may matter. Where the table names the region and has
+    /// no document of its own to give, an advisory; else a warning.
+    fn borrowed(&self, region: Region) -> Option<Borrowed> {
+        let lender = self.value(region).source.region()?;
+        if region == Region::General || region == lender {
+            return None;
+        }
+        let is_named = self.regions.iter().any(|(own, _)| *own == region);
+        Some(Borrowed {
+            lender,
+            borrower: region,
+            at_most: match is_named {
+                true => Severity::Advisory,
+                false => Severity::Warning,
+            },
+        })
+    }
+
     /// The built-in limit as it is in force in a region: of twins the kinder
     /// one.
     fn built_in(&self, region: Region) -> Option<InForce> {
@@ -82,9 +104,11 @@ impl Limit {
             Bound::Least => kindest.min(twin).unwrap_or(kindest),
             Bound::Most => kindest.max(twin).unwrap_or(kindest),
         });
-        let whose = match self.row {
-            "plain" => format!("region {}", region.word()),
-            row => format!("region {}, row {row}", region.word()),
+        let is_own = self.regions.iter().any(|(own, _)| *own == region);
+        let borrowed = self.borrowed(region);
+        let whose = match is_own && borrowed.is_none() {
+            true => format!("{}, {}", self.of, region.in_words()),
+            false => self.of.to_owned(),
         };
         Some(InForce {
             value: kindest,
@@ -93,6 +117,7 @@ impl Limit {
             is_slope: true,
             whose,
             source: value.source,
+            borrowed,
             line: None,
         })
     }
@@ -173,6 +198,7 @@ impl Limits {
                 is_slope,
                 whose: standard.title_in_words(),
                 source: Source::COMMON_PRACTICE,
+                borrowed: None,
                 line: Some(set.place),
             };
             let so_far = stricter(strictest, own);

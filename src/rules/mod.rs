@@ -10,7 +10,6 @@ mod acceptance;
 mod address;
 mod base;
 mod beds;
-mod borrowed;
 mod cautions;
 mod construction;
 mod context;

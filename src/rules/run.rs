@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use super::{Check, Context, Found, Rule, Stopwatch, families, timed};
-use crate::findings::{FileId, Finding, Related, SectionRef, Severity};
+use crate::findings::{Borrowed, FileId, Finding, Related, SectionRef, Severity};
 use crate::model::{Build, FileKind, Material, Mix, Surface};
 
 /// The file that was asked for.
@@ -191,8 +191,20 @@ fn weighed(mut finding: Finding, context: &Context<'_>) -> Option<Finding> {
         .severity
         .or_else(|| families::find(finding.rule).map(|rule| rule.severity))
         .unwrap_or(Severity::Error);
+    let usual = match borrowed(&finding) {
+        Some(borrowed) => {
+            finding.message += &format!(" ({borrowed})");
+            usual.min(borrowed.at_most)
+        }
+        None => usual,
+    };
     finding.severity = Some(context.limits.weigh(finding.rule, usual)?);
     Some(finding)
+}
+
+/// That the limit which a finding missed is borrowed.
+fn borrowed(finding: &Finding) -> Option<Borrowed> {
+    finding.limit_from.as_ref()?.borrowed
 }
 
 /// Puts findings into one order: by place, then by name.

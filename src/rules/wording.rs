@@ -6,18 +6,14 @@ use super::{Bound, Context, InForce};
 use crate::model::literal;
 use crate::units::{Quantity, System};
 
-/// A limit in words: `at least 150 mm (region general, row clay)`, and where
-/// the figure has brackets of its own `at least 2 % (1:50; region us)`.
+/// A limit in words: `at least 150 mm`, `at least 2 % (1:50)`. Whose it is
+/// stands in the line of the limit, and not in the message.
 pub fn limit_in_words(limit: &InForce, context: &Context<'_>) -> String {
     let bound = match limit.bound {
         Bound::Least => "at least",
         Bound::Most => "at most",
     };
-    let shown = limit.shown(context.system());
-    match shown.strip_suffix(')') {
-        Some(open) => format!("{bound} {open}; {})", limit.whose),
-        None => format!("{bound} {shown} ({})", limit.whose),
-    }
+    format!("{bound} {}", limit.shown(context.system()))
 }
 
 /// A limit as a line of the job would state it: `150 mm`, `6 in`.

@@ -3,7 +3,11 @@
 //! Every limit of a rule, every figure of the catalogue and every default
 //! names its source with one of these. The room uses no other.
 
+mod region;
+
 use std::fmt;
+
+pub use region::Region;
 
 /// How a fact came to be known to the people who wrote it down here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -27,6 +31,17 @@ impl Known {
             Known::Read => "read in a copy of the document",
             Known::SecondHand => "known second hand",
             Known::Memory => "from memory, confirm before relying on it",
+            Known::CommonPractice => "common practice, no source",
+            Known::Computed => "computed",
+        }
+    }
+
+    /// The same in short, where a limit is cited in a line.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Known::Read => "read",
+            Known::SecondHand => "second hand",
+            Known::Memory => "from memory: confirm it",
             Known::CommonPractice => "common practice, no source",
             Known::Computed => "computed",
         }
@@ -87,6 +102,18 @@ impl Source {
         section: "",
         known: Known::CommonPractice,
     };
+}
+
+impl Source {
+    /// The source beside a limit: `ICPI Tech Spec 3, base past the edge; read`.
+    pub fn cited(&self) -> String {
+        let known = self.known.word();
+        match (self.document, self.section) {
+            ("", _) => known.to_owned(),
+            (document, "") => format!("{document}; {known}"),
+            (document, section) => format!("{document}, {section}; {known}"),
+        }
+    }
 }
 
 impl fmt::Display for Source {

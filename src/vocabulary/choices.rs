@@ -6,6 +6,7 @@
 //! knows, and whoever asks for it by `match` is told by the compiler when a
 //! word is added.
 
+use crate::sources::Region;
 use crate::units::System;
 
 /// One of a few words.
@@ -60,6 +61,7 @@ macro_rules! choices {
         /// The choices, by the word that a form has for each.
         static CHOICES: &[(&str, &[&str])] = &[
             ("system", SYSTEMS),
+            ("region", REGIONS),
             $(($form, &[$($word,)+]),)+
         ];
     };
@@ -204,20 +206,6 @@ choices! {
         Framed "framed",
     }
 
-    /// Whose limits apply.
-    #[derive(Default)]
-    Region "region" {
-        /// The United States.
-        Us "us",
-        /// The United Kingdom.
-        Uk "uk",
-        /// Australia and New Zealand.
-        Au "au",
-        /// Nowhere in particular.
-        #[default]
-        General "general",
-    }
-
     /// How grave a standard makes a rule.
     SeverityWord "severity" {
         /// An error.
@@ -244,6 +232,22 @@ impl Choice for System {
 
     fn word(self) -> &'static str {
         system_word(self)
+    }
+}
+
+/// The words of [`Region`], which stands on a lower floor too.
+const REGIONS: &[&str] = &[
+    Region::Us.word(),
+    Region::Uk.word(),
+    Region::Au.word(),
+    Region::General.word(),
+];
+
+impl Choice for Region {
+    const ALL: &'static [Self] = Region::ALL;
+
+    fn word(self) -> &'static str {
+        Region::word(self)
     }
 }
 

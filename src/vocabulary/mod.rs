@@ -3,7 +3,8 @@
 //!
 //! Checking, completion, hover help, the formatter, the colouring of editors
 //! and the language reference all come out of this table. It uses `units`
-//! for dimensions and nothing else.
+//! for dimensions, `sources` for regions, and nothing else. The trade's words
+//! by region stand here too.
 
 mod choices;
 mod form;
@@ -13,11 +14,12 @@ mod roles;
 mod section;
 mod sections;
 mod spelling;
+mod trade_words;
 mod words;
 
 pub use choices::{
-    BrickClass, Choice, Consistency, Measure, MixUse, MortarType, Pattern, Region, Sense,
-    SeverityWord, SoilWord, State, Use, Walls,
+    BrickClass, Choice, Consistency, Measure, MixUse, MortarType, Pattern, Sense, SeverityWord,
+    SoilWord, State, Use, Walls,
 };
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};
@@ -26,4 +28,5 @@ pub use roles::Role;
 pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};
 pub use spelling::{reads_as, renamed};
+pub use trade_words::Term;
 pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, is_reserved};

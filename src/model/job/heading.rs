@@ -2,8 +2,8 @@
 
 use super::Stated;
 use crate::findings::Place;
+use crate::sources::Region;
 use crate::units::{Currency, System};
-use crate::vocabulary::Region;
 
 /// What a file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -13,6 +13,7 @@ use std::sync::Arc;
 
 use indexmap::IndexMap;
 
+pub use crate::sources::Region;
 pub use build::{Build, Layer};
 pub use heading::{FileKind, Heading};
 pub use origin::{Origin, Sourced, Stated};
@@ -23,7 +24,7 @@ pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
 pub use surface::{Contact, Edging, Fall, Joint, Laid, Level, LevelAt, Side, Stones, Surface};
 
 pub use crate::vocabulary::{
-    BrickClass, Consistency, Measure, MixUse, MortarType, Pattern, Region, State, Use, Walls,
+    BrickClass, Consistency, Measure, MixUse, MortarType, Pattern, State, Use, Walls,
 };
 
 use crate::findings::{Finding, Place};

@@ -92,11 +92,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = slope::shown(room.max(0.0), context);
     let message = format!(
-        "to drain and be accessible it must fall between {} and {}; laying it wants room of at least {} ({}): say how true it is to be laid",
+        "to drain and be accessible it must fall between {} and {}; laying it wants room of at least {}: say how true it is to be laid",
         slope::shown(least, context),
         slope::shown(most.value.si(), context),
         show::share(limit.value.si()),
-        limit.whose
     );
     found.add(
         FALL_BAND

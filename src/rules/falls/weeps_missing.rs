@@ -90,10 +90,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     {
         return;
     }
-    let (Some(row), Some(limit)) = (
-        WEEPS_MISSING.limit("plain"),
-        context.limit(&WEEPS_MISSING, "plain"),
-    ) else {
+    let Some(limit) = context.limit(&WEEPS_MISSING, "plain") else {
         return;
     };
     let text = limit_as_written(&limit, context);
@@ -111,7 +108,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .finding(weeps.place, message)
                 .found(shown, Some(weeps.value))
                 .against(&limit, context)
-                .where_borrowed(row, &limit, context)
                 .fix(Fix::judged(title, weeps.place, text)),
         );
         return;
@@ -124,8 +120,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     );
     let mut finding = WEEPS_MISSING
         .finding(surface.name.place, message)
-        .against(&limit, context)
-        .where_borrowed(row, &limit, context);
+        .against(&limit, context);
     if let Some(level) = surface.levels.first() {
         let entry = entry_before("weeps", &format!("every {text}"));
         let title = format!("Set weeps every {text}");

@@ -80,10 +80,7 @@ fn check(
     {
         return;
     }
-    let (Some(row), Some(limit)) = (
-        OVERDIG_SHORT.limit("plain"),
-        context.limit(&OVERDIG_SHORT, "plain"),
-    ) else {
+    let Some(limit) = context.limit(&OVERDIG_SHORT, "plain") else {
         return;
     };
     if layer.beyond.is_none() && context.is_misread(build.section) {
@@ -117,8 +114,7 @@ fn check(
             context.show_length(beyond),
             Quantity::near(beyond, Dimension::LENGTH),
         )
-        .against(&limit, context)
-        .where_borrowed(row, &limit, context);
+        .against(&limit, context);
     let thick = layer.thickness.as_ref().filter(|_| is_thick);
     let text = match thick {
         Some(thickness) => as_written(&thickness.value, context),

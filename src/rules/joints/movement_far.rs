@@ -76,11 +76,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         "the movement joints are {shown} apart; in {row} they are to be {}: put them closer",
         limit_in_words(&limit, context),
     );
-    let finding = MOVEMENT_FAR
+    let mut finding = MOVEMENT_FAR
         .finding(spacing.place, message)
         .found(shown, Some(spacing.value))
         .against(&limit, context);
-    let mut finding = movement_missing::borrowed(finding, row, &limit, context);
     let closer = movement_missing::spacing(context, surface, build, &limit);
     finding.fixes.extend(
         closer.map(|every| Fix::judged(format!("Put them every {every}"), spacing.place, every)),

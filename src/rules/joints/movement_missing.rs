@@ -2,7 +2,7 @@
 
 use super::extent::{length_m, sides_m};
 use super::slab_panel::SLAB_PANEL;
-use crate::findings::{Finding, Fix, Severity};
+use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Region, Surface};
 use crate::rules::construction::{Construction, unit_kind};
@@ -136,7 +136,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .finding(stated.place, message)
         .found(shown, Quantity::near(length, Dimension::LENGTH))
         .against(&limit, context);
-    let finding = borrowed(finding, row, &limit, context);
     let before = surface
         .joint
         .as_ref()
@@ -152,20 +151,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         )),
         None => finding,
     });
-}
-
-/// A finding against a row of movement joints, milder where its figure is
-/// borrowed.
-pub(super) fn borrowed(
-    finding: Finding,
-    row: &str,
-    limit: &InForce,
-    context: &Context<'_>,
-) -> Finding {
-    match MOVEMENT_MISSING.limit(row) {
-        Some(row) => finding.where_borrowed(row, limit, context),
-        None => finding,
-    }
 }
 
 /// The spacing of movement joints that keeps a limit and, where they part a

@@ -63,12 +63,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         context.show_length(conflict.lowest)
     );
     let help = format!(
-        "The paving is to lie {} below the {} ({}), and the step down from the door to be {} at most ({}).",
+        "The paving is to lie {} below the {}, and the step down from the door to be {} at most.",
         conflict.clear.shown(context.system()),
         conflict.below,
-        conflict.clear.whose,
         conflict.step.shown(context.system()),
-        conflict.step.whose
     );
     let mut finding = DOOR_CONFLICT
         .finding(stated.value.place, message)
