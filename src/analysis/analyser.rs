@@ -286,7 +286,8 @@ impl Analysis {
             name_other_files(self, finding);
             own_units_first(self, finding);
         };
-        let found = memory.findings.run(&context, sections, finish, watch);
+        let at = |place| self.span(place);
+        let found = memory.findings.run(&context, sections, &at, finish, watch);
         self.findings = match self.job.accepts.is_empty() {
             true => found.own,
             false => {
@@ -311,9 +312,9 @@ impl Analysis {
                 &other.message,
             ))
         });
-        placed.dedup_by(|(a, one), (b, other)| {
-            a == b && one.rule == other.rule && one.message == other.message
-        });
-        placed.into_iter().map(|(_, finding)| finding).collect()
+        let findings = placed.into_iter().map(|(_, finding)| finding);
+        rules::merge_same(findings, &|place| self.span(place))
+            .into_iter()
+            .collect()
     }
 }

@@ -169,6 +169,7 @@ impl Checking<'_> {
     fn reviewed(&self, analysis: &Analysis) -> Reviewed {
         let mut file = Reviewed::new(analysis, &self.folder);
         file.rows.retain(|row| self.is_wanted(row));
+        file.cautions.retain(|row| self.is_wanted(row));
         file
     }
 

@@ -10,7 +10,7 @@ use rayon::prelude::*;
 use super::marked::{Marked, Pages, released};
 use super::page::Page;
 use super::terminal::Look;
-use crate::report::{Review, Reviewed, Row, WIDTH, wrapped};
+use crate::report::{LOCAL_RULES, Review, Reviewed, Row, WIDTH, wrapped};
 
 /// How many findings of a file are drawn by one thread at a time.
 const DRAWN_AT_ONCE: usize = 64;
@@ -43,7 +43,7 @@ fn handler(look: &Look) -> MietteHandler {
 }
 
 fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepted: bool) -> String {
-    let faults: Vec<&Row> = file.standing().filter(|row| !row.is_caution()).collect();
+    let faults: Vec<&Row> = file.standing().collect();
     let pages = pages(file, &faults);
     let some = |rows: &[&Row]| {
         let drawn = rows.iter().map(|row| drawn(row, &pages, handler));
@@ -53,6 +53,7 @@ fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepte
     let accepted = file
         .rows
         .iter()
+        .chain(&file.cautions)
         .filter(|row| with_accepted && row.accepted.is_some())
         .map(|row| {
             let label = format!("{}, line {}", row.rule, row.at.start.0);
@@ -77,7 +78,7 @@ fn cautions(review: &Review, look: &Look) -> String {
     let mut files: Vec<&str> = Vec::new();
     let mut said: BTreeMap<(&str, &str), Vec<&str>> = BTreeMap::new();
     for file in &review.files {
-        let rows = file.standing().filter(|row| row.is_caution());
+        let rows = file.cautions.iter().filter(|row| row.accepted.is_none());
         let own: BTreeSet<(&str, &str)> =
             rows.map(|row| (row.rule, row.message.as_str())).collect();
         files.extend((!own.is_empty()).then_some(file.path.as_str()));
@@ -86,8 +87,8 @@ fn cautions(review: &Review, look: &Look) -> String {
         }
     }
     let title = match files.as_slice() {
-        [only] => format!("Cautions in {only}"),
-        several => format!("Cautions in {} files", several.len()),
+        [only] => format!("Cautions for {only}; {LOCAL_RULES}"),
+        several => format!("Cautions for {} files; {LOCAL_RULES}", several.len()),
     };
     let lines = said.into_iter().map(|((rule, message), own)| {
         let words = match own.as_slice() {

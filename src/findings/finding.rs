@@ -1,6 +1,7 @@
 //! A finding: which rule, where, what it says and what would put it right.
 
 use std::fmt;
+use std::sync::Arc;
 
 use super::{Fix, Place, SectionRef};
 use crate::sources::Region;
@@ -45,6 +46,9 @@ impl fmt::Display for Severity {
     }
 }
 
+/// How the names of the rules begin that are cautions.
+const CAUTION: &str = "care-";
+
 /// Something that a rule found in a spec.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -77,6 +81,9 @@ pub struct Finding {
     pub computed_from: Vec<SectionRef>,
     /// The acceptance that took it, if one did.
     pub accepted: Option<Acceptance>,
+    /// The findings that it was made of, where several said the same of one
+    /// place: one a surface, each of which may be accepted by itself.
+    pub shares: Vec<Arc<Finding>>,
 }
 
 /// Another place that matters to a finding.
@@ -155,7 +162,14 @@ impl Finding {
             fixes: Vec::new(),
             computed_from: Vec::new(),
             accepted: None,
+            shares: Vec::new(),
         }
+    }
+
+    /// Whether it is a caution to whoever builds the job, and no fault of it.
+    /// Cautions are told apart from findings, and never counted.
+    pub fn is_caution(&self) -> bool {
+        self.rule.starts_with(CAUTION)
     }
 
     /// With a severity other than its rule's usual one.

@@ -67,7 +67,9 @@ impl Baseline {
         is_gone: impl Fn(&str) -> bool,
     ) -> BTreeMap<String, Vec<String>> {
         let of = |file: &super::Reviewed| {
-            let marks = file.standing().map(|row| row.fingerprint.clone());
+            // A baseline of an earlier version knows cautions too.
+            let rows = file.standing().chain(&file.cautions);
+            let marks = rows.map(|row| row.fingerprint.clone());
             let path = shown_path(&file.full_path, folder);
             (path, marks.collect::<BTreeSet<String>>())
         };

@@ -1,16 +1,18 @@
 //! The cautions of a job, for whoever builds it.
 
 use crate::analysis::Analysis;
-use crate::rules::{self, Family};
 
-/// What to be careful of, one sentence each; accepted ones are left out.
+/// What is said once beside all cautions.
+pub const LOCAL_RULES: &str = "local rules and licensed practice come first";
+
+/// What to be careful of, one sentence each, and that local rules come first;
+/// accepted ones are left out.
 pub fn cautions(analysis: &Analysis) -> Vec<String> {
-    let standing = analysis
-        .findings
-        .iter()
-        .filter(|found| found.accepted.is_none());
-    let of_family = standing.filter(|found| {
-        rules::find(found.rule).is_some_and(|rule| rule.family == Family::Cautions)
-    });
-    of_family.map(|found| found.message.clone()).collect()
+    let findings = analysis.findings.iter();
+    let standing = findings.filter(|found| found.is_caution() && found.accepted.is_none());
+    let mut said: Vec<String> = standing.map(|found| found.message.clone()).collect();
+    if !said.is_empty() {
+        said.push(LOCAL_RULES.to_owned());
+    }
+    said
 }

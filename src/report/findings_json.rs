@@ -16,6 +16,7 @@ pub fn findings_json(review: &Review) -> String {
             .map(|file| File {
                 path: &file.path,
                 findings: file.rows.iter().map(found).collect(),
+                cautions: file.cautions.iter().map(caution).collect(),
             })
             .collect(),
         date: &review.date,
@@ -59,6 +60,14 @@ struct PutRight<'a> {
 struct File<'a> {
     path: &'a str,
     findings: Vec<Found<'a>>,
+    cautions: Vec<Caution<'a>>,
+}
+
+#[derive(Serialize)]
+struct Caution<'a> {
+    rule: &'a str,
+    message: &'a str,
+    accepted: Option<AcceptedBy<'a>>,
 }
 
 #[derive(Serialize)]
@@ -146,6 +155,14 @@ fn found(row: &Row) -> Found<'_> {
         related: row.related.iter().map(related).collect(),
         fingerprint: &row.fingerprint,
         fixes: row.fixes.iter().map(fix).collect(),
+        accepted: row.accepted.as_ref().map(accepted),
+    }
+}
+
+fn caution(row: &Row) -> Caution<'_> {
+    Caution {
+        rule: row.rule,
+        message: &row.message,
         accepted: row.accepted.as_ref().map(accepted),
     }
 }

@@ -39,7 +39,7 @@ mod words;
 mod xml;
 
 pub use baseline::Baseline;
-pub use cautions::cautions;
+pub use cautions::{LOCAL_RULES, cautions};
 pub use checkstyle::checkstyle;
 pub use explain::{explained, listed_rules};
 pub use findings_json::findings_json;

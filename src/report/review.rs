@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::row::{Row, rows};
+use super::row::{Row, cautions, rows};
 use super::shown_path;
 use crate::analysis::Analysis;
 use crate::text::{Lines, Text};
@@ -43,6 +43,9 @@ pub struct Reviewed {
     /// Its findings in order of place, then rule, each with its place in the
     /// file.
     pub rows: Vec<Row>,
+    /// What whoever builds the job is cautioned of. It is no finding: it is
+    /// neither counted nor denied.
+    pub cautions: Vec<Row>,
 }
 
 /// A file's text and its lines.
@@ -82,6 +85,7 @@ impl Reviewed {
             full_path: analysis.path.clone(),
             reads: analysis.reads.clone(),
             pages: pages.collect(),
+            cautions: cautions(analysis, folder),
             rows,
         }
     }

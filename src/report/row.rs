@@ -7,7 +7,6 @@ use super::sections::Sections;
 use super::shown_path;
 use crate::analysis::Analysis;
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::rules::{self, Family};
 use crate::text::{Encoding, Span};
 
 /// As many findings are made into rows by one thread alone.
@@ -92,11 +91,6 @@ impl Row {
     pub fn spots(&self) -> impl Iterator<Item = &Spot> {
         std::iter::once(&self.at).chain(self.related.iter().map(|(at, _)| at))
     }
-
-    /// Whether it is a caution to whoever builds the job, and no fault of it.
-    pub fn is_caution(&self) -> bool {
-        rules::find(self.rule).is_some_and(|rule| rule.family == Family::Cautions)
-    }
 }
 
 /// A place as a stretch of a file; `None` if it is gone.
@@ -122,8 +116,18 @@ pub fn spot(analysis: &Analysis, place: Place, folder: &str) -> Option<Spot> {
 
 /// The findings of a file as rows, paths as seen from a folder.
 pub(super) fn rows(analysis: &Analysis, folder: &str) -> Vec<Row> {
+    of(analysis, folder, |finding| !finding.is_caution())
+}
+
+/// The cautions of a file as rows.
+pub(super) fn cautions(analysis: &Analysis, folder: &str) -> Vec<Row> {
+    of(analysis, folder, Finding::is_caution)
+}
+
+fn of(analysis: &Analysis, folder: &str, which: impl Fn(&Finding) -> bool) -> Vec<Row> {
     let sections = Sections::of(analysis);
-    let findings: Vec<_> = analysis.findings.iter().collect();
+    let findings = analysis.findings.iter();
+    let findings: Vec<_> = findings.filter(|finding| which(finding)).collect();
     let findings = findings.into_par_iter().with_min_len(FEW);
     let marked = findings.filter_map(|finding| {
         let at = spot(analysis, finding.place, folder)?;

@@ -108,7 +108,7 @@ impl Summary {
 /// How many of the acceptances that took something run out soon.
 fn running_out(review: &Review) -> usize {
     let accepted = review.files.iter().flat_map(|file| {
-        let rows = file.rows.iter();
+        let rows = file.rows.iter().chain(&file.cautions);
         rows.filter_map(|row| row.accepted.as_ref())
     });
     let soon = accepted.filter(|accepted| {

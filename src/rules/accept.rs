@@ -25,7 +25,14 @@ pub fn runs_out_soon_after(until: &str, today: &str) -> bool {
 /// `2027-04-12`; on a day that is none, no acceptance has run out.
 pub fn accepted(context: &Context<'_>, found: &JobFindings, today: &str) -> Vec<Arc<Finding>> {
     let all = found.own.iter().chain(&found.elsewhere);
-    let mut findings: Vec<Arc<Finding>> = all.cloned().collect();
+    // What several surfaces say alike is accepted in each by itself.
+    let mut findings: Vec<Arc<Finding>> = Vec::new();
+    for finding in all {
+        match finding.shares.as_slice() {
+            [] => findings.push(Arc::clone(finding)),
+            shares => findings.extend(shares.iter().cloned()),
+        }
+    }
     let today = Day::read(today);
     let accepts = &context.job.accepts;
     // The narrower acceptance goes first, so that a wide one beside it is
@@ -248,11 +255,12 @@ fn too_wide(accept: &Accept, within: &[usize], findings: &[Arc<Finding>]) -> Opt
     if accept.inside_section {
         return None;
     }
-    let places: Vec<Place> = within
-        .iter()
-        .filter_map(|index| findings.get(*index))
-        .map(|finding| finding.place)
+    let taken = within.iter().filter_map(|index| findings.get(*index));
+    let mut said: Vec<(Place, &str)> = taken
+        .map(|finding| (finding.place, finding.message.as_str()))
         .collect();
+    said.dedup();
+    let places: Vec<Place> = said.into_iter().map(|(place, _)| place).collect();
     let first = places.first()?;
     let other = places.iter().find(|place| place.section != first.section)?;
     let message = format!(

@@ -47,6 +47,8 @@ mod tests {
         let mut seen = std::collections::BTreeSet::new();
         for rule in all() {
             assert!(seen.insert(rule.name), "{} stands twice", rule.name);
+            let is_caution = rule.name.starts_with("care-");
+            assert_eq!(is_caution, rule.family == Family::Cautions, "{}", rule.name);
             assert!(
                 rule.name
                     .chars()

@@ -11,7 +11,8 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use rustc_hash::{FxHashMap, FxHasher};
 
-use super::run::{self, CHECKED, merge_same, order};
+use super::merging::{Whereabouts, merge_same, order};
+use super::run::{self, CHECKED};
 use super::{Context, Limits, Stopwatch};
 use crate::findings::{Finding, FindingList, Part, SectionRef};
 use crate::model::{Build, Contact, FileKind, Heading, Material, Mix, Site, Surface};
@@ -109,12 +110,14 @@ impl Memory {
     /// Everything found in a job: what the reading found and what every rule
     /// finds, each with how much it matters where the standards in force are
     /// heard. `sections` are those of the file itself, as they follow one
-    /// another. Each finding is handed to `finish` once, and each rule is run
-    /// under its name on the stopwatch.
+    /// another, and `at` tells where a place stands in the text. Each finding
+    /// is handed to `finish` once, and each rule is run under its name on the
+    /// stopwatch.
     pub fn run(
         &mut self,
         context: &Context<'_>,
         sections: impl Iterator<Item = SectionId> + Clone,
+        at: Whereabouts<'_>,
         finish: impl Fn(&mut Arc<Finding>) + Sync,
         watch: Stopwatch<'_>,
     ) -> JobFindings {
@@ -186,7 +189,7 @@ impl Memory {
         let of_job = finished(run::of_job(context, has_found, holds, watch));
         let mut touched = self.sections.change(changes);
         touched.extend(self.sections.change_of_job(of_job));
-        self.sections.settle(touched, sections)
+        self.sections.settle(touched, sections, at)
     }
 
     fn count(&mut self, changes: &Changes) {
@@ -406,6 +409,7 @@ impl Sections {
         &mut self,
         touched: BTreeSet<SectionRef>,
         sections: impl Iterator<Item = SectionId> + Clone,
+        at: Whereabouts<'_>,
     ) -> JobFindings {
         let is_same_order = self.order.iter().copied().eq(sections.clone());
         for section in touched {
@@ -413,7 +417,7 @@ impl Sections {
             let found = both.filter_map(|found| found.get(&section)).flatten();
             let mut found: Vec<Arc<Finding>> = found.cloned().collect();
             order(&mut found);
-            let merged: Part = merge_same(found).into();
+            let merged: Part = merge_same(found, at).into();
             if section.file != CHECKED {
                 self.elsewhere.insert(section, merged);
                 continue;

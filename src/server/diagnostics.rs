@@ -45,8 +45,9 @@ pub fn of(snapshot: &Snapshot, session: &Session) -> Vec<Diagnostic> {
 }
 
 /// Whether nobody has accepted a finding, and it matters enough to the user.
+/// Cautions are no findings: they are read in a hover and on the sheets.
 pub fn is_shown(finding: &Finding, least: Severity) -> bool {
-    finding.accepted.is_none() && weight(finding) >= least
+    finding.accepted.is_none() && !finding.is_caution() && weight(finding) >= least
 }
 
 /// One finding; nothing if its place is not in the document.

@@ -49,6 +49,7 @@ mod robustness;
 mod rules;
 mod same;
 mod server;
+mod shared;
 mod sound;
 mod specs;
 mod tools;

@@ -42,9 +42,12 @@ pub fn at(
 /// One finding: what it says unless that is told already, the limit and whose
 /// it is, who stands by it, and what is known of its rule.
 fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String {
-    let word = finding
-        .severity
-        .map_or("finding", |severity| severity.word());
+    let is_told = is_told && !finding.is_caution();
+    let word = match finding.severity {
+        _ if finding.is_caution() => "caution",
+        Some(severity) => severity.word(),
+        None => "finding",
+    };
     let title = match &finding.accepted {
         Some(_) => format!("**accepted {word}** · `{}`", finding.rule),
         None => format!("**{word}** · `{}`", finding.rule),

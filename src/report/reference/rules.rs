@@ -7,6 +7,16 @@ use super::row;
 use crate::model::Region;
 use crate::rules::{Bound, Family, Limit, Limits, Rule, Value, of, underlined};
 
+/// What is told of all cautions before the first.
+const CAUTIONS: &str = "
+Cautions are for whoever builds the job, and no findings: each is said once a job, in a list of its own at the foot \
+of the check and of the take-off, in the `cautions` of the JSON, and in the hover over the job's title. They are not \
+counted, `--deny` does not hear them, and no editor underlines them. Local rules and licensed practice come first. \
+`accept care-dust, because \"…\"` in a job takes one off its lists, as where the site's own form covers it; \
+`check --accepted` still tells of it. `off care-dust, because \"…\"` in a standard takes it off those of every job \
+of the practice.
+";
+
 /// The rules as Markdown, family by family.
 pub fn rules() -> String {
     let mut page = String::from(
@@ -19,6 +29,9 @@ pub fn rules() -> String {
     );
     for family in Family::ALL {
         let _ = writeln!(page, "\n## {}", family.title());
+        if *family == Family::Cautions {
+            page.push_str(CAUTIONS);
+        }
         for rule in of(*family) {
             one(&mut page, rule);
         }

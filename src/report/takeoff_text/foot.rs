@@ -63,7 +63,7 @@ fn found(sheet: &Sheet<'_>) -> String {
         .analysis
         .findings
         .iter()
-        .filter(|found| found.accepted.is_none());
+        .filter(|found| found.accepted.is_none() && !found.is_caution());
     let mut summary = Summary::default();
     for finding in standing {
         match finding.severity {

@@ -14,7 +14,7 @@ pub static CARE_DUST: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "Whether stone, brick, concrete or tile is laid, which has to be cut.",
     reason: "Dry cutting fills the air with silica dust, which scars the lungs for good.",
-    remedy: "Cut with water at the blade or extraction, outdoors; wear eye and hearing protection, and a fitted mask where local rules ask for one. Local rules and licensed practice come first.",
+    remedy: "Cut with water at the blade or extraction, outdoors; wear eye and hearing protection, and a fitted mask where local rules ask for one.",
     limits: &[],
     sources: OSHA_SILICA,
     breaks: "job «\"Example court\"»
@@ -39,7 +39,7 @@ fn is_cut(surface: &Surface) -> bool {
 fn check(context: &Context<'_>, found: &mut Found) {
     say(
         &CARE_DUST,
-        "cutting stone, brick or concrete makes silica dust: cut wet or with extraction, protect eyes, ears and lungs; local rules and licensed practice come first",
+        "cutting stone, brick or concrete makes silica dust: cut wet or with extraction, protect eyes, ears and lungs",
         context,
         found,
     );

@@ -15,7 +15,7 @@ pub static CARE_LIFTING: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "Whether paving units are laid. Silent where lift-heavy names a piece that is too heavy.",
     reason: "Paving is lifted from the ground and laid bent over, many times a day: backs, hands and feet are hurt.",
-    remedy: "Lift with two people or a clamp what one cannot hold upright, keep loads near the body, take turns, wear gloves and safety boots. Local rules and licensed practice come first.",
+    remedy: "Lift with two people or a clamp what one cannot hold upright, keep loads near the body, take turns, wear gloves and safety boots.",
     limits: &[],
     sources: &[NIOSH_LIFTING],
     breaks: "job «\"Example court\"»
@@ -44,7 +44,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         None => "heavy lifts".to_owned(),
     };
     let message = format!(
-        "paving and bags are heavy: share or plan {lifts}, take turns, wear gloves and safety boots; local rules and licensed practice come first"
+        "paving and bags are heavy: share or plan {lifts}, take turns, wear gloves and safety boots"
     );
     say(&CARE_LIFTING, &message, context, found);
 }

@@ -13,7 +13,7 @@ pub static CARE_SERVICES: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "Whether anything is dug for, with nothing said of when buried services were located.",
     reason: "Gas, power and water lie where a patio is dug, often shallower than their records say.",
-    remedy: "Have buried services located and marked before the dig, and state the day: services located 2027-03-02. Local rules and licensed practice come first.",
+    remedy: "Have buried services located and marked before the dig, and state the day: services located 2027-03-02.",
     limits: &[],
     sources: &[LOCATE_SERVICES],
     breaks: "job «\"Example court\"»
@@ -39,7 +39,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     if context.job.site.services_located.is_none() {
         say(
             &CARE_SERVICES,
-            "cables and pipes may lie in the dig: have them located and marked first, and dig by hand near them; local rules and licensed practice come first",
+            "cables and pipes may lie in the dig: have them located and marked first, and dig by hand near them",
             context,
             found,
         );

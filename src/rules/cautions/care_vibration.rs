@@ -15,7 +15,7 @@ pub static CARE_VIBRATION: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "Whether a base of aggregate is compacted.",
     reason: "Hours at a compactor or breaker damage the nerves and vessels of the hands, and their noise the ears.",
-    remedy: "Share the hours: a tool of 5 m/s² reaches the action value of 2.5 m/s² in two hours. Wear hearing protection and safety boots. Local rules and licensed practice come first.",
+    remedy: "Share the hours: a tool of 5 m/s² reaches the action value of 2.5 m/s² in two hours. Wear hearing protection and safety boots.",
     limits: &[],
     sources: &[HAND_ARM_VIBRATION],
     breaks: "job «\"Example court\"»
@@ -41,7 +41,7 @@ fn is_compacted(surface: &Surface) -> bool {
 fn check(context: &Context<'_>, found: &mut Found) {
     say(
         &CARE_VIBRATION,
-        "compactors shake the hands and are loud: share the hours, wear hearing protection and safety boots; local rules and licensed practice come first",
+        "compactors shake the hands and are loud: share the hours, wear hearing protection and safety boots",
         context,
         found,
     );
