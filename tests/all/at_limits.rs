@@ -75,7 +75,7 @@ const ROWS: &[Row] = &[
             ("  meets        north", "  for drive\n  meets north"),
             ("open-stone, 150 mm", "open-stone, 199 mm"),
         ],
-        E,
+        W,
     ),
     (
         "slab-thin",
@@ -675,10 +675,10 @@ fn traffic_asks_for_thicker_and_shorter_units() {
     );
     let paver = "concrete-paver, 60 mm";
     for (thick, unit_thin) in [
-        ("79 mm", E),
+        ("79 mm", W),
         ("80 mm", SILENT),
         ("3 1/8 in", SILENT),
-        ("3.1 in", E),
+        ("3.1 in", W),
     ] {
         let thick = format!("concrete-paver, {thick}");
         let changes = [street, (paver, thick.as_str())];
