@@ -34,6 +34,7 @@ pub fn blank(name: &str) -> Material {
         place: None,
         section: None,
         changes_catalogue: false,
+        stock: None,
         called: None,
         kind: None,
         density: None,
@@ -73,6 +74,7 @@ fn from(entry: &'static CatalogueMaterial, system: System) -> Material {
         System::Metric => &entry.sold.metric,
     };
     Material {
+        stock: Some(entry.name),
         called: Some(entry.called.to_owned()),
         kind: Some(entry.kind),
         density: figure(&entry.density),

@@ -2,8 +2,9 @@
 //! its units are, and what holds its beds and joints together.
 
 use crate::findings::Place;
+use crate::geometry::Outline;
 use crate::materials::Kind;
-use crate::model::{Build, Layer, Material, Mix, Pattern, State, Stones, Substance, Surface};
+use crate::model::{Build, Layer, Material, Mix, Pattern, State, Stones, Substance, Surface, Use};
 use crate::vocabulary::Role;
 
 /// How the paving of a build is held.
@@ -171,6 +172,32 @@ pub fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> {
 pub fn is_irregular(surface: &Surface) -> bool {
     let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
     pattern == Some(Pattern::Irregular)
+}
+
+/// The side of the largest piece that is one stone to step on, in metres.
+const STEPPING_STONE: f64 = 1.2;
+
+/// The width in metres from which stones that lie apart are stepped on one by
+/// one, and nothing is jointed.
+const STRIDE: f64 = 0.075;
+
+/// Whether a surface is a stepping stone, or a path of them: a single piece,
+/// or large pieces that lie apart.
+pub fn is_stepping_stone(surface: &Surface, build: &Build) -> bool {
+    if surface.used_for != Use::Foot || !unit_kind(build).is_some_and(Kind::is_flag) {
+        return false;
+    }
+    let joint = surface.joint.as_ref().map(|joint| joint.width.value.si());
+    let least = unit_size(surface, build).map(|(_, width)| width);
+    let lie_apart = joint.is_some_and(|joint| joint >= STRIDE)
+        && least.is_some_and(|least| least >= 3.0 * STRIDE);
+    let is_one = || {
+        let corners = surface.outline.as_ref().map(Outline::bounding_box);
+        corners.is_some_and(|(least, most)| {
+            most.x - least.x <= STEPPING_STONE && most.y - least.y <= STEPPING_STONE
+        })
+    };
+    lie_apart || (surface.meets.is_empty() && is_one())
 }
 
 /// The thickness of a layer once compacted, in metres: one that is stated as

@@ -255,9 +255,45 @@ pub const CMHA_BEDDING: Source = Source::read(
 );
 
 /// How much of the back of stone outdoors is to be in contact.
-pub const ANSI_CONTACT: Source = Source::memory(
+pub const ANSI_CONTACT: Source = Source::second_hand(
     "ANSI A108.5",
-    "3.3: 95 % contact outdoors and for natural stone",
+    "2.2.3: 95 % contact outdoors, quoted in Tile Magazine",
+);
+
+/// Porcelain on mortar.
+pub const PORCELAIN_PRIMER: Source = Source::read(
+    "British makers' and merchants' pages on porcelain paving",
+    "porcelain does not bond to the bed without a primer; porous sandstone needs none",
+);
+
+/// British block paving, how thin.
+pub const UK_BLOCKS: Source = Source::read(
+    "A British trade page on block paving; no British standard seen, BS 7533 to check",
+    "50 or 60 mm for normal domestic use, 80 mm heavier",
+);
+
+/// Travertine on sand, as it is laid in Florida.
+pub const TRAVERTINE_ON_SAND: Source = Source::read(
+    "A pool owners' forum and a home blog of 2019, Florida; a maker's guide to check",
+    "travertine pavers of 1-1/4 in on sand over crushed base",
+);
+
+/// How much water travertine may absorb.
+pub const ASTM_TRAVERTINE: Source = Source::second_hand(
+    "ASTM C1527, Travertine Dimension Stone",
+    "greatest absorption 2.5 %, least density 144 lb/cu ft, in a merchant's data",
+);
+
+/// What one person may lift in Britain.
+pub const HSE_LIFTING: Source = Source::memory(
+    "HSE, Manual handling at work (INDG143); edition to check",
+    "25 kg, a man's lift held close at waist height",
+);
+
+/// What stone yards say that irregular flagstone covers.
+pub const STONE_YARD_COVERAGE: Source = Source::read(
+    "Estimating sheets of three US stone yards",
+    "irregular flagstone of 1 in from 100 to 150 sq ft a ton",
 );
 
 /// How thick a bond coat may be.
@@ -297,9 +333,9 @@ pub const ASTM_STONE: Source = Source::second_hand(
 );
 
 /// Openings in accessible surfaces.
-pub const ADA_OPENINGS: Source = Source::memory(
+pub const ADA_OPENINGS: Source = Source::second_hand(
     "2010 ADA Standards for Accessible Design",
-    "302.3, openings of 1/2 in (13 mm) at most",
+    "302.3, openings of 1/2 in (13 mm) at most, in the Access Board's guide",
 );
 
 /// Panels of a slab.
@@ -318,4 +354,34 @@ pub const SOAKAWAYS: Source = Source::memory(
 pub const C270_LIFE: Source = Source::memory(
     "ASTM C270, Mortar for Unit Masonry",
     "used within 2-1/2 hours of mixing",
+);
+
+/// How wide a joint that moves is to be.
+pub const JOINT_WIDTH: Source = Source::second_hand(
+    "TCNA EJ171, Movement Joint Guidelines",
+    "width outdoors, 3/8 in at 8 ft and 1/2 in at 12 ft, quoted in TileLetter, joint width and spacing",
+);
+
+/// Joints of what lies under tile and stone, carried up through them.
+pub const ANSI_JOINTS: Source = Source::second_hand(
+    "ANSI A108.02, 4.4.1, and A108.01, 3.7",
+    "a movement joint over every joint in the backing, quoted in TileLetter",
+);
+
+/// Which patterns carry cars.
+pub const PATTERNS_FOR_CARS: &[Source] = &[
+    Source::read(
+        "Irish Cement, technical pages on precast paviors",
+        "herringbone for drives; parquet and running bond for foot traffic only",
+    ),
+    Source::read(
+        "A South African paver maker's page on laying patterns",
+        "no long joints in the direction of travel; no square bond or basket weave under cars",
+    ),
+];
+
+/// How thick flags are that carry cars without a slab.
+pub const FLAGS_UNDER_CARS: Source = Source::memory(
+    "BS 7533, the part on flags; edition to check",
+    "small flags of 60 to 80 mm where vehicles overrun",
 );

@@ -60,7 +60,10 @@ pub(super) static UNITS: &[CatalogueMaterial] = &[
         density: given("2.3 t/m3", COMMON),
         absorption: given(
             "0.5 %",
-            Source::memory("EN 14411, Ceramic tiles", "group BIa, greatest absorption"),
+            Source::second_hand(
+                "EN 14411, Ceramic tiles",
+                "group BIa, greatest absorption, on a maker's data page",
+            ),
         ),
         ..CatalogueMaterial::sold(Sold::BY_AREA)
     },

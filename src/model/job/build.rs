@@ -14,6 +14,9 @@ pub struct Layer {
     pub of: Stated<Substance>,
     /// Its thickness; `None` for a sheet, or if it is missing.
     pub thickness: Option<Stated<Quantity>>,
+    /// The least and the greatest thickness, where stone of uneven thickness
+    /// is laid; `thickness` is then the middle.
+    pub range: Option<(Stated<Quantity>, Stated<Quantity>)>,
     /// Whether that is as compacted or as spread, if stated.
     pub state: Option<Stated<State>>,
     /// In how many lifts, if stated.
@@ -50,6 +53,18 @@ impl Layer {
         self.thickness
             .as_ref()
             .map_or(0.0, |stated| stated.value.si())
+    }
+
+    /// The thickness of its thinnest piece in metres.
+    pub fn thinnest_m(&self) -> f64 {
+        let least = self.range.as_ref().map(|(least, _)| least.value.si());
+        least.unwrap_or_else(|| self.thickness_m())
+    }
+
+    /// The thickness of its thickest piece in metres.
+    pub fn thickest_m(&self) -> f64 {
+        let most = self.range.as_ref().map(|(_, most)| most.value.si());
+        most.unwrap_or_else(|| self.thickness_m())
     }
 
     /// How far it goes past the free edges, in metres.

@@ -21,7 +21,9 @@ pub use shape::{EdgeLabel, Shape};
 pub use site::{Ground, Site, SoilCondition};
 pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
 pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
-pub use surface::{Contact, Edging, Fall, Joint, Laid, Level, LevelAt, Side, Stones, Surface};
+pub use surface::{
+    Contact, Edging, Fall, Held, Joint, Laid, Level, LevelAt, Side, Stones, Surface,
+};
 
 pub use crate::vocabulary::{
     BrickClass, Consistency, Measure, MixUse, MortarType, Pattern, State, Use, Walls,

@@ -94,6 +94,9 @@ pub struct Material {
     pub section: Option<SectionRef>,
     /// Whether this section changes a material of the catalogue.
     pub changes_catalogue: bool,
+    /// The material of the catalogue that it is or starts from: a stone keeps
+    /// its sort whatever it is named.
+    pub stock: Option<&'static str>,
     /// What it is called: by the supplier, or in the catalogue.
     pub called: Option<String>,
     /// What the rules take it for.

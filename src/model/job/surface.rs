@@ -136,6 +136,15 @@ pub struct Edging {
     pub place: Place,
 }
 
+/// An `edging in place` entry: something that stands already and holds edges.
+#[derive(Debug, Clone)]
+pub struct Held {
+    /// The sides of the surface that it holds, by index in [`Surface::sides`].
+    pub along: Vec<Tag>,
+    /// The whole entry.
+    pub place: Place,
+}
+
 /// A `surface` section.
 #[derive(Debug, Clone)]
 pub struct Surface {
@@ -195,6 +204,8 @@ pub struct Surface {
     pub joint: Option<Joint>,
     /// What holds its edges.
     pub edgings: Vec<Edging>,
+    /// What holds its edges and stands there already.
+    pub held: Vec<Held>,
     /// The joint against the building.
     pub isolation_joint: Option<Stated<Quantity>>,
     /// The spacing of movement joints.

@@ -10,7 +10,7 @@ use super::evaluate::{Resolver, Worked};
 use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
-use crate::units::Quantity;
+use crate::units::{Dimension, Quantity};
 use crate::vocabulary::{NameSpace, Role, ValueKind};
 
 impl Resolver<'_> {
@@ -92,6 +92,13 @@ impl Resolver<'_> {
                 file,
             )
         });
+        let range = self.range(measured, thickness.as_ref(), role, file);
+        let middle = |(least, most): &(Stated<Quantity>, Stated<Quantity>)| {
+            let sum = least.value.plus(most.value).ok()?;
+            let middle = sum.divided_by(Quantity::near(2.0, Dimension::NONE)?).ok()?;
+            Some(Stated::new(middle, least.place.to(most.place)))
+        };
+        let thickness = range.as_ref().and_then(middle).or(thickness);
         self.sheet_or_layer(entry, role, measured);
         let length = |resolver: &mut Self, word: &str, slot: &str| {
             let clause = entry.clause(word)?;
@@ -126,6 +133,7 @@ impl Resolver<'_> {
             role: Stated::new(role, entry.word),
             of: Stated::new(substance, of_place),
             thickness,
+            range,
             state: measured
                 .and_then(|clause| clause.filled.chosen("STATE"))
                 .or_else(|| alone(entry, "compacted", State::Compacted))
@@ -142,6 +150,38 @@ impl Resolver<'_> {
             turned_up: length(self, "turned-up", "HEIGHT"),
             place: entry.place.to(last),
         })
+    }
+
+    /// The least and the greatest thickness of stone of uneven thickness.
+    fn range(
+        &mut self,
+        measured: Option<&Clause>,
+        least: Option<&Stated<Quantity>>,
+        role: Role,
+        file: FileId,
+    ) -> Option<(Stated<Quantity>, Stated<Quantity>)> {
+        let filled = &measured?.filled;
+        let (_, place) = filled.get("MOST")?;
+        if role != Role::Paving {
+            let message = format!(
+                "a {} has one thickness; only paving runs from one to another",
+                role.word()
+            );
+            self.find(Finding::new("word-stray", place, message));
+            return None;
+        }
+        let most = self.wanted(filled, "MOST", ValueKind::Length, Range::Positive, file)?;
+        let least = least?;
+        if Self::is_less(most.value, least.value) {
+            let message = "the thickest stone is thinner than the thinnest: swap the two";
+            self.find(Finding::new(
+                "value-range",
+                least.place.to(most.place),
+                message,
+            ));
+            return None;
+        }
+        Some((least.clone(), most))
     }
 
     fn counted(

@@ -79,8 +79,10 @@ impl Settled {
         surface.overlaps = lie.overlaps;
         sides(surface, &lie.stretches);
         let along = self.along.get(index).into_iter().flatten();
-        for (edging, along) in surface.edgings.iter_mut().zip(along) {
-            edging.along = along.among(&surface.sides);
+        let edgings = surface.edgings.iter_mut().map(|edging| &mut edging.along);
+        let held = surface.held.iter_mut().map(|held| &mut held.along);
+        for (own, along) in edgings.chain(held).zip(along) {
+            *own = along.among(&surface.sides);
         }
     }
 }

@@ -9,7 +9,8 @@ use crate::geometry::Tag;
 #[derive(Debug)]
 pub struct Draft {
     pub surface: Surface,
-    /// Where each of its edgings is to run.
+    /// Where each of its edgings is to run, and after them what is held by
+    /// something that stands already.
     pub along: Vec<Along>,
     /// The corners of the upright rectangle around it.
     pub corners: Option<Corners>,

@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use super::super::job::{Edging, Joint, Laid, Shape, Stated, Stones, Substance, Surface, Use};
+use super::super::job::{
+    Edging, Held, Joint, Laid, Shape, Stated, Stones, Substance, Surface, Use,
+};
 use super::super::reading::{Clause, Entry, Value};
 use super::definitions::{Definition, LogicalSection};
 use super::draft::{Along, Draft};
@@ -103,6 +105,7 @@ impl Resolver<'_> {
             laid: None,
             joint: self.joint(section),
             edgings: Vec::new(),
+            held: Vec::new(),
             isolation_joint,
             movement_joints,
             weeps,
@@ -132,8 +135,12 @@ impl Resolver<'_> {
         let is_size = |laid: &Laid| laid.units.is_some() || laid.stones.is_some();
         surface.laid_unread = states_size && !surface.laid.as_ref().is_some_and(is_size);
         let edgings = self.edgings(section, outline_of.as_deref(), surface.meets_unread);
-        let (edgings, along) = edgings.into_iter().unzip();
+        let (edgings, mut along): (Vec<_>, Vec<_>) = edgings.into_iter().unzip();
         surface.edgings = edgings;
+        for (held, runs) in self.held(section, outline_of.as_deref(), surface.meets_unread) {
+            surface.held.push(held);
+            along.push(runs);
+        }
         Some(Draft {
             corners: surface.outline.as_ref().map(Outline::bounding_box),
             surface,
@@ -273,6 +280,30 @@ impl Resolver<'_> {
             edgings.push((edging, along));
         }
         edgings
+    }
+
+    /// What stands already and holds edges, each with the sides that it holds.
+    fn held(
+        &mut self,
+        section: &LogicalSection,
+        shape: Option<&Shape>,
+        meets_unread: bool,
+    ) -> Vec<(Held, Along)> {
+        let in_place = |entry: &&Entry| entry.complete && entry.filled.name("MATERIAL").is_none();
+        let mut all = Vec::new();
+        for entry in section.all("edging").filter(in_place) {
+            let along = shape.map_or(Along::Unknown, |shape| self.along(entry, shape));
+            let along = match along {
+                Along::Free { .. } if meets_unread => Along::Unknown,
+                along => along,
+            };
+            let held = Held {
+                along: Vec::new(),
+                place: whole(entry),
+            };
+            all.push((held, along));
+        }
+        all
     }
 
     /// The sides that an edging runs along: the free ones if it does not say.

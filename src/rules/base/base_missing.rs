@@ -38,7 +38,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .soil
         .as_ref()
         .is_some_and(|soil| soil.value.word == "rock");
-    let has_base = construction::bases(build).next().is_some();
+    let has_base = construction::bases(build).next().is_some()
+        || construction::is_stepping_stone(surface, build);
     if !wants_base(build) || has_base || on_rock || context.is_misread(build.section) {
         return;
     }

@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
 use crate::rules::construction::{Construction, unit_kind};
-use crate::rules::documents::ANSI_CONTACT;
+use crate::rules::documents::{ANSI_CONTACT, PORCELAIN_PRIMER};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Role;
 
@@ -13,11 +13,11 @@ pub static BOND_MISSING: Rule = Rule {
     name: "bond-missing",
     family: Family::Beds,
     severity: Severity::Advisory,
-    looks_at: "Stone and slabs on a bed of mortar with no bond coat on their backs.",
-    reason: "A stiff bed alone seldom grips the whole back of a slab outdoors; water gathers in the gaps, and frost lifts the slab.",
+    looks_at: "Natural stone and porcelain on a bed of mortar with no bond coat on their backs; a warning for porcelain.",
+    reason: "A stiff bed alone seldom grips the whole back of a slab outdoors; water gathers in the gaps and frost lifts it. Porcelain absorbs nothing and hardly grips at all.",
     remedy: "Coat the backs with a bond coat or priming slurry as they are laid.",
     limits: &[],
-    sources: &[ANSI_CONTACT],
+    sources: &[ANSI_CONTACT, PORCELAIN_PRIMER],
     breaks: "surface court
   shape        court
   meets        north
@@ -53,7 +53,9 @@ build mortar-set
 };
 
 fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut Found) {
-    let is_stone = unit_kind(build).is_some_and(Kind::is_flag);
+    let kind = unit_kind(build);
+    let is_stone = matches!(kind, Some(Kind::NaturalStone | Kind::Porcelain));
+    let is_porcelain = kind == Some(Kind::Porcelain);
     let Some(bed) = build.layer(Role::Bed) else {
         return;
     };
@@ -74,8 +76,19 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     {
         return;
     }
-    found.add(BOND_MISSING.finding(
-        bed.of.place,
-        "the stone lies on its mortar bed with no bond coat, and may come loose: add a coat on its back",
-    ));
+    let (severity, message) = match is_porcelain {
+        true => (
+            Severity::Warning,
+            "porcelain does not bond to a mortar bed by itself and will come loose: prime its back with a bond coat or slurry",
+        ),
+        false => (
+            Severity::Advisory,
+            "no bond coat between the stone and its mortar bed, and it may come loose: coat its back",
+        ),
+    };
+    found.add(
+        BOND_MISSING
+            .finding(bed.of.place, message)
+            .severity(severity),
+    );
 }

@@ -1,5 +1,7 @@
 //! `edge-loose`: sand-set paving with nothing to hold its edge.
 
+use std::sync::Arc;
+
 use crate::findings::{Fix, Severity};
 use crate::model::{Build, Contact, Surface};
 use crate::rules::construction::{self, Construction};
@@ -15,9 +17,9 @@ pub static EDGE_LOOSE: Rule = Rule {
     name: "edge-loose",
     family: Family::Edges,
     severity: Severity::Error,
-    looks_at: "The free edges of paving that is set on sand: whether an edging runs along each. Large flags hold by their own weight, so for them it is an advisory.",
+    looks_at: "The free edges of paving set on sand, and whether an edging, or something in place, runs along each. An advisory for large flags, which hold by their weight.",
     reason: "Nothing but its edging keeps sand-set paving from creeping outward; joints open, the bed washes out and the edge drops.",
-    remedy: "Put an edging along the free edges.",
+    remedy: "Put an edging along the free edges, or say what stands there already: edging in place, along the edge.",
     limits: &[],
     sources: &[
         icpi_edges("restraint along every edge that nothing else holds"),
@@ -71,18 +73,21 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     let is_loose = |tag| {
+        let edgings = surface.edgings.iter().map(|edging| &edging.along);
+        let held = surface.held.iter().map(|held| &held.along);
         surface.contact(tag) == Some(Contact::Free)
-            && !surface
-                .edgings
-                .iter()
-                .any(|edging| edging.along.contains(&tag))
+            && !edgings.chain(held).any(|along| along.contains(&tag))
     };
     let loose: f64 = outline
         .edges()
         .filter(|edge| is_loose(edge.tag))
         .map(|edge| edge.length())
         .sum();
-    if loose < 0.001 {
+    // Beside a surface whose shape cannot be read, nobody knows what is free.
+    let has_no_outline =
+        |other: &Arc<Surface>| other.outline.is_none() && other.entry("shape").is_some();
+    let is_held = loose < 0.001 || construction::is_stepping_stone(surface, build);
+    if is_held || context.all_surfaces().iter().any(has_no_outline) {
         return;
     }
     let is_flag = construction::unit_kind(build).is_none_or(|kind| kind.is_flag());
@@ -92,8 +97,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         Severity::Error
     };
     let shown = context.show_length(loose);
-    let message =
-        format!("{shown} of free edge has nothing to hold it: put an edging along the free edges");
+    let message = format!(
+        "nothing holds {shown} of free edge, and the paving will creep: put an edging along it"
+    );
     let place = surface
         .edgings
         .first()
@@ -105,7 +111,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     // The new entry goes before a level, whose whole line is known.
     // On a bed that goes on past the edges it would stand on sand.
     let stands_on_sand = build.layers_for(Role::Bed).any(|bed| bed.beyond_m() > 0.0);
-    let is_bare = surface.edgings.is_empty() && !stands_on_sand;
+    let is_bare = surface.edgings.is_empty() && surface.held.is_empty() && !stands_on_sand;
     if let (true, Some(level)) = (is_bare, surface.levels.first()) {
         let entry = entry_before("edging", "steel-edge, along free");
         let title = "Put a steel edging along the free edges";

@@ -13,7 +13,7 @@ pub static EDGING_BED: Rule = Rule {
     name: "edging-bed",
     family: Family::Edges,
     severity: Severity::Warning,
-    looks_at: "A bed of sand that goes past the free edges, where an edging is to stand.",
+    looks_at: "A bed of sand that runs past the free edges, under the edging.",
     reason: "Sand under an edging washes out and shifts; the edging leans and lets the paving go.",
     remedy: "Stop the bed at the edge of the paving, so that the edging stands on the base.",
     limits: &[],
@@ -61,14 +61,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     let shown = context.show(&beyond.value);
     let message = format!(
-        "the bed goes {shown} past the free edges, so the edging would stand on sand: stop the bed at the edge"
+        "the bed runs {shown} past the edge, so the edging stands on sand and will lean: stop the bed at the edge"
     );
     let mut finding = EDGING_BED
         .finding(beyond.place, message)
         .found(shown, Quantity::near(beyond.value.si(), Dimension::LENGTH))
         .fix(Fix::judged("Stop the bed at the edge", beyond.place, "0"));
     if let Some(edging) = surface.edgings.first() {
-        finding = finding.related(edging.place, "the edging is stated here");
+        finding = finding.related(edging.place, "the edging");
     }
     found.add(finding);
 }

@@ -3,6 +3,7 @@
 
 mod edge_loose;
 mod edging_bed;
+mod edging_weak;
 mod surfaces_overlap;
 
 use super::Rule;
@@ -11,5 +12,6 @@ use super::Rule;
 pub static RULES: &[&Rule] = &[
     &edge_loose::EDGE_LOOSE,
     &edging_bed::EDGING_BED,
+    &edging_weak::EDGING_WEAK,
     &surfaces_overlap::SURFACES_OVERLAP,
 ];

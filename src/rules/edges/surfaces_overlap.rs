@@ -84,14 +84,17 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     };
     let shown = show::area(area, context.system());
     let message = format!(
-        "{} lies on {shown} of the ground of {}: cut one shape out of the other",
-        later.name.value, earlier.name.value
+        "{} and {} overlap by {shown}: cut one shape out of the other",
+        later.name.value, earlier.name.value,
     );
     found.add(
         SURFACES_OVERLAP
             .finding(place(later), message)
             .found(shown, Quantity::near(area, Dimension::AREA))
-            .related(place(earlier), format!("{} lies here", earlier.name.value)),
+            .related(
+                place(earlier),
+                format!("the shape of {}", earlier.name.value),
+            ),
     );
 }
 

@@ -3,6 +3,7 @@
 use crate::findings::{Place, Severity};
 use crate::geometry::Edge;
 use crate::model::{Contact, Surface};
+use crate::rules::construction::is_stepping_stone;
 use crate::rules::documents::ADA_CHANGES_IN_LEVEL;
 use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -107,8 +108,13 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     else {
         return;
     };
+    let is_stepped_on = |surface: &Surface| {
+        let build = surface.build.as_ref();
+        build.is_some_and(|build| is_stepping_stone(surface, &build.value))
+    };
     for (other, difference) in neighbours(context, surface) {
-        if lip.allows_si(difference) || step.allows_si(difference) {
+        let by_stones = is_stepped_on(surface) || is_stepped_on(other);
+        if by_stones || lip.allows_si(difference) || step.allows_si(difference) {
             continue;
         }
         let shown = context.show_length(difference);

@@ -14,9 +14,9 @@ pub static ISOLATION_MISSING: Rule = Rule {
     name: "isolation-missing",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "Paving in mortar, or a slab, that meets the building with no isolation joint stated.",
-    reason: "Paving and building settle and warm at their own pace; tied together, one cracks or pushes the other, and water gets into the gap.",
-    remedy: "Leave a joint to the full depth, about 1/2 in (13 mm) wide, with a compressible filler and a sealant.",
+    looks_at: "Rigid paving against the building with no isolation joint stated.",
+    reason: "Paving and building move apart and together; tied, one cracks or pushes the other, and water gets into the gap.",
+    remedy: "Leave a full-depth joint of about 1/2 in (13 mm), with a compressible filler and a sealant.",
     limits: &[],
     sources: &[
         TCNA_EJ171,
@@ -73,7 +73,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if is_stated || !Construction::of(build).is_rigid() {
         return;
     }
-    let message = "rigid paving meets the building with no isolation joint: leave one, filled with something soft, to its full depth";
+    let message = "rigid paving is hard against the building: leave a full-depth isolation joint with compressible filler and sealant";
     let finding = ISOLATION_MISSING.finding(meets.place, message);
     let width = match context.system() {
         System::Metric => "12 mm",
@@ -87,7 +87,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .or(surface.fall.as_ref().map(|fall| fall.place));
     found.add(match before {
         Some(place) => finding.fix(Fix::judged(
-            format!("State an isolation joint of {width}"),
+            format!("Leave an isolation joint of {width}"),
             place.start(),
             entry_before("isolation-joint", width),
         )),

@@ -23,7 +23,7 @@ pub static JOINT_NARROW: Rule = Rule {
     family: Family::Joints,
     severity: Severity::Warning,
     looks_at: "The width of joints, by what fills them and what they lie between.",
-    reason: "Sand does not run into a joint that is too narrow, and units that touch chip each other; mortar cannot be pressed in.",
+    reason: "Sand does not run into a joint that is too narrow, units that touch chip, and mortar cannot be pressed in.",
     remedy: "Widen the joint, with spacers if the units have none.",
     limits: &[
         least(

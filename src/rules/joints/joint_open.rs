@@ -1,12 +1,9 @@
 //! `joint-open`: open joints too wide for an accessible surface.
 
-use super::joint_row::joint_finding;
-use super::joint_wide::JOINT_WIDE;
 use crate::findings::Severity;
 use crate::model::{Build, Surface};
 use crate::rules::construction::{Binding, is_sand};
 use crate::rules::documents::ADA_OPENINGS;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Open joints too wide for an accessible surface.
@@ -14,7 +11,7 @@ pub static JOINT_OPEN: Rule = Rule {
     name: "joint-open",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The width of joints with no filling, or with loose stone, on an accessible surface. Silent where joint-wide speaks.",
+    looks_at: "Joints left open, or filled with loose stone, on an accessible surface.",
     reason: "Wheels, sticks and heels catch in a wide open joint.",
     remedy: "Narrow the joints, or fill them flush with mortar or stabilised sand.",
     limits: &[Limit {
@@ -66,7 +63,7 @@ surface court
     check: Check::Built(check),
 };
 
-fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+fn check(context: &Context<'_>, surface: &Surface, _build: &Build, found: &mut Found) {
     let (Some(accessible), Some(joint)) = (surface.accessible, &surface.joint) else {
         return;
     };
@@ -76,20 +73,19 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(limit) = context.limit(&JOINT_OPEN, "plain") else {
         return;
     };
-    let is_said_already = joint_finding(&JOINT_WIDE, "narrow", context, surface, build).is_some();
-    if !is_open || is_said_already || limit.allows(&joint.width.value) {
+    if !is_open || limit.allows(&joint.width.value) {
         return;
     }
     let shown = context.show(&joint.width.value);
     let message = format!(
-        "the open joint is {shown} wide; on an accessible surface it is to be {}: narrow it or fill it flush",
-        limit_in_words(&limit, context),
+        "an open joint of {shown} catches wheels and sticks; {} is the most on an accessible surface: narrow it or fill it flush",
+        limit.shown(context.system()),
     );
     found.add(
         JOINT_OPEN
             .finding(joint.width.place, message)
             .found(shown, Some(joint.width.value))
             .against(&limit, context)
-            .related(accessible, "it is said to be accessible here"),
+            .related(accessible, "accessible"),
     );
 }

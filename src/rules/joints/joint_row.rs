@@ -5,8 +5,8 @@ use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
 use crate::rules::construction::{Binding, Construction, is_irregular, is_sand, unit_kind};
-use crate::rules::wording::{limit_as_written, limit_in_words};
-use crate::rules::{Context, Rule};
+use crate::rules::wording::limit_as_written;
+use crate::rules::{Bound, Context, Rule};
 
 /// The row of the limits that a surface's joints are held to, and the joints
 /// in words.
@@ -21,19 +21,19 @@ pub(super) fn joint_row(surface: &Surface, build: &Build) -> Option<(&'static st
                 Some(("permeable", "between permeable pavers"))
             }
             Kind::ConcretePaver | Kind::ClayPaver if is_sanded => {
-                Some(("pavers", "of sand between pavers"))
+                Some(("pavers", "for sand between pavers"))
             }
             Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain
                 if filling.is_some() && is_sanded =>
             {
-                Some(("flags", "of plain sand between flags"))
+                Some(("flags", "for plain sand between flags"))
             }
             _ => None,
         },
         (Construction::MortarSet, Some(Binding::Mortar)) => match units {
-            Kind::ClayPaver => Some(("brick", "of mortar between bricks")),
+            Kind::ClayPaver => Some(("brick", "for mortar between bricks")),
             Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain if !is_irregular(surface) => {
-                Some(("stone", "of mortar between slabs"))
+                Some(("stone", "for mortar between slabs"))
             }
             _ => None,
         },
@@ -58,9 +58,13 @@ pub(super) fn joint_finding(
         return None;
     }
     let shown = context.show(&width.value);
+    let (too, bound) = match limit.bound {
+        Bound::Least => ("narrow", "least"),
+        Bound::Most => ("wide", "most"),
+    };
     let message = format!(
-        "the joint is {shown} wide; a joint {between} is to be {}: {verb} it",
-        limit_in_words(&limit, context),
+        "a joint of {shown} is too {too} {between}; {} is the {bound}: {verb} it",
+        limit.shown(context.system()),
     );
     let text = limit_as_written(&limit, context);
     let initial = verb.get(..1).unwrap_or_default().to_uppercase();
@@ -76,7 +80,7 @@ pub(super) fn joint_finding(
         .against(&limit, context)
         .fix(fix);
     Some(match &joint.filling {
-        Some(filling) => finding.related(filling.place, "its filling is stated here"),
+        Some(filling) => finding.related(filling.place, "what fills it"),
         None => finding,
     })
 }

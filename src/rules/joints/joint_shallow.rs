@@ -4,7 +4,7 @@ use crate::findings::{Fix, Severity};
 use crate::model::{Build, Surface};
 use crate::rules::construction::{Binding, Construction};
 use crate::rules::documents::icpi_tolerances;
-use crate::rules::wording::{as_written, limit_in_words};
+use crate::rules::wording::as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -15,8 +15,8 @@ pub static JOINT_SHALLOW: Rule = Rule {
     name: "joint-shallow",
     family: Family::Joints,
     severity: Severity::Error,
-    looks_at: "The stated depth of a joint against the thickness of the units: it cannot be more, and loose filling that is far less leaves the joint open at the top.",
-    reason: "A joint ends where its units end, so that a deeper one is a slip that orders too much. Loose filling left low lets units move and holds dirt.",
+    looks_at: "The stated depth of a joint against the thickness of its units, and how far loose filling stops below the surface.",
+    reason: "A joint ends where its units end: a deeper one orders too much. Filling left low lets units move and holds dirt.",
     remedy: "State the depth that is filled, or leave it out: then it is the thickness of the units.",
     limits: &[Limit {
         row: "plain",
@@ -79,16 +79,16 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     let shown = context.show(&depth.value);
-    let unit = context.show(&thickness.value);
+    let unit = context.show_length(paving.thickest_m());
     let left = thickness.value.si() - depth.value.si();
-    if left < -1e-9 {
+    if depth.value.si() > paving.thickest_m() + 1e-9 {
         let message = format!(
-            "the joint is {shown} deep between units {unit} thick: it cannot be deeper than they are"
+            "a joint cannot be {shown} deep between units {unit} thick: correct one of the two"
         );
         let finding = JOINT_SHALLOW
             .finding(depth.place, message)
             .found(shown, Some(depth.value))
-            .related(thickness.place, "the thickness is stated here");
+            .related(thickness.place, "the thickness of the units");
         found.add(match as_written(&thickness.value, context) {
             Some(text) => finding.fix(Fix::judged(
                 format!("Fill the joint {text} deep"),
@@ -111,8 +111,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let left_shown = context.show_length(left);
     let message = format!(
-        "the filling stands {left_shown} under the surface; it is to be {}: fill it higher",
-        limit_in_words(&limit, context),
+        "the filling stops {left_shown} below the surface; {} is the most: fill it higher",
+        limit.shown(context.system()),
     );
     found.add(
         JOINT_SHALLOW
@@ -120,6 +120,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             .severity(Severity::Advisory)
             .found(left_shown, Quantity::near(left, Dimension::LENGTH))
             .against(&limit, context)
-            .related(thickness.place, "the thickness is stated here"),
+            .related(thickness.place, "the thickness of the units"),
     );
 }

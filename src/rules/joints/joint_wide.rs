@@ -22,8 +22,8 @@ pub static JOINT_WIDE: Rule = Rule {
     name: "joint-wide",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The width of joints, by what fills them and what they lie between. Mortar between irregular stones may be as wide as the stones make it.",
-    reason: "Sand washes out of a wide joint, and units no longer lock; wide mortar shrinks and cracks along its edges.",
+    looks_at: "The width of joints, by what fills them and what they lie between; mortar between irregular stones may be any width.",
+    reason: "Sand washes out of a wide joint and the units stop locking; wide mortar shrinks and cracks along its edges.",
     remedy: "Narrow the joint, or fill it with stabilised sand or stone chips.",
     limits: &[
         most(

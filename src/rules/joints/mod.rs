@@ -2,6 +2,7 @@
 
 mod extent;
 mod isolation_missing;
+mod isolation_narrow;
 mod joint_narrow;
 mod joint_open;
 mod joint_row;
@@ -9,8 +10,10 @@ mod joint_shallow;
 mod joint_wide;
 mod movement_far;
 mod movement_missing;
+mod movement_offset;
 mod re_entrant;
 mod slab_panel;
+mod spacing_odd;
 
 use super::Rule;
 
@@ -22,7 +25,10 @@ pub static RULES: &[&Rule] = &[
     &joint_open::JOINT_OPEN,
     &movement_missing::MOVEMENT_MISSING,
     &movement_far::MOVEMENT_FAR,
+    &movement_offset::MOVEMENT_OFFSET,
     &isolation_missing::ISOLATION_MISSING,
+    &isolation_narrow::ISOLATION_NARROW,
     &slab_panel::SLAB_PANEL,
     &re_entrant::RE_ENTRANT,
+    &spacing_odd::SPACING_ODD,
 ];

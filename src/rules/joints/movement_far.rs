@@ -1,10 +1,10 @@
 //! `movement-far`: movement joints too far apart.
 
+use super::extent::length_m;
 use super::movement_missing::{self, MOVEMENT_MISSING, movement_row};
 use crate::findings::{Fix, Severity};
 use crate::model::{Build, Surface};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Movement joints too far apart.
@@ -12,8 +12,8 @@ pub static MOVEMENT_FAR: Rule = Rule {
     name: "movement-far",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The stated spacing of movement joints in paving in mortar, against the limits of movement-missing.",
-    reason: "Between joints too far apart rigid paving grows more than a joint takes up, and cracks or lifts.",
+    looks_at: "The stated spacing of movement joints in mortared paving that is long enough to need them, against the limits of movement-missing.",
+    reason: "Between joints too far apart rigid paving expands more than a joint takes up, and cracks or lifts.",
     remedy: "Put the movement joints closer together.",
     limits: &[],
     sources: &[
@@ -68,13 +68,17 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(limit) = context.limit(&MOVEMENT_MISSING, row) else {
         return;
     };
-    if limit.allows(&spacing.value) {
+    // Paving shorter than the limit needs none, wherever they are shown.
+    let length = surface.outline.as_ref().and_then(length_m);
+    let needs_none = length.is_some_and(|length| limit.allows_si(length));
+    if needs_none || limit.allows(&spacing.value) {
         return;
     }
     let shown = context.show(&spacing.value);
     let message = format!(
-        "the movement joints are {shown} apart; in {row} they are to be {}: put them closer",
-        limit_in_words(&limit, context),
+        "movement joints {shown} apart are too far for {}; {} is the most: put them closer",
+        movement_missing::paved_with(build),
+        limit.shown(context.system()),
     );
     let mut finding = MOVEMENT_FAR
         .finding(spacing.place, message)

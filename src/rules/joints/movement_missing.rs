@@ -7,7 +7,7 @@ use crate::materials::Kind;
 use crate::model::{Build, Layer, Region, Surface};
 use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
-use crate::rules::wording::{entry_before, limit_as_written, limit_in_words};
+use crate::rules::wording::{entry_before, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, System};
@@ -33,9 +33,9 @@ pub static MOVEMENT_MISSING: Rule = Rule {
     name: "movement-missing",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "Paving in mortar that is longer than movement joints may lie apart, with none stated.",
-    reason: "Rigid paving grows in the sun and shrinks in frost; with nowhere to move it cracks across or lifts off its bed.",
-    remedy: "Divide it by movement joints, and carry the joints of the slab up through the paving.",
+    looks_at: "Mortared paving longer than the greatest spacing of movement joints, with none shown.",
+    reason: "Rigid paving expands in the sun and contracts in the cold; with nowhere to move it cracks across or lifts off its bed.",
+    remedy: "Divide it by movement joints, and carry the slab's joints up through the paving.",
     limits: &[
         Limit {
             row: "stone",
@@ -113,6 +113,16 @@ pub(super) fn movement_row(build: &Build) -> Option<&'static str> {
     })
 }
 
+/// What a build is paved with, in words.
+pub(super) fn paved_with(build: &Build) -> &'static str {
+    match unit_kind(build) {
+        Some(Kind::ClayPaver) => "mortared brick",
+        Some(Kind::Porcelain) => "mortared porcelain",
+        Some(Kind::NaturalStone | Kind::Sett) => "mortared stone",
+        _ => "mortared slabs",
+    }
+}
+
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let (Some(row), Some(stated)) = (movement_row(build), &surface.build) else {
         return;
@@ -129,8 +139,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = context.show_length(length);
     let message = format!(
-        "the paving is {shown} long in mortar with no movement joints; {row} is to run {}: state them",
-        limit_in_words(&limit, context),
+        "{shown} of {} and no movement joint; {} is the most: show where they go",
+        paved_with(build),
+        limit.shown(context.system()),
     );
     let finding = MOVEMENT_MISSING
         .finding(stated.place, message)
@@ -145,7 +156,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let every = spacing(context, surface, build, &limit);
     found.add(match before.zip(every) {
         Some((place, every)) => finding.fix(Fix::judged(
-            format!("State movement joints every {every}"),
+            format!("Put movement joints every {every}"),
             place.start(),
             entry_before("movement-joints", &format!("every {every}")),
         )),

@@ -1,4 +1,4 @@
-//! `re-entrant`: an inside corner from which a slab cracks.
+//! `re-entrant`: a re-entrant corner from which a slab cracks.
 
 use crate::findings::{Fix, Severity};
 use crate::geometry::{Edge, Outline};
@@ -7,14 +7,14 @@ use crate::rules::documents::SLAB_PANELS;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Role;
 
-/// An inside corner from which a slab cracks.
+/// A re-entrant corner from which a slab cracks.
 pub static RE_ENTRANT: Rule = Rule {
     name: "re-entrant",
     family: Family::Joints,
     severity: Severity::Advisory,
-    looks_at: "Inside corners of the outline of a concrete slab, the corners of openings too; not where they are said to be jointed.",
-    reason: "As a slab shrinks, a crack starts at every inside corner, whatever the concrete.",
-    remedy: "Run a joint out from each inside corner, and say so with corners jointed.",
+    looks_at: "Re-entrant corners of a concrete slab, those of openings too, unless they are said to be jointed.",
+    reason: "As a slab shrinks, a crack starts at every re-entrant corner, whatever the concrete.",
+    remedy: "Run a joint out of each re-entrant corner, and say so with corners jointed.",
     limits: &[],
     sources: &[SLAB_PANELS],
     breaks: "shape bed
@@ -99,27 +99,26 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     ) else {
         return;
     };
-    let message = match inside_corners(outline) {
+    let message = match re_entrant_corners(outline) {
         0 => return,
-        1 => "the slab has an inside corner, from which it will crack: run a joint out from it"
-            .to_owned(),
+        1 => "re-entrant corner: the slab will crack from it. Run a joint out of it".to_owned(),
         count => format!(
-            "the slab has {count} inside corners, from which it will crack: run a joint out from each"
+            "{count} re-entrant corners: the slab will crack from each. Run a joint out of each"
         ),
     };
     let finding = RE_ENTRANT
         .finding(shape.place, message)
-        .related(slab.place, "the slab is stated here");
+        .related(slab.place, "the slab");
     found.add(finding.fix(Fix::judged(
-        "Joint the slab at its inside corners",
+        "Joint the slab at its re-entrant corners",
         slab.place.end(),
         ", corners jointed",
     )));
 }
 
 /// How many corners of an outline point into it. Loops run with the shape on
-/// their left, so that an inside corner turns right.
-fn inside_corners(outline: &Outline) -> usize {
+/// their left, so that a re-entrant corner turns right.
+fn re_entrant_corners(outline: &Outline) -> usize {
     let turns_right = |(edge, next): &(&Edge, &Edge)| {
         edge.direction_at_end().cross(next.direction_at_start()) < -SLIGHTEST
     };

@@ -5,7 +5,6 @@ use super::movement_missing::movement_row;
 use crate::findings::{Place, Severity};
 use crate::model::{Build, Layer, Surface};
 use crate::rules::documents::{SLAB_PANELS, bia_14a};
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Number, Quantity};
 use crate::vocabulary::Role;
@@ -30,9 +29,9 @@ pub static SLAB_PANEL: Rule = Rule {
     name: "slab-panel",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The panels of a concrete slab, as its own joints part it or, where it states none, the movement joints: their length, their length over the thickness, and over their width. Without joints the slab is one panel; under paving in mortar movement-missing and movement-far speak of their length.",
-    reason: "Concrete shrinks as it dries; a long or narrow panel cracks by itself where no joint was made.",
-    remedy: "Joint the slab into panels nearly square.",
+    looks_at: "The panels of a concrete slab between its joints, or else the movement joints: their length, and that over the thickness and over the width. Under mortared paving movement-missing and movement-far judge the length.",
+    reason: "Concrete shrinks as it dries; a long or narrow panel cracks where no joint was made.",
+    remedy: "Joint the slab into panels that are nearly square.",
     limits: &[
         most(
             "spacing",
@@ -113,8 +112,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if let Some(limit) = limit("spacing").filter(|limit| !is_paved && misses(limit, panel.length)) {
         let shown = context.show_length(panel.length);
         let message = format!(
-            "panels of the slab are {shown} long; they are to be {}: put joints closer",
-            limit_in_words(&limit, context),
+            "slab panels of {shown} are too long; {} is the most: add joints",
+            limit.shown(context.system()),
         );
         let figure = Quantity::near(panel.length, Dimension::LENGTH);
         found.add(
@@ -128,24 +127,24 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     {
         let shown = format!("{thicknesses:.0}");
         let message = format!(
-            "panels of the slab are {} long, {shown} times its thickness; they are to be {}: put joints closer",
+            "slab panels of {} are {shown} times as long as the slab is thick; {} is the most: add joints or thicken it",
             context.show_length(panel.length),
-            limit_in_words(&limit, context),
+            limit.shown(context.system()),
         );
         found.add(
             SLAB_PANEL
                 .finding(panel.place, message)
                 .found(shown, Number::near(thicknesses).map(Quantity::plain))
                 .against(&limit, context)
-                .related(slab.place, "the slab is stated here"),
+                .related(slab.place, "the slab"),
         );
     } else if let Some(limit) = limit("ratio").filter(|limit| misses(limit, ratio)) {
         let shown = format!("{ratio:.1}");
         let message = format!(
-            "panels of the slab are {} by {}, {shown} times as long as wide; they are to be {}: make them nearly square",
+            "slab panels of {} by {} will crack across: {shown} times as long as wide, and {} is the most. Make them nearly square",
             context.show_length(panel.length),
             context.show_length(panel.width),
-            limit_in_words(&limit, context),
+            limit.shown(context.system()),
         );
         found.add(
             SLAB_PANEL

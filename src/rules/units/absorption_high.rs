@@ -3,8 +3,7 @@
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Origin, Surface};
-use crate::rules::documents::ASTM_STONE;
-use crate::rules::wording::limit_in_words;
+use crate::rules::documents::{ASTM_STONE, ASTM_TRAVERTINE};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
 
@@ -13,9 +12,9 @@ pub static ABSORPTION_HIGH: Rule = Rule {
     name: "absorption-high",
     family: Family::Units,
     severity: Severity::Advisory,
-    looks_at: "The stated absorption of natural stone laid on a site with frost.",
+    looks_at: "The stated absorption of natural stone on a site with frost, by the sort of stone.",
     reason: "Water in the pores of a stone splits it as it freezes, layer by layer.",
-    remedy: "Use denser stone, or ask the supplier for its frost test.",
+    remedy: "Ask the supplier for a frost test, or use denser stone.",
     limits: &[
         Limit {
             row: "plain",
@@ -24,6 +23,26 @@ pub static ABSORPTION_HIGH: Rule = Rule {
             general: Value {
                 written: &["3 %"],
                 source: ASTM_STONE,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "sandstone",
+            of: "absorption of sandstone where it freezes",
+            bound: Bound::Most,
+            general: Value {
+                written: &["8 %"],
+                source: ASTM_STONE,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "travertine",
+            of: "absorption of travertine where it freezes",
+            bound: Bound::Most,
+            general: Value {
+                written: &["2.5 %"],
+                source: ASTM_TRAVERTINE,
             },
             regions: &[],
         },
@@ -38,7 +57,7 @@ pub static ABSORPTION_HIGH: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[ASTM_STONE],
+    sources: &[ASTM_STONE, ASTM_TRAVERTINE],
     breaks: "site
   soil         gravel, firm
   frost        600 mm
@@ -58,7 +77,7 @@ surface court
   water        to \"planting bed\"
 
 material sandstone
-  absorption   «5 %»
+  absorption   «9 %»
 ",
     keeps: "site
   soil         gravel, firm
@@ -79,7 +98,7 @@ surface court
   water        to \"planting bed\"
 
 material sandstone
-  absorption   3 %
+  absorption   8 %
 ",
     mended: None,
     check: Check::Layer(check),
@@ -106,8 +125,13 @@ fn check(
     if layer.role.value != Role::Paving || !is_stone || frost.value.si() <= 0.0 {
         return;
     }
+    let row = match material.and_then(|material| material.stock) {
+        Some("sandstone" | "york-stone" | "bluestone") => "sandstone",
+        Some("travertine") => "travertine",
+        _ => "plain",
+    };
     let (Some(plain), Some(severe)) = (
-        context.limit(&ABSORPTION_HIGH, "plain"),
+        context.limit(&ABSORPTION_HIGH, row),
         context.limit(&ABSORPTION_HIGH, "severe"),
     ) else {
         return;
@@ -121,9 +145,9 @@ fn check(
     };
     let shown = crate::units::show::share(absorption.value.si());
     let message = format!(
-        "{} takes up {shown} of water; where it freezes it is to be {}: use denser stone",
+        "{} absorbs {shown} of its weight in water; {} is the most where it freezes: ask for a frost test or use denser stone",
         layer.of.value.name(),
-        limit_in_words(&limit, context),
+        limit.shown(context.system()),
     );
     found.add(
         ABSORPTION_HIGH
@@ -131,6 +155,6 @@ fn check(
             .severity(severity)
             .found(shown, Some(absorption.value))
             .against(&limit, context)
-            .related(frost.place, "the frost is stated here"),
+            .related(frost.place, "it freezes here"),
     );
 }

@@ -12,8 +12,8 @@ pub static BRICK_CLASS: Rule = Rule {
     name: "brick-class",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The stated class of clay brick used as paving: facing and building brick are for walls, and a street wants heavy paving brick.",
-    reason: "Wall brick soaks up water and is not fired for wear: wet and frozen, its face comes off; under wheels, light brick breaks.",
+    looks_at: "The stated class of clay brick laid as paving: facing and building brick are for walls, and a street needs heavy paving brick.",
+    reason: "Wall brick soaks up water and is not fired for wear: wet and frozen, its face comes off. Under heavy wheels light brick breaks.",
     remedy: "Use paving brick (ASTM C902), under street traffic heavy paving brick (ASTM C1272).",
     limits: &[],
     sources: &[
@@ -52,17 +52,18 @@ fn check(_: &Context<'_>, surface: &Surface, _: &Build, layer: &Layer, found: &m
     };
     let message = match class.value {
         BrickClass::Facing | BrickClass::Building => format!(
-            "{} brick is made for walls and will not stand wet, frost and wear underfoot: use paving brick (ASTM C902)",
+            "{} brick is made for walls and will not stand frost and wear underfoot: use paving brick (ASTM C902)",
             class.value.word()
         ),
         BrickClass::Paving if surface.used_for == Use::Street => {
-            "paving brick of the light class is for foot and light traffic; a street wants heavy-paving (ASTM C1272)".to_owned()
+            "light paving brick breaks under street traffic: use heavy-paving (ASTM C1272)"
+                .to_owned()
         }
         BrickClass::Paving | BrickClass::HeavyPaving => return,
     };
     found.add(
         BRICK_CLASS
             .finding(class.place, message)
-            .related(layer.place, "it is laid as paving here"),
+            .related(layer.place, "laid as paving"),
     );
 }

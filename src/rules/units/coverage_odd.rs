@@ -2,6 +2,8 @@
 
 use crate::findings::Severity;
 use crate::model::{Build, Origin, Surface};
+use crate::rules::construction::is_irregular;
+use crate::rules::documents::STONE_YARD_COVERAGE;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -12,24 +14,37 @@ pub static COVERAGE_ODD: Rule = Rule {
     name: "coverage-odd",
     family: Family::Units,
     severity: Severity::Error,
-    looks_at: "What a supplier says paving covers by weight, against what its density and thickness allow with its joints taken off. A warning where the density is the catalogue's.",
+    looks_at: "What a supplier says paving covers by weight, against what its density and thickness allow less the joints. A warning where the density is the catalogue's, an advisory for irregular stone, whose thickness and joints are nobody's exact figures.",
     reason: "A ton of stone of one thickness covers so much and no more; a claim beyond that leaves the job short.",
     remedy: "Check coverage, thickness and density with the supplier.",
-    limits: &[Limit {
-        row: "plain",
-        of: "stated coverage beyond what geometry allows",
-        bound: Bound::Most,
-        general: Value {
-            written: &["2 %"],
-            source: Source::computed(
-                "coverage = 1 / (density × thickness × (1 − joint share)), and 2 % for rounding",
-            ),
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "stated coverage beyond what geometry allows",
+            bound: Bound::Most,
+            general: Value {
+                written: &["2 %"],
+                source: Source::computed(
+                    "coverage = 1 / (density × thickness × (1 − joint share)), and 2 % for rounding",
+                ),
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
-    sources: &[Source::computed(
-        "coverage = 1 / (density × thickness × (1 − joint share))",
-    )],
+        Limit {
+            row: "irregular",
+            of: "stated coverage of irregular stone beyond what geometry allows",
+            bound: Bound::Most,
+            general: Value {
+                written: &["15 %"],
+                source: STONE_YARD_COVERAGE,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        Source::computed("coverage = 1 / (density × thickness × (1 − joint share))"),
+        STONE_YARD_COVERAGE,
+    ],
     breaks: "surface court
   shape        court
   meets        north
@@ -81,11 +96,28 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Origin::Line(place) = covers.origin else {
         return;
     };
-    let Some(limit) = context.limit(&COVERAGE_ODD, "plain") else {
+    // Told once: the joints of two surfaces make two figures of one claim.
+    let is_told = context
+        .all_surfaces()
+        .iter()
+        .take(surface.index)
+        .any(|earlier| {
+            let paved = earlier
+                .build
+                .as_ref()
+                .and_then(|own| own.value.layer(Role::Paving));
+            paved.is_some_and(|paved| {
+                paved.of.value.name() == material.name
+                    && (paved.thickness_m() - paving.thickness_m()).abs() < 1e-9
+            })
+        });
+    let is_irregular = is_irregular(surface);
+    let row = if is_irregular { "irregular" } else { "plain" };
+    let Some(limit) = context.limit(&COVERAGE_ODD, row).filter(|_| !is_told) else {
         return;
     };
     let share = joint_share(context, surface);
-    let mass = density.value.si() * paving.thickness_m() * (1.0 - share);
+    let mass = density.value.si() * paving.thinnest_m() * (1.0 - share);
     if covers.value.dimension != Dimension::COVERAGE || !mass.is_normal() || mass <= 0.0 {
         return;
     }
@@ -98,23 +130,23 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     let shown = context.show(&covers.value);
     let message = format!(
-        "{} is said to cover {shown}; its density and thickness allow {} with joints: check them",
+        "{} cannot cover {shown}: density and thickness allow {} with joints. Check with the supplier",
         material.name,
         context.show(&possible),
     );
     let is_own_density = matches!(density.origin, Origin::Line(_));
     let mut finding = COVERAGE_ODD
         .finding(place, message)
-        .severity(if is_own_density {
-            Severity::Error
-        } else {
-            Severity::Warning
+        .severity(match (is_irregular, is_own_density) {
+            (true, _) => Severity::Advisory,
+            (false, true) => Severity::Error,
+            (false, false) => Severity::Warning,
         })
         .found(shown, Some(covers.value))
         .against(&limit, context)
-        .related(paving.place, "its thickness is stated here");
+        .related(paving.place, "its thickness");
     if let Origin::Line(stated) = density.origin {
-        finding = finding.related(stated, "its density is stated here");
+        finding = finding.related(stated, "its density");
     }
     found.add(finding);
 }

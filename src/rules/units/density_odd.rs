@@ -4,7 +4,6 @@ use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Origin, Surface};
 use crate::rules::documents::STONE_DENSITIES;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 const fn band(
@@ -30,7 +29,7 @@ pub static DENSITY_ODD: Rule = Rule {
     name: "density-odd",
     family: Family::Units,
     severity: Severity::Advisory,
-    looks_at: "The stated density of natural stone that is laid, against what stone of its name weighs.",
+    looks_at: "The stated density of natural stone that is laid, against what stone of its sort weighs.",
     reason: "A slip in the density, or in its unit, goes into every load and every order.",
     remedy: "Check figure and unit with the supplier.",
     limits: &[
@@ -130,10 +129,10 @@ material sandstone
     check: Check::Layer(check),
 };
 
-/// The rows of a stone by its name.
-fn rows(name: &str) -> [&'static str; 2] {
-    match name {
-        "sandstone" => ["sandstone-least", "sandstone-most"],
+/// The rows of a stone by its sort.
+fn rows(stock: &str) -> [&'static str; 2] {
+    match stock {
+        "sandstone" | "york-stone" => ["sandstone-least", "sandstone-most"],
         "limestone" => ["limestone-least", "limestone-most"],
         "granite" => ["granite-least", "granite-most"],
         "slate" => ["slate-least", "slate-most"],
@@ -160,16 +159,20 @@ fn check(
     if !material.kind.is_some_and(Kind::is_natural_stone) {
         return;
     }
-    let limit = rows(&material.name)
+    let limit = rows(material.stock.unwrap_or_default())
         .into_iter()
         .filter_map(|row| context.limit(&DENSITY_ODD, row))
         .find(|limit| !limit.allows(&density.value));
     let Some(limit) = limit else { return };
     let shown = context.show(&density.value);
+    let bound = match limit.bound {
+        Bound::Least => "least",
+        Bound::Most => "most",
+    };
     let message = format!(
-        "{shown} is odd for {}; usual is {}: check figure and unit",
+        "{shown} is odd for {}; {} is about the {bound}: check the figure and its unit",
         material.name,
-        limit_in_words(&limit, context),
+        limit.shown(context.system()),
     );
     found.add(
         DENSITY_ODD

@@ -4,30 +4,76 @@ use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
 use crate::rules::construction::{self, Construction, is_in_checked_file, unit_kind};
-use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::documents::TRAVERTINE_ON_SAND;
+use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
-/// Natural flags too thin for a bed of sand.
+const fn least(
+    row: &'static str,
+    of: &'static str,
+    written: &'static [&'static str],
+    source: Source,
+) -> Limit {
+    Limit {
+        row,
+        of,
+        bound: Bound::Least,
+        general: Value { written, source },
+        regions: &[],
+    }
+}
+
+/// The row of a build's flags, and what they are in words.
+fn row(build: &Build) -> Option<(&'static str, &'static str)> {
+    let paving = build.layer(Role::Paving)?;
+    let stock = paving.of.value.material().and_then(|own| own.stock);
+    match unit_kind(build)? {
+        Kind::NaturalStone if stock == Some("travertine") => Some(("travertine", "travertine")),
+        Kind::NaturalStone => Some(("plain", "natural stone")),
+        Kind::Porcelain => Some(("porcelain", "porcelain")),
+        Kind::ConcreteFlag => Some(("concrete", "concrete slabs")),
+        _ => None,
+    }
+}
+
+/// Flags too thin for a bed of sand.
 pub static FLAG_THIN: Rule = Rule {
     name: "flag-thin",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The thickness of natural stone set on sand over a base.",
+    looks_at: "The thickness of stone, slabs and porcelain set on sand with no slab under them.",
     reason: "On a bed that gives, a thin flag spans between high spots and breaks underfoot.",
     remedy: "Use thicker flags, or set these in mortar on a slab.",
-    limits: &[Limit {
-        row: "plain",
-        of: "natural stone on sand",
-        bound: Bound::Least,
-        general: Value {
-            written: &["38 mm", "1 1/2 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
-    sources: &[Source::COMMON_PRACTICE],
+    limits: &[
+        least(
+            "plain",
+            "natural stone on sand",
+            &["38 mm", "1 1/2 in"],
+            Source::COMMON_PRACTICE,
+        ),
+        least(
+            "travertine",
+            "travertine on sand",
+            &["30 mm", "1 1/4 in"],
+            TRAVERTINE_ON_SAND,
+        ),
+        least(
+            "porcelain",
+            "porcelain on sand",
+            &["30 mm", "1 1/4 in"],
+            Source::COMMON_PRACTICE,
+        ),
+        least(
+            "concrete",
+            "concrete slabs on sand",
+            &["38 mm", "1 1/2 in"],
+            Source::COMMON_PRACTICE,
+        ),
+    ],
+    sources: &[TRAVERTINE_ON_SAND, Source::COMMON_PRACTICE],
     breaks: "build sand-set
   paving       sandstone, «25 mm», waste 10 %
   bed          sharp-sand, 40 mm
@@ -87,24 +133,24 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     };
     let is_on_sand =
         Construction::of(build) == Construction::SandSet && construction::slab(build).is_none();
-    if !is_on_sand || unit_kind(build) != Some(Kind::NaturalStone) || paving.existing.is_some() {
-        return;
-    }
-    let (Some(thickness), Some(limit)) = (&paving.thickness, context.limit(&FLAG_THIN, "plain"))
-    else {
+    let Some((row, what)) = row(build).filter(|_| is_on_sand && paving.existing.is_none()) else {
         return;
     };
-    if limit.allows(&thickness.value) {
+    let (Some(thickness), Some(limit)) = (&paving.thickness, context.limit(&FLAG_THIN, row)) else {
+        return;
+    };
+    let thin = paving.thinnest_m();
+    if limit.allows_si(thin) {
         return;
     }
-    let shown = context.show(&thickness.value);
+    let shown = context.show_length(thin);
     let message = format!(
-        "the flags are {shown} thick; on sand they are to be {}: use thicker ones, or mortar on a slab",
-        limit_in_words(&limit, context),
+        "{what} of {shown} is too thin for a sand bed; {} is the least: use thicker, or set it in mortar on a slab",
+        limit.shown(context.system()),
     );
     let finding = FLAG_THIN
         .finding(thickness.place, message)
-        .found(shown, Some(thickness.value))
+        .found(shown, Quantity::near(thin, Dimension::LENGTH))
         .against(&limit, context);
     found.add(if is_in_checked_file(thickness.place) {
         let text = limit_as_written(&limit, context);

@@ -1,10 +1,9 @@
 //! `lift-heavy`: a single piece too heavy for one person.
 
 use crate::findings::Severity;
-use crate::model::{Build, Surface};
+use crate::model::{Build, Region, Surface};
 use crate::rules::construction::unit_size;
-use crate::rules::documents::NIOSH_LIFTING;
-use crate::rules::wording::limit_in_words;
+use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -15,8 +14,8 @@ pub static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
     family: Family::Units,
     severity: Severity::Advisory,
-    looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Where it speaks, care-lifting is silent.",
-    reason: "Backs are hurt by single lifts above what the lifting equation allows even in the best posture, and paving is lifted from the ground all day.",
+    looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Replaces care-lifting.",
+    reason: "Backs are hurt by single lifts above what is allowed in the best posture, and paving is lifted from the ground all day.",
     remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
     limits: &[
         Limit {
@@ -27,7 +26,13 @@ pub static LIFT_HEAVY: Rule = Rule {
                 written: &["23 kg", "51 lb"],
                 source: NIOSH_LIFTING,
             },
-            regions: &[],
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["25 kg"],
+                    source: HSE_LIFTING,
+                },
+            )],
         },
         Limit {
             row: "team",
@@ -40,7 +45,7 @@ pub static LIFT_HEAVY: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[NIOSH_LIFTING, Source::COMMON_PRACTICE],
+    sources: &[NIOSH_LIFTING, HSE_LIFTING, Source::COMMON_PRACTICE],
     breaks: "surface court
   shape        court
   meets        north
@@ -80,23 +85,26 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     ) else {
         return;
     };
-    let (limit, severity, remedy) = if !team.allows_si(mass) {
-        (team, Severity::Warning, "plan plant or a vacuum lifter")
+    let (limit, severity, (lifted, remedy)) = if !team.allows_si(mass) {
+        (
+            team,
+            Severity::Warning,
+            ("without plant", "plan plant or a vacuum lifter"),
+        )
     } else if !one.allows_si(mass) {
-        (one, Severity::Advisory, "plan two people or a lifter")
+        (
+            one,
+            Severity::Advisory,
+            ("for one person", "plan two people or a vacuum lifter"),
+        )
     } else {
         return;
     };
     let quantity = Quantity::near(mass, Dimension::MASS);
     let shown = quantity.map_or_else(String::new, |mass| context.show(&mass));
     let message = format!(
-        "the largest piece weighs about {shown}; {} is to be {}: {remedy}",
-        if severity == Severity::Advisory {
-            "a lift by one person"
-        } else {
-            "a lift without plant"
-        },
-        limit_in_words(&limit, context),
+        "the largest piece weighs about {shown}; {} is the most {lifted}: {remedy}",
+        limit.shown(context.system()),
     );
     let laid = surface.laid.as_ref();
     let units = laid.and_then(|laid| {
@@ -112,7 +120,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             .severity(severity)
             .found(shown, quantity)
             .against(&limit, context)
-            .related(paving.place, "its thickness is stated here"),
+            .related(paving.place, "its thickness"),
     );
 }
 
@@ -131,7 +139,7 @@ fn heaviest_piece(surface: &Surface, build: &Build) -> Option<f64> {
         Some(mass) => length * width * mass.si(),
         None => {
             let density = material.density.as_ref()?.value.si();
-            length * width * paving.thickness_m() * density
+            length * width * paving.thickest_m() * density
         }
     };
     (mass.is_finite() && mass > 0.0).then_some(mass)

@@ -3,7 +3,6 @@
 use crate::findings::Severity;
 use crate::model::{Build, Layer, Origin, Surface};
 use crate::rules::construction::unit_size;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity, show};
@@ -18,7 +17,7 @@ pub static MASS_DISAGREES: Rule = Rule {
     name: "mass-disagrees",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "What paving is said to weigh, for an area or for one piece, against its size, thickness and density.",
+    looks_at: "The stated mass of paving, for an area or for one piece, against its size, thickness and density.",
     reason: "One of the three is wrong, and with it loads, lifts and orders by weight.",
     remedy: "Check mass, thickness and density with the supplier.",
     limits: &[Limit {
@@ -113,18 +112,18 @@ fn check(
     let more_or_less = if ratio > 1.0 { "more" } else { "less" };
     let by = show::share((off * 100.0).round() / 100.0);
     let message = format!(
-        "{} is said to weigh {shown}, {by} {more_or_less} than its thickness and density make, {}; that may be off by {}: check them",
+        "{} at {shown} is {by} {more_or_less} than thickness and density give, {}; {} is the most: check with the supplier",
         material.name,
         context.show(&reckoned),
-        limit_in_words(&limit, context),
+        limit.shown(context.system()),
     );
     let mut finding = MASS_DISAGREES
         .finding(place, message)
         .found(by, Number::near(off).map(Quantity::proportion))
         .against(&limit, context)
-        .related(layer.place, "its thickness is stated here");
+        .related(layer.place, "its thickness");
     if let Origin::Line(stated) = density.origin {
-        finding = finding.related(stated, "its density is stated here");
+        finding = finding.related(stated, "its density");
     }
     found.add(finding);
 }

@@ -5,10 +5,15 @@ mod brick_class;
 mod coverage_odd;
 mod density_odd;
 mod flag_thin;
+mod flag_unsupported;
 mod lift_heavy;
 mod mass_disagrees;
+mod pattern_weak;
+mod size_odd;
+mod unit_disagrees;
 mod unit_slender;
 mod unit_thin;
+mod weave_odd;
 
 use super::Rule;
 
@@ -16,7 +21,12 @@ use super::Rule;
 pub static RULES: &[&Rule] = &[
     &unit_thin::UNIT_THIN,
     &flag_thin::FLAG_THIN,
+    &flag_unsupported::FLAG_UNSUPPORTED,
     &unit_slender::UNIT_SLENDER,
+    &pattern_weak::PATTERN_WEAK,
+    &weave_odd::WEAVE_ODD,
+    &unit_disagrees::UNIT_DISAGREES,
+    &size_odd::SIZE_ODD,
     &mass_disagrees::MASS_DISAGREES,
     &coverage_odd::COVERAGE_ODD,
     &density_odd::DENSITY_ODD,

@@ -5,7 +5,6 @@ use crate::findings::Severity;
 use crate::model::{Build, Surface, Use};
 use crate::rules::construction::unit_size;
 use crate::rules::documents::icpi_tolerances;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Number, Quantity, show};
 use crate::vocabulary::Role;
@@ -15,7 +14,7 @@ pub static UNIT_SLENDER: Rule = Rule {
     name: "unit-slender",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The length of concrete pavers over their thickness, up to 12 in (305 mm) long; longer units are slabs. Silent where unit-thin speaks.",
+    looks_at: "The length of concrete pavers over their thickness, up to 12 in (305 mm) long; longer units are slabs. Pavers that are too thin anyway are told by unit-thin.",
     reason: "A long thin paver breaks across as a beam before it can pass its load to its neighbours.",
     remedy: "Use thicker or shorter pavers, or a rigid bed.",
     limits: &[
@@ -94,10 +93,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = show::number((ratio * 10.0).round() / 10.0);
     let message = format!(
-        "the pavers are {} long and {} thick, {shown} times as long as thick; that is to be {}: use thicker or shorter ones",
+        "pavers {} long and {} thick snap like beams: {shown} times as long as thick, and {} is the most. Use shorter or thicker ones",
         context.show_length(length),
         context.show_length(thickness),
-        limit_in_words(&limit, context),
+        limit.shown(context.system()),
     );
     let units = surface.laid.as_ref().and_then(|laid| laid.units.as_ref());
     let place = units.map_or(paving.of.place, |(one, other)| {
@@ -112,6 +111,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             .finding(place, message)
             .found(shown, Number::near(ratio).map(Quantity::plain))
             .against(&limit, context)
-            .related(paving.place, "its thickness is stated here"),
+            .related(paving.place, "the thickness"),
     );
 }

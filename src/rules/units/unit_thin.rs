@@ -3,10 +3,10 @@
 use super::unit_slender::UNIT_SLENDER;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Surface, Use, literal};
+use crate::model::{Build, Region, Surface, Use, literal};
 use crate::rules::construction::{self, Construction, unit_size};
-use crate::rules::documents::icpi_tolerances;
-use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::documents::{UK_BLOCKS, icpi_tolerances};
+use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
 
@@ -18,9 +18,9 @@ pub static UNIT_THIN: Rule = Rule {
     name: "unit-thin",
     family: Family::Units,
     severity: Severity::Error,
-    looks_at: "The thickness of concrete pavers set on sand over a base; not of units longer than 12 in, which are slabs, nor of pavers on a concrete slab.",
+    looks_at: "The thickness of concrete pavers set on sand over a base; not units longer than 12 in, which are slabs, nor pavers over a concrete slab.",
     reason: "Pavers carry by locking into their neighbours over their whole depth; thin ones tip, break and let the bed through.",
-    remedy: "Use pavers of at least that thickness, or set these in mortar on a slab.",
+    remedy: "Use thicker pavers, or set these in mortar on a slab.",
     limits: &[
         Limit {
             row: "plain",
@@ -30,7 +30,13 @@ pub static UNIT_THIN: Rule = Rule {
                 written: &["60 mm", "2 3/8 in"],
                 source: icpi_tolerances("least thickness, pedestrian and driveway"),
             },
-            regions: &[],
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["50 mm"],
+                    source: UK_BLOCKS,
+                },
+            )],
         },
         Limit {
             row: "street",
@@ -102,14 +108,18 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = context.show(&thickness.value);
     let message = format!(
-        "the pavers are {shown} thick; {used} they are to be {}: use thicker ones",
-        limit_in_words(&limit, context),
+        "pavers of {shown} are too thin {used}; {} is the least: use thicker ones",
+        limit.shown(context.system()),
     );
     let text = limit_as_written(&limit, context);
     let mut finding = UNIT_THIN
         .finding(thickness.place, message)
         .found(shown, Some(thickness.value))
         .against(&limit, context);
+    // What a trade page says is no ground for an error.
+    if context.region() == Region::Uk && limit.line.is_none() && row == "plain" {
+        finding = finding.severity(Severity::Warning);
+    }
     // No thickness at which they would be too slender.
     let is_stout = |thickness: f64| {
         let slender = context.limit(&UNIT_SLENDER, row);
@@ -122,7 +132,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         finding = finding.fix(Fix::judged(title, thickness.place, text));
     }
     found.add(match surface.used_for_place {
-        Some(place) if row == "street" => finding.related(place, "the use is stated here"),
+        Some(place) if row == "street" => finding.related(place, "a street"),
         _ => finding,
     });
 }

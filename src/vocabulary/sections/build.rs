@@ -4,8 +4,8 @@ use super::{Clause, Key, NameSpace, SectionKind, clause, once};
 
 const LAYER_CLAUSES: &[Clause] = &[
     clause(
-        "THICKNESS:length [ STATE:state ]",
-        "How thick it is, as compacted or as spread loose.",
+        "THICKNESS:length [ to MOST:length ] [ STATE:state ]",
+        "How thick it is, as compacted or as spread loose; of stone of uneven thickness the least and the greatest.",
     ),
     clause("compacted", "The thickness is as compacted."),
     clause("loose", "The thickness is as spread."),

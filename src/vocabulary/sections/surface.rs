@@ -72,8 +72,8 @@ pub static SURFACE: SectionKind = SectionKind {
         ]),
         once(
             "edging",
-            "MATERIAL:material",
-            "What holds the edges.",
+            "( in place | MATERIAL:material )",
+            "What holds the edges: a material, or something in place that stays.",
             "edging steel-edge, along free",
         )
         .repeats()

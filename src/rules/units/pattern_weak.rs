@@ -1,0 +1,110 @@
+//! `pattern-weak`: a laying pattern that cars push apart.
+
+use crate::findings::Severity;
+use crate::geometry::Vector;
+use crate::model::{Build, Pattern, Surface, Use};
+use crate::rules::construction::{Construction, slab, unit_kind};
+use crate::rules::documents::PATTERNS_FOR_CARS;
+use crate::rules::{Check, Context, Family, Found, Rule};
+
+/// A laying pattern that cars push apart.
+pub static PATTERN_WEAK: Rule = Rule {
+    name: "pattern-weak",
+    family: Family::Units,
+    severity: Severity::Warning,
+    looks_at: "The pattern of units set on sand under cars: stack bond, basket weave, and running bond whose long joints run with the traffic.",
+    reason: "Turning and braking wheels push rows that nothing locks; long joints along the travel open into ruts.",
+    remedy: "Lay herringbone, or running bond across the travel.",
+    limits: &[],
+    sources: PATTERNS_FOR_CARS,
+    breaks: "surface court
+  shape        court
+  for          drive
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         «stack-bond», units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       concrete-kerb, along free
+  water        to \"planting bed\"
+",
+    keeps: "surface court
+  shape        court
+  for          drive
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         herringbone, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       concrete-kerb, along free
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+/// How much longer than wide a drive is whose travel is along its length.
+const LONG: f64 = 1.2;
+
+fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(laid) = &surface.laid else { return };
+    let is_locked_below = slab(build).is_some();
+    if !matches!(surface.used_for, Use::Drive | Use::Street)
+        || is_locked_below
+        || unit_kind(build).is_none()
+        || Construction::of(build) != Construction::SandSet
+    {
+        return;
+    }
+    let message = match laid.pattern.value {
+        Pattern::StackBond => {
+            "stack bond does not lock: cars will push the rows apart. Lay herringbone"
+        }
+        Pattern::BasketWeave => {
+            "basket weave hardly locks: cars will push it apart. Lay herringbone"
+        }
+        Pattern::RunningBond if runs_with_traffic(surface) => {
+            "the long joints run the way the cars do and will open: turn the running bond across, or lay herringbone"
+        }
+        _ => return,
+    };
+    let finding = PATTERN_WEAK.finding(laid.pattern.place, message);
+    found.add(match surface.used_for_place {
+        Some(place) => finding.related(place, "cars drive here"),
+        None => finding,
+    });
+}
+
+/// Whether the long joints, as far as it is said along which edge they run,
+/// lie along the length of the surface.
+fn runs_with_traffic(surface: &Surface) -> bool {
+    let along = surface.laid.as_ref().and_then(|laid| laid.along.as_ref());
+    let (Some((_, tags)), Some(outline)) = (along, &surface.outline) else {
+        return false;
+    };
+    let is_along = |tag| {
+        let side = surface.sides.get(tag as usize);
+        side.is_some_and(|side| tags.contains(&side.edge))
+    };
+    let edges = outline.edges().filter(|edge| !edge.is_arc());
+    let direction = edges
+        .filter(|edge| is_along(edge.tag))
+        .map(|edge| edge.chord())
+        .reduce(|longest, next| {
+            if next.length() > longest.length() {
+                next
+            } else {
+                longest
+            }
+        });
+    let Some(direction) = direction.map(Vector::unit).filter(|way| way.length() > 0.5) else {
+        return false;
+    };
+    let extent = |way: Vector| {
+        let (least, most) = outline.extremes(way);
+        most - least
+    };
+    extent(direction) > LONG * extent(direction.left())
+}
