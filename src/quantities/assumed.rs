@@ -1,7 +1,9 @@
 //! What a mix is taken to be where the spec does not say.
 
-use super::notes::{Amount, Notes};
-use crate::materials::{Kind, MIX_DEFAULTS, Share};
+use super::measures::{Count, Mass, Share};
+use super::term::Term;
+use super::trace::Trace;
+use crate::materials::{self, Kind, MIX_DEFAULTS};
 use crate::model::{Material, Mix, MixUse, Origin, Sourced};
 use crate::sources::Source;
 
@@ -20,7 +22,7 @@ pub(super) fn bulking(material: &Material) -> Option<Sourced<f64>> {
     is_sand.then(|| default("bulking of damp sand", &MIX_DEFAULTS.sand_bulking))
 }
 
-fn default(what: &'static str, share: &'static Share) -> Sourced<f64> {
+fn default(what: &'static str, share: &'static materials::Share) -> Sourced<f64> {
     Sourced {
         value: share.value,
         origin: Origin::Default {
@@ -59,7 +61,12 @@ pub(super) fn grain_density(material: &Material) -> Option<Sourced<f64>> {
 
 /// The mass of water: as stated, against the cement; else in a slab's mix
 /// half the cement, and otherwise a share of the dry mass by consistency.
-pub(super) fn water(mix: &Mix, dry: f64, binder: f64, notes: &mut impl Notes) -> f64 {
+pub(super) fn water<'t>(
+    mix: &Mix,
+    dry: &[Mass],
+    binder: Term<'t, Mass>,
+    trace: &'t Trace,
+) -> Term<'t, Mass> {
     let stated = mix.water.as_ref().map(|water| Sourced {
         value: water.value.si(),
         origin: Origin::Line(water.place),
@@ -67,40 +74,17 @@ pub(super) fn water(mix: &Mix, dry: f64, binder: f64, notes: &mut impl Notes) ->
     let slab = mix
         .is_for(MixUse::Slab)
         .then(|| default("water of a slab's mix", &MIX_DEFAULTS.slab_water));
-    if let Some(ratio) = stated.or(slab).filter(|_| binder > 0.0) {
-        let water = ratio.value * binder;
-        notes.input(
-            "water to cement",
-            Amount::Number(ratio.value),
-            Some(ratio.origin),
-        );
-        let terms = [Amount::Mass(binder), Amount::Number(ratio.value)];
-        notes.step(
-            "water",
-            "{cement} × {water to cement}",
-            &terms,
-            Amount::Mass(water),
-        );
-        return water;
+    if let Some(ratio) = stated.or(slab).filter(|_| binder.value.0 > 0.0) {
+        let ratio = trace.sourced("water to cement", &ratio, Count);
+        return trace.gives("water", binder * ratio);
     }
     let Some(usual) = MIX_DEFAULTS.consistency(consistency_word(mix)) else {
-        return 0.0;
+        return trace.term("water", Mass(0.0));
     };
     let share = default("water by consistency", &usual.water);
-    let water = share.value * dry;
-    notes.input(
-        "water to dry mass",
-        Amount::Share(share.value),
-        Some(share.origin),
-    );
-    let terms = [Amount::Mass(dry), Amount::Share(share.value)];
-    notes.step(
-        "water",
-        "{dry mass} × {water to dry mass}",
-        &terms,
-        Amount::Mass(water),
-    );
-    water
+    let share = trace.sourced("water to dry mass", &share, Share);
+    let dry = trace.sum("dry mass", "the one part", dry.iter().copied());
+    trace.gives("water", dry * share)
 }
 
 /// The share of air in a mix: as stated, else by use and consistency.

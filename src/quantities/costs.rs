@@ -3,9 +3,12 @@
 
 use std::sync::Arc;
 
+use super::measures::Counted;
 use super::needs::Need;
-use super::notes::{Amount, Notes};
+use super::rounding::Exact;
 use super::selling::Selling;
+use super::term::Term;
+use super::trace::Trace;
 use super::trouble::TroubleKind;
 use crate::model::Stated;
 use crate::units::{Currency, Dimension, Money, Number, Quantity};
@@ -59,66 +62,59 @@ pub(super) fn unit_price(
 }
 
 /// What so many sold units cost.
-pub(super) fn goods(
-    ordered: Number,
-    price: &Quantity,
-    notes: &mut impl Notes,
-    unit: &str,
+pub(super) fn goods<'t>(
+    ordered: Term<'t, Exact<'_>>,
+    price: Term<'t, Quantity>,
+    trace: &'t Trace,
 ) -> Option<Money> {
-    let number = ordered.times(price.number)?;
-    let cost = Money::round(&Quantity { number, ..*price })?;
-    notes.step(
-        "cost, to the cent",
-        "{ordered} × {price}",
-        &[
-            Amount::Counted(ordered.to_f64(), unit),
-            Amount::Quantity(price),
-        ],
-        Amount::Money(cost),
-    );
-    Some(cost)
+    let exact = (ordered * price.called("price")).known()?;
+    let cost = exact.map(|cost| Money::round(&cost)).known()?;
+    Some(trace.gives("cost, to the cent", cost).value)
 }
 
 /// What the loads cost that so many sold units take; `Err` if the size of a
 /// load is in something that they cannot be turned into.
 pub(super) fn delivery(
     selling: &Selling<'_>,
-    ordered: Number,
+    ordered: Term<'_, Exact<'_>>,
     needs: &[Arc<Need>],
     job: Currency,
-    notes: &mut impl Notes,
+    trace: &Trace,
 ) -> Result<Option<Delivery>, TroubleKind> {
     let Some(stated) = &selling.material.delivery else {
         return Ok(None);
     };
-    let size = &stated.value.size;
-    let measure = selling
-        .measured_by(ordered, size.dimension, needs)
-        .ok_or_else(|| TroubleKind::Terms {
-            what: "delivery",
-            stated: size.dimension,
-            sold: selling.word().to_owned(),
-        })?;
-    let Some(loads) = measure.divided_by(size.number).map(Number::ceil) else {
-        return Ok(None);
+    let size = stated.value.size;
+    let refused = || TroubleKind::Terms {
+        what: "delivery",
+        stated: size.dimension,
+        sold: selling.word().to_owned(),
     };
+    let brought = |ordered: Exact<'_>| {
+        let number = selling.measured_by(ordered.number, size.dimension, needs)?;
+        Some(Quantity { number, ..size })
+    };
+    let brought = ordered.map(brought).known().ok_or_else(refused)?;
     let price = stated.value.price.resolved(job);
-    let Some(cost) = loads
-        .times(price.number)
-        .and_then(|number| Money::round(&Quantity { number, ..price }))
-    else {
-        return Ok(None);
-    };
-    notes.stated("one load costs", Amount::Quantity(&price), stated.place);
-    notes.step(
-        "delivery",
-        "{loads begun} × {cost of one}",
-        &[Amount::Number(loads.to_f64()), Amount::Quantity(&price)],
-        Amount::Money(cost),
-    );
-    Ok(Some(Delivery {
-        loads: loads.to_f64(),
-        cost,
+    let price = trace.stated("one load costs", price, stated.place);
+    let holds = trace.stated("one load holds", size, stated.place);
+    let words = ["", " ÷ ", ", rounded up"];
+    let loads = brought.joined(words, holds, |brought, size| {
+        let loads = brought.number.divided_by(size.number)?.ceil();
+        Some(Counted {
+            number: loads,
+            unit: "load",
+        })
+    });
+    let cost = loads.known().and_then(|loads| {
+        let loads = trace.gives("loads begun", loads);
+        let cost = (loads * price).known()?;
+        let cost = cost.map(|cost| Money::round(&cost)).known()?;
+        Some((loads, trace.gives("delivery", cost)))
+    });
+    Ok(cost.map(|(loads, cost)| Delivery {
+        loads: loads.value.number.to_f64(),
+        cost: cost.value,
     }))
 }
 

@@ -2,10 +2,12 @@
 
 use std::sync::Arc;
 
-use super::counts::Count;
+use super::counts::{Count, with_its_waste};
+use super::measures::Counted;
 use super::needs::Need;
-use super::notes::{Amount, Notes};
-use super::selling::{By, Counted, Selling, Short, measured};
+use super::selling::{By, Counting, Selling, Short, measured};
+use super::term::Term;
+use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
 use crate::findings::Place;
 use crate::model::{Material, Pack, Sold, Sourced};
@@ -84,78 +86,56 @@ impl Troubled<'_> {
 }
 
 /// What is needed of a material in sold units, each need with its waste.
-pub(super) fn needed(
-    selling: &Selling<'_>,
+pub(super) fn needed<'s, 't: 's>(
+    selling: &'s Selling<'_>,
     (needs, counts): (&[Arc<Need>], &[Count]),
-    notes: &mut impl Notes,
+    trace: &'t Trace,
     troubled: &mut Troubled<'_>,
-) -> Option<f64> {
-    let mut amounts = Vec::with_capacity(needs.len());
+) -> Option<Term<'t, Counted<'s>>> {
+    let unit = selling.word();
     let (mut told, mut shown) = (None, None);
+    let mut is_known = true;
     for (need, count) in needs.iter().zip(counts) {
         match count.counted {
-            Ok(counted) => {
+            Ok(counting) => {
                 // What one sold unit gives is the same for most needs.
-                if shown.replace((counted.by, counted.each)) != Some((counted.by, counted.each)) {
-                    one_gives(selling, counted, notes);
+                let one = Some((counting.by, counting.each));
+                if shown != one {
+                    one_gives(selling, counting, trace);
+                    shown = one;
                 }
-                with_its_waste(selling, need, (counted, count.amount), notes);
-                amounts.push(count.amount);
+                if !trace.is_silent() {
+                    trace.stated(&need.what, counting.taken, need.place);
+                    let amount = with_its_waste(counting, need, trace);
+                    let number = |amount: super::measures::Count| amount.0;
+                    let amount = amount.map(number).map(|number| Counted { number, unit });
+                    trace.gives(&need.what, amount);
+                }
             }
             Err(short) => {
+                is_known = false;
                 if told.replace(short) != Some(short) {
                     troubled.short(short, selling);
                 }
             }
         }
     }
-    if amounts.len() < needs.len() {
-        return None;
-    }
-    let sum = amounts.iter().sum();
-    let unit = selling.word();
-    let of = || "all that is needed".to_owned();
-    let terms = amounts
-        .iter()
-        .map(|amount| (of(), Amount::Counted(*amount, unit)));
-    notes.sum("needed", terms, Amount::Counted(sum, unit));
-    Some(sum)
+    let number = |count: &Count| count.amount;
+    let amounts = counts.iter().map(number);
+    let amounts = amounts.map(|number| Counted { number, unit });
+    is_known.then(|| trace.sum("needed", "all that is needed", amounts))
 }
 
 /// Takes down what one sold unit gives.
-fn one_gives(selling: &Selling<'_>, counted: Counted, notes: &mut impl Notes) {
+fn one_gives(selling: &Selling<'_>, counting: Counting, trace: &Trace) {
     let (material, unit) = (selling.material, selling.word());
     let origin = |own: &Option<Sourced<Quantity>>| own.as_ref().map(|own| own.origin);
-    let (gives, origin) = match counted.by {
+    let (gives, origin) = match counting.by {
         By::Measure => ("measures", material.sold.as_ref().map(|own| own.origin)),
         By::Makes => ("makes", origin(&material.makes)),
         By::Cover => ("covers", origin(&material.covers)),
     };
-    let each = Amount::Measured(counted.each, counted.taken.1);
-    notes.input(&format!("one {unit} {gives}"), each, origin);
-}
-
-/// Takes down a need in sold units, with its waste.
-fn with_its_waste(
-    selling: &Selling<'_>,
-    need: &Need,
-    (counted, amount): (Counted, f64),
-    notes: &mut impl Notes,
-) {
-    let (taken, dimension) = counted.taken;
-    let taken = Amount::Measured(taken, dimension);
-    let each = Amount::Measured(counted.each, dimension);
-    notes.stated(&need.what, taken, need.place);
-    let share = Amount::Share(need.waste.map_or(0.0, |waste| waste.value));
-    if let Some(waste) = &need.waste {
-        notes.input("waste", share, Some(waste.origin));
-    }
-    let formula = match need.waste {
-        Some(_) => "{what is taken} ÷ {what one gives} × (1 + {waste})",
-        None => "{what is taken} ÷ {what one gives}",
-    };
-    let result = Amount::Counted(amount, selling.word());
-    notes.step(&need.what, formula, &[taken, each, share], result);
+    trace.input(format_args!("one {unit} {gives}"), counting.each, origin);
 }
 
 #[cfg(test)]

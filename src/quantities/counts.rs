@@ -3,9 +3,12 @@
 
 use std::sync::Arc;
 
+use super::measures::Count as Amount;
+use super::measures::Share;
 use super::needs::{Need, Purpose};
-use super::selling::{Counted, Selling, Short, measured};
-use super::states::with_waste;
+use super::selling::{Counting, Selling, Short, measured};
+use super::term::Term;
+use super::trace::Trace;
 use crate::model::Material;
 use crate::units::unit::{
     CUBIC_FOOT, CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, LITRE, METRE, POUND, SQUARE_FOOT,
@@ -18,7 +21,7 @@ use crate::vocabulary::Role;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Count {
     /// How it was counted, its waste not in it; or why it cannot be.
-    pub counted: Result<Counted, Short>,
+    pub counted: Result<Counting, Short>,
     /// How many sold units that is, its waste in it; 0 if it cannot be.
     pub amount: f64,
 }
@@ -82,11 +85,24 @@ impl Counts {
 impl Count {
     fn of(selling: &Selling<'_>, need: &Need) -> Count {
         let counted = selling.counted(need);
-        let bare = counted.map_or(0.0, |counted| counted.amount);
+        let amount = |counting| with_its_waste(counting, need, &Trace::silent()).value.0;
         Count {
             counted,
-            amount: bare * with_waste(need.waste.as_ref()),
+            amount: counted.map_or(0.0, amount),
         }
+    }
+}
+
+/// A need in sold units, with its waste.
+pub(super) fn with_its_waste<'t>(
+    counting: Counting,
+    need: &Need,
+    trace: &'t Trace,
+) -> Term<'t, Amount> {
+    let amount = counting.amount(trace);
+    match &need.waste {
+        Some(waste) => amount * (1.0 + trace.sourced("waste", waste, Share)),
+        None => amount,
     }
 }
 

@@ -1,7 +1,9 @@
 //! What is dug out under a surface, and what is filled.
 
-use super::grounds::{Covered, dug_layers};
-use super::notes::{Amount, Notes};
+use super::footprints::{Footprint, dug_layers};
+use super::measures::{Area, Length, Share, Volume};
+use super::term::Term;
+use super::trace::Trace;
 use crate::geometry::{Plane, volumes_between};
 use crate::model::{Build, Ground, Job, Layer, Surface};
 
@@ -47,8 +49,8 @@ fn rests_on_existing(build: &Build, layers: &[Layer]) -> bool {
 pub(super) fn dig(
     job: &Job,
     surface: &Surface,
-    dug: Option<&Covered>,
-    notes: &mut impl Notes,
+    dug: Option<&Footprint>,
+    trace: &Trace,
 ) -> Option<DigFigures> {
     let build = surface.build.as_ref()?;
     let (finished, ground) = (surface.plane?, job.site.ground.as_ref()?);
@@ -56,96 +58,107 @@ pub(super) fn dig(
     // Without the thickness of every layer the underside is not known.
     build.value.depth_m()?;
     let layers = dug_through(&build.value)?;
-    let depth: f64 = layers.iter().map(Layer::thickness_m).sum();
-    let thick = || layers.iter().filter(|layer| layer.thickness_m() > 0.0);
-    let name = |layer: &Layer| format!("{} of {}", layer.role.value.word(), layer.of.value.name());
-    for layer in thick() {
-        notes.stated(
-            &name(layer),
-            Amount::Length(layer.thickness_m()),
-            layer.place,
-        );
-    }
-    let one = |layer: &Layer| format!("the thickness of the {}", name(layer));
-    let thicknesses = thick().map(|layer| (one(layer), Amount::Length(layer.thickness_m())));
-    notes.sum("depth to the underside", thicknesses, Amount::Length(depth));
-    let underside = finished.raised(-depth);
-    let (mut bank, mut fill) = (0.0, 0.0);
-    for piece in &dug.pieces {
-        let between = volumes_between(piece, &ground.plane, &underside);
-        bank += between.above;
-        // On a layer that lies there already nothing is filled.
-        if !rests_on_existing(&build.value, layers) {
-            fill += between.below;
+    let depth = depth(layers, trace);
+    let own = trace.term("widest outline", Area(dug.outline.area()));
+    let shared = Area(dug.shared_m2());
+    let area = match shared.0 > 0.0 {
+        true => {
+            let shared = trace.term("ground that other surfaces cover", shared);
+            trace.gives("area", own - shared)
         }
-    }
-    let area = dug.area_m2();
-    let shared = dug.shared_m2();
-    if shared > 0.0 {
-        let terms = [Amount::Area(area + shared), Amount::Area(shared)];
-        let formula = "{widest outline} − {ground that other surfaces cover}";
-        notes.step("area", formula, &terms, Amount::Area(area));
-    }
-    volume_steps(ground, &finished, depth, dug, (bank, fill), notes);
+        false => own.called("area"),
+    };
+    // On a layer that lies there already nothing is filled.
+    let is_filled = !rests_on_existing(&build.value, layers);
+    let between = Between {
+        ground,
+        finished,
+        dug,
+        is_filled,
+    };
+    let (bank, fill) = between.volumes(area, depth, trace);
     let loose = job.site.swell().map(|swell| {
-        notes.input("swell", Amount::Share(swell.value), Some(swell.origin));
-        (swell.value, bank * (1.0 + swell.value))
+        let swell = trace.sourced("swell", &swell, Share);
+        trace.gives("loose volume", bank * (1.0 + swell))
     });
-    if let Some((swell, loose)) = loose {
-        let terms = [Amount::Volume(bank), Amount::Share(swell)];
-        notes.step(
-            "loose volume",
-            "{bank volume} × (1 + {swell})",
-            &terms,
-            Amount::Volume(loose),
-        );
-    }
     Some(DigFigures {
-        bank_m3: bank,
-        loose_m3: loose.map(|(_, loose)| loose),
-        fill_m3: fill,
-        area_m2: area,
-        depth_m: depth,
+        bank_m3: bank.value.0,
+        loose_m3: loose.map(|loose| loose.value.0),
+        fill_m3: fill.value.0,
+        area_m2: area.value.0,
+        depth_m: depth.value.0,
     })
 }
 
-/// The volumes as area × depth at the middle, which is exact for planes as
-/// long as they do not cross over the outline.
-fn volume_steps(
-    ground: &Ground,
-    finished: &Plane,
-    depth: f64,
-    dug: &Covered,
-    (bank, fill): (f64, f64),
-    notes: &mut impl Notes,
-) {
-    let area = Amount::Area(dug.area_m2());
-    let middle = dug.middle();
-    let (level, over) = (ground.plane.level_at(middle), finished.level_at(middle));
-    let (level, under) = (Amount::Length(level), Amount::Length(over - depth));
-    for place in &ground.places {
-        notes.stated("ground at the middle", level, *place);
+/// How far the underside of the layers lies below the finished surface.
+fn depth<'t>(layers: &[Layer], trace: &'t Trace) -> Term<'t, Length> {
+    let thick = || layers.iter().filter(|layer| layer.thickness_m() > 0.0);
+    let name = |layer: &Layer| format!("{} of {}", layer.role.value.word(), layer.of.value.name());
+    for layer in thick() {
+        trace.stated(name(layer), Length(layer.thickness_m()), layer.place);
     }
-    let over = Amount::Length(over);
-    notes.input("finished level at the middle", over, None);
-    let formula = "{finished level at the middle} − {depth to the underside}";
-    let terms = [over, Amount::Length(depth)];
-    notes.step("underside at the middle", formula, &terms, under);
-    let (bank_volume, fill_volume) = (Amount::Volume(bank), Amount::Volume(fill));
-    if bank > 0.0 && fill > 0.0 {
-        let formula = "what lies between, where the ground is under the underside";
-        notes.step("fill", formula, &[], fill_volume);
-        let formula = "what lies between, where the ground is over the underside";
-        notes.step("bank volume", formula, &[], bank_volume);
-    } else if fill > 0.0 {
-        let formula = "{area} × ({underside at the middle} − {ground at the middle})";
-        notes.step("fill", formula, &[area, under, level], fill_volume);
-    } else if bank == 0.0 {
-        let formula = "nothing: no ground lies over the underside";
-        notes.step("bank volume", formula, &[], bank_volume);
-    } else {
-        let formula = "{area} × ({ground at the middle} − {underside at the middle})";
-        notes.step("bank volume", formula, &[area, level, under], bank_volume);
+    let one = thick().next().map_or_else(String::new, name);
+    let one = format_args!("the thickness of the {one}");
+    let thicknesses = thick().map(|layer| Length(layer.thickness_m()));
+    trace.sum("depth to the underside", one, thicknesses)
+}
+
+/// What lies between the ground and the underside of a build.
+struct Between<'a> {
+    ground: &'a Ground,
+    finished: Plane,
+    dug: &'a Footprint,
+    is_filled: bool,
+}
+
+impl Between<'_> {
+    /// The volumes that are dug and filled. Between two planes a volume is
+    /// the area times their distance at its middle, as long as they do not
+    /// cross over it.
+    fn volumes<'t>(
+        &self,
+        area: Term<'t, Area>,
+        depth: Term<'t, Length>,
+        trace: &'t Trace,
+    ) -> (Term<'t, Volume>, Term<'t, Volume>) {
+        let underside = self.finished.raised(-depth.value.0);
+        let (mut over, mut under) = (0.0, 0.0);
+        for piece in &self.dug.pieces {
+            let between = volumes_between(piece, &self.ground.plane, &underside);
+            over += between.above;
+            under += between.below;
+        }
+        let middle = self.dug.middle();
+        let finished = Length(self.finished.level_at(middle));
+        let ground = Length(self.ground.plane.level_at(middle));
+        for place in &self.ground.places {
+            trace.stated("ground at the middle", ground, *place);
+        }
+        let ground = trace.term("ground at the middle", ground);
+        let finished = trace.input("finished level at the middle", finished, None);
+        let underside = trace.gives("underside at the middle", finished - depth);
+        let nothing = trace.term("nothing", Volume(0.0));
+        match (over > 0.0, under > 0.0 && self.is_filled) {
+            (true, true) => {
+                let how = "what lies between, where the ground is under the underside";
+                let fill = trace.found("fill", Volume(under), how);
+                let how = "what lies between, where the ground is over the underside";
+                (trace.found("bank volume", Volume(over), how), fill)
+            }
+            (false, true) => (nothing, trace.gives("fill", area * (underside - ground))),
+            (true, false) if under > 0.0 => {
+                let how = "what lies between, where the ground is over the underside";
+                (trace.found("bank volume", Volume(over), how), nothing)
+            }
+            (true, false) => (
+                trace.gives("bank volume", area * (ground - underside)),
+                nothing,
+            ),
+            (false, false) => {
+                let how = "nothing: no ground lies over the underside";
+                (trace.found("bank volume", Volume(0.0), how), nothing)
+            }
+        }
     }
 }
 

@@ -1,10 +1,11 @@
 //! What runs along the edges of a surface, and the joints that let it move.
 
-use super::notes::{Amount, Notes};
+use super::measures::{Count, Length};
+use super::term::Term;
+use super::trace::Trace;
 use crate::findings::Place;
 use crate::geometry::{Edge, Outline, Vector};
 use crate::model::{Contact, Surface};
-use crate::units::Number;
 
 /// The figures of an edging.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,85 +41,57 @@ pub(super) struct EdgeFigures {
     pub movement: Option<MovementFigures>,
 }
 
-/// The least number of equal panels of at most `most` that a length is parted
-/// into, and the length of each: joints are one fewer.
-pub fn panels(length: f64, most: f64) -> Option<(f64, f64)> {
-    if !(length > 0.0 && most > 0.0) {
-        return None;
-    }
-    let count = Number::near(length / most)?.ceil().to_f64().max(1.0);
-    Some((count, length / count))
-}
-
 /// The figures of the edges of a surface.
-pub(super) fn edges(surface: &Surface, notes: &mut impl Notes) -> EdgeFigures {
+pub(super) fn edges(surface: &Surface, trace: &Trace) -> EdgeFigures {
     let outline = surface.outline.as_ref();
-    let edgings = surface
-        .edgings
-        .iter()
-        .map(|edging| {
-            let material = edging.material.value.name();
-            let along = || {
-                let edges = outline.into_iter().flat_map(|outline| outline.edges());
-                edges
-                    .filter(|edge| edging.along.contains(&edge.tag))
-                    .map(Edge::length)
-            };
-            let length_m = outline.filter(|_| edging.is_known).map(|_| along().sum());
-            if let Some(length) = length_m {
-                let one = || "the length of the one edge that it runs along".to_owned();
-                let lengths = along().map(|length| (one(), Amount::Length(length)));
-                notes.sum(material, lengths, Amount::Length(length));
-            }
-            EdgingFigures {
-                material: material.to_owned(),
-                length_m,
-                place: edging.place,
-            }
-        })
-        .collect();
-    let at_building = || {
+    let lengths = |is_meant: &dyn Fn(&Edge) -> bool| {
         let edges = outline.into_iter().flat_map(|outline| outline.edges());
-        let meeting = edges.filter(|edge| surface.contact(edge.tag) == Some(Contact::Building));
-        meeting.map(Edge::length)
+        let meant = edges.filter(|edge| is_meant(edge));
+        meant.map(|edge| Length(edge.length())).collect::<Vec<_>>()
     };
-    let building_m = outline
+    let edgings = surface.edgings.iter().map(|edging| {
+        let material = edging.material.value.name();
+        let length = outline.filter(|_| edging.is_known).map(|_| {
+            let along = lengths(&|edge| edging.along.contains(&edge.tag));
+            let one = "the length of the one edge that it runs along";
+            trace.sum(material, one, along.into_iter())
+        });
+        EdgingFigures {
+            material: material.to_owned(),
+            length_m: length.map(|length: Term<'_, Length>| length.value.0),
+            place: edging.place,
+        }
+    });
+    let edgings = edgings.collect();
+    let at_building = outline
         .filter(|_| !surface.meets_unread)
-        .map(|_| at_building().sum());
-    let isolation_joint_m = building_m.filter(|_| surface.isolation_joint.is_some());
-    if let (Some(length), Some(stated)) = (isolation_joint_m, &surface.isolation_joint) {
-        notes.stated(
-            "isolation joint",
-            Amount::Length(stated.value.si()),
-            stated.place,
-        );
-        let one = || "the length of the one edge that meets the building".to_owned();
-        let edges = at_building().map(|length| (one(), Amount::Length(length)));
-        notes.sum(
-            "length of the isolation joint",
-            edges,
-            Amount::Length(length),
-        );
-    }
+        .map(|_| lengths(&|edge| surface.contact(edge.tag) == Some(Contact::Building)));
+    let building: Option<Length> = at_building
+        .as_ref()
+        .map(|lengths| lengths.iter().copied().sum());
+    let isolation_joint = at_building.zip(surface.isolation_joint.as_ref());
+    let isolation_joint = isolation_joint.map(|(lengths, stated)| {
+        let width = Length(stated.value.si());
+        trace.stated("isolation joint", width, stated.place);
+        let one = "the length of the one edge that meets the building";
+        trace.sum("length of the isolation joint", one, lengths.into_iter())
+    });
     let movement = outline
         .zip(surface.movement_joints.as_ref())
         .and_then(|(outline, spacing)| {
-            notes.stated(
-                "movement joints at most every",
-                Amount::Length(spacing.value.si()),
-                spacing.place,
-            );
-            movement(outline, spacing.value.si(), notes)
+            let most = Length(spacing.value.si());
+            let most = trace.stated("movement joints at most every", most, spacing.place);
+            movement(outline, most.called("most"), trace)
         });
     EdgeFigures {
         edgings,
-        building_m,
-        isolation_joint_m,
+        building_m: building.map(|length| length.0),
+        isolation_joint_m: isolation_joint.map(|length: Term<'_, Length>| length.value.0),
         movement,
     }
 }
 
-fn movement(outline: &Outline, spacing: f64, notes: &mut impl Notes) -> Option<MovementFigures> {
+fn movement(outline: &Outline, most: Term<'_, Length>, trace: &Trace) -> Option<MovementFigures> {
     let longest = outline
         .outer
         .edges
@@ -126,17 +99,9 @@ fn movement(outline: &Outline, spacing: f64, notes: &mut impl Notes) -> Option<M
         .filter(|edge| !edge.is_arc())
         .max_by(|a, b| a.length().total_cmp(&b.length()));
     let along = longest.map_or(Vector::new(1.0, 0.0), |edge| edge.chord().unit());
-    let mut way = |name: &str, direction: Vector| {
-        let (least, most) = outline.extremes(direction);
-        let extent = most - least;
-        let (count, panel) = panels(extent, spacing)?;
-        notes.step(
-            name,
-            "{extent} ÷ {most}, rounded up",
-            &[Amount::Length(extent), Amount::Length(spacing)],
-            Amount::Number(count),
-        );
-        Some((count, panel))
+    let way = |name: &str, direction: Vector| {
+        let (least, farthest) = outline.extremes(direction);
+        equal_panels(name, Length(farthest - least), most, trace)
     };
     let (panels_along, along_m) = way("panels along the longest edge", along)?;
     let (panels_across, across_m) = way("panels across", along.left())?;
@@ -146,6 +111,29 @@ fn movement(outline: &Outline, spacing: f64, notes: &mut impl Notes) -> Option<M
         panels_across,
         across_m,
     })
+}
+
+/// The least number of equal panels of at most `most` that a length is parted
+/// into, and the length of each: joints are one fewer.
+pub fn panels(length: f64, most: f64) -> Option<(f64, f64)> {
+    let trace = Trace::silent();
+    let most = trace.term("most", Length(most));
+    equal_panels("panels", Length(length), most, &trace)
+}
+
+fn equal_panels(
+    name: &str,
+    extent: Length,
+    most: Term<'_, Length>,
+    trace: &Trace,
+) -> Option<(f64, f64)> {
+    if !(extent.0 > 0.0 && most.value.0 > 0.0) {
+        return None;
+    }
+    let extent = trace.term("extent", extent);
+    let count = (extent / most).rounded_up()?;
+    let count = trace.gives(name, count.map(|count| Count(count.0.max(1.0))));
+    Some((count.value.0, (extent / count).value.0))
 }
 
 #[cfg(test)]

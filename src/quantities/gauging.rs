@@ -6,8 +6,10 @@
 //! than a dry one by its bulking.
 
 use super::assumed::{bulking, grain_density, voids, water};
-use super::notes::{Amount, Notes};
+use super::measures::{Count, Density, Mass, Share, Volume};
 use super::states::loose_density;
+use super::term::Term;
+use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
 use crate::materials::{Kind, MIX_DEFAULTS};
 use crate::model::{Material, Measure, Mix, MixPart};
@@ -44,9 +46,9 @@ pub struct Gauged {
 impl Gauging {
     /// The mass of a cubic metre of the mix as it is laid.
     pub fn fresh_density(&self) -> Option<f64> {
-        let dry: f64 = self.parts.iter().map(|part| part.mass_kg).sum();
-        let density = (dry + self.water_kg) / self.volume_m3;
-        density.is_finite().then_some(density)
+        let dry: Mass = self.parts.iter().map(|part| Mass(part.mass_kg)).sum();
+        let density = (dry + Mass(self.water_kg)) / Volume(self.volume_m3);
+        density.0.is_finite().then_some(density.0)
     }
 
     /// What one volume of cement makes.
@@ -59,92 +61,81 @@ impl Gauging {
 
 /// What one measure of a mix takes and makes, or what is missing to know it:
 /// no trouble where the reading has found something already.
-pub fn gauging(
+pub fn gauging(mix: &Mix, system: System) -> Result<Gauging, Option<Box<Trouble>>> {
+    traced_gauging(mix, system, &Trace::silent())
+}
+
+/// The same, taken down.
+pub(super) fn traced_gauging(
     mix: &Mix,
     system: System,
-    notes: &mut impl Notes,
+    trace: &Trace,
 ) -> Result<Gauging, Option<Box<Trouble>>> {
     let mut parts = Vec::new();
-    let (mut dry, mut solid, mut cement, mut lime) = (0.0, 0.0, 0.0, 0.0);
-    let (mut cement_m3, mut lime_m3) = (None, None);
+    let (mut cement, mut lime) = (Binder::default(), Binder::default());
+    let (mut dry, mut solid) = (Vec::new(), Vec::new());
     for part in &mix.parts {
         let material = part.material.as_deref().ok_or(None)?;
-        let gauged = measured(mix, part, material, system, notes)?;
+        let name = &material.name;
+        let MeasuredOut { mass, loose } = measured_out(mix, part, material, system, trace)?;
         let grains = grain_density(material)
             .ok_or_else(|| lacking(TroubleKind::NoParticleDensity, mix, part, material))?;
-        let mass = gauged.mass_kg;
-        notes.input(
-            &format!("{}, grains", material.name),
-            Amount::Density(grains.value),
-            Some(grains.origin),
-        );
-        let terms = [Amount::Mass(mass), Amount::Density(grains.value)];
-        let volume = mass / grains.value;
-        notes.step(
-            &format!("{}, solid", material.name),
-            "{mass} ÷ {grains}",
-            &terms,
-            Amount::Volume(volume),
-        );
-        dry += mass;
-        solid += volume;
+        let grains = trace.sourced(format_args!("{name}, grains"), &grains, Density);
+        let volume = mass.called("mass") / grains.called("grains");
+        solid.push(trace.gives(format_args!("{name}, solid"), volume).value);
+        dry.push(mass.value);
         match material.kind {
-            Some(Kind::Cement | Kind::MasonryCement) => {
-                cement += mass;
-                cement_m3 = sum_known(cement_m3, gauged.loose_m3);
-            }
-            Some(kind) if kind.is_binder() => {
-                lime += mass;
-                lime_m3 = sum_known(lime_m3, gauged.loose_m3);
-            }
+            Some(Kind::Cement | Kind::MasonryCement) => cement.add(mass.value, loose),
+            Some(kind) if kind.is_binder() => lime.add(mass.value, loose),
             _ => {}
         }
-        parts.push(gauged);
+        parts.push(Gauged {
+            material: name.clone(),
+            mass_kg: mass.value.0,
+            loose_m3: loose.map(|loose| loose.0),
+        });
     }
-    let binder = if cement > 0.0 { cement } else { lime };
-    let water_kg = water(mix, dry, binder, notes);
-    let water_m3 = water_kg / MIX_DEFAULTS.water_density;
+    let binder = if cement.mass.0 > 0.0 { cement } else { lime };
+    let water = water(mix, &dry, trace.term("cement", binder.mass), trace);
+    let water_density = Density(MIX_DEFAULTS.water_density);
+    let water_volume = water / trace.term("density of water", water_density);
+    let solid = trace.sum("solid volume", "the one part", solid.into_iter());
     let voids = voids(mix);
-    notes.input(
-        "air in the mix",
-        Amount::Share(voids.value),
-        Some(voids.origin),
-    );
-    let volume_m3 = (solid + water_m3) / (1.0 - voids.value);
-    let makes_something = volume_m3.is_finite() && volume_m3 > 0.0;
+    let air = trace.sourced("air in the mix", &voids, Share).called("air");
+    let makes = (solid + water_volume) / (1.0 - air);
+    let makes_something = makes.value.0.is_finite() && makes.value.0 > 0.0;
     if !makes_something {
         return Err(None);
     }
-    notes.step(
-        "makes",
-        "({solid volume} + {water}) ÷ (1 − {air})",
-        &[
-            Amount::Volume(solid),
-            Amount::Volume(water_m3),
-            Amount::Share(voids.value),
-        ],
-        Amount::Volume(volume_m3),
-    );
-    let gauging = Gauging {
-        parts,
-        water_kg,
-        voids: voids.value,
-        volume_m3,
-        cement_m3: cement_m3.or(lime_m3),
-    };
-    if let (Some(cement), Some(makes)) = (gauging.cement_m3, gauging.yield_per_cement()) {
-        notes.step(
-            "made by one volume of cement",
-            "{what it makes} ÷ {cement, loose}",
-            &[Amount::Volume(volume_m3), Amount::Volume(cement)],
-            Amount::Number(makes),
-        );
+    let makes = trace.gives("makes", makes);
+    let cement = cement.loose.or(lime.loose);
+    if let Some(cement) = cement.filter(|cement| cement.0 > 0.0) {
+        let cement = trace.term("cement, loose", cement);
+        let yields = makes.called("what it makes") / cement;
+        trace.gives("made by one volume of cement", yields);
     }
-    Ok(gauging)
+    Ok(Gauging {
+        parts,
+        water_kg: water.value.0,
+        voids: voids.value,
+        volume_m3: makes.value.0,
+        cement_m3: cement.map(|cement| cement.0),
+    })
 }
 
-fn sum_known(so_far: Option<f64>, more: Option<f64>) -> Option<f64> {
-    more.map(|more| so_far.unwrap_or(0.0) + more)
+/// What binds a mix: cement, or lime.
+#[derive(Debug, Clone, Copy, Default)]
+struct Binder {
+    mass: Mass,
+    /// Its volume; `None` if that is not known of its last part.
+    loose: Option<Volume>,
+}
+
+impl Binder {
+    fn add(&mut self, mass: Mass, loose: Option<Volume>) {
+        self.mass = self.mass + mass;
+        self.loose = loose.map(|more| self.loose.unwrap_or_default() + more);
+    }
 }
 
 fn lacking(
@@ -161,103 +152,92 @@ fn lacking(
     }))
 }
 
-/// One part as it is measured out: by loose volume, damp, or by weight.
-fn measured(
+/// A part as it is measured out.
+struct MeasuredOut<'t> {
+    /// Its dry mass.
+    mass: Term<'t, Mass>,
+    /// Its loose volume, damp; `None` if its loose density is not known.
+    loose: Option<Volume>,
+}
+
+/// A part as it is measured out: by loose volume, damp, or by weight.
+fn measured_out<'t>(
     mix: &Mix,
     part: &MixPart,
     material: &Material,
     system: System,
-    notes: &mut impl Notes,
-) -> Result<Gauged, Option<Box<Trouble>>> {
-    let amount = part.amount.value.si();
-    if amount.is_nan() || amount <= 0.0 {
+    trace: &'t Trace,
+) -> Result<MeasuredOut<'t>, Option<Box<Trouble>>> {
+    let parts = Count(part.amount.value.si());
+    if parts.0.is_nan() || parts.0 <= 0.0 {
         return Err(None);
     }
     let name = &material.name;
-    let bulking = bulking(material);
-    let damp = 1.0 + bulking.map_or(0.0, |bulking| bulking.value);
-    let density = loose_density(material);
-    notes.stated(
-        &format!("{name}, parts"),
-        Amount::Number(amount),
-        part.amount.place,
-    );
-    if let Some(density) = density {
-        let loose = Amount::Density(density.value.si());
-        notes.input(&format!("{name}, loose"), loose, Some(density.origin));
-    }
-    if let Some(bulking) = bulking {
-        notes.input(
-            &format!("{name}, bulking"),
-            Amount::Share(bulking.value),
-            Some(bulking.origin),
-        );
-    }
-    let (mass_kg, loose_m3) = match (mix.measure, density) {
+    let parts = trace.stated(format_args!("{name}, parts"), parts, part.amount.place);
+    let density = loose_density(material).map(|density| {
+        let name = format_args!("{name}, loose");
+        let density = trace.sourced(name, density, |density| Density(density.si()));
+        density.called("density")
+    });
+    let damp = bulking(material).map(|bulking| {
+        let bulking = trace.sourced(format_args!("{name}, bulking"), &bulking, Share);
+        1.0 + bulking.called("bulking")
+    });
+    Ok(match (mix.measure, density) {
         (Measure::Volume, None) => {
             return Err(lacking(TroubleKind::NoDensity, mix, part, material));
         }
         (Measure::Volume, Some(density)) => {
-            let loose = amount * measure(system);
-            let mass = loose * density.value.si() / damp;
-            let (by, share) = (density.value.si(), damp - 1.0);
-            let terms = [
-                Amount::Volume(loose),
-                Amount::Density(by),
-                Amount::Share(share),
-            ];
-            let formula = match bulking {
-                Some(_) => "{loose volume} × {density} ÷ (1 + {bulking})",
-                None => "{loose volume} × {density}",
+            let loose = parts * trace.term("one part", measure(system));
+            let mass = match damp {
+                Some(damp) => loose * density / damp,
+                None => loose * density,
             };
-            notes.step(
-                &format!("{name}, mass"),
-                formula,
-                &terms,
-                Amount::Mass(mass),
-            );
-            (mass, Some(loose))
+            let mass = trace.gives(format_args!("{name}, mass"), mass);
+            MeasuredOut {
+                mass,
+                loose: Some(loose.value),
+            }
         }
         (Measure::Weight, density) => {
-            let mass = amount * weight(system);
-            (
+            let mass = parts * trace.term("one part", weight(system));
+            let mass = trace.gives(format_args!("{name}, mass"), mass);
+            let loose = density.map(|density| match damp {
+                Some(damp) => mass / density * damp,
+                None => mass / density,
+            });
+            MeasuredOut {
                 mass,
-                density.map(|density| mass / density.value.si() * damp),
-            )
+                loose: loose.map(|loose| loose.value),
+            }
         }
-    };
-    Ok(Gauged {
-        material: name.clone(),
-        mass_kg,
-        loose_m3,
     })
 }
 
-/// The volume of one part, in cubic metres.
-fn measure(system: System) -> f64 {
+/// The volume of one part.
+fn measure(system: System) -> Volume {
     match system {
-        System::Imperial => CUBIC_FOOT.size().to_f64(),
-        System::Metric => 10.0 * LITRE.size().to_f64(),
+        System::Imperial => Volume(CUBIC_FOOT.size().to_f64()),
+        System::Metric => Volume(10.0 * LITRE.size().to_f64()),
     }
 }
 
-/// The mass of one part by weight, in kilograms.
-fn weight(system: System) -> f64 {
+/// The mass of one part by weight.
+fn weight(system: System) -> Mass {
     match system {
-        System::Imperial => POUND.size().to_f64(),
-        System::Metric => 1.0,
+        System::Imperial => Mass(POUND.size().to_f64()),
+        System::Metric => Mass(1.0),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::fixture::{catalogued, close, line, material, mix, sourced, stated};
-    use super::super::notes::Silent;
     use super::*;
     use crate::model::{Consistency, MixUse, Stated};
 
     fn gauged(mix: &Mix) -> Gauging {
-        gauging(mix, System::Imperial, &mut Silent).unwrap()
+        gauging(mix, System::Imperial).unwrap()
     }
 
     fn mortar(sand: &str) -> Mix {
@@ -331,8 +311,8 @@ mod tests {
 
     #[test]
     fn the_measure_makes_no_difference() {
-        let [feet, metres] = [System::Imperial, System::Metric]
-            .map(|system| gauging(&mortar("3"), system, &mut Silent).unwrap());
+        let [feet, metres] =
+            [System::Imperial, System::Metric].map(|system| gauging(&mortar("3"), system).unwrap());
         for (a, b) in [
             (feet.yield_per_cement(), metres.yield_per_cement()),
             (feet.fresh_density(), metres.fresh_density()),
@@ -381,9 +361,7 @@ mod tests {
             (loose, TroubleKind::NoDensity),
         ] {
             let mix = mix("m", &[("1", catalogued("portland-cement")), ("3", sand)]);
-            let trouble = gauging(&mix, System::Metric, &mut Silent)
-                .unwrap_err()
-                .unwrap();
+            let trouble = gauging(&mix, System::Metric).unwrap_err().unwrap();
             assert_eq!(
                 (trouble.kind, trouble.name.as_str()),
                 (expected, "sharp-sand")
@@ -406,7 +384,7 @@ mod tests {
             },
         ] {
             assert_eq!(
-                gauging(&mix, System::Metric, &mut Silent),
+                gauging(&mix, System::Metric),
                 Err(None),
                 "{}",
                 mix.name.value

@@ -1,8 +1,10 @@
 //! The joints of a surface.
 
-use super::layers::{fresh_mass, mass_of, mix_waste};
-use super::notes::{Amount, Notes};
-use super::states::{own_waste, own_waste_is_read, waste_share};
+use super::layers::{fresh_mass, loose_volume, mass_of, mix_waste};
+use super::measures::{Area, Count, Length, Share};
+use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
+use super::term::Term;
+use super::trace::Trace;
 use crate::findings::Place;
 use crate::model::{
     Joint, Laid, Material, Origin, Pattern, Sourced, Stated, Stones, Substance, Surface,
@@ -19,6 +21,8 @@ pub struct JointFigures {
     pub depth_m: Option<f64>,
     /// What it takes to fill them.
     pub volume_m3: Option<f64>,
+    /// The room that it takes loose; `None` for what is not in grains.
+    pub loose_volume_m3: Option<f64>,
     /// Their length together: the area that is joint ÷ their width.
     pub length_m: Option<f64>,
     /// The name of what fills them, if it is stated.
@@ -33,22 +37,6 @@ pub struct JointFigures {
     pub is_waste_known: bool,
     /// The `joint` entry.
     pub place: Place,
-}
-
-/// The share of an area that is joint between units of a by b with joints of
-/// w: 1 − ab ÷ ((a + w)(b + w)).
-pub fn unit_share(a: f64, b: f64, w: f64) -> Option<f64> {
-    let sound = a > 0.0 && b > 0.0 && w >= 0.0;
-    // Written so that it does not cancel for narrow joints.
-    let share = w * (a + b + w) / ((a + w) * (b + w));
-    (sound && share.is_finite()).then_some(share)
-}
-
-/// The share of an area that is joint between irregular stones: 1 − (s ÷ (s + w))²,
-/// s being the side of a square of the average stone's area and w the average
-/// joint.
-pub fn irregular_share(s: f64, w: f64) -> Option<f64> {
-    unit_share(s, s, w)
 }
 
 /// The length and width of a surface's units: as laid, else the material's.
@@ -71,127 +59,103 @@ pub(super) fn unit_size(
 }
 
 /// The figures of the joints of a surface.
-pub(super) fn joints(surface: &Surface, joint: &Joint, notes: &mut impl Notes) -> JointFigures {
-    let width = joint.width.value.si();
-    notes.stated(
-        "width of the joint",
-        Amount::Length(width),
-        joint.width.place,
-    );
-    let share = share(surface, width, notes);
-    let depth_m = depth(surface, joint, notes);
-    let area = surface.outline.as_ref().map(|outline| outline.area());
-    if let (Some(area), Some(shape)) = (area, &surface.shape) {
-        notes.stated("area", Amount::Area(area), shape.place);
-    }
-    let length_m = area
-        .zip(share)
-        .filter(|_| width > 0.0)
-        .map(|(area, share)| {
-            let length = area * share / width;
-            notes.step(
-                "length of the joints",
-                "{area} × {joint share} ÷ {width}",
-                &[
-                    Amount::Area(area),
-                    Amount::Share(share),
-                    Amount::Length(width),
-                ],
-                Amount::Length(length),
-            );
-            length
-        });
-    let volume_m3 = area.zip(share).zip(depth_m).map(|((area, share), depth)| {
-        let volume = area * share * depth;
-        notes.step(
-            "volume",
-            "{area} × {joint share} × {depth}",
-            &[
-                Amount::Area(area),
-                Amount::Share(share),
-                Amount::Length(depth),
-            ],
-            Amount::Volume(volume),
-        );
-        volume
+pub(super) fn joints(surface: &Surface, joint: &Joint, trace: &Trace) -> JointFigures {
+    let width = Length(joint.width.value.si());
+    let width = trace.stated("width of the joint", width, joint.width.place);
+    let width = width.called("width");
+    let share = share(surface, width.called("joint"), trace);
+    let depth = depth(surface, joint, trace);
+    let area = surface.outline.as_ref().map(|outline| {
+        let shape = surface.shape.as_ref().map(|shape| shape.place);
+        trace.input("area", Area(outline.area()), shape.map(Origin::Line))
     });
+    let covered = area.zip(share).map(|(area, share)| area * share);
+    let length = covered.filter(|_| width.value.0 > 0.0);
+    let length = length.map(|area| trace.gives("length of the joints", area / width));
+    let volume = covered.zip(depth);
+    let volume = volume.map(|(area, depth)| trace.gives("volume", area * depth));
     let filling = joint.filling.as_ref().map(|stated| &stated.value);
-    let (mass_kg, own) = match filling {
+    let (mass, loose_volume, own) = match filling {
         Some(Substance::Material(material)) => {
-            let mass = volume_m3.and_then(|volume| mass_of(material, None, volume, notes));
-            (mass, own_waste(material))
+            let mass = volume.and_then(|volume| mass_of(material, None, volume, trace));
+            let loose = mass.filter(|_| is_granular(material));
+            let loose = loose.and_then(|mass| loose_volume(material, mass, trace));
+            (mass, loose, own_waste(material))
         }
         Some(Substance::Mix(mix)) => (
-            volume_m3.and_then(|volume| fresh_mass(mix, volume, notes)),
+            volume.and_then(|volume| fresh_mass(mix, volume, trace)),
+            None,
             mix_waste(mix),
         ),
-        _ => (None, None),
+        _ => (None, None, None),
     };
     JointFigures {
-        share,
-        depth_m,
-        volume_m3,
-        length_m,
+        share: share.map(|share| share.value.0),
+        depth_m: depth.map(|depth| depth.value.0),
+        volume_m3: volume.map(|volume| volume.value.0),
+        loose_volume_m3: loose_volume.map(|volume| volume.value.0),
+        length_m: length.map(|length| length.value.0),
         material: filling.map(|filling| filling.name().to_owned()),
         is_mix: filling.is_some_and(|filling| filling.mix().is_some()),
-        mass_kg,
+        mass_kg: mass.map(|mass| mass.value.0),
         waste: waste_share(None, own),
         is_waste_known: filling.is_none_or(own_waste_is_read),
         place: joint.place,
     }
 }
 
-/// The joint share by how the units are laid.
-fn share(surface: &Surface, width: f64, notes: &mut impl Notes) -> Option<f64> {
-    let gap = Amount::Length(width);
-    if let Some(side) = surface.laid.as_ref().and_then(stone_side) {
-        let share = irregular_share(side.value, width)?;
-        let stone = Amount::Length(side.value);
-        notes.input("side of the average stone", stone, Some(side.origin));
-        notes.step(
-            "joint share",
-            "1 − ({side} ÷ ({side} + {width}))²",
-            &[stone, stone, gap],
-            Amount::Share(share),
-        );
-        return Some(share);
-    }
-    let build = surface.build.as_ref()?;
-    let paving = build.value.layer(Role::Paving)?;
-    let material = paving.of.value.material().map(std::sync::Arc::as_ref);
-    let (a, b) = unit_size(surface, material)?;
-    let share = unit_share(a.value, b.value, width)?;
-    let (length, across) = (Amount::Length(a.value), Amount::Length(b.value));
-    notes.input("length of a unit", length, Some(a.origin));
-    notes.input("width of a unit", across, Some(b.origin));
-    notes.step(
-        "joint share",
-        "1 − {length} × {width} ÷ (({length} + {joint}) × ({width} + {joint}))",
-        &[length, across, length, gap, across, gap],
-        Amount::Share(share),
-    );
-    Some(share)
+/// The share of the area that is joint, by how the units are laid; `None` if
+/// no unit can be of that size.
+fn share<'t>(
+    surface: &Surface,
+    joint: Term<'t, Length>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Share>> {
+    let laid = surface.laid.as_ref();
+    let (units, sides) = match laid.and_then(|laid| stone_side(laid, trace)) {
+        Some(side) => {
+            let side = side.called("side");
+            ((side / (side + joint)).squared(), [side, side])
+        }
+        None => {
+            let build = surface.build.as_ref()?;
+            let paving = build.value.layer(Role::Paving)?;
+            let material = paving.of.value.material().map(std::sync::Arc::as_ref);
+            let (a, b) = unit_size(surface, material)?;
+            let a = trace
+                .sourced("length of a unit", &a, Length)
+                .called("length");
+            let b = trace.sourced("width of a unit", &b, Length).called("width");
+            (a * b / ((a + joint) * (b + joint)), [a, b])
+        }
+    };
+    let share = (1.0 - units).map(|Count(share)| Share(share));
+    let is_sound = share.value.0.is_finite()
+        && joint.value.0 >= 0.0
+        && sides.iter().all(|side| side.value.0 > 0.0);
+    is_sound.then(|| trace.gives("joint share", share))
 }
 
 /// The side of a square of the average stone's area, of irregular stones.
-fn stone_side(laid: &Laid) -> Option<Sourced<f64>> {
+fn stone_side<'t>(laid: &Laid, trace: &'t Trace) -> Option<Term<'t, Length>> {
     if laid.pattern.value != Pattern::Irregular && laid.units.is_some() {
         return None;
     }
-    match laid.stones.as_ref()? {
-        Stones::About(side) => Some(Sourced {
-            value: side.value.si(),
-            origin: Origin::Line(side.place),
-        }),
-        Stones::Between(least, most) => Some(Sourced {
-            value: (least.value.si() + most.value.si()) / 2.0,
-            origin: Origin::Line(least.place.to(most.place)),
-        }),
-    }
+    let stated = |name: &str, side: &Stated<Quantity>| {
+        trace.stated(name, Length(side.value.si()), side.place)
+    };
+    let average = "side of the average stone";
+    Some(match laid.stones.as_ref()? {
+        Stones::About(side) => stated(average, side),
+        Stones::Between(least, most) => {
+            let both = stated("least side", least) + stated("greatest side", most);
+            trace.gives(average, both / trace.term("2", Count(2.0)))
+        }
+    })
 }
 
 /// How deep the joints are filled.
-fn depth(surface: &Surface, joint: &Joint, notes: &mut impl Notes) -> Option<f64> {
+fn depth<'t>(surface: &Surface, joint: &Joint, trace: &'t Trace) -> Option<Term<'t, Length>> {
     let stated = joint.depth.as_ref();
     let (name, depth) = match stated {
         Some(stated) => ("depth", stated),
@@ -201,8 +165,8 @@ fn depth(surface: &Surface, joint: &Joint, notes: &mut impl Notes) -> Option<f64
             ("depth: the paving's thickness", paving.thickness.as_ref()?)
         }
     };
-    notes.stated(name, Amount::Length(depth.value.si()), depth.place);
-    Some(depth.value.si())
+    let depth = trace.stated(name, Length(depth.value.si()), depth.place);
+    Some(depth.called("depth"))
 }
 
 #[cfg(test)]
@@ -224,26 +188,34 @@ mod tests {
         }
     }
 
+    /// The share by which joints of `w` widen units of `a` by `b`, reckoned
+    /// the other way round: what of each unit's room is joint.
+    fn unit_share(a: f64, b: f64, w: f64) -> Option<f64> {
+        Some(w * (a + b + w) / ((a + w) * (b + w)))
+    }
+
     #[test]
-    fn shares_follow_their_formulas() {
-        for (a, b, w, share) in [
-            (0.2, 0.4, 0.004, Some(1.0 - 0.08 / (0.204 * 0.404))),
-            (1.0, 1.0, 0.0, Some(0.0)),
-            (1.0, 1.0, 1.0, Some(0.75)),
-            (0.0, 1.0, 0.1, None),
-            (1.0, 1.0, -0.1, None),
-            (f64::INFINITY, 1.0, 0.1, None),
+    fn shares_follow_the_size_of_units_and_joints() {
+        for (a, b, joint, expected) in [
+            ("200 mm", "400 mm", "4 mm", unit_share(0.2, 0.4, 0.004)),
+            ("1 m", "1 m", "0 mm", Some(0.0)),
+            ("1 m", "1 m", "1 m", Some(0.75)),
+            ("0 m", "1 m", "1 mm", None),
+            ("1 m", "1 m", "-1 mm", None),
         ] {
-            match (unit_share(a, b, w), share) {
-                (Some(found), Some(share)) => assert!(close(found, share, 1e-12), "{a} {b} {w}"),
-                (found, share) => assert_eq!(found, share, "{a} {b} {w}"),
+            let flag = Material {
+                unit: sourced(a).zip(sourced(b)),
+                ..material("flag")
+            };
+            let paving = layer(Role::Paving, flag, "2 in");
+            let court = surface("court", area_of("10 ft", "10 ft"), vec![paving]);
+            let figures = figures(&job(vec![court.jointed(joint, "", None)]));
+            let share = figures.surfaces[0].joints.as_ref().unwrap().share;
+            match (share, expected) {
+                (Some(found), Some(share)) => assert!(close(found, share, 1e-12), "{a} {b}"),
+                (found, share) => assert_eq!(found, share, "{a} {b} {joint}"),
             }
         }
-        assert!(close(
-            irregular_share(16.0, 0.5).unwrap(),
-            1.0 - (16.0_f64 / 16.5).powi(2),
-            1e-12
-        ));
     }
 
     #[test]
@@ -308,7 +280,7 @@ mod tests {
                 .joints
                 .clone()
                 .unwrap();
-            assert_eq!(found.share, expected);
+            assert!(close(found.share.unwrap(), expected.unwrap(), 1e-12));
         }
     }
 

@@ -2,13 +2,15 @@
 
 use std::sync::Arc;
 
+use super::footprints::Footprint;
 use super::gauging::gauging;
-use super::grounds::Covered;
 use super::joints::unit_size;
-use super::notes::{Amount, Notes, Silent};
+use super::measures::{Area, Count, Density, Length, Mass, Volume};
 use super::states::{
     density_in_place, is_granular, loose_density, own_waste, own_waste_is_read, waste_share,
 };
+use super::term::Term;
+use super::trace::Trace;
 use crate::findings::Place;
 use crate::model::{Layer, Material, Mix, Origin, Sourced, State, Substance, Surface};
 use crate::units::System;
@@ -26,7 +28,7 @@ pub struct LayerFigures {
     /// Whether it lies there already: neither dug for nor ordered.
     pub is_existing: bool,
     /// The ground that it covers; `None` if that cannot be made out.
-    pub ground: Option<Arc<Covered>>,
+    pub ground: Option<Arc<Footprint>>,
     /// Its area.
     pub area_m2: Option<f64>,
     /// What is needed of a sheet: its area, what is turned up and what laps.
@@ -63,72 +65,53 @@ impl LayerFigures {
 /// The figures of one layer over the ground that it covers.
 ///
 /// A thickness is taken in the state in which it is stated: as compacted
-/// unless it says `loose`. Volume is area × thickness, joints not taken off;
-/// mass is volume × the density of that state; the loose volume is mass ÷
-/// the loose density.
+/// unless it says `loose`. Joints are not taken off the volume.
 pub(super) fn layer(
     surface: &Surface,
     layer: &Layer,
-    ground: Option<Arc<Covered>>,
-    notes: &mut impl Notes,
+    ground: Option<Arc<Footprint>>,
+    trace: &Trace,
 ) -> LayerFigures {
-    let area_m2 = ground
-        .as_deref()
-        .map(|ground| area(surface, layer, ground, notes));
+    let covered = ground.as_deref();
+    let area = covered.map(|ground| area(surface, layer, ground, trace));
     let role = layer.role.value;
-    let sheet_m2 = match (area_m2, ground.as_deref()) {
-        (Some(area), Some(ground)) if role.is_sheet() => Some(sheet(layer, area, ground, notes)),
-        _ => None,
-    };
-    let thickness_m = layer.thickness.as_ref().map(|stated| stated.value.si());
-    let volume_m3 = area_m2.zip(thickness_m).map(|(area, thickness)| {
-        if let Some(stated) = &layer.thickness {
-            notes.stated("thickness", Amount::Length(thickness), stated.place);
-        }
-        let volume = area * thickness;
-        let terms = [Amount::Area(area), Amount::Length(thickness)];
-        notes.step(
-            "volume in place",
-            "{area} × {thickness}",
-            &terms,
-            Amount::Volume(volume),
-        );
-        volume
-    });
+    let sheet = area.zip(covered).filter(|_| role.is_sheet());
+    let sheet = sheet.map(|(area, ground)| sheet_area(layer, area, ground, trace));
+    let thickness = layer.thickness.as_ref().filter(|_| area.is_some());
+    let thickness =
+        thickness.map(|stated| trace.stated("thickness", Length(stated.value.si()), stated.place));
+    let volume = area
+        .zip(thickness)
+        .map(|(area, thickness)| trace.gives("volume in place", area * thickness));
     let state = layer.state.as_ref().map(|stated| stated.value);
-    let (mass_kg, loose_volume_m3, own) = match &layer.of.value {
+    let (mass, loose_volume, own) = match &layer.of.value {
         Substance::Material(material) => {
-            let mass = volume_m3.and_then(|volume| mass_of(material, state, volume, notes));
-            let loose = mass.and_then(|mass| loose_volume(material, mass, notes));
+            let mass = volume.and_then(|volume| mass_of(material, state, volume, trace));
+            let loose = mass.filter(|_| is_granular(material));
+            let loose = loose.and_then(|mass| loose_volume(material, mass, trace));
             (mass, loose, own_waste(material))
         }
         Substance::Mix(mix) => {
-            let mass = volume_m3.and_then(|volume| fresh_mass(mix, volume, notes));
+            let mass = volume.and_then(|volume| fresh_mass(mix, volume, trace));
             (mass, None, mix_waste(mix))
         }
         Substance::Unknown(_) => (None, None, None),
     };
-    let units = area_m2.filter(|_| role == Role::Paving).and_then(|area| {
-        units_in(
-            surface,
-            layer.of.value.material().map(Arc::as_ref),
-            area,
-            notes,
-        )
-    });
+    let material = layer.of.value.material().map(Arc::as_ref);
+    let paved = area.filter(|_| role == Role::Paving);
+    let units = paved.and_then(|area| units_in(surface, material, area, trace));
     LayerFigures {
         role,
         material: layer.of.value.name().to_owned(),
         is_mix: layer.of.value.mix().is_some(),
         is_existing: layer.existing.is_some(),
-        ground,
-        area_m2,
-        sheet_m2,
-        thickness_m,
-        volume_m3,
-        loose_volume_m3,
-        mass_kg,
-        units,
+        area_m2: area.map(|area| area.value.0),
+        sheet_m2: sheet.map(|sheet| sheet.value.0),
+        thickness_m: layer.thickness.as_ref().map(|stated| stated.value.si()),
+        volume_m3: volume.map(|volume| volume.value.0),
+        loose_volume_m3: loose_volume.map(|volume| volume.value.0),
+        mass_kg: mass.map(|mass| mass.value.0),
+        units: units.map(|units| units.value.0),
         lifts: layer.lifts.as_ref().map(|stated| stated.value.si()),
         waste: waste_share(layer.waste.as_ref(), own),
         is_waste_known: match &layer.waste {
@@ -136,159 +119,112 @@ pub(super) fn layer(
             None => !layer.is_unread("waste") && own_waste_is_read(&layer.of.value),
         },
         place: layer.place,
+        ground,
     }
 }
 
 /// The area of the ground that a layer covers.
-fn area(surface: &Surface, layer: &Layer, ground: &Covered, notes: &mut impl Notes) -> f64 {
-    let (area, beyond) = (ground.area_m2(), layer.beyond_m());
-    let own = surface
-        .outline
-        .as_ref()
-        .map_or(0.0, |outline| outline.area());
-    let shape = surface
-        .shape
-        .as_ref()
-        .map(|shape| Origin::Line(shape.place));
-    notes.input("area of the surface", Amount::Area(own), shape);
+fn area<'t>(
+    surface: &Surface,
+    layer: &Layer,
+    ground: &Footprint,
+    trace: &'t Trace,
+) -> Term<'t, Area> {
+    let outline = surface.outline.as_ref();
+    let own = Area(outline.map_or(0.0, |outline| outline.area()));
+    let shape = surface.shape.as_ref().map(|shape| shape.place);
+    let mut area = trace.input("area of the surface", own, shape.map(Origin::Line));
     if let Some(stated) = &layer.beyond {
-        notes.stated(
-            "beyond the free edges",
-            Amount::Length(beyond),
-            stated.place,
-        );
-        let pushed_out = ground.outline.area();
-        notes.step(
-            "area pushed out",
-            "{area of the surface} pushed out {beyond} along the free edges",
-            &[Amount::Area(own), Amount::Length(beyond)],
-            Amount::Area(pushed_out),
-        );
-        let shared = ground.shared_m2();
-        if shared > 0.0 {
-            notes.step(
-                "area",
-                "{area pushed out} − {ground that other surfaces cover}",
-                &[Amount::Area(pushed_out), Amount::Area(shared)],
-                Amount::Area(area),
-            );
-        }
+        let beyond = Length(layer.beyond_m());
+        let beyond = trace.stated("beyond the free edges", beyond, stated.place);
+        let words = ["", " pushed out ", " along the free edges"];
+        let pushed_out = Area(ground.outline.area());
+        let pushed_out = area.joined(words, beyond.called("beyond"), |_, _| pushed_out);
+        area = trace.gives("area pushed out", pushed_out);
     }
-    area
+    let shared = Area(ground.shared_m2());
+    if shared.0 > 0.0 {
+        let shared = trace.term("ground that other surfaces cover", shared);
+        area = trace.gives("area", area - shared);
+    }
+    area.called("area")
 }
 
 /// What is needed of a sheet. What is turned up goes all round; laps are
 /// counted where the width of the roll is known, as the shorter side of its
 /// `unit`, and otherwise left to waste.
-fn sheet(layer: &Layer, area: f64, ground: &Covered, notes: &mut impl Notes) -> f64 {
+fn sheet_area<'t>(
+    layer: &Layer,
+    area: Term<'t, Area>,
+    ground: &Footprint,
+    trace: &'t Trace,
+) -> Term<'t, Area> {
     let mut needed = area;
-    if let Some(turned_up) = &layer.turned_up {
-        let round: f64 = ground.pieces.iter().map(|piece| piece.perimeter()).sum();
-        let height = turned_up.value.si();
-        needed += round * height;
-        notes.stated("turned up", Amount::Length(height), turned_up.place);
-        notes.step(
-            "area with what is turned up",
-            "{area} + {perimeter} × {turned up}",
-            &[
-                Amount::Area(area),
-                Amount::Length(round),
-                Amount::Length(height),
-            ],
-            Amount::Area(needed),
-        );
+    if let Some(stated) = &layer.turned_up {
+        let round = ground.pieces.iter().map(|piece| piece.perimeter()).sum();
+        let round = trace.term("perimeter", Length(round));
+        let turned_up = trace.stated("turned up", Length(stated.value.si()), stated.place);
+        needed = trace.gives("area with what is turned up", needed + round * turned_up);
     }
     let Some(lap) = &layer.lap else { return needed };
-    let unit = layer
-        .of
-        .value
-        .material()
-        .and_then(|material| material.unit.as_ref());
+    let material = layer.of.value.material();
+    let unit = material.and_then(|material| material.unit.as_ref());
     let width = unit.map(|(a, b)| if a.value.si() < b.value.si() { a } else { b });
-    let lap_m = lap.value.si();
-    match width.filter(|width| width.value.si() > lap_m) {
+    match width.filter(|width| width.value.si() > lap.value.si()) {
         Some(width) => {
-            let width_m = width.value.si();
-            let with_laps = needed * width_m / (width_m - lap_m);
-            notes.stated("lap", Amount::Length(lap_m), lap.place);
-            notes.input(
-                "width of the roll",
-                Amount::Length(width_m),
-                Some(width.origin),
-            );
-            let (whole, cover) = (Amount::Length(width_m), Amount::Length(lap_m));
-            notes.step(
-                "area with laps",
-                "{area} × {width} ÷ ({width} − {lap})",
-                &[Amount::Area(needed), whole, whole, cover],
-                Amount::Area(with_laps),
-            );
-            with_laps
+            let lap = trace.stated("lap", Length(lap.value.si()), lap.place);
+            let width = trace.sourced("width of the roll", width, |width| Length(width.si()));
+            let (area, width) = (needed.called("area"), width.called("width"));
+            trace.gives("area with laps", area * width / (width - lap))
         }
         None => {
-            notes.remark("Laps are not counted: the width of the roll is not known.");
+            trace.remark("Laps are not counted: the width of the roll is not known.");
             needed
         }
     }
 }
 
 /// The mass of a volume of a material in a state.
-pub(super) fn mass_of(
+pub(super) fn mass_of<'t>(
     material: &Material,
     state: Option<State>,
-    volume: f64,
-    notes: &mut impl Notes,
-) -> Option<f64> {
+    volume: Term<'t, Volume>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Mass>> {
     let density = density_in_place(material, state)?;
     let name = match (state, &material.compacted) {
         (_, None) => "density",
         (Some(State::Loose), _) => "density, loose",
         _ => "density, compacted",
     };
-    let value = density.value.si();
-    notes.input(name, Amount::Density(value), Some(density.origin));
-    let mass = volume * value;
-    let terms = [Amount::Volume(volume), Amount::Density(value)];
-    notes.step("mass", "{volume} × {density}", &terms, Amount::Mass(mass));
-    Some(mass)
+    let density = trace.sourced(name, density, |density| Density(density.si()));
+    let mass = volume.called("volume") * density.called("density");
+    Some(trace.gives("mass", mass))
 }
 
-/// The room that a mass of a material in grains takes loose.
-fn loose_volume(material: &Material, mass: f64, notes: &mut impl Notes) -> Option<f64> {
-    let density = loose_density(material).filter(|_| is_granular(material))?;
-    let value = density.value.si();
-    let loose = mass / value;
-    notes.input(
-        "density, loose",
-        Amount::Density(value),
-        Some(density.origin),
-    );
-    let terms = [Amount::Mass(mass), Amount::Density(value)];
-    notes.step(
-        "loose volume",
-        "{mass} ÷ {loose density}",
-        &terms,
-        Amount::Volume(loose),
-    );
-    Some(loose)
+/// The room that a mass of a material takes loose.
+pub(super) fn loose_volume<'t>(
+    material: &Material,
+    mass: Term<'t, Mass>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Volume>> {
+    let density = loose_density(material)?;
+    let density = trace.sourced("density, loose", density, |density| Density(density.si()));
+    Some(trace.gives("loose volume", mass / density.called("loose density")))
 }
 
 /// The mass of a volume of a mix as it is laid, water included.
-pub(super) fn fresh_mass(mix: &Mix, volume: f64, notes: &mut impl Notes) -> Option<f64> {
+pub(super) fn fresh_mass<'t>(
+    mix: &Mix,
+    volume: Term<'t, Volume>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Mass>> {
     // Which measure is gauged with is one to the density.
-    let density = gauging(mix, System::Metric, &mut Silent)
-        .ok()?
-        .fresh_density()?;
-    let mass = volume * density;
-    notes.input("density of the mix, fresh", Amount::Density(density), None);
-    let terms = [Amount::Volume(volume), Amount::Density(density)];
-    notes.step(
-        "mass, fresh",
-        "{volume} × {density}",
-        &terms,
-        Amount::Mass(mass),
-    );
-    Some(mass)
+    let gauging = gauging(mix, System::Metric).ok()?;
+    let density = Density(gauging.fresh_density()?);
+    let density = trace.input("density of the mix, fresh", density, None);
+    let mass = volume.called("volume") * density.called("density");
+    Some(trace.gives("mass, fresh", mass))
 }
 
 /// The waste that a mix states for itself.
@@ -299,44 +235,27 @@ pub(super) fn mix_waste(mix: &Mix) -> Option<Sourced<&crate::units::Quantity>> {
     })
 }
 
-/// How many units of a by b with joints of w an area takes: area ÷ ((a + w)
-/// (b + w)).
-fn units_in(
+/// How many units an area takes, each with a joint at two of its sides.
+fn units_in<'t>(
     surface: &Surface,
     material: Option<&Material>,
-    area: f64,
-    notes: &mut impl Notes,
-) -> Option<f64> {
+    area: Term<'t, Area>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Count>> {
     let (length, width) = unit_size(surface, material)?;
-    let joint = surface
-        .joint
-        .as_ref()
-        .map_or(0.0, |joint| joint.width.value.si());
-    let (a, b) = (length.value, width.value);
-    let module = (a + joint) * (b + joint);
-    if module.is_nan() || module <= 0.0 {
-        return None;
-    }
-    let units = area / module;
-    notes.input("length of a unit", Amount::Length(a), Some(length.origin));
-    notes.input("width of a unit", Amount::Length(b), Some(width.origin));
-    if let Some(stated) = &surface.joint {
-        notes.stated("joint", Amount::Length(joint), stated.width.place);
-    }
-    let gap = Amount::Length(joint);
-    notes.step(
-        "units",
-        "{area} ÷ (({length} + {joint}) × ({width} + {joint}))",
-        &[
-            Amount::Area(area),
-            Amount::Length(a),
-            gap,
-            Amount::Length(b),
-            gap,
-        ],
-        Amount::Number(units),
-    );
-    Some(units)
+    let length = trace.sourced("length of a unit", &length, Length);
+    let width = trace.sourced("width of a unit", &width, Length);
+    let (length, width) = (length.called("length"), width.called("width"));
+    let module = match &surface.joint {
+        Some(joint) => {
+            let (own, place) = (Length(joint.width.value.si()), joint.width.place);
+            let joint = trace.stated("joint", own, place);
+            (length + joint) * (width + joint)
+        }
+        None => length * width,
+    };
+    let is_sound = module.value.0 > 0.0;
+    is_sound.then(|| trace.gives("units", area / module))
 }
 
 #[cfg(test)]

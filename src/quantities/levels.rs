@@ -1,6 +1,8 @@
 //! Fall, drop and levels of a surface.
 
-use super::notes::{Amount, Notes};
+use super::measures::{Length, Slope};
+use super::term::Term;
+use super::trace::Trace;
 use crate::geometry::{Outline, Plane, Point};
 use crate::model::{Job, Origin, Surface};
 
@@ -17,77 +19,59 @@ pub(super) struct LevelFigures {
 
 /// The levels of a surface. Without a stated level the fall and the drop are
 /// known all the same.
-pub(super) fn levels(job: &Job, surface: &Surface, notes: &mut impl Notes) -> LevelFigures {
+pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigures {
     let Some(plane) = surface.plane.or_else(|| from_fall(surface)) else {
         return LevelFigures::default();
     };
     for level in &surface.levels {
-        notes.stated("level", Amount::Quantity(&level.value.value), level.place);
+        trace.stated("level", level.value.value, level.place);
     }
-    let slope = plane.slope();
-    slope_step(surface, slope, notes);
+    let slope = slope(surface, &plane, trace);
     let Some(outline) = &surface.outline else {
         return LevelFigures {
-            fall: Some(slope),
+            fall: Some(slope.value.0),
             ..LevelFigures::default()
         };
     };
-    let (lowest, highest) = plane.levels_over(outline);
+    let drop = drop(slope, &plane, outline, trace);
+    let ends = surface.plane.is_some().then(|| {
+        let (_, highest) = plane.levels_over(outline);
+        let how = "the finished plane over the outline";
+        let highest = trace.found("highest level", Length(highest), how);
+        let lowest = trace.gives("lowest level", highest - drop);
+        (lowest, highest)
+    });
     let lowest_at = lowest_point(outline, &plane);
-    let known = surface.plane.is_some();
-    let drop = highest - lowest;
-    drop_steps(slope, (lowest, highest), known, notes);
-    let ground = job.site.ground.as_ref().filter(|_| known).zip(lowest_at);
-    let low_edge_step_m = ground.map(|(ground, at)| {
-        let (finished, below) = (plane.level_at(at), ground.plane.level_at(at));
-        let step = finished - below;
+    let ground = ends.zip(job.site.ground.as_ref()).zip(lowest_at);
+    let low_edge_step = ground.map(|(((lowest, _), ground), at)| {
         let origin = ground.places.first().map(|place| Origin::Line(*place));
-        notes.input("ground there", Amount::Length(below), origin);
-        notes.step(
-            "over the ground at the low edge",
-            "{lowest level} − {ground there}",
-            &[Amount::Length(finished), Amount::Length(below)],
-            Amount::Length(step),
-        );
-        step
+        let below = Length(ground.plane.level_at(at));
+        let below = trace.input("ground there", below, origin);
+        trace.gives("over the ground at the low edge", lowest - below)
     });
     LevelFigures {
-        fall: Some(slope),
-        drop_m: Some(drop),
-        highest_m: known.then_some(highest),
-        lowest_m: known.then_some(lowest),
+        fall: Some(slope.value.0),
+        drop_m: Some(drop.value.0),
+        highest_m: ends.map(|(_, highest)| highest.value.0),
+        lowest_m: ends.map(|(lowest, _)| lowest.value.0),
         lowest_at,
-        low_edge_step_m,
+        low_edge_step_m: low_edge_step.map(|step| step.value.0),
     }
 }
 
-/// The drop as the slope over the length of the outline along the fall, and
-/// the levels at its ends.
-fn drop_steps(slope: f64, (lowest, highest): (f64, f64), known: bool, notes: &mut impl Notes) {
-    let drop = Amount::Length(highest - lowest);
-    if slope > 0.0 {
-        let run = Amount::Length((highest - lowest) / slope);
-        let formula = "{steepest slope} × {length of the outline along the fall}";
-        notes.step("drop", formula, &[Amount::Slope(slope), run], drop);
-    } else {
-        notes.step("drop", "the surface is level", &[], drop);
-    }
-    if known {
-        let high = Amount::Length(highest);
-        notes.step(
-            "highest level",
-            "the finished plane over the outline",
-            &[],
-            high,
-        );
-        let terms = [high, drop];
-        notes.step(
-            "lowest level",
-            "{highest level} − {drop}",
-            &terms,
-            Amount::Length(lowest),
-        );
-    }
+/// The drop: the slope over the length of the outline along the fall.
+fn drop<'t>(
+    slope: Term<'t, Slope>,
+    plane: &Plane,
+    outline: &Outline,
+    trace: &'t Trace,
+) -> Term<'t, Length> {
+    let Some(down) = plane.fall_direction() else {
+        return trace.found("drop", Length(0.0), "the surface is level");
+    };
+    let (least, most) = outline.extremes(down);
+    let run = trace.term("length of the outline along the fall", Length(most - least));
+    trace.gives("drop", slope * run)
 }
 
 /// A plane that falls as stated, at no particular level.
@@ -96,30 +80,23 @@ fn from_fall(surface: &Surface) -> Option<Plane> {
     Some(Plane::through(0.0, Point::ORIGIN, fall.gradient()))
 }
 
-fn slope_step(surface: &Surface, slope: f64, notes: &mut impl Notes) {
+fn slope<'t>(surface: &Surface, plane: &Plane, trace: &'t Trace) -> Term<'t, Slope> {
+    let steepest = Slope(plane.slope());
     let Some(fall) = &surface.fall else {
-        notes.step(
-            "steepest slope",
-            "the plane through the levels",
-            &[],
-            Amount::Slope(slope),
-        );
-        return;
+        return trace.found("steepest slope", steepest, "the plane through the levels");
     };
-    let main = Amount::Slope(fall.slope.value.si());
-    notes.stated("fall", main, fall.slope.place);
-    if let Some((cross, _)) = &fall.cross {
-        let second = Amount::Slope(cross.value.si());
-        notes.stated("cross fall", second, cross.place);
-        notes.step(
-            "steepest slope",
-            "the length of {fall} and {cross fall} together, each in its direction",
-            &[main, second],
-            Amount::Slope(slope),
-        );
-    } else {
-        notes.step("steepest slope", "the fall", &[], Amount::Slope(slope));
-    }
+    let main = Slope(fall.slope.value.si());
+    let main = trace.stated("fall", main, fall.slope.place);
+    let Some((cross, _)) = &fall.cross else {
+        return trace.found("steepest slope", steepest, "the fall");
+    };
+    let cross = trace.stated("cross fall", Slope(cross.value.si()), cross.place);
+    let words = [
+        "the length of ",
+        " and ",
+        " together, each in its direction",
+    ];
+    trace.gives("steepest slope", main.joined(words, cross, |_, _| steepest))
 }
 
 /// The lowest point of a plane over an outline: a corner, or where an arc

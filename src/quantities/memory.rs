@@ -8,14 +8,14 @@ use rayon::prelude::*;
 
 use super::counts::Counts;
 use super::figures::Figures;
+use super::footprints::{Footprints, MANY_SURFACES, SurfaceFootprints};
 use super::gauging::gauging;
-use super::grounds::{Grounds, MANY_SURFACES, SurfaceGrounds};
 use super::mixes::{brought_in, mix, uses, with_others};
 use super::needs::{Need, Wants, gathered, wants};
-use super::notes::Silent;
 use super::orders::{Order, order, total};
 use super::shapes::shape;
 use super::surface::{SurfaceFigures, surface, unsaid};
+use super::trace::Trace;
 use super::trouble::{Trouble, add_unless_said};
 use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface};
 use crate::units::{Money, System};
@@ -27,7 +27,7 @@ pub struct Memory {
     heading: Heading,
     site: Site,
     shapes: Vec<Arc<Shape>>,
-    grounds: Grounds,
+    footprints: Footprints,
     surfaces: Vec<Worked>,
     mixes: Vec<Arc<Mix>>,
     orders: Vec<Ordered>,
@@ -42,7 +42,7 @@ pub struct Memory {
 #[derive(Debug)]
 struct Worked {
     surface: Arc<Surface>,
-    grounds: Arc<SurfaceGrounds>,
+    footprints: Arc<SurfaceFootprints>,
     wants: Wants,
     /// The mixes that it is laid with.
     mixes: Vec<Arc<Mix>>,
@@ -76,9 +76,9 @@ impl Memory {
             };
         }
         self.work_shapes(job);
-        self.grounds.work(job);
+        self.footprints.work(job);
         let changed = self.work_surfaces(job);
-        let mut troubles: Vec<Trouble> = self.grounds.troubles().cloned().collect();
+        let mut troubles: Vec<Trouble> = self.footprints.troubles().cloned().collect();
         if self.work_mixes(job, &mut troubles) || !self.renew_orders(job, &changed) {
             self.work_orders(job);
         }
@@ -104,7 +104,7 @@ impl Memory {
                 Some(known) => known.clone_from(own),
                 None => self.shapes.push(Arc::clone(own)),
             }
-            put(figures, index, Arc::new(shape(own, &mut Silent)));
+            put(figures, index, Arc::new(shape(own, &Trace::silent())));
         }
     }
 
@@ -116,16 +116,17 @@ impl Memory {
         let figures = Arc::make_mut(&mut self.known.surfaces);
         figures.truncate(job.surfaces.len());
         let is_known =
-            |(index, (own, grounds)): &(usize, (&Arc<Surface>, &Arc<SurfaceGrounds>))| {
+            |(index, (own, footprints)): &(usize, (&Arc<Surface>, &Arc<SurfaceFootprints>))| {
                 self.surfaces.get(*index).is_some_and(|known| {
-                    Arc::ptr_eq(&known.surface, own) && Arc::ptr_eq(&known.grounds, grounds)
+                    Arc::ptr_eq(&known.surface, own) && Arc::ptr_eq(&known.footprints, footprints)
                 })
             };
-        let all = job.surfaces.iter().zip(self.grounds.all()).enumerate();
+        let all = job.surfaces.iter().zip(self.footprints.all()).enumerate();
         let new: Vec<_> = all.filter(|one| !is_known(one)).collect();
-        let worked = |(index, (own, grounds)): (usize, (&Arc<Surface>, &Arc<SurfaceGrounds>))| {
-            (index, Worked::of(job, own, grounds))
-        };
+        let worked =
+            |(index, (own, footprints)): (usize, (&Arc<Surface>, &Arc<SurfaceFootprints>))| {
+                (index, Worked::of(job, own, footprints))
+            };
         let worked: Vec<(usize, (Worked, SurfaceFigures))> = if new.len() < MANY_SURFACES {
             new.into_iter().map(worked).collect()
         } else {
@@ -159,11 +160,11 @@ impl Memory {
         let (mut mixes, mut figures) = (Vec::new(), Vec::new());
         for own in with_others(job, others).into_values() {
             let used = uses(&self.known.surfaces, own);
-            let gauging = gauging(own, system, &mut Silent);
+            let gauging = gauging(own, system);
             if let Err(Some(trouble)) = &gauging {
                 troubles.push(Trouble::clone(trouble));
             }
-            let made = mix(own, &used, gauging.as_ref().ok(), &mut Silent);
+            let made = mix(own, &used, gauging.as_ref().ok(), &Trace::silent());
             mixes.push(Arc::clone(own));
             figures.push(Arc::new(made));
         }
@@ -284,7 +285,7 @@ impl Ordered {
         self.troubles.clear();
         let needs = (self.needs.as_slice(), &self.counts);
         let troubles = &mut self.troubles;
-        let line = order(job, &self.material, needs, &mut Silent, troubles);
+        let line = order(job, &self.material, needs, &Trace::silent(), troubles);
         self.costs = line.costs();
         line
     }
@@ -294,12 +295,12 @@ impl Worked {
     fn of(
         job: &Job,
         own: &Arc<Surface>,
-        grounds: &Arc<SurfaceGrounds>,
+        footprints: &Arc<SurfaceFootprints>,
     ) -> (Worked, SurfaceFigures) {
-        let figures = surface(job, own, grounds);
+        let figures = surface(job, own, footprints);
         let worked = Worked {
             surface: Arc::clone(own),
-            grounds: Arc::clone(grounds),
+            footprints: Arc::clone(footprints),
             wants: wants(own, &figures),
             mixes: brought_in(own).cloned().collect(),
             unsaid: unsaid(own, &figures),

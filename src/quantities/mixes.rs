@@ -5,12 +5,13 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 
 use super::gauging::Gauging;
-use super::notes::{Amount, Notes};
-use super::states::with_waste;
+use super::measures::{Count, Mass, Share, Volume};
 use super::surface::SurfaceFigures;
+use super::term::Term;
+use super::trace::Trace;
 use crate::findings::Place;
 use crate::model::{Job, Mix, Sold, Sourced, Substance, Surface};
-use crate::units::{Dimension, Number};
+use crate::units::Dimension;
 
 /// The figures of a mix over the whole job.
 #[derive(Debug, Clone, PartialEq)]
@@ -135,144 +136,97 @@ pub(super) fn mix(
     mix: &Mix,
     uses: &[MixUsed],
     gauging: Option<&Gauging>,
-    notes: &mut impl Notes,
+    trace: &Trace,
 ) -> MixFigures {
-    let mut volume_m3 = Some(0.0);
-    let mut mixed_m3 = Some(0.0);
-    for used in uses {
-        if let Some(volume) = used.volume_m3 {
-            notes.stated(&used.what, Amount::Volume(volume), used.place);
-        }
-        if let Some(waste) = &used.waste {
-            notes.input("waste", Amount::Share(waste.value), Some(waste.origin));
-        }
-        let mixed = used
-            .volume_m3
-            .map(|volume| volume * with_waste(used.waste.as_ref()));
-        volume_m3 = volume_m3
-            .zip(used.volume_m3)
-            .map(|(sum, volume)| sum + volume);
-        mixed_m3 = mixed_m3.zip(mixed).map(|(sum, volume)| sum + volume);
-    }
-    if let (Some(volume), Some(mixed)) = (volume_m3, mixed_m3) {
-        let known = || uses.iter().filter_map(|used| Some((used.volume_m3?, used)));
-        let in_place = known().map(|(volume, used)| (used.what.clone(), Amount::Volume(volume)));
-        notes.sum("volume in place", in_place, Amount::Volume(volume));
-        match uses {
-            _ if mixed == volume => {}
-            [
-                MixUsed {
-                    waste: Some(waste), ..
-                },
-            ] => notes.step(
-                "mixed",
-                "{volume} × (1 + {waste})",
-                &[Amount::Volume(volume), Amount::Share(waste.value)],
-                Amount::Volume(mixed),
-            ),
-            _ => {
-                let with_its_waste = known().map(|(volume, used)| {
-                    let mixed = volume * with_waste(used.waste.as_ref());
-                    (used.what.clone(), Amount::Volume(mixed))
-                });
-                notes.sum(
-                    "mixed, each with its waste",
-                    with_its_waste,
-                    Amount::Volume(mixed),
-                );
-            }
-        }
-    }
-    let batches = batches(mix, mixed_m3, notes);
-    let times = mixed_m3.zip(gauging).map(|(mixed, gauging)| {
-        let times = mixed / gauging.volume_m3;
-        notes.step(
-            "measures",
-            "{mixed} ÷ {what one measure makes}",
-            &[Amount::Volume(mixed), Amount::Volume(gauging.volume_m3)],
-            Amount::Number(times),
-        );
-        times
+    let volumes = volumes(uses, trace);
+    let mixed = volumes.map(|(_, mixed)| mixed);
+    let batches = mixed.and_then(|mixed| batches(mix, mixed, trace));
+    let measures = mixed.zip(gauging).map(|(mixed, gauging)| {
+        let one = trace.term("what one measure makes", Volume(gauging.volume_m3));
+        let measures = trace.gives("measures", mixed / one);
+        (measures, gauging)
     });
-    let ingredients = mix
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(index, part)| {
-            let gauged = gauging.and_then(|gauging| gauging.parts.get(index));
-            let mass_kg = times
-                .zip(gauged)
-                .map(|(times, gauged)| times * gauged.mass_kg);
-            if let (Some(times), Some(gauged), Some(mass)) = (times, gauged, mass_kg) {
-                let terms = [Amount::Number(times), Amount::Mass(gauged.mass_kg)];
-                notes.step(
-                    &part.name.value,
-                    "{measures} × {mass in one}",
-                    &terms,
-                    Amount::Mass(mass),
-                );
-            }
-            let loose = gauged.and_then(|gauged| gauged.loose_m3);
-            let sold = part
-                .material
-                .as_ref()
-                .and_then(|material| material.sold.as_ref());
-            let pack = match sold.map(|sold| &sold.value) {
-                Some(Sold::Pack(pack)) if pack.content.dimension == Dimension::MASS => Some(pack),
-                _ => None,
-            };
-            Ingredient {
-                material: part.name.value.clone(),
-                mass_kg,
-                loose_volume_m3: times.zip(loose).map(|(times, loose)| times * loose),
-                packs: mass_kg
-                    .zip(pack)
-                    .map(|(mass, pack)| mass / pack.content.si()),
-                pack: pack.map(|pack| pack.word.clone()),
-            }
-        })
-        .collect();
-    let water_kg = times
-        .zip(gauging)
-        .map(|(times, gauging)| times * gauging.water_kg);
-    if let (Some(times), Some(gauging), Some(water)) = (times, gauging, water_kg) {
-        let terms = [Amount::Number(times), Amount::Mass(gauging.water_kg)];
-        notes.step(
-            "water",
-            "{measures} × {water in one}",
-            &terms,
-            Amount::Mass(water),
-        );
-    }
+    let ingredients = mix.parts.iter().enumerate().map(|(index, part)| {
+        let gauged = measures.and_then(|(measures, gauging)| {
+            let gauged = gauging.parts.get(index)?;
+            let one = trace.term("mass in one", Mass(gauged.mass_kg));
+            let mass = trace.gives(&part.name.value, measures * one);
+            let loose = gauged.loose_m3.map(|loose| measures.value * Volume(loose));
+            Some((mass.value, loose))
+        });
+        let mass = gauged.map(|(mass, _)| mass);
+        let material = part.material.as_ref();
+        let sold = material.and_then(|material| material.sold.as_ref());
+        let pack = match sold.map(|sold| &sold.value) {
+            Some(Sold::Pack(pack)) if pack.content.dimension == Dimension::MASS => Some(pack),
+            _ => None,
+        };
+        let packs = mass.zip(pack);
+        let packs = packs.map(|(mass, pack)| mass / Mass(pack.content.si()));
+        Ingredient {
+            material: part.name.value.clone(),
+            mass_kg: mass.map(|mass| mass.0),
+            loose_volume_m3: gauged.and_then(|(_, loose)| Some(loose?.0)),
+            packs: packs.map(|packs| packs.0),
+            pack: pack.map(|pack| pack.word.clone()),
+        }
+    });
+    let ingredients = ingredients.collect();
+    let water = measures.map(|(measures, gauging)| {
+        let one = trace.term("water in one", Mass(gauging.water_kg));
+        trace.gives("water", measures * one)
+    });
     MixFigures {
         name: mix.name.value.clone(),
-        volume_m3,
-        mixed_m3,
-        batches,
+        volume_m3: volumes.map(|(volume, _)| volume.value.0),
+        mixed_m3: mixed.map(|mixed| mixed.value.0),
+        batches: batches.map(|batches| batches.value.0),
         ingredients,
-        water_kg,
+        water_kg: water.map(|water| water.value.0),
         yield_per_cement: gauging.and_then(Gauging::yield_per_cement),
         fresh_density: gauging.and_then(Gauging::fresh_density),
         place: mix.name.place,
     }
 }
 
-fn batches(mix: &Mix, mixed: Option<f64>, notes: &mut impl Notes) -> Option<f64> {
+/// What is needed of a mix in place, and what is mixed, each use with its
+/// waste; `None` if one of them is not known.
+fn volumes<'t>(uses: &[MixUsed], trace: &'t Trace) -> Option<(Term<'t, Volume>, Term<'t, Volume>)> {
+    let (mut in_place, mut mixed) = (Vec::new(), Vec::new());
+    for used in uses {
+        let volume = Volume(used.volume_m3?);
+        let volume = trace.stated(&used.what, volume, used.place);
+        in_place.push(volume.value);
+        mixed.push(match &used.waste {
+            Some(waste) => {
+                let waste = trace.sourced("waste", waste, Share);
+                let with_waste = volume * (1.0 + waste);
+                let gives = format_args!("{} with its waste", used.what);
+                trace.gives(gives, with_waste).value
+            }
+            None => volume.value,
+        });
+    }
+    let one = uses.first().map_or("", |used| &used.what);
+    let volume = trace.sum("volume in place", one, in_place.into_iter());
+    let mixed = match uses.iter().any(|used| used.waste.is_some()) {
+        true => trace.sum(
+            "mixed",
+            format_args!("{one} with its waste"),
+            mixed.into_iter(),
+        ),
+        false => volume.called("mixed"),
+    };
+    Some((volume, mixed))
+}
+
+fn batches<'t>(mix: &Mix, mixed: Term<'t, Volume>, trace: &'t Trace) -> Option<Term<'t, Count>> {
     let stated = mix.batch.as_ref()?;
-    let (mixed, batch) = (mixed?, stated.value.si());
-    let batches = Number::near(mixed / batch)
-        .filter(|_| batch > 0.0)?
-        .ceil()
-        .to_f64();
-    notes.stated("batch", Amount::Volume(batch), stated.place);
-    let terms = [Amount::Volume(mixed), Amount::Volume(batch)];
-    notes.step(
-        "batches",
-        "{mixed} ÷ {batch}, rounded up",
-        &terms,
-        Amount::Number(batches),
-    );
-    Some(batches)
+    let batch = Volume(stated.value.si());
+    let batch = trace.stated("batch", batch, stated.place);
+    let batches = (mixed / batch).rounded_up();
+    let batches = batches.filter(|_| batch.value.0 > 0.0)?;
+    Some(trace.gives("batches", batches))
 }
 
 #[cfg(test)]

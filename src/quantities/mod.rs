@@ -2,9 +2,9 @@
 //! and costs, each with its working.
 //!
 //! [`figures`] gives every figure of a job in SI, and `None` for what cannot
-//! be known. The same functions write down how a figure came about when they
-//! are handed a [`Working`] instead of [`Silent`]; [`working`] does that for
-//! one figure and [`workings`] for all.
+//! be known. A formula is written once, as terms: `area * thickness` gives
+//! the value and, when it is asked for, how it came about; [`working`] asks
+//! for one figure and [`workings`] for all.
 //!
 //! The room uses `units`, `geometry`, `findings` (for places), `sources`,
 //! `vocabulary` (for roles), `materials` and `model`.
@@ -17,21 +17,23 @@ mod dig;
 mod edges;
 mod figure_ref;
 mod figures;
+mod footprints;
 mod gauging;
-mod grounds;
 mod joints;
 mod layers;
 mod levels;
+mod measures;
 mod memory;
 mod mixes;
 mod needs;
-mod notes;
 mod orders;
 mod rounding;
 mod selling;
 mod shapes;
 mod states;
 mod surface;
+mod term;
+mod trace;
 mod trouble;
 mod working;
 
@@ -45,17 +47,17 @@ pub use dig::DigFigures;
 pub use edges::{EdgingFigures, MovementFigures, panels};
 pub use figure_ref::FigureRef;
 pub use figures::Figures;
+pub use footprints::Footprint;
 pub use gauging::{Gauged, Gauging, gauging};
-pub use grounds::Covered;
-pub use joints::{JointFigures, irregular_share, unit_share};
+pub use joints::JointFigures;
 pub use layers::LayerFigures;
 pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};
 pub use needs::Need;
-pub use notes::{Amount, Notes, Silent};
 pub use orders::Order;
 pub use shapes::ShapeFigures;
 pub use states::{density_in_place, is_granular, loose_density, waste_share};
 pub use surface::SurfaceFigures;
+pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
-pub use working::{Input, Step, Working, working, workings};
+pub use working::{working, workings};

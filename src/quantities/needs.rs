@@ -5,8 +5,9 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 use rustc_hash::FxHashMap;
 
+use super::measures::Length;
 use super::mixes::{MixFigures, mixes_of};
-use super::states::{is_granular, loose_density, own_waste, own_waste_is_read, waste_share};
+use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
 use super::surface::SurfaceFigures;
 use crate::findings::Place;
 use crate::model::{Job, Material, Mix, Sourced, Substance, Surface};
@@ -163,13 +164,12 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
     if let Some((figures, joint)) = own.joints.as_ref().zip(surface.joint.as_ref())
         && let Some(Substance::Material(material)) = joint.filling.as_ref().map(|of| &of.value)
     {
-        let loose = figures.mass_kg.zip(loose_density(material));
         let need = Need {
             purpose: Purpose::Joint,
             mass_kg: figures.mass_kg,
             volume_m3: figures.volume_m3,
             loose_m3: match is_granular(material) {
-                true => loose.map(|(mass, density)| mass / density.value.si()),
+                true => figures.loose_volume_m3,
                 false => figures.volume_m3,
             },
             area_m2: own.area_m2,
@@ -182,15 +182,16 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         let Substance::Material(material) = &edging.material.value else {
             continue;
         };
-        let piece = material.unit.as_ref().map(|(length, _)| length.value.si());
+        let piece = material.unit.as_ref();
+        let piece = piece.map(|(length, _)| Length(length.value.si()));
         let need = Need {
             purpose: Purpose::Edging,
             length_m: figures.length_m,
             pieces: figures
                 .length_m
                 .zip(piece)
-                .filter(|(_, piece)| *piece > 0.0)
-                .map(|(length, piece)| length / piece),
+                .filter(|(_, piece)| piece.0 > 0.0)
+                .map(|(length, piece)| (Length(length) / piece).0),
             waste: waste_share(None, own_waste(material)),
             ..Need::new(format!("edging of {}", own.name), edging.place)
         };

@@ -5,10 +5,12 @@ use std::sync::Arc;
 use super::costs::{Delivery, delivery, goods, unit_price};
 use super::counting::{Troubled, needed};
 use super::counts::Counts;
+use super::measures::Counted;
 use super::needs::Need;
-use super::notes::{Amount, Notes};
 use super::rounding::rounded_up;
 use super::selling::Selling;
+use super::term::Term;
+use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
 use crate::model::{Job, Material};
 use crate::units::{Currency, Money, Number, Quantity};
@@ -46,7 +48,7 @@ pub(super) fn order(
     job: &Job,
     material: &Material,
     (needs, counts): (&[Arc<Need>], &Counts),
-    notes: &mut impl Notes,
+    trace: &Trace,
     troubles: &mut Vec<Trouble>,
 ) -> Order {
     let selling = Selling::of(material, counts.usual);
@@ -55,21 +57,20 @@ pub(super) fn order(
         needs,
         troubles,
     };
-    let needed = needed(&selling, (needs, &counts.each), notes, &mut troubled);
-    let (ordered, is_minimum) = match needed.and_then(Number::near) {
-        Some(needed) => {
-            let (ordered, is_minimum) = rounded_up(&selling, needed, needs, notes, &mut troubled);
-            (Some(ordered), is_minimum)
-        }
-        None => (None, false),
-    };
+    let needed = needed(&selling, (needs, &counts.each), trace, &mut troubled);
+    let exact = needed.and_then(|needed| {
+        let number = |needed: Counted<'_>| Some(selling.counted_in(Number::near(needed.number)?));
+        needed.map(number).known()
+    });
+    let ordered = exact.map(|needed| rounded_up(&selling, needed, needs, trace, &mut troubled));
+    let (ordered, is_minimum) = ordered.unzip();
     let currency = job.heading.currency();
-    let price = price(&selling, needs, currency, notes, &mut troubled);
+    let price = price(&selling, needs, currency, trace, &mut troubled);
     let cost = ordered
         .zip(price)
-        .and_then(|(ordered, price)| goods(ordered, &price, notes, selling.word()));
-    let delivery = match ordered.filter(|ordered| !ordered.is_zero()) {
-        Some(ordered) => match delivery(&selling, ordered, needs, currency, notes) {
+        .and_then(|(ordered, price)| goods(ordered, price, trace));
+    let delivery = match ordered.filter(|ordered| !ordered.value.number.is_zero()) {
+        Some(ordered) => match delivery(&selling, ordered, needs, currency, trace) {
             Ok(delivery) => delivery,
             Err(kind) => {
                 troubled.add(kind, material.delivery.as_ref().map(|stated| stated.place));
@@ -81,25 +82,25 @@ pub(super) fn order(
     Order {
         material: material.name.clone(),
         called: material.called.clone(),
-        needed,
-        ordered,
+        needed: needed.map(|needed| needed.value.number),
+        ordered: ordered.map(|ordered| ordered.value.number),
         unit: selling.word().to_owned(),
         pack: selling.content().copied(),
-        is_minimum,
-        price,
+        is_minimum: is_minimum.unwrap_or_default(),
+        price: price.map(|price| price.value),
         cost,
         delivery,
     }
 }
 
 /// The price of one sold unit.
-fn price(
+fn price<'t>(
     selling: &Selling<'_>,
     needs: &[Arc<Need>],
     currency: Currency,
-    notes: &mut impl Notes,
+    trace: &'t Trace,
     troubled: &mut Troubled<'_>,
-) -> Option<Quantity> {
+) -> Option<Term<'t, Quantity>> {
     let stated = selling.material.price.as_ref()?;
     let price = match unit_price(selling, stated, needs, currency) {
         Ok(price) => price,
@@ -117,12 +118,8 @@ fn price(
             Some(stated.place),
         );
     }
-    notes.stated(
-        &format!("price of one {}", selling.word()),
-        Amount::Quantity(&price),
-        stated.place,
-    );
-    Some(price)
+    let one = format_args!("price of one {}", selling.word());
+    Some(trace.stated(one, price, stated.place))
 }
 
 impl Order {

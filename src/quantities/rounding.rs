@@ -2,80 +2,84 @@
 
 use std::sync::Arc;
 
-use std::cmp::Ordering;
-
 use super::counting::Troubled;
+use super::measures::Counted;
 use super::needs::Need;
-use super::notes::{Amount, Notes};
 use super::selling::Selling;
+use super::term::Term;
+use super::trace::Trace;
 use super::trouble::TroubleKind;
 use crate::units::{Number, Quantity};
 
+/// So many of what is sold, exact.
+pub(super) type Exact<'a> = Counted<'a, Number>;
+
 /// What is ordered for what is needed: rounded up once to the step, and at
 /// least the minimum; and whether it was raised to that.
-pub(super) fn rounded_up(
-    selling: &Selling<'_>,
-    needed: Number,
+pub(super) fn rounded_up<'s, 't: 's>(
+    selling: &'s Selling<'_>,
+    needed: Term<'t, Exact<'s>>,
     needs: &[Arc<Need>],
-    notes: &mut impl Notes,
+    trace: &'t Trace,
     troubled: &mut Troubled<'_>,
-) -> (Number, bool) {
-    let unit = selling.word();
-    let step = step(selling, needs, notes, troubled);
-    let rounded = needed.round_up_to_step(step);
-    let formula = match step.compare(Number::ONE) {
-        Ordering::Equal => "{needed}, rounded up",
-        _ => "{needed}, rounded up to the next {step}",
+) -> (Term<'t, Exact<'s>>, bool) {
+    let step = step(selling, needs, trace, troubled);
+    let to_step = |needed: Exact<'s>, step: Exact<'_>| Counted {
+        number: needed.number.round_up_to_step(step.number),
+        ..needed
     };
-    let (shown, ordered) = (needed.to_f64(), Amount::Counted(rounded.to_f64(), unit));
-    let terms = [Amount::Number(shown), Amount::Number(step.to_f64())];
-    notes.step("ordered", formula, &terms, ordered);
-    if rounded.is_zero() {
-        return (rounded, false);
+    let rounded = match step.value.number.compare(Number::ONE).is_eq() {
+        true => needed.then(", rounded up", |needed| to_step(needed, step.value)),
+        false => needed.joined(["", ", rounded up to the next ", ""], step, to_step),
+    };
+    let ordered = trace.gives("ordered", rounded);
+    if ordered.value.number.is_zero() {
+        return (ordered, false);
     }
-    match least(selling, needs, notes, troubled) {
-        Some(least) if rounded.compare(least).is_lt() => {
-            let raised = Amount::Counted(least.to_f64(), unit);
-            let formula = "the greater of {ordered} and {the least that is sold}";
-            notes.step("ordered", formula, &[ordered, raised], raised);
-            (least, true)
+    let least = least(selling, needs, trace, troubled);
+    match least.filter(|least| ordered.value.number.compare(least.value.number).is_lt()) {
+        Some(least) => {
+            let words = ["the greater of ", " and ", ""];
+            let raised = ordered.joined(words, least, |_, least| least);
+            (trace.gives("ordered", raised), true)
         }
-        _ => (rounded, false),
+        None => (ordered, false),
     }
 }
 
 /// The step that orders go in: as stated, else what is usual.
-fn step(
-    selling: &Selling<'_>,
+fn step<'s, 't: 's>(
+    selling: &'s Selling<'_>,
     needs: &[Arc<Need>],
-    notes: &mut impl Notes,
+    trace: &'t Trace,
     troubled: &mut Troubled<'_>,
-) -> Number {
+) -> Term<'t, Exact<'s>> {
+    let usual = || trace.term("step", selling.counted_in(selling.usual_step()));
     let Some(stated) = &selling.material.step else {
-        return selling.usual_step();
+        return usual();
     };
     let own = selling.in_sold_units(&stated.value, needs);
     match own.filter(|step| step.compare(Number::ZERO).is_gt()) {
         Some(step) => {
-            let shown = Amount::Counted(step.to_f64(), selling.word());
-            notes.input("in steps of", shown, Some(stated.origin));
-            step
+            let step = selling.counted_in(step);
+            let step = trace.input("in steps of", step, Some(stated.origin));
+            step.called("step")
         }
         None => {
             let kind = terms("in steps of", &stated.value, selling);
             troubled.add(kind, stated.origin.place());
-            selling.usual_step()
+            usual()
         }
     }
 }
 
 /// The least that is sold, if one is stated; of packs, whole ones.
-fn least(
-    selling: &Selling<'_>,
+fn least<'s, 't: 's>(
+    selling: &'s Selling<'_>,
     needs: &[Arc<Need>],
-    notes: &mut impl Notes,
+    trace: &'t Trace,
     troubled: &mut Troubled<'_>,
-) -> Option<Number> {
+) -> Option<Term<'t, Exact<'s>>> {
     let stated = selling.material.minimum.as_ref()?;
     let Some(least) = selling.in_sold_units(&stated.value, needs) else {
         let kind = terms("minimum", &stated.value, selling);
@@ -86,9 +90,8 @@ fn least(
         Some(_) => least.ceil(),
         None => least,
     };
-    let shown = Amount::Counted(least.to_f64(), selling.word());
-    notes.stated("the least that is sold", shown, stated.place);
-    Some(least)
+    let least = selling.counted_in(least);
+    Some(trace.stated("the least that is sold", least, stated.place))
 }
 
 fn terms(what: &'static str, stated: &Quantity, selling: &Selling<'_>) -> TroubleKind {

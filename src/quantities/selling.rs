@@ -2,8 +2,11 @@
 
 use std::sync::Arc;
 
+use super::measures::{Count, Counted, Measured};
 use super::needs::{Need, Purpose};
 use super::states::loose_density;
+use super::term::Term;
+use super::trace::Trace;
 use crate::model::{Material, Sold};
 use crate::units::unit::{CUBIC_METRE, CUBIC_YARD, METRE, SQUARE_METRE, TON, TONNE};
 use crate::units::{Dimension, Number, Quantity, Unit};
@@ -26,17 +29,15 @@ enum Goods<'a> {
     },
 }
 
-/// A need in sold units, and how it came to that.
+/// How a need is counted in sold units.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Counted {
+pub(super) struct Counting {
     /// How it was counted.
     pub by: By,
-    /// What is taken, in base units, and what that measures.
-    pub taken: (f64, Dimension),
+    /// What is taken.
+    pub taken: Measured,
     /// What one sold unit gives of it.
-    pub each: f64,
-    /// How many sold units that is.
-    pub amount: f64,
+    pub each: Measured,
 }
 
 /// How a need was counted.
@@ -50,14 +51,20 @@ pub(super) enum By {
     Cover,
 }
 
-impl Counted {
-    fn new(by: By, taken: (f64, Dimension), each: f64) -> Counted {
-        Counted {
+impl Counting {
+    fn new(by: By, (taken, dimension): (f64, Dimension), each: f64) -> Counting {
+        let measured = |value| Measured { value, dimension };
+        Counting {
             by,
-            taken,
-            each,
-            amount: taken.0 / each,
+            taken: measured(taken),
+            each: measured(each),
         }
+    }
+
+    /// How many sold units a need is, its waste not in it.
+    pub fn amount(self, trace: &Trace) -> Term<'_, Count> {
+        let taken = trace.term("what is taken", self.taken);
+        taken / trace.term("what one gives", self.each)
     }
 }
 
@@ -98,6 +105,14 @@ impl<'a> Selling<'a> {
         }
     }
 
+    /// So many of what is sold.
+    pub fn counted_in<N>(&self, number: N) -> Counted<'_, N> {
+        Counted {
+            number,
+            unit: self.word(),
+        }
+    }
+
     /// What one pack holds.
     pub fn content(&self) -> Option<&'a Quantity> {
         match self.goods {
@@ -131,11 +146,11 @@ impl<'a> Selling<'a> {
     }
 
     /// How many sold units a need takes, waste not counted.
-    pub fn counted(&self, need: &Need) -> Result<Counted, Short> {
+    pub fn counted(&self, need: &Need) -> Result<Counting, Short> {
         let has_body = matches!(need.purpose, Purpose::Layer(_) | Purpose::Joint);
         if let Some(makes) = self.makes().filter(|_| has_body) {
             let volume = need.volume_m3.ok_or(Short::Unknown)?;
-            return Ok(Counted::new(By::Makes, (volume, Dimension::VOLUME), makes));
+            return Ok(Counting::new(By::Makes, (volume, Dimension::VOLUME), makes));
         }
         let by_cover = self.covered(need);
         if let Some(counted) = by_cover.filter(|_| trusts_cover(need.purpose)) {
@@ -143,7 +158,7 @@ impl<'a> Selling<'a> {
         }
         let (one, dimension) = self.one();
         match measured(need, dimension) {
-            Ok(measure) => Ok(Counted::new(
+            Ok(measure) => Ok(Counting::new(
                 By::Measure,
                 (measure, dimension),
                 one.to_f64(),
@@ -159,7 +174,7 @@ impl<'a> Selling<'a> {
     }
 
     /// How many sold units cover a need's area, as the supplier says.
-    fn covered(&self, need: &Need) -> Option<Counted> {
+    fn covered(&self, need: &Need) -> Option<Counting> {
         let covers = &self.material.covers.as_ref()?.value;
         let (one, dimension) = self.one();
         let each = if covers.dimension == Dimension::AREA {
@@ -170,8 +185,9 @@ impl<'a> Selling<'a> {
         } else {
             return None;
         };
-        let counted = Counted::new(By::Cover, (need.area_m2?, Dimension::AREA), each);
-        counted.amount.is_finite().then_some(counted)
+        let counted = Counting::new(By::Cover, (need.area_m2?, Dimension::AREA), each);
+        let amount = counted.amount(&Trace::silent()).value;
+        amount.0.is_finite().then_some(counted)
     }
 
     /// A stated quantity in sold units: as it is if it is a bare number, else
@@ -224,7 +240,10 @@ impl<'a> Selling<'a> {
         let sum = |of: &dyn Fn(&Need) -> Option<f64>| {
             needs.iter().map(|need| of(need)).sum::<Option<f64>>()
         };
-        let sold = sum(&|need| self.counted(need).ok().map(|counted| counted.amount))?;
+        let sold = sum(&|need| {
+            let counted = self.counted(need).ok()?;
+            Some(counted.amount(&Trace::silent()).value.0)
+        })?;
         let other = sum(&|need| measured(need, wanted).ok())?;
         Number::near(other / sold)?.times(ordered)
     }

@@ -1,6 +1,7 @@
 //! Areas and perimeters of shapes.
 
-use super::notes::{Amount, Notes};
+use super::measures::{Area, Length};
+use super::trace::Trace;
 use crate::model::{Origin, Shape};
 
 /// The figures of a shape.
@@ -15,34 +16,24 @@ pub struct ShapeFigures {
 }
 
 /// The figures of a shape: of lines and arcs, exact but for the last digits.
-pub(super) fn shape(shape: &Shape, notes: &mut impl Notes) -> ShapeFigures {
-    let area_m2 = shape.outline.as_ref().map(|outline| outline.area());
-    let perimeter_m = shape.outline.as_ref().map(|outline| outline.perimeter());
-    if let (Some(outline), Some(area), Some(perimeter)) = (&shape.outline, area_m2, perimeter_m) {
+pub(super) fn shape(shape: &Shape, trace: &Trace) -> ShapeFigures {
+    let measured = shape.outline.as_ref().map(|outline| {
         for edge in outline.edges() {
             let label = shape.labels.get(edge.tag as usize);
             let kind = if edge.is_arc() { "arc" } else { "edge" };
-            let name = label
-                .and_then(|label| label.name.as_deref())
-                .unwrap_or(kind);
+            let name = label.and_then(|label| label.name.as_deref());
             let origin = label.map(|label| Origin::Line(label.place));
-            notes.input(name, Amount::Length(edge.length()), origin);
+            trace.input(name.unwrap_or(kind), Length(edge.length()), origin);
         }
-        let one = || "the length of its one edge".to_owned();
-        let lengths = outline
-            .edges()
-            .map(|edge| (one(), Amount::Length(edge.length())));
-        notes.sum("perimeter", lengths, Amount::Length(perimeter));
-        notes.step(
-            "area",
-            "inside the edges, arcs as arcs, less the holes",
-            &[],
-            Amount::Area(area),
-        );
-    }
+        let lengths = outline.edges().map(|edge| Length(edge.length()));
+        let perimeter = trace.sum("perimeter", "the length of its one edge", lengths);
+        let how = "inside the edges, arcs as arcs, less the holes";
+        let area = trace.found("area", Area(outline.area()), how);
+        (area.value.0, perimeter.value.0)
+    });
     ShapeFigures {
         name: shape.name.value.clone(),
-        area_m2,
-        perimeter_m,
+        area_m2: measured.map(|(area, _)| area),
+        perimeter_m: measured.map(|(_, perimeter)| perimeter),
     }
 }

@@ -62,11 +62,6 @@ pub(super) fn own_waste_is_read(of: &Substance) -> bool {
     }
 }
 
-/// What to multiply by to allow for waste.
-pub(super) fn with_waste(waste: Option<&Sourced<f64>>) -> f64 {
-    1.0 + waste.map_or(0.0, |waste| waste.value)
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::fixture::{line, material, quantity, sourced};

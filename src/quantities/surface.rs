@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use super::dig::{DigFigures, dig};
 use super::edges::{EdgingFigures, MovementFigures, edges};
-use super::grounds::{Covered, SurfaceGrounds};
+use super::footprints::{Footprint, SurfaceFootprints};
 use super::joints::{JointFigures, joints};
 use super::layers::{LayerFigures, layer};
 use super::levels::levels;
-use super::notes::Silent;
+use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
 use crate::geometry::Point;
 use crate::model::{Job, Surface};
@@ -52,7 +52,7 @@ pub struct SurfaceFigures {
     /// The panels between its movement joints, if they are stated.
     pub movement: Option<MovementFigures>,
     /// The ground that is dug, in all its pieces.
-    pub dug: Option<Arc<Covered>>,
+    pub dug: Option<Arc<Footprint>>,
     /// The dig, if levels and ground are known.
     pub dig: Option<DigFigures>,
 }
@@ -65,9 +65,9 @@ impl SurfaceFigures {
 }
 
 /// Works out the figures of a surface over the ground that is its own.
-pub(super) fn surface(job: &Job, own: &Surface, grounds: &SurfaceGrounds) -> SurfaceFigures {
-    let levels = levels(job, own, &mut Silent);
-    let edges = edges(own, &mut Silent);
+pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) -> SurfaceFigures {
+    let levels = levels(job, own, &Trace::silent());
+    let edges = edges(own, &Trace::silent());
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
     let outline = own.outline.as_ref();
     SurfaceFigures {
@@ -86,19 +86,19 @@ pub(super) fn surface(job: &Job, own: &Surface, grounds: &SurfaceGrounds) -> Sur
         low_edge_step_m: levels.low_edge_step_m,
         depth_m: own.build.as_ref().and_then(|build| build.value.depth_m()),
         layers: entries
-            .zip(&grounds.layers)
-            .map(|(entry, ground)| layer(own, entry, ground.clone(), &mut Silent))
+            .zip(&footprints.layers)
+            .map(|(entry, ground)| layer(own, entry, ground.clone(), &Trace::silent()))
             .collect(),
         joints: own
             .joint
             .as_ref()
-            .map(|joint| joints(own, joint, &mut Silent)),
+            .map(|joint| joints(own, joint, &Trace::silent())),
         edgings: edges.edgings,
         building_m: edges.building_m,
         isolation_joint_m: edges.isolation_joint_m,
         movement: edges.movement,
-        dig: dig(job, own, grounds.dug.as_deref(), &mut Silent),
-        dug: grounds.dug.clone(),
+        dig: dig(job, own, footprints.dug.as_deref(), &Trace::silent()),
+        dug: footprints.dug.clone(),
     }
 }
 

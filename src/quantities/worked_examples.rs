@@ -143,7 +143,7 @@ fn by_weight(parts: &[(&str, Material)]) -> super::Gauging {
         measure: Measure::Weight,
         ..mix("weighed", parts)
     };
-    super::gauging(&weighed, crate::units::System::Imperial, &mut super::Silent).unwrap()
+    super::gauging(&weighed, crate::units::System::Imperial).unwrap()
 }
 
 /// How many pieces of a unit with joints are ordered for an area.

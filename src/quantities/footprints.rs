@@ -20,7 +20,7 @@ const TOUCHING: f64 = 1e-6;
 
 /// The ground that a layer covers.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Covered {
+pub struct Footprint {
     /// The surface's outline, pushed out.
     pub outline: Arc<Outline>,
     /// What earlier surfaces leave of it; the outline alone if they take
@@ -28,7 +28,7 @@ pub struct Covered {
     pub pieces: Vec<Arc<Outline>>,
 }
 
-impl Covered {
+impl Footprint {
     /// The area covered, in square metres.
     pub fn area_m2(&self) -> f64 {
         self.pieces.iter().map(|piece| piece.area()).sum()
@@ -55,14 +55,14 @@ impl Covered {
     }
 }
 
-/// The grounds of a surface.
+/// The footprints of a surface.
 #[derive(Debug, Clone, Default)]
-pub(super) struct SurfaceGrounds {
+pub(super) struct SurfaceFootprints {
     /// What each layer covers, from the top down.
-    pub layers: Vec<Option<Arc<Covered>>>,
+    pub layers: Vec<Option<Arc<Footprint>>>,
     /// What is dug: the widest outline of the layers that have a thickness
     /// and do not lie there already.
-    pub dug: Option<Arc<Covered>>,
+    pub dug: Option<Arc<Footprint>>,
     /// What is wrong with an outline.
     pub troubles: Vec<Trouble>,
 }
@@ -74,17 +74,17 @@ struct Taken {
     by: Option<Role>,
     corners: (Point, Point),
     widened: bool,
-    ground: Arc<Covered>,
+    ground: Arc<Footprint>,
 }
 
-/// The grounds of the surfaces of a job, in order, and what led to them: of
+/// The footprints of the surfaces of a job, in order, and what led to them: of
 /// what has not changed nothing is worked out again.
 #[derive(Debug, Default)]
-pub(super) struct Grounds {
+pub(super) struct Footprints {
     plots: Vec<Plot>,
 }
 
-/// The grounds of a surface, and what led to them.
+/// The footprints of a surface, and what led to them.
 #[derive(Debug)]
 struct Plot {
     surface: Arc<Surface>,
@@ -92,15 +92,15 @@ struct Plot {
     /// What the earlier surfaces near it have taken, once that is known.
     near: Option<Vec<Arc<Vec<Taken>>>>,
     taking: Arc<Vec<Taken>>,
-    grounds: Arc<SurfaceGrounds>,
-    /// Whether the grounds have troubles.
+    footprints: Arc<SurfaceFootprints>,
+    /// Whether the footprints have troubles.
     is_in_trouble: bool,
     /// Whether it lies on the ground of another surface.
     overlaps: bool,
 }
 
-impl Grounds {
-    /// Works out the grounds of every surface of a job.
+impl Footprints {
+    /// Works out the footprints of every surface of a job.
     pub fn work(&mut self, job: &Job) {
         let surfaces = job.surfaces.as_slice();
         self.plots.truncate(surfaces.len());
@@ -146,12 +146,12 @@ impl Grounds {
     /// What is wrong with the outlines, in the order of the surfaces.
     pub fn troubles(&self) -> impl Iterator<Item = &Trouble> {
         let in_trouble = self.plots.iter().filter(|plot| plot.is_in_trouble);
-        in_trouble.flat_map(|plot| &plot.grounds.troubles)
+        in_trouble.flat_map(|plot| &plot.footprints.troubles)
     }
 
-    /// The grounds of every surface, in order.
-    pub fn all(&self) -> impl ExactSizeIterator<Item = &Arc<SurfaceGrounds>> {
-        self.plots.iter().map(|plot| &plot.grounds)
+    /// The footprints of every surface, in order.
+    pub fn all(&self) -> impl ExactSizeIterator<Item = &Arc<SurfaceFootprints>> {
+        self.plots.iter().map(|plot| &plot.footprints)
     }
 }
 
@@ -162,13 +162,13 @@ impl Plot {
             pushed,
             near: None,
             taking: Arc::default(),
-            grounds: Arc::default(),
+            footprints: Arc::default(),
             is_in_trouble: false,
             overlaps: surface.overlaps.is_some(),
         }
     }
 
-    /// Works out the grounds, unless what is near is what it was.
+    /// Works out the footprints, unless what is near is what it was.
     fn work(&mut self, near: Vec<Arc<Vec<Taken>>>) {
         let is_same = |before: &Vec<Arc<Vec<Taken>>>| {
             before.len() == near.len() && before.iter().zip(&near).all(|(a, b)| Arc::ptr_eq(a, b))
@@ -177,9 +177,9 @@ impl Plot {
             return;
         }
         let taken: Vec<&Taken> = near.iter().flat_map(|taken| taken.iter()).collect();
-        let (grounds, taking) = surface_grounds(&self.surface, &self.pushed.outlines, &taken);
-        self.is_in_trouble = !grounds.troubles.is_empty();
-        (self.grounds, self.taking) = (Arc::new(grounds), Arc::new(taking));
+        let (footprints, taking) = surface_footprints(&self.surface, &self.pushed.outlines, &taken);
+        self.is_in_trouble = !footprints.troubles.is_empty();
+        (self.footprints, self.taking) = (Arc::new(footprints), Arc::new(taking));
         self.near = Some(near);
     }
 }
@@ -280,11 +280,11 @@ fn widest_box(pushed: &[Pushed]) -> Option<(Point, Point)> {
         })
 }
 
-fn surface_grounds(
+fn surface_footprints(
     surface: &Surface,
     pushed: &[Pushed],
     near: &[&Taken],
-) -> (SurfaceGrounds, Vec<Taken>) {
+) -> (SurfaceFootprints, Vec<Taken>) {
     let mut troubles = Vec::new();
     let layers_of = surface.build.as_ref().map(|build| &build.value.layers);
     let mut taking = Vec::new();
@@ -307,12 +307,12 @@ fn surface_grounds(
         // What is wrong with the outline is said of the layer already.
         noted(made, surface, layer, &mut Vec::new(), &mut taking)
     });
-    let grounds = SurfaceGrounds {
+    let footprints = SurfaceFootprints {
         layers,
         dug,
         troubles,
     };
-    (grounds, taking)
+    (footprints, taking)
 }
 
 /// Whether it is known how far a layer of a surface goes, and past which
@@ -363,7 +363,7 @@ fn less_what_is_taken(
         by,
         corners,
         widened: is_widened,
-        ground: Arc::new(Covered { outline, pieces }),
+        ground: Arc::new(Footprint { outline, pieces }),
     })
 }
 
@@ -381,7 +381,7 @@ fn noted(
     layer: &Layer,
     troubles: &mut Vec<Trouble>,
     taking: &mut Vec<Taken>,
-) -> Option<Arc<Covered>> {
+) -> Option<Arc<Footprint>> {
     match made? {
         Ok(taken) => {
             let ground = Arc::clone(&taken.ground);
