@@ -1,4 +1,4 @@
-//! The ground that each layer covers.
+//! The footprint of each layer: the ground that it covers.
 //!
 //! A layer's own outline is the surface's, pushed out by `beyond` along the
 //! free edges. Ground that an earlier surface's layer of the same role
