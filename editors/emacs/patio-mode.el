@@ -52,7 +52,7 @@
   "The words that join and begin clauses.")
 
 (defconst patio--choices
-  '("M" "N" "O" "S" "above" "advice" "asphalt" "au" "bagged-concrete"
+  '("M" "N" "O" "S" "above" "advisory" "asphalt" "au" "bagged-concrete"
     "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond"
     "bond-coat" "building" "cement" "clay" "clay-paver" "compacted"
     "concrete" "concrete-flag" "concrete-paver" "dense-aggregate" "drive"

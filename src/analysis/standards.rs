@@ -62,7 +62,7 @@ pub fn standards_for(
             applied.push(standard);
         }
     }
-    // One further out that is not started from gives its firm lines only.
+    // One further out that is not started from gives what it holds firm only.
     for outer in above.iter().filter(|outer| *outer != spec) {
         let known = applied
             .iter()
@@ -72,15 +72,32 @@ pub fn standards_for(
         }
         reads.push(outer.clone());
         if let Some(mut standard) = read(outer, files, kept, first_id + applied.len()) {
-            standard.standard = Arc::new(Standard {
-                title: standard.standard.title.clone(),
-                firm: standard.standard.firm.clone(),
-                ..Standard::default()
-            });
+            standard.standard = Arc::new(held_inward(&standard.standard));
             applied.push(standard);
         }
     }
     applied
+}
+
+/// What a standard holds firm against those further in: the rules, and its own
+/// limits and severities of them. What it eases is no part of that.
+fn held_inward(standard: &Standard) -> Standard {
+    let is_firm = |name: &str| standard.firm.iter().any(|firm| firm.value == name);
+    let limits = standard.limits.iter();
+    let severities = standard.severities.iter();
+    Standard {
+        title: standard.title.clone(),
+        firm: standard.firm.clone(),
+        limits: limits
+            .filter(|set| is_firm(&set.rule.value))
+            .cloned()
+            .collect(),
+        severities: severities
+            .filter(|set| is_firm(&set.rule.value) && !set.eases)
+            .cloned()
+            .collect(),
+        ..Standard::default()
+    }
 }
 
 /// The standards that one at a path starts from, the first to be looked at

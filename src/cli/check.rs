@@ -44,6 +44,12 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
     if let Some(file) = &arguments.write_baseline {
         let baseline = Baseline::of(&review, &folder_of(file)?);
         write_result(&baseline.text(), Some(file))?;
+        tell(&format!(
+            "{} of {} are kept in {} as known",
+            counted(review.standing().count(), "finding", "findings"),
+            counted(review.files.len(), "file", "files"),
+            file.display()
+        ));
         return Ok(status(&review.unread, false));
     }
     write_result(
@@ -99,6 +105,7 @@ fn hold_to_baseline(
             let full = absolute(&Path::new(&folder).join(path));
             full.map_or_else(|| path.to_owned(), |full| shown_path(&full, shown_from))
         };
+        baseline.follow(review, &folder, is_gone);
         let gone = baseline.prune(review, &folder, is_gone).into_iter();
         review.put_right = gone.map(|(path, marks)| (shown(&path), marks)).collect();
         let put_right = review.put_right.values().map(Vec::len).sum();
@@ -118,6 +125,13 @@ fn hold_to_baseline(
         }
     }
     baseline.take_from(review, &folder);
+    if let Some((new, program)) = baseline.new_with_version(review, &folder) {
+        tell(&format!(
+            "{} new with this version of the program: {} was written by {program}, and the specs are as they were then",
+            counted(new, "finding is", "findings are"),
+            file.display()
+        ));
+    }
     Ok(())
 }
 

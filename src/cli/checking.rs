@@ -117,13 +117,22 @@ impl Checking<'_> {
         let changed: Vec<String> = changed
             .map(|path| path_of(path))
             .collect::<Result<_, _>>()?;
-        if !changed.is_empty() {
-            files.retain(|file| {
-                changed
-                    .iter()
-                    .any(|path| *path == file.full_path || file.reads.contains(path))
-            });
+        if changed.is_empty() {
+            return Ok(());
         }
+        let concerns =
+            |file: &Reviewed, path: &String| *path == file.full_path || file.reads.contains(path);
+        for path in &changed {
+            // One that was removed may well concern those that still read it.
+            let is_read = files.iter().any(|file| concerns(file, path));
+            if !is_read && !Path::new(path).exists() {
+                let path = shown_path(path, &self.folder);
+                tell(&format!(
+                    "{path} is not there, and no spec reads it: nothing is checked for it"
+                ));
+            }
+        }
+        files.retain(|file| changed.iter().any(|path| concerns(file, path)));
         Ok(())
     }
 
@@ -168,6 +177,9 @@ impl Checking<'_> {
     /// What is told of an analysis, of the rules that are asked for.
     fn reviewed(&self, analysis: &Analysis) -> Reviewed {
         let mut file = Reviewed::new(analysis, &self.folder);
+        if self.arguments.baseline.is_some() || self.arguments.write_baseline.is_some() {
+            file = file.with_state(analysis);
+        }
         file.rows.retain(|row| self.is_wanted(row));
         file.cautions.retain(|row| self.is_wanted(row));
         file

@@ -1,6 +1,6 @@
 //! `drylay compare`: two states of specs beside each other.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -17,6 +17,10 @@ use crate::host::today;
 use crate::report::{
     Comparison, State, comparison_json, comparison_markdown, comparison_text, shown_path,
 };
+use crate::text::Text;
+
+/// So many specs that came and that went are looked at as renamed.
+const MOST_RENAMED: usize = 200;
 
 /// Compares specs and writes what changes.
 pub fn compare(arguments: &CompareArguments) -> Result<Status, Problem> {
@@ -67,9 +71,17 @@ fn with_revision(
         }
     }
     let at = format!(" at {revision}");
-    let compared = paths.iter().map(|path| {
-        let was = then.read(path);
-        let old = was.map(|text| Analyser::new().analyse(path, text, &then, &today()));
+    let (there, gone): (BTreeSet<String>, BTreeSet<String>) =
+        paths.into_iter().partition(|path| Disk.exists(path));
+    let renamed = renamed(&there, &then);
+    let left = gone
+        .iter()
+        .filter(|path| !renamed.values().any(|old| old == *path));
+    let paths: BTreeSet<&String> = there.iter().chain(left).collect();
+    let compared = paths.into_iter().map(|path| {
+        let before = renamed.get(path).unwrap_or(path);
+        let was = then.read(before);
+        let old = was.map(|text| Analyser::new().analyse(before, text, &then, &today()));
         let new = match (&old, Disk.exists(path)) {
             // One that is gone is compared too.
             (Some(_), false) => None,
@@ -78,6 +90,44 @@ fn with_revision(
         Ok(of(old.as_ref(), &at, new.as_ref(), folder))
     });
     compared.collect()
+}
+
+/// Specs that a revision has under another name, each with that: of those that
+/// are gone since, the one with most lines in common, if that is at least half
+/// of them.
+fn renamed(there: &BTreeSet<String>, then: &Revision) -> BTreeMap<String, String> {
+    let come: Vec<&String> = there.iter().filter(|path| !then.exists(path)).collect();
+    if come.is_empty() {
+        return BTreeMap::new();
+    }
+    let specs = then.specs_below(then.top());
+    let gone = specs.into_iter().filter(|path| !Disk.exists(path));
+    let mut gone: Vec<(String, Text)> = gone
+        .take(MOST_RENAMED)
+        .filter_map(|path| then.read(&path).map(|text| (path, text)))
+        .collect();
+    let mut renamed = BTreeMap::new();
+    for path in come.into_iter().take(MOST_RENAMED) {
+        let Some(text) = Disk.read(path) else {
+            continue;
+        };
+        let lines: BTreeSet<&str> = text.lines().collect();
+        let in_common = |(_, old): &(String, Text)| {
+            let of_old: BTreeSet<&str> = old.lines().collect();
+            let same = of_old.intersection(&lines).count();
+            (2 * same >= of_old.len().max(lines.len())).then_some(same)
+        };
+        let nearest = gone
+            .iter()
+            .enumerate()
+            .filter_map(|(index, old)| Some((in_common(old)?, index)))
+            .max();
+        if let Some((_, index)) = nearest {
+            let (old, _) = gone.swap_remove(index);
+            renamed.insert(path.clone(), old);
+        }
+    }
+    renamed
 }
 
 fn on_disk(path: &str, folder: &str) -> Result<Arc<Analysis>, Problem> {

@@ -44,6 +44,11 @@ impl Revision {
         })
     }
 
+    /// The top of the repository.
+    pub fn top(&self) -> &str {
+        &self.top
+    }
+
     /// Every spec in a folder and below it.
     pub fn specs_below(&self, folder: &str) -> Vec<String> {
         let folder = folder.trim_end_matches('/');

@@ -24,15 +24,17 @@ impl Look {
     pub fn of(color: When, ascii: bool, to_file: bool) -> Look {
         let on_screen = !to_file && std::io::stdout().is_terminal();
         let is_set = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+        // One that draws no lines and knows no colours.
+        let is_dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
         let is_coloured = match color {
             When::Always => true,
             When::Never => false,
-            When::Auto => on_screen && !is_set("NO_COLOR"),
+            When::Auto => on_screen && !is_set("NO_COLOR") && !is_dumb,
         };
         Look {
             is_coloured,
-            is_ascii: ascii.then_some(true),
-            width: (!on_screen).then_some(WIDTH),
+            is_ascii: (ascii || on_screen && is_dumb).then_some(true),
+            width: (!on_screen || is_dumb).then_some(WIDTH),
         }
     }
 

@@ -19,6 +19,13 @@ impl Mark {
     }
 }
 
+/// One mark for several texts, which changes with each of them.
+pub(super) fn state_of<'a>(texts: impl Iterator<Item = &'a str>) -> String {
+    let texts: Vec<&str> = texts.collect();
+    let Mark(hash) = Mark::of(&texts);
+    format!("{hash:016x}")
+}
+
 impl Fingerprints {
     /// The fingerprint of the next finding of this mark. That of the second
     /// ends in `-2`, and so on.

@@ -1,7 +1,7 @@
 //! Findings as workflow commands, which GitHub shows as annotations beside
 //! the lines of a change.
 
-use super::{Review, Row};
+use super::{Review, Row, Unread};
 use crate::findings::Severity;
 
 /// So many annotations of each level are shown for a step; more are dropped
@@ -30,7 +30,19 @@ pub fn github(review: &Review) -> String {
             text += &format!("{left} more {noun}: only {MOST} of a level are shown for a step\n");
         }
     }
+    for unread in &review.unread {
+        text += &unreadable(unread);
+    }
     text
+}
+
+/// A file that could not be read has no line to stand beside.
+fn unreadable(unread: &Unread) -> String {
+    format!(
+        "::error file={},title=unreadable::{}\n",
+        property(&unread.path),
+        escaped(&unread.why)
+    )
 }
 
 fn annotation(level: &str, row: &Row) -> String {

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::fingerprint::state_of;
 use super::row::{Row, cautions, rows};
 use super::shown_path;
 use crate::analysis::Analysis;
@@ -37,6 +38,9 @@ pub struct Reviewed {
     pub full_path: String,
     /// Every other path that was read or looked for.
     pub reads: Vec<String>,
+    /// Known again as long as the spec and all that it reads are as they
+    /// were; none where nobody asks.
+    pub state: Option<String>,
     /// The files that its findings point at, by their place among the files
     /// of the analysis; the file itself comes first.
     pub pages: Vec<Option<Page>>,
@@ -84,9 +88,20 @@ impl Reviewed {
             path: shown_path(&analysis.path, folder),
             full_path: analysis.path.clone(),
             reads: analysis.reads.clone(),
+            state: None,
             pages: pages.collect(),
             cautions: cautions(analysis, folder),
             rows,
+        }
+    }
+
+    /// The same with its state, for a baseline.
+    #[must_use]
+    pub fn with_state(self, analysis: &Analysis) -> Reviewed {
+        let texts = analysis.files.iter().map(|file| &*file.tree.text);
+        Reviewed {
+            state: Some(state_of(texts)),
+            ..self
         }
     }
 

@@ -7,6 +7,7 @@ use super::sections::Sections;
 use super::shown_path;
 use crate::analysis::Analysis;
 use crate::findings::{Finding, Fix, Place, Severity};
+use crate::rules::{Bound, bound_missed};
 use crate::text::{Encoding, Span};
 
 /// As many findings are made into rows by one thread alone.
@@ -27,6 +28,10 @@ pub struct Row {
     pub section: String,
     /// The figure found, in the job's units.
     pub found: Option<String>,
+    /// The same in SI.
+    pub figure: Option<f64>,
+    /// Whether the limit that it missed is a least or a most.
+    pub bound: Option<Bound>,
     /// The limit that it missed, in the job's units.
     pub limit: Option<String>,
     /// What the limit is for and where: `concrete pavers, in the UK`.
@@ -158,6 +163,8 @@ fn row(analysis: &Analysis, folder: &str, finding: &Finding, at: Spot, section: 
         at,
         section,
         found: finding.found.clone(),
+        figure: finding.figure.map(|figure| figure.si()),
+        bound: finding.figure.and_then(|_| bound_missed(finding)),
         limit: finding.limit.clone(),
         limit_of: limit_from.map(|from| from.what.clone()),
         source: limit_from

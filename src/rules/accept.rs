@@ -81,10 +81,10 @@ fn take(
     let (within, beyond) = reached(accept, rule, findings);
     let days_left = days_left(accept, today);
     if days_left.is_some_and(|days| days < 0) {
-        return Some(run_out(accept, &within, findings));
+        return run_out(context, accept, &within, findings);
     }
     if within.is_empty() && beyond.is_empty() {
-        return Some(idle(accept, findings));
+        return idle(context, accept, findings);
     }
     for index in beyond {
         stop_short(context, accept, findings, index);
@@ -143,6 +143,12 @@ fn is_as_far_as(accept: &Accept, rule: &Rule, finding: &Finding) -> bool {
     }
 }
 
+/// Whether the limit that a finding missed is a least or a most; `None` if it
+/// missed none.
+pub fn bound_missed(finding: &Finding) -> Option<Bound> {
+    bound(families::find(finding.rule)?, finding)
+}
+
 /// Whether the limit that was missed is a least or a most: as all of the
 /// rule's limits are, else by the side on which the figure lies.
 fn bound(rule: &Rule, finding: &Finding) -> Option<Bound> {
@@ -194,19 +200,23 @@ fn until(accept: &Accept) -> &str {
 }
 
 /// An acceptance that no longer holds: it matters as what it took.
-fn run_out(accept: &Accept, within: &[usize], findings: &[Arc<Finding>]) -> Finding {
+fn run_out(
+    context: &Context<'_>,
+    accept: &Accept,
+    within: &[usize],
+    findings: &[Arc<Finding>],
+) -> Option<Finding> {
     let taken = within.iter().filter_map(|index| findings.get(*index));
     let Some(gravest) = taken.filter_map(|finding| finding.severity).max() else {
-        return idle(accept, findings);
+        return idle(context, accept, findings);
     };
     let message = format!(
         "the acceptance of {} ran out on {}: put it right, or look again and give a new day",
         accept.rule.value,
         until(accept)
     );
-    ACCEPT_EXPIRED
-        .finding(accept.place, message)
-        .severity(gravest)
+    let finding = ACCEPT_EXPIRED.finding(accept.place, message);
+    Some(finding.severity(gravest))
 }
 
 fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
@@ -230,8 +240,17 @@ fn in_days(days: i64) -> String {
     }
 }
 
-/// An acceptance that takes nothing.
-fn idle(accept: &Accept, findings: &[Arc<Finding>]) -> Finding {
+/// An acceptance that takes nothing. Where the text cannot be read it is not
+/// known what it would take, so nothing is said.
+fn idle(context: &Context<'_>, accept: &Accept, findings: &[Arc<Finding>]) -> Option<Finding> {
+    let is_misread = context
+        .job
+        .findings
+        .iter()
+        .any(|finding| context.is_misread(finding.place.section));
+    if is_misread {
+        return None;
+    }
     let name = accept.rule.value.as_str();
     let taken = findings
         .iter()
@@ -243,11 +262,9 @@ fn idle(accept: &Accept, findings: &[Arc<Finding>]) -> Finding {
         }
         (false, false) => format!("nothing here breaks {name}, so this accepts nothing: remove it"),
     };
-    ACCEPT_IDLE.finding(accept.place, message).fix(Fix::safe(
-        "Remove the acceptance",
-        accept.place,
-        "",
-    ))
+    // Somebody agreed to it: it is never taken out unseen.
+    let finding = ACCEPT_IDLE.finding(accept.place, message);
+    Some(finding.fix(Fix::judged("Remove the acceptance", accept.place, "")))
 }
 
 /// An acceptance at the margin that takes what lies in several sections.

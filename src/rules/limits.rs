@@ -1,5 +1,6 @@
 //! Limits: their rows, what is in force for a job, and whose limit it is.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -184,7 +185,7 @@ impl Limits {
         };
         let mut strictest: Option<InForce> = None;
         for (index, standard) in self.standards.iter().enumerate() {
-            let Some(set) = set_in(standard, rule, row, region) else {
+            let Some(set) = set_in(standard, rule, &built_in, row, region) else {
                 continue;
             };
             // A value of another kind sets nothing; a finding says so.
@@ -231,20 +232,31 @@ fn twin(text: &str) -> Option<Quantity> {
 }
 
 /// What a standard sets for a rule's row: in this region, else in every one;
-/// the last line that says so.
+/// the last line that says so. A least that is set without a row holds for
+/// every row that would allow less, unless a line names that row.
 fn set_in<'a>(
     standard: &'a Standard,
     rule: &Rule,
+    built_in: &InForce,
     row: &str,
     region: Region,
 ) -> Option<&'a SetLimit> {
-    let lines = || {
-        let limits = standard.limits.iter().rev();
-        limits.filter(|set| set.rule.value == rule.name && rule.row_meant(set.row.as_ref()) == row)
+    let own = |set: &&SetLimit| rule.row_meant(set.row.as_ref()) == row;
+    let raises = |set: &&SetLimit| {
+        let meant = rule.limit(rule.row_meant(None)).map(|limit| limit.bound);
+        let is_least = [Some(built_in.bound), meant] == [Some(Bound::Least); 2];
+        let compared = built_in.value.compare(set.value.value);
+        set.row.is_none() && is_least && compared.is_ok_and(Ordering::is_lt)
     };
-    lines()
-        .find(|set| set.region == Some(region))
-        .or_else(|| lines().find(|set| set.region.is_none()))
+    let lines = |which: &dyn Fn(&&SetLimit) -> bool| {
+        let limits = standard.limits.iter().rev();
+        let of_rule = || limits.clone().filter(|set| set.rule.value == rule.name);
+        of_rule()
+            .filter(|set| set.region == Some(region))
+            .find(which)
+            .or_else(|| of_rule().filter(|set| set.region.is_none()).find(which))
+    };
+    lines(&own).or_else(|| lines(&raises))
 }
 
 /// Of two limits for the same thing the one that allows less; the first if
@@ -303,6 +315,35 @@ mod tests {
         };
         let rule = find("fall-flat").unwrap();
         limits.in_force(rule, row, region).unwrap().value.si()
+    }
+
+    #[test]
+    fn a_least_without_a_row_holds_for_every_row_that_allows_less() {
+        let rule = find("fall-flat").unwrap();
+        for region in Region::ALL {
+            for limit in rule
+                .limits
+                .iter()
+                .filter(|limit| limit.bound == Bound::Least)
+            {
+                let usual = limit.built_in(*region).unwrap().value.si();
+                let bare = standard(vec![set(None, "1:60", None)], false);
+                let now = in_force(vec![bare], limit.row, *region);
+                let wanted = match limit.row {
+                    "plain" => 1.0 / 60.0,
+                    _ => usual.max(1.0 / 60.0),
+                };
+                assert!((now - wanted).abs() < 1e-9, "{} {now}", limit.row);
+                // A line that names the row counts before it.
+                let named = vec![set(Some(limit.row), "1:200", None), set(None, "1:60", None)];
+                let now = in_force(vec![standard(named, false)], limit.row, *region);
+                let wanted = match limit.row {
+                    "plain" => 1.0 / 60.0,
+                    _ => 1.0 / 200.0,
+                };
+                assert!((now - wanted).abs() < 1e-9, "{} {now}", limit.row);
+            }
+        }
     }
 
     #[test]

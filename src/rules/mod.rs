@@ -39,7 +39,7 @@ mod unset;
 mod weight;
 mod wording;
 
-pub use accept::{accepted, runs_out_soon_after};
+pub use accept::{accepted, bound_missed, runs_out_soon_after};
 pub use address::address;
 pub use context::Context;
 pub use examples::{Example, complete, underlined};

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::acceptance::{ACCEPT_FIRM, ACCEPT_REASONLESS, LIMIT_UNKNOWN};
-use super::{InForce, Limits, Rule, families, weight};
-use crate::findings::{Finding, Fix, Place};
+use super::{Bound, InForce, Limit, Limits, Rule, families, weight};
+use crate::findings::{Finding, Fix, Place, Severity};
 use crate::model::{Region, SetLimit, Standard, Stated, literal, nearest};
 use crate::units::{Quantity, System};
 
@@ -174,8 +174,48 @@ fn check_limit(set: &SetLimit) -> Option<Finding> {
         .written
         .first()
         .and_then(|text| literal(text))?;
-    let differs = set.value.value.compare(usual).is_err();
-    differs.then(|| wrong_dimension(rule, &set.value, &usual))
+    if set.value.value.compare(usual).is_err() {
+        return Some(wrong_dimension(rule, &set.value, &usual));
+    }
+    missed_rows(rule, limit, set)
+}
+
+/// That a most which is set without a row is for one row only, and that others
+/// allow more: what they are for differs, so nobody but the writer knows
+/// whether they were meant.
+fn missed_rows(rule: &Rule, meant: &Limit, set: &SetLimit) -> Option<Finding> {
+    if set.row.is_some() || meant.bound != Bound::Most {
+        return None;
+    }
+    let region = set.region.unwrap_or_default();
+    let allows_more = |limit: &&Limit| {
+        let written = limit.value(region).written.first();
+        let compared = written
+            .and_then(|text| literal(text))
+            .and_then(|usual| usual.compare(set.value.value).ok());
+        limit.row != meant.row
+            && limit.bound == Bound::Most
+            && compared == Some(std::cmp::Ordering::Greater)
+    };
+    let rows: Vec<&str> = rule
+        .limits
+        .iter()
+        .filter(allows_more)
+        .map(|limit| limit.row)
+        .collect();
+    let (name, own, rows) = (rule.name, meant.row, (!rows.is_empty()).then_some(rows)?);
+    let message = format!(
+        "this sets the row {own} of {name} only; {} still allows more: name each row that you mean",
+        rows.join(", ")
+    );
+    let finding = LIMIT_UNKNOWN
+        .finding(set.rule.place, message)
+        .severity(Severity::Advisory);
+    Some(finding.fix(Fix::judged(
+        format!("Name the row {own}"),
+        set.rule.place.end(),
+        format!(" {own}"),
+    )))
 }
 
 pub(super) fn unknown_row(

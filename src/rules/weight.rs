@@ -52,13 +52,15 @@ impl Limits {
     ///
     /// The nearest standard that says anything of the rule decides; an `off`
     /// or `ease` without a reason, or of a rule that a standard further out
-    /// holds firm, says nothing.
+    /// holds firm, says nothing. Where one is held firm the gravest counts
+    /// that is said as far out as that.
     pub fn weight(&self, rule: &str, usual: Severity) -> Weight<'_> {
+        let mut gravest: Option<Weight<'_>> = None;
         for (index, standard) in self.standards.iter().enumerate() {
             let held = self.firm_beyond(index + 1, rule).is_some();
             let mut off = standard.off.iter();
             let off = off.find(|(name, reason)| name.value == rule && is_given(reason.as_deref()));
-            if let Some((name, reason)) = off.filter(|_| !held) {
+            if let Some((name, reason)) = off.filter(|_| !held && gravest.is_none()) {
                 return Weight {
                     severity: None,
                     line: Some((name.place, reason.as_deref())),
@@ -72,16 +74,24 @@ impl Limits {
                     true => usual.min(set.severity),
                     false => usual.max(set.severity),
                 };
-                return Weight {
+                let said = Weight {
                     severity: Some(severity),
                     line: Some((set.place, set.reason.as_deref())),
                 };
+                let said = match gravest {
+                    Some(before) if before.severity >= said.severity => before,
+                    _ => said,
+                };
+                if !held {
+                    return said;
+                }
+                gravest = Some(said);
             }
         }
-        Weight {
+        gravest.unwrap_or(Weight {
             severity: Some(usual),
             line: None,
-        }
+        })
     }
 
     /// The line that holds a rule firm against the job itself, and its
@@ -236,6 +246,22 @@ mod tests {
             (vec![set(Advisory, true, why), firm()], Error, Some(Error)),
             (vec![set(Error, false, None), firm()], Advisory, Some(Error)),
             (vec![firm(), off(why)], Error, None),
+            (
+                vec![
+                    set(Warning, false, None),
+                    Standard {
+                        firm: vec![named("lip")],
+                        ..set(Error, false, None)
+                    },
+                ],
+                Advisory,
+                Some(Error),
+            ),
+            (
+                vec![set(Warning, false, None), set(Error, false, None)],
+                Advisory,
+                Some(Warning),
+            ),
         ] {
             assert_eq!(weighed(standards, usual), wanted);
         }

@@ -51,7 +51,7 @@ fn other_readers_agree_about_the_findings() {
     let count = said
         .strip_prefix("five formats agree on ")
         .and_then(|rest| rest.split(' ').next()?.parse::<usize>().ok());
-    assert!(count.is_some_and(|count| count > 50), "{said}");
+    assert!(count.is_some_and(|count| count > 40), "{said}");
 }
 
 /// Copies the specs of a folder, and of those below it.

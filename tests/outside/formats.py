@@ -149,14 +149,17 @@ def unescaped(text, more=()):
     return text
 
 
-def github(path, found):
-    told, cut = [], 0
+def github(path, found, unread):
+    told, missed, cut = [], [], 0
     for line in path.read_text(encoding="utf-8").splitlines():
         command = re.fullmatch(r"::(error|warning|notice) ([^:]*)::(.*)", line)
         if not command:
             cut += int(re.match(r"(\d+) more ", line)[1])
             continue
         level, properties, message = command.groups()
+        if properties.endswith(",title=unreadable"):
+            missed.append(properties.split(",")[0].removeprefix("file="))
+            continue
         pairs = [pair.split("=", 1) for pair in properties.split(",")]
         own = {name: unescaped(value, (("%3A", ":"), ("%2C", ","))) for name, value in pairs}
         severity = {"notice": "advisory"}.get(level, level)
@@ -167,6 +170,7 @@ def github(path, found):
     for severity in ("error", "warning", "advisory"):
         wanted += [one for one in standing if one[1] == severity][:10]
     assert told == wanted, (told, wanted)
+    assert missed == unread, (missed, unread)
     assert cut == len(standing) - len(wanted)
 
 
@@ -181,7 +185,7 @@ def main(folder, schema):
     sarif(log, found, texts)
     junit(folder / "junit.xml", found)
     checkstyle(folder / "checkstyle.xml", found, list(document["unread"]))
-    github(folder / "github.txt", found)
+    github(folder / "github.txt", found, list(document["unread"]))
     print(f"five formats agree on {len(found)} findings")
 
 

@@ -40,7 +40,7 @@
     "units" "until" "voids" "waste" "wet" "with"))
 
 ((word) @constant.builtin
-  (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advice" "asphalt" "au" "bagged-concrete"
+  (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "bagged-concrete"
     "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond" "bond-coat" "building"
     "cement" "clay" "clay-paver" "compacted" "concrete" "concrete-flag" "concrete-paver"
     "dense-aggregate" "drive" "dry" "east" "edging" "error" "fabric" "facing" "fill" "fluid"

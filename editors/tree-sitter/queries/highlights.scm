@@ -13,7 +13,7 @@
 (key) @property
 
 ((word) @constant
-  (#any-of? @constant "M" "N" "O" "S" "above" "advice" "asphalt" "au" "bagged-concrete"
+  (#any-of? @constant "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "bagged-concrete"
     "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond" "bond-coat" "building"
     "cement" "clay" "clay-paver" "compacted" "concrete" "concrete-flag" "concrete-paver"
     "dense-aggregate" "drive" "dry" "east" "edging" "error" "fabric" "facing" "fill" "fluid"

@@ -9,6 +9,8 @@ use super::changed_lines::ChangedLines;
 use super::dependence::{Dependence, for_figures};
 use crate::analysis::Analysis;
 use crate::report::figure_list::{Figure, Value, figure_list};
+use crate::report::trade;
+use crate::units::System;
 
 /// Figures nearer to each other than this share of their size are the same.
 const SAME: f64 = 1e-9;
@@ -64,6 +66,8 @@ pub(super) fn figure_changes(
         pairs.entry(key).or_default().old = Some(figure);
     }
     let whole = whole_parts(&pairs);
+    let job = new.or(old).map(|analysis| &analysis.job);
+    let system = job.map_or(System::Metric, |job| job.heading.system());
     let mut told: BTreeSet<Group> = BTreeSet::new();
     let (mut changes, mut same) = (Vec::new(), 0);
     for (key, pair) in &pairs {
@@ -90,7 +94,7 @@ pub(super) fn figure_changes(
             of: figure.clone(),
             old: old.cloned(),
             new: new.cloned(),
-            change: change(old, new),
+            change: change(figure.what, old, new, system),
             from: for_figures(from, lines),
         });
     }
@@ -223,8 +227,13 @@ fn unit(value: &Value) -> String {
     }
 }
 
-/// The change in per cent, or what else became of the figure.
-fn change(old: Option<&Value>, new: Option<&Value>) -> String {
+/// Figures that are measured from a datum or from the ground: of what they are
+/// no share means anything, so their change is a difference.
+const LEVELS: &[&str] = &["highest level", "lowest level", "low edge over ground"];
+
+/// The change in per cent, of a level as a difference, or what else became of
+/// the figure.
+fn change(what: &str, old: Option<&Value>, new: Option<&Value>, system: System) -> String {
     let (old, new) = match (old, new) {
         (Some(old), Some(new)) => (old, new),
         (Some(_), None) => return "gone".to_owned(),
@@ -234,6 +243,10 @@ fn change(old: Option<&Value>, new: Option<&Value>) -> String {
         return "in another unit".to_owned();
     }
     match (old.number(), new.number()) {
+        (Some(a), Some(b)) if LEVELS.contains(&what) => {
+            let sign = if b < a { "-" } else { "+" };
+            format!("{sign}{}", trade::length((b - a).abs(), system))
+        }
         (Some(a), Some(b)) if a != 0.0 && a.signum() == b.signum() => {
             let percent = (b - a) / a * 100.0;
             format!("{percent:+.1} %")
@@ -273,7 +286,18 @@ mod tests {
         ] {
             let (old, new) = (old.as_ref(), new.as_ref());
             assert_eq!(is_same(old, new), same, "{old:?} {new:?}");
-            assert_eq!(change(old, new), told, "{old:?} {new:?}");
+            let change = change("area", old, new, System::Metric);
+            assert_eq!(change, told, "{old:?} {new:?}");
+        }
+    }
+
+    #[test]
+    fn changes_of_levels_are_told_as_differences() {
+        let level = |value| Some(Value::Length(Some(value)));
+        for (old, new, told) in [(-0.16, -0.21, "-50 mm"), (-0.01, 0.015, "+25 mm")] {
+            let (old, new) = (level(old), level(new));
+            let change = change("lowest level", old.as_ref(), new.as_ref(), System::Metric);
+            assert_eq!(change, told);
         }
     }
 }

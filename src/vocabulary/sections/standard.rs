@@ -41,7 +41,7 @@ pub static STANDARD: SectionKind = SectionKind {
         once(
             "limit",
             "RULE:rule [ ROW:word ] VALUE:quantity",
-            "Sets a limit of a rule; without a row, the plain one.",
+            "Sets a limit of a rule; without a row, the plain one, and a least for every row that allows less.",
             "limit fall-flat 2 %",
         )
         .repeats()

@@ -133,7 +133,9 @@ fn a_baseline_leaves_only_what_is_new() {
     );
     let kept = fs::read_to_string(folder.path().join("known.json")).unwrap();
     let kept: Value = serde_json::from_str(&kept).unwrap();
-    assert_eq!(right[0]["fingerprints"], kept["files"]["a.patio"]);
+    let known = kept["files"]["a.patio"]["findings"].as_object().unwrap();
+    let marks: Vec<&String> = known.keys().collect();
+    assert_eq!(right[0]["fingerprints"], serde_json::json!(marks));
     assert_eq!(told(&["--rule", "fall-flat"]), "", "not all is looked for");
     assert!(told(&["--prune-baseline"]).contains("taken out of known.json"));
     assert_eq!(told(&["--prune-baseline"]), "");
@@ -274,4 +276,110 @@ fn only_specs_that_a_change_concerns_are_checked() {
     assert_eq!(checked("lib.patio"), ["lib.patio", "user.patio"]);
     assert_eq!(checked("other.patio"), ["other.patio"]);
     assert_eq!(checked("none.patio"), [""; 0]);
+}
+
+/// A court that falls as it is said, and too little.
+fn falling(fall: &str) -> String {
+    let rule = drylay::rules::find("fall-flat").expect("the rule");
+    let text = drylay::rules::complete(rule.breaks).text;
+    assert!(text.contains("1:150"));
+    text.replace("1:150", fall)
+}
+
+#[test]
+fn what_is_worse_than_the_baseline_knows_is_new() {
+    let folder = folder(&[("a.patio", &falling("1:110"))]);
+    let run = |arguments: &[&str]| run_in(folder.path(), arguments);
+    let written = run(&["check", "--write-baseline", "known.json"]);
+    let told = text(&written.stderr);
+    assert!(
+        told.contains("of 1 file are kept in known.json") || told.contains("kept"),
+        "{told}"
+    );
+    let known = |fall: &str| {
+        fs::write(folder.path().join("a.patio"), falling(fall)).unwrap();
+        let checked = run(&["check", "--baseline", "known.json", "--format", "json"]);
+        json(&checked)["summary"]["rules"]["fall-flat"].is_null()
+    };
+    for (fall, is_known) in [
+        ("1:110", true),
+        ("1:105", true),
+        ("1:120", false),
+        ("1:2000", false),
+    ] {
+        assert_eq!(known(fall), is_known, "{fall}");
+    }
+}
+
+#[test]
+fn a_renamed_spec_keeps_its_baseline() {
+    let folder = folder(&[("a.patio", &falling("1:110")), ("b.patio", SOUND)]);
+    let run = |arguments: &[&str]| run_in(folder.path(), arguments);
+    run(&["check", "--write-baseline", "known.json"]);
+    fs::rename(folder.path().join("a.patio"), folder.path().join("c.patio")).unwrap();
+    let checked = run(&["check", "--baseline", "known.json", "--format", "json"]);
+    let summary = &json(&checked)["summary"];
+    assert!(summary["rules"]["fall-flat"].is_null(), "{summary}");
+    assert_eq!(summary["put_right"], 0);
+    // A copy is no renaming: the first is still there.
+    fs::copy(folder.path().join("c.patio"), folder.path().join("a.patio")).unwrap();
+    let checked = run(&["check", "--baseline", "known.json", "--format", "json"]);
+    assert_eq!(json(&checked)["summary"]["rules"]["fall-flat"], 1);
+}
+
+#[test]
+fn findings_that_a_new_version_brings_are_told() {
+    let folder = folder(&[("a.patio", &falling("1:110"))]);
+    let run = |arguments: &[&str]| run_in(folder.path(), arguments);
+    run(&["check", "--write-baseline", "known.json"]);
+    let file = folder.path().join("known.json");
+    let mut baseline: Value = serde_json::from_str(&fs::read_to_string(&file).unwrap()).unwrap();
+    baseline["program"] = "0.0.1".into();
+    let known = baseline["files"]["a.patio"]["findings"]
+        .as_object_mut()
+        .unwrap();
+    let count = known.len();
+    known.clear();
+    fs::write(&file, baseline.to_string()).unwrap();
+    let told = || text(&run(&["check", "--baseline", "known.json"]).stderr);
+    let news = format!("{count} finding");
+    assert!(
+        told().contains(&news) && told().contains("by 0.0.1"),
+        "{}",
+        told()
+    );
+    // In a spec that has changed nobody can tell.
+    fs::write(folder.path().join("a.patio"), falling("1:111")).unwrap();
+    assert!(!told().contains("by 0.0.1"), "{}", told());
+}
+
+#[test]
+fn an_acceptance_is_never_taken_out_unseen() {
+    let idle = "\n  accept fall-flat, because \"agreed\"\n";
+    let sound = falling("1:40").replace(
+        "\n  build        sand-set",
+        &format!("{idle}  build        sand-set"),
+    );
+    let misread = sound.replace("edging       steel-edge", "edging       stele-edge");
+    for (text, is_told) in [(&sound, true), (&misread, false)] {
+        let folder = folder(&[("a.patio", text)]);
+        let output = run_in(folder.path(), &["check", "--fix", "--format", "json"]);
+        assert!(
+            fs::read_to_string(folder.path().join("a.patio"))
+                .unwrap()
+                .contains("agreed")
+        );
+        let rules = &json(&output)["summary"]["rules"];
+        assert_eq!(rules["accept-idle"].is_null(), !is_told, "{rules}");
+    }
+}
+
+#[test]
+fn a_changed_file_that_is_not_there_is_told() {
+    let folder = folder(&[("a.patio", SOUND)]);
+    for (file, is_told) in [("none.patio", true), ("a.patio", false)] {
+        let output = run_in(folder.path(), &["check", "--affected-by", file]);
+        let told = text(&output.stderr);
+        assert_eq!(told.contains("none.patio is not there"), is_told, "{told}");
+    }
 }

@@ -431,6 +431,26 @@ fn standards_start_from_one_another_and_firm_lines_reach_inward() {
             "",
             "fall-flat error",
         ),
+        // What is held firm holds inward whole: its limit and its severity.
+        (
+            "firm fall-flat\nlimit fall-flat pavers 1:20\nraise fall-flat to error",
+            "limit fall-flat pavers 1:200",
+            "",
+            "fall-flat error, jobs/standard.patio:2 accept-firm error",
+        ),
+        (
+            "firm fall-flat\nraise fall-flat to error",
+            "raise fall-flat to warning",
+            "",
+            "fall-flat error",
+        ),
+        // Only of the rule that is held firm.
+        (
+            "firm lip\nlimit fall-flat pavers 1:20\nraise fall-flat to error",
+            "note \"x\"",
+            "",
+            flat,
+        ),
         // Firm lines are heard from further out, started from or not.
         ("firm fall-flat", "note \"x\"", "", flat),
         (

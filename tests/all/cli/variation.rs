@@ -162,7 +162,8 @@ fn a_spec_is_compared_with_what_it_was() {
         ("jobs/court.patio", OLD),
         ("jobs/house.patio", LIBRARY),
         ("jobs/other.patio", SOUND),
-        ("jobs/going.patio", OLD),
+        ("jobs/going.patio", "job \"Going\"\n"),
+        ("jobs/early.patio", OLD),
     ]);
     let git = |arguments: &[&str]| {
         let done = command("git", folder.path())
@@ -177,13 +178,19 @@ fn a_spec_is_compared_with_what_it_was() {
     let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
     assert_eq!(
         compared(folder.path(), &["--git", "HEAD", "jobs"]),
-        "nothing changed in 4 specs\n"
+        "nothing changed in 5 specs\n"
     );
 
     // The library that a spec uses is read as it was, too.
     write("jobs/house.patio", &LIBRARY.replace("20 GBP", "25 GBP"));
     fs::remove_file(folder.path().join("jobs/going.patio")).unwrap();
-    write("jobs/coming.patio", OLD);
+    write("jobs/coming.patio", SOUND);
+    // One that was renamed and changed is followed.
+    fs::remove_file(folder.path().join("jobs/early.patio")).unwrap();
+    write(
+        "jobs/late.patio",
+        &OLD.replacen("\n\n", "\n\n# Renamed.\n", 1),
+    );
     let document = parsed(folder.path(), &["--git", "HEAD", "jobs"]);
     let comparisons = document["comparisons"].as_array().unwrap();
     let named = |name: &str| {
@@ -201,6 +208,7 @@ fn a_spec_is_compared_with_what_it_was() {
     assert_eq!(court["lines"][0]["path"], "jobs/house.patio");
     assert_eq!(named("jobs/going.patio")["new"], Value::Null);
     assert_eq!(named("jobs/coming.patio")["old"], Value::Null);
+    assert_eq!(named("jobs/late.patio")["old"], "jobs/early.patio at HEAD");
     assert_eq!(named("jobs/other.patio")["figures"], serde_json::json!([]));
 
     // A standard is read as it was: what it makes of a spec changes.
