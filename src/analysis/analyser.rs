@@ -279,7 +279,7 @@ impl Analysis {
         // What went wrong with the files is weighed and accepted as all else.
         self.job.findings.extend(sources.findings.iter().cloned());
         self.figures = timed(watch, "figures", || memory.figures.figures(&self.job));
-        let context = self.context();
+        let context = self.context().on(today);
         let own = self.files.first().map(|own| own.tree.sections.iter());
         let sections = own.into_iter().flatten().map(|placed| placed.id);
         let finish = |finding: &mut Arc<Finding>| {

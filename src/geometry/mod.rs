@@ -7,6 +7,7 @@
 //! the input, an operation gives an outline or a [`Fault`], never a wrong
 //! figure.
 
+mod apart;
 mod arc;
 mod boolean;
 mod bounds;

@@ -112,6 +112,55 @@ impl Plane {
         )
     }
 
+    /// The lowest and the highest level along a side, arcs exact.
+    pub fn levels_along(&self, edge: &Edge) -> (f64, f64) {
+        let (least, most) = edge.extremes(self.at, self.gradient);
+        (self.level + least, self.level + most)
+    }
+
+    /// The stretches of a side along which the level lies between two, each
+    /// as two distances from the side's start in metres, arcs exact.
+    pub fn stretches_between(&self, edge: &Edge, low: f64, high: f64) -> Vec<(f64, f64)> {
+        let mut cuts = vec![0.0, edge.length()];
+        for level in [low, high] {
+            cuts.extend(self.reached_along(edge, level));
+        }
+        cuts.sort_by(f64::total_cmp);
+        let lies_between = |from: f64, to: f64| {
+            let level = self.level_at(edge.point_at(0.5 * (from + to)));
+            from < to && low < level && level < high
+        };
+        cuts.iter()
+            .zip(cuts.iter().skip(1))
+            .map(|(from, to)| (*from, *to))
+            .filter(|(from, to)| lies_between(*from, *to))
+            .collect()
+    }
+
+    /// How far along a side, in metres from its start, a level is reached.
+    fn reached_along(&self, edge: &Edge, level: f64) -> Vec<f64> {
+        let Some(centre) = edge.centre() else {
+            let start = self.level_at(edge.start);
+            let share = (level - start) / (self.level_at(edge.end) - start);
+            let is_within = share > 0.0 && share < 1.0;
+            return is_within
+                .then_some(share * edge.length())
+                .into_iter()
+                .collect();
+        };
+        let radius = edge.radius();
+        let share = (level - self.level_at(centre)) / (self.slope() * radius);
+        if share.is_nan() || share.abs() >= 1.0 {
+            return Vec::new();
+        }
+        let turn = share.acos();
+        [turn, -turn]
+            .into_iter()
+            .filter_map(|turn| edge.angle_facing(self.gradient.turned(turn)))
+            .map(|angle| angle * radius)
+            .collect()
+    }
+
     /// The lowest and the highest level over an outline, arcs exact. Their
     /// difference is the drop.
     pub fn levels_over(&self, outline: &Outline) -> (f64, f64) {
@@ -187,6 +236,43 @@ mod tests {
                 .level_at(Point::new(10.0, 0.0)),
             0.6
         ));
+    }
+
+    #[test]
+    fn levels_along_an_arc_are_those_of_its_points() {
+        let plane = Plane::falling(-0.1, Point::new(1.0, 2.0), Vector::new(2.0, 1.0), 0.03);
+        for bulge in [0.0, 0.3, -0.3, 1.0, -1.7] {
+            let edge = Edge::arc(Point::new(3.0, 1.0), Point::new(-2.0, 4.0), bulge, 0);
+            let (low, high) = plane.levels_along(&edge);
+            let levels: Vec<f64> = (0..=1000)
+                .map(|step| edge.length() * f64::from(step) / 1000.0)
+                .map(|distance| plane.level_at(edge.point_at(distance)))
+                .collect();
+            let least = levels.iter().copied().fold(f64::INFINITY, f64::min);
+            let most = levels.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            assert!(
+                (low - least).abs() < 1e-5 && low <= least + 1e-12,
+                "{bulge}"
+            );
+            assert!(
+                (high - most).abs() < 1e-5 && high >= most - 1e-12,
+                "{bulge}"
+            );
+            // The stretches between two levels are where the points say.
+            let (from, to) = (low + 0.3 * (high - low), low + 0.6 * (high - low));
+            let stretches = plane.stretches_between(&edge, from, to);
+            let length: f64 = stretches.iter().map(|(from, to)| to - from).sum();
+            let within = levels.iter().filter(|level| from < **level && **level < to);
+            let counted = edge.length() * within.count() as f64 / 1001.0;
+            assert!(
+                (length - counted).abs() < 0.02,
+                "{bulge}: {length}, {counted}"
+            );
+        }
+        let line = Edge::line(Point::ORIGIN, Point::new(4.0, 0.0), 0);
+        let level = Plane::level(0.05);
+        assert_eq!(level.stretches_between(&line, 0.0, 0.1), [(0.0, 4.0)]);
+        assert_eq!(level.stretches_between(&line, 0.05, 0.1), []);
     }
 
     #[test]

@@ -282,6 +282,8 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         written: Vec::new(),
         meets: Vec::new(),
         channels: Vec::new(),
+        doors: Vec::new(),
+        guards: Vec::new(),
         levels: Vec::new(),
         fall: None,
         plane: None,
@@ -356,6 +358,7 @@ impl Job {
     pub fn on_ground(mut self, level: &str) -> Job {
         self.site.ground = Some(Ground {
             plane: Plane::level(si(level)),
+            levels: Vec::new(),
             places: vec![line(15)],
         });
         self

@@ -8,7 +8,7 @@ use super::{Family, Rule, families};
 use crate::findings::{FileId, Finding, LimitFrom, Place, SectionRef, Severity};
 use crate::model::{Job, Region, Surface};
 use crate::quantities::Figures;
-use crate::units::{Quantity, System};
+use crate::units::{Day, Quantity, System};
 use crate::vocabulary::Term;
 
 /// A job, its figures, and the limits in force.
@@ -19,6 +19,9 @@ pub struct Context<'a> {
     pub figures: &'a Figures,
     /// The limits in force.
     pub limits: &'a Limits,
+    /// The day on which it is looked at, if it is known. Only a check of the
+    /// whole job may ask for it: what is found of its parts is kept.
+    pub today: Option<Day>,
     has_looked_far: AtomicBool,
 }
 
@@ -29,8 +32,16 @@ impl<'a> Context<'a> {
             job,
             figures,
             limits,
+            today: None,
             has_looked_far: AtomicBool::new(false),
         }
+    }
+
+    /// The same, looked at on a day written as `2027-04-12`.
+    #[must_use]
+    pub fn on(mut self, today: &str) -> Context<'a> {
+        self.today = Day::read(today);
+        self
     }
 
     /// The same for one surface, of which it is to be known whether its
@@ -69,6 +80,12 @@ impl<'a> Context<'a> {
     /// The limit of a rule's row that is in force here.
     pub fn limit(&self, rule: &'static Rule, row: &str) -> Option<InForce> {
         self.limits.in_force(rule, row, self.region())
+    }
+
+    /// Whether a rule that usually matters so much still does in the standards
+    /// in force: only beside one that does may another fall silent.
+    pub fn is_in_force(&self, rule: &Rule, usual: Severity) -> bool {
+        self.limits.weigh(rule.name, usual) >= Some(usual)
     }
 
     /// Whether the reading found an error in the text of a section, so that

@@ -31,10 +31,52 @@ pub const ADA_FLOOR_SPACE: Source = Source::read(
     "not steeper than 1:48 in any direction",
 );
 
+/// American standard for access, ramps.
+pub const ADA_RAMPS: Source = Source::read(
+    "2010 ADA Standards for Accessible Design",
+    "405.2, ramps no steeper than 1:12",
+);
+
+/// How high an American ramp climbs between landings.
+pub const ADA_RAMP_RISE: Source = Source::read(
+    "ADA Standards of 1991",
+    "4.8.2, 30 in (760 mm) of rise for any run; 405.6 of 2010 from memory the same",
+);
+
+/// American standard for access, firm ground.
+pub const ADA_FIRM: Source = Source::memory(
+    "2010 ADA Standards for Accessible Design",
+    "302.1, firm, stable and slip resistant",
+);
+
 /// American standard for access, steps in a surface.
 pub const ADA_CHANGES_IN_LEVEL: Source = Source::second_hand(
     "2010 ADA Standards for Accessible Design",
     "303, changes in level",
+);
+
+/// How steep an American landing at a door may be.
+pub const IRC_LANDING_SLOPE: Source = Source::second_hand(
+    "International Residential Code (2006)",
+    "R311.4.3, landings no steeper than 1/4 in in 12 (1:48)",
+);
+
+/// How deep an American landing at a door is.
+pub const IRC_LANDING_LENGTH: Source = Source::memory(
+    "International Residential Code",
+    "R311.3, landings 36 in deep in the direction of travel: read the edition in force",
+);
+
+/// American stairs.
+pub const IRC_RISERS: Source = Source::second_hand(
+    "International Residential Code",
+    "R311.7.5, risers of 7-3/4 in at most, as a town's code page prints it",
+);
+
+/// American guards.
+pub const IRC_GUARDS: Source = Source::second_hand(
+    "International Residential Code",
+    "R312.1, a guard where a walking surface is over 30 in above what lies below, as a town's code page prints it",
 );
 
 /// Tolerances and recommendations for interlocking concrete paving.
@@ -79,6 +121,62 @@ pub const BS_7533: Source = Source::second_hand(
     "crossfall of 1.25 % (1:80)",
 );
 
+/// British flags and natural stone, along their length.
+pub const BS_7533_LENGTHWAYS: Source = Source::second_hand(
+    "BS 7533, the part on flags and natural stone",
+    "1 % (1:100) lengthways, as a British paving adviser quotes it",
+);
+
+/// Guidance to the English building regulations on access.
+pub const fn approved_document_m(section: &'static str) -> Source {
+    Source::second_hand(
+        "Approved Document M, volume 1 (England, 2015), as a British encyclopedia of building quotes it",
+        section,
+    )
+}
+
+/// Guidance to the English building regulations on stairs.
+pub const APPROVED_K_STAIRS: Source = Source::read(
+    "Approved Document K (England, 2013)",
+    "table 1.1, risers of private stairs from 150 to 220 mm",
+);
+
+/// The same on guards.
+pub const APPROVED_K_GUARDS: Source = Source::read(
+    "Approved Document K (England, 2013)",
+    "1.40 and 1.41, guarding of drops over 600 mm at dwellings",
+);
+
+/// The same on landings of ramps.
+pub const APPROVED_K_LANDINGS: Source = Source::read(
+    "Approved Document K (England, 2013)",
+    "2.13, landings of ramps 1200 mm long at the ends and no steeper than 1:60, not at dwellings",
+);
+
+/// The same on how long ramps may be.
+pub const APPROVED_K_RAMPS: Source = Source::second_hand(
+    "Approved Document K (England, 2013)",
+    "diagram 2.1, ramps of 1:20 for 10 m, 1:15 for 5 m, 1:12 for 2 m",
+);
+
+/// The edition before on how steep ramps may be.
+pub const APPROVED_K_1998: Source = Source::read(
+    "Approved Document K (England, 1998)",
+    "2.1, ramps no steeper than 1:12",
+);
+
+/// Water from premises on a British footway.
+pub const HIGHWAYS_ACT: Source = Source::memory(
+    "Highways Act 1980 (England and Wales)",
+    "section 163, water from premises kept off the footway",
+);
+
+/// Roots near British building work.
+pub const BS_5837: Source = Source::memory(
+    "BS 5837:2012, Trees in relation to design, demolition and construction",
+    "4.6, roots protected for 12 times the width of the trunk: read the edition in force",
+);
+
 /// Guidance to the English building regulations on drainage.
 pub const fn approved_document_h(section: &'static str) -> Source {
     Source::memory("Approved Document H (England)", section)
@@ -94,8 +192,43 @@ pub const fn as_nzs_3727(section: &'static str) -> Source {
 
 /// Access in Australia.
 pub const fn as_nzs_1428(section: &'static str) -> Source {
-    Source::memory("AS 1428.1, Design for access and mobility", section)
+    Source::second_hand(
+        "AS 1428.1:2021, Design for access and mobility, as an Australian list of its clauses gives it",
+        section,
+    )
 }
+
+/// Ramps in Australia.
+pub const AS_RAMPS: Source = Source::memory(
+    "AS 1428.1, Design for access and mobility",
+    "ramps over 1.9 m long no steeper than 1:14: read the 2021 edition",
+);
+
+/// Paving below the damp course in Australia.
+pub const AS_3700: Source = Source::second_hand(
+    "AS 3700, Masonry structures, as an Australian owner-builders' forum quotes it",
+    "75 mm below the damp course where paving falls away, 50 mm under a roof, 150 mm otherwise: read the 2018 edition",
+);
+
+/// Building code of Australia.
+pub const fn ncc(section: &'static str) -> Source {
+    Source::read(
+        "National Construction Code 2019, volume 2 (Australia)",
+        section,
+    )
+}
+
+/// Risers in Australia.
+pub const NCC_RISERS: Source = Source::second_hand(
+    "National Construction Code 2022 (Australia)",
+    "11.2.2, risers from 115 to 190 mm",
+);
+
+/// Guards in Australia.
+pub const NCC_GUARDS: Source = Source::memory(
+    "National Construction Code 2022 (Australia)",
+    "11.3, a barrier where people could fall 1 m or more: read the volume in force",
+);
 
 /// What residential pavements in Australia and New Zealand lie on.
 pub const AS_NZS_SUBGRADE: Source = as_nzs_3727("soft and organic ground removed or treated");
@@ -113,6 +246,12 @@ pub const APPROVED_H3_ORDER: Source = Source::second_hand(
 pub const FRONT_GARDENS: Source = Source::read(
     "Guidance on the permeable surfacing of front gardens (Communities and Local Government, England)",
     "permission for more than 5 m² of impermeable surface, since October 2008",
+);
+
+/// The same in Wales and Scotland.
+pub const FRONT_GARDENS_ELSEWHERE: Source = Source::read(
+    "A British trade magazine (Landscape & Urban Design 41, 2020)",
+    "p. 27: Wales over 5 m² since September 2013; Scotland paving of any size between house and street",
 );
 
 /// Brick in landscape work.
@@ -344,10 +483,35 @@ pub const SLAB_PANELS: Source = Source::second_hand(
     "panels to 1-1/2 times as long as wide, joints 24 to 36 thicknesses apart and from inside corners",
 );
 
-/// How far from a building English rain water may be led into the ground.
-pub const SOAKAWAYS: Source = Source::memory(
-    "Approved Document H3 (England), 3.25, and BRE Digest 365, Soakaway design",
-    "5 m from a building",
+/// How far from a building or a road English rain water may be led into the
+/// ground.
+pub const SOAKAWAYS: Source = Source::second_hand(
+    "Approved Document H (England), as a British block maker quotes it, and councils",
+    "3.25a, 5 m from a building or road",
+);
+
+/// How far from a building permeable paving lies in England.
+pub const PERMEABLE_IN_ENGLAND: Source = Source::second_hand(
+    "A British block maker's guide (2021), which takes Approved Document H to cover permeable paving",
+    "5 m from a building unless it is tanked; a Canadian guide asks for none where it takes its own rain only",
+);
+
+/// How far from a building an American dry well lies.
+pub const US_DRY_WELLS: Source = Source::read(
+    "US county guide to dry wells (2010)",
+    "10 ft from a building",
+);
+
+/// How fast the ground of an American dry well takes water.
+pub const US_DRY_WELLS_SOIL: Source = Source::read(
+    "US county guide to dry wells (2010)",
+    "0.27 in/h at least, and not in soils of hydrologic group D",
+);
+
+/// How fast the ground of a British soakaway takes water.
+pub const COUNTY_SOAKAGE: Source = Source::read(
+    "A British county's guide to soakaways (Buckinghamshire)",
+    "0.000001 m/s (3.6 mm/h) at least",
 );
 
 /// How long mortar may be used.

@@ -79,11 +79,14 @@ mix slab-mix
 /// An example put into the sound job.
 ///
 /// A section of the example takes the place of the one of the same kind and
-/// name; the rest of the sound job comes in where the example needs it: the
-/// job and the site always, the court if the example has no surface, and what
-/// is named by what is there. A standard is left as it is.
+/// name, or changes it: one that lacks the first entry of the sound section
+/// and another gives only the entries that differ. The rest of the sound job comes in
+/// where the example needs it: the job and the site always, the court if the
+/// example has no surface, and what is named by what is there. A standard is
+/// left as it is.
 pub fn complete(example: &str) -> Example {
-    let own = sections(example);
+    let own: Vec<String> = sections(example).into_iter().map(changed).collect();
+    let own: Vec<&str> = own.iter().map(String::as_str).collect();
     if own.iter().any(|section| key(section).0 == "standard") {
         return unmarked(example);
     }
@@ -120,6 +123,65 @@ pub fn complete(example: &str) -> Example {
         .map(str::trim_end)
         .collect();
     unmarked(&(whole.join("\n\n") + "\n"))
+}
+
+/// Whose line an entry is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Whose {
+    /// The example's.
+    Own,
+    /// The sound job's.
+    Sound,
+}
+
+/// A section of an example as a whole, if its heading is not what is marked:
+/// the sound one with the entries that
+/// the example gives, each in the place of those with its key, or after the
+/// entry that it follows in the example.
+fn changed(section: &str) -> String {
+    let heading = section.lines().next();
+    let sound = SOUND.iter().find(|sound| sound.lines().next() == heading);
+    let own: Vec<&str> = entries(section).collect();
+    let Some(sound) = sound.filter(|sound| is_part(&own, sound)) else {
+        return section.to_owned();
+    };
+    let mut all: Vec<(&str, Whose)> = entries(sound).map(|line| (line, Whose::Sound)).collect();
+    let mut last = None;
+    for entry in own {
+        let is_same = |other: &str| entry_key(other) == entry_key(entry);
+        let first = all.iter().position(|(other, _)| is_same(other));
+        all.retain(|(other, whose)| *whose == Whose::Own || !is_same(other));
+        let after_last = last.map(|last: usize| last + 1);
+        let at = match (first, after_last) {
+            (Some(first), after) => first.max(after.unwrap_or(0)),
+            (None, after) => after.unwrap_or(all.len()),
+        };
+        let at = at.min(all.len());
+        all.insert(at, (entry, Whose::Own));
+        last = Some(at);
+    }
+    let lines =
+        std::iter::once(heading.unwrap_or_default()).chain(all.into_iter().map(|(line, _)| line));
+    lines.map(|line| format!("{line}\n")).collect()
+}
+
+/// Whether entries are only some of a sound section's: its first is not among
+/// them, nor at least one other.
+fn is_part(own: &[&str], sound: &str) -> bool {
+    let is_lacking = |entry: &&str| own.iter().all(|own| entry_key(own) != entry_key(entry));
+    let mut all = entries(sound);
+    all.next().is_some_and(|first| is_lacking(&first)) && all.any(|other| is_lacking(&other))
+}
+
+fn entries(section: &str) -> impl Iterator<Item = &str> {
+    let lines = section.lines().skip(1);
+    lines.filter(|line| !line.trim().is_empty())
+}
+
+/// The key that an entry starts with.
+fn entry_key(entry: &str) -> &str {
+    let line = entry.trim_start_matches([' ', '«']);
+    line.split([' ', '«', '»']).next().unwrap_or_default()
 }
 
 /// Whether a section of the sound job is needed beside what there is so far.
@@ -265,7 +327,7 @@ mod tests {
             ),
             (
                 "surface court\n  build mortar-set\n",
-                "job , site , surface court, build mortar-set, mix bed-mix, mix slab-mix",
+                "job , site , shape court, surface court, build mortar-set, mix bed-mix, mix slab-mix",
             ),
             ("surface path\n  shape path\n", "job , site , surface path"),
             (
@@ -291,6 +353,41 @@ mod tests {
             example.marked.and_then(|marked| example.text.get(marked)),
             Some("clay")
         );
+    }
+
+    #[test]
+    fn entries_that_differ_take_the_place_of_the_sound_ones() {
+        for (example, wanted) in [
+            // In their places, marks and all.
+            (
+                "surface court\n  level        «-60 mm» at north\n",
+                "  meets        north\n  level        -60 mm at north\n  fall         1:50",
+            ),
+            // What is new comes after what it follows, or last.
+            (
+                "site\n  floor        20 mm\n",
+                "  ground       -200 mm\n  floor        20 mm\n",
+            ),
+            (
+                "site\n  datum        \"sill\"\n  floor        20 mm\n",
+                "  datum        \"sill\"\n  floor        20 mm\n  ground       -200 mm\n",
+            ),
+            // One key, several entries.
+            (
+                "surface court\n  level        0 mm at north\n  level        1 mm at south\n",
+                "  level        0 mm at north\n  level        1 mm at south\n  fall ",
+            ),
+            // With the first entry it is a whole section.
+            (
+                "surface court\n  shape        court\n  level        0 mm at north\n",
+                "  shape        court\n  level        0 mm at north\n\nbuild",
+            ),
+        ] {
+            let text = complete(example).text;
+            assert!(!example.contains("build") && text.contains("surface court"));
+            let build = text.contains(wanted) || format!("{text}\nbuild").contains(wanted);
+            assert!(build, "{example}\n{text}");
+        }
     }
 
     #[test]

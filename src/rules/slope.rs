@@ -4,7 +4,7 @@
 use super::wording::entry_before;
 use super::{Context, Found, Rule, trial};
 use crate::findings::Fix;
-use crate::geometry::{Edge, Outline, Plane, Vector};
+use crate::geometry::{Edge, Outline, Vector};
 use crate::model::{Contact, Surface, literal};
 use crate::units::{Number, Quantity};
 
@@ -62,14 +62,12 @@ pub fn building_edges_within<'a>(
         .filter(move |(_, distance)| *distance < reach)
 }
 
-/// The distance between a side and an outline that do not cross, in metres:
-/// it is least at an end of one of them.
+/// The shortest distance between a side and the rim of an outline, in metres.
 fn apart(edge: &Edge, outline: &Outline) -> f64 {
-    let from_corners = outline.corners().map(|corner| edge.distance_to(corner));
-    let from_ends = [edge.start, edge.midpoint(), edge.end]
-        .into_iter()
-        .map(|end| outline.distance_to_boundary(end));
-    from_corners.chain(from_ends).fold(f64::INFINITY, f64::min)
+    let sides = outline.edges();
+    sides
+        .map(|side| side.distance_to_edge(edge))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// The direction from a side into the shape, at right angles to the side, or
@@ -79,22 +77,18 @@ pub fn inward(edge: &Edge) -> Vector {
 }
 
 /// How steeply water runs away from each side that stands against the
-/// building without a drain channel between, in metres per metre; negative
-/// where it runs towards it.
+/// building without a drain channel between, in metres per metre, the least
+/// and the most of each; negative where it runs towards it.
 pub fn away_from_building(surface: &Surface, downhill: Vector) -> Vec<f64> {
     undrained_building_edges(surface)
-        .map(|edge| downhill.dot(inward(edge)))
+        .map(|edge| edge.inward_share(downhill))
+        .flat_map(|(least, most)| [least, most])
         .collect()
 }
 
-/// The lowest and the highest finished level along a side, in metres.
-pub fn levels_along(plane: &Plane, edge: &Edge) -> (f64, f64) {
-    [edge.start, edge.midpoint(), edge.end]
-        .map(|point| plane.level_at(point))
-        .into_iter()
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), level| {
-            (low.min(level), high.max(level))
-        })
+/// Whether water leaves a surface over a side, anywhere along it.
+pub fn leaves_over(edge: &Edge, downhill: Vector) -> bool {
+    edge.inward_share(downhill).0 < -SAME_SLOPE
 }
 
 /// A slope as a quantity, for what is shown and compared.
@@ -240,14 +234,5 @@ mod tests {
         use crate::geometry::Point;
         let north = Edge::line(Point::new(6.0, 4.0), Point::new(0.0, 4.0), 0);
         assert_eq!(inward(&north), Vector::new(0.0, -1.0));
-    }
-
-    #[test]
-    fn levels_along_an_edge_are_those_of_its_plane() {
-        use crate::geometry::Point;
-        let plane = Plane::falling(-0.1, Point::ORIGIN, Vector::new(1.0, 0.0), 0.02);
-        let edge = Edge::line(Point::new(0.0, 0.0), Point::new(5.0, 0.0), 0);
-        let (low, high) = levels_along(&plane, &edge);
-        assert!((low + 0.2).abs() < 1e-12 && (high + 0.1).abs() < 1e-12);
     }
 }

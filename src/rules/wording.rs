@@ -36,8 +36,44 @@ pub fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<String> 
         .then_some(shown)
 }
 
+/// Whether a text has one of some words, in any case; words end at whatever is
+/// no letter, digit or apostrophe.
+pub fn has_word(text: &str, words: &[&str]) -> bool {
+    let plain = text.to_lowercase().replace('\u{2019}', "'");
+    plain
+        .split(|letter: char| !letter.is_alphanumeric() && letter != '\'')
+        .map(|word| word.trim_matches('\''))
+        .any(|word| words.contains(&word))
+}
+
+/// A text that begins with a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
+}
+
 /// The text of a new entry, to be put where an entry of the same section
 /// starts; that entry follows on the next line.
 pub fn entry_before(key: &str, value: &str) -> String {
     format!("{key:<12} {value}\n  ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_whole() {
+        for (text, words, has) in [
+            ("broad border", &["road"][..], false),
+            ("the Road, then a gully", &["road"], true),
+            ("a neighbour\u{2019}s drive", &["neighbour's"], true),
+            ("the neighbours' lawn", &["neighbours"], true),
+            ("concrete-kerb", &["kerb"], true),
+            ("", &["kerb"], false),
+        ] {
+            assert_eq!(has_word(text, words), has, "{text}");
+        }
+    }
 }

@@ -94,6 +94,7 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
         Some(Region::Uk),
     ),
     ("HSE", Some(Region::Uk)),
+    ("Highways Act", Some(Region::Uk)),
     ("ICPI", Some(Region::Us)),
     ("ISO", None),
     ("International Building Code", Some(Region::Us)),

@@ -98,6 +98,14 @@ choices! {
         BasketWeave "basket-weave",
     }
 
+    /// Which way a door swings.
+    Swing "swing" {
+        /// Into the building.
+        In "in",
+        /// Out over the paving.
+        Out "out",
+    }
+
     /// Which side of the datum a level lies on.
     Sense "sense" {
         /// Below it.

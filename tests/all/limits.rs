@@ -2,6 +2,8 @@
 //! replaced, and the rule speaks or is silent. At the limit it is silent, and
 //! of twins the kinder one counts.
 
+mod falls_levels_ground;
+
 use drylay::analysis::{Analyser, NoFiles};
 use drylay::rules::{complete, find};
 

@@ -54,6 +54,7 @@ mod sound;
 mod specs;
 mod tools;
 mod trees;
+mod turned;
 mod vim;
 mod vscode;
 mod withheld;

@@ -4,6 +4,7 @@
 //! what it declares and nothing else; a file of `sound/` for each group of
 //! families.
 
+mod falls_levels_ground;
 mod joints_units_edges;
 
 use std::fs;
@@ -127,7 +128,7 @@ const MISTAKES: &[Mistake] = &[
         "fall-flat",
     ),
     ("courtyard-1-40", "1:40 away", "1:60 away", "fall-flat"),
-    ("porch-veneer", "2 % away", "1.5 % away", "fall-flat"),
+    ("porch-veneer", "2 % away", "0.9 % away", "fall-flat"),
     (
         "flags-on-mortar-bed",
         "  fall         1:60 away from north\n",
@@ -186,8 +187,8 @@ const MISTAKES: &[Mistake] = &[
     // Levels at the building.
     (
         "courtyard-1-40",
-        "-192 mm at west",
-        "-150 mm at west",
+        "-190 mm at west",
+        "-70 mm at west",
         "level-high",
     ),
     (
@@ -200,7 +201,7 @@ const MISTAKES: &[Mistake] = &[
         "flags-on-mortar-bed",
         "-155 mm at north",
         "155 mm at north",
-        "level-unclear",
+        "level-above-floor",
     ),
     (
         "two-surfaces",
@@ -231,9 +232,9 @@ const MISTAKES: &[Mistake] = &[
     ),
     ("two-surfaces", "loam, firm", "peat", "soil-organic"),
     (
-        "courtyard-1-40",
-        "compacted, beyond 150 mm",
-        "compacted, beyond 100 mm",
+        "two-surfaces",
+        "lifts 2, beyond 150 mm",
+        "lifts 2, beyond 100 mm",
         "overdig-short",
     ),
     (

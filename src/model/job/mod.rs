@@ -18,11 +18,11 @@ pub use build::{Build, Layer};
 pub use heading::{FileKind, Heading};
 pub use origin::{Origin, Sourced, Stated};
 pub use shape::{EdgeLabel, Shape};
-pub use site::{Ground, Site, SoilCondition};
+pub use site::{Ground, Site, SoilCondition, Tree};
 pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
 pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
 pub use surface::{
-    Contact, Edging, Fall, Held, Joint, Laid, Level, LevelAt, Side, Stones, Surface,
+    Contact, Door, Edging, Fall, Guard, Held, Joint, Laid, Level, LevelAt, Side, Stones, Surface,
 };
 
 pub use crate::vocabulary::{

@@ -20,6 +20,8 @@ pub enum SoilCondition {
     Expansive,
     /// It has been dug over.
     Tilled,
+    /// It is compacted before anything goes on it.
+    Compacted,
 }
 
 /// The ground as it is before the work.
@@ -27,8 +29,19 @@ pub enum SoilCondition {
 pub struct Ground {
     /// Its plane, in metres against the datum.
     pub plane: Plane,
+    /// The levels that state it, in order.
+    pub levels: Vec<Stated<Quantity>>,
     /// The lines that state it.
     pub places: Vec<Place>,
+}
+
+/// A tree near the work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tree {
+    /// How wide its trunk is.
+    pub trunk: Quantity,
+    /// Where it stands, in metres.
+    pub at: Point,
 }
 
 /// The `site` section.
@@ -51,6 +64,12 @@ pub struct Site {
     pub floor: Option<Stated<Quantity>>,
     /// The level of the damp course.
     pub damp_course: Option<Stated<Quantity>>,
+    /// The level of the top of the foundation.
+    pub foundation: Option<Stated<Quantity>>,
+    /// The level of the lower edge of the vents of the floor.
+    pub vents: Option<Stated<Quantity>>,
+    /// The level of the weep holes of the walls.
+    pub weep_holes: Option<Stated<Quantity>>,
     /// What the walls of the building are.
     pub walls: Option<Stated<Walls>>,
     /// The level of the lower edge of wood cladding.
@@ -63,6 +82,8 @@ pub struct Site {
     pub infiltration: Option<Stated<Quantity>>,
     /// Where rain water is led into the ground, in metres.
     pub soakaways: Vec<Stated<Point>>,
+    /// The trees near the work.
+    pub trees: Vec<Stated<Tree>>,
     /// The bearing of true north on the plan.
     pub north: Option<Stated<Quantity>>,
     /// The narrowest place on the way in.

@@ -51,6 +51,26 @@ pub struct Level {
     pub place: Place,
 }
 
+/// A `door` entry.
+#[derive(Debug, Clone)]
+pub struct Door {
+    /// Where it opens on the surface.
+    pub at: LevelAt,
+    /// Whether it slides or swings in, and so does not sweep the paving.
+    pub is_clear: bool,
+    /// The whole entry.
+    pub place: Place,
+}
+
+/// Where a guard stands against a fall.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Guard {
+    /// Along all free edges.
+    Free,
+    /// Along some edges: their tags.
+    Along(Vec<Tag>),
+}
+
 /// A `fall` entry.
 #[derive(Debug, Clone)]
 pub struct Fall {
@@ -190,6 +210,10 @@ pub struct Surface {
     pub covered: Option<Place>,
     /// The edges against the building: name as written, and tags.
     pub meets: Vec<Stated<(String, Vec<Tag>)>>,
+    /// The doors that open on it.
+    pub doors: Vec<Door>,
+    /// The guards against a fall.
+    pub guards: Vec<Stated<Guard>>,
     /// The stated levels.
     pub levels: Vec<Level>,
     /// The stated fall.
@@ -239,6 +263,25 @@ impl Surface {
             .iter()
             .find(|channel| channel.value.1.contains(&edge));
         named.map(|channel| channel.place)
+    }
+
+    /// Whether a guard stands along an edge of `outline`.
+    pub fn is_guarded(&self, tag: Tag) -> bool {
+        let Some(side) = self.sides.get(tag as usize) else {
+            return false;
+        };
+        self.guards.iter().any(|guard| match &guard.value {
+            Guard::Free => side.contact == Contact::Free,
+            Guard::Along(edges) => edges.contains(&side.edge),
+        })
+    }
+
+    /// Whether a guard stands along an edge against another surface, by its
+    /// index.
+    pub fn guards_against(&self, other: usize) -> bool {
+        (0..)
+            .zip(&self.sides)
+            .any(|(tag, side)| side.contact == Contact::Surface(other) && self.is_guarded(tag))
     }
 
     /// The first entry with this key, whether or not it could be worked out.

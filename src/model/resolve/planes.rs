@@ -55,7 +55,18 @@ impl Resolver<'_> {
             }
             Some((Sense::Above, _)) | None => stated,
         };
-        let at = match entry.filled.get("PLACE") {
+        let at = self.spot_of(entry, shape, file)?;
+        Some(Level {
+            value,
+            at,
+            place: entry.place,
+        })
+    }
+
+    /// Where an entry says that something is: along an edge, at a point, or
+    /// nowhere in particular.
+    pub fn spot_of(&mut self, entry: &Entry, shape: &Shape, file: FileId) -> Option<LevelAt> {
+        Some(match entry.filled.get("PLACE") {
             None => LevelAt::Whole,
             Some((point @ Value::Point(..), place)) => {
                 LevelAt::Point(self.point_of(point, place, file)?.value)
@@ -64,11 +75,6 @@ impl Resolver<'_> {
                 let (name, tags) = self.edge(shape, edge, place)?;
                 LevelAt::Edge(name, tags)
             }
-        };
-        Some(Level {
-            value,
-            at,
-            place: entry.place,
         })
     }
 

@@ -1,6 +1,6 @@
 //! The `site` section worked out.
 
-use super::super::job::{Ground, Job, Site, SoilCondition, Stated};
+use super::super::job::{Ground, Job, Site, SoilCondition, Stated, Tree};
 use super::super::reading::Entry;
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -66,6 +66,9 @@ impl Resolver<'_> {
             datum,
             floor,
             damp_course: length(self, "damp-course", "LEVEL", Range::Any),
+            foundation: length(self, "foundation", "LEVEL", Range::Any),
+            vents: length(self, "vents", "LEVEL", Range::Any),
+            weep_holes: length(self, "weep-holes", "LEVEL", Range::Any),
             walls: section
                 .entry("walls")
                 .and_then(|entry| entry.filled.chosen("WALLS")),
@@ -76,6 +79,10 @@ impl Resolver<'_> {
             soakaways: section
                 .all("soakaway")
                 .filter_map(|entry| self.point(&entry.filled, "AT", OWN))
+                .collect(),
+            trees: section
+                .all("tree")
+                .filter_map(|entry| self.tree(entry))
                 .collect(),
             north: section.entry("north").and_then(|entry| {
                 self.wanted(&entry.filled, "ANGLE", ValueKind::Angle, Range::Any, OWN)
@@ -89,9 +96,24 @@ impl Resolver<'_> {
         };
     }
 
+    fn tree(&mut self, entry: &Entry) -> Option<Stated<Tree>> {
+        let trunk = self.wanted(
+            &entry.filled,
+            "TRUNK",
+            ValueKind::Length,
+            Range::Positive,
+            OWN,
+        )?;
+        let at = self.point(&entry.filled, "AT", OWN)?;
+        let place = trunk.place.to(at.place);
+        let (trunk, at) = (trunk.value, at.value);
+        Some(Stated::new(Tree { trunk, at }, place))
+    }
+
     /// The plane of the ground: level, falling, or through three points.
     fn ground(&mut self, section: &LogicalSection) -> Option<Ground> {
         let mut spots: Vec<(Point, f64, Option<Vector>, &Entry)> = Vec::new();
+        let mut levels = Vec::new();
         for entry in section.all("ground") {
             let level = self.wanted(&entry.filled, "LEVEL", ValueKind::Length, Range::Any, OWN)?;
             let at = match entry.filled.get("PLACE") {
@@ -117,6 +139,7 @@ impl Resolver<'_> {
                 }
             };
             spots.push((at, level.value.si(), falling, entry));
+            levels.push(level);
         }
         let places = spots.iter().map(|(_, _, _, entry)| entry.place).collect();
         let plane = match spots.as_slice() {
@@ -150,7 +173,11 @@ impl Resolver<'_> {
                 return None;
             }
         };
-        Some(Ground { plane, places })
+        Some(Ground {
+            plane,
+            levels,
+            places,
+        })
     }
 }
 
@@ -174,6 +201,7 @@ fn conditions(entry: &Entry) -> Vec<Stated<SoilCondition>> {
         ("wet", SoilCondition::Wet),
         ("expansive", SoilCondition::Expansive),
         ("tilled", SoilCondition::Tilled),
+        ("compacted", SoilCondition::Compacted),
     ]
     .into_iter()
     .filter_map(|(word, condition)| {

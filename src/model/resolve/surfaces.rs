@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::super::job::{
-    Edging, Held, Joint, Laid, Shape, Stated, Stones, Substance, Surface, Use,
+    Door, Edging, Guard, Held, Joint, Laid, Shape, Stated, Stones, Substance, Surface, Use,
 };
 use super::super::reading::{Clause, Entry, Value};
 use super::definitions::{Definition, LogicalSection};
@@ -14,7 +14,7 @@ use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
 use crate::geometry::{Outline, Tag};
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{Swing, ValueKind};
 
 const OWN: FileId = FileId(0);
 
@@ -98,6 +98,8 @@ impl Resolver<'_> {
             covered: said("covered"),
             meets: Vec::new(),
             channels: Vec::new(),
+            doors: Vec::new(),
+            guards: Vec::new(),
             levels: Vec::new(),
             fall: None,
             plane: None,
@@ -123,6 +125,8 @@ impl Resolver<'_> {
                 .flat_map(|entry| entry.filled.all("EDGE"));
             surface.meets_unread = surface.meets.len() < written.count();
             surface.channels = self.edges_named("channel", section, shape);
+            surface.doors = self.doors(section, shape);
+            surface.guards = self.guards(section, shape);
             surface.levels = self.levels(section, shape, OWN);
             surface.fall = self.fall(section, shape, OWN);
             let said = section.entry("fall").is_some();
@@ -160,6 +164,43 @@ impl Resolver<'_> {
             .flat_map(|entry| entry.filled.all("EDGE"))
             .filter_map(|(edge, place)| Some(Stated::new(self.edge(shape, edge, place)?, place)))
             .collect()
+    }
+
+    /// The doors that open on a surface.
+    fn doors(&mut self, section: &LogicalSection, shape: &Shape) -> Vec<Door> {
+        let entries = section.all("door");
+        entries
+            .filter_map(|entry| {
+                let at = self.spot_of(entry, shape, OWN)?;
+                let swings = entry.clause("swings");
+                let way = swings.and_then(|clause| clause.filled.chosen::<Swing>("WAY"));
+                let swings_in = way.is_some_and(|way| way.value == Swing::In);
+                Some(Door {
+                    at,
+                    is_clear: swings_in || entry.clause("slides").is_some(),
+                    place: whole(entry),
+                })
+            })
+            .collect()
+    }
+
+    /// The guards against a fall.
+    fn guards(&mut self, section: &LogicalSection, shape: &Shape) -> Vec<Stated<Guard>> {
+        let mut guards = Vec::new();
+        for entry in section.all("guard") {
+            let edges: Vec<_> = entry.filled.all("EDGE").collect();
+            let guard = match edges.is_empty() {
+                true => Guard::Free,
+                false => {
+                    let tags = edges
+                        .into_iter()
+                        .filter_map(|(edge, place)| self.edge(shape, edge, place));
+                    Guard::Along(tags.flat_map(|(_, tags)| tags).collect())
+                }
+            };
+            guards.push(Stated::new(guard, entry.place));
+        }
+        guards
     }
 
     fn laid(&mut self, section: &LogicalSection, shape: Option<&Shape>) -> Option<Laid> {

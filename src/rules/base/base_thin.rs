@@ -255,6 +255,7 @@ fn ground_in_words(site: &Site) -> String {
         SoilCondition::Wet => "wet",
         SoilCondition::Expansive => "expansive",
         SoilCondition::Tilled => "tilled",
+        SoilCondition::Compacted => "compacted",
     });
     let soil = site.soil.as_ref().map_or("ground", |soil| soil.value.word);
     let words: Vec<&str> = conditions.chain([soil]).collect();

@@ -3,8 +3,7 @@
 use super::fall_flat::slope_place;
 use crate::findings::Severity;
 use crate::model::{Region, Surface, Use};
-use crate::rules::documents::{ADA_FLOOR_SPACE, as_nzs_1428};
-use crate::rules::wording::limit_in_words;
+use crate::rules::documents::{ADA_FLOOR_SPACE, approved_document_m, as_nzs_1428};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 
 /// An accessible surface that is too steep in its steepest direction.
@@ -12,9 +11,9 @@ pub static FALL_ACCESSIBLE: Rule = Rule {
     name: "fall-accessible",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The steepest slope of a surface that is said to be accessible, fall and cross fall together; not of ramps.",
-    reason: "A wheelchair rolls and turns by itself on a steeper floor, whichever way it stands.",
-    remedy: "Ease the fall or the cross fall, so that the two together keep the limit.",
+    looks_at: "The steepest slope of an accessible surface, fall and cross fall together; not of ramps or landings, which have rules of their own.",
+    reason: "A wheelchair drifts downhill on a steeper floor, whichever way it faces.",
+    remedy: "Ease the fall or the cross fall: the two together count.",
     limits: &[Limit {
         row: "plain",
         of: "an accessible surface, in its steepest direction",
@@ -23,15 +22,30 @@ pub static FALL_ACCESSIBLE: Rule = Rule {
             written: &["1:48"],
             source: ADA_FLOOR_SPACE,
         },
-        regions: &[(
-            Region::Au,
-            Value {
-                written: &["1:40"],
-                source: as_nzs_1428("cross fall, 1:40"),
-            },
-        )],
+        regions: &[
+            (
+                Region::Uk,
+                Value {
+                    written: &["1:40"],
+                    source: approved_document_m(
+                        "a suitable ground surface: crossfall 1:40 at most",
+                    ),
+                },
+            ),
+            (
+                Region::Au,
+                Value {
+                    written: &["1:40"],
+                    source: as_nzs_1428("7.1(d) and 10.3.1, crossfall of 1:40"),
+                },
+            ),
+        ],
     }],
-    sources: &[ADA_FLOOR_SPACE, as_nzs_1428("cross fall, 1:40")],
+    sources: &[
+        ADA_FLOOR_SPACE,
+        approved_document_m("a suitable ground surface"),
+        as_nzs_1428("7.1(d) and 10.3.1"),
+    ],
     breaks: "\
 build sand-set
   paving       sandstone, 50 mm, waste 10 %
@@ -39,16 +53,10 @@ build sand-set
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
-  shape        court
   for          foot, accessible
-  meets        north
-  level        -160 mm at north
   fall         «1:40» away from north
-  build        sand-set
   laid         running-bond, units 300 mm by 600 mm
   joint        8 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 build sand-set
@@ -57,16 +65,11 @@ build sand-set
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
-  shape        court
   for          foot, accessible
-  meets        north
   level        -160 mm at (0 m, 4 m)
   fall         1:60 away from north, cross 1:100 toward east
-  build        sand-set
   laid         running-bond, units 300 mm by 600 mm
   joint        8 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
@@ -76,16 +79,10 @@ build sand-set
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
-  shape        court
   for          foot, accessible
-  meets        north
-  level        -160 mm at north
   fall         1:48 away from north
-  build        sand-set
   laid         running-bond, units 300 mm by 600 mm
   joint        8 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
@@ -95,7 +92,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some(accessible) = surface.accessible else {
         return;
     };
-    if surface.used_for == Use::Ramp {
+    if matches!(surface.used_for, Use::Ramp | Use::Landing) {
         return;
     }
     let (Some(downhill), Some(limit)) = (
@@ -110,8 +107,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = slope::shown(steepest, context);
     let message = format!(
-        "the surface falls {shown} in its steepest direction; to be accessible it may fall {}: ease it",
-        limit_in_words(&limit, context)
+        "too steep for a wheelchair: {shown} at its steepest. {} is the most. Ease the fall or the cross fall",
+        limit.shown(context.system())
     );
     let severity = match context.region() {
         Region::Us => Severity::Error,
@@ -122,7 +119,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .severity(severity)
         .found(shown, slope::as_quantity(steepest))
         .against(&limit, context)
-        .related(accessible, "it is said to be accessible here");
+        .related(accessible, "accessible, as stated here");
     let eased = slope::restated(context, &FALL_ACCESSIBLE, surface, limit.value.si(), found);
     finding.fixes.extend(eased);
     found.add(finding);

@@ -11,8 +11,8 @@ pub static FALL_ALONG: Rule = Rule {
     name: "fall-along",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "A fall that runs parallel to the edge at the building, so that nothing runs away from it; not where a drain channel runs along that edge.",
-    reason: "Water that runs along a wall wets it over its whole length, and any unevenness turns it towards the wall.",
+    looks_at: "A fall parallel to the wall, so that nothing runs away from it; not where a channel runs along that edge.",
+    reason: "Water that runs along a wall wets all of it, and the first bump turns it towards the wall.",
     remedy: "Turn the fall away from the building, or add a cross fall away from it.",
     limits: &[],
     sources: &[
@@ -21,40 +21,19 @@ pub static FALL_ALONG: Rule = Rule {
     ],
     breaks: "\
 surface court
-  shape        court
-  meets        north
   level        -160 mm at (0 m, 4 m)
   «fall         1:50 toward east»
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
   level        -160 mm at (0 m, 4 m)
   fall         1:50 away from north, cross 1 % toward east
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
   level        -160 mm at (0 m, 4 m)
   fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
@@ -78,7 +57,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .as_ref()
         .map_or(surface.name.place, |fall| fall.place);
     let message = format!(
-        "the surface falls {} along the building and not away from it: turn the fall, or add a cross fall away from it",
+        "falls {} along the building and none away from it: the wall stays wet. Turn the fall, or add a cross fall",
         slope::shown(steepest, context)
     );
     let mut finding = FALL_ALONG.finding(place, message);

@@ -4,13 +4,14 @@ use crate::findings::Severity;
 use crate::model::Surface;
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
+use crate::vocabulary::Term;
 
 /// Water that runs towards an edge that meets the building.
 pub static FALL_BACKWARD: Rule = Rule {
     name: "fall-backward",
     family: Family::Falls,
     severity: Severity::Error,
-    looks_at: "A surface whose water runs towards an edge that meets the building, with no drain channel along it.",
+    looks_at: "Water that runs towards an edge at the building with no channel along it.",
     reason: "The water gathers against the wall and finds its way in.",
     remedy: "Turn the fall away from the building, or take the water in a channel along that edge.",
     limits: &[],
@@ -22,40 +23,16 @@ pub static FALL_BACKWARD: Rule = Rule {
     ],
     breaks: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   «fall         1:50 toward north»
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         1:50 toward south
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
@@ -81,7 +58,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .map_or(surface.name.place, |fall| fall.place);
     let shown = slope::shown(-worst, context);
     let message = format!(
-        "the surface falls {shown} towards the building: turn the fall away from it, or put a channel along that edge"
+        "falls {shown} towards the building: water will run to the wall. Turn the fall, or put a {} along that edge",
+        context.word(Term::Channel)
     );
     let mut finding = FALL_BACKWARD
         .finding(place, message)

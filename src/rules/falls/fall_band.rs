@@ -8,7 +8,7 @@ use crate::findings::Severity;
 use crate::model::{Surface, Use};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::sources::Source;
-use crate::units::show;
+use crate::vocabulary::Term;
 
 /// How much designers leave for the tolerance of building.
 const BUILD_TOLERANCE: Source = Source::second_hand(
@@ -21,9 +21,9 @@ pub static FALL_BAND: Rule = Rule {
     name: "fall-band",
     family: Family::Falls,
     severity: Severity::Advisory,
-    looks_at: "The room between the least fall that drains a surface and the most that keeps it accessible, where the stated fall keeps both.",
-    reason: "Paving is not laid true to a tenth of a per cent: in so narrow a band some of it will be too flat or too steep.",
-    remedy: "State how true the fall is to be laid, or take the water off with a channel so that less fall will do.",
+    looks_at: "The room between the least fall that drains an accessible surface and the most that a wheelchair takes, where the stated fall keeps both.",
+    reason: "No crew lays true to a tenth of a per cent: in so narrow a band some of it comes out too flat or too steep.",
+    remedy: "Take the water off with a channel so that less fall will do, or state in a note how true it is to be laid.",
     limits: &[Limit {
         row: "plain",
         of: "the room between the least fall and the most",
@@ -37,16 +37,7 @@ pub static FALL_BAND: Rule = Rule {
     sources: &[BUILD_TOLERANCE],
     breaks: "\
 surface court
-  shape        court
   for          foot, «accessible»
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 build sand-set
@@ -55,16 +46,10 @@ build sand-set
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
-  shape        court
   for          foot, accessible
-  meets        north
-  level        -160 mm at north
   fall         1:60 away from north
-  build        sand-set
   laid         running-bond, units 300 mm by 600 mm
   joint        8 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Surface(check),
@@ -74,7 +59,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some(accessible) = surface.accessible else {
         return;
     };
-    if surface.used_for == Use::Ramp || is_exempt(surface) {
+    if matches!(surface.used_for, Use::Ramp | Use::Landing) || is_exempt(surface) {
         return;
     }
     let (Some(downhill), Some(most), Some(limit)) = (
@@ -92,10 +77,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = slope::shown(room.max(0.0), context);
     let message = format!(
-        "to drain and be accessible it must fall between {} and {}; laying it wants room of at least {}: say how true it is to be laid",
+        "only {} to {} both drains and stays accessible, and no crew lays that true. Take the water off with a {}",
         slope::shown(least, context),
         slope::shown(most.value.si(), context),
-        show::share(limit.value.si()),
+        context.word(Term::Channel)
     );
     found.add(
         FALL_BAND

@@ -5,9 +5,9 @@ use crate::findings::Severity;
 use crate::geometry::Vector;
 use crate::model::{Region, Surface, Use};
 use crate::rules::documents::{
-    BS_7533, IRC_GRADING, approved_document_h, as_nzs_3727, bia_14a, icpi_tolerances,
+    BS_7533, BS_7533_LENGTHWAYS, IRC_GRADING, approved_document_h, as_nzs_3727, bia_14a,
+    icpi_tolerances, ncc,
 };
-use crate::rules::wording::limit_in_words;
 use crate::rules::{
     Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, construction, slope,
 };
@@ -22,20 +22,30 @@ const AUSTRALIAN: (Region, Value) = (
     Region::Au,
     Value {
         written: &["1:40"],
-        source: as_nzs_3727("residential paving, 25 mm per m"),
+        source: as_nzs_3727(
+            "residential paving, 25 mm per m; less is allowed under cover and for foot traffic alone",
+        ),
     },
 );
 
 const BRITISH: (Region, Value) = (Region::Uk, ONE_IN_EIGHTY);
+
+/// What stands in for foot traffic in Australia, away from buildings.
+const BORROWED: (Region, Value) = (Region::Au, ONE_IN_EIGHTY);
+
+const ONE_IN_A_HUNDRED: Value = Value {
+    written: &["1:100"],
+    source: BS_7533_LENGTHWAYS,
+};
 
 /// A fall under the least.
 pub static FALL_FLAT: Rule = Rule {
     name: "fall-flat",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "How steeply a surface falls away from the building, or where none is near, its steepest slope. The row for what the surface is made of speaks before the one for where it lies.",
-    reason: "On too flat a surface water stands in every unevenness that laying leaves, and near a building it finds its way in.",
-    remedy: "Steepen the fall: raise the edge at the building or lower the far one.",
+    looks_at: "How steeply a surface falls away from the building or, where none is near, at its steepest. What it is made of counts before where it lies; a narrow walk away from buildings has a row of its own.",
+    reason: "Water stands in every dip that laying leaves, and beside a building it finds its way in.",
+    remedy: "Steepen it: raise the edge at the building, or lower the far one.",
     limits: &[
         Limit {
             row: "plain",
@@ -51,7 +61,41 @@ pub static FALL_FLAT: Rule = Rule {
                     },
                 ),
                 BRITISH,
+                BORROWED,
+            ],
+        },
+        Limit {
+            row: "drive",
+            of: "drives",
+            bound: Bound::Least,
+            general: ONE_IN_EIGHTY,
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["1 %"],
+                        source: Source::COMMON_PRACTICE,
+                    },
+                ),
+                BRITISH,
                 AUSTRALIAN,
+            ],
+        },
+        Limit {
+            row: "walk",
+            of: "landings, and narrow walks away from buildings",
+            bound: Bound::Least,
+            general: ONE_IN_A_HUNDRED,
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["1 %"],
+                        source: Source::COMMON_PRACTICE,
+                    },
+                ),
+                (Region::Uk, ONE_IN_A_HUNDRED),
+                (Region::Au, ONE_IN_A_HUNDRED),
             ],
         },
         Limit {
@@ -68,7 +112,15 @@ pub static FALL_FLAT: Rule = Rule {
                     },
                 ),
                 BRITISH,
-                AUSTRALIAN,
+                (
+                    Region::Au,
+                    Value {
+                        written: &["1:40"],
+                        source: ncc(
+                            "3.1.3.3: 25 mm over the first 1 m where little rain falls on hard paving; 50 mm, 1:20, elsewhere",
+                        ),
+                    },
+                ),
             ],
         },
         Limit {
@@ -97,7 +149,9 @@ pub static FALL_FLAT: Rule = Rule {
             bound: Bound::Least,
             general: Value {
                 written: &["1:60"],
-                source: approved_document_h("H3, paved areas, 1:60"),
+                source: approved_document_h(
+                    "H3, 2.7, 1:60, perhaps of all hard paving: read the 2015 edition",
+                ),
             },
             regions: &[AUSTRALIAN],
         },
@@ -109,43 +163,20 @@ pub static FALL_FLAT: Rule = Rule {
         BS_7533,
         as_nzs_3727("residential paving"),
         approved_document_h("H3, paved areas"),
+        ncc("3.1.3.3, the first metre from a building"),
     ],
     breaks: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         «1:150» away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         2 % away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
@@ -165,18 +196,18 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some((figure, from_building)) = measured(context, surface, downhill) else {
         return;
     };
-    let Some((limit, severity)) = missed(context, surface, figure) else {
+    let Some((limit, severity, what)) = missed(context, surface, figure) else {
         return;
     };
     let shown = slope::shown(figure, context);
     let falls = match (from_building, figure > slope::SAME_SLOPE) {
-        (_, false) => "the surface is level".to_owned(),
-        (true, true) => format!("the surface falls {shown} away from the building"),
-        (false, true) => format!("the surface falls {shown}"),
+        (_, false) => "dead level".to_owned(),
+        (true, true) => format!("too flat: {shown} away from the building"),
+        (false, true) => format!("too flat: {shown}"),
     };
     let message = format!(
-        "{falls}; it wants {}: make it steeper",
-        limit_in_words(&limit, context)
+        "{falls}. {} is the least {what}. Steepen it",
+        limit.shown(context.system())
     );
     let place = slope_place(surface);
     let mut finding = FALL_FLAT
@@ -221,34 +252,76 @@ fn measured(context: &Context<'_>, surface: &Surface, downhill: Vector) -> Optio
 /// near this one.
 fn away_from_near(context: &Context<'_>, surface: &Surface, downhill: Vector) -> Option<f64> {
     slope::building_edges_within(context, surface, NEAR_BUILDING)
-        .map(|(edge, _)| downhill.dot(slope::inward(edge)))
+        .map(|(edge, _)| edge.inward_share(downhill).1)
         .reduce(f64::max)
         .filter(|away| *away > slope::SAME_SLOPE)
 }
 
-/// The limit that a fall misses, and how much that matters: the most specific
-/// row speaks, a rough face only where the fall is enough for a smooth one.
-fn missed(context: &Context<'_>, surface: &Surface, figure: f64) -> Option<(InForce, Severity)> {
-    let firm = context.limit(&FALL_FLAT, row(context, surface))?;
+/// The limit that a fall misses, how much that matters and what it is for: the
+/// most specific row, a rough face only where the fall is enough for a smooth
+/// one.
+fn missed(
+    context: &Context<'_>,
+    surface: &Surface,
+    figure: f64,
+) -> Option<(InForce, Severity, &'static str)> {
+    let row = row(context, surface);
+    let firm = context.limit(&FALL_FLAT, row)?;
     if !firm.allows_si(figure) {
-        return Some((firm, Severity::Warning));
+        let what = match row {
+            "pavers" => "for concrete pavers",
+            "brick" => "for brick",
+            "building" => "beside a building",
+            "drive" => "for a drive",
+            "walk" => "for a walk or landing",
+            _ => "for paving",
+        };
+        return Some((firm, Severity::Warning, what));
     }
     let rough = context.limit(&FALL_FLAT, "rough")?;
-    (is_rough(surface) && !rough.allows_si(figure)).then_some((rough, Severity::Advisory))
+    (is_rough(context, surface) && !rough.allows_si(figure)).then_some((
+        rough,
+        Severity::Advisory,
+        "for riven stone",
+    ))
 }
 
-/// The row for what a surface is made of, else for where it lies.
+/// The row for a narrow walk, for what a surface is made of, else for where it
+/// lies and what it is for.
 fn row(context: &Context<'_>, surface: &Surface) -> &'static str {
     let units = surface
         .build
         .as_ref()
         .and_then(|build| construction::unit_kind(&build.value));
+    let is_near = || is_near_building(context, surface);
+    let is_driven_on = matches!(surface.used_for, Use::Drive | Use::Street);
+    // In Australia foot traffic alone may have less than the bodies of other
+    // countries ask of pavers and brick.
+    let is_eased = context.region() == Region::Au && !is_driven_on;
     match units {
+        _ if surface.used_for == Use::Landing => "walk",
+        _ if is_narrow_walk(surface) && !is_near() => "walk",
+        _ if is_eased && !is_near() => "plain",
+        _ if is_eased => "building",
         Some(kind) if kind.is_brick() => "brick",
         Some(kind) if kind.is_paver() => "pavers",
-        _ if is_near_building(context, surface) => "building",
+        _ if is_near() => "building",
+        _ if is_driven_on => "drive",
         _ => "plain",
     }
+}
+
+/// A walk is narrower than this on average, in metres.
+const WALK: f64 = 1.5;
+
+/// Whether a surface is a narrow walk, off which water is soon gone.
+fn is_narrow_walk(surface: &Surface) -> bool {
+    let width = surface
+        .outline
+        .as_ref()
+        .map(|outline| 2.0 * outline.area() / outline.perimeter());
+    let is_walked = surface.used_for == Use::Foot && surface.seating.is_none();
+    is_walked && width.is_some_and(|width| width < WALK)
 }
 
 /// Whether a surface meets the building or, where distance counts, lies near
@@ -259,14 +332,14 @@ fn is_near_building(context: &Context<'_>, surface: &Surface) -> bool {
         || (context.region() == Region::Us && near().is_some())
 }
 
-fn is_rough(surface: &Surface) -> bool {
-    construction::is_irregular(surface)
+fn is_rough(context: &Context<'_>, surface: &Surface) -> bool {
+    construction::is_irregular(surface) && row(context, surface) != "walk"
 }
 
 /// The least fall that keeps every row that a surface comes under, in metres
 /// per metre.
 pub fn least_fall(context: &Context<'_>, surface: &Surface) -> f64 {
-    let rough = is_rough(surface).then_some("rough");
+    let rough = is_rough(context, surface).then_some("rough");
     [Some(row(context, surface)), rough]
         .into_iter()
         .flatten()

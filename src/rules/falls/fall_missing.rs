@@ -2,18 +2,19 @@
 
 use super::fall_flat::least_fall;
 use crate::findings::Severity;
-use crate::model::Surface;
-use crate::rules::construction::Construction;
+use crate::model::{Build, Surface};
+use crate::rules::construction::{Construction, is_stepping_stone};
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
+use crate::vocabulary::Role;
 
-/// A surface, neither permeable nor covered, without a fall.
+/// A surface that sheds water, without a fall.
 pub static FALL_MISSING: Rule = Rule {
     name: "fall-missing",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "A surface that has no fall, neither stated nor given by its levels, and that is neither permeable nor covered.",
-    reason: "On level paving water stands, soaks the joints and freezes; against a building it wets the wall.",
+    looks_at: "Paving with no fall, stated or given by its levels; not where water soaks in, drops through open joints or is kept off by a roof, and not a stepping stone.",
+    reason: "Water stands on level paving, soaks the joints and freezes; against a building it wets the wall.",
     remedy: "State a fall away from the building, or say that the surface is permeable or covered.",
     limits: &[],
     sources: &[
@@ -73,12 +74,12 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let (severity, message) = if meets_building {
         (
             Severity::Error,
-            "no fall is stated, so water stands against the building: let it fall away from it",
+            "no fall: water will stand against the building. Let it fall away from the wall",
         )
     } else {
         (
             Severity::Warning,
-            "no fall is stated, so water stands on the paving: state which way it falls",
+            "no fall: water will stand on the paving. Say which way it falls",
         )
     };
     let mut finding = FALL_MISSING
@@ -91,11 +92,27 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 }
 
 /// Whether a surface needs no fall: water soaks into it, as it does into loose
-/// gravel, or a roof keeps the rain off.
+/// gravel, drops through its joints or runs off a single stone, or a roof
+/// keeps the rain off.
 pub(super) fn is_exempt(surface: &Surface) -> bool {
-    let soaks_in = surface.build.as_ref().is_some_and(|build| {
+    let lets_through = surface.build.as_ref().is_some_and(|build| {
         let build = &build.value;
-        build.permeable.is_some() || Construction::of(build) == Construction::Surfacing
+        build.permeable.is_some()
+            || Construction::of(build) == Construction::Surfacing
+            || has_open_joints(surface, build)
+            || is_stepping_stone(surface, build)
     });
-    soaks_in || surface.covered.is_some()
+    lets_through || surface.covered.is_some()
+}
+
+/// Whether water drops through open joints to what lies below, as on
+/// pedestals: nothing beds, bonds or fills them.
+fn has_open_joints(surface: &Surface, build: &Build) -> bool {
+    let is_bedded = [Role::Bed, Role::Bond, Role::Slurry]
+        .into_iter()
+        .any(|role| build.layer(role).is_some());
+    let joint = surface.joint.as_ref();
+    let is_open =
+        joint.is_some_and(|joint| joint.filling.is_none() && joint.width.value.si() > 0.0);
+    build.layer(Role::Paving).is_some() && !is_bedded && is_open
 }

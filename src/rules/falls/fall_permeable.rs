@@ -1,10 +1,10 @@
 //! `fall-permeable`: permeable paving too steep to hold its water.
 
+use super::fall_accessible::FALL_ACCESSIBLE;
 use super::fall_flat::slope_place;
 use crate::findings::Severity;
 use crate::model::{Build, Surface, Use};
 use crate::rules::documents::icpi_permeable;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 
 /// Permeable paving that is too steep.
@@ -13,8 +13,8 @@ pub static FALL_PERMEABLE: Rule = Rule {
     family: Family::Falls,
     severity: Severity::Warning,
     looks_at: "The steepest slope of permeable paving. It needs no least fall.",
-    reason: "On a slope the water runs through the base to its low end and comes out there, instead of soaking in.",
-    remedy: "Ease the fall, part the base by check dams, or pave with falls and drains.",
+    reason: "On a slope the water runs down through the base and comes out at its low end instead of soaking in.",
+    remedy: "Ease the fall, step the base with check dams, or pave with falls and drains.",
     limits: &[Limit {
         row: "plain",
         of: "permeable paving",
@@ -86,7 +86,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(permeable) = build.permeable else {
         return;
     };
-    if surface.used_for == Use::Ramp || surface.accessible.is_some() {
+    let is_told =
+        surface.accessible.is_some() && context.is_in_force(&FALL_ACCESSIBLE, Severity::Warning);
+    if surface.used_for == Use::Ramp || is_told {
         return;
     }
     let (Some(downhill), Some(limit)) = (
@@ -101,14 +103,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = slope::shown(steepest, context);
     let message = format!(
-        "the permeable paving falls {shown}; to soak in, the water wants {}: ease the fall, or part the base by check dams",
-        limit_in_words(&limit, context)
+        "permeable paving at {shown} is too steep: over {} the water runs down the base instead of soaking in. Ease it, or put in check dams",
+        limit.shown(context.system())
     );
     let mut finding = FALL_PERMEABLE
         .finding(slope_place(surface), message)
         .found(shown, slope::as_quantity(steepest))
         .against(&limit, context)
-        .related(permeable, "it is said to be permeable here");
+        .related(permeable, "permeable, as stated here");
     let eased = slope::restated(context, &FALL_PERMEABLE, surface, limit.value.si(), found);
     finding.fixes.extend(eased);
     found.add(finding);

@@ -1,9 +1,10 @@
 //! `fall-steep`: too steep to sit or walk on in comfort.
 
+use super::fall_accessible::FALL_ACCESSIBLE;
 use super::fall_flat::slope_place;
+use super::fall_permeable::FALL_PERMEABLE;
 use crate::findings::Severity;
 use crate::model::{Surface, Use};
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::sources::Source;
 
@@ -18,9 +19,9 @@ pub static FALL_STEEP: Rule = Rule {
     name: "fall-steep",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The steepest slope of a surface that is walked or sat on; not of ramps, drives, permeable or accessible paving, which have rules of their own.",
+    looks_at: "The steepest slope of paving that is walked or sat on. Ramps, landings, drives, permeable and accessible paving have rules of their own.",
     reason: "Tables and chairs rock on a steep floor, and wet paving becomes slippery.",
-    remedy: "Ease the fall, or part the surface by a step.",
+    remedy: "Ease the fall, or put in a step.",
     limits: &[
         Limit {
             row: "plain",
@@ -45,18 +46,16 @@ pub static FALL_STEEP: Rule = Rule {
     ],
     sources: &[WALKING_SURFACES, Source::COMMON_PRACTICE],
     breaks: "\
+site
+  ground       -200 mm at (0 m, 4 m), falling 6 % toward south
+
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         «6 %» away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
+site
+  ground       -200 mm at (0 m, 4 m), falling 1:30 toward south
+
 surface court
   shape        court
   for          foot, seating
@@ -71,27 +70,22 @@ surface court
 ",
     mended: Some(
         "\
+site
+  ground       -200 mm at (0 m, 4 m), falling 6 % toward south
+
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         1:20 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let has_own_rule = surface.accessible.is_some()
-        || surface
-            .build
-            .as_ref()
-            .is_some_and(|build| build.value.permeable.is_some());
+    let build = surface.build.as_ref();
+    let is_permeable = build.is_some_and(|build| build.value.permeable.is_some());
+    let is_told = |rule| context.is_in_force(rule, Severity::Warning);
+    let has_own_rule = (surface.accessible.is_some() && is_told(&FALL_ACCESSIBLE))
+        || (is_permeable && is_told(&FALL_PERMEABLE));
     if surface.used_for != Use::Foot || has_own_rule {
         return;
     }
@@ -112,12 +106,12 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     };
     let shown = slope::shown(steepest, context);
     let use_of_it = match why {
-        Some(_) => "for tables and chairs it wants",
-        None => "to walk on it wants",
+        Some(_) => "for tables and chairs",
+        None => "to walk on",
     };
     let message = format!(
-        "the surface falls {shown}; {use_of_it} {}: ease the fall, or put in a step",
-        limit_in_words(&limit, context)
+        "too steep {use_of_it}: {shown}. {} is the most. Ease it, or put in a step",
+        limit.shown(context.system())
     );
     let mut finding = FALL_STEEP
         .finding(slope_place(surface), message)
@@ -125,9 +119,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .found(shown, slope::as_quantity(steepest))
         .against(&limit, context);
     if let Some(place) = why {
-        finding = finding.related(place, "tables and chairs are said to stand on it here");
+        finding = finding.related(place, "tables and chairs stand on it, as stated here");
     }
-    // The mildest limit that applies is the one to fall at.
+    // The strictest limit that applies is the one to fall at.
     let wanted = ["plain", "seating"]
         .into_iter()
         .filter(|row| *row == "plain" || surface.seating.is_some())

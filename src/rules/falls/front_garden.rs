@@ -5,8 +5,8 @@ use std::sync::Arc;
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
 use crate::model::{Region, Surface};
-use crate::rules::documents::FRONT_GARDENS;
-use crate::rules::wording::limit_in_words;
+use crate::rules::documents::{FRONT_GARDENS, FRONT_GARDENS_ELSEWHERE};
+use crate::rules::wording::has_word;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity, show};
 
@@ -15,9 +15,9 @@ pub static FRONT_GARDEN: Rule = Rule {
     name: "front-garden",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "In the United Kingdom, the impermeable surfaces in front of the building that drain to the street, to a sewer or to nowhere named: their areas together.",
-    reason: "In England more of it needs planning permission since 2008, because so many front gardens paved over flood the sewers.",
-    remedy: "Pave permeably, lead the water to a bed or a soakaway and say so, or ask for permission.",
+    looks_at: "In the UK, the hard surfaces in front of the building that drain to the street, the footway, a sewer or nowhere named: their areas together.",
+    reason: "Front gardens paved over flood the sewers: more needs planning permission in England since 2008 and in Wales since 2013; in Scotland paving of any size does.",
+    remedy: "Pave permeably, send the water to a bed or a soakaway and say so, or apply for permission. Ask the local authority.",
     limits: &[Limit {
         row: "plain",
         of: "impermeable paving in front, all surfaces together",
@@ -28,42 +28,22 @@ pub static FRONT_GARDEN: Rule = Rule {
         },
         regions: &[],
     }],
-    sources: &[FRONT_GARDENS],
+    sources: &[FRONT_GARDENS, FRONT_GARDENS_ELSEWHERE],
     breaks: "\
 job \"Example court\"
-  units        metric
   region       uk
-  currency     GBP
 
 surface court
-  shape        court
   for          foot, «front»
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
   water        to \"street gutter\"
 ",
     keeps: "\
 job \"Example court\"
-  units        metric
   region       uk
-  currency     GBP
 
 surface court
-  shape        court
   for          foot, front
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+  water        to \"broad border\"
 ",
     mended: None,
     check: Check::Job(check),
@@ -93,33 +73,33 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
     let shown = show::area(area, context.system());
     let message = format!(
-        "{shown} of paving in front sends its water to the street or nowhere named; without permission that may be {}: lead it to a bed, or pave permeably",
-        limit_in_words(&limit, context)
+        "{shown} of hard paving in front drains to the street: over {} needs permission, in Scotland any. Send it to a bed, or pave permeably",
+        limit.shown(context.system())
     );
     let mut finding = FRONT_GARDEN
         .finding(place, message)
         .found(shown, Quantity::near(area, Dimension::AREA))
         .against(&limit, context);
     for other in in_front.iter().filter_map(|surface| surface.front).skip(1) {
-        finding = finding.related(other, "this lies in front as well");
+        finding = finding.related(other, "in front as well");
     }
     found.add(finding);
 }
 
 /// Whether a surface's water goes to the street, a sewer or nowhere named.
 fn drains_to_street(surface: &Surface) -> bool {
-    let is_street = |text: &str| {
-        let lower = text.to_lowercase();
-        STREET.iter().any(|word| lower.contains(word))
-    };
-    !is_exempt(surface)
-        && surface
-            .water
-            .as_ref()
-            .is_none_or(|water| is_street(&water.value))
+    let water = surface.water.as_ref();
+    let is_street = |text: &str| has_word(text, STREET) && !has_word(text, ON_SITE);
+    !is_exempt(surface) && water.is_none_or(|water| is_street(&water.value))
 }
+
+/// Words that tell of water that stays on the site, by whatever way.
+const ON_SITE: &[&str] = &[
+    "bed", "beds", "border", "borders", "lawn", "soakaway", "swale", "garden", "planting",
+];
 
 /// Words that tell of the street and its drains.
 const STREET: &[&str] = &[
-    "street", "road", "highway", "pavement", "gutter", "sewer", "drain", "gully",
+    "street", "road", "roadway", "lane", "highway", "pavement", "footway", "footpath", "gutter",
+    "sewer", "drain", "drains", "gully", "gullies",
 ];

@@ -12,8 +12,8 @@ pub static JOINTS_ACROSS: Rule = Rule {
     name: "joints-across",
     family: Family::Falls,
     severity: Severity::Advisory,
-    looks_at: "The long joints of mortared units in running bond against the fall: whether they run down it or across it.",
-    reason: "Water that runs down along the joints stands in none of them; every joint across the fall holds some back.",
+    looks_at: "The long joints of mortared running bond: whether they run down the fall or across it.",
+    reason: "Every joint across the fall holds water back; down the fall it runs along them and away.",
     remedy: "Turn the pattern so that the long joints run down the fall.",
     limits: &[],
     sources: &[bia_14c("continuous joints parallel to the fall")],
@@ -68,7 +68,7 @@ fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
         return;
     };
     let message = format!(
-        "the long joints run along {} and so across the fall: turn the pattern so that they run down it",
+        "the long joints run along {}, across the fall, and hold water. Turn the pattern so that they run down it",
         along.value
     );
     found.add(JOINTS_ACROSS.finding(along.place, message));

@@ -1,23 +1,30 @@
 //! `lip`: an edge to trip over, where two surfaces meet.
 
+use super::guard_missing::GUARD_MISSING;
 use crate::findings::{Place, Severity};
-use crate::geometry::Edge;
-use crate::model::{Contact, Surface};
-use crate::rules::construction::is_stepping_stone;
-use crate::rules::documents::ADA_CHANGES_IN_LEVEL;
-use crate::rules::wording::limit_in_words;
+use crate::geometry::{Edge, Plane};
+use crate::model::{Contact, Region, Surface};
+use crate::rules::construction::{Construction, is_stepping_stone};
+use crate::rules::documents::{ADA_CHANGES_IN_LEVEL, APPROVED_K_STAIRS, IRC_RISERS, NCC_RISERS};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
-/// Surfaces that differ in level along their common edge by less than a step.
+/// The least rise that is taken for a step.
+const STEPS: Source = Source::read(
+    "ABA and ADA Standards, 504.2 Treads and Risers",
+    "risers of 4 to 7 in",
+);
+
+/// Surfaces that differ in level along their common edge by less than a step,
+/// or by more than one.
 pub static LIP: Rule = Rule {
     name: "lip",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The finished levels of two surfaces along the edge that they share: they differ by more than a lip may and by less than a step.",
-    reason: "People trip over what is too low to be seen as a step, and wheels stop at it.",
-    remedy: "Bring the two to one level along the edge, or make a proper step of it.",
+    looks_at: "The finished levels of two surfaces all along the edge that they share: where the difference is more than a lip and less than a step, or more than one riser.",
+    reason: "People trip over what is too low to be seen as a step, and fall where a step is too high to take.",
+    remedy: "Bring the two to one level along the edge, or put in proper steps.",
     limits: &[
         Limit {
             row: "plain",
@@ -26,6 +33,16 @@ pub static LIP: Rule = Rule {
             general: Value {
                 written: &["6.4 mm", "1/4 in"],
                 source: ADA_CHANGES_IN_LEVEL,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "loose",
+            of: "the difference in level beside loose gravel",
+            bound: Bound::Most,
+            general: Value {
+                written: &["25 mm", "1 in"],
+                source: Source::COMMON_PRACTICE,
             },
             regions: &[],
         },
@@ -39,22 +56,43 @@ pub static LIP: Rule = Rule {
             },
             regions: &[],
         },
+        Limit {
+            row: "riser",
+            of: "the difference in level that one step takes up",
+            bound: Bound::Most,
+            general: Value {
+                written: &["220 mm", "8 5/8 in"],
+                source: APPROVED_K_STAIRS,
+            },
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["196 mm", "7 3/4 in"],
+                        source: IRC_RISERS,
+                    },
+                ),
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["220 mm"],
+                        source: APPROVED_K_STAIRS,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["190 mm"],
+                        source: NCC_RISERS,
+                    },
+                ),
+            ],
+        },
     ],
-    sources: &[ADA_CHANGES_IN_LEVEL, STEPS],
+    sources: &[ADA_CHANGES_IN_LEVEL, STEPS, APPROVED_K_STAIRS, NCC_RISERS],
     breaks: "\
 shape path
   rectangle    3 m by 4 m, at (6 m, 0 m)
-
-surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 surface path
   shape        path
@@ -66,21 +104,13 @@ surface path
   joint        3 mm, filled with joint-sand
   edging       steel-edge, along free
   water        to \"planting bed\"
+
+surface court
+  level        -160 mm at north
 ",
     keeps: "\
 shape path
   rectangle    3 m by 4 m, at (6 m, 0 m)
-
-surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 surface path
   shape        path
@@ -92,52 +122,131 @@ surface path
   joint        3 mm, filled with joint-sand
   edging       steel-edge, along free
   water        to \"planting bed\"
+
+surface court
+  level        -160 mm at north
 ",
     mended: None,
     check: Check::Surface(check),
 };
 
-/// The least rise that is taken for a step.
-const STEPS: Source = Source::read(
-    "ABA and ADA Standards, 504.2 Treads and Risers",
-    "risers of 4 to 7 in",
-);
+/// A shorter stretch, in metres, is a point where two planes cross, and
+/// nobody trips over it.
+const A_FOOT: f64 = 0.01;
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let (Some(lip), Some(step)) = (context.limit(&LIP, "plain"), context.limit(&LIP, "step"))
+    let (Some(step), Some(riser)) = (context.limit(&LIP, "step"), context.limit(&LIP, "riser"))
     else {
         return;
     };
-    let is_stepped_on = |surface: &Surface| {
-        let build = surface.build.as_ref();
-        build.is_some_and(|build| is_stepping_stone(surface, &build.value))
-    };
-    for (other, difference) in neighbours(context, surface) {
-        let by_stones = is_stepped_on(surface) || is_stepped_on(other);
-        if by_stones || lip.allows_si(difference) || step.allows_si(difference) {
+    for drop in drops_to_neighbours(context, surface) {
+        let other = drop.other;
+        if is_stepped_on(surface) || is_stepped_on(other) {
             continue;
         }
-        let shown = context.show_length(difference);
-        let message = format!(
-            "along the common edge {} and {} differ in level by {shown}; they may differ by {}, or make a step: bring them to one level",
-            surface.name.value,
-            other.name.value,
-            limit_in_words(&lip, context)
-        );
+        let row = match is_loose(surface) || is_loose(other) {
+            true => "loose",
+            false => "plain",
+        };
+        let Some(lip) = context.limit(&LIP, row) else {
+            continue;
+        };
         let related = format!("{} has its level here", other.name.value);
+        let (low, high) = (lip.value.si() + 1e-9, step.value.si() - 1e-9);
+        let (length, most) = drop.within(low, high);
+        if length > A_FOOT {
+            let shown = context.show_length(most);
+            let message = format!(
+                "a lip of {shown} between {} and {}, along {} of edge: people will trip. {} is the most. Bring them level, or make a step",
+                other.name.value,
+                surface.name.value,
+                context.show_length(length),
+                lip.shown(context.system())
+            );
+            found.add(
+                LIP.finding(level_place(surface), message)
+                    .found(shown, Quantity::near(most, Dimension::LENGTH))
+                    .against(&lip, context)
+                    .related(level_place(other), related.clone()),
+            );
+        }
+        // What is to be guarded, `guard-missing` tells, which is graver.
+        let guard = context.limit(&GUARD_MISSING, "plain");
+        let is_to_guard = guard.is_some_and(|guard| !guard.allows_si(drop.most))
+            && context.is_in_force(&GUARD_MISSING, Severity::Warning);
+        if riser.allows_si(drop.most) || is_to_guard || drop.is_guarded {
+            continue;
+        }
+        let shown = context.show_length(drop.most);
+        let message = format!(
+            "{} lies {shown} below {}: too high for one step. {} is the most. Put in steps, or guard the edge",
+            drop.lower,
+            drop.higher,
+            riser.shown(context.system())
+        );
         found.add(
             LIP.finding(level_place(surface), message)
-                .found(shown, Quantity::near(difference, Dimension::LENGTH))
-                .against(&lip, context)
+                .found(shown, Quantity::near(drop.most, Dimension::LENGTH))
+                .against(&riser, context)
                 .related(level_place(other), related),
         );
     }
 }
 
-/// The surfaces written before this one that share an edge with it, each with
-/// the greatest difference in level along that edge, in metres.
-fn neighbours<'a>(context: &'a Context<'_>, surface: &'a Surface) -> Vec<(&'a Surface, f64)> {
-    let mut all: Vec<(usize, &Surface, f64)> = Vec::new();
+/// Whether a surface is of stepping stones, which stand a little proud.
+fn is_stepped_on(surface: &Surface) -> bool {
+    let build = surface.build.as_ref();
+    build.is_some_and(|build| is_stepping_stone(surface, &build.value))
+}
+
+/// Whether a surface is of loose gravel, which is never true to a lip.
+fn is_loose(surface: &Surface) -> bool {
+    let build = surface.build.as_ref();
+    build.is_some_and(|build| Construction::of(&build.value) == Construction::Surfacing)
+}
+
+/// How two surfaces differ in level along the edges that they share.
+pub(super) struct Drop<'a> {
+    /// The one that is not looked at.
+    pub other: &'a Surface,
+    /// The greatest difference, in metres.
+    pub most: f64,
+    /// The name of the one that is higher there.
+    pub higher: &'a str,
+    /// The name of the one that is lower there.
+    pub lower: &'a str,
+    /// Whether a guard runs along all of it where it is greatest.
+    pub is_guarded: bool,
+    /// The shared sides, and how much higher the other lies over them.
+    shared: Vec<(Edge, Plane)>,
+}
+
+impl Drop<'_> {
+    /// The length of the stretches along which the difference lies between
+    /// two figures, in metres, and the greatest difference within them.
+    fn within(&self, low: f64, high: f64) -> (f64, f64) {
+        let (mut length, mut most) = (0.0, 0.0_f64);
+        for (edge, above) in &self.shared {
+            let stretches = [(low, high), (-high, -low)]
+                .into_iter()
+                .flat_map(|(low, high)| above.stretches_between(edge, low, high));
+            for (from, to) in stretches {
+                length += to - from;
+                let (least, greatest) = above.levels_along(&edge.between(from, to));
+                most = most.max(least.abs()).max(greatest.abs());
+            }
+        }
+        (length, most.min(high))
+    }
+}
+
+/// The surfaces written before this one that share an edge with it, and how
+/// they differ in level.
+pub(super) fn drops_to_neighbours<'a>(
+    context: &Context<'a>,
+    surface: &'a Surface,
+) -> Vec<Drop<'a>> {
+    let mut all: Vec<(usize, Drop<'a>)> = Vec::new();
     let (Some(outline), Some(plane)) = (&surface.outline, &surface.plane) else {
         return Vec::new();
     };
@@ -151,23 +260,40 @@ fn neighbours<'a>(context: &'a Context<'_>, surface: &'a Surface) -> Vec<(&'a Su
         let Some(other_plane) = &other.plane else {
             continue;
         };
-        let difference = greatest(edge, |point| {
-            (plane.level_at(point) - other_plane.level_at(point)).abs()
+        let above = other_plane.less(plane);
+        let (least, greatest) = above.levels_along(edge);
+        let (most, is_other_higher) = match greatest >= -least {
+            true => (greatest.abs(), true),
+            false => (-least, false),
+        };
+        let (own, theirs) = (surface.name.value.as_str(), other.name.value.as_str());
+        let known = all.iter().position(|(known, _)| *known == index);
+        let at = known.unwrap_or_else(|| {
+            let drop = Drop {
+                other,
+                most: 0.0,
+                higher: own,
+                lower: theirs,
+                is_guarded: false,
+                shared: Vec::new(),
+            };
+            all.push((index, drop));
+            all.len() - 1
         });
-        match all.iter_mut().find(|(known, ..)| *known == index) {
-            Some((_, _, known)) => *known = known.max(difference),
-            None => all.push((index, other, difference)),
+        let Some((_, drop)) = all.get_mut(at) else {
+            continue;
+        };
+        drop.shared.push((*edge, above));
+        if most > drop.most {
+            drop.most = most;
+            (drop.higher, drop.lower) = match is_other_higher {
+                true => (theirs, own),
+                false => (own, theirs),
+            };
+            drop.is_guarded = surface.is_guarded(edge.tag) || other.guards_against(surface.index);
         }
     }
-    let found = all.into_iter();
-    found
-        .map(|(_, other, difference)| (other, difference))
-        .collect()
-}
-
-fn greatest(edge: &Edge, figure: impl Fn(crate::geometry::Point) -> f64) -> f64 {
-    let ends = [edge.start, edge.midpoint(), edge.end];
-    ends.into_iter().map(figure).fold(0.0, f64::max)
+    all.into_iter().map(|(_, drop)| drop).collect()
 }
 
 fn level_place(surface: &Surface) -> Place {

@@ -5,6 +5,7 @@ use crate::geometry::Edge;
 use crate::model::{Contact, Surface};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
+use crate::vocabulary::Term;
 
 use super::fall_missing::is_exempt;
 
@@ -13,9 +14,9 @@ pub static LOW_POINT: Rule = Rule {
     name: "low-point",
     family: Family::Falls,
     severity: Severity::Error,
-    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and so leads the water nowhere; not where a drain channel runs along it.",
-    reason: "All the water of both gathers there, stands and soaks in.",
-    remedy: "Turn one of the falls, put a channel between the two, let the common edge fall along its length, or make one of them permeable.",
+    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and has no channel.",
+    reason: "The water of both gathers there, stands and soaks in.",
+    remedy: "Turn one of the falls, put a channel between the two, or let their edge fall along its length.",
     limits: &[],
     sources: &[Source::computed("the falls of the spec itself")],
     breaks: "\
@@ -87,8 +88,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         if gathers(edge, surface, other) && !is_drained(edge, surface, other, own) {
             told.push(index);
             let message = format!(
-                "{} and {} fall towards the level edge between them, and the water has nowhere to run: turn one of the falls, or put a channel there",
-                surface.name.value, other.name.value
+                "{} and {} both fall to the level edge between them: water will stand there. Turn one of the falls, or put in a {}",
+                surface.name.value,
+                other.name.value,
+                context.word(Term::Channel)
             );
             let related = format!("{} falls this way", other.name.value);
             found.add(

@@ -1,5 +1,6 @@
 //! Falls and water: which way the water runs, and how well.
 
+mod drive_steep;
 mod fall_accessible;
 mod fall_along;
 mod fall_backward;
@@ -9,10 +10,18 @@ mod fall_missing;
 mod fall_permeable;
 mod fall_steep;
 mod front_garden;
+mod guard_missing;
 mod joints_across;
+mod landing_short;
+mod landing_steep;
 mod lip;
 mod low_point;
+mod outfall_high;
 mod outfall_missing;
+mod outfall_neighbour;
+mod ramp_long;
+mod ramp_steep;
+mod surface_loose;
 mod weeps_missing;
 
 use super::Rule;
@@ -27,9 +36,18 @@ pub static RULES: &[&Rule] = &[
     &fall_accessible::FALL_ACCESSIBLE,
     &fall_band::FALL_BAND,
     &fall_permeable::FALL_PERMEABLE,
+    &drive_steep::DRIVE_STEEP,
+    &ramp_steep::RAMP_STEEP,
+    &ramp_long::RAMP_LONG,
+    &landing_steep::LANDING_STEEP,
+    &landing_short::LANDING_SHORT,
+    &surface_loose::SURFACE_LOOSE,
     &lip::LIP,
+    &guard_missing::GUARD_MISSING,
     &low_point::LOW_POINT,
     &outfall_missing::OUTFALL_MISSING,
+    &outfall_high::OUTFALL_HIGH,
+    &outfall_neighbour::OUTFALL_NEIGHBOUR,
     &front_garden::FRONT_GARDEN,
     &weeps_missing::WEEPS_MISSING,
     &joints_across::JOINTS_ACROSS,

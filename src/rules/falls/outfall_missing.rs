@@ -1,19 +1,21 @@
-//! `outfall-missing`: water that leaves a surface and goes nowhere named.
+//! `outfall-missing`: water that leaves a surface, or comes into a channel,
+//! and goes nowhere named.
 
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
 use crate::model::{Contact, Surface};
 use crate::rules::documents::APPROVED_H3_ORDER;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
+use crate::vocabulary::Term;
 
 /// Drained paving with no place for its water to go.
 pub static OUTFALL_MISSING: Rule = Rule {
     name: "outfall-missing",
     family: Family::Falls,
     severity: Severity::Advisory,
-    looks_at: "A surface that sheds water, does not say where it goes and has no drain channel; not one that sheds it onto another surface.",
-    reason: "Water sent nowhere in particular ends in a flower bed, at the neighbour's or in the street, where it may not be let.",
-    remedy: "Say with water where it goes: a bed, a lawn, a soakaway, a drain.",
+    looks_at: "A surface that sheds water, or has a channel, and does not say where the water goes; not one that sheds it onto another surface.",
+    reason: "Water sent nowhere in particular ends up next door, in the street or back at the house; a channel with no outlet just fills.",
+    remedy: "Say where it goes with water to: a bed, a lawn, a soakaway, a drain.",
     limits: &[],
     sources: &[APPROVED_H3_ORDER],
     breaks: "\
@@ -29,14 +31,6 @@ surface «court»
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
   water        to \"lawn\"
 ",
     mended: None,
@@ -44,19 +38,30 @@ surface court
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let sheds =
-        slope::downhill(surface).is_some_and(|downhill| downhill.length() > slope::SAME_SLOPE);
     if surface.water.is_some()
-        || !surface.channels.is_empty()
-        || !sheds
-        || is_exempt(surface)
+        || surface.entry("water").is_some()
         || context.is_misread(surface.section)
-        || runs_onto_another(surface)
     {
         return;
     }
-    let message =
-        "nothing says where the water that runs off goes: add where, as water to \"lawn\"";
+    if let Some(channel) = surface.channels.first() {
+        let message = format!(
+            "the {} has no outlet: it will fill and overflow. Say where it drains, as water to \"soakaway\"",
+            context.word(Term::Channel)
+        );
+        found.add(
+            OUTFALL_MISSING
+                .finding(channel.place, message)
+                .severity(Severity::Warning),
+        );
+        return;
+    }
+    let sheds =
+        slope::downhill(surface).is_some_and(|downhill| downhill.length() > slope::SAME_SLOPE);
+    if !sheds || is_exempt(surface) || runs_onto_another(surface) {
+        return;
+    }
+    let message = "nothing says where the water goes. Name it, as water to \"lawn\"";
     found.add(OUTFALL_MISSING.finding(surface.name.place, message));
 }
 
@@ -71,6 +76,6 @@ fn runs_onto_another(surface: &Surface) -> bool {
         .flat_map(|outline| outline.edges())
         .any(|edge| {
             matches!(surface.contact(edge.tag), Some(Contact::Surface(_)))
-                && downhill.dot(slope::inward(edge)) < -slope::SAME_SLOPE
+                && slope::leaves_over(edge, downhill)
         })
 }

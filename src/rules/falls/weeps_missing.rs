@@ -4,7 +4,7 @@ use crate::findings::{Fix, Severity};
 use crate::model::{Build, Region, Surface};
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::bia_14c;
-use crate::rules::wording::{entry_before, limit_as_written, limit_in_words};
+use crate::rules::wording::{entry_before, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
 
@@ -19,9 +19,9 @@ pub static WEEPS_MISSING: Rule = Rule {
     name: "weeps-missing",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "Paving on a mortar bed over a slab: whether weeps let the water out of the bed at its edge, and how far apart they are.",
-    reason: "Water gets through mortar joints; shut in above a slab it freezes and lifts the paving, and brings out lime stains.",
-    remedy: "State weeps along the low edge.",
+    looks_at: "Paving on a mortar bed over a slab: whether weeps let water out of the bed at its low edge, and how far apart they are.",
+    reason: "Water gets through mortar joints; trapped above a slab it freezes, lifts the paving and brings out lime stains.",
+    remedy: "Leave weeps along the low edge, and state how far apart.",
     limits: &[Limit {
         row: "plain",
         of: "the spacing of weeps",
@@ -94,14 +94,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     let text = limit_as_written(&limit, context);
-    let wanted = limit_in_words(&limit, context);
+    let wanted = limit.shown(context.system());
     if let Some(weeps) = &surface.weeps {
         if limit.allows(&weeps.value) {
             return;
         }
         let shown = context.show(&weeps.value);
         let message =
-            format!("the weeps are {shown} apart; they are to be {wanted}: set them closer");
+            format!("weeps {shown} apart are too few: {wanted} is the most. Set them closer");
         let title = format!("Set the weeps every {text}");
         found.add(
             WEEPS_MISSING
@@ -116,7 +116,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     }
     let message = format!(
-        "nothing lets the water out of the mortar bed above the slab: add weeps, {wanted} apart"
+        "water is trapped in the mortar bed above the slab: nothing lets it out. Leave weeps every {wanted} along the low edge"
     );
     let mut finding = WEEPS_MISSING
         .finding(surface.name.place, message)

@@ -2,12 +2,13 @@
 
 use crate::findings::{Fix, Place, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Layer, Surface};
+use crate::model::{Build, Layer, Substance, Surface};
 use crate::rules::construction::{self, is_in_checked_file};
 use crate::rules::documents::icpi_edges;
+use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Term};
 
 /// Advice on sub-bases from the society of British garden designers.
 const GARDEN_DESIGNERS: Source = Source::read(
@@ -20,9 +21,9 @@ pub static FABRIC_MISSING: Rule = Rule {
     name: "fabric-missing",
     family: Family::Ground,
     severity: Severity::Advisory,
-    looks_at: "A base of stone on clay or silt, or a base of open stone on any fine ground, with no fabric under it.",
-    reason: "Wet fine ground is pumped up into the stone, which then no longer drains or bears.",
-    remedy: "Lay a geotextile on the ground, under the base.",
+    looks_at: "A stone base on clay or silt, or open-graded stone on any fine ground, with no geotextile between; weed fabric is none.",
+    reason: "Traffic pumps wet fines up into the stone, which stops draining and loses its strength.",
+    remedy: "Lay a separation geotextile under the base.",
     limits: &[],
     sources: &[
         GARDEN_DESIGNERS,
@@ -72,30 +73,43 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, found: &mut Found) {
     let Some(soil) = &context.job.site.soil else {
         return;
     };
-    let is_parted = [Role::Fabric, Role::Membrane]
+    let is_separated = [Role::Fabric, Role::Membrane]
         .into_iter()
-        .any(|role| build.layer(role).is_some());
+        .flat_map(|role| build.layers_for(role))
+        .any(|sheet| !is_weed_fabric(&sheet.of.value));
     let Some(lowest) = lowest_new_base(build) else {
         return;
     };
     let is_open = lowest.of.value.kind().is_some_and(Kind::is_open_graded);
     let is_stone = lowest.of.value.kind().is_some_and(Kind::is_aggregate);
     let wants_fabric = matches!(soil.value.word, "clay" | "silt") || (is_open && soil.value.fine);
-    if is_parted || !is_stone || !wants_fabric {
+    if is_separated || !is_stone || !wants_fabric {
         return;
     }
-    let stone = if is_open { "open stone" } else { "stone" };
+    let stone = match is_open {
+        true => context.word(Term::OpenStone),
+        false => "stone base",
+    };
     let ground = soil.value.word;
     let message = format!(
-        "nothing parts the {stone} of the base from the {ground} under it, which is pumped up into it: lay a geotextile under the base"
+        "nothing separates the {stone} from the {ground}: the fines will pump up into it. Lay a separation geotextile"
     );
     let mut finding = FABRIC_MISSING
         .finding(lowest.place, message)
-        .related(soil.place, "the soil is stated here");
+        .related(soil.place, "the soil, as stated here");
     if is_in_checked_file(lowest.place) {
         finding = finding.fix(laid_under(lowest.place, lowest));
     }
     found.add(finding);
+}
+
+/// Whether a sheet is thin fabric against weeds, which tears under stone.
+fn is_weed_fabric(sheet: &Substance) -> bool {
+    let called = sheet
+        .material()
+        .and_then(|material| material.called.as_deref());
+    let mut names = [Some(sheet.name()), called].into_iter().flatten();
+    names.any(|name| has_word(name, &["weed", "weeds"]))
 }
 
 /// The lowest layer of stone, unless it lies there already.

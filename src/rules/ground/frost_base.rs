@@ -1,4 +1,4 @@
-//! `frost-base`: a base that holds water on ground that heaves.
+//! `frost-base`: a base of fines on ground that heaves.
 
 use crate::findings::Severity;
 use crate::materials::Kind;
@@ -6,6 +6,7 @@ use crate::model::{Build, Surface};
 use crate::rules::construction;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::vocabulary::Term;
 
 /// Which soils heave.
 const FROST_SOILS: Source = Source::read(
@@ -13,16 +14,22 @@ const FROST_SOILS: Source = Source::read(
     "potential frost action by soil",
 );
 
-/// A dense base on ground that heaves in frost.
+/// The assembly that the trade body recommends where it freezes.
+const RECOMMENDED_ASSEMBLY: Source = Source::second_hand(
+    "CMHA PAV-FAQ-002 (October 2025)",
+    "a dense-graded base under concrete sand; an open-graded one for foot traffic only, with conditions",
+);
+
+/// A base of sand, dust or fill on ground that heaves in frost.
 pub static FROST_BASE: Rule = Rule {
     name: "frost-base",
     family: Family::Ground,
     severity: Severity::Advisory,
-    looks_at: "A base that is not of open stone, where the ground freezes and the soil heaves in frost. How thick it must be is told by base-thin.",
-    reason: "Frost draws water up through fine soil into ice that lifts the paving; an open base breaks the way up and drains.",
-    remedy: "Make the base, or at least its lowest layer, of open stone, and drain it.",
+    looks_at: "A base of sand, stone dust, gravel or fill where the ground freezes and the soil heaves. Graded and open-graded stone pass; how thick they must be, base-thin tells.",
+    reason: "Frost draws water up through fines into ice that lifts the paving; graded or open-graded stone breaks its way up.",
+    remedy: "Make the base of graded or open-graded stone, and drain it.",
     limits: &[],
-    sources: &[FROST_SOILS, Source::COMMON_PRACTICE],
+    sources: &[FROST_SOILS, RECOMMENDED_ASSEMBLY],
     breaks: "\
 site
   soil         silt, firm
@@ -33,7 +40,7 @@ site
 build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm
-  base         «crushed-stone», 150 mm compacted, lifts 2, beyond 150 mm
+  base         «stone-dust», 150 mm compacted, lifts 2, beyond 150 mm
   fabric       geotextile, beyond 150 mm
 ",
     keeps: "\
@@ -46,7 +53,7 @@ site
 build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm
-  base         open-stone, 150 mm, beyond 150 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
   fabric       geotextile, beyond 150 mm
 ",
     mended: None,
@@ -61,24 +68,30 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, found: &mut Found) {
     if frost.value.si() <= 0.0 || !soil.value.frost_susceptible {
         return;
     }
-    let is_open = construction::bases(build)
-        .any(|base| base.of.value.kind().is_some_and(Kind::is_open_graded));
     let Some(lowest) = construction::bases(build).last() else {
         return;
     };
-    if is_open || lowest.existing.is_some() {
+    let holds_water = lowest.of.value.kind().is_some_and(|kind| {
+        kind.is_sand()
+            || matches!(
+                kind,
+                Kind::StoneDust | Kind::RoundedGravel | Kind::Fill | Kind::Soil
+            )
+    });
+    if !holds_water || lowest.existing.is_some() {
         return;
     }
     let message = format!(
-        "the ground freezes {} deep and {} heaves, and {} holds water: make the lowest layer of open stone and drain it",
-        context.show(&frost.value),
+        "{} over {} heaves where it freezes {} deep. Make the base of graded or {}, and drain it",
+        lowest.of.value.name(),
         soil.value.word,
-        lowest.of.value.name()
+        context.show(&frost.value),
+        context.word(Term::OpenStone)
     );
     found.add(
         FROST_BASE
             .finding(lowest.of.place, message)
-            .related(soil.place, "the soil is stated here")
-            .related(frost.place, "the frost is stated here"),
+            .related(soil.place, "the soil, as stated here")
+            .related(frost.place, "the frost, as stated here"),
     );
 }

@@ -2,19 +2,20 @@
 
 use crate::findings::Severity;
 use crate::model::{Build, Surface};
-use crate::rules::levels::is_over_floor;
+use crate::rules::levels::lacks_minus;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Term;
 
 /// The underside of the lowest layer lies above the ground.
 pub static GROUND_FILLED: Rule = Rule {
     name: "ground-filled",
     family: Family::Ground,
     severity: Severity::Warning,
-    looks_at: "The underside of the lowest layer against the existing ground: where it lies above it, the space between is to be filled.",
-    reason: "Fill settles unless it is placed in thin compacted lifts, and its edge washes out; no layer of the build provides it.",
-    remedy: "Lower the paving, thicken the base, or describe the fill as a subbase of its own.",
+    looks_at: "The underside of the lowest layer against the existing ground: where it lies above, the gap has to be filled.",
+    reason: "Fill settles unless it goes down in thin compacted lifts, its edge washes out, and no layer of the build orders it.",
+    remedy: "Lower the paving, thicken the base, or state the fill as a subbase.",
     limits: &[],
     sources: &[
         Source::computed("the levels of the spec itself"),
@@ -22,25 +23,13 @@ pub static GROUND_FILLED: Rule = Rule {
     ],
     breaks: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -450 mm
 
 surface court
-  shape        court
-  meets        north
   level        «-160 mm» at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -400 mm
 ",
     mended: None,
@@ -79,7 +68,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = context.show_length(highest);
     let message = format!(
-        "the underside of the lowest layer lies up to {shown} above the ground, on fill that no layer provides: lower the paving, or describe the fill as a subbase"
+        "the lowest layer hangs up to {shown} above the ground, and nothing fills the gap. Lower the paving, or state the fill as a {}",
+        context.word(Term::Subbase)
     );
     let place = surface
         .levels
@@ -89,7 +79,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .finding(place, message)
         .found(shown, Quantity::near(highest, Dimension::LENGTH));
     for place in &ground.places {
-        finding = finding.related(*place, "the ground is stated here");
+        finding = finding.related(*place, "the ground, as stated here");
     }
     found.add(finding);
 }
@@ -99,7 +89,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 fn height_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
     let build = surface.build.as_ref().map(|build| &build.value);
     if build.is_some_and(|build| lies_on_what_is_there(build) || !is_measured(build))
-        || is_over_floor(context, surface)
+        || lacks_minus(context, surface)
     {
         return None;
     }

@@ -3,7 +3,9 @@
 mod fabric_missing;
 mod frost_base;
 mod ground_filled;
+mod locate_stale;
 mod overdig_short;
+mod roots_near;
 mod soil_expansive;
 mod soil_loose;
 mod soil_organic;
@@ -21,6 +23,8 @@ pub static RULES: &[&Rule] = &[
     &overdig_short::OVERDIG_SHORT,
     &fabric_missing::FABRIC_MISSING,
     &frost_base::FROST_BASE,
+    &roots_near::ROOTS_NEAR,
+    &locate_stale::LOCATE_STALE,
 ];
 
 /// Whether anything is built on the ground at all.

@@ -1,11 +1,12 @@
 //! `overdig-short`: a base that stops too near the edge of the paving.
 
 use crate::findings::{Fix, Severity};
+use crate::geometry::Tag;
 use crate::materials::Kind;
-use crate::model::{Build, Contact, Layer, Region, Surface};
+use crate::model::{Build, Contact, Layer, Region, Substance, Surface};
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::{icpi_edges, icpi_tolerances};
-use crate::rules::wording::{as_written, limit_as_written, limit_in_words};
+use crate::rules::wording::{as_written, capital, has_word, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
@@ -13,7 +14,7 @@ use crate::vocabulary::Role;
 /// What stands in where no figure of the region's own is known.
 const BORROWED: Value = Value {
     written: &["150 mm", "6 in"],
-    source: icpi_tolerances("base past the edge, an American figure; none of this region is known"),
+    source: icpi_tolerances("base past the edge: 6 in, or its thickness if that is more"),
 };
 
 /// A dense base that goes too little past the free edges.
@@ -21,9 +22,9 @@ pub static OVERDIG_SHORT: Rule = Rule {
     name: "overdig-short",
     family: Family::Ground,
     severity: Severity::Warning,
-    looks_at: "How far a dense base under paving that is set on sand goes past the free edges: as far as it is thick, and no less than the limit.",
-    reason: "A base carries to its edge at a slope; where it stops with the paving, the edge and its restraint sink and turn out.",
-    remedy: "Carry the base on past the free edges with beyond.",
+    looks_at: "How far a dense base under sand-set paving goes past the free edges: as far as it is thick, and no less than the limit. Not where a kerb on concrete, or what is there already, ends the base.",
+    reason: "A base spreads its load at a slope; where it stops with the paving, the edge and its restraint sink and turn out.",
+    remedy: "Carry the base on past the free edges, with beyond.",
     limits: &[Limit {
         row: "plain",
         of: "the base past the free edges, where it is not thicker than this",
@@ -93,17 +94,21 @@ fn check(
         return;
     }
     let is_thick = !is_within_twins(thickness, &limit);
-    let wanted = if is_thick {
-        format!("as far as it is thick, {}", context.show_length(thickness))
-    } else {
-        limit_in_words(&limit, context)
+    let least = match is_thick {
+        true => format!(
+            "as far as it is thick, {}, is the least",
+            context.show_length(thickness)
+        ),
+        false => format!("{} is the least", limit.shown(context.system())),
     };
     let goes = match beyond {
-        beyond if beyond > 0.0 => format!("goes {} past", context.show_length(beyond)),
+        beyond if beyond > 0.0 => format!("goes only {} past", context.show_length(beyond)),
         _ => "stops at".to_owned(),
     };
-    let message =
-        format!("the base {goes} the free edges; it wants {wanted}: carry it on past them");
+    let message = format!(
+        "the base {goes} the free edges: they will sink. {}. Carry it on",
+        capital(&least)
+    );
     let place = layer
         .beyond
         .as_ref()
@@ -133,11 +138,27 @@ fn check(
     });
 }
 
+/// Whether an edge is free that nothing ends the base at: a kerb stands on
+/// concrete of its own, and the base stops against it.
 fn has_free_edge(surface: &Surface) -> bool {
-    surface
-        .sides
-        .iter()
-        .any(|side| side.contact == Contact::Free)
+    let ends_base = |tag: Tag| {
+        let edgings = surface.edgings.iter();
+        let mut along = edgings.filter(|edging| edging.along.contains(&tag));
+        along.any(|edging| stands_on_concrete(&edging.material.value))
+            || surface.held.iter().any(|held| held.along.contains(&tag))
+    };
+    (0..)
+        .zip(&surface.sides)
+        .any(|(tag, side)| side.contact == Contact::Free && !ends_base(tag))
+}
+
+/// Whether an edging is a kerb, bedded and haunched in concrete.
+fn stands_on_concrete(edging: &Substance) -> bool {
+    let called = edging
+        .material()
+        .and_then(|material| material.called.as_deref());
+    let mut names = [Some(edging.name()), called].into_iter().flatten();
+    names.any(|name| has_word(name, &["kerb", "kerbs", "curb", "curbs"]))
 }
 
 /// Whether a base is no thicker than the limit's own figure, in whichever of

@@ -11,9 +11,9 @@ pub static SOIL_EXPANSIVE: Rule = Rule {
     name: "soil-expansive",
     family: Family::Ground,
     severity: Severity::Advisory,
-    looks_at: "Ground that is said to be expansive under what is built.",
-    reason: "Expansive clay lifts and drops by the season, more than a base of the usual thickness evens out.",
-    remedy: "Have the base and the joints designed by someone licensed to do so.",
+    looks_at: "Expansive ground under what is built.",
+    reason: "Expansive clay heaves and shrinks with the seasons, more than any usual base evens out.",
+    remedy: "Have the base and the joints designed by a licensed engineer.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
@@ -39,6 +39,6 @@ fn check(context: &Context<'_>, found: &mut Found) {
     if !builds_anything(context) {
         return;
     }
-    let message = "expansive ground moves by the season: have base and joints designed by someone licensed to do so";
+    let message = "expansive ground heaves and shrinks with the seasons. Have base and joints designed by a licensed engineer";
     found.add(SOIL_EXPANSIVE.finding(place, message));
 }

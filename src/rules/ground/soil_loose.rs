@@ -4,6 +4,7 @@ use super::builds_anything;
 use crate::findings::Severity;
 use crate::model::SoilCondition;
 use crate::rules::documents::{AS_NZS_SUBGRADE, NHBC_SUBGRADE};
+use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Paving on ground that gives.
@@ -11,9 +12,9 @@ pub static SOIL_LOOSE: Rule = Rule {
     name: "soil-loose",
     family: Family::Ground,
     severity: Severity::Warning,
-    looks_at: "Ground that is tilled, soft or filled under what is built, with nothing said of compacting it.",
-    reason: "Loose ground goes on settling under the base, and the paving with it, unevenly.",
-    remedy: "Compact the ground or dig it out and refill in compacted layers, and say so in a note of the site.",
+    looks_at: "Ground that is tilled, soft or filled under what is built, and neither said to be compacted nor noted so.",
+    reason: "Loose ground goes on settling under the base, unevenly, and the paving with it.",
+    remedy: "Compact the ground, or dig it out and refill in compacted lifts, and say so: soil loam, tilled, compacted.",
     limits: &[],
     sources: &[AS_NZS_SUBGRADE, NHBC_SUBGRADE],
     breaks: "\
@@ -24,10 +25,9 @@ site
 ",
     keeps: "\
 site
-  soil         gravel, tilled
+  soil         gravel, tilled, compacted
   datum        \"hall floor\"
   ground       -200 mm
-  note         \"subgrade proof-rolled and compacted before the base\"
 ",
     mended: None,
     check: Check::Job(check),
@@ -46,12 +46,14 @@ fn check(context: &Context<'_>, found: &mut Found) {
         (None, Some(soil)) if soil.value.word == "fill" => (soil.place, "filled"),
         _ => return,
     };
-    let is_firm = site.is(SoilCondition::Firm).is_some();
+    let is_firm = [SoilCondition::Firm, SoilCondition::Compacted]
+        .into_iter()
+        .any(|condition| site.is(condition).is_some());
     if is_firm || !builds_anything(context) || says_compacted(context) {
         return;
     }
     let message = format!(
-        "the ground is {ground} and nothing says that it is compacted: compact it or dig it out, and say so in a note"
+        "the ground is {ground}: it will settle under the base. Compact it or dig it out, and say so with compacted"
     );
     found.add(SOIL_LOOSE.finding(place, message));
 }
@@ -59,11 +61,43 @@ fn check(context: &Context<'_>, found: &mut Found) {
 /// Whether a note of the site or of a surface tells of compacting the ground.
 fn says_compacted(context: &Context<'_>) -> bool {
     let of_surfaces = context.job.surfaces.iter().flat_map(|one| &one.notes);
-    context
-        .job
-        .site
-        .notes
-        .iter()
-        .chain(of_surfaces)
-        .any(|note| note.value.to_lowercase().contains("compact"))
+    let mut notes = context.job.site.notes.iter().chain(of_surfaces);
+    notes.any(|note| tells_of_compacting(&note.value))
+}
+
+/// Whether a note says that the ground, and not the base or a plant, is
+/// compacted.
+fn tells_of_compacting(note: &str) -> bool {
+    const DONE: &[&str] = &["compacted", "compact", "rolled", "consolidated"];
+    const GROUND: &[&str] = &[
+        "ground",
+        "subgrade",
+        "grade",
+        "formation",
+        "soil",
+        "fill",
+        "subsoil",
+        "earth",
+    ];
+    const NOT: &[&str] = &["not", "never", "no", "cannot", "don't", "without"];
+    has_word(note, DONE) && has_word(note, GROUND) && !has_word(note, NOT)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_note_that_the_ground_is_compacted_is_heard() {
+        for (note, told) in [
+            ("subgrade proof-rolled and compacted before the base", true),
+            ("Compact the ground first.", true),
+            ("keep the compactor off the drain", false),
+            ("base compacted in two lifts", false),
+            ("the fill is not compacted", false),
+            ("uncompacted fill by the fence", false),
+        ] {
+            assert_eq!(tells_of_compacting(note), told, "{note}");
+        }
+    }
 }

@@ -11,8 +11,8 @@ pub static SOIL_ORGANIC: Rule = Rule {
     family: Family::Ground,
     severity: Severity::Warning,
     looks_at: "Peat or other organic ground under what is built.",
-    reason: "Plant remains rot away and hold water, so that the ground sinks for years.",
-    remedy: "Dig the organic ground out to firm ground, and refill with compacted stone.",
+    reason: "Plant remains rot and hold water, and the ground sinks for years.",
+    remedy: "Dig it out to firm ground, and refill with compacted stone.",
     limits: &[],
     sources: &[AS_NZS_SUBGRADE, NHBC_SUBGRADE],
     breaks: "\
@@ -39,7 +39,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         return;
     }
     let message = format!(
-        "{} under the base rots and sinks: dig it out to firm ground and refill with compacted stone",
+        "{} under the base rots and sinks. Dig it out to firm ground, and refill with compacted stone",
         soil.value.word
     );
     found.add(SOIL_ORGANIC.finding(soil.place, message));

@@ -9,9 +9,9 @@ pub static DATUM_MISSING: Rule = Rule {
     name: "datum-missing",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "A job that states levels and not what level 0 is.",
-    reason: "Without a datum nobody on site can set a level out, and the levels of paving and building may be counted from different points.",
-    remedy: "State the datum in the site: the finished floor, a sill, a cover that stays.",
+    looks_at: "A job that gives levels and no datum.",
+    reason: "Nobody can set out a level from nothing, and paving and building may be counted from different points.",
+    remedy: "Say in the site what level 0 is: the finished floor, a sill, a cover that stays.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
@@ -20,15 +20,7 @@ site
   ground       -200 mm
 
 surface court
-  shape        court
-  meets        north
   level        «-160 mm» at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 site
@@ -51,7 +43,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let Some((place, severity)) = first_level(context) else {
         return;
     };
-    let message = "levels are stated and not what level 0 is: add the datum to the site, as datum \"finished floor\"";
+    let message = "levels are given but no datum. Say in the site what level 0 is, as datum \"finished floor\"";
     let mut finding = DATUM_MISSING.finding(place, message).severity(severity);
     if let Some(site) = site.place.filter(|site| site.section != place.section) {
         finding = finding.related(site, "the datum is missing here");
@@ -63,11 +55,18 @@ fn check(context: &Context<'_>, found: &mut Found) {
 /// a surface, else the ground's.
 fn first_level(context: &Context<'_>) -> Option<(Place, Severity)> {
     let site = &context.job.site;
-    let of_building = [&site.floor, &site.damp_course, &site.cladding]
-        .into_iter()
-        .flatten()
-        .map(|level| level.place)
-        .next();
+    let of_building = [
+        &site.floor,
+        &site.damp_course,
+        &site.cladding,
+        &site.foundation,
+        &site.vents,
+        &site.weep_holes,
+    ]
+    .into_iter()
+    .flatten()
+    .map(|level| level.place)
+    .next();
     let of_surface = context
         .job
         .surfaces

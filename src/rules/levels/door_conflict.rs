@@ -5,15 +5,16 @@ use crate::findings::Severity;
 use crate::model::Surface;
 use crate::rules::documents::{irc_landing, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Term;
 
 /// No level keeps both clear of the damp course and near the door.
 pub static DOOR_CONFLICT: Rule = Rule {
     name: "door-conflict",
     family: Family::Levels,
     severity: Severity::Advisory,
-    looks_at: "Whether any level at the building is low enough for the damp course or floor and high enough for the door. Where none is, this speaks alone.",
-    reason: "Whichever of the two is kept, the other is missed; only the detail at the door can settle it.",
-    remedy: "Keep the paving low and put a landing, a ramp or a channel with a grating at the door.",
+    looks_at: "Whether any level at the building is low enough for the damp course, foundation or floor and high enough for the door. Given beside what is broken, never in its place.",
+    reason: "Whichever is kept, the other is broken; only the detail at the door settles it.",
+    remedy: "Keep the paving low and put a landing, a ramp or a grated channel at the door.",
     limits: &[],
     sources: &[
         irc_landing("R311.3, landings at doors"),
@@ -21,28 +22,13 @@ pub static DOOR_CONFLICT: Rule = Rule {
     ],
     breaks: "\
 surface court
-  shape        court
   for          foot, exit
-  meets        north
   level        «-160 mm» at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+  accept       door-step, because \"a landing at the door, as drawn\"
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
   level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Surface(check),
@@ -56,23 +42,19 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     ) else {
         return;
     };
+    let door = match surface.exit {
+        Some(_) => context.word(Term::EscapeDoor),
+        None => "door",
+    };
     let message = format!(
-        "the {} wants the paving no higher than {}, and the door no lower than {}: keep it low, and put a landing or a channel with a grating at the door",
-        conflict.below,
-        context.show_length(conflict.highest),
-        context.show_length(conflict.lowest)
-    );
-    let help = format!(
-        "The paving is to lie {} below the {}, and the step down from the door to be {} at most.",
+        "no level suits both: {} below the {}, yet only {} down at the {door}. Keep it low, with a landing or grated channel there",
         conflict.clear.shown(context.system()),
         conflict.below,
-        conflict.step.shown(context.system()),
+        conflict.step.shown(context.system())
     );
-    let mut finding = DOOR_CONFLICT
-        .finding(stated.value.place, message)
-        .help(help);
+    let mut finding = DOOR_CONFLICT.finding(stated.value.place, message);
     if let Some(exit) = surface.exit {
-        finding = finding.related(exit, "an escape door is said to open on it here");
+        finding = finding.related(exit, "an escape door opens on it, as stated here");
     }
     found.add(finding);
 }

@@ -1,21 +1,21 @@
 //! `door-step`: too deep a step down from a door.
 
-use super::{SAME_LEVEL, clearance, floor_m, highest_at_building, level_at_building};
-use crate::findings::Severity;
-use crate::model::{Region, Surface};
-use crate::rules::documents::irc_landing;
-use crate::rules::wording::limit_in_words;
+use super::{SAME_LEVEL, floor_m, highest_at_building, level_at_building};
+use crate::findings::{Place, Severity};
+use crate::model::{Contact, Door, LevelAt, Region, Surface};
+use crate::rules::documents::{APPROVED_K_STAIRS, NCC_RISERS, irc_landing};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Term;
 
 /// The paving outside a door lies too far below the floor.
 pub static DOOR_STEP: Rule = Rule {
     name: "door-step",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "How far the finished level at the building lies below the floor inside, as a step down from its door.",
+    looks_at: "The step down from the floor at each door that is stated with door; where none is, at the highest point along the wall, unless other paving lies between.",
     reason: "Too deep a step is a fall waiting to happen, most of all at a door that people escape by.",
-    remedy: "Raise the paving at the door, or put in a landing or a step.",
+    remedy: "Raise the paving at the door, or put in a landing or a step. Say where the doors are, and which of them slide or swing in.",
     limits: &[
         Limit {
             row: "plain",
@@ -25,11 +25,26 @@ pub static DOOR_STEP: Rule = Rule {
                 written: &["196 mm", "7 3/4 in"],
                 source: irc_landing("R311.3.2, landing no more than 7-3/4 in below the threshold"),
             },
-            regions: &[],
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["220 mm"],
+                        source: APPROVED_K_STAIRS,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["190 mm"],
+                        source: NCC_RISERS,
+                    },
+                ),
+            ],
         },
         Limit {
             row: "exit",
-            of: "the step down from a door that people escape by",
+            of: "the step down from an escape door that swings out over it",
             bound: Bound::Most,
             general: Value {
                 written: &["38 mm", "1 1/2 in"],
@@ -37,86 +52,171 @@ pub static DOOR_STEP: Rule = Rule {
             },
             regions: &[],
         },
+        Limit {
+            row: "exit-clear",
+            of: "the step down from an escape door that slides or swings in",
+            bound: Bound::Most,
+            general: Value {
+                written: &["196 mm", "7 3/4 in"],
+                source: irc_landing(
+                    "R311.3.1, exception: 7-3/4 in where the door does not swing over the landing",
+                ),
+            },
+            regions: &[],
+        },
     ],
-    sources: &[irc_landing("R311.3, landings at doors")],
+    sources: &[
+        irc_landing("R311.3, landings at doors"),
+        APPROVED_K_STAIRS,
+        NCC_RISERS,
+    ],
     breaks: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -300 mm
 
 surface court
-  shape        court
-  meets        north
   level        «-220 mm» at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+  door         at north
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
   level        -190 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+  door         at north
 ",
     mended: None,
     check: Check::Surface(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let (Some(floor), Some(level), Some(stated), Some(limit)) = (
-        floor_m(&context.job.site),
-        highest_at_building(surface),
-        level_at_building(surface),
-        limit(context, surface),
-    ) else {
+    let (Some(floor), Some(stated)) = (floor_m(&context.job.site), level_at_building(surface))
+    else {
         return;
     };
-    let step = floor - level;
-    if limit.allows_si(step - SAME_LEVEL) || clearance::conflict(context, surface).is_some() {
+    let steps = steps(surface, floor).into_iter();
+    let missed = steps.filter_map(|(step, door)| {
+        let limit = limit_of(context, surface, door)?;
+        let over = step - limit.value.si();
+        (!limit.allows_si(step - SAME_LEVEL)).then_some((over, step, door, limit))
+    });
+    let Some((_, step, door, limit)) = missed.max_by(|one, other| one.0.total_cmp(&other.0)) else {
+        return;
+    };
+    let is_known = door.is_some() || surface.exit.is_some();
+    if !is_known && is_onto_another(context, surface, floor - step) {
         return;
     }
     let shown = context.show_length(step);
-    let door = match surface.exit {
-        Some(_) => "the escape door",
-        None => "the door",
+    let most = limit.shown(context.system());
+    let message = match (is_known, surface.exit) {
+        (true, Some(_)) => format!(
+            "a step of {shown} down from the {}. {most} is the most. Raise the paving, or put in a landing",
+            context.word(Term::EscapeDoor)
+        ),
+        (true, None) => format!(
+            "a step of {shown} down from the door. {most} is the most. Raise the paving, or put in a step"
+        ),
+        (false, _) => format!(
+            "the paving lies {shown} below the floor: more than one step, if a door opens here. {most} is the most"
+        ),
     };
-    let message = format!(
-        "the step down from {door} is {shown}; it is to be {}: raise the paving, or put in a landing",
-        limit_in_words(&limit, context)
-    );
-    let severity = match context.region() {
-        Region::Us => Severity::Error,
-        _ => Severity::Warning,
+    let severity = match (context.region(), is_known) {
+        (_, false) => Severity::Advisory,
+        (Region::Us, true) => Severity::Error,
+        (_, true) => Severity::Warning,
     };
     let mut finding = DOOR_STEP
         .finding(stated.value.place, message)
         .severity(severity)
         .found(shown, Quantity::near(step, Dimension::LENGTH))
         .against(&limit, context);
-    if let Some(exit) = surface.exit {
-        finding = finding.related(exit, "an escape door is said to open on it here");
-    }
-    if let Some(floor) = &context.job.site.floor {
-        finding = finding.related(floor.place, "the floor is stated here");
+    for (place, what) in reasons(context, surface, door) {
+        finding = finding.related(place, what);
     }
     found.add(finding);
 }
 
-/// The limit that is in force for the doors onto a surface.
+fn reasons(
+    context: &Context<'_>,
+    surface: &Surface,
+    door: Option<&Door>,
+) -> Vec<(Place, &'static str)> {
+    let exit = surface.exit;
+    let exit = exit.map(|exit| (exit, "an escape door opens on it, as stated here"));
+    let door = door.map(|door| (door.place, "the door, as stated here"));
+    let floor = context.job.site.floor.as_ref();
+    let floor = floor.map(|floor| (floor.place, "the floor, as stated here"));
+    [exit, door, floor].into_iter().flatten().collect()
+}
+
+/// How far each door is to step down onto a surface, in metres; where none is
+/// stated, along the building where the surface is highest.
+fn steps(surface: &Surface, floor: f64) -> Vec<(f64, Option<&Door>)> {
+    if surface.doors.is_empty() {
+        let level = highest_at_building(surface);
+        return level
+            .map(|level| (floor - level, None))
+            .into_iter()
+            .collect();
+    }
+    let doors = surface.doors.iter();
+    doors
+        .filter_map(|door| Some((floor - level_at(surface, door)?, Some(door))))
+        .collect()
+}
+
+/// The finished level at a door, in metres; along an edge where it is highest.
+fn level_at(surface: &Surface, door: &Door) -> Option<f64> {
+    let Some(plane) = &surface.plane else {
+        return highest_at_building(surface);
+    };
+    match &door.at {
+        LevelAt::Point(point) => Some(plane.level_at(*point)),
+        LevelAt::Edge(_, tags) => {
+            let edges = surface.outline.iter().flat_map(|outline| outline.edges());
+            let along = edges.filter(|edge| {
+                let side = surface.sides.get(edge.tag as usize);
+                side.is_some_and(|side| tags.contains(&side.edge))
+            });
+            along
+                .map(|edge| plane.levels_along(edge).1)
+                .reduce(f64::max)
+        }
+        LevelAt::Whole => highest_at_building(surface),
+    }
+}
+
+/// Whether paving beside a surface meets the building at a higher level, a
+/// landing or a step that the door opens on in its place.
+fn is_onto_another(context: &Context<'_>, surface: &Surface, level: f64) -> bool {
+    surface.sides.iter().any(|side| {
+        let Contact::Surface(index) = side.contact else {
+            return false;
+        };
+        let other = context.beside(index);
+        other.is_some_and(|other| {
+            let theirs = highest_at_building(other);
+            theirs.is_some_and(|theirs| theirs > level + SAME_LEVEL)
+        })
+    })
+}
+
+/// The limit that is in force for the doors onto a surface, the strictest
+/// where there are several; nothing where none is known of.
 pub(super) fn limit(context: &Context<'_>, surface: &Surface) -> Option<InForce> {
-    let row = match surface.exit {
-        Some(_) => "exit",
-        None => "plain",
+    let doors = surface.doors.iter().map(Some);
+    let assumed = surface.doors.is_empty().then_some(None);
+    let limits = doors
+        .chain(assumed)
+        .filter_map(|door| limit_of(context, surface, door));
+    limits.min_by(|one, other| one.value.si().total_cmp(&other.value.si()))
+}
+
+fn limit_of(context: &Context<'_>, surface: &Surface, door: Option<&Door>) -> Option<InForce> {
+    let is_clear = door.is_some_and(|door| door.is_clear);
+    let row = match (surface.exit, is_clear) {
+        (None, _) => "plain",
+        (Some(_), false) => "exit",
+        (Some(_), true) => "exit-clear",
     };
     context.limit(&DOOR_STEP, row)
 }

@@ -1,28 +1,45 @@
-//! `level-high`: paving too near the damp course or the floor.
+//! `level-high`: paving too near the damp course, the foundation or the floor.
 
-use super::{SAME_LEVEL, clearance, highest_undrained, is_over_floor, level_at_building, moved};
+use super::{SAME_LEVEL, highest_undrained, lacks_minus, level_at_building, moved};
 use crate::findings::{Place, Severity};
-use crate::model::{Region, Surface, Walls};
-use crate::rules::documents::{IRC_FOUNDATION, IRC_VENEER, nhbc_external};
-use crate::rules::wording::{limit_as_written, limit_in_words};
-use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::model::{Region, Stated, Surface, Walls};
+use crate::rules::documents::{AS_3700, IRC_FOUNDATION, IRC_VENEER, nhbc_external};
+use crate::rules::wording::limit_as_written;
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, slope};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Term;
 
 const SIX_INCHES: &[&str] = &["150 mm", "6 in"];
 
-/// A finished level at the building too near the damp course or the floor.
+/// Below the damp course where no region says otherwise.
+const BELOW_DAMP_COURSE: Value = Value {
+    written: SIX_INCHES,
+    source: nhbc_external("10.2.6, paving below the damp-proof course"),
+};
+
+const fn australian(written: &'static [&'static str]) -> (Region, Value) {
+    (
+        Region::Au,
+        Value {
+            written,
+            source: AS_3700,
+        },
+    )
+}
+
+/// A finished level at the building too near what has to stay dry.
 pub static LEVEL_HIGH: Rule = Rule {
     name: "level-high",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "How far the finished level at the building lies below the damp course or, where none is given, below the floor; not along an edge with a drain channel.",
-    reason: "Rain splashes up from paving and snow lies on it: too near the damp course or the floor, it wets the wall above and the floor inside.",
+    looks_at: "How far the paving at the building lies below the damp course, the top of the foundation and, where no damp course is stated, the floor; not along an edge with a channel.",
+    reason: "Rain splashes up from paving and snow lies on it: too high, it wets the wall above and the floor inside.",
     remedy: "Lower the paving, hold it back from the wall, or put a channel along the wall.",
     limits: &[
         Limit {
             row: "plain",
-            of: "paving below the floor, where no damp course is given",
+            of: "paving below the floor, where no damp course is stated",
             bound: Bound::Least,
             general: Value {
                 written: SIX_INCHES,
@@ -31,24 +48,8 @@ pub static LEVEL_HIGH: Rule = Rule {
             regions: &[(
                 Region::Us,
                 Value {
-                    written: SIX_INCHES,
-                    source: IRC_FOUNDATION,
-                },
-            )],
-        },
-        Limit {
-            row: "veneer",
-            of: "paving below the floor of a house with masonry veneer, where no damp course is given",
-            bound: Bound::Least,
-            general: Value {
-                written: SIX_INCHES,
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[(
-                Region::Us,
-                Value {
-                    written: &["100 mm", "4 in"],
-                    source: IRC_VENEER,
+                    written: &["13 mm", "1/2 in"],
+                    source: Source::COMMON_PRACTICE,
                 },
             )],
         },
@@ -56,49 +57,62 @@ pub static LEVEL_HIGH: Rule = Rule {
             row: "damp-course",
             of: "paving below the damp course",
             bound: Bound::Least,
+            general: BELOW_DAMP_COURSE,
+            regions: &[(Region::Uk, BELOW_DAMP_COURSE), australian(&["75 mm"])],
+        },
+        Limit {
+            row: "damp-course-roofed",
+            of: "paving under a roof below the damp course",
+            bound: Bound::Least,
+            general: BELOW_DAMP_COURSE,
+            regions: &[(Region::Uk, BELOW_DAMP_COURSE), australian(&["50 mm"])],
+        },
+        Limit {
+            row: "damp-course-level",
+            of: "paving that does not fall away below the damp course",
+            bound: Bound::Least,
+            general: BELOW_DAMP_COURSE,
+            regions: &[(Region::Uk, BELOW_DAMP_COURSE), australian(&["150 mm"])],
+        },
+        Limit {
+            row: "foundation",
+            of: "paving below the top of the foundation",
+            bound: Bound::Least,
             general: Value {
                 written: SIX_INCHES,
-                source: nhbc_external("10.2.6, paving below the damp-proof course"),
+                source: IRC_FOUNDATION,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "veneer",
+            of: "paving below the top of the foundation under masonry veneer",
+            bound: Bound::Least,
+            general: Value {
+                written: &["100 mm", "4 in"],
+                source: IRC_VENEER,
             },
             regions: &[],
         },
     ],
     sources: &[
         nhbc_external("10.2.6, paving below the damp-proof course"),
+        AS_3700,
         IRC_FOUNDATION,
         IRC_VENEER,
     ],
     breaks: "\
 surface court
-  shape        court
-  meets        north
   level        «-60 mm» at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   damp-course  -10 mm
-  ground       -200 mm
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
   level        -150 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
@@ -114,84 +128,126 @@ pub(super) struct Above {
     pub row: &'static str,
     /// What it is.
     pub name: &'static str,
+    /// What comes of it.
+    pub harm: &'static str,
     /// How much it matters.
     pub severity: Severity,
 }
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let (Some(above), Some(level), Some(stated)) = (
-        above(context),
-        highest_undrained(surface),
-        level_at_building(surface),
-    ) else {
+    let (Some(level), Some(stated)) = (highest_undrained(surface), level_at_building(surface))
+    else {
         return;
     };
-    let Some(limit) = limit(context, &above) else {
-        return;
-    };
-    let below = above.level - level;
-    if is_over_floor(context, surface)
-        || limit.allows_si(below + SAME_LEVEL)
-        || clearance::conflict(context, surface).is_some()
-    {
+    if lacks_minus(context, surface) {
         return;
     }
-    let name = above.name;
-    let shown = context.show_length(below.abs());
-    let lies = match below {
-        below if below.abs() <= SAME_LEVEL => format!("at the level of the {name}"),
-        below if below < 0.0 => format!("{shown} above the {name}"),
-        _ => format!("{shown} below the {name}"),
-    };
-    let message = format!(
-        "the paving lies {lies} at the building; it wants {} below it: lower it, hold it back from the wall, or put a channel there",
-        limit_in_words(&limit, context)
-    );
-    let mut finding = LEVEL_HIGH
-        .finding(stated.value.place, message)
-        .severity(above.severity)
-        .found(
-            context.show_length(below),
-            Quantity::near(below, Dimension::LENGTH),
-        )
-        .against(&limit, context)
-        .related(above.place, format!("the {name} is stated here"));
-    let lowered = lowered(&above, &limit, context);
-    let title = "Lower the level to";
-    let fix = moved(context, &LEVEL_HIGH, surface, title, lowered, found);
-    finding.fixes.extend(fix);
-    found.add(finding);
+    for above in all_above(context, surface) {
+        let Some(limit) = limit(context, &above) else {
+            continue;
+        };
+        let below = above.level - level;
+        if limit.allows_si(below + SAME_LEVEL) {
+            continue;
+        }
+        let (name, harm) = (above.name, above.harm);
+        let shown = context.show_length(below.abs());
+        let lies = match below {
+            below if below.abs() <= SAME_LEVEL => format!("the paving is level with the {name}"),
+            below if below < 0.0 => format!("the paving lies {shown} above the {name}"),
+            _ => format!("the paving lies only {shown} below the {name}"),
+        };
+        let message = format!(
+            "{lies}: {harm}. {} is the least. Lower it, or put a {} at the wall",
+            limit.shown(context.system()),
+            context.word(Term::Channel)
+        );
+        let mut finding = LEVEL_HIGH
+            .finding(stated.value.place, message)
+            .severity(above.severity)
+            .found(
+                context.show_length(below),
+                Quantity::near(below, Dimension::LENGTH),
+            )
+            .against(&limit, context)
+            .related(above.place, format!("the {name}, as stated here"));
+        let lowered = lowered(&above, &limit, context);
+        let title = "Lower the level to";
+        let fix = moved(context, &LEVEL_HIGH, surface, title, lowered, found);
+        finding.fixes.extend(fix);
+        found.add(finding);
+    }
 }
 
-/// The limit that is in force below the damp course or floor.
+/// The limit that is in force below what must stay dry.
 pub(super) fn limit(context: &Context<'_>, above: &Above) -> Option<InForce> {
     context.limit(&LEVEL_HIGH, above.row)
 }
 
-/// The damp course, or where none is given the floor.
-pub(super) fn above(context: &Context<'_>) -> Option<Above> {
+/// All that the paving must stay below: the damp course, or where none is
+/// stated the floor; and the top of the foundation.
+pub(super) fn all_above(context: &Context<'_>, surface: &Surface) -> Vec<Above> {
     let site = &context.job.site;
-    if let Some(damp_course) = &site.damp_course {
-        return Some(Above {
-            level: damp_course.value.si(),
-            place: damp_course.place,
-            row: "damp-course",
-            name: "damp course",
-            severity: match context.region() {
-                Region::Uk => Severity::Error,
-                _ => Severity::Warning,
-            },
-        });
-    }
-    let floor = site.floor.as_ref()?;
+    let is_american = context.region() == Region::Us;
+    let damp_course = site.damp_course.as_ref().map(|level| Above {
+        level: level.value.si(),
+        place: level.place,
+        row: damp_course_row(surface),
+        name: context.word(Term::DampCourse),
+        harm: "rain splashes up the wall over it",
+        severity: match context.region() {
+            Region::Uk => Severity::Error,
+            _ => Severity::Warning,
+        },
+    });
     let is_veneer = site.walls.as_ref().map(|walls| walls.value) == Some(Walls::MasonryVeneer);
-    Some(Above {
-        level: floor.value.si(),
-        place: floor.place,
-        row: if is_veneer { "veneer" } else { "plain" },
+    let foundation = site
+        .foundation
+        .as_ref()
+        .map(|level: &Stated<Quantity>| Above {
+            level: level.value.si(),
+            place: level.place,
+            row: if is_veneer { "veneer" } else { "foundation" },
+            name: "top of the foundation",
+            harm: "the wall on it gets wet",
+            severity: Severity::Warning,
+        });
+    // An American threshold may be all but flush, most of all one for wheels.
+    let counts = damp_course.is_none() && !(is_american && surface.accessible.is_some());
+    let floor = site.floor.as_ref().filter(|_| counts);
+    let floor = floor.map(|level| Above {
+        level: level.value.si(),
+        place: level.place,
+        row: "plain",
         name: "floor",
-        severity: Severity::Warning,
-    })
+        harm: match is_american {
+            true => "rain blows in",
+            false => "rain splashes up the wall",
+        },
+        severity: match is_american {
+            true => Severity::Advisory,
+            false => Severity::Warning,
+        },
+    });
+    [damp_course, foundation, floor]
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
+/// The row below a damp course: a roof and a fall away keep the wall drier.
+fn damp_course_row(surface: &Surface) -> &'static str {
+    let falls_away = || {
+        let downhill = slope::downhill(surface)?;
+        let away = slope::away_from_building(surface, downhill).into_iter();
+        away.reduce(f64::min)
+            .filter(|least| *least > slope::SAME_SLOPE)
+    };
+    match surface.covered {
+        Some(_) => "damp-course-roofed",
+        None if falls_away().is_some() => "damp-course",
+        None => "damp-course-level",
+    }
 }
 
 /// The highest level that keeps the limit, of twins the one in the job's

@@ -1,96 +1,81 @@
-//! `level-unclear`: paving above the floor, where a minus was most likely
-//! forgotten.
+//! `level-unclear`: a level of which it is not plain whether it lies above or
+//! below the datum.
 
-use super::{SAME_LEVEL, floor_m, highest_at_building, level_at_building, moved};
-use crate::findings::Severity;
-use crate::model::Surface;
+use super::{SAME_LEVEL, floor_m};
+use crate::findings::{Fix, Severity};
+use crate::model::Stated;
+use crate::rules::wording::as_written;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
-/// A level above the floor at the building.
+/// A level that may lack its minus, or has one too many.
 pub static LEVEL_UNCLEAR: Rule = Rule {
     name: "level-unclear",
     family: Family::Levels,
     severity: Severity::Error,
-    looks_at: "A finished level at the building that lies above the floor inside.",
-    reason: "Paving above the floor lets water into the building; most often a minus was forgotten.",
-    remedy: "Write a level below the datum with a minus, or as below datum.",
+    looks_at: "The ground, the damp course, vents and weep holes, where they are stated above the floor; and a negative level below datum, anywhere.",
+    reason: "A minus forgotten turns a cut into a fill: the dig comes out three times too large, or not at all.",
+    remedy: "Write a level below the datum with a minus, or for paving as below datum.",
     limits: &[],
     sources: &[Source::computed("the levels of the spec itself")],
     breaks: "\
-surface court
-  shape        court
-  meets        north
-  level        «160 mm» at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       «200 mm»
 ",
     keeps: "\
-surface court
-  shape        court
-  meets        north
-  level        160 mm below datum at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -200 mm
 ",
     mended: Some(
         "\
-surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -200 mm
 ",
     ),
-    check: Check::Surface(check),
+    check: Check::Job(check),
 };
 
-fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+fn check(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
-    let (Some(floor), Some(level), Some(stated)) = (
-        floor_m(site),
-        highest_at_building(surface),
-        level_at_building(surface),
-    ) else {
+    let Some(floor) = floor_m(site) else {
         return;
     };
-    if level <= floor + SAME_LEVEL {
-        return;
+    let one = |level: &'_ Option<Stated<Quantity>>| level.clone().into_iter().collect::<Vec<_>>();
+    let ground = site.ground.as_ref().map(|ground| ground.levels.clone());
+    let all = [
+        ("the ground lies", ground.unwrap_or_default()),
+        ("the damp course lies", one(&site.damp_course)),
+        ("the vents lie", one(&site.vents)),
+        ("the weep holes lie", one(&site.weep_holes)),
+    ];
+    for (what, levels) in all {
+        // Ground that is stated above and below the floor slopes through it.
+        let is_above = |level: &Stated<Quantity>| level.value.si() > floor.max(0.0) + SAME_LEVEL;
+        let Some(first) = levels.first().filter(|_| levels.iter().all(is_above)) else {
+            continue;
+        };
+        let above = first.value.si() - floor;
+        let shown = context.show_length(above);
+        let message = format!("{what} {shown} above the floor. Is a minus missing?");
+        let mut finding = LEVEL_UNCLEAR
+            .finding(first.place, message)
+            .severity(Severity::Warning)
+            .found(shown, Quantity::near(above, Dimension::LENGTH));
+        if let Some(floor) = &site.floor {
+            finding = finding.related(floor.place, "the floor, as stated here");
+        }
+        let mirrored = first.value.negated().ok();
+        let text = mirrored.and_then(|mirrored| as_written(&mirrored, context));
+        if let (Some(text), [_]) = (text, levels.as_slice()) {
+            finding = finding.fix(Fix::judged(format!("Write {text}"), first.place, text));
+        }
+        found.add(finding);
     }
-    let shown = context.show_length(level - floor);
-    let value = &stated.value;
-    // Where the same figure below the datum lies under the floor, the minus
-    // alone is missing.
-    let stated_m = value.value.si();
-    let fix = (stated_m > 0.0 && -stated_m < floor)
-        .then(|| moved(context, &LEVEL_UNCLEAR, surface, "Write", -stated_m, found))
-        .flatten();
-    let question = if fix.is_some() {
-        ": is a minus missing?"
-    } else {
-        ": lower it"
-    };
-    let message = format!("the paving lies {shown} above the floor at the building{question}");
-    let mut finding = LEVEL_UNCLEAR
-        .finding(value.place, message)
-        .found(shown, Quantity::near(level - floor, Dimension::LENGTH));
-    if let Some(floor) = &site.floor {
-        finding = finding.related(floor.place, "the floor is stated here");
-    }
-    finding.fixes.extend(fix);
-    found.add(finding);
 }

@@ -4,8 +4,7 @@ use super::{SAME_LEVEL, restated};
 use crate::findings::{Place, Severity};
 use crate::geometry::Plane;
 use crate::model::{Level, LevelAt, Surface};
-use crate::rules::wording::limit_in_words;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
@@ -14,9 +13,9 @@ pub static LEVELS_DISAGREE: Rule = Rule {
     name: "levels-disagree",
     family: Family::Levels,
     severity: Severity::Error,
-    looks_at: "A stated level against the one that the surface's other levels and its fall give at the same place.",
-    reason: "Only one of the two can be built, and nobody on site can tell which is meant.",
-    remedy: "Work the odd level out again, or leave it out.",
+    looks_at: "A stated level against what the surface's other levels and its fall come to at the same place.",
+    reason: "Only one of the two can be built, and nobody on site can tell which.",
+    remedy: "Work the odd one out again, or leave it out.",
     limits: &[Limit {
         row: "plain",
         of: "the difference of two levels stated for one place",
@@ -30,43 +29,19 @@ pub static LEVELS_DISAGREE: Rule = Rule {
     sources: &[Source::computed("the levels of the spec itself")],
     breaks: "\
 surface court
-  shape        court
-  meets        north
   level        -160 mm at north
   level        «-200 mm» at south
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
   level        -160 mm at north
   level        -240 mm at south
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
   level        -160 mm at north
   level        -240 mm at south
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
@@ -88,10 +63,14 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         }
         let shown = context.show_length(difference);
         let computed = context.show_length(other);
-        let message = format!(
-            "this level differs by {shown} from {computed}, which the other levels and the fall give here; it may by {}: work it out again",
-            limit_in_words(&limit, context)
-        );
+        let message = match surface.plane {
+            Some(_) => format!(
+                "the fall and the other levels put this point at {computed}, {shown} off what is written: one of them is wrong"
+            ),
+            None => format!(
+                "this point is at {computed} elsewhere, {shown} off what is written here: one of them is wrong"
+            ),
+        };
         let mut finding = LEVELS_DISAGREE
             .finding(level.value.place, message)
             .found(shown, Quantity::near(difference, Dimension::LENGTH))
@@ -117,7 +96,7 @@ fn expected<'a>(
         let same = earlier.iter().find(|other| other.at == level.at)?;
         return Some((
             same.value.value.si(),
-            vec![(same.place, "it is stated here as well")],
+            vec![(same.place, "stated here as well")],
         ));
     };
     let other = farthest(surface, plane, level)?;
@@ -143,7 +122,7 @@ fn farthest(surface: &Surface, plane: &Plane, level: &Level) -> Option<f64> {
                 side.is_some_and(|side| tags.contains(&side.edge))
             });
             let (low, high) = edges
-                .map(|edge| slope::levels_along(plane, edge))
+                .map(|edge| plane.levels_along(edge))
                 .reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)))?;
             // An edge that falls along its length is told by the reading.
             if surface.fall.is_some() && high - low > SAME_LEVEL {

@@ -4,11 +4,14 @@ mod clearance;
 mod datum_missing;
 mod door_conflict;
 mod door_step;
+mod level_above_floor;
 mod level_high;
 mod level_unclear;
 mod levels_disagree;
 mod siding_close;
 mod soak_near;
+mod soakaway_slow;
+mod vents_covered;
 
 use super::wording::as_written;
 use super::{Context, Found, Rule, slope, trial};
@@ -21,25 +24,40 @@ use crate::units::{Dimension, Quantity};
 pub static RULES: &[&Rule] = &[
     &datum_missing::DATUM_MISSING,
     &level_unclear::LEVEL_UNCLEAR,
+    &level_above_floor::LEVEL_ABOVE_FLOOR,
     &level_high::LEVEL_HIGH,
     &levels_disagree::LEVELS_DISAGREE,
     &door_step::DOOR_STEP,
     &door_conflict::DOOR_CONFLICT,
     &siding_close::SIDING_CLOSE,
+    &vents_covered::VENTS_COVERED,
     &soak_near::SOAK_NEAR,
+    &soakaway_slow::SOAKAWAY_SLOW,
 ];
 
 /// Levels that differ by less, in metres, are the same: a hundredth of a
 /// millimetre.
 const SAME_LEVEL: f64 = 1e-5;
 
-/// Whether a surface lies above the floor at the building, which its own rule
-/// tells and which others take for a slip.
-pub(super) fn is_over_floor(context: &Context<'_>, surface: &Surface) -> bool {
+/// Whether the level of a surface most likely lacks its minus, which
+/// `level-above-floor` asks: all else that is wrong with it comes of that. Not
+/// where that rule is eased, switched off, or accepted in the surface, so that
+/// nothing worse is kept back.
+pub(super) fn lacks_minus(context: &Context<'_>, surface: &Surface) -> bool {
+    let rule = &level_above_floor::LEVEL_ABOVE_FLOOR;
+    let is_accepted = context.job.accepts.iter().any(|accept| {
+        accept.rule.value == rule.name
+            && accept.inside_section
+            && accept.place.section == surface.section
+    });
     let floor = floor_m(&context.job.site);
-    highest_at_building(surface)
-        .zip(floor)
-        .is_some_and(|(level, floor)| level > floor + SAME_LEVEL)
+    let (Some(level), Some(floor)) = (highest_at_building(surface), floor) else {
+        return false;
+    };
+    level > floor + SAME_LEVEL
+        && level_above_floor::without_minus(surface, floor).is_some()
+        && context.is_in_force(rule, rule.severity)
+        && !is_accepted
 }
 
 /// The highest finished level of a surface against the building, in metres:
@@ -59,7 +77,7 @@ fn highest_along(surface: &Surface, counts: impl Fn(Tag) -> bool) -> Option<f64>
     let level = match &surface.plane {
         Some(plane) => slope::building_edges(surface)
             .filter(|edge| of_shape(edge.tag).is_none_or(&counts))
-            .map(|edge| slope::levels_along(plane, edge).1)
+            .map(|edge| plane.levels_along(edge).1)
             .reduce(f64::max),
         None => surface
             .levels

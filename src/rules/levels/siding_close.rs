@@ -1,17 +1,17 @@
 //! `siding-close`: paving too near wooden cladding.
 
-use super::{SAME_LEVEL, highest_at_building, is_over_floor, level_at_building, moved};
+use super::{SAME_LEVEL, highest_at_building, lacks_minus, level_at_building, moved};
 use crate::findings::Severity;
 use crate::model::{Surface, literal};
-use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// How far wood siding stays clear of paving.
-const IRC_SIDING: Source = Source::memory(
+const IRC_SIDING: Source = Source::second_hand(
     "International Residential Code",
-    "R317.1, siding 2 in clear of steps, porch and patio slabs",
+    "R317.1(5), wood siding that is not preservative-treated 2 in clear of steps, porch and patio slabs; quoted in an engineers' forum",
 );
 
 /// A finished level too near the lower edge of the cladding.
@@ -19,8 +19,8 @@ pub static SIDING_CLOSE: Rule = Rule {
     name: "siding-close",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "How far the finished level at the building lies below the lower edge of wooden cladding.",
-    reason: "Splashing rain and lying snow rot wood that is too near the paving.",
+    looks_at: "How far the paving at the building lies below the lower edge of wood cladding.",
+    reason: "Splashing rain and lying snow rot wood that comes too near the paving.",
     remedy: "Lower the paving, or cut the cladding back.",
     limits: &[Limit {
         row: "plain",
@@ -41,15 +41,7 @@ site
   ground       -200 mm
 
 surface court
-  shape        court
-  meets        north
   level        «-160 mm» at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 site
@@ -67,15 +59,7 @@ site
   ground       -200 mm
 
 surface court
-  shape        court
-  meets        north
   level        -180 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),
@@ -91,18 +75,18 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let below = cladding.value.si() - level;
-    if limit.allows_si(below + SAME_LEVEL) || is_over_floor(context, surface) {
+    if limit.allows_si(below + SAME_LEVEL) || lacks_minus(context, surface) {
         return;
     }
     let shown = context.show_length(below.abs());
     let lies = match below {
-        below if below.abs() <= SAME_LEVEL => "at the lower edge of the cladding".to_owned(),
-        below if below < 0.0 => format!("{shown} above the lower edge of the cladding"),
-        _ => format!("{shown} below the cladding"),
+        below if below.abs() <= SAME_LEVEL => "the paving comes up to the cladding".to_owned(),
+        below if below < 0.0 => format!("the paving lies {shown} up the cladding"),
+        _ => format!("only {shown} from paving to cladding"),
     };
     let message = format!(
-        "the paving lies {lies}; it wants {} below it: lower it, or cut the cladding back",
-        limit_in_words(&limit, context)
+        "{lies}: splashing rain rots it. {} is the least. Lower the paving, or cut the cladding back",
+        limit.shown(context.system())
     );
     let mut finding = SIDING_CLOSE
         .finding(stated.value.place, message)
@@ -111,7 +95,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             Quantity::near(below, Dimension::LENGTH),
         )
         .against(&limit, context)
-        .related(cladding.place, "the cladding is stated here");
+        .related(cladding.place, "the cladding, as stated here");
     let clear =
         literal(&limit_as_written(&limit, context)).map_or(limit.value.si(), |twin| twin.si());
     let lowered = cladding.value.si() - clear;

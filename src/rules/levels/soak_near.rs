@@ -1,10 +1,9 @@
-//! `soak-near`: water led into the ground beside the building.
+//! `soak-near`: water led into the ground beside a building or a road.
 
 use crate::findings::Severity;
 use crate::geometry::Point;
-use crate::model::{Build, Stated, Surface};
-use crate::rules::documents::{SOAKAWAYS, icpi_permeable};
-use crate::rules::wording::limit_in_words;
+use crate::model::{Build, Region, Stated, Surface, Use};
+use crate::rules::documents::{PERMEABLE_IN_ENGLAND, SOAKAWAYS, US_DRY_WELLS, icpi_permeable};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
@@ -14,9 +13,9 @@ pub static SOAK_NEAR: Rule = Rule {
     name: "soak-near",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "How far permeable paving that is not lined by a membrane, and a soakaway, lie from the building.",
-    reason: "Water that soaks in beside a foundation softens the ground under it and finds its way into cellars.",
-    remedy: "Keep permeable paving away from the building, or line it there with a membrane and drain it; move the soakaway.",
+    looks_at: "How far permeable paving without a membrane, and a soakaway, lie from the building; a soakaway from a street as well.",
+    reason: "Water that soaks in beside a foundation or a road softens the ground under it, and finds its way into cellars.",
+    remedy: "Keep permeable paving away from the building, or line it with a membrane and drain it; move the soakaway.",
     limits: &[
         Limit {
             row: "plain",
@@ -28,7 +27,13 @@ pub static SOAK_NEAR: Rule = Rule {
                     "10 ft (3 m) from foundations, unless waterproofed and underdrained",
                 ),
             },
-            regions: &[],
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["5 m"],
+                    source: PERMEABLE_IN_ENGLAND,
+                },
+            )],
         },
         Limit {
             row: "soakaway",
@@ -38,21 +43,44 @@ pub static SOAK_NEAR: Rule = Rule {
                 written: &["5 m"],
                 source: SOAKAWAYS,
             },
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["10 ft"],
+                        source: US_DRY_WELLS,
+                    },
+                ),
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["5 m"],
+                        source: SOAKAWAYS,
+                    },
+                ),
+            ],
+        },
+        Limit {
+            row: "road",
+            of: "a soakaway away from a street",
+            bound: Bound::Least,
+            general: Value {
+                written: &["5 m"],
+                source: SOAKAWAYS,
+            },
             regions: &[],
         },
     ],
-    sources: &[icpi_permeable("distance from foundations"), SOAKAWAYS],
+    sources: &[
+        icpi_permeable("distance from foundations"),
+        PERMEABLE_IN_ENGLAND,
+        SOAKAWAYS,
+        US_DRY_WELLS,
+    ],
     breaks: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        open-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -63,15 +91,8 @@ build open-set
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        open-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -91,7 +112,43 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     for soakaway in &context.job.site.soakaways {
         self::soakaway(context, surface, soakaway, found);
+        beside_road(context, surface, soakaway, found);
     }
+}
+
+/// A soakaway too near a street.
+fn beside_road(
+    context: &Context<'_>,
+    surface: &Surface,
+    soakaway: &Stated<Point>,
+    found: &mut Found,
+) {
+    let (Use::Street, Some(outline), Some(limit)) = (
+        surface.used_for,
+        surface.outline.as_ref(),
+        context.limit(&SOAK_NEAR, "road"),
+    ) else {
+        return;
+    };
+    let distance = match outline.contains(soakaway.value) {
+        true => 0.0,
+        false => outline.distance_to_boundary(soakaway.value),
+    };
+    if limit.allows_si(distance) {
+        return;
+    }
+    let shown = context.show_length(distance);
+    let message = format!(
+        "the soakaway is {shown} from the street {}: it will soften the road. {} is the least. Move it",
+        surface.name.value,
+        limit.shown(context.system())
+    );
+    found.add(
+        SOAK_NEAR
+            .finding(soakaway.place, message)
+            .found(shown, Quantity::near(distance, Dimension::LENGTH))
+            .against(&limit, context),
+    );
 }
 
 fn paving(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
@@ -119,11 +176,17 @@ fn paving(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
         "against the building".to_owned()
     };
     let message = format!(
-        "the permeable paving lies {lies}; water is to soak in {} away: line it with a membrane and drain it, or keep it away",
-        limit_in_words(&limit, context)
+        "permeable paving {lies}: the water soaks in beside the foundation. {} is the least. Line it and drain it, or keep it away",
+        limit.shown(context.system())
     );
+    // What England asks is disputed where the paving takes its own rain only.
+    let severity = match context.region() {
+        Region::Uk => Severity::Advisory,
+        _ => Severity::Warning,
+    };
     let mut finding = SOAK_NEAR
         .finding(permeable, message)
+        .severity(severity)
         .found(shown, Quantity::near(nearest, Dimension::LENGTH))
         .against(&limit, context);
     finding.computed_from.push(build.section);
@@ -151,8 +214,8 @@ fn soakaway(context: &Context<'_>, surface: &Surface, soakaway: &Stated<Point>, 
     }
     let shown = context.show_length(nearest);
     let message = format!(
-        "the soakaway lies {shown} from the building; it is to lie {} away: move it",
-        limit_in_words(&limit, context)
+        "the soakaway is {shown} from the building: too near the foundation. {} is the least. Move it",
+        limit.shown(context.system())
     );
     found.add(
         SOAK_NEAR

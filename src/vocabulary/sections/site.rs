@@ -20,6 +20,7 @@ pub static SITE: SectionKind = SectionKind {
             clause("wet", "Water stands in it for part of the year."),
             clause("expansive", "It swells and shrinks with the seasons."),
             clause("tilled", "It has been dug over as a garden."),
+            clause("compacted", "It is compacted before anything goes on it."),
         ]),
         once(
             "frost",
@@ -50,6 +51,24 @@ pub static SITE: SectionKind = SectionKind {
             "LEVEL:length",
             "The level of the building's damp course.",
             "damp-course -50 mm",
+        ),
+        once(
+            "foundation",
+            "LEVEL:length",
+            "The level of the top of the foundation.",
+            "foundation -4 in",
+        ),
+        once(
+            "vents",
+            "LEVEL:length",
+            "The level of the lower edge of the vents under the floor.",
+            "vents -100 mm",
+        ),
+        once(
+            "weep-holes",
+            "LEVEL:length",
+            "The level of the weep holes in the wall.",
+            "weep-holes -75 mm",
         ),
         once(
             "walls",
@@ -91,6 +110,13 @@ pub static SITE: SectionKind = SectionKind {
             "AT:point",
             "Where rain water is led into the ground.",
             "soakaway (14', -30')",
+        )
+        .repeats(),
+        once(
+            "tree",
+            "TRUNK:length at AT:point",
+            "A tree near the work: how wide its trunk is, and where it stands.",
+            "tree 16 in at (20', -12')",
         )
         .repeats(),
         once(

@@ -30,6 +30,17 @@ pub static SURFACE: SectionKind = SectionKind {
         )
         .repeats(),
         once(
+            "door",
+            "at PLACE:place",
+            "A door that opens on it, at an edge or a point.",
+            "door at (8', 0), slides",
+        )
+        .repeats()
+        .clauses(&[
+            clause("slides", "It slides, and does not swing over the paving."),
+            clause("swings WAY:swing", "Which way it swings: into the building, or out over the paving."),
+        ]),
+        once(
             "level",
             "LEVEL:length [ SENSE:sense datum ] [ at PLACE:place ]",
             "The finished level against the datum, at an edge or a point.",
@@ -104,6 +115,13 @@ pub static SURFACE: SectionKind = SectionKind {
             "along EDGE:edge { and EDGE:edge }",
             "The edges with a drain channel along them, which takes the water that comes there.",
             "channel along wall",
+        )
+        .repeats(),
+        once(
+            "guard",
+            "along ( free | EDGE:edge { and EDGE:edge } )",
+            "The edges along which a guard or wall stops people from falling.",
+            "guard along free",
         )
         .repeats(),
         once(

@@ -1,0 +1,110 @@
+//! `landing-short`: a landing with no room to stand on.
+
+use crate::findings::Severity;
+use crate::geometry::Outline;
+use crate::model::{Region, Surface, Use};
+use crate::rules::documents::{APPROVED_K_LANDINGS, IRC_LANDING_LENGTH};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::units::{Dimension, Quantity};
+
+/// A landing with no room to stand on.
+pub static LANDING_SHORT: Rule = Rule {
+    name: "landing-short",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "How deep a landing is, out from the building, or where it meets none how wide it is at its narrowest.",
+    reason: "There is no room to stand clear of the door, or to turn a wheelchair between two flights.",
+    remedy: "Make the landing deeper.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the depth of a landing",
+        bound: Bound::Least,
+        general: Value {
+            written: &["914 mm", "36 in"],
+            source: IRC_LANDING_LENGTH,
+        },
+        regions: &[(
+            Region::Uk,
+            Value {
+                written: &["1200 mm"],
+                source: APPROVED_K_LANDINGS,
+            },
+        )],
+    }],
+    sources: &[IRC_LANDING_LENGTH, APPROVED_K_LANDINGS],
+    breaks: "\
+shape court
+  rectangle    2 m by 800 mm
+
+surface court
+  shape        court
+  «for          landing»
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+shape court
+  rectangle    2 m by 1200 mm
+
+surface court
+  shape        court
+  for          landing
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let (Use::Landing, Some(outline), Some(place)) = (
+        surface.used_for,
+        surface.outline.as_ref(),
+        surface.used_for_place,
+    ) else {
+        return;
+    };
+    let (Some(depth), Some(limit)) = (
+        depth_m(surface, outline),
+        context.limit(&LANDING_SHORT, "plain"),
+    ) else {
+        return;
+    };
+    if limit.allows_si(depth) {
+        return;
+    }
+    let shown = context.show_length(depth);
+    let message = format!(
+        "the landing is {shown} deep: no room to stand clear of the door. {} is the least",
+        limit.shown(context.system())
+    );
+    found.add(
+        LANDING_SHORT
+            .finding(place, message)
+            .found(shown, Quantity::near(depth, Dimension::LENGTH))
+            .against(&limit, context),
+    );
+}
+
+/// How far a landing reaches out from the building; where it meets none, the
+/// least width of any of its sides.
+fn depth_m(surface: &Surface, outline: &Outline) -> Option<f64> {
+    let across = |edge: &crate::geometry::Edge| {
+        let (near, far) = outline.extremes(slope::inward(edge));
+        far - near
+    };
+    let from_building = slope::building_edges(surface).map(across).reduce(f64::min);
+    from_building.or_else(|| outline.edges().map(across).reduce(f64::min))
+}

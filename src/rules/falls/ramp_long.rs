@@ -1,0 +1,184 @@
+//! `ramp-long`: a ramp with no landing to rest on.
+
+use super::fall_flat::slope_place;
+use crate::findings::Severity;
+use crate::model::{Region, Surface, Use};
+use crate::rules::documents::{ADA_RAMP_RISE, APPROVED_K_RAMPS};
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, slope};
+use crate::units::{Dimension, Quantity, show};
+
+const fn british(written: &'static [&'static str]) -> Value {
+    Value {
+        written,
+        source: APPROVED_K_RAMPS,
+    }
+}
+
+/// A ramp with no landing to rest on.
+pub static RAMP_LONG: Rule = Rule {
+    name: "ramp-long",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "How far a ramp goes between landings: by its rise, and in the UK by its length, the shorter the steeper it is.",
+    reason: "Whoever wheels or pushes a chair up a ramp has to be able to stop and rest.",
+    remedy: "Break the ramp with a level landing, or ease it.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "the rise of a ramp between landings",
+            bound: Bound::Most,
+            general: Value {
+                written: &["760 mm", "30 in"],
+                source: ADA_RAMP_RISE,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "at-1-in-20",
+            of: "the length of a ramp at 1:20 in the UK",
+            bound: Bound::Most,
+            general: british(&["10 m"]),
+            regions: &[],
+        },
+        Limit {
+            row: "at-1-in-15",
+            of: "the length of a ramp at 1:15 in the UK",
+            bound: Bound::Most,
+            general: british(&["5 m"]),
+            regions: &[],
+        },
+        Limit {
+            row: "at-1-in-12",
+            of: "the length of a ramp at 1:12 in the UK",
+            bound: Bound::Most,
+            general: british(&["2 m"]),
+            regions: &[],
+        },
+    ],
+    sources: &[ADA_RAMP_RISE, APPROVED_K_RAMPS],
+    breaks: "\
+shape court
+  rectangle    2 m by 12 m
+
+surface court
+  shape        court
+  for          ramp
+  level        -160 mm at north
+  fall         «1:12» away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -200 mm at (0 m, 12 m), falling 1:12 toward south
+",
+    keeps: "\
+shape court
+  rectangle    2 m by 9 m
+
+surface court
+  shape        court
+  for          ramp
+  level        -160 mm at north
+  fall         1:12 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -200 mm at (0 m, 9 m), falling 1:12 toward south
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+/// A walking surface flatter than this is no ramp.
+const RAMP: f64 = 1.0 / 20.0;
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let (Use::Ramp, Some(outline), Some(downhill)) = (
+        surface.used_for,
+        surface.outline.as_ref(),
+        slope::downhill(surface),
+    ) else {
+        return;
+    };
+    let steepest = downhill.length();
+    if steepest < RAMP - slope::SAME_SLOPE {
+        return;
+    }
+    let (near, far) = outline.extremes(downhill.unit());
+    let length = far - near;
+    let is_british = context.region() == Region::Uk;
+    let Some((limit, most)) = (if is_british {
+        by_length(context, steepest)
+    } else {
+        by_rise(context)
+    }) else {
+        return;
+    };
+    let goes = if is_british {
+        length
+    } else {
+        length * steepest
+    };
+    if goes <= most + 1e-6 {
+        return;
+    }
+    let shown = context.show_length(goes);
+    let most_shown = show::length(most, context.system());
+    let message = if is_british {
+        format!(
+            "a ramp {shown} long with no landing: {most_shown} is the most at {}. Break it with a level landing",
+            slope::shown(steepest, context)
+        )
+    } else {
+        format!(
+            "a ramp that climbs {shown} with no landing: {} is the most. Break it with a level landing",
+            limit.shown(context.system())
+        )
+    };
+    found.add(
+        RAMP_LONG
+            .finding(slope_place(surface), message)
+            .found(shown, Quantity::near(goes, Dimension::LENGTH))
+            .against(&limit, context),
+    );
+}
+
+/// The greatest rise between landings, in metres.
+fn by_rise(context: &Context<'_>) -> Option<(InForce, f64)> {
+    let limit = context.limit(&RAMP_LONG, "plain")?;
+    let most = limit.value.si();
+    Some((limit, most))
+}
+
+/// The greatest length of a slope, in metres: between two rows in proportion
+/// to the run of the slope, so that 1:13 may go 3 m and 1:14 4 m. Steeper than
+/// the steepest row, as that row: `ramp-steep` tells of it.
+fn by_length(context: &Context<'_>, steepest: f64) -> Option<(InForce, f64)> {
+    let rows = [
+        (12.0, "at-1-in-12"),
+        (15.0, "at-1-in-15"),
+        (20.0, "at-1-in-20"),
+    ];
+    let run = (1.0 / steepest).clamp(12.0, 20.0);
+    let pairs = rows.iter().zip(rows.iter().skip(1));
+    let ((low, row), (high, next)) = pairs.rev().find(|((low, _), _)| run >= *low - 1e-9)?;
+    let (limit, other) = (
+        context.limit(&RAMP_LONG, row)?,
+        context.limit(&RAMP_LONG, next)?,
+    );
+    let share = (run - low) / (high - low);
+    let most = limit.value.si() + share * (other.value.si() - limit.value.si());
+    let is_next = share > 1.0 - 1e-9;
+    Some((if is_next { other } else { limit }, most))
+}

@@ -1,0 +1,81 @@
+//! `surface-loose`: loose gravel where wheels have to roll.
+
+use crate::findings::Severity;
+use crate::materials::Kind;
+use crate::model::{Build, Surface};
+use crate::rules::construction::Construction;
+use crate::rules::documents::{ADA_FIRM, approved_document_m};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Role;
+
+/// Loose gravel on an accessible surface.
+pub static SURFACE_LOOSE: Rule = Rule {
+    name: "surface-loose",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "An accessible surface of loose gravel or stone.",
+    reason: "Wheels sink in and sticks slip; nobody wheels a chair over loose gravel.",
+    remedy: "Use bound gravel, a cellular grid filled level, or paving.",
+    limits: &[],
+    sources: &[
+        approved_document_m("a suitable ground surface: firm, even, no loose gravel"),
+        ADA_FIRM,
+    ],
+    breaks: "\
+surface court
+  shape        court
+  for          foot, accessible
+  meets        north
+  level        -160 mm at north
+  fall         1:60 away from north
+  build        gravel-path
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+build gravel-path
+  «surfacing    pea-gravel, 50 mm»
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+",
+    keeps: "\
+surface court
+  shape        court
+  for          foot
+  meets        north
+  level        -160 mm at north
+  fall         1:60 away from north
+  build        gravel-path
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+
+build gravel-path
+  surfacing    pea-gravel, 50 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(accessible) = surface.accessible else {
+        return;
+    };
+    if Construction::of(build) != Construction::Surfacing {
+        return;
+    }
+    let loose = build.layer(Role::Surfacing).filter(|layer| {
+        let kind = layer.of.value.kind();
+        kind.is_some_and(|kind| matches!(kind, Kind::RoundedGravel | Kind::OpenAggregate))
+    });
+    let Some(loose) = loose else {
+        return;
+    };
+    let message = format!(
+        "loose {} on an accessible surface: wheels sink in. Use bound gravel, a filled grid or paving",
+        loose.of.value.name()
+    );
+    found.add(
+        SURFACE_LOOSE
+            .finding(loose.place, message)
+            .related(accessible, "accessible, as stated here"),
+    );
+}

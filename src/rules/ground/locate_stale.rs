@@ -1,0 +1,79 @@
+//! `locate-stale`: buried services that were located too long ago.
+
+use crate::findings::Severity;
+use crate::rules::documents::LOCATE_SERVICES;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Day, Dimension, Quantity};
+
+/// Buried services that were located too long ago.
+pub static LOCATE_STALE: Rule = Rule {
+    name: "locate-stale",
+    family: Family::Ground,
+    severity: Severity::Warning,
+    looks_at: "The days from when buried services were located to the date of the spec or, where it has none, to today.",
+    reason: "Marks wash out, tickets run out, and somebody else may have dug there since.",
+    remedy: "Have services located again just before the dig, and state the new date.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the days since services were located",
+        bound: Bound::Most,
+        general: Value {
+            written: &["28 days"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }],
+    sources: &[LOCATE_SERVICES, Source::COMMON_PRACTICE],
+    breaks: "\
+job \"Example court\"
+  date         2027-04-12
+
+site
+  services     located «2026-11-02»
+",
+    keeps: "\
+job \"Example court\"
+  date         2027-04-12
+
+site
+  services     located 2027-04-02
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let job = context.job;
+    let (Some(located), Some(limit)) = (
+        &job.site.services_located,
+        context.limit(&LOCATE_STALE, "plain"),
+    ) else {
+        return;
+    };
+    let date = job.heading.date.as_ref();
+    let day = date.map_or(context.today, |date| Day::read(&date.value));
+    let Some(days) = day
+        .zip(Day::read(&located.value))
+        .map(|(day, on)| day.since(on))
+    else {
+        return;
+    };
+    let seconds = days as f64 * 86_400.0;
+    if limit.allows_si(seconds) {
+        return;
+    }
+    let message = format!(
+        "services were located {days} days ago: marks wash out. {} is the most. Have them located again before the dig",
+        limit.shown(context.system())
+    );
+    found.add(
+        LOCATE_STALE
+            .finding(located.place, message)
+            .found(
+                format!("{days} days"),
+                Quantity::near(seconds, Dimension::TIME),
+            )
+            .against(&limit, context),
+    );
+}

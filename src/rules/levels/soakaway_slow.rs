@@ -1,0 +1,128 @@
+//! `soakaway-slow`: water led into ground that does not take it.
+
+use crate::findings::{Finding, Place, Severity};
+use crate::model::{Region, SoilCondition};
+use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::vocabulary::Role;
+
+/// Water led into ground that does not take it.
+pub static SOAKAWAY_SLOW: Rule = Rule {
+    name: "soakaway-slow",
+    family: Family::Levels,
+    severity: Severity::Warning,
+    looks_at: "A soakaway, and permeable paving without a membrane, against how fast the ground takes water; where that is not stated, on clay or wet ground.",
+    reason: "In slow ground it is still full when the next storm comes, and backs up to the house.",
+    remedy: "Test how fast the ground takes water and state it with infiltration; in slow ground line the paving and drain it, and send the water elsewhere.",
+    limits: &[Limit {
+        row: "plain",
+        of: "how fast the ground takes water",
+        bound: Bound::Least,
+        general: Value {
+            written: &["3.6 mm/h"],
+            source: COUNTY_SOAKAGE,
+        },
+        regions: &[
+            (
+                Region::Us,
+                Value {
+                    written: &["0.27 in/h"],
+                    source: US_DRY_WELLS_SOIL,
+                },
+            ),
+            (
+                Region::Uk,
+                Value {
+                    written: &["3.6 mm/h"],
+                    source: COUNTY_SOAKAGE,
+                },
+            ),
+        ],
+    }],
+    sources: &[COUNTY_SOAKAGE, US_DRY_WELLS_SOIL],
+    breaks: "\
+site
+  infiltration 2 mm/h
+  soakaway     «(3 m, -9 m)»
+",
+    keeps: "\
+site
+  infiltration 20 mm/h
+  soakaway     (3 m, -9 m)
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let site = &context.job.site;
+    let soakaways = site.soakaways.iter();
+    let soakaways = soakaways.map(|soakaway| ("the soakaway", soakaway.place, true));
+    let mut all: Vec<(&str, Place, bool)> = soakaways.collect();
+    for surface in context.job.surfaces.iter() {
+        let build = surface.build.as_ref().map(|build| &build.value);
+        let soaking = build.filter(|build| build.layer(Role::Membrane).is_none());
+        let Some(permeable) = soaking.and_then(|build| build.permeable) else {
+            continue;
+        };
+        let place = context.at(surface, permeable);
+        if !all.iter().any(|(_, known, _)| *known == place) {
+            all.push(("permeable paving", place, false));
+        }
+    }
+    for (what, place, is_soakaway) in all {
+        found
+            .findings
+            .extend(slow(context, what, place, is_soakaway));
+    }
+}
+
+/// What is wrong with the ground for water that is led into it.
+fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> Option<Finding> {
+    let site = &context.job.site;
+    if let Some(stated) = &site.infiltration {
+        let limit = context.limit(&SOAKAWAY_SLOW, "plain")?;
+        if limit.allows_si(stated.value.si()) {
+            return None;
+        }
+        let shown = context.show(&stated.value);
+        let message = format!(
+            "{what} in ground that takes {shown} only: it will not empty. {} is the least. Send the water elsewhere",
+            limit.shown(context.system())
+        );
+        return Some(
+            SOAKAWAY_SLOW
+                .finding(place, message)
+                .found(shown, Some(stated.value))
+                .against(&limit, context)
+                .related(
+                    stated.place,
+                    "the ground takes water so fast, as stated here",
+                ),
+        );
+    }
+    let soil = site.soil.as_ref()?;
+    let is_clay = soil.value.word == "clay";
+    let wet = site.is(SoilCondition::Wet);
+    // Firm clay may yet do, if it is tested.
+    let (ground, severity) = match (wet, is_clay) {
+        (Some(_), true) => ("wet clay", Severity::Warning),
+        (Some(_), false) => ("wet ground", Severity::Warning),
+        (None, true) if is_soakaway => ("clay", Severity::Advisory),
+        _ => return None,
+    };
+    let message = match severity {
+        Severity::Advisory => format!(
+            "{what} in {ground} may not empty. Test how fast the ground takes water, and state it as infiltration 12 mm/h"
+        ),
+        _ => format!(
+            "{what} in {ground}: it will not empty. Test how fast the ground takes water, and state it as infiltration 12 mm/h"
+        ),
+    };
+    Some(
+        SOAKAWAY_SLOW
+            .finding(place, message)
+            .severity(severity)
+            .related(soil.place, "the soil, as stated here"),
+    )
+}
