@@ -20,9 +20,8 @@
   (key) @variable.other.member
   .
   (phrase . (word) @type)
-  (#any-of? @variable.other.member "add" "base" "bed" "bond" "build" "cut" "edging" "fabric"
-    "inset" "like" "membrane" "mesh" "outset" "paving" "shape" "slab" "slurry" "subbase"
-    "surfacing"))
+  (#any-of? @variable.other.member "add" "base" "bed" "bond" "build" "cut" "fabric" "inset" "like"
+    "membrane" "mesh" "outset" "paving" "shape" "slab" "slurry" "subbase" "surfacing"))
 
 (entry
   (key) @variable.other.member
@@ -35,9 +34,9 @@
     "away" "bearing" "because" "beyond" "by" "centre" "chamfer" "compacted" "corner" "corners"
     "covered" "cross" "datum" "depth" "every" "except" "existing" "exit" "expansive" "falling"
     "filled" "firm" "free" "from" "front" "height" "in" "inward" "jointed" "joints" "laid" "lap"
-    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "per" "radius" "region"
-    "seating" "soft" "steps" "stones" "through" "tilled" "to" "toward" "turned" "turned-up"
-    "units" "until" "voids" "waste" "wet" "with"))
+    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "per" "place" "radius" "region"
+    "seating" "slides" "soft" "steps" "stones" "swings" "through" "tilled" "to" "toward" "turned"
+    "turned-up" "units" "until" "voids" "waste" "wet" "with"))
 
 ((word) @constant.builtin
   (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "bagged-concrete"
@@ -45,12 +44,12 @@
     "cement" "clay" "clay-paver" "compacted" "concrete" "concrete-flag" "concrete-paver"
     "dense-aggregate" "drive" "dry" "east" "edging" "error" "fabric" "facing" "fill" "fluid"
     "foot" "framed" "general" "gravel" "heavy-paving" "herringbone" "hydraulic-lime" "imperial"
-    "irregular" "joint" "joint-filler" "joint-sand" "jointing-compound" "landing" "lime" "loam"
-    "loose" "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "membrane" "mesh" "metric"
-    "natural-stone" "north" "open-aggregate" "paving" "peat" "plastic" "polymeric-sand"
-    "porcelain" "ramp" "rock" "rounded-gravel" "running-bond" "sand" "sett" "silt" "slab"
-    "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "uk" "us" "volume"
-    "warning" "weight" "west"))
+    "in" "irregular" "joint" "joint-filler" "joint-sand" "jointing-compound" "landing" "lime"
+    "loam" "loose" "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "membrane" "mesh"
+    "metric" "natural-stone" "north" "open-aggregate" "out" "paving" "peat" "plastic"
+    "polymeric-sand" "porcelain" "ramp" "rock" "rounded-gravel" "running-bond" "sand" "sett"
+    "silt" "slab" "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "uk" "us"
+    "volume" "warning" "weight" "west"))
 
 (key) @variable.other.member
 
