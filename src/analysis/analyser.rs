@@ -158,7 +158,7 @@ impl Analyser {
         today: &str,
         watch: Stopwatch<'_>,
     ) -> Arc<Analysis> {
-        let sources = timed(watch, "reading", || {
+        let mut sources = timed(watch, "reading", || {
             gather(path, text, files, &mut self.kept)
         });
         let mut analysis = Analysis::unread(path, &sources);
@@ -167,7 +167,7 @@ impl Analyser {
             .first()
             .is_some_and(|own| own.kind == FileKind::Standard);
         let own = is_standard.then(|| read_standard(&sources.inputs).0);
-        let applied = standards_for(
+        let (applied, unread) = standards_for(
             path,
             own.as_ref(),
             self.standard.as_deref(),
@@ -176,6 +176,9 @@ impl Analyser {
             sources.loaded.len(),
             &mut analysis.reads,
         );
+        for standard in unread {
+            sources.tell_of_standard(&standard.path, &standard.why);
+        }
         for standard in applied {
             let loaded = standard.loaded;
             analysis.standards.push(loaded.path.clone());

@@ -37,12 +37,16 @@ fn check(at: &str, like: &Stated<String>, files: &dyn Files) -> Option<Finding> 
         return Some(Finding::new("circular", place, message));
     }
     match read_alone(&full, files) {
-        None => Some(missing(at, like, &full, files)),
-        Some((kind, _)) if kind != FileKind::Standard => {
+        Err(why) if files.exists(&full) => {
+            let message = format!("\"{relative}\" cannot be read: {why}");
+            Some(Finding::new("use-missing", place, message))
+        }
+        Err(_) => Some(missing(at, like, &full, files)),
+        Ok((kind, _)) if kind != FileKind::Standard => {
             let message = format!("\"{relative}\" is no standard: name a file that holds one");
             Some(Finding::new("use-missing", place, message))
         }
-        Some((_, next)) => leads_back(at, full, next, files).then(|| {
+        Ok((_, next)) => leads_back(at, full, next, files).then(|| {
             let message = format!(
                 "\"{relative}\" starts from this file in turn; one of the two must go without"
             );

@@ -19,6 +19,12 @@ use crate::vocabulary::SectionKind;
 /// More files than this are not brought together by `use`.
 const MOST_FILES: usize = 1000;
 
+/// So deep may files use one another.
+const DEEPEST: usize = 64;
+
+/// So many names of a folder are looked at for one that may be meant.
+const MOST_NAMES: usize = 1000;
+
 /// From how many new sections on they are read side by side.
 const MANY_SECTIONS: usize = 1024;
 
@@ -78,7 +84,7 @@ impl Loaded {
             path: self.path.clone(),
             kind: self.kind,
             sections: Arc::clone(&self.sections),
-            uses: Vec::new(),
+            ..FileInput::default()
         }
     }
 }
@@ -94,6 +100,20 @@ pub struct Sources {
     pub findings: Vec<Finding>,
     /// Every path that was read or looked for.
     pub reads: Vec<String>,
+}
+
+impl Sources {
+    /// Tells of a standard above the file that cannot be read: nothing says so
+    /// but the limits that are missing. It is told where the file begins.
+    pub fn tell_of_standard(&mut self, standard: &str, why: &str) {
+        let own = self.inputs.first().and_then(|own| own.sections.first());
+        if let Some(first) = own {
+            let name = path::name(standard);
+            let message = format!("a {name} that applies here cannot be read: {why}");
+            self.findings
+                .push(Finding::new("use-missing", first.word(), message));
+        }
+    }
 }
 
 impl Kept {
@@ -323,6 +343,7 @@ pub fn gather(
         sources: Sources::default(),
         ids: FxHashMap::default(),
         under_way: Vec::new(),
+        own_line: None,
     };
     gathering.add(path.to_owned(), text);
     gathering.sources
@@ -336,6 +357,8 @@ struct Gathering<'a> {
     ids: FxHashMap<String, FileId>,
     /// The files that led here, by which a circle is seen.
     under_way: Vec<String>,
+    /// The `use` of the file itself that led here.
+    own_line: Option<Place>,
 }
 
 impl Gathering<'_> {
@@ -350,10 +373,14 @@ impl Gathering<'_> {
         self.under_way.push(path.clone());
         let mut uses = Vec::new();
         for (relative, place) in wanted.iter() {
+            if file == FileId(0) {
+                self.own_line = Some(*place);
+            }
             uses.extend(self.used(&path, relative, *place));
         }
         self.under_way.pop();
         if let Some(input) = self.sources.inputs.get_mut(file.0 as usize) {
+            input.lacks_some = uses.len() < wanted.len();
             input.uses = uses;
         }
         file
@@ -413,9 +440,13 @@ impl Gathering<'_> {
         }
         self.sources.reads.push(full.clone());
         if self.sources.loaded.len() >= MOST_FILES {
-            self.tell(outside(format!(
-                "more than {MOST_FILES} files are used here"
-            )));
+            self.tell_at_own_line(format!("more than {MOST_FILES} files are used here"));
+            return None;
+        }
+        if self.under_way.len() > DEEPEST {
+            self.tell_at_own_line(format!(
+                "files use one another more than {DEEPEST} deep here: use the last ones directly"
+            ));
             return None;
         }
         if let Some(actual) = self.other_case(&full) {
@@ -434,9 +465,20 @@ impl Gathering<'_> {
             );
             return None;
         }
+        if self.files.leads_out(&full, &root) {
+            self.tell(outside(format!(
+                "\"{relative}\" is a link that leads out of the folder that holds these specs"
+            )));
+            return None;
+        }
         match self.files.read(&full) {
-            Some(text) => Some(self.add(full, text)),
-            None => {
+            Ok(text) => Some(self.add(full, text)),
+            Err(why) if self.files.exists(&full) => {
+                let message = format!("\"{relative}\" cannot be read: {why}");
+                self.tell(Finding::new("use-missing", place, message));
+                None
+            }
+            Err(_) => {
                 let finding = Finding::new(
                     "use-missing",
                     place,
@@ -468,7 +510,8 @@ impl Gathering<'_> {
         let may_be_meant = |name: &&str| {
             name.ends_with(".patio") && !name.contains('"') && format!("{folder}/{name}") != from
         };
-        let names = names.iter().map(String::as_str).filter(may_be_meant);
+        let names = names.iter().take(MOST_NAMES);
+        let names = names.map(String::as_str).filter(may_be_meant);
         nearest(path::name(full), names).map(str::to_owned)
     }
 
@@ -476,12 +519,23 @@ impl Gathering<'_> {
     fn other_case(&self, full: &str) -> Option<String> {
         let wanted = path::name(full);
         let names = self.files.list(path::folder(full));
-        if names.iter().any(|name| name == wanted) {
+        let is_there = names.binary_search_by(|name| name.as_str().cmp(wanted));
+        if is_there.is_ok() {
             return None;
         }
-        names
-            .into_iter()
-            .find(|name| name.to_lowercase() == wanted.to_lowercase())
+        let lower = wanted.to_lowercase();
+        let mut others = names.iter().take(MOST_NAMES);
+        others.find(|name| name.to_lowercase() == lower).cloned()
+    }
+
+    /// Tells of too much being used, once at the line of the file itself that
+    /// led there: what is told in a library is told to nobody here.
+    fn tell_at_own_line(&mut self, message: String) {
+        let Some(place) = self.own_line else { return };
+        let finding = Finding::new("use-outside", place, message);
+        if !self.sources.findings.contains(&finding) {
+            self.tell(finding);
+        }
     }
 
     fn tell(&mut self, finding: Finding) {

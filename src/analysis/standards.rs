@@ -7,10 +7,11 @@ use rustc_hash::FxHashMap;
 
 use super::Files;
 use super::path;
-use super::root::{standard_places, standards_above};
+use super::root::{root_of, standard_places, standards_above};
 use super::sources::{Kept, Loaded};
 use crate::findings::FileId;
 use crate::model::{FileKind, Standard, read_standard};
+use crate::text::Text;
 
 /// More standards than this do not start from one another.
 const MOST_STANDARDS: usize = 50;
@@ -24,7 +25,18 @@ pub struct Applied {
     pub loaded: Loaded,
 }
 
-/// The standards that apply to a file, the nearest first. `first_id` is the
+/// A standard that lies above a spec, or that one of those starts from, and
+/// cannot be read.
+#[derive(Debug, Clone)]
+pub struct Unread {
+    /// Its path.
+    pub path: String,
+    /// Why, as a clause.
+    pub why: String,
+}
+
+/// The standards that apply to a file, the nearest first, and those that would
+/// but cannot be read. `first_id` is the
 /// number of the first of them among the analysis' files; `reads` takes every
 /// path that was looked for. `own` is what the file itself says if it is a
 /// standard.
@@ -36,7 +48,7 @@ pub fn standards_for(
     kept: &mut FxHashMap<String, Kept>,
     first_id: usize,
     reads: &mut Vec<String>,
-) -> Vec<Applied> {
+) -> (Vec<Applied>, Vec<Unread>) {
     let above = match named {
         Some(named) => vec![named.to_owned()],
         None => {
@@ -46,6 +58,26 @@ pub fn standards_for(
         }
     };
     let mut applied: Vec<Applied> = Vec::new();
+    let mut unread: Vec<Unread> = Vec::new();
+    // One that is named is meant wherever it leads.
+    let mut read = |at: &str, id: usize, reads: &mut Vec<String>| {
+        reads.push(at.to_owned());
+        let text = match named == Some(at) {
+            true => files.read(at),
+            false => text(at, files),
+        };
+        match text {
+            Ok(text) => Some(standard(at, text, kept, id)),
+            Err(why) => {
+                let is_told = unread.iter().any(|told| told.path == at);
+                if !is_told && files.exists(at) {
+                    let path = at.to_owned();
+                    unread.push(Unread { path, why });
+                }
+                None
+            }
+        }
+    };
     // A standard itself is held to those that it starts from.
     let mut under_way: Vec<String> = match own {
         Some(own) => liked(spec, own),
@@ -56,8 +88,7 @@ pub fn standards_for(
         if known || applied.len() >= MOST_STANDARDS || at == spec {
             continue;
         }
-        reads.push(at.clone());
-        if let Some(standard) = read(&at, files, kept, first_id + applied.len()) {
+        if let Some(standard) = read(&at, first_id + applied.len(), reads) {
             under_way.extend(liked(&at, &standard.standard));
             applied.push(standard);
         }
@@ -70,13 +101,12 @@ pub fn standards_for(
         if known || applied.len() >= MOST_STANDARDS {
             continue;
         }
-        reads.push(outer.clone());
-        if let Some(mut standard) = read(outer, files, kept, first_id + applied.len()) {
+        if let Some(mut standard) = read(outer, first_id + applied.len(), reads) {
             standard.standard = Arc::new(held_inward(&standard.standard));
             applied.push(standard);
         }
     }
-    applied
+    (applied, unread)
 }
 
 /// What a standard holds firm against those further in: the rules, and its own
@@ -109,25 +139,29 @@ fn liked(at: &str, standard: &Standard) -> Vec<String> {
         .collect()
 }
 
-/// What kind of file lies at a path, and what it says as a standard.
-pub fn read_alone(at: &str, files: &dyn Files) -> Option<(FileKind, Standard)> {
-    let text = files.read(at)?;
-    let input = Kept::default().load(at, text, FileId(0)).input();
-    Some((input.kind, read_standard(&[input]).0))
+/// What kind of file lies at a path, and what it says as a standard; or, as a
+/// clause, why it cannot be read.
+pub fn read_alone(at: &str, files: &dyn Files) -> Result<(FileKind, Standard), String> {
+    let input = Kept::default().load(at, text(at, files)?, FileId(0));
+    let input = input.input();
+    Ok((input.kind, read_standard(&[input]).0))
 }
 
-fn read(
-    at: &str,
-    files: &dyn Files,
-    kept: &mut FxHashMap<String, Kept>,
-    id: usize,
-) -> Option<Applied> {
-    let text = files.read(at)?;
+/// The text of a standard, if no link leads out of the folder that holds the
+/// specs it is for.
+fn text(at: &str, files: &dyn Files) -> Result<Text, String> {
+    match files.leads_out(at, &root_of(at, files)) {
+        true => Err("it is a link that leads out of the folder that holds the specs".to_owned()),
+        false => files.read(at),
+    }
+}
+
+fn standard(at: &str, text: Text, kept: &mut FxHashMap<String, Kept>, id: usize) -> Applied {
     let file = FileId(u16::try_from(id).unwrap_or(u16::MAX));
     let loaded = kept.entry(at.to_owned()).or_default().load(at, text, file);
     let (standard, _) = read_standard(&[loaded.input()]);
-    Some(Applied {
+    Applied {
         standard: Arc::new(standard),
         loaded,
-    })
+    }
 }

@@ -100,9 +100,10 @@ pub struct CheckArguments {
     #[arg(long, value_name = "FAMILY", value_parser = super::rule_names::family)]
     pub family: Vec<Family>,
 
-    /// Only the specs that these changed files concern; write it last
-    #[arg(long, value_name = "FILE", num_args = 1..)]
-    pub affected_by: Vec<PathBuf>,
+    /// Only the specs that these changed files concern; write it last, and --
+    /// before names that you do not know: --affected-by -- FILE...
+    #[arg(long, value_name = "FILE", num_args = 0..)]
+    pub affected_by: Option<Vec<PathBuf>>,
 
     /// Leave out the findings that this baseline knows
     #[arg(long, value_name = "FILE")]

@@ -1,5 +1,6 @@
 //! `drylay check`: the findings of specs.
 
+use std::fs;
 use std::path::Path;
 
 use super::arguments::{CheckArguments, FindingsFormat, Level, When};
@@ -7,8 +8,9 @@ use super::checking::Checking;
 use super::disk::absolute;
 use super::findings_text::findings_text;
 use super::mending::{diff, fix};
-use super::output::{show_beside, tell, write_result};
+use super::output::{refuse_inputs, show_beside, tell, write_result};
 use super::problem::Problem;
+use super::search::Search;
 use super::source::path_of;
 use super::status::{COULD_NOT, FOUND, GOOD, Status};
 use super::terminal::Look;
@@ -23,6 +25,7 @@ use crate::report::{
 pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem> {
     let checking = Checking::new(arguments)?;
     let mut search = checking.search();
+    refuse_overwriting(arguments, &search)?;
     if arguments.diff {
         let text = diff(&checking, &mut search)?;
         write_result(&text, arguments.output.output.as_deref())?;
@@ -59,6 +62,31 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
     let gravest = Summary::of(&review).gravest();
     let is_denied = gravest.is_some_and(|gravest| gravest >= arguments.deny.into());
     Ok(status(&review.unread, is_denied))
+}
+
+/// Refuses to write over what is read: a spec, a standard, a baseline; and a
+/// baseline over anything that is none, for a shell may have put the name of a
+/// spec where its own was left out.
+fn refuse_overwriting(arguments: &CheckArguments, search: &Search) -> Result<(), Problem> {
+    let specs = search.specs.iter().map(Path::new);
+    let standard = arguments.standard.as_deref();
+    let read = || specs.clone().chain(standard);
+    refuse_inputs(
+        arguments.output.output.as_deref(),
+        read().chain(arguments.baseline.as_deref()),
+    )?;
+    refuse_inputs(arguments.write_baseline.as_deref(), read())?;
+    let Some(file) = &arguments.write_baseline else {
+        return Ok(());
+    };
+    let holds_something = fs::metadata(file).is_ok_and(|about| about.is_file() && about.len() > 0);
+    match holds_something && baseline(file).is_err() {
+        true => Err(Problem::with_file(
+            file.display(),
+            "it is no baseline, and would be overwritten: name another file",
+        )),
+        false => Ok(()),
+    }
 }
 
 /// Tells what could not be read, and how the program ends.

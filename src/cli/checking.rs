@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use rayon::prelude::*;
+use rustc_hash::FxHashSet;
 
 use super::arguments::CheckArguments;
 use super::clocks::Clocks;
@@ -47,12 +48,13 @@ impl Checking<'_> {
     /// The files that the arguments name, by paths or by folders.
     pub fn search(&self) -> Search {
         let is_named = self.arguments.stdin.stdin_path.is_some();
-        // A named input stands in for the default path.
-        let paths = self
-            .arguments
-            .paths
-            .iter()
-            .filter(|path| !is_named && !is_input(path));
+        // A named input stands in for the default path, and so do changed files.
+        let here = [PathBuf::from(".")];
+        let paths = match self.names_changed_files() {
+            true => &here[..],
+            false => &self.arguments.paths,
+        };
+        let paths = paths.iter().filter(|path| !is_named && !is_input(path));
         let search = Search::of(&paths.cloned().collect::<Vec<_>>(), &self.folder);
         for empty in &search.empty {
             tell(&format!("{empty}: there is no .patio file in it"));
@@ -62,7 +64,8 @@ impl Checking<'_> {
 
     /// Whether a text is to be read from standard input.
     pub fn reads_input(&self) -> bool {
-        self.arguments.stdin.stdin_path.is_some() || self.arguments.paths.iter().any(is_input)
+        self.arguments.stdin.stdin_path.is_some()
+            || !self.names_changed_files() && self.arguments.paths.iter().any(is_input)
     }
 
     /// The text on standard input.
@@ -111,28 +114,43 @@ impl Checking<'_> {
         })
     }
 
+    /// Whether the paths are those of changed files: after `--` no name is
+    /// taken for an option, whatever it is.
+    fn names_changed_files(&self) -> bool {
+        let affected_by = self.arguments.affected_by.as_ref();
+        affected_by.is_some_and(Vec::is_empty)
+    }
+
     /// Leaves out the files that none of the changed files can have changed.
     fn keep_affected(&self, files: &mut Vec<Reviewed>) -> Result<(), Problem> {
-        let changed = self.arguments.affected_by.iter();
+        let changed = match (self.names_changed_files(), &self.arguments.affected_by) {
+            (true, _) => &self.arguments.paths[..],
+            (false, Some(changed)) => changed,
+            (false, None) => return Ok(()),
+        };
         let changed: Vec<String> = changed
+            .iter()
             .map(|path| path_of(path))
             .collect::<Result<_, _>>()?;
-        if changed.is_empty() {
-            return Ok(());
-        }
-        let concerns =
-            |file: &Reviewed, path: &String| *path == file.full_path || file.reads.contains(path);
+        let read: FxHashSet<&str> = files
+            .iter()
+            .flat_map(|file| std::iter::once(&file.full_path).chain(&file.reads))
+            .map(String::as_str)
+            .collect();
         for path in &changed {
             // One that was removed may well concern those that still read it.
-            let is_read = files.iter().any(|file| concerns(file, path));
-            if !is_read && !Path::new(path).exists() {
+            if !read.contains(path.as_str()) && !Path::new(path).exists() {
                 let path = shown_path(path, &self.folder);
                 tell(&format!(
                     "{path} is not there, and no spec reads it: nothing is checked for it"
                 ));
             }
         }
-        files.retain(|file| changed.iter().any(|path| concerns(file, path)));
+        let changed: FxHashSet<&str> = changed.iter().map(String::as_str).collect();
+        files.retain(|file| {
+            let mut paths = std::iter::once(&file.full_path).chain(&file.reads);
+            paths.any(|path| changed.contains(path.as_str()))
+        });
         Ok(())
     }
 

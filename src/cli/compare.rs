@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::arguments::{CompareArguments, ComparisonFormat};
 use super::disk::Disk;
 use super::git::Revision;
-use super::output::write_result;
+use super::output::{refuse_inputs, write_result};
 use super::problem::Problem;
 use super::search::Search;
 use super::source::{Source, current_folder, path_of};
@@ -25,6 +25,8 @@ const MOST_RENAMED: usize = 200;
 /// Compares specs and writes what changes.
 pub fn compare(arguments: &CompareArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
+    let output = arguments.output.output.as_deref();
+    refuse_inputs(output, arguments.specs.iter().map(PathBuf::as_path))?;
     let comparisons = match (&arguments.git, arguments.specs.as_slice()) {
         (Some(revision), specs) => with_revision(revision, specs, &folder)?,
         (None, [old, new]) => {
@@ -45,7 +47,7 @@ pub fn compare(arguments: &CompareArguments) -> Result<Status, Problem> {
         ComparisonFormat::Markdown => comparison_markdown(&comparisons),
         ComparisonFormat::Json => comparison_json(&comparisons),
     };
-    write_result(&text, arguments.output.output.as_deref())?;
+    write_result(&text, output)?;
     Ok(GOOD)
 }
 
@@ -80,7 +82,13 @@ fn with_revision(
     let paths: BTreeSet<&String> = there.iter().chain(left).collect();
     let compared = paths.into_iter().map(|path| {
         let before = renamed.get(path).unwrap_or(path);
-        let was = then.read(before);
+        let was = match then.exists(before).then(|| then.read(before)).transpose() {
+            Ok(was) => was,
+            Err(why) => {
+                let path = shown_path(before, folder) + &at;
+                return Err(Problem::with_file(path, why));
+            }
+        };
         let old = was.map(|text| Analyser::new().analyse(before, text, &then, &today()));
         let new = match (&old, Disk.exists(path)) {
             // One that is gone is compared too.

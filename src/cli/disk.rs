@@ -1,28 +1,32 @@
 //! Files on the disk, as the analysis asks for them.
 
 use std::path::{Component, Path, PathBuf};
-use std::sync::RwLock;
+use std::sync::{Arc, RwLock};
 
 use rustc_hash::FxHashMap;
 
 use crate::analysis::Files;
-use crate::host::{names_in, text_at};
+use crate::host::{leads_out, names_in, text_at};
 use crate::text::Text;
 
 /// The files on the disk.
 pub struct Disk;
 
 impl Files for Disk {
-    fn read(&self, path: &str) -> Option<Text> {
-        text_at(Path::new(path)).ok()
+    fn read(&self, path: &str) -> Result<Text, String> {
+        text_at(Path::new(path))
     }
 
     fn exists(&self, path: &str) -> bool {
         Path::new(path).exists()
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
+    fn list(&self, folder: &str) -> Arc<[String]> {
         names_in(folder)
+    }
+
+    fn leads_out(&self, path: &str, folder: &str) -> bool {
+        leads_out(Path::new(path), Path::new(folder))
     }
 }
 
@@ -30,8 +34,10 @@ impl Files for Disk {
 /// of many specs looks again and again for the same standards and libraries.
 #[derive(Debug, Default)]
 pub struct Remembered {
-    texts: RwLock<FxHashMap<String, Option<Text>>>,
+    texts: RwLock<FxHashMap<String, Result<Text, String>>>,
     there: RwLock<FxHashMap<String, bool>>,
+    folders: RwLock<FxHashMap<String, Arc<[String]>>>,
+    outside: RwLock<FxHashMap<String, bool>>,
 }
 
 impl Remembered {
@@ -64,7 +70,7 @@ impl Remembered {
 }
 
 impl Files for Remembered {
-    fn read(&self, path: &str) -> Option<Text> {
+    fn read(&self, path: &str) -> Result<Text, String> {
         Remembered::known(&self.texts, path, || Disk.read(path))
     }
 
@@ -72,8 +78,13 @@ impl Files for Remembered {
         Remembered::known(&self.there, path, || Disk.exists(path))
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
-        Disk.list(folder)
+    fn list(&self, folder: &str) -> Arc<[String]> {
+        Remembered::known(&self.folders, folder, || Disk.list(folder))
+    }
+
+    fn leads_out(&self, path: &str, folder: &str) -> bool {
+        let both = format!("{folder}\n{path}");
+        Remembered::known(&self.outside, &both, || Disk.leads_out(path, folder))
     }
 }
 
@@ -113,21 +124,21 @@ mod tests {
             let text = remembered.read(&path("a.patio"));
             let b = path("b.patio");
             (
-                text.as_deref() == Some("job"),
+                text.as_deref() == Ok("job"),
                 remembered.exists(&b),
-                remembered.read(&b),
+                remembered.read(&b).is_ok(),
             )
         };
-        assert_eq!(seen(), (true, false, None));
+        assert_eq!(seen(), (true, false, false));
         std::fs::write(path("a.patio"), "site").unwrap();
         std::fs::write(path("b.patio"), "site").unwrap();
-        assert_eq!(seen(), (true, false, None));
+        assert_eq!(seen(), (true, false, false));
         assert!(Disk.exists(&path("b.patio")));
         remembered.forget(&path("a.patio"));
         assert!(!seen().0, "it is looked at again");
         assert_eq!(
             Remembered::default().read(&path("a.patio")).as_deref(),
-            Some("site")
+            Ok("site")
         );
     }
 

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::applied::applied_at;
 use super::arguments::ExplainArguments;
-use super::output::{tell, write_result};
+use super::output::{refuse_inputs, tell, write_result};
 use super::problem::Problem;
 use super::source::current_folder;
 use super::status::{GOOD, Status};
@@ -21,7 +21,9 @@ pub fn explain(arguments: &ExplainArguments) -> Result<Status, Problem> {
         }
         None => listed(arguments.search.as_deref().unwrap_or_default()),
     };
-    write_result(&text, arguments.output.output.as_deref())?;
+    let output = arguments.output.output.as_deref();
+    refuse_inputs(output, arguments.path.as_deref())?;
+    write_result(&text, output)?;
     Ok(GOOD)
 }
 

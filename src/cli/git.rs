@@ -2,12 +2,16 @@
 
 use std::collections::BTreeSet;
 use std::path::Path;
-use std::process::Command;
+use std::process::{Command, Stdio};
+use std::sync::Arc;
 
 use super::problem::Problem;
 use crate::analysis::Files;
-use crate::host::{in_words, text_of};
+use crate::host::{in_words, is_spec, text_from};
 use crate::text::Text;
+
+/// Why a file of another day is not read.
+const MISSING: &str = "there is no such file";
 
 /// A revision of the repository that a folder lies in.
 pub struct Revision {
@@ -55,7 +59,7 @@ impl Revision {
         let full = self.paths.iter().map(|path| format!("{}/{path}", self.top));
         let below = full.filter(|path| {
             let rest = path.strip_prefix(folder);
-            rest.is_some_and(|rest| rest.starts_with('/')) && path.ends_with(".patio")
+            rest.is_some_and(|rest| rest.starts_with('/')) && is_spec(Path::new(path))
         });
         below.collect()
     }
@@ -67,17 +71,28 @@ impl Revision {
 }
 
 impl Files for Revision {
-    fn read(&self, path: &str) -> Option<Text> {
-        let path = self.seen(path).filter(|path| self.paths.contains(*path))?;
-        let output = Command::new("git")
+    fn read(&self, path: &str) -> Result<Text, String> {
+        let path = self.seen(path).filter(|path| self.paths.contains(*path));
+        let path = path.ok_or_else(|| MISSING.to_owned())?;
+        let mut git = Command::new("git")
             .arg("-C")
             .arg(Path::new(&self.top).join(""))
             .args(["cat-file", "blob", &format!("{}:{path}", self.commit)])
-            .output()
-            .ok()?;
-        text_of(output.stdout)
-            .ok()
-            .filter(|_| output.status.success())
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .map_err(|error| in_words(&error))?;
+        let text = match git.stdout.take() {
+            Some(mut out) => text_from(&mut out, 0),
+            None => Err(MISSING.to_owned()),
+        };
+        let ended = git.wait().map_err(|error| in_words(&error))?;
+        // One that is larger than is read ends by that.
+        match ended.success() || text.is_err() {
+            true => text,
+            false => Err(MISSING.to_owned()),
+        }
     }
 
     fn exists(&self, path: &str) -> bool {
@@ -92,11 +107,11 @@ impl Files for Revision {
             || next.is_some_and(|next| next.starts_with(&below))
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
+    fn list(&self, folder: &str) -> Arc<[String]> {
         let below = match self.seen(folder) {
             Some(folder) => format!("{folder}/"),
             None if folder == self.top => String::new(),
-            None => return Vec::new(),
+            None => return Arc::default(),
         };
         let inside = self.paths.range(below.clone()..);
         let inside = inside.map_while(|path| path.strip_prefix(&below));
@@ -104,8 +119,9 @@ impl Files for Revision {
             .filter_map(|rest| rest.split('/').next())
             .map(str::to_owned)
             .collect();
+        names.sort_unstable();
         names.dedup();
-        names
+        names.into()
     }
 }
 

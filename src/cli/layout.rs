@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::arguments::FmtArguments;
-use super::output::{tell, write_result};
+use super::output::{rewrite, tell, write_result};
 use super::problem::Problem;
 use super::search::Search;
 use super::source::{Source, current_folder};
@@ -74,7 +74,7 @@ impl Laying<'_> {
                 self.shown += &format!("{path}\n");
             }
         } else if let Some(file) = file {
-            if is_changed && let Err(problem) = write_result(&text, Some(file)) {
+            if is_changed && let Err(problem) = rewrite(&text, file) {
                 self.changed -= 1;
                 let why = format!("it could not be written: {problem}");
                 self.unread.push(Unread { path, why });

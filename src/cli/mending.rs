@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use super::checking::Checking;
-use super::output::{tell, write_result};
+use super::output::{rewrite, tell};
 use super::problem::Problem;
 use super::search::Search;
 use super::source::Source;
@@ -71,7 +71,7 @@ pub fn fix(checking: &Checking<'_>, search: &mut Search) -> Result<(), Problem> 
         if !mending.is_changed() {
             continue;
         }
-        match write_result(&mending.after, Some(Path::new(path))) {
+        match rewrite(&mending.after, Path::new(path)) {
             Ok(()) => {
                 checking.disk.forget(path);
                 fixes += mending.fixes;

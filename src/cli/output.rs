@@ -5,10 +5,11 @@ use std::io::{self, Write};
 use std::path::Path;
 
 use super::problem::Problem;
-use crate::host::in_words;
+use crate::host::{in_words, is_same_file, is_spec, write_whole};
 
 /// Writes a result to a file, or to standard output where none is named. A
-/// reader that has gone away is no problem.
+/// reader that has gone away is no problem. A spec is never overwritten by a
+/// result: its name is easily taken for that of the file to be written.
 pub fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
     match file {
         None => to_standard_output(text).map_err(|error| {
@@ -17,8 +18,43 @@ pub fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
                 in_words(&error)
             ))
         }),
-        Some(file) => to_file(text, file)
-            .map_err(|error| Problem::with_file(file.display(), in_words(&error))),
+        Some(file) => {
+            refuse_spec(file)?;
+            rewrite(text, file)
+        }
+    }
+}
+
+/// Writes a spec anew where it lies.
+pub fn rewrite(text: &str, file: &Path) -> Result<(), Problem> {
+    write_whole(file, text).map_err(|error| Problem::with_file(file.display(), in_words(&error)))
+}
+
+/// Refuses a file for the result that is, or is called, a spec.
+fn refuse_spec(file: &Path) -> Result<(), Problem> {
+    let target = fs::canonicalize(file);
+    let leads_to_spec = target.is_ok_and(|target| is_spec(&target));
+    let why = match (is_spec(file) || leads_to_spec, file.exists()) {
+        (false, _) => return Ok(()),
+        (true, true) => "the result would overwrite this spec: write it to another file",
+        (true, false) => "a result is no spec: write it to a file with another ending",
+    };
+    Err(Problem::with_file(file.display(), why))
+}
+
+/// Refuses a file for the result that is read to make it, under whatever name.
+pub fn refuse_inputs<'a>(
+    file: Option<&Path>,
+    inputs: impl IntoIterator<Item = &'a Path>,
+) -> Result<(), Problem> {
+    let Some(file) = file else { return Ok(()) };
+    refuse_spec(file)?;
+    match inputs.into_iter().any(|input| is_same_file(file, input)) {
+        true => Err(Problem::with_file(
+            file.display(),
+            "the result would overwrite what it is made from: write it to another file",
+        )),
+        false => Ok(()),
     }
 }
 
@@ -28,43 +64,6 @@ fn to_standard_output(text: &str) -> io::Result<()> {
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
         other => other,
     }
-}
-
-/// Writes a temporary file beside the one that is meant and renames it, so
-/// that nobody ever sees half a file.
-fn to_file(text: &str, file: &Path) -> io::Result<()> {
-    let existing = fs::metadata(file).ok();
-    // A pipe or a device is no file that could be replaced.
-    if existing.as_ref().is_some_and(|about| !about.is_file()) {
-        return fs::OpenOptions::new()
-            .write(true)
-            .open(file)?
-            .write_all(text.as_bytes());
-    }
-    // A link stays one: what it points at is replaced.
-    let file = &fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
-    let folder = file
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty());
-    let mut whole = new_file(folder.unwrap_or(Path::new(".")))?;
-    whole.write_all(text.as_bytes())?;
-    if let Some(about) = existing {
-        whole.as_file().set_permissions(about.permissions())?;
-    }
-    whole.persist(file).map(drop).map_err(|failed| failed.error)
-}
-
-/// A new file in a folder, gone again unless it is given a name.
-fn new_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".drylay-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        // Less what the user's mask takes away, as for any new file.
-        builder.permissions(fs::Permissions::from_mode(0o666));
-    }
-    builder.tempfile_in(folder)
 }
 
 /// Shows a table that is no result, on standard error.

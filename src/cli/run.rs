@@ -22,10 +22,13 @@ const STACK: usize = 16 * 1024 * 1024;
 /// Reads the command line and does what it says.
 pub fn run() -> ExitCode {
     let arguments = Arguments::parse();
-    let workers = rayon::ThreadPoolBuilder::new().stack_size(STACK).build();
-    let done = match workers {
-        Ok(workers) => workers.install(|| done(&arguments)),
+    // Every thread that works anything out is one of these, the server's too.
+    let workers = rayon::ThreadPoolBuilder::new().stack_size(STACK);
+    let done = match workers.build_global() {
         Err(error) => Err(Problem(error.to_string())),
+        // It waits for what its own threads do, and must keep none of these.
+        Ok(()) if matches!(arguments.command, Command::Serve) => done(&arguments),
+        Ok(()) => rayon::scope(|_| done(&arguments)),
     };
     ExitCode::from(done.unwrap_or_else(|problem| {
         tell(&problem.to_string());

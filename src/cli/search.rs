@@ -48,7 +48,11 @@ impl Search {
                     Some(full) => self.specs.push(full),
                     None => self.cannot(spec.display().to_string(), NO_TEXT),
                 },
-                Looked::Failed(why) => self.cannot(seen(full, folder), &why),
+                Looked::Failed(None, why) => self.cannot(seen(full, folder), &why),
+                Looked::Failed(Some(path), why) => {
+                    let full = absolute(&path).map(|full| shown_path(&full, folder));
+                    self.cannot(full.unwrap_or_else(|| path.display().to_string()), &why);
+                }
             }
         }
         if (self.specs.len(), self.unread.len()) == before {

@@ -1,12 +1,11 @@
 //! A text and where it lies: from a file or from standard input.
 
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use super::arguments::StdinArguments;
 use super::disk::absolute;
 use super::problem::Problem;
-use crate::host::{in_words, text_at, text_of};
+use crate::host::{text_at, text_from};
 use crate::report::{Unread, shown_path};
 use crate::text::Text;
 
@@ -45,10 +44,7 @@ impl Source {
             .clone()
             .unwrap_or_else(|| PathBuf::from("-"));
         let path = path_of(&named)?;
-        let mut bytes = Vec::new();
-        let read = std::io::stdin().lock().read_to_end(&mut bytes);
-        read.map_err(|error| Problem::with_file("standard input", in_words(&error)))?;
-        Ok(match text_of(bytes) {
+        Ok(match text_from(&mut std::io::stdin().lock(), 0) {
             Ok(text) => Ok(Source { path, text }),
             Err(why) => Err(Unread {
                 path: shown_path(&path, folder),

@@ -2,7 +2,7 @@
 
 use super::applied::applied_at;
 use super::arguments::StandardArguments;
-use super::output::write_result;
+use super::output::{refuse_inputs, write_result};
 use super::problem::Problem;
 use super::source::current_folder;
 use super::status::{GOOD, Status};
@@ -13,6 +13,8 @@ pub fn standard(arguments: &StandardArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let analysis = applied_at(&arguments.path, &folder)?;
     let text = standards(&analysis, &folder);
-    write_result(&text, arguments.output.output.as_deref())?;
+    let output = arguments.output.output.as_deref();
+    refuse_inputs(output, [arguments.path.as_path()])?;
+    write_result(&text, output)?;
     Ok(GOOD)
 }

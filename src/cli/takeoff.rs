@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::arguments::{TakeoffArguments, TakeoffFormat};
 use super::disk::Disk;
-use super::output::write_result;
+use super::output::{refuse_inputs, write_result};
 use super::problem::Problem;
 use super::source::{Source, current_folder, path_of};
 use super::status::{GOOD, Status};
@@ -16,6 +16,8 @@ use crate::report::{shown_path, takeoff_csv, takeoff_json, takeoff_markdown, tak
 /// Takes a spec off and writes the sheet.
 pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
+    let output = arguments.output.output.as_deref();
+    refuse_inputs(output, arguments.spec.as_deref())?;
     let source = source(arguments, &folder)?;
     let analysis = Analyser::new().analyse(&source.path, source.text, &Disk, &today());
     if analysis.job.kind == FileKind::Standard {
@@ -31,7 +33,7 @@ pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
         TakeoffFormat::Csv => takeoff_csv(&analysis),
         TakeoffFormat::Markdown => takeoff_markdown(&analysis, &folder),
     };
-    write_result(&text, arguments.output.output.as_deref())?;
+    write_result(&text, output)?;
     Ok(GOOD)
 }
 

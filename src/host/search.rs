@@ -1,14 +1,21 @@
 //! Looking for specs in a folder: the editor and the command line find the
 //! same ones.
 
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
 
-use ignore::WalkBuilder;
+use ignore::{DirEntry, WalkBuilder};
 
+use super::disk::{leads_out, regular};
 use super::in_words;
 
 /// The ending of a spec's name.
 const ENDING: &str = "patio";
+
+/// The files of a folder that say what is left out in it.
+const IGNORE_FILES: [&str; 3] = [".ignore", ".gitignore", ".git/info/exclude"];
 
 /// What a look at one entry of a folder came to.
 #[derive(Debug, PartialEq, Eq)]
@@ -17,23 +24,107 @@ pub enum Looked {
     Spec(PathBuf),
     /// It is something else.
     Other,
-    /// It could not be looked at, and why in words.
-    Failed(String),
+    /// It could not be looked at, and why in words: what it is, if it is not
+    /// the folder itself.
+    Failed(Option<PathBuf>, String),
 }
 
+/// Folders that were not entered, and why in words.
+type Closed = Arc<Mutex<Vec<(PathBuf, String)>>>;
+
 /// Looks at everything in a folder and below that no ignore file leaves out.
+/// What is called a spec and is no regular file, or a link that leads out of
+/// the folder, is none.
 pub fn specs_below(folder: &Path) -> impl Iterator<Item = Looked> {
+    let unsound = unsound_ignore_file(folder);
+    let closed = Closed::default();
+    let shut = Arc::clone(&closed);
     // An ignore file is heard whether or not the folder is a repository.
-    let entries = WalkBuilder::new(folder).require_git(false).build();
-    entries.map(|entry| match entry {
-        Ok(entry) => {
-            let is_file = entry.file_type().is_some_and(|kind| !kind.is_dir());
-            match is_file && is_spec(entry.path()) {
-                true => Looked::Spec(entry.into_path()),
-                false => Looked::Other,
-            }
+    let mut walk = WalkBuilder::new(folder);
+    walk.require_git(false)
+        .filter_entry(move |entry| may_be_entered(entry, &shut));
+    let entries = unsound
+        .is_none()
+        .then(|| walk.build())
+        .into_iter()
+        .flatten();
+    let folder = folder.to_owned();
+    let looked = entries.map(move |entry| match entry {
+        Ok(entry) => looked_at(entry, &folder),
+        Err(error) => {
+            let why = error.io_error().map_or_else(|| error.to_string(), in_words);
+            Looked::Failed(None, why)
         }
-        Err(error) => Looked::Failed(error.io_error().map_or_else(|| error.to_string(), in_words)),
+    });
+    // Which folders were left out is known at the end.
+    let closed = std::iter::once_with(move || {
+        let mut closed = closed.lock().unwrap_or_else(PoisonError::into_inner);
+        std::mem::take(&mut *closed)
+    });
+    let failed = |(path, why)| Looked::Failed(Some(path), why);
+    let unsound = unsound.into_iter().map(failed);
+    unsound.chain(looked).chain(closed.flatten().map(failed))
+}
+
+fn looked_at(entry: DirEntry, folder: &Path) -> Looked {
+    let path = entry.path();
+    let is_folder = entry.file_type().is_some_and(|kind| kind.is_dir());
+    if is_folder || !is_spec(path) {
+        return Looked::Other;
+    }
+    if !entry.path_is_symlink() {
+        let is_regular = entry.file_type().is_some_and(|kind| kind.is_file());
+        return match is_regular {
+            true => Looked::Spec(entry.into_path()),
+            false => failed(&entry, fs::metadata(path)),
+        };
+    }
+    match fs::metadata(path) {
+        Ok(about) if about.is_dir() => Looked::Other,
+        Ok(about) if about.is_file() && leads_out(path, folder) => {
+            let why = "it is a link that leads out of the folder: name it to have it read";
+            Looked::Failed(Some(entry.into_path()), why.to_owned())
+        }
+        Ok(about) if about.is_file() => Looked::Spec(entry.into_path()),
+        other => failed(&entry, other),
+    }
+}
+
+/// Why something that is called a spec is none.
+fn failed(entry: &DirEntry, about: io::Result<fs::Metadata>) -> Looked {
+    let why = match about {
+        Ok(about) => regular(&about).err().unwrap_or_default(),
+        Err(error) => in_words(&error),
+    };
+    Looked::Failed(Some(entry.path().to_owned()), why)
+}
+
+/// Whether a folder below the first may be searched: what it leaves out is
+/// read on entering it, whatever lies there under that name.
+fn may_be_entered(entry: &DirEntry, closed: &Closed) -> bool {
+    if !entry.file_type().is_some_and(|kind| kind.is_dir()) {
+        return true;
+    }
+    let unsound = unsound_in(entry.path());
+    let is_sound = unsound.is_none();
+    let mut closed = closed.lock().unwrap_or_else(PoisonError::into_inner);
+    closed.extend(unsound);
+    is_sound
+}
+
+/// An ignore file that bears on a folder and is no regular file, in it or
+/// above it, and why in words.
+fn unsound_ignore_file(folder: &Path) -> Option<(PathBuf, String)> {
+    let full = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
+    full.ancestors().find_map(unsound_in)
+}
+
+fn unsound_in(folder: &Path) -> Option<(PathBuf, String)> {
+    IGNORE_FILES.iter().find_map(|name| {
+        let path = folder.join(name);
+        // Most are not there; a folder of that name is not read.
+        let about = fs::metadata(&path).ok().filter(|about| !about.is_dir())?;
+        Some((path, regular(&about).err()?))
     })
 }
 
@@ -46,7 +137,6 @@ pub fn is_spec(path: &Path) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::fs;
 
     #[test]
     fn specs_are_found_but_for_those_left_out() {
@@ -65,9 +155,45 @@ mod tests {
         specs.sort();
         assert_eq!(specs, [at("a.patio"), at("jobs/B.PATIO")]);
         let missing: Vec<Looked> = specs_below(&at("no-such")).collect();
-        assert_eq!(
-            missing,
-            [Looked::Failed("there is no such file".to_owned())]
+        let why = "there is no such file".to_owned();
+        assert_eq!(missing, [Looked::Failed(None, why)]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn only_files_of_the_folder_itself_are_found() {
+        use std::os::unix::fs::symlink;
+        let top = tempfile::tempdir().unwrap();
+        let at = |name: &str| top.path().join(name);
+        fs::create_dir_all(at("jobs/odd")).unwrap();
+        for name in ["jobs/a.patio", "jobs/odd/b.patio", "c.patio"] {
+            fs::write(at(name), "").unwrap();
+        }
+        symlink("a.patio", at("jobs/alias.patio")).unwrap();
+        symlink("../c.patio", at("jobs/out.patio")).unwrap();
+        symlink("/dev/zero", at("jobs/zero.patio")).unwrap();
+        symlink("nowhere", at("jobs/lost.patio")).unwrap();
+        symlink("/dev/zero", at("jobs/odd/.gitignore")).unwrap();
+        let (mut specs, mut failed) = (Vec::new(), Vec::new());
+        let name = |path: PathBuf| path.strip_prefix(at("jobs")).unwrap().display().to_string();
+        for looked in specs_below(&at("jobs")) {
+            match looked {
+                Looked::Spec(path) => specs.push(name(path)),
+                Looked::Failed(path, _) => failed.push(name(path.unwrap())),
+                Looked::Other => {}
+            }
+        }
+        specs.sort();
+        failed.sort();
+        assert_eq!(specs, ["a.patio", "alias.patio"]);
+        let odd = ["lost.patio", "odd/.gitignore", "out.patio", "zero.patio"];
+        assert_eq!(failed, odd);
+        // One above the folder is read as well, so it stops the search.
+        symlink("/dev/zero", at(".ignore")).unwrap();
+        let stopped: Vec<Looked> = specs_below(&at("jobs")).collect();
+        assert!(
+            matches!(&*stopped, [Looked::Failed(Some(path), _)] if *path == at(".ignore")),
+            "{stopped:?}"
         );
     }
 }

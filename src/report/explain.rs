@@ -176,16 +176,19 @@ standard \"House rules\"
     struct House;
 
     impl Files for House {
-        fn read(&self, path: &str) -> Option<Text> {
-            (path == "/jobs/standard.patio").then(|| Text::from(STANDARD))
+        fn read(&self, path: &str) -> Result<Text, String> {
+            match path {
+                "/jobs/standard.patio" => Ok(Text::from(STANDARD)),
+                _ => Err("there is no such file".to_owned()),
+            }
         }
 
         fn exists(&self, path: &str) -> bool {
-            self.read(path).is_some()
+            self.read(path).is_ok()
         }
 
-        fn list(&self, _: &str) -> Vec<String> {
-            Vec::new()
+        fn list(&self, _: &str) -> Arc<[String]> {
+            Arc::default()
         }
     }
 

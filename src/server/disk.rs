@@ -7,23 +7,24 @@
 use std::collections::HashMap;
 use std::fs;
 use std::path::Path;
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError};
 
-use crate::host::{names_in, text_at};
+use crate::host::{leads_out, names_in, text_at};
 use crate::text::Text;
 
 /// A memory of the disk.
 #[derive(Default)]
 pub struct Disk {
-    texts: Mutex<HashMap<String, Option<Text>>>,
+    texts: Mutex<HashMap<String, Result<Text, String>>>,
     there: Mutex<HashMap<String, bool>>,
-    folders: Mutex<HashMap<String, Vec<String>>>,
+    folders: Mutex<HashMap<String, Arc<[String]>>>,
+    outside: Mutex<HashMap<String, bool>>,
 }
 
 impl Disk {
-    /// The text of a file; nothing if it cannot be read.
-    pub fn read(&self, path: &str) -> Option<Text> {
-        remembered(&self.texts, path, || text_at(Path::new(path)).ok())
+    /// The text of a file; or, in words, why there is none.
+    pub fn read(&self, path: &str) -> Result<Text, String> {
+        remembered(&self.texts, path, || text_at(Path::new(path)))
     }
 
     /// Whether there is a file or folder.
@@ -32,8 +33,16 @@ impl Disk {
     }
 
     /// The names in a folder, sorted; none if it cannot be read.
-    pub fn list(&self, folder: &str) -> Vec<String> {
+    pub fn list(&self, folder: &str) -> Arc<[String]> {
         remembered(&self.folders, folder, || names_in(folder))
+    }
+
+    /// Whether links lead from a path out of a folder that it lies in.
+    pub fn leads_out(&self, path: &str, folder: &str) -> bool {
+        let both = format!("{folder}\n{path}");
+        remembered(&self.outside, &both, || {
+            leads_out(Path::new(path), Path::new(folder))
+        })
     }
 }
 
@@ -62,20 +71,20 @@ mod tests {
         let (a, root) = (path("a.patio"), path(""));
         let disk = Disk::default();
         assert_eq!(
-            (disk.read(&a), disk.exists(&a), disk.list(&root).len()),
+            (disk.read(&a).ok(), disk.exists(&a), disk.list(&root).len()),
             (None, false, 0)
         );
         fs::write(&a, "let a = 1 in\n").unwrap();
         assert_eq!(
-            (disk.read(&a), disk.exists(&a), disk.list(&root).len()),
+            (disk.read(&a).ok(), disk.exists(&a), disk.list(&root).len()),
             (None, false, 0)
         );
         let disk = Disk::default();
-        assert_eq!(disk.read(&a).as_deref(), Some("let a = 1 in\n"));
+        assert_eq!(disk.read(&a).as_deref(), Ok("let a = 1 in\n"));
         assert!(disk.exists(&a) && disk.exists(&root));
-        assert_eq!(disk.list(&root), ["a.patio"]);
+        assert_eq!(*disk.list(&root), ["a.patio"]);
         fs::write(path("b.patio"), b"let b = 1 \xffin\n").unwrap();
-        assert_eq!(disk.read(&path("b.patio")), None, "no UTF-8 is no text");
-        assert_eq!(disk.read(&root), None, "a folder is no text");
+        assert!(disk.read(&path("b.patio")).is_err(), "no UTF-8 is no text");
+        assert!(disk.read(&root).is_err(), "a folder is no text");
     }
 }

@@ -1,5 +1,7 @@
 //! The files that an analysis may read: what is open first, then the disk.
 
+use std::sync::Arc;
+
 use super::disk::Disk;
 use super::documents::Documents;
 use crate::analysis::Files;
@@ -14,9 +16,9 @@ pub struct OpenFirst<'a> {
 }
 
 impl Files for OpenFirst<'_> {
-    fn read(&self, path: &str) -> Option<Text> {
+    fn read(&self, path: &str) -> Result<Text, String> {
         match self.documents.get(path) {
-            Some(document) => Some(document.text().clone()),
+            Some(document) => Ok(document.text().clone()),
             None => self.disk.read(path),
         }
     }
@@ -25,7 +27,11 @@ impl Files for OpenFirst<'_> {
         self.documents.contains_key(path) || self.disk.exists(path)
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
+    fn list(&self, folder: &str) -> Arc<[String]> {
         self.disk.list(folder)
+    }
+
+    fn leads_out(&self, path: &str, folder: &str) -> bool {
+        !self.documents.contains_key(path) && self.disk.leads_out(path, folder)
     }
 }

@@ -140,7 +140,7 @@ impl Session {
                 // Its own text is read past the memory of the disk, which would
                 // grow with every spec.
                 true => text_at(Path::new(path)).is_ok_and(|text| words.stand_in(&text)),
-                false => files.read(path).is_some_and(|text| words.stand_in(&text)),
+                false => files.read(path).is_ok_and(|text| words.stand_in(&text)),
             },
         )
     }

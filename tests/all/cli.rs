@@ -4,6 +4,7 @@ mod choices;
 mod explaining;
 mod files;
 mod formats;
+mod hostile;
 mod layout;
 mod looks;
 mod standards;

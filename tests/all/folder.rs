@@ -63,8 +63,9 @@ impl Folder {
 }
 
 impl Files for Folder {
-    fn read(&self, path: &str) -> Option<Text> {
-        self.0.get(path).cloned()
+    fn read(&self, path: &str) -> Result<Text, String> {
+        let text = self.0.get(path).cloned();
+        text.ok_or_else(|| "there is no such file".to_owned())
     }
 
     fn exists(&self, path: &str) -> bool {
@@ -72,14 +73,14 @@ impl Files for Folder {
         self.0.contains_key(path) || self.0.keys().any(|other| other.starts_with(&below))
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
+    fn list(&self, folder: &str) -> Arc<[String]> {
         let inside = |path: &String| {
             let rest = path.strip_prefix(folder)?.strip_prefix('/')?;
             rest.split('/').next().map(str::to_owned)
         };
         let mut names: Vec<String> = self.0.keys().filter_map(inside).collect();
         names.dedup();
-        names
+        names.into()
     }
 }
 

@@ -5,14 +5,16 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, Files};
 use drylay::rules::{complete, find};
+use drylay::text::Text;
 
 /// Files in memory: their paths and texts.
 struct Folder(Vec<(&'static str, &'static str)>);
 
 impl Files for Folder {
-    fn read(&self, path: &str) -> Option<Text> {
-        let file = self.0.iter().find(|(own, _)| *own == path)?;
-        Some(file.1.into())
+    fn read(&self, path: &str) -> Result<Text, String> {
+        let file = self.0.iter().find(|(own, _)| *own == path);
+        let text = file.map(|(_, text)| Text::from(*text));
+        text.ok_or_else(|| "there is no such file".to_owned())
     }
 
     fn exists(&self, path: &str) -> bool {
@@ -21,7 +23,7 @@ impl Files for Folder {
         path == "/specs" || paths.any(|own| own == path || own.starts_with(&inside))
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
+    fn list(&self, folder: &str) -> Arc<[String]> {
         let inside = format!("{folder}/");
         let paths = self
             .0
@@ -32,7 +34,8 @@ impl Files for Folder {
             .map(str::to_owned)
             .collect();
         names.push("court.patio".to_owned());
-        names
+        names.sort();
+        names.into()
     }
 }
 
@@ -246,7 +249,6 @@ site
   ground -200 mm
   colour blue
 ";
-use drylay::text::Text;
 
 #[test]
 fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {

@@ -16,20 +16,22 @@ use crate::folder::repository;
 struct Changed(BTreeMap<String, String>);
 
 impl Files for Changed {
-    fn read(&self, path: &str) -> Option<Text> {
+    fn read(&self, path: &str) -> Result<Text, String> {
         let changed = self.0.get(path).cloned();
-        let text = changed.or_else(|| fs::read_to_string(path).ok())?;
-        Some(Text::from(text))
+        let text = changed.map_or_else(|| fs::read_to_string(path), Ok);
+        text.map(Text::from).map_err(|error| error.to_string())
     }
 
     fn exists(&self, path: &str) -> bool {
         std::path::Path::new(path).exists()
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
+    fn list(&self, folder: &str) -> Arc<[String]> {
         let entries = fs::read_dir(folder).into_iter().flatten();
         let names = entries.filter_map(|entry| entry.ok()?.file_name().into_string().ok());
-        names.collect()
+        let mut names: Vec<String> = names.collect();
+        names.sort();
+        names.into()
     }
 }
 

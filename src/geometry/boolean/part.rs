@@ -2,14 +2,17 @@
 
 use super::super::bounds::Bounds;
 use super::super::edge::{Edge, bulge_of_chord};
+use super::super::fault::MOST_EDGES;
 use super::super::outline::Loop;
 use super::super::point::Point;
 use super::super::{meet, monotone};
 use super::seam::{Seam, Shared};
 use super::weld::Weld;
 
-/// The greatest number of places in which sides may meet.
-const MOST_CROSSINGS: usize = 100_000;
+/// The greatest number of places in which the sides of two loops may meet,
+/// besides their corners. Each becomes a corner of what comes of them, and
+/// that may have [`MOST_EDGES`].
+const MOST_CROSSINGS: usize = 2 * MOST_EDGES;
 
 /// A line or at most a quarter of a circle, on its way to being divided.
 struct Part {
@@ -55,6 +58,7 @@ fn parts(boundary: &Loop, first: usize, weld: &mut Weld) -> Vec<Part> {
 fn weld_crossings([first, second]: &[Vec<Part>; 2], weld: &mut Weld) -> Option<()> {
     let mut order: Vec<&Part> = first.iter().collect();
     order.sort_by(|a, b| a.bounds.low.x.total_cmp(&b.bounds.low.x));
+    let most = weld.points().len() + MOST_CROSSINGS;
     for part in second {
         let within = order.partition_point(|other| other.bounds.low.x <= part.bounds.high.x);
         for other in order.iter().take(within) {
@@ -64,7 +68,7 @@ fn weld_crossings([first, second]: &[Vec<Part>; 2], weld: &mut Weld) -> Option<(
                 }
             }
         }
-        if weld.points().len() > MOST_CROSSINGS {
+        if weld.points().len() > most {
             return None;
         }
     }

@@ -1,5 +1,6 @@
 //! What ought to bound a result, measured without the library.
 
+use super::super::bounds::Bounds;
 use super::super::edge::Edge;
 use super::super::point::Point;
 use super::super::ray::crosses_east;
@@ -29,6 +30,11 @@ pub(super) fn measures(seams: &Seams, operation: Operation) -> Measures {
         .each_ref()
         .map(|walk| -> Vec<Edge> { walk.iter().map(|seam| seams.edge(seam)).collect() });
     let ([a, b], [first, second]) = (&seams.loops, &edges);
+    let around = edges.each_ref().map(|edges| {
+        let each = edges.iter().map(Edge::bounds);
+        Bounds::of_all(each).map(|all| all.grown(seams.weld.reach()))
+    });
+    let [around_first, around_second] = &around;
     let mut sum = Measures {
         area: 0.0,
         length: 0.0,
@@ -36,12 +42,20 @@ pub(super) fn measures(seams: &Seams, operation: Operation) -> Measures {
         anchor: first.first().map_or(Point::ORIGIN, |edge| edge.start),
         all_kept: true,
     };
-    for (is_first, walk, own, other) in [(true, a, first, second), (false, b, second, first)] {
+    for (is_first, walk, own, other, around) in [
+        (true, a, first, second, around_second),
+        (false, b, second, first, around_first),
+    ] {
+        // Most lie clear of the other loop as a whole.
+        let within = |edge: &Edge| {
+            let may_be = around.as_ref();
+            may_be.is_some_and(|around| around.contains(edge.midpoint())) && within(other, edge)
+        };
         for (seam, edge) in walk.iter().zip(own) {
             let kept = match (seam.shared, operation) {
-                (Shared::No, Operation::Add) => !within(other, edge),
-                (Shared::No, Operation::Cut) => within(other, edge) != is_first,
-                (Shared::No, Operation::Common) => within(other, edge),
+                (Shared::No, Operation::Add) => !within(edge),
+                (Shared::No, Operation::Cut) => within(edge) != is_first,
+                (Shared::No, Operation::Common) => within(edge),
                 // The first loop's seam stands for both.
                 (Shared::SameWay, Operation::Add | Operation::Common) => is_first,
                 (Shared::OtherWay, Operation::Cut) => is_first,

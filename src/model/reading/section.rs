@@ -12,6 +12,10 @@ use crate::text::Span;
 use crate::units::{System, find_unit};
 use crate::vocabulary::{SECTIONS, SectionKind, other_word, section};
 
+/// So many faults of a line are told: one with more is no line of a spec, and
+/// each is looked for in the whole of it.
+const MOST_TOLD: usize = 20;
+
 /// What a section says.
 #[derive(Debug, Clone)]
 pub struct SectionReading {
@@ -153,6 +157,7 @@ impl SectionReading {
             .line
             .faults
             .iter()
+            .take(MOST_TOLD)
             .map(|found| fault::finding(source, found))
             .filter(|fault| !is_told(fault))
             .collect();

@@ -6,9 +6,16 @@ pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Opti
     if word.len() > 64 {
         return None;
     }
-    let most = (word.chars().count() / 3).clamp(1, 3);
+    let length = word.chars().count();
+    let most = (length / 3).clamp(1, 3);
+    // What is much longer or shorter cannot be near, and need not be measured.
+    let may_be_near = |other: &&str| {
+        other.len() + 4 * most >= word.len() && other.chars().count().abs_diff(length) <= most
+            || word.len() > 3 && other.starts_with(word)
+    };
     among
         .into_iter()
+        .filter(may_be_near)
         .map(|other| (strsim::osa_distance(word, other), other))
         .filter(|(distance, other)| {
             *distance <= most || (word.len() > 3 && other.starts_with(word))

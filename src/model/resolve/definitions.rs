@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::super::job::{FileKind, Stated};
 use super::super::reading::{Entry, SectionReading};
@@ -22,6 +22,9 @@ pub struct FileInput {
     pub sections: Arc<Vec<LogicalSection>>,
     /// The files that it uses, directly.
     pub uses: Vec<FileId>,
+    /// Whether it uses others that could not be read, and with them names
+    /// that are not known here.
+    pub lacks_some: bool,
 }
 
 /// A section, with the sections that go on with it.
@@ -224,9 +227,11 @@ pub struct Definition {
 #[derive(Debug, Default)]
 pub struct Definitions {
     spaces: FxHashMap<NameSpace, FxHashMap<String, Vec<Definition>>>,
+    /// The names of each space, sorted.
+    names: FxHashMap<NameSpace, Vec<String>>,
     /// Names that sections of unknown kind would have defined: not to be
     /// reported missing.
-    pub excused: Vec<String>,
+    pub excused: FxHashSet<String>,
 }
 
 impl Definitions {
@@ -254,6 +259,11 @@ impl Definitions {
                 }
             }
         }
+        for (space, own) in &definitions.spaces {
+            let mut names: Vec<String> = own.keys().cloned().collect();
+            names.sort_unstable();
+            definitions.names.insert(*space, names);
+        }
         definitions
     }
 
@@ -265,16 +275,9 @@ impl Definitions {
             .map_or(&[], |found| found.as_slice())
     }
 
-    /// Every name of a space.
-    pub fn names(&self, space: NameSpace) -> Vec<&str> {
-        let mut names: Vec<&str> = self
-            .spaces
-            .get(&space)
-            .into_iter()
-            .flat_map(|names| names.keys().map(String::as_str))
-            .collect();
-        names.sort_unstable();
-        names
+    /// Every name of a space, sorted.
+    pub fn names(&self, space: NameSpace) -> &[String] {
+        self.names.get(&space).map_or(&[], Vec::as_slice)
     }
 }
 

@@ -43,8 +43,10 @@ enum Step {
 #[derive(Debug, Default)]
 pub struct Scope {
     pub definitions: Definitions,
-    /// For each file, the files that it sees: itself and what it uses.
-    pub visible: Vec<Vec<FileId>>,
+    /// For each file, which files it sees: itself and what it uses.
+    visible: Vec<Vec<bool>>,
+    /// For each file, whether one that it sees lacks some that it uses.
+    lacking: Vec<bool>,
     /// The sections of the file itself by their kind.
     own: FxHashMap<&'static str, Vec<Definition>>,
 }
@@ -65,17 +67,36 @@ impl Scope {
                 });
             }
         }
+        let visible = (0..files.len()).map(|index| seen_from(files, index));
+        let visible: Vec<Vec<bool>> = visible.collect();
+        let lacks_some = |seen: &Vec<bool>| {
+            let mut each = seen.iter().zip(files);
+            each.any(|(is_seen, file)| *is_seen && file.lacks_some)
+        };
         Scope {
             own,
             definitions: Definitions::of(files),
-            visible: (0..files.len())
-                .map(|index| seen_from(files, index))
-                .collect(),
+            lacking: visible.iter().map(lacks_some).collect(),
+            visible,
         }
     }
 }
 
 impl Scope {
+    /// Whether one file sees what another defines.
+    pub fn sees(&self, file: FileId, other: FileId) -> bool {
+        let seen = self.visible.get(usize::from(file.0));
+        let other = usize::from(other.0);
+        seen.and_then(|seen| seen.get(other)).is_some_and(|is| *is)
+    }
+
+    /// Whether names may be defined for a file in others that could not be
+    /// read.
+    pub fn lacks_some(&self, file: FileId) -> bool {
+        let lacking = self.lacking.get(usize::from(file.0));
+        lacking.is_some_and(|is| *is)
+    }
+
     /// The sections of the file itself with this kind.
     pub fn own(&self, kind: &str) -> &[Definition] {
         self.own.get(kind).map_or(&[], Vec::as_slice)
@@ -474,18 +495,15 @@ pub fn constant(expression: &Expression) -> Option<Quantity> {
 }
 
 /// The files that a file sees: itself and, by any road, what it uses.
-fn seen_from(files: &[FileInput], index: usize) -> Vec<FileId> {
-    let mut seen = vec![FileId(u16::try_from(index).unwrap_or(u16::MAX))];
-    let mut next = 0;
-    while let Some(file) = seen.get(next).copied() {
-        next += 1;
-        let Some(input) = files.get(file.0 as usize) else {
-            continue;
-        };
-        for used in &input.uses {
-            if !seen.contains(used) {
-                seen.push(*used);
-            }
+fn seen_from(files: &[FileInput], index: usize) -> Vec<bool> {
+    let mut seen = vec![false; files.len()];
+    let mut next = vec![index];
+    while let Some(file) = next.pop() {
+        let is_new = |seen: &mut bool| !std::mem::replace(seen, true);
+        if seen.get_mut(file).is_some_and(is_new)
+            && let Some(input) = files.get(file)
+        {
+            next.extend(input.uses.iter().map(|used| usize::from(used.0)));
         }
     }
     seen

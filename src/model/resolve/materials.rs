@@ -125,57 +125,66 @@ impl Resolver<'_> {
             .find_map(|material| material.price.as_ref()?.value.currency);
     }
 
-    /// A material section over what it starts from.
+    /// A material section over what it starts from: what it is like; if that
+    /// is its own name, the next section of that name, and after the last one
+    /// the catalogue. There may be any number of those, so they are no calls
+    /// in one another.
     fn material(
         &mut self,
         name: &str,
-        definition: Definition,
+        first: Definition,
         rest: &[Definition],
     ) -> Option<Material> {
-        let section = self.section(definition)?;
-        let file = definition.file;
-        let like = section
-            .entry("like")
-            .and_then(|entry| entry.filled.name("NAME"));
-        let in_catalogue = crate::materials::find(name).is_some();
-        let base = match like {
-            Some((own, _)) if own == name => match rest.split_first() {
-                Some((next, rest)) => self.material(name, *next, rest).map(Arc::new),
-                None => catalogue::material(name, self.system),
-            },
-            Some((other, place)) => {
-                let other = self.substance_named(other, place, file);
-                match other {
-                    Substance::Material(material) => Some(material),
-                    Substance::Mix(mix) => {
-                        self.find(
-                            Finding::new(
-                                "dimension-wrong",
-                                place,
-                                format!(
-                                    "`{}` is a mix; a material cannot start from it",
-                                    mix.name.value
-                                ),
-                            )
-                            .related(mix.name.place, "the mix is here"),
-                        );
-                        None
-                    }
-                    Substance::Unknown(_) => None,
+        let mut over = Vec::new();
+        let mut base = None;
+        for definition in std::iter::once(&first).chain(rest) {
+            let section = self.section(*definition)?;
+            let file = definition.file;
+            let like = section.entry("like");
+            let like = like.and_then(|entry| entry.filled.name("NAME"));
+            over.push((section, file, like.is_none_or(|(other, _)| other == name)));
+            match like {
+                Some((own, _)) if own == name => continue,
+                Some((other, place)) => {
+                    base = Some(self.material_like(other, place, file));
+                    break;
                 }
+                None => break,
             }
-            None => catalogue::material(name, self.system),
-        };
+        }
+        let base = base.unwrap_or_else(|| catalogue::material(name, self.system));
         let mut material = match base {
             Some(base) => Material::clone(&base),
             None => catalogue::blank(name),
         };
-        material.name = name.to_owned();
-        material.place = Some(section.place());
-        material.section = Some(section.at());
-        material.changes_catalogue = in_catalogue && like.is_none_or(|(other, _)| other == name);
-        self.overlay(&mut material, section, file);
+        let in_catalogue = crate::materials::find(name).is_some();
+        for (section, file, is_own) in over.into_iter().rev() {
+            material.name = name.to_owned();
+            material.place = Some(section.place());
+            material.section = Some(section.at());
+            material.changes_catalogue = in_catalogue && is_own;
+            self.overlay(&mut material, section, file);
+        }
         Some(material)
+    }
+
+    /// The material of another name that one starts from.
+    fn material_like(&mut self, other: &str, place: Place, file: FileId) -> Option<Arc<Material>> {
+        match self.substance_named(other, place, file) {
+            Substance::Material(material) => Some(material),
+            Substance::Mix(mix) => {
+                let message = format!(
+                    "`{}` is a mix; a material cannot start from it",
+                    mix.name.value
+                );
+                self.find(
+                    Finding::new("dimension-wrong", place, message)
+                        .related(mix.name.place, "the mix is here"),
+                );
+                None
+            }
+            Substance::Unknown(_) => None,
+        }
     }
 
     /// Puts what a section says over what was there.

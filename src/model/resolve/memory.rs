@@ -83,6 +83,7 @@ impl Memory {
             before.path == now.path
                 && before.kind == now.kind
                 && before.uses == now.uses
+                && before.lacks_some == now.lacks_some
                 && before.sections.len() == now.sections.len()
         };
         let files_stay = self.files.len() == files.len()

@@ -11,6 +11,9 @@ use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::vocabulary::{NameSpace, is_reserved};
 
+/// So many names are looked at for one that may be meant.
+const MOST_NAMES: usize = 1000;
+
 impl<'a> Resolver<'a> {
     /// The section that a name stands for, seen from a file.
     pub fn look_up(
@@ -30,20 +33,16 @@ impl<'a> Resolver<'a> {
 
     /// The section that a name stands for, seen from a file, if there is one.
     pub fn seen(&self, space: NameSpace, name: &str, file: FileId) -> Option<Definition> {
-        let visible = self.scope.visible.get(file.0 as usize)?;
-        self.scope
-            .definitions
-            .all(space, name)
-            .iter()
-            .copied()
-            .find(|definition| visible.contains(&definition.file))
+        let mut definitions = self.scope.definitions.all(space, name).iter().copied();
+        definitions.find(|definition| self.scope.sees(file, definition.file))
     }
 
     /// Tells that nothing has this name.
     pub fn missing_name(&mut self, space: NameSpace, name: &str, place: Place, file: FileId) {
         let scope = Arc::clone(&self.scope);
         let definitions = &scope.definitions;
-        if definitions.excused.iter().any(|excused| excused == name) {
+        // It may be defined where nothing could be read.
+        if scope.lacks_some(file) || definitions.excused.contains(name) {
             return;
         }
         let noun = space.noun();
@@ -56,7 +55,9 @@ impl<'a> Resolver<'a> {
         ]
         .into_iter()
         .find(|other| *other != space && self.seen(*other, name, file).is_some());
-        let mut known = definitions.names(space);
+        // Among so many none is guessed: it would be done for each of them.
+        let known = definitions.names(space).iter().take(MOST_NAMES);
+        let mut known: Vec<&str> = known.map(String::as_str).collect();
         if space == NameSpace::Substances {
             known.extend(crate::materials::materials().map(|material| material.name));
         }

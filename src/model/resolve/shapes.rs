@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use rustc_hash::FxHashSet;
+
 use super::super::job::{EdgeLabel, Job, Named, Shape, Stated};
 use super::super::reading::Entry;
 use super::Shared;
@@ -431,7 +433,18 @@ fn named_by_both(
     labels: &mut Vec<EdgeLabel>,
 ) -> Outline {
     let mut outline = outline;
+    let own = |outline: &Outline| -> Vec<Edge> {
+        let own = outline.edges().filter(|edge| edge.tag < offset);
+        own.copied().collect()
+    };
+    let mut there = own(&outline);
+    let reach = outline.bounds().reach();
     for theirs in added.edges() {
+        // What lies along none of those that were there is soon told.
+        let around = theirs.bounds().grown(reach);
+        if !there.iter().any(|edge| edge.bounds().overlaps(&around)) {
+            continue;
+        }
         let alone = Outline {
             outer: Loop {
                 edges: vec![*theirs],
@@ -457,6 +470,7 @@ fn named_by_both(
                 labels.push(both);
             }
         }
+        there = own(&outline);
     }
     outline
 }
@@ -470,7 +484,7 @@ fn lose_names(shape: &mut Shape, before: &[Tag], after: &Outline, place: Place) 
             .flat_map(EdgeLabel::written)
             .collect()
     };
-    let kept = names(&left);
+    let kept: FxHashSet<String> = names(&left).into_iter().collect();
     let mut lost = names(before);
     lost.retain(|name| !kept.contains(name));
     lost.sort();

@@ -237,17 +237,23 @@ fn read(reading: &Reading, analyser: &mut Analyser) -> Option<Arc<Analysis>> {
 }
 
 impl Files for Reading {
-    fn read(&self, path: &str) -> Option<Text> {
-        let open = self.open.get(path).cloned();
-        open.or_else(|| self.disk.read(path))
+    fn read(&self, path: &str) -> Result<Text, String> {
+        match self.open.get(path) {
+            Some(text) => Ok(text.clone()),
+            None => self.disk.read(path),
+        }
     }
 
     fn exists(&self, path: &str) -> bool {
         self.open.contains_key(path) || self.disk.exists(path)
     }
 
-    fn list(&self, folder: &str) -> Vec<String> {
+    fn list(&self, folder: &str) -> Arc<[String]> {
         self.disk.list(folder)
+    }
+
+    fn leads_out(&self, path: &str, folder: &str) -> bool {
+        !self.open.contains_key(path) && self.disk.leads_out(path, folder)
     }
 }
 
