@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::{Analysis, path};
 use crate::findings::{Finding, Fix};
+use crate::text::{Shown, clean};
 
 /// Has every fix of a finding that changes another file say which; it reaches
 /// whatever else uses that file, so it is never made unseen.
@@ -15,6 +16,7 @@ pub fn name_other_files(analysis: &Analysis, finding: &mut Arc<Finding>) {
     for fix in &mut Arc::make_mut(finding).fixes {
         if let Some(name) = other_file(analysis, fix) {
             fix.safe = false;
+            let name = clean(name, Shown::Line);
             fix.title.push_str(&format!(" in {name}"));
         }
     }

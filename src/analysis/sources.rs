@@ -13,7 +13,7 @@ use crate::model::{
     FileInput, FileKind, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
 };
 use crate::syntax::{Placed, SectionId, Tree};
-use crate::text::{Lines, Text};
+use crate::text::{Lines, Text, is_unshown};
 use crate::vocabulary::SectionKind;
 
 /// More files than this are not brought together by `use`.
@@ -508,7 +508,10 @@ impl Gathering<'_> {
         let folder = path::folder(full);
         let names = self.files.list(folder);
         let may_be_meant = |name: &&str| {
-            name.ends_with(".patio") && !name.contains('"') && format!("{folder}/{name}") != from
+            name.ends_with(".patio")
+                && !name.contains('"')
+                && !name.contains(is_unshown)
+                && format!("{folder}/{name}") != from
         };
         let names = names.iter().take(MOST_NAMES);
         let names = names.map(String::as_str).filter(may_be_meant);

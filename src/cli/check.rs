@@ -8,7 +8,7 @@ use super::checking::Checking;
 use super::disk::absolute;
 use super::findings_text::findings_text;
 use super::mending::{diff, fix};
-use super::output::{refuse_inputs, show_beside, tell, write_result};
+use super::output::{refuse_inputs, show_beside, tell, write_result, write_shown, write_spec};
 use super::problem::Problem;
 use super::search::Search;
 use super::source::path_of;
@@ -20,6 +20,7 @@ use crate::report::{
     Baseline, Review, Summary, Unread, checkstyle, counted, findings_json, github, junit, sarif,
     shown_path, statistics, timings,
 };
+use crate::text::Shown;
 
 /// Checks specs and writes what is found.
 pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem> {
@@ -28,7 +29,7 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
     refuse_overwriting(arguments, &search)?;
     if arguments.diff {
         let text = diff(&checking, &mut search)?;
-        write_result(&text, arguments.output.output.as_deref())?;
+        write_spec(&text, arguments.output.output.as_deref())?;
         return Ok(status(&search.unread, !text.is_empty()));
     }
     if arguments.fix {
@@ -55,10 +56,13 @@ pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem>
         ));
         return Ok(status(&review.unread, false));
     }
-    write_result(
-        &written(&review, arguments, color),
-        arguments.output.output.as_deref(),
-    )?;
+    let shown = match arguments.format {
+        FindingsFormat::Text => Shown::Coloured,
+        FindingsFormat::Github => Shown::Commands,
+        _ => Shown::Lines,
+    };
+    let text = written(&review, arguments, color);
+    write_shown(&text, shown, arguments.output.output.as_deref())?;
     let gravest = Summary::of(&review).gravest();
     let is_denied = gravest.is_some_and(|gravest| gravest >= arguments.deny.into());
     Ok(status(&review.unread, is_denied))

@@ -112,11 +112,12 @@ fn renamed(there: &BTreeSet<String>, then: &Revision) -> BTreeMap<String, String
     let gone = specs.into_iter().filter(|path| !Disk.exists(path));
     let mut gone: Vec<(String, Text)> = gone
         .take(MOST_RENAMED)
-        .filter_map(|path| then.read(&path).map(|text| (path, text)))
+        .filter_map(|path| Some((then.read(&path).ok()?, path)))
+        .map(|(text, path)| (path, text))
         .collect();
     let mut renamed = BTreeMap::new();
     for path in come.into_iter().take(MOST_RENAMED) {
-        let Some(text) = Disk.read(path) else {
+        let Ok(text) = Disk.read(path) else {
             continue;
         };
         let lines: BTreeSet<&str> = text.lines().collect();

@@ -11,6 +11,7 @@ use super::marked::{Marked, Pages, released};
 use super::page::Page;
 use super::terminal::Look;
 use crate::report::{LOCAL_RULES, Review, Reviewed, Row, WIDTH, wrapped};
+use crate::text::{Shown, clean};
 
 /// How many findings of a file are drawn by one thread at a time.
 const DRAWN_AT_ONCE: usize = 64;
@@ -125,6 +126,7 @@ fn short_list(title: &str, lines: Vec<(String, String)>, look: &Look) -> String 
     for (label, words) in lines {
         let width = look.width.unwrap_or(WIDTH).min(WIDTH);
         text.push('\n');
+        let words = clean(&words, Shown::Line);
         text += &wrapped(&words, &format!("  {label:<widest$}  "), width);
     }
     text + "\n\n"

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::arguments::FmtArguments;
-use super::output::{rewrite, tell, write_result};
+use super::output::{rewrite, tell, write_spec};
 use super::problem::Problem;
 use super::search::Search;
 use super::source::{Source, current_folder};
@@ -85,7 +85,7 @@ impl Laying<'_> {
     }
 
     fn finish(self) -> Result<Status, Problem> {
-        write_result(&self.shown, None)?;
+        write_spec(&self.shown, None)?;
         for unread in &self.unread {
             tell(&format!("{}: {}", unread.path, unread.why));
         }

@@ -8,6 +8,7 @@ use miette::{Diagnostic, LabeledSpan, Severity as Grade, SourceCode};
 use super::page::Page;
 use crate::findings::Severity;
 use crate::report::{Row, Spot, bound};
+use crate::text::{Shown, clean};
 
 /// The pages that marks are made on, by the file's place in the analysis.
 pub type Pages = BTreeMap<usize, Page>;
@@ -74,7 +75,7 @@ const HELD_HYPHEN: char = '\u{e02d}';
 /// The text as it is handed over to be broken into lines: never inside a
 /// hyphenated name, nor between a figure and its unit.
 fn held(text: &str) -> String {
-    bound(text).replace('-', &HELD_HYPHEN.to_string())
+    bound(&clean(text, Shown::Lines)).replace('-', &HELD_HYPHEN.to_string())
 }
 
 /// What was drawn, with its hyphens back.
@@ -135,7 +136,10 @@ impl Diagnostic for Marked<'_> {
         let label = here.clone().next().map(|_| "here".to_owned());
         let own = LabeledSpan::new_primary_with_span(label, own);
         let others = here.map(|(at, message)| {
-            LabeledSpan::new_with_span(Some(message.clone()), page.first_line_of(at.bytes))
+            LabeledSpan::new_with_span(
+                Some(clean(message, Shown::Line).into_owned()),
+                page.first_line_of(at.bytes),
+            )
         });
         Some(Box::new(std::iter::once(own).chain(others)))
     }

@@ -1,16 +1,35 @@
 //! Writing results: to standard output, or to a file whole or not at all.
 
 use std::fs;
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 use std::path::Path;
 
 use super::problem::Problem;
 use crate::host::{in_words, is_same_file, is_spec, write_whole};
+use crate::text::{Shown, clean};
 
 /// Writes a result to a file, or to standard output where none is named. A
 /// reader that has gone away is no problem. A spec is never overwritten by a
 /// result: its name is easily taken for that of the file to be written.
 pub fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
+    write_shown(text, Shown::Lines, file)
+}
+
+/// The same for a result that is more than plain lines.
+pub fn write_shown(text: &str, shown: Shown, file: Option<&Path>) -> Result<(), Problem> {
+    write(&clean(text, shown), file)
+}
+
+/// The same for a spec, or the lines that change in one: to a file or another
+/// program it goes as it is.
+pub fn write_spec(text: &str, file: Option<&Path>) -> Result<(), Problem> {
+    match file.is_none() && io::stdout().is_terminal() {
+        true => write_result(text, None),
+        false => write(text, file),
+    }
+}
+
+fn write(text: &str, file: Option<&Path>) -> Result<(), Problem> {
     match file {
         None => to_standard_output(text).map_err(|error| {
             Problem(format!(
@@ -69,11 +88,14 @@ fn to_standard_output(text: &str) -> io::Result<()> {
 /// Shows a table that is no result, on standard error.
 pub fn show_beside(text: &str) {
     // If standard error is gone there is nobody left to show it to.
-    let _ = io::stderr().lock().write_all(text.as_bytes());
+    let _ = io::stderr()
+        .lock()
+        .write_all(clean(text, Shown::Lines).as_bytes());
 }
 
 /// Says something that is no result, on standard error.
 pub fn tell(text: &str) {
     // If standard error is gone there is nobody left to tell.
+    let text = clean(text, Shown::Line);
     let _ = writeln!(io::stderr().lock(), "drylay: {text}");
 }

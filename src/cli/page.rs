@@ -5,7 +5,7 @@ use std::sync::Arc;
 use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
 
 use crate::report;
-use crate::text::{Encoding, Lines, Span};
+use crate::text::{Encoding, Lines, Span, is_unshown};
 
 /// A file's text with its name and its lines. Columns count characters, and
 /// what lies past the end is brought back to it.
@@ -35,8 +35,8 @@ impl Page {
     }
 }
 
-/// The text with every control character but tabs and line ends made blank,
-/// byte for byte, so that it can do nothing to a screen. A lone carriage
+/// The text with nothing in it that is not shown but tabs and line ends, byte
+/// for byte, so that it can do nothing to a screen. A lone carriage
 /// return ends a line, as it does everywhere else.
 fn printable(text: &str) -> String {
     let is_plain = |byte: u8| byte == b'\n' || (b' '..=b'~').contains(&byte);
@@ -49,10 +49,14 @@ fn printable(text: &str) -> String {
         shown.push(match character {
             '\r' if rest.peek() != Some(&'\n') => '\n',
             '\r' | '\n' | '\t' => character,
-            _ if character.is_ascii_control() => ' ',
-            // Two bytes long, as the control characters past ASCII are.
-            _ if character.is_control() => '\u{a0}',
-            _ => character,
+            _ if !is_unshown(character) => character,
+            // One that is as long.
+            _ => match character.len_utf8() {
+                1 => ' ',
+                2 => '\u{a0}',
+                3 => '\u{fffd}',
+                _ => '\u{1f7e8}',
+            },
         });
     }
     shown
@@ -130,10 +134,18 @@ mod tests {
 
     #[test]
     fn nothing_in_a_text_reaches_the_screen_but_text() {
-        for text in ["a\u{1b}[2Jb", "a\u{9b}2Jb", "a\tb\r\nc"] {
+        for text in [
+            "a\u{1b}[2Jb",
+            "a\u{9b}2Jb",
+            "a\u{202e}b\u{e0041}",
+            "a\tb\r\nc",
+        ] {
             let shown = printable(text);
             assert_eq!(shown.len(), text.len());
-            assert!(!shown.contains(['\u{1b}', '\u{9b}']), "{text:?}");
+            assert!(
+                !shown.contains(['\u{1b}', '\u{9b}', '\u{202e}', '\u{e0041}']),
+                "{text:?}"
+            );
         }
     }
 

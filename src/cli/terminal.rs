@@ -3,6 +3,7 @@
 use std::io::IsTerminal;
 
 use super::arguments::When;
+use crate::text::{Shown, clean};
 
 /// The width that text is laid out for where there is no screen.
 const WIDTH: usize = 100;
@@ -40,9 +41,10 @@ impl Look {
 
     /// The text, bold where text is coloured.
     pub fn bold(&self, text: &str) -> String {
+        let text = clean(text, Shown::Line);
         match self.is_coloured {
             true => format!("\u{1b}[1m{text}\u{1b}[0m"),
-            false => text.to_owned(),
+            false => text.into_owned(),
         }
     }
 }

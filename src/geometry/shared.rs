@@ -1,5 +1,6 @@
 //! Where one outline runs along another.
 
+use super::bounds::Bounds;
 use super::edge::Edge;
 use super::outline::Outline;
 
@@ -49,6 +50,7 @@ pub fn shared(a: &Outline, b: &Outline) -> Vec<Stretch> {
         return Vec::new();
     }
     a.edges()
+        .filter(|edge| Bounds::of_edge(edge).overlaps(&near))
         .flat_map(|&edge| {
             let found = b
                 .edges()

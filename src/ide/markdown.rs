@@ -3,6 +3,7 @@
 use crate::analysis::Analysis;
 use crate::findings::Place;
 use crate::model::Origin;
+use crate::text::{Shown, clean};
 use crate::units::show;
 use crate::vocabulary::DIRECTIONS;
 
@@ -42,6 +43,16 @@ pub fn code(text: &str) -> String {
     format!("```patio\n{}\n```", text.trim_end())
 }
 
+/// What somebody wrote, as text that means nothing to Markdown.
+pub fn plain(text: &str) -> String {
+    clean(text, Shown::Markdown).into_owned()
+}
+
+/// A sentence of ours that may hold what somebody wrote.
+pub fn sentence(text: &str) -> String {
+    clean(text, Shown::Sentence).into_owned()
+}
+
 /// Parts one under the other, the empty ones left out.
 pub fn paragraphs(parts: impl IntoIterator<Item = String>) -> String {
     let parts: Vec<String> = parts
@@ -75,6 +86,11 @@ pub fn origin(analysis: &Analysis, origin: Origin) -> String {
 
 /// A place in words: `line 12`, in another file `line 3 of mixes.patio`.
 pub fn line_of(analysis: &Analysis, place: Place) -> Option<String> {
+    line_in_words(analysis, place).map(|line| plain(&line))
+}
+
+/// The same as it is, to stand in a [`sentence`].
+pub fn line_in_words(analysis: &Analysis, place: Place) -> Option<String> {
     let (index, span) = analysis.span(place)?;
     let file = analysis.files.get(index)?;
     let line = file.lines.line_of(span.start).saturating_add(1);

@@ -1,6 +1,8 @@
 //! Findings as SARIF 2.1.0, the OASIS interchange format for results of
 //! static analysis.
 
+use std::borrow::Cow;
+
 use serde_json::{Value, json};
 
 use super::reference::explanation;
@@ -9,6 +11,7 @@ use super::{Review, Unread};
 use crate::findings::Severity;
 use crate::model::Region;
 use crate::rules::{self, Bound, Limit, Rule};
+use crate::text::{Shown, clean};
 
 /// The findings of a review as one SARIF log: every rule with its sources,
 /// and each finding with its related places, its fixes and, where it is
@@ -91,7 +94,7 @@ fn limits(limit: &Limit) -> Vec<Value> {
 fn notification(unread: &Unread) -> Value {
     json!({
         "level": "error",
-        "message": {"text": format!("{}: {}", unread.path, unread.why)},
+        "message": {"text": plain(&format!("{}: {}", unread.path, unread.why))},
         "locations": [{"physicalLocation": {"artifactLocation": artifact(&unread.path)}}],
     })
 }
@@ -100,7 +103,7 @@ fn result(row: &Row, rules: &[&Rule]) -> Value {
     let mut result = json!({
         "ruleId": row.rule,
         "level": level(row.severity),
-        "message": {"text": message(row)},
+        "message": {"text": plain(&message(row))},
         "locations": [{
             "physicalLocation": physical(&row.at),
             "logicalLocations": [{"fullyQualifiedName": row.section, "kind": "element"}],
@@ -134,6 +137,11 @@ fn message(row: &Row) -> String {
     }
 }
 
+/// A text in which nothing is a link.
+fn plain(text: &str) -> Cow<'_, str> {
+    clean(text, Shown::Sarif)
+}
+
 fn suppression(accepted: &Accepted) -> Value {
     json!({
         "kind": "inSource",
@@ -147,7 +155,7 @@ fn suppression(accepted: &Accepted) -> Value {
 fn related((index, (at, message)): (usize, &(Spot, String))) -> Value {
     json!({
         "id": index + 1,
-        "message": {"text": message},
+        "message": {"text": plain(message)},
         "physicalLocation": physical(at),
     })
 }
@@ -205,7 +213,7 @@ fn fix(mending: &Mending) -> Value {
         json!({"artifactLocation": artifact(path), "replacements": replacements})
     });
     json!({
-        "description": {"text": mending.title},
+        "description": {"text": plain(&mending.title)},
         "artifactChanges": changes.collect::<Vec<_>>(),
         "properties": {"safe": mending.is_safe},
     })

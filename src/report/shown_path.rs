@@ -1,9 +1,22 @@
 //! Paths as they are shown: as seen from a folder, parted by `/`.
 
+use std::borrow::Cow;
+
+use crate::text::{Shown, clean};
+
 /// An absolute path as seen from an absolute folder, both parted by `/`:
 /// `jobs/court.patio`, `../house/standard.patio`. A path on another drive
-/// stays as it is.
+/// stays as it is. What a line cannot show of it, a line end above all, is
+/// shown by a mark.
 pub fn shown_path(path: &str, folder: &str) -> String {
+    let seen = seen_from(path, folder);
+    match clean(&seen, Shown::Line) {
+        Cow::Borrowed(_) => seen,
+        Cow::Owned(clean) => clean,
+    }
+}
+
+fn seen_from(path: &str, folder: &str) -> String {
     // Most lie below the folder.
     let below = path.strip_prefix(folder).filter(|_| !folder.is_empty());
     if let Some(below) = below.and_then(|below| below.strip_prefix('/'))
@@ -48,6 +61,7 @@ mod tests {
             ("C:/c.patio", "C:/a", "../c.patio"),
             ("/a/b//c.patio", "/a", "b/c.patio"),
             ("/a/b", "/a/b", ""),
+            ("/a/b\n::error::c", "/a", "b\u{fffd}::error::c"),
         ] {
             assert_eq!(shown_path(path, folder), shown, "{path} from {folder}");
         }

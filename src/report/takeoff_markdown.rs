@@ -5,6 +5,7 @@ use super::figure_list::{Figure, figure_list};
 use super::shown_path;
 use super::{cautions, unknown};
 use crate::analysis::Analysis;
+use crate::text::{Shown, clean};
 use crate::units::System;
 
 /// The take-off of a job as Markdown; paths as seen from a folder.
@@ -121,15 +122,7 @@ fn list(heading: &str, items: Vec<String>) -> String {
 
 /// Text that means nothing to Markdown.
 fn plain(text: &str) -> String {
-    let mut plain = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '|' | '<' | '*' | '_' | '`' | '[' | ']' | '\\' | '#' => plain.extend(['\\', letter]),
-            '\n' | '\r' => plain.push(' '),
-            _ => plain.push(letter),
-        }
-    }
-    plain
+    clean(text, Shown::Markdown).into_owned()
 }
 
 #[cfg(test)]

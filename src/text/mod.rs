@@ -5,6 +5,7 @@
 //! is total: offsets that lie outside a text, or inside a character, are
 //! brought to the nearest sound place instead of failing.
 
+mod clean;
 mod common;
 mod difference;
 mod edit;
@@ -12,6 +13,7 @@ mod lines;
 mod shared;
 mod span;
 
+pub use clean::{Shown, clean, is_unshown};
 pub use common::Common;
 pub use difference::smallest_edits;
 pub use edit::{Edit, apply};

@@ -5,6 +5,7 @@ mod explaining;
 mod files;
 mod formats;
 mod hostile;
+mod hostile_words;
 mod layout;
 mod looks;
 mod standards;

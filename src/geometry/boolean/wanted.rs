@@ -31,7 +31,7 @@ pub(super) fn measures(seams: &Seams, operation: Operation) -> Measures {
         .map(|walk| -> Vec<Edge> { walk.iter().map(|seam| seams.edge(seam)).collect() });
     let ([a, b], [first, second]) = (&seams.loops, &edges);
     let around = edges.each_ref().map(|edges| {
-        let each = edges.iter().map(Edge::bounds);
+        let each = edges.iter().map(Bounds::of_edge);
         Bounds::of_all(each).map(|all| all.grown(seams.weld.reach()))
     });
     let [around_first, around_second] = &around;

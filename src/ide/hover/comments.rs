@@ -3,6 +3,7 @@
 use crate::analysis::Analysis;
 use crate::findings::Place;
 use crate::ide::cursor::Cursor;
+use crate::ide::markdown::plain;
 use crate::syntax::{LineKind, Placed, Tree};
 use crate::text::Span;
 
@@ -41,6 +42,7 @@ fn above(tree: &Tree, placed: &Placed, line_start: u32) -> Option<String> {
         })
         .collect();
     let text: Vec<&str> = comments.into_iter().rev().collect();
+    let text: Vec<String> = text.into_iter().map(plain).collect();
     let text = text.join("\n");
     (!text.trim().is_empty()).then_some(text)
 }

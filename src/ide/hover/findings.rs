@@ -3,7 +3,7 @@
 use super::rules;
 use crate::analysis::Analysis;
 use crate::findings::{Acceptance, Finding};
-use crate::ide::markdown::paragraphs;
+use crate::ide::markdown::{paragraphs, plain, sentence};
 use crate::text::Span;
 
 /// The findings that touch a place of the checked file, each as Markdown, and
@@ -57,7 +57,7 @@ fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String 
         false => paragraphs(
             std::iter::once(&finding.message)
                 .chain(&finding.help)
-                .cloned(),
+                .map(|said| sentence(said)),
         ),
     };
     paragraphs([
@@ -94,12 +94,12 @@ fn acceptance(accepted: &Acceptance) -> String {
     let by = accepted
         .by
         .as_ref()
-        .map(|by| format!(" by {by}"))
+        .map(|by| format!(" by {}", plain(by)))
         .unwrap_or_default();
     let until = accepted
         .until
         .as_ref()
-        .map(|until| format!(" until {until}"))
+        .map(|until| format!(" until {}", plain(until)))
         .unwrap_or_default();
-    format!("Accepted{by}{until}: {}", accepted.reason)
+    format!("Accepted{by}{until}: {}", plain(&accepted.reason))
 }

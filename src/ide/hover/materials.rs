@@ -2,7 +2,7 @@
 
 use super::{comments, workings};
 use crate::analysis::Analysis;
-use crate::ide::markdown::{line_of, origin, paragraphs, table_of_three};
+use crate::ide::markdown::{line_of, origin, paragraphs, plain, table_of_three};
 use crate::model::{Material, Sold, Sourced, Stated};
 use crate::quantities::FigureRef;
 use crate::units::{Quantity, show};
@@ -24,7 +24,7 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
         .and_then(|place| comments::above_place(analysis, place));
     Some(paragraphs([
         format!("**{name}** · a material{kind}"),
-        material.called.clone().unwrap_or_default(),
+        material.called.as_deref().map(plain).unwrap_or_default(),
         comment.unwrap_or_default(),
         table_of_three(["", "", "from"], &rows(analysis, material)),
         order

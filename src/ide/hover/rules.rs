@@ -2,7 +2,9 @@
 
 use crate::analysis::Analysis;
 use crate::findings::Place;
-use crate::ide::markdown::{code, line_of, paragraphs, table_of_three};
+use crate::ide::markdown::{
+    code, line_in_words, line_of, paragraphs, plain, sentence, table_of_three,
+};
 use crate::model::FileKind;
 use crate::rules::{Limits, Rule, find, underlined};
 
@@ -64,12 +66,12 @@ fn line(analysis: &Analysis, place: Place) -> String {
 
 /// What the standards that apply say of a rule, besides its limits.
 fn said_here(analysis: &Analysis, limits: &Limits, rule: &Rule) -> String {
-    let line = |place| line(analysis, place);
+    let line = |place| line_in_words(analysis, place).unwrap_or_default();
     let weight = limits.weight(rule.name, rule.severity);
     let firm = limits.firm(rule.name);
     let firm = firm.map(|(place, _)| format!("Held firm by {}.", line(place)));
     let said = weight.in_words(rule.severity, &line).into_iter();
-    paragraphs(said.chain(firm))
+    paragraphs(said.chain(firm).map(|said| sentence(&said)))
 }
 
 fn table(analysis: &Analysis, limits: &Limits, rule: &'static Rule) -> String {
@@ -82,7 +84,7 @@ fn table(analysis: &Analysis, limits: &Limits, rule: &'static Rule) -> String {
             true => row.limit.of.to_owned(),
             false => format!("{}, region {}", row.limit.of, row.region_word()),
         };
-        let text = |place| analysis.text(place).to_owned();
+        let text = |place| plain(analysis.text(place));
         let whence = row.whence(&|place| line(analysis, place));
         [of, row.bound(system, &text), whence]
     });

@@ -129,12 +129,7 @@ impl Resolver<'_> {
     /// is its own name, the next section of that name, and after the last one
     /// the catalogue. There may be any number of those, so they are no calls
     /// in one another.
-    fn material(
-        &mut self,
-        name: &str,
-        first: Definition,
-        rest: &[Definition],
-    ) -> Option<Material> {
+    fn material(&mut self, name: &str, first: Definition, rest: &[Definition]) -> Option<Material> {
         let mut over = Vec::new();
         let mut base = None;
         for definition in std::iter::once(&first).chain(rest) {

@@ -433,26 +433,25 @@ fn named_by_both(
     labels: &mut Vec<EdgeLabel>,
 ) -> Outline {
     let mut outline = outline;
-    let own = |outline: &Outline| -> Vec<Edge> {
-        let own = outline.edges().filter(|edge| edge.tag < offset);
-        own.copied().collect()
-    };
-    let mut there = own(&outline);
-    let reach = outline.bounds().reach();
-    for theirs in added.edges() {
-        // What lies along none of those that were there is soon told.
-        let around = theirs.bounds().grown(reach);
-        if !there.iter().any(|edge| edge.bounds().overlaps(&around)) {
-            continue;
+    // Of a shape added to its like again and again these are few.
+    let there = |outline: &Outline| {
+        let edges = outline.edges().filter(|edge| edge.tag < offset);
+        Outline {
+            outer: Loop {
+                edges: edges.copied().collect(),
+            },
+            holes: Vec::new(),
         }
+    };
+    let mut own = there(&outline);
+    for theirs in added.edges() {
         let alone = Outline {
             outer: Loop {
                 edges: vec![*theirs],
             },
             holes: Vec::new(),
         };
-        let mut stretches = geometry::shared(&outline, &alone);
-        stretches.retain(|stretch| stretch.edge.tag < offset);
+        let stretches = geometry::shared(&own, &alone);
         let Some(their_label) = labels.get(theirs.tag as usize).cloned() else {
             continue;
         };
@@ -470,7 +469,7 @@ fn named_by_both(
                 labels.push(both);
             }
         }
-        there = own(&outline);
+        own = there(&outline);
     }
     outline
 }

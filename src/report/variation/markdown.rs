@@ -5,6 +5,7 @@ use super::changed_lines::{said, said_of};
 use super::figure_changes::FigureChange;
 use crate::report::figure_list::Value;
 use crate::report::words::counted;
+use crate::text::{Shown, clean};
 
 /// Comparisons as Markdown, those in which nothing changed in a line at the
 /// end.
@@ -92,25 +93,5 @@ fn row(comparison: &Comparison, figure: &FigureChange) -> String {
 
 /// The text with nothing in it that Markdown gives a meaning to.
 fn plain(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    for character in text.chars() {
-        match character {
-            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '#' | '~' | '@' | '&' => {
-                safe.extend(['\\', character]);
-            }
-            _ if character.is_control() => safe.push(' '),
-            _ => safe.push(character),
-        }
-    }
-    safe
-}
-
-#[cfg(test)]
-mod tests {
-    use super::plain;
-
-    #[test]
-    fn text_means_nothing_to_markdown() {
-        assert_eq!(plain("a|b *c*\n<d> 6\""), "a\\|b \\*c\\* \\<d\\> 6\"");
-    }
+    clean(text, Shown::Markdown).into_owned()
 }
