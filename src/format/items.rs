@@ -62,6 +62,11 @@ impl Tokens<'_> {
                     if gap.contains('\t') && !gap.contains(['\n', '\r']) {
                         return None;
                     }
+                    // A date with dots is read as two figures: parted, they
+                    // would be two.
+                    if gap.is_empty() && is_figure(before) && is_figure(item) {
+                        return None;
+                    }
                     !self.is_tight(earlier, before, item, after)
                 }
             };
@@ -138,7 +143,11 @@ impl Tokens<'_> {
             }
             ItemKind::Operator(Operator::Per) => self.push(span, "per", apart),
             ItemKind::Operator(Operator::Over) => self.push(span, "over", apart),
-            ItemKind::By => self.push(span, "by", apart),
+            // Where it stands between no two values it is left to be told of.
+            ItemKind::By => {
+                let is_between = before.is_some() && after.is_some();
+                self.push(span, if is_between { "by" } else { written }, apart)
+            }
             ItemKind::Reference { .. }
             | ItemKind::Date
             | ItemKind::Ratio { .. }
@@ -166,6 +175,10 @@ fn is_close_division(before: Option<&Item>, mark: &Item, after: Option<&Item>) -
     is_rate || !mark.spaced_before && !mark.spaced_after
 }
 
+fn is_figure(item: &Item) -> bool {
+    matches!(item.kind, ItemKind::Number { .. })
+}
+
 /// What a lone `x` can only mean *by* after.
 fn is_measure(item: &Item) -> bool {
     matches!(
@@ -184,4 +197,25 @@ fn clause_word<'w>(written: &'w str, clauses: &[Clause]) -> &'w str {
     let words = clauses.iter().filter_map(Clause::word);
     let mut same = words.filter(|word| reads_as(written, word));
     same.next().unwrap_or(written)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::format::formatted;
+    use crate::syntax::Tree;
+
+    #[test]
+    fn what_may_mean_another_thing_is_left_alone() {
+        for text in [
+            "let a = 12.04.2027\n",
+            "let a = 3.5.\n",
+            "let a = \u{d7} 3\n",
+            "let a = 3 \u{d7}\n",
+        ] {
+            let laid = formatted(&Tree::parse(text.into()));
+            assert_eq!(&*laid, text);
+        }
+        let product = formatted(&Tree::parse("shape a\n  rectangle 3 m \u{d7} 2 m\n".into()));
+        assert!(product.contains("3 m by 2 m"), "{}", &*product);
+    }
 }

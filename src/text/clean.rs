@@ -103,7 +103,9 @@ const ANYWHERE: [&str; 3] = ["##[", "##vso[", "##teamcity["];
 fn without_commands(text: Cow<'_, str>) -> Cow<'_, str> {
     let is_command = |line: &str| line.trim_start().starts_with(AT_START);
     let has_anywhere = ANYWHERE.iter().any(|command| text.contains(command));
-    if !has_anywhere && !(text.contains(AT_START) && text.lines().any(is_command)) {
+    let has_at_start = || text.contains(AT_START) && text.lines().any(is_command);
+    let is_harmless = !has_anywhere && !has_at_start();
+    if is_harmless {
         return text;
     }
     let mut harmless = String::with_capacity(text.len() + 8);

@@ -317,6 +317,25 @@ fn survives(text: String) -> Arc<Analysis> {
     analysis
 }
 
+/// On the least stack that any thread has.
+#[test]
+fn definitions_may_extend_themselves_without_end() {
+    survives("material slab\n  like slab\n  waste 5 %\n\n".repeat(1_100));
+    let job = "job \"Yard\"\n\nshape yard\n  rectangle 6 m by 4 m\n\n\
+               material slab\n  like slab\n\nbuild set\n  paving slab, 50 mm\n\n";
+    survives(job.repeat(800));
+    let chain: String = (0..2_000)
+        .map(|number| format!("material m-{number}\n  like m-{}\n\n", number + 1))
+        .collect();
+    survives(chain);
+}
+
+#[test]
+fn a_line_of_nothing_but_signs_is_told_a_few_times() {
+    let analysis = survives(format!("let a = {}\n", "- ".repeat(20_000)));
+    assert!(analysis.findings.iter().count() < 50);
+}
+
 fn rules(analysis: &Analysis) -> Vec<&'static str> {
     let mut rules: Vec<_> = analysis
         .findings

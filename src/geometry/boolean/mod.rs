@@ -195,4 +195,43 @@ mod tests {
         assert!(areas(&pond.outer, &yard.outer, Operation::Cut).is_empty());
         assert_eq!(areas(&pond.outer, &pond.outer, Operation::Common), [2.0]);
     }
+
+    /// A comb whose teeth, so many of them, point up or, turned, to the east.
+    fn comb(teeth: u32, is_turned: bool) -> Loop {
+        let long = f64::from(2 * teeth + 2);
+        let mut corners = vec![(0.0, 0.0), (long, 0.0)];
+        for tooth in (0..teeth).rev() {
+            let at = f64::from(2 * tooth);
+            corners.extend([(at + 1.0, 1.0), (at + 1.0, long), (at, long), (at, 0.5)]);
+        }
+        let turned = |(x, y): (f64, f64)| match is_turned {
+            true => Point::new(y - 0.25, x - 0.25),
+            false => Point::new(x, y),
+        };
+        let corners: Vec<Point> = corners.into_iter().map(turned).collect();
+        let next = corners.iter().cycle().skip(1);
+        let pairs = corners.iter().zip(next);
+        let edges = pairs.map(|(a, b)| Edge::line(*a, *b, 0)).collect();
+        let comb = Loop { edges };
+        match is_turned {
+            true => comb.reversed(),
+            false => comb,
+        }
+    }
+
+    #[test]
+    fn loops_that_meet_too_often_are_soon_given_up() {
+        let [one, other] = [comb(200, false), comb(200, true)];
+        let mut weld = weld::Weld::new(1e-9);
+        assert!(part::divided(&one, &other, &mut weld).is_none());
+        assert!(
+            weld.points().len() < 5 * MOST_EDGES,
+            "{}",
+            weld.points().len()
+        );
+        for operation in [Operation::Add, Operation::Cut, Operation::Common] {
+            let found = combined(&one, &other, operation, Named::First);
+            assert!(matches!(found, Err(Fault::TooManyEdges)));
+        }
+    }
 }

@@ -103,3 +103,35 @@ fn acceptance(accepted: &Acceptance) -> String {
         .unwrap_or_default();
     format!("Accepted{by}{until}: {}", plain(&accepted.reason))
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::ide::fixture::analysed;
+    use crate::ide::hover;
+
+    #[test]
+    fn what_somebody_wrote_is_no_markdown() {
+        let hostile = "![i](http://i.example) <b> [l](l) @all";
+        let text = format!(
+            "use \"{hostile}.patio\"\n\nshape yard\n  rectangle 6 m by 4 m\n\n\
+             # {hostile}\nsurface yard\n  shape yard\n  build set\n  \
+             accept fall-missing, because \"{hostile}\", by \"{hostile}\"\n\n\
+             build set\n  paving concrete-paver, 60 mm\n"
+        );
+        let analysis = analysed(&text);
+        for place in ["use \"!", "surface yard", "yard\n  build"] {
+            let at = text.find(place).unwrap() + 5;
+            let shown = hover(&analysis, at as u32, &|_| false);
+            let shown = shown
+                .unwrap_or_else(|| panic!("nothing at {place}"))
+                .markdown;
+            let left = shown
+                .replace("\\!\\[", "")
+                .replace("\\[", "")
+                .replace("\\<", "");
+            for mark in ["![", "[l]", "<b>", "http://"] {
+                assert!(!left.contains(mark), "{place}: {mark} in {shown}");
+            }
+        }
+    }
+}
