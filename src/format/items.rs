@@ -145,7 +145,7 @@ impl Tokens<'_> {
             ItemKind::Operator(Operator::Over) => self.push(span, "over", apart),
             // Where it stands between no two values it is left to be told of.
             ItemKind::By => {
-                let is_between = before.is_some() && after.is_some();
+                let is_between = before.is_some_and(ends_value) && after.is_some();
                 self.push(span, if is_between { "by" } else { written }, apart)
             }
             ItemKind::Reference { .. }
@@ -173,6 +173,18 @@ fn is_close_division(before: Option<&Item>, mark: &Item, after: Option<&Item>) -
     });
     let is_rate = is_money && after.is_some_and(|item| item.kind == ItemKind::Word);
     is_rate || !mark.spaced_before && !mark.spaced_after
+}
+
+fn ends_value(item: &Item) -> bool {
+    !matches!(
+        item.kind,
+        ItemKind::Operator(_)
+            | ItemKind::Negative
+            | ItemKind::By
+            | ItemKind::Colon
+            | ItemKind::Equals
+            | ItemKind::Stray
+    )
 }
 
 fn is_figure(item: &Item) -> bool {
