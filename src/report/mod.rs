@@ -1,5 +1,5 @@
 //! What is handed out: the findings of a check and the take-off of a job, in
-//! each format, and the reference pages.
+//! each format.
 //!
 //! The room is pure: it is given analyses and gives text back, and touches no
 //! file. One file holds one format. It uses everything up to `analysis`.
@@ -9,8 +9,8 @@ mod baseline;
 mod cautions;
 mod checkstyle;
 mod columns;
-pub mod editors;
 mod explain;
+mod explanation;
 mod figure_list;
 mod findings_json;
 mod fingerprint;
@@ -18,7 +18,6 @@ mod github;
 mod junit;
 mod line_difference;
 mod mended;
-pub mod reference;
 mod review;
 mod row;
 mod sarif;
@@ -42,6 +41,7 @@ pub use baseline::Baseline;
 pub use cautions::{LOCAL_RULES, cautions};
 pub use checkstyle::checkstyle;
 pub use explain::{explained, listed_rules};
+pub use explanation::{explanation, table_row};
 pub use findings_json::findings_json;
 pub use github::github;
 pub use junit::junit;

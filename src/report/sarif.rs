@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use serde_json::{Value, json};
 
-use super::reference::explanation;
+use super::explanation::explanation;
 use super::row::{Accepted, Mending, Row, Spot};
 use super::{Review, Unread};
 use crate::findings::Severity;

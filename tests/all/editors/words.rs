@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::materials::Kind;
-use crate::units::{Currency, UNITS};
-use crate::vocabulary::{DIRECTIONS, FUNCTIONS, Form, Part, SECTIONS, SectionKind, ValueKind};
+use drylay::materials::Kind;
+use drylay::units::{Currency, UNITS};
+use drylay::vocabulary::{DIRECTIONS, FUNCTIONS, Form, Part, SECTIONS, SectionKind, ValueKind};
 
 /// What the first word of a value is, where it is no word of the language.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -2,9 +2,9 @@
 
 use std::fmt::Write;
 
-use super::row;
-use crate::units::{System, UNITS};
-use crate::vocabulary::{Clause, FUNCTIONS, Form, Key, SECTIONS, SMALL_WORDS, SectionKind};
+use drylay::report::table_row as row;
+use drylay::units::{System, UNITS};
+use drylay::vocabulary::{Clause, FUNCTIONS, Form, Key, SECTIONS, SMALL_WORDS, SectionKind};
 
 /// What no table says: how the language is written, and what figures mean.
 const HOW: &str = include_str!("language.md");

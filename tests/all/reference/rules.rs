@@ -3,9 +3,9 @@
 
 use std::fmt::Write;
 
-use super::row;
-use crate::model::Region;
-use crate::rules::{Bound, Family, Limit, Limits, Rule, Value, of, underlined};
+use drylay::model::Region;
+use drylay::report::{explanation, table_row as row};
+use drylay::rules::{Bound, Family, Limit, Rule, Value, of};
 
 /// What is told of all cautions before the first.
 const CAUTIONS: &str = "
@@ -41,41 +41,6 @@ pub fn rules() -> String {
 
 fn one(page: &mut String, rule: &'static Rule) {
     let _ = write!(page, "\n### {}\n\n{}", rule.name, explanation(rule));
-}
-
-/// Everything that is declared of a rule, as Markdown.
-pub fn explanation(rule: &'static Rule) -> String {
-    let mut text = format!(
-        "*{}.* {}\n\n{}\n\n**What to do.** {}\n",
-        rule.severity, rule.looks_at, rule.reason, rule.remedy
-    );
-    let page = &mut text;
-    built_in(page, rule);
-    let mended = rule.mended.map(|mended| ("The first put right:", mended));
-    let examples = [("Breaks it:", rule.breaks), ("Keeps it:", rule.keeps)];
-    for (head, text) in examples.into_iter().chain(mended) {
-        let text = underlined(text);
-        let _ = writeln!(page, "\n{head}\n\n```\n{}\n```", text.trim_end());
-    }
-    if !rule.sources.is_empty() {
-        let sources: Vec<String> = rule.sources.iter().map(ToString::to_string).collect();
-        let _ = writeln!(page, "\nSources: {}.", sources.join("; "));
-    }
-    text
-}
-
-/// The limits of a rule where no standard sets any; nothing if it has none.
-fn built_in(page: &mut String, rule: &'static Rule) {
-    let rows = Limits::default().rows(rule, None);
-    if rows.is_empty() {
-        return;
-    }
-    page.push_str("\n| row | of | region | limit |\n| --- | --- | --- | --- |\n");
-    for row_of in rows {
-        let figure = row_of.bound(None, &|_| String::new());
-        let (limit, region) = (row_of.limit, row_of.region_word());
-        page.push_str(&row(&[limit.row, limit.of, region, &figure]));
-    }
 }
 
 /// Every limit with its source, so that all can be audited in one sitting.

@@ -4,7 +4,6 @@ use std::fmt::Write;
 
 use super::pattern::{DATE, END, NAME, any_of, figure, measure, unit};
 use super::words::{MADE, SectionWords, directions, functions, sections};
-use crate::report::xml::xml;
 
 /// What a spec's parts look like: the names of Kate's own styles.
 const STYLES: &[(&str, &str)] = &[
@@ -180,6 +179,12 @@ fn values() -> String {
         pattern("Operator", "#stay", r"[+*/×:=−–-]", ""),
     ]
     .concat()
+}
+
+/// A text as it may stand in an attribute or between tags.
+fn xml(text: &str) -> String {
+    let text = text.replace('&', "&amp;").replace('<', "&lt;");
+    text.replace('>', "&gt;").replace('"', "&quot;")
 }
 
 #[cfg(test)]

@@ -3,8 +3,8 @@
 
 use std::fmt::Write;
 
-use super::row;
-use crate::materials::{CATALOGUE, SOILS};
+use drylay::materials::{CATALOGUE, SOILS};
+use drylay::report::table_row as row;
 
 /// The catalogue as Markdown.
 pub fn materials() -> String {
