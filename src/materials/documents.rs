@@ -63,6 +63,12 @@ pub(super) const LIME_WEIGHT: Source = Source::memory(
     "hydrated lime, 40 lb per cu ft",
 );
 
+/// Hydraulic lime: its loose weight, and what mortars of it take.
+pub(super) const NHL_SHEET: Source = Source::second_hand(
+    "A maker's data sheet for NHL 3.5",
+    "650 g/L; 305 kg of lime in a cubic metre of 1:2, 244 kg (±10 %) of 1:2.5",
+);
+
 /// Masonry cements: the weight printed on the bag is taken as a cubic foot.
 pub(super) const MASONRY_CEMENT_WEIGHT: Source = Source::memory(
     "ASTM C270, Mortar for Unit Masonry",

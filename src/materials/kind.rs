@@ -73,6 +73,8 @@ kinds! {
         "Concrete blended dry in the bag; only water is added",
     BondCoat "bond-coat"
         "Adhesive mortar in a thin coat on stone or slab",
+    MediumBed "medium-bed-mortar"
+        "Bond coat for heavy stone and large tile, laid thicker than thin-set",
     JointingCompound "jointing-compound"
         "Resin-bound filling for joints, brushed or washed in",
     Concrete "concrete"
@@ -80,11 +82,15 @@ kinds! {
     Asphalt "asphalt"
         "Bound bituminous material",
     Fabric "fabric"
-        "Fabric that keeps ground and base apart",
+        "Geotextile that separates base and ground",
+    WeedFabric "weed-fabric"
+        "Light fabric against weeds, too weak to separate base and ground",
     Mesh "mesh"
         "Reinforcing mesh in a slab or bed",
     Membrane "membrane"
-        "Sheet that stops water or lets layers move apart",
+        "Sheet that stops water or breaks the bond of two layers",
+    CrackMembrane "crack-membrane"
+        "Sheet bonded between paving and slab, which keeps cracks from running through",
     Edging "edging"
         "Restraint along a free edge",
     JointFiller "joint-filler"
@@ -174,7 +180,7 @@ impl Kind {
     pub const fn is_premix(self) -> bool {
         matches!(
             self,
-            Kind::BaggedMortar | Kind::BaggedConcrete | Kind::BondCoat
+            Kind::BaggedMortar | Kind::BaggedConcrete | Kind::BondCoat | Kind::MediumBed
         )
     }
 
@@ -185,7 +191,7 @@ impl Kind {
 
     /// A thin coat that bonds stone to what is below it.
     pub const fn is_bond_coat(self) -> bool {
-        matches!(self, Kind::BondCoat)
+        matches!(self, Kind::BondCoat | Kind::MediumBed)
     }
 
     /// Concrete, whether mixed off the site or out of bags.
@@ -238,12 +244,25 @@ impl Kind {
 
     /// A sheet without a thickness to speak of: fabric, mesh, membrane.
     pub const fn is_sheet(self) -> bool {
-        matches!(self, Kind::Fabric | Kind::Mesh | Kind::Membrane)
+        self.is_fabric() || self.is_membrane() || matches!(self, Kind::Mesh)
     }
 
-    /// Fabric between ground and base.
+    /// Fabric of any weight.
     pub const fn is_fabric(self) -> bool {
-        matches!(self, Kind::Fabric)
+        matches!(self, Kind::Fabric | Kind::WeedFabric)
+    }
+
+    /// Sheet that stops water, cracks or bond.
+    pub const fn is_membrane(self) -> bool {
+        matches!(self, Kind::Membrane | Kind::CrackMembrane)
+    }
+
+    /// Full of fines or of unknown make: no aggregate for concrete.
+    pub const fn is_unfit_for_concrete(self) -> bool {
+        matches!(
+            self,
+            Kind::DenseAggregate | Kind::StoneDust | Kind::Soil | Kind::Fill
+        )
     }
 
     /// Restraint along a free edge.
@@ -298,13 +317,23 @@ mod tests {
             (Kind::is_sand, "bedding-sand mason-sand joint-sand"),
             (Kind::is_too_fine_for_bed, "stone-dust mason-sand"),
             (Kind::is_binder, "cement masonry-cement lime hydraulic-lime"),
-            (Kind::is_premix, "bagged-mortar bagged-concrete bond-coat"),
+            (
+                Kind::is_premix,
+                "bagged-mortar bagged-concrete bond-coat medium-bed-mortar",
+            ),
+            (
+                Kind::is_unfit_for_concrete,
+                "dense-aggregate stone-dust soil fill",
+            ),
             (
                 Kind::is_unfit_for_base,
                 "rounded-gravel bedding-sand mason-sand joint-sand polymeric-sand soil fill",
             ),
             (Kind::is_concrete, "bagged-concrete concrete"),
-            (Kind::is_sheet, "fabric mesh membrane"),
+            (
+                Kind::is_sheet,
+                "fabric weed-fabric mesh membrane crack-membrane",
+            ),
         ] {
             assert_eq!(yes(question).join(" "), kinds);
         }

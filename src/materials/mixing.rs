@@ -1,6 +1,6 @@
 //! What a mix is taken to be where the spec does not say.
 
-use super::documents::{DAMP_SAND, RULE_38, RULE_42};
+use super::documents::{COMMON, DAMP_SAND, RULE_38, RULE_42};
 use crate::sources::Source;
 
 /// A figure of a mix: a plain share or ratio, with its source.
@@ -23,6 +23,8 @@ pub struct Consistency {
     pub water: Share,
     /// Air as a share of the finished volume.
     pub voids: Share,
+    /// Water to cement by mass in a mix for a slab.
+    pub slab_water: Share,
 }
 
 /// The defaults of every mix.
@@ -30,8 +32,6 @@ pub struct Consistency {
 pub struct MixDefaults {
     /// Dry to fluid.
     pub consistencies: &'static [Consistency],
-    /// Water to cement by mass in a mix for a slab.
-    pub slab_water: Share,
     /// Air in a mix for a slab.
     pub slab_voids: Share,
     /// How much larger damp loose sand is than the same sand dry, as a share;
@@ -57,30 +57,33 @@ pub static MIX_DEFAULTS: MixDefaults = MixDefaults {
             help: "Holds together when squeezed in the hand, leaves no water",
             water: fitted(0.080),
             voids: fitted(0.18),
+            slab_water: usual(0.40),
         },
         Consistency {
             word: "stiff",
             help: "Stands as it is left by the trowel",
             water: fitted(0.115),
             voids: fitted(0.10),
+            slab_water: usual(0.45),
         },
         Consistency {
             word: "plastic",
             help: "Spreads under the trowel: ordinary mortar",
             water: fitted(0.145),
             voids: fitted(0.05),
+            slab_water: Share {
+                value: 0.50,
+                source: RULE_42,
+            },
         },
         Consistency {
             word: "fluid",
             help: "Pours: slurry and grout",
             water: fitted(0.180),
             voids: fitted(0.02),
+            slab_water: usual(0.60),
         },
     ],
-    slab_water: Share {
-        value: 0.50,
-        source: RULE_42,
-    },
     slab_voids: Share {
         value: 0.02,
         source: RULE_42,
@@ -91,6 +94,13 @@ pub static MIX_DEFAULTS: MixDefaults = MixDefaults {
     },
     water_density: 1000.0,
 };
+
+const fn usual(value: f64) -> Share {
+    Share {
+        value,
+        source: COMMON,
+    }
+}
 
 const fn fitted(value: f64) -> Share {
     Share {
@@ -174,7 +184,8 @@ mod tests {
         let (cement_mass, cement) = solid("portland-cement", 1.0, 0.0);
         let (_, sand) = solid("sharp-sand", 2.0, MIX_DEFAULTS.sand_bulking.value);
         let (_, stone) = solid("concrete-stone", 4.0, 0.0);
-        let water = cement_mass * MIX_DEFAULTS.slab_water.value / MIX_DEFAULTS.water_density;
+        let plastic = MIX_DEFAULTS.consistency("plastic").expect("plastic");
+        let water = cement_mass * plastic.slab_water.value / MIX_DEFAULTS.water_density;
         let made = (cement + sand + stone + water) / (1.0 - MIX_DEFAULTS.slab_voids.value);
         assert!((made - 4.587).abs() < 0.000_6, "{made}");
     }

@@ -2,7 +2,6 @@
 
 use super::catalogue::Sourced;
 use super::documents::{COMMON, army_soils, swell_table};
-use crate::sources::Source;
 
 /// A soil as `site` names it.
 ///
@@ -73,11 +72,8 @@ pub static CLAY: Soil = Soil {
     word: "clay",
     help: "Clay: drains hardly at all, soft when wet, shrinks and swells",
     swell: Sourced {
-        text: "30 %",
-        source: Source::second_hand(
-            "Construction estimating textbook",
-            "ch. 9, dense clay 30 %; other tables 40 to 43 %",
-        ),
+        text: "40 %",
+        source: swell_table("clay, dry or wet; a textbook gives 30 % for dense clay"),
     },
     frost_susceptible: true,
     fine: true,
@@ -115,8 +111,8 @@ pub static ROCK: Soil = Soil {
     word: "rock",
     help: "Rock that has to be broken out",
     swell: Sourced {
-        text: "50 %",
-        source: army_soils("blasted rock, 1.50 loose; other tables to 67 %"),
+        text: "65 %",
+        source: swell_table("rock, well blasted; limestone 67 %"),
     },
     frost_susceptible: false,
     fine: false,
@@ -146,10 +142,10 @@ mod tests {
             ("gravel", "12 %"),
             ("sand", "12 %"),
             ("silt", "25 %"),
-            ("clay", "30 %"),
+            ("clay", "40 %"),
             ("loam", "25 %"),
             ("peat", "25 %"),
-            ("rock", "50 %"),
+            ("rock", "65 %"),
             ("fill", "25 %"),
         ] {
             let soil = SOILS.iter().find(|soil| soil.word == word);

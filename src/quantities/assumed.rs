@@ -11,7 +11,14 @@ static COMMON: Source = Source::COMMON_PRACTICE;
 
 /// How much sand bulks when damp: as its material says, else the usual
 /// figure. Nothing but sand bulks unless its material says so.
-pub(super) fn bulking(material: &Material) -> Option<Sourced<f64>> {
+///
+/// Mortars of hydraulic lime are proportioned with dry sand, and what a maker
+/// prints of them is met only so: there nothing bulks unless a line says so.
+pub(super) fn bulking(mix: &Mix, material: &Material) -> Option<Sourced<f64>> {
+    let is_stated = |own: &Sourced<_>| matches!(own.origin, Origin::Line(_));
+    if is_lime_mortar(mix) && !material.bulking.as_ref().is_some_and(is_stated) {
+        return None;
+    }
     if let Some(own) = &material.bulking {
         return Some(Sourced {
             value: own.value.si(),
@@ -20,6 +27,12 @@ pub(super) fn bulking(material: &Material) -> Option<Sourced<f64>> {
     }
     let is_sand = material.kind.is_some_and(Kind::is_sand);
     is_sand.then(|| default("bulking of damp sand", &MIX_DEFAULTS.sand_bulking))
+}
+
+/// Whether hydraulic lime is what binds a mix.
+fn is_lime_mortar(mix: &Mix) -> bool {
+    let cement = |kind| matches!(kind, Kind::Cement | Kind::MasonryCement);
+    mix.amount_of(|kind| kind == Kind::HydraulicLime) > 0.0 && mix.amount_of(cement) <= 0.0
 }
 
 fn default(what: &'static str, share: &'static materials::Share) -> Sourced<f64> {
@@ -59,8 +72,8 @@ pub(super) fn grain_density(material: &Material) -> Option<Sourced<f64>> {
     })
 }
 
-/// The mass of water: as stated, against the cement; else in a slab's mix
-/// half the cement, and otherwise a share of the dry mass by consistency.
+/// The mass of water: as stated, against the cement; else by consistency, in
+/// a slab's mix against the cement and otherwise a share of the dry mass.
 pub(super) fn water<'t>(
     mix: &Mix,
     dry: &[Mass],
@@ -71,14 +84,15 @@ pub(super) fn water<'t>(
         value: water.value.si(),
         origin: Origin::Line(water.place),
     });
-    let slab = mix
-        .is_for(MixUse::Slab)
-        .then(|| default("water of a slab's mix", &MIX_DEFAULTS.slab_water));
+    let usual = MIX_DEFAULTS.consistency(consistency_word(mix));
+    let slab = usual
+        .filter(|_| mix.is_for(MixUse::Slab))
+        .map(|usual| default("water of a slab's mix", &usual.slab_water));
     if let Some(ratio) = stated.or(slab).filter(|_| binder.value.0 > 0.0) {
         let ratio = trace.sourced("water to cement", &ratio, Count);
         return trace.gives("water", binder * ratio);
     }
-    let Some(usual) = MIX_DEFAULTS.consistency(consistency_word(mix)) else {
+    let Some(usual) = usual else {
         return trace.term("water", Mass(0.0));
     };
     let share = default("water by consistency", &usual.water);

@@ -179,7 +179,7 @@ fn measured_out<'t>(
         let density = trace.sourced(name, density, |density| Density(density.si()));
         density.called("density")
     });
-    let damp = bulking(material).map(|bulking| {
+    let damp = bulking(mix, material).map(|bulking| {
         let bulking = trace.sourced(format_args!("{name}, bulking"), &bulking, Share);
         1.0 + bulking.called("bulking")
     });
@@ -293,6 +293,39 @@ mod tests {
         assert!((found.yield_per_cement().unwrap() - 4.587).abs() < 0.000_5);
         assert!(close(found.water_kg, found.parts[0].mass_kg / 2.0, 1e-12));
         assert_eq!(found.voids, 0.02);
+    }
+
+    #[test]
+    fn a_wetter_slab_takes_more_water() {
+        for (consistency, ratio) in [
+            (Consistency::Dry, 0.40),
+            (Consistency::Stiff, 0.45),
+            (Consistency::Plastic, 0.50),
+            (Consistency::Fluid, 0.60),
+        ] {
+            let mut slab = slab();
+            slab.consistency = Some(Stated::new(consistency, line(1)));
+            let found = gauged(&slab);
+            let water = found.parts[0].mass_kg * ratio;
+            assert!(close(found.water_kg, water, 1e-12), "{consistency:?}");
+        }
+    }
+
+    /// A maker's data sheet for NHL 3.5, known second hand: 305 kg of lime in
+    /// a cubic metre of 1:2 and 244 kg, 10 % either way, of 1:2.5.
+    #[test]
+    fn lime_mortars_take_what_a_data_sheet_prints() {
+        for (sand, printed) in [("2", 305.0), ("2.5", 244.0)] {
+            // As the catalogue has it: no line of the job says how it bulks.
+            let dry = Material {
+                bulking: None,
+                ..catalogued("sharp-sand")
+            };
+            let parts = [("1", catalogued("hydraulic-lime")), (sand, dry)];
+            let found = gauged(&mix("lime-mortar", &parts));
+            let lime = found.parts[0].mass_kg / found.volume_m3;
+            assert!((lime / printed - 1.0).abs() < 0.1, "1:{sand}: {lime}");
+        }
     }
 
     #[test]

@@ -140,6 +140,19 @@ pub fn is_base(layer: &Layer) -> bool {
     matches!(layer.role.value, Role::Base | Role::Subbase)
 }
 
+/// Whether the paving of a build is laid anew and passes its load to the
+/// ground through a base alone: on sand or in mortar, with no slab.
+pub fn rests_on_base(build: &Build) -> bool {
+    let is_laid = build
+        .layer(Role::Paving)
+        .is_some_and(|paving| paving.existing.is_none());
+    let is_set = matches!(
+        Construction::of(build),
+        Construction::SandSet | Construction::MortarSet
+    );
+    is_laid && is_set && slab(build).is_none()
+}
+
 /// The base layers of a build and those below, from the top down.
 pub fn bases(build: &Build) -> impl Iterator<Item = &Layer> {
     build.layers.iter().filter(|layer| is_base(layer))

@@ -281,10 +281,28 @@ pub const ICPI_MAKER: Source = Source::second_hand(
     "base of patios where it freezes and thaws",
 );
 
+/// More base on weak soil.
+pub const ICPI_WEAK_SOIL: Source = Source::memory(
+    "ICPI Tech Spec 2, Construction of Interlocking Concrete Pavements (check the edition in force)",
+    "2 to 4 in more base on wet or weak soil and where it freezes",
+);
+
 /// British garden guides on the sub-base of a patio.
 pub const GARDEN_GUIDES: Source = Source::read(
     "A British garden guide, sub-base of a patio",
     "100 mm, and 50 mm more on heavy clay or peat",
+);
+
+/// The assembly that the American trade body recommends.
+pub const CMHA_ASSEMBLY: Source = Source::second_hand(
+    "CMHA PAV-FAQ-002, October 2025",
+    "dense-graded base and concrete sand; an open base under sand for foot traffic only, on conditions",
+);
+
+/// Layers that filter each other.
+pub const FILTER_LAYERS: Source = Source::memory(
+    "ICPI, Permeable Interlocking Concrete Pavements (check the edition in force)",
+    "open stone in joints, bed and base; a choke course or geotextile where a finer layer lies on a coarser",
 );
 
 /// Lifts for a plate compactor.
@@ -306,13 +324,22 @@ pub const STONE_BED: Source = Source::second_hand(
 );
 
 /// The sand bed of British block paving; how thin it may be.
-pub const UK_SAND_BED: Source = Source::memory("BS 7533", "laying course, 30 to 50 mm");
+pub const UK_SAND_BED: Source = Source::memory(
+    "BS 7533-3, concrete and clay block paving (check the edition in force)",
+    "laying course 30 to 50 mm; trade pages say 30, 30 to 50 and 50",
+);
 
 /// Bed mortar of stone floors: 1:3 in one body's manual, 1:5 dry to 1:6 damp
 /// in another's.
 pub const FLOOR_MORTAR: Source = Source::memory(
     "ANSI A108.1A and Dimension Stone Design Manual",
     "1 cement to 5 dry or 6 damp sand in the one, about 1 to 3 in the other",
+);
+
+/// Mortars of natural hydraulic lime.
+pub const NHL_MORTAR: Source = Source::second_hand(
+    "Makers' data sheets for natural hydraulic lime, NHL 3.5",
+    "1 to 2 to 1 to 3 by volume; 1 to 2 and 1 to 2-1/2 stand frost",
 );
 
 /// Pointing mortar of yard flags; the range is common practice.
@@ -435,16 +462,20 @@ pub const STONE_YARD_COVERAGE: Source = Source::read(
     "irregular flagstone of 1 in from 100 to 150 sq ft a ton",
 );
 
-/// How thick a bond coat may be.
+/// How thick a bond coat of thin-set may be.
 pub const ANSI_THIN_SET: Source = Source::memory(
-    "ANSI A108.5 and A118",
-    "3/32 to 3/16 in, medium beds and mortar for large tile to 1/2 in",
+    "ANSI A108.5 and A118 (check the edition in force)",
+    "thin-set 3/32 to 3/16 in once the unit is bedded",
 );
 
+/// How thick a medium bed may be.
+pub const MEDIUM_BED_SHEET: Source =
+    Source::second_hand("A maker's data sheet for medium-bed mortar", "to 3/4 in");
+
 /// Sand of a mortar by type.
-pub const C270_SAND: Source = Source::memory(
-    "ASTM C270, Mortar for Unit Masonry, Table 1",
-    "sand 2-1/4 to 3 times cement and lime",
+pub const C270_SAND: Source = Source::second_hand(
+    "ASTM C270, Mortar for Unit Masonry, the proportions of Table 1, as Masonry Magazine prints them",
+    "sand 2-1/4 to 3 times cement and lime (to 3-1/2 by the property method)",
 );
 
 /// Lime of a mortar by type.

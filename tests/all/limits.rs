@@ -72,6 +72,36 @@ const ROWS: &[Row] = &[
         ],
     ),
     (
+        "lift-thick",
+        "uk",
+        "200 mm compacted",
+        &[("450 mm compacted", SILENT), ("451 mm compacted", E)],
+    ),
+    (
+        "lift-thick",
+        "us",
+        "200 mm compacted, lifts 2",
+        &[
+            ("225 mm compacted", SILENT),
+            ("8 7/8 in compacted", W),
+            ("226 mm compacted", W),
+            ("226 mm", W),
+            ("226 mm, lifts 3", SILENT),
+        ],
+    ),
+    (
+        "lift-heavy",
+        "uk",
+        "sandstone, 40 mm",
+        &[("sandstone, 58 mm", SILENT), ("sandstone, 59 mm", A)],
+    ),
+    (
+        "lift-heavy",
+        "us",
+        "sandstone, 40 mm",
+        &[("sandstone, 53 mm", SILENT), ("sandstone, 54 mm", A)],
+    ),
+    (
         "density-pair",
         "general",
         "2000 kg/m3 compacted",
@@ -122,7 +152,7 @@ const ROWS: &[Row] = &[
         "bed-thin",
         "uk",
         "19 mm",
-        &[("30 mm", SILENT), ("29 mm", W)],
+        &[("30 mm", SILENT), ("29 mm", A)],
     ),
     (
         "mortar-unsupported",
@@ -145,8 +175,15 @@ const ROWS: &[Row] = &[
     (
         "bond-thick",
         "general",
-        "12 mm",
-        &[("13 mm", SILENT), ("1/2 in", SILENT), ("14 mm", A)],
+        "thin-set, 5 mm",
+        &[
+            ("thin-set, 5 mm", SILENT),
+            ("thin-set, 3/16 in", SILENT),
+            ("thin-set, 1/4 in", A),
+            ("medium-bed-mortar, 19 mm", SILENT),
+            ("medium-bed-mortar, 3/4 in", SILENT),
+            ("medium-bed-mortar, 20 mm", A),
+        ],
     ),
     (
         "mix-lean",
@@ -164,6 +201,40 @@ const ROWS: &[Row] = &[
         "general",
         "  consistency  stiff",
         &[("  consistency  dry", SILENT)],
+    ),
+    (
+        "mix-lean",
+        "uk",
+        "1 portland-cement : 5 sharp-sand",
+        &[
+            ("1 hydraulic-lime : 3 sharp-sand", SILENT),
+            ("1 hydraulic-lime : 3.1 sharp-sand", W),
+        ],
+    ),
+    (
+        "mix-rich",
+        "uk",
+        "1 portland-cement : 3 sharp-sand",
+        &[("1 hydraulic-lime : 2 sharp-sand", SILENT)],
+    ),
+    (
+        "mix-odd",
+        "general",
+        "water        0.6",
+        &[
+            ("water 1.5", SILENT),
+            ("water 1.51", W),
+            ("water 0.25", SILENT),
+            ("water 0.24", W),
+            ("voids 30 %", SILENT),
+            ("voids 31 %", W),
+        ],
+    ),
+    (
+        "price-odd",
+        "us",
+        "£24/t",
+        &[("£3/kg", SILENT), ("£3.1/kg", W), ("£1.40/lb", W)],
     ),
     (
         "mix-rich",

@@ -4,6 +4,7 @@
 //! what it declares and nothing else; a file of `sound/` for each group of
 //! families.
 
+mod base_beds_mixes;
 mod falls_levels_ground;
 mod joints_units_edges;
 

@@ -80,7 +80,7 @@ fn suits(kind: Kind, entry: &str) -> Option<bool> {
         "base" | "subbase" => kind.is_aggregate(),
         "fabric" => kind.is_fabric(),
         "mesh" => kind == Kind::Mesh,
-        "membrane" => kind == Kind::Membrane,
+        "membrane" => kind.is_membrane(),
         "edging" => kind.is_edging(),
         "binder" => kind.is_binder(),
         "parts" => kind.is_sand(),

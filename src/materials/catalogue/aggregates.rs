@@ -5,6 +5,7 @@ use crate::materials::documents::{
     COMMON, RECALLED, WSDOT_COMPACTED, WSDOT_GRAVITY, WSDOT_LOOSE, quarry_weights, truck_weights,
 };
 use crate::materials::kind::Kind;
+use crate::sources::Source;
 
 const GRAINS: Option<Sourced> = given("2650 kg/m3", WSDOT_GRAVITY);
 
@@ -72,7 +73,7 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
         kind: Kind::DenseAggregate,
         density: given("1.75 t/m3", COMMON),
         compacted: given("2.2 t/m3", RECALLED),
-        note: "Compacted it is 2.1 to 2.3 t/m3, as recalled. A figure of 1.5 t/m3 that is printed as compacted is a loose one.",
+        note: "Compacted it is 2.1 to 2.3 t/m3, as recalled; no document was found. Merchants' figures of 1.5 to 1.7 t/m3 are loose ones.",
         ..AGGREGATE
     },
     CatalogueMaterial {
@@ -141,6 +142,18 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
         kind: Kind::OpenAggregate,
         density: given("95 lb/cu ft", COMMON),
         ..AGGREGATE
+    },
+    CatalogueMaterial {
+        name: "all-in-ballast",
+        called: "All-in ballast, washed sand and gravel together, for concrete",
+        density: given(
+            "1.76 t/m3",
+            Source::read(
+                "A UK builders' page of loose densities",
+                "ballast, 1.76 t/m³",
+            ),
+        ),
+        ..ROUNDED
     },
     CatalogueMaterial {
         name: "gravel",

@@ -56,7 +56,8 @@ pub(super) static BAGGED: &[CatalogueMaterial] = &[
     },
     CatalogueMaterial {
         name: "medium-bed-mortar",
-        called: "Bond coat for heavy stone and large tile, to about 1/2 in",
+        called: "Medium-bed mortar, a bond coat for heavy stone and large tile, to about 3/4 in",
+        kind: Kind::MediumBed,
         ..THIN_SET
     },
     CatalogueMaterial {

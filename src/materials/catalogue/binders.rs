@@ -2,7 +2,7 @@
 
 use super::material::{CatalogueMaterial, Sale, Sold, given};
 use crate::materials::documents::{
-    CEMENT_GRAINS, CEMENT_SACK, COMMON, LIME_WEIGHT, MASONRY_CEMENT_WEIGHT,
+    CEMENT_GRAINS, CEMENT_SACK, COMMON, LIME_WEIGHT, MASONRY_CEMENT_WEIGHT, NHL_SHEET,
 };
 use crate::materials::kind::Kind;
 
@@ -74,7 +74,7 @@ pub(super) static BINDERS: &[CatalogueMaterial] = &[
         name: "hydraulic-lime",
         called: "Natural hydraulic lime, a binder by itself",
         kind: Kind::HydraulicLime,
-        density: given("650 kg/m3", COMMON),
+        density: given("650 kg/m3", NHL_SHEET),
         particle_density: given("2700 kg/m3", COMMON),
         ..CatalogueMaterial::sold(Sold::plain("by bag of 55 lb", "by bag of 25 kg"))
     },

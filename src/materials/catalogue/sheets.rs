@@ -21,17 +21,18 @@ const MEMBRANE: CatalogueMaterial = CatalogueMaterial {
 pub(super) static SHEETS: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "geotextile",
-        called: "Geotextile, to keep ground and base apart",
+        called: "Geotextile, to separate base and ground",
         ..FABRIC
     },
     CatalogueMaterial {
         name: "woven-geotextile",
-        called: "Woven geotextile, to keep apart and to strengthen soft ground",
+        called: "Woven geotextile, to separate and to strengthen over soft ground",
         ..FABRIC
     },
     CatalogueMaterial {
         name: "weed-fabric",
-        called: "Weed fabric under gravel; too light to keep a base apart",
+        called: "Weed fabric under gravel; too light to separate a base from the ground",
+        kind: Kind::WeedFabric,
         ..FABRIC
     },
     CatalogueMaterial {
@@ -51,7 +52,8 @@ pub(super) static SHEETS: &[CatalogueMaterial] = &[
     },
     CatalogueMaterial {
         name: "crack-membrane",
-        called: "Membrane that lets paving and slab move apart",
+        called: "Crack-isolation or uncoupling membrane, bonded between paving and slab",
+        kind: Kind::CrackMembrane,
         ..MEMBRANE
     },
     CatalogueMaterial {

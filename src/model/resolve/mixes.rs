@@ -56,13 +56,7 @@ impl Resolver<'_> {
             consistency: section
                 .entry("consistency")
                 .and_then(|entry| entry.filled.chosen("CONSISTENCY")),
-            water: quantity(
-                self,
-                "water",
-                "RATIO",
-                ValueKind::Number,
-                Range::NotNegative,
-            ),
+            water: quantity(self, "water", "RATIO", ValueKind::Number, Range::Positive),
             voids: quantity(self, "voids", "SHARE", ValueKind::Share, Range::Share),
             pot_life: quantity(self, "pot-life", "TIME", ValueKind::Time, Range::Positive),
             batch: quantity(self, "batch", "VOLUME", ValueKind::Volume, Range::Positive),

@@ -1,21 +1,23 @@
 //! `base-permeable`: too little open base under permeable paving.
 
 use crate::findings::{Fix, Severity};
+use crate::materials::Kind;
 use crate::model::{Build, Layer, Surface, Use};
 use crate::rules::construction::{bases, compacted_m, is_in_checked_file, unit_kind};
 use crate::rules::documents::ICPI_PERMEABLE_BASE;
-use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::units::{Dimension, Quantity};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity, show};
 
 /// Too little open base under permeable paving.
 pub static BASE_PERMEABLE: Rule = Rule {
     name: "base-permeable",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The base and subbase together under units of a permeable build. Here it speaks in place of base-thin.",
-    reason: "The base of permeable paving carries and holds the rain until the ground takes it; too thin, it does neither.",
-    remedy: "Thicken the open-graded base; how much water it has to hold may ask for more.",
+    looks_at: "The base and subbase together under units of a permeable build, in place of base-thin, and the share of it that is said to hold water.",
+    reason: "The base carries the paving and stores the rain until the ground takes it; too thin, it does neither. Clean crushed stone is 30 to 40 % voids.",
+    remedy: "Thicken the open-graded base; what rain it has to store may ask for more.",
     limits: &[
         Limit {
             row: "foot",
@@ -37,8 +39,18 @@ pub static BASE_PERMEABLE: Rule = Rule {
             },
             regions: &[],
         },
+        Limit {
+            row: "voids",
+            of: "voids of a base of stone",
+            bound: Bound::Most,
+            general: Value {
+                written: &["45 %"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
     ],
-    sources: &[ICPI_PERMEABLE_BASE],
+    sources: &[ICPI_PERMEABLE_BASE, Source::COMMON_PRACTICE],
     breaks: "build sand-set
   paving       concrete-paver, 80 mm, waste 5 %
   bed          open-stone, 40 mm
@@ -96,6 +108,7 @@ surface court
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    too_many_voids(context, build, found);
     let Some(permeable) = build.permeable.filter(|_| unit_kind(build).is_some()) else {
         return;
     };
@@ -109,7 +122,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let total: f64 = layers.iter().map(|base| compacted_m(base)).sum();
     let (row, used) = match surface.used_for {
         Use::Foot | Use::Ramp | Use::Landing => ("foot", "for foot traffic"),
-        Use::Drive | Use::Street => ("drive", "for vehicles"),
+        Use::Drive | Use::Street => ("drive", "for cars"),
     };
     let Some(limit) = context.limit(&BASE_PERMEABLE, row) else {
         return;
@@ -119,14 +132,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = context.show_length(total);
     let message = format!(
-        "the permeable base is {shown} thick; {used} it wants {}: thicken it",
-        limit_in_words(&limit, context),
+        "a {shown} permeable base is too thin {used}; {} is the least: thicken it",
+        limit.shown(context.system()),
     );
     let finding = BASE_PERMEABLE
         .finding(thickness.place, message)
         .found(shown, Quantity::near(total, Dimension::LENGTH))
         .against(&limit, context)
-        .related(permeable, "it is said to be permeable here");
+        .related(permeable, "permeable");
     let is_enough_beyond =
         |base: &Layer| base.beyond.is_none() || base.beyond_m() > limit.value.si() - 1e-9;
     let fix = match layers.as_slice() {
@@ -143,4 +156,30 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         Some(fix) => finding.fix(fix),
         None => finding,
     });
+}
+
+/// Voids that a base of stone does not have.
+fn too_many_voids(context: &Context<'_>, build: &Build, found: &mut Found) {
+    let is_stone = |layer: &Layer| {
+        let kind = layer.of.value.kind();
+        kind.is_some_and(Kind::is_aggregate)
+    };
+    let (Some(voids), Some(limit)) = (&build.voids, context.limit(&BASE_PERMEABLE, "voids")) else {
+        return;
+    };
+    if !bases(build).any(is_stone) || limit.allows(&voids.value) {
+        return;
+    }
+    let shown = show::share(voids.value.si());
+    let message = format!(
+        "no stone is {shown} voids; {} is about the most: check it",
+        show::share(limit.value.si()),
+    );
+    found.add(
+        BASE_PERMEABLE
+            .finding(voids.place, message)
+            .severity(Severity::Warning)
+            .found(shown, Some(voids.value))
+            .against(&limit, context),
+    );
 }

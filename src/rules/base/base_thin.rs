@@ -2,10 +2,10 @@
 
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials::Soil;
-use crate::model::{Build, Layer, Site, SoilCondition, State, Surface, Use};
-use crate::rules::construction::{self, Construction};
-use crate::rules::documents::{GARDEN_GUIDES, ICPI_MAKER, icpi_tolerances};
-use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::model::{Build, Layer, Region, Site, SoilCondition, State, Surface, Use};
+use crate::rules::construction;
+use crate::rules::documents::{GARDEN_GUIDES, ICPI_MAKER, ICPI_WEAK_SOIL, icpi_tolerances};
+use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 
@@ -26,26 +26,44 @@ pub static BASE_THIN: Rule = Rule {
     name: "base-thin",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The compacted base under paving that is set on sand with no slab: base and subbase together, against what the use, the soil and the frost want.",
-    reason: "Sand-set paving passes its load to the ground through the base alone; too thin a base lets the paving sink into ruts and dips, first where the ground is wet or freezes.",
-    remedy: "Thicken the base. Where a trial pit shows that the ground bears better, say so in an `accept`.",
+    looks_at: "The compacted base, subbase included, under paving on sand or in mortar with no slab: by use, soil and frost. Not a base that is there already.",
+    reason: "The base alone spreads the load. Where it is thin, sand-set paving ruts and mortared paving cracks, first where the ground is wet or freezes.",
+    remedy: "Thicken the base. If a trial pit shows better ground, say so in an `accept`.",
     limits: &[
-        least(
-            "foot",
-            "paving for foot traffic",
-            Value {
-                written: &["100 mm", "4 in"],
-                source: icpi_tolerances("least compacted base, walks and patios"),
-            },
-        ),
-        least(
-            "clay",
-            "paving on clay or peat",
-            Value {
-                written: SIX_INCHES,
-                source: GARDEN_GUIDES,
-            },
-        ),
+        Limit {
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["100 mm"],
+                    source: GARDEN_GUIDES,
+                },
+            )],
+            ..least(
+                "foot",
+                "paving for foot traffic",
+                Value {
+                    written: &["100 mm", "4 in"],
+                    source: icpi_tolerances("least compacted base, walks and patios"),
+                },
+            )
+        },
+        Limit {
+            regions: &[(
+                Region::Us,
+                Value {
+                    written: SIX_INCHES,
+                    source: ICPI_WEAK_SOIL,
+                },
+            )],
+            ..least(
+                "clay",
+                "paving on clay or peat",
+                Value {
+                    written: SIX_INCHES,
+                    source: GARDEN_GUIDES,
+                },
+            )
+        },
         least(
             "frost",
             "paving where the ground freezes",
@@ -74,6 +92,7 @@ pub static BASE_THIN: Rule = Rule {
     sources: &[
         icpi_tolerances("least compacted base"),
         ICPI_MAKER,
+        ICPI_WEAK_SOIL,
         GARDEN_GUIDES,
     ],
     breaks: "build sand-set
@@ -98,51 +117,72 @@ pub static BASE_THIN: Rule = Rule {
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     // Permeable paving has its own rule.
-    if !wants_base(build) || build.permeable.is_some() {
+    if !construction::rests_on_base(build)
+        || build.permeable.is_some()
+        || construction::is_stepping_stone(surface, build)
+    {
         return;
     }
     let bases: Vec<&Layer> = construction::bases(build).collect();
-    let Some(first) = bases.first() else { return };
-    let Some(thickness) = &first.thickness else {
+    let Some(thickness) = bases.first().and_then(|first| first.thickness.as_ref()) else {
         return;
     };
-    if bases.iter().any(|base| base.thickness.is_none()) {
+    // What lies there already has carried so far, and nobody orders it.
+    let is_judged = |base: &&Layer| base.existing.is_none() && base.thickness.is_some();
+    if !bases.iter().all(is_judged) {
         return;
     }
     let total: f64 = bases
         .iter()
         .map(|base| construction::compacted_m(base))
         .sum();
-    let Some(limit) = wanted(context, surface) else {
+    let Some(most) = wanted(context, surface) else {
         return;
     };
-    if limit.allows_si(total) {
+    if most.allows_si(total) {
         return;
     }
+    let site = &context.job.site;
     let shown = context.show_length(total);
-    let message = format!(
-        "the base is {shown} thick; {} it wants {}: thicken it",
-        circumstance(&limit, &context.job.site),
-        limit_in_words(&limit.limit, context),
-    );
+    let by_use = use_row(context, surface).filter(|by_use| !by_use.allows_si(total));
+    let (against, message) = match by_use {
+        Some(by_use) if by_use.row != most.row => {
+            let message = format!(
+                "a {shown} base is too thin {}; {} is the least, and {} {}: thicken it",
+                circumstance(&by_use, site),
+                by_use.limit.shown(context.system()),
+                most.limit.shown(context.system()),
+                circumstance(&most, site),
+            );
+            (by_use, message)
+        }
+        _ => {
+            let message = format!(
+                "a {shown} base is too thin {}; {} is the least: thicken it",
+                circumstance(&most, site),
+                most.limit.shown(context.system()),
+            );
+            (
+                Wanted {
+                    row: most.row,
+                    limit: most.limit.clone(),
+                },
+                message,
+            )
+        }
+    };
     let mut finding = BASE_THIN
         .finding(thickness.place, message)
         .severity(severity(context, surface, total))
         .found(shown, Quantity::near(total, Dimension::LENGTH))
-        .against(&limit.limit, context);
-    finding = relate(finding, &limit, context, surface);
+        .against(&against.limit, context);
+    finding = relate(finding, &most, context, surface);
     if let [base] = bases.as_slice()
-        && let Some(fix) = thicker(base, &limit.limit, context)
+        && let Some(fix) = thicker(base, &most.limit, context)
     {
         finding = finding.fix(fix);
     }
     found.add(finding);
-}
-
-/// Whether the paving of a build passes its load to the ground through a
-/// base alone.
-pub(super) fn wants_base(build: &Build) -> bool {
-    Construction::of(build) == Construction::SandSet && construction::slab(build).is_none()
 }
 
 /// A limit in force and the row that it is of.
@@ -193,9 +233,9 @@ pub(super) fn circumstance(wanted: &Wanted, site: &Site) -> String {
     match wanted.row {
         "clay" => format!("on {}", ground_in_words(site)),
         "frost" => "where the ground freezes".to_owned(),
-        "drive" => "under a drive".to_owned(),
-        "street" => "under a street".to_owned(),
-        _ => "under foot traffic".to_owned(),
+        "drive" => "for a drive".to_owned(),
+        "street" => "for a street".to_owned(),
+        _ => "for foot traffic".to_owned(),
     }
 }
 
@@ -208,15 +248,9 @@ pub(super) fn relate(
 ) -> Finding {
     let site = &context.job.site;
     let (place, message) = match wanted.row {
-        "clay" => (
-            site.soil.as_ref().map(|soil| soil.place),
-            "the soil is stated here",
-        ),
-        "frost" => (
-            site.frost.as_ref().map(|frost| frost.place),
-            "the frost is stated here",
-        ),
-        _ => (surface.used_for_place, "the use is stated here"),
+        "clay" => (site.soil.as_ref().map(|soil| soil.place), "the soil"),
+        "frost" => (site.frost.as_ref().map(|frost| frost.place), "the frost"),
+        _ => (surface.used_for_place, "the use"),
     };
     match place {
         Some(place) => finding.related(place, message),
@@ -226,14 +260,24 @@ pub(super) fn relate(
 
 /// An error under the row of the use, a warning under any other.
 pub(super) fn severity(context: &Context<'_>, surface: &Surface, metres: f64) -> Severity {
+    match use_row(context, surface) {
+        // A garden guide is no ground for an error.
+        Some(by_use) if !by_use.allows_si(metres) && by_use.limit.source != GARDEN_GUIDES => {
+            Severity::Error
+        }
+        _ => Severity::Warning,
+    }
+}
+
+/// The row of the use, under which it is an error: that of a drive for a
+/// street too.
+fn use_row(context: &Context<'_>, surface: &Surface) -> Option<Wanted> {
     let row = match row_of_use(surface.used_for) {
         "street" => "drive",
         row => row,
     };
-    match context.limit(&BASE_THIN, row) {
-        Some(limit) if !limit.allows_si(metres) => Severity::Error,
-        _ => Severity::Warning,
-    }
+    let limit = context.limit(&BASE_THIN, row)?;
+    Some(Wanted { row, limit })
 }
 
 fn row_of_use(used_for: Use) -> &'static str {
@@ -254,7 +298,7 @@ fn ground_in_words(site: &Site) -> String {
         SoilCondition::Soft => "soft",
         SoilCondition::Wet => "wet",
         SoilCondition::Expansive => "expansive",
-        SoilCondition::Tilled => "tilled",
+        SoilCondition::Tilled => "dug-over",
         SoilCondition::Compacted => "compacted",
     });
     let soil = site.soil.as_ref().map_or("ground", |soil| soil.value.word);

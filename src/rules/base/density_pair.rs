@@ -1,24 +1,22 @@
-//! `density-pair`: a loose and a compacted density that do not belong
-//! together.
+//! `density-pair`: densities of one material that cannot all be right.
 
-use crate::findings::{Place, Severity};
+use crate::findings::{Finding, Place, Severity};
 use crate::materials::Kind;
 use crate::model::{Material, Sourced};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::documents::WSDOT_AGGREGATES;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Number, Quantity};
 
-/// A loose and a compacted density that do not belong together.
+/// Densities of one material that cannot all be right.
 pub static DENSITY_PAIR: Rule = Rule {
     name: "density-pair",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "The compacted density of a material over its loose one, where the job states either. Clean open-graded stone may hardly compact at all.",
-    reason: "The ratio turns the volume in place into the loose volume that is bought. A wrong pair orders far too much or too little.",
-    remedy: "Check both figures with the supplier: which is loose, in the truck, and which is compacted, in place.",
+    looks_at: "The compacted density of a material over its loose one, and both against the density of its grains, where the job states any of them. Open-graded stone may hardly compact.",
+    reason: "The ratio turns what lies in place into what is bought. A wrong pair orders far too much or too little.",
+    remedy: "Ask the supplier which figure is loose, in the truck, and which is compacted, in place.",
     limits: &[
         Limit {
             row: "most",
@@ -40,6 +38,16 @@ pub static DENSITY_PAIR: Rule = Rule {
             },
             regions: &[],
         },
+        Limit {
+            row: "grains",
+            of: "what grains of unknown density weigh",
+            bound: Bound::Most,
+            general: Value {
+                written: &["3200 kg/m3", "200 lb/cu ft"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
     ],
     sources: &[WSDOT_AGGREGATES, Source::COMMON_PRACTICE],
     breaks: "material crushed-stone
@@ -53,6 +61,10 @@ pub static DENSITY_PAIR: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
+    if let Some(finding) = over_its_grains(context, material) {
+        found.add(finding);
+        return;
+    }
     let (Some(loose), Some(compacted)) = (&material.density, &material.compacted) else {
         return;
     };
@@ -63,17 +75,18 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
         return;
     }
     let ratio = compacted.value.si() / loose.value.si();
-    let (loose_shown, compacted_shown) =
-        (context.show(&loose.value), context.show(&compacted.value));
     let figures = format!(
-        "{} weighs {compacted_shown} compacted and {loose_shown} loose",
-        material.name
+        "{} compacted, {} loose",
+        context.show(&compacted.value),
+        context.show(&loose.value)
     );
     let shown = format!("{ratio:.2}");
     let figure = Number::near(ratio).map(Quantity::plain);
     if ratio < 1.0 {
-        let message =
-            format!("{figures}: nothing grows lighter when it is compacted; are they swapped?");
+        let message = format!(
+            "{} is lighter compacted than loose ({figures}): are the two swapped?",
+            material.name
+        );
         found.add(
             DENSITY_PAIR
                 .finding(place, message)
@@ -83,7 +96,7 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
         return;
     }
     let is_open = material.kind.is_some_and(Kind::is_open_graded);
-    for row in ["most", "least"] {
+    for (row, too, side) in [("most", "far", "most"), ("least", "hardly", "least")] {
         if row == "least" && is_open {
             continue;
         }
@@ -92,8 +105,9 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
         };
         if !limit.allows_si(ratio) {
             let message = format!(
-                "{figures}, {shown} times as much; usual is {}: check both figures",
-                limit_in_words(&limit, context),
+                "{} is {too} denser compacted than loose: {shown} times, and {} is about the {side}. Check both figures",
+                material.name,
+                limit.shown(context.system()),
             );
             found.add(
                 DENSITY_PAIR
@@ -103,6 +117,38 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
             );
         }
     }
+}
+
+/// The finding of something in grains that is heavier than its grains are.
+fn over_its_grains(context: &Context<'_>, material: &Material) -> Option<Finding> {
+    let is_in_grains = |kind: Kind| kind.is_granular() || kind.is_binder();
+    material.kind.filter(|kind| is_in_grains(*kind))?;
+    let own = material.particle_density.as_ref();
+    let limit = context.limit(&DENSITY_PAIR, "grains")?;
+    let grains = own.map_or(limit.value, |grains| grains.value);
+    let densities = [
+        (&material.density, "loose"),
+        (&material.compacted, "compacted"),
+    ];
+    let (density, state) = densities
+        .into_iter()
+        .filter_map(|(density, state)| Some((density.as_ref()?, state)))
+        .find(|(density, _)| density.value.si() > grains.si())?;
+    let place = stated(density).or(own.and_then(stated))?;
+    let shown = context.show(&density.value);
+    let message = format!(
+        "{} cannot weigh {shown} {state}: its grains weigh {}. Check the figure and its unit",
+        material.name,
+        context.show(&grains),
+    );
+    let finding = DENSITY_PAIR
+        .finding(place, message)
+        .severity(Severity::Error)
+        .found(shown, Some(density.value));
+    Some(match own {
+        Some(_) => finding,
+        None => finding.severity(Severity::Warning).against(&limit, context),
+    })
 }
 
 /// The line of the checked file that states a figure.

@@ -13,8 +13,8 @@ pub static LAYERS_ORDER: Rule = Rule {
     name: "layers-order",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The order of the layers of a build, listed from the top down: paving or surfacing, bed, slab, base, subbase; a fabric under a dense base, not over it; and something on top to walk on.",
-    reason: "Levels, the dig and the quantities are worked out from the order as it is listed.",
+    looks_at: "The layers of a build from the top down: paving or surfacing, bed, slab, base, subbase, a fabric under a dense base; and whether there is anything to walk on.",
+    reason: "Levels, dig and quantities follow the order of the list.",
     remedy: "List the layers from the top down.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
@@ -69,7 +69,7 @@ fn topless(context: &Context<'_>, build: &Build) -> Option<Finding> {
         return None;
     }
     let message = format!(
-        "build {} has no paving, surfacing or slab to walk on: add its top layer first",
+        "nothing to walk on in {}: put paving, surfacing or a slab first",
         build.name.value
     );
     Some(LAYERS_ORDER.finding(build.name.place, message))
@@ -83,11 +83,11 @@ fn misplaced(build: &Build) -> Option<Finding> {
             Some((deeper, above)) if depth < deeper => {
                 let (role, other) = (layer.role.value.word(), above.role.value.word());
                 let message = format!(
-                    "the {role} is listed under the {other}; layers go from the top down: list the {role} first"
+                    "the {role} is listed below the {other}; layers go from the top down: put the {role} above it"
                 );
                 let finding = LAYERS_ORDER
                     .finding(layer.place, message)
-                    .related(above.place, format!("the {other} is listed here"));
+                    .related(above.place, format!("the {other}"));
                 return Some(finding);
             }
             _ => deepest = Some((depth, layer)),
@@ -96,7 +96,7 @@ fn misplaced(build: &Build) -> Option<Finding> {
     None
 }
 
-/// A fabric over a dense base with none under it: it parts the wrong layers.
+/// A fabric over a dense base with none under it: it separates nothing.
 fn fabric_over_base(build: &Build) -> Option<Finding> {
     let is_fabric = |layer: &&Layer| layer.role.value == Role::Fabric;
     let last_fabric = build.layers.iter().rposition(|layer| is_fabric(&layer))?;
@@ -108,8 +108,8 @@ fn fabric_over_base(build: &Build) -> Option<Finding> {
         LAYERS_ORDER
             .finding(
                 fabric.place,
-                "the fabric is listed over the base; it belongs between ground and base: list it under the base",
+                "the fabric lies on top of the base, where it separates nothing: put it under the base",
             )
-            .related(base.place, "the base is listed here")
+            .related(base.place, "the base")
     })
 }

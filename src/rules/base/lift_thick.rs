@@ -1,20 +1,22 @@
 //! `lift-thick`: a lift too thick to compact through.
 
 use crate::findings::{Fix, Severity};
-use crate::model::{Build, Layer, Surface};
+use crate::model::{Build, Layer, Region, State, Surface};
 use crate::rules::construction;
 use crate::rules::documents::{LIFTS_FOUR_INCHES, nhbc};
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+
+const NHBC_LAYERS: Source = nhbc("10.2.6 (2021), hardcore compacted by mechanical plant");
 
 /// A lift too thick to compact through.
 pub static LIFT_THICK: Rule = Rule {
     name: "lift-thick",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "The thickness of each lift of a base whose number of lifts is stated.",
-    reason: "A compactor reaches only so deep: the bottom of a thick lift stays loose and settles under the paving later.",
+    looks_at: "The lifts that a base is compacted in, and a base thicker than any plant compacts at once with no lifts given. Not open-graded stone.",
+    reason: "A compactor reaches only so deep: the bottom of a thick lift stays loose and settles later.",
     remedy: "Spread and compact the base in more lifts.",
     limits: &[
         Limit {
@@ -25,7 +27,13 @@ pub static LIFT_THICK: Rule = Rule {
                 written: &["100 mm", "4 in"],
                 source: LIFTS_FOUR_INCHES,
             },
-            regions: &[],
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["225 mm"],
+                    source: NHBC_LAYERS,
+                },
+            )],
         },
         Limit {
             row: "plant",
@@ -33,15 +41,12 @@ pub static LIFT_THICK: Rule = Rule {
             bound: Bound::Most,
             general: Value {
                 written: &["225 mm"],
-                source: nhbc("10.2.6 (2021), hardcore compacted by mechanical plant"),
+                source: NHBC_LAYERS,
             },
             regions: &[],
         },
     ],
-    sources: &[
-        LIFTS_FOUR_INCHES,
-        nhbc("10.2.6 (2021), hardcore compacted by mechanical plant"),
-    ],
+    sources: &[LIFTS_FOUR_INCHES, NHBC_LAYERS],
     breaks: "build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm
@@ -69,55 +74,112 @@ fn check(
     layer: &Layer,
     found: &mut Found,
 ) {
-    let Some(lifts) = &layer.lifts else { return };
     let is_open = layer
         .of
         .value
         .kind()
         .is_some_and(|kind| kind.is_open_graded());
-    let count = lifts.value.si();
-    if !construction::is_base(layer) || layer.existing.is_some() || is_open || count < 1.0 {
+    if !construction::is_base(layer) || layer.existing.is_some() || is_open {
         return;
     }
-    let thickness = construction::compacted_m(layer);
-    let lift = thickness / count;
     let (Some(plate), Some(plant)) = (
         context.limit(&LIFT_THICK, "plate"),
         context.limit(&LIFT_THICK, "plant"),
     ) else {
         return;
     };
-    let (limit, severity) = if !plant.allows_si(lift) {
-        (plant, Severity::Error)
+    match &layer.lifts {
+        Some(lifts) if lifts.value.si() >= 1.0 => {
+            counted(context, layer, lifts.value.si(), [plate, plant], found);
+        }
+        Some(_) => {}
+        None if layer.is_unread("lifts") => {}
+        None => uncounted(context, layer, [&plate, &plant], found),
+    }
+}
+
+/// A base whose lifts are counted.
+fn counted(
+    context: &Context<'_>,
+    layer: &Layer,
+    count: f64,
+    [plate, plant]: [InForce; 2],
+    found: &mut Found,
+) {
+    let Some(lifts) = &layer.lifts else { return };
+    let thickness = construction::compacted_m(layer);
+    let lift = thickness / count;
+    let fix = lifts_wanted(thickness, &plate)
+        .filter(|_| construction::is_in_checked_file(lifts.place))
+        .map(|wanted| {
+            let title = format!("Compact it in {wanted} lifts");
+            Fix::judged(title, lifts.place, wanted)
+        });
+    let (limit, severity, what) = if !plant.allows_si(lift) {
+        (plant, Severity::Error, "no plant compacts")
     } else if !plate.allows_si(lift) {
-        (plate.clone(), Severity::Warning)
+        (plate, Severity::Warning, "a plate will not compact")
     } else {
         return;
     };
     let shown = context.show_length(lift);
     let message = format!(
-        "each lift of the base is {shown} thick; to be compacted through it is to be {}: use more lifts",
-        limit_in_words(&limit, context),
+        "{what} a {shown} lift right through; {} is the most: use more lifts",
+        limit.shown(context.system()),
     );
     let finding = LIFT_THICK
         .finding(lifts.place, message)
         .severity(severity)
         .found(shown, Quantity::near(lift, Dimension::LENGTH))
         .against(&limit, context);
-    let fix = more_lifts(layer, thickness, &plate);
     found.add(match fix {
         Some(fix) => finding.fix(fix),
         None => finding,
     });
 }
 
+/// A base of which nothing says that it is compacted in lifts.
+fn uncounted(
+    context: &Context<'_>,
+    layer: &Layer,
+    [plate, plant]: [&InForce; 2],
+    found: &mut Found,
+) {
+    let Some(stated) = &layer.thickness else {
+        return;
+    };
+    let thickness = construction::compacted_m(layer);
+    if plant.allows_si(thickness) {
+        return;
+    }
+    let shown = context.show_length(thickness);
+    let message = format!(
+        "{shown} of base and no lifts given; no plant compacts more than {} at once: say how many lifts",
+        plant.shown(context.system()),
+    );
+    let finding = LIFT_THICK
+        .finding(stated.place, message)
+        .found(shown, Quantity::near(thickness, Dimension::LENGTH))
+        .against(plant, context);
+    let end = match &layer.state {
+        Some(state) if state.value == State::Compacted => state.place.end(),
+        Some(_) => return found.add(finding),
+        None => stated.place.end(),
+    };
+    let wanted = lifts_wanted(thickness, plate);
+    found.add(
+        match wanted.filter(|_| construction::is_in_checked_file(stated.place)) {
+            Some(wanted) => {
+                let title = format!("Compact it in {wanted} lifts");
+                finding.fix(Fix::judged(title, end, format!(", lifts {wanted}")))
+            }
+            None => finding,
+        },
+    );
+}
+
 /// As many lifts as keep the limit of a plate compactor.
-fn more_lifts(layer: &Layer, thickness: f64, plate: &InForce) -> Option<Fix> {
-    let place = layer.lifts.as_ref()?.place;
+fn lifts_wanted(thickness: f64, plate: &InForce) -> Option<String> {
     let wanted = (thickness / plate.value.si() - 1e-9).ceil();
-    let is_sound = (2.0..=20.0).contains(&wanted) && construction::is_in_checked_file(place);
-    is_sound.then(|| {
-        let title = format!("Compact it in {wanted} lifts");
-        Fix::judged(title, place, format!("{wanted}"))
-    })
+    (2.0..=20.0).contains(&wanted).then(|| format!("{wanted}"))
 }

@@ -5,8 +5,10 @@ mod base_permeable;
 mod base_thin;
 mod base_unsuitable;
 mod density_pair;
+mod fabric_light;
 mod layers_order;
 mod lift_thick;
+mod permeable_clogged;
 mod slab_thin;
 
 use super::Rule;
@@ -16,9 +18,11 @@ pub static RULES: &[&Rule] = &[
     &base_missing::BASE_MISSING,
     &base_thin::BASE_THIN,
     &base_permeable::BASE_PERMEABLE,
+    &permeable_clogged::PERMEABLE_CLOGGED,
     &lift_thick::LIFT_THICK,
     &density_pair::DENSITY_PAIR,
     &base_unsuitable::BASE_UNSUITABLE,
+    &fabric_light::FABRIC_LIGHT,
     &layers_order::LAYERS_ORDER,
     &slab_thin::SLAB_THIN,
 ];

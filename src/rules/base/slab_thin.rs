@@ -1,32 +1,50 @@
-//! `slab-thin`: too thin a slab under mortared paving.
+//! `slab-thin`: too thin a slab under mortared paving or cars.
 
 use crate::findings::{Fix, Severity};
-use crate::model::{Build, Layer, Surface};
+use crate::model::{Build, Layer, Surface, Use};
 use crate::rules::construction::{Construction, is_in_checked_file};
 use crate::rules::documents::masonry_handbook;
-use crate::rules::wording::{limit_as_written, limit_in_words};
+use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::vocabulary::Role;
 
-/// Too thin a slab under mortared paving.
+const FOUR_INCHES: &[&str] = &["100 mm", "4 in"];
+
+/// Too thin a slab under mortared paving or cars.
 pub static SLAB_THIN: Rule = Rule {
     name: "slab-thin",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "The thickness of a concrete slab under paving in mortar.",
-    reason: "The slab is what keeps mortared paving from bending; a thin one cracks, and the crack runs up through the stone.",
+    looks_at: "The thickness of a concrete slab under paving in mortar, and of one that cars drive on.",
+    reason: "A thin slab cracks under load, and the crack runs up through whatever is laid on it.",
     remedy: "Thicken the slab.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a slab under mortared paving",
-        bound: Bound::Least,
-        general: Value {
-            written: &["100 mm", "4 in"],
-            source: masonry_handbook("fig. 8-31, a 4 in concrete base"),
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "a slab under mortared paving",
+            bound: Bound::Least,
+            general: Value {
+                written: FOUR_INCHES,
+                source: masonry_handbook("fig. 8-31, a 4 in concrete base"),
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
-    sources: &[masonry_handbook("fig. 8-31, a 4 in concrete base")],
+        Limit {
+            row: "drive",
+            of: "a slab that cars drive on",
+            bound: Bound::Least,
+            general: Value {
+                written: FOUR_INCHES,
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        masonry_handbook("fig. 8-31, a 4 in concrete base"),
+        Source::COMMON_PRACTICE,
+    ],
     breaks: "surface court
   shape        court
   meets        north
@@ -84,7 +102,7 @@ build mortar-set
 
 fn check(
     context: &Context<'_>,
-    _surface: &Surface,
+    surface: &Surface,
     build: &Build,
     layer: &Layer,
     found: &mut Found,
@@ -92,16 +110,22 @@ fn check(
     let (Role::Slab, Some(thickness)) = (layer.role.value, &layer.thickness) else {
         return;
     };
-    let Some(limit) = context.limit(&SLAB_THIN, "plain") else {
+    let has_cars = matches!(surface.used_for, Use::Drive | Use::Street);
+    let (row, purpose) = match Construction::of(build) {
+        _ if has_cars => ("drive", "for cars"),
+        Construction::MortarSet => ("plain", "under mortared paving"),
+        _ => return,
+    };
+    let Some(limit) = context.limit(&SLAB_THIN, row) else {
         return;
     };
-    if Construction::of(build) != Construction::MortarSet || limit.allows(&thickness.value) {
+    if limit.allows(&thickness.value) {
         return;
     }
     let shown = context.show(&thickness.value);
     let message = format!(
-        "the slab is {shown} thick; under mortared paving it wants {}: thicken it",
-        limit_in_words(&limit, context),
+        "a {shown} slab is too thin {purpose}; {} is the least: thicken it",
+        limit.shown(context.system()),
     );
     let finding = SLAB_THIN
         .finding(thickness.place, message)

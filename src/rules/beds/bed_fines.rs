@@ -13,9 +13,9 @@ pub static BED_FINES: Rule = Rule {
     name: "bed-fines",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "Stone dust, screenings and mason sand as the bed of pavers.",
-    reason: "Fines hold water: the bed turns soft under load and is pumped out through the joints.",
-    remedy: "Use washed concrete sand, sharp and with hardly any fines.",
+    looks_at: "Stone dust, screenings or mason sand as the bed of pavers.",
+    reason: "Fines hold water: the bed turns to slurry under load and pumps out of the joints.",
+    remedy: "Use washed sharp (concrete) sand.",
     limits: &[],
     sources: &[CMHA_BEDDING],
     breaks: "build sand-set
@@ -51,7 +51,7 @@ fn check(
         return;
     }
     let message = format!(
-        "{} holds too many fines for the bed of pavers, and turns soft when wet: use washed sharp sand",
+        "{} has too many fines to bed pavers on, and goes soft when wet: use washed sharp sand",
         layer.of.value.name()
     );
     let finding = BED_FINES.finding(layer.of.place, message);

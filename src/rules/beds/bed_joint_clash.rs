@@ -1,4 +1,4 @@
-//! `bed-joint-clash`: joints and bed of which one is rigid and one gives.
+//! `bed-joint-clash`: rigid joints on a bed that gives, or the reverse.
 
 use crate::findings::Severity;
 use crate::model::{Build, Surface};
@@ -7,14 +7,14 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
 
-/// Joints and bed of which one is rigid and one gives.
+/// Rigid joints on a bed that gives, or the reverse.
 pub static BED_JOINT_CLASH: Rule = Rule {
     name: "bed-joint-clash",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "Mortar joints between units on a bed of sand, and joints of loose sand or stone between units on a bed of mortar.",
-    reason: "On a bed that gives, mortar joints crack and come out in pieces. On a bed that does not, water runs through loose joints and is held under the stone.",
-    remedy: "Fill the joints of sand-set paving with sand, and those of mortared paving with mortar.",
+    looks_at: "Mortar joints over a sand bed, and sand or stone joints over a mortar bed. Not where bed or paving is there already.",
+    reason: "Over sand, mortar joints crack and come out. Over mortar, loose joints let in water that the bed then holds under the stone.",
+    remedy: "Sand joints over a sand bed, mortar joints over a mortar bed.",
     limits: &[],
     sources: &[Source::read(
         "BIA Technical Notes 14A (2017) and 14C (2011)",
@@ -55,24 +55,28 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     let Some(bed) = build.layer(Role::Bed) else {
         return;
     };
+    let is_there = |role| {
+        let layer = build.layer(role);
+        layer.is_some_and(|layer| layer.existing.is_some())
+    };
+    if is_there(Role::Bed) || is_there(Role::Paving) {
+        return;
+    }
     let (joints, remedy) = match (Construction::of(build), Binding::of(&filling.value)) {
         (Construction::SandSet, Binding::Mortar) => (
-            "rigid",
-            "a bed that gives: fill them with sand, or set the paving in mortar on a slab",
+            "mortar",
+            "over a sand bed will crack out: use jointing sand, or bed the paving in mortar on a slab",
         ),
         (Construction::MortarSet, Binding::Loose) => (
             "loose",
-            "a bed of mortar: fill them with mortar, or set the paving on sand",
+            "over a mortar bed let in water that cannot get out: point them, or lay the paving on sand",
         ),
         _ => return,
     };
-    let message = format!(
-        "the joints, of {}, are {joints} on {remedy}",
-        filling.value.name()
-    );
+    let message = format!("{joints} joints ({}) {remedy}", filling.value.name());
     found.add(
         BED_JOINT_CLASH
             .finding(filling.place, message)
-            .related(bed.place, "the bed is stated here"),
+            .related(bed.place, "the bed"),
     );
 }

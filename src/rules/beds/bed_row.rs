@@ -5,8 +5,8 @@ use crate::materials::Kind;
 use crate::model::{Build, Layer, State};
 use crate::rules::construction::{compacted_m, is_in_checked_file, is_mortar, is_sand, unit_kind};
 use crate::rules::ground::is_filled_when_thinner;
-use crate::rules::wording::{limit_as_written, limit_in_words};
-use crate::rules::{Context, InForce, Rule};
+use crate::rules::wording::limit_as_written;
+use crate::rules::{Bound, Context, InForce, Rule};
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
@@ -56,9 +56,17 @@ pub(super) fn bed_finding(
         return None;
     }
     let shown = context.show_length(metres);
+    let bed_of = match row {
+        "brick" | "stone" => "mortar",
+        _ => "sand",
+    };
+    let (too, side) = match limit.bound {
+        Bound::Least => ("thin", "least"),
+        Bound::Most => ("thick", "most"),
+    };
     let message = format!(
-        "the bed is {shown} thick; {under} it is to be {}: {verb} it",
-        limit_in_words(&limit, context),
+        "a {shown} {bed_of} bed is too {too} {under}; {} is the {side}: {verb} it",
+        limit.shown(context.system()),
     );
     let finding = rule
         .finding(thickness.place, message)

@@ -16,8 +16,8 @@ pub static BED_THICK: Rule = Rule {
     family: Family::Beds,
     severity: Severity::Warning,
     looks_at: "The thickness of the bed, by what it is made of and what lies on it.",
-    reason: "Thick sand shifts and ruts under the units, and a thick bed is often there to make up a base that is too low. Thick mortar shrinks away from the stone.",
-    remedy: "Bring the base up to the right level and keep the bed within the limit.",
+    reason: "Thick sand ruts under the units, and is often there to make up a low base. Thick mortar shrinks away from the stone.",
+    remedy: "Bring the base up and thin the bed.",
     limits: &[
         Limit {
             row: "pavers",

@@ -1,19 +1,20 @@
 //! `bed-thin`: a setting bed too thin to take up unevenness.
 
-use super::bed_row::bed_finding;
+use super::bed_row::{bed_finding, bed_row};
 use crate::findings::Severity;
 use crate::model::{Build, Layer, Region, Surface};
 use crate::rules::documents::{STONE_BED, UK_SAND_BED, bia_14a, bia_29};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Known;
 
 /// A setting bed too thin to take up unevenness.
 pub static BED_THIN: Rule = Rule {
     name: "bed-thin",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "The thickness of the bed, by what it is made of and what lies on it. Sand under flags has no least here: it follows the stone.",
-    reason: "A bed takes up the unevenness of the base and of the units. Too thin a one leaves units rocking on high spots and hollow over low ones.",
-    remedy: "Lower the base or choose a bed within the limit.",
+    looks_at: "The thickness of the bed, by what it is made of and what lies on it. Not sand under flags, which follows the stone. An advisory where the figure is from memory.",
+    reason: "A thin bed cannot take up an uneven base: units rock on the high spots and lie hollow over the low ones.",
+    remedy: "Lower the base and thicken the bed.",
     limits: &[
         Limit {
             row: "pavers",
@@ -85,7 +86,14 @@ fn check(
     layer: &Layer,
     found: &mut Found,
 ) {
-    if let Some(finding) = bed_finding(&BED_THIN, "thicken", context, build, layer) {
-        found.add(finding);
-    }
+    let Some(finding) = bed_finding(&BED_THIN, "thicken", context, build, layer) else {
+        return;
+    };
+    let limit = bed_row(build, layer).and_then(|(row, _)| context.limit(&BED_THIN, row));
+    let is_recalled =
+        limit.is_some_and(|limit| limit.line.is_none() && limit.source.known == Known::Memory);
+    found.add(match is_recalled {
+        true => finding.severity(Severity::Advisory),
+        false => finding,
+    });
 }

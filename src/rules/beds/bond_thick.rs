@@ -1,32 +1,43 @@
-//! `bond-thick`: a bond coat used as a bed.
+//! `bond-thick`: a bond coat thicker than its mortar is made for.
 
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Surface};
-use crate::rules::documents::ANSI_THIN_SET;
-use crate::rules::wording::limit_in_words;
+use crate::rules::documents::{ANSI_THIN_SET, MEDIUM_BED_SHEET};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
 
-/// A bond coat used as a bed.
+/// A bond coat thicker than its mortar is made for.
 pub static BOND_THICK: Rule = Rule {
     name: "bond-thick",
     family: Family::Beds,
     severity: Severity::Advisory,
-    looks_at: "The thickness of thin-set and other bond coats.",
-    reason: "A thin-set mortar laid thick shrinks as it dries and lets go of stone and slab.",
-    remedy: "Level with a bed of mortar and bond in a thin coat.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a bond coat, those for large and heavy units too",
-        bound: Bound::Most,
-        general: Value {
-            written: &["13 mm", "1/2 in"],
-            source: ANSI_THIN_SET,
+    looks_at: "The thickness of thin-set and other bond coats; medium-bed mortar by a row of its own.",
+    reason: "Thin-set laid thick shrinks as it dries and lets go of stone and slab.",
+    remedy: "Level with a mortar bed and bond in a thin coat, or use a medium-bed mortar.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "thin-set, priming slurry and the like",
+            bound: Bound::Most,
+            general: Value {
+                written: &["5 mm", "3/16 in"],
+                source: ANSI_THIN_SET,
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
-    sources: &[ANSI_THIN_SET],
+        Limit {
+            row: "medium",
+            of: "medium-bed mortar",
+            bound: Bound::Most,
+            general: Value {
+                written: &["19 mm", "3/4 in"],
+                source: MEDIUM_BED_SHEET,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[ANSI_THIN_SET, MEDIUM_BED_SHEET],
     breaks: "surface court
   shape        court
   meets        north
@@ -60,7 +71,7 @@ build mortar-set
 
 build mortar-set
   paving       sandstone, 40 mm, waste 10 %
-  bond         thin-set, 12 mm
+  bond         thin-set, 5 mm
   bed          bed-mix, 40 mm
   slab         slab-mix, 100 mm
   base         crushed-stone, 100 mm compacted, beyond 150 mm
@@ -81,17 +92,21 @@ fn check(
     let (true, Some(thickness)) = (is_coat, &layer.thickness) else {
         return;
     };
-    let Some(limit) = context.limit(&BOND_THICK, "plain") else {
+    let row = match layer.of.value.kind() {
+        Some(Kind::MediumBed) => "medium",
+        _ => "plain",
+    };
+    let Some(limit) = context.limit(&BOND_THICK, row) else {
         return;
     };
-    if limit.allows(&thickness.value) {
+    if limit.allows(&thickness.value) || layer.existing.is_some() {
         return;
     }
     let shown = context.show(&thickness.value);
     let message = format!(
-        "the coat of {} is {shown} thick; it is to be {}: level with a bed of mortar under it",
+        "{shown} of {} is too thick to hold; {} is the most: level up with a mortar bed",
         layer.of.value.name(),
-        limit_in_words(&limit, context),
+        limit.shown(context.system()),
     );
     found.add(
         BOND_THICK

@@ -7,6 +7,8 @@ mod bed_thick;
 mod bed_thin;
 mod bond_missing;
 mod bond_thick;
+mod choke_missing;
+mod membrane_loose;
 mod mortar_unsupported;
 
 use super::Rule;
@@ -20,4 +22,6 @@ pub static RULES: &[&Rule] = &[
     &bed_joint_clash::BED_JOINT_CLASH,
     &bond_missing::BOND_MISSING,
     &bond_thick::BOND_THICK,
+    &choke_missing::CHOKE_MISSING,
+    &membrane_loose::MEMBRANE_LOOSE,
 ];

@@ -13,9 +13,9 @@ pub static MORTAR_UNSUPPORTED: Rule = Rule {
     name: "mortar-unsupported",
     family: Family::Beds,
     severity: Severity::Advisory,
-    looks_at: "Paving in mortar that lies straight on aggregate or ground, with no slab. A warning in region us; silent in region uk, where flags are commonly laid so.",
-    reason: "Mortar cannot bend: where the aggregate under it settles or freezes, bed and joints crack and water gets under the stone.",
-    remedy: "Put a concrete slab of 4 in (100 mm) under the bed, or set the paving on sand.",
+    looks_at: "Paving in mortar straight on aggregate or ground, with no slab. A warning in the US; silent in the UK, where flags are commonly laid so.",
+    reason: "Mortar cannot bend: where the stone under it settles or heaves, bed and joints crack and water gets in.",
+    remedy: "Put a 4 in (100 mm) concrete slab under the bed, or lay the paving on sand.",
     limits: &[],
     sources: &[
         masonry_handbook("fig. 8-31, mortared stone on a 4 in concrete base"),
@@ -68,7 +68,11 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
         Region::Us => Severity::Warning,
         Region::Au | Region::General => Severity::Advisory,
     };
-    let is_supported = construction::slab(build).is_some() || context.is_misread(build.section);
+    let is_there = build
+        .layer(Role::Paving)
+        .is_some_and(|paving| paving.existing.is_some());
+    let is_supported =
+        is_there || construction::slab(build).is_some() || context.is_misread(build.section);
     if Construction::of(build) != Construction::MortarSet || is_supported {
         return;
     }
@@ -82,7 +86,7 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
         None => "the ground",
     };
     let message = format!(
-        "the mortar lies on {below} with no slab under it, and cracks when that moves: add a concrete slab, or set the paving on sand"
+        "mortar on {below} with no slab cracks as soon as that moves: put a concrete slab under it, or lay the paving on sand"
     );
     let mut finding = MORTAR_UNSUPPORTED
         .finding(held.place, message)

@@ -12,8 +12,8 @@ pub static CARE_CEMENT: Rule = Rule {
     name: "care-cement",
     family: Family::Cautions,
     severity: Severity::Advisory,
-    looks_at: "Whether mortar, concrete, bond coats or anything else with cement or lime is used.",
-    reason: "Wet cement is caustic: burns come late and without pain at first, and chromium in it causes lasting skin disease.",
+    looks_at: "Mortar, concrete, bond coats and anything else with cement or lime.",
+    reason: "Wet cement is caustic: burns come late and do not hurt at first, and its chromium gives lasting skin disease.",
     remedy: "Wear waterproof gloves, boots and eye protection, never kneel in wet mix, and wash splashes off at once with clean water.",
     limits: &[],
     sources: &[OSHA_CEMENT, WET_MORTAR],
@@ -54,7 +54,7 @@ fn has_cement(surface: &Surface) -> bool {
 fn check(context: &Context<'_>, found: &mut Found) {
     say(
         &CARE_CEMENT,
-        "wet cement burns skin and eyes: waterproof gloves, boots and eye protection, and wash splashes off at once",
+        "wet cement burns skin and eyes: wear waterproof gloves, boots and goggles, and wash splashes off at once",
         context,
         found,
     );

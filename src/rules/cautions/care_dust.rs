@@ -6,15 +6,16 @@ use crate::materials::Kind;
 use crate::model::Surface;
 use crate::rules::documents::OSHA_SILICA;
 use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Term;
 
 /// Cutting stone, brick and concrete.
 pub static CARE_DUST: Rule = Rule {
     name: "care-dust",
     family: Family::Cautions,
     severity: Severity::Advisory,
-    looks_at: "Whether stone, brick, concrete or tile is laid, which has to be cut.",
-    reason: "Dry cutting fills the air with silica dust, which scars the lungs for good.",
-    remedy: "Cut with water at the blade or extraction, outdoors; wear eye and hearing protection, and a fitted mask where local rules ask for one.",
+    looks_at: "Stone, brick, concrete or tile, which has to be cut.",
+    reason: "Silica dust from dry cutting scars the lungs for good.",
+    remedy: "Cut outdoors with water at the blade or extraction; wear goggles, ear defenders and a fitted mask.",
     limits: &[],
     sources: OSHA_SILICA,
     breaks: "job «\"Example court\"»
@@ -37,10 +38,9 @@ fn is_cut(surface: &Surface) -> bool {
 }
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    say(
-        &CARE_DUST,
-        "cutting stone, brick or concrete makes silica dust: cut wet or with extraction, protect eyes, ears and lungs",
-        context,
-        found,
+    let message = format!(
+        "cutting stone, brick or concrete makes silica dust: {}; protect eyes, ears and lungs",
+        context.word(Term::WetCut)
     );
+    say(&CARE_DUST, &message, context, found);
 }

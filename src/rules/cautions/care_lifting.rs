@@ -13,9 +13,9 @@ pub static CARE_LIFTING: Rule = Rule {
     name: "care-lifting",
     family: Family::Cautions,
     severity: Severity::Advisory,
-    looks_at: "Whether paving units are laid. Silent where lift-heavy names a piece that is too heavy.",
-    reason: "Paving is lifted from the ground and laid bent over, many times a day: backs, hands and feet are hurt.",
-    remedy: "Lift with two people or a clamp what one cannot hold upright, keep loads near the body, take turns, wear gloves and safety boots.",
+    looks_at: "Paving laid by hand. Where lift-heavy names a piece, that stands instead.",
+    reason: "Paving is lifted off the ground and laid bent over all day: backs, hands and feet suffer.",
+    remedy: "Share heavy lifts or use a clamp, keep loads close, take turns, wear gloves and safety boots.",
     limits: &[],
     sources: &[NIOSH_LIFTING],
     breaks: "job «\"Example court\"»
@@ -44,7 +44,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         None => "heavy lifts".to_owned(),
     };
     let message = format!(
-        "paving and bags are heavy: share or plan {lifts}, take turns, wear gloves and safety boots"
+        "paving and bags are heavy: share {lifts}, take turns, wear gloves and safety boots"
     );
     say(&CARE_LIFTING, &message, context, found);
 }

@@ -5,15 +5,16 @@ use crate::findings::Severity;
 use crate::model::Surface;
 use crate::rules::documents::LOCATE_SERVICES;
 use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Term;
 
 /// Cables and pipes in the ground.
 pub static CARE_SERVICES: Rule = Rule {
     name: "care-services",
     family: Family::Cautions,
     severity: Severity::Advisory,
-    looks_at: "Whether anything is dug for, with nothing said of when buried services were located.",
-    reason: "Gas, power and water lie where a patio is dug, often shallower than their records say.",
-    remedy: "Have buried services located and marked before the dig, and state the day: services located 2027-03-02.",
+    looks_at: "A dig, with nothing said of when buried services were located.",
+    reason: "Gas, power and water lie where patios are dug, often shallower than on the plans.",
+    remedy: "Have them located and marked before the dig, and state the day: services located 2027-03-02.",
     limits: &[],
     sources: &[LOCATE_SERVICES],
     breaks: "job «\"Example court\"»
@@ -37,11 +38,10 @@ fn is_dug(surface: &Surface) -> bool {
 
 fn check(context: &Context<'_>, found: &mut Found) {
     if context.job.site.services_located.is_none() {
-        say(
-            &CARE_SERVICES,
-            "cables and pipes may lie in the dig: have them located and marked first, and dig by hand near them",
-            context,
-            found,
+        let message = format!(
+            "cables and pipes may lie in the dig: {}, and dig by hand near them",
+            context.word(Term::LocateServices)
         );
+        say(&CARE_SERVICES, &message, context, found);
     }
 }

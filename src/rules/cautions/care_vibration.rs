@@ -13,9 +13,9 @@ pub static CARE_VIBRATION: Rule = Rule {
     name: "care-vibration",
     family: Family::Cautions,
     severity: Severity::Advisory,
-    looks_at: "Whether a base of aggregate is compacted.",
-    reason: "Hours at a compactor or breaker damage the nerves and vessels of the hands, and their noise the ears.",
-    remedy: "Share the hours: a tool of 5 m/s² reaches the action value of 2.5 m/s² in two hours. Wear hearing protection and safety boots.",
+    looks_at: "A base of stone, which has to be compacted.",
+    reason: "Hours at a compactor or breaker damage nerves and blood vessels of the hands, and the ears.",
+    remedy: "Share the hours: a tool of 5 m/s² reaches the daily action value in two. Wear ear defenders and safety boots.",
     limits: &[],
     sources: &[HAND_ARM_VIBRATION],
     breaks: "job «\"Example court\"»
@@ -41,7 +41,7 @@ fn is_compacted(surface: &Surface) -> bool {
 fn check(context: &Context<'_>, found: &mut Found) {
     say(
         &CARE_VIBRATION,
-        "compactors shake the hands and are loud: share the hours, wear hearing protection and safety boots",
+        "compactors and breakers hurt hands and ears: share the hours, wear ear defenders and safety boots",
         context,
         found,
     );

@@ -1,33 +1,44 @@
-//! `bag-mass`: a bag whose mass and yield disagree.
+//! `bag-mass`: a bag whose mass is not to be believed.
 
-use crate::findings::{Place, Severity};
+use crate::findings::{Finding, Fix, Place, Severity};
 use crate::materials::Kind;
 use crate::model::{Material, Sold};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::documents::BAG_YIELDS;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
 
-/// A bag whose mass and yield disagree.
+/// A bag whose mass is not to be believed.
 pub static BAG_MASS: Rule = Rule {
     name: "bag-mass",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "A bag blended dry, mortar, concrete or bond coat: its mass against what it makes at the density of the material, where the job states either.",
-    reason: "Bags are counted by what one makes; a bag that makes more than its mass allows leaves the job short.",
-    remedy: "Check the mass and the yield printed on the bag.",
-    limits: &[Limit {
-        row: "plain",
-        of: "how far the mass of a bag may be from its yield times the density",
-        bound: Bound::Most,
-        general: Value {
-            written: &["15 %"],
-            source: Source::COMMON_PRACTICE,
+    looks_at: "What is in a bag: mortar, concrete or bond coat against what the bag makes, and any bag of sand, stone or binder under 2 kg.",
+    reason: "Bags are counted by what is in one; a wrong figure leaves the job short or buries it in bags.",
+    remedy: "Check mass and yield as printed on the bag.",
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "how far the mass of a bag may be from its yield times the density",
+            bound: Bound::Most,
+            general: Value {
+                written: &["15 %"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
+        Limit {
+            row: "light",
+            of: "a bag of sand, stone or binder",
+            bound: Bound::Least,
+            general: Value {
+                written: &["2 kg", "4 lb"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+    ],
     sources: &[BAG_YIELDS, Source::COMMON_PRACTICE],
     breaks: "surface court
   shape        court
@@ -64,6 +75,10 @@ material bagged-mortar
 };
 
 fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
+    if let Some(finding) = too_light(context, material) {
+        found.add(finding);
+        return;
+    }
     let Some((mass, makes, density, place)) = bag(material) else {
         return;
     };
@@ -80,12 +95,11 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     };
     let shown = format!("{:.0} %", off * 100.0);
     let message = format!(
-        "a bag of {} of {} that makes {} is {shown} off its density of {}; it may be {}: check mass and yield",
+        "{} of {} cannot make {} at {}: it is {shown} off. Check both on the bag",
         figure(mass, Dimension::MASS),
         material.name,
         figure(makes, Dimension::VOLUME),
         figure(density, Dimension::DENSITY),
-        limit_in_words(&limit, context),
     );
     found.add(
         BAG_MASS
@@ -93,6 +107,38 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
             .found(shown, Number::near(off).map(Quantity::proportion))
             .against(&limit, context),
     );
+}
+
+/// The finding of a pack of so little that another unit must be meant.
+fn too_light(context: &Context<'_>, material: &Material) -> Option<Finding> {
+    let is_heavy = |kind: Kind| kind.is_granular() || kind.is_binder() || kind.is_premix();
+    material.kind.filter(|kind| is_heavy(*kind))?;
+    let Sold::Pack(pack) = &material.sold.as_ref()?.value else {
+        return None;
+    };
+    let place = pack.place.filter(|place| is_in_checked_file(*place))?;
+    let limit = context.limit(&BAG_MASS, "light")?;
+    if pack.content.dimension != Dimension::MASS || limit.allows(&pack.content) {
+        return None;
+    }
+    let shown = context.show(&pack.content);
+    let message = format!(
+        "a {} of {} holds more than {shown}: is another unit meant?",
+        pack.word, material.name
+    );
+    let finding = BAG_MASS
+        .finding(place, message)
+        .found(shown, Some(pack.content))
+        .against(&limit, context);
+    let kilograms = pack.content.si() * 1000.0;
+    let is_whole = (kilograms - kilograms.round()).abs() < 1e-6 && kilograms >= 2.0;
+    Some(match is_whole {
+        true => {
+            let text = format!("{kilograms:.0} kg");
+            finding.fix(Fix::judged(format!("Write {text}"), place, text))
+        }
+        false => finding,
+    })
 }
 
 /// Mass, yield and density of a bag blended dry, in SI, and the line of the

@@ -3,7 +3,7 @@
 use super::proportion::proportion_finding;
 use crate::findings::Severity;
 use crate::model::Mix;
-use crate::rules::documents::{FLOOR_MORTAR, JOINT_MORTAR};
+use crate::rules::documents::{FLOOR_MORTAR, JOINT_MORTAR, NHL_MORTAR};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 
@@ -27,14 +27,14 @@ pub static MIX_LEAN: Rule = Rule {
     name: "mix-lean",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "The sand of a mix to its cement and lime together, by volume, against what its use wants.",
-    reason: "A lean mortar is crumbly and takes up water: frost opens it within a few winters, and units come loose.",
-    remedy: "Add cement, or use less sand.",
+    looks_at: "The sand in a mix to its cement and lime together, by volume, by use. Mortar of hydraulic lime has a row of its own.",
+    reason: "A lean mortar is crumbly and absorbs water: frost opens it in a few winters, and units come loose.",
+    remedy: "Use more cement, or less sand.",
     limits: &[
         most("bed", "sand to binder of a bed", &["5"], FLOOR_MORTAR),
         most(
             "dry-bed",
-            "sand to binder of a bed laid dry",
+            "sand to binder of a bed laid semi-dry",
             &["6"],
             FLOOR_MORTAR,
         ),
@@ -45,6 +45,7 @@ pub static MIX_LEAN: Rule = Rule {
             &["2"],
             Source::COMMON_PRACTICE,
         ),
+        most("lime", "sand to hydraulic lime", &["3"], NHL_MORTAR),
         most(
             "slurry",
             "sand to binder of a slurry",
@@ -52,7 +53,12 @@ pub static MIX_LEAN: Rule = Rule {
             Source::COMMON_PRACTICE,
         ),
     ],
-    sources: &[FLOOR_MORTAR, JOINT_MORTAR, Source::COMMON_PRACTICE],
+    sources: &[
+        FLOOR_MORTAR,
+        JOINT_MORTAR,
+        NHL_MORTAR,
+        Source::COMMON_PRACTICE,
+    ],
     breaks: "mix bed-mix
   for          bed
   «parts        1 portland-cement : 7 sharp-sand»
@@ -68,7 +74,7 @@ pub static MIX_LEAN: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
-    if let Some(finding) = proportion_finding(&MIX_LEAN, "add cement", context, mix) {
+    if let Some(finding) = proportion_finding(&MIX_LEAN, context, mix) {
         found.add(finding);
     }
 }

@@ -3,7 +3,6 @@
 use crate::findings::Severity;
 use crate::model::{Mix, MixUse};
 use crate::rules::documents::C270_LIFE;
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// A batch that stiffens before it is laid.
@@ -11,12 +10,12 @@ pub static MIX_LIFE: Rule = Rule {
     name: "mix-life",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "How long a batch takes to lay, against how long the mix stays workable: its pot-life, or where none is stated the usual limit for mortar. Not of concrete for a slab.",
-    reason: "Mortar that has begun to set no longer bonds, and water added to bring it back weakens it.",
+    looks_at: "How long a batch takes to lay against its pot life, or the usual limit for mortar where none is given. Not concrete for a slab.",
+    reason: "Mortar that has begun to set no longer bonds, and water to bring it back weakens it.",
     remedy: "Mix smaller batches.",
     limits: &[Limit {
         row: "plain",
-        of: "mortar from mixing to laying, where no pot-life is stated",
+        of: "mortar from mixing to laying, where no pot life is given",
         bound: Bound::Most,
         general: Value {
             written: &["2.5 h"],
@@ -77,21 +76,21 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
         return;
     }
     let shown = context.show(&time.value);
-    let takes = format!("a batch takes {shown} to lay");
-    let remedy = "mix smaller batches";
+    let takes = format!("a batch that takes {shown} to lay goes off first");
+    let remedy = "Mix smaller batches";
     if let Some(life) = &mix.pot_life {
         if time.value.si() <= life.value.si() {
             return;
         }
         let message = format!(
-            "{takes}, and the mix stays workable for {}: {remedy}",
+            "{takes}: the mix stays workable for {}. {remedy}",
             context.show(&life.value)
         );
         found.add(
             MIX_LIFE
                 .finding(time.place, message)
                 .found(shown, Some(time.value))
-                .related(life.place, "its pot-life is stated here"),
+                .related(life.place, "its pot life"),
         );
         return;
     }
@@ -102,8 +101,8 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
         return;
     }
     let message = format!(
-        "{takes}; mortar is to be laid within {} of mixing: {remedy}",
-        limit_in_words(&limit, context).trim_start_matches("at most ")
+        "{takes}: mortar keeps {} from mixing. {remedy}",
+        limit.shown(context.system())
     );
     found.add(
         MIX_LIFE

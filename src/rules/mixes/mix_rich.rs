@@ -27,14 +27,14 @@ pub static MIX_RICH: Rule = Rule {
     name: "mix-rich",
     family: Family::Mixes,
     severity: Severity::Advisory,
-    looks_at: "The sand of a mix to its cement and lime together, by volume, where it is less than its use wants. Bond coats and slurries may be neat cement.",
+    looks_at: "Too little sand to the cement and lime in a mix, by volume, by use. Not bond coats and slurries, which may be neat, nor mortar of hydraulic lime.",
     reason: "A rich mortar shrinks as it sets: it cracks, lets go of the stone, and costs more.",
-    remedy: "Add sand.",
+    remedy: "Use more sand.",
     limits: &[
         least("bed", "sand to binder of a bed", &["3"], FLOOR_MORTAR),
         least(
             "dry-bed",
-            "sand to binder of a bed laid dry",
+            "sand to binder of a bed laid semi-dry",
             &["3"],
             FLOOR_MORTAR,
         ),
@@ -56,7 +56,7 @@ pub static MIX_RICH: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
-    if let Some(finding) = proportion_finding(&MIX_RICH, "add sand", context, mix) {
+    if let Some(finding) = proportion_finding(&MIX_RICH, context, mix) {
         found.add(finding);
     }
 }

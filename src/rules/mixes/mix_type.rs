@@ -2,12 +2,11 @@
 
 use super::mix_lean::MIX_LEAN;
 use super::mix_rich::MIX_RICH;
-use super::proportion::{parts_in_words, proportion_finding, sand_to_binder};
+use super::proportion::{parts_alone, parts_in_words, proportion_finding, sand_to_binder};
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixUse, MortarType};
 use crate::rules::documents::{C270_SAND, C270_TYPES, masonry_handbook};
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Number, Quantity};
 
@@ -16,8 +15,8 @@ pub static MIX_TYPE: Rule = Rule {
     name: "mix-type",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "A mix that says which type of mortar it is meant to be: types N and O in paving; lime to cement that makes another type; sand that is more or less than the type allows. Beds laid dry may hold more sand.",
-    reason: "Types N and O are for walls above ground: they are too weak and soak up too much water for paving. A type is known by its parts.",
+    looks_at: "Mortar called by a type: N and O in paving; lime that makes it another type; sand outside what the type allows. Semi-dry beds may hold more sand.",
+    reason: "Types N and O are for walls above ground: too weak and too thirsty for paving. The parts make the type, not the name.",
     remedy: "Use type S or M, and the parts of that type.",
     limits: &[
         Limit {
@@ -84,7 +83,7 @@ fn unsuited(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
     let is_for_slab = mix.is_for(MixUse::Slab);
     (is_weak && !is_for_slab).then(|| {
         let message = format!(
-            "type {} is for walls above ground and too weak for paving: use type S or M",
+            "type {} is too weak for paving: it is made for walls above ground. Use type S or M",
             stated.value.word()
         );
         let finding = MIX_TYPE.finding(stated.place, message);
@@ -125,12 +124,12 @@ fn other_type(mix: &Mix) -> Option<Finding> {
     let stated = mix.mortar_type.as_ref()?;
     let made = type_of(mix).filter(|made| *made != stated.value.word())?;
     let message = format!(
-        "it is called type {}, and its lime to cement makes it type {made}: correct one of them",
+        "called type {}, but its lime makes it type {made}: correct one of them",
         stated.value.word()
     );
     let finding = MIX_TYPE.finding(stated.place, message);
     Some(match mix.parts_place {
-        Some(place) => finding.related(place, "its parts are stated here"),
+        Some(place) => finding.related(place, "its parts"),
         None => finding,
     })
 }
@@ -140,7 +139,7 @@ fn sand_outside(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
     let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);
     let is_said_already = [&MIX_LEAN, &MIX_RICH]
         .into_iter()
-        .any(|rule| proportion_finding(rule, "", context, mix).is_some());
+        .any(|rule| proportion_finding(rule, context, mix).is_some());
     if is_said_already || (is_dry && mix.is_for(MixUse::Bed)) {
         return None;
     }
@@ -151,15 +150,20 @@ fn sand_outside(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
         .find(|limit| !limit.allows_si(ratio))?;
     let shown = parts_in_words(ratio);
     let message = format!(
-        "the mix has {shown} of sand to 1 of binder; type {} takes {}: correct the sand",
+        "{} sand to 1 binder is no type {}; {} to 1 is the {}: correct the sand",
+        parts_alone(ratio),
         stated.value.word(),
-        limit_in_words(&limit, context),
+        limit.shown(context.system()),
+        match limit.bound {
+            Bound::Least => "least",
+            Bound::Most => "most",
+        },
     );
     Some(
         MIX_TYPE
             .finding(mix.parts_place.unwrap_or(mix.name.place), message)
             .found(shown, Number::near(ratio).map(Quantity::plain))
             .against(&limit, context)
-            .related(stated.place, "its type is stated here"),
+            .related(stated.place, "its type"),
     )
 }

@@ -11,8 +11,8 @@ pub static MIX_UNLABELLED: Rule = Rule {
     name: "mix-unlabelled",
     family: Family::Mixes,
     severity: Severity::Error,
-    looks_at: "Parts of a mix that are written as bare numbers, 1:4 or 1:1:6.",
-    reason: "One trade writes cement, lime, sand and the next cement, sand, stone; whoever mixes by the wrong order makes another material. Nothing can be ordered from bare numbers either.",
+    looks_at: "Parts of a mix written as bare numbers, 1:4 or 1:1:6.",
+    reason: "One trade means cement, lime, sand and the next cement, sand, stone. Nothing can be ordered from bare numbers either.",
     remedy: "Name each part: 1 portland-cement : 4 sharp-sand.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
@@ -46,7 +46,7 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
         .map(|amount| shown(amount, context))
         .collect();
     let message = format!(
-        "the parts {} are not named: say of what, as in 1 portland-cement : 4 sharp-sand",
+        "the parts {} are not named: write 1 portland-cement : 4 sharp-sand",
         amounts.join(":")
     );
     let finding = MIX_UNLABELLED.finding(unlabelled.place, message);

@@ -1,8 +1,11 @@
 //! Rules of mixes.
 
+mod aggregate_unwashed;
 mod bag_mass;
+mod lime_alone;
 mod mix_lean;
 mod mix_life;
+mod mix_odd;
 mod mix_rich;
 mod mix_type;
 mod mix_unlabelled;
@@ -17,6 +20,9 @@ pub static RULES: &[&Rule] = &[
     &mix_lean::MIX_LEAN,
     &mix_rich::MIX_RICH,
     &mix_type::MIX_TYPE,
+    &mix_odd::MIX_ODD,
+    &lime_alone::LIME_ALONE,
+    &aggregate_unwashed::AGGREGATE_UNWASHED,
     &mix_life::MIX_LIFE,
     &premix_sand::PREMIX_SAND,
     &bag_mass::BAG_MASS,

@@ -11,8 +11,8 @@ pub static PREMIX_SAND: Rule = Rule {
     name: "premix-sand",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "A mix with a part of mortar or concrete blended in the bag and a part of sand.",
-    reason: "The bag holds sand in the right proportion; more makes the mix lean and weak.",
+    looks_at: "Sand mixed with mortar or concrete that comes blended in the bag.",
+    reason: "The bag has its sand; more makes the mix lean and weak.",
     remedy: "Leave the sand out, or mix from cement and sand.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
@@ -43,12 +43,12 @@ fn check(_context: &Context<'_>, mix: &Mix, found: &mut Found) {
         return;
     };
     let message = format!(
-        "{} holds its sand already; more makes the mix lean: leave the {} out",
+        "{} comes with its sand; more makes it too lean: leave the {} out",
         bag.name.value, sand.name.value
     );
     found.add(
         PREMIX_SAND
             .finding(sand.name.place, message)
-            .related(bag.name.place, "it is blended in the bag"),
+            .related(bag.name.place, "blended in the bag"),
     );
 }

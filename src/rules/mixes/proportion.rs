@@ -3,8 +3,7 @@
 use crate::findings::Finding;
 use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixPart, MixUse};
-use crate::rules::wording::limit_in_words;
-use crate::rules::{Context, Rule};
+use crate::rules::{Bound, Context, Rule};
 use crate::units::{Number, Quantity};
 
 /// Parts of sand to one part of binder by loose volume: cement and lime
@@ -38,11 +37,20 @@ fn volume(mix: &Mix, part: &MixPart) -> Option<f64> {
     }
 }
 
+/// Whether hydraulic lime alone binds a mix.
+fn is_lime_mortar(mix: &Mix) -> bool {
+    let others = |kind: Kind| kind.is_binder() && kind != Kind::HydraulicLime;
+    mix.amount_of(|kind| kind == Kind::HydraulicLime) > 0.0 && mix.amount_of(others) <= 0.0
+}
+
 /// The row of a use of a mix, and the use in words.
 fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
+    if used != MixUse::Slab && is_lime_mortar(mix) {
+        return Some(("lime", "lime mortar"));
+    }
     let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);
     match used {
-        MixUse::Bed if is_dry => Some(("dry-bed", "a dry bed")),
+        MixUse::Bed if is_dry => Some(("dry-bed", "a dry-laid bed")),
         MixUse::Bed => Some(("bed", "a bed")),
         MixUse::Joint => Some(("joint", "joints")),
         MixUse::Bond => Some(("bond", "a bond coat")),
@@ -54,7 +62,6 @@ fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
 /// The finding of a mix that misses a limit of a rule for one of its uses.
 pub(super) fn proportion_finding(
     rule: &'static Rule,
-    remedy: &str,
     context: &Context<'_>,
     mix: &Mix,
 ) -> Option<Finding> {
@@ -67,26 +74,40 @@ pub(super) fn proportion_finding(
             return None;
         }
         let shown = parts_in_words(ratio);
+        let (too, side, remedy) = match limit.bound {
+            Bound::Least => ("rich", "least", "use more sand"),
+            Bound::Most if row == "lime" => ("lean", "most", "use more lime"),
+            Bound::Most => ("lean", "most", "use more cement"),
+        };
         let message = format!(
-            "the mix has {shown} of sand to 1 of binder; for {words} it is to be {}: {remedy}",
-            limit_in_words(&limit, context),
+            "{} sand to 1 binder is too {too} for {words}; {} to 1 is the {side}: {remedy}",
+            parts_alone(ratio),
+            limit.shown(context.system()),
         );
         Some(
             rule.finding(place, message)
                 .found(shown, Number::near(ratio).map(Quantity::plain))
                 .against(&limit, context)
-                .related(used.place, "its use is stated here"),
+                .related(used.place, "its use"),
         )
     })
 }
 
+/// So many parts as a bare number: `4.5`.
+pub(super) fn parts_alone(ratio: f64) -> String {
+    let rounded = format!("{ratio:.2}");
+    match rounded.split_once('.') {
+        Some(_) => rounded
+            .trim_end_matches('0')
+            .trim_end_matches('.')
+            .to_owned(),
+        None => rounded,
+    }
+}
+
 /// So many parts, in words: `4.5 parts`.
 pub(super) fn parts_in_words(ratio: f64) -> String {
-    let rounded = format!("{ratio:.2}");
-    let short = match rounded.split_once('.') {
-        Some(_) => rounded.trim_end_matches('0').trim_end_matches('.'),
-        None => &rounded,
-    };
+    let short = parts_alone(ratio);
     if short == "1" {
         "1 part".to_owned()
     } else {

@@ -12,9 +12,9 @@ pub static DENSITY_UNKNOWN: Rule = Rule {
     name: "density-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "A material that is sold by weight and used by volume, or is part of a mix, whose density is not known. An advisory where no order hangs on it.",
-    reason: "Without a density its volume cannot be turned into the weight to be ordered, and none is guessed.",
-    remedy: "State its density, as the supplier gives it.",
+    looks_at: "A material of no known density that is sold by weight and used by volume, or goes into a mix. An advisory where no order depends on it.",
+    reason: "Without a density its volume cannot be turned into a weight, and none is guessed.",
+    remedy: "State its density, from the supplier.",
     limits: &[],
     sources: &[Source::computed("mass = volume × density")],
     breaks: "build sand-set
@@ -57,16 +57,16 @@ fn check(context: &Context<'_>, found: &mut Found) {
 fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
-        TroubleKind::NoDensity => format!(
-            "the density of {name} is not known, so that it cannot be weighed out or ordered: state its density"
-        ),
+        TroubleKind::NoDensity => {
+            format!("no density for {name}, so it cannot be ordered: state its density")
+        }
         TroubleKind::NoMass => format!(
-            "the density of {name} is not known, so what lies in place cannot be weighed: state its density"
+            "no density for {name}, so what is in place cannot be weighed: state its density"
         ),
         // A bag that is blended already is no part of a mix: premix-sand says so.
         TroubleKind::NoParticleDensity if is_premix(name, context) => return None,
         TroubleKind::NoParticleDensity => format!(
-            "the density of the grains of {name} is not known, so that what the mix makes cannot be worked out: state its particle-density"
+            "no density for the grains of {name}, so what the mix makes is unknown: state its particle-density"
         ),
         _ => return None,
     })

@@ -1,6 +1,8 @@
 //! Rules of ordering and cost.
 
 mod density_unknown;
+mod kind_unknown;
+mod price_odd;
 mod price_unit;
 mod quantity_unknown;
 mod region_unstated;
@@ -16,6 +18,8 @@ pub static RULES: &[&Rule] = &[
     &waste_odd::WASTE_ODD,
     &ton_unclear::TON_UNCLEAR,
     &price_unit::PRICE_UNIT,
+    &kind_unknown::KIND_UNKNOWN,
+    &price_odd::PRICE_ODD,
     &density_unknown::DENSITY_UNKNOWN,
     &quantity_unknown::QUANTITY_UNKNOWN,
     &sold_unclear::SOLD_UNCLEAR,

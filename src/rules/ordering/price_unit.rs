@@ -11,9 +11,9 @@ pub static PRICE_UNIT: Rule = Rule {
     name: "price-unit",
     family: Family::Ordering,
     severity: Severity::Error,
-    looks_at: "A price per a unit or pack that the material is neither sold by nor can be turned into with what is known: its density, thickness, unit size or coverage. A price in another currency than the job's, too.",
-    reason: "The order is worked out in what is sold; without a way from one to the other there is no cost.",
-    remedy: "Price it by what it is sold by, or state what turns one into the other.",
+    looks_at: "A price per something that the material is not sold by, with nothing known to turn one into the other; a price in another currency than the job's.",
+    reason: "The order is in what is sold; with no way from one to the other there is no cost.",
+    remedy: "Price it by what it is sold by.",
     limits: &[],
     sources: &[Source::computed(
         "the dimensions of the price and of what is sold",
@@ -45,13 +45,13 @@ fn message(trouble: &Trouble) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
         TroubleKind::PriceUnit { priced, sold } => format!(
-            "{name} is priced by {priced} and sold by {sold}, and nothing known turns one into the other: price it per {sold}"
+            "{name} is priced by {priced} but sold by {sold}, and nothing turns one into the other: price it per {sold}"
         ),
         TroubleKind::PricePack { priced, sold } => {
-            format!("{name} is priced per {priced} and sold by {sold}: price it per {sold}")
+            format!("{name} is priced per {priced} but sold by {sold}: price it per {sold}")
         }
         TroubleKind::Currency { priced, job } => format!(
-            "{name} is priced in {priced} and the job counts in {job}, so that its cost is not added up: price it in {job}"
+            "{name} is priced in {priced}, the job in {job}: its cost is left out. Price it in {job}"
         ),
         _ => return None,
     })

@@ -11,9 +11,9 @@ pub static QUANTITY_UNKNOWN: Rule = Rule {
     name: "quantity-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "Joints that are to be filled between units or stones whose size is not known, and layers whose own outline past the free edges cannot be made.",
+    looks_at: "Joints between units or stones of unknown size, and layers whose outline past the free edges cannot be drawn.",
     reason: "What cannot be worked out is left out of the dig and the order.",
-    remedy: "State the size with laid, as units 300 mm by 600 mm or stones about 400 mm, or in the material's unit; state a smaller margin.",
+    remedy: "State the size: laid …, units 300 mm by 600 mm, or stones about 400 mm, or the material's unit. Or a smaller margin.",
     limits: &[],
     sources: &[Source::computed(
         "joint share = 1 − a·b / ((a + joint)·(b + joint))",
@@ -55,10 +55,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
             // A size that could not be read is told of where it stands.
             TroubleKind::NoJointShare if is_unread(context, name) => continue,
             TroubleKind::NoJointShare => format!(
-                "the joints of {name} are to be filled, and the size of the units between them is not known: state it with laid"
+                "no unit size for {name}, so the joints cannot be filled: state it with laid"
             ),
             TroubleKind::Outline(fault) => format!(
-                "the outline of this layer past the edges of {name} cannot be made, for {fault}: state a smaller margin"
+                "this layer cannot be drawn so far past the edges of {name}: {fault}. State a smaller margin"
             ),
             _ => continue,
         };

@@ -12,8 +12,8 @@ pub static REGION_UNSTATED: Rule = Rule {
     name: "region-unstated",
     family: Family::Ordering,
     severity: Severity::Advisory,
-    looks_at: "A job that states `units imperial` or a currency, and no region.",
-    reason: "Limits differ by region: falls, levels at the building, sand beds. Without a region the general ones apply, which belong to no code.",
+    looks_at: "A job with `units imperial` or a currency, and no region.",
+    reason: "Falls, levels at the building and beds have limits by region. Without one the general limits apply, which are no country's.",
     remedy: "State the region whose limits apply: us, uk, au or general.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
@@ -65,10 +65,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
     };
     let message = match region {
         Region::General => {
-            "no region is stated, so that the general limits apply: state region general if they are meant".to_owned()
+            "no region: the general limits apply. State region general if they are meant".to_owned()
         }
         region => format!(
-            "no region is stated, so that the general limits apply; with {what} {written}, region {} may be meant: state it",
+            "no region: the general limits apply. With {what} {written}, is region {} meant?",
             region.word()
         ),
     };

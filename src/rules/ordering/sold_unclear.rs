@@ -12,9 +12,9 @@ pub static SOLD_UNCLEAR: Rule = Rule {
     name: "sold-unclear",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "A material that is sold by the piece with no size known, or by something that its use cannot be turned into, such as a bag of 50 without a unit; and loads, steps and least orders in another measure than what is sold.",
-    reason: "An order that cannot be worked out is left open in the take-off, and its cost is missing from the total.",
-    remedy: "State the size of a unit, or sell it by what it is used by.",
+    looks_at: "A material sold by the piece with no size, or by what its use cannot be turned into, such as a bag of 50 of no unit; and loads, steps and minimums in another measure than the sale.",
+    reason: "What cannot be ordered is left open in the take-off, and its cost is missing from the total.",
+    remedy: "State the size of a piece, or sell it by what it is used by.",
     limits: &[],
     sources: &[Source::computed(
         "the dimensions of what is used and of what is sold",
@@ -66,16 +66,16 @@ fn message(trouble: &Trouble) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
         TroubleKind::NoUnitSize => format!(
-            "{name} is sold by the piece and the size of one is not known, so that none can be counted: state its unit"
+            "{name} is sold by the piece but has no size, so it cannot be counted: state its unit"
         ),
         TroubleKind::NotConvertible { sold, .. } => format!(
-            "{name} is sold by {sold}, and nothing known turns what is used into that: sell it by what it is used by"
+            "{name} is sold by {sold}, and nothing turns its use into that: sell it by what it is used by"
         ),
         TroubleKind::BareContent { pack, .. } => format!(
-            "this says how many pieces of {name} one {pack} holds, and {name} is not used by the piece: say its content with a unit"
+            "a {pack} of how much? {name} is not used by the piece: give what the {pack} holds its unit"
         ),
         TroubleKind::Terms { what, stated, sold } => {
-            format!("`{what}` of {name} is {stated}, and it is sold by {sold}: state it in {sold}")
+            format!("`{what}` of {name} is {stated}, but it is sold by {sold}: state it in {sold}")
         }
         _ => return None,
     })

@@ -11,9 +11,9 @@ pub static TON_UNCLEAR: Rule = Rule {
     name: "ton-unclear",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "`ton` and `gal` in a job of region uk or au, or in one that counts in metres. They are read as the US ton of 2,000 lb and the US gallon of 231 cubic inches.",
-    reason: "The US ton is a tenth less than a tonne or a British ton, and the US gallon a sixth less than the British one; suppliers and specs then mean different amounts.",
-    remedy: "Write t for tonnes of 1,000 kg and L for litres, or say that the job is a US one.",
+    looks_at: "`ton` and `gal` in a British or Australian job, or a metric one. They are read as the US ton of 2,000 lb and the US gallon of 231 cu in.",
+    reason: "The US ton is a tenth under a tonne, the US gallon a sixth under the British one: the supplier then sends another amount.",
+    remedy: "Write t for tonnes and L for litres, or make it a US job.",
     limits: &[],
     sources: &[Source::memory(
         "NIST Handbook 44",
@@ -51,7 +51,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             ("US ton of 2,000 lb", "t", "tonnes of 1,000 kg")
         };
         let message = format!(
-            "{} is read as the {read_as}; write {likely} if {other} are meant",
+            "{} is read as the {read_as}: write {likely} if {other} are meant",
             written.value
         );
         let mut finding = TON_UNCLEAR.finding(written.place, message);

@@ -22,11 +22,11 @@ pub(super) fn finding(
         .find(ours)?;
     let mut finding = rule.finding(*at, message);
     if *at != trouble.place {
-        finding = finding.related(trouble.place, "it is stated here");
+        finding = finding.related(trouble.place, "stated here");
     }
     for used in &trouble.uses {
         if used != at {
-            finding = finding.related(*used, "it is used here");
+            finding = finding.related(*used, "used here");
         }
     }
     Some(finding)

@@ -3,7 +3,6 @@
 use crate::findings::{Place, Severity};
 use crate::model::{Build, Layer, Substance, Surface};
 use crate::rules::documents::{NAVY_WASTE, STONE_YARDS};
-use crate::rules::wording::limit_in_words;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Quantity, show};
@@ -14,9 +13,9 @@ pub static WASTE_ODD: Rule = Rule {
     name: "waste-odd",
     family: Family::Ordering,
     severity: Severity::Advisory,
-    looks_at: "The waste of layers and joints, stated there, in the material or in the mix: over 30 %, left out for paving, or stated twice for one thing.",
-    reason: "Paving is cut and broken, so that an order without waste runs short; waste stated twice is a question which of the two holds.",
-    remedy: "State one waste: 5 to 10 % for pavers, 10 to 25 % for irregular stone, 10 to 20 % for mortar are common.",
+    looks_at: "The waste of layers and joints, given there or with the material or mix: over 30 %, given twice, or left out for paving.",
+    reason: "Paving is cut and broken and mortar is left in the barrow: an order with no waste runs short. Given twice, nobody knows which counts.",
+    remedy: "Give one: 5 to 10 % for pavers, 10 to 25 % for irregular stone, 10 to 20 % for mortar.",
     limits: &[Limit {
         row: "plain",
         of: "waste of anything that is ordered",
@@ -104,8 +103,8 @@ fn too_much(context: &Context<'_>, place: Place, waste: &Quantity, found: &mut F
     }
     let shown = show::share(waste.si());
     let message = format!(
-        "waste of {shown} is a great deal; usual is {}: is it meant?",
-        limit_in_words(&limit, context),
+        "{shown} waste is high; {} is about the most anyone allows. Is it right?",
+        limit.shown(context.system()),
     );
     found.add(
         WASTE_ODD
@@ -117,20 +116,20 @@ fn too_much(context: &Context<'_>, place: Place, waste: &Quantity, found: &mut F
 
 fn stated_twice(layer: &Layer, place: Place, other: Place, found: &mut Found) {
     let message = format!(
-        "waste of {} is stated here and in its own section; the one here counts: leave one out",
+        "waste for {} is given twice, here and in its own section; this one counts: leave one out",
         layer.of.value.name()
     );
     found.add(
         WASTE_ODD
             .finding(place, message)
             .severity(Severity::Warning)
-            .related(other, "it is stated here too"),
+            .related(other, "given here too"),
     );
 }
 
 fn left_out(layer: &Layer, found: &mut Found) {
     let message = format!(
-        "no waste is stated for {}, so that none is ordered for cuts and breakage: state it, as in waste 10 %",
+        "no waste for {}, so the order has none for cuts and breakage: add it, as in waste 10 %",
         layer.of.value.name()
     );
     found.add(WASTE_ODD.finding(layer.of.place, message));

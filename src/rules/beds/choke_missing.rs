@@ -1,0 +1,99 @@
+//! `choke-missing`: a sand bed on open stone, with nothing to hold it up.
+
+use crate::findings::{Fix, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Layer, Surface};
+use crate::rules::construction::{Binding, compacted_m, is_base, is_in_checked_file};
+use crate::rules::documents::{CMHA_ASSEMBLY, FILTER_LAYERS};
+use crate::rules::wording::entry_before;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Role;
+
+/// A layer of open stone up to this, in metres, over another is a choke
+/// course.
+const CHOKE: f64 = 0.08;
+
+/// A sand bed on open stone, with nothing to hold it up.
+pub static CHOKE_MISSING: Rule = Rule {
+    name: "choke-missing",
+    family: Family::Beds,
+    severity: Severity::Warning,
+    looks_at: "A bed of sand straight on open-graded stone: no fabric between, and no thin choke course of smaller stone on top.",
+    reason: "The sand runs down into the voids of the stone, and the paving follows it.",
+    remedy: "Lay a geotextile or a choke course between, bed on chips, or use a dense-graded base.",
+    limits: &[],
+    sources: &[CMHA_ASSEMBLY, FILTER_LAYERS],
+    breaks: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          «sharp-sand», 30 mm
+  base         open-stone, 150 mm, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    keeps: "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          chip-stone, 40 mm
+  base         open-stone, 150 mm, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    mended: Some(
+        "build sand-set
+  paving       concrete-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  fabric       geotextile
+  base         open-stone, 150 mm, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
+",
+    ),
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(at) = build
+        .layers
+        .iter()
+        .position(|layer| layer.role.value == Role::Bed)
+    else {
+        return;
+    };
+    let (Some(bed), Some(below)) = (build.layers.get(at), build.layers.get(at + 1..)) else {
+        return;
+    };
+    let is_sand = match Binding::of(&bed.of.value) {
+        // Chips bed on open stone as they are.
+        Binding::Loose => bed.of.value.kind() != Some(Kind::OpenAggregate),
+        Binding::Stabilised => true,
+        _ => false,
+    };
+    let [base, rest @ ..] = below else { return };
+    let is_over_voids = is_base(base) && is_open(base);
+    let is_choke = compacted_m(base) <= CHOKE
+        && rest
+            .iter()
+            .find(|layer| is_base(layer))
+            .is_some_and(is_open);
+    if !is_sand || !is_over_voids || is_choke || bed.existing.is_some() || build.permeable.is_some()
+    {
+        return;
+    }
+    let message = format!(
+        "{} will run down into the {}: lay a geotextile or a choke course between, or bed on chips",
+        bed.of.value.name(),
+        base.of.value.name(),
+    );
+    let finding = CHOKE_MISSING
+        .finding(context.at(surface, bed.of.place), message)
+        .related(base.place, "open stone");
+    found.add(if is_in_checked_file(base.place) {
+        finding.fix(Fix::judged(
+            "Lay a geotextile between",
+            base.place.start(),
+            entry_before("fabric", "geotextile"),
+        ))
+    } else {
+        finding
+    });
+}
+
+fn is_open(layer: &Layer) -> bool {
+    layer.of.value.kind().is_some_and(Kind::is_open_graded)
+}

@@ -1,0 +1,110 @@
+//! `membrane-loose`: a membrane under mortared paving that nothing bonds.
+
+use crate::findings::Severity;
+use crate::materials::Kind;
+use crate::model::{Build, Layer, Surface};
+use crate::rules::construction::is_mortar;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::vocabulary::Role;
+
+/// A membrane under mortared paving that nothing bonds.
+pub static MEMBRANE_LOOSE: Rule = Rule {
+    name: "membrane-loose",
+    family: Family::Beds,
+    severity: Severity::Warning,
+    looks_at: "Paving straight on a membrane with no bond coat or bed between; and a crack membrane with no coat between it and the slab, an advisory.",
+    reason: "A membrane carries the paving only if it is bonded on both sides; loose, the paving moves and its joints break.",
+    remedy: "Bond the membrane to the slab with a slurry or thin-set, and the paving to the membrane.",
+    limits: &[],
+    sources: &[Source::COMMON_PRACTICE],
+    breaks: "build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  membrane     «crack-membrane»
+  slurry       thin-set, 3 mm
+  slab         slab-mix, 100 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    keeps: "build mortar-set
+  paving       sandstone, 40 mm, waste 10 %
+  bond         thin-set, 3 mm
+  membrane     crack-membrane
+  slurry       thin-set, 3 mm
+  slab         slab-mix, 100 mm
+  base         crushed-stone, 100 mm compacted, beyond 150 mm
+
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Built(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some(at) = build
+        .layers
+        .iter()
+        .position(|layer| layer.of.value.kind().is_some_and(Kind::is_membrane))
+    else {
+        return;
+    };
+    let (Some(membrane), above, below) = (
+        build.layers.get(at),
+        build.layers.get(..at).unwrap_or_default(),
+        build.layers.get(at + 1..).unwrap_or_default(),
+    ) else {
+        return;
+    };
+    let is_paving = |layer: &Layer| {
+        layer.role.value == Role::Paving && layer.of.value.kind().is_some_and(Kind::is_unit)
+    };
+    let is_on_slab = below.iter().any(|layer| layer.role.value == Role::Slab);
+    if membrane.existing.is_some() || !is_on_slab {
+        return;
+    }
+    let name = membrane.of.value.name();
+    let place = context.at(surface, membrane.of.place);
+    if above.last().is_some_and(is_paving) {
+        let message = format!(
+            "nothing bonds the paving to {name}: it will move and its joints break. Add a bond coat over it"
+        );
+        found.add(MEMBRANE_LOOSE.finding(place, message));
+    } else if membrane.of.value.kind() == Some(Kind::CrackMembrane)
+        && !below.first().is_some_and(bonds)
+    {
+        let message = format!(
+            "nothing bonds {name} to the slab: put a slurry or thin-set under it, unless it sticks by itself"
+        );
+        found.add(
+            MEMBRANE_LOOSE
+                .finding(place, message)
+                .severity(Severity::Advisory),
+        );
+    }
+}
+
+/// Whether a layer bonds what lies on it to what lies below.
+fn bonds(layer: &Layer) -> bool {
+    matches!(layer.role.value, Role::Bond | Role::Slurry | Role::Bed) && is_mortar(&layer.of.value)
+}

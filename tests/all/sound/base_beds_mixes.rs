@@ -1,0 +1,215 @@
+//! Mistakes of base, bed, mix and order, each with all that it draws.
+
+use super::{Mistaken, check_mistakes};
+
+const MISTAKES: &[Mistaken] = &[
+    (
+        "sandstone-on-mortar",
+        "type-1, 100 mm",
+        "type-1, 50 mm",
+        &["warning base-thin"],
+    ),
+    (
+        "sandstone-on-mortar",
+        "soil         loam",
+        "soil         clay",
+        &["warning base-thin", "advisory fabric-missing"],
+    ),
+    (
+        "sandstone-on-mortar",
+        "base         type-1",
+        "base         shingle",
+        &["warning base-unsuitable"],
+    ),
+    (
+        "lime-flags",
+        "  base         type-1, 150 mm compacted, lifts 1, beyond 150 mm\n",
+        "",
+        &["warning base-missing"],
+    ),
+    (
+        "one-lift-drive",
+        "225 mm compacted, lifts 1, beyond 225 mm",
+        "240 mm compacted, lifts 1, beyond 240 mm",
+        &["error lift-thick"],
+    ),
+    (
+        "one-lift-drive",
+        ", lifts 1, beyond 225 mm",
+        ", beyond 225 mm",
+        &[],
+    ),
+    (
+        "one-lift-drive",
+        "225 mm compacted, lifts 1, beyond 225 mm",
+        "240 mm compacted, beyond 240 mm",
+        &["warning lift-thick"],
+    ),
+    (
+        "cold-climate-pavers",
+        "base         crushed-stone",
+        "base         stone-dust",
+        &["advisory frost-base"],
+    ),
+    (
+        "cold-climate-pavers",
+        "fabric       geotextile",
+        "fabric       weed-fabric",
+        &["warning fabric-light"],
+    ),
+    (
+        "cold-climate-pavers",
+        "  base         crushed-stone, 6 in compacted, lifts 2,",
+        "  base         open-stone, 6 in,",
+        &["warning choke-missing"],
+    ),
+    (
+        "brick-on-sand",
+        "  fabric       geotextile\n  base",
+        "  base",
+        &["warning choke-missing"],
+    ),
+    (
+        "choked-brick",
+        "chip-stone, 2 in",
+        "chip-stone, 3 1/2 in",
+        &["warning choke-missing"],
+    ),
+    (
+        "permeable-drive",
+        "base         type-3",
+        "base         type-1",
+        &["warning permeable-clogged"],
+    ),
+    (
+        "permeable-drive",
+        "bed          chip-stone",
+        "bed          sharp-sand",
+        &["warning permeable-clogged"],
+    ),
+    (
+        "permeable-drive",
+        "filled with chip-stone",
+        "filled with kiln-dried-sand",
+        &["warning permeable-clogged"],
+    ),
+    (
+        "permeable-drive",
+        "voids 30 %",
+        "voids 90 %",
+        &["warning base-permeable"],
+    ),
+    (
+        "slab-drive",
+        "slab-mix, 120 mm",
+        "slab-mix, 90 mm",
+        &["warning slab-thin"],
+    ),
+    (
+        "slab-drive",
+        "  base         crushed-stone, 100 mm compacted, beyond 100 mm\n  fabric       geotextile, beyond 100 mm\n",
+        "",
+        &["warning base-missing"],
+    ),
+    (
+        "slab-drive",
+        "3 concrete-stone",
+        "3 crushed-stone",
+        &["warning aggregate-unwashed"],
+    ),
+    (
+        "slab-drive",
+        "  consistency  stiff",
+        "  water        6",
+        &["warning mix-odd"],
+    ),
+    (
+        "slab-drive",
+        "  consistency  stiff",
+        "  water        0:6",
+        &["error value-range"],
+    ),
+    (
+        "lime-flags",
+        "1 hydraulic-lime : 2 1/2",
+        "1 hydrated-lime : 2 1/2",
+        &["warning lime-alone"],
+    ),
+    (
+        "lime-flags",
+        "1 hydraulic-lime : 2 1/2",
+        "1 hydraulic-lime : 4",
+        &["warning mix-lean"],
+    ),
+    (
+        "medium-bed-granite",
+        "medium-bed-mortar, 3/4 in",
+        "thin-set, 3/4 in",
+        &["advisory bond-thick"],
+    ),
+    (
+        "medium-bed-granite",
+        "medium-bed-mortar, 3/4 in",
+        "medium-bed-mortar, 1 in",
+        &["advisory bond-thick"],
+    ),
+    (
+        "uncoupled-porcelain",
+        "  bond         thin-set, 5 mm\n",
+        "",
+        &["warning membrane-loose"],
+    ),
+    (
+        "uncoupled-porcelain",
+        "  slurry       thin-set, 3 mm\n",
+        "",
+        &["advisory membrane-loose"],
+    ),
+    (
+        "level-threshold",
+        "  bond         priming-slurry, 2 mm\n",
+        "",
+        &["warning bond-missing"],
+    ),
+    (
+        "clay-path",
+        "sharp-sand, 35 mm",
+        "sharp-sand, 20 mm",
+        &["advisory bed-thin"],
+    ),
+    (
+        "one-lift-drive",
+        "filled with kiln-dried-sand",
+        "filled with pointing-mortar",
+        &["warning bed-joint-clash"],
+    ),
+    (
+        "one-lift-drive",
+        "base         type-1, 225 mm compacted, lifts 1, beyond 225 mm",
+        "base         yard-stone, 225 mm, lifts 1, beyond 225 mm\n\nmaterial yard-stone\n  density      1.8 t/m3\n  sold         by t",
+        &["warning kind-unknown"],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  density      17 t/m3 loose, 2.2 t/m3 compacted\n\nbuild blocks",
+        &["error density-pair"],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  sold         by bag of 850 g\n\nbuild blocks",
+        &["warning bag-mass"],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  price        £24/kg\n\nbuild blocks",
+        &["warning price-odd"],
+    ),
+];
+
+#[test]
+fn mistakes_of_base_beds_and_mixes_draw_what_they_declare() {
+    check_mistakes(MISTAKES);
+}
