@@ -66,6 +66,7 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("2010 ADA", Some(Region::Us)),
     ("A British", Some(Region::Uk)),
     ("A maker's data sheet", None),
+    ("A pool owners' forum", Some(Region::Us)),
     ("A paver maker's answers, citing ICPI", Some(Region::Us)),
     ("ABA and ADA", Some(Region::Us)),
     ("ACI", Some(Region::Us)),
@@ -117,6 +118,7 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("The Building Regulations", Some(Region::Uk)),
     ("U.S. ", Some(Region::Us)),
     ("US ", Some(Region::Us)),
+    ("Estimating sheets of three US", Some(Region::Us)),
     ("Estimating sheets of US", Some(Region::Us)),
     ("WSDOT", Some(Region::Us)),
 ];
