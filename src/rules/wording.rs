@@ -2,19 +2,9 @@
 
 use std::cmp::Ordering;
 
-use super::{Bound, Context, InForce};
+use super::{Context, InForce};
 use crate::model::literal;
 use crate::units::{Quantity, System};
-
-/// A limit in words: `at least 150 mm`, `at least 2 % (1:50)`. Whose it is
-/// stands in the line of the limit, and not in the message.
-pub fn limit_in_words(limit: &InForce, context: &Context<'_>) -> String {
-    let bound = match limit.bound {
-        Bound::Least => "at least",
-        Bound::Most => "at most",
-    };
-    format!("{bound} {}", limit.shown(context.system()))
-}
 
 /// A limit as a line of the job would state it: `150 mm`, `6 in`.
 pub fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
