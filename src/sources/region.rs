@@ -65,6 +65,7 @@ impl Region {
 const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("2010 ADA", Some(Region::Us)),
     ("A British", Some(Region::Uk)),
+    ("A pool owners' forum", Some(Region::Us)),
     ("A maker's data sheet", None),
     ("A pool owners' forum", Some(Region::Us)),
     ("A paver maker's answers, citing ICPI", Some(Region::Us)),
@@ -120,6 +121,7 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("US ", Some(Region::Us)),
     ("Estimating sheets of three US", Some(Region::Us)),
     ("Estimating sheets of US", Some(Region::Us)),
+    ("Estimating sheets of", Some(Region::Us)),
     ("WSDOT", Some(Region::Us)),
 ];
 
