@@ -65,6 +65,7 @@ impl Region {
 const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("2010 ADA", Some(Region::Us)),
     ("A British", Some(Region::Uk)),
+    ("A South African", None),
     ("A pool owners' forum", Some(Region::Us)),
     ("A maker's data sheet", None),
     ("A pool owners' forum", Some(Region::Us)),
@@ -103,6 +104,7 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("International Building Code", Some(Region::Us)),
     ("International Correspondence Schools", Some(Region::Us)),
     ("International Residential Code", Some(Region::Us)),
+    ("Irish Cement", None),
     ("Landscape Architect (magazine)", Some(Region::Us)),
     ("Makers' data sheets", None),
     ("Makers' yield tables", Some(Region::Us)),
