@@ -68,7 +68,6 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("A South African", None),
     ("A pool owners' forum", Some(Region::Us)),
     ("A maker's data sheet", None),
-    ("A pool owners' forum", Some(Region::Us)),
     ("A paver maker's answers, citing ICPI", Some(Region::Us)),
     ("ABA and ADA", Some(Region::Us)),
     ("ACI", Some(Region::Us)),
@@ -121,8 +120,6 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("The Building Regulations", Some(Region::Uk)),
     ("U.S. ", Some(Region::Us)),
     ("US ", Some(Region::Us)),
-    ("Estimating sheets of three US", Some(Region::Us)),
-    ("Estimating sheets of US", Some(Region::Us)),
     ("Estimating sheets of", Some(Region::Us)),
     ("WSDOT", Some(Region::Us)),
 ];
