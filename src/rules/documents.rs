@@ -458,7 +458,7 @@ pub const HSE_LIFTING: Source = Source::memory(
 
 /// What stone yards say that irregular flagstone covers.
 pub const STONE_YARD_COVERAGE: Source = Source::read(
-    "Estimating sheets of three US stone yards",
+    "Estimating sheets of US stone yards",
     "irregular flagstone of 1 in from 100 to 150 sq ft a ton",
 );
 

@@ -51,9 +51,9 @@ impl Reader<'_, '_> {
                 Finding::new(
                     "entry-twice",
                     place,
-                    format!("{what} is already said in this entry; the first one holds"),
+                    format!("{what} is given twice in this entry; the first counts"),
                 )
-                .related(first.place, "it is first said here"),
+                .related(first.place, "first given here"),
             );
             return;
         }
@@ -156,7 +156,7 @@ impl Reader<'_, '_> {
                 "word-unknown",
                 place,
                 format!(
-                    "`{shown}` is no clause of `{}`; did you mean `{word}`?",
+                    "`{shown}` is not a clause of `{}`; did you mean `{word}`?",
                     self.row.word
                 ),
             )
@@ -176,7 +176,7 @@ impl Reader<'_, '_> {
                 Finding::new(
                     "word-unknown",
                     place,
-                    format!("`{shown}` is no clause of `{}`", self.row.word),
+                    format!("`{shown}` is not a clause of `{}`", self.row.word),
                 )
                 .help(format!("It takes {}.", takes.join(", ")))
             }

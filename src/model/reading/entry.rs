@@ -267,7 +267,7 @@ impl<'a> Reader<'_, 'a> {
             Finding::new(
                 "word-stray",
                 place,
-                format!("`{word}` has no meaning here and is passed over"),
+                format!("`{word}` means nothing here and is skipped"),
             )
             .severity(Severity::Error)
             .fix(Fix::judged(

@@ -14,27 +14,22 @@ pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
         FaultKind::TooDeep => Finding::new(
             "line-unread",
             place,
-            "parentheses stand too deep in each other here, and the line is passed over",
+            "too many parentheses inside each other: the line is skipped",
         ),
-        FaultKind::TooLong => Finding::new(
-            "line-unread",
-            place,
-            "this line is too long to be read, and is passed over",
-        ),
-        FaultKind::GroupOpen => Finding::new(
-            "line-unread",
-            place,
-            "this parenthesis is not closed in its line, nor in a deeper indented one below",
-        )
-        .fix(Fix::judged(
-            "Close it at the line's end",
-            end_of_line(source),
-            ")",
-        )),
+        FaultKind::TooLong => {
+            Finding::new("line-unread", place, "this line is too long and is skipped")
+        }
+        FaultKind::GroupOpen => {
+            Finding::new("line-unread", place, "this parenthesis is never closed").fix(Fix::judged(
+                "Close it at the line's end",
+                end_of_line(source),
+                ")",
+            ))
+        }
         FaultKind::GroupClose => Finding::new(
             "word-stray",
             place,
-            "this parenthesis closes none, and is passed over",
+            "this parenthesis closes nothing and is skipped",
         )
         .fix(Fix::judged("Take it out", place, "")),
         FaultKind::CommaStray => Finding::new(
@@ -93,7 +88,7 @@ fn unread(source: &Source<'_>, place: Place) -> Finding {
     Finding::new(
         "line-unread",
         place,
-        "this line does not start with a word, and is passed over",
+        "this line starts with no word and is skipped",
     )
     .help(if source.text.trim_start().starts_with("//") {
         "A comment starts with `#`."
@@ -112,7 +107,7 @@ fn text_unclosed(source: &Source<'_>, span: Span, place: Place) -> Finding {
     let finding = Finding::new(
         "text-unclosed",
         place,
-        "this text is not closed, and takes in the rest of its line",
+        "the closing quote is missing, so the rest of the line is text",
     );
     let before = Span::new(0, span.start).slice(source.text);
     match before.rfind('"').filter(|_| source.slice(span) == "\"") {
@@ -130,7 +125,7 @@ fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
     let finding = Finding::new(
         "comment-unclear",
         place,
-        "from this `#` to the line's end is a comment, which is rarely meant beside a digit",
+        "everything after this `#` is a comment. Is that meant?",
     )
     .severity(Severity::Warning);
     let before = Span::new(0, span.start).slice(source.text);

@@ -24,7 +24,7 @@ pub fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding {
         return Finding::new(
             "minus-unclear",
             place,
-            "nothing follows this minus; a name does not end in a hyphen",
+            "nothing follows this minus: take it out",
         )
         .fix(Fix::judged("Take it out", place, ""));
     }
@@ -35,7 +35,7 @@ pub fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding {
     let mut finding = Finding::new(
         "minus-unclear",
         place,
-        "this minus may take away, or make what follows it negative, or mean a range",
+        "a minus here could subtract, make a negative, or mean a range: say which",
     )
     .help("With a blank on both sides it takes away; at the start of a value it makes it negative; a range is not written.");
     if let Some(text) = taken_away(left, right) {

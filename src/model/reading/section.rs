@@ -226,8 +226,10 @@ impl SectionReading {
             "word-unknown",
             self.word,
             match nearest(&lower, kinds.clone()) {
-                Some(near) => format!("`{word}` is no kind of section; did you mean `{near}`?"),
-                None => format!("`{word}` is no kind of section, and no key of the section above"),
+                Some(near) => format!("`{word}` is not a kind of section; did you mean `{near}`?"),
+                None => format!(
+                    "`{word}` is not a kind of section, and not an entry of the section above"
+                ),
             },
         );
         self.findings.push(match nearest(&lower, kinds.clone()) {
@@ -250,7 +252,7 @@ impl SectionReading {
                 self.findings.push(Finding::new(
                     "entry-misplaced",
                     place,
-                    format!("`{word}` stands under no section"),
+                    format!("`{word}` belongs to no section"),
                 ));
             } else if headless {
                 self.at_margin(source, word, place);
@@ -311,11 +313,11 @@ impl SectionReading {
             match near {
                 Some(near) => {
                     format!(
-                        "`{word}` is no key of a {}; did you mean `{near}`?",
+                        "`{word}` is not an entry of a {}; did you mean `{near}`?",
                         kind.word
                     )
                 }
-                None => format!("`{word}` is no key of a {}", kind.word),
+                None => format!("`{word}` is not an entry of a {}", kind.word),
             },
         );
         self.findings.push(match near {

@@ -166,11 +166,11 @@ impl LogicalSection {
                         "entry-twice",
                         entry.place,
                         format!(
-                            "`{}` is already said in this section; the first one holds",
+                            "`{}` is given twice in this section; the first counts",
                             key.word
                         ),
                     )
-                    .related(*first, "it is first said here")
+                    .related(*first, "first given here")
                     .fix(Fix::judged("Take this line out", entry.line, "")),
                 ),
                 None => seen.push((key.word, entry.place)),

@@ -305,7 +305,7 @@ impl Resolver<'_> {
             let finding = Finding::new(
                 "word-unknown",
                 place,
-                format!("`{word}` is no kind of material"),
+                format!("`{word}` is not a kind of material"),
             )
             .help(format!("It may be {}.", words.join(", ")));
             self.find(match nearest(word, words.iter().copied()) {

@@ -100,7 +100,7 @@ impl Resolver<'_> {
                         part.place,
                         format!("`{}` is already a part of this mix", part.name),
                     )
-                    .related(first, "it is first said here"),
+                    .related(first, "first given here"),
                 );
             }
             if let Some(amount) = amount {

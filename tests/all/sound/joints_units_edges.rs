@@ -2,6 +2,9 @@
 
 use super::{Mistaken, check_mistakes};
 
+/// An American limit in Britain.
+const JOINT_WIDE_UK: &[&str] = &["warning joint-wide"];
+
 const MISTAKES: &[Mistaken] = &[
     (
         "two-surfaces",
@@ -14,6 +17,150 @@ const MISTAKES: &[Mistaken] = &[
         "  movement-joints every 3 m\n",
         "",
         &["advisory movement-missing"],
+    ),
+    (
+        "thin-blocks",
+        "block-paver, 50 mm",
+        "block-paver, 40 mm",
+        &["warning unit-thin"],
+    ),
+    (
+        "thin-blocks",
+        "  edging       in place, along west\n",
+        "",
+        &["error edge-loose"],
+    ),
+    (
+        "thin-blocks",
+        "joint        3 mm",
+        "joint        8 mm",
+        JOINT_WIDE_UK,
+    ),
+    (
+        "thin-blocks",
+        "herringbone, units 100 mm by 200 mm",
+        "basket-weave, units 120 mm by 200 mm",
+        &["warning weave-odd"],
+    ),
+    (
+        "travertine-on-sand",
+        "travertine, 1 1/4 in",
+        "travertine, 1 in",
+        &["warning flag-thin"],
+    ),
+    (
+        "travertine-on-sand",
+        "travertine, 1 1/4 in",
+        "porcelain, 20 mm",
+        &["warning flag-thin"],
+    ),
+    (
+        "travertine-on-sand",
+        "travertine, 1 1/4 in",
+        "sandstone, 1 1/4 in",
+        &["warning flag-thin"],
+    ),
+    (
+        "riven-york-stone",
+        "absorption   3.2 %",
+        "absorption   9 %",
+        &["warning absorption-high"],
+    ),
+    (
+        "riven-york-stone",
+        "isolation-joint 10 mm",
+        "isolation-joint 5 mm",
+        &["warning isolation-narrow"],
+    ),
+    (
+        "riven-york-stone",
+        "every 4 m",
+        "every 4 mm",
+        &["warning spacing-odd"],
+    ),
+    (
+        "riven-york-stone",
+        "every 600 mm",
+        "every 60 mm",
+        &["warning spacing-odd"],
+    ),
+    (
+        "riven-york-stone",
+        "450 mm by 300 mm",
+        "700 mm by 600 mm",
+        &["advisory lift-heavy"],
+    ),
+    (
+        "riven-york-stone",
+        "45 mm to 65 mm",
+        "45 mm to 650 mm",
+        &["warning lift-heavy", "warning size-odd"],
+    ),
+    (
+        "flags-drive",
+        "every 3 m\n  weeps",
+        "every 2 m\n  weeps",
+        &["warning movement-offset"],
+    ),
+    (
+        "flags-drive",
+        "  bond         priming-slurry, 2 mm\n",
+        "",
+        &["warning bond-missing"],
+    ),
+    (
+        "clay-drive-au",
+        "herringbone, units 115 mm by 230 mm, angle 45°",
+        "stack-bond, units 115 mm by 230 mm",
+        &["warning pattern-weak"],
+    ),
+    (
+        "clay-drive-au",
+        "herringbone, units 115 mm by 230 mm, angle 45°",
+        "running-bond, units 115 mm by 230 mm, along west",
+        &["warning pattern-weak"],
+    ),
+    (
+        "clay-drive-au",
+        "concrete-kerb",
+        "timber-edge",
+        &["warning edging-weak"],
+    ),
+    (
+        "block-drive",
+        "concrete-kerb",
+        "plastic-edge",
+        &["warning edging-weak"],
+    ),
+    (
+        "basket-weave-court",
+        "class        paving",
+        "class        facing",
+        &["warning brick-class"],
+    ),
+    (
+        "basket-weave-court",
+        "class        paving",
+        "class        paving\n  unit         3 5/8 in by 7 1/2 in",
+        &[],
+    ),
+    (
+        "basket-weave-court",
+        "class        paving",
+        "class        paving\n  unit         6 in by 6 in",
+        &["error unit-disagrees"],
+    ),
+    (
+        "weighed-flagstone",
+        "covers       105 sq ft/ton",
+        "covers       150 sq ft/ton",
+        &["advisory coverage-odd"],
+    ),
+    (
+        "short-terrace",
+        "  isolation-joint 10 mm\n",
+        "",
+        &["warning isolation-missing"],
     ),
 ];
 
