@@ -85,7 +85,6 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("Beall", Some(Region::Us)),
     ("British makers'", Some(Region::Uk)),
     ("Building Regulations", Some(Region::Uk)),
-    ("British makers", Some(Region::Uk)),
     ("Building Standards (Scotland)", Some(Region::Uk)),
     ("CIRIA", Some(Region::Uk)),
     ("CMHA", Some(Region::Us)),
