@@ -21,7 +21,7 @@ pub static FABRIC_MISSING: Rule = Rule {
     name: "fabric-missing",
     family: Family::Ground,
     severity: Severity::Advisory,
-    looks_at: "A stone base on clay or silt, or open-graded stone on any fine ground, with no geotextile between; weed fabric is none.",
+    looks_at: "A stone base on clay or silt, or open-graded stone on any fine ground, with no geotextile between. Weed fabric is none: fabric-light tells of it under a base.",
     reason: "Traffic pumps wet fines up into the stone, which stops draining and loses its strength.",
     remedy: "Lay a separation geotextile under the base.",
     limits: &[],
@@ -77,13 +77,19 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, found: &mut Found) {
         .into_iter()
         .flat_map(|role| build.layers_for(role))
         .any(|sheet| !is_weed_fabric(&sheet.of.value));
+    // Weed fabric under a base is told of by fabric-light, and as a warning.
+    let is_told = build
+        .layers
+        .iter()
+        .skip_while(|layer| !construction::is_base(layer))
+        .any(|layer| layer.of.value.kind() == Some(Kind::WeedFabric));
     let Some(lowest) = lowest_new_base(build) else {
         return;
     };
     let is_open = lowest.of.value.kind().is_some_and(Kind::is_open_graded);
     let is_stone = lowest.of.value.kind().is_some_and(Kind::is_aggregate);
     let wants_fabric = matches!(soil.value.word, "clay" | "silt") || (is_open && soil.value.fine);
-    if is_separated || !is_stone || !wants_fabric {
+    if is_separated || is_told || !is_stone || !wants_fabric {
         return;
     }
     let stone = match is_open {

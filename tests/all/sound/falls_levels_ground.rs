@@ -144,7 +144,7 @@ const MISTAKES: &[Mistaken] = &[
         "frosty-silt",
         "geotextile, beyond 12 in",
         "weed-fabric, beyond 12 in",
-        &["advisory fabric-missing"],
+        &["warning fabric-light"],
     ),
     (
         "garden-ramp",
