@@ -53,9 +53,15 @@ impl Gauging {
 
     /// What one volume of cement makes.
     pub fn yield_per_cement(&self) -> Option<f64> {
-        self.cement_m3
-            .filter(|cement| *cement > 0.0)
-            .map(|cement| self.volume_m3 / cement)
+        let trace = Trace::silent();
+        let yields = self.yields(&trace);
+        yields.map(|yields| yields.value.0)
+    }
+
+    fn yields<'t>(&self, trace: &'t Trace) -> Option<Term<'t, Count>> {
+        let cement = self.cement_m3.filter(|cement| *cement > 0.0)?;
+        let cement = trace.term("cement, loose", Volume(cement));
+        Some(trace.term("what it makes", Volume(self.volume_m3)) / cement)
     }
 }
 
@@ -108,19 +114,17 @@ pub(super) fn traced_gauging(
         return Err(None);
     }
     let makes = trace.gives("makes", makes);
-    let cement = cement.loose.or(lime.loose);
-    if let Some(cement) = cement.filter(|cement| cement.0 > 0.0) {
-        let cement = trace.term("cement, loose", cement);
-        let yields = makes.called("what it makes") / cement;
-        trace.gives("made by one volume of cement", yields);
-    }
-    Ok(Gauging {
+    let gauging = Gauging {
         parts,
         water_kg: water.value.0,
         voids: voids.value,
         volume_m3: makes.value.0,
-        cement_m3: cement.map(|cement| cement.0),
-    })
+        cement_m3: cement.loose.or(lime.loose).map(|cement| cement.0),
+    };
+    if let Some(yields) = gauging.yields(trace) {
+        trace.gives("made by one volume of cement", yields);
+    }
+    Ok(gauging)
 }
 
 /// What binds a mix: cement, or lime.
@@ -339,6 +343,19 @@ mod tests {
             let found = gauged(&stated);
             assert!(close(found.water_kg, found.parts[0].mass_kg * 0.4, 1e-12));
             assert_eq!(found.voids, 0.1);
+        }
+    }
+
+    #[test]
+    fn a_part_is_a_cubic_foot_or_ten_litres() {
+        for (system, cubic_metres) in [
+            (System::Imperial, 0.3048_f64.powi(3)),
+            (System::Metric, 0.01),
+        ] {
+            let found = gauging(&mortar("3"), system).unwrap();
+            for (part, parts) in found.parts.iter().zip([1.0, 3.0]) {
+                assert!(close(part.loose_m3.unwrap(), parts * cubic_metres, 1e-12));
+            }
         }
     }
 

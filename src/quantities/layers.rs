@@ -12,8 +12,9 @@ use super::states::{
 use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
-use crate::model::{Layer, Material, Mix, Origin, Sourced, State, Substance, Surface};
-use crate::units::System;
+use crate::geometry::Edge;
+use crate::model::{Contact, Layer, Material, Mix, Origin, Sourced, State, Substance, Surface};
+use crate::units::{Quantity, System};
 use crate::vocabulary::Role;
 
 /// The figures of a layer of a surface.
@@ -76,7 +77,7 @@ pub(super) fn layer(
     let area = covered.map(|ground| area(surface, layer, ground, trace));
     let role = layer.role.value;
     let sheet = area.zip(covered).filter(|_| role.is_sheet());
-    let sheet = sheet.map(|(area, ground)| sheet_area(layer, area, ground, trace));
+    let sheet = sheet.map(|(area, ground)| sheet_area(surface, layer, (area, ground), trace));
     let thickness = layer.thickness.as_ref().filter(|_| area.is_some());
     let thickness =
         thickness.map(|stated| trace.stated("thickness", Length(stated.value.si()), stated.place));
@@ -150,35 +151,41 @@ fn area<'t>(
     area.called("area")
 }
 
-/// What is needed of a sheet. What is turned up goes all round; laps are
-/// counted where the width of the roll is known, as the shorter side of its
-/// `unit`, and otherwise left to waste.
+/// What is needed of a sheet. It is turned up at the rim and the building, not
+/// where another surface goes on; laps are counted both ways where the size of
+/// the roll is known, as its `unit`, and otherwise left to waste.
 fn sheet_area<'t>(
+    surface: &Surface,
     layer: &Layer,
-    area: Term<'t, Area>,
-    ground: &Footprint,
+    (area, ground): (Term<'t, Area>, &Footprint),
     trace: &'t Trace,
 ) -> Term<'t, Area> {
     let mut needed = area;
     if let Some(stated) = &layer.turned_up {
-        let round = ground.pieces.iter().map(|piece| piece.perimeter()).sum();
-        let round = trace.term("perimeter", Length(round));
+        let goes_on = |edge: &Edge| matches!(surface.contact(edge.tag), Some(Contact::Surface(_)));
+        let rim = ground.outline.edges().filter(|edge| !goes_on(edge));
+        let rim: Length = rim.map(|edge| Length(edge.length())).sum();
+        let round = trace.term("edges at which it ends", rim);
         let turned_up = trace.stated("turned up", Length(stated.value.si()), stated.place);
         needed = trace.gives("area with what is turned up", needed + round * turned_up);
     }
     let Some(lap) = &layer.lap else { return needed };
     let material = layer.of.value.material();
     let unit = material.and_then(|material| material.unit.as_ref());
-    let width = unit.map(|(a, b)| if a.value.si() < b.value.si() { a } else { b });
-    match width.filter(|width| width.value.si() > lap.value.si()) {
-        Some(width) => {
+    let is_wide = |side: &Sourced<Quantity>| side.value.si() > lap.value.si();
+    match unit.filter(|(width, length)| is_wide(width) && is_wide(length)) {
+        Some((width, length)) => {
             let lap = trace.stated("lap", Length(lap.value.si()), lap.place);
-            let width = trace.sourced("width of the roll", width, |width| Length(width.si()));
-            let (area, width) = (needed.called("area"), width.called("width"));
-            trace.gives("area with laps", area * width / (width - lap))
+            let side =
+                |name: &str, side| trace.sourced(name, side, |side: Quantity| Length(side.si()));
+            let width = side("width of the roll", width).called("width");
+            let length = side("length of the roll", length).called("length");
+            let shown = (width - lap) * (length - lap);
+            let with_laps = needed.called("area") * (width * length / shown);
+            trace.gives("area with laps", with_laps)
         }
         None => {
-            trace.remark("Laps are not counted: the width of the roll is not known.");
+            trace.remark("Laps are not counted: the size of the roll is not known.");
             needed
         }
     }
@@ -228,7 +235,7 @@ pub(super) fn fresh_mass<'t>(
 }
 
 /// The waste that a mix states for itself.
-pub(super) fn mix_waste(mix: &Mix) -> Option<Sourced<&crate::units::Quantity>> {
+pub(super) fn mix_waste(mix: &Mix) -> Option<Sourced<&Quantity>> {
     mix.waste.as_ref().map(|waste| Sourced {
         value: &waste.value,
         origin: Origin::Line(waste.place),
@@ -353,16 +360,13 @@ mod tests {
             unit: sourced("13 ft").zip(sourced("300 ft")),
             ..material("fabric")
         };
+        // A foot of each side lies under or over the next roll.
+        let lapped = 13.0 * 300.0 / (12.0 * 299.0);
         for (of, turned_up, lap, square_feet) in [
             (material("fabric"), None, None, 288.0),
             (material("fabric"), Some("6 in"), None, 288.0 + 72.0 * 0.5),
-            (roll.clone(), None, Some("12 in"), 288.0 * 13.0 / 12.0),
-            (
-                roll,
-                Some("6 in"),
-                Some("12 in"),
-                (288.0 + 36.0) * 13.0 / 12.0,
-            ),
+            (roll.clone(), None, Some("12 in"), 288.0 * lapped),
+            (roll, Some("6 in"), Some("12 in"), (288.0 + 36.0) * lapped),
             (material("fabric"), None, Some("12 in"), 288.0),
         ] {
             let mut fabric = a_layer(Role::Fabric, of, "");
@@ -372,6 +376,17 @@ mod tests {
             assert!(close(in_unit(found.sheet_m2, "sq ft"), square_feet, 1e-12));
             assert_eq!(found.volume_m3, None);
         }
+    }
+
+    #[test]
+    fn a_sheet_is_not_turned_up_where_a_surface_goes_on() {
+        let mut fabric = a_layer(Role::Fabric, material("fabric"), "");
+        fabric.turned_up = Some(stated("6 in"));
+        let mut court = surface("court", area_of("24 ft", "12 ft"), vec![fabric]);
+        court.sides[0].contact = Contact::Surface(1);
+        let found = figures(&job(vec![court])).surfaces[0].layers[0].sheet_m2;
+        // Of 72 ft of edges one of 24 ft is a seam.
+        assert!(close(in_unit(found, "sq ft"), 288.0 + 48.0 * 0.5, 1e-12));
     }
 
     #[test]

@@ -12,6 +12,18 @@ pub(super) trait Measure: Copy {
     fn shown(self, system: System) -> String;
 }
 
+/// An operation on two numbers. Where the tests of this room run, the operator
+/// at one place of the source can be changed: see `tests/operators.rs`.
+macro_rules! operate {
+    ($left:expr, $sign:tt, $right:expr) => {{
+        #[cfg(test)]
+        let value = super::tests::operators::operate(stringify!($sign), $left, $right);
+        #[cfg(not(test))]
+        let value = $left $sign $right;
+        value
+    }};
+}
+
 /// Declares a measure in SI: it adds up with its like, and a share of it is
 /// one too.
 macro_rules! measures {
@@ -30,7 +42,7 @@ macro_rules! measures {
         impl Sum for $name {
             fn sum<I: Iterator<Item = $name>>(values: I) -> $name {
                 // Not `-0.0`, from which Rust starts the sum of nothing.
-                values.fold($name(0.0), Add::add)
+                values.fold($name(0.0), |sum, value| sum + value)
             }
         }
 
@@ -56,8 +68,9 @@ macro_rules! outcomes {
         impl $operator<$right> for $left {
             type Output = $outcome;
 
+            #[cfg_attr(test, track_caller)]
             fn $method(self, other: $right) -> $outcome {
-                $outcome(self.0 $sign other.0)
+                $outcome(operate!(self.0, $sign, other.0))
             }
         }
     };
@@ -69,16 +82,18 @@ macro_rules! plain {
         impl Add<$name> for f64 {
             type Output = $name;
 
+            #[cfg_attr(test, track_caller)]
             fn add(self, other: $name) -> $name {
-                $name(self + other.0)
+                $name(operate!(self, +, other.0))
             }
         }
 
         impl Sub<$name> for f64 {
             type Output = $name;
 
+            #[cfg_attr(test, track_caller)]
             fn sub(self, other: $name) -> $name {
-                $name(self - other.0)
+                $name(operate!(self, -, other.0))
             }
         }
     )*}
@@ -114,6 +129,7 @@ outcomes! {
     Volume * Density = Mass;
     Mass / Density = Volume;
     Mass / Volume = Density;
+    Area * Count = Area;
     Count * Mass = Mass;
     Count * Volume = Volume;
     Mass * Count = Mass;
@@ -146,8 +162,9 @@ impl Div for Measured {
     type Output = Count;
 
     /// How often one goes into another of its dimension.
+    #[cfg_attr(test, track_caller)]
     fn div(self, other: Measured) -> Count {
-        Count(self.value / other.value)
+        Count(operate!(self.value, /, other.value))
     }
 }
 
@@ -190,7 +207,7 @@ impl<'a> Sum for Counted<'a> {
             unit: "",
         };
         values.fold(nothing, |sum, counted| Counted {
-            number: sum.number + counted.number,
+            number: operate!(sum.number, +, counted.number),
             ..counted
         })
     }

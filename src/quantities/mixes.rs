@@ -118,8 +118,8 @@ pub(super) fn uses(surfaces: &[Arc<SurfaceFigures>], mix: &Mix) -> Vec<MixUsed> 
             waste: layer.waste,
         }));
         let joints = surface
-            .joints
-            .iter()
+            .new_joints()
+            .into_iter()
             .filter(|joints| joints.is_mix && joints.material.as_ref() == Some(name));
         uses.extend(joints.map(|joints| MixUsed {
             what: format!("joints of {}", surface.name),

@@ -40,6 +40,8 @@ mod working;
 #[cfg(test)]
 mod fixture;
 #[cfg(test)]
+mod tests;
+#[cfg(test)]
 mod worked_examples;
 
 pub use costs::Delivery;

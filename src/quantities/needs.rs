@@ -161,7 +161,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         };
         add(material, need.if_waste_is_known(figures.is_waste_known));
     }
-    if let Some((figures, joint)) = own.joints.as_ref().zip(surface.joint.as_ref())
+    if let Some((figures, joint)) = own.new_joints().zip(surface.joint.as_ref())
         && let Some(Substance::Material(material)) = joint.filling.as_ref().map(|of| &of.value)
     {
         let need = Need {

@@ -141,7 +141,7 @@ pub(super) fn total(costs: impl Iterator<Item = [Option<Money>; 2]>) -> Option<M
 mod tests {
     use super::super::figures;
     use super::super::fixture::{
-        area_of, close, job, layer, line, material, sold, sourced, surface,
+        area_of, catalogued, close, job, layer, line, material, sold, sourced, surface,
     };
     use super::*;
     use crate::vocabulary::Role;
@@ -179,5 +179,18 @@ mod tests {
             vec![base],
         )]));
         assert!(figures.orders.is_empty());
+    }
+
+    #[test]
+    fn joints_of_paving_that_lies_there_already_are_not_ordered() {
+        let sand = catalogued("joint-sand");
+        for (existing, ordered) in [(None, true), (Some(line(1)), false)] {
+            let mut paving = layer(Role::Paving, stone("by ton"), "2 in");
+            paving.existing = existing;
+            let court = surface("a", area_of("10 ft", "10 ft"), vec![paving]);
+            let court = court.jointed("1/2 in", "", Some(sand.clone().into()));
+            let figures = figures(&job(vec![court]));
+            assert_eq!(figures.order("joint-sand").is_some(), ordered);
+        }
     }
 }

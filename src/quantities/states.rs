@@ -5,10 +5,13 @@ use crate::model::{Material, Origin, Sourced, State, Stated, Substance};
 use crate::units::Quantity;
 
 /// The density of a layer or filling in place: of a material that has two,
-/// the compacted one unless it is stated to lie loose.
+/// the compacted one unless it is stated to lie loose. Of grains that are
+/// stated to lie compacted and have one density it is not known.
 pub fn density_in_place(material: &Material, state: Option<State>) -> Option<&Sourced<Quantity>> {
     match state {
         Some(State::Loose) => material.density.as_ref(),
+        // In grains it is heavier compacted; by how much only its own density says.
+        Some(State::Compacted) if is_granular(material) => material.compacted.as_ref(),
         _ => material.compacted.as_ref().or(material.density.as_ref()),
     }
     .filter(|density| density.value.si() > 0.0)
@@ -78,6 +81,11 @@ mod tests {
             density: sourced("150 lb/cu ft"),
             ..material("flag")
         };
+        let gravel = Material {
+            kind: Some(Kind::JointSand),
+            density: sourced("100 lb/cu ft"),
+            ..material("gravel")
+        };
         let none = material("none");
         for (of, state, expected) in [
             (&stone, None, Some("125 lb/cu ft")),
@@ -85,6 +93,8 @@ mod tests {
             (&stone, Some(State::Loose), Some("95 lb/cu ft")),
             (&flag, None, Some("150 lb/cu ft")),
             (&flag, Some(State::Loose), Some("150 lb/cu ft")),
+            (&gravel, None, Some("100 lb/cu ft")),
+            (&gravel, Some(State::Compacted), None),
             (&none, None, None),
         ] {
             let found = density_in_place(of, state).map(|density| density.value);

@@ -58,6 +58,13 @@ pub struct SurfaceFigures {
 }
 
 impl SurfaceFigures {
+    /// Its joints, unless they lie there already with the paving.
+    pub(super) fn new_joints(&self) -> Option<&JointFigures> {
+        let paving = self.layer(Role::Paving);
+        let is_existing = paving.is_some_and(|paving| paving.is_existing);
+        self.joints.as_ref().filter(|_| !is_existing)
+    }
+
     /// The uppermost layer with this role.
     pub fn layer(&self, role: Role) -> Option<&LayerFigures> {
         self.layers.iter().find(|layer| layer.role == role)

@@ -181,6 +181,7 @@ impl<'t> Term<'t, Count> {
     }
 
     /// The term times itself.
+    #[cfg_attr(test, track_caller)]
     pub fn squared(self) -> Term<'t, Count> {
         let value = self.value * self.value;
         self.rewritten(value, |text| {
@@ -201,13 +202,15 @@ macro_rules! operators {
             type Output = Term<'t, A::Output>;
 
             #[inline]
+            #[cfg_attr(test, track_caller)]
             fn $method(self, other: Term<'t, B>) -> Self::Output {
                 let sign = Sign {
                     written: $written,
                     binding: Binding::$binding,
                     parts_right: $parts_right,
                 };
-                self.with(other, self.value.$method(other.value), |left, right| {
+                let value = self.value.$method(other.value);
+                self.with(other, value, |left, right| {
                     left.operated(sign, right)
                 })
             }
@@ -220,6 +223,7 @@ macro_rules! operators {
             type Output = Term<'t, <f64 as $operator<B>>::Output>;
 
             #[inline]
+            #[cfg_attr(test, track_caller)]
             fn $method(self, other: Term<'t, B>) -> Self::Output {
                 let text = other.text.map(|text| {
                     let own = show::number(self);

@@ -56,12 +56,16 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
+    let state = match has_a_density(name, context) {
+        true => " compacted",
+        false => "",
+    };
     Some(match &trouble.kind {
         TroubleKind::NoDensity => {
-            format!("no density for {name}, so it cannot be ordered: state its density")
+            format!("no density{state} for {name}, so it cannot be ordered: state its density")
         }
         TroubleKind::NoMass => format!(
-            "no density for {name}, so what is in place cannot be weighed: state its density"
+            "no density{state} for {name}, so what is in place cannot be weighed: state its density"
         ),
         // A bag that is blended already is no part of a mix: premix-sand says so.
         TroubleKind::NoParticleDensity if is_premix(name, context) => return None,
@@ -70,6 +74,16 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
         ),
         _ => return None,
     })
+}
+
+/// Whether a material of a layer has a density, if not for the state in which
+/// it lies.
+fn has_a_density(name: &str, context: &Context<'_>) -> bool {
+    let surfaces = context.job.surfaces.iter();
+    let builds = surfaces.filter_map(|surface| surface.build.as_ref());
+    let layers = builds.flat_map(|build| &build.value.layers);
+    let mut materials = layers.filter_map(|layer| layer.of.value.material());
+    materials.any(|material| material.name == *name && material.density.is_some())
 }
 
 fn is_premix(name: &str, context: &Context<'_>) -> bool {

@@ -1,0 +1,3 @@
+//! What only the tests of this room use.
+
+pub(super) mod operators;
