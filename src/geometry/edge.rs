@@ -270,6 +270,22 @@ impl Edge {
         (least, most)
     }
 
+    /// The point of the side that lies farthest along `way`, the arc itself
+    /// included; the start where all lie as far.
+    pub fn farthest(&self, way: Vector) -> Point {
+        let facing = match self.is_arc() && way != Vector::default() {
+            true => self.angle_facing(way),
+            false => None,
+        };
+        if let Some(angle) = facing {
+            return self.point_at_angle(angle);
+        }
+        match way.dot(self.chord()) > 0.0 {
+            true => self.end,
+            false => self.start,
+        }
+    }
+
     /// The angle from the start at which the outward normal of the arc points
     /// along `way`; none if it does so nowhere within the arc.
     pub(super) fn angle_facing(&self, way: Vector) -> Option<f64> {

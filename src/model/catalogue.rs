@@ -54,7 +54,7 @@ pub fn blank(name: &str) -> Material {
         delivery: None,
         minimum: None,
         waste: None,
-        is_waste_unread: false,
+        unread: Vec::new(),
     }
 }
 

@@ -132,7 +132,7 @@ pub fn material(name: &str) -> Material {
         delivery: None,
         minimum: None,
         waste: None,
-        is_waste_unread: false,
+        unread: Vec::new(),
     }
 }
 
@@ -179,7 +179,7 @@ pub fn mix(name: &str, parts: &[(&str, Material)]) -> Mix {
         batch: None,
         laid_in: None,
         waste: None,
-        is_waste_unread: false,
+        unread: Vec::new(),
     }
 }
 
@@ -271,7 +271,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         sides: (0..).take(own.labels.len()).map(side).collect(),
         shape: Some(Stated::new(Arc::new(own), line(11))),
         outline: Some(outline),
-        overlaps: None,
+        overlaps: Vec::new(),
         used_for: Default::default(),
         used_for_place: None,
         seating: None,
@@ -359,6 +359,7 @@ impl Job {
         self.site.ground = Some(Ground {
             plane: Plane::level(si(level)),
             levels: Vec::new(),
+            falls: false,
             places: vec![line(15)],
         });
         self

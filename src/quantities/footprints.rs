@@ -164,7 +164,7 @@ impl Plot {
             taking: Arc::default(),
             footprints: Arc::default(),
             is_in_trouble: false,
-            overlaps: surface.overlaps.is_some(),
+            overlaps: !surface.overlaps.is_empty(),
         }
     }
 

@@ -59,7 +59,7 @@ pub(super) fn own_waste(material: &Material) -> Option<Sourced<&Quantity>> {
 /// could be made out.
 pub(super) fn own_waste_is_read(of: &Substance) -> bool {
     match of {
-        Substance::Material(material) => !material.is_waste_unread,
+        Substance::Material(material) => material.is_order_read(),
         Substance::Mix(mix) => !mix.is_waste_unread,
         Substance::Unknown(_) => true,
     }

@@ -316,7 +316,7 @@ impl SurfaceSeen {
             Contact::Surface(index) => Some(index),
             Contact::Building | Contact::Free => None,
         });
-        let overlaps = surface.overlaps.map(|(index, _)| index);
+        let overlaps = surface.overlaps.iter().map(|(index, _)| *index);
         let neighbours: Vec<usize> = contacts.chain(overlaps).collect();
         SurfaceSeen {
             surface: Arc::clone(surface),

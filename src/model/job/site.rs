@@ -29,8 +29,10 @@ pub enum SoilCondition {
 pub struct Ground {
     /// Its plane, in metres against the datum.
     pub plane: Plane,
-    /// The levels that state it, in order.
+    /// The levels that state it, each with the place of its figure.
     pub levels: Vec<Stated<Quantity>>,
+    /// Whether it is said to fall from the one level that is stated.
+    pub falls: bool,
     /// The lines that state it.
     pub places: Vec<Place>,
 }

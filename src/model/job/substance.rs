@@ -135,9 +135,22 @@ pub struct Material {
     pub minimum: Option<Stated<Quantity>>,
     /// Waste, unless the layer says.
     pub waste: Option<Sourced<Quantity>>,
-    /// Whether a waste is stated that could not be made out: what hangs on it
-    /// is not known.
-    pub is_waste_unread: bool,
+    /// The entries that could not be made out, by their keys: what hangs on
+    /// one of them is not known.
+    pub unread: Vec<&'static str>,
+}
+
+impl Material {
+    /// Whether an entry is there that could not be made out.
+    pub fn is_unread(&self, key: &str) -> bool {
+        self.unread.contains(&key)
+    }
+
+    /// Whether all that says how much is to be ordered could be made out.
+    pub fn is_order_read(&self) -> bool {
+        let mut unread = self.unread.iter();
+        unread.all(|key| matches!(*key, "price" | "delivery"))
+    }
 }
 
 /// One part of a mix.

@@ -191,9 +191,10 @@ pub struct Surface {
     pub outline: Option<Outline>,
     /// What each side stands against.
     pub sides: Vec<Side>,
-    /// A surface of the job that lies on the same ground, by its index, with
-    /// the area of both in square metres.
-    pub overlaps: Option<(usize, f64)>,
+    /// The surfaces of the job that lie on the same ground, each by its index
+    /// with the area of both in square metres. Of two that overlap, one has
+    /// the other here.
+    pub overlaps: Vec<(usize, f64)>,
     /// What it is used for.
     pub used_for: Use,
     /// Where that is stated.

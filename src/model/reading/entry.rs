@@ -84,6 +84,7 @@ pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) ->
         line: source.place(crate::text::Span::new(0, line.length)),
         filled: Filled::default(),
         complete: true,
+        is_sound: true,
         clauses: Vec::new(),
     };
     reader

@@ -100,6 +100,7 @@ fn read(
             line,
         };
         let before = reading.findings.len();
+        let entries = reading.entries.len();
         match line.kind {
             LineKind::Blank | LineKind::Comment | LineKind::Unread => {}
             LineKind::Heading => {
@@ -109,6 +110,11 @@ fn read(
             LineKind::Entry => reading.entry(&source, headless),
         }
         reading.faults(&source, before);
+        let told = reading.findings.get(before..).unwrap_or_default();
+        let is_sound = !told.iter().any(is_error);
+        for entry in reading.entries.iter_mut().skip(entries) {
+            entry.is_sound = is_sound;
+        }
         if tries_fixes {
             reading.try_fixes(&source, before);
         }
@@ -129,6 +135,15 @@ pub fn kind_after(
     let (start, line) = placed.section.heading()?;
     let word = line.word.shift(start).slice(text);
     section(word).or_else(|| in_force.filter(|kind| kind.key(word).is_some()))
+}
+
+/// Whether a finding of the reading says that a line may mean something else
+/// than was read: all but those on commas and comments that change nothing.
+fn is_error(finding: &Finding) -> bool {
+    match finding.severity {
+        Some(severity) => severity == Severity::Error,
+        None => !matches!(finding.rule, "comma-stray" | "comment-unclear"),
+    }
 }
 
 impl SectionReading {

@@ -148,6 +148,9 @@ pub struct Entry {
     pub filled: Filled,
     /// Whether the value could be read to its end.
     pub complete: bool,
+    /// Whether nothing of the whole line is in error: a figure of a line that
+    /// is, may be another than was meant.
+    pub is_sound: bool,
     /// The clauses, in order.
     pub clauses: Vec<Clause>,
 }

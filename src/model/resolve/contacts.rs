@@ -76,7 +76,7 @@ impl Settled {
     /// Has a surface lie so to the others.
     fn lay(&self, surface: &mut Surface, index: usize, lie: &Lie) {
         surface.index = index;
-        surface.overlaps = lie.overlaps;
+        surface.overlaps.clone_from(&lie.overlaps);
         sides(surface, &lie.stretches);
         let along = self.along.get(index).into_iter().flatten();
         let edgings = surface.edgings.iter_mut().map(|edging| &mut edging.along);

@@ -279,7 +279,9 @@ impl<'a> Resolver<'a> {
             return Some(quantity);
         };
         let resolved = quantity.resolved(self.currency);
+        // A library's price is told of where it is used.
         if resolved.currency.is_some_and(|own| own != self.currency)
+            && place.section.file == FileId(0)
             && self.currency != Currency::Dollar
         {
             self.find(Finding::new(

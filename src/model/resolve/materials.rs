@@ -5,10 +5,8 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 
 use super::super::catalogue;
-use super::super::job::{
-    Job, Load, Material, Named, Origin, Pack, Sold, Sourced, State, Stated, Substance,
-};
-use super::super::reading::{Entry, Value, nearest};
+use super::super::job::{Job, Material, Named, Origin, Sourced, State, Stated, Substance};
+use super::super::reading::{Entry, nearest};
 use super::definitions::{Definition, LogicalSection};
 use super::evaluate::{Resolver, Worked};
 use super::heading::text_of;
@@ -190,9 +188,9 @@ impl Resolver<'_> {
         if let Some(called) = text_of(section.entry("called"), "NAME") {
             material.called = Some(called.value);
         }
-        if let Some(entry) = section.entry("density") {
-            self.densities(material, entry, file);
-        }
+        let are_densities_read = section
+            .entry("density")
+            .is_some_and(|entry| self.densities(material, entry, file));
         let mut quantity = |key: &str, slot: &str, kind: ValueKind, range: Range| {
             let entry = section.entry(key)?;
             let stated = self.wanted(&entry.filled, slot, kind, range, file)?;
@@ -211,21 +209,23 @@ impl Resolver<'_> {
         let length = quantity("unit", "LENGTH", ValueKind::Length, Range::Positive);
         let width = quantity("unit", "WIDTH", ValueKind::Length, Range::Positive);
         let mass = quantity("mass", "MASS", ValueKind::Quantity, Range::Positive);
-        let minimum = quantity("minimum", "LEAST", ValueKind::Quantity, Range::NotNegative);
-        let minimum_place = section.entry("minimum").map(|entry| entry.place);
+        let mut read = vec![
+            ("density", are_densities_read),
+            ("particle-density", particle.is_some()),
+            ("bulking", bulking.is_some()),
+            ("covers", covers.is_some()),
+            ("waste", waste.is_some()),
+            ("unit", length.is_some() && width.is_some()),
+        ];
         material.particle_density = particle.or(material.particle_density.take());
         material.bulking = bulking.or(material.bulking.take());
         material.absorption = absorption.or(material.absorption.take());
         material.covers = covers.or(material.covers.take());
         if section.entry("waste").is_some() {
-            material.is_waste_unread = waste.is_none();
             material.waste = waste;
         }
         if let (Some(length), Some(width)) = (length, width) {
             material.unit = Some((length, width));
-        }
-        if let (Some(minimum), Some(place)) = (minimum, minimum_place) {
-            material.minimum = Some(Stated::new(minimum.value, place));
         }
         if let Some(mass) = mass.filter(|mass| self.is_mass(mass, section)) {
             material.mass = Some(mass);
@@ -235,44 +235,19 @@ impl Resolver<'_> {
         {
             material.class = Some(class);
         }
-        if let Some(entry) = section.entry("sold") {
-            self.sold(material, entry, file);
-        }
-        if let Some(entry) = section.entry("price") {
-            material.price = self.wanted(
-                &entry.filled,
-                "PRICE",
-                ValueKind::Price,
-                Range::NotNegative,
-                file,
-            );
-            material.price_pack = entry.filled.name("PACK").map(|(word, _)| word.to_owned());
-        }
-        if let Some(entry) = section.entry("delivery") {
-            let price = self.wanted(
-                &entry.filled,
-                "PRICE",
-                ValueKind::Price,
-                Range::NotNegative,
-                file,
-            );
-            let load = self.wanted(
-                &entry.filled,
-                "LOAD",
-                ValueKind::Quantity,
-                Range::Positive,
-                file,
-            );
-            if let (Some(price), Some(size)) = (price, load) {
-                material.delivery = Some(Stated::new(
-                    Load {
-                        price: price.value,
-                        size: size.value,
-                    },
-                    entry.place,
-                ));
-            }
-        }
+        self.sale(material, section, file);
+        let stated = section.entry("sold").map(|entry| entry.place);
+        let sold = material.sold.as_ref();
+        read.extend([
+            (
+                "sold",
+                sold.is_some_and(|sold| sold.origin.place() == stated),
+            ),
+            ("price", material.price.is_some()),
+            ("minimum", material.minimum.is_some()),
+            ("delivery", material.delivery.is_some()),
+        ]);
+        note_unread(material, section, &read);
     }
 
     /// Whether a stated mass is one, of a piece or of an area.
@@ -317,7 +292,9 @@ impl Resolver<'_> {
     }
 
     /// One density, or one loose and one compacted.
-    fn densities(&mut self, material: &mut Material, entry: &Entry, file: FileId) {
+    /// Gives whether all that is written could be made out.
+    fn densities(&mut self, material: &mut Material, entry: &Entry, file: FileId) -> bool {
+        let mut are_read = true;
         let mut plain = None;
         let mut loose = None;
         let mut compacted = None;
@@ -327,6 +304,7 @@ impl Resolver<'_> {
             let Some(stated) =
                 self.wanted(filled, "DENSITY", ValueKind::Density, Range::Positive, file)
             else {
+                are_read = false;
                 continue;
             };
             let slot = match filled.chosen("STATE").map(|stated| stated.value) {
@@ -346,65 +324,31 @@ impl Resolver<'_> {
                 material.compacted = compacted.or(material.compacted.take());
             }
         }
-    }
-
-    /// How it is sold. What the catalogue says of packs, steps and yields goes
-    /// when the way of selling changes.
-    fn sold(&mut self, material: &mut Material, entry: &Entry, file: FileId) {
-        let sold = match (entry.filled.get("UNIT"), entry.filled.name("PACK")) {
-            (Some((Value::Unit(unit), _)), _) => Some(Sold::Unit(unit)),
-            (Some((Value::Name(_), _)), _) => Some(Sold::Each),
-            (_, Some((word, _))) => {
-                let content = self.wanted(
-                    &entry.filled,
-                    "CONTENT",
-                    ValueKind::Quantity,
-                    Range::Positive,
-                    file,
-                );
-                content.map(|content| {
-                    Sold::Pack(Pack {
-                        word: word.to_owned(),
-                        content: content.value,
-                        place: Some(content.place),
-                    })
-                })
-            }
-            _ => None,
-        };
-        let Some(sold) = sold else { return };
-        let origin = Origin::Line(entry.place);
-        material.sold = Some(Sourced {
-            value: sold,
-            origin,
-        });
-        let clause = |word: &str| entry.clause(word);
-        material.makes = clause("makes").and_then(|clause| {
-            self.wanted(
-                &clause.filled,
-                "VOLUME",
-                ValueKind::Volume,
-                Range::Positive,
-                file,
-            )
-            .map(sourced)
-        });
-        material.step = clause("in").and_then(|clause| {
-            self.wanted(
-                &clause.filled,
-                "STEP",
-                ValueKind::Quantity,
-                Range::Positive,
-                file,
-            )
-            .map(sourced)
-        });
+        are_read
     }
 }
 
-fn sourced(stated: Stated<Quantity>) -> Sourced<Quantity> {
+pub(super) fn sourced(stated: Stated<Quantity>) -> Sourced<Quantity> {
     Sourced {
         value: stated.value,
         origin: Origin::Line(stated.place),
+    }
+}
+
+/// Notes which entries of a section could not be made out, so that what hangs
+/// on them is not known; what is said anew is. `read` has each key with
+/// whether it has a value.
+fn note_unread(material: &mut Material, section: &LogicalSection, read: &[(&'static str, bool)]) {
+    for (key, is_read) in read {
+        let Some(entry) = section.entry(key) else {
+            continue;
+        };
+        material.unread.retain(|unread| unread != key);
+        if !(entry.is_sound && *is_read) {
+            material.unread.push(key);
+        }
+    }
+    if material.is_unread("price") {
+        material.price = None;
     }
 }

@@ -23,6 +23,7 @@ mod path;
 mod planes;
 mod primitives;
 mod row;
+mod sales;
 mod shapes;
 mod side_by_side;
 mod site;

@@ -14,6 +14,10 @@ use crate::vocabulary::{Sense, ValueKind};
 /// level.
 const LEVEL_ENOUGH: f64 = 1e-9;
 
+/// How far apart in height, in metres, pieces of one edge are still as high as
+/// one another: a hundredth of a millimetre, less than anybody lays to.
+const AS_HIGH: f64 = 1e-5;
+
 impl Resolver<'_> {
     /// The finished plane of a surface section, for a function that asks
     /// before the surface itself is worked out.
@@ -23,8 +27,7 @@ impl Resolver<'_> {
         let shape = self.shape_named(name, place, file)?;
         let levels = self.levels(section, &shape, file);
         let fall = self.fall(section, &shape, file);
-        let said = section.entry("fall").is_some();
-        self.plane(&shape, &levels, fall.as_ref(), said)
+        self.plane(section, &shape, &levels, fall.as_ref())
     }
 
     /// The `level` entries.
@@ -147,122 +150,185 @@ impl Resolver<'_> {
     /// three at points; or, with no fall at all, one level throughout.
     pub fn plane(
         &mut self,
+        section: &LogicalSection,
         shape: &Shape,
         levels: &[Level],
         fall: Option<&Fall>,
-        fall_is_said: bool,
     ) -> Option<Plane> {
         let outline = shape.outline.as_ref()?;
         if let Some(fall) = fall {
             let gradient = fall.gradient();
+            let mut plane = None;
             for level in levels {
-                self.edge_is_level(outline, level, gradient, levels.len() == 1);
-            }
-            let first = levels.iter().find(|level| spot(outline, level).is_some())?;
-            return Some(Plane::through(
-                first.value.value.si(),
-                spot(outline, first)?,
-                gradient,
-            ));
-        }
-        if fall_is_said {
-            return None;
-        }
-        if let [level] = levels {
-            return Some(Plane::level(level.value.value.si()));
-        }
-        self.plane_of_levels(outline, levels)
-    }
-
-    fn plane_of_levels(&mut self, outline: &Outline, levels: &[Level]) -> Option<Plane> {
-        let edges: Vec<(&Edge, f64)> = levels
-            .iter()
-            .filter_map(|level| Some((straight(outline, level)?, level.value.value.si())))
-            .collect();
-        if let [first, second, ..] = edges.as_slice()
-            && let Some(plane) = Plane::from_parallel_edges(*first, *second)
-        {
-            return Some(plane);
-        }
-        let points: Vec<(Point, f64)> = levels
-            .iter()
-            .filter_map(|level| match level.at {
-                LevelAt::Point(point) => Some((point, level.value.value.si())),
-                _ => None,
-            })
-            .collect();
-        // A level along an edge holds at both its ends.
-        let ends = edges
-            .iter()
-            .flat_map(|(edge, level)| [(edge.start, *level), (edge.end, *level)]);
-        let spots: Vec<(Point, f64)> = points.into_iter().chain(ends).collect();
-        let [first, second, rest @ ..] = spots.as_slice() else {
-            return None;
-        };
-        rest.iter()
-            .find_map(|third| Plane::from_points(&[*first, *second, *third]))
-    }
-
-    /// A level at an edge wants that edge level; if it is not, a point is
-    /// asked for, and offered where no other level could disagree with it.
-    fn edge_is_level(&mut self, outline: &Outline, level: &Level, gradient: Vector, is_only: bool) {
-        let LevelAt::Edge(name, tags) = &level.at else {
-            return;
-        };
-        let Some(edge) = outline.edges().find(|edge| tags.contains(&edge.tag)) else {
-            return;
-        };
-        let along = outline
-            .edges()
-            .filter(|edge| tags.contains(&edge.tag))
-            .map(|edge| {
-                if edge.is_arc() {
-                    gradient.length()
-                } else {
-                    gradient.dot(edge.chord().unit()).abs()
+                let holds = self.holds(outline, level, gradient, levels.len() == 1);
+                if let Some(at) = spot(outline, level).filter(|_| holds && plane.is_none()) {
+                    plane = Some(Plane::through(level.value.value.si(), at, gradient));
                 }
-            })
-            .fold(0.0, f64::max);
-        if along <= LEVEL_ENOUGH {
-            return;
+            }
+            return plane;
         }
-        let length = |metres: f64| show::length(metres, self.system);
-        let point = format!("({}, {})", length(edge.start.x), length(edge.start.y));
-        let written = show::length(level.value.value.si(), self.system);
-        let finding = Finding::new(
-            "levels-disagree",
-            level.place,
-            format!(
-                "`{name}` falls along its length, so one level cannot hold all along it; say it at a point"
-            ),
+        if section.entry("fall").is_some() {
+            return None;
+        }
+        match levels {
+            [] => None,
+            [level] => Some(Plane::level(level.value.value.si())),
+            [.., last] => {
+                let plane = plane_of_levels(outline, levels);
+                let is_read = levels.len() == section.all("level").count();
+                if plane.is_none() && is_read && !restates(levels) {
+                    self.give_no_plane(last);
+                }
+                plane
+            }
+        }
+    }
+
+    /// Levels that leave open how the surface lies between them.
+    fn give_no_plane(&mut self, last: &Level) {
+        self.find(
+            Finding::new(
+                "levels-disagree",
+                last.place,
+                "no plane goes through these levels alone: state the fall, or a level at one more point",
+            )
+            .help("A plane takes one level and a fall, levels along two parallel edges, or levels at three points that are not in line."),
         );
-        self.find(match is_only {
-            true => finding.fix(Fix::judged(
-                format!("Say it at {point}"),
+    }
+
+    /// Whether a level can hold where it is stated: at an edge only if the
+    /// fall leaves all pieces of the edge level, and as high as one another.
+    /// If it does not, a point is asked for, and offered where no other level
+    /// could disagree with it.
+    fn holds(&mut self, outline: &Outline, level: &Level, gradient: Vector, is_only: bool) -> bool {
+        let LevelAt::Edge(name, tags) = &level.at else {
+            return true;
+        };
+        let pieces: Vec<&Edge> = pieces(outline, tags).collect();
+        let is_level = |edge: &&Edge| match edge.is_arc() {
+            true => gradient.length() <= LEVEL_ENOUGH,
+            false => gradient.dot(edge.chord().unit()).abs() <= LEVEL_ENOUGH,
+        };
+        let ends = pieces.iter().flat_map(|edge| {
+            let (up, down) = (edge.farthest(gradient), edge.farthest(-gradient));
+            [edge.start, edge.end, up, down]
+        });
+        let rise = |point: &Point| gradient.dot(*point - Point::ORIGIN);
+        // Of ends as high as one another always the same: where the outline
+        // begins is nobody's choice.
+        let order = |one: &Point, other: &Point| {
+            let by_height = rise(one).total_cmp(&rise(other));
+            by_height
+                .then(one.x.total_cmp(&other.x))
+                .then(one.y.total_cmp(&other.y))
+        };
+        let (Some(low), Some(high)) = (ends.clone().min_by(order), ends.max_by(order)) else {
+            return true;
+        };
+        let apart = rise(&high) - rise(&low);
+        let message = if !pieces.iter().all(is_level) {
+            format!(
+                "`{name}` falls along its length, so one level cannot hold all along it: say it at a point"
+            )
+        } else if apart > AS_HIGH {
+            let apart = show::length(apart, self.system);
+            format!(
+                "the pieces of `{name}` come out {apart} apart in height, so one level cannot hold at all of them: say it at a point"
+            )
+        } else {
+            return true;
+        };
+        let finding = Finding::new("levels-disagree", level.place, message);
+        let system = self.system;
+        let length = |metres: f64| show::length(metres, system);
+        let written = length(level.value.value.si());
+        let fix = |end: &str, at: Point| {
+            let point = format!("({}, {})", length(at.x), length(at.y));
+            Fix::judged(
+                format!("Say it at its {end} end, {point}"),
                 level.place,
                 format!("level {written} at {point}"),
-            )),
+            )
+        };
+        self.find(match is_only {
+            true => finding.fix(fix("high", high)).fix(fix("low", low)),
             false => finding,
         });
+        false
     }
 }
 
-/// A point at which a level holds.
+/// Whether a level is stated again for the same place, which is told of by
+/// itself.
+fn restates(levels: &[Level]) -> bool {
+    let earlier = |index: usize| levels.get(..index).unwrap_or_default();
+    let mut all = levels.iter().enumerate();
+    all.any(|(index, level)| earlier(index).iter().any(|other| other.at == level.at))
+}
+
+/// The plane through levels alone: along two parallel edges, or at three
+/// points.
+fn plane_of_levels(outline: &Outline, levels: &[Level]) -> Option<Plane> {
+    let along = |level: &Level| -> Vec<(Edge, f64)> {
+        let value = level.value.value.si();
+        let LevelAt::Edge(_, tags) = &level.at else {
+            return Vec::new();
+        };
+        let straight = pieces(outline, tags).filter(|edge| !edge.is_arc());
+        straight.map(|edge| (*edge, value)).collect()
+    };
+    let edges: Vec<Vec<(Edge, f64)>> = levels.iter().map(along).collect();
+    let mut stated = edges.iter().filter(|pieces| !pieces.is_empty());
+    if let (Some(first), Some(second)) = (stated.next(), stated.next()) {
+        // The pieces of one edge in a line are one edge; of others, all have
+        // to be as high as is stated.
+        let pairs = first
+            .iter()
+            .flat_map(|one| second.iter().map(move |other| (one, other)));
+        let plane = pairs
+            .filter_map(|((edge, level), (other, other_level))| {
+                Plane::from_parallel_edges((edge, *level), (other, *other_level))
+            })
+            .find(|plane| {
+                let ends = first.iter().chain(second);
+                let mut ends =
+                    ends.flat_map(|(edge, level)| [(edge.start, level), (edge.end, level)]);
+                ends.all(|(end, level)| (plane.level_at(end) - level).abs() <= AS_HIGH)
+            });
+        if plane.is_some() {
+            return plane;
+        }
+    }
+    let points = levels.iter().filter_map(|level| match level.at {
+        LevelAt::Point(point) => Some((point, level.value.value.si())),
+        _ => None,
+    });
+    // A level along an edge holds at both its ends.
+    let ends = edges.iter().flatten();
+    let ends = ends.flat_map(|(edge, level)| [(edge.start, *level), (edge.end, *level)]);
+    let mut ends: Vec<(Point, f64)> = ends.collect();
+    // Wherever the outline begins, the same three are taken.
+    ends.sort_by(|(one, _), (other, _)| one.x.total_cmp(&other.x).then(one.y.total_cmp(&other.y)));
+    let spots: Vec<(Point, f64)> = points.chain(ends).collect();
+    let [first, second, rest @ ..] = spots.as_slice() else {
+        return None;
+    };
+    rest.iter()
+        .find_map(|third| Plane::from_points(&[*first, *second, *third]))
+}
+
+/// A point at which a level holds that holds all along its edge.
 fn spot(outline: &Outline, level: &Level) -> Option<Point> {
     match &level.at {
         LevelAt::Point(point) => Some(*point),
-        LevelAt::Edge(_, tags) => first_edge(outline, tags).map(|edge| edge.start),
+        LevelAt::Edge(_, tags) => pieces(outline, tags)
+            .map(|edge| edge.start)
+            .min_by(|one, other| one.x.total_cmp(&other.x).then(one.y.total_cmp(&other.y))),
         LevelAt::Whole => None,
     }
 }
 
-fn straight<'a>(outline: &'a Outline, level: &Level) -> Option<&'a Edge> {
-    match &level.at {
-        LevelAt::Edge(_, tags) => first_edge(outline, tags).filter(|edge| !edge.is_arc()),
-        _ => None,
-    }
-}
-
-fn first_edge<'a>(outline: &'a Outline, tags: &[Tag]) -> Option<&'a Edge> {
-    outline.edges().find(|edge| tags.contains(&edge.tag))
+/// The pieces of an edge that a name stands for.
+fn pieces<'a>(outline: &'a Outline, tags: &'a [Tag]) -> impl Iterator<Item = &'a Edge> {
+    outline.edges().filter(|edge| tags.contains(&edge.tag))
 }

@@ -17,6 +17,9 @@ const NEAR: f64 = 1e-3;
 /// From how many surfaces on their meetings are worked out side by side.
 const MANY_SURFACES: usize = 256;
 
+/// After so many others on its ground a surface looks no farther.
+const MANY_OVERLAPS: usize = 32;
+
 /// Where more have changed than this, all look round anew.
 const MANY_CHANGED: usize = 64;
 
@@ -35,14 +38,16 @@ pub struct Row {
     met: Vec<Vec<Met>>,
     /// Those that have met it, and come before it in the row.
     met_by: Vec<BTreeSet<usize>>,
-    overlaps: Vec<Option<(usize, f64)>>,
+    /// Where its look round ended before the row did: at so many overlaps
+    /// that more of them would say no more.
+    ends: Vec<Option<usize>>,
 }
 
 /// How a surface lies to the others.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Lie {
-    /// The first other one that lies on its ground, and how much of it.
-    pub overlaps: Option<(usize, f64)>,
+    /// Those after it in the row that lie on its ground, and how much of it.
+    pub overlaps: Vec<(usize, f64)>,
     /// The stretches along which it stands against others.
     pub stretches: Vec<(Stretch, usize)>,
 }
@@ -52,6 +57,16 @@ pub struct Lie {
 struct Met {
     other: usize,
     meeting: Meeting,
+}
+
+impl Met {
+    /// The other and the area of both, if they lie on the same ground.
+    fn overlap(&self) -> Option<(usize, f64)> {
+        match self.meeting {
+            Meeting::Overlap(common) => Some((self.other, common)),
+            Meeting::Beside(..) => None,
+        }
+    }
 }
 
 /// How two outlines lie to each other.
@@ -71,7 +86,7 @@ impl Row {
             boxes,
             met: vec![Vec::new(); count],
             met_by: vec![BTreeSet::new(); count],
-            overlaps: vec![None; count],
+            ends: vec![None; count],
             ..Row::default()
         };
         row.order = (0..count)
@@ -151,7 +166,7 @@ impl Row {
             }
         }
         Lie {
-            overlaps: self.overlaps.get(index).copied().flatten(),
+            overlaps: met(index).filter_map(Met::overlap).collect(),
             stretches,
         }
     }
@@ -189,8 +204,8 @@ impl Row {
             };
             let before = self.order.iter().take(*place);
             anew.extend(before.filter(|one| {
-                let overlaps = self.overlaps.get(**one).copied().flatten();
-                let last = overlaps.and_then(|(other, _)| self.places.get(other));
+                let end = self.ends.get(**one).copied().flatten();
+                let last = end.and_then(|other| self.places.get(other));
                 last.is_none_or(|last| last > place)
                     && self
                         .corners(**one)
@@ -201,15 +216,17 @@ impl Row {
     }
 
     /// Those after one in the row that it meets. Surfaces on the same ground
-    /// are an error by themselves; nothing more is worked out of how they lie
-    /// to others, so that many of them cost no more than a few.
+    /// are an error by themselves; after [`MANY_OVERLAPS`] nothing more is
+    /// worked out of how one lies to others, so that a heap of thousands costs
+    /// no more than it has to.
     fn look(
         &self,
         index: usize,
         surfaces: &[Arc<Surface>],
         known: impl Fn(usize) -> Option<Meeting>,
     ) -> Vec<Met> {
-        let mut met = Vec::new();
+        let mut met: Vec<Met> = Vec::new();
+        let mut overlaps = 0;
         let (Some(own), Some(corners), Some(place)) = (
             surfaces.get(index),
             self.corners(index),
@@ -229,12 +246,12 @@ impl Row {
                 continue;
             }
             let meeting = known(*other).unwrap_or_else(|| meeting(own, surface));
-            let is_overlap = matches!(meeting, Meeting::Overlap(_));
+            overlaps += usize::from(matches!(meeting, Meeting::Overlap(_)));
             met.push(Met {
                 other: *other,
                 meeting,
             });
-            if is_overlap {
+            if overlaps >= MANY_OVERLAPS {
                 break;
             }
         }
@@ -244,12 +261,9 @@ impl Row {
     /// Notes what one meets, in place of what it met before.
     fn note(&mut self, index: usize, mut met: Vec<Met>) {
         met.shrink_to_fit();
-        let overlaps = met.iter().find_map(|met| match met.meeting {
-            Meeting::Overlap(common) => Some((met.other, common)),
-            Meeting::Beside(..) => None,
-        });
-        if let Some(own) = self.overlaps.get_mut(index) {
-            *own = overlaps;
+        let mut overlaps = met.iter().filter_map(Met::overlap);
+        if let Some(end) = self.ends.get_mut(index) {
+            *end = overlaps.nth(MANY_OVERLAPS - 1).map(|(other, _)| other);
         }
         for met in &met {
             if let Some(by) = self.met_by.get_mut(met.other) {

@@ -6,7 +6,7 @@ use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use super::heading::text_of;
 use super::want::Range;
-use crate::findings::{FileId, Finding};
+use crate::findings::{FileId, Finding, Fix, Place, Severity};
 use crate::geometry::{Plane, Point, Vector};
 use crate::materials::{Soil, soils};
 use crate::units::{Number, Quantity};
@@ -112,49 +112,34 @@ impl Resolver<'_> {
 
     /// The plane of the ground: level, falling, or through three points.
     fn ground(&mut self, section: &LogicalSection) -> Option<Ground> {
-        let mut spots: Vec<(Point, f64, Option<Vector>, &Entry)> = Vec::new();
-        let mut levels = Vec::new();
-        for entry in section.all("ground") {
-            let level = self.wanted(&entry.filled, "LEVEL", ValueKind::Length, Range::Any, OWN)?;
-            let at = match entry.filled.get("PLACE") {
-                None => Point::ORIGIN,
-                Some(_) => self.point(&entry.filled, "PLACE", OWN)?.value,
-            };
-            let falling = match entry.clause("falling") {
-                None => None,
-                Some(clause) => {
-                    let slope = self.wanted(
-                        &clause.filled,
-                        "SLOPE",
-                        ValueKind::Slope,
-                        Range::NotNegative,
-                        OWN,
-                    )?;
-                    let (heading, _) = clause.filled.get("HEADING")?;
-                    let toward = self.direction(heading, OWN)?;
-                    Some(Vector {
-                        x: -slope.value.si() * toward.x,
-                        y: -slope.value.si() * toward.y,
-                    })
-                }
-            };
-            spots.push((at, level.value.si(), falling, entry));
-            levels.push(level);
-        }
-        let places = spots.iter().map(|(_, _, _, entry)| entry.place).collect();
+        let entries: Vec<&Entry> = section.all("ground").collect();
+        let spots: Option<Vec<Spot>> = entries.iter().map(|entry| self.spot(entry)).collect();
+        let spots = spots?;
+        let places = entries.iter().map(|entry| entry.place).collect();
         let plane = match spots.as_slice() {
             [] => return None,
-            [(at, level, falling, _)] => {
-                Plane::through(*level, *at, falling.unwrap_or(Vector { x: 0.0, y: 0.0 }))
+            [only] => {
+                if let (None, Some((_, clause))) = (only.at, only.falling) {
+                    self.holds_where(only, clause);
+                }
+                let gradient = only.falling.map(|(gradient, _)| gradient);
+                let at = only.at.unwrap_or(Point::ORIGIN);
+                Plane::through(only.level.value.si(), at, gradient.unwrap_or_default())
             }
             [first, second, third] => {
-                let points = [(first.0, first.1), (second.0, second.1), (third.0, third.1)];
+                let told = spots.iter().map(|spot| self.is_one_of_three(spot));
+                // Each of them is told of.
+                if told.filter(|is_one| !is_one).count() > 0 {
+                    return None;
+                }
+                let point = |spot: &Spot| (spot.at.unwrap_or(Point::ORIGIN), spot.level.value.si());
+                let points = [point(first), point(second), point(third)];
                 match Plane::from_points(&points) {
                     Some(plane) => plane,
                     None => {
                         self.find(Finding::new(
                             "value-range",
-                            third.3.place,
+                            third.place,
                             "the three ground levels lie on one line, and so give no plane",
                         ));
                         return None;
@@ -165,7 +150,7 @@ impl Resolver<'_> {
                 self.find(
                     Finding::new(
                         "value-range",
-                        last.3.place,
+                        last.place,
                         "the ground is one level, or three levels at points; this is neither",
                     )
                     .help("With one level the ground may fall: `ground -4 in at (0, 0), falling 2 % toward south`."),
@@ -175,10 +160,86 @@ impl Resolver<'_> {
         };
         Some(Ground {
             plane,
-            levels,
+            falls: spots.iter().any(|spot| spot.falling.is_some()),
+            levels: spots.into_iter().map(|spot| spot.level).collect(),
             places,
         })
     }
+
+    /// A `ground` entry.
+    fn spot(&mut self, entry: &Entry) -> Option<Spot> {
+        let level = self.wanted(&entry.filled, "LEVEL", ValueKind::Length, Range::Any, OWN)?;
+        let at = match entry.filled.get("PLACE") {
+            None => None,
+            Some(_) => Some(self.point(&entry.filled, "PLACE", OWN)?.value),
+        };
+        let falling = match entry.clause("falling") {
+            None => None,
+            Some(clause) => {
+                let slope = self.wanted(
+                    &clause.filled,
+                    "SLOPE",
+                    ValueKind::Slope,
+                    Range::NotNegative,
+                    OWN,
+                )?;
+                let (heading, _) = clause.filled.get("HEADING")?;
+                let toward = self.direction(heading, OWN)?;
+                let gradient = Vector {
+                    x: -slope.value.si() * toward.x,
+                    y: -slope.value.si() * toward.y,
+                };
+                Some((gradient, clause.place))
+            }
+        };
+        Some(Spot {
+            level,
+            at,
+            falling,
+            place: entry.place,
+        })
+    }
+
+    /// Ground that falls is at its level in one point only, and not all mean
+    /// the plan's own.
+    fn holds_where(&mut self, spot: &Spot, falling: Place) {
+        let finding = Finding::new(
+            "value-odd",
+            spot.place.to(falling),
+            "ground that falls is this high at one point only, and (0, 0) is taken: say at which",
+        );
+        let fix = Fix::judged("Say it at (0, 0)", spot.level.place.end(), " at (0, 0)");
+        self.find(finding.severity(Severity::Advisory).fix(fix));
+    }
+
+    /// Whether a level is one of three that make a plane: at a point, and
+    /// with no fall of its own.
+    fn is_one_of_three(&mut self, spot: &Spot) -> bool {
+        if let Some((_, clause)) = spot.falling {
+            self.find(Finding::new(
+                "word-stray",
+                clause,
+                "three ground levels say how the ground falls: take this out, or two of the levels",
+            ));
+        }
+        if spot.at.is_none() {
+            self.find(Finding::new(
+                "entry-missing",
+                spot.place,
+                "each of three ground levels holds at a point: say where this one does",
+            ));
+        }
+        spot.falling.is_none() && spot.at.is_some()
+    }
+}
+
+/// A `ground` entry worked out.
+struct Spot {
+    level: Stated<Quantity>,
+    at: Option<Point>,
+    /// Its gradient, and the clause that says so.
+    falling: Option<(Vector, Place)>,
+    place: Place,
 }
 
 fn soil_of(word: SoilWord) -> &'static Soil {

@@ -86,7 +86,7 @@ impl Resolver<'_> {
             outline: shape.as_ref().and_then(|shape| shape.value.outline.clone()),
             shape: shape.clone(),
             sides: Vec::new(),
-            overlaps: None,
+            overlaps: Vec::new(),
             used_for: used_for
                 .and_then(|entry| entry.filled.chosen("USE"))
                 .map_or(Use::Foot, |stated| stated.value),
@@ -129,8 +129,7 @@ impl Resolver<'_> {
             surface.guards = self.guards(section, shape);
             surface.levels = self.levels(section, shape, OWN);
             surface.fall = self.fall(section, shape, OWN);
-            let said = section.entry("fall").is_some();
-            surface.plane = self.plane(shape, &surface.levels, surface.fall.as_ref(), said);
+            surface.plane = self.plane(section, shape, &surface.levels, surface.fall.as_ref());
         }
         surface.laid = self.laid(section, outline_of.as_deref());
         let states_size = section.entry("laid").is_some_and(|entry| {

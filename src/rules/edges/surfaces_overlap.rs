@@ -1,6 +1,6 @@
 //! `surfaces-overlap`: the same ground paved twice.
 
-use crate::findings::{Place, Severity};
+use crate::findings::{Finding, Place, Severity};
 use crate::model::Surface;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -71,14 +71,16 @@ surface path
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let Some((index, area)) = surface.overlaps else {
-        return;
-    };
-    let Some(other) = context.beside(index) else {
-        return;
-    };
+    for (index, area) in &surface.overlaps {
+        if let Some(other) = context.beside(*index) {
+            found.add(overlap(context, surface, other, *area));
+        }
+    }
+}
+
+fn overlap(context: &Context<'_>, surface: &Surface, other: &Surface, area: f64) -> Finding {
     // The one that is written later is taken for the mistake.
-    let (earlier, later) = match index < surface.index {
+    let (earlier, later) = match other.index < surface.index {
         true => (other, surface),
         false => (surface, other),
     };
@@ -87,15 +89,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         "{} and {} overlap by {shown}: cut one shape out of the other",
         later.name.value, earlier.name.value,
     );
-    found.add(
-        SURFACES_OVERLAP
-            .finding(place(later), message)
-            .found(shown, Quantity::near(area, Dimension::AREA))
-            .related(
-                place(earlier),
-                format!("the shape of {}", earlier.name.value),
-            ),
-    );
+    SURFACES_OVERLAP
+        .finding(place(later), message)
+        .found(shown, Quantity::near(area, Dimension::AREA))
+        .related(place(earlier), format!("{} lies here", earlier.name.value))
 }
 
 fn place(surface: &Surface) -> Place {

@@ -89,7 +89,7 @@ fn of_substance(substance: &Substance) -> Option<(Place, Quantity)> {
 /// cannot be read, or nobody can.
 fn has_waste(substance: &Substance) -> bool {
     match substance {
-        Substance::Material(material) => material.waste.is_some() || material.is_waste_unread,
+        Substance::Material(material) => material.waste.is_some() || material.is_unread("waste"),
         Substance::Mix(_) | Substance::Unknown(_) => true,
     }
 }

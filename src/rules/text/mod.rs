@@ -3,9 +3,11 @@
 
 mod entries;
 mod lines;
+mod minus_missing;
 mod names;
 mod outlines;
 mod uses;
+mod value_odd;
 mod values;
 
 use super::Rule;
@@ -31,6 +33,8 @@ pub static RULES: &[&Rule] = &[
     &values::UNIT_MISSING,
     &values::VALUE_RANGE,
     &values::CIRCULAR,
+    &value_odd::VALUE_ODD,
+    &minus_missing::MINUS_MISSING,
     &outlines::OUTLINE_OPEN,
     &outlines::OUTLINE_CROSSED,
     &outlines::OUTLINE_EMPTY,
