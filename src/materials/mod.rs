@@ -7,9 +7,11 @@ mod catalogue;
 mod documents;
 mod kind;
 mod mixing;
+mod other_names;
 pub mod soils;
 
 pub use catalogue::{CATALOGUE, CatalogueMaterial, Group, Sale, Sold, Sourced, find, materials};
 pub use kind::Kind;
 pub use mixing::{Consistency, MIX_DEFAULTS, MixDefaults, Share};
+pub use other_names::other_name;
 pub use soils::{SOILS, Soil};

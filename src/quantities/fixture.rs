@@ -179,7 +179,7 @@ pub fn mix(name: &str, parts: &[(&str, Material)]) -> Mix {
         batch: None,
         laid_in: None,
         waste: None,
-        unread: Vec::new(),
+        is_waste_unread: false,
     }
 }
 
@@ -243,6 +243,7 @@ pub fn shape(name: &str, outline: Outline) -> Shape {
             })
             .collect(),
         closing: None,
+        sketch: None,
         lost: Vec::new(),
     }
 }
@@ -359,7 +360,6 @@ impl Job {
         self.site.ground = Some(Ground {
             plane: Plane::level(si(level)),
             levels: Vec::new(),
-            falls: false,
             places: vec![line(15)],
         });
         self

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::Review;
 use super::words::counted;
+use crate::analysis::Analysis;
 use crate::findings::Severity;
 use crate::rules::runs_out_soon_after;
 
@@ -33,6 +34,21 @@ pub struct Summary {
 }
 
 impl Summary {
+    /// The errors and warnings of one spec that no acceptance took, for a
+    /// take-off: nobody should order from a spec that does not stand.
+    pub fn standing(analysis: &Analysis) -> Summary {
+        let mut summary = Summary::default();
+        let found = analysis.findings.iter();
+        for finding in found.filter(|found| found.accepted.is_none() && !found.is_caution()) {
+            match finding.severity {
+                Some(Severity::Warning) => summary.warnings += 1,
+                Some(Severity::Advisory) => {}
+                _ => summary.errors += 1,
+            }
+        }
+        summary
+    }
+
     /// The summary of a review.
     pub fn of(review: &Review) -> Summary {
         let mut summary = Summary {

@@ -1,6 +1,7 @@
 //! The take-off as a table for a spreadsheet: one figure a line, in SI and in
 //! the units of the job.
 
+use super::Summary;
 use super::figure_list::{Figure, Value, figure_list};
 use super::trade::price_decimal;
 use crate::analysis::Analysis;
@@ -20,12 +21,19 @@ const HEADS: [&str; 9] = [
 ];
 
 /// The take-off of a job as comma-separated values, the first line the heads
-/// of the columns. A figure that is not known is left empty.
+/// of the columns, the next two how many errors and warnings the check finds.
+/// A figure that is not known is left empty.
 pub fn takeoff_csv(analysis: &Analysis) -> String {
     let system = analysis.job.heading.system();
     let mut table = csv::Writer::from_writer(Vec::new());
     // Writing into memory never fails.
     let _ = table.write_record(HEADS);
+    let standing = Summary::standing(analysis);
+    for (what, count) in [("errors", standing.errors), ("warnings", standing.warnings)] {
+        let count = count.to_string();
+        let cells = ["check", "", "", "", what, &count, "", &count, ""];
+        let _ = table.write_record(cells);
+    }
     for figure in figure_list(analysis) {
         let _ = table.write_record(cells(&figure, system).map(|cell| harmless(&cell)));
     }

@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use super::trade::price_decimal;
-use super::{cautions, unknown};
+use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::quantities::{
     DigFigures, JointFigures, LayerFigures, MixFigures, Order, ShapeFigures, SurfaceFigures,
@@ -17,6 +17,7 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
     let document = Document {
         version: 1,
         job: job(analysis),
+        check: check(analysis),
         shapes: figures.shapes.iter().map(|own| shape(own)).collect(),
         surfaces: figures.surfaces.iter().map(|own| surface(own)).collect(),
         mixes: figures.mixes.iter().map(|own| mix(own)).collect(),
@@ -35,6 +36,7 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
 struct Document<'a> {
     version: u32,
     job: Job<'a>,
+    check: Standing,
     shapes: Vec<Shape<'a>>,
     surfaces: Vec<Surface<'a>>,
     mixes: Vec<Mix<'a>>,
@@ -42,6 +44,21 @@ struct Document<'a> {
     total: Option<String>,
     unknown: Vec<String>,
     cautions: Vec<String>,
+}
+
+/// What the check of the spec finds.
+#[derive(Serialize)]
+struct Standing {
+    errors: usize,
+    warnings: usize,
+}
+
+fn check(analysis: &Analysis) -> Standing {
+    let standing = Summary::standing(analysis);
+    Standing {
+        errors: standing.errors,
+        warnings: standing.warnings,
+    }
 }
 
 #[derive(Serialize)]

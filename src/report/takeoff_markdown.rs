@@ -3,7 +3,7 @@
 
 use super::figure_list::{Figure, figure_list};
 use super::shown_path;
-use super::{cautions, unknown};
+use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::text::{Shown, clean};
 use crate::units::System;
@@ -31,6 +31,10 @@ pub fn takeoff_markdown(analysis: &Analysis, folder: &str) -> String {
     }
     text += &list("Not known", unknown(analysis));
     text += &list("Take care", cautions(analysis));
+    let kinds = Summary::standing(analysis).kinds();
+    if !kinds.is_empty() {
+        text += &format!("\nBefore ordering, see what the check of this spec finds: {kinds}.\n");
+    }
     text
 }
 

@@ -199,10 +199,9 @@ impl Reasons {
             self.add(why, "order of", name);
         }
         if order.price.is_none() {
-            let stated = job
-                .materials
-                .get(name.as_str())
-                .is_some_and(|own| own.price.is_some());
+            let material = job.materials.get(name.as_str());
+            let stated = material.is_some_and(|own| own.price.is_some());
+            let is_unread = material.is_some_and(|own| own.is_unread("price"));
             let trouble = own().find(|trouble| {
                 matches!(
                     trouble.kind,
@@ -212,6 +211,7 @@ impl Reasons {
             match trouble {
                 Some(trouble) => self.add(why(trouble), "cost of", name),
                 None if stated => self.add("its price cannot be used", "cost of", name),
+                None if is_unread => self.add("its price cannot be made out", "cost of", name),
                 None if is_priced => self.add("no price is stated", "cost of", name),
                 None => self.add("no price is stated", "cost of", "every order"),
             }

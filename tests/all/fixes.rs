@@ -203,8 +203,11 @@ fn counts(checked: &Checked) -> BTreeMap<&'static str, usize> {
 fn is_of_the_text(rule: &str) -> bool {
     // Whoever names a region asks to be held to its limits, and parts that are
     // named say what a mix is.
-    matches!(rule, "region-unstated" | "mix-unlabelled")
-        || find(rule).is_some_and(|rule| rule.family == Family::Text)
+    // A level that holds nowhere gives no plane, and so nothing of levels.
+    matches!(
+        rule,
+        "region-unstated" | "mix-unlabelled" | "levels-disagree"
+    ) || find(rule).is_some_and(|rule| rule.family == Family::Text)
 }
 
 /// What goes wrong when a fix is applied.

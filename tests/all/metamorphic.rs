@@ -1,6 +1,10 @@
 //! Jobs that are written, placed or drawn otherwise and must come to the same
 //! figures: in other units, moved, turned, mirrored, and to another scale.
 
+mod beginners;
+mod changes;
+mod typing;
+
 use std::f64::consts::TAU;
 use std::sync::Arc;
 
@@ -135,6 +139,8 @@ struct Court {
     base: u32,
     beyond: u32,
     ground: [i32; 3],
+    /// The corner at which the level is stated.
+    level_at: usize,
 }
 
 /// How a court is placed on the plan.
@@ -240,7 +246,7 @@ build layers
             b = point((10.0, 0.0)),
             c = point((0.0, 10.0)),
             level = length(-0.2),
-            start = point(corner(0)),
+            start = point(corner(self.level_at)),
             fall = f64::from(self.fall) / 10.0,
             bearing = placed.bearing(self.bearing),
             paving = length(f64::from(self.paving) / 1000.0),
@@ -249,11 +255,76 @@ build layers
         )
     }
 
+    /// The same court, its outline begun at another corner. Its level stays
+    /// where it was.
+    fn begun_at(&self, first: usize) -> Court {
+        let count = self.corners.len();
+        let mut other = self.clone();
+        other.corners.rotate_left(first % count);
+        other.wall = (self.wall + count - first % count) % count;
+        other.level_at = (self.level_at + count - first % count) % count;
+        other
+    }
+
     fn analysis(&self, placed: &Placed, length: &dyn Fn(f64) -> String) -> (String, Arc<Analysis>) {
         let text = self.text(placed, length);
         let folder = Folder::with([("/site/trial.patio", text.as_str())]);
         let analysis = folder.analysis("/site/trial.patio");
         (text, analysis)
+    }
+}
+
+/// A wall in three pieces of one name, the middle one set back, level or not:
+/// where the outline begins, its level holds or is told of alike.
+#[test]
+fn a_level_at_a_stepped_wall_holds_wherever_the_outline_begins() {
+    let sides = [
+        "to (0 m, 0 m)",
+        "to (6 m, 0 m)",
+        "to (6 m, 4 m)",
+        "to (4 m, 4 m), named wall",
+        "to (4 m, 5 m)",
+        "to (2 m, 5 m), named wall",
+        "to (2 m, 4 m)",
+        "to (0 m, 4 m), named wall",
+    ];
+    for (fall, holds) in [
+        ("1:50 toward south", false),
+        ("1:50 toward east", false),
+        ("0 % toward south", true),
+    ] {
+        let mut levels = Vec::new();
+        for first in 0..sides.len() {
+            let before = sides[(first + sides.len() - 1) % sides.len()];
+            let start = &before["to ".len()..=before.find(')').expect("a point")];
+            let steps: Vec<&str> = (0..sides.len())
+                .map(|step| sides[(first + step) % sides.len()])
+                .collect();
+            let text = format!(
+                "shape yard\n  start {start}\n  {}\n\nsurface yard\n  shape yard\n  level -160 mm at wall\n  fall {fall}\n",
+                steps.join("\n  ")
+            );
+            let folder = Folder::with([("/site/yard.patio", text.as_str())]);
+            let analysis = folder.analysis("/site/yard.patio");
+            let told = analysis.findings.iter();
+            let told = told
+                .filter(|finding| finding.rule == "levels-disagree")
+                .count();
+            assert_eq!(told == 0, holds, "{text}");
+            levels.push(
+                analysis
+                    .figures
+                    .surfaces
+                    .iter()
+                    .next()
+                    .and_then(|own| own.lowest_m),
+            );
+        }
+        assert!(
+            levels.windows(2).all(|pair| pair[0] == pair[1]),
+            "{fall}: {levels:?}"
+        );
+        assert_eq!(levels[0].is_some(), holds, "{fall}");
     }
 }
 
@@ -291,6 +362,7 @@ fn court() -> impl Strategy<Value = Court> {
                     base,
                     beyond,
                     ground,
+                    level_at: 0,
                 }
             },
         )
@@ -371,6 +443,15 @@ proptest! {
                 .and_then(|()| agree(&ground(&drawn), &ground(&other), 1.0));
             prop_assert!(same.is_ok(), "{:?}\n{}\n{}", same, before, text);
         }
+    }
+
+    #[test]
+    fn where_an_outline_begins_does_not_matter(court in court(), first in 0..8usize) {
+        let (before, drawn) = court.analysis(&AS_DRAWN, &in_metres);
+        let (text, other) = court.begun_at(first).analysis(&AS_DRAWN, &in_metres);
+        let same = agree(&figures(&drawn), &figures(&other), 1.0)
+            .and_then(|()| agree(&ground(&drawn), &ground(&other), 1.0));
+        prop_assert!(same.is_ok(), "{:?}\n{}\n{}", same, before, text);
     }
 
     #[test]

@@ -75,6 +75,9 @@ pub struct Shape {
     pub section: SectionRef,
     /// Its outline; `None` if there is none, and a finding says why.
     pub outline: Option<Outline>,
+    /// Where a line cannot be followed, the outline before it: enough to say
+    /// what may stand beside the shape, and for no figure.
+    pub sketch: Option<Outline>,
     /// The labels of its edges, by tag.
     pub labels: Vec<EdgeLabel>,
     /// For a path that ends with `close`: the place of that line, the length
@@ -85,6 +88,12 @@ pub struct Shape {
 }
 
 impl Shape {
+    /// Takes back the outline: what was made out before stays as a sketch.
+    pub fn lose_outline(&mut self) {
+        self.sketch = self.sketch.take().or(self.outline.take());
+        self.outline = None;
+    }
+
     /// The tags of the edges that a name stands for: `wall`, `bay` (all that
     /// came by it) or, with an owner, `bay.north`. Empty if there is none.
     pub fn tags(&self, owner: Option<&str>, name: &str) -> Vec<Tag> {

@@ -31,8 +31,6 @@ pub struct Ground {
     pub plane: Plane,
     /// The levels that state it, each with the place of its figure.
     pub levels: Vec<Stated<Quantity>>,
-    /// Whether it is said to fall from the one level that is stated.
-    pub falls: bool,
     /// The lines that state it.
     pub places: Vec<Place>,
 }

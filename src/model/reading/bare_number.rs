@@ -44,6 +44,13 @@ pub fn bare_number(
     let place = source.place_of(rest.get(..=sign)?);
     let message = format!("{number} has no unit: {} belongs here", kind.noun());
     let mut finding = Finding::new("unit-missing", place, message);
+    // `waste 0.08` is 8 % to most who write it.
+    if kind == ValueKind::Share
+        && let Some(text) = in_per_cent(digits)
+    {
+        let text = format!("{}{text}", if sign == 1 { "-" } else { "" });
+        finding = finding.fix(Fix::judged(format!("Write `{text}`"), place, text));
+    }
     // `4x8 in` is parted again where the unit comes in.
     let by = from
         .get(1)
@@ -62,6 +69,14 @@ pub fn bare_number(
         ));
     }
     Some((sign + 1, finding))
+}
+
+/// A share of one, `0.08`, in per cent; nothing for a number of one or more.
+pub fn in_per_cent(digits: &str) -> Option<String> {
+    let share: f64 = digits.parse().ok()?;
+    let is_share = share > 0.0 && share < 1.0 && digits.contains('.');
+    let per_cent = (share * 1e8).round() / 1e6;
+    is_share.then(|| format!("{per_cent} %"))
 }
 
 /// The unit that a bare number most likely has: that of the next value on the

@@ -6,13 +6,17 @@ use super::misread;
 use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
 use crate::findings::{Finding, Fix, Place};
-use crate::syntax::Item;
+use crate::syntax::{Item, ItemKind};
+use crate::text::Span;
 use crate::vocabulary::{Clause as ClauseRow, Part, ValueKind};
 
 impl Reader<'_, '_> {
     /// A phrase that qualifies the value.
     pub fn clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
+        if self.number_before_word(items, entry) {
+            return;
+        }
         let keyed: Vec<&'static ClauseRow> = self
             .row
             .clauses
@@ -133,12 +137,65 @@ impl Reader<'_, '_> {
         })
     }
 
+    /// `2 lifts`: a clause whose number stands before its word.
+    fn number_before_word(&mut self, items: &[Item], entry: &mut Entry) -> bool {
+        let [number, word] = items else { return false };
+        if !matches!(number.kind, ItemKind::Number { .. }) {
+            return false;
+        }
+        // `150 mm compacted` is a value and a word that takes none.
+        let has_word = |clause: &&ClauseRow| {
+            let takes_value = matches!(clause.parsed().parts.get(1), Some(Part::Slot { .. }));
+            let own = clause.word().filter(|_| takes_value);
+            own.is_some_and(|own| self.source.is_word(word, own))
+        };
+        let Some(row) = self.row.clauses.iter().find(has_word) else {
+            return false;
+        };
+        let own = row.word().unwrap_or_default();
+        let text = format!("{own} {}", self.source.slice(number.span));
+        let place = self.source.place_of(items);
+        let message = format!("the word comes first: `{text}`");
+        let finding = Finding::new("word-stray", place, message);
+        let fix = Fix::judged(format!("Write `{text}`"), place, text);
+        self.findings.push(finding.fix(fix));
+        entry.clauses.push(unreadable(row, place));
+        true
+    }
+
+    /// `along north, east`: edges that are joined by a comma.
+    fn one_more_edge(&mut self, items: &[Item], entry: &mut Entry) -> bool {
+        let ([edge], Some(before)) = (items, entry.clauses.last_mut()) else {
+            return false;
+        };
+        let takes_more = before.form.contains("and EDGE:edge");
+        let is_edge = matches!(edge.kind, ItemKind::Word | ItemKind::Reference { .. });
+        if !takes_more || !is_edge {
+            return false;
+        }
+        let place = self.source.place(edge.span);
+        let between = Place {
+            span: Span::new(before.place.span.end, place.span.start),
+            ..place
+        };
+        let message = "edges are joined by `and`, and not by a comma";
+        let fix = Fix::judged("Write `and` for the comma", between, " and ");
+        self.findings
+            .push(Finding::new("word-stray", place, message).fix(fix));
+        // Some of the edges are not all.
+        before.filled = Filled(vec![("", Value::Unreadable, before.place)]);
+        true
+    }
+
     fn unknown_clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
         if self.source.has_fault(first.span) {
             return;
         }
         let place = self.source.place(first.span);
+        if self.one_more_edge(items, entry) {
+            return;
+        }
         if let Some(finding) = self.member(items) {
             // Some of its parts tell nothing of a mix.
             for (_, value, _) in &mut entry.filled.0 {

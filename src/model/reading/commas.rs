@@ -1,7 +1,7 @@
 //! Commas that are missing or do not belong: before a value, before a clause,
 //! between the members of a list.
 
-use super::entry::Reader;
+use super::entry::{Reader, is_filler, names_substance};
 use super::fit::fit;
 use super::number::single;
 use super::value::{Entry, Value};
@@ -145,10 +145,15 @@ impl Reader<'_, '_> {
         // A word behind a bare number may be its unit.
         let follows = next.checked_sub(1).and_then(|before| items.get(before));
         let is_bare = |item| single(self.source, item).is_some_and(|(_, unit)| unit.is_none());
+        // `concrete slabs` without the one word is another material.
+        let is_after_name = follows.is_some_and(|item| item.kind == ItemKind::Word);
         let is_spare = self.row.key.is_some()
             && left.len() == 1
             && first.kind == ItemKind::Word
-            && !follows.is_some_and(is_bare);
+            && !follows.is_some_and(is_bare)
+            && !(names_substance(&Form::of(self.row.value).parts)
+                && is_after_name
+                && !is_filler(shown));
         self.findings.push(if is_spare {
             finding.fix(Fix::judged(format!("Take out `{shown}`"), before, ""))
         } else {

@@ -264,19 +264,22 @@ impl<'a> Reader<'_, 'a> {
         // A name that is taken for a value is no sign that the rest fits.
         let word = self.source.slice(item.span);
         let place = self.source.place(item.span);
-        self.findings.push(
-            Finding::new(
-                "word-stray",
-                place,
-                format!("`{word}` means nothing here and is skipped"),
-            )
-            .severity(Severity::Error)
-            .fix(Fix::judged(
+        let finding = Finding::new(
+            "word-stray",
+            place,
+            format!("`{word}` means nothing here and is skipped"),
+        )
+        .severity(Severity::Error);
+        // `concrete slabs` without the one word is another material.
+        let is_of_name = names_substance(parts) && !is_filler(word);
+        self.findings.push(match is_of_name {
+            true => finding,
+            false => finding.fix(Fix::judged(
                 format!("Take out `{word}`"),
                 self.with_blank_before(place),
                 "",
             )),
-        );
+        });
         self.findings.append(&mut fitted.findings);
         fitted.next = items.len();
         Some(fitted)
@@ -295,6 +298,29 @@ impl<'a> Reader<'_, 'a> {
             ..place
         }
     }
+}
+
+/// Whether a form begins with the name of a material or mix.
+pub(super) fn names_substance(parts: &[Part]) -> bool {
+    matches!(
+        parts.first(),
+        Some(Part::Slot {
+            kind: ValueKind::Material | ValueKind::Substance,
+            ..
+        })
+    )
+}
+
+/// A word that can be left out of any value and leaves the same.
+pub(super) fn is_filler(word: &str) -> bool {
+    const FILLERS: &[&str] = &[
+        "a", "an", "the", "of", "is", "with", "about", "approx", "layer", "course", "thick", "deep",
+    ];
+    let is_letter = word.chars().any(char::is_alphanumeric);
+    !is_letter
+        || FILLERS
+            .iter()
+            .any(|filler| filler.eq_ignore_ascii_case(word))
 }
 
 /// Whether a word stands in a form. The table is ours and nests no deeper

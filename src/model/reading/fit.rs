@@ -97,7 +97,13 @@ impl<'a> Fitting<'_, 'a> {
                 _ => self.miss(fit.next, Wanted::Word("=")),
             },
             Part::Choice { name, words } => self.choice(name, words, fit),
-            Part::Slot { name, kind } => self.slot(name, *kind, stop_at(following).flatten(), fit),
+            Part::Slot { name, kind } => {
+                let joins = matches!(following.first(), Some(Part::Word("by")));
+                if !joins && *kind == ValueKind::Length && self.size(name, fit) {
+                    return Ok(());
+                }
+                self.slot(name, *kind, stop_at(following).flatten(), fit)
+            }
             Part::Optional(inner) => {
                 if self.may_start(inner, fit.next) {
                     self.sequence(inner, following, fit)?;
@@ -252,6 +258,25 @@ impl<'a> Fitting<'_, 'a> {
         fit.filled.0.push((name, value, self.place(start, next)));
         fit.next = next;
         Ok(())
+    }
+
+    /// Takes in a size, `600x600`, where one length belongs; whether there is
+    /// one.
+    fn size(&self, name: &'static str, fit: &mut Fit) -> bool {
+        let start = fit.next;
+        let is_by = |item: &Item| self.source.is_word(item, "by");
+        let is_size = self.is_number(start)
+            && self.items.get(start + 1).is_some_and(is_by)
+            && self.is_number(start + 2);
+        if is_size {
+            let place = self.place(start, start + 3);
+            let message = "this is a size, and one length belongs here: a size is stated as `unit` of the material, or as `units` where it is laid";
+            fit.next = start + 3;
+            fit.findings
+                .push(Finding::new("word-stray", place, message));
+            fit.filled.0.push((name, Value::Unreadable, place));
+        }
+        is_size
     }
 
     fn is_number(&self, at: usize) -> bool {

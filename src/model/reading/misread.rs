@@ -1,12 +1,13 @@
 //! Plausible writings that must not silently mean something else: what each
 //! is taken for, and the edits that say it plainly.
 
-use super::bare_number::bare_number;
+use super::bare_number::{bare_number, in_per_cent};
 use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
 use super::source::Source;
 use super::spelled_units::{spelled_out, unit_spelled_out};
 use crate::findings::{Finding, Fix, Severity};
+use crate::materials;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
 use crate::units::unit::{FOOT, INCH};
 use crate::units::{Kind, Quantity, find_unit, unit_readings};
@@ -26,7 +27,12 @@ pub fn value(
         ValueKind::Date => date(source, rest),
         ValueKind::Angle => minutes_of_arc(source, rest),
         ValueKind::Parts => numbers_before_names(source, rest),
-        ValueKind::Length => range_as_fraction(source, rest),
+        ValueKind::Length => {
+            feet_and_inches(source, rest).or_else(|| range_as_fraction(source, rest))
+        }
+        ValueKind::Material | ValueKind::Substance => {
+            measure_before_name(source, rest).or_else(|| name_in_words(source, rest))
+        }
         ValueKind::Unit => unit_spelled_out(source, rest),
         _ => None,
     };
@@ -55,6 +61,12 @@ fn refused(
 
 fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let first = rest.first()?;
+    if let ItemKind::Ratio { left, right } = &first.kind {
+        return steep_ratio(source, first, (source.slice(*left), source.slice(*right)));
+    }
+    if let Some(found) = angle_as_slope(source, rest) {
+        return Some(found);
+    }
     let (number, unit) = single(source, first)?;
     let take = |count: usize| rest.get(..count).unwrap_or_default();
     let ratio = |run: &str| format!("{number}:{run}");
@@ -110,17 +122,136 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
                 &[fix],
             );
         }
-        let fix = format!("{number} %");
+        let own = format!("{number} %");
+        let fixes = match (in_per_cent(number), number.parse::<u32>()) {
+            (Some(share), _) => vec![share, own],
+            (None, Ok(10..)) => vec![format!("1:{number}"), own],
+            _ => vec![own],
+        };
         return refused(
             source,
             take(1),
             "unit-missing",
-            format!("a bare {number} is no slope: say `{fix}`, or a ratio such as `1:60`"),
-            &[fix],
+            format!(
+                "a bare {number} is no slope: say it in per cent, or as a ratio such as `1:60`"
+            ),
+            &fixes,
         );
     }
     None
 }
+
+/// `60:1`: a ratio the wrong way round.
+fn steep_ratio(
+    source: &Source<'_>,
+    item: &Item,
+    (drop, run): (&str, &str),
+) -> Option<(usize, Finding)> {
+    let steep = drop.parse::<f64>().ok()? >= 10.0 * run.parse::<f64>().ok()?;
+    let fix = format!("{run}:{drop}");
+    let message = format!("{drop}:{run} is steeper than a wall; one in {drop} is written `{fix}`");
+    let items = std::slice::from_ref(item);
+    steep.then(|| refused(source, items, "number-unclear", message, &[fix]))?
+}
+
+/// `2 degrees`: an angle where a slope belongs.
+fn angle_as_slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (number, unit) = single(source, rest.first()?)?;
+    let is_angle = |word: &str| {
+        ["°", "deg", "degree", "degrees"]
+            .iter()
+            .any(|own| own.eq_ignore_ascii_case(word))
+    };
+    let next = rest.get(1).and_then(|item| source.word(item));
+    let taken = match (unit, next) {
+        (Some(unit), _) if is_angle(unit) => 1,
+        (None, Some(word)) if is_angle(word) => 2,
+        _ => return None,
+    };
+    let degrees = number
+        .parse::<f64>()
+        .ok()
+        .filter(|degrees| *degrees < 45.0)?;
+    let per_cent = (degrees.to_radians().tan() * 1e4).round() / 1e2;
+    let fix = format!("{per_cent} %");
+    refused(
+        source,
+        rest.get(..taken)?,
+        "number-unclear",
+        format!("a slope is written in per cent or as a ratio: {number} degrees are about `{fix}`"),
+        &[fix],
+    )
+}
+
+/// `16ft6in`, `12'6`: feet and inches grown together.
+fn feet_and_inches(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let tight = rest
+        .iter()
+        .skip(1)
+        .take_while(|item| !item.spaced_before)
+        .count();
+    let items = rest.get(..=tight).filter(|_| tight > 0)?;
+    let written = source.text_of(items);
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let at = written.find(|c: char| !c.is_ascii_digit())?;
+    let (feet, after) = written.split_at_checked(at)?;
+    let (mark, after) = ["ft", "'", "′", "’"]
+        .into_iter()
+        .find_map(|mark| Some((mark, after.strip_prefix(mark)?)))?;
+    let end = after
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(after.len());
+    let (inches, end) = after.split_at_checked(end)?;
+    let is_end = ["", "in", "\"", "″", "”", "''"].contains(&end);
+    if !digits(feet) || !digits(inches) || !is_end || inches.parse::<u32>().ok()? > 11 {
+        return None;
+    }
+    let fix = match mark {
+        "ft" => format!("{feet} ft {inches} in"),
+        _ => format!("{feet}' {inches}\""),
+    };
+    let message = format!("feet and inches are written `{fix}`");
+    refused(source, items, "number-unclear", message, &[fix])
+}
+
+/// `6 in crushed-stone`: a thickness before what it is the thickness of.
+fn measure_before_name(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let [number, name] = rest else { return None };
+    let is_measure = single(source, number).is_some_and(|(_, unit)| unit.is_some());
+    if !is_measure || !matches!(name.kind, ItemKind::Word) {
+        return None;
+    }
+    let fix = format!("{}, {}", source.slice(name.span), source.slice(number.span));
+    let message = format!("the material comes first, and its thickness after a comma: `{fix}`");
+    refused(source, rest, "word-stray", message, &[fix])
+}
+
+/// `MOT type 1`, `sharp sand`: a name in several words.
+fn name_in_words(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let is_part = |item: &&Item| match item.kind {
+        ItemKind::Word => true,
+        ItemKind::Number { .. } => single(source, item).is_some_and(|(_, unit)| unit.is_none()),
+        _ => false,
+    };
+    let most = rest.iter().take(MOST_WORDS).take_while(is_part).count();
+    (2..=most).rev().find_map(|count| {
+        let items = rest.get(..count)?;
+        let joined: Vec<&str> = items.iter().map(|item| source.slice(item.span)).collect();
+        let joined = joined.join("-").to_lowercase();
+        // A name that only lacks its hyphens is told of as that.
+        let numbered = items.iter().any(|item| item.kind != ItemKind::Word);
+        let own = materials::find(&joined).filter(|_| numbered);
+        let name = own
+            .map(|material| material.name)
+            .or_else(|| materials::other_name(&joined))?;
+        let written = source.text_of(items);
+        let message = format!("`{written}` is called `{name}` here");
+        refused(source, items, "word-unknown", message, &[name.to_owned()])
+    })
+}
+
+/// How many words a material's name has at most: `MOT type 1`.
+const MOST_WORDS: usize = 4;
 
 /// `3 T`, `$40/T`: a unit that some take for one and others for another.
 fn unit_of_two_readings(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {

@@ -137,6 +137,32 @@ pub fn kind_after(
     section(word).or_else(|| in_force.filter(|kind| kind.key(word).is_some()))
 }
 
+/// A key that is one thing to some and another to others: both are offered.
+fn two_readings(kind: &str, lower: &str, word: &str, place: Place) -> Option<Finding> {
+    if (kind, lower) != ("build", "slabs") {
+        return None;
+    }
+    let message = format!("`{word}` may be paving in pieces, or a slab that is poured: say which");
+    let finding = Finding::new("word-unknown", place, message);
+    let fix = |key: &str| Fix::judged(format!("Write `{key}`"), place, key);
+    Some(finding.fix(fix("paving")).fix(fix("slab")))
+}
+
+/// `square 4 m`: a rectangle with two sides alike.
+fn square(kind: &str, lower: &str, source: &Source<'_>) -> Option<Finding> {
+    if (kind, lower) != ("shape", "square") {
+        return None;
+    }
+    let side = source.line.phrases.first()?;
+    let side = Some(source.text_of(&side.items)).filter(|side| !side.is_empty())?;
+    let place = source.place(source.line.word);
+    let written = format!("rectangle {side} by {side}");
+    let whole = place.to(source.place_of(&source.line.phrases.first()?.items));
+    let message = format!("a square is written `{written}`");
+    let finding = Finding::new("word-unknown", place, message);
+    Some(finding.fix(Fix::judged(format!("Write `{written}`"), whole, written)))
+}
+
 /// Whether a finding of the reading says that a line may mean something else
 /// than was read: all but those on commas and comments that change nothing.
 fn is_error(finding: &Finding) -> bool {
@@ -317,8 +343,13 @@ impl SectionReading {
             self.findings.push(apart(key, whole));
             return;
         }
-        if let Some(key) = other_word(kind.word, &lower) {
-            self.findings.push(meant(word, key, place));
+        if let Some(finding) = self
+            .clause_as_line(source, &lower)
+            .or_else(|| two_readings(kind.word, &lower, word, place))
+            .or_else(|| square(kind.word, &lower, source))
+            .or_else(|| Some(meant(word, other_word(kind.word, &lower)?, place)))
+        {
+            self.findings.push(finding);
             return;
         }
         let near = nearest(&lower, keys.clone());
@@ -346,6 +377,36 @@ impl SectionReading {
                 keys.collect::<Vec<_>>().join(", ")
             )),
         });
+    }
+
+    /// `cross 1 % toward east` on a line of its own: a clause of the entry
+    /// above it.
+    fn clause_as_line(&self, source: &Source<'_>, word: &str) -> Option<Finding> {
+        let above = self.entries.last()?;
+        let key = above.key?;
+        let mut clauses = key.clauses.iter().filter_map(|clause| clause.word());
+        let is_next = above.line.span.end == source.start;
+        if !is_next || !clauses.any(|clause| clause == word) {
+            return None;
+        }
+        let place = source.place(source.line.word);
+        let message = format!(
+            "`{word}` says more of `{}`, and stands on its line",
+            key.word
+        );
+        let finding = Finding::new("entry-misplaced", place, message);
+        // A comment between the two would take in what follows it.
+        let line_end = above.line.span.end.saturating_sub(above.place.span.end);
+        Some(match line_end <= 2 {
+            true => {
+                let between = Place {
+                    span: Span::new(above.place.span.end, place.span.start),
+                    ..place
+                };
+                finding.fix(Fix::judged("Write it on that line", between, ", "))
+            }
+            false => finding,
+        })
     }
 
     /// A section kind that is indented.

@@ -67,6 +67,16 @@ pub fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
         next += 1 + taken;
         short = format!("{short}/{sign}");
     }
+    // `28 pounds/m2`: what it is over belongs to the value.
+    let per = rest
+        .get(next)
+        .filter(|item| matches!(item.kind, ItemKind::Per { .. }));
+    if let Some(per) = per.filter(|_| own.is_some()) {
+        let written = source.slice(per.span);
+        let blank = if written.starts_with('/') { "" } else { " " };
+        short = format!("{short}{blank}{written}");
+        next += 1;
+    }
     if own.is_none() && over.is_none() {
         return None;
     }
@@ -77,6 +87,19 @@ pub fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
 pub fn unit_spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let (taken, sign) = spelled(source, rest)?;
     let items = rest.get(..taken)?;
+    // A yard of gravel is a cubic one.
+    if sign == "yd" {
+        let place = source.place_of(items);
+        let written = source.text_of(items);
+        let message =
+            format!("a {written} is cubic to some and square or long to others: say which");
+        let finding = Finding::new("number-unclear", place, message);
+        let readings = ["cu yd", "sq yd", "yd"].into_iter();
+        let offered = readings.fold(finding, |finding, unit| {
+            finding.fix(Fix::judged(format!("Write `{unit}`"), place, unit))
+        });
+        return Some((taken, offered));
+    }
     let is_known = find_unit(source.text_of(items)).is_some();
     (!is_known).then(|| (taken, by_its_sign(source, items, sign)))
 }

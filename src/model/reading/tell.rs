@@ -62,6 +62,13 @@ impl Reader<'_, '_> {
             {
                 apart(word, whole)
             }
+            Wanted::OneOf(_)
+                if let Some((stands, word)) = stands.and_then(|stands| {
+                    Some((stands, self.row.other_word(&stands.to_lowercase())?))
+                }) =>
+            {
+                meant(stands, word, place)
+            }
             Wanted::OneOf(words) => {
                 let choices = words.join(", ");
                 match stands {

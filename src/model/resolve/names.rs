@@ -61,13 +61,26 @@ impl<'a> Resolver<'a> {
         if space == NameSpace::Substances {
             known.extend(crate::materials::materials().map(|material| material.name));
         }
-        let kinds = ending_in(&name.to_lowercase(), known.iter().copied());
+        let lower = name.to_lowercase();
+        let kinds = ending_in(&lower, known.iter().copied());
+        let other = match space {
+            NameSpace::Substances => crate::materials::other_name(&lower),
+            _ => None,
+        };
         let near = match kinds.as_slice() {
+            _ if other.is_some() => other,
             [] => nearest(name, known.iter().copied()),
             [only] => Some(*only),
             _ => None,
         };
         let finding = match (elsewhere, near) {
+            // `patio`, a surface, where the shape is called `Patio`.
+            (Some(other), Some(near)) if near.eq_ignore_ascii_case(name) => Finding::new(
+                "name-unknown",
+                place,
+                format!("`{name}` is {}; {noun} is called `{near}`", other.noun()),
+            )
+            .fix(Fix::judged(format!("Write `{near}`"), place, near)),
             (Some(other), _) => Finding::new(
                 "name-unknown",
                 place,

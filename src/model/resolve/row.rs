@@ -294,14 +294,43 @@ fn are_near((low, high): Corners, (other_low, other_high): Corners) -> bool {
 
 /// How two surfaces lie to each other.
 fn meeting(first: &Surface, second: &Surface) -> Meeting {
-    let (Some(a), Some(b)) = (outline(first), outline(second)) else {
-        return Meeting::Beside(Arc::default(), Arc::default());
-    };
-    let common = intersection_area(a, b).unwrap_or(0.0);
-    if common > SLIVER {
-        return Meeting::Overlap(common);
+    match (outline(first), outline(second)) {
+        (Some(a), Some(b)) => {
+            let common = intersection_area(a, b).unwrap_or(0.0);
+            if common > SLIVER {
+                return Meeting::Overlap(common);
+            }
+            Meeting::Beside(shared(a, b).into(), shared(b, a).into())
+        }
+        (Some(a), None) => Meeting::Beside(beside_sketch(a, second).into(), Arc::default()),
+        (None, Some(b)) => Meeting::Beside(Arc::default(), beside_sketch(b, first).into()),
+        (None, None) => Meeting::Beside(Arc::default(), Arc::default()),
     }
-    Meeting::Beside(shared(a, b).into(), shared(b, a).into())
+}
+
+/// The stretches of an outline that stand against a surface whose own outline
+/// could not be made out in full, or may do so: those that lie in its sketch.
+/// They are not free, whatever the line says that could not be followed.
+fn beside_sketch(own: &Outline, other: &Surface) -> Vec<Stretch> {
+    let Some(sketch) = other
+        .shape
+        .as_ref()
+        .and_then(|shape| shape.value.sketch.as_ref())
+    else {
+        return Vec::new();
+    };
+    let within = own.edges().filter(|edge| sketch.contains(edge.midpoint()));
+    let within: Vec<Stretch> = within
+        .map(|edge| Stretch {
+            edge: *edge,
+            from: 0.0,
+            to: edge.length(),
+        })
+        .collect();
+    let is_within = |stretch: &Stretch| within.iter().any(|other| other.edge == stretch.edge);
+    let along = shared(own, sketch).into_iter();
+    let along: Vec<Stretch> = along.filter(|stretch| !is_within(stretch)).collect();
+    within.into_iter().chain(along).collect()
 }
 
 /// The outline of a surface, its edges not parted.

@@ -68,6 +68,7 @@ impl Resolver<'_> {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
             outline: None,
+            sketch: None,
             labels: Vec::new(),
             closing: None,
             lost: Vec::new(),
@@ -285,11 +286,11 @@ impl Resolver<'_> {
         // Without one of them the sum is not known, and must not be shown as if
         // it were.
         let Some(other) = self.shape_named(name, place, file) else {
-            shape.outline = None;
+            shape.lose_outline();
             return;
         };
         let (Some(own), Some(theirs)) = (&shape.outline, &other.outline) else {
-            shape.outline = None;
+            shape.lose_outline();
             return;
         };
         let offset = tag_of(shape.labels.len());
@@ -317,7 +318,7 @@ impl Resolver<'_> {
             }
             Err(fault) => {
                 self.fault(fault, entry.place, &[]);
-                shape.outline = None;
+                shape.lose_outline();
             }
         }
     }

@@ -160,7 +160,6 @@ impl Resolver<'_> {
         };
         Some(Ground {
             plane,
-            falls: spots.iter().any(|spot| spot.falling.is_some()),
             levels: spots.into_iter().map(|spot| spot.level).collect(),
             places,
         })

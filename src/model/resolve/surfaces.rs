@@ -145,7 +145,11 @@ impl Resolver<'_> {
             along.push(runs);
         }
         Some(Draft {
-            corners: surface.outline.as_ref().map(Outline::bounding_box),
+            corners: surface.shape.as_ref().and_then(|shape| {
+                let shape = &shape.value;
+                let drawn = shape.outline.as_ref().or(shape.sketch.as_ref());
+                drawn.map(Outline::bounding_box)
+            }),
             surface,
             along,
         })

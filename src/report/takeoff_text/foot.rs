@@ -2,7 +2,6 @@
 //! be careful of, and what the check found.
 
 use super::sheet::Sheet;
-use crate::findings::Severity;
 use crate::report::row::spot;
 use crate::report::trade::UNKNOWN;
 use crate::report::words::{WIDTH, wrapped};
@@ -59,20 +58,7 @@ fn careful(sheet: &Sheet<'_>) -> String {
 /// How many faults the check found, so that nobody orders from a spec that
 /// does not stand.
 fn found(sheet: &Sheet<'_>) -> String {
-    let standing = sheet
-        .analysis
-        .findings
-        .iter()
-        .filter(|found| found.accepted.is_none() && !found.is_caution());
-    let mut summary = Summary::default();
-    for finding in standing {
-        match finding.severity {
-            Some(Severity::Warning) => summary.warnings += 1,
-            Some(Severity::Advisory) => {}
-            _ => summary.errors += 1,
-        }
-    }
-    match summary.kinds() {
+    match Summary::standing(sheet.analysis).kinds() {
         kinds if kinds.is_empty() => String::new(),
         kinds => format!("Before ordering, see what the check of this spec finds: {kinds}.\n"),
     }

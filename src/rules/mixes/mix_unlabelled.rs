@@ -51,10 +51,17 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
     );
     let finding = MIX_UNLABELLED.finding(unlabelled.place, message);
     let readings = readings(mix, amounts.len());
+    // `4:1` is sand before cement: the binder is the least of two.
+    let first = unlabelled.value.first().zip(unlabelled.value.last());
+    let is_turned = amounts.len() == 2 && first.is_some_and(|(first, last)| first.si() > last.si());
     found.add(readings.iter().fold(finding, |finding, names| {
+        let names: Vec<&str> = match is_turned {
+            true => names.iter().rev().copied().collect(),
+            false => names.to_vec(),
+        };
         let parts: Vec<String> = amounts
             .iter()
-            .zip(*names)
+            .zip(names)
             .map(|(amount, name)| format!("{amount} {name}"))
             .collect();
         let text = parts.join(" : ");

@@ -3,7 +3,6 @@
 
 mod entries;
 mod lines;
-mod minus_missing;
 mod names;
 mod outlines;
 mod uses;
@@ -34,7 +33,6 @@ pub static RULES: &[&Rule] = &[
     &values::VALUE_RANGE,
     &values::CIRCULAR,
     &value_odd::VALUE_ODD,
-    &minus_missing::MINUS_MISSING,
     &outlines::OUTLINE_OPEN,
     &outlines::OUTLINE_CROSSED,
     &outlines::OUTLINE_EMPTY,

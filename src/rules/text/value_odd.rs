@@ -222,5 +222,9 @@ fn ask(found: &mut Found, stated: &Stated<Quantity>, shown: String, says: impl F
         return;
     }
     let message = format!("{}. Is the unit right?", says(&shown));
-    found.add(VALUE_ODD.finding(place, message).found(shown, stated.value));
+    found.add(
+        VALUE_ODD
+            .finding(place, message)
+            .found(shown, Some(stated.value)),
+    );
 }
