@@ -216,7 +216,7 @@ fn usual_yield(material: &Material, sold: &Sold) -> Option<Sourced<Quantity>> {
             let own = usual.sold.as_ref();
             own.is_some_and(|own| is_same_sale(&own.value, sold))
         })
-        .and_then(|usual| usual.makes.clone())
+        .and_then(|usual| usual.makes)
 }
 
 /// The figures that are said for each of what is sold and name no unit, each
