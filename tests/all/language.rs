@@ -15,6 +15,7 @@ use crate::folder::Folder;
 /// The files of fixtures, by what they are about.
 const FILES: &[&str] = &[
     "language/text.md",
+    "language/words.md",
     "language/values.md",
     "language/names.md",
     "language/sections.md",

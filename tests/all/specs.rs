@@ -69,7 +69,6 @@ const MADE_ON_PURPOSE: &[(u32, &str)] = &[
     (30, "number-unclear"), // 1 in 100
     (33, "joint-wide"),     // 12 mm of sand
     (34, "word-unknown"),   // no key of a surface
-    (37, "unit-thin"),      // 50 mm
     (37, "waste-odd"),      // 40 %
     (38, "bed-fines"),
     (38, "bed-thick"),
@@ -81,8 +80,8 @@ const MADE_ON_PURPOSE: &[(u32, &str)] = &[
     (51, "joint-shallow"), // 60 mm deep in 25 mm of stone
     (55, "bed-thick"),
     (56, "layers-order"),
-    (57, "lift-thick"),
-    (57, "name-unknown"), // margn
+    (57, "base-unsuitable"), // rounded gravel
+    (57, "name-unknown"),    // margn
     (61, "mix-lean"),
     (65, "mix-unlabelled"),
     (68, "density-pair"), // swapped

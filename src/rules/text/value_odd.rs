@@ -3,18 +3,18 @@
 
 use crate::findings::{Place, Severity};
 use crate::materials::Kind;
-use crate::model::{Material, Sold, Stated};
+use crate::model::{Material, Stated};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity};
+use crate::units::Quantity;
 
 /// A figure far from all that is built.
 pub static VALUE_ODD: Rule = Rule {
     name: "value-odd",
     family: Family::Text,
     severity: Severity::Warning,
-    looks_at: "Figures that are read well and are far from all that is built: levels, widenings, densities, packs, prices, water, voids and spacings of joints. Falling ground that does not say where it is so high, too.",
+    looks_at: "Levels, widenings and densities that are read well and far from all that is built. Falling ground that does not say where it is so high, too.",
     reason: "A slip of a unit or a decimal point makes an order a thousand times too large, or too small.",
     remedy: "Correct the figure or its unit. If it is right, accept the finding and say why.",
     limits: &[],
@@ -41,26 +41,11 @@ const FARTHEST_LEVEL: f64 = 10.0;
 /// No layer goes farther past the paving, in metres.
 const WIDEST_MARGIN: f64 = 2.0;
 
-/// Movement joints are never closer, in metres.
-const CLOSEST_JOINTS: f64 = 0.3;
-
-/// No paving stone, aggregate or binder is heavier in bulk, in kg/m³.
+/// No paving is heavier, in kg/m³.
 const HEAVIEST: f64 = 3300.0;
 
-/// Nor lighter.
+/// Nothing that paving is built of is lighter in bulk, in kg/m³.
 const LIGHTEST: f64 = 300.0;
-
-/// Sand, aggregate and binders come in no smaller packs, in kg.
-const SMALLEST_PACK: f64 = 1.0;
-
-/// No sand or aggregate costs more for a kilogram, in any currency here.
-const DEAREST: f64 = 5.0;
-
-/// Water to binder, by mass: over this a mix pours like water.
-const WETTEST: f64 = 2.0;
-
-/// The share of voids in what is laid loose.
-const EMPTIEST: f64 = 0.6;
 
 fn check(context: &Context<'_>, found: &mut Found) {
     levels(context, found);
@@ -78,45 +63,13 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 });
             }
         }
-        if let Some(voids) = build
-            .voids
-            .as_ref()
-            .filter(|voids| voids.value.si() > EMPTIEST)
-        {
-            ask(found, voids, context.show(&voids.value), |shown| {
-                format!("{shown} voids is more than any stone has: about 40 % is common")
-            });
-        }
-    }
-    for mix in context.job.mixes.values() {
-        if let Some(water) = mix
-            .water
-            .as_ref()
-            .filter(|water| water.value.si() > WETTEST)
-        {
-            ask(found, water, context.show(&water.value), |shown| {
-                format!("{shown} of water to 1 of binder by weight is a soup: about 0.5 is common")
-            });
-        }
-        if let Some(voids) = mix
-            .voids
-            .as_ref()
-            .filter(|voids| voids.value.si() > EMPTIEST)
-        {
-            ask(found, voids, context.show(&voids.value), |shown| {
-                format!("{shown} air leaves hardly any mix")
-            });
-        }
     }
     for material in context.job.materials.values() {
         densities(context, material, found);
-        pack(context, material, found);
-        price(context, material, found);
     }
 }
 
-/// Levels far from the floor, where the datum is at the floor or unsaid; and
-/// movement joints that leave no paving between them.
+/// Levels far from the floor, where the datum is at the floor or unsaid.
 fn levels(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
     let floor = match (&site.floor, &site.datum) {
@@ -140,23 +93,20 @@ fn levels(context: &Context<'_>, found: &mut Found) {
             });
         }
     }
-    let spacings = context.job.surfaces.iter();
-    for spacing in spacings.filter_map(|surface| surface.movement_joints.as_ref()) {
-        if spacing.value.si() < CLOSEST_JOINTS {
-            ask(found, spacing, context.show(&spacing.value), |shown| {
-                format!("movement joints {shown} apart leave no paving between them")
-            });
-        }
-    }
 }
 
+/// Densities of what no other rule weighs: natural stone has its own, and so has
+/// what is heavier than its grains, or is stated both loose and compacted.
 fn densities(context: &Context<'_>, material: &Material, found: &mut Found) {
     let is_mineral =
         |kind: Kind| kind.is_granular() || kind.is_binder() || kind.is_unit() || kind.is_concrete();
-    if !material.kind.is_some_and(is_mineral) {
+    let is_weighed = material.kind.is_some_and(Kind::is_natural_stone)
+        || material.density.is_some() && material.compacted.is_some();
+    if is_weighed || !material.kind.is_some_and(is_mineral) {
         return;
     }
-    let grains = material.particle_density.as_ref().map(|own| own.value);
+    let is_in_grains = |kind: Kind| kind.is_granular() || kind.is_binder();
+    let is_in_grains = material.kind.is_some_and(is_in_grains);
     for density in [&material.density, &material.compacted]
         .into_iter()
         .flatten()
@@ -168,12 +118,7 @@ fn densities(context: &Context<'_>, material: &Material, found: &mut Found) {
         let own = density.value.si();
         let name = &material.name;
         let shown = context.show(&density.value);
-        if let Some(grains) = grains.filter(|grains| own > grains.si() && own <= HEAVIEST) {
-            let grains = context.show(&grains);
-            ask(found, &stated, shown, |shown| {
-                format!("{name} at {shown} is denser than its own grains, which have {grains}")
-            });
-        } else if own > HEAVIEST {
+        if own > HEAVIEST && !is_in_grains {
             ask(found, &stated, shown, |shown| {
                 format!("{name} at {shown} is heavier than any stone")
             });
@@ -182,36 +127,6 @@ fn densities(context: &Context<'_>, material: &Material, found: &mut Found) {
                 format!("{name} at {shown} would nearly float away")
             });
         }
-    }
-}
-
-fn pack(context: &Context<'_>, material: &Material, found: &mut Found) {
-    let is_bulk = |kind: Kind| kind.is_granular() || kind.is_binder() || kind.is_premix();
-    let Some(Sold::Pack(pack)) = material.sold.as_ref().map(|sold| &sold.value) else {
-        return;
-    };
-    let is_small = pack.content.dimension == Dimension::MASS && pack.content.si() < SMALLEST_PACK;
-    if let Some(place) = pack.place
-        && is_small
-        && material.kind.is_some_and(is_bulk)
-    {
-        let stated = Stated::new(pack.content, place);
-        ask(found, &stated, context.show(&pack.content), |shown| {
-            format!(
-                "a {} of {shown} is smaller than {} is sold in",
-                pack.word, material.name
-            )
-        });
-    }
-}
-
-fn price(context: &Context<'_>, material: &Material, found: &mut Found) {
-    let Some(price) = &material.price else { return };
-    let by_mass = Dimension::MONEY.divided_by(Dimension::MASS) == Some(price.value.dimension);
-    if by_mass && price.value.si() > DEAREST && material.kind.is_some_and(Kind::is_granular) {
-        ask(found, price, context.show(&price.value), |shown| {
-            format!("{shown} is dear for {}", material.name)
-        });
     }
 }
 
