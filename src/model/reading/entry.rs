@@ -255,6 +255,11 @@ impl<'a> Reader<'_, 'a> {
         ) {
             return None;
         }
+        // Without its signs `--300 mm` is another figure.
+        let is_sign = |character: char| "+-−–".contains(character);
+        if self.source.slice(item.span).chars().all(is_sign) {
+            return None;
+        }
         let mut kept = items.to_vec();
         kept.remove(stray);
         let mut fitted = fit(self.source, &kept, parts, 0).ok()?;
