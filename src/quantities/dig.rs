@@ -124,9 +124,9 @@ impl Between<'_> {
         let underside = self.finished.raised(-depth.value.0);
         let (mut over, mut under) = (0.0, 0.0);
         for piece in &self.dug.pieces {
-            let between = volumes_between(piece, &self.ground.plane, &underside);
-            over += between.above;
-            under += between.below;
+            let between = volumes_between(&piece.outline, &self.ground.plane, &underside);
+            over += between.above * piece.share();
+            under += between.below * piece.share();
         }
         let middle = self.dug.middle();
         let finished = Length(self.finished.level_at(middle));

@@ -1,37 +1,33 @@
 //! The footprint of each layer: the ground that it covers.
 //!
 //! A layer's own outline is the surface's, pushed out by `beyond` along the
-//! free edges. Ground that an earlier surface's layer of the same role
-//! already covers is not covered twice; neither is it dug twice.
+//! free edges. Ground that layers of several surfaces reach is covered once,
+//! and dug once: [`sharing`](super::sharing) says whose it is.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::sharing::{Cover, Piece, overlap, own_ground};
 use super::trouble::{Trouble, TroubleKind};
-use crate::geometry::{Fault, Outline, Point, difference_pieces, widened};
+use crate::geometry::{Fault, Outline, Point, widened};
 use crate::model::{Build, Job, Layer, Surface};
 use crate::vocabulary::Role;
-
-/// How far two outlines must overlap each way to share ground, in metres:
-/// what only touches, give or take rounding, does not.
-const TOUCHING: f64 = 1e-6;
 
 /// The ground that a layer covers.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Footprint {
     /// The surface's outline, pushed out.
     pub outline: Arc<Outline>,
-    /// What earlier surfaces leave of it; the outline alone if they take
+    /// What other surfaces leave of it; the outline alone if they take
     /// nothing.
-    pub pieces: Vec<Arc<Outline>>,
+    pub pieces: Vec<Piece>,
 }
 
 impl Footprint {
     /// The area covered, in square metres.
     pub fn area_m2(&self) -> f64 {
-        self.pieces.iter().map(|piece| piece.area()).sum()
+        self.pieces.iter().map(Piece::area_m2).sum()
     }
 
     /// The middle of what is covered: its centre of gravity.
@@ -40,7 +36,7 @@ impl Footprint {
             .pieces
             .iter()
             .fold((0.0, 0.0, 0.0), |(area, x, y), piece| {
-                let (own, at) = (piece.area(), piece.centroid());
+                let (own, at) = (piece.area_m2(), piece.outline.centroid());
                 (area + own, x + own * at.x, y + own * at.y)
             });
         match sums {
@@ -49,7 +45,7 @@ impl Footprint {
         }
     }
 
-    /// The area that earlier surfaces have covered already.
+    /// The area that other surfaces cover of it.
     pub fn shared_m2(&self) -> f64 {
         (self.outline.area() - self.area_m2()).max(0.0)
     }
@@ -67,16 +63,6 @@ pub(super) struct SurfaceFootprints {
     pub troubles: Vec<Trouble>,
 }
 
-/// Ground taken by an earlier surface.
-#[derive(Debug)]
-struct Taken {
-    /// The layer's role; `None` for what is dug.
-    by: Option<Role>,
-    corners: (Point, Point),
-    widened: bool,
-    ground: Arc<Footprint>,
-}
-
 /// The footprints of the surfaces of a job, in order, and what led to them: of
 /// what has not changed nothing is worked out again.
 #[derive(Debug, Default)]
@@ -89,9 +75,8 @@ pub(super) struct Footprints {
 struct Plot {
     surface: Arc<Surface>,
     pushed: PushedOut,
-    /// What the earlier surfaces near it have taken, once that is known.
-    near: Option<Vec<Arc<Vec<Taken>>>>,
-    taking: Arc<Vec<Taken>>,
+    /// What the surfaces near it cover, once that is known.
+    near: Option<Vec<Arc<Cover>>>,
     footprints: Arc<SurfaceFootprints>,
     /// Whether the footprints have troubles.
     is_in_trouble: bool,
@@ -103,6 +88,7 @@ impl Footprints {
     /// Works out the footprints of every surface of a job.
     pub fn work(&mut self, job: &Job) {
         let surfaces = job.surfaces.as_slice();
+        let gone = self.plots.len() > surfaces.len();
         self.plots.truncate(surfaces.len());
         let is_known = |(index, surface): &(usize, &Arc<Surface>)| {
             let plot = self.plots.get(*index);
@@ -127,19 +113,16 @@ impl Footprints {
                 None => self.plots.push(plot),
             }
         }
-        if new_ones == 0 {
+        // What is gone may have had ground of one that is still there.
+        if new_ones == 0 && !gone {
             return;
         }
-        let mut earlier = earlier_neighbours(&self.plots).into_iter().peekable();
-        for index in 0..self.plots.len() {
-            let own = earlier.next_if(|(later, _)| *later == index);
-            let own = own.map_or_else(Vec::new, |(_, earlier)| earlier);
-            let (before, from) = self.plots.split_at_mut(index);
-            let near = own.iter().filter_map(|index| before.get(*index));
-            let near: Vec<Arc<Vec<Taken>>> = near.map(|plot| Arc::clone(&plot.taking)).collect();
-            if let Some(plot) = from.first_mut() {
-                plot.work(near);
-            }
+        let near = neighbours(&self.plots);
+        let work = |(plot, near): (&mut Plot, Vec<Arc<Cover>>)| plot.work(near);
+        if new_ones < MANY_SURFACES {
+            self.plots.iter_mut().zip(near).for_each(work);
+        } else {
+            self.plots.par_iter_mut().zip(near).for_each(work);
         }
     }
 
@@ -161,7 +144,6 @@ impl Plot {
             surface: Arc::clone(surface),
             pushed,
             near: None,
-            taking: Arc::default(),
             footprints: Arc::default(),
             is_in_trouble: false,
             overlaps: !surface.overlaps.is_empty(),
@@ -169,17 +151,16 @@ impl Plot {
     }
 
     /// Works out the footprints, unless what is near is what it was.
-    fn work(&mut self, near: Vec<Arc<Vec<Taken>>>) {
-        let is_same = |before: &Vec<Arc<Vec<Taken>>>| {
+    fn work(&mut self, near: Vec<Arc<Cover>>) {
+        let is_same = |before: &Vec<Arc<Cover>>| {
             before.len() == near.len() && before.iter().zip(&near).all(|(a, b)| Arc::ptr_eq(a, b))
         };
         if self.near.as_ref().is_some_and(is_same) {
             return;
         }
-        let taken: Vec<&Taken> = near.iter().flat_map(|taken| taken.iter()).collect();
-        let (footprints, taking) = surface_footprints(&self.surface, &self.pushed.outlines, &taken);
+        let footprints = surface_footprints(&self.surface, &self.pushed, &near);
         self.is_in_trouble = !footprints.troubles.is_empty();
-        (self.footprints, self.taking) = (Arc::new(footprints), Arc::new(taking));
+        self.footprints = Arc::new(footprints);
         self.near = Some(near);
     }
 }
@@ -198,28 +179,77 @@ struct Pushed {
 #[derive(Debug)]
 struct PushedOut {
     outlines: Vec<Pushed>,
+    /// What it covers so; `None` without an outline or a build.
+    cover: Option<Arc<Cover>>,
     /// The corners of the upright rectangle around all of them.
     corners: Option<(Point, Point)>,
 }
 
 impl PushedOut {
     fn of(surface: &Surface) -> PushedOut {
-        let outlines = pushed_out(surface);
+        let paving = surface.outline.clone().map(Arc::new);
+        let (Some(paving), Some(build)) = (paving, &surface.build) else {
+            return PushedOut {
+                outlines: Vec::new(),
+                cover: None,
+                corners: None,
+            };
+        };
+        let outlines = pushed_out(surface, &build.value, &paving);
+        let own = Some(paving.bounding_box());
         PushedOut {
-            corners: widest_box(&outlines),
+            corners: own.into_iter().chain(boxes(&outlines)).reduce(around),
+            cover: Some(Arc::new(cover(surface, &build.value, paving, &outlines))),
             outlines,
         }
     }
+
+    /// The outline of what goes so far past the free edges.
+    fn at(&self, beyond: f64) -> Option<&Result<Arc<Outline>, Fault>> {
+        outline_at(&self.outlines, beyond)
+    }
+}
+
+fn outline_at(pushed: &[Pushed], beyond: f64) -> Option<&Result<Arc<Outline>, Fault>> {
+    let own = pushed.iter().find(|known| known.beyond == beyond)?;
+    Some(&own.outline)
+}
+
+/// What a surface covers, by role, and what is dug for it.
+fn cover(surface: &Surface, build: &Build, paving: Arc<Outline>, pushed: &[Pushed]) -> Cover {
+    let micrometres = |metres: f64| (metres * 1e6).round() as i64;
+    let mut cover = Cover {
+        depth: build.depth_m().map(micrometres),
+        reaches: Vec::new(),
+        paving,
+    };
+    let widened = |layer: &Layer| {
+        let beyond = Some(layer.beyond_m()).filter(|beyond| *beyond > 0.0);
+        let known = beyond.filter(|_| is_known(surface, layer))?;
+        outline_at(pushed, known)?.as_ref().ok()
+    };
+    for layer in &build.layers {
+        let role = Some(layer.role.value);
+        cover.reach(role, layer.existing.is_some(), widened(layer));
+    }
+    // What is dug for a layer of no known thickness is not known either, but
+    // that it is dug for is.
+    let is_dug = |layer: &&Layer| {
+        let is_thick = layer.thickness_m() > 0.0;
+        let is_unknown = layer.thickness.is_none() && !layer.role.value.is_sheet();
+        layer.existing.is_none() && (is_thick || is_unknown)
+    };
+    for layer in build.layers.iter().filter(is_dug) {
+        cover.reach(None, false, widened(layer));
+    }
+    cover
 }
 
 /// The outline of a surface pushed out as far as each of its layers goes,
 /// once for layers that go equally far.
-fn pushed_out(surface: &Surface) -> Vec<Pushed> {
+fn pushed_out(surface: &Surface, build: &Build, paving: &Arc<Outline>) -> Vec<Pushed> {
     let mut pushed: Vec<Pushed> = Vec::new();
-    let (Some(outline), Some(build)) = (&surface.outline, &surface.build) else {
-        return pushed;
-    };
-    for layer in &build.value.layers {
+    for layer in &build.layers {
         if !is_known(surface, layer) {
             continue;
         }
@@ -228,23 +258,21 @@ fn pushed_out(surface: &Surface) -> Vec<Pushed> {
             continue;
         }
         let outline = if beyond == 0.0 {
-            Ok(outline.clone())
+            Ok(Arc::clone(paving))
         } else {
-            widened(outline, beyond, &|edge| surface.is_free(edge.tag))
+            let wider = widened(paving, beyond, &|edge| surface.is_free(edge.tag));
+            wider.map(Arc::new)
         };
-        pushed.push(Pushed {
-            beyond,
-            outline: outline.map(Arc::new),
-        });
+        pushed.push(Pushed { beyond, outline });
     }
     pushed.shrink_to_fit();
     pushed
 }
 
-/// The surfaces, by index, that have earlier ones whose widest ground may
-/// share some of theirs, with those. Surfaces that lie on the same ground are
-/// an error by themselves, and nothing is taken off for them.
-fn earlier_neighbours(plots: &[Plot]) -> BTreeMap<usize, Vec<usize>> {
+/// For each surface, in order, what those cover whose widest ground may share
+/// some of its own. Surfaces that lie on the same ground are an error by
+/// themselves, and nothing is taken off for them.
+fn neighbours(plots: &[Plot]) -> Vec<Vec<Arc<Cover>>> {
     let mut boxes: Vec<(usize, (Point, Point))> = plots
         .iter()
         .enumerate()
@@ -252,67 +280,73 @@ fn earlier_neighbours(plots: &[Plot]) -> BTreeMap<usize, Vec<usize>> {
         .filter_map(|(index, plot)| Some((index, plot.pushed.corners?)))
         .collect();
     boxes.sort_by(|a, b| a.1.0.x.total_cmp(&b.1.0.x));
-    let mut earlier: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    let mut pairs: Vec<(usize, usize)> = Vec::new();
     for (at, (index, corners)) in boxes.iter().enumerate() {
         let near = boxes
             .iter()
             .skip(at + 1)
             .take_while(|(_, other)| other.0.x < corners.1.x)
             .filter(|(_, other)| overlap(*corners, *other));
-        for (other, _) in near {
-            let (first, second) = (index.min(other), index.max(other));
-            earlier.entry(*second).or_default().push(*first);
+        pairs.extend(near.flat_map(|(other, _)| [(*index, *other), (*other, *index)]));
+    }
+    pairs.sort_unstable();
+    let mut near = vec![Vec::new(); plots.len()];
+    for (one, other) in pairs {
+        let cover = plots.get(other).and_then(|plot| plot.pushed.cover.as_ref());
+        if let (Some(list), Some(cover)) = (near.get_mut(one), cover) {
+            list.push(Arc::clone(cover));
         }
     }
-    earlier.values_mut().for_each(|list| list.sort_unstable());
-    earlier
+    near
 }
 
-fn widest_box(pushed: &[Pushed]) -> Option<(Point, Point)> {
-    pushed
-        .iter()
-        .filter_map(|pushed| Some(pushed.outline.as_ref().ok()?.bounding_box()))
-        .reduce(|(low, high), (other_low, other_high)| {
-            (
-                Point::new(low.x.min(other_low.x), low.y.min(other_low.y)),
-                Point::new(high.x.max(other_high.x), high.y.max(other_high.y)),
-            )
-        })
+fn boxes(pushed: &[Pushed]) -> impl Iterator<Item = (Point, Point)> {
+    let outlines = pushed.iter().filter_map(|one| one.outline.as_ref().ok());
+    outlines.map(|outline| outline.bounding_box())
+}
+
+/// The upright rectangle around two.
+fn around(first: (Point, Point), second: (Point, Point)) -> (Point, Point) {
+    let ((low, high), (other_low, other_high)) = (first, second);
+    (
+        Point::new(low.x.min(other_low.x), low.y.min(other_low.y)),
+        Point::new(high.x.max(other_high.x), high.y.max(other_high.y)),
+    )
 }
 
 fn surface_footprints(
     surface: &Surface,
-    pushed: &[Pushed],
-    near: &[&Taken],
-) -> (SurfaceFootprints, Vec<Taken>) {
+    pushed: &PushedOut,
+    near: &[Arc<Cover>],
+) -> SurfaceFootprints {
     let mut troubles = Vec::new();
     let layers_of = surface.build.as_ref().map(|build| &build.value.layers);
-    let mut taking = Vec::new();
-    let mut layers = Vec::new();
-    for layer in layers_of.into_iter().flatten() {
-        if !is_known(surface, layer) {
-            layers.push(None);
-            continue;
-        }
-        let made = remaining(pushed, layer.beyond_m(), Some(layer.role.value), near);
-        layers.push(noted(made, surface, layer, &mut troubles, &mut taking));
-    }
+    let layers = layers_of.into_iter().flatten().map(|layer| {
+        let known = Some(layer).filter(|layer| is_known(surface, layer))?;
+        let made = covered(pushed, known.beyond_m(), Some(layer.role.value), near)?;
+        made.unwrap_or_else(|fault| {
+            troubles.push(Trouble {
+                kind: TroubleKind::Outline(fault),
+                name: surface.name.value.clone(),
+                place: layer.place,
+                uses: vec![surface.place],
+            });
+            None
+        })
+    });
+    let layers = layers.collect();
     let widest = surface
         .build
         .as_ref()
         .filter(|build| dug_layers(&build.value).all(|layer| is_known(surface, layer)))
         .and_then(|build| widest_dug(&build.value));
-    let dug = widest.and_then(|layer| {
-        let made = remaining(pushed, layer.beyond_m(), None, near);
-        // What is wrong with the outline is said of the layer already.
-        noted(made, surface, layer, &mut Vec::new(), &mut taking)
-    });
-    let footprints = SurfaceFootprints {
+    // What is wrong with the outline is said of the layer already.
+    let dug = widest.and_then(|layer| covered(pushed, layer.beyond_m(), None, near)?.ok()?);
+    SurfaceFootprints {
         layers,
         dug,
         troubles,
-    };
-    (footprints, taking)
+    }
 }
 
 /// Whether it is known how far a layer of a surface goes, and past which
@@ -322,82 +356,20 @@ fn is_known(surface: &Surface, layer: &Layer) -> bool {
     !(layer.is_unread("beyond") || hangs_on_meets)
 }
 
-/// What earlier surfaces leave of an outline.
-/// `None` where the surface has no outline at all, which is told elsewhere.
-fn remaining(
-    pushed: &[Pushed],
+/// What a layer covers that goes so far past the free edges.
+/// `None` where the surface has no outline at all, which is told elsewhere,
+/// and where whose the ground is hangs on a depth that is not known.
+fn covered(
+    pushed: &PushedOut,
     beyond: f64,
-    by: Option<Role>,
-    near: &[&Taken],
-) -> Option<Result<Taken, Fault>> {
-    let own = pushed.iter().find(|known| known.beyond == beyond)?;
-    Some(
-        own.outline
-            .clone()
-            .and_then(|outline| less_what_is_taken(outline, by, beyond > 0.0, near)),
-    )
-}
-
-fn less_what_is_taken(
-    outline: Arc<Outline>,
-    by: Option<Role>,
-    is_widened: bool,
-    near: &[&Taken],
-) -> Result<Taken, Fault> {
-    let corners = outline.bounding_box();
-    let mut pieces = vec![Arc::clone(&outline)];
-    for earlier in near.iter().filter(|earlier| earlier.by == by) {
-        let may_share = (earlier.widened || is_widened) && overlap(earlier.corners, corners);
-        if !may_share {
-            continue;
-        }
-        for theirs in &earlier.ground.pieces {
-            let mut left = Vec::new();
-            for piece in &pieces {
-                left.extend(difference_pieces(piece, theirs)?.into_iter().map(Arc::new));
-            }
-            pieces = left;
-        }
-    }
-    Ok(Taken {
-        by,
-        corners,
-        widened: is_widened,
-        ground: Arc::new(Footprint { outline, pieces }),
-    })
-}
-
-/// Whether two upright rectangles share more than a border.
-fn overlap(first: (Point, Point), second: (Point, Point)) -> bool {
-    first.0.x + TOUCHING < second.1.x
-        && second.0.x + TOUCHING < first.1.x
-        && first.0.y + TOUCHING < second.1.y
-        && second.0.y + TOUCHING < first.1.y
-}
-
-fn noted(
-    made: Option<Result<Taken, Fault>>,
-    surface: &Surface,
-    layer: &Layer,
-    troubles: &mut Vec<Trouble>,
-    taking: &mut Vec<Taken>,
-) -> Option<Arc<Footprint>> {
-    match made? {
-        Ok(taken) => {
-            let ground = Arc::clone(&taken.ground);
-            taking.push(taken);
-            Some(ground)
-        }
-        Err(fault) => {
-            troubles.push(Trouble {
-                kind: TroubleKind::Outline(fault),
-                name: surface.name.value.clone(),
-                place: layer.place,
-                uses: vec![surface.place],
-            });
-            None
-        }
-    }
+    of: Option<Role>,
+    near: &[Arc<Cover>],
+) -> Option<Result<Option<Arc<Footprint>>, Fault>> {
+    let (outline, own) = (pushed.at(beyond)?, pushed.cover.as_deref()?);
+    Some(outline.clone().and_then(|outline| {
+        let pieces = own_ground(own, of, &outline, near)?;
+        Ok(pieces.map(|pieces| Arc::new(Footprint { outline, pieces })))
+    }))
 }
 
 /// Of the layers that are dug for, the one that goes furthest beyond the
@@ -422,7 +394,7 @@ pub(super) fn dug_layers(build: &Build) -> impl Iterator<Item = &Layer> {
 mod tests {
     use super::super::figures;
     use super::super::fixture::{
-        catalogued, close, in_unit, job, layer, rectangle, stated, surface,
+        catalogued, close, in_unit, job, layer, rectangle, si, stated, surface,
     };
     use super::*;
     use crate::quantities::Figures;
@@ -433,64 +405,108 @@ mod tests {
         base
     }
 
-    /// Two squares of 10 ft side by side with a gap, level with the ground.
-    fn side_by_side(gap: &str, roles: [Role; 2]) -> Figures {
-        let east = format!("{} in", 120 + gap.parse::<u32>().unwrap());
-        let [first, second] = roles;
-        let west = surface(
-            "west",
-            rectangle("0 ft", "0 ft", "10 ft", "10 ft"),
-            vec![base(first, "6 in")],
-        );
-        let east = surface(
-            "east",
-            rectangle(&east, "0 ft", "10 ft", "10 ft"),
-            vec![base(second, "6 in")],
-        );
-        let falling = [west, east].map(|surface| surface.falling("0 in", "0 %"));
+    /// Two squares of 10 ft side by side with a gap, level with the ground,
+    /// each on a layer that goes 6 in beyond; whichever stands first.
+    fn side_by_side(gap: u32, under: [(Role, &str); 2], is_west_first: bool) -> Figures {
+        let east = format!("{} in", 120 + gap);
+        let layers = under.map(|(role, thickness)| Layer {
+            thickness: (!thickness.is_empty()).then(|| stated(thickness)),
+            ..base(role, "6 in")
+        });
+        let [first, second] = layers.map(|layer| vec![layer]);
+        let mut both = [
+            surface("west", rectangle("0 ft", "0 ft", "10 ft", "10 ft"), first),
+            surface("east", rectangle(&east, "0 ft", "10 ft", "10 ft"), second),
+        ];
+        if !is_west_first {
+            both.reverse();
+        }
+        let falling = both.map(|surface| surface.falling("0 in", "0 %"));
         figures(&job(falling.into()).on_ground("0 in"))
     }
 
     #[test]
     fn ground_that_two_layers_share_is_covered_and_dug_once() {
-        // Each base covers 11 by 11 ft; they share a strip of 12 in less the gap.
-        for (gap, roles, east_layer, east_dig) in [
+        use Role::{Base, Subbase};
+        // Each layer reaches 11 by 11 ft. With a gap of 8 in they share a
+        // strip of 4 in; with one of 4 in, one of 8 in, of which 2 in by 10 ft
+        // lie under the paving of each.
+        let (strip, under) = (11.0 / 3.0, 10.0 / 6.0);
+        let between = 2.0 * (strip - under);
+        for (gap, under, layers, digs) in [
+            (8, [(Base, "6 in"); 2], [strip / 2.0; 2], [strip / 2.0; 2]),
             (
-                "8",
-                [Role::Base, Role::Base],
-                121.0 - 11.0 / 3.0,
-                121.0 - 11.0 / 3.0,
+                8,
+                [(Base, "6 in"), (Base, "8 in")],
+                [strip, 0.0],
+                [strip, 0.0],
             ),
-            ("12", [Role::Base, Role::Base], 121.0, 121.0),
-            ("24", [Role::Base, Role::Base], 121.0, 121.0),
-            ("8", [Role::Base, Role::Subbase], 121.0, 121.0 - 11.0 / 3.0),
+            (
+                8,
+                [(Base, "8 in"), (Base, "6 in")],
+                [0.0, strip],
+                [0.0, strip],
+            ),
+            (12, [(Base, "6 in"); 2], [0.0; 2], [0.0; 2]),
+            (24, [(Base, "6 in"); 2], [0.0; 2], [0.0; 2]),
+            (
+                8,
+                [(Base, "6 in"), (Subbase, "6 in")],
+                [0.0; 2],
+                [strip / 2.0; 2],
+            ),
+            (
+                4,
+                [(Base, "6 in"); 2],
+                [under + between / 2.0; 2],
+                [under + between / 2.0; 2],
+            ),
+            (
+                4,
+                [(Base, "6 in"), (Base, "9 in")],
+                [under + between, under],
+                [under + between, under],
+            ),
         ] {
-            let figures = side_by_side(gap, roles);
-            let [west, east] = figures.surfaces.as_slice() else {
-                panic!()
-            };
-            assert!(
-                close(in_unit(west.layers[0].area_m2, "sq ft"), 121.0, 1e-9),
-                "{gap}"
-            );
-            assert!(
-                close(in_unit(east.layers[0].area_m2, "sq ft"), east_layer, 1e-9),
-                "{gap}"
-            );
-            let dig = east.dig.unwrap();
-            assert!(
-                close(in_unit(Some(dig.area_m2), "sq ft"), east_dig, 1e-9),
-                "{gap}"
-            );
-            assert!(
-                close(in_unit(Some(dig.bank_m3), "cu ft"), east_dig / 2.0, 1e-9),
-                "{gap}"
-            );
+            for is_west_first in [true, false] {
+                let figures = side_by_side(gap, under, is_west_first);
+                for (name, less, dug_less, (_, thickness)) in [
+                    ("west", layers[0], digs[0], under[0]),
+                    ("east", layers[1], digs[1], under[1]),
+                ] {
+                    let own = figures.surface(name).unwrap();
+                    let covered = in_unit(own.layers[0].area_m2, "sq ft");
+                    assert!(
+                        close(covered, 121.0 - less, 1e-9),
+                        "{gap} {name}: {covered}"
+                    );
+                    let dig = own.dig.unwrap();
+                    let dug = in_unit(Some(dig.area_m2), "sq ft");
+                    assert!(close(dug, 121.0 - dug_less, 1e-9), "{gap} {name}: {dug}");
+                    let deep = si(thickness);
+                    assert!(close(dig.bank_m3, dig.area_m2 * deep, 1e-9), "{gap} {name}");
+                }
+            }
         }
     }
 
     #[test]
-    fn ground_can_be_covered_whole_already() {
+    fn ground_whose_depth_is_not_known_is_nobody_s_guess() {
+        for (gap, thickness, is_known) in [(8, "", false), (8, "6 in", true), (24, "", true)] {
+            let under = [(Role::Base, "6 in"), (Role::Base, thickness)];
+            let figures = side_by_side(gap, under, true);
+            let west = figures.surface("west").unwrap();
+            assert_eq!(
+                west.layers[0].area_m2.is_some(),
+                is_known,
+                "{gap} {thickness}"
+            );
+            assert_eq!(west.dig.is_some(), is_known, "{gap} {thickness}");
+        }
+    }
+
+    #[test]
+    fn under_its_own_paving_a_surface_has_its_own_layers() {
         let wide = surface(
             "wide",
             rectangle("0 ft", "0 ft", "10 ft", "10 ft"),
@@ -502,8 +518,29 @@ mod tests {
             vec![base(Role::Base, "0 in")],
         );
         let figures = figures(&job(vec![wide, near]));
-        assert_eq!(figures.surfaces[1].layers[0].area_m2, Some(0.0));
+        let area = |index: usize| figures.surfaces[index].layers[0].area_m2;
+        assert!(close(in_unit(area(0), "sq ft"), 400.0 - 4.0, 1e-9));
+        assert!(close(in_unit(area(1), "sq ft"), 4.0, 1e-9));
         assert!(figures.troubles.is_empty());
+    }
+
+    #[test]
+    fn ground_that_very_many_reach_is_told_of() {
+        let stone = |index: u32| {
+            let (east, north) = (index % 9, index / 9);
+            let at = |count: u32| format!("{} in", 40 * count);
+            let outline = rectangle(&at(east), &at(north), "2 ft", "2 ft");
+            surface(
+                &format!("stone-{index}"),
+                outline,
+                vec![base(Role::Base, "40 ft")],
+            )
+        };
+        let figures = figures(&job((0..81).map(stone).collect()));
+        assert_eq!(figures.surfaces[40].layers[0].area_m2, None);
+        let kinds = figures.troubles.iter().map(|trouble| &trouble.kind);
+        let too_many = TroubleKind::Outline(Fault::TooManyEdges);
+        assert!(kinds.eq(std::iter::repeat_n(&too_many, 81)));
     }
 
     #[test]

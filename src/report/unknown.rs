@@ -9,6 +9,9 @@ use crate::quantities::{
     Figures, LayerFigures, MixFigures, Order, SurfaceFigures, Trouble, TroubleKind,
 };
 
+/// Why ground cannot be shared out where layers of two surfaces meet.
+const WHOSE_GROUND: &str = "it meets ground of another surface, and which lies deeper is not known";
+
 /// Every reason why a figure is not known, with the figures that it keeps
 /// from being known: `no density of slate is known: mass of paving of court`.
 pub fn unknown(analysis: &Analysis) -> Vec<String> {
@@ -132,6 +135,8 @@ impl Reasons {
                 if own.meets_unread || unread.clone().any(|layer| layer.is_unread("beyond")) {
                     let why = "how far a layer goes past the edges is not known";
                     self.add(why, "dig for", name);
+                } else {
+                    self.add(WHOSE_GROUND, "dig for", name);
                 }
             }
             None if is_dug && figures.depth_m.is_none() => {
@@ -156,7 +161,7 @@ impl Reasons {
             let unread = match layer.is_unread("beyond") {
                 true => "how far it goes past the edges could not be read",
                 false if own.meets_unread => "which edges meet the building is not known in full",
-                false => "it has no outline of its own",
+                false => WHOSE_GROUND,
             };
             self.add(
                 fault.map_or_else(|| unread.to_owned(), why),

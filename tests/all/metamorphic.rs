@@ -8,13 +8,14 @@ mod typing;
 use std::f64::consts::TAU;
 use std::sync::Arc;
 
-use drylay::analysis::Analysis;
+use drylay::analysis::{Analyser, Analysis};
 use drylay::syntax::{ItemKind, Phrase, Tree};
 use drylay::text::{Span, Text};
 use drylay::units::{Dimension, LONGEST_NUMBER, Number, Quantity, System, find_unit, read_number};
 use proptest::prelude::*;
 
-use crate::folder::Folder;
+use crate::folder::{Folder, TODAY};
+use crate::random::Random;
 use crate::same::{Grows, figures, findings, ground};
 
 /// A spec with every length, area, volume and mass that is written as a
@@ -401,6 +402,96 @@ fn agree(
         }
     }
     Ok(())
+}
+
+/// The text with its surfaces in another order, each where one stood.
+fn with_surfaces_shuffled(text: &str, random: &mut Random) -> String {
+    let mut sections = vec![String::new()];
+    for line in text.lines() {
+        if line.starts_with(|first: char| first.is_ascii_alphabetic()) {
+            sections.push(String::new());
+        }
+        let section = sections.last_mut().expect("a section");
+        section.push_str(line);
+        section.push('\n');
+    }
+    let is_surface = |index: &usize| sections[*index].starts_with("surface ");
+    let places: Vec<usize> = (0..sections.len()).filter(is_surface).collect();
+    for at in (1..places.len()).rev() {
+        sections.swap(places[at], places[random.below(at + 1)]);
+    }
+    sections.concat()
+}
+
+/// Pads with gaps between them that their bases, some deeper than others,
+/// meet in or pass.
+fn pads(random: &mut Random) -> String {
+    let mut text = "job \"Pads\"\n  units metric\n  region uk\n\nsite\n  soil clay\n  datum \"sill\"\n  ground -100 mm\n".to_owned();
+    for (deep, beyond) in [(150, 150), (150, 300), (250, 150), (200, 0)] {
+        text += &format!(
+            "\nbuild b{deep}-{beyond}\n  paving slate, 30 mm\n  base gravel, {deep} mm, beyond {beyond} mm\n"
+        );
+    }
+    for pad in 0..4 {
+        let (east, north) = (pad % 2, pad / 2);
+        let at = |count: usize, random: &mut Random| 1400 * count + random.below(300);
+        let (east, north) = (at(east, random), at(north, random));
+        let build = random.pick(&["b150-150", "b150-300", "b250-150", "b200-0"]);
+        let turned = random.pick(&["", "\n  turned 10 degrees"]);
+        text += &format!(
+            "\nshape pad-{pad}\n  rectangle 1 m by 1 m, at ({east} mm, {north} mm){turned}\n\n\
+             surface pad-{pad}\n  shape pad-{pad}\n  level -100 mm\n  build {build}\n"
+        );
+    }
+    text
+}
+
+/// What each surface comes to, and each order, hangs neither on the order of
+/// the sections nor on which of two neighbours comes first.
+#[test]
+fn shuffled_surfaces_come_to_the_same() {
+    let folder = Folder::of_specs();
+    let mut random = Random::new("shuffled surfaces");
+    let own = folder.paths().into_iter();
+    let own = own.filter(|path| !path.contains("/mistakes/"));
+    let mut texts: Vec<(String, String)> = own
+        .map(|path| (path.clone(), folder.text(&path).to_string()))
+        .collect();
+    let sound = crate::sound::specs().into_iter();
+    texts.extend(sound.map(|(name, text)| (format!("/specs/{name}.patio"), text)));
+    texts.extend((0..60).map(|_| ("/specs/pads.patio".to_owned(), pads(&mut random))));
+    let (mut shuffled, mut known) = (0, 0);
+    for (path, text) in texts {
+        let sorted = |text: &str| {
+            let analysis = Analyser::new().analyse(&path, Text::from(text), &folder, TODAY);
+            let mut all = figures(&analysis);
+            all.extend(ground(&analysis));
+            all.sort_by(|(one, _, _), (other, _, _)| one.cmp(other));
+            all
+        };
+        let first = sorted(&text);
+        if path.contains("pads") {
+            known += usize::from(
+                first
+                    .iter()
+                    .filter(|(name, _, _)| name.contains("of base"))
+                    .all(|(_, _, figure)| figure.is_some()),
+            );
+        }
+        for _ in 0..2 {
+            let other = with_surfaces_shuffled(&text, &mut random);
+            if other == text {
+                continue;
+            }
+            shuffled += 1;
+            let same = agree(&first, &sorted(&other), 1.0);
+            assert!(same.is_ok(), "{path}: {same:?}\n{other}");
+        }
+    }
+    assert!(
+        shuffled > 60 && known > 30,
+        "{shuffled} shuffled, {known} pads known"
+    );
 }
 
 proptest! {

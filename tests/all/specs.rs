@@ -293,10 +293,10 @@ fn the_mill_terrace_by_hand() {
     let walk = figures.surface("walk").expect("the walk");
     let square_feet = FOOT * FOOT;
     // 6 in wider at the two ends; the walk also along its front and along the
-    // 8 ft that it goes on beyond the terrace, less the corner of 6 by 6 in
-    // that is filled under the terrace already.
-    let dining_base = 27.0 * 13.0;
-    let walk_base = 35.0 * 5.0 + 8.5 * 0.5 - 0.25;
+    // 8 ft that it goes on beyond the terrace. Of the corner of 6 by 6 in that
+    // both reach, on one build and so equally deep, each bears a half.
+    let dining_base = 27.0 * 13.0 - 0.125;
+    let walk_base = 35.0 * 5.0 + 8.5 * 0.5 - 0.125;
     let base = |surface: &SurfaceFigures| surface.layer(Role::Base).and_then(|base| base.area_m2);
     same(
         "base of the terrace",
