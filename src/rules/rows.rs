@@ -188,7 +188,7 @@ mod tests {
     fn rows_are_told_by_region_where_they_differ() {
         let uk = Some(Region::Uk);
         for (set, region, told) in [
-            (&[][..], None, "general 1:80, us 1:100, au 1:40"),
+            (&[][..], None, "general 1:80, us 1:100"),
             (&[], uk, "uk 1:80"),
             (&[("1:70", None)], uk, "uk 1:70 1:80"),
             (&[("1:70", None)], Some(Region::Us), "us 1:70 1 %"),
@@ -197,7 +197,7 @@ mod tests {
             (
                 &[("1:70", uk)],
                 None,
-                "general 1:80, us 1:100, uk 1:70 1:80, au 1:40",
+                "general 1:80, us 1:100, uk 1:70 1:80",
             ),
             (
                 &[("1:70", None), ("1:60", uk)],

@@ -356,7 +356,7 @@ mod tests {
             ),
             (
                 limit("fall-flat", Some("paver"), "1:60"),
-                "limit-unknown: fall-flat has no row paver: its rows are plain, building, pavers, brick, rough: did you mean pavers?",
+                "limit-unknown: fall-flat has no row paver: its rows are plain, drive, walk, building, pavers, brick, rough: did you mean pavers?",
             ),
             (
                 limit("fall-flat", None, "60 mm"),
