@@ -4,10 +4,11 @@
 //! Data flows one way through the rooms below, each of which may use only
 //! those above it:
 //! text → syntax, units, geometry → vocabulary, materials → model →
-//! quantities → rules → analysis, format → ide, report → server, cli.
+//! quantities → rules → analysis, format → drawing → ide, report → server, cli.
 
 pub mod analysis;
 pub mod cli;
+pub mod drawing;
 pub mod findings;
 pub mod format;
 pub mod geometry;

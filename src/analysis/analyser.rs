@@ -72,6 +72,21 @@ impl Analysis {
             .map_or("", |(file, span)| span.slice(&file.tree.text))
     }
 
+    /// Where an entry of the file itself stands, by what an edit elsewhere
+    /// does not move: its section among those of the file and its line among
+    /// those of the section, both from 0.
+    pub fn ordinal(&self, place: Place) -> Option<(usize, usize)> {
+        let own = self.files.first().filter(|_| place.section.file.0 == 0)?;
+        let sections = &own.tree.sections;
+        let at = |placed: &crate::syntax::Placed| placed.id == place.section.section;
+        let section = sections.iter().position(at)?;
+        let lines = &sections.get(section)?.section.lines;
+        let line = lines
+            .iter()
+            .rposition(|(start, _)| *start <= place.span.start)?;
+        Some((section, line))
+    }
+
     /// The line of a place in its file, from 0, with the file's index.
     pub fn line(&self, place: Place) -> Option<(usize, u32)> {
         let (index, span) = self.span(place)?;

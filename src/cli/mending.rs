@@ -71,7 +71,7 @@ pub fn fix(checking: &Checking<'_>, search: &mut Search) -> Result<(), Problem> 
         if !mending.is_changed() {
             continue;
         }
-        match rewrite(&mending.after, Path::new(path)) {
+        match rewrite(mending.after.as_bytes(), Path::new(path)) {
             Ok(()) => {
                 checking.disk.forget(path);
                 fixes += mending.fixes;

@@ -11,6 +11,7 @@ mod checking;
 mod clocks;
 mod compare;
 mod disk;
+mod drawing;
 mod explain;
 mod findings_text;
 mod git;

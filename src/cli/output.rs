@@ -17,7 +17,7 @@ pub fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
 
 /// The same for a result that is more than plain lines.
 pub fn write_shown(text: &str, shown: Shown, file: Option<&Path>) -> Result<(), Problem> {
-    write(&clean(text, shown), file)
+    write(clean(text, shown).as_bytes(), file)
 }
 
 /// The same for a spec, or the lines that change in one: to a file or another
@@ -29,9 +29,15 @@ pub fn write_spec(text: &str, file: Option<&Path>) -> Result<(), Problem> {
     }
 }
 
-fn write(text: &str, file: Option<&Path>) -> Result<(), Problem> {
+/// The same for a result that is no text.
+pub fn write_bytes(bytes: &[u8], file: Option<&Path>) -> Result<(), Problem> {
+    write(bytes, file)
+}
+
+fn write(result: impl AsRef<[u8]>, file: Option<&Path>) -> Result<(), Problem> {
+    let result = result.as_ref();
     match file {
-        None => to_standard_output(text).map_err(|error| {
+        None => to_standard_output(result).map_err(|error| {
             Problem(format!(
                 "the result could not be written: {}",
                 in_words(&error)
@@ -39,14 +45,15 @@ fn write(text: &str, file: Option<&Path>) -> Result<(), Problem> {
         }),
         Some(file) => {
             refuse_spec(file)?;
-            rewrite(text, file)
+            rewrite(result, file)
         }
     }
 }
 
 /// Writes a spec anew where it lies.
-pub fn rewrite(text: &str, file: &Path) -> Result<(), Problem> {
-    write_whole(file, text).map_err(|error| Problem::with_file(file.display(), in_words(&error)))
+pub fn rewrite(result: impl AsRef<[u8]>, file: &Path) -> Result<(), Problem> {
+    write_whole(file, result.as_ref())
+        .map_err(|error| Problem::with_file(file.display(), in_words(&error)))
 }
 
 /// Refuses a file for the result that is, or is called, a spec.
@@ -77,9 +84,9 @@ pub fn refuse_inputs<'a>(
     }
 }
 
-fn to_standard_output(text: &str) -> io::Result<()> {
+fn to_standard_output(result: &[u8]) -> io::Result<()> {
     let mut out = io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    match out.write_all(result).and_then(|()| out.flush()) {
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
         other => other,
     }

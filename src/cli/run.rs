@@ -7,6 +7,7 @@ use clap::Parser;
 use super::arguments::{Arguments, Command};
 use super::check::check;
 use super::compare::compare;
+use super::drawing::drawing;
 use super::explain::explain;
 use super::layout::fmt;
 use super::manual::{completions, manual};
@@ -40,6 +41,7 @@ fn done(arguments: &Arguments) -> Result<Status, Problem> {
     match &arguments.command {
         Command::Check(own) => check(own, arguments.color),
         Command::Takeoff(own) => takeoff(own),
+        Command::Drawing(own) => drawing(own),
         Command::Fmt(own) => fmt(own),
         Command::Compare(own) => compare(own),
         Command::Explain(own) => explain(own),

@@ -33,6 +33,21 @@ impl Source {
         }
     }
 
+    /// The text of the one spec that a command names, or of standard input
+    /// where it names none, or `-`.
+    pub fn named(
+        spec: Option<&Path>,
+        stdin: &StdinArguments,
+        folder: &str,
+    ) -> Result<Source, Problem> {
+        let file = spec.filter(|spec| *spec != Path::new("-") && stdin.stdin_path.is_none());
+        let read = match file {
+            Some(file) => Source::at(&path_of(file)?, folder),
+            None => Source::from_input(stdin, folder)?,
+        };
+        read.map_err(|unread| Problem::with_file(unread.path, unread.why))
+    }
+
     /// The text on standard input, as if it lay where it is said to; within,
     /// why it is no text.
     pub fn from_input(

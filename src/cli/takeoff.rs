@@ -1,12 +1,10 @@
 //! `drylay takeoff`: the quantities, orders and costs of a spec.
 
-use std::path::Path;
-
 use super::arguments::{TakeoffArguments, TakeoffFormat};
 use super::disk::Disk;
 use super::output::{refuse_inputs, write_result};
 use super::problem::Problem;
-use super::source::{Source, current_folder, path_of};
+use super::source::{Source, current_folder};
 use super::status::{GOOD, Status};
 use crate::analysis::Analyser;
 use crate::host::today;
@@ -18,7 +16,7 @@ pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let output = arguments.output.output.as_deref();
     refuse_inputs(output, arguments.spec.as_deref())?;
-    let source = source(arguments, &folder)?;
+    let source = Source::named(arguments.spec.as_deref(), &arguments.stdin, &folder)?;
     let analysis = Analyser::new().analyse(&source.path, source.text, &Disk, &today());
     if analysis.job.kind == FileKind::Standard {
         let path = shown_path(&source.path, &folder);
@@ -35,16 +33,4 @@ pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
     };
     write_result(&text, output)?;
     Ok(GOOD)
-}
-
-fn source(arguments: &TakeoffArguments, folder: &str) -> Result<Source, Problem> {
-    let file = arguments
-        .spec
-        .as_deref()
-        .filter(|spec| *spec != Path::new("-"));
-    let read = match file.filter(|_| arguments.stdin.stdin_path.is_none()) {
-        Some(file) => Source::at(&path_of(file)?, folder),
-        None => Source::from_input(&arguments.stdin, folder)?,
-    };
-    read.map_err(|unread| Problem::with_file(unread.path, unread.why))
 }

@@ -13,7 +13,7 @@ use tempfile::{Builder, NamedTempFile};
 /// A temporary file beside the one that is meant takes the text, and then its
 /// name, so that nobody ever sees half a file. Where the name alone would not
 /// do, as when the file has another one too, the text is written in place.
-pub fn write_whole(path: &Path, text: &str) -> io::Result<()> {
+pub fn write_whole(path: &Path, text: &[u8]) -> io::Result<()> {
     // A link stays one: what it points at is written.
     let file = &target(path)?;
     let about = match fs::metadata(file) {
@@ -68,22 +68,22 @@ fn target(path: &Path) -> io::Result<PathBuf> {
     }
 }
 
-fn create(file: &Path, text: &str) -> io::Result<()> {
+fn create(file: &Path, text: &[u8]) -> io::Result<()> {
     let mut whole = beside(file, NEW)?;
-    whole.write_all(text.as_bytes())?;
+    whole.write_all(text)?;
     whole.as_file().sync_all()?;
     named(whole, file)
 }
 
 /// A temporary file with the text that may take the place of a file, all that
 /// it is kept; nothing if there can be none.
-fn replacement(file: &Path, text: &str, about: &Metadata) -> Option<NamedTempFile> {
+fn replacement(file: &Path, text: &[u8], about: &Metadata) -> Option<NamedTempFile> {
     if has_other_names(about) {
         return None;
     }
     let mut whole = beside(file, PRIVATE).ok()?;
     keep_owner(&whole, about).ok()?;
-    whole.write_all(text.as_bytes()).ok()?;
+    whole.write_all(text).ok()?;
     // The mode last: a change of owner may take some of it away.
     whole.as_file().set_permissions(about.permissions()).ok()?;
     whole.as_file().sync_all().ok()?;
@@ -100,8 +100,8 @@ fn named(whole: NamedTempFile, file: &Path) -> io::Result<()> {
     Ok(())
 }
 
-fn in_place(mut file: File, text: &str, is_regular: bool) -> io::Result<()> {
-    file.write_all(text.as_bytes())?;
+fn in_place(mut file: File, text: &[u8], is_regular: bool) -> io::Result<()> {
+    file.write_all(text)?;
     if !is_regular {
         return file.flush();
     }
@@ -185,7 +185,7 @@ mod tests {
     fn a_file_keeps_its_mode() {
         for mode in [0o600, 0o640, 0o755] {
             let (_folder, file) = folder(mode);
-            write_whole(&file, "new").unwrap();
+            write_whole(&file, b"new").unwrap();
             assert_eq!(state(&file), ("new".to_owned(), mode));
         }
     }
@@ -193,7 +193,7 @@ mod tests {
     #[test]
     fn a_read_only_file_is_not_written() {
         let (_folder, file) = folder(0o444);
-        let refused = write_whole(&file, "new").unwrap_err();
+        let refused = write_whole(&file, b"new").unwrap_err();
         assert_eq!(refused.to_string(), "it is read-only");
         assert_eq!(state(&file).0, "a longer text");
     }
@@ -203,7 +203,7 @@ mod tests {
         let (folder, file) = folder(0o644);
         let (twin, link) = (folder.path().join("twin"), folder.path().join("link"));
         fs::hard_link(&file, &twin).unwrap();
-        write_whole(&file, "new").unwrap();
+        write_whole(&file, b"new").unwrap();
         assert_eq!(
             (state(&twin), state(&file)),
             (state(&file), ("new".to_owned(), 0o644))
@@ -211,11 +211,11 @@ mod tests {
         assert!(is_same_file(&twin, &file));
         fs::remove_file(&twin).unwrap();
         symlink("a", &link).unwrap();
-        write_whole(&link, "newer").unwrap();
+        write_whole(&link, b"newer").unwrap();
         assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
         assert!(is_same_file(&link, &file) && state(&file).0 == "newer");
         symlink("nowhere", &twin).unwrap();
-        let refused = write_whole(&twin, "new").unwrap_err().to_string();
+        let refused = write_whole(&twin, b"new").unwrap_err().to_string();
         assert!(
             refused.starts_with("it is a link that leads nowhere"),
             "{refused}"
@@ -229,7 +229,7 @@ mod tests {
         if std::os::unix::fs::chown(&file, Some(12345), Some(12345)).is_err() {
             return;
         }
-        write_whole(&file, "new").unwrap();
+        write_whole(&file, b"new").unwrap();
         let about = fs::metadata(&file).unwrap();
         assert_eq!((about.uid(), about.gid()), (12345, 12345));
         assert_eq!(state(&file), ("new".to_owned(), 0o660));
@@ -242,7 +242,7 @@ mod tests {
         let early = beside(&file, PRIVATE).unwrap();
         let mode = early.as_file().metadata().unwrap().permissions().mode();
         assert_eq!(mode & 0o077, 0);
-        let whole = replacement(&file, "new", &about).unwrap();
+        let whole = replacement(&file, b"new", &about).unwrap();
         let mode = whole.as_file().metadata().unwrap().permissions().mode();
         assert_eq!(mode & 0o777, 0o644, "as readable as what it replaces");
     }

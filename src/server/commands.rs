@@ -8,6 +8,7 @@ use tower_lsp::lsp_types::{ExecuteCommandParams, Position, Url};
 use super::paths;
 use super::session::Session;
 use crate::analysis::Analysis;
+use crate::drawing::Picture;
 use crate::model::FileKind;
 use crate::report::{standards, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text};
 
@@ -44,6 +45,20 @@ pub const COMMANDS: &[Command] = &[
             ),
         ],
         run: takeoff,
+    },
+    Command {
+        name: "drylay.document.plan",
+        help: "The plan of a spec as an SVG, the type that it is set in left to the page that \
+               shows it. Of each group that has a `data-section` and a `data-entry`, `anchors` \
+               tells the line of the text, counted from 0.",
+        takes: &[
+            URI,
+            (
+                "type",
+                "`true` to have the type come with the picture, for a page that has it not.",
+            ),
+        ],
+        run: plan,
     },
     Command {
         name: "drylay.document.standard",
@@ -100,6 +115,29 @@ fn takeoff(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
         }
     };
     Ok(Some(of.document("Take-off", language, text)))
+}
+
+fn plan(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
+    let of = Subject::of(session, argument)?;
+    if of.analysis.job.kind == FileKind::Standard {
+        return Err(wrong(
+            "This is a standard, which has nothing to draw.".to_owned(),
+        ));
+    }
+    let has_type = argument.get("type") == Some(&Value::Bool(true));
+    let picture = Picture::of(&of.analysis, has_type).map_err(wrong)?;
+    let anchors: Vec<Value> = picture
+        .anchors
+        .iter()
+        .map(|(anchor, line)| {
+            json!({"section": anchor.section, "entry": anchor.entry, "line": line})
+        })
+        .collect();
+    let mut document = of.document("Plan", "svg", picture.svg);
+    if let Some(fields) = document.as_object_mut() {
+        fields.insert("anchors".to_owned(), anchors.into());
+    }
+    Ok(Some(document))
 }
 
 fn standard(session: &mut Session, argument: &Value) -> Result<Option<Value>> {

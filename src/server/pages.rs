@@ -91,8 +91,8 @@ fn protocol() -> String {
          | setting | takes | usually | |\n| --- | --- | --- | --- |\n{settings}\n\
          ## Commands\n\n\
          `workspace/executeCommand` takes one argument, an object. A document comes back as an \
-         object with `title`, `language` (of the protocol: `plaintext`, `markdown`, `csv` or \
-         `json`), `text`, and the `uri` and `version` of the spec that it is made from; the \
+         object with `title`, `language` (of the protocol: `plaintext`, `markdown`, `csv`, \
+         `json` or `svg`), `text`, and the `uri` and `version` of the spec that it is made from; the \
          version is null if the spec is not open. What cannot be done is an error with a message \
          to show.\n{commands}"
     )

@@ -8,7 +8,7 @@ use std::path::Path;
 use crate::folder::repository;
 
 /// What only these rooms may name.
-const KEPT: [(&str, &[&str]); 20] = [
+const KEPT: [(&str, &[&str]); 24] = [
     ("pest::", &["syntax"]),
     ("pest_derive::", &["syntax"]),
     ("tower_lsp::", &["server"]),
@@ -19,6 +19,10 @@ const KEPT: [(&str, &[&str]); 20] = [
     ("clap_complete::", &["cli"]),
     ("clap_mangen::", &["cli"]),
     ("miette::", &["cli"]),
+    ("miniz_oxide::", &["drawing"]),
+    ("pdf_writer::", &["drawing"]),
+    ("tiny_skia::", &["drawing"]),
+    ("ttf_parser::", &["drawing"]),
     ("std::fs", &["host", "server", "cli"]),
     ("std::env", &["server", "cli"]),
     ("SystemTime", &["host"]),

@@ -14,6 +14,7 @@ mod ci;
 mod cli;
 mod court;
 mod developers;
+mod drawings;
 mod driving;
 mod edges;
 mod editor_pages;

@@ -1,4 +1,5 @@
-//! The pictures of the README: what the program writes on a screen, drawn.
+//! The pictures of the README: what the program writes on a screen, drawn,
+//! and a plan as it draws one itself.
 //!
 //! `DRYLAY_REFRESH=1 cargo test pictures` draws them anew.
 
@@ -23,9 +24,11 @@ const MARGIN: usize = 18;
 fn pictures_are_up_to_date() {
     let folder = repository().join("specs/pictures");
     let mut stale = Vec::new();
-    for (name, command, lines) in PICTURES {
+    let screens =
+        PICTURES.map(|(name, command, lines)| (name, picture(command, &written(command), lines)));
+    let plan = ("plan", written("drawing specs/weir-lane.patio"));
+    for (name, drawn) in screens.into_iter().chain([plan]) {
         let path = folder.join(format!("{name}.svg"));
-        let drawn = picture(command, &written(command), lines);
         if std::env::var_os("DRYLAY_REFRESH").is_some() {
             std::fs::create_dir_all(&folder).expect("the folder can be made");
             std::fs::write(&path, drawn).expect("the picture can be kept");

@@ -4,6 +4,7 @@
 import * as vscode from "vscode";
 import { newFile } from "./beginning";
 import { showMenu } from "./menu";
+import { Plans } from "./plan";
 import { Server } from "./server";
 import { Sheets } from "./sheet";
 import { Status } from "./status";
@@ -14,8 +15,10 @@ let server: Server | undefined;
 export function activate(context: vscode.ExtensionContext): void {
   const own = (server = new Server());
   const sheets = new Sheets(own);
+  const plans = new Plans(own, context.extensionUri);
   const commands: Record<string, () => unknown> = {
     "drylay.newFile": () => newFile(context),
+    "drylay.openPlan": () => plans.open(),
     "drylay.openTakeoff": () => sheets.open("takeoff"),
     "drylay.openWorking": () => sheets.open("working"),
     "drylay.openStandard": () => sheets.open("standard"),
@@ -29,6 +32,7 @@ export function activate(context: vscode.ExtensionContext): void {
     own,
     new Status(own),
     sheets,
+    plans,
     ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(name, run)),
     own.onDidChange((standing) => {
       if (standing.is === "without program") void tell(standing.trouble);

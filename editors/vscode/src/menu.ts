@@ -34,6 +34,7 @@ function heading(server: Server): string {
 function choices(server: Server): Choice[] {
   const { is } = server.standing;
   const sheets = [
+    { label: "$(graph) Plan beside the text", command: "drylay.openPlan" },
     { label: "$(list-flat) Take-off beside the text", command: "drylay.openTakeoff" },
     { label: "$(list-tree) Take-off with its working", command: "drylay.openWorking" },
     { label: "$(law) Standard that applies", command: "drylay.openStandard" },

@@ -64,6 +64,44 @@ fn the_take_off_is_a_document_in_each_format() {
 }
 
 #[test]
+fn the_plan_is_a_picture_that_knows_its_lines() {
+    let mut client = Client::start();
+    client.initialize(json!({"capabilities": {}}));
+    fresh(&mut client, URI, FLAT);
+    let made = run(&mut client, "plan", json!({"uri": URI}))["result"].clone();
+    assert_eq!(made["language"], "svg");
+    let svg = made["text"].as_str().expect("a picture");
+    assert!(svg.starts_with("<svg ") && !svg.contains("@font-face"));
+    // Each mark that comes from an entry names it, and the entry its line.
+    let anchors = made["anchors"].as_array().expect("anchors");
+    assert!(!anchors.is_empty());
+    for anchor in anchors {
+        let (section, entry) = (&anchor["section"], &anchor["entry"]);
+        let named = format!("data-section=\"{section}\" data-entry=\"{entry}\"");
+        assert!(svg.contains(&named), "{named}");
+    }
+    let surface = FLAT.lines().position(|line| line.starts_with("surface"));
+    let is_there = |anchor: &Value| anchor["line"] == json!(surface.expect("a surface"));
+    assert!(anchors.iter().any(is_there), "{anchors:?}");
+    // A line above moves lines, and no picture.
+    client.change(URI, 2, json!([{"text": format!("# moved\n{FLAT}")}]));
+    let moved = run(&mut client, "plan", json!({"uri": URI}))["result"].clone();
+    let lines = |made: &Value| -> Vec<i64> {
+        let anchors = made["anchors"].as_array().expect("anchors");
+        let lines = anchors.iter().map(|anchor| anchor["line"].as_i64());
+        lines.map(|line| line.expect("a line")).collect()
+    };
+    let expected: Vec<i64> = lines(&made).iter().map(|line| line + 1).collect();
+    assert_eq!(lines(&moved), expected);
+    let with_type = run(&mut client, "plan", json!({"uri": URI, "type": true}));
+    let with_type = with_type["result"]["text"]
+        .as_str()
+        .expect("a picture")
+        .to_owned();
+    assert!(with_type.contains("@font-face"));
+}
+
+#[test]
 fn a_spec_that_is_not_open_is_read_from_disk() {
     let folder = tempfile::tempdir().expect("a folder for the test");
     std::fs::write(folder.path().join("flat.patio"), FLAT).unwrap();

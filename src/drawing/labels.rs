@@ -1,0 +1,367 @@
+//! Where labels go: each has its places in the order of liking. The first
+//! that is free is taken; else it stands off, on a leader; else a numbered
+//! ring stands for it and its words go into the key beside the plan. No box
+//! ever lies on another.
+
+use std::f64::consts::TAU;
+
+use super::display_list::{Extents, Ink, Item, Layer, Mark, Path, Pen, Text, Weight};
+use super::font::Face;
+use super::lettering::{self, Setting};
+use crate::findings::Place;
+use crate::geometry::{Outline, Point, Vector};
+
+/// The white round a label, in millimetres.
+const CLEAR: f64 = 0.6;
+/// From one base line to the next, over the height of the capitals.
+const LINE_GAP: f64 = 1.1;
+/// The radius of a numbered ring.
+const RING: f64 = 1.9;
+/// The lengths of leaders that are tried.
+const LEADERS: [f64; 7] = [5.0, 7.5, 10.5, 14.0, 18.0, 22.0, 26.0];
+/// The directions that are tried.
+const DIRECTIONS: u32 = 16;
+
+/// Something to be said at a place.
+#[derive(Debug, Clone)]
+pub struct Label {
+    /// Its lines, from the top.
+    pub lines: Vec<Setting>,
+    /// What it is drawn in.
+    pub ink: Ink,
+    /// What it belongs to.
+    pub layer: Layer,
+    /// The entry that it comes from.
+    pub link: Option<Place>,
+    /// What it is about: leaders and rings end here.
+    pub anchor: Point,
+    /// The middles of the places to try, the best first.
+    pub places: Vec<Point>,
+    /// How far it is turned against the clock, in radians.
+    pub angle: f64,
+    /// Lines that no label may cross unless it stands on a leader; a
+    /// dimension crosses its own.
+    pub minds_lines: bool,
+}
+
+/// A label that stands in the key.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Keyed {
+    /// Its number.
+    pub number: usize,
+    /// Its words.
+    pub words: Vec<Setting>,
+    /// The entry that it comes from.
+    pub link: Option<Place>,
+    /// Whether its ring found a place on the plan.
+    pub is_on_plan: bool,
+}
+
+/// The plan's part of the sheet, with what already stands on it.
+#[derive(Debug, Clone)]
+pub struct Board {
+    area: Extents,
+    taken: Vec<Extents>,
+    lines: Vec<(Point, Point)>,
+    /// What is drawn of the labels.
+    pub items: Vec<Item>,
+    /// What stands in the key instead.
+    pub keyed: Vec<Keyed>,
+}
+
+impl Board {
+    /// An empty one.
+    pub fn new(area: Extents) -> Board {
+        Board {
+            area,
+            taken: Vec::new(),
+            lines: Vec::new(),
+            items: Vec::new(),
+            keyed: Vec::new(),
+        }
+    }
+
+    /// Takes the place of a mark: no label will lie on it.
+    pub fn take(&mut self, extents: Extents) {
+        self.taken.push(extents);
+    }
+
+    /// Takes the place of a line.
+    pub fn take_line(&mut self, from: Point, to: Point) {
+        self.lines.push((from, to));
+    }
+
+    /// Takes the place of the sides of an outline.
+    pub fn take_outline(&mut self, outline: &Outline) {
+        for edge in outline.edges() {
+            let parts = if edge.is_arc() { 12 } else { 1 };
+            let step = edge.length() / f64::from(parts);
+            for part in 0..parts {
+                let from = edge.point_at(f64::from(part) * step);
+                let to = edge.point_at(f64::from(part + 1) * step);
+                self.lines.push((from, to));
+            }
+        }
+    }
+
+    /// Whether a rectangle may be taken.
+    pub fn is_free(&self, extents: &Extents, minds_lines: bool) -> bool {
+        self.area.holds(extents)
+            && !self.taken.iter().any(|taken| taken.overlaps(extents))
+            && !(minds_lines
+                && self
+                    .lines
+                    .iter()
+                    .any(|(from, to)| extents.is_crossed(*from, *to)))
+    }
+
+    /// Puts a label somewhere.
+    pub fn place(&mut self, label: &Label) {
+        let room = room(label);
+        let tried = label.places.iter().map(|centre| Extents {
+            centre: *centre,
+            half: room,
+            angle: label.angle,
+        });
+        let found = tried
+            .into_iter()
+            .find(|extents| self.is_free(extents, label.minds_lines));
+        match found {
+            Some(extents) => self.draw(label, extents),
+            None if self.on_leader(label, room) => {}
+            None => self.in_key(label),
+        }
+    }
+
+    /// Places round an anchor, the nearest first: which way and how far.
+    fn around() -> impl Iterator<Item = (Vector, f64)> {
+        LEADERS.into_iter().flat_map(|far| {
+            (0..DIRECTIONS).map(move |step| {
+                // To the right and upward first, where the eye looks.
+                let turn = TAU * (f64::from(step) + 0.5) / f64::from(DIRECTIONS);
+                (Vector::new(1.0, 0.0).turned(turn), far)
+            })
+        })
+    }
+
+    fn on_leader(&mut self, label: &Label, room: (f64, f64)) -> bool {
+        let found = Board::around().find_map(|(way, far)| {
+            let end = label.anchor + way * far;
+            // The text hangs on the leader by the side that faces it.
+            let side = if way.x >= 0.0 { 1.0 } else { -1.0 };
+            let upright = Extents::about(end + Vector::new(side * room.0, 0.0), room.0, room.1);
+            (self.is_free(&upright, true) && self.is_clear(label.anchor, end))
+                .then_some((upright, end))
+        });
+        let Some((extents, end)) = found else {
+            return false;
+        };
+        self.leader(label, end);
+        let upright = Label {
+            angle: 0.0,
+            ..label.clone()
+        };
+        self.draw(&upright, extents);
+        true
+    }
+
+    /// Whether a leader may run here: over lines, never over text or marks
+    /// but the one it starts in.
+    fn is_clear(&self, anchor: Point, end: Point) -> bool {
+        !self
+            .taken
+            .iter()
+            .any(|taken| !is_in(taken, anchor) && taken.is_crossed(anchor, end))
+    }
+
+    fn leader(&mut self, label: &Label, end: Point) {
+        let pen = Pen::of(Weight::Fine).in_ink(label.ink);
+        let line = Mark::Stroke(vec![Path::line(label.anchor, end)], pen);
+        let dot = Mark::Fill(vec![Path::circle(label.anchor, 0.35)], label.ink);
+        self.items.extend([item(label, line), item(label, dot)]);
+        self.take_line(label.anchor, end);
+        // A thin rectangle along it keeps other text off.
+        let way = end - label.anchor;
+        self.take(Extents {
+            centre: label.anchor.midpoint(end),
+            half: (way.length() / 2.0, 0.15),
+            angle: way.y.atan2(way.x),
+        });
+    }
+
+    fn in_key(&mut self, label: &Label) {
+        // The same words are one line of the key.
+        let same = |keyed: &&Keyed| keyed.words == label.lines;
+        let number = match self.keyed.iter().find(same) {
+            Some(keyed) => keyed.number,
+            None => self.keyed.len() + 1,
+        };
+        let figure = lettering::set(&number.to_string(), lettering::NOTE, Face::Medium);
+        let half = (RING + 0.3, RING + 0.3);
+        let ring = |centre| Extents {
+            centre,
+            half,
+            angle: 0.0,
+        };
+        let near = std::iter::once((Vector::new(0.0, 0.0), 0.0)).chain(Board::around());
+        let found = near
+            .map(|(way, far)| label.anchor + way * far)
+            .find(|centre| {
+                let edge = *centre;
+                self.is_free(&ring(*centre), false) && self.is_clear(label.anchor, edge)
+            });
+        if let Some(centre) = found {
+            let way = (label.anchor - centre).unit();
+            if centre.distance(label.anchor) > RING + 0.5 {
+                self.leader(label, centre + way * RING);
+            }
+            let circle = vec![Path::circle(centre, RING)];
+            let paper = Mark::Fill(circle.clone(), Ink::Paper);
+            let line = Mark::Stroke(circle, Pen::of(Weight::Fine).in_ink(label.ink));
+            let at = centre + Vector::new(-figure.width / 2.0, -lettering::NOTE / 2.0);
+            let text = Mark::Text(Text {
+                at,
+                angle: 0.0,
+                setting: figure,
+                ink: label.ink,
+            });
+            self.items
+                .extend([paper, line, text].map(|mark| item(label, mark)));
+            self.take(ring(centre));
+        }
+        if !self.keyed.iter().any(|keyed| keyed.number == number) {
+            self.keyed.push(Keyed {
+                number,
+                words: label.lines.clone(),
+                link: label.link,
+                is_on_plan: found.is_some(),
+            });
+        }
+    }
+
+    fn draw(&mut self, label: &Label, extents: Extents) {
+        self.take(extents);
+        let paper = Path::polygon(&extents.corners());
+        self.items
+            .push(item(label, Mark::Fill(vec![paper], Ink::Paper)));
+        for text in texts(label, extents) {
+            self.items.push(item(label, Mark::Text(text)));
+        }
+    }
+}
+
+fn item(label: &Label, mark: Mark) -> Item {
+    Item {
+        layer: label.layer,
+        link: label.link,
+        within: None,
+        mark,
+    }
+}
+
+fn is_in(extents: &Extents, point: Point) -> bool {
+    extents.holds(&Extents::about(point, 0.0, 0.0))
+}
+
+/// Half the width and half the height that a label takes.
+pub fn room(label: &Label) -> (f64, f64) {
+    let wide = label
+        .lines
+        .iter()
+        .map(|line| line.width)
+        .fold(0.0, f64::max);
+    (wide / 2.0 + CLEAR, height(&label.lines) / 2.0 + CLEAR)
+}
+
+fn height(lines: &[Setting]) -> f64 {
+    let gaps = LINE_GAP * lines.len().saturating_sub(1) as f64;
+    lines
+        .iter()
+        .map(|line| line.above + line.below * 0.6)
+        .sum::<f64>()
+        + gaps
+}
+
+/// The lines of a label, centred in its rectangle.
+fn texts(label: &Label, extents: Extents) -> Vec<Text> {
+    let along = Vector::new(1.0, 0.0).turned(extents.angle);
+    let mut top = height(&label.lines) / 2.0;
+    let mut texts = Vec::new();
+    for line in &label.lines {
+        let base = top - line.above;
+        texts.push(Text {
+            at: extents.centre + along * (-line.width / 2.0) + along.left() * base,
+            angle: extents.angle,
+            setting: line.clone(),
+            ink: label.ink,
+        });
+        top = base - line.below * 0.6 - LINE_GAP;
+    }
+    texts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn label(text: &str) -> Label {
+        Label {
+            lines: vec![lettering::set(text, lettering::LABEL, Face::Medium)],
+            ink: Ink::Black,
+            layer: Layer::Names,
+            link: None,
+            anchor: Point::new(50.0, 50.0),
+            places: vec![Point::new(50.0, 50.0)],
+            angle: 0.0,
+            minds_lines: true,
+        }
+    }
+
+    fn words(board: &Board) -> Vec<String> {
+        let texts = board.items.iter().filter_map(|item| match &item.mark {
+            Mark::Text(text) => Some(text.setting.words()),
+            _ => None,
+        });
+        texts.collect()
+    }
+
+    #[test]
+    fn labels_take_a_place_then_a_leader_then_a_number() {
+        let mut board = Board::new(Extents::about(Point::new(50.0, 50.0), 40.0, 20.0));
+        for number in 0..60 {
+            board.place(&label(&format!("label {number}")));
+        }
+        let boxes: Vec<Extents> = board
+            .items
+            .iter()
+            .filter_map(|item| match &item.mark {
+                Mark::Text(text) => Some(text.extents()),
+                _ => None,
+            })
+            .collect();
+        for (at, one) in boxes.iter().enumerate() {
+            let other = boxes.iter().skip(at + 1).find(|other| one.overlaps(other));
+            assert_eq!(other, None);
+        }
+        let words = words(&board);
+        assert_eq!(words.first().map(String::as_str), Some("label 0"));
+        assert!(!board.keyed.is_empty());
+        let told = words
+            .iter()
+            .filter(|word| word.starts_with("label"))
+            .count();
+        assert_eq!(told + board.keyed.len(), 60);
+        // No leader takes words as wide as the plan; a ring has room.
+        let mut board = Board::new(Extents::about(Point::new(50.0, 50.0), 30.0, 20.0));
+        board.place(&label(&"wide ".repeat(20)));
+        assert!(board.keyed.iter().any(|keyed| keyed.is_on_plan));
+    }
+
+    #[test]
+    fn the_same_words_are_one_line_of_the_key() {
+        let mut board = Board::new(Extents::about(Point::new(50.0, 50.0), 4.0, 4.0));
+        board.place(&label("too wide for this"));
+        board.place(&label("too wide for this"));
+        assert_eq!(board.keyed.len(), 1);
+    }
+}

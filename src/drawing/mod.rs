@@ -1,0 +1,41 @@
+//! Drawings of a job: the plan to scale on a sheet of paper, in each format.
+//!
+//! An analysis becomes a display list: paths, fills and text in millimetres
+//! of paper, each with the entry that it comes from. One file holds one
+//! format of that list. The room is pure: no file is read or written, and
+//! whatever the analysis, there is a drawing or a word about why not.
+//!
+//! It uses everything up to `analysis`.
+
+mod bearings;
+mod beside;
+mod clip;
+mod curves;
+mod display_list;
+mod dxf;
+mod font;
+mod glyphs;
+mod labels;
+mod legend;
+mod lettering;
+mod measure;
+mod pattern;
+mod pdf;
+mod picture;
+mod plan;
+mod png;
+mod scale;
+mod sheet;
+mod svg;
+mod texture;
+
+pub use display_list::{Drawing, Extents, Ink, Item, Layer, Mark, Path, Pen, Text, Weight};
+pub use dxf::dxf;
+pub use font::Face;
+pub use pdf::pdf;
+pub use picture::Picture;
+pub use plan::{Choice, Misfit, plan};
+pub use png::png;
+pub use scale::Scale;
+pub use sheet::Size;
+pub use svg::{Anchor, Dress, svg, type_face};

@@ -1,0 +1,254 @@
+//! A drawing as PDF: one page of its own size, the type within it, text as
+//! text.
+
+use std::collections::BTreeMap;
+
+use pdf_writer::types::{CidFontType, FontFlags, SystemInfo, UnicodeCmap};
+use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
+
+use super::curves::curves;
+use super::display_list::{Drawing, Ink, Mark, Path, Text};
+use super::font::{EM, Face};
+use super::lettering::{BAR_WIDTH, CAPITAL};
+use crate::geometry::Point;
+
+/// Points of a PDF to a millimetre.
+const POINTS: f64 = 72.0 / 25.4;
+
+const CATALOG: Ref = Ref::new(1);
+const PAGES: Ref = Ref::new(2);
+const PAGE: Ref = Ref::new(3);
+const CONTENT: Ref = Ref::new(4);
+const INFO: Ref = Ref::new(5);
+/// The first of the objects of a face; each has six.
+const FONTS: i32 = 10;
+
+const IDENTITY: SystemInfo<'static> = SystemInfo {
+    registry: Str(b"Adobe"),
+    ordering: Str(b"Identity"),
+    supplement: 0,
+};
+
+/// A drawing as PDF.
+pub fn pdf(drawing: &Drawing) -> Vec<u8> {
+    let mut page = Page {
+        content: Content::new(),
+        used: BTreeMap::new(),
+    };
+    page.content
+        .set_line_join(pdf_writer::types::LineJoinStyle::RoundJoin);
+    for item in &drawing.items {
+        match &item.mark {
+            Mark::Stroke(paths, pen) => {
+                let dash = pen.dash.iter().map(|part| points(*part));
+                page.stroke(paths, pen.weight.width(), pen.ink, dash);
+            }
+            Mark::Fill(paths, ink) => {
+                page.fill_in(*ink);
+                page.trace(paths);
+                page.content.fill_even_odd();
+            }
+            Mark::Text(text) => page.text(text),
+        }
+    }
+    let mut pdf = Pdf::new();
+    pdf.catalog(CATALOG).pages(PAGES);
+    pdf.pages(PAGES).kids([PAGE]).count(1);
+    let (width, height) = drawing.size;
+    let mut sheet = pdf.page(PAGE);
+    sheet
+        .parent(PAGES)
+        .media_box(Rect::new(0.0, 0.0, points(width), points(height)))
+        .contents(CONTENT);
+    let mut resources = sheet.resources();
+    let mut fonts = resources.fonts();
+    for face in Face::ALL {
+        if page.used.contains_key(&face) {
+            fonts.pair(Name(name(face)), object(face, 0));
+        }
+    }
+    fonts.finish();
+    resources.finish();
+    sheet.finish();
+    let mut info = pdf.document_info(INFO);
+    info.title(TextStr(&drawing.title))
+        .creator(TextStr("drylay"));
+    info.finish();
+    let content = packed(&page.content.finish());
+    pdf.stream(CONTENT, &content).filter(Filter::FlateDecode);
+    for (face, used) in &page.used {
+        embed(&mut pdf, *face, used);
+    }
+    pdf.finish()
+}
+
+fn points(millimetres: f64) -> f32 {
+    (millimetres * POINTS) as f32
+}
+
+fn packed(bytes: &[u8]) -> Vec<u8> {
+    miniz_oxide::deflate::compress_to_vec_zlib(bytes, 6)
+}
+
+const fn name(face: Face) -> &'static [u8] {
+    match face {
+        Face::Regular => b"R",
+        Face::Medium => b"M",
+    }
+}
+
+fn object(face: Face, which: i32) -> Ref {
+    let first = match face {
+        Face::Regular => FONTS,
+        Face::Medium => FONTS + 6,
+    };
+    Ref::new(first + which)
+}
+
+/// The glyphs of a face that are used, each with the letter that it shows.
+type Used = BTreeMap<u16, char>;
+
+struct Page {
+    content: Content,
+    used: BTreeMap<Face, Used>,
+}
+
+impl Page {
+    fn fill_in(&mut self, ink: Ink) {
+        let [red, green, blue] = shares(ink);
+        self.content.set_fill_rgb(red, green, blue);
+    }
+
+    fn stroke(
+        &mut self,
+        paths: &[Path],
+        width: f64,
+        ink: Ink,
+        dash: impl IntoIterator<Item = f32>,
+    ) {
+        let [red, green, blue] = shares(ink);
+        self.content.set_stroke_rgb(red, green, blue);
+        self.content.set_line_width(points(width));
+        self.content.set_dash_pattern(dash, 0.0);
+        self.trace(paths);
+        self.content.stroke();
+    }
+
+    fn trace(&mut self, paths: &[Path]) {
+        let at = |point: Point| (points(point.x), points(point.y));
+        for path in paths {
+            let Some(start) = path.start() else { continue };
+            let (x, y) = at(start);
+            self.content.move_to(x, y);
+            for edge in &path.edges {
+                let bends = curves(edge);
+                if bends.is_empty() {
+                    let (x, y) = at(edge.end);
+                    self.content.line_to(x, y);
+                }
+                for [one, other, to] in bends {
+                    let ((a, b), (c, d), (x, y)) = (at(one), at(other), at(to));
+                    self.content.cubic_to(a, b, c, d, x, y);
+                }
+            }
+            if path.is_closed {
+                self.content.close_path();
+            }
+        }
+    }
+
+    fn text(&mut self, text: &Text) {
+        let face = text.setting.face;
+        let (sin, cos) = text.angle.sin_cos();
+        self.fill_in(text.ink);
+        for run in &text.setting.runs {
+            let mut shown = Vec::new();
+            for letter in run.text.chars() {
+                let glyph = face.glyph(letter);
+                shown.extend(glyph.to_be_bytes());
+                self.used
+                    .entry(face)
+                    .or_default()
+                    .entry(glyph)
+                    .or_insert(letter);
+            }
+            let at = text.on_sheet(run.along, run.up);
+            let (sin, cos) = (sin as f32, cos as f32);
+            self.content.begin_text();
+            self.content
+                .set_font(Name(name(face)), points(run.capital / CAPITAL));
+            self.content
+                .set_text_matrix([cos, sin, -sin, cos, points(at.x), points(at.y)]);
+            self.content.show(Str(&shown));
+            self.content.end_text();
+        }
+        for bar in &text.setting.bars {
+            let ends =
+                [bar.along, bar.along + bar.length].map(|along| text.on_sheet(along, bar.up));
+            self.stroke(&[Path::through(&ends)], BAR_WIDTH, text.ink, []);
+        }
+    }
+}
+
+fn shares(ink: Ink) -> [f32; 3] {
+    let (red, green, blue) = ink.rgb();
+    [red, green, blue].map(|part| f32::from(part) / 255.0)
+}
+
+/// Writes a face: the font as it is, and which letters its glyphs show.
+fn embed(pdf: &mut Pdf, face: Face, used: &Used) {
+    let (font, cid, descriptor, letters, file) = (
+        object(face, 0),
+        object(face, 1),
+        object(face, 2),
+        object(face, 3),
+        object(face, 4),
+    );
+    let full: &[u8] = match face {
+        Face::Regular => b"DRYLAY+BarlowSemiCondensed-Regular",
+        Face::Medium => b"DRYLAY+BarlowSemiCondensed-Medium",
+    };
+    let base = Name(full);
+    pdf.type0_font(font)
+        .base_font(base)
+        .encoding_predefined(Name(b"Identity-H"))
+        .descendant_font(cid)
+        .to_unicode(letters);
+    let mut own = pdf.cid_font(cid);
+    own.subtype(CidFontType::Type2)
+        .base_font(base)
+        .system_info(IDENTITY)
+        .font_descriptor(descriptor)
+        .default_width(500.0)
+        .cid_to_gid_map_predefined(Name(b"Identity"));
+    let mut widths = own.widths();
+    for (glyph, letter) in used {
+        let width = super::font::advance(face, *letter) * EM;
+        widths.consecutive(*glyph, [width as f32]);
+    }
+    widths.finish();
+    own.finish();
+    pdf.font_descriptor(descriptor)
+        .name(base)
+        .flags(FontFlags::NON_SYMBOLIC)
+        .bbox(Rect::new(-200.0, -250.0, 1200.0, 1000.0))
+        .italic_angle(0.0)
+        .ascent(1000.0)
+        .descent(-200.0)
+        .cap_height(700.0)
+        .stem_v(80.0)
+        .font_file2(file);
+    let mut cmap = UnicodeCmap::new(Name(b"Letters"), IDENTITY);
+    for (glyph, letter) in used {
+        // The box that stands for a letter the font has not shows none.
+        let letter = if *glyph == 0 { '\u{fffd}' } else { *letter };
+        cmap.pair(*glyph, letter);
+    }
+    pdf.cmap(letters, &cmap.finish());
+    let bytes = face.true_type();
+    let file_bytes = packed(bytes);
+    let mut stream = pdf.stream(file, &file_bytes);
+    stream.filter(Filter::FlateDecode);
+    stream.pair(Name(b"Length1"), bytes.len() as i32);
+    stream.finish();
+}

@@ -1,0 +1,207 @@
+//! Which way each surface falls, how steeply, and where its water goes.
+
+use super::canvas::Canvas;
+use super::ground::Ground;
+use crate::drawing::display_list::{Extents, Ink, Layer};
+use crate::drawing::font::Face;
+use crate::drawing::labels::{Label, room};
+use crate::drawing::legend::{centred, fall_arrow};
+use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
+use crate::drawing::measure;
+use crate::findings::Place;
+use crate::geometry::{Edge, Point, Vector};
+use crate::model::Contact;
+
+/// The lengths of the arrow that are tried.
+const LENGTHS: [f64; 4] = [24.0, 16.0, 11.0, 7.0];
+/// The white beside it.
+const BESIDE: f64 = 1.4;
+
+/// How the water runs on a surface: its slope and direction on the plan, and
+/// the line that says so.
+fn fall(ground: &Ground<'_>) -> Option<(f64, Vector, Option<Place>)> {
+    let surface = ground.surface;
+    let link = surface
+        .fall
+        .as_ref()
+        .map(|fall| fall.place)
+        .or_else(|| surface.levels.first().map(|level| level.place));
+    let gradient = match (&surface.plane, &surface.fall) {
+        (Some(plane), _) => plane.gradient(),
+        (None, Some(fall)) => fall.gradient(),
+        (None, None) => return None,
+    };
+    let slope = gradient.length();
+    (slope > 1e-6).then(|| (slope, (-gradient).unit(), link))
+}
+
+/// Draws the fall of a surface.
+pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+    let Some((slope, down, link)) = fall(ground) else {
+        return;
+    };
+    let (built, told) = measure::fall(slope, canvas.system);
+    let lines = vec![
+        lettering::set(&built, LABEL, Face::Medium),
+        lettering::set(&told, NOTE, Face::Regular),
+    ];
+    let arrow = centred(|middle| {
+        let half = Vector::new(6.0, 0.0);
+        fall_arrow(middle + -half, middle + half)
+    });
+    canvas.explain(arrow, "Fall, the arrow points down", None);
+    let places = ground.places(2.5);
+    let middle = ground.middle();
+    for length in LENGTHS {
+        // A little off the middle, which is for the name.
+        let side = down.left() * (length * 0.8);
+        let wanted = [middle + side, middle + -side, middle];
+        let mut tried = places.clone();
+        let off = |place: &Point| {
+            wanted
+                .iter()
+                .map(|wanted| wanted.distance(*place))
+                .fold(f64::INFINITY, f64::min)
+        };
+        tried.sort_by(|a, b| off(a).total_cmp(&off(b)));
+        for place in tried {
+            if stands(canvas, ground, place, (down, length), &lines, link) {
+                return;
+            }
+        }
+    }
+    let label = Label {
+        lines: vec![
+            lettering::set(
+                &format!("falls {built} {}", compass(down)),
+                LABEL,
+                Face::Medium,
+            ),
+            lettering::set(&told, NOTE, Face::Regular),
+        ],
+        ink: Ink::Water,
+        layer: Layer::Falls,
+        link,
+        anchor: middle,
+        places: Vec::new(),
+        angle: 0.0,
+        minds_lines: true,
+    };
+    canvas.board.place(&label);
+}
+
+/// A direction in a word.
+fn compass(way: Vector) -> &'static str {
+    const WORDS: [&str; 8] = [
+        "north",
+        "north-east",
+        "east",
+        "south-east",
+        "south",
+        "south-west",
+        "west",
+        "north-west",
+    ];
+    let eighth = (way.bearing() / 45.0).round() as usize % WORDS.len();
+    WORDS.get(eighth).copied().unwrap_or_default()
+}
+
+/// Draws the arrow with its figures at a place, if there is room.
+fn stands(
+    canvas: &mut Canvas,
+    ground: &Ground<'_>,
+    place: Point,
+    (down, length): (Vector, f64),
+    lines: &[Setting],
+    link: Option<Place>,
+) -> bool {
+    let arrow = Extents {
+        centre: place,
+        half: (length / 2.0 + 0.8, 1.2),
+        angle: down.y.atan2(down.x),
+    };
+    let mut label = Label {
+        lines: lines.to_vec(),
+        ink: Ink::Water,
+        layer: Layer::Falls,
+        link,
+        anchor: place,
+        places: Vec::new(),
+        angle: 0.0,
+        minds_lines: true,
+    };
+    if !canvas.board.is_free(&arrow, true) {
+        return false;
+    }
+    let half = room(&label);
+    let figures = [down.left(), down.right()]
+        .map(|way| {
+            let way = if way.x >= -1e-9 { way } else { -way };
+            let reach = (way.x * half.0).abs() + (way.y * half.1).abs();
+            place + way * (reach + BESIDE)
+        })
+        .into_iter()
+        .find(|middle| {
+            let extents = Extents::about(*middle, half.0, half.1);
+            ground.outline.contains(*middle) && canvas.board.is_free(&extents, true)
+        });
+    let Some(figures) = figures else {
+        return false;
+    };
+    let half_way = down * (length / 2.0);
+    for mark in fall_arrow(place + -half_way, place + half_way) {
+        let index = ground.surface.index;
+        canvas.draw(Layer::Falls, link, mark);
+        if let Some(item) = canvas.items.last_mut() {
+            item.within = Some(index);
+        }
+    }
+    label.places = vec![figures];
+    canvas.board.place(&label);
+    canvas.board.take(arrow);
+    true
+}
+
+/// Says at the low edge where the water goes.
+pub fn water(canvas: &mut Canvas, ground: &Ground<'_>) {
+    let surface = ground.surface;
+    let Some(water) = &surface.water else {
+        return;
+    };
+    let words = format!("water to {}", water.value);
+    let words = lettering::cut(&words, NOTE, Face::Regular, 60.0);
+    let mut label = Label {
+        lines: vec![lettering::set(&words, NOTE, Face::Regular)],
+        ink: Ink::Water,
+        layer: Layer::Water,
+        link: Some(water.place),
+        anchor: ground.middle(),
+        places: Vec::new(),
+        angle: 0.0,
+        minds_lines: true,
+    };
+    let Some((_, down, _)) = fall(ground) else {
+        canvas.board.place(&label);
+        return;
+    };
+    let height = |edge: &&Edge| down.dot(edge.midpoint() - Point::ORIGIN);
+    let edges = ground.edges_at(|contact| contact != Contact::Building);
+    let Some(low) = edges
+        .max_by(|a, b| height(a).total_cmp(&height(b)))
+        .copied()
+    else {
+        canvas.board.place(&label);
+        return;
+    };
+    let half = room(&label);
+    label.anchor = low.midpoint();
+    for off in [2.2, 4.0, 6.0, 9.0] {
+        for share in [0.5, 0.3, 0.7, 0.15, 0.85] {
+            let at = low.point_at(share * low.length());
+            let out = low.direction_at(share * low.length()).right();
+            let reach = (out.x * half.0).abs() + (out.y * half.1).abs();
+            label.places.push(at + out * (reach + off));
+        }
+    }
+    canvas.board.place(&label);
+}

@@ -1,0 +1,239 @@
+//! What lies on a surface: its laying pattern, or a texture of its kind.
+
+use super::canvas::Canvas;
+use super::ground::Ground;
+use crate::drawing::clip;
+use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::legend::{boxed, sample_field};
+use crate::drawing::measure;
+use crate::drawing::pattern::{self, Lattice};
+use crate::drawing::texture::{self, Texture};
+use crate::findings::Place;
+use crate::geometry::{Edge, Outline, Point, Vector};
+use crate::model::{Contact, Layer as Course, Pattern, Stones, Substance, Surface};
+use crate::vocabulary::Role;
+
+/// Names longer than this are shortened.
+const LONG: usize = 32;
+
+const UNITS: Pen = Pen::of(Weight::Fine).in_ink(Ink::Grey);
+
+/// Draws what lies on a surface and says in the legend what it is.
+pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+    let surface = ground.surface;
+    let Some(top) = top_course(surface) else {
+        return;
+    };
+    let title = called(&top.of.value);
+    let link = surface.laid.as_ref().map_or(top.place, |laid| laid.place);
+    let laid = surface.laid.as_ref().map(|laid| laid.pattern.value);
+    let texture = match (top.role.value, laid) {
+        (Role::Surfacing | Role::Base | Role::Subbase, _) => Texture::Gravel,
+        (Role::Slab, _) => Texture::Concrete,
+        (_, Some(Pattern::Irregular)) => Texture::Stone,
+        (_, Some(pattern)) => {
+            units(canvas, ground, pattern, &title, link);
+            return;
+        }
+        (_, None) => {
+            canvas.note(format!(
+                "{}: how it is laid is not stated.",
+                surface.name.value
+            ));
+            return;
+        }
+    };
+    let note = match texture {
+        Texture::Stone => Some(match stones(canvas, surface) {
+            Some(size) => format!("irregular, {size}; texture only, joints chosen on site"),
+            None => "irregular; texture only, joints chosen on site".to_owned(),
+        }),
+        Texture::Gravel | Texture::Concrete => None,
+    };
+    let seed = texture::seed(&surface.name.value);
+    let marks = texture::marks(texture, seed, canvas.view.origin, &ground.outline);
+    for mark in marks {
+        canvas.draw_within(Layer::Textures, surface, link, mark);
+    }
+    let sample = texture::marks(texture, 7, Point::ORIGIN, &sample_field());
+    canvas.explain(boxed(sample), &title, note);
+}
+
+/// The uppermost layer that is seen.
+pub fn top_course(surface: &Surface) -> Option<&Course> {
+    let build = surface.build.as_ref()?;
+    let is_seen = |course: &&Course| {
+        matches!(
+            course.role.value,
+            Role::Paving | Role::Surfacing | Role::Slab | Role::Base | Role::Subbase
+        )
+    };
+    build.value.layers.iter().find(is_seen)
+}
+
+/// What something is made of, as the supplier calls it; of long words what
+/// stands before the first comma.
+pub fn called(of: &Substance) -> String {
+    let called = of.material().and_then(|material| material.called.clone());
+    match called {
+        Some(called) if called.chars().count() > LONG => {
+            called.split(',').next().unwrap_or_default().to_owned()
+        }
+        Some(called) => called,
+        None => of.name().replace('-', " "),
+    }
+}
+
+/// The same in few words, for the plan itself.
+pub fn called_briefly(of: &Substance) -> String {
+    let called = called(of);
+    match called.chars().count() > LONG {
+        true => of.name().replace('-', " "),
+        false => called,
+    }
+}
+
+/// The word for a pattern on a sheet.
+pub fn pattern_words(pattern: Pattern) -> &'static str {
+    match pattern {
+        Pattern::Irregular => "irregular",
+        Pattern::RunningBond => "running bond",
+        Pattern::StackBond => "stack bond",
+        Pattern::Herringbone => "herringbone",
+        Pattern::BasketWeave => "basket weave",
+    }
+}
+
+fn stones(canvas: &Canvas, surface: &Surface) -> Option<String> {
+    let length = |metres: f64| measure::length(metres, canvas.system);
+    Some(match surface.laid.as_ref()?.stones.as_ref()? {
+        Stones::About(size) => format!("about {}", length(size.value.si())),
+        Stones::Between(least, most) => {
+            format!(
+                "{} to {}",
+                length(least.value.si()),
+                length(most.value.si())
+            )
+        }
+    })
+}
+
+/// The long and the short side of a surface's units in metres: as laid, else
+/// the material's.
+pub fn unit_size(surface: &Surface) -> Option<(f64, f64)> {
+    let (one, other) = sides(surface)?;
+    Some((one.max(other), one.min(other)))
+}
+
+fn sides(surface: &Surface) -> Option<(f64, f64)> {
+    let laid = surface.laid.as_ref()?;
+    if let Some((length, width)) = &laid.units {
+        return Some((length.value.si(), width.value.si()));
+    }
+    let material = top_course(surface)?.of.value.material()?;
+    let (length, width) = material.unit.as_ref()?;
+    Some((length.value.si(), width.value.si()))
+}
+
+/// The edge that a pattern keeps to: as stated, else one at the building,
+/// else the longest straight one.
+fn guide<'g>(ground: &'g Ground<'_>) -> Option<&'g Edge> {
+    let surface = ground.surface;
+    let straight = || {
+        ground
+            .outline
+            .outer
+            .edges
+            .iter()
+            .filter(|edge| !edge.is_arc())
+    };
+    let longest = |edges: Vec<&'g Edge>| {
+        edges.into_iter().max_by(|a, b| {
+            (a.length() - b.length())
+                .partial_cmp(&1e-6)
+                .unwrap_or(std::cmp::Ordering::Equal)
+        })
+    };
+    let source = |edge: &Edge| surface.sides.get(edge.tag as usize).map(|side| side.edge);
+    let along = surface.laid.as_ref().and_then(|laid| laid.along.as_ref());
+    if let Some((_, tags)) = along {
+        let is_named = |edge: &&Edge| source(edge).is_some_and(|tag| tags.contains(&tag));
+        return longest(straight().filter(is_named).collect());
+    }
+    let at_building = |edge: &&Edge| surface.contact(edge.tag) == Some(Contact::Building);
+    longest(straight().filter(at_building).collect()).or_else(|| longest(straight().collect()))
+}
+
+fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str, link: Place) {
+    let surface = ground.surface;
+    let name = &surface.name.value;
+    let Some((length, width)) = unit_size(surface) else {
+        canvas.note(format!(
+            "{name}: the size of its units is not known, so its pattern is not drawn."
+        ));
+        return;
+    };
+    let angle = surface
+        .laid
+        .as_ref()
+        .and_then(|laid| laid.angle.as_ref())
+        .map_or(0.0, |angle| angle.value.si().to_radians());
+    let joint = surface
+        .joint
+        .as_ref()
+        .map_or(0.0, |joint| joint.width.value.si());
+    let scale = canvas.view.scale;
+    let guide = guide(ground);
+    let along = guide.map_or(Vector::new(1.0, 0.0), |edge| edge.chord().unit());
+    let lattice = Lattice {
+        origin: guide.map_or(canvas.view.origin, |edge| edge.start),
+        along: along.turned(-angle),
+        cell: ((length + joint) * scale, (width + joint) * scale),
+    };
+    let size = measure::unit(length, width, canvas.system);
+    let mut words = format!("{size}, {}", pattern_words(pattern));
+    if angle.abs() > 1e-9 {
+        words += &format!(" at {:.0}°", angle.to_degrees());
+    }
+    let Some(lines) = pattern::lines(pattern, &lattice, &ground.outline) else {
+        let why = match lattice.cell.0.min(lattice.cell.1) < pattern::NARROWEST {
+            true => "too small to draw at this scale",
+            false => "its units do not make up the pattern, which is not drawn",
+        };
+        canvas.explain(boxed(Vec::new()), title, Some(format!("{words}; {why}")));
+        return;
+    };
+    let drawn = within(&lines, &ground.outline);
+    canvas.draw_within(Layer::Units, surface, link, Mark::Stroke(drawn, UNITS));
+    let field = sample_field();
+    let upright = Lattice {
+        origin: Point::new(0.0, 0.0),
+        along: Vector::new(1.0, 0.0).turned(-angle),
+        cell: sample_cell(lattice.cell),
+    };
+    let sample = pattern::lines(pattern, &upright, &field).unwrap_or_default();
+    let sample = Mark::Stroke(within(&sample, &field), UNITS);
+    words += "; where it starts is not stated";
+    canvas.explain(boxed(vec![sample]), title, Some(words));
+}
+
+/// The cell as it is shown in the legend: at most three fit its height.
+fn sample_cell(cell: (f64, f64)) -> (f64, f64) {
+    let shrink = (2.6 / cell.1.max(1e-6)).min(1.0);
+    let (length, width) = (cell.0 * shrink, cell.1 * shrink);
+    (
+        length.max(pattern::NARROWEST),
+        width.max(pattern::NARROWEST),
+    )
+}
+
+/// The parts of lines that lie in an outline.
+fn within(lines: &[(Point, Point)], outline: &Outline) -> Vec<Path> {
+    let pieces = lines
+        .iter()
+        .flat_map(|(from, to)| clip::inside(*from, *to, outline));
+    pieces
+        .filter(|(from, to)| from.distance(*to) > 0.05)
+        .map(|(from, to)| Path::line(from, to))
+        .collect()
+}

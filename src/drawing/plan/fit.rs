@@ -1,0 +1,255 @@
+//! Which scale and which sheet a plan is drawn at.
+
+use std::fmt;
+
+use super::WARNING;
+use super::borders;
+use super::dimensions;
+use super::ground::{Frame, Ground, View};
+use crate::drawing::scale::Scale;
+use crate::drawing::sheet::{Panel, Sheet, Size};
+use crate::geometry::{Point, Vector};
+use crate::model::Job;
+use crate::units::System;
+
+/// What was asked for; what is left open is chosen.
+#[derive(Debug, Clone, Default)]
+pub struct Choice {
+    /// The scale.
+    pub scale: Option<Scale>,
+    /// The sheet.
+    pub sheet: Option<Size>,
+    /// Whether it stands upright.
+    pub is_upright: bool,
+}
+
+/// A scale and a sheet on which the plan fits.
+#[derive(Debug, Clone)]
+pub struct Fitting {
+    /// The scale.
+    pub scale: Scale,
+    /// The sheet.
+    pub sheet: Sheet,
+}
+
+/// A plan too big for its sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Misfit {
+    scale: String,
+    sheet: &'static str,
+    needs: (f64, f64),
+    has: (f64, f64),
+    fits: Option<String>,
+    larger: Option<(&'static str, Option<String>)>,
+}
+
+impl fmt::Display for Misfit {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let ((wide, high), (width, height)) = (self.needs, self.has);
+        write!(
+            out,
+            "the plan is too big for {} at {}: it takes {wide:.0} × {high:.0} mm, and there is \
+             room for {width:.0} × {height:.0} mm. ",
+            self.sheet, self.scale,
+        )?;
+        match (&self.fits, &self.larger) {
+            (Some(scale), Some((sheet, None))) => write!(out, "{scale} fits, or {sheet} does"),
+            (Some(scale), Some((sheet, Some(there)))) => {
+                write!(out, "{scale} fits; {sheet} takes {there}")
+            }
+            (Some(scale), None) => write!(out, "{scale} fits"),
+            (None, _) => out.write_str("Take a smaller scale"),
+        }
+    }
+}
+
+/// Scales coarser than this are worth a larger sheet.
+const FINE_ENOUGH: f64 = 50.0;
+
+/// The part of a sheet that the plan may take.
+pub fn plan_panel(sheet: &Sheet, has_errors: bool) -> Panel {
+    let mut panel = sheet.plan;
+    if has_errors {
+        panel.high.y -= WARNING;
+    }
+    panel
+}
+
+/// A job's plan before it has a place.
+pub struct Figure<'j> {
+    job: &'j Job,
+    system: System,
+}
+
+impl<'j> Figure<'j> {
+    /// That of a job.
+    pub fn of(job: &'j Job) -> Figure<'j> {
+        Figure {
+            job,
+            system: job.heading.system(),
+        }
+    }
+
+    /// The corners of what it takes on paper, the plan's origin at 0.
+    fn corners(&self, scale: &Scale) -> (Point, Point) {
+        let view = View {
+            scale: 1000.0 / scale.ratio,
+            origin: Point::ORIGIN,
+        };
+        let grounds = Ground::of_job(self.job, &view);
+        let frame = Frame::of(&grounds);
+        let strips = borders::building(&grounds);
+        let reach = borders::reaches(&grounds, &strips, &frame);
+        let sides = dimensions::sides(&grounds, &frame);
+        let (mut low, mut high) = dimensions::extents(&sides, &reach, &frame);
+        for soakaway in &self.job.site.soakaways {
+            let at = view.point(soakaway.value);
+            let room = 12.0;
+            low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));
+            high = Point::new(high.x.max(at.x + room), high.y.max(at.y + room));
+        }
+        (low, high)
+    }
+
+    /// The view that puts it in the middle of a panel.
+    pub fn view(&self, scale: &Scale, panel: &Panel) -> View {
+        let (low, high) = self.corners(scale);
+        let origin = Point::ORIGIN + (panel.low.midpoint(panel.high) - low.midpoint(high));
+        View {
+            scale: 1000.0 / scale.ratio,
+            origin: if origin.is_finite() {
+                origin
+            } else {
+                panel.low
+            },
+        }
+    }
+
+    fn needs(&self, scale: &Scale) -> (f64, f64) {
+        let (low, high) = self.corners(scale);
+        let size: Vector = high - low;
+        (size.x, size.y)
+    }
+
+    fn fits(&self, scale: &Scale, panel: &Panel) -> bool {
+        let (width, height) = self.needs(scale);
+        width <= panel.width() && height <= panel.height()
+    }
+
+    /// The scale of the largest picture that fits.
+    fn best(&self, panel: &Panel) -> Scale {
+        let usual = Scale::usual(self.system);
+        let last = usual.last().map_or(1.0, |scale| scale.ratio);
+        usual
+            .into_iter()
+            .chain(beyond(self.system, last))
+            .find(|scale| self.fits(scale, panel))
+            .unwrap_or_else(|| round_scale(self.system, 1e12))
+    }
+}
+
+/// Round scales past the usual ones.
+fn beyond(system: System, last: f64) -> impl Iterator<Item = Scale> {
+    let powers = (2..12).flat_map(|power| [1.0, 2.0, 5.0].map(|lead| lead * 10_f64.powi(power)));
+    powers
+        .map(move |count| round_scale(system, count))
+        .filter(move |scale| scale.ratio > last)
+}
+
+fn round_scale(system: System, count: f64) -> Scale {
+    match system {
+        System::Metric => Scale {
+            ratio: count,
+            words: format!("1:{count:.0}"),
+        },
+        System::Imperial => Scale {
+            ratio: count * 12.0,
+            words: format!("1 in = {count:.0} ft"),
+        },
+    }
+}
+
+/// Picks what was left open.
+///
+/// # Errors
+/// [`Misfit`] if the scale that was asked for is too large for the sheet.
+pub fn fit(figure: &Figure<'_>, choice: &Choice, has_errors: bool) -> Result<Fitting, Box<Misfit>> {
+    let smaller = match figure.system {
+        System::Metric => Size::A4,
+        System::Imperial => Size::Letter,
+    };
+    let sizes: Vec<Size> = match choice.sheet {
+        Some(size) => vec![size],
+        None => [Some(smaller), smaller.larger()]
+            .into_iter()
+            .flatten()
+            .collect(),
+    };
+    let sheet = |size: &Size| Sheet::new(*size, choice.is_upright);
+    let mut found: Option<Fitting> = None;
+    for size in &sizes {
+        let sheet = sheet(size);
+        let panel = plan_panel(&sheet, has_errors);
+        let scale = match &choice.scale {
+            Some(scale) if figure.fits(scale, &panel) => scale.clone(),
+            Some(_) => continue,
+            None => figure.best(&panel),
+        };
+        let is_fine = choice.scale.is_some() || scale.ratio <= FINE_ENOUGH;
+        let is_better = |own: &Fitting| scale.ratio < own.scale.ratio;
+        if found.as_ref().is_none_or(is_better) {
+            found = Some(Fitting { scale, sheet });
+        }
+        if is_fine {
+            break;
+        }
+    }
+    found.ok_or_else(|| {
+        misfit(
+            figure,
+            choice,
+            sizes.last().copied().unwrap_or(smaller),
+            has_errors,
+        )
+    })
+}
+
+fn misfit(figure: &Figure<'_>, choice: &Choice, size: Size, has_errors: bool) -> Box<Misfit> {
+    let panel = |size: Size| plan_panel(&Sheet::new(size, choice.is_upright), has_errors);
+    let own = panel(size);
+    let scale = choice.scale.clone();
+    let needs = scale
+        .as_ref()
+        .map_or((0.0, 0.0), |scale| figure.needs(scale));
+    let larger = size.larger().map(|larger| {
+        let there = panel(larger);
+        let fits = scale
+            .as_ref()
+            .is_some_and(|scale| figure.fits(scale, &there));
+        (larger.name(), (!fits).then(|| figure.best(&there).words))
+    });
+    Box::new(Misfit {
+        scale: scale.map_or_else(String::new, |scale| scale.words),
+        sheet: size.name(),
+        needs,
+        has: (own.width(), own.height()),
+        fits: Some(figure.best(&own).words),
+        larger,
+    })
+}
+
+/// The next larger sheet, where it takes a larger picture.
+pub fn larger(
+    figure: &Figure<'_>,
+    choice: &Choice,
+    fitting: &Fitting,
+    has_errors: bool,
+) -> Option<Fitting> {
+    let sheet = Sheet::new(fitting.sheet.size.larger()?, choice.is_upright);
+    let panel = plan_panel(&sheet, has_errors);
+    let scale = match &choice.scale {
+        Some(scale) => scale.clone(),
+        None => figure.best(&panel),
+    };
+    Some(Fitting { scale, sheet })
+}

@@ -1,0 +1,296 @@
+//! The plan: what is drawn, in which order, at which scale, on which sheet.
+
+mod borders;
+mod canvas;
+mod dimensions;
+mod falls;
+mod fields;
+mod fit;
+mod ground;
+mod levels;
+mod names;
+mod radii;
+
+pub use fit::{Choice, Misfit};
+
+use canvas::Canvas;
+use fit::{Figure, Fitting};
+use ground::{Frame, Ground};
+
+use super::bearings;
+use super::beside::{self, Columns, Title, sheet_item};
+use super::display_list::{Drawing, Extents, Ink, Item, Layer, Mark, Path, Pen, Weight};
+use super::font::Face;
+use super::labels::Board;
+use super::legend::Legend;
+use super::lettering::{self, HEADING, LABEL};
+use super::sheet::{Panel, Sheet};
+use crate::analysis::Analysis;
+use crate::findings::Severity;
+use crate::geometry::{Point, Vector};
+use crate::quantities::SurfaceFigures;
+use crate::units::System;
+
+/// The strip that says not to build from it.
+const WARNING: f64 = 9.0;
+
+/// What goes with every sheet.
+const CAUTION: &str = "Local codes and licensed practice govern.";
+
+/// Draws the plan of a job. `source` is its file as it is shown.
+///
+/// # Errors
+/// [`Misfit`] if a scale was asked for and the plan is too big for its sheet.
+pub fn plan(analysis: &Analysis, source: &str, choice: &Choice) -> Result<Drawing, Box<Misfit>> {
+    let figure = Figure::of(&analysis.job);
+    let fitting = fit::fit(&figure, choice, errors(analysis) > 0)?;
+    let (drawing, left_out) = drawn(analysis, source, &figure, &fitting);
+    // What is crowded on a small sheet may not be on the next larger one.
+    if left_out > 0
+        && choice.sheet.is_none()
+        && let Some(larger) = fit::larger(&figure, choice, &fitting, errors(analysis) > 0)
+    {
+        return Ok(drawn(analysis, source, &figure, &larger).0);
+    }
+    Ok(drawing)
+}
+
+/// How many errors stand against a job.
+fn errors(analysis: &Analysis) -> usize {
+    let standing = analysis
+        .findings
+        .iter()
+        .filter(|found| found.accepted.is_none() && found.severity == Some(Severity::Error));
+    standing.count()
+}
+
+/// The plan on its sheet, and how much found no place on it.
+fn drawn(
+    analysis: &Analysis,
+    source: &str,
+    figure: &Figure<'_>,
+    fitting: &Fitting,
+) -> (Drawing, usize) {
+    let job = &analysis.job;
+    let system = job.heading.system();
+    let (sheet, scale) = (&fitting.sheet, &fitting.scale);
+    let errors = errors(analysis);
+    let panel = fit::plan_panel(sheet, errors > 0);
+    let view = figure.view(scale, &panel);
+    let mut canvas = Canvas {
+        system,
+        view,
+        items: Vec::new(),
+        board: Board::new(panel.extents().grown(-1.0)),
+        legend: Legend::default(),
+        notes: Vec::new(),
+    };
+    frame(&mut canvas, sheet);
+    if errors > 0 {
+        warn(&mut canvas, sheet, errors);
+    }
+    north(&mut canvas, analysis, &panel);
+    let grounds = Ground::of_job(job, &view);
+    if grounds.is_empty() {
+        nothing(&mut canvas, &panel);
+    }
+    content(&mut canvas, analysis, &grounds);
+    let keyed = std::mem::take(&mut canvas.board.keyed);
+    let mut items = std::mem::take(&mut canvas.items);
+    items.append(&mut canvas.board.items);
+    items.extend(bearings::scale_bar(&sheet.foot, scale, system));
+    let mut columns = Columns::new(sheet);
+    columns.legend(&canvas.legend.entries);
+    columns.key(&keyed);
+    columns.notes(&canvas.notes);
+    let left_out = columns.finish() + keyed.len();
+    items.append(&mut columns.items);
+    let has_levels = grounds.iter().any(|ground| ground.surface.plane.is_some());
+    items.extend(beside::title_block(
+        &sheet.title,
+        &title(analysis, source, fitting, has_levels),
+    ));
+    let drawing = Drawing {
+        title: format!("{}: plan", job_title(analysis)),
+        size: sheet.paper,
+        scale: scale.ratio,
+        origin: view.origin,
+        is_imperial: system == System::Imperial,
+        items,
+    };
+    (drawing, left_out)
+}
+
+/// What lies on the plan: ground first, text last.
+fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
+    let job = &analysis.job;
+    let figures: Vec<Option<&SurfaceFigures>> = grounds
+        .iter()
+        .map(|ground| {
+            let own = analysis.figures.surfaces.get(ground.surface.index);
+            own.map(AsRef::as_ref)
+        })
+        .collect();
+    for ground in grounds {
+        fields::draw(canvas, ground);
+    }
+    for (ground, figures) in grounds.iter().zip(&figures) {
+        if let Some(figures) = figures {
+            borders::movement(canvas, ground, figures);
+        }
+    }
+    let strips = borders::building(grounds);
+    borders::draw_building(canvas, grounds, &strips);
+    for ground in grounds {
+        borders::draw(canvas, ground);
+        canvas.board.take_outline(&ground.outline);
+    }
+    for strip in &strips {
+        canvas.board.take_outline(strip);
+    }
+    let frame = Frame::of(grounds);
+    let reach = borders::reaches(grounds, &strips, &frame);
+    let sides = dimensions::sides(grounds, &frame);
+    let [along, across] = reach;
+    let edges = [across.1, -across.0, -along.0, along.1];
+    for (side, edge) in sides.iter().zip(edges) {
+        dimensions::draw(canvas, side, edge, &strips);
+    }
+    levels::draw(canvas, grounds, &figures);
+    for ground in grounds {
+        names::holes(canvas, ground);
+        radii::draw(canvas, ground, &strips);
+    }
+    for ground in grounds {
+        falls::draw(canvas, ground);
+        names::surface(canvas, ground);
+    }
+    names::soakaways(canvas, job);
+    for ground in grounds {
+        falls::water(canvas, ground);
+    }
+    for surface in job.surfaces.iter() {
+        if surface.outline.is_none() {
+            let name = &surface.name.value;
+            canvas.note(format!(
+                "{name}: its outline is not known, and it is not drawn."
+            ));
+        }
+    }
+}
+
+fn frame(canvas: &mut Canvas, sheet: &Sheet) {
+    let heavy = Pen::of(Weight::Heavy);
+    let around = Path::rectangle(sheet.frame.low, sheet.frame.high);
+    canvas.draw(Layer::Sheet, None, Mark::Stroke(vec![around], heavy));
+    // The line between the plan and what stands beside it.
+    let foot = &sheet.foot;
+    let line = match sheet.is_upright {
+        true => Path::line(foot.low, Point::new(sheet.frame.high.x, foot.low.y)),
+        false => Path::line(
+            Point::new(foot.high.x, foot.low.y),
+            Point::new(foot.high.x, sheet.frame.high.y),
+        ),
+    };
+    canvas.draw(
+        Layer::Sheet,
+        None,
+        Mark::Stroke(vec![line], Pen::of(Weight::Mid)),
+    );
+}
+
+/// The strip on top of a sheet that is not to be built from.
+fn warn(canvas: &mut Canvas, sheet: &Sheet, errors: usize) {
+    let plan = &sheet.plan;
+    let low = Point::new(plan.low.x, plan.high.y - WARNING);
+    let strip = Path::rectangle(low, plan.high);
+    canvas.draw(Layer::Sheet, None, Mark::Fill(vec![strip], Ink::Black));
+    let counted = match errors {
+        1 => "1 error".to_owned(),
+        more => format!("{more} errors"),
+    };
+    let words = format!("Do not build from this: {counted}");
+    let setting = lettering::set(&words, HEADING, Face::Medium);
+    let at = low + Vector::new(5.0, (WARNING - HEADING) / 2.0);
+    canvas
+        .items
+        .push(sheet_item(None, beside::text(at, setting, Ink::Paper)));
+}
+
+/// The needle of north, where the site says which way it points.
+fn north(canvas: &mut Canvas, analysis: &Analysis, panel: &Panel) {
+    let Some(north) = &analysis.job.site.north else {
+        return;
+    };
+    let way = Vector::new(0.0, 1.0).turned(-north.value.si().to_radians());
+    let middle = Point::new(panel.low.x + 14.0, panel.high.y - 14.0);
+    for mark in bearings::needle(middle, way) {
+        canvas.draw(Layer::Sheet, Some(north.place), mark);
+    }
+    canvas.board.take(bearings::needle_room(middle));
+}
+
+/// What a sheet says on which there is nothing yet.
+fn nothing(canvas: &mut Canvas, panel: &Panel) {
+    let words = "Nothing to draw yet: no surface has an outline.";
+    let setting = lettering::set(words, LABEL, Face::Regular);
+    let middle = panel.extents().centre;
+    let at = middle + Vector::new(-setting.width / 2.0, 0.0);
+    let item = Item {
+        layer: Layer::Names,
+        ..sheet_item(None, beside::text(at, setting, Ink::Pale))
+    };
+    canvas.board.take(Extents::about(middle, 60.0, 4.0));
+    canvas.items.push(item);
+}
+
+fn job_title(analysis: &Analysis) -> String {
+    let title = analysis.job.heading.title.as_ref();
+    title
+        .map_or("Untitled job", |title| &title.value)
+        .to_owned()
+}
+
+fn title(analysis: &Analysis, source: &str, fitting: &Fitting, has_levels: bool) -> Title {
+    let heading = &analysis.job.heading;
+    let stated = |text: &Option<crate::model::Stated<String>>| {
+        text.as_ref().map_or("–", |stated| &stated.value).to_owned()
+    };
+    let size = fitting.sheet.size.name();
+    let mut fields = vec![
+        ("Reference".to_owned(), stated(&heading.reference)),
+        ("Date".to_owned(), stated(&heading.date)),
+        (format!("Scale at {size}"), fitting.scale.set()),
+        match &heading.prepared_by {
+            Some(by) => ("Prepared by".to_owned(), by.value.clone()),
+            None => ("Sheet".to_owned(), "1 of 1".to_owned()),
+        },
+    ];
+    fields.truncate(4);
+    let (lengths, levels) = match heading.system() {
+        System::Metric => ("millimetres", "metres"),
+        System::Imperial => ("feet and inches", "inches"),
+    };
+    let datum = analysis.job.site.datum.as_ref();
+    let mut lines = vec![match has_levels {
+        true => format!("Lengths in {lengths}, levels in {levels}."),
+        false => format!("Lengths in {lengths}."),
+    }];
+    if has_levels {
+        lines.push(match datum {
+            Some(datum) => format!("Level 0: {}.", datum.value),
+            None => "What level 0 is, is not stated.".to_owned(),
+        });
+    }
+    lines.push(format!("Drawn from {source}. Do not scale."));
+    Title {
+        job: job_title(analysis),
+        drawing: match has_levels {
+            true => "Plan: laying and levels".to_owned(),
+            false => "Plan: laying".to_owned(),
+        },
+        fields,
+        lines,
+        caution: CAUTION.to_owned(),
+    }
+}

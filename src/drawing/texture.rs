@@ -1,0 +1,170 @@
+//! Textures that tell kinds of ground and stone apart in black and white, and
+//! claim no joint and no stone that is not there.
+//!
+//! Each is strewn on a grid of the paper and settled by a seed, so that the
+//! same surface looks the same whenever it is drawn.
+
+use super::clip;
+use super::display_list::{Ink, Mark, Path, Pen, Weight};
+use crate::geometry::{Outline, Point, Vector};
+
+/// A kind of ground or stone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Texture {
+    /// Irregular stone: corners where three stones meet, never closed.
+    Stone,
+    /// Gravel and the like: dots and open rings.
+    Gravel,
+    /// Concrete: dots, and a triangle now and then.
+    Concrete,
+}
+
+/// A number from 0 to 1 that a seed and two counts settle: splitmix64.
+fn chance(seed: u64, column: i64, row: i64, which: u64) -> f64 {
+    let mut mixed = seed
+        .wrapping_add((column as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15))
+        .wrapping_add((row as u64).wrapping_mul(0xc2b2_ae3d_27d4_eb4f))
+        .wrapping_add(which.wrapping_mul(0x1656_67b1_9e37_79f9));
+    mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+}
+
+/// A number that a name settles.
+pub fn seed(name: &str) -> u64 {
+    name.bytes().fold(0xcbf2_9ce4_8422_2325, |seed, byte| {
+        (seed ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3)
+    })
+}
+
+/// The marks of a texture over an outline on paper, counted from `origin`.
+pub fn marks(texture: Texture, seed: u64, origin: Point, outline: &Outline) -> Vec<Mark> {
+    let ground = Ground {
+        seed,
+        origin,
+        outline,
+    };
+    match texture {
+        Texture::Stone => ground.stone(),
+        Texture::Gravel => ground.gravel(),
+        Texture::Concrete => ground.concrete(),
+    }
+}
+
+struct Ground<'o> {
+    seed: u64,
+    origin: Point,
+    outline: &'o Outline,
+}
+
+const FINE: Pen = Pen::of(Weight::Fine);
+
+impl Ground<'_> {
+    /// The cells of a grid of this step that the outline may touch.
+    fn cells(&self, step: f64) -> Vec<(i64, i64)> {
+        let (low, high) = self.outline.bounding_box();
+        let span = |low: f64, high: f64, from: f64| {
+            ((low - from) / step).floor() as i64 - 1..=((high - from) / step).ceil() as i64 + 1
+        };
+        let columns = span(low.x, high.x, self.origin.x);
+        let rows = span(low.y, high.y, self.origin.y);
+        columns
+            .flat_map(|column| rows.clone().map(move |row| (column, row)))
+            .collect()
+    }
+
+    fn chance(&self, (column, row): (i64, i64), which: u64) -> f64 {
+        chance(self.seed, column, row, which)
+    }
+
+    /// A place in a cell.
+    fn strewn(&self, cell: (i64, i64), step: f64) -> Point {
+        let off = |count: i64, which| (count as f64 + 0.2 + 0.6 * self.chance(cell, which)) * step;
+        self.origin + Vector::new(off(cell.0, 0), off(cell.1, 1))
+    }
+
+    /// Whether a mark of this radius lies in the outline.
+    fn takes(&self, at: Point, radius: f64) -> bool {
+        self.outline.contains(at) && self.outline.distance_to_boundary(at) > radius + 0.2
+    }
+
+    fn gravel(&self) -> Vec<Mark> {
+        let (mut dots, mut rings) = (Vec::new(), Vec::new());
+        for cell in self.cells(1.7) {
+            let at = self.strewn(cell, 1.7);
+            let is_dot = self.chance(cell, 2) < 0.5;
+            let radius = match is_dot {
+                true => 0.14,
+                false => 0.2 + 0.16 * self.chance(cell, 3),
+            };
+            if self.takes(at, radius) {
+                let list = if is_dot { &mut dots } else { &mut rings };
+                list.push(Path::circle(at, radius));
+            }
+        }
+        vec![Mark::Fill(dots, Ink::Black), Mark::Stroke(rings, FINE)]
+    }
+
+    fn concrete(&self) -> Vec<Mark> {
+        let (mut dots, mut triangles) = (Vec::new(), Vec::new());
+        for cell in self.cells(3.0) {
+            let at = self.strewn(cell, 3.0);
+            if self.chance(cell, 2) < 0.3 {
+                if self.takes(at, 0.55) {
+                    let turn = std::f64::consts::TAU * self.chance(cell, 3);
+                    let corner =
+                        |third: f64| at + Vector::new(0.5, 0.0).turned(turn + third * 2.094);
+                    triangles.push(Path::polygon(&[corner(0.0), corner(1.0), corner(2.0)]));
+                }
+            } else if self.takes(at, 0.13) {
+                dots.push(Path::circle(at, 0.13));
+            }
+        }
+        vec![Mark::Fill(dots, Ink::Black), Mark::Stroke(triangles, FINE)]
+    }
+
+    /// The corners of a bent honeycomb, of each side only the parts next to
+    /// its ends.
+    fn stone(&self) -> Vec<Mark> {
+        let step = 5.8;
+        let height = step * 0.866;
+        // Two corners a cell; odd rows stand half a cell further.
+        let corner = |column: i64, row: i64, upper: bool| {
+            let which = if upper { 8 } else { 4 };
+            let off = |salt: u64| 0.5 * (self.chance((column, row), which + salt) - 0.5) * step;
+            let shift = 0.5 * row.rem_euclid(2) as f64;
+            let rise = if upper { 0.333 } else { 0.0 };
+            self.origin
+                + Vector::new(
+                    (column as f64 + shift) * step + off(0),
+                    (row as f64 + rise) * height + off(1) * 0.7,
+                )
+        };
+        let mut arms = Vec::new();
+        for (column, row) in self.cells(height) {
+            let shift = row.rem_euclid(2);
+            let lower = corner(column, row, false);
+            let upper = corner(column, row, true);
+            let right = corner(column + shift, row + 1, false);
+            let left = corner(column + shift - 1, row + 1, false);
+            for (number, (from, to)) in [(lower, upper), (upper, right), (upper, left)]
+                .into_iter()
+                .enumerate()
+            {
+                self.side(from, to, (column, row), 12 + 4 * number as u64, &mut arms);
+            }
+        }
+        vec![Mark::Stroke(arms, FINE)]
+    }
+
+    /// What is drawn of the joint between two corners.
+    fn side(&self, from: Point, to: Point, cell: (i64, i64), salt: u64, arms: &mut Vec<Path>) {
+        let way = to - from;
+        let share = |which| 0.18 + 0.14 * self.chance(cell, salt + which);
+        for (start, way, which) in [(from, way, 0), (to, -way, 1)] {
+            let end = start + way * share(which);
+            let pieces = clip::inside(start, end, self.outline);
+            arms.extend(pieces.into_iter().map(|(from, to)| Path::line(from, to)));
+        }
+    }
+}

@@ -1,0 +1,533 @@
+//! The plan of every spec and of jobs that chance made up: no label lies on
+//! another, nothing leaves the sheet or its surface, all of it can be read;
+//! and a job that is turned or mirrored draws the turned or mirrored plan.
+
+mod readers;
+
+use std::fmt::Write;
+use std::sync::Arc;
+
+use drylay::analysis::{Analyser, Analysis, NoFiles};
+use drylay::drawing::{
+    Choice, Drawing, Extents, Layer, Mark, Path, Scale, Size, Text as Line, plan,
+};
+use drylay::geometry::{Edge, Point};
+use drylay::text::Text;
+use rayon::prelude::*;
+
+use crate::folder::{Folder, TODAY};
+use crate::random::{Random, cases};
+
+/// The least height of a capital that is read on a site, in millimetres.
+const LEAST: f64 = 1.8;
+
+fn analysed(text: &str) -> Arc<Analysis> {
+    Analyser::new().analyse("/specs/trial.patio", Text::from(text), &NoFiles, TODAY)
+}
+
+fn texts(drawing: &Drawing) -> impl Iterator<Item = (&Line, Layer)> {
+    drawing.items.iter().filter_map(|item| match &item.mark {
+        Mark::Text(text) => Some((text, item.layer)),
+        _ => None,
+    })
+}
+
+fn paths(mark: &Mark) -> &[Path] {
+    match mark {
+        Mark::Stroke(paths, _) | Mark::Fill(paths, _) => paths,
+        Mark::Text(_) => &[],
+    }
+}
+
+/// Points along an edge, its ends among them.
+fn along(edge: &Edge) -> impl Iterator<Item = Point> + '_ {
+    let parts = if edge.is_arc() { 8 } else { 1 };
+    (0..=parts).map(move |part| edge.point_at(edge.length() * f64::from(part) / f64::from(parts)))
+}
+
+/// What is wrong with a sheet, in words.
+fn faults(analysis: &Analysis, drawing: &Drawing) -> Vec<String> {
+    let mut faults = Vec::new();
+    let (width, height) = drawing.size;
+    let sheet = Extents::between(Point::new(0.0, 0.0), Point::new(width, height)).grown(-9.0);
+    let lines: Vec<(&Line, Layer)> = texts(drawing).collect();
+    for (at, (line, layer)) in lines.iter().enumerate() {
+        let (own, words) = (line.extents(), line.setting.words());
+        if !sheet.holds(&own) {
+            faults.push(format!("{words} leaves the sheet"));
+        }
+        if line
+            .setting
+            .runs
+            .iter()
+            .any(|run| run.capital < LEAST - 1e-9)
+        {
+            faults.push(format!("{words} is too small"));
+        }
+        for (other, _) in lines.iter().skip(at + 1) {
+            // Lines of one block stand a little closer than their tails.
+            if own.grown(-0.1).overlaps(&other.extents().grown(-0.1)) {
+                faults.push(format!(
+                    "{words} ({layer:?}) lies on {}",
+                    other.setting.words()
+                ));
+            }
+        }
+    }
+    for item in &drawing.items {
+        let points = || {
+            paths(&item.mark)
+                .iter()
+                .flat_map(|path| path.edges.iter())
+                .flat_map(along)
+        };
+        if let Some(off) = points().find(|at| !sheet.holds(&Extents::about(*at, 0.0, 0.0))) {
+            faults.push(format!("{:?} leaves the sheet at {off:?}", item.layer));
+        }
+        let Some(surface) = item.within else { continue };
+        let outline = analysis.job.surfaces[surface]
+            .outline
+            .as_ref()
+            .expect("an outline");
+        let on_plan = |at: Point| {
+            let off = at - drawing.origin;
+            Point::new(0.0, 0.0) + off * (drawing.scale / 1000.0)
+        };
+        let reach = 0.02 * drawing.scale / 1000.0;
+        if let Some(off) = points()
+            .map(on_plan)
+            .find(|at| !outline.contains(*at) && outline.distance_to_boundary(*at) > reach)
+        {
+            faults.push(format!("{:?} leaves its surface at {off:?}", item.layer));
+        }
+    }
+    faults
+}
+
+/// A job of one to three surfaces, as chance has it.
+fn random_job(random: &mut Random) -> String {
+    let is_metric = random.once_in(2);
+    let (units, region) = match is_metric {
+        true => ("metric", *random.pick(&["uk", "au", "general"])),
+        false => ("imperial", "us"),
+    };
+    let title = *random.pick(&[
+        "Yard",
+        "A court whose title goes on for longer than any block",
+        "<b>&",
+    ]);
+    let mut text = format!("job \"{title}\"\n  units {units}\n  region {region}\n");
+    if random.once_in(2) {
+        text += "site\n  datum \"sill\"\n";
+        text += if random.once_in(3) {
+            "  north 30°\n"
+        } else {
+            ""
+        };
+        text += if random.once_in(4) {
+            "  soakaway at (-3 m, -6 m)\n"
+        } else {
+            ""
+        };
+    }
+    text += "build flags\n  paving concrete-paver, 50 mm\n  bed sharp-sand, 30 mm\n  base crushed-stone, 150 mm\n";
+    text += "build loose\n  surfacing pea-gravel, 50 mm\n  base crushed-stone, 100 mm\n";
+    text += "build cast\n  slab concrete, 100 mm\n  base crushed-stone, 100 mm\n";
+    let count = 1 + random.below(3);
+    let mut north = 0.0;
+    for number in 0..count {
+        let (wide, deep) = (random.step(1.0, 14.0, 0.05), random.step(0.8, 9.0, 0.05));
+        shape(random, &mut text, number, (wide, deep), north);
+        surface(random, &mut text, number);
+        north -= deep
+            + if random.once_in(2) {
+                0.0
+            } else {
+                random.step(0.1, 3.0, 0.1)
+            };
+    }
+    text
+}
+
+fn shape(
+    random: &mut Random,
+    text: &mut String,
+    number: usize,
+    (wide, deep): (f64, f64),
+    north: f64,
+) {
+    let south = north - deep;
+    let has_hole = random.once_in(3);
+    if has_hole {
+        let (x, y) = (
+            wide * random.between(0.3, 0.7),
+            north - deep * random.between(0.3, 0.7),
+        );
+        let size = 0.2 * wide.min(deep);
+        let _ = match random.once_in(2) {
+            true => writeln!(
+                text,
+                "shape pit{number}\n  circle radius {size:.2} m, centre ({x:.2} m, {y:.2} m)"
+            ),
+            false => writeln!(
+                text,
+                "shape pit{number}\n  rectangle {size:.2} m by {size:.2} m, at ({x:.2} m, {y:.2} m)"
+            ),
+        };
+    }
+    let _ = writeln!(text, "shape s{number}");
+    let corner = 0.1 * wide.min(deep);
+    let _ = match random.below(5) {
+        0 => writeln!(
+            text,
+            "  rectangle {wide:.2} m by {deep:.2} m, at (0 m, {south:.2} m)\n  edge north from (0 m, {north:.2} m) to ({wide:.2} m, {north:.2} m)"
+        ),
+        1 => writeln!(
+            text,
+            "  rectangle {wide:.2} m by {deep:.2} m, at (0 m, {south:.2} m), corners {corner:.2} m"
+        ),
+        2 => writeln!(
+            text,
+            "  rectangle {wide:.2} m by {deep:.2} m, at (0 m, {south:.2} m), turned {}°",
+            random.below(90)
+        ),
+        3 => writeln!(
+            text,
+            "  start (0 m, {north:.2} m)\n  east {wide:.2} m, named north\n  south {deep:.2} m, corner {corner:.2} m\n  curve to (0 m, {south:.2} m), height {:.2} m\n  close",
+            0.1 * wide
+        ),
+        _ => writeln!(
+            text,
+            "  polygon (0 m, {north:.2} m) ({wide:.2} m, {north:.2} m) ({wide:.2} m, {south:.2} m) ({:.2} m, {:.2} m) (0 m, {:.2} m)\n  edge north from (0 m, {north:.2} m) to ({wide:.2} m, {north:.2} m)",
+            0.6 * wide,
+            south + 0.3 * deep,
+            south + 0.1 * deep
+        ),
+    };
+    if has_hole {
+        let _ = writeln!(text, "  cut pit{number}");
+    }
+}
+
+fn surface(random: &mut Random, text: &mut String, number: usize) {
+    let _ = writeln!(text, "surface s{number}\n  shape s{number}");
+    if random.once_in(2) {
+        let _ = writeln!(text, "  meets north\n  isolation-joint 10 mm");
+    }
+    let build = *random.pick(&["flags", "flags", "loose", "cast"]);
+    let _ = writeln!(text, "  build {build}");
+    let laid = *random.pick(&[
+        "running-bond, units 600 mm by 300 mm",
+        "stack-bond, units 450 mm by 450 mm",
+        "herringbone, units 200 mm by 100 mm, angle 45°",
+        "basket-weave, units 215 mm by 102.5 mm",
+        "irregular, stones 300 mm to 600 mm",
+    ]);
+    if build == "flags" && !random.once_in(5) {
+        let _ = writeln!(text, "  laid {laid}\n  joint 5 mm, filled with joint-sand");
+    }
+    for line in [
+        "level -150 mm at (0.1 m, -0.1 m)",
+        "fall 1:60 toward south",
+        "movement-joints every 3 m",
+        "edging steel-edge, along free",
+        "water to \"the lawn and the beds behind it\"",
+        "channel along north",
+    ] {
+        if !random.once_in(3) {
+            let _ = writeln!(text, "  {line}");
+        }
+    }
+}
+
+/// What is wrong with a plan, each fault after its name.
+fn told(name: &str, analysis: &Analysis, choice: &Choice) -> Vec<String> {
+    let Ok(drawing) = plan(analysis, "trial.patio", choice) else {
+        return Vec::new();
+    };
+    let faults = faults(analysis, &drawing).into_iter();
+    faults
+        .map(|fault| format!("{name}, {choice:?}: {fault}"))
+        .collect()
+}
+
+#[test]
+fn no_label_lies_on_another_and_nothing_leaves_its_place() {
+    let specs = Folder::of_specs();
+    let of_specs: Vec<String> = specs
+        .paths()
+        .par_iter()
+        .flat_map(|path| {
+            let analysis = specs.analysis(path);
+            let choices = [
+                (None, false),
+                (Some(Size::A4), true),
+                (Some(Size::A3), false),
+                (Some(Size::Tabloid), true),
+            ];
+            choices
+                .map(|(sheet, is_upright)| {
+                    told(
+                        path,
+                        &analysis,
+                        &Choice {
+                            scale: None,
+                            sheet,
+                            is_upright,
+                        },
+                    )
+                })
+                .concat()
+        })
+        .collect();
+    let mut random = Random::new("drawings");
+    let jobs: Vec<(usize, String, Choice)> = (0..cases(500))
+        .map(|number| {
+            let text = random_job(&mut random);
+            let choice = Choice {
+                scale: random
+                    .once_in(3)
+                    .then(|| Scale::read("1:100").expect("a scale")),
+                sheet: random.once_in(2).then(|| *random.pick(Size::ALL)),
+                is_upright: random.once_in(3),
+            };
+            (number, text, choice)
+        })
+        .collect();
+    let of_jobs: Vec<(usize, Vec<String>)> = jobs
+        .par_iter()
+        .map(|(number, text, choice)| {
+            let analysis = analysed(text);
+            let drawn = analysis
+                .job
+                .surfaces
+                .iter()
+                .filter(|own| own.outline.is_some());
+            (
+                drawn.count(),
+                told(&format!("job {number}"), &analysis, choice),
+            )
+        })
+        .collect();
+    let drawn: usize = of_jobs.iter().map(|(drawn, _)| drawn).sum();
+    let faulty = jobs
+        .iter()
+        .zip(&of_jobs)
+        .find(|(_, (_, told))| !told.is_empty());
+    let told: Vec<String> = of_specs
+        .into_iter()
+        .chain(of_jobs.iter().flat_map(|(_, told)| told.clone()))
+        .collect();
+    let example = faulty.map_or("", |((_, text, _), _)| text);
+    assert!(
+        told.is_empty(),
+        "{} faults, such as\n{}\n{example}",
+        told.len(),
+        told.iter().take(40).cloned().collect::<Vec<_>>().join("\n")
+    );
+    assert!(drawn > cases(500), "only {drawn} surfaces were drawn");
+}
+
+/// An L with a bow, its corners moved by a function of the plan.
+fn moved_job(place: impl Fn(f64, f64) -> (f64, f64), is_mirrored: bool) -> String {
+    let at = |x: f64, y: f64| {
+        let (x, y) = place(x, y);
+        format!("({x:.9} m, {y:.9} m)")
+    };
+    let mut corners = [
+        (0.0, 0.0),
+        (0.0, -5.0),
+        (3.0, -5.0),
+        (3.0, -2.5),
+        (8.0, -2.5),
+        (8.0, 0.0),
+    ];
+    if is_mirrored {
+        corners[1..].reverse();
+    }
+    let points: Vec<String> = corners.iter().map(|(x, y)| at(*x, *y)).collect();
+    format!(
+        "job \"Court\"\n  units metric\n  region uk\nsite\n  datum \"sill\"\n\
+         shape pit\n  circle radius 0.6 m, centre {}\n\
+         shape court\n  polygon {}\n  edge wall from {} to {}\n  cut pit\n\
+         surface court\n  shape court\n  meets wall\n  level -150 mm at wall\n  \
+         fall 1:60 away from wall\n  build flags\n  laid irregular, stones 300 mm to 600 mm\n\
+         build flags\n  paving york-stone, 50 mm\n  bed sharp-sand, 30 mm\n  base crushed-stone, 150 mm\n",
+        at(1.5, -2.5),
+        points.join(" "),
+        at(0.0, 0.0),
+        at(8.0, 0.0),
+    )
+}
+
+/// What a plan says of lengths, levels and falls, in order.
+fn said(drawing: &Drawing) -> Vec<String> {
+    let wanted = [Layer::Dimensions, Layer::Levels, Layer::Falls, Layer::Names];
+    let mut said: Vec<String> = texts(drawing)
+        .filter(|(_, layer)| wanted.contains(layer))
+        .map(|(text, _)| text.setting.words())
+        .collect();
+    said.sort();
+    said
+}
+
+/// The corners of what is drawn of the edges, on the plan.
+fn corners(drawing: &Drawing) -> Vec<Point> {
+    let of_edges = drawing.items.iter().filter(|item| {
+        matches!(item.layer, Layer::Outlines | Layer::Building) && item.link.is_some()
+    });
+    // Where a circle starts is nobody's concern.
+    let is_straight = |path: &&Path| path.edges.iter().all(|edge| !edge.is_arc());
+    let straight = of_edges
+        .flat_map(|item| paths(&item.mark))
+        .filter(is_straight);
+    straight
+        .filter_map(Path::start)
+        .map(|at| Point::new(0.0, 0.0) + (at - drawing.origin) * (drawing.scale / 1000.0))
+        .collect()
+}
+
+#[test]
+fn turned_and_mirrored_jobs_draw_the_turned_and_mirrored_plan() {
+    let choice = Choice {
+        scale: Some(Scale::read("1:50").expect("a scale")),
+        sheet: Some(Size::A3),
+        is_upright: false,
+    };
+    let drawn = |text: &str| {
+        let analysis = analysed(text);
+        plan(&analysis, "court.patio", &choice).expect("it fits")
+    };
+    let first = drawn(&moved_job(|x, y| (x, y), false));
+    let expected = said(&first);
+    assert!(expected.contains(&"8000".to_owned()), "{expected:?}");
+    let turn = |degrees: f64| {
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        move |x: f64, y: f64| (x * cos - y * sin, x * sin + y * cos)
+    };
+    type Move = Box<dyn Fn(f64, f64) -> (f64, f64)>;
+    let moves: Vec<(&str, Move, bool)> = vec![
+        ("turned by 90°", Box::new(turn(90.0)), false),
+        ("turned by 180°", Box::new(turn(180.0)), false),
+        ("turned by 20°", Box::new(turn(20.0)), false),
+        ("mirrored", Box::new(|x, y| (-x, y)), true),
+        (
+            "moved far off",
+            Box::new(|x, y| (x + 5000.0, y - 700.0)),
+            false,
+        ),
+    ];
+    for (name, place, is_mirrored) in moves {
+        let drawing = drawn(&moved_job(&place, is_mirrored));
+        assert_eq!(said(&drawing), expected, "{name}");
+        let found = corners(&drawing);
+        for corner in corners(&first) {
+            let (x, y) = place(corner.x, corner.y);
+            let nearest = found.iter().map(|own| own.distance(Point::new(x, y)));
+            let off = nearest.fold(f64::INFINITY, f64::min);
+            assert!(off < 1e-3, "{name}: nothing is drawn at {x}, {y}");
+        }
+    }
+}
+
+#[test]
+fn a_plan_says_only_what_is_known() {
+    let job = |more: &str, laid: &str| {
+        format!(
+            "job \"A\"\n  units metric\n  region uk\nshape a\n  rectangle 5 m by 4 m\n\
+             surface a\n  shape a\n  build b\n{laid}{more}build b\n  paving york-stone, 50 mm\n"
+        )
+    };
+    let words = |text: &str| {
+        let analysis = analysed(text);
+        let drawing = plan(&analysis, "a.patio", &Choice::default()).expect("it fits");
+        let texts: Vec<String> = texts(&drawing)
+            .map(|(text, _)| text.setting.words())
+            .collect();
+        (texts.join("\n"), drawing)
+    };
+    let (bare, drawing) = words(&job("", ""));
+    assert!(bare.contains("its levels are not known"), "{bare}");
+    assert!(
+        !drawing
+            .items
+            .iter()
+            .any(|item| matches!(item.layer, Layer::Levels | Layer::Falls | Layer::Units))
+    );
+    assert!(
+        !bare.contains("Fall") && !bare.contains("Building"),
+        "{bare}"
+    );
+    let (levelled, _) = words(&job(
+        "  level -150 mm at north\n  fall 1:60 away from north\n",
+        "",
+    ));
+    assert!(
+        levelled.contains("−0.150") && levelled.contains("1:60"),
+        "{levelled}"
+    );
+    assert!(
+        levelled.contains("What level 0 is, is not stated"),
+        "{levelled}"
+    );
+    let (irregular, drawing) = words(&job("", "  laid irregular, stones 300 mm to 600 mm\n"));
+    assert!(irregular.contains("texture only"), "{irregular}");
+    assert!(!drawing.items.iter().any(|item| item.layer == Layer::Units));
+    // Joints between stones are never closed: no two arms meet.
+    let arms = drawing
+        .items
+        .iter()
+        .filter(|item| item.layer == Layer::Textures && item.within.is_some());
+    assert!(
+        arms.flat_map(|item| paths(&item.mark))
+            .all(|path| !path.is_closed)
+    );
+    let (wrong, _) = words(&job("  fall 1:60 toward nowhere\n", ""));
+    assert!(wrong.contains("Do not build from this: "), "{wrong}");
+    let (nothing, _) = words("job \"A\"\n");
+    assert!(nothing.contains("Nothing to draw yet"), "{nothing}");
+}
+
+#[test]
+fn a_plan_too_big_for_its_sheet_is_told_with_what_fits() {
+    let analysis = analysed(
+        "job \"A\"\n  units metric\nshape a\n  rectangle 26 m by 12 m\nsurface a\n  shape a\n",
+    );
+    let told = |scale: &str, sheet| {
+        let scale = Some(Scale::read(scale).expect("a scale"));
+        let choice = Choice {
+            scale,
+            sheet,
+            is_upright: false,
+        };
+        plan(&analysis, "a.patio", &choice)
+            .map(|drawing| drawing.scale)
+            .map_err(|misfit| misfit.to_string())
+    };
+    let misfit = told("1:20", Some(Size::A4)).expect_err("it is too big");
+    assert!(
+        misfit.contains("too big for A4 at 1:20") && misfit.contains("1:200 fits"),
+        "{misfit}"
+    );
+    assert_eq!(told("1:200", Some(Size::A4)), Ok(200.0));
+    // Left open, the sheet is the one that takes the scale.
+    assert_eq!(told("1:100", None), Ok(100.0));
+}
+
+/// Outlines of any kind are drawn, far off and tiny ones too.
+#[test]
+fn no_numbers_are_too_odd_to_draw() {
+    for text in [
+        "shape a\n  rectangle 1 mm by 1 mm\n",
+        "shape a\n  rectangle 900 m by 1 mm\n",
+        "shape a\n  rectangle 5 m by 5 m, at (100000 m, -100000 m)\n",
+        "shape a\n  circle radius 400 m\n",
+    ] {
+        for units in ["metric", "imperial"] {
+            let text = format!("job \"A\"\n  units {units}\n{text}surface a\n  shape a\n");
+            let analysis = analysed(&text);
+            let drawing = plan(&analysis, "a.patio", &Choice::default()).expect("it fits");
+            assert_eq!(faults(&analysis, &drawing), Vec::<String>::new(), "{text}");
+        }
+    }
+}
