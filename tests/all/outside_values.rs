@@ -324,15 +324,15 @@ const LIMITS: &[Enforced] = &[
         "bond-thick",
         "plain",
         Us,
-        &["1/2 in", "13 mm"],
+        &["3/16 in", "5 mm"],
         "ANSI A108.5 and A118",
         Memory,
     ),
     // Mixes.
     ("mix-lean", "bed", Us, &["5"], "ANSI A108.1A", Memory),
     ("mix-lean", "dry-bed", Us, &["6"], "ANSI A108.1A", Memory),
-    ("mix-type", "sand-most", Us, &["3"], "ASTM C270", Memory),
-    ("mix-type", "sand-least", Us, &["2.25"], "ASTM C270", Memory),
+    ("mix-type", "sand-most", Us, &["3"], "ASTM C270", SecondHand),
+    ("mix-type", "sand-least", Us, &["2.25"], "ASTM C270", SecondHand),
     ("mix-life", "plain", Us, &["2.5 h"], "ASTM C270", Memory),
     // Units.
     (
@@ -419,7 +419,7 @@ const LIMITS: &[Enforced] = &[
         ICPI,
         Read,
     ),
-    ("joint-open", "plain", Us, &["1/2 in", "13 mm"], ADA, Memory),
+    ("joint-open", "plain", Us, &["1/2 in", "13 mm"], ADA, SecondHand),
     (
         "movement-missing",
         "stone",

@@ -81,7 +81,7 @@
 
   (flymake-start)
   (at "  fall")
-  (check "a flat fall is found" (await (lambda () (finding "falls 0.5 %"))) (flymake-diagnostics))
+  (check "a flat fall is found" (await (lambda () (finding "too flat: 0.5 %"))) (flymake-diagnostics))
   (check "and marked in its line"
          (cl-some (lambda (overlay) (overlay-get overlay 'flymake-diagnostic))
                   (overlays-in (at "  fall") (line-end-position))))
@@ -105,7 +105,7 @@
     (check "its fix mends it" (await (lambda () (at "  fall") (not (string-search "1/2 %" (line))))) (line)))
   ;; A batch is never idle, which is when changes are sent by themselves.
   (eglot--signal-textDocument/didChange)
-  (check "and its finding goes" (await (lambda () (not (finding "falls 0.5 %")))) (flymake-diagnostics))
+  (check "and its finding goes" (await (lambda () (not (finding "too flat: 0.5 %")))) (flymake-diagnostics))
 
   (eglot-format-buffer)
   (at "  fall")

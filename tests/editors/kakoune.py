@@ -43,7 +43,7 @@ for colour, words in (
     colours.add(found[words[0]])
 
 if served:
-    screen.expect("a finding is drawn", r"falls 0\.5 %")
+    screen.expect("a finding is drawn", r"too flat: 0\.5 %")
     screen.expect("a figure is drawn", r"96' 0\"")
     command(f"execute-keys {screen.line_of('  base ')}glll")
     command("lsp-hover")

@@ -46,7 +46,7 @@ function sights(page, hands, editor, pictures) {
     "a finding tells its figure and its limit": async () => {
       await hands.goTo(/^ +fall/, 17);
       await hands.bring(".monaco-hover", "fall-flat", "Control+KeyK", "Control+KeyI");
-      const said = (await hands.read(".monaco-hover:visible")).split("it wants at least").length - 1;
+      const said = (await hands.read(".monaco-hover:visible")).split("is the least for").length - 1;
       if (said !== 1) throw new Error(`what is found is told ${said} times`);
       await picture("finding");
       await hands.dismiss(".monaco-hover");
