@@ -63,7 +63,7 @@ pub enum Command {
 #[command(after_help = "Examples:\n  \
     drylay check jobs                     every spec in the folder jobs and below\n  \
     drylay check --deny warning jobs      fail on warnings too\n  \
-    drylay check --fix jobs               put right what can be put right unseen\n  \
+    drylay check --fix jobs               fix what can be fixed automatically\n  \
     drylay check --date 2027-06-01 jobs   as if it were that day\n\n\
     It ends with 0 if nothing was found that is denied, with 1 if something was,\n\
     and with 2 if it could not do its work, as when a file cannot be read.")]
@@ -111,7 +111,7 @@ pub struct CheckArguments {
     #[arg(long, value_name = "FILE")]
     pub baseline: Option<PathBuf>,
 
-    /// Take out of the baseline what has been put right since
+    /// Take out of the baseline what has been fixed since
     #[arg(long, requires = "baseline", conflicts_with_all = ["rule", "family", "diff"])]
     pub prune_baseline: bool,
 
@@ -119,7 +119,7 @@ pub struct CheckArguments {
     #[arg(long, value_name = "FILE", conflicts_with_all = ["baseline", "output"])]
     pub write_baseline: Option<PathBuf>,
 
-    /// Put right in the files what can be put right unseen
+    /// Fix in the files what can be fixed automatically
     #[arg(long)]
     pub fix: bool,
 

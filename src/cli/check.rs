@@ -87,7 +87,7 @@ fn refuse_overwriting(arguments: &CheckArguments, search: &Search) -> Result<(),
     match holds_something && baseline(file).is_err() {
         true => Err(Problem::with_file(
             file.display(),
-            "it is no baseline, and would be overwritten: name another file",
+            "it is not a baseline, and would be overwritten: name another file",
         )),
         false => Ok(()),
     }
@@ -149,10 +149,10 @@ fn hold_to_baseline(
             (0, _) => {}
             (_, true) => {
                 write_result(&baseline.text(), Some(file))?;
-                tell(&format!("{have} been put right, and taken out of {name}"));
+                tell(&format!("{have} been fixed and taken out of {name}"));
             }
             (_, false) => tell(&format!(
-                "{have} been put right since {name}: --prune-baseline takes what is put right out"
+                "{have} been fixed since {name}: --prune-baseline takes them out"
             )),
         }
     }
@@ -172,7 +172,7 @@ fn baseline(file: &Path) -> Result<Baseline, Problem> {
     Baseline::read(&text).ok_or_else(|| {
         Problem::with_file(
             file.display(),
-            "it is no baseline that --write-baseline wrote",
+            "it is not a baseline that --write-baseline wrote",
         )
     })
 }

@@ -228,7 +228,7 @@ fn standard(path: &Path) -> Result<String, Problem> {
         FileKind::Standard => Ok(full),
         _ => Err(Problem::with_file(
             path.display(),
-            "it is no standard: it has no `standard` section",
+            "it is not a standard: it has no `standard` section",
         )),
     }
 }

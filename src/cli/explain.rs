@@ -32,7 +32,7 @@ fn listed(words: &str) -> String {
     let words: Vec<&str> = words.split_whitespace().collect();
     let text = listed_rules(&words);
     if text.is_empty() {
-        tell("no rule speaks of that");
+        tell("no rule deals with that");
     }
     text
 }

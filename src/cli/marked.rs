@@ -61,7 +61,7 @@ impl<'a> Marked<'a> {
             lines.push(format!("limit: {}", told.join("; ")));
         }
         lines.extend(row.fixes.iter().enumerate().map(|(index, fix)| {
-            let before = if index == 0 { "to put it right" } else { "or" };
+            let before = if index == 0 { "to fix it" } else { "or" };
             let unseen = if fix.is_safe { " (--fix does)" } else { "" };
             format!("{before}: {}{unseen}", fix.title)
         }));

@@ -88,7 +88,7 @@ pub fn fix(checking: &Checking<'_>, search: &mut Search) -> Result<(), Problem> 
             counted(fixes, "finding", "findings"),
             counted(files, "file", "files"),
         );
-        tell(&format!("put right {fixes} in {files}"));
+        tell(&format!("fixed {fixes} in {files}"));
     }
     Ok(())
 }

@@ -63,7 +63,7 @@ fn refuse_spec(file: &Path) -> Result<(), Problem> {
     let why = match (is_spec(file) || leads_to_spec, file.exists()) {
         (false, _) => return Ok(()),
         (true, true) => "the result would overwrite this spec: write it to another file",
-        (true, false) => "a result is no spec: write it to a file with another ending",
+        (true, false) => "a result is not a spec: write it to a file with another ending",
     };
     Err(Problem::with_file(file.display(), why))
 }

@@ -42,7 +42,7 @@ pub fn explained(rule: &'static Rule, analysis: &Analysis, folder: &str) -> Stri
     );
     part("AN EXAMPLE THAT KEEPS IT", example(rule.keeps));
     part(
-        "THE FIRST EXAMPLE PUT RIGHT",
+        "THE FIRST EXAMPLE, FIXED",
         rule.mended.map(example).unwrap_or_default(),
     );
     text

@@ -13,7 +13,7 @@ pub fn explanation(rule: &'static Rule) -> String {
     );
     let page = &mut text;
     built_in(page, rule);
-    let mended = rule.mended.map(|mended| ("The first put right:", mended));
+    let mended = rule.mended.map(|mended| ("The first, fixed:", mended));
     let examples = [("Breaks it:", rule.breaks), ("Keeps it:", rule.keeps)];
     for (head, text) in examples.into_iter().chain(mended) {
         let text = underlined(text);

@@ -85,7 +85,7 @@ pub struct Accepted {
     pub reason: String,
     /// By whom.
     pub by: Option<String>,
-    /// The last day that it holds.
+    /// The last day it holds.
     pub until: Option<String>,
     /// The `accept` entry.
     pub at: Spot,

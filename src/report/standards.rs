@@ -37,7 +37,7 @@ fn lines_that_apply(applied: &Applied<'_>) -> String {
         })
         .collect();
     match parts.is_empty() {
-        true => "  none: the built-in limits of each job's region hold\n".to_owned(),
+        true => "  none: the built-in limits of each job's region apply\n".to_owned(),
         false => parts.concat(),
     }
 }

@@ -62,13 +62,13 @@ fn take(
     };
     if let Some((line, standard)) = context.limits.firm(name) {
         let message = format!(
-            "{} holds {name} firm, so it cannot be accepted here: put it right",
+            "{} holds {name} firm, so it cannot be accepted here: fix it",
             standard.title_in_words()
         );
         return Some(
             ACCEPT_FIRM
                 .finding(accept.place, message)
-                .related(line, "it is held firm here"),
+                .related(line, "held firm here"),
         );
     }
     if !weight::is_given(accept.reason.as_deref()) {
@@ -211,7 +211,7 @@ fn run_out(
         return idle(context, accept, findings);
     };
     let message = format!(
-        "the acceptance of {} ran out on {}: put it right, or look again and give a new day",
+        "the acceptance of {} ran out on {}: fix it, or look again and give a new day",
         accept.rule.value,
         until(accept)
     );
@@ -256,9 +256,9 @@ fn idle(context: &Context<'_>, accept: &Accept, findings: &[Arc<Finding>]) -> Op
         .iter()
         .any(|finding| finding.accepted.is_some() && is_meant(accept, finding));
     let message = match (taken, accept.inside_section) {
-        (true, _) => format!("another acceptance takes {name} here already: remove this one"),
+        (true, _) => format!("{name} is accepted here already: remove this one"),
         (false, true) => {
-            format!("this section gives no {name}, so this accepts nothing: remove it")
+            format!("no {name} comes from this section, so this accepts nothing: remove it")
         }
         (false, false) => format!("nothing here breaks {name}, so this accepts nothing: remove it"),
     };
@@ -288,7 +288,7 @@ fn too_wide(accept: &Accept, within: &[usize], findings: &[Arc<Finding>]) -> Opt
     Some(
         ACCEPT_WIDE
             .finding(accept.place, message)
-            .related(*first, "it takes this")
+            .related(*first, "it accepts this")
             .related(*other, "and this"),
     )
 }

@@ -302,7 +302,7 @@ pub const CMHA_ASSEMBLY: Source = Source::second_hand(
 /// Layers that filter each other.
 pub const FILTER_LAYERS: Source = Source::memory(
     "ICPI, Permeable Interlocking Concrete Pavements (check the edition in force)",
-    "open stone in joints, bed and base; a choke course or geotextile where a finer layer lies on a coarser",
+    "open-graded stone in joints, bed and base; a choke course or geotextile where a finer layer lies on a coarser",
 );
 
 /// Lifts for a plate compactor.
@@ -511,7 +511,7 @@ pub const ADA_OPENINGS: Source = Source::second_hand(
 /// Panels of a slab.
 pub const SLAB_PANELS: Source = Source::second_hand(
     "Concrete Construction (magazine), and contractors' guides citing ACI",
-    "panels to 1-1/2 times as long as wide, joints 24 to 36 thicknesses apart and from inside corners",
+    "panels to 1-1/2 times as long as wide, joints 24 to 36 thicknesses apart and from re-entrant corners",
 );
 
 /// How far from a building or a road English rain water may be led into the

@@ -42,11 +42,11 @@ pub fn check_standard<'a>(
         let own = standard.firm.iter().find(|firm| firm.value == rule.value);
         if let Some(firm) = own {
             let message = format!(
-                "this switches {} off and holds it firm as well: take one of the two away",
+                "{} is switched off and held firm at once: keep one of the two",
                 rule.value
             );
             let finding = ACCEPT_FIRM.finding(rule.place, message);
-            found.push(finding.related(firm.place, "it is held firm here"));
+            found.push(finding.related(firm.place, "held firm here"));
         }
     }
     let outer: Vec<&Standard> = further_out.into_iter().collect();
@@ -73,7 +73,7 @@ fn set_twice(standard: &Standard) -> Vec<Finding> {
             let message = "this limit is set above already, and only this line holds: keep one";
             found.push(
                 Finding::new("entry-twice", set.place, message)
-                    .related(earlier.place, "it is set here too"),
+                    .related(earlier.place, "set here too"),
             );
         }
     }
@@ -87,12 +87,11 @@ fn set_twice(standard: &Standard) -> Vec<Finding> {
         let mut earlier = weighed.iter().take(index);
         if let Some((_, other)) = earlier.find(|(other, _)| other.value == rule.value) {
             let message = format!(
-                "how much {} matters is said twice: keep one of the two lines",
+                "the severity of {} is set twice: keep one of the two lines",
                 rule.value
             );
-            found.push(
-                Finding::new("entry-twice", *place, message).related(*other, "it is said here too"),
-            );
+            found
+                .push(Finding::new("entry-twice", *place, message).related(*other, "set here too"));
         }
     }
     found
@@ -126,13 +125,13 @@ fn kinder_than_firm(standard: &Standard, outer: &[&Standard]) -> Vec<Finding> {
             .collect();
         let held = held?.pop()?;
         let message = format!(
-            "{} holds {} firm, so this kinder limit does not count beside {}: remove the line",
+            "{} holds {} firm, so this more lenient limit does not count beside {}: remove the line",
             firm.title_in_words(),
             rule.name,
             held.shown(System::Metric)
         );
         let finding = ACCEPT_FIRM.finding(set.place, message);
-        Some(finding.related(place, "it is held firm here"))
+        Some(finding.related(place, "held firm here"))
     };
     standard.limits.iter().filter_map(kinder).collect()
 }
@@ -157,7 +156,7 @@ fn against_firm(standard: &Standard, outer: &Standard) -> Vec<Finding> {
                 rule.value
             );
             let finding = ACCEPT_FIRM.finding(rule.place, message);
-            Some(finding.related(firm.place, "it is held firm here"))
+            Some(finding.related(firm.place, "held firm here"))
         })
         .collect()
 }

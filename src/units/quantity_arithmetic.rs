@@ -43,7 +43,7 @@ impl fmt::Display for ArithmeticError {
                 )
             }
             Self::DivisionByZero => formatter.write_str("this divides by zero"),
-            Self::TooLarge => formatter.write_str("this comes to more than can be worked with"),
+            Self::TooLarge => formatter.write_str("this comes to too large a number"),
             Self::Temperature => formatter
                 .write_str("temperatures cannot be added, subtracted, multiplied or divided"),
         }

@@ -7,13 +7,13 @@ pub enum Role {
     Paving,
     /// Gravel and the like, walked on.
     Surfacing,
-    /// A coat on the back of the stone.
+    /// A coat on the back of the stone: thin-set or priming slurry.
     Bond,
     /// The setting bed.
     Bed,
     /// A coat on the slab or base.
     Slurry,
-    /// A sheet that parts two layers.
+    /// A sheet that separates two layers.
     Membrane,
     /// A concrete slab.
     Slab,

@@ -77,6 +77,8 @@ terms! {
     InsideCorner: "re-entrant corner", "re-entrant corner";
     /// The walk beside a road.
     Footway: "sidewalk", "footway";
+    /// Whoever owns the land next door.
+    Neighbour: "neighbor", "neighbour";
     /// A way out that must stay one.
     EscapeDoor: "required egress door", "escape door";
     /// The ready-made mix of sharp stones and fines.

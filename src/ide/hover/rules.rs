@@ -44,7 +44,7 @@ pub fn explanation(analysis: &Analysis, name: &str) -> Option<String> {
         example("Breaks it:", rule.breaks),
         example("Keeps it:", rule.keeps),
         rule.mended
-            .map(|mended| example("The first put right:", mended))
+            .map(|mended| example("The first, fixed:", mended))
             .unwrap_or_default(),
         sources(rule),
     ]))

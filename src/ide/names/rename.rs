@@ -118,14 +118,14 @@ fn may_bear(
             .all(|character| character.is_alphanumeric() || matches!(character, '-' | '_'));
     if !is_name {
         return Err(Refusal(format!(
-            "`{name}` is no name: a name is letters, digits, `-` and `_`, starts with a letter and \
+            "`{name}` is not a name: a name is letters, digits, `-` and `_`, starts with a letter and \
              does not end in a hyphen"
         )));
     }
     let lower = name.to_lowercase();
     if let Some(why) = is_reserved(&lower).or_else(|| is_reserved(name)) {
         return Err(Refusal(format!(
-            "`{name}` is {why}, and can name nothing else"
+            "`{name}` is {why}, so it cannot be a name"
         )));
     }
     if NO_NAMES.contains(&lower.as_str()) {

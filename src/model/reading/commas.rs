@@ -25,7 +25,10 @@ impl Reader<'_, '_> {
             return false;
         }
         let place = self.source.place(*comma);
-        let message = format!("no comma stands between `{}` and its value", self.row.word);
+        let message = format!(
+            "`{}` and its value need no comma between them",
+            self.row.word
+        );
         let finding = Finding::new("comma-stray", place, message)
             .severity(Severity::Warning)
             .fix(Fix::safe("Take the comma out", place, ""));
@@ -89,7 +92,7 @@ impl Reader<'_, '_> {
                     .any(|clause| clause.word().is_none()))
         {
             let message = if tab {
-                format!("a tab stands before `{shown}` where a comma belongs")
+                format!("a tab before `{shown}` where a comma belongs")
             } else {
                 format!("a comma is missing before `{shown}`")
             };
@@ -138,7 +141,7 @@ impl Reader<'_, '_> {
                 finding.fix(Fix::judged(format!("Write `{name}`"), whole, name))
             }
             Some((name, _)) => finding.help(format!(
-                "If it is part of the name, a hyphen joins them: `{name}`."
+                "If it is part of the name, join them with a hyphen: `{name}`."
             )),
             None => finding,
         };
@@ -205,7 +208,7 @@ impl Reader<'_, '_> {
                 self.clause(rest, entry);
             }
             ("." | ";", []) => {
-                let message = format!("no `{shown}` ends a line");
+                let message = format!("a line needs no `{shown}` at its end");
                 self.findings.push(
                     Finding::new("word-stray", place, message)
                         .severity(Severity::Warning)
@@ -251,7 +254,7 @@ impl Reader<'_, '_> {
         };
         *value = Value::Unreadable;
         entry.complete = false;
-        let message = format!("a name has hyphens and no blanks: this is `{name}`");
+        let message = format!("a name has hyphens, not spaces: `{name}`");
         self.findings.push(
             Finding::new("word-stray", whole, message)
                 .severity(Severity::Error)

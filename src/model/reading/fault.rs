@@ -45,11 +45,11 @@ pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
         FaultKind::InchMarkOff => Finding::new(
             "number-unclear",
             place,
-            "this inch mark stands off its number",
+            "this inch mark stands apart from its number",
         )
         .severity(Severity::Warning)
         .fix(Fix::safe(
-            "Put it to its number",
+            "Move it up to its number",
             with_blank_before(source, fault.span),
             source.slice(fault.span),
         )),

@@ -382,7 +382,7 @@ impl<'a> Fitting<'_, 'a> {
                 Finding::new(
                     "word-stray",
                     place,
-                    format!("no blank stands between a function and its parenthesis: `{written}`"),
+                    format!("write a function and its parenthesis with no space: `{written}`"),
                 )
                 .fix(Fix::safe(format!("Write `{written}`"), place, written)),
             )),

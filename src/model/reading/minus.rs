@@ -37,15 +37,15 @@ pub fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding {
         place,
         "a minus here could subtract, make a negative, or mean a range: say which",
     )
-    .help("With a blank on both sides it takes away; at the start of a value it makes it negative; a range is not written.");
+    .help("With a space on both sides it subtracts; at the start of a value it makes it negative; ranges are not read.");
     if let Some(text) = taken_away(left, right) {
-        let title = "Take away: a blank on both sides";
+        let title = "Subtract: a space on both sides";
         finding = finding.fix(Fix::judged(title, whole, text));
     }
     if left.ends_with(['\'', '′', '’']) {
-        finding = finding.fix(Fix::judged("Feet and inches: no blanks", whole, "-"));
+        finding = finding.fix(Fix::judged("Feet and inches: no spaces", whole, "-"));
     } else if is_mixed(left, right) {
-        finding = finding.fix(Fix::judged("A mixed number: no blanks", whole, "-"));
+        finding = finding.fix(Fix::judged("A mixed number: no spaces", whole, "-"));
     } else {
         finding = finding.fix(Fix::judged("A negative value: after a comma", whole, ", -"));
     }

@@ -133,7 +133,7 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
             take(1),
             "unit-missing",
             format!(
-                "a bare {number} is no slope: say it in per cent, or as a ratio such as `1:60`"
+                "a bare {number} is not a slope: write it in per cent, or as a ratio such as `1:60`"
             ),
             &fixes,
         );
@@ -299,7 +299,7 @@ fn range_as_fraction(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Findi
         source,
         rest.get(..1)?,
         "number-unclear",
-        format!("`{number} {unit}` would be a fraction; a range is not written: state one figure"),
+        format!("`{number} {unit}` would be a fraction, and ranges are not read: state one figure"),
         &[format!("{most} {unit}"), format!("{least} {unit}")],
     )
 }
@@ -327,7 +327,7 @@ fn split_thousands(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
         source,
         rest.get(..2)?,
         "number-unclear",
-        format!("a space parts this into two numbers; thousands take a comma: `{fix}`"),
+        format!("a space splits this into two numbers; thousands take a comma: `{fix}`"),
         &[fix],
     )
 }
@@ -469,7 +469,7 @@ pub fn mark_after_key(source: &Source<'_>, key: &str, items: &[Item]) -> Option<
         Finding::new(
             "word-stray",
             place,
-            format!("no `{mark}` stands between `{key}` and its value"),
+            format!("`{key}` and its value need no `{mark}` between them"),
         )
         .severity(Severity::Warning)
         .fix(Fix::safe(format!("Take out the `{mark}`"), gap, " ")),
@@ -505,7 +505,7 @@ pub fn commas_in_point(source: &Source<'_>, item: &Item, phrases: &[Phrase]) -> 
     };
     let place = source.place(item.span);
     let point = format!("({east}, {north})");
-    let message = format!("a comma parts two values; a decimal takes a point: `{point}`");
+    let message = format!("a comma separates two values; a decimal takes a point: `{point}`");
     Some(
         Finding::new("number-unclear", place, message).fix(Fix::judged(
             format!("Write `{point}`"),
@@ -532,7 +532,7 @@ pub fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Option<Fi
     }
     let place = source.place_of(east).to(source.place_of(north));
     let point = format!("({}, {})", source.text_of(east), source.text_of(north));
-    let message = format!("a point stands in a parenthesis: `{point}`");
+    let message = format!("a point goes in parentheses: `{point}`");
     Some(Finding::new("word-stray", place, message).fix(Fix::safe(
         format!("Write `{point}`"),
         place,
@@ -577,7 +577,7 @@ pub fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
             Finding::new(
                 "number-unclear",
                 place,
-                format!("a comma parts this into two values; a decimal takes a point: `{point}`"),
+                format!("a comma splits this into two values; a decimal takes a point: `{point}`"),
             )
             .fix(Fix::judged(format!("Write `{point}`"), place, point))
             .fix(Fix::judged(format!("Write `{apart}`"), place, apart)),

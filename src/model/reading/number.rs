@@ -40,7 +40,7 @@ pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'stati
                 .ok_or("nothing can be divided by 0")?;
             Ok(Quantity::proportion(number))
         }
-        _ => Err("it is no number"),
+        _ => Err("it is not a number"),
     }
 }
 

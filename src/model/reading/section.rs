@@ -437,7 +437,7 @@ impl SectionReading {
             Finding::new(
                 "word-stray",
                 place,
-                format!("no `{bullet}` stands before an entry"),
+                format!("an entry needs no `{bullet}` before it"),
             )
             .severity(Severity::Warning)
             .fix(Fix::safe(

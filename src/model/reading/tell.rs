@@ -135,7 +135,7 @@ impl Reader<'_, '_> {
         literal(left).and(literal(right))?;
         let apart = format!("{left} by {right}");
         let place = self.source.place_of(together);
-        let message = format!("blanks stand around what joins two values: `{apart}`");
+        let message = format!("put a space on each side of what joins two values: `{apart}`");
         let finding = Finding::new("word-stray", place, message);
         Some(finding.fix(Fix::judged(format!("Write `{apart}`"), place, apart)))
     }
@@ -175,7 +175,7 @@ impl Reader<'_, '_> {
         if kind == ValueKind::Name
             && let Some(why) = is_reserved(&stands.to_ascii_lowercase())
         {
-            let message = format!("`{stands}` is {why}, and can name nothing else");
+            let message = format!("`{stands}` is {why}, so it cannot be a name");
             return Finding::new("name-reserved", place, message + ": choose another name");
         }
         if kind == ValueKind::Name && stands.starts_with('"') {

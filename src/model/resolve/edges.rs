@@ -105,7 +105,7 @@ impl Resolver<'_> {
                     Finding::new(
                         "value-range",
                         place,
-                        "this edge is curved or bent, and so has no one direction",
+                        "this edge is curved or bent, so it has no single direction",
                     )
                     .help(
                         "Say a compass word or a bearing: `toward south`, `toward bearing 200°`.",

@@ -407,7 +407,7 @@ impl<'a> Resolver<'a> {
             Finding::new(
                 "circular",
                 place,
-                format!("`{name}` depends on itself, and so has no value"),
+                format!("`{name}` depends on itself, so it has no value"),
             )
             .related(section.place(), format!("`{name}` is defined here")),
         );
@@ -434,7 +434,7 @@ impl<'a> Resolver<'a> {
             self.find(Finding::new(
                 "circular",
                 place,
-                "too many definitions lean on one another here, each on the next",
+                "too many definitions here depend on one another",
             ));
             return None;
         }

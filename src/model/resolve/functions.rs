@@ -73,7 +73,7 @@ impl Resolver<'_> {
             self.find(Finding::new(
                 "value-range",
                 place,
-                "this comes to more than can be worked with",
+                "this comes to too large a number",
             ));
         }
         value

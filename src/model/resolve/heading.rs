@@ -77,7 +77,7 @@ impl Resolver<'_> {
         let finding = Finding::new(
             "word-unknown",
             place,
-            format!("`{code}` is no currency known here"),
+            format!("`{code}` is not a currency known here"),
         )
         .help(format!("It may be {}.", codes.join(", ")));
         self.find(match nearest(&upper, codes.iter().copied()) {

@@ -138,7 +138,7 @@ impl<'a> Resolver<'a> {
                         "name-reserved",
                         name.place,
                         format!(
-                            "`{}` is {why}, and can name nothing else: choose another name",
+                            "`{}` is {why}, so it cannot be a name: choose another",
                             name.value
                         ),
                     ));
@@ -220,7 +220,7 @@ impl<'a> Resolver<'a> {
                 Finding::new(
                     "entry-twice",
                     other.word(),
-                    format!("this file already has a `{kind}`; the first one holds"),
+                    format!("this file already has a `{kind}`; the first one counts"),
                 )
                 .related(first.word(), "the first one is here"),
             );

@@ -223,7 +223,7 @@ impl Resolver<'_> {
                             "arc-short",
                             clause.place,
                             format!(
-                                "no arc of this radius spans {}: it wants {least} at least",
+                                "no arc of this radius spans {}; {least} is the least",
                                 show::length(chord, self.system)
                             ),
                         )
@@ -360,11 +360,11 @@ impl Resolver<'_> {
         let shown = show::length(length, self.system);
         let message = if !along_compass(bearing) {
             format!(
-                "the closing edge is {shown} on a bearing of {}, out of square with the rest; is a step miscounted?",
+                "the closing edge is {shown} on a bearing of {}, out of square with the rest. Is a step miscounted?",
                 show::angle(bearing)
             )
         } else if length < 0.1524 {
-            format!("the closing edge is only {shown}; is a step miscounted?")
+            format!("the closing edge is only {shown}. Is a step miscounted?")
         } else {
             return;
         };
@@ -435,11 +435,11 @@ impl Resolver<'_> {
                     _ => room,
                 };
                 format!(
-                    "this corner is larger than its sides have room for: {} at most",
+                    "this corner is too large for its sides; {} is the most",
                     show::length(most, self.system)
                 )
             }
-            Fault::NoRoom { .. } => "this corner is larger than its sides have room for".to_owned(),
+            Fault::NoRoom { .. } => "this corner is too large for its sides".to_owned(),
             other => format!("no corner can be made here: {other}"),
         };
         self.find(Finding::new("corner-large", place, message));

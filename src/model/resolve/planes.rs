@@ -50,7 +50,7 @@ impl Resolver<'_> {
                     self.find(Finding::new(
                         "level-unclear",
                         stated.place.to(place),
-                        "a negative level below the datum may be above it; say one of the two",
+                        "a minus and `below` together could mean above the datum: keep one of the two",
                     ));
                     return None;
                 }

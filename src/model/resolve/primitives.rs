@@ -45,7 +45,7 @@ impl Resolver<'_> {
                         "corner-large",
                         clause.place,
                         format!(
-                            "this corner is larger than its sides have room for: {} at most",
+                            "this corner is too large for its sides; {} is the most",
                             show::length(room, self.system)
                         ),
                     ));
@@ -141,7 +141,7 @@ impl Resolver<'_> {
             self.find(Finding::new(
                 "outline-open",
                 entry.place,
-                "a polygon has three points at least",
+                "a polygon needs three points or more",
             ));
             return None;
         }

@@ -258,7 +258,7 @@ impl Resolver<'_> {
                 "outline-split",
                 place,
                 format!(
-                    "the two shapes meet only in the point ({}, {}), and so make no one outline",
+                    "the two shapes meet only at ({}, {}), so they make no single outline",
                     length(at.x),
                     length(at.y)
                 ),
@@ -330,8 +330,8 @@ impl Resolver<'_> {
             return;
         }
         let message = match word {
-            "add" => "this shape lies wholly inside the other, and so adds nothing",
-            _ => "this shape touches none of the other, and so cuts nothing",
+            "add" => "this shape lies wholly inside the other and adds nothing",
+            _ => "this shape misses the other and cuts nothing",
         };
         self.find(Finding::new("cut-idle", entry.place, message));
     }

@@ -140,7 +140,7 @@ impl Resolver<'_> {
                         self.find(Finding::new(
                             "value-range",
                             third.place,
-                            "the three ground levels lie on one line, and so give no plane",
+                            "the three ground levels lie on one line, so they give no plane",
                         ));
                         return None;
                     }

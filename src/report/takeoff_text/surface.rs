@@ -9,7 +9,9 @@ use crate::quantities::{
 };
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
 use crate::report::words::listed;
+use crate::sources::Region;
 use crate::units::{System, show};
+use crate::vocabulary::Term;
 
 /// A surface with its layers from the top down.
 pub(super) fn text(
@@ -167,10 +169,13 @@ fn dig(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
             None => String::new(),
         };
     };
-    labelled_parts("dig", &dig_words(dig, sheet.system))
+    labelled_parts(
+        "dig",
+        &dig_words(dig, sheet.system, sheet.analysis.job.heading.region()),
+    )
 }
 
-fn dig_words(dig: &DigFigures, system: System) -> [String; 3] {
+fn dig_words(dig: &DigFigures, system: System, region: Region) -> [String; 3] {
     let loose = dig
         .loose_m3
         .map_or_else(|| UNKNOWN.to_owned(), |loose| volume(loose, system));
@@ -181,7 +186,7 @@ fn dig_words(dig: &DigFigures, system: System) -> [String; 3] {
     let (bank, over) = (volume(dig.bank_m3, system), area(dig.area_m2, system));
     [
         format!("{bank} as it lies in the ground, over {over}"),
-        format!("{loose} loose to cart away"),
+        format!("{loose} {}", Term::LooseSpoil.word(region)),
         filled,
     ]
 }

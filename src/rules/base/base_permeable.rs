@@ -15,7 +15,7 @@ pub static BASE_PERMEABLE: Rule = Rule {
     name: "base-permeable",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The base and subbase together under units of a permeable build, in place of base-thin, and the share of it that is said to hold water.",
+    looks_at: "The base and subbase together under units of a permeable build, in place of base-thin, and the voids stated for it.",
     reason: "The base carries the paving and stores the rain until the ground takes it; too thin, it does neither. Clean crushed stone is 30 to 40 % voids.",
     remedy: "Thicken the open-graded base; what rain it has to store may ask for more.",
     limits: &[

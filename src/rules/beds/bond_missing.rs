@@ -6,7 +6,7 @@ use crate::model::{Build, Surface};
 use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{ANSI_CONTACT, PORCELAIN_PRIMER};
 use crate::rules::{Check, Context, Family, Found, Rule};
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Term};
 
 /// Stone on a mortar bed with no bond coat.
 pub static BOND_MISSING: Rule = Rule {
@@ -79,11 +79,17 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     let (severity, message) = match is_porcelain {
         true => (
             Severity::Warning,
-            "porcelain does not bond to a mortar bed by itself and will come loose: prime its back with a bond coat or slurry",
+            format!(
+                "porcelain does not bond to a mortar bed by itself and will come loose: add a {}",
+                context.word(Term::BondCoat)
+            ),
         ),
         false => (
             Severity::Advisory,
-            "no bond coat between the stone and its mortar bed, and it may come loose: coat its back",
+            format!(
+                "nothing bonds the stone to its mortar bed, and it may come loose: add a {}",
+                context.word(Term::BondCoat)
+            ),
         ),
     };
     found.add(

@@ -7,7 +7,7 @@ use crate::rules::construction::{Binding, compacted_m, is_base, is_in_checked_fi
 use crate::rules::documents::{CMHA_ASSEMBLY, FILTER_LAYERS};
 use crate::rules::wording::entry_before;
 use crate::rules::{Check, Context, Family, Found, Rule};
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Term};
 
 /// A layer of open stone up to this, in metres, over another is a choke
 /// course.
@@ -82,7 +82,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     );
     let finding = CHOKE_MISSING
         .finding(context.at(surface, bed.of.place), message)
-        .related(base.place, "open stone");
+        .related(base.place, context.word(Term::OpenStone));
     found.add(if is_in_checked_file(base.place) {
         finding.fix(Fix::judged(
             "Lay a geotextile between",

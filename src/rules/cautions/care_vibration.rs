@@ -41,7 +41,7 @@ fn is_compacted(surface: &Surface) -> bool {
 fn check(context: &Context<'_>, found: &mut Found) {
     say(
         &CARE_VIBRATION,
-        "compactors and breakers hurt hands and ears: share the hours, wear ear defenders and safety boots",
+        "compactors and breakers hurt hands and ears: share the hours, wear hearing protection and safety boots",
         context,
         found,
     );

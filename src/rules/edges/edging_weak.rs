@@ -6,6 +6,7 @@ use crate::rules::construction::Construction;
 use crate::rules::documents::icpi_edges;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::vocabulary::Term;
 
 /// An edging that cars push over.
 pub static EDGING_WEAK: Rule = Rule {
@@ -61,12 +62,13 @@ pub static EDGING_WEAK: Rule = Rule {
     check: Check::Built(check),
 };
 
-fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     if !matches!(surface.used_for, Use::Drive | Use::Street)
         || Construction::of(build) != Construction::SandSet
     {
         return;
     }
+    let kerb = context.word(Term::Kerb);
     for edging in &surface.edgings {
         let stock = edging.material.value.material().and_then(|own| own.stock);
         let what = match stock {
@@ -75,11 +77,11 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
             _ => continue,
         };
         let message = format!(
-            "{what} will not hold a drive: turning cars push it over. Use a kerb or a row of block haunched in concrete"
+            "{what} will not hold a drive: turning cars push it over. Use a {kerb} or a row of block haunched in concrete"
         );
         let place = edging.material.place;
         let finding = EDGING_WEAK.finding(place, message).fix(Fix::judged(
-            "Use a concrete kerb",
+            format!("Use a concrete {kerb}"),
             place,
             "concrete-kerb",
         ));

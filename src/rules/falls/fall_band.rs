@@ -23,7 +23,7 @@ pub static FALL_BAND: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "The room between the least fall that drains an accessible surface and the most that a wheelchair takes, where the stated fall keeps both.",
     reason: "No crew lays true to a tenth of a per cent: in so narrow a band some of it comes out too flat or too steep.",
-    remedy: "Take the water off with a channel so that less fall will do, or state in a note how true it is to be laid.",
+    remedy: "Take the water off with a channel so that less fall will do, or state in a note how true it must be laid.",
     limits: &[Limit {
         row: "plain",
         of: "the room between the least fall and the most",

@@ -13,7 +13,7 @@ pub static OUTFALL_NEIGHBOUR: Rule = Rule {
     name: "outfall-neighbour",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "Whether the water is said to go to a neighbour's land, or over a footway or sidewalk.",
+    looks_at: "Water sent to a neighbour's land, or over a footway or sidewalk.",
     reason: "Water that paving gathers may not be sent onto other people's land, and on a footway it freezes under their feet.",
     remedy: "Keep the water on the site: a bed, a lawn, a soakaway, a drain; or show the right to send it there. Local rules decide.",
     limits: &[],
@@ -38,7 +38,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let whose = match taken_by {
-        TakenBy::Neighbour => "a neighbour's land".to_owned(),
+        TakenBy::Neighbour => format!("a {}'s land", context.word(Term::Neighbour)),
         TakenBy::Footway => format!("the {}", context.word(Term::Footway)),
     };
     let message = format!(

@@ -12,7 +12,7 @@ pub static SOIL_LOOSE: Rule = Rule {
     name: "soil-loose",
     family: Family::Ground,
     severity: Severity::Warning,
-    looks_at: "Ground that is tilled, soft or filled under what is built, and neither said to be compacted nor noted so.",
+    looks_at: "Tilled, soft or filled ground under what is built, with no word that it was compacted.",
     reason: "Loose ground goes on settling under the base, unevenly, and the paving with it.",
     remedy: "Compact the ground, or dig it out and refill in compacted lifts, and say so: soil loam, tilled, compacted.",
     limits: &[],

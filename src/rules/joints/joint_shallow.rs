@@ -20,7 +20,7 @@ pub static JOINT_SHALLOW: Rule = Rule {
     remedy: "State the depth that is filled, or leave it out: then it is the thickness of the units.",
     limits: &[Limit {
         row: "plain",
-        of: "how far loose filling may stand under the surface",
+        of: "loose filling below the surface",
         bound: Bound::Most,
         general: Value {
             written: &["13 mm", "1/2 in"],

@@ -12,7 +12,7 @@ pub static RE_ENTRANT: Rule = Rule {
     name: "re-entrant",
     family: Family::Joints,
     severity: Severity::Advisory,
-    looks_at: "Re-entrant corners of a concrete slab, those of openings too, unless they are said to be jointed.",
+    looks_at: "Re-entrant corners of a concrete slab, those of openings too, unless corners jointed is stated.",
     reason: "As a slab shrinks, a crack starts at every re-entrant corner, whatever the concrete.",
     remedy: "Run a joint out of each re-entrant corner, and say so with corners jointed.",
     limits: &[],

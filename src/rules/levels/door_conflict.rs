@@ -46,15 +46,16 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         Some(_) => context.word(Term::EscapeDoor),
         None => "door",
     };
+    let channel = context.word(Term::Channel);
     let message = format!(
-        "no level suits both: {} below the {}, yet only {} down at the {door}. Keep it low, with a landing or grated channel there",
+        "no level suits both: {} below the {}, yet only {} down at the {door}. Keep it low, with a landing or {channel} there",
         conflict.clear.shown(context.system()),
         conflict.below,
         conflict.step.shown(context.system())
     );
     let mut finding = DOOR_CONFLICT.finding(stated.value.place, message);
     if let Some(exit) = surface.exit {
-        finding = finding.related(exit, "an escape door opens on it, as stated here");
+        finding = finding.related(exit, format!("the {door}, as stated here"));
     }
     found.add(finding);
 }

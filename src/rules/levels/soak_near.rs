@@ -176,7 +176,7 @@ fn paving(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
         "against the building".to_owned()
     };
     let message = format!(
-        "permeable paving {lies}: the water soaks in beside the foundation. {} is the least. Line it and drain it, or keep it away",
+        "permeable paving {lies} soaks the ground at the foundation. {} is the least. Line it and drain it, or keep it away",
         limit.shown(context.system())
     );
     // What England asks is disputed where the paving takes its own rain only.

@@ -87,7 +87,7 @@ fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> O
         }
         let shown = context.show(&stated.value);
         let message = format!(
-            "{what} in ground that takes {shown} only: it will not empty. {} is the least. Send the water elsewhere",
+            "{what} will not empty: the ground takes only {shown}. {} is the least. Send the water elsewhere",
             limit.shown(context.system())
         );
         return Some(
@@ -97,7 +97,7 @@ fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> O
                 .against(&limit, context)
                 .related(
                     stated.place,
-                    "the ground takes water so fast, as stated here",
+                    "how fast the ground takes water, as stated here",
                 ),
         );
     }
@@ -116,7 +116,7 @@ fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> O
             "{what} in {ground} may not empty. Test how fast the ground takes water, and state it as infiltration 12 mm/h"
         ),
         _ => format!(
-            "{what} in {ground}: it will not empty. Test how fast the ground takes water, and state it as infiltration 12 mm/h"
+            "{what} in {ground} will not empty. Test how fast the ground takes water, and state it as infiltration 12 mm/h"
         ),
     };
     Some(

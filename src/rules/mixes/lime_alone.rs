@@ -12,7 +12,7 @@ pub static LIME_ALONE: Rule = Rule {
     family: Family::Mixes,
     severity: Severity::Warning,
     looks_at: "A mix whose only binder is hydrated lime.",
-    reason: "Hydrated lime does not set with water but slowly in air: in the ground it stays soft, and the first frost takes it.",
+    reason: "Hydrated lime does not set with water but slowly in air: in the ground it stays soft, and the first frost breaks it up.",
     remedy: "Use natural hydraulic lime, or add cement.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
@@ -44,7 +44,7 @@ fn check(_context: &Context<'_>, mix: &Mix, found: &mut Found) {
     }
     let Some(lime) = lime else { return };
     let message = format!(
-        "{} alone does not set outdoors, and frost takes it: use hydraulic lime, or add cement",
+        "{} alone never hardens outdoors, and frost breaks it up: use hydraulic lime, or add cement",
         lime.name.value
     );
     found.add(LIME_ALONE.finding(lime.name.place, message));

@@ -101,7 +101,7 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
         return;
     }
     let message = format!(
-        "{takes}: mortar keeps {} from mixing. {remedy}",
+        "{takes}: mortar stays workable for {}. {remedy}",
         limit.shown(context.system())
     );
     found.add(

@@ -80,7 +80,7 @@ pub(super) fn proportion_finding(
             Bound::Most => ("lean", "most", "use more cement"),
         };
         let message = format!(
-            "{} sand to 1 binder is too {too} for {words}; {} to 1 is the {side}: {remedy}",
+            "{} to 1 is too {too} for {words}; {} to 1 is the {side}: {remedy}",
             parts_alone(ratio),
             limit.shown(context.system()),
         );

@@ -132,7 +132,7 @@ fn tell(material: &Material, used: UsedAs, at: Place, found: &mut Found) {
     let at = Some(at).filter(|place| is_in_checked_file(*place));
     let Some(place) = own.or(at) else { return };
     let message = format!(
-        "what is {}? Nothing says its kind, so no rule can judge it: state its kind, or what it is like",
+        "what is {}? With no kind, no rule can judge it: state its kind, or what it is like",
         material.name
     );
     let mut finding = KIND_UNKNOWN.finding(place, message);

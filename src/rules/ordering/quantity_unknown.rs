@@ -55,7 +55,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             // A size that could not be read is told of where it stands.
             TroubleKind::NoJointShare if is_unread(context, name) => continue,
             TroubleKind::NoJointShare => format!(
-                "no unit size for {name}, so the joints cannot be filled: state it with laid"
+                "no unit size for {name}, so its joints cannot be worked out: state it with laid"
             ),
             TroubleKind::Outline(fault) => format!(
                 "this layer cannot be drawn so far past the edges of {name}: {fault}. State a smaller margin"

@@ -6,6 +6,7 @@ use crate::quantities::{Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, System};
+use crate::vocabulary::Term;
 
 /// Something is sold by what its use cannot be told in.
 pub static SOLD_UNCLEAR: Rule = Rule {
@@ -31,7 +32,7 @@ pub static SOLD_UNCLEAR: Rule = Rule {
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for trouble in &context.figures.troubles {
-        let message = message(trouble);
+        let message = message(trouble, context.word(Term::Singly));
         let finding =
             message.and_then(|message| finding(&SOLD_UNCLEAR, trouble, message, context.job));
         if let Some(finding) = finding {
@@ -62,17 +63,18 @@ fn with_units(finding: Finding, trouble: &Trouble, system: System) -> Finding {
     })
 }
 
-fn message(trouble: &Trouble) -> Option<String> {
+/// What to say of it; `singly` is how the region says "one by one".
+fn message(trouble: &Trouble, singly: &str) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
         TroubleKind::NoUnitSize => format!(
-            "{name} is sold by the piece but has no size, so it cannot be counted: state its unit"
+            "{name} is sold {singly} but has no size, so it cannot be counted: state its unit"
         ),
         TroubleKind::NotConvertible { sold, .. } => format!(
             "{name} is sold by {sold}, and nothing turns its use into that: sell it by what it is used by"
         ),
         TroubleKind::BareContent { pack, .. } => format!(
-            "a {pack} of how much? {name} is not used by the piece: give what the {pack} holds its unit"
+            "a {pack} of how much? {name} is not used by the piece: put a unit to what the {pack} holds"
         ),
         TroubleKind::Terms { what, stated, sold } => {
             format!("`{what}` of {name} is {stated}, but it is sold by {sold}: state it in {sold}")

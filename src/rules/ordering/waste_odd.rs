@@ -129,7 +129,7 @@ fn stated_twice(layer: &Layer, place: Place, other: Place, found: &mut Found) {
 
 fn left_out(layer: &Layer, found: &mut Found) {
     let message = format!(
-        "no waste for {}, so the order has none for cuts and breakage: add it, as in waste 10 %",
+        "no waste for {}: the order leaves nothing for cuts and breakage. Add it, as in waste 10 %",
         layer.of.value.name()
     );
     found.add(WASTE_ODD.finding(layer.of.place, message));

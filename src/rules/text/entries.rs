@@ -3,13 +3,13 @@
 use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
-/// An entry, clause or section that may stand once and stands twice.
+/// An entry, clause or section given twice where only one counts.
 pub static ENTRY_TWICE: Rule = Rule {
     name: "entry-twice",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "An entry, clause or section that may stand once and stands twice.",
-    reason: "Only the first one holds, and the second may be the one that was meant.",
+    looks_at: "An entry, clause or section given twice where only one counts.",
+    reason: "Only the first one counts, and the second may be the one that was meant.",
     remedy: "Keep one of them.",
     limits: &[],
     sources: &[],
@@ -37,13 +37,13 @@ site
     check: Check::Reading,
 };
 
-/// An entry that its section cannot do without, or a value that an entry lacks.
+/// A required entry that is not there, or an entry with no value.
 pub static ENTRY_MISSING: Rule = Rule {
     name: "entry-missing",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "An entry that its section cannot do without, or a value that an entry lacks.",
-    reason: "Without it the section says nothing that can be worked out.",
+    looks_at: "A required entry that is not there, or an entry with no value.",
+    reason: "Without it nothing in the section can be worked out.",
     remedy: "Write it.",
     limits: &[],
     sources: &[],
@@ -62,13 +62,13 @@ surface court
     check: Check::Reading,
 };
 
-/// An entry that stands in a section where it has no meaning, or has lost its indent.
+/// An entry in a section that has no such entry, or one that has lost its indent.
 pub static ENTRY_MISPLACED: Rule = Rule {
     name: "entry-misplaced",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "An entry that stands in a section where it has no meaning, or has lost its indent.",
-    reason: "It is not read where it stands, or is read as part of another section than it looks.",
+    looks_at: "An entry in a section that has no such entry, or one that has lost its indent.",
+    reason: "It is skipped, or read as part of another section.",
     remedy: "Move it to the section that it belongs to, or indent it.",
     limits: &[],
     sources: &[],

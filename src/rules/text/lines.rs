@@ -9,7 +9,7 @@ pub static LINE_UNREAD: Rule = Rule {
     family: Family::Text,
     severity: Severity::Error,
     looks_at: "A line that could not be read: it starts with no word, is too long, or leaves a parenthesis open.",
-    reason: "What such a line says is not checked, not computed and not ordered.",
+    reason: "Nothing on such a line is checked, computed or ordered.",
     remedy: "Start an entry with its key; close every parenthesis in its line.",
     limits: &[],
     sources: &[],
@@ -37,7 +37,7 @@ pub static WORD_STRAY: Rule = Rule {
     family: Family::Text,
     severity: Severity::Error,
     looks_at: "A word, mark or number that has no meaning where it stands.",
-    reason: "Whoever wrote it meant something by it; passed over in silence it would be lost.",
+    reason: "Somebody meant something by it; skipped in silence, it would be lost.",
     remedy: "Take it out, or write it in a form that the entry takes.",
     limits: &[],
     sources: &[],
@@ -92,7 +92,7 @@ pub static COMMENT_UNCLEAR: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "A `#` that touches a digit.",
     reason: "It starts a comment, and what was meant as a stone's number or as pounds is lost with the rest of the line.",
-    remedy: "Write `lb` for pounds and `No.` for a number, or put a blank after the `#`.",
+    remedy: "Write `lb` for pounds and `No.` for a number, or put a space after the `#`.",
     limits: &[],
     sources: &[],
     breaks: "\
@@ -118,14 +118,14 @@ build sand-set
     check: Check::Reading,
 };
 
-/// A minus that may take away, make a value negative, or mean a range.
+/// A minus that could subtract, make a value negative, or mean a range.
 pub static MINUS_UNCLEAR: Rule = Rule {
     name: "minus-unclear",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "A minus that may take away, make a value negative, or mean a range.",
+    looks_at: "A minus that could subtract, make a value negative, or mean a range.",
     reason: "Each reading gives another figure, and a level with the wrong sign floods the house.",
-    remedy: "Put a blank on both sides to take away; start the value with it to make it negative.",
+    remedy: "Put a space on both sides to subtract; put it first to make the value negative.",
     limits: &[],
     sources: &[],
     breaks: "\
@@ -151,14 +151,14 @@ shape court
     check: Check::Reading,
 };
 
-/// A number or date that may be read in two ways, or that cannot be held.
+/// A number or date that can be read in two ways, or is too large.
 pub static NUMBER_UNCLEAR: Rule = Rule {
     name: "number-unclear",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "A number or date that may be read in two ways, or that cannot be held.",
+    looks_at: "A number or date that can be read in two ways, or is too large.",
     reason: "1,5 m is one and a half in one country and two numbers in the next; 4/12 is a day in April or in December.",
-    remedy: "Write it in the one form that is read: a point for decimals, `1:60` for a slope, `2027-04-12` for a date.",
+    remedy: "Write it in the form the program reads: a point for decimals, `1:60` for a slope, `2027-04-12` for a date.",
     limits: &[],
     sources: &[],
     breaks: "\

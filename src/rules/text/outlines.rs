@@ -10,7 +10,7 @@ pub static OUTLINE_OPEN: Rule = Rule {
     severity: Severity::Error,
     looks_at: "An outline that does not come back to its start.",
     reason: "An open line has no area.",
-    remedy: "Close it, or mend the step that is wrong.",
+    remedy: "Close it, or correct the step that is wrong.",
     limits: &[],
     sources: &[],
     breaks: "\
@@ -47,8 +47,8 @@ pub static OUTLINE_CROSSED: Rule = Rule {
     family: Family::Text,
     severity: Severity::Error,
     looks_at: "An outline that crosses or touches itself.",
-    reason: "What lies inside such a line cannot be told.",
-    remedy: "Mend the step that is wrong.",
+    reason: "Such a line has no clear inside.",
+    remedy: "Correct the step that is wrong.",
     limits: &[],
     sources: &[],
     breaks: "\
@@ -107,7 +107,7 @@ pub static OUTLINE_SPLIT: Rule = Rule {
     family: Family::Text,
     severity: Severity::Error,
     looks_at: "An outline that falls into pieces, or whose parts meet only in a point.",
-    reason: "A shape is one piece; of several it cannot be told which is meant.",
+    reason: "A shape is one piece; of several, nobody can tell which is meant.",
     remedy: "Make each piece a shape of its own.",
     limits: &[],
     sources: &[],
@@ -161,12 +161,12 @@ shape court
     check: Check::Reading,
 };
 
-/// A rounded or cut corner that its sides have no room for.
+/// A rounded or cut corner too large for its sides.
 pub static CORNER_LARGE: Rule = Rule {
     name: "corner-large",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "A rounded or cut corner that its sides have no room for.",
+    looks_at: "A rounded or cut corner too large for its sides.",
     reason: "The corner would begin before its side does.",
     remedy: "Make the corner smaller, or the sides longer.",
     limits: &[],

@@ -3,13 +3,13 @@
 use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
-/// A value that measures something other than what belongs there.
+/// A value of the wrong kind, such as a length where a mass belongs.
 pub static DIMENSION_WRONG: Rule = Rule {
     name: "dimension-wrong",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "A value that measures something other than what belongs there.",
-    reason: "A length where a mass belongs gives a wrong figure, or none.",
+    looks_at: "A value of the wrong kind, such as a length where a mass belongs.",
+    reason: "The wrong kind gives a wrong figure, or none.",
     remedy: "Write a value of the kind that is named.",
     limits: &[],
     sources: &[],
@@ -62,14 +62,14 @@ build sand-set
     check: Check::Reading,
 };
 
-/// A value that cannot be: a negative thickness, a day that is none, a division by zero.
+/// An impossible value: a negative thickness, a day that does not exist, a division by zero.
 pub static VALUE_RANGE: Rule = Rule {
     name: "value-range",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "A value that cannot be: a negative thickness, a day that is none, a division by zero.",
+    looks_at: "An impossible value: a negative thickness, a day that does not exist, a division by zero.",
     reason: "Nothing can be worked out from it.",
-    remedy: "Write a value that can be.",
+    remedy: "Write a value that makes sense.",
     limits: &[],
     sources: &[],
     breaks: "\
@@ -101,7 +101,7 @@ pub static CIRCULAR: Rule = Rule {
     family: Family::Text,
     severity: Severity::Error,
     looks_at: "Lets, shapes, materials, mixes or files that depend on themselves.",
-    reason: "There is no place to begin, and so no value.",
+    reason: "There is nowhere to start, so there is no value.",
     remedy: "Give one of them a value of its own.",
     limits: &[],
     sources: &[],

@@ -112,7 +112,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             Bound::Most => "most",
         };
         let message = format!(
-            "{what} of {shown} is not to be had; {} is about the {bound}: check the unit",
+            "nobody lays {what} of {shown}; {} is about the {bound}: check the unit",
             limit.shown(context.system()),
         );
         found.add(
@@ -125,8 +125,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let laid = surface.laid.as_ref();
     let sides = ["side-least", "side-most"];
     if let Some((one, other)) = laid.and_then(|laid| laid.units.as_ref()) {
-        judge(&sides, "a unit side", one.value, one.place);
-        judge(&sides, "a unit side", other.value, other.place);
+        judge(&sides, "a unit with a side", one.value, one.place);
+        judge(&sides, "a unit with a side", other.value, other.place);
     }
     match laid.and_then(|laid| laid.stones.as_ref()) {
         Some(Stones::About(size)) => judge(&sides, "a stone", size.value, size.place),

@@ -81,7 +81,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     let shown = context.show_length(off);
     let message = format!(
-        "{count:.0} units side by side are {shown} off the length of one; {} is the most the joints take up: basket weave will not fit",
+        "basket weave will not fit: {count:.0} units side by side are {shown} off the length of one. {} is the most that joints take up",
         limit.shown(context.system()),
     );
     let place = match &laid.units {

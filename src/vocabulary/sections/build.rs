@@ -16,7 +16,7 @@ const LAYER_CLAUSES: &[Clause] = &[
     ),
     clause(
         "corners jointed",
-        "A joint of the slab runs out from every inside corner.",
+        "A joint runs out from every re-entrant corner of the slab.",
     ),
     clause(
         "beyond MARGIN:length",
@@ -61,18 +61,18 @@ pub static BUILD: SectionKind = SectionKind {
         ),
         layer(
             "bond",
-            "A coat on the back of the stone.",
+            "A coat on the back of the stone: thin-set or priming slurry.",
             "bond thin-set, 1/8 in",
         ),
         layer("bed", "The setting bed.", "bed sharp-sand, 1 in"),
         layer(
             "slurry",
-            "A coat on the slab or base.",
+            "A slurry coat on the slab or base, under the bed; a coat on the back of the stone is a bond.",
             "slurry slurry-mix, 2 mm",
         ),
         layer(
             "membrane",
-            "A sheet that parts two layers.",
+            "A sheet that separates two layers.",
             "membrane uncoupling-sheet",
         ),
         layer(

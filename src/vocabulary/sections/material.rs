@@ -69,7 +69,7 @@ pub static MATERIAL: SectionKind = SectionKind {
         once(
             "absorption",
             "SHARE:share",
-            "How much water it takes up, by mass.",
+            "How much water it absorbs, by mass.",
             "absorption 3 %",
         ),
         once(

@@ -80,7 +80,7 @@ const fn clause(form: &'static str, help: &'static str) -> Clause {
 const ACCEPT_ENTRY: Key = once(
     "accept",
     standard::ACCEPTED,
-    "Stands by a finding that was computed from this section; without a reason it does not hold.",
+    "Accepts a finding in this section. A reason is required.",
     "accept base-thin, because \"trial pit shows gravel at 10 in\", until 2027-03-01",
 )
 .repeats()

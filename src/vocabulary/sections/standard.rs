@@ -8,9 +8,9 @@ pub const ACCEPTED: &str = "RULE:rule [ FIGURE:quantity ]";
 
 /// Why, by whom and until when.
 pub const ACCEPT_CLAUSES: &[Clause] = &[
-    clause("because REASON:text", "Why it may stand."),
-    clause("by NAME:text", "Who stands by it."),
-    clause("until DATE:date", "The last day that it holds."),
+    clause("because REASON:text", "Why it is accepted."),
+    clause("by NAME:text", "Who accepts it."),
+    clause("until DATE:date", "The last day it holds."),
 ];
 
 const BECAUSE: Clause = clause("because REASON:text", "Why.");
@@ -21,7 +21,7 @@ pub static ACCEPT: SectionKind = SectionKind {
     clauses: ACCEPT_CLAUSES,
     defines: None,
     keys: &[],
-    help: "Stands by a finding anywhere in this file; without a reason it does not hold.",
+    help: "Accepts a finding anywhere in this file. A reason is required.",
     example: "accept weeps-missing, because \"the bed drains to the channel\"",
 };
 

@@ -117,7 +117,7 @@ fn a_baseline_leaves_only_what_is_new() {
         assert_eq!(output.status.code(), Some(0));
         text(&output.stderr)
     };
-    assert!(told(&[]).contains("1 finding has been put right since known.json"));
+    assert!(told(&[]).contains("1 finding has been fixed since known.json"));
     let document = json(&run(&[
         "check",
         "--baseline",

@@ -189,7 +189,7 @@ fn every_limit_in_force_is_told_with_its_origin() {
     let bare = folder(&[("a.patio", SOUND)]);
     let none = text(&run_in(bare.path(), &["standard", "a.patio"]).stdout);
     assert!(
-        none.contains("none: the built-in limits of each job's region hold"),
+        none.contains("none: the built-in limits of each job's region apply"),
         "{none}"
     );
     assert!(!none.contains("line "), "{none}");

@@ -64,7 +64,7 @@ fn a_result_overwrites_nothing_that_is_read() {
         assert_eq!(output.status.code(), Some(2), "{arguments:?}: {output:?}");
         assert_eq!(contents(at), before, "{arguments:?}");
         let told = text(&output.stderr);
-        let why = ["overwrit", "a result is no spec"];
+        let why = ["overwrit", "a result is not a spec"];
         assert!(why.iter().any(|why| told.contains(why)), "{told}");
     }
     // A baseline is written anew, and a result over an older one.

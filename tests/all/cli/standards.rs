@@ -536,7 +536,7 @@ fn a_named_standard_stands_alone() {
     }
     for (named, complaint) in [
         ("none.patio", "none.patio: there is no such file"),
-        ("jobs/court.patio", "it is no standard"),
+        ("jobs/court.patio", "it is not a standard"),
         ("jobs", "it is a folder"),
     ] {
         let output = run_in(practice.path(), &["check", "--standard", named, "jobs"]);
