@@ -176,7 +176,7 @@ impl Reader<'_, '_> {
             && let Some(why) = is_reserved(&stands.to_ascii_lowercase())
         {
             let message = format!("`{stands}` is {why}, so it cannot be a name");
-            return Finding::new("name-reserved", place, message + ": choose another name");
+            return Finding::new("name-reserved", place, message + ": choose another");
         }
         if kind == ValueKind::Name && stands.starts_with('"') {
             let bare = stands.trim_matches('"').replace(' ', "-");
