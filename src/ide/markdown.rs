@@ -102,9 +102,107 @@ pub fn line_in_words(analysis: &Analysis, place: Place) -> Option<String> {
     })
 }
 
+/// The same text for an editor that shows no Markdown: without its marks,
+/// tables as columns, lines of a spec set in.
+pub fn without_marks(markdown: &str) -> String {
+    let mut plain = String::with_capacity(markdown.len());
+    let mut in_code = false;
+    let mut lines = markdown.lines().peekable();
+    while let Some(line) = lines.next() {
+        if line.starts_with("```") {
+            in_code = !in_code;
+            continue;
+        }
+        if in_code {
+            plain.push_str(format!("  {line}").trim_end());
+        } else if line.starts_with('|') {
+            let mut rows = vec![cells(line)];
+            while let Some(row) = lines.next_if(|line| line.starts_with('|')) {
+                rows.push(cells(row));
+            }
+            plain.push_str(&in_columns(rows));
+        } else if line == "---" {
+            // The blank line before it parts as well.
+            lines.next_if(|line| line.is_empty());
+            continue;
+        } else {
+            plain.push_str(&unmarked(line));
+        }
+        plain.push('\n');
+    }
+    plain.trim_end().to_owned()
+}
+
+/// The cells of a row of a table.
+fn cells(row: &str) -> Vec<String> {
+    let row = row.trim().trim_matches('|').replace("\\|", "\u{0}");
+    row.split('|')
+        .map(|cell| unmarked(&cell.trim().replace('\u{0}', "|")))
+        .collect()
+}
+
+/// The rows of a table under each other; the rule under its head and a head
+/// that says nothing are left out.
+fn in_columns(mut rows: Vec<Vec<String>>) -> String {
+    rows.retain(|row| row.iter().any(|cell| !cell.is_empty() && cell != "---"));
+    let width = |at: usize| {
+        let cells = rows.iter().filter_map(|row| row.get(at));
+        cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
+    };
+    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let widths: Vec<usize> = (0..columns).map(width).collect();
+    let lines = rows.iter().map(|row| {
+        let cells = row.iter().zip(&widths);
+        let line: Vec<String> = cells
+            .map(|(cell, width)| format!("{cell:<width$}"))
+            .collect();
+        line.join("  ").trim_end().to_owned()
+    });
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+/// A line without what makes it bold, a name or harmless.
+fn unmarked(line: &str) -> String {
+    let mut plain = String::with_capacity(line.len());
+    let mut in_name = false;
+    let mut characters = line.chars().peekable();
+    while let Some(character) = characters.next() {
+        match character {
+            '`' => in_name = !in_name,
+            '*' if !in_name && characters.next_if_eq(&'*').is_some() => {}
+            '\\' if !in_name => {
+                let marked = characters.next_if(char::is_ascii_punctuation);
+                plain.push(marked.unwrap_or('\\'));
+            }
+            _ => plain.push(character),
+        }
+    }
+    plain
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn without_its_marks_a_text_says_the_same() {
+        for (markdown, wanted) in [
+            ("**fall** · in a `surface`", "fall · in a surface"),
+            (r"\!\[a\](b) \<c\>, 2 * 3", "![a](b) <c>, 2 * 3"),
+            ("one\n\n---\n\ntwo", "one\n\ntwo"),
+            (
+                "a\n\n```patio\nfall 1:60\n  ~~~\n```",
+                "a\n\n  fall 1:60\n    ~~~",
+            ),
+            (
+                "| | wide |\n| --- | --- |\n| a | 1 |\n| long | `x` \\| y |\n",
+                "      wide\na     1\nlong  x | y",
+            ),
+            ("| | |\n| --- | --- |\n| a | b |", "a  b"),
+        ] {
+            assert_eq!(without_marks(markdown), wanted);
+        }
+    }
 
     #[test]
     fn directions_are_compass_words_where_they_can_be() {

@@ -28,12 +28,15 @@ mod units_shown;
 mod writing;
 
 pub use actions::{Action, ActionEdit, actions};
-pub use completion::{About, Completion, CompletionKind, Completions, completions, documentation};
+pub use completion::{
+    About, Completion, CompletionKind, Completions, STARTERS, Starter, completions, documentation,
+};
 pub use folding::{Fold, folds};
 pub use hints::{Hint, HintDetail, HintKind, HintOf, hint_detail, hints};
 pub use hover::{Hover, hover};
 pub use lenses::{Lens, lenses};
 pub use links::{Link, links};
+pub use markdown::without_marks;
 pub use names::{
     Occurrence, Refusal, Renaming, Role as NameRole, definitions, is_edge, places, places_of,
     renamable, rename, rename_of,

@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use super::{Review, Reviewed, Row, shown_path};
+use super::{Review, Reviewed, Row, path_from};
 use crate::rules::Bound;
 
 /// The version of the program that writes a baseline.
@@ -47,7 +47,7 @@ impl Baseline {
                     .map(|row| (row.fingerprint.clone(), row.figure.map(rounded)))
                     .collect(),
             };
-            (shown_path(&file.full_path, folder), known)
+            (path_from(&file.full_path, folder), known)
         };
         Baseline {
             version: 2,
@@ -93,7 +93,7 @@ impl Baseline {
     /// a review, and counts them there. `folder` is where the baseline lies.
     pub fn take_from(&self, review: &mut Review, folder: &str) {
         for file in &mut review.files {
-            let Some(known) = self.files.get(&shown_path(&file.full_path, folder)) else {
+            let Some(known) = self.files.get(&path_from(&file.full_path, folder)) else {
                 continue;
             };
             let before = file.rows.len();
@@ -107,7 +107,7 @@ impl Baseline {
     /// gone the one most of whose findings are found in it.
     pub fn follow(&mut self, review: &Review, folder: &str, is_gone: impl Fn(&str) -> bool) {
         for file in &review.files {
-            let path = shown_path(&file.full_path, folder);
+            let path = path_from(&file.full_path, folder);
             if self.files.contains_key(&path) {
                 continue;
             }
@@ -141,7 +141,7 @@ impl Baseline {
             return None;
         }
         let as_it_was = |file: &&Reviewed| {
-            let known = self.files.get(&shown_path(&file.full_path, folder));
+            let known = self.files.get(&path_from(&file.full_path, folder));
             known.is_some_and(|known| known.state.is_none() || known.state == file.state)
         };
         let unchanged = review.files.iter().filter(as_it_was);
@@ -162,7 +162,7 @@ impl Baseline {
             // A baseline of an earlier version knows cautions too.
             let rows = file.standing().chain(&file.cautions);
             let marks = rows.map(|row| row.fingerprint.clone());
-            let path = shown_path(&file.full_path, folder);
+            let path = path_from(&file.full_path, folder);
             (path, marks.collect::<BTreeSet<String>>())
         };
         let found: BTreeMap<String, BTreeSet<String>> = review.files.iter().map(of).collect();

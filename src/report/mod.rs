@@ -50,7 +50,7 @@ pub use mended::mended;
 pub use review::{Page, Review, Reviewed, Unread};
 pub use row::{Accepted, Mending, Row, Spot, spot};
 pub use sarif::sarif;
-pub use shown_path::shown_path;
+pub use shown_path::{path_from, shown_path};
 pub use standards::standards;
 pub use statistics::statistics;
 pub use summary::Summary;

@@ -181,6 +181,7 @@ fn artifact(path: &str) -> Value {
     let address = encoded(path);
     match path.as_bytes().get(1) {
         Some(b':') => json!({"uri": format!("file:///{address}")}),
+        _ if path.starts_with('/') => json!({"uri": format!("file://{address}")}),
         _ => json!({"uri": address, "uriBaseId": "%SRCROOT%"}),
     }
 }

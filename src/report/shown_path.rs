@@ -5,13 +5,30 @@ use std::borrow::Cow;
 use crate::text::{Shown, clean};
 
 /// An absolute path as seen from an absolute folder, both parted by `/`:
-/// `jobs/court.patio`, `../house/standard.patio`. A path on another drive
-/// stays as it is. What a line cannot show of it, a line end above all, is
-/// shown by a mark.
+/// `jobs/court.patio`, `../house/standard.patio`. A path that has no folder in
+/// common with it stays whole, `/tmp/court.patio`. What a line cannot show of
+/// it, a line end above all, is shown by a mark.
 pub fn shown_path(path: &str, folder: &str) -> String {
-    let seen = seen_from(path, folder);
-    match clean(&seen, Shown::Line) {
-        Cow::Borrowed(_) => seen,
+    let first = |path: &str| {
+        let mut parts = path.split('/').filter(|part| !part.is_empty());
+        parts.next().map(str::to_owned)
+    };
+    let is_apart = first(folder).is_some_and(|own| first(path).is_some_and(|other| own != other));
+    match is_apart {
+        true => shown(path.to_owned()),
+        false => path_from(path, folder),
+    }
+}
+
+/// The same, but always as a line of a spec leads there: up through as many
+/// folders as it takes, and whole on another drive only.
+pub fn path_from(path: &str, folder: &str) -> String {
+    shown(seen_from(path, folder))
+}
+
+fn shown(path: String) -> String {
+    match clean(&path, Shown::Line) {
+        Cow::Borrowed(_) => path,
         Cow::Owned(clean) => clean,
     }
 }
@@ -48,13 +65,25 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_line_of_a_spec_leads_there_from_anywhere() {
+        for (path, folder, from) in [
+            ("/tmp/c.patio", "/a/b", "../../tmp/c.patio"),
+            ("/a/c.patio", "/a/b", "../c.patio"),
+            ("D:/a/c.patio", "C:/a", "D:/a/c.patio"),
+        ] {
+            assert_eq!(path_from(path, folder), from);
+        }
+    }
+
+    #[test]
     fn paths_are_seen_from_the_folder() {
         for (path, folder, shown) in [
             ("/a/b/c.patio", "/a/b", "c.patio"),
             ("/a/b/c.patio", "/a", "b/c.patio"),
             ("/a/b/c.patio", "/", "a/b/c.patio"),
             ("/a/c.patio", "/a/b/d", "../../c.patio"),
-            ("/ab/c.patio", "/a", "../ab/c.patio"),
+            ("/ab/c.patio", "/a", "/ab/c.patio"),
+            ("/tmp/c.patio", "/a/b/d", "/tmp/c.patio"),
             ("C:/a/c.patio", "C:/a", "c.patio"),
             ("D:/a/c.patio", "C:/a", "D:/a/c.patio"),
             ("/a/c.patio", "C:/a", "/a/c.patio"),

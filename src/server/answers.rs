@@ -2,6 +2,7 @@
 
 use tower_lsp::lsp_types::*;
 
+use super::capabilities::marked_up;
 use super::diagnostics::is_shown;
 use super::session::Session;
 use crate::ide;
@@ -14,10 +15,7 @@ pub fn hover(session: &mut Session, at: &TextDocumentPositionParams) -> Option<H
     let is_told = |finding: &_| !settings.repeats && is_shown(finding, settings.show);
     let hover = ide::hover(&snapshot.analysis, text.offset(at.position), &is_told)?;
     Some(Hover {
-        contents: HoverContents::Markup(MarkupContent {
-            kind: MarkupKind::Markdown,
-            value: hover.markdown,
-        }),
+        contents: HoverContents::Markup(marked_up(hover.markdown, session.client.plain_hovers)),
         range: Some(text.range(hover.span)),
     })
 }

@@ -4,6 +4,7 @@ use tower_lsp::lsp_types::*;
 
 use super::commands::COMMANDS;
 use super::{paths, positions, tokens};
+use crate::ide;
 use crate::text::Encoding;
 
 /// What the client told of itself that changes how it is served.
@@ -28,6 +29,10 @@ pub struct ClientSide {
     pub refreshes_colours: bool,
     /// Whether what is put in for it may have tab stops.
     pub snippets: bool,
+    /// Whether it would rather have hovers as plain text than as Markdown.
+    pub plain_hovers: bool,
+    /// The same of what is told of an offer.
+    pub plain_offers: bool,
     /// Whether it watches files for the server.
     pub watches: bool,
     /// Whether it watches files outside its own folders, too.
@@ -76,6 +81,13 @@ impl ClientSide {
                 .and_then(|text| text.completion.as_ref()?.completion_item.as_ref())
                 .and_then(|item| item.snippet_support)
                 .unwrap_or(false),
+            plain_hovers: text
+                .and_then(|text| text.hover.as_ref()?.content_format.as_deref())
+                .is_some_and(wants_plain),
+            plain_offers: text
+                .and_then(|text| text.completion.as_ref()?.completion_item.as_ref())
+                .and_then(|item| item.documentation_format.as_deref())
+                .is_some_and(wants_plain),
             watches: workspace
                 .and_then(|all| all.did_change_watched_files.as_ref()?.dynamic_registration)
                 .unwrap_or(false),
@@ -103,6 +115,26 @@ impl ClientSide {
                 .and_then(|window| window.work_done_progress)
                 .unwrap_or(false),
         }
+    }
+}
+
+/// Whether of the formats that a client names, the one it likes best first,
+/// plain text comes before Markdown.
+fn wants_plain(formats: &[MarkupKind]) -> bool {
+    formats.first() == Some(&MarkupKind::PlainText)
+}
+
+/// Markdown as a client would have it.
+pub fn marked_up(markdown: String, is_plain: bool) -> MarkupContent {
+    match is_plain {
+        true => MarkupContent {
+            kind: MarkupKind::PlainText,
+            value: ide::without_marks(&markdown),
+        },
+        false => MarkupContent {
+            kind: MarkupKind::Markdown,
+            value: markdown,
+        },
     }
 }
 

@@ -3,10 +3,11 @@
 use serde_json::json;
 use tower_lsp::lsp_types::*;
 
+use super::capabilities::marked_up;
 use super::session::Session;
 use super::snapshot::Snapshot;
 use crate::ide::{self, About, Completion, CompletionKind, WrittenPath};
-use crate::report::shown_path;
+use crate::report::path_from;
 
 /// The offers at a place, in their order; their documentation comes later.
 pub fn answer(
@@ -53,7 +54,7 @@ fn paths(session: &Session, snapshot: &Snapshot, written: &WrittenPath) -> Vec<C
     let is_standard = |path: &str| path.ends_with("/standard.patio");
     let known = session.known_specs().into_iter();
     let fitting = known.filter(|path| path != own && is_standard(path) == written.is_standard);
-    let mut paths: Vec<String> = fitting.map(|path| shown_path(&path, folder)).collect();
+    let mut paths: Vec<String> = fitting.map(|path| path_from(&path, folder)).collect();
     paths.sort_by_key(|path| (path.matches('/').count(), path.clone()));
     let range = text.range(written.span);
     let item = |(index, path): (usize, String)| {
@@ -75,12 +76,9 @@ fn paths(session: &Session, snapshot: &Snapshot, written: &WrittenPath) -> Vec<C
 
 /// An offer with its documentation.
 pub fn resolved(session: &mut Session, item: CompletionItem) -> CompletionItem {
-    let documentation = documentation(session, &item).map(|value| {
-        Documentation::MarkupContent(MarkupContent {
-            kind: MarkupKind::Markdown,
-            value,
-        })
-    });
+    let is_plain = session.client.plain_offers;
+    let documentation = documentation(session, &item)
+        .map(|told| Documentation::MarkupContent(marked_up(told, is_plain)));
     CompletionItem {
         documentation,
         ..item

@@ -12,7 +12,7 @@ use super::session::Session;
 use super::snapshot::Snapshot;
 use super::workspace_references::Known;
 use crate::ide::{self, ActionEdit};
-use crate::report::shown_path;
+use crate::report::path_from;
 
 /// A file that is moved: where from, and where to.
 struct Move {
@@ -76,7 +76,7 @@ fn edits(snapshot: &Snapshot, moves: &[Move]) -> Vec<ActionEdit> {
         if follows.is_none() && moved(own).is_none() {
             return None;
         }
-        let text = shown_path(follows.unwrap_or(&leads_to), folder);
+        let text = path_from(follows.unwrap_or(&leads_to), folder);
         (text != link.path).then_some(ActionEdit {
             file: 0,
             span: link.span,

@@ -4,6 +4,7 @@
 use serde_json::{Value, json};
 use tower_lsp::lsp_types::*;
 
+use super::capabilities::marked_up;
 use super::session::Session;
 use super::snapshot::Snapshot;
 use crate::ide::{self, Hint};
@@ -25,7 +26,7 @@ pub fn answer(session: &mut Session, params: &InlayHintParams) -> Option<Vec<Inl
     let shown = hints.into_iter().map(|hint| InlayHint {
         position: text.position(hint.offset),
         data: later.then(|| json!({ "uri": uri, "label": hint.label })),
-        label: label(hint.label, has_parts),
+        label: label(if later { hint.short() } else { hint.label }, has_parts),
         kind: None,
         text_edits: None,
         tooltip: None,
@@ -52,11 +53,15 @@ pub fn resolved(session: &mut Session, hint: InlayHint) -> InlayHint {
     let Some((snapshot, own)) = find(session, &hint) else {
         return hint;
     };
-    let detail = ide::hint_detail(&snapshot.analysis, &own);
-    let tooltip = InlayHintTooltip::MarkupContent(MarkupContent {
-        kind: MarkupKind::Markdown,
-        value: detail.markdown.clone(),
-    });
+    let mut detail = ide::hint_detail(&snapshot.analysis, &own);
+    if own.short() != own.label {
+        // What the line has no room for comes first.
+        detail.markdown = format!("{}\n\n{}", own.label, detail.markdown);
+    }
+    let tooltip = InlayHintTooltip::MarkupContent(marked_up(
+        detail.markdown.clone(),
+        session.client.plain_hovers,
+    ));
     let place = detail.input.and_then(|(file, span)| {
         let (path, text) = snapshot.file(file)?;
         Some(Location::new(session.address(path)?, text.range(span)))

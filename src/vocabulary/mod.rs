@@ -27,6 +27,6 @@ pub use other_words::other_word;
 pub use roles::Role;
 pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};
-pub use spelling::{reads_as, renamed};
+pub use spelling::{other_spelling, reads_as, renamed, spelled_in};
 pub use trade_words::Term;
 pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, is_reserved};

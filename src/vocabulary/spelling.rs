@@ -1,5 +1,9 @@
 //! Words that are spelled in two ways, and words that had another name once.
 
+use std::borrow::Cow;
+
+use crate::sources::Region;
+
 /// British and American spellings, the language's own first.
 const TWO_WAYS: &[(&str, &str)] = &[
     ("centre", "center"),
@@ -33,6 +37,33 @@ fn is_spelled(written: &str, word: &str) -> bool {
         })
 }
 
+/// The other spelling of a name, if it has one: `aluminium-edge` of
+/// `aluminum-edge`, and the other way round.
+pub fn other_spelling(name: &str) -> Option<String> {
+    let other = |part: &str| {
+        let mut all = TWO_WAYS.iter();
+        all.find_map(|(british, american)| match part {
+            _ if part == *british => Some(*american),
+            _ if part == *american => Some(*british),
+            _ => None,
+        })
+    };
+    let spelled: Vec<&str> = name
+        .split('-')
+        .map(|part| other(part).unwrap_or(part))
+        .collect();
+    let spelled = spelled.join("-");
+    (spelled != name).then_some(spelled)
+}
+
+/// A name of the catalogue as it is spelled in a region.
+pub fn spelled_in(region: Region, name: &str) -> Cow<'_, str> {
+    match other_spelling(name).filter(|_| region == Region::Us) {
+        Some(american) => Cow::Owned(american),
+        None => Cow::Borrowed(name),
+    }
+}
+
 /// What a word of an earlier version is called now.
 pub fn renamed(written: &str) -> Option<&'static str> {
     let mut all = RENAMED.iter();
@@ -56,6 +87,19 @@ mod tests {
             ("centred", "centre", false),
         ] {
             assert_eq!(reads_as(written, word), is_same, "{written}");
+        }
+    }
+
+    #[test]
+    fn a_name_has_its_spelling_in_each_region() {
+        for (name, other, us) in [
+            ("aluminium-edge", Some("aluminum-edge"), "aluminum-edge"),
+            ("stone-kerb", Some("stone-curb"), "stone-curb"),
+            ("crushed-stone", None, "crushed-stone"),
+        ] {
+            assert_eq!(other_spelling(name).as_deref(), other);
+            assert_eq!(spelled_in(Region::Us, name), us);
+            assert_eq!(spelled_in(Region::Uk, name), name);
         }
     }
 

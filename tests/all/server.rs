@@ -689,6 +689,76 @@ fn words_are_completed_and_told_of_when_asked() {
 }
 
 #[test]
+fn an_empty_spec_offers_whole_ones() {
+    let mut client = Client::with(json!({}));
+    for (text, at, is_offered) in [
+        ("", (0, 0), true),
+        ("a", (0, 1), true),
+        ("# Mine.\n\n", (2, 0), true),
+        ("job \"A\"\n\n", (2, 0), false),
+    ] {
+        client.open(URI, text);
+        let offers = client.ask("textDocument/completion", place(URI, at.0, at.1));
+        let first = offers["result"][0].clone();
+        assert_eq!(
+            first["label"] == "a patio in feet",
+            is_offered,
+            "{text:?}: {first}"
+        );
+        if is_offered {
+            let text = first["textEdit"]["newText"].as_str().expect("a text");
+            assert!(!text.contains("${") && text.starts_with("job \""), "{text}");
+            let wrong = fresh(&mut client, TWIN, &format!("{text}\n"));
+            assert!(wrong.iter().all(|one| one["severity"] != 1), "{wrong:?}");
+            client.tell("textDocument/didClose", document(TWIN));
+        }
+        client.tell("textDocument/didClose", document(URI));
+    }
+}
+
+#[test]
+fn who_shows_no_markdown_is_told_in_plain_text() {
+    for (formats, kind, title) in [
+        (json!(null), "markdown", "**fall**"),
+        (json!(["markdown", "plaintext"]), "markdown", "**fall**"),
+        (json!(["plaintext"]), "plaintext", "fall · in a surface"),
+        (
+            json!(["plaintext", "markdown"]),
+            "plaintext",
+            "fall · in a surface",
+        ),
+    ] {
+        let hover = match formats {
+            Value::Null => json!({}),
+            formats => json!({ "contentFormat": formats }),
+        };
+        let mut client = Client::with(json!({"textDocument": {"hover": hover}}));
+        client.open(URI, FLAT);
+        let shown = client.ask("textDocument/hover", place(URI, 12, 3))["result"].clone();
+        let told = shown["contents"]["value"].as_str().expect("a hover");
+        assert_eq!(shown["contents"]["kind"], kind);
+        assert!(told.contains(title), "{told}");
+        if kind == "plaintext" {
+            assert!(!told.contains("**") && !told.contains("```"), "{told}");
+        }
+    }
+}
+
+#[test]
+fn a_material_reads_in_both_spellings() {
+    for edging in ["aluminium-edge", "aluminum-edge"] {
+        let mut client = Client::with(json!({}));
+        let text = FLAT.replace("  fall", &format!("  edging {edging}, along free\n  fall"));
+        let found = fresh(&mut client, URI, &text);
+        let is_unknown = found.iter().any(|one| one["code"] == "name-unknown");
+        assert!(!is_unknown, "{edging}: {found:?}");
+        let shown = client.ask("textDocument/hover", place(URI, 12, 12))["result"].clone();
+        let told = shown["contents"]["value"].as_str().unwrap_or_default();
+        assert!(told.contains("**alumin"), "{told}");
+    }
+}
+
+#[test]
 fn a_new_name_is_written_everywhere_or_refused() {
     let mut client = Client::with(json!({}));
     client.open(URI, FLAT);

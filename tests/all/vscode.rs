@@ -194,6 +194,22 @@ fn what_a_file_begins_with_is_sound() {
     }
 }
 
+/// What the editor's own command begins with is what an empty spec offers.
+#[test]
+fn snippets_are_those_of_the_program() {
+    let snippets = json("editors/vscode/snippets/patio.json");
+    let snippets = snippets.as_object().unwrap();
+    assert_eq!(snippets.len(), drylay::ide::STARTERS.len());
+    for starter in drylay::ide::STARTERS {
+        let mut label = starter.label.to_owned();
+        label[..1].make_ascii_uppercase();
+        let snippet = &snippets[&label];
+        let body: Vec<&str> = starter.body.lines().collect();
+        assert_eq!(snippet["body"], serde_json::json!(body), "{label}");
+        assert_eq!(snippet["description"], starter.help, "{label}");
+    }
+}
+
 #[test]
 fn a_snippet_is_expanded_as_an_editor_does() {
     assert_eq!(

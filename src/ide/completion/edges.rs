@@ -35,7 +35,7 @@ pub fn of_all_shapes(analysis: &Analysis) -> Vec<Completion> {
 
 /// The names of a shape's edges in order; with those of shapes that were
 /// added or cut, if they are wanted.
-fn names(shape: &Shape, with_others: bool) -> Vec<String> {
+pub fn names(shape: &Shape, with_others: bool) -> Vec<String> {
     let mut names = Vec::new();
     for label in &shape.labels {
         for (owner, name) in label.names() {

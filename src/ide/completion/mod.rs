@@ -5,8 +5,10 @@ mod expected;
 mod lending;
 mod quantities;
 mod sections;
+mod starters;
 mod substances;
 
+pub use starters::{STARTERS, Starter};
 pub use substances::usual as usual_material;
 
 use super::hover;
@@ -105,28 +107,66 @@ impl Completion {
             return self.text.clone();
         }
         let mut plain = String::with_capacity(self.text.len());
+        let mut values: Vec<(&str, String)> = Vec::new();
         let mut rest = self.text.as_str();
         while let Some((before, after)) = rest.split_once('$') {
+            if let Some(before) = before.strip_suffix('\\') {
+                plain.push_str(before);
+                plain.push('$');
+                rest = after;
+                continue;
+            }
             plain.push_str(before);
-            let stop = after
-                .strip_prefix('{')
-                .and_then(|stop| stop.split_once(':'));
-            let Some((_, value)) = stop else {
-                rest = after.trim_start_matches(|digit: char| digit.is_ascii_digit());
+            let (number, stop) = stop_of(after);
+            let Some(stop) = stop else {
+                // A stop that stands again has the value that it had before.
+                let known = values.iter().find(|(own, _)| *own == number);
+                plain.push_str(known.map_or("", |(_, value)| value));
+                rest = after.strip_prefix(number).unwrap_or(after);
                 continue;
             };
-            let mut characters = value.chars();
-            while let Some(character) = characters.next().filter(|end| *end != '}') {
-                match character {
-                    '\\' => plain.extend(characters.next()),
-                    _ => plain.push(character),
-                }
-            }
-            rest = characters.as_str();
+            let (value, after) = value_of(stop);
+            plain.push_str(&value);
+            values.push((number, value));
+            rest = after;
         }
         plain.push_str(rest);
         plain
     }
+}
+
+/// The number of a tab stop behind its `$`, and what follows that where the
+/// stop has a value: `:patio}…`, `|clay,sand|}…`.
+fn stop_of(after: &str) -> (&str, Option<&str>) {
+    let (inside, is_open) = match after.strip_prefix('{') {
+        Some(inside) => (inside, true),
+        None => (after, false),
+    };
+    let digits = inside.len()
+        - inside
+            .trim_start_matches(|own: char| own.is_ascii_digit())
+            .len();
+    let (number, rest) = inside.split_at_checked(digits).unwrap_or((inside, ""));
+    (number, is_open.then_some(rest))
+}
+
+/// The value of a tab stop, of a choice its first, and what follows the stop.
+fn value_of(stop: &str) -> (String, &str) {
+    let is_choice = stop.starts_with('|');
+    let mut value = String::new();
+    let mut is_first = true;
+    let mut characters = stop.chars();
+    characters.next();
+    while let Some(character) = characters.next() {
+        match character {
+            '}' => break,
+            ',' | '|' if is_choice => is_first = false,
+            _ if !is_first => {}
+            '\\' => value.extend(characters.next()),
+            _ => value.push(character),
+        }
+    }
+    (value, characters.as_str())
 }
 
 /// What is offered at a place, and the begun word that it stands for.
@@ -142,7 +182,7 @@ pub struct Completions {
 pub fn completions(analysis: &Analysis, offset: u32) -> Option<Completions> {
     let writing = writing(analysis, offset)?;
     let mut offers = match &writing.part {
-        Place::Margin => sections::templates(analysis),
+        Place::Margin => [starters::of_empty(analysis), sections::templates(analysis)].concat(),
         Place::Key => sections::keys(analysis, &writing),
         Place::Rest(rest) if rest.is_closed => Vec::new(),
         Place::Rest(rest) => inside(analysis, &writing, rest),
@@ -218,10 +258,14 @@ fn inside(analysis: &Analysis, writing: &Writing, rest: &Rest) -> Vec<Completion
             }
         }
     }
+    // What a value may be comes before the word that leads to another one.
+    found.sort_by_key(|one| matches!(one, Expected::Word(_)));
     let values = found
         .into_iter()
         .flat_map(|one| offered(analysis, writing, rest, one));
-    values.chain(offers).collect()
+    offers.extend(values);
+    offers.sort_by_key(|offer| offer.kind == CompletionKind::Function);
+    offers
 }
 
 fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -> Vec<Completion> {
@@ -413,7 +457,7 @@ mod tests {
                 "150 mm, lifts 2, ¦",
                 &["compacted", "beyond"],
             ),
-            ("150 mm compacted, lifts 2", "¦", &["gap", "lifts"]),
+            ("150 mm compacted, lifts 2", "¦", &["lifts", "gap"]),
             (
                 "1 portland-cement : 4 sharp-sand",
                 "1 ¦",

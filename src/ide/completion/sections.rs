@@ -1,11 +1,12 @@
 //! Whole sections at the margin, and the keys of a section.
 
-use super::{About, Completion, CompletionKind};
+use super::{About, Completion, CompletionKind, edges};
 use crate::analysis::Analysis;
 use crate::ide::writing::Writing;
 use crate::model::FileKind;
 use crate::syntax::LineKind;
-use crate::vocabulary::{SECTIONS, SectionKind};
+use crate::units::System;
+use crate::vocabulary::{Part, SECTIONS, SectionKind, ValueKind};
 
 /// How wide the formatter writes a key, so that values start at one column.
 const KEY_WIDTH: usize = 13;
@@ -29,7 +30,7 @@ pub fn templates(analysis: &Analysis) -> Vec<Completion> {
         .iter()
         .filter(|kind| belongs(kind) && !is_there(kind))
         .map(|kind| Completion {
-            text: template(kind),
+            text: template(analysis, kind),
             has_stops: true,
             about: About::Section(kind.word.to_owned()),
             ..Completion::new(kind.word, CompletionKind::Section, kind.help)
@@ -37,35 +38,166 @@ pub fn templates(analysis: &Analysis) -> Vec<Completion> {
         .collect()
 }
 
-/// The example of a kind of section, the cursor led from value to value.
-fn template(kind: &SectionKind) -> String {
-    let lines = kind.example.lines().enumerate().map(|(index, line)| {
+/// The examples of the sections that have figures, in the units that the
+/// vocabulary does not write them in.
+const METRIC: &[(&str, &str)] = &[
+    (
+        "site",
+        "site\n  soil clay\n  datum \"garden-door sill\"\n  ground -100 mm\n",
+    ),
+    (
+        "shape",
+        "shape court\n  start (0 m, 0 m)\n  east 7.2 m, named wall\n  south 3.6 m\n  west 7.2 m\n  close\n",
+    ),
+    (
+        "surface",
+        "surface court\n  shape court\n  meets wall\n  level -150 mm at wall\n  fall 1:60 away from wall\n  build sand-set\n",
+    ),
+    (
+        "material",
+        "material road-stone\n  like crushed-stone\n  sold by t\n  price $38/t\n",
+    ),
+];
+const IMPERIAL: &[(&str, &str)] = &[(
+    "build",
+    "build sand-set\n  paving concrete-paver, 2 3/8 in\n  bed sharp-sand, 1 in\n  base crushed-stone, 6 in compacted, lifts 2, beyond 6 in\n",
+)];
+
+/// The example of a kind of section in the job's units and with the names
+/// that it has, the cursor led from value to value.
+fn template(analysis: &Analysis, kind: &'static SectionKind) -> String {
+    let job = &analysis.job;
+    let has_units = job.heading.place.is_some();
+    let others = match job.heading.system() {
+        System::Imperial => IMPERIAL,
+        System::Metric => METRIC,
+    };
+    let other = others.iter().find(|(word, _)| *word == kind.word);
+    let example = other
+        .filter(|_| has_units)
+        .map_or(kind.example, |(_, example)| example);
+    let example = example.replace(
+        "price $",
+        &format!("price {}", job.heading.currency().symbol()),
+    );
+    let names = Names::of(analysis);
+    let lines = example.lines().enumerate().map(|(index, line)| {
         let body = line.trim_start();
         let (word, value) = body.split_once(' ').unwrap_or((body, ""));
         let (indent, width) = match index {
             0 => ("", 0),
             _ => ("  ", KEY_WIDTH),
         };
-        let stop = index + 1;
-        match value.trim_start() {
-            "" => format!("{indent}{word}"),
-            value => format!("{indent}{word:<width$}{}", stops(stop, word, width, value)),
-        }
+        let value = names.put_into(kind.word, word, value.trim_start());
+        let blank = if word.len() >= width { " " } else { "" };
+        let stop = match choices(kind, index, word, &value, &names) {
+            _ if value.is_empty() => return format!("{indent}{word}"),
+            choices if choices.len() > 1 => format!("|{}|", escaped(&choices).join(",")),
+            _ => format!(":{}", escaped(&[value]).concat()),
+        };
+        format!("{indent}{word:<width$}{blank}${{{}{stop}}}", index + 1)
     });
     lines.collect::<Vec<_>>().join("\n") + "$0"
 }
 
-/// A value as a tab stop, a blank before it if the word leaves none.
-fn stops(stop: usize, word: &str, width: usize, value: &str) -> String {
-    let blank = if word.len() >= width { " " } else { "" };
-    let mut escaped = String::with_capacity(value.len());
-    for character in value.chars() {
-        if matches!(character, '$' | '}' | '\\') {
-            escaped.push('\\');
+/// The names of the job that a section may take up.
+struct Names {
+    shapes: Vec<String>,
+    builds: Vec<String>,
+    /// A named edge of the first of the shapes, or else its first.
+    edge: Option<String>,
+}
+
+impl Names {
+    /// Shapes that nothing covers yet come first.
+    fn of(analysis: &Analysis) -> Names {
+        let job = &analysis.job;
+        let is_covered = |name: &str| {
+            let mut surfaces = job.surfaces.iter();
+            surfaces.any(|surface| {
+                let shape = surface.shape.as_ref();
+                shape.is_some_and(|shape| *shape.value.name.value == *name)
+            })
+        };
+        let mut shapes: Vec<_> = job.shapes.iter().collect();
+        shapes.sort_by_key(|(name, _)| is_covered(name));
+        let edges = shapes.first().map(|(_, shape)| edges::names(shape, false));
+        Names {
+            edge: edges.and_then(|edges| edges.into_iter().next()),
+            shapes: shapes.iter().map(|(name, _)| name.to_string()).collect(),
+            builds: job.builds.keys().map(|name| name.to_string()).collect(),
         }
-        escaped.push(character);
     }
-    format!("{blank}${{{stop}:{escaped}}}")
+
+    /// A value of the example with the names of the job in it.
+    fn put_into(&self, kind: &str, word: &str, value: &str) -> String {
+        let first = |names: &[String]| names.first().cloned().unwrap_or(value.to_owned());
+        match (kind, word) {
+            ("surface", "surface" | "shape") => first(&self.shapes),
+            ("surface", "build") => first(&self.builds),
+            ("surface", _) => {
+                let edge = self.edge.as_deref().unwrap_or("wall");
+                value.replace("wall", edge)
+            }
+            _ => value.to_owned(),
+        }
+    }
+}
+
+/// What a value may be instead, itself first, where its form is a choice or a
+/// name of the job's.
+fn choices(
+    kind: &'static SectionKind,
+    index: usize,
+    word: &str,
+    value: &str,
+    names: &Names,
+) -> Vec<String> {
+    let key = kind.key(word).filter(|_| index > 0);
+    let all: Vec<String> = match key.map(|key| key.parsed().parts.as_slice()) {
+        Some([Part::Choice { words, .. }, ..]) => {
+            words.iter().map(|own| (*own).to_owned()).collect()
+        }
+        Some(
+            [
+                Part::Slot {
+                    kind: ValueKind::Shape,
+                    ..
+                },
+            ],
+        ) => names.shapes.clone(),
+        Some(
+            [
+                Part::Slot {
+                    kind: ValueKind::Build,
+                    ..
+                },
+            ],
+        ) => names.builds.clone(),
+        _ => Vec::new(),
+    };
+    if !all.iter().any(|own| own == value) {
+        return Vec::new();
+    }
+    let others = all.iter().filter(|own| *own != value);
+    std::iter::once(value.to_owned())
+        .chain(others.cloned())
+        .collect()
+}
+
+/// Values with nothing in them that a snippet gives a meaning to.
+fn escaped(values: &[String]) -> Vec<String> {
+    let escape = |value: &String| {
+        let mut escaped = String::with_capacity(value.len());
+        for character in value.chars() {
+            if matches!(character, '$' | '}' | '\\') {
+                escaped.push('\\');
+            }
+            escaped.push(character);
+        }
+        escaped
+    };
+    values.iter().map(escape).collect()
 }
 
 /// The keys of the section that are not written yet or may stand again; the

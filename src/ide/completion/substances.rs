@@ -7,11 +7,13 @@ use crate::ide::markdown::{paragraphs, table_of_three};
 use crate::materials::{self, CatalogueMaterial, Kind};
 use crate::model::Material;
 use crate::units::show;
+use crate::vocabulary::{other_spelling, spelled_in};
 
 /// The materials, and the mixes if they may stand here: those meant for the
 /// entry first, the spec's own before the catalogue's.
 pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Completion> {
     let job = &analysis.job;
+    let region = job.heading.region();
     let mut ranked: Vec<(u8, Completion)> = Vec::new();
     if with_mixes {
         for (name, mix) in &*job.mixes {
@@ -48,7 +50,10 @@ pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Complet
         };
         let offer = Completion {
             kind: CompletionKind::Catalogue,
-            ..named(material.name, catalogue_figures(material))
+            ..named(
+                &spelled_in(region, material.name),
+                catalogue_figures(material),
+            )
         };
         ranked.push((rank, offer));
     }
@@ -106,7 +111,7 @@ fn catalogue_figures(material: &CatalogueMaterial) -> String {
 
 /// What the catalogue tells of a material.
 pub fn of_catalogue(name: &str) -> Option<String> {
-    let material = materials::find(name)?;
+    let material = materials::find(name).or_else(|| materials::find(&other_spelling(name)?))?;
     let rows: Vec<[String; 3]> = material
         .figures()
         .map(|(of, figure)| {

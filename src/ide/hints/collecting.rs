@@ -65,6 +65,33 @@ pub struct Hint {
     pub of: HintOf,
 }
 
+/// A label longer than this does not stay whole beside a line in half a window.
+const LONG: usize = 40;
+
+/// What parts the figures of a label.
+const PARTING: &str = " · ";
+
+impl Hint {
+    /// The label as it is drawn where the whole of it can be asked for: as
+    /// many of its figures as have room, the first in any case.
+    pub fn short(&self) -> String {
+        let is_long = |label: &str| label.chars().count() > LONG;
+        let mut parts = self.label.split(PARTING);
+        let mut short = parts.next().unwrap_or_default().to_owned();
+        if !is_long(&self.label) {
+            return self.label.clone();
+        }
+        for part in parts {
+            let longer = format!("{short}{PARTING}{part}");
+            if is_long(&longer) {
+                return short + PARTING + "…";
+            }
+            short = longer;
+        }
+        short
+    }
+}
+
 /// The hints so far.
 pub(super) struct Collecting<'a> {
     /// The spec.

@@ -78,6 +78,33 @@ mod tests {
     }
 
     #[test]
+    fn a_long_hint_has_a_short_form() {
+        let hint = |label: &str| Hint {
+            offset: 0,
+            kind: HintKind::Mixes,
+            label: label.to_owned(),
+            of: HintOf::Itself,
+        };
+        for (label, short) in [
+            ("24 m² · 20 m round", "24 m² · 20 m round"),
+            (
+                "17 bags portland-cement · 1.37 t sharp-sand",
+                "17 bags portland-cement · …",
+            ),
+            (
+                "order 7.7 t · €231.00 · 12 bags lime · 2 t of sand",
+                "order 7.7 t · €231.00 · 12 bags lime · …",
+            ),
+            (
+                "€231.00 in all, 5 orders without a price at all",
+                "€231.00 in all, 5 orders without a price at all",
+            ),
+        ] {
+            assert_eq!(hint(label).short(), short);
+        }
+    }
+
+    #[test]
     fn a_kind_that_is_off_is_not_drawn() {
         let every = drawn(COURT, all(COURT), |_| true).len();
         let mut counted = 0;

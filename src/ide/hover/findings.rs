@@ -29,7 +29,7 @@ pub fn at(
     }
     // Several rules explained at length could not be read at a glance.
     let about_rule = |name| match here.len() {
-        1 => rules::explanation(analysis, name),
+        1 => rules::after_remedy(analysis, name),
         _ => rules::in_brief(name),
     };
     let shown = here
@@ -40,7 +40,7 @@ pub fn at(
 }
 
 /// One finding: what it says unless that is told already, the limit and whose
-/// it is, who stands by it, and what is known of its rule.
+/// it is, what to do, who stands by it, and what is known of its rule.
 fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String {
     let is_told = is_told && !finding.is_caution();
     let word = match finding.severity {
@@ -60,16 +60,24 @@ fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String 
                 .map(|said| sentence(said)),
         ),
     };
+    let limit = limit(finding);
+    // The document that a limit is from is not named again among the rule's.
+    let about_rule: Vec<&str> = about_rule
+        .iter()
+        .flat_map(|about| about.lines())
+        .filter(|line| !line.starts_with("- source: ") || !limit.lines().any(|own| own == *line))
+        .collect();
     paragraphs([
         title,
         said,
-        limit(finding),
+        limit.clone(),
+        rules::remedy(finding.rule).unwrap_or_default().to_owned(),
         finding
             .accepted
             .as_ref()
             .map(acceptance)
             .unwrap_or_default(),
-        about_rule.unwrap_or_default(),
+        about_rule.join("\n"),
     ])
 }
 
@@ -108,6 +116,33 @@ fn acceptance(accepted: &Acceptance) -> String {
 mod tests {
     use crate::ide::fixture::analysed;
     use crate::ide::hover;
+
+    #[test]
+    fn the_figure_and_what_to_do_come_first_and_an_example_last() {
+        let flat = crate::ide::fixture::COURT.replace("1:50", "1:400");
+        let at = flat.find("1:400").unwrap() as u32;
+        let shown = hover(&analysed(&flat), at, &|_| false).unwrap().markdown;
+        let rule = crate::rules::find("fall-flat").unwrap();
+        let parts = [
+            "- found: ",
+            "- limit: ",
+            rule.remedy,
+            rule.reason,
+            "| limit |",
+            "Breaks it:",
+        ];
+        let places = parts.map(|part| shown.find(part));
+        assert!(
+            places.iter().all(Option::is_some) && places.is_sorted(),
+            "{shown}"
+        );
+        let said = shown.split("Breaks it:").next().unwrap();
+        let mut lines: Vec<&str> = said.lines().filter(|line| !line.is_empty()).collect();
+        let all = lines.len();
+        lines.sort_unstable();
+        lines.dedup();
+        assert_eq!(lines.len(), all, "{shown}");
+    }
 
     #[test]
     fn what_somebody_wrote_is_no_markdown() {

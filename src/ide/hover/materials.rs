@@ -6,15 +6,19 @@ use crate::ide::markdown::{line_of, origin, paragraphs, plain, table_of_three};
 use crate::model::{Material, Sold, Sourced, Stated};
 use crate::quantities::FigureRef;
 use crate::units::{Quantity, show};
+use crate::vocabulary::other_spelling;
 
 /// A material's values with their sources, and its order.
 pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
-    let material = analysis.job.materials.get(name)?;
+    let known = &analysis.job.materials;
+    let material = known
+        .get(name)
+        .or_else(|| known.get(other_spelling(name)?.as_str()))?;
     let order = analysis
         .figures
         .orders
         .iter()
-        .position(|own| own.material == name);
+        .position(|own| own.material == material.name);
     let kind = material
         .kind
         .map(|kind| format!(" · {}", kind.word()))

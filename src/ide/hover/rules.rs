@@ -8,12 +8,15 @@ use crate::ide::markdown::{
 use crate::model::FileKind;
 use crate::rules::{Limits, Rule, find, underlined};
 
-/// Why a rule looks at what it looks at, what to do, and where that comes
-/// from.
+/// Why a rule looks at what it looks at, and where that comes from.
 pub fn in_brief(name: &str) -> Option<String> {
     let rule = find(name)?;
-    let said = [rule.reason.to_owned(), rule.remedy.to_owned()];
-    Some(paragraphs(said.into_iter().chain([sources(rule)])))
+    Some(paragraphs([rule.reason.to_owned(), sources(rule)]))
+}
+
+/// What to do about what a rule finds.
+pub fn remedy(name: &str) -> Option<&'static str> {
+    find(name).map(|rule| rule.remedy)
 }
 
 /// A rule that an `accept` or a standard names: its explanation under its
@@ -29,24 +32,29 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
     Some(paragraphs([title, explanation(analysis, name)?]))
 }
 
-/// What a rule looks at and why, what to do, the limits in force for this
-/// file with where each is from, the examples and the sources.
+/// What to do, what a rule looks at and why, the limits in force for this
+/// file with where each is from, the sources and the examples.
 pub fn explanation(analysis: &Analysis, name: &str) -> Option<String> {
+    let remedy = remedy(name)?.to_owned();
+    Some(paragraphs([remedy, after_remedy(analysis, name)?]))
+}
+
+/// The same without what to do, which stands above it already.
+pub fn after_remedy(analysis: &Analysis, name: &str) -> Option<String> {
     let rule = find(name)?;
     let limits = limits_in_force(analysis);
     let example = |head: &str, text: &str| paragraphs([head.to_owned(), code(&underlined(text))]);
     Some(paragraphs([
         rule.looks_at.to_owned(),
         rule.reason.to_owned(),
-        rule.remedy.to_owned(),
         said_here(analysis, &limits, rule),
         table(analysis, &limits, rule),
+        sources(rule),
         example("Breaks it:", rule.breaks),
         example("Keeps it:", rule.keeps),
         rule.mended
             .map(|mended| example("The first, fixed:", mended))
             .unwrap_or_default(),
-        sources(rule),
     ]))
 }
 

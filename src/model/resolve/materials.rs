@@ -15,13 +15,23 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::Kind;
 use crate::units::{Dimension, Quantity};
-use crate::vocabulary::{NameSpace, ValueKind};
+use crate::vocabulary::{NameSpace, ValueKind, other_spelling};
 
 impl Resolver<'_> {
     /// The material or mix that a name stands for. A change that the job
     /// makes holds for the libraries that it uses too, so names are looked up
     /// from the job whatever file they stand in.
+    ///
+    /// A name that is the catalogue's in its other spelling, British or
+    /// American, is that one: the two are one material and one order.
     pub fn substance_named(&mut self, name: &str, place: Place, file: FileId) -> Substance {
+        let other = other_spelling(name)
+            .filter(|other| crate::materials::find(other).is_some() && !self.knows_substance(name));
+        if other.is_some() {
+            // A section of this spelling would change what is meant.
+            self.done.ledger.use_name(NameSpace::Substances, name);
+        }
+        let name = other.as_deref().unwrap_or(name);
         self.done.ledger.use_name(NameSpace::Substances, name);
         match self.work_substance(name, place) {
             Some(substance) => substance,

@@ -24,6 +24,8 @@ pub(super) struct ChangedLines {
     pub new: Vec<LineRange>,
     /// Whether more changed than what the papers of a job need.
     pub is_for_figures: bool,
+    /// Whether nothing changed but what things cost.
+    pub is_for_costs: bool,
 }
 
 /// For each passage of the older and of the newer state, the change in it by
@@ -36,6 +38,9 @@ pub(super) struct Marks {
 
 /// The entries of a job's heading that figures depend on.
 const OF_FIGURES: [&str; 3] = ["units", "region", "currency"];
+
+/// The entries of a material that change no quantity.
+const OF_COSTS: [&str; 2] = ["price", "delivery"];
 
 /// The sections of which lines changed, comments aside, in the order of the
 /// newer state; then those that are gone.
@@ -92,13 +97,19 @@ fn between(old: Option<&Passage>, new: Option<&Passage>) -> Option<ChangedLines>
     if of_old.is_empty() && of_new.is_empty() {
         return None;
     }
-    let word = |text: &str, line: &u32| {
-        let line = text.lines().nth(*line as usize).unwrap_or_default();
-        OF_FIGURES.contains(&line.split_whitespace().next().unwrap_or_default())
+    let words_of = |text: &'_ str, lines: &[u32]| -> Vec<String> {
+        let lines = lines.iter().map(|line| text.lines().nth(*line as usize));
+        let words = lines.map(|line| line.unwrap_or_default().split_whitespace().next());
+        words
+            .map(|word| word.unwrap_or_default().to_owned())
+            .collect()
     };
-    let is_for_figures = either.kind() != "job"
-        || of_old.iter().any(|line| word(&before, line))
-        || of_new.iter().any(|line| word(&after, line));
+    let words = [words_of(&before, &of_old), words_of(&after, &of_new)].concat();
+    let is_one_of = |all: &[&str], word: &String| all.contains(&word.as_str());
+    let is_for_figures =
+        either.kind() != "job" || words.iter().any(|word| is_one_of(&OF_FIGURES, word));
+    let is_for_costs =
+        either.kind() == "material" && words.iter().all(|word| is_one_of(&OF_COSTS, word));
     let first = |passage: Option<&Passage>| passage.map_or(1, |passage| passage.first_line);
     Some(ChangedLines {
         path: either.shown.clone(),
@@ -106,6 +117,7 @@ fn between(old: Option<&Passage>, new: Option<&Passage>) -> Option<ChangedLines>
         old: ranges(&of_old, first(old)),
         new: ranges(&of_new, first(new)),
         is_for_figures,
+        is_for_costs,
     })
 }
 

@@ -88,17 +88,32 @@ impl<'a> Dependence<'a> {
     }
 
     /// The changes that what is bought or mixed under a name draws on: its
-    /// own section, and every surface that comes to it.
+    /// own section, and every surface that comes to it; of the materials and
+    /// mixes there, only those by which it does.
     pub fn of_substance(&self, name: &str) -> BTreeSet<usize> {
         let own = self.by_name.get(name).into_iter().flatten().copied();
         let mut reached = self.reach(own);
         for surface in &self.surfaces {
             let mut words = surface.iter().filter_map(|index| self.words.get(*index));
             if words.any(|words| words.contains(name)) {
-                reached.extend(surface);
+                let leads = surface.iter().filter(|index| self.leads_to(**index, name));
+                reached.extend(leads);
             }
         }
         self.changes(&reached)
+    }
+
+    /// Whether a section is other than a material or mix, or comes to this one.
+    fn leads_to(&self, index: usize, name: &str) -> bool {
+        let passage = self.passages.get(index);
+        let kind = passage.map_or("", Passage::kind);
+        let words = |index: &usize| self.words.get(*index);
+        !["material", "mix"].contains(&kind)
+            || self
+                .reach([index])
+                .iter()
+                .filter_map(words)
+                .any(|words| words.contains(name))
     }
 
     /// The changes of every section that a figure may draw on.
@@ -118,10 +133,24 @@ impl<'a> Dependence<'a> {
     }
 }
 
-/// The changes that may have caused a figure, in order.
-pub(super) fn for_figures(causes: BTreeSet<usize>, lines: &[ChangedLines]) -> Vec<usize> {
+/// The changes that may have caused a figure, in order; what only costs
+/// changes no quantity, unless nothing else is left that could have.
+pub(super) fn for_figures(
+    causes: BTreeSet<usize>,
+    lines: &[ChangedLines],
+    is_cost: bool,
+) -> Vec<usize> {
     let counts = |index: &usize| lines.get(*index).is_some_and(|line| line.is_for_figures);
-    causes.into_iter().filter(counts).collect()
+    let causes: Vec<usize> = causes.into_iter().filter(counts).collect();
+    let is_meant = |index: &&usize| {
+        let line = lines.get(**index);
+        is_cost || line.is_some_and(|line| !line.is_for_costs)
+    };
+    let meant: Vec<usize> = causes.iter().filter(is_meant).copied().collect();
+    match meant.is_empty() {
+        true => causes,
+        false => meant,
+    }
 }
 
 #[cfg(test)]
@@ -165,6 +194,20 @@ mod tests {
         assert_eq!(all(dependence.of_substance("grit")), [0, 1, 3, 5]);
         assert_eq!(all(dependence.of_substance("sand")), [2, 4]);
         assert_eq!(all(dependence.of_kind("build")), [3, 4]);
+        // What the next layer is made of is no cause.
+        let passages = [
+            passage("surface court", "surface court\n  build flags\n"),
+            passage(
+                "build flags",
+                "build flags\n  bed fill, 40 mm\n  base grit, 100 mm\n",
+            ),
+            passage("mix fill", "mix fill\n  parts 1 lime : 3 sand\n"),
+            passage("material grit", "material grit\n  density 1.6 t/m3\n"),
+            passage("material sand", "material sand\n  density 1.5 t/m3\n"),
+        ];
+        let of_layers = Dependence::of(&passages, &marks);
+        assert_eq!(all(of_layers.of_substance("grit")), [0, 1, 3]);
+        assert_eq!(all(of_layers.of_substance("sand")), [0, 1, 2, 4]);
         assert_eq!(all(dependence.of_all()).len(), 6);
     }
 }

@@ -95,7 +95,7 @@ pub(super) fn figure_changes(
             old: old.cloned(),
             new: new.cloned(),
             change: change(figure.what, old, new, system),
-            from: for_figures(from, lines),
+            from: for_figures(from, lines, is_cost(figure)),
         });
     }
     (changes, same)
@@ -149,6 +149,11 @@ fn value(figure: &Option<Figure>) -> Option<&Value> {
     figure.as_ref().map(|figure| &figure.value)
 }
 
+/// Whether a figure is money.
+fn is_cost(figure: &Figure) -> bool {
+    matches!(figure.what, "price" | "cost" | "delivery")
+}
+
 /// The changed sections that may have caused a figure.
 fn causes(figure: &Figure, dependence: &Dependence<'_>) -> BTreeSet<usize> {
     let mut causes = match figure.part {
@@ -158,6 +163,8 @@ fn causes(figure: &Figure, dependence: &Dependence<'_>) -> BTreeSet<usize> {
         part => {
             let barred: &[&str] = match (figure.item, figure.what) {
                 (_, "thickness" | "depth of build") => &["shape"],
+                // A hole is as deep as the layers are, whatever they are of.
+                ("dig", _) => &["material", "mix"],
                 // The plane and the outline of a surface owe nothing to what
                 // lies under it.
                 ("", _) => &["build"],

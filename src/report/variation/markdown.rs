@@ -1,8 +1,9 @@
 //! A comparison as Markdown, for a comment on a change.
 
 use super::Comparison;
-use super::changed_lines::{said, said_of};
+use super::changed_lines::{ChangedLines, said, said_of};
 use super::figure_changes::FigureChange;
+use super::shared::{by_cause, in_short};
 use crate::report::figure_list::Value;
 use crate::report::words::counted;
 use crate::text::{Shown, clean};
@@ -11,7 +12,9 @@ use crate::text::{Shown, clean};
 /// end.
 pub fn comparison_markdown(comparisons: &[Comparison]) -> String {
     let changed = comparisons.iter().filter(|one| !one.is_same());
-    let mut parts: Vec<String> = changed.map(part).collect();
+    let (apart, together) = by_cause(changed);
+    let mut parts: Vec<String> = apart.into_iter().map(part).collect();
+    parts.extend(together.iter().map(|specs| shared_part(specs)));
     let rest = comparisons.iter().filter(|one| one.is_same()).count();
     if rest > 0 {
         let specs = match parts.is_empty() {
@@ -45,9 +48,34 @@ fn part(comparison: &Comparison) -> String {
             text += &format!("| {} |\n", cells.join(" | "));
         }
     }
-    if !comparison.lines.is_empty() {
+    text += &lines(&comparison.lines);
+    let same = counted(
+        comparison.same,
+        "figure is the same",
+        "figures are the same",
+    );
+    text + &format!("\n{same}.\n")
+}
+
+/// Specs in which the same lines of the files that they use change figures.
+fn shared_part(specs: &[&Comparison]) -> String {
+    let changes = specs.first().map(|first| first.lines.as_slice());
+    let mut text = format!("### The same lines change {} specs\n\n", specs.len());
+    text += "| | | old | new | change | other figures |\n";
+    text += "| --- | --- | ---: | ---: | ---: | ---: |\n";
+    for spec in specs {
+        let cells = in_short(spec).map(|cell| plain(&cell));
+        text += &format!("| {} |\n", cells.join(" | "));
+    }
+    text + &lines(changes.unwrap_or_default())
+}
+
+/// The lines that changed, as a list.
+fn lines(changes: &[ChangedLines]) -> String {
+    let mut text = String::new();
+    if !changes.is_empty() {
         text += "\nLines that changed:\n\n";
-        for change in &comparison.lines {
+        for change in changes {
             let place = match change.path.is_empty() {
                 true => change.section.clone(),
                 false => format!("{} in {}", change.section, change.path),
@@ -60,12 +88,7 @@ fn part(comparison: &Comparison) -> String {
             text += &format!("- {}: {lines}\n", plain(&place));
         }
     }
-    let same = counted(
-        comparison.same,
-        "figure is the same",
-        "figures are the same",
-    );
-    text + &format!("\n{same}.\n")
+    text
 }
 
 fn heading(comparison: &Comparison) -> String {

@@ -11,6 +11,7 @@ mod json;
 mod markdown;
 mod passages;
 mod said_lines;
+mod shared;
 mod text;
 
 pub use comparison::{Comparison, State};

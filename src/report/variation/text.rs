@@ -2,6 +2,7 @@
 
 use super::Comparison;
 use super::changed_lines::{ChangedLines, said, said_of};
+use super::shared::{by_cause, in_short};
 use crate::report::columns::{Columns, Side};
 use crate::report::figure_list::Value;
 use crate::report::words::{WIDTH, counted, wrapped};
@@ -13,7 +14,9 @@ const WIDEST_LABEL: usize = 48;
 /// end.
 pub fn comparison_text(comparisons: &[Comparison]) -> String {
     let changed = comparisons.iter().filter(|one| !one.is_same());
-    let mut sheets: Vec<String> = changed.map(sheet).collect();
+    let (apart, together) = by_cause(changed);
+    let mut sheets: Vec<String> = apart.into_iter().map(sheet).collect();
+    sheets.extend(together.iter().map(|specs| shared_sheet(specs)));
     match comparisons {
         [only] if only.is_same() => {
             sheets.push(format!("{}\nnothing changed: {}\n", head(only), same(only)))
@@ -30,6 +33,27 @@ pub fn comparison_text(comparisons: &[Comparison]) -> String {
         }
     }
     sheets.join("\n")
+}
+
+/// Specs in which the same lines of the files that they use change figures.
+fn shared_sheet(specs: &[&Comparison]) -> String {
+    let changes = specs.first().map(|first| first.lines.as_slice());
+    let heads = [
+        ("", Side::Left),
+        ("", Side::Left),
+        ("old", Side::Right),
+        ("new", Side::Right),
+        ("change", Side::Right),
+        ("other figures", Side::Right),
+    ];
+    let mut columns = Columns::new(&heads).with_words_up_to(WIDEST_LABEL);
+    specs.iter().for_each(|spec| columns.row(in_short(spec)));
+    format!(
+        "Lines that changed\n{}\nWhat they change in {} specs\n{}",
+        lines(changes.unwrap_or_default()),
+        specs.len(),
+        columns.text()
+    )
 }
 
 fn sheet(comparison: &Comparison) -> String {

@@ -233,3 +233,76 @@ fn a_spec_is_compared_with_what_it_was() {
         assert!(text(&output.stderr).contains(told), "{output:?}");
     }
 }
+
+#[test]
+fn what_a_figure_does_not_draw_on_is_not_blamed() {
+    let spec = OLD.replace("bed concrete-sand", "bed yard-sand");
+    let library = |grit: &str, sand: &str| {
+        format!(
+            "material house-grit\n  density 2 t/m3\n  sold by t\n  price {grit} GBP per t\n\n\
+             material yard-sand\n  like concrete-sand\n  sold by t\n  price {sand} GBP per t\n"
+        )
+    };
+    let thick = spec.replace("house-grit, 100 mm", "house-grit, 120 mm");
+    let folder = folder(&[
+        ("old/court.patio", &spec),
+        ("old/house.patio", &library("20", "30")),
+        ("new/court.patio", &thick),
+        ("new/house.patio", &library("25", "35")),
+    ]);
+    let document = parsed(folder.path(), &["old/court.patio", "new/court.patio"]);
+    let comparison = &document["comparisons"][0];
+    for (label, sections) in [
+        ("order of house-grit: ordered", &["build flags"][..]),
+        (
+            "order of house-grit: price",
+            &["build flags", "material house-grit"],
+        ),
+        (
+            "order of yard-sand: price",
+            &["build flags", "material yard-sand"],
+        ),
+    ] {
+        assert_eq!(causes(comparison, label), sections, "{label}");
+    }
+    let figures = comparison["figures"].as_array().unwrap().iter();
+    let dig = figures.filter(|figure| figure["item"] == "dig");
+    for figure in dig {
+        let label = figure["label"].as_str().unwrap();
+        assert_eq!(causes(comparison, label), ["build flags"], "{label}");
+    }
+}
+
+#[test]
+fn one_price_of_a_library_is_a_line_for_each_spec() {
+    let names: Vec<String> = (0..40)
+        .map(|number| format!("job-{number}.patio"))
+        .collect();
+    let mut files: Vec<(&str, &str)> = names.iter().map(|name| (name.as_str(), OLD)).collect();
+    files.push(("house.patio", LIBRARY));
+    let folder = folder(&files);
+    for arguments in [
+        &["init", "--quiet"][..],
+        &["add", "."],
+        &["commit", "--quiet", "-m", "Begin"],
+    ] {
+        let done = command("git", folder.path()).args(arguments).output();
+        assert!(done.unwrap().status.success());
+    }
+    let dearer = LIBRARY.replace("20 GBP", "25 GBP");
+    fs::write(folder.path().join("house.patio"), dearer).unwrap();
+    for (format, head) in [
+        ("text", "Lines that changed"),
+        ("markdown", "### The same lines change 40 specs"),
+    ] {
+        let told = compared(folder.path(), &["--git", "HEAD", ".", "--format", format]);
+        assert_eq!(
+            told.matches("job-").count() + told.matches("job\\-").count(),
+            40,
+            "{told}"
+        );
+        assert_eq!(told.matches("material house").count(), 1, "{told}");
+        assert!(told.contains(head) && told.contains('£'), "{told}");
+        assert!(told.len() < 40 * 120 + 400, "{} bytes", told.len());
+    }
+}

@@ -1,0 +1,158 @@
+//! Whole files to begin from, as snippets. An empty spec offers them, and the
+//! editors' own snippets are made from them.
+
+use super::{About, Completion, CompletionKind};
+use crate::analysis::Analysis;
+use crate::syntax::LineKind;
+
+/// A whole file to begin from.
+#[derive(Debug, Clone, Copy)]
+pub struct Starter {
+    /// What it is: `a patio in feet`.
+    pub label: &'static str,
+    /// What is in it, in a few words.
+    pub help: &'static str,
+    /// Whether it is meant for a file that is called `standard.patio`.
+    pub is_standard: bool,
+    /// The text, its values tab stops.
+    pub body: &'static str,
+}
+
+/// Every one, the most usual first.
+pub const STARTERS: &[Starter] = &[
+    Starter {
+        label: "a patio in feet",
+        help: "A rectangle of pavers on a bed and a base, its fall, where its water goes",
+        is_standard: false,
+        body: r#"job "${1:Patio at the back door}"
+  units         imperial
+  region        us
+  currency      USD
+
+site
+  soil          ${2|sand,gravel,silt,clay,loam|}, firm
+  datum         "door sill"
+  ground        -8 in
+
+shape ${3:patio}
+  rectangle     ${4:16'} by ${5:10'}
+
+surface $3
+  shape         $3
+  for           foot, seating
+  meets         north
+  level         -6 in at north
+  fall          1/4 in per ft away from north
+  build         pavers
+  laid          running-bond, units 4 in by 8 in
+  joint         1/8 in, filled with joint-sand
+  edging        steel-edge, along free
+  water         to "${6:lawn}"
+
+build pavers
+  paving        concrete-paver, 2 3/8 in, waste 10 %
+  bed           sharp-sand, 1 in
+  base          crushed-stone, 6 in compacted, lifts 2, beyond 6 in
+  fabric        geotextile, lap 12 in, beyond 6 in
+
+material crushed-stone
+  price         \$${7:36}/ton
+$0"#,
+    },
+    Starter {
+        label: "a patio in metres",
+        help: "A rectangle of blocks on a bed and a base, its fall, where its water goes",
+        is_standard: false,
+        body: r#"job "${1:Terrace at the garden door}"
+  units         metric
+  region        ${8|uk,au,general|}
+  currency      ${9|GBP,AUD,EUR|}
+
+site
+  soil          ${2|sand,gravel,silt,clay,loam|}, firm
+  datum         "floor at the door"
+  damp-course   -20 mm
+  ground        -200 mm
+
+shape ${3:terrace}
+  rectangle     ${4:5 m} by ${5:3.5 m}
+
+surface $3
+  shape         $3
+  for           foot, seating
+  meets         north
+  level         -170 mm at north
+  fall          1:60 away from north
+  build         blocks
+  laid          running-bond, units 100 mm by 200 mm
+  joint         3 mm, filled with joint-sand
+  edging        steel-edge, along free
+  water         to "${6:lawn}"
+
+build blocks
+  paving        concrete-paver, 60 mm, waste 8 %
+  bed           sharp-sand, 40 mm
+  base          crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric        geotextile, lap 300 mm, beyond 150 mm
+$0"#,
+    },
+    Starter {
+        label: "a library",
+        help: "Materials, mixes and builds that several specs share",
+        is_standard: false,
+        body: r#"# ${1:What the practice uses again and again.}
+material ${2:yard-stone}
+  like          crushed-stone
+  density       ${3:110 lb/cu ft loose}, ${4:138 lb/cu ft compacted}
+  sold          by ton
+  price         \$${5:34}/ton
+
+mix ${6:bed-mix}
+  for           bed
+  parts         1 portland-cement : 4 sharp-sand
+  consistency   stiff
+  waste         10 %
+
+build ${7:flags-on-mortar}
+  paving        sandstone, 1 1/2 in, waste 10 %
+  bed           $6, 1 1/4 in
+  base          $2, 6 in compacted, lifts 2, beyond 6 in
+$0"#,
+    },
+    Starter {
+        label: "a standard",
+        help: "Limits for every spec below it; the file is called standard.patio",
+        is_standard: true,
+        body: r#"standard "${1:House rules}"
+  limit         fall-flat ${2:1:60}
+  raise         waste-odd to warning
+  off           outfall-missing, because "${3:drains are on the engineer's sheet}"
+$0"#,
+    },
+];
+
+/// The starters that fit a file in which nothing is said yet; none for any
+/// other.
+pub fn of_empty(analysis: &Analysis) -> Vec<Completion> {
+    let Some(file) = analysis.files.first() else {
+        return Vec::new();
+    };
+    // The word that is being begun is not said yet.
+    let mut lines = file.tree.lines();
+    let is_begun = lines.any(|line| line.line.kind == LineKind::Entry);
+    let said = file.tree.lines().filter(|line| !line.word().is_empty());
+    if is_begun || said.count() > 1 {
+        return Vec::new();
+    }
+    let is_standard = analysis.path.ends_with("/standard.patio");
+    STARTERS
+        .iter()
+        .filter(|starter| starter.is_standard || !is_standard)
+        .map(|starter| Completion {
+            text: starter.body.to_owned(),
+            has_stops: true,
+            about: About::Help(starter.help.to_owned()),
+            ..Completion::new(starter.label, CompletionKind::Section, starter.help)
+        })
+        .collect()
+}

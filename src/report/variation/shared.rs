@@ -1,0 +1,64 @@
+//! Specs that a change in a file which they share changes alike.
+
+use super::Comparison;
+use crate::report::figure_list::Value;
+
+/// So many specs are told of together.
+const FEWEST: usize = 3;
+
+/// Comparisons that are told of apart, and those that are told of together
+/// because the same lines of the files that they use changed, and no others,
+/// and no finding with them.
+pub(super) fn by_cause<'a>(
+    comparisons: impl IntoIterator<Item = &'a Comparison>,
+) -> (Vec<&'a Comparison>, Vec<Vec<&'a Comparison>>) {
+    let (mut apart, mut together): (Vec<&Comparison>, Vec<Vec<&Comparison>>) = Default::default();
+    for comparison in comparisons {
+        if !is_shared(comparison) {
+            apart.push(comparison);
+            continue;
+        }
+        let mut known = together.iter_mut();
+        let same = known.find(|known| {
+            let first = known.first();
+            first.is_some_and(|first| first.lines == comparison.lines)
+        });
+        match same {
+            Some(known) => known.push(comparison),
+            None => together.push(vec![comparison]),
+        }
+    }
+    let (many, few): (Vec<_>, Vec<_>) = together
+        .into_iter()
+        .partition(|together| together.len() >= FEWEST);
+    apart.extend(few.into_iter().flatten());
+    (apart, many)
+}
+
+/// Whether nothing of the spec itself changed.
+fn is_shared(comparison: &Comparison) -> bool {
+    comparison.findings.is_empty()
+        && !comparison.lines.is_empty()
+        && comparison.lines.iter().all(|line| !line.path.is_empty())
+}
+
+/// A spec in a line: its name, the figure that says most of what changed in
+/// it, which is the cost of the whole if that did, and how many others did.
+pub(super) fn in_short(comparison: &Comparison) -> [String; 6] {
+    let figures = &comparison.figures;
+    let total = figures.iter().find(|change| change.of.part == "total");
+    let figure = total.or(figures.first());
+    let shown = |value: Option<&Value>| {
+        let shown = value.map(|value| value.shown(comparison.system));
+        shown.unwrap_or_default()
+    };
+    let others = figures.len().saturating_sub(1);
+    [
+        comparison.new.clone().unwrap_or_default(),
+        figure.map_or_else(String::new, |own| own.label.clone()),
+        shown(figure.and_then(|own| own.old.as_ref())),
+        shown(figure.and_then(|own| own.new.as_ref())),
+        figure.map_or_else(String::new, |own| own.change.clone()),
+        others.to_string(),
+    ]
+}
