@@ -20,23 +20,25 @@
 ;; From here on made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
 (defconst patio--sections
   '("job" "site" "use" "let" "shape" "surface" "build" "mix" "material"
-    "accept" "standard")
+    "hire" "budget" "accept" "standard")
   "The words of sections.")
 
 (defconst patio--keys
   '("absorption" "accept" "access" "add" "base" "batch" "bearing" "bed"
     "bond" "build" "bulking" "by" "called" "channel" "circle" "cladding"
-    "class" "close" "consistency" "covers" "currency" "curve" "cut"
-    "damp-course" "date" "datum" "delivery" "density" "ease" "east" "edge"
-    "edging" "fabric" "fall" "firm" "floor" "for" "frost" "ground"
-    "infiltration" "inset" "isolation-joint" "joint" "kind" "laid" "level"
-    "like" "limit" "mass" "meets" "membrane" "mesh" "minimum"
-    "movement-joints" "north" "note" "off" "outset" "particle-density"
-    "parts" "paving" "permeable" "polygon" "pot-life" "prepared-by" "price"
-    "raise" "rectangle" "reference" "region" "services" "shape" "slab"
-    "slurry" "soakaway" "soil" "sold" "south" "start" "storm" "subbase"
-    "surfacing" "swell" "to" "type" "unit" "units" "voids" "walls" "waste"
-    "water" "weeps" "west")
+    "class" "close" "consistency" "contingency" "covers" "currency" "curve"
+    "cut" "damp-course" "date" "datum" "delivery" "density" "disposal"
+    "door" "ease" "east" "edge" "edging" "fabric" "fall" "firm" "floor"
+    "for" "foundation" "frost" "ground" "guard" "infiltration" "inset"
+    "isolation-joint" "item" "joint" "kept" "kind" "labour" "laid" "level"
+    "like" "limit" "margin" "markup" "mass" "meets" "membrane" "mesh"
+    "minimum" "movement-joints" "north" "note" "off" "outset"
+    "particle-density" "parts" "paving" "permeable" "polygon" "pot-life"
+    "prepared-by" "price" "quote" "raise" "rectangle" "reference" "region"
+    "services" "shape" "slab" "slurry" "soakaway" "soil" "sold" "south"
+    "start" "storm" "subbase" "surfacing" "swell" "tax" "to" "tree" "type"
+    "unit" "units" "vents" "voids" "walls" "waste" "water" "weep-holes"
+    "weeps" "west")
   "The keys of entries.")
 
 (defconst patio--joining
@@ -45,27 +47,31 @@
     "corner" "corners" "covered" "cross" "datum" "depth" "every" "except"
     "existing" "exit" "expansive" "falling" "filled" "firm" "free" "from"
     "front" "height" "in" "inward" "jointed" "joints" "laid" "lap" "lifts"
-    "load" "located" "long" "loose" "makes" "named" "of" "per" "radius"
-    "region" "seating" "soft" "steps" "stones" "through" "tilled" "to"
-    "toward" "turned" "turned-up" "units" "until" "voids" "waste" "wet"
-    "with" "per" "over")
+    "load" "located" "long" "loose" "makes" "named" "of" "on" "per" "place"
+    "radius" "region" "seating" "slides" "soft" "steps" "stones" "swings"
+    "through" "tilled" "to" "toward" "turned" "turned-up" "units" "until"
+    "voids" "waste" "wet" "with" "per" "over")
   "The words that join and begin clauses.")
 
 (defconst patio--choices
-  '("M" "N" "O" "S" "above" "advisory" "asphalt" "au" "bagged-concrete"
-    "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond"
-    "bond-coat" "building" "cement" "clay" "clay-paver" "compacted"
-    "concrete" "concrete-flag" "concrete-paver" "dense-aggregate" "drive"
-    "dry" "east" "edging" "error" "fabric" "facing" "fill" "fluid" "foot"
-    "framed" "general" "gravel" "heavy-paving" "herringbone"
-    "hydraulic-lime" "imperial" "irregular" "joint" "joint-filler"
-    "joint-sand" "jointing-compound" "landing" "lime" "loam" "loose"
-    "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "membrane"
-    "mesh" "metric" "natural-stone" "north" "open-aggregate" "paving"
-    "peat" "plastic" "polymeric-sand" "porcelain" "ramp" "rock"
-    "rounded-gravel" "running-bond" "sand" "sett" "silt" "slab" "slurry"
-    "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "uk" "us"
-    "volume" "warning" "weight" "west")
+  '("M" "N" "O" "S" "above" "advisory" "asphalt" "au" "backfilling"
+    "bagged-concrete" "bagged-mortar" "basket-weave" "bed" "bedding-sand"
+    "below" "bond" "bond-coat" "building" "carting" "cement" "clay"
+    "clay-paver" "cleaning" "compacted" "compacting" "concrete"
+    "concrete-flag" "concrete-paver" "crack-membrane" "curing"
+    "dense-aggregate" "digging" "disposal" "draining" "drive" "dry"
+    "dry-laying" "east" "edging" "error" "everything" "fabric" "facing"
+    "fill" "fluid" "foot" "forming" "framed" "general" "gravel"
+    "heavy-paving" "herringbone" "hire" "hydraulic-lime" "imperial" "in"
+    "irregular" "items" "joint" "joint-filler" "joint-sand" "jointing"
+    "jointing-compound" "labour" "landing" "laying" "lime" "lining" "loam"
+    "locating" "loose" "mason-sand" "masonry" "masonry-cement"
+    "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh"
+    "metric" "natural-stone" "north" "open-aggregate" "out" "paving" "peat"
+    "plastic" "polymeric-sand" "porcelain" "pouring" "ramp" "rock"
+    "rounded-gravel" "running-bond" "sand" "sealing" "sett" "silt" "slab"
+    "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street"
+    "stripping" "uk" "us" "volume" "warning" "weed-fabric" "weight" "west")
   "The words that values are chosen from.")
 
 (defconst patio--functions

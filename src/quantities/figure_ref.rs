@@ -31,6 +31,12 @@ pub enum FigureRef {
     Mix(usize),
     /// An order line.
     Order(usize),
+    /// What is hired.
+    Hire(usize),
+    /// A line of the cost by heading.
+    Cost(usize),
+    /// A quote beside the cost.
+    Quote(usize),
 }
 
 impl FigureRef {
@@ -55,7 +61,14 @@ impl FigureRef {
         let mixes =
             (0..figures.mixes.len()).flat_map(|mix| [FigureRef::Gauging(mix), FigureRef::Mix(mix)]);
         let orders = (0..figures.orders.len()).map(FigureRef::Order);
-        shapes.chain(surfaces).chain(mixes).chain(orders)
+        let money = figures.money.iter().flat_map(|money| {
+            let hires = (0..money.hires.len()).map(FigureRef::Hire);
+            let costs = (0..money.costs.len()).map(FigureRef::Cost);
+            let quotes = (0..money.quotes.len()).map(FigureRef::Quote);
+            hires.chain(costs).chain(quotes)
+        });
+        let built = shapes.chain(surfaces).chain(mixes);
+        built.chain(orders).chain(money)
     }
 
     /// The figures that belong to an entry or a heading: a layer once for
@@ -94,6 +107,20 @@ impl FigureRef {
                 material
                     .and_then(|material| material.place)
                     .is_some_and(meant)
+            }
+            FigureRef::Hire(index) => {
+                let hire = job.hires.get(index);
+                hire.is_some_and(|hire| meant(hire.place))
+            }
+            FigureRef::Cost(index) => {
+                let money = figures.money.as_ref();
+                let line = money.and_then(|money| money.costs.get(index));
+                line.is_some_and(|line| meant(line.place))
+            }
+            FigureRef::Quote(index) => {
+                let money = figures.money.as_ref();
+                let quote = money.and_then(|money| money.quotes.get(index));
+                quote.is_some_and(|quote| meant(quote.place))
             }
         };
         FigureRef::all(figures).filter(is_at).collect()

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::mixes::MixFigures;
+use super::money::MoneyFigures;
 use super::orders::Order;
 use super::shapes::ShapeFigures;
 use super::surface::SurfaceFigures;
@@ -25,6 +26,9 @@ pub struct Figures {
     /// The sum of all lines and deliveries that have a cost; `None` if none
     /// has, or they are in more than one currency.
     pub total: Option<Money>,
+    /// What is hired, the cost by heading and the quotes; `None` where a job
+    /// says nothing of them.
+    pub money: Option<Arc<MoneyFigures>>,
     /// Why figures cannot be known, where nothing else says so.
     pub troubles: Vec<Trouble>,
 }

@@ -11,6 +11,7 @@ use super::figures::Figures;
 use super::footprints::{Footprints, MANY_SURFACES, SurfaceFootprints};
 use super::gauging::gauging;
 use super::mixes::{brought_in, mix, uses, with_others};
+use super::money::money;
 use super::needs::{Need, Wants, gathered, wants};
 use super::orders::{Order, order, total};
 use super::shapes::shape;
@@ -90,6 +91,7 @@ impl Memory {
             }
         }
         self.known.total = total(self.orders.iter().map(|ordered| ordered.costs));
+        self.known.money = money(job, &self.known).map(Arc::new);
         self.known.troubles = troubles;
         self.known.clone()
     }

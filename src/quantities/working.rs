@@ -3,7 +3,7 @@
 use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
-    FigureRef, Figures, dig, edges, gauging, joints, layers, levels, mixes, orders, shapes,
+    FigureRef, Figures, dig, edges, gauging, joints, layers, levels, mixes, money, orders, shapes,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -74,6 +74,25 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             );
             let counts = Counts::of(material, needs, system);
             orders::order(job, material, (needs, &counts), &trace, &mut Vec::new());
+        }
+        FigureRef::Hire(index) => {
+            let own = job.hires.get(index)?;
+            trace = start(format!("hire of {}", own.name.value), own.place);
+            money::hire(own, job.heading.currency(), &trace);
+        }
+        FigureRef::Cost(index) => {
+            let (money, budget) = figures.money.as_ref().zip(job.budget.as_ref())?;
+            let line = money.costs.get(index)?;
+            trace = start(line.name.clone(), line.place);
+            let ground = money::Ground::of(job, budget, figures, &money.hires);
+            let before = money.costs.get(..index)?;
+            ground.amount(line.heading, before, &trace).ok()?;
+        }
+        FigureRef::Quote(index) => {
+            let total = figures.money.as_ref()?.total();
+            let own = job.budget.as_ref()?.quotes.get(index)?;
+            trace = start("quote".to_owned(), own.place);
+            money::quote(job, own, total, &trace);
         }
     }
     trace.working()

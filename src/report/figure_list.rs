@@ -2,7 +2,7 @@
 
 use super::trade;
 use crate::analysis::Analysis;
-use crate::quantities::{MixFigures, Order, SurfaceFigures};
+use crate::quantities::{MixFigures, MoneyFigures, Order, SurfaceFigures};
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
 };
@@ -11,9 +11,10 @@ use crate::units::{Money, Quantity, System, show};
 /// A figure and what it is of.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Figure {
-    /// Shape, surface, mix, order or total.
+    /// Shape, surface, mix, order, total, hire, cost or quote.
     pub part: &'static str,
-    /// The name of the shape, surface or mix.
+    /// The name of the shape, surface, mix, hire or line of the cost, or who
+    /// quotes.
     pub name: String,
     /// The layer's role, `joints`, `dig`; empty for the whole part.
     pub item: &'static str,
@@ -46,6 +47,8 @@ pub(super) enum Value {
     Price(Option<Quantity>, String),
     /// An amount.
     Cost(Option<Money>),
+    /// Money over area.
+    PerArea(Option<Quantity>),
 }
 
 impl Value {
@@ -70,7 +73,7 @@ impl Value {
             | Value::Slope(value)
             | Value::Share(value)
             | Value::Count(value, _) => *value,
-            Value::Price(price, _) => price.as_ref().map(Quantity::si),
+            Value::Price(price, _) | Value::PerArea(price) => price.as_ref().map(Quantity::si),
             Value::Cost(money) => money.and_then(Money::quantity).map(|money| money.si()),
         }
     }
@@ -88,6 +91,7 @@ impl Value {
             Value::Count(value, unit) => value.map(|value| trade::sold(to_hundredths(value), unit)),
             Value::Price(price, unit) => price.as_ref().and_then(|price| trade::price(price, unit)),
             Value::Cost(money) => money.map(|money| money.to_string()),
+            Value::PerArea(price) => price.and_then(|price| show::price(&price, system)),
         };
         known.unwrap_or_else(|| trade::UNKNOWN.to_owned())
     }
@@ -115,6 +119,9 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
     figures.orders.iter().for_each(|order| list.order(order));
     if figures.total.is_some() {
         list.add(&Of::part("total", ""), "cost", Value::Cost(figures.total));
+    }
+    if let Some(money) = &figures.money {
+        list.money(money);
     }
     list.0
 }
@@ -249,6 +256,29 @@ impl List {
                 Value::Count(Some(delivery.loads), String::new()),
             );
             self.add(&of, "delivery", Value::Cost(Some(delivery.cost)));
+        }
+    }
+
+    fn money(&mut self, money: &MoneyFigures) {
+        for hire in &money.hires {
+            let of = Of::part("hire", &hire.name);
+            let days = hire.days.map(f64::from);
+            self.add(&of, "kept", Value::Count(days, "day".to_owned()));
+            self.add(&of, "hire", Value::Cost(hire.hire));
+            if hire.delivery.is_some() {
+                self.add(&of, "delivery", Value::Cost(hire.delivery));
+            }
+            self.add(&of, "cost", Value::Cost(hire.cost));
+        }
+        for line in &money.costs {
+            let of = Of::part("cost", &line.name);
+            self.add(&of, "amount", Value::Cost(line.amount));
+            self.add(&of, "per area", Value::PerArea(line.per_area));
+        }
+        for quote in &money.quotes {
+            let of = Of::part("quote", quote.by.as_deref().unwrap_or_default());
+            self.add(&of, "asked", Value::Cost(quote.asked));
+            self.add(&of, "saved", Value::Cost(quote.saved));
         }
     }
 }

@@ -5,7 +5,8 @@ use super::Summary;
 use super::figure_list::{Figure, Value, figure_list};
 use super::trade::price_decimal;
 use crate::analysis::Analysis;
-use crate::units::{Money, System, Unit};
+use crate::units::unit::{SQUARE_FOOT, SQUARE_METRE};
+use crate::units::{Money, Quantity, System, Unit};
 
 /// The heads of the columns.
 const HEADS: [&str; 9] = [
@@ -85,6 +86,7 @@ fn in_both(value: &Value, system: System) -> ([String; 2], [String; 2]) {
                 per.unwrap_or_default(),
             ]
         }
+        Value::PerArea(price) => return per_area(price.as_ref(), system),
         Value::Count(count, unit) => [count.map(number).unwrap_or_default(), unit.clone()],
         other => [
             other.number().map(number).unwrap_or_default(),
@@ -92,6 +94,24 @@ fn in_both(value: &Value, system: System) -> ([String; 2], [String; 2]) {
         ],
     };
     (cell.clone(), cell)
+}
+
+/// Money over area and its unit, for a square metre and as the job has it.
+fn per_area(price: Option<&Quantity>, system: System) -> ([String; 2], [String; 2]) {
+    let cell = |unit: &Unit| {
+        let amount = price.and_then(|price| price.times(Quantity::one(unit)).ok());
+        let amount = amount.and_then(|amount| Money::round(&amount));
+        let per = |money: Money| format!("{} per {}", money.currency.code(), unit.symbol);
+        [
+            amount.map(Money::decimal).unwrap_or_default(),
+            amount.map(per).unwrap_or_default(),
+        ]
+    };
+    let own = match system {
+        System::Imperial => &SQUARE_FOOT,
+        System::Metric => &SQUARE_METRE,
+    };
+    (cell(&SQUARE_METRE), cell(own))
 }
 
 /// A number for a program, to twelve figures and without commas: the last

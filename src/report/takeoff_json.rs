@@ -7,13 +7,15 @@ use super::trade::price_decimal;
 use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::quantities::{
-    DigFigures, JointFigures, LayerFigures, MixFigures, Order, ShapeFigures, SurfaceFigures,
+    CostLine, DigFigures, HireFigures, JointFigures, LayerFigures, MixFigures, MoneyFigures, Order,
+    QuoteFigures, ShapeFigures, SurfaceFigures,
 };
 use crate::units::{Money, System};
 
 /// The take-off of a job as one JSON document.
 pub fn takeoff_json(analysis: &Analysis) -> String {
     let figures = &analysis.figures;
+    let money = figures.money.as_deref();
     let document = Document {
         version: 1,
         job: job(analysis),
@@ -23,6 +25,9 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
         mixes: figures.mixes.iter().map(|own| mix(own)).collect(),
         orders: figures.orders.iter().map(|own| order(own)).collect(),
         total: figures.total.map(Money::decimal),
+        hires: listed(money, |money| &money.hires, hire),
+        costs: listed(money, |money| &money.costs, cost),
+        quotes: listed(money, |money| &money.quotes, quote),
         unknown: unknown(analysis),
         cautions: cautions(analysis),
     };
@@ -42,6 +47,12 @@ struct Document<'a> {
     mixes: Vec<Mix<'a>>,
     orders: Vec<OrderLine<'a>>,
     total: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hires: Option<Vec<Hire<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    costs: Option<Vec<Cost<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    quotes: Option<Vec<Quote<'a>>>,
     unknown: Vec<String>,
     cautions: Vec<String>,
 }
@@ -171,6 +182,82 @@ struct OrderLine<'a> {
 struct Delivery {
     loads: f64,
     cost: String,
+}
+
+#[derive(Serialize)]
+struct Hire<'a> {
+    name: &'a str,
+    days: Option<u32>,
+    paid: Vec<Paid>,
+    fetched: u32,
+    hire: Option<String>,
+    delivery: Option<String>,
+    cost: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Paid {
+    period: String,
+    count: u32,
+}
+
+#[derive(Serialize)]
+struct Cost<'a> {
+    heading: &'static str,
+    name: &'a str,
+    amount: Option<String>,
+    amount_per_m2: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Quote<'a> {
+    by: Option<&'a str>,
+    asked: Option<String>,
+    saved: Option<String>,
+}
+
+/// A list of what a job says of money; nothing if it says nothing of that.
+fn listed<'a, T: 'a, U>(
+    money: Option<&'a MoneyFigures>,
+    list: impl Fn(&'a MoneyFigures) -> &'a Vec<T>,
+    one: impl Fn(&'a T) -> U,
+) -> Option<Vec<U>> {
+    let list = list(money?);
+    (!list.is_empty()).then(|| list.iter().map(one).collect())
+}
+
+fn hire(hire: &HireFigures) -> Hire<'_> {
+    let paid = hire.paid.iter();
+    let paid = paid.map(|(period, count)| Paid {
+        period: period.in_words(),
+        count: *count,
+    });
+    Hire {
+        name: &hire.name,
+        days: hire.days,
+        paid: paid.collect(),
+        fetched: hire.fetched,
+        hire: hire.hire.map(Money::decimal),
+        delivery: hire.delivery.map(Money::decimal),
+        cost: hire.cost.map(Money::decimal),
+    }
+}
+
+fn cost(line: &CostLine) -> Cost<'_> {
+    Cost {
+        heading: line.heading.word(),
+        name: &line.name,
+        amount: line.amount.map(Money::decimal),
+        amount_per_m2: line.per_area.as_ref().and_then(price_decimal),
+    }
+}
+
+fn quote(quote: &QuoteFigures) -> Quote<'_> {
+    Quote {
+        by: quote.by.as_deref(),
+        asked: quote.asked.map(Money::decimal),
+        saved: quote.saved.map(Money::decimal),
+    }
 }
 
 fn job(analysis: &Analysis) -> Job<'_> {

@@ -44,6 +44,9 @@ fn head(figure: &Figure) -> String {
         "shape" => "Shapes".to_owned(),
         "order" => "Orders".to_owned(),
         "total" => "Total of what is priced".to_owned(),
+        "hire" => "Hire".to_owned(),
+        "cost" => "Cost".to_owned(),
+        "quote" => "Quotes".to_owned(),
         "surface" => format!("Surface {}", plain(&figure.name)),
         _ => format!("Mix {}", plain(&figure.name)),
     }
@@ -53,7 +56,9 @@ fn head(figure: &Figure) -> String {
 /// or the material alone.
 fn label(figure: &Figure) -> String {
     let name = match figure.part {
-        "shape" => figure.name.as_str(),
+        "shape" | "hire" | "cost" => figure.name.as_str(),
+        "quote" if figure.name.is_empty() => "somebody",
+        "quote" => figure.name.as_str(),
         _ => figure.material.as_str(),
     };
     let parts = [figure.item, name];

@@ -2,7 +2,8 @@
 //! measure, so that figures in a column stand under one another.
 
 use crate::units::unit::{
-    CUBIC_FOOT, CUBIC_YARD, GALLON, LITRE, METRE, POUND, SQUARE_FOOT, TON, TONNE, Unit,
+    CUBIC_FOOT, CUBIC_YARD, GALLON, LITRE, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, TON, TONNE,
+    Unit,
 };
 use crate::units::{Money, Number, Quantity, System, show};
 
@@ -128,6 +129,17 @@ pub(super) fn price(price: &Quantity, unit: &str) -> Option<String> {
     let (whole, part) = decimal.split_once('.')?;
     let whole = show::grouped(whole);
     Some(format!("{}{whole}.{part}/{one}", currency.symbol()))
+}
+
+/// Money over area, to the cent: `$31.00` a square foot, `£240.10` a square
+/// metre.
+pub(super) fn price_per_area(price: &Quantity, system: System) -> Option<String> {
+    let unit = match system {
+        System::Imperial => &SQUARE_FOOT,
+        System::Metric => &SQUARE_METRE,
+    };
+    let amount = price.times(Quantity::one(unit)).ok()?;
+    Some(Money::round(&amount)?.to_string())
 }
 
 /// A price as a decimal, with as many decimals as it needs, two at least and

@@ -6,7 +6,7 @@ use super::words::listed;
 use crate::analysis::Analysis;
 use crate::model::{Job, Layer, Mix, Substance, Surface};
 use crate::quantities::{
-    Figures, LayerFigures, MixFigures, Order, SurfaceFigures, Trouble, TroubleKind,
+    Figures, LayerFigures, MixFigures, MoneyFigures, Order, SurfaceFigures, Trouble, TroubleKind,
 };
 
 /// Why ground cannot be shared out where layers of two surfaces meet.
@@ -26,6 +26,9 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
     }
     for order in figures.orders.iter() {
         reasons.order(job, order, figures);
+    }
+    if let Some(money) = &figures.money {
+        reasons.money(money);
     }
     reasons.lines()
 }
@@ -190,6 +193,19 @@ impl Reasons {
         } else if figures.water_kg.is_none() && figures.volume_m3 != Some(0.0) {
             let why = own.map_or_else(|| not_gauged(name, troubles), |own| no_yield(own, troubles));
             self.add(why, "ingredients of", name);
+        }
+    }
+
+    fn money(&mut self, money: &MoneyFigures) {
+        for hire in &money.hires {
+            if let Some(why) = hire.unknown {
+                self.add(why, "what is paid for", &hire.name);
+            }
+        }
+        for line in &money.costs {
+            if let Some(why) = &line.unknown {
+                self.add(why, "in the cost, the", &line.name);
+            }
         }
     }
 

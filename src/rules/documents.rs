@@ -580,3 +580,15 @@ pub const FLAGS_UNDER_CARS: Source = Source::memory(
     "BS 7533, the part on flags; edition to check",
     "small flags of 60 to 80 mm where vehicles overrun",
 );
+
+/// How much is set aside on a construction cost.
+pub const CONTINGENCIES: Source = Source::read(
+    "Construction cost consultants' pages on contingency (four)",
+    "5 to 10 % of the construction cost",
+);
+
+/// What a truck brings.
+pub const TRUCKS: Source = Source::read(
+    "US reference pages on loads of bulk material",
+    "small trucks 5 cu yd, usual ones 10, large ones 18; to 20 tons",
+);

@@ -2,7 +2,7 @@
 
 use super::{
     Family, Rule, acceptance, base, beds, cautions, edges, falls, ground, joints, levels, mixes,
-    ordering, text, units,
+    ordering, text, units, work,
 };
 
 /// The rules, family by family, in the order in which they are listed.
@@ -17,6 +17,7 @@ pub static FAMILIES: &[&[&Rule]] = &[
     joints::RULES,
     edges::RULES,
     ordering::RULES,
+    work::RULES,
     cautions::RULES,
     acceptance::RULES,
     text::RULES,

@@ -38,6 +38,7 @@ mod units;
 mod unset;
 mod weight;
 mod wording;
+mod work;
 
 pub use accept::{accepted, bound_missed, runs_out_soon_after};
 pub use address::address;

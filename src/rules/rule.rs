@@ -140,6 +140,8 @@ families! {
     Edges "edges" "Edges and overlaps",
     /// Ordering and cost.
     Ordering "ordering" "Ordering and cost",
+    /// Work and cost.
+    Work "work" "Work and its cost",
     /// Cautions.
     Cautions "cautions" "Cautions",
     /// The text itself.

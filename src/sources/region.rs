@@ -90,6 +90,7 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("CMHA", Some(Region::Us)),
     ("California", Some(Region::Us)),
     ("Concrete Construction (magazine)", Some(Region::Us)),
+    ("Construction cost consultants'", None),
     ("Dimension Stone Design Manual", Some(Region::Us)),
     ("Directive", None),
     ("EN ", None),

@@ -214,6 +214,62 @@ choices! {
         Framed "framed",
     }
 
+    /// A kind of work, by the verb of the trade.
+    Task "task" {
+        /// Buried services are located.
+        Locating "locating",
+        /// Turf and topsoil come off.
+        Stripping "stripping",
+        /// The ground is dug out.
+        Digging "digging",
+        /// Spoil is taken away.
+        Carting "carting",
+        /// Drains are laid.
+        Draining "draining",
+        /// Fabric and sheets are laid.
+        Lining "lining",
+        /// A lift is compacted.
+        Compacting "compacting",
+        /// Edging is set.
+        Edging "edging",
+        /// Forms are set.
+        Forming "forming",
+        /// Concrete is poured.
+        Pouring "pouring",
+        /// Concrete is kept wet while it gains strength.
+        Curing "curing",
+        /// Stone is laid out to fit before it is set.
+        DryLaying "dry-laying",
+        /// Paving is laid and cut.
+        Laying "laying",
+        /// Joints are filled.
+        Jointing "jointing",
+        /// The surface is cleaned.
+        Cleaning "cleaning",
+        /// The surface is sealed.
+        Sealing "sealing",
+        /// The ground is made up again.
+        Backfilling "backfilling",
+        /// Steps are built.
+        Building "building",
+    }
+
+    /// What a tax is on.
+    Taxed "taxed" {
+        /// The materials and their deliveries.
+        Materials "materials",
+        /// What is hired and its deliveries.
+        Hire "hire",
+        /// The labour.
+        Labour "labour",
+        /// The disposal of spoil.
+        Disposal "disposal",
+        /// The other items.
+        Items "items",
+        /// All of the price.
+        Everything "everything",
+    }
+
     /// How grave a standard makes a rule.
     SeverityWord "severity" {
         /// An error.

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Form, NameSpace};
+use super::{Form, NameSpace, reads_as};
 
 /// A kind of section, such as `surface`.
 #[derive(Debug)]
@@ -51,13 +51,16 @@ pub struct Clause {
     pub form: &'static str,
     /// One sentence of help.
     pub help: &'static str,
+    /// Whether it may follow several times.
+    pub repeats: bool,
 }
 
 impl SectionKind {
-    /// The key with this word, read in any case.
+    /// The key with this word, read in any case and in either spelling.
     pub fn key(&self, word: &str) -> Option<&'static Key> {
         let keys: &'static [Key] = self.keys;
-        keys.iter().find(|key| key.word.eq_ignore_ascii_case(word))
+        let same = keys.iter().find(|key| key.word.eq_ignore_ascii_case(word));
+        same.or_else(|| keys.iter().find(|key| reads_as(word, key.word)))
     }
 }
 

@@ -22,6 +22,7 @@ const FILES: &[&str] = &[
     "language/outlines.md",
     "language/levels.md",
     "language/files.md",
+    "language/money.md",
 ];
 
 /// Rules of other families that speak of what the text means.

@@ -47,6 +47,34 @@ type Row = (
 
 const ROWS: &[Row] = &[
     (
+        "contingency-missing",
+        "general",
+        "contingency  10 %",
+        &[
+            ("contingency  4.9 %", A),
+            ("contingency  5 %", SILENT),
+            ("contingency  0 %", A),
+        ],
+    ),
+    (
+        "delivery-large",
+        "general",
+        "load of 10 t",
+        &[
+            ("load of 18.2 t", SILENT),
+            ("load of 18.3 t", A),
+            ("load of 13.8 m3", SILENT),
+            ("load of 18 cu yd", SILENT),
+            ("load of 13.9 m3", A),
+        ],
+    ),
+    (
+        "hire-idle",
+        "general",
+        "kept         3 days",
+        &[("kept         2 days", A), ("kept         70 h", SILENT)],
+    ),
+    (
         "base-thin",
         "general",
         "100 mm compacted",

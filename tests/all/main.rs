@@ -33,6 +33,7 @@ mod limits;
 mod memory;
 mod messages;
 mod metamorphic;
+mod money;
 mod neovim;
 mod outlines;
 mod outside;

@@ -1,14 +1,14 @@
 ; Made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
 
 ((kind) @keyword
-  (#any-of? @keyword "accept" "build" "job" "let" "material" "mix" "shape" "site" "standard"
-    "surface" "use"))
+  (#any-of? @keyword "accept" "budget" "build" "hire" "job" "let" "material" "mix" "shape" "site"
+    "standard" "surface" "use"))
 
 (heading
   (kind) @keyword
   .
   (phrase . (word) @type)
-  (#any-of? @keyword "build" "let" "material" "mix" "shape" "surface"))
+  (#any-of? @keyword "build" "hire" "let" "material" "mix" "shape" "surface"))
 
 (entry
   (key) @variable.other.member
@@ -34,22 +34,25 @@
     "away" "bearing" "because" "beyond" "by" "centre" "chamfer" "compacted" "corner" "corners"
     "covered" "cross" "datum" "depth" "every" "except" "existing" "exit" "expansive" "falling"
     "filled" "firm" "free" "from" "front" "height" "in" "inward" "jointed" "joints" "laid" "lap"
-    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "per" "place" "radius" "region"
-    "seating" "slides" "soft" "steps" "stones" "swings" "through" "tilled" "to" "toward" "turned"
-    "turned-up" "units" "until" "voids" "waste" "wet" "with"))
+    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "on" "per" "place" "radius"
+    "region" "seating" "slides" "soft" "steps" "stones" "swings" "through" "tilled" "to" "toward"
+    "turned" "turned-up" "units" "until" "voids" "waste" "wet" "with"))
 
 ((word) @constant.builtin
-  (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "bagged-concrete"
-    "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond" "bond-coat" "building"
-    "cement" "clay" "clay-paver" "compacted" "concrete" "concrete-flag" "concrete-paver"
-    "dense-aggregate" "drive" "dry" "east" "edging" "error" "fabric" "facing" "fill" "fluid"
-    "foot" "framed" "general" "gravel" "heavy-paving" "herringbone" "hydraulic-lime" "imperial"
-    "in" "irregular" "joint" "joint-filler" "joint-sand" "jointing-compound" "landing" "lime"
-    "loam" "loose" "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "membrane" "mesh"
-    "metric" "natural-stone" "north" "open-aggregate" "out" "paving" "peat" "plastic"
-    "polymeric-sand" "porcelain" "ramp" "rock" "rounded-gravel" "running-bond" "sand" "sett"
-    "silt" "slab" "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "uk" "us"
-    "volume" "warning" "weight" "west"))
+  (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "backfilling"
+    "bagged-concrete" "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond"
+    "bond-coat" "building" "carting" "cement" "clay" "clay-paver" "cleaning" "compacted"
+    "compacting" "concrete" "concrete-flag" "concrete-paver" "crack-membrane" "curing"
+    "dense-aggregate" "digging" "disposal" "draining" "drive" "dry" "dry-laying" "east" "edging"
+    "error" "everything" "fabric" "facing" "fill" "fluid" "foot" "forming" "framed" "general"
+    "gravel" "heavy-paving" "herringbone" "hire" "hydraulic-lime" "imperial" "in" "irregular"
+    "items" "joint" "joint-filler" "joint-sand" "jointing" "jointing-compound" "labour" "landing"
+    "laying" "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry" "masonry-cement"
+    "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh" "metric" "natural-stone"
+    "north" "open-aggregate" "out" "paving" "peat" "plastic" "polymeric-sand" "porcelain"
+    "pouring" "ramp" "rock" "rounded-gravel" "running-bond" "sand" "sealing" "sett" "silt" "slab"
+    "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "stripping" "uk" "us"
+    "volume" "warning" "weed-fabric" "weight" "west"))
 
 (key) @variable.other.member
 

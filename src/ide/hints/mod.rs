@@ -27,7 +27,10 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
             HintKind::Mixes => mixes::add(&mut collecting),
             HintKind::Falls => falls::add(&mut collecting),
             HintKind::Lets => lets::add(&mut collecting),
-            HintKind::Orders => orders::add(&mut collecting),
+            HintKind::Orders => {
+                orders::add(&mut collecting);
+                orders::add_money(&mut collecting);
+            }
         }
     }
     collecting.finish()

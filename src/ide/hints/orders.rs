@@ -3,8 +3,8 @@
 use super::HintKind;
 use super::collecting::{Collecting, HintOf};
 use crate::ide::packs::counted;
-use crate::quantities::{FigureRef, Order};
-use crate::units::show;
+use crate::quantities::{CostHeading, FigureRef, Order};
+use crate::units::{Money, show};
 
 /// At a material's heading its order, at the job's heading the total.
 pub fn add(hints: &mut Collecting<'_>) {
@@ -26,6 +26,59 @@ pub fn add(hints: &mut Collecting<'_>) {
                 0 => format!("{total} in all"),
                 1 => format!("{total} in all, 1 order without a price"),
                 unpriced => format!("{total} in all, {unpriced} orders without a price"),
+            })
+        });
+    }
+}
+
+/// At each hire and each line of the budget what it comes to, at the budget's
+/// heading the total.
+pub fn add_money(hints: &mut Collecting<'_>) {
+    let Some(money) = &hints.analysis.figures.money else {
+        return;
+    };
+    let hires = money.hires.iter().zip(hints.analysis.job.hires.iter());
+    for (index, (hire, own)) in hires.enumerate() {
+        let of = HintOf::Figure(FigureRef::Hire(index));
+        hints.add(HintKind::Orders, of, own.place, || {
+            Some(hire.cost?.to_string())
+        });
+    }
+    for (index, line) in money.costs.iter().enumerate() {
+        let is_total = line.heading == CostHeading::Total;
+        // What no line of the budget states stands in the take-off alone.
+        let is_unstated = matches!(
+            line.heading,
+            CostHeading::Materials
+                | CostHeading::Deliveries
+                | CostHeading::Hire
+                | CostHeading::Cost
+        );
+        if is_unstated || matches!(line.heading, CostHeading::Item(_)) {
+            continue;
+        }
+        let of = HintOf::Figure(FigureRef::Cost(index));
+        hints.add(HintKind::Orders, of, line.place, || {
+            let amount = line.amount?;
+            Some(match is_total {
+                true => format!("{amount} in all"),
+                false => amount.to_string(),
+            })
+        });
+    }
+    for (index, quote) in money.quotes.iter().enumerate() {
+        let of = HintOf::Figure(FigureRef::Quote(index));
+        hints.add(HintKind::Orders, of, quote.place, || {
+            let saved = quote.saved?;
+            Some(match saved.cents < 0 {
+                true => format!(
+                    "cheaper by {}",
+                    Money {
+                        cents: saved.cents.saturating_neg(),
+                        ..saved
+                    }
+                ),
+                false => format!("saves {saved}"),
             })
         });
     }

@@ -7,6 +7,7 @@ mod help;
 mod layers;
 mod materials;
 mod mixes;
+mod money;
 mod names;
 mod numbers;
 mod rules;
@@ -88,16 +89,16 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
         let span = cursor.in_file(cursor.line.word);
         if let Some(kind) = cursor.heading() {
             let named = names::defined_by(analysis, cursor);
-            return Some((
-                span,
-                named.into_iter().chain([help::section(kind)]).collect(),
-            ));
+            let costs = money::cards(analysis, cursor);
+            let known = named.into_iter().chain(costs);
+            return Some((span, known.chain([help::section(kind)]).collect()));
         }
         let key = cursor.key()?;
         let mut parts: Vec<String> = comments::above_entry(cursor, analysis)
             .into_iter()
             .collect();
         parts.extend(layers::cards(analysis, cursor));
+        parts.extend(money::cards(analysis, cursor));
         parts.extend(shapes::edges_of_line(analysis, cursor));
         parts.push(help::key(cursor.kind?, key));
         return Some((span, parts));

@@ -1,7 +1,9 @@
 //! What a spec means, evaluated.
 
+mod budget;
 mod build;
 mod heading;
+mod hire;
 mod origin;
 mod shape;
 mod site;
@@ -14,8 +16,10 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 
 pub use crate::sources::Region;
+pub use budget::{Budget, Disposal, Item, Labour, Profit, Quote, Tax};
 pub use build::{Build, Layer};
 pub use heading::{FileKind, Heading};
+pub use hire::{Hire, Period, PeriodPrice, Stretch};
 pub use origin::{Origin, Sourced, Stated};
 pub use shape::{EdgeLabel, Shape};
 pub use site::{Ground, Site, SoilCondition, Tree};
@@ -26,7 +30,7 @@ pub use surface::{
 };
 
 pub use crate::vocabulary::{
-    BrickClass, Consistency, Measure, MixUse, MortarType, Pattern, State, Use, Walls,
+    BrickClass, Consistency, Measure, MixUse, MortarType, Pattern, State, Task, Taxed, Use, Walls,
 };
 
 use crate::findings::{Finding, Place};
@@ -57,6 +61,10 @@ pub struct Job {
     /// The materials that the spec states or uses, by name, in order; those
     /// of the catalogue only where they are used.
     pub materials: Named<Material>,
+    /// What is hired, in order.
+    pub hires: Listed<Hire>,
+    /// The `budget` section, if there is one.
+    pub budget: Option<Arc<Budget>>,
     /// The lets of the file itself, in order, each with its value if it has
     /// one.
     pub lets: Vec<(Stated<String>, Option<crate::units::Quantity>)>,

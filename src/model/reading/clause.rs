@@ -46,7 +46,9 @@ impl Reader<'_, '_> {
             return;
         };
         let place = self.source.place_of(items);
-        if let Some(first) = entry.clauses.iter().find(|clause| clause.form == row.form) {
+        let mut said = entry.clauses.iter();
+        let said = said.find(|clause| clause.form == row.form && !row.repeats);
+        if let Some(first) = said {
             let what = match row.word() {
                 Some(word) => format!("`{word}`"),
                 None => "this value".to_owned(),

@@ -17,6 +17,8 @@ pub enum Subject {
     Heading,
     /// The site.
     Site,
+    /// What is hired, and the budget.
+    Money,
     /// The acceptances.
     Accepts,
     /// A let.

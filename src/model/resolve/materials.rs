@@ -127,10 +127,6 @@ impl Resolver<'_> {
             }
         }
         (job.materials, job.mixes) = (materials, mixes);
-        job.heading.currency_seen = job
-            .materials
-            .values()
-            .find_map(|material| material.price.as_ref()?.value.currency);
     }
 
     /// A material section over what it starts from: what it is like; if that

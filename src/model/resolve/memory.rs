@@ -147,7 +147,9 @@ impl Memory {
         job.surfaces = surfaces;
         job.list_builds_used(files);
         job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
+        resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.substances_listed(&mut job);
+        job.see_currency();
         job.written_tons = own
             .sections
             .iter()
@@ -175,6 +177,7 @@ impl Memory {
             job: None,
         };
         job.findings = self.findings();
+        job.findings.extend(job.in_other_currencies());
         match is_entangled {
             true => *self = Memory::default(),
             false => self.job = Some(job.clone()),
@@ -193,7 +196,7 @@ impl Memory {
             .iter()
             .filter_map(|index| Some((*index, section(index)?)))
             .flat_map(|(index, section)| subjects_of(index, section));
-        let of_whole = [Subject::Heading, Subject::Site];
+        let of_whole = [Subject::Heading, Subject::Site, Subject::Money];
         let either = |is: &dyn Fn(&LogicalSection) -> bool| {
             changed
                 .iter()
@@ -229,6 +232,7 @@ impl Memory {
         if forgotten.contains(&Subject::Accepts) {
             job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         }
+        resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.forget_untaken();
         let turned = |is_meant: fn(NameSpace) -> bool| resolver.done.ledger.has_turned(is_meant);
         let lists_anew = forgotten
@@ -238,6 +242,7 @@ impl Memory {
         if lists_anew || turned(|space| space == NameSpace::Substances) {
             resolver.substances_listed(&mut job);
         }
+        job.see_currency();
         if tons_written {
             let sections = own.sections.iter();
             job.written_tons = sections.flat_map(LogicalSection::unclear_units).collect();
@@ -257,6 +262,7 @@ impl Memory {
             };
         }
         job.findings = self.findings();
+        job.findings.extend(job.in_other_currencies());
         self.job = Some(job.clone());
         Some(job)
     }
@@ -336,7 +342,7 @@ impl Resolver<'_> {
         let is_own = |definition: &Definition| definition.file == FileId(0);
         let scope = Arc::clone(&self.scope);
         self.done.forget_untaken(|subject| match subject {
-            Subject::Heading | Subject::Site | Subject::Accepts => true,
+            Subject::Heading | Subject::Site | Subject::Money | Subject::Accepts => true,
             Subject::Let(definition)
             | Subject::Shape(definition)
             | Subject::Build(definition)

@@ -6,6 +6,7 @@
 //! then only what the edit touched, and what took that, is worked out again.
 
 mod accepts;
+mod budget;
 mod builds;
 mod contacts;
 mod definitions;
@@ -14,10 +15,12 @@ mod edges;
 mod evaluate;
 mod functions;
 mod heading;
+mod hire;
 mod ledger;
 mod materials;
 mod memory;
 mod mixes;
+mod money;
 mod names;
 mod path;
 mod planes;

@@ -6,6 +6,7 @@ mod head;
 mod layers;
 mod levels;
 mod mixes;
+mod money;
 mod orders;
 mod shapes;
 mod sheet;

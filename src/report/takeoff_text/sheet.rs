@@ -1,7 +1,7 @@
 //! The sheet: what stands on it, in which order.
 
 use super::workings::working_text;
-use super::{foot, head, mixes, orders, shapes, surface};
+use super::{foot, head, mixes, money, orders, shapes, surface};
 use crate::analysis::Analysis;
 use crate::quantities::{FigureRef, working};
 use crate::report::words::{WIDTH, wrapped};
@@ -47,7 +47,11 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
             .enumerate()
             .map(|(index, mix)| mixes::text(&sheet, index, mix)),
     );
-    parts.extend([orders::text(&sheet), foot::text(&sheet)]);
+    parts.extend([
+        orders::text(&sheet),
+        money::text(&sheet),
+        foot::text(&sheet),
+    ]);
     parts.retain(|part| !part.is_empty());
     parts.join("\n")
 }

@@ -159,7 +159,7 @@ fn causes(figure: &Figure, dependence: &Dependence<'_>) -> BTreeSet<usize> {
     let mut causes = match figure.part {
         "order" => dependence.of_substance(&figure.material),
         "mix" => dependence.of_substance(&figure.name),
-        "total" => dependence.of_all(),
+        "total" | "cost" | "quote" => dependence.of_all(),
         part => {
             let barred: &[&str] = match (figure.item, figure.what) {
                 (_, "thickness" | "depth of build") => &["shape"],

@@ -1,6 +1,8 @@
 //! The table itself, one file for each group of section kinds.
 
+mod budget;
 mod build;
+mod hire;
 mod job;
 mod material;
 mod mix;
@@ -23,6 +25,8 @@ pub static SECTIONS: &[&SectionKind] = &[
     &build::BUILD,
     &mix::MIX,
     &material::MATERIAL,
+    &hire::HIRE,
+    &budget::BUDGET,
     &standard::ACCEPT,
     &standard::STANDARD,
 ];
@@ -72,7 +76,18 @@ impl Key {
 
 /// A clause and its help.
 const fn clause(form: &'static str, help: &'static str) -> Clause {
-    Clause { form, help }
+    Clause {
+        form,
+        help,
+        repeats: false,
+    }
+}
+
+impl Clause {
+    const fn repeats(mut self) -> Clause {
+        self.repeats = true;
+        self
+    }
 }
 
 /// `accept`, which stands in every section whose figures a finding may come

@@ -1,0 +1,270 @@
+//! What hiring something costs.
+
+use super::super::measures::Count;
+use super::super::trace::Trace;
+use super::amounts::{Amount, sum};
+use super::periods::{Plan, Tariff, cheapest};
+use crate::model::{Hire, Period, Stretch};
+use crate::units::{Currency, Day, Money};
+
+/// What hiring something costs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HireFigures {
+    /// Its name.
+    pub name: String,
+    /// On how many days it is kept, if that is stated.
+    pub days: Option<u32>,
+    /// The periods that are paid for, each with how many.
+    pub paid: Vec<(Period, u32)>,
+    /// How often it is fetched.
+    pub fetched: u32,
+    /// What the periods cost.
+    pub hire: Option<Money>,
+    /// What the fetchings cost, if they cost anything.
+    pub delivery: Option<Money>,
+    /// Both.
+    pub cost: Option<Money>,
+    /// Why it is not known what it costs.
+    pub unknown: Option<&'static str>,
+}
+
+/// What hiring something costs.
+pub(in crate::quantities) fn hire(own: &Hire, currency: Currency, trace: &Trace) -> HireFigures {
+    let days = days(&own.kept);
+    let mut figures = HireFigures {
+        name: own.name.value.clone(),
+        days,
+        paid: Vec::new(),
+        fetched: 0,
+        hire: None,
+        delivery: None,
+        cost: None,
+        unknown: None,
+    };
+    if let Err(why) = priced(own, currency, trace, &mut figures) {
+        figures.unknown = Some(why);
+    }
+    figures
+}
+
+/// On how many days it is kept; a day that two stretches have counts once.
+fn days(kept: &[Stretch]) -> Option<u32> {
+    let needed = |day: &&bool| **day;
+    let dated = dated(kept).map_or(0, |(_, days)| days.iter().filter(needed).count());
+    let others = kept.iter().filter(|stretch| stretch.from.is_none());
+    let others: u32 = others.map(|stretch| stretch.days).sum();
+    let all = u32::try_from(dated).ok()?.checked_add(others)?;
+    (all > 0).then_some(all)
+}
+
+/// The first day of the stretches that have one, and from it on whether each
+/// day is one of theirs.
+fn dated(kept: &[Stretch]) -> Option<(Day, Vec<bool>)> {
+    let first = kept.iter().filter_map(|stretch| stretch.from).min()?;
+    let mut days: Vec<bool> = Vec::new();
+    for stretch in kept {
+        let Some(from) = stretch.from else { continue };
+        let start = usize::try_from(from.since(first)).ok()?;
+        let end = start.checked_add(stretch.days as usize)?;
+        if days.len() < end {
+            days.resize(end, false);
+        }
+        let own = days.iter_mut().skip(start).take(stretch.days as usize);
+        own.for_each(|day| *day = true);
+    }
+    Some((first, days))
+}
+
+/// The number of the first Monday from a day on.
+fn monday_after(day: Day) -> usize {
+    // The first day of 1970 was a Thursday.
+    let weekday = (day.since(Day::after_1970(0)) + 3).rem_euclid(7);
+    ((7 - weekday) % 7) as usize
+}
+
+fn priced(
+    own: &Hire,
+    currency: Currency,
+    trace: &Trace,
+    figures: &mut HireFigures,
+) -> Result<(), &'static str> {
+    if own.is_unread {
+        return Err("a line of it cannot be read");
+    }
+    let days = figures
+        .days
+        .ok_or("how long it is kept is not stated, as in kept 3 days")?;
+    let foreign = "it is in another currency than the job";
+    let mut prices = Vec::new();
+    for price in &own.prices {
+        let amount = Amount::of(&price.price, currency).ok_or(foreign)?;
+        prices.push((price.period, amount, price.place));
+    }
+    let fetching = match &own.delivery {
+        Some(stated) => Some(Amount::of(&stated.value, currency).ok_or(foreign)?),
+        None => None,
+    };
+    let tariff = Tariff {
+        periods: prices
+            .iter()
+            .map(|(period, amount, _)| (*period, amount.0.cents))
+            .collect(),
+        fetching: fetching.map_or(0, |amount| amount.0.cents),
+        minimum: own.minimum.as_ref().map_or(0, |days| days.value as usize),
+    };
+    let no_price = match own.prices.as_slice() {
+        [] => "no price is stated",
+        _ => "its price for a weekend counts only where the first day is stated",
+    };
+    let plan = plan(&own.kept, &tariff).ok_or(no_price)?;
+    trace.found(
+        "days kept",
+        Count(f64::from(days)),
+        "the days that are stated",
+    );
+    let mut parts = Vec::new();
+    for (period, amount, place) in prices {
+        let Some(count) = plan.paid.get(&period) else {
+            continue;
+        };
+        let name = period.counted(1);
+        let price = trace.stated(format_args!("price for {name}"), amount, place);
+        let how = "as the cheapest mix of periods has it";
+        let count_of = Count(f64::from(*count));
+        let paid = trace.found(format_args!("times {name}"), count_of, how);
+        parts.extend((paid * price).known());
+        figures.paid.push((period, *count));
+    }
+    let too_large = "it is too large to work with";
+    let hire = sum(parts).ok_or(too_large)?;
+    let hire = trace.gives("hire", hire);
+    figures.fetched = plan.fetched;
+    figures.hire = Some(hire.value.0);
+    let cost = match (fetching, &own.delivery) {
+        (Some(amount), Some(stated)) => {
+            let each = trace.stated("bringing it once", amount, stated.place);
+            let often = Count(f64::from(plan.fetched));
+            let often = trace.found("times it is brought", often, "as the cheapest way has it");
+            let delivery = (often * each).known().ok_or(too_large)?;
+            let delivery = trace.gives("delivery", delivery);
+            figures.delivery = Some(delivery.value.0);
+            let both = (hire + delivery).known().ok_or(too_large)?;
+            trace.gives("hire and delivery", both)
+        }
+        _ => hire,
+    };
+    figures.cost = Some(cost.value.0);
+    Ok(())
+}
+
+/// How all the days are paid for: those that are dated together, and each
+/// stretch that is not by itself.
+fn plan(kept: &[Stretch], tariff: &Tariff) -> Option<Plan> {
+    let mut plans = Vec::new();
+    if let Some((first, needed)) = dated(kept) {
+        plans.push(cheapest(&needed, Some(monday_after(first)), tariff)?);
+    }
+    for stretch in kept.iter().filter(|stretch| stretch.from.is_none()) {
+        plans.push(cheapest(&vec![true; stretch.days as usize], None, tariff)?);
+    }
+    let none = Plan::default();
+    plans.iter().try_fold(none, |all, one| all.and(one))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::fixture::{line, stated};
+    use super::*;
+    use crate::findings::{FileId, SectionRef};
+    use crate::model::{PeriodPrice, Stated};
+    use crate::syntax::SectionId;
+
+    fn plate(kept: &[(u32, Option<&str>)]) -> Hire {
+        let price = |period, text: &str| PeriodPrice {
+            period,
+            price: stated(text).value,
+            place: line(3),
+        };
+        let stretch = |(days, from): &(u32, Option<&str>)| Stretch {
+            days: *days,
+            from: from.and_then(Day::read),
+            place: line(2),
+        };
+        Hire {
+            name: Stated::new("plate-compactor".to_owned(), line(1)),
+            section: SectionRef {
+                file: FileId(0),
+                section: SectionId(0),
+            },
+            place: line(1),
+            tasks: Vec::new(),
+            kept: kept.iter().map(stretch).collect(),
+            prices: vec![
+                price(Period::Days(1), "$65"),
+                price(Period::Days(7), "$180"),
+                price(Period::Weekend, "$95"),
+            ],
+            delivery: Some(stated("$40")),
+            minimum: None,
+            is_unread: false,
+        }
+    }
+
+    fn cost(hire: &Hire) -> Option<String> {
+        let found = super::hire(hire, Currency::Dollar, &Trace::silent());
+        assert_eq!(found.cost.is_none(), found.unknown.is_some());
+        found.cost.map(Money::decimal)
+    }
+
+    #[test]
+    fn a_weekend_counts_where_the_first_day_is_known() {
+        // 2027-05-08 is a Saturday.
+        for (kept, expected) in [
+            (vec![(2, None)], Some("170.00")),
+            (vec![(2, Some("2027-05-08"))], Some("135.00")),
+            (vec![(2, Some("2027-05-07"))], Some("170.00")),
+            (vec![(3, Some("2027-05-07"))], Some("200.00")),
+            (vec![(1, None), (1, None)], Some("210.00")),
+            // Two weekends: given back between them.
+            (
+                vec![(2, Some("2027-05-08")), (2, Some("2027-05-15"))],
+                Some("270.00"),
+            ),
+            (vec![], None),
+        ] {
+            assert_eq!(cost(&plate(&kept)).as_deref(), expected, "{kept:?}");
+        }
+    }
+
+    #[test]
+    fn what_is_not_known_has_a_reason() {
+        let known = plate(&[(2, None)]);
+        let weekend = Hire {
+            prices: known.prices[2..].to_vec(),
+            ..known.clone()
+        };
+        let unread = Hire {
+            is_unread: true,
+            ..known.clone()
+        };
+        let foreign = Hire {
+            delivery: Some(stated("£40")),
+            ..known
+        };
+        for hire in [weekend, unread, foreign] {
+            assert_eq!(cost(&hire), None);
+        }
+    }
+
+    #[test]
+    fn mondays_follow() {
+        for (day, monday) in [
+            ("2027-05-08", 2),
+            ("2027-05-10", 0),
+            ("2027-05-11", 6),
+            ("1969-12-29", 0),
+        ] {
+            assert_eq!(monday_after(Day::read(day).unwrap()), monday, "{day}");
+        }
+    }
+}

@@ -1,0 +1,94 @@
+//! Money: what is hired, the cost by heading, and the quotes beside it.
+
+mod amounts;
+mod headings;
+mod hire;
+mod periods;
+
+pub use headings::{CostLine, Heading};
+pub use hire::HireFigures;
+
+pub(super) use headings::Ground;
+pub(super) use hire::hire;
+
+use super::Figures;
+use super::trace::Trace;
+use crate::findings::Place;
+use crate::model::{Job, Quote};
+use crate::units::Money;
+use amounts::Amount;
+
+/// What a job costs, beyond the order lines.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MoneyFigures {
+    /// What is hired, in the order of [`Job::hires`].
+    pub hires: Vec<HireFigures>,
+    /// The cost by heading, if there is a budget.
+    pub costs: Vec<CostLine>,
+    /// The quotes, in the order of the budget.
+    pub quotes: Vec<QuoteFigures>,
+}
+
+/// A quote beside the cost.
+#[derive(Debug, Clone, PartialEq)]
+pub struct QuoteFigures {
+    /// Who asks it.
+    pub by: Option<String>,
+    /// The entry.
+    pub place: Place,
+    /// What is asked.
+    pub asked: Option<Money>,
+    /// What is saved against it; negative where it is cheaper.
+    pub saved: Option<Money>,
+}
+
+impl MoneyFigures {
+    /// What the whole job costs.
+    pub fn total(&self) -> Option<Money> {
+        self.costs.last()?.amount
+    }
+
+    /// The line of a heading.
+    pub fn line(&self, heading: Heading) -> Option<&CostLine> {
+        self.costs.iter().find(|line| line.heading == heading)
+    }
+}
+
+/// What a job costs; `None` if nothing is hired and there is no budget.
+pub(super) fn money(job: &Job, figures: &Figures) -> Option<MoneyFigures> {
+    if job.hires.is_empty() && job.budget.is_none() {
+        return None;
+    }
+    let currency = job.heading.currency();
+    let hires = job.hires.iter();
+    let hires = hires.map(|own| hire(own, currency, &Trace::silent()));
+    let mut money = MoneyFigures {
+        hires: hires.collect(),
+        ..MoneyFigures::default()
+    };
+    if let Some(budget) = &job.budget {
+        money.costs = Ground::of(job, budget, figures, &money.hires).lines();
+        let total = money.total();
+        let quotes = budget.quotes.iter();
+        money.quotes = quotes
+            .map(|own| quote(job, own, total, &Trace::silent()))
+            .collect();
+    }
+    Some(money)
+}
+
+/// A quote beside what the job costs.
+pub(super) fn quote(job: &Job, own: &Quote, total: Option<Money>, trace: &Trace) -> QuoteFigures {
+    let asked = Amount::of(&own.price.value, job.heading.currency());
+    let saved = asked.zip(total).and_then(|(asked, total)| {
+        let asked = trace.stated("quote", asked, own.price.place);
+        let total = trace.term("total", Amount(total));
+        Some(trace.gives("saved", (asked - total).known()?).value.0)
+    });
+    QuoteFigures {
+        by: own.by.clone(),
+        place: own.place,
+        asked: asked.map(|asked| asked.0),
+        saved,
+    }
+}
