@@ -457,7 +457,11 @@ mod tests {
                 "150 mm, lifts 2, ¦",
                 &["compacted", "beyond"],
             ),
-            ("150 mm compacted, lifts 2", "¦", &["lifts", "gap"]),
+            (
+                "150 mm compacted, lifts 2",
+                "¦",
+                &["compacted", "lifts", "gap"],
+            ),
             (
                 "1 portland-cement : 4 sharp-sand",
                 "1 ¦",
