@@ -203,11 +203,12 @@ fn counts(checked: &Checked) -> BTreeMap<&'static str, usize> {
 fn is_of_the_text(rule: &str) -> bool {
     // Whoever names a region asks to be held to its limits, and parts that are
     // named say what a mix is.
-    // A level that holds nowhere gives no plane, and so nothing of levels; of
-    // what has no kind no rule of materials speaks.
+    // A level that holds nowhere gives no plane, and so nothing of levels, and
+    // one with the wrong sign hides what is wrong below it; of what has no kind
+    // no rule of materials speaks.
     matches!(
         rule,
-        "region-unstated" | "mix-unlabelled" | "levels-disagree" | "kind-unknown"
+        "region-unstated" | "mix-unlabelled" | "levels-disagree" | "level-unclear" | "kind-unknown"
     ) || find(rule).is_some_and(|rule| rule.family == Family::Text)
 }
 

@@ -332,7 +332,14 @@ const LIMITS: &[Enforced] = &[
     ("mix-lean", "bed", Us, &["5"], "ANSI A108.1A", Memory),
     ("mix-lean", "dry-bed", Us, &["6"], "ANSI A108.1A", Memory),
     ("mix-type", "sand-most", Us, &["3"], "ASTM C270", SecondHand),
-    ("mix-type", "sand-least", Us, &["2.25"], "ASTM C270", SecondHand),
+    (
+        "mix-type",
+        "sand-least",
+        Us,
+        &["2.25"],
+        "ASTM C270",
+        SecondHand,
+    ),
     ("mix-life", "plain", Us, &["2.5 h"], "ASTM C270", Memory),
     // Units.
     (
@@ -419,7 +426,14 @@ const LIMITS: &[Enforced] = &[
         ICPI,
         Read,
     ),
-    ("joint-open", "plain", Us, &["1/2 in", "13 mm"], ADA, SecondHand),
+    (
+        "joint-open",
+        "plain",
+        Us,
+        &["1/2 in", "13 mm"],
+        ADA,
+        SecondHand,
+    ),
     (
         "movement-missing",
         "stone",

@@ -120,12 +120,12 @@ fn an_acceptance_takes_the_share_of_its_own_surface() {
         (
             "",
             accept,
-            vec![(Severity::Warning, false), (Severity::Error, true)],
+            vec![(Severity::Error, true), (Severity::Warning, false)],
         ),
         (
             accept,
             accept,
-            vec![(Severity::Warning, true), (Severity::Error, true)],
+            vec![(Severity::Error, true), (Severity::Warning, true)],
         ),
     ] {
         let drive = format!("{CARS}{drive}");

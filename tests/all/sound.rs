@@ -271,12 +271,6 @@ const MISTAKES: &[Mistake] = &[
     ),
     ("two-surfaces", "lifts 2", "lifts 1", "lift-thick"),
     (
-        "courtyard-1-40",
-        "base         crushed-stone",
-        "base         pea-gravel",
-        "base-unsuitable",
-    ),
-    (
         "accessible-terrace",
         "concrete, 4 in",
         "concrete, 3 1/2 in",

@@ -3,7 +3,6 @@
 
 use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
-use crate::syntax::LineKind;
 
 /// A whole file to begin from.
 #[derive(Debug, Clone, Copy)]
@@ -137,11 +136,14 @@ pub fn of_empty(analysis: &Analysis) -> Vec<Completion> {
     let Some(file) = analysis.files.first() else {
         return Vec::new();
     };
-    // The word that is being begun is not said yet.
-    let mut lines = file.tree.lines();
-    let is_begun = lines.any(|line| line.line.kind == LineKind::Entry);
-    let said = file.tree.lines().filter(|line| !line.word().is_empty());
-    if is_begun || said.count() > 1 {
+    // Comments say nothing, and one word alone is what is being typed.
+    let said = |line: &str| line.split('#').next().unwrap_or_default().trim().to_owned();
+    let said: Vec<String> = file.tree.text.lines().map(said).collect();
+    let mut said = said.iter().filter(|line| !line.is_empty());
+    let is_empty = said
+        .next()
+        .is_none_or(|line| !line.contains(char::is_whitespace));
+    if !is_empty || said.next().is_some() {
         return Vec::new();
     }
     let is_standard = analysis.path.ends_with("/standard.patio");

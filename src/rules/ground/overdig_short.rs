@@ -17,6 +17,9 @@ const BORROWED: Value = Value {
     source: icpi_tolerances("base past the edge: 6 in, or its thickness if that is more"),
 };
 
+/// The thickest base, in metres, that a fix still carries on by as much.
+const THICKEST: f64 = 1.0;
+
 /// A dense base that goes too little past the free edges.
 pub static OVERDIG_SHORT: Rule = Rule {
     name: "overdig-short",
@@ -122,6 +125,8 @@ fn check(
         .against(&limit, context);
     let thick = layer.thickness.as_ref().filter(|_| is_thick);
     let text = match thick {
+        // A base so thick is a slip of its own; no fix carries it on.
+        Some(thickness) if thickness.value.si() > THICKEST => None,
         Some(thickness) => as_written(&thickness.value, context),
         None => Some(limit_as_written(&limit, context)),
     };

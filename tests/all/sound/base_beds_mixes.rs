@@ -19,7 +19,7 @@ const MISTAKES: &[Mistaken] = &[
         "sandstone-on-mortar",
         "base         type-1",
         "base         shingle",
-        &["warning base-unsuitable"],
+        &["warning base-unsuitable", "warning density-unknown"],
     ),
     (
         "lime-flags",

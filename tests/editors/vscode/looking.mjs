@@ -46,12 +46,12 @@ function sights(page, hands, editor, pictures) {
     "a finding tells its figure and its limit": async () => {
       await hands.goTo(/^ +fall/, 17);
       await hands.bring(".monaco-hover", "fall-flat", "Control+KeyK", "Control+KeyI");
-      const said = (await hands.read(".monaco-hover:visible")).split("is the least for").length - 1;
+      const said = (await hands.read(".monaco-hover:visible")).split("too flat: 1.04 %").length - 1;
       if (said !== 1) throw new Error(`what is found is told ${said} times`);
       await picture("finding");
       await hands.dismiss(".monaco-hover");
     },
-    "the status bar counts": () => hands.see(".statusbar", "Patio: 8 findings"),
+    "the status bar counts": () => hands.see(".statusbar", "Patio: 3 findings"),
     "its fixes are offered": async () => {
       await hands.bring(".action-widget", "Make the fall", "Control+Period");
       await picture("fixes");
@@ -116,7 +116,7 @@ function sights(page, hands, editor, pictures) {
     },
     "a new spec is whole, and its values can be gone through": async () => {
       await hands.command("Patio: New Spec");
-      await hands.see(".quick-input-list", "Whole spec, metric");
+      await hands.see(".quick-input-list", "A patio in metres");
       await page.keyboard.press("Enter");
       await hands.see(".view-lines", "160 sq ft");
       await page.keyboard.type("Yard");
