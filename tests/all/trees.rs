@@ -21,7 +21,7 @@ const ODD: &[&str] = &[
     "shape a (\n  start (0, 0)\n  close)\n",
     "  east 24' 6 1/2\", named wall,\n    corner 3'\n  south 24'-6 1/2\" – 3\n",
     "let a = -6 in + 2 * (b - 1/4 in per ft) / min(2 m, 3) over 12'\n",
-    "let b = 1,200 mm + 12,34 + 1½ ft + .5 m + 4/12/2027 + 2027-04-12 + 2027-04-123\n",
+    "let b = 1,200 mm + 12,34 + 1½ ft + .5 m + 4/12/2027 + 2027-04-12 + 2027-04-123 + 2027-04-123\"\n",
     "  fall 1:60, 1:1:6, 1 : 60, 2 %, 1:6\"\n  a 12x24, 12 x 24, 12×24, 12 in×24 in\n",
     "  price $42/ton, 42 USD, £ 6.50 per sq  ft, $ 5\", /ton, per ft\n",
     "  parts 1 portland-cement : 4 sharp-sand, 2 day-sand, 3 t-bar, 3 m²x, 3 ft2\"\n",

@@ -303,7 +303,7 @@ static enum Token number(Scanner *scanner, const Text *text) {
 
 static enum Token date(Scanner *scanner, const Text *text) {
   bool is_date = digits(text, 0) == 4 && text->at[4] == '-' && digits(text, 5) == 7 && text->at[7] == '-' &&
-                 digits(text, 8) >= 10 && digits(text, 8) == 10;
+                 is_digit(text->at[8]) && is_digit(text->at[9]);
   if (!is_date || name_part(text, 10) || text->at[10] == '-' || text->at[10] == '"') return NEVER;
   add(scanner, DATE, 0, 10);
   return DATE_START;
