@@ -48,7 +48,7 @@ impl Source {
         read.map_err(|unread| Problem::with_file(unread.path, unread.why))
     }
 
-    /// The text on standard input, as if it lay where it is said to; within,
+    /// The text on standard input, as if it were at the path that was given; within,
     /// why it is no text.
     pub fn from_input(
         arguments: &StdinArguments,

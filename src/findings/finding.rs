@@ -132,7 +132,7 @@ impl fmt::Display for Borrowed {
     }
 }
 
-/// That the designer has looked at a finding and stands by it.
+/// That the designer has looked at a finding and accepts it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Acceptance {
     /// Why.

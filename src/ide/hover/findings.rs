@@ -40,7 +40,7 @@ pub fn at(
 }
 
 /// One finding: what it says unless that is told already, the limit and whose
-/// it is, what to do, who stands by it, and what is known of its rule.
+/// it is, what to do, who accepts it, and what is known of its rule.
 fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String {
     let is_told = is_told && !finding.is_caution();
     let word = match finding.severity {

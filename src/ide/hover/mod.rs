@@ -139,7 +139,7 @@ mod tests {
         hover(&analysed(text), (found + before.len()) as u32, &unaccepted)
     }
 
-    /// An editor shows what nobody stands by.
+    /// An editor shows what nobody has accepted.
     fn unaccepted(finding: &Finding) -> bool {
         finding.accepted.is_none()
     }

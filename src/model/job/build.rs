@@ -29,7 +29,7 @@ pub struct Layer {
     pub beyond: Option<Stated<Quantity>>,
     /// Waste, if stated here.
     pub waste: Option<Stated<Quantity>>,
-    /// Where it is said to lie there already.
+    /// Where the text says that it is there already.
     pub existing: Option<Place>,
     /// The lap of sheets.
     pub lap: Option<Stated<Quantity>>,
@@ -82,7 +82,7 @@ pub struct Build {
     pub section: SectionRef,
     /// Its layers from the top down.
     pub layers: Vec<Layer>,
-    /// Where it is said to be permeable.
+    /// Where the text calls it permeable.
     pub permeable: Option<Place>,
     /// The share of its base that can hold water.
     pub voids: Option<Stated<Quantity>>,

@@ -95,7 +95,7 @@ pub struct Site {
 }
 
 impl Site {
-    /// Whether the soil is said to be so.
+    /// Whether the text says so of the soil.
     pub fn is(&self, condition: SoilCondition) -> Option<Place> {
         self.conditions
             .iter()

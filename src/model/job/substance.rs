@@ -202,7 +202,7 @@ pub struct Mix {
 }
 
 impl Mix {
-    /// Whether it is said to be for this use.
+    /// Whether the text gives this use.
     pub fn is_for(&self, used: MixUse) -> bool {
         self.uses.iter().any(|stated| stated.value == used)
     }

@@ -201,9 +201,9 @@ pub struct Surface {
     pub used_for_place: Option<Place>,
     /// Where it is said that tables and chairs stand on it.
     pub seating: Option<Place>,
-    /// Where it is said to be accessible.
+    /// Where the text calls it accessible.
     pub accessible: Option<Place>,
-    /// Where it is said to lie in front.
+    /// Where the text puts it in front.
     pub front: Option<Place>,
     /// Where it is said that an escape door opens on it.
     pub exit: Option<Place>,
