@@ -19,6 +19,7 @@ mod figure_ref;
 mod figures;
 mod footprints;
 mod gauging;
+pub mod hydraulics;
 mod joints;
 mod layers;
 mod levels;

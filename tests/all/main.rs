@@ -27,6 +27,7 @@ mod format;
 mod golden;
 mod helix;
 mod house;
+mod hydraulics;
 mod kakoune;
 mod language;
 mod limits;

@@ -1,5 +1,6 @@
 //! Figures held to what other libraries make of the same inputs: Shapely for
-//! outlines, Pint for units, NumPy for planes and volumes.
+//! outlines, Pint for units, NumPy for planes and volumes. What water does is in
+//! `hydraulics.rs`.
 //!
 //! Each test writes its cases, with our figures, a line of JSON each, into
 //! `target/outside`; a program under `tests/outside` works them out its own
@@ -23,13 +24,14 @@ use crate::tools::python_with;
 
 /// The programs, each with the libraries that it works with.
 const PROGRAMS: &[(&str, &[&str])] = &[
+    ("hydraulics_check.py", &["numpy"]),
     ("numpy_check.py", &["numpy", "shapely"]),
     ("pint_check.py", &["pint"]),
     ("shapely_check.py", &["shapely"]),
 ];
 
 /// Lets a program work the cases of this name out its own way.
-fn checked_by(program: &str, name: &str, cases: &[Value]) {
+pub fn checked_by(program: &str, name: &str, cases: &[Value]) {
     let own = PROGRAMS.iter().find(|(own, _)| *own == program);
     let (_, libraries) = own.expect("a program that is known");
     let Some(python) = python_with(libraries) else {
