@@ -55,7 +55,7 @@ impl Outline {
 }
 
 /// Refuses a side that is not made of ordinary numbers.
-fn sound(edge: &Edge) -> Result<(), Fault> {
+pub(super) fn sound(edge: &Edge) -> Result<(), Fault> {
     for value in [
         edge.start.x,
         edge.start.y,

@@ -57,6 +57,13 @@ pub enum Fault {
         /// How much there is.
         available: f64,
     },
+    /// An arc of a line bends more sharply than what lies on its inside allows.
+    Tight {
+        /// Its radius.
+        radius: f64,
+        /// Its place in the list given.
+        edge: usize,
+    },
     /// The two sides run on into each other without a corner.
     NoCorner,
     /// A coordinate or a length is not an ordinary number.
@@ -90,6 +97,7 @@ impl fmt::Display for Fault {
                 f.write_str("the radius is too small to reach between the ends")
             }
             Fault::NoRoom { .. } => f.write_str("the side is too short for this corner"),
+            Fault::Tight { .. } => f.write_str("an arc is tighter than what lies on its inside"),
             Fault::NoCorner => f.write_str("there is no corner between the sides"),
             Fault::NotFinite => f.write_str("a length is not a number"),
             Fault::TooLarge => f.write_str("it is larger than 1,000 km"),

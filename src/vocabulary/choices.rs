@@ -98,6 +98,14 @@ choices! {
         BasketWeave "basket-weave",
     }
 
+    /// Which way a path turns as one walks along it.
+    Turn "turn" {
+        /// To the left.
+        Left "left",
+        /// To the right.
+        Right "right",
+    }
+
     /// Which way a door swings.
     Swing "swing" {
         /// Into the building.

@@ -19,7 +19,7 @@ mod words;
 
 pub use choices::{
     BrickClass, Choice, Consistency, Measure, MixUse, MortarType, Pattern, Sense, SeverityWord,
-    SoilWord, State, Swing, Task, Taxed, Use, Walls,
+    SoilWord, State, Swing, Task, Taxed, Turn, Use, Walls,
 };
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};

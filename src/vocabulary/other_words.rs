@@ -63,6 +63,8 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("hire", "duration", "kept"),
     ("hire", "collection", "delivery"),
     ("circle", "diameter", "across"),
+    ("shape", "wide", "width"),
+    ("shape", "breadth", "width"),
     ("laid", "stretcher-bond", "running-bond"),
     ("laid", "stretcher", "running-bond"),
     ("laid", "brick-bond", "running-bond"),

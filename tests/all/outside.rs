@@ -10,8 +10,8 @@ use std::f64::consts::TAU;
 use std::process::Command;
 
 use drylay::geometry::{
-    self, Edge, Loop, Outline, Plane, Point, Vector, difference_pieces, intersection, union,
-    volumes_between, widened,
+    self, Edge, Loop, Outline, Plane, Point, Ribbon, Vector, difference_pieces, intersection,
+    ribbon, union, volumes_between, widened,
 };
 use drylay::model::literal;
 use drylay::units::{Number, UNITS};
@@ -140,6 +140,38 @@ fn widened_outlines_agree_with_shapely() {
         }));
     }
     checked_by("shapely_check.py", "widened", &cases_made);
+}
+
+#[test]
+fn paths_with_a_width_agree_with_shapely() {
+    let mut random = Random::new("ribbons");
+    let mut cases_made = Vec::new();
+    for _ in 0..cases(200) {
+        let by = random.between(0.1, 0.8);
+        let (mut at, mut bearing) = (Point::ORIGIN, 0.0);
+        let mut corners = vec![at];
+        for _ in 0..1 + random.below(6) {
+            bearing += random.between(-2.2, 2.2);
+            at = at + Vector::new(random.between(0.5, 4.0), 0.0).turned(bearing);
+            corners.push(at);
+        }
+        let steps = corners.iter().zip(corners.iter().skip(1));
+        let line: Vec<Edge> = steps.map(|(from, to)| Edge::line(*from, *to, 0)).collect();
+        let sides = Ribbon {
+            left: by,
+            right: by,
+            right_tag: 1,
+            end_tags: [2, 3],
+        };
+        let found = match ribbon(&line, sides) {
+            Ok(strip) => measured(&[strip]),
+            Err(geometry::Fault::Crossed { .. }) => json!({"near": true}),
+            Err(fault) => panic!("{fault}: {corners:?}"),
+        };
+        let corners: Vec<_> = corners.iter().map(|corner| [corner.x, corner.y]).collect();
+        cases_made.push(json!({"kind": "ribbon", "line": corners, "by": by, "found": found}));
+    }
+    checked_by("shapely_check.py", "ribbons", &cases_made);
 }
 
 /// Quantities as the language writes them; the program has its own table of

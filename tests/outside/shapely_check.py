@@ -8,7 +8,7 @@ strip of each side, the mitre of each corner, cut square where it is long.
 import math
 
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 import cases
 from outlines import TOLERANCE, arcs_length, polygon, sides
@@ -228,8 +228,22 @@ def measure(case):
     yield from compare(outline, case["found"], arcs_length(case["a"]))
 
 
+def ribbon(case):
+    """What lies beside a straight line, by Shapely's own buffer."""
+    line = LineString(case["line"])
+    strip = line.buffer(
+        case["by"], cap_style="flat", join_style="mitre", mitre_limit=1e6
+    )
+    if "pieces" in case["found"]:
+        yield from compare(strip, case["found"], 0.0)
+    elif abs(strip.area - 2.0 * case["by"] * line.length) < 1e-6:
+        yield "refused, though it is nowhere too near itself"
+
+
 def check(case):
-    if case["kind"] == "measure":
+    if case["kind"] == "ribbon":
+        yield from ribbon(case)
+    elif case["kind"] == "measure":
         yield from measure(case)
     elif "by" in case:
         yield from moved(case)

@@ -34,9 +34,10 @@
     "away" "bearing" "because" "beyond" "by" "centre" "chamfer" "compacted" "corner" "corners"
     "covered" "cross" "datum" "depth" "every" "except" "existing" "exit" "expansive" "falling"
     "filled" "firm" "free" "from" "front" "height" "in" "inward" "jointed" "joints" "laid" "lap"
-    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "on" "per" "place" "radius"
-    "region" "seating" "slides" "soft" "steps" "stones" "swings" "through" "tilled" "to" "toward"
-    "turned" "turned-up" "units" "until" "voids" "waste" "wet" "with"))
+    "left" "lifts" "load" "located" "long" "loose" "makes" "named" "of" "on" "per" "place"
+    "radius" "region" "right" "seating" "slides" "soft" "steps" "stones" "swings" "through"
+    "tilled" "to" "toward" "turned" "turned-up" "turning" "units" "until" "voids" "waste" "wet"
+    "with"))
 
 ((word) @constant.builtin
   (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "backfilling"
@@ -47,12 +48,12 @@
     "error" "everything" "fabric" "facing" "fill" "fluid" "foot" "forming" "framed" "general"
     "gravel" "heavy-paving" "herringbone" "hire" "hydraulic-lime" "imperial" "in" "irregular"
     "items" "joint" "joint-filler" "joint-sand" "jointing" "jointing-compound" "labour" "landing"
-    "laying" "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry" "masonry-cement"
-    "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh" "metric" "natural-stone"
-    "north" "open-aggregate" "out" "paving" "peat" "plastic" "polymeric-sand" "porcelain"
-    "pouring" "ramp" "rock" "rounded-gravel" "running-bond" "sand" "sealing" "sett" "silt" "slab"
-    "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street" "stripping" "uk" "us"
-    "volume" "warning" "weed-fabric" "weight" "west"))
+    "laying" "left" "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry"
+    "masonry-cement" "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh" "metric"
+    "natural-stone" "north" "open-aggregate" "out" "paving" "peat" "plastic" "polymeric-sand"
+    "porcelain" "pouring" "ramp" "right" "rock" "rounded-gravel" "running-bond" "sand" "sealing"
+    "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street"
+    "stripping" "uk" "us" "volume" "warning" "weed-fabric" "weight" "west"))
 
 (key) @variable.other.member
 

@@ -8,8 +8,10 @@
 //! corners and moves every side, so it is not of use here.
 
 mod corner;
+mod ribbon;
 mod strip;
 mod traced;
 mod widen;
 
+pub use ribbon::{Ribbon, ribbon};
 pub use widen::{inset, outset, widened};

@@ -15,7 +15,7 @@ use super::super::point::{Point, Vector};
 use super::corner::MITRE_LIMIT;
 
 /// Directions within this angle, in radians, are one.
-const TANGENT: f64 = 1e-9;
+pub(super) const TANGENT: f64 = 1e-9;
 
 /// An inner corner sharper than this is left to the strips, as one whose
 /// sides are shorter than they are moved: the strip of one side reaches
@@ -23,13 +23,13 @@ const TANGENT: f64 = 1e-9;
 const SHARPEST: f64 = 0.5 * PI + 1e-6;
 
 /// How two sides, moved or not, are brought together.
-struct Joint {
+pub(super) struct Joint {
     /// Where the first one ends.
-    ends: Point,
+    pub ends: Point,
     /// The sides between them.
-    between: Vec<Edge>,
+    pub between: Vec<Edge>,
     /// Where the second one starts.
-    starts: Point,
+    pub starts: Point,
 }
 
 /// What [`widened`](super::widened) gives, where it is plain.
@@ -101,7 +101,7 @@ fn traced_loop(
 }
 
 /// A side moved to its right; nothing if an arc closes in on its centre.
-fn moved(edge: &Edge, beyond: f64) -> Option<Edge> {
+pub(super) fn moved(edge: &Edge, beyond: f64) -> Option<Edge> {
     let moved = Edge {
         start: edge.start + edge.direction_at_start().right() * beyond,
         end: edge.end + edge.direction_at_end().right() * beyond,
@@ -113,7 +113,7 @@ fn moved(edge: &Edge, beyond: f64) -> Option<Edge> {
 }
 
 impl Joint {
-    fn at(point: Point) -> Joint {
+    pub(super) fn at(point: Point) -> Joint {
         Joint {
             ends: point,
             between: Vec::new(),
@@ -155,7 +155,7 @@ fn both_move(
 
 /// Two sides mitred at an apex: straight ones are lengthened, arcs run on
 /// along their tangents.
-fn mitred(edge: &Edge, apex: Point, after: &Edge) -> Joint {
+pub(super) fn mitred(edge: &Edge, apex: Point, after: &Edge) -> Joint {
     let (mut joint, mut between) = (Joint::at(apex), Vec::new());
     if edge.is_arc() {
         joint.ends = edge.end;
@@ -248,7 +248,7 @@ fn met(edge: &Edge, onward: Vector, stays: &Edge, along: Vector, beyond: f64) ->
 
 /// A side between two points on it or on its line; nothing if little or
 /// nothing of it is left.
-fn cut_to(side: &Edge, start: Point, end: Point, reach: f64) -> Option<Edge> {
+pub(super) fn cut_to(side: &Edge, start: Point, end: Point, reach: f64) -> Option<Edge> {
     if !side.is_arc() {
         // A cut of the side beyond its other end is no cut of it alone.
         let (from, to) = (side.distance_along(start), side.distance_along(end));

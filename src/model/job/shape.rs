@@ -13,9 +13,10 @@ pub struct EdgeLabel {
     pub owner: Option<String>,
     /// Its name, if it has one.
     pub name: Option<String>,
-    /// What else it is called: where a shape was added whose edge lies along
-    /// this one, the shape and the edge's name.
-    pub also: Vec<(String, Option<String>)>,
+    /// What else it is called: the side of a path's width that it is part of,
+    /// or, where a shape was added whose edge lies along this one, that shape
+    /// and the edge's name.
+    pub also: Vec<(Option<String>, Option<String>)>,
     /// The line that made it.
     pub place: Place,
 }
@@ -26,8 +27,7 @@ impl EdgeLabel {
     pub fn names(&self) -> impl Iterator<Item = (Option<&str>, Option<&str>)> {
         let own = (self.owner.as_deref(), self.name.as_deref());
         let also = self.also.iter();
-        std::iter::once(own)
-            .chain(also.map(|(owner, name)| (Some(owner.as_str()), name.as_deref())))
+        std::iter::once(own).chain(also.map(|(owner, name)| (owner.as_deref(), name.as_deref())))
     }
 
     /// The names as a spec writes them: `wall`, `bay.north`; none for a name
@@ -48,7 +48,7 @@ impl EdgeLabel {
             also: self
                 .also
                 .iter()
-                .map(|(_, name)| (owner.to_owned(), name.clone()))
+                .map(|(_, name)| (Some(owner.to_owned()), name.clone()))
                 .collect(),
             ..self.clone()
         }
@@ -58,9 +58,9 @@ impl EdgeLabel {
     pub fn along_with(&self, other: &EdgeLabel) -> EdgeLabel {
         let mut both = self.clone();
         both.also.extend(
-            other
-                .names()
-                .filter_map(|(owner, name)| Some((owner?.to_owned(), name.map(str::to_owned)))),
+            other.names().filter_map(|(owner, name)| {
+                Some((Some(owner?.to_owned()), name.map(str::to_owned)))
+            }),
         );
         both
     }

@@ -25,6 +25,7 @@ mod names;
 mod path;
 mod planes;
 mod primitives;
+mod ribbons;
 mod row;
 mod sales;
 mod shapes;

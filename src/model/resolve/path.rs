@@ -8,7 +8,7 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{Edge, Fault, Point, Tag, Vector, chamfered, rounded};
 use crate::units::{System, show};
-use crate::vocabulary::{DIRECTIONS, ValueKind};
+use crate::vocabulary::{DIRECTIONS, Turn, ValueKind};
 
 /// The closing of a path: its line, its length in metres, its bearing.
 pub type Closing = (Place, f64, f64);
@@ -34,22 +34,66 @@ enum Corner {
     Cut(f64, Place),
 }
 
-struct Step<'a> {
-    start: Point,
-    end: Point,
+pub struct Step<'a> {
+    pub start: Point,
+    pub end: Point,
     /// For an arc, its bulge as if it bulged to the right of the way.
-    bulge: f64,
-    /// Whether the side that it bulges to is still to be settled by the way
-    /// round.
-    outward: bool,
+    pub bulge: f64,
+    /// Whether the side that it bulges to is still to be settled: by the way
+    /// round, or on an open line by the step before.
+    pub outward: bool,
+    /// Whether it is the arc that the step before runs on into.
+    pub runs_on: bool,
     inward: bool,
+    /// Which way it is said to turn.
+    pub turning: Option<Turn>,
     corner: Corner,
-    entry: &'a Entry,
+    pub entry: &'a Entry,
+}
+
+impl Step<'_> {
+    fn direction_at_end(&self) -> Vector {
+        Edge::arc(self.start, self.end, self.bulge, 0).direction_at_end()
+    }
 }
 
 impl Resolver<'_> {
     /// The edges of a path.
     pub fn path(&mut self, section: &LogicalSection, file: FileId) -> Option<Traced> {
+        let (mut steps, closing) = self.steps(section, file)?;
+        let start = steps.first().map_or(Point::ORIGIN, |step| step.start);
+        let end = steps.last().map_or(start, |step| step.end);
+        self.joined_up(section, start, end, closing.is_some())?;
+        self.squareness(&steps, closing);
+        settle_bulges(&mut steps);
+        let (edges, labels) = self.cornered(&steps, true)?;
+        Some(Traced {
+            edges,
+            labels,
+            closing,
+        })
+    }
+
+    /// The edges of an open line, with their labels by tag.
+    pub fn line(
+        &mut self,
+        section: &LogicalSection,
+        file: FileId,
+    ) -> Option<(Vec<Edge>, Vec<EdgeLabel>)> {
+        let (steps, _) = self.steps(section, file)?;
+        if let Some(last) = steps.last() {
+            self.no_corner_at_end(last.entry);
+        }
+        self.cornered(&steps, false)
+    }
+
+    /// The steps of a path, and how it is closed.
+    fn steps<'a>(
+        &mut self,
+        section: &'a LogicalSection,
+        file: FileId,
+    ) -> Option<(Vec<Step<'a>>, Option<Closing>)> {
+        let is_open = section.entry("width").is_some();
         let start = match section.entry("start") {
             Some(entry) => self.point(&entry.filled, "POINT", file)?.value,
             None => Point::ORIGIN,
@@ -78,7 +122,12 @@ impl Resolver<'_> {
             } else if !is_step(key.word) {
                 continue;
             }
-            match self.step(entry, key.word, at, start, file) {
+            let step = self.step(entry, key.word, (at, start), (is_open, file));
+            let before = steps.last().map(Step::direction_at_end);
+            match step.and_then(|step| match is_open {
+                true => self.turned(step, before),
+                false => Some(step),
+            }) {
                 Some(step) => {
                     at = step.end;
                     steps.push(step);
@@ -86,34 +135,35 @@ impl Resolver<'_> {
                 None => whole = false,
             }
         }
-        if !whole {
-            return None;
+        whole.then_some((steps, closing))
+    }
+
+    /// A step of an open line, which bends as the step before lets it.
+    fn turned<'a>(&mut self, mut step: Step<'a>, before: Option<Vector>) -> Option<Step<'a>> {
+        if step.entry.key.is_some_and(|key| key.word == "curve") {
+            self.settle_turn(&mut step, before)?;
         }
-        self.joined_up(section, start, at, closing.is_some())?;
-        self.squareness(&steps, closing);
-        settle_bulges(&mut steps);
-        let (edges, labels) = self.cornered(&steps)?;
-        Some(Traced {
-            edges,
-            labels,
-            closing,
-        })
+        Some(step)
     }
 
     fn step<'a>(
         &mut self,
         entry: &'a Entry,
         word: &str,
-        from: Point,
-        start: Point,
-        file: FileId,
+        (from, start): (Point, Point),
+        (is_open, file): (bool, FileId),
     ) -> Option<Step<'a>> {
         let mut step = Step {
             start: from,
             end: from,
             bulge: 0.0,
             outward: false,
+            runs_on: false,
             inward: entry.clause("inward").is_some(),
+            turning: entry
+                .clause("turning")
+                .and_then(|clause| clause.filled.chosen("TURN"))
+                .map(|stated| stated.value),
             corner: self.corner(entry, file)?,
             entry,
         };
@@ -152,7 +202,7 @@ impl Resolver<'_> {
             "to" => step.end = self.point(&entry.filled, "POINT", file)?.value,
             "curve" => {
                 step.end = self.point(&entry.filled, "POINT", file)?.value;
-                self.arc(entry, &mut step, file)?;
+                self.arc(entry, &mut step, (is_open, file))?;
             }
             _ => step.end = start,
         }
@@ -168,7 +218,12 @@ impl Resolver<'_> {
     }
 
     /// The bulge of a curve, by whichever way it is given.
-    fn arc(&mut self, entry: &Entry, step: &mut Step<'_>, file: FileId) -> Option<()> {
+    fn arc(
+        &mut self,
+        entry: &Entry,
+        step: &mut Step<'_>,
+        (is_open, file): (bool, FileId),
+    ) -> Option<()> {
         let chord = step.start.distance(step.end);
         let ways: Vec<&str> = ["radius", "height", "through"]
             .into_iter()
@@ -176,6 +231,10 @@ impl Resolver<'_> {
             .collect();
         let way = match ways.as_slice() {
             [way] => *way,
+            [] if is_open && entry.clause("turning").is_none() => {
+                step.runs_on = true;
+                return Some(());
+            }
             [] => {
                 self.find(
                     Finding::new(
@@ -200,6 +259,14 @@ impl Resolver<'_> {
             }
         };
         let clause = entry.clause(way)?;
+        if let (Some(turning), Some(_)) = (entry.clause("turning"), entry.clause("inward")) {
+            self.find(Finding::new(
+                "entry-twice",
+                turning.place,
+                "`inward` says which way this curve bends; take out one of them",
+            ));
+            return None;
+        }
         match way {
             "radius" => {
                 let radius = self.wanted(
@@ -272,6 +339,7 @@ impl Resolver<'_> {
                     return None;
                 }
                 step.bulge = quarter.tan().copysign(inscribed);
+                self.turn_agrees(entry, step.bulge)?;
             }
         }
         step.bulge.is_finite().then_some(())
@@ -371,8 +439,13 @@ impl Resolver<'_> {
         self.find(Finding::new("outline-askew", place, message));
     }
 
-    /// The edges, with corners rounded and cut.
-    fn cornered(&mut self, steps: &[Step<'_>]) -> Option<(Vec<Edge>, Vec<EdgeLabel>)> {
+    /// The edges, with corners rounded and cut; that between the last and the
+    /// first only if the path is closed.
+    fn cornered(
+        &mut self,
+        steps: &[Step<'_>],
+        is_closed: bool,
+    ) -> Option<(Vec<Edge>, Vec<EdgeLabel>)> {
         let mut labels = Vec::new();
         let mut edges: Vec<Edge> = Vec::new();
         for step in steps {
@@ -387,7 +460,10 @@ impl Resolver<'_> {
         }
         let mut inserted: Vec<(usize, Edge)> = Vec::new();
         for (index, step) in steps.iter().enumerate() {
-            let next = (index + 1) % steps.len();
+            let next = match is_closed {
+                true => (index + 1) % steps.len(),
+                false => index + 1,
+            };
             let (Some(before), Some(after)) = (edges.get(index).copied(), edges.get(next).copied())
             else {
                 continue;
@@ -482,6 +558,16 @@ fn along_compass(bearing: f64) -> bool {
     quarter.min(90.0 - quarter) < 1e-6
 }
 
+impl Turn {
+    /// The sign of a bulge that turns this way.
+    pub fn sign(self) -> f64 {
+        match self {
+            Turn::Left => 1.0,
+            Turn::Right => -1.0,
+        }
+    }
+}
+
 /// Turns each curve that bulges outward to the outer side, which is known
 /// only when the whole way round is.
 fn settle_bulges(steps: &mut [Step<'_>]) {
@@ -491,6 +577,10 @@ fn settle_bulges(steps: &mut [Step<'_>]) {
         .sum();
     let way = if around < 0.0 { -1.0 } else { 1.0 };
     for step in steps {
+        if let (true, Some(turn)) = (step.outward, step.turning) {
+            step.bulge *= turn.sign();
+            continue;
+        }
         if step.outward {
             step.bulge *= way;
         }

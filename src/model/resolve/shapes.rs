@@ -114,13 +114,19 @@ impl Resolver<'_> {
             );
             return false;
         }
-        match (primitive, step) {
-            (Some(entry), _) => self.primitive(entry, shape, file),
-            (None, Some(_)) => match self.path(section, file) {
+        let width = section.entry("width");
+        if let (Some(width), Some(other)) = (width, primitive.or(section.entry("close"))) {
+            self.misplaced_width(width, other);
+            return false;
+        }
+        match (primitive, step, width) {
+            (Some(entry), ..) => self.primitive(entry, shape, file),
+            (None, Some(_), Some(width)) => self.ribbon(section, width, shape, file),
+            (None, Some(_), None) => match self.path(section, file) {
                 Some(traced) => self.outline(traced, shape, section.place()),
                 None => false,
             },
-            (None, None) => {
+            (None, None, _) => {
                 let unread = section.parts().any(|part| !part.findings.is_empty());
                 if !unread {
                     self.find(
@@ -214,7 +220,7 @@ impl Resolver<'_> {
 
     /// Tells why there is no outline, at the line that causes it where it is
     /// known.
-    fn fault(&mut self, fault: Fault, place: Place, edges: &[Place]) {
+    pub fn fault(&mut self, fault: Fault, place: Place, edges: &[Place]) {
         let length = |metres: f64| show::length(metres, self.system);
         let finding = match fault {
             Fault::Empty => Finding::new(

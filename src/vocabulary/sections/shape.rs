@@ -69,6 +69,7 @@ pub static SHAPE: SectionKind = SectionKind {
             clause("through POINT:point", "A point that the arc passes."),
             clause("long", "The longer way round."),
             clause("inward", "Bulging into the shape."),
+            clause("turning TURN:turn", "Which way it turns as one walks along it."),
             NAMED,
             CORNER,
             CHAMFER,
@@ -80,6 +81,16 @@ pub static SHAPE: SectionKind = SectionKind {
             "close",
         )
         .clauses(STEP_CLAUSES),
+        once(
+            "width",
+            "WIDTH:length",
+            "Makes the path a strip so wide, in place of `close`; its edges are left, right, first and last.",
+            "width 1.2 m",
+        )
+        .clauses(&[
+            clause("left", "All of it lies to the left of the path."),
+            clause("right", "All of it lies to the right of the path."),
+        ]),
         once(
             "rectangle",
             "EAST:length by NORTH:length",
