@@ -112,7 +112,7 @@ fn side(line: &[(usize, Edge)], by: f64, reach: f64) -> Result<Sides, Fault> {
     let between = joints.iter().zip(joints.iter().skip(1));
     for (((place, own), moved), (before, after)) in line.iter().zip(&moved).zip(between) {
         // A side that its corners leave nothing of: those beside it cross.
-        let cut = cut_to(moved, before.starts, after.ends, reach).ok_or(Fault::Crossed {
+        let cut = left_of(moved, before.starts, after.ends, reach).ok_or(Fault::Crossed {
             at: own.midpoint(),
             edges: (place.saturating_sub(1), place + 1),
         })?;
@@ -120,6 +120,16 @@ fn side(line: &[(usize, Edge)], by: f64, reach: f64) -> Result<Sides, Fault> {
         sides.extend(after.between.iter().map(|edge| (*place, *edge)));
     }
     Ok(sides)
+}
+
+/// What corners leave of a side. Between a bend to the left and one to the
+/// right a straight side may begin past its own end, as long as it runs on.
+fn left_of(side: &Edge, start: Point, end: Point, reach: f64) -> Option<Edge> {
+    if side.is_arc() {
+        return cut_to(side, start, end, reach);
+    }
+    let along = side.distance_along(end) - side.distance_along(start);
+    (along > reach).then(|| Edge::line(start, end, side.tag))
 }
 
 /// The corner between two sides of the line that are moved to their right.
