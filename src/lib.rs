@@ -4,7 +4,8 @@
 //! Data flows one way through the rooms below, each of which may use only
 //! those above it:
 //! text → syntax, units, geometry → vocabulary, materials → model →
-//! quantities → rules → analysis, format → drawing → ide, report → server, cli.
+//! quantities → rules → analysis, format → drawing → ide, report → server,
+//! preview → cli.
 
 pub mod analysis;
 pub mod cli;
@@ -16,6 +17,7 @@ pub mod host;
 pub mod ide;
 pub mod materials;
 pub mod model;
+pub mod preview;
 pub mod quantities;
 pub mod report;
 pub mod rules;

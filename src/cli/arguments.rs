@@ -45,6 +45,7 @@ pub enum Command {
     Check(CheckArguments),
     Takeoff(TakeoffArguments),
     Drawing(DrawingArguments),
+    Preview(PreviewArguments),
     Fmt(FmtArguments),
     Compare(CompareArguments),
     Explain(ExplainArguments),
@@ -214,6 +215,25 @@ pub struct DrawingArguments {
 
     #[command(flatten)]
     pub output: OutputArguments,
+}
+
+/// Shows a spec in a browser, and follows it while it is written
+///
+/// The page has the plan, what the check finds, the figures and the shopping
+/// list, each new as soon as the file is saved. It is on this machine's own
+/// address, for nobody else, and asks nothing of a network.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  \
+    drylay preview jobs/court.patio\n  \
+    drylay preview --port 8042 jobs/court.patio   at the same address each time")]
+pub struct PreviewArguments {
+    /// The spec
+    #[arg(value_name = "SPEC")]
+    pub spec: PathBuf,
+
+    /// The port to listen at; 0 takes a free one
+    #[arg(long, value_name = "PORT", default_value_t = 0)]
+    pub port: u16,
 }
 
 /// Lays the text of specs out

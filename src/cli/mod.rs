@@ -2,7 +2,8 @@
 //!
 //! Only this room names the crates for arguments and for marked source lines,
 //! and only it and `server` touch files. It uses everything up to `report`,
-//! and knows nothing of the server but how to start it.
+//! and knows nothing of the server but how to start it, and of `preview` how to
+//! open its page.
 
 mod applied;
 mod arguments;
@@ -21,6 +22,7 @@ mod marked;
 mod mending;
 mod output;
 mod page;
+mod preview;
 mod problem;
 mod rule_names;
 mod run;

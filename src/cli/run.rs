@@ -12,6 +12,7 @@ use super::explain::explain;
 use super::layout::fmt;
 use super::manual::{completions, manual};
 use super::output::tell;
+use super::preview::preview;
 use super::problem::Problem;
 use super::standard::standard;
 use super::status::{COULD_NOT, Status};
@@ -42,6 +43,7 @@ fn done(arguments: &Arguments) -> Result<Status, Problem> {
         Command::Check(own) => check(own, arguments.color),
         Command::Takeoff(own) => takeoff(own),
         Command::Drawing(own) => drawing(own),
+        Command::Preview(own) => preview(own),
         Command::Fmt(own) => fmt(own),
         Command::Compare(own) => compare(own),
         Command::Explain(own) => explain(own),

@@ -1,8 +1,8 @@
 //! What is handed out: the findings of a check and the take-off of a job, in
-//! each format.
+//! each format, and the page that shows a job in a browser.
 //!
 //! The room is pure: it is given analyses and gives text back, and touches no
-//! file. One file holds one format. It uses everything up to `analysis`.
+//! file. One file holds one format. It uses everything up to `drawing`.
 
 mod applied;
 mod baseline;
@@ -12,12 +12,14 @@ mod columns;
 mod explain;
 mod explanation;
 mod figure_list;
+mod figure_tables;
 mod findings_json;
 mod fingerprint;
 mod github;
 mod junit;
 mod line_difference;
 mod mended;
+mod preview;
 mod review;
 mod row;
 mod sarif;
@@ -47,6 +49,7 @@ pub use github::github;
 pub use junit::junit;
 pub use line_difference::line_difference;
 pub use mended::mended;
+pub use preview::{PREVIEW, Shell, preview};
 pub use review::{Page, Review, Reviewed, Unread};
 pub use row::{Accepted, Mending, Row, Spot, spot};
 pub use sarif::sarif;

@@ -1,12 +1,11 @@
 //! The take-off as Markdown, for a note or a letter: the figures of the sheet
 //! in tables, in the job's units.
 
-use super::figure_list::{Figure, figure_list};
+use super::figure_tables::{Table, figure_tables};
 use super::shown_path;
 use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::text::{Shown, clean};
-use crate::units::System;
 
 /// The take-off of a job as Markdown; paths as seen from a folder.
 pub fn takeoff_markdown(analysis: &Analysis, folder: &str) -> String {
@@ -21,12 +20,11 @@ pub fn takeoff_markdown(analysis: &Analysis, folder: &str) -> String {
     for note in &heading.notes {
         text += &format!("\n> {}\n", plain(&note.value));
     }
-    let figures = figure_list(analysis);
-    for part in figures.chunk_by(|one, next| head(one) == head(next)) {
-        text += &format!("\n## {}\n", part.first().map(head).unwrap_or_default());
-        let tables = part.chunk_by(|one, next| label(one) == label(next));
-        for table in alike(tables.collect()) {
-            text += &("\n".to_owned() + &drawn(&table, heading.system()));
+    for part in figure_tables(analysis) {
+        let heading = format!("{} {}", part.heading, plain(&part.name));
+        text += &format!("\n## {}\n", heading.trim_end());
+        for table in &part.tables {
+            text += &("\n".to_owned() + &drawn(table));
         }
     }
     text += &list("Not known", unknown(analysis));
@@ -38,84 +36,26 @@ pub fn takeoff_markdown(analysis: &Analysis, folder: &str) -> String {
     text
 }
 
-/// The heading that a figure stands under.
-fn head(figure: &Figure) -> String {
-    match figure.part {
-        "shape" => "Shapes".to_owned(),
-        "order" => "Orders".to_owned(),
-        "total" => "Total of what is priced".to_owned(),
-        "hire" => "Hire".to_owned(),
-        "cost" => "Cost".to_owned(),
-        "quote" => "Quotes".to_owned(),
-        "surface" => format!("Surface {}", plain(&figure.name)),
-        _ => format!("Mix {}", plain(&figure.name)),
-    }
-}
-
-/// What the row of a figure is called: the shape, the layer and its material,
-/// or the material alone.
-fn label(figure: &Figure) -> String {
-    let name = match figure.part {
-        "shape" | "hire" | "cost" => figure.name.as_str(),
-        "quote" if figure.name.is_empty() => "somebody",
-        "quote" => figure.name.as_str(),
-        _ => figure.material.as_str(),
-    };
-    let parts = [figure.item, name];
-    let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-    plain(&parts.join(" "))
-}
-
-/// The rows of a part, those that begin with the same kind of figure together;
-/// what is of the whole part stands alone.
-fn alike(rows: Vec<&[Figure]>) -> Vec<Vec<&[Figure]>> {
-    let first = |row: &[Figure]| {
-        row.first()
-            .map(|figure| (figure.what, label(figure).is_empty()))
-    };
-    let mut tables: Vec<Vec<&[Figure]>> = Vec::new();
-    for row in rows {
-        match tables.last_mut() {
-            Some(table) if table.last().is_some_and(|last| first(last) == first(row)) => {
-                table.push(row);
-            }
-            _ => tables.push(vec![row]),
-        }
-    }
-    tables
-}
-
-/// Rows of figures as a table, each kind of figure in a column of its own; the
-/// one row of a whole part one figure under the other.
-fn drawn(rows: &[&[Figure]], system: System) -> String {
-    let mut columns: Vec<&str> = Vec::new();
-    for figure in rows.iter().copied().flatten() {
-        if !columns.contains(&figure.what) {
-            columns.push(figure.what);
-        }
-    }
+/// A table; the first column has no heading.
+fn drawn(table: &Table) -> String {
     let line = |cells: Vec<String>| format!("| {} |\n", cells.join(" | "));
-    if let [row] = rows
-        && row.first().is_some_and(|figure| label(figure).is_empty())
-    {
-        let figures = row.iter();
-        let lines =
-            figures.map(|figure| line(vec![figure.what.to_owned(), figure.value.shown(system)]));
-        return "|  |  |\n| --- | ---: |\n".to_owned() + &lines.collect::<String>();
+    match table {
+        Table::Whole(figures) => {
+            let figures = figures.iter();
+            let lines = figures.map(|(what, shown)| line(vec![(*what).to_owned(), shown.clone()]));
+            "|  |  |\n| --- | ---: |\n".to_owned() + &lines.collect::<String>()
+        }
+        Table::Rows(columns, rows) => {
+            let heads = columns.iter().map(|column| (*column).to_owned());
+            let mut text = line(std::iter::once(String::new()).chain(heads).collect());
+            text += &format!("| --- |{}\n", " ---: |".repeat(columns.len()));
+            for (name, cells) in rows {
+                let cells = cells.iter().cloned();
+                text += &line(std::iter::once(plain(name)).chain(cells).collect());
+            }
+            text
+        }
     }
-    let heads = columns.iter().map(|column| (*column).to_owned());
-    let mut text = line(std::iter::once(String::new()).chain(heads).collect());
-    text += &format!("| --- |{}\n", " ---: |".repeat(columns.len()));
-    for row in rows {
-        let name = row.first().map(label).unwrap_or_default();
-        let cells = columns.iter().map(|column| {
-            let mut figures = row.iter();
-            let figure = figures.find(|figure| figure.what == *column);
-            figure.map_or(String::new(), |figure| figure.value.shown(system))
-        });
-        text += &line(std::iter::once(name).chain(cells).collect());
-    }
-    text
 }
 
 fn list(heading: &str, items: Vec<String>) -> String {

@@ -8,25 +8,30 @@ use std::path::Path;
 use crate::folder::repository;
 
 /// What only these rooms may name.
-const KEPT: [(&str, &[&str]); 24] = [
+const KEPT: [(&str, &[&str]); 29] = [
     ("pest::", &["syntax"]),
     ("pest_derive::", &["syntax"]),
     ("tower_lsp::", &["server"]),
     ("tower::", &["server"]),
-    ("tokio::", &["server"]),
+    ("tokio::", &["server", "preview"]),
+    ("hyper::", &["preview"]),
+    ("hyper_util::", &["preview"]),
+    ("http_body_util::", &["preview"]),
+    ("notify::", &["preview"]),
     ("ropey::", &["server"]),
     ("clap::", &["cli"]),
     ("clap_complete::", &["cli"]),
     ("clap_mangen::", &["cli"]),
     ("miette::", &["cli"]),
     ("miniz_oxide::", &["drawing"]),
+    ("maud::", &["report"]),
     ("pdf_writer::", &["drawing"]),
     ("tiny_skia::", &["drawing"]),
     ("ttf_parser::", &["drawing"]),
     ("std::fs", &["host", "server", "cli"]),
     ("std::env", &["server", "cli"]),
     ("SystemTime", &["host"]),
-    ("std::io", &["host", "server", "cli"]),
+    ("std::io", &["host", "server", "preview", "cli"]),
     ("std::process", &["server", "cli"]),
     ("eprintln!", &["server", "cli"]),
     ("eprint!", &["server", "cli"]),

@@ -42,6 +42,7 @@ mod outside_values;
 mod peers;
 mod pictures;
 mod practice;
+mod preview;
 mod random;
 mod readers;
 mod readme;

@@ -24,7 +24,7 @@ fn manifest() -> Value {
 }
 
 /// The Node that `tests/set-up` installs with the editor.
-fn node() -> Option<PathBuf> {
+pub fn node() -> Option<PathBuf> {
     let place = repository().join("target/test-env/vscode");
     if place.join("stamp").exists() {
         return Some(place.join("bin/node"));

@@ -8,6 +8,10 @@ const plan = (() => {
   const NEAR = 5; // How far from a thin line a click still means it, in pixels.
   const desk = document.getElementById("plan");
   const words = document.getElementById("words");
+  // Where the plan is not all there is, keys and wheel are its own only while it
+  // has the focus: else the page moves.
+  const isAlone = desk.parentElement === document.body;
+  const isMeant = () => isAlone || document.activeElement === desk;
   const marks = new Set(["svg", "title", "g", "rect", "path", "text"]);
   let shown = "";
   let drawing;
@@ -126,6 +130,7 @@ const plan = (() => {
   desk.addEventListener(
     "wheel",
     (event) => {
+      if (!isMeant() && !event.ctrlKey) return;
       event.preventDefault();
       zoom(Math.exp(-event.deltaY / 500), event.clientX, event.clientY);
     },
@@ -136,6 +141,7 @@ const plan = (() => {
     lay();
   });
   document.addEventListener("keydown", (event) => {
+    if (!isMeant() || event.ctrlKey || event.metaKey || event.altKey) return;
     const middle = [desk.clientWidth / 2, desk.clientHeight / 2];
     const steps = { ArrowLeft: [40, 0], ArrowRight: [-40, 0], ArrowUp: [0, 40], ArrowDown: [0, -40] };
     if (event.key === "+" || event.key === "=") zoom(1.25, ...middle);

@@ -76,17 +76,7 @@ export class Editor {
     });
     const address = `http://127.0.0.1:${port}`;
     await until(() => fetch(`${address}/healthz`).then((answer) => answer.ok, () => false), "the editor answers");
-    const browser = join(place, "browser");
-    this.browser = await chromium.launch({
-      executablePath: process.env.CHROMIUM ?? join(browser, "chromium"),
-      args: ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--font-render-hinting=none"],
-      env: {
-        ...process.env,
-        HOME: this.home,
-        FONTCONFIG_FILE: join(browser, "fonts.conf"),
-        LD_LIBRARY_PATH: join(browser, "lib"),
-      },
-    });
+    this.browser = await browse(this.home);
     const page = await this.browser.newPage({ viewport: size });
     page.setDefaultTimeout(PATIENCE);
     await page.goto(`${address}/?folder=${encodeURIComponent(folder)}`, { waitUntil: "domcontentloaded" });
@@ -98,6 +88,21 @@ export class Editor {
     await this.browser?.close();
     this.server?.kill();
   }
+}
+
+// A browser with a home of its own.
+export function browse(home) {
+  const browser = join(place, "browser");
+  return chromium.launch({
+    executablePath: process.env.CHROMIUM ?? join(browser, "chromium"),
+    args: ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--font-render-hinting=none"],
+    env: {
+      ...process.env,
+      HOME: home,
+      FONTCONFIG_FILE: join(browser, "fonts.conf"),
+      LD_LIBRARY_PATH: join(browser, "lib"),
+    },
+  });
 }
 
 // Waits until something is so, and gives what it gave.
