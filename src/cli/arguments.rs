@@ -46,6 +46,7 @@ pub enum Command {
     Takeoff(TakeoffArguments),
     Drawing(DrawingArguments),
     Preview(PreviewArguments),
+    Setout(SetoutArguments),
     Fmt(FmtArguments),
     Compare(CompareArguments),
     Explain(ExplainArguments),
@@ -236,6 +237,37 @@ pub struct PreviewArguments {
     pub port: u16,
 }
 
+/// Sets a spec out on the ground: pegs, tapes, levels, marks under a board
+///
+/// Every corner by its east and north and by two tapes from marks that stay, its
+/// level, how far below the string each layer lies, arcs, and what proves it
+/// square. It works without a `setting-out` section, from the building edge.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  \
+    drylay setout jobs/court.patio             the sheet\n  \
+    drylay setout --working jobs/court.patio   with the working of each figure\n  \
+    drylay setout --format csv --output pegs.csv jobs/court.patio\n                                             \
+    one point a line, for a spreadsheet or a total station")]
+pub struct SetoutArguments {
+    /// The spec; - reads standard input
+    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
+    pub spec: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub stdin: StdinArguments,
+
+    /// How the setting out is written
+    #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
+    pub format: SetoutFormat,
+
+    /// End with how each figure was worked out (text only)
+    #[arg(long)]
+    pub working: bool,
+
+    #[command(flatten)]
+    pub output: OutputArguments,
+}
+
 /// Lays the text of specs out
 ///
 /// Entries are indented by two blanks, values start in one column, sections are
@@ -416,6 +448,19 @@ pub enum TakeoffFormat {
     /// For a spreadsheet, one figure a line
     Csv,
     /// Tables for a note or a letter, in the units of the job
+    Markdown,
+}
+
+/// The formats of the setting out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SetoutFormat {
+    /// A sheet to print, in the units of the job
+    Text,
+    /// One point a line, in metres and as the tape reads
+    Csv,
+    /// For programs, in metres
+    Json,
+    /// Tables for a note, in the units of the job
     Markdown,
 }
 

@@ -27,6 +27,7 @@ mod problem;
 mod rule_names;
 mod run;
 mod search;
+mod setout;
 mod source;
 mod standard;
 mod status;

@@ -14,6 +14,7 @@ use super::manual::{completions, manual};
 use super::output::tell;
 use super::preview::preview;
 use super::problem::Problem;
+use super::setout::setout;
 use super::standard::standard;
 use super::status::{COULD_NOT, Status};
 use super::takeoff::takeoff;
@@ -44,6 +45,7 @@ fn done(arguments: &Arguments) -> Result<Status, Problem> {
         Command::Takeoff(own) => takeoff(own),
         Command::Drawing(own) => drawing(own),
         Command::Preview(own) => preview(own),
+        Command::Setout(own) => setout(own),
         Command::Fmt(own) => fmt(own),
         Command::Compare(own) => compare(own),
         Command::Explain(own) => explain(own),

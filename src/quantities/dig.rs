@@ -25,7 +25,7 @@ pub struct DigFigures {
 /// The layers from the top down to the lowest that does not lie there
 /// already: what is between the finished surface and the underside. `None` if
 /// there is no such layer.
-fn dug_through(build: &Build) -> Option<&[Layer]> {
+pub(super) fn dug_through(build: &Build) -> Option<&[Layer]> {
     let lowest = dug_layers(build).last()?;
     let above = build
         .layers

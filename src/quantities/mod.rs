@@ -31,6 +31,7 @@ mod needs;
 mod orders;
 mod rounding;
 mod selling;
+mod setting_out;
 mod shapes;
 mod sharing;
 mod states;
@@ -61,6 +62,11 @@ pub use mixes::{Ingredient, MixFigures};
 pub use money::{CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures};
 pub use needs::Need;
 pub use orders::Order;
+pub use setting_out::{
+    ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,
+    RodTop, SettingOutFigures, Stands, SurfaceSettingOut, Taping, board_length, setting_out,
+    setting_out_workings,
+};
 pub use shapes::ShapeFigures;
 pub use sharing::Piece;
 pub use states::{density_in_place, is_granular, loose_density, waste_share};

@@ -116,14 +116,14 @@ fn per_area(price: Option<&Quantity>, system: System) -> ([String; 2], [String; 
 
 /// A number for a program, to twelve figures and without commas: the last
 /// digits of a computed figure say nothing.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let rounded = format!("{value:.11e}").parse::<f64>();
     let sound = rounded.ok().filter(|value| value.is_finite());
     sound.map_or_else(String::new, |value| value.to_string())
 }
 
 /// A cell that no spreadsheet takes for a formula.
-fn harmless(cell: &str) -> String {
+pub(super) fn harmless(cell: &str) -> String {
     let is_number = cell.parse::<f64>().is_ok();
     match cell.starts_with(['=', '+', '-', '@', '\t', '\r']) && !is_number {
         true => format!("'{cell}"),

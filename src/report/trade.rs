@@ -14,7 +14,7 @@ pub(super) const UNKNOWN: &str = "–";
 const WATER: f64 = 1000.0;
 
 /// A figure with so many decimals and its unit.
-fn fixed(value: f64, decimals: u32, unit: &str) -> String {
+pub(super) fn fixed(value: f64, decimals: u32, unit: &str) -> String {
     let scale = 10_f64.powi(decimals as i32);
     let rounded = (value * scale).round() / scale;
     let plain = show::number(rounded);

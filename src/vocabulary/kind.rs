@@ -101,6 +101,8 @@ kinds! {
     Unit "unit" "a unit",
     /// The name of a shape.
     Shape "shape" "a shape",
+    /// The name of a surface.
+    Surface "surface" "a surface",
     /// The name of a build.
     Build "build" "a build",
     /// The name of a material.
@@ -111,6 +113,8 @@ kinds! {
     MaterialKind "material-kind" "a kind of material",
     /// An edge of a shape.
     Edge "edge" "an edge",
+    /// An edge of a surface, with its name: `court.wall`.
+    SurfaceEdge "surface-edge" "an edge of a surface",
     /// A direction of the plan: a compass word or `bearing` and an angle.
     Direction "direction" "a direction",
     /// A direction of the plan or an edge.

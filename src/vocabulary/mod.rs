@@ -29,4 +29,4 @@ pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};
 pub use spelling::{other_spelling, reads_as, renamed, spelled_in};
 pub use trade_words::Term;
-pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, is_reserved};
+pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, compass_word, is_reserved};

@@ -17,6 +17,22 @@ pub const DIRECTIONS: &[(&str, f64)] = &[
     ("west", 270.0),
 ];
 
+/// The compass word nearest to a bearing in degrees: `north`, `south-west`.
+pub fn compass_word(bearing: f64) -> &'static str {
+    const WINDS: [&str; 8] = [
+        "north",
+        "north-east",
+        "east",
+        "south-east",
+        "south",
+        "south-west",
+        "west",
+        "north-west",
+    ];
+    let eighth = (bearing / 45.0).round().rem_euclid(8.0) as usize;
+    WINDS.get(eighth).copied().unwrap_or("north")
+}
+
 /// The functions that an expression may call, with what each gives.
 pub const FUNCTIONS: &[(&str, &str, &str)] = &[
     ("area", "area(SHAPE)", "The area of a shape."),

@@ -108,6 +108,8 @@ fn the_status_says_how_it_went() {
         (&["takeoff", "sound.patio"], 0),
         (&["takeoff", "missing.patio"], 2),
         (&["takeoff"], 2),
+        (&["setout", "sound.patio"], 0),
+        (&["setout", "missing.patio"], 2),
         (&["--help"], 0),
         (&["--version"], 0),
         (&[], 2),

@@ -23,6 +23,7 @@ const FILES: &[&str] = &[
     "language/levels.md",
     "language/files.md",
     "language/money.md",
+    "language/setting-out.md",
 ];
 
 /// Rules of other families that speak of what the text means.

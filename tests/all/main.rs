@@ -53,6 +53,7 @@ mod robustness;
 mod rules;
 mod same;
 mod server;
+mod setting_out;
 mod shared;
 mod sound;
 mod specs;

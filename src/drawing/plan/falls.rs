@@ -11,6 +11,7 @@ use crate::drawing::measure;
 use crate::findings::Place;
 use crate::geometry::{Edge, Point, Vector};
 use crate::model::Contact;
+use crate::vocabulary::compass_word;
 
 /// The lengths of the arrow that are tried.
 const LENGTHS: [f64; 4] = [24.0, 16.0, 11.0, 7.0];
@@ -73,7 +74,7 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let label = Label {
         lines: vec![
             lettering::set(
-                &format!("falls {built} {}", compass(down)),
+                &format!("falls {built} {}", compass_word(down.bearing())),
                 LABEL,
                 Face::Medium,
             ),
@@ -88,22 +89,6 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         minds_lines: true,
     };
     canvas.board.place(&label);
-}
-
-/// A direction in a word.
-fn compass(way: Vector) -> &'static str {
-    const WORDS: [&str; 8] = [
-        "north",
-        "north-east",
-        "east",
-        "south-east",
-        "south",
-        "south-west",
-        "west",
-        "north-west",
-    ];
-    let eighth = (way.bearing() / 45.0).round() as usize % WORDS.len();
-    WORDS.get(eighth).copied().unwrap_or_default()
 }
 
 /// Draws the arrow with its figures at a place, if there is room.

@@ -33,6 +33,20 @@ pub fn of_all_shapes(analysis: &Analysis) -> Vec<Completion> {
         .collect()
 }
 
+/// The edges of every surface, each with its surface: `court.wall`.
+pub fn of_all_surfaces(analysis: &Analysis) -> Vec<Completion> {
+    let surfaces = analysis.job.surfaces.iter();
+    let edges = surfaces.flat_map(|own| {
+        let names_of = |shape: &Shape| names(shape, false);
+        let names = own.shape.as_ref().map(|shape| names_of(&shape.value));
+        let names = names.into_iter().flatten();
+        names.map(|name| format!("{}.{name}", own.name.value))
+    });
+    edges
+        .map(|name| Completion::new(name, CompletionKind::Edge, "an edge"))
+        .collect()
+}
+
 /// The names of a shape's edges in order; with those of shapes that were
 /// added or cut, if they are wanted.
 pub fn names(shape: &Shape, with_others: bool) -> Vec<String> {

@@ -106,9 +106,13 @@ fn ends(
             }
             Vec::new()
         }
-        ValueKind::Edge | ValueKind::Heading | ValueKind::Place if is("edge") => {
+        ValueKind::Edge | ValueKind::SurfaceEdge | ValueKind::Heading | ValueKind::Place
+            if is("edge") =>
+        {
             if items.len() == at + 1 {
-                found.push(Expected::Value(ValueKind::Edge));
+                let is_of_surface = kind == ValueKind::SurfaceEdge;
+                let edge = if is_of_surface { kind } else { ValueKind::Edge };
+                found.push(Expected::Value(edge));
             }
             vec![at + 2]
         }

@@ -305,6 +305,8 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
             .map(|kind| Completion::new(kind.word(), CompletionKind::Choice, kind.help()))
             .collect(),
         ValueKind::Edge | ValueKind::Place => edges::of_own_shape(analysis, writing),
+        ValueKind::SurfaceEdge => edges::of_all_surfaces(analysis),
+        ValueKind::Surface => quantities::surfaces(analysis),
         ValueKind::Heading => [directions(), edges::of_own_shape(analysis, writing)].concat(),
         ValueKind::Direction => directions(),
         ValueKind::Unit => all_units(),

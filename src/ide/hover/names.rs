@@ -35,6 +35,11 @@ pub fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<St
         }
     }
     let expected = cursor.kinds();
+    if expected.contains(&ValueKind::SurfaceEdge)
+        && let Some(card) = edge_of_surface(analysis, cursor, item)
+    {
+        return vec![card];
+    }
     if expected.iter().any(|kind| is_edge(*kind))
         && let Some(card) = edge(analysis, cursor, item)
     {
@@ -89,6 +94,17 @@ fn edge(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Option<String>
     }
 }
 
+/// An edge of the surface that is named with it.
+fn edge_of_surface(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Option<String> {
+    let ItemKind::Reference { owner, edge } = &item.kind else {
+        return None;
+    };
+    let mut surfaces = analysis.job.surfaces.iter();
+    let surface = surfaces.find(|own| own.name.value == cursor.slice(*owner))?;
+    let shape = &surface.shape.as_ref()?.value;
+    shapes::edge(analysis, shape, None, cursor.slice(*edge))
+}
+
 const EVERYWHERE: [NameSpace; 5] = [
     NameSpace::Lets,
     NameSpace::Substances,
@@ -126,6 +142,7 @@ fn value(analysis: &Analysis, name: &str) -> Option<String> {
 fn space_of(kind: ValueKind) -> Option<NameSpace> {
     match kind {
         ValueKind::Shape => Some(NameSpace::Shapes),
+        ValueKind::Surface => Some(NameSpace::Surfaces),
         ValueKind::Build => Some(NameSpace::Builds),
         ValueKind::Material | ValueKind::Substance | ValueKind::Parts => {
             Some(NameSpace::Substances)

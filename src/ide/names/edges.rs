@@ -14,6 +14,8 @@ const MOST_SHAPES: usize = 64;
 #[derive(Debug, Default)]
 pub struct Edges {
     shapes: IndexMap<String, Shape>,
+    /// The shape that each surface covers.
+    covered: IndexMap<String, String>,
 }
 
 #[derive(Debug, Default)]
@@ -26,10 +28,13 @@ struct Shape {
     parts: IndexSet<String>,
 }
 
-/// What one section says of the edges of a shape.
-#[derive(Debug, PartialEq, Eq)]
+/// What one section says of the edges of a shape: of the one that it is, or of
+/// the one that it covers.
+#[derive(Debug, PartialEq, Eq, Default)]
 pub struct ShapeEdges {
     shape: String,
+    /// The surface that covers it, if the section is one.
+    covered_by: Option<String>,
     named: IndexSet<String>,
     /// The shape that it is moved from by the last line that says so, if that
     /// names one.
@@ -38,17 +43,16 @@ pub struct ShapeEdges {
 }
 
 impl ShapeEdges {
-    /// What a section says, if it is a shape.
+    /// What a section says, if it is a shape or a surface.
     pub fn of(section: &LogicalSection) -> Option<ShapeEdges> {
-        if !section.is("shape") {
-            return None;
-        }
         let mut own = ShapeEdges {
             shape: shape_of(section)?,
-            named: IndexSet::new(),
-            from: None,
-            parts: IndexSet::new(),
+            ..ShapeEdges::default()
         };
+        if !section.is("shape") {
+            own.covered_by = Some(section.name()?.value.to_owned());
+            return Some(own);
+        }
         for entry in section.parts().flat_map(|part| &part.entries) {
             let named = entry.clause("named").map(|clause| &clause.filled);
             let named = named.and_then(|filled| filled.name("NAME"));
@@ -88,6 +92,11 @@ impl<'a> FromIterator<&'a ShapeEdges> for Edges {
     fn from_iter<I: IntoIterator<Item = &'a ShapeEdges>>(all: I) -> Edges {
         let mut edges = Edges::default();
         for own in all {
+            if let Some(surface) = &own.covered_by {
+                let covered = edges.covered.entry(surface.clone());
+                covered.or_insert_with(|| own.shape.clone());
+                continue;
+            }
             let shape = edges.shapes.entry(own.shape.clone()).or_default();
             shape.named.extend(own.named.iter().cloned());
             shape.parts.extend(own.parts.iter().cloned());
@@ -115,6 +124,11 @@ impl Edges {
             return Some(Meaning::Edge(first.to_owned(), name.to_owned()));
         };
         self.meaning(owner, None, name)
+    }
+
+    /// What an edge of a surface stands for.
+    pub fn meaning_on(&self, surface: &str, name: &str) -> Option<Meaning> {
+        self.meaning(self.covered.get(surface)?, None, name)
     }
 
     /// The first shape, from one to the one that it is moved from and on, of

@@ -151,12 +151,19 @@ impl Reader<'_> {
 
     fn filled(&mut self, filled: &Filled, form: &'static str) {
         for (slot, value, place) in &filled.0 {
+            let kind = || kind_of(&Form::of(form).parts, slot);
             match value {
                 Value::Name(name) => {
-                    let space = kind_of(&Form::of(form).parts, slot).and_then(space_of);
-                    if let Some(space) = space {
+                    if let Some(space) = kind().and_then(space_of) {
                         self.add(Meaning::Named(space, name.clone()), Role::Use, *place);
                     }
+                }
+                Value::Edge {
+                    owner: Some(owner),
+                    name,
+                } if kind() == Some(ValueKind::SurfaceEdge) => {
+                    let edge = self.edges.meaning_on(owner, name);
+                    self.owned(Some((NameSpace::Surfaces, owner)), edge, *place);
                 }
                 Value::Edge { owner, name } => {
                     let shape = self.shape.clone();
@@ -231,6 +238,13 @@ impl Reader<'_> {
 
     /// An edge, and the shape that is written before it.
     fn edge(&mut self, shape: Option<&str>, owner: Option<&str>, name: &str, place: Place) {
+        let edge = shape.and_then(|shape| self.edges.meaning(shape, owner, name));
+        let owner = owner.map(|owner| (NameSpace::Shapes, owner));
+        self.owned(owner, edge, place);
+    }
+
+    /// What is written before the dot of an edge's name, and the edge.
+    fn owned(&mut self, owner: Option<(NameSpace, &str)>, edge: Option<Meaning>, place: Place) {
         let written = self.text(place);
         let last = written.rfind([' ', '\t', '\u{a0}']).map_or(0, |blank| {
             blank
@@ -245,13 +259,13 @@ impl Reader<'_> {
             ..place
         };
         let length = written.len();
-        if let (Some(owner), Some(dot)) = (owner, dot) {
-            let meaning = Meaning::Named(NameSpace::Shapes, owner.to_owned());
+        if let (Some((space, owner)), Some(dot)) = (owner, dot) {
+            let meaning = Meaning::Named(space, owner.to_owned());
             self.add(meaning, Role::Use, part(last, last + dot));
         }
         let own = part(dot.map_or(last, |dot| last + dot + 1), length);
-        if let Some(meaning) = shape.and_then(|shape| self.edges.meaning(shape, owner, name)) {
-            self.add(meaning, Role::Use, own);
+        if let Some(edge) = edge {
+            self.add(edge, Role::Use, own);
         }
     }
 
@@ -291,6 +305,7 @@ fn kind_of(parts: &[Part], slot: &str) -> Option<ValueKind> {
 fn space_of(kind: ValueKind) -> Option<NameSpace> {
     match kind {
         ValueKind::Shape => Some(NameSpace::Shapes),
+        ValueKind::Surface => Some(NameSpace::Surfaces),
         ValueKind::Build => Some(NameSpace::Builds),
         ValueKind::Material | ValueKind::Substance => Some(NameSpace::Substances),
         _ => None,

@@ -5,6 +5,7 @@ mod build;
 mod heading;
 mod hire;
 mod origin;
+mod setting_out;
 mod shape;
 mod site;
 mod standard;
@@ -21,6 +22,7 @@ pub use build::{Build, Layer};
 pub use heading::{FileKind, Heading};
 pub use hire::{Hire, Period, PeriodPrice, Stretch};
 pub use origin::{Origin, Sourced, Stated};
+pub use setting_out::{PegsAlong, SettingOut};
 pub use shape::{EdgeLabel, Shape};
 pub use site::{Ground, Site, SoilCondition, Tree};
 pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
@@ -65,6 +67,8 @@ pub struct Job {
     pub hires: Listed<Hire>,
     /// The `budget` section, if there is one.
     pub budget: Option<Arc<Budget>>,
+    /// The `setting-out` section, if there is one.
+    pub setting_out: Option<Arc<SettingOut>>,
     /// The lets of the file itself, in order, each with its value if it has
     /// one.
     pub lets: Vec<(Stated<String>, Option<crate::units::Quantity>)>,

@@ -330,10 +330,11 @@ impl<'a> Fitting<'_, 'a> {
                 ItemKind::Group { .. } => self.point(item, start),
                 _ => self.edge(start),
             },
-            ValueKind::Edge => self.edge(start),
+            ValueKind::Edge | ValueKind::SurfaceEdge => self.edge(start),
             ValueKind::Name
             | ValueKind::Word
             | ValueKind::Shape
+            | ValueKind::Surface
             | ValueKind::Build
             | ValueKind::Material
             | ValueKind::Substance

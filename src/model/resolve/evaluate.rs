@@ -106,7 +106,11 @@ impl Scope {
     pub fn is_one_of_several(&self, subject: &Subject, files: &[FileInput]) -> bool {
         let several = |space: NameSpace, name: &str| self.definitions.all(space, name).len() > 1;
         let definition = match subject {
-            Subject::Heading | Subject::Site | Subject::Money | Subject::Accepts => return false,
+            Subject::Heading
+            | Subject::Site
+            | Subject::Money
+            | Subject::SettingOut
+            | Subject::Accepts => return false,
             Subject::Substance(name) => return several(NameSpace::Substances, name),
             Subject::Let(definition)
             | Subject::Shape(definition)
@@ -164,7 +168,11 @@ impl Outcomes {
 
     fn remove(&mut self, subject: &Subject) {
         match subject {
-            Subject::Heading | Subject::Site | Subject::Money | Subject::Accepts => {}
+            Subject::Heading
+            | Subject::Site
+            | Subject::Money
+            | Subject::SettingOut
+            | Subject::Accepts => {}
             Subject::Let(definition) => drop(self.lets.remove(definition)),
             Subject::Shape(definition) => drop(self.shapes.remove(definition)),
             Subject::Substance(name) => drop(self.substances.remove(name)),

@@ -19,6 +19,8 @@ pub enum Subject {
     Site,
     /// What is hired, and the budget.
     Money,
+    /// How the job is set out, and what was measured of it.
+    SettingOut,
     /// The acceptances.
     Accepts,
     /// A let.

@@ -148,6 +148,9 @@ impl Memory {
         job.list_builds_used(files);
         job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
+        resolver.on(Subject::SettingOut, |resolver| {
+            resolver.setting_out(&mut job)
+        });
         resolver.substances_listed(&mut job);
         job.see_currency();
         job.written_tons = own
@@ -196,7 +199,12 @@ impl Memory {
             .iter()
             .filter_map(|index| Some((*index, section(index)?)))
             .flat_map(|(index, section)| subjects_of(index, section));
-        let of_whole = [Subject::Heading, Subject::Site, Subject::Money];
+        let of_whole = [
+            Subject::Heading,
+            Subject::Site,
+            Subject::Money,
+            Subject::SettingOut,
+        ];
         let either = |is: &dyn Fn(&LogicalSection) -> bool| {
             changed
                 .iter()
@@ -233,6 +241,9 @@ impl Memory {
             job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         }
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
+        resolver.on(Subject::SettingOut, |resolver| {
+            resolver.setting_out(&mut job)
+        });
         resolver.forget_untaken();
         let turned = |is_meant: fn(NameSpace) -> bool| resolver.done.ledger.has_turned(is_meant);
         let lists_anew = forgotten
@@ -342,7 +353,11 @@ impl Resolver<'_> {
         let is_own = |definition: &Definition| definition.file == FileId(0);
         let scope = Arc::clone(&self.scope);
         self.done.forget_untaken(|subject| match subject {
-            Subject::Heading | Subject::Site | Subject::Money | Subject::Accepts => true,
+            Subject::Heading
+            | Subject::Site
+            | Subject::Money
+            | Subject::SettingOut
+            | Subject::Accepts => true,
             Subject::Let(definition)
             | Subject::Shape(definition)
             | Subject::Build(definition)

@@ -28,6 +28,7 @@ mod primitives;
 mod ribbons;
 mod row;
 mod sales;
+mod setting_out;
 mod shapes;
 mod side_by_side;
 mod site;

@@ -189,6 +189,7 @@ impl<'a> Resolver<'a> {
             }
             self.only_one(file, "job", &mut found);
             self.only_one(file, "site", &mut found);
+            self.only_one(file, "setting-out", &mut found);
             self.only_one(file, "budget", &mut found);
             self.only_one(file, "standard", &mut found);
         }

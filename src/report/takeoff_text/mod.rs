@@ -14,3 +14,5 @@ mod surface;
 mod workings;
 
 pub use sheet::takeoff_text;
+pub(super) use sheet::{Sheet, labelled};
+pub(super) use workings::working_text;

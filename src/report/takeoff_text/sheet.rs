@@ -9,7 +9,7 @@ use crate::units::System;
 
 /// What the parts of the sheet are made from.
 #[derive(Clone, Copy)]
-pub(super) struct Sheet<'a> {
+pub(in crate::report) struct Sheet<'a> {
     /// The job and its figures.
     pub analysis: &'a Analysis,
     /// The units of the job.
@@ -24,12 +24,7 @@ pub(super) struct Sheet<'a> {
 /// in it allow; paths as seen from a folder. `shows_working` follows each
 /// figure with how it came about.
 pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> String {
-    let sheet = Sheet {
-        analysis,
-        system: analysis.job.heading.system(),
-        folder,
-        shows_working,
-    };
+    let sheet = Sheet::of(analysis, folder, shows_working);
     let mut parts = vec![head::text(&sheet), shapes::text(&sheet)];
     let surfaces = analysis
         .job
@@ -56,7 +51,17 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
     parts.join("\n")
 }
 
-impl Sheet<'_> {
+impl<'a> Sheet<'a> {
+    /// A sheet of an analysis; paths as seen from a folder.
+    pub fn of(analysis: &'a Analysis, folder: &'a str, shows_working: bool) -> Sheet<'a> {
+        Sheet {
+            analysis,
+            system: analysis.job.heading.system(),
+            folder,
+            shows_working,
+        }
+    }
+
     /// The workings of figures, one after the other, if they are shown.
     pub fn workings(&self, of: impl IntoIterator<Item = FigureRef>) -> String {
         if !self.shows_working {
@@ -86,7 +91,7 @@ impl Sheet<'_> {
 }
 
 /// A label and what it says, set to one margin.
-pub(super) fn labelled(label: &str, text: &str) -> String {
+pub(in crate::report) fn labelled(label: &str, text: &str) -> String {
     wrapped(text, &margin(label), WIDTH) + "\n"
 }
 

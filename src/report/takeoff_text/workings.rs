@@ -7,7 +7,7 @@ use crate::report::row::spot;
 use crate::report::words::{WIDTH, wrapped};
 
 /// A working: what goes in and where each value comes from, then the steps.
-pub(super) fn working_text(sheet: &Sheet<'_>, working: &Working) -> String {
+pub(in crate::report) fn working_text(sheet: &Sheet<'_>, working: &Working) -> String {
     let mut text = format!("\n    working: {}\n", working.title);
     for input in &working.inputs {
         text += &input_text(sheet, input);

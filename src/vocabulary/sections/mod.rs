@@ -7,6 +7,7 @@ mod job;
 mod material;
 mod mix;
 mod names;
+mod setting_out;
 mod shape;
 mod site;
 mod standard;
@@ -25,6 +26,7 @@ pub static SECTIONS: &[&SectionKind] = &[
     &build::BUILD,
     &mix::MIX,
     &material::MATERIAL,
+    &setting_out::SETTING_OUT,
     &hire::HIRE,
     &budget::BUDGET,
     &standard::ACCEPT,

@@ -61,6 +61,33 @@ fn sarif_says_all_that_is_known() {
 }
 
 #[test]
+fn the_setting_out_is_what_its_schema_says() {
+    let schema = fs::read_to_string(repository().join("grammar/setout.schema.json")).unwrap();
+    let schema: Value = serde_json::from_str(&schema).unwrap();
+    for spec in ["tests/golden/courtyard.patio", "specs/weir-lane.patio"] {
+        let output = run_in(&repository(), &["setout", "--format", "json", spec]);
+        let document = json(&output);
+        assert!(
+            document["pegs"]
+                .as_array()
+                .is_some_and(|pegs| pegs.len() > 3)
+        );
+        let mut wrong = Vec::new();
+        hold(&schema, &schema, &document, "", &mut wrong);
+        assert_eq!(wrong, [""; 0]);
+    }
+    let mut wrong = Vec::new();
+    let broken = serde_json::json!({"version": 2, "pegs": [{"number": "one"}]});
+    hold(&schema, &schema, &broken, "", &mut wrong);
+    for part in ["/version", "/number", " marks"] {
+        assert!(
+            wrong.iter().any(|wrong| wrong.contains(part)),
+            "{part} of {wrong:?}"
+        );
+    }
+}
+
+#[test]
 fn json_is_what_its_schema_says() {
     let schema = fs::read_to_string(repository().join("grammar/check.schema.json")).unwrap();
     let schema: Value = serde_json::from_str(&schema).unwrap();
@@ -103,6 +130,7 @@ fn hold(root: &Value, schema: &Value, value: &Value, at: &str, wrong: &mut Vec<S
     let kind = match value {
         Value::Null => "null",
         Value::Bool(_) => "boolean",
+        Value::Number(_) if kinds.contains(&"number") => "number",
         Value::Number(_) => "integer",
         Value::String(_) => "string",
         Value::Array(_) => "array",

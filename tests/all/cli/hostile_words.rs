@@ -71,10 +71,12 @@ fn no_output_does_anything_but_be_read() {
     let folder = folder_of_hostile();
     let check = |format: &'static str| vec!["check", "--format", format];
     let takeoff = |format: &'static str| vec!["takeoff", "--format", format, NAME];
+    let setout = |format: &'static str| vec!["setout", "--format", format, NAME];
     let compare = |format: &'static str| vec!["compare", "--format", format, NAME, "new.patio"];
     let formats = ["text", "json", "sarif", "github", "junit", "checkstyle"];
     let mut commands: Vec<Vec<&str>> = formats.into_iter().map(check).collect();
     commands.extend(["text", "json", "csv", "markdown"].into_iter().map(takeoff));
+    commands.extend(["text", "json", "csv", "markdown"].into_iter().map(setout));
     commands.extend(["text", "json", "markdown"].into_iter().map(compare));
     commands.extend([
         vec!["check", "--accepted", "--color", "always"],
@@ -84,6 +86,7 @@ fn no_output_does_anything_but_be_read() {
         vec!["check", "no\n::error::such.patio"],
         vec!["check", "--timings", "new.patio"],
         vec!["takeoff", "--working", NAME],
+        vec!["setout", "--working", NAME],
         vec!["takeoff", "no\n::error::such.patio"],
         vec!["fmt", "--check"],
         vec!["explain", "lip", NAME],

@@ -109,10 +109,11 @@ fn first(parts: &[Part]) -> First {
     match kind {
         ValueKind::Name
         | ValueKind::Shape
+        | ValueKind::Surface
         | ValueKind::Build
         | ValueKind::Material
         | ValueKind::Substance => First::Type,
-        ValueKind::Edge => First::Edge,
+        ValueKind::Edge | ValueKind::SurfaceEdge => First::Edge,
         ValueKind::Rule | ValueKind::MaterialKind => First::Choice,
         _ => First::Other,
     }

@@ -1,0 +1,138 @@
+//! Setting out: where each peg stands, by tapes from two marks; how high; how
+//! far below the string line each layer lies; and what proves it square.
+//!
+//! Worked out when a sheet asks for it, and not at each edit: it takes nothing
+//! but the job, and no other figure hangs on it.
+
+mod arcs;
+mod boards;
+mod checks;
+mod grid;
+mod marks;
+mod pegs;
+mod rods;
+mod sides;
+mod taping;
+
+use super::trace::{Trace, Working};
+use crate::geometry::Point;
+use crate::model::{Job, Surface};
+
+pub use arcs::{ArcFigures, Offset, Reach};
+pub use boards::{BoardMark, board_length};
+pub use checks::Check;
+pub use grid::GridLevel;
+pub use marks::Marks;
+pub use pegs::{PegOn, Stands};
+pub use rods::{RodMark, RodTop};
+pub use taping::{Aside, Taping};
+
+/// How a job is set out on the ground. Lengths and levels are in metres, `None`
+/// where they cannot be known.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct SettingOutFigures {
+    /// The two marks that every peg is taped from; `None` if none are stated
+    /// and nothing meets the building.
+    pub marks: Option<Marks>,
+    /// Every peg once, in the order of their numbers.
+    pub pegs: Vec<Peg>,
+    /// The surfaces, in order.
+    pub surfaces: Vec<SurfaceSettingOut>,
+}
+
+/// A peg; its number is its place in the list, counted from 1.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Peg {
+    /// Where it stands.
+    pub at: Point,
+    /// How it is found from the marks, if there are any.
+    pub taping: Option<Taping>,
+}
+
+/// How a surface is set out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SurfaceSettingOut {
+    /// Its name.
+    pub name: String,
+    /// Its pegs.
+    pub pegs: Vec<PegOn>,
+    /// What lies below its string lines, from the top down.
+    pub rod: Vec<RodMark>,
+    /// The marks under the board: the steepest way first, then each straight
+    /// edge. None where levels and fall give no plane.
+    pub boards: Vec<BoardMark>,
+    /// Its arcs.
+    pub arcs: Vec<ArcFigures>,
+    /// The straight ways between two pegs that prove it.
+    pub checks: Vec<Check>,
+    /// The grid of levels, if one is asked for and they are known.
+    pub grid: Vec<GridLevel>,
+}
+
+/// Works out how a job is set out.
+pub fn setting_out(job: &Job) -> SettingOutFigures {
+    let marks = marks::marks(job);
+    let mut pegs = pegs::Pegs::new(marks);
+    let surface = |own: &Surface, pegs: &mut pegs::Pegs| {
+        let arcs = arcs::arcs(job, own, &Trace::silent());
+        let (on, corners) = pegs.of_surface(job, own, &arcs);
+        SurfaceSettingOut {
+            name: own.name.value.clone(),
+            pegs: on,
+            rod: rods::rod(job, own, &Trace::silent()),
+            boards: boards::boards(job, own, &Trace::silent()),
+            checks: checks::checks(&corners, pegs.all()),
+            grid: grid::grid(job, own, marks),
+            arcs,
+        }
+    };
+    let surfaces = job.surfaces.iter();
+    let surfaces = surfaces.map(|own| surface(own, &mut pegs)).collect();
+    SettingOutFigures {
+        marks,
+        pegs: pegs.into_all(),
+        surfaces,
+    }
+}
+
+/// How each figure of the setting out comes about: the pegs by their numbers,
+/// then the strings, boards and arcs of each surface.
+pub fn setting_out_workings(job: &Job) -> Vec<Working> {
+    let found = setting_out(job);
+    let system = job.heading.system();
+    let mut workings = Vec::new();
+    let place_of = |number: u32| {
+        let surfaces = job.surfaces.iter().zip(&found.surfaces);
+        let mut owners = surfaces.filter(|(_, own)| own.pegs.iter().any(|on| on.peg == number));
+        owners.next().map(|(surface, _)| surface.place)
+    };
+    for (number, peg) in (1..).zip(&found.pegs) {
+        if let (Some(marks), Some(place)) = (&found.marks, place_of(number)) {
+            let trace = Trace::of(format!("peg {number}"), place, system);
+            taping::taping(marks, peg.at, &trace);
+            workings.extend(trace.working());
+        }
+    }
+    type Work = fn(&Job, &Surface, &Trace);
+    let parts: [(&str, Work); 3] = [
+        ("depths below the string", |job, own, trace| {
+            rods::rod(job, own, trace);
+        }),
+        ("marks under the board", |job, own, trace| {
+            boards::boards(job, own, trace);
+        }),
+        ("arcs", |job, own, trace| {
+            arcs::arcs(job, own, trace);
+        }),
+    ];
+    for surface in job.surfaces.iter() {
+        for (what, work) in parts {
+            let title = format!("{what} of {}", surface.name.value);
+            let trace = Trace::of(title, surface.place, system);
+            work(job, surface, &trace);
+            workings.extend(trace.working());
+        }
+    }
+    workings.retain(|working| !working.steps.is_empty());
+    workings
+}

@@ -1,0 +1,235 @@
+//! Which pegs a surface has, and where each stands.
+
+use super::Peg;
+use super::arcs::{ArcFigures, Reach};
+use super::marks::Marks;
+use super::sides::{Walked, walked};
+use super::taping::taping;
+use crate::geometry::{Edge, Point, Vector};
+use crate::model::{Job, Surface};
+use crate::quantities::trace::Trace;
+
+/// Two points nearer than this, in metres, are one peg.
+const ONE_PEG: f64 = 5e-4;
+
+/// Where sides turn by less than this, as the sine of the angle, they run on.
+const RUNS_ON: f64 = 1e-6;
+
+/// How much farther out than square a peg may stand on the line of an edge that
+/// meets the next at a slant.
+const MOST_SLANT: f64 = 4.0;
+
+/// How a peg stands to the edges of its surface.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stands {
+    /// Where two edges meet, named in the clockwise order.
+    Corner(String, String),
+    /// Along an edge, so far from its start in the clockwise order, in metres.
+    Along(String, f64),
+    /// At the centre of an arc.
+    Centre(String),
+    /// On the line of one edge, past another and clear of the dig.
+    Past(String, String),
+    /// Square out of an edge, clear of the dig.
+    OutOf(String),
+    /// Out of a corner that points into the surface, clear of the dig.
+    OutOfCorner(String, String),
+}
+
+/// A peg of a surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PegOn {
+    /// Its number.
+    pub peg: u32,
+    /// How it stands to the surface.
+    pub stands: Stands,
+    /// The finished level there in metres, the plane carried on outside the
+    /// surface; `None` where levels and fall give no plane.
+    pub level_m: Option<f64>,
+}
+
+/// The pegs of a job so far.
+#[derive(Debug)]
+pub(super) struct Pegs {
+    marks: Option<Marks>,
+    all: Vec<Peg>,
+}
+
+impl Pegs {
+    /// No pegs yet.
+    pub fn new(marks: Option<Marks>) -> Pegs {
+        Pegs {
+            marks,
+            all: Vec::new(),
+        }
+    }
+
+    /// All of them.
+    pub fn all(&self) -> &[Peg] {
+        &self.all
+    }
+
+    /// All of them.
+    pub fn into_all(self) -> Vec<Peg> {
+        self.all
+    }
+
+    /// The pegs of a surface, and the numbers of the corners of each loop.
+    pub fn of_surface(
+        &mut self,
+        job: &Job,
+        surface: &Surface,
+        arcs: &[ArcFigures],
+    ) -> (Vec<PegOn>, Vec<Vec<u32>>) {
+        let setting_out = job.setting_out.as_ref();
+        let clear = setting_out.and_then(|own| own.clear.as_ref());
+        let clear = clear.map(|clear| clear.value.si());
+        let nearest_to = self.marks.map(|marks| marks.first);
+        let (mut on, mut corners) = (Vec::new(), Vec::new());
+        let mut beyond = Vec::new();
+        for sides in walked(surface, nearest_to) {
+            let before = sides.iter().cycle().skip(sides.len().saturating_sub(1));
+            let mut own_corners = Vec::new();
+            for (before, side) in before.zip(&sides) {
+                if runs_on(before, side) {
+                    continue;
+                }
+                let stands = Stands::Corner(before.name.clone(), side.name.clone());
+                let peg = self.put(surface, side.edge.start, stands);
+                own_corners.push(peg.peg);
+                on.push(peg);
+                if let Some(clear) = clear {
+                    beyond.extend(clear_of_corner(before, side, clear));
+                }
+            }
+            for side in &sides {
+                for (at, along) in parted(job, surface, side) {
+                    let out = side.edge.direction_at(along).left();
+                    match clear.filter(|_| !side.is_building) {
+                        Some(clear) => {
+                            let stands = Stands::OutOf(side.name.clone());
+                            beyond.push((at + out * (side.overdig_m + clear), stands));
+                        }
+                        None => {
+                            let stands = Stands::Along(side.name.clone(), along);
+                            on.push(self.put(surface, at, stands));
+                        }
+                    }
+                }
+            }
+            corners.push(own_corners);
+        }
+        for arc in arcs.iter().filter(|arc| arc.reach == Reach::Open) {
+            on.push(self.put(surface, arc.centre, Stands::Centre(arc.name.clone())));
+        }
+        for (at, stands) in beyond {
+            on.push(self.put(surface, at, stands));
+        }
+        // Of a peg that stands in two ways to a surface the first is told.
+        let mut told = std::collections::BTreeSet::new();
+        on.retain(|own| told.insert(own.peg));
+        (on, corners)
+    }
+
+    /// The peg at a point, which may stand there already.
+    fn put(&mut self, surface: &Surface, at: Point, stands: Stands) -> PegOn {
+        let known = self
+            .all
+            .iter()
+            .position(|peg| peg.at.distance(at) <= ONE_PEG);
+        let index = known.unwrap_or_else(|| {
+            let marks = self.marks.as_ref();
+            let taping = marks.map(|marks| taping(marks, at, &Trace::silent()));
+            self.all.push(Peg { at, taping });
+            self.all.len() - 1
+        });
+        PegOn {
+            peg: u32::try_from(index + 1).unwrap_or(u32::MAX),
+            stands,
+            level_m: surface.plane.map(|plane| plane.level_at(at)),
+        }
+    }
+}
+
+/// Whether one side runs on in the next with nothing to peg between them.
+fn runs_on(before: &Walked, side: &Walked) -> bool {
+    let (way, on) = (
+        before.edge.direction_at_end(),
+        side.edge.direction_at_start(),
+    );
+    let is_straight = way.cross(on).abs() <= RUNS_ON && way.dot(on) > 0.0;
+    is_straight && !before.edge.is_arc() && !side.edge.is_arc()
+}
+
+/// The points that part a side as is asked, each with how far along it lies.
+fn parted(job: &Job, surface: &Surface, side: &Walked) -> Vec<(Point, f64)> {
+    let asked = job.setting_out.iter().flat_map(|own| &own.pegs);
+    let asked =
+        asked.filter(|pegs| pegs.surface == surface.index && pegs.edges.contains(&side.edge.tag));
+    let spacing = asked.map(|pegs| pegs.spacing.value.si()).reduce(f64::min);
+    spacing.map_or_else(Vec::new, |spacing| equal_parts(&side.edge, spacing))
+}
+
+/// The points that part an edge in equal parts of at most so much.
+pub(super) fn equal_parts(edge: &Edge, spacing: f64) -> Vec<(Point, f64)> {
+    let length = edge.length();
+    let parts = (length / spacing - 1e-9).ceil().max(1.0);
+    (1..parts as u32)
+        .map(|index| {
+            let along = f64::from(index) * length / parts;
+            (edge.point_at(along), along)
+        })
+        .collect()
+}
+
+/// The pegs of a corner that stand clear of the dig: one on the line of each
+/// of its edges. Where a line would run into the building there is none.
+fn clear_of_corner(before: &Walked, side: &Walked, clear: f64) -> Vec<(Point, Stands)> {
+    let corner = side.edge.start;
+    let (way, on) = (
+        before.edge.direction_at_end(),
+        side.edge.direction_at_start(),
+    );
+    let turn = way.cross(on);
+    let names = (before.name.clone(), side.name.clone());
+    if turn.abs() <= RUNS_ON {
+        // Arcs that run on in the next side: one peg does.
+        let out = side.out_at_start() * (before.overdig_m.max(side.overdig_m) + clear);
+        let is_against = before.is_building || side.is_building;
+        let peg = (corner + out, Stands::OutOf(names.1));
+        return (!is_against).then_some(peg).into_iter().collect();
+    }
+    if turn > 0.0 {
+        // A corner that points into the surface: past it lies the dig.
+        let (one, other) = (before.out_at_end(), side.out_at_start());
+        let middle = (one + other).unit();
+        let reach = (before.overdig_m.max(side.overdig_m) + clear) / middle.dot(one).max(0.1);
+        let is_against = before.is_building || side.is_building;
+        let peg = (
+            corner + middle * reach,
+            Stands::OutOfCorner(names.0, names.1),
+        );
+        return (!is_against).then_some(peg).into_iter().collect();
+    }
+    let slant = (1.0 / -turn).min(MOST_SLANT);
+    let beyond = |of: &Walked, past: &Walked, way: Vector, out: Vector| {
+        let (step, stands) = match of.edge.is_arc() {
+            true => (out * (of.overdig_m + clear), Stands::OutOf(of.name.clone())),
+            false => {
+                let step = way * ((past.overdig_m + clear) * slant);
+                (step, Stands::Past(of.name.clone(), past.name.clone()))
+            }
+        };
+        let is_against = if of.edge.is_arc() {
+            of.is_building
+        } else {
+            past.is_building
+        };
+        (!is_against).then(|| (corner + step, stands))
+    };
+    let pegs = [
+        beyond(before, side, way, before.out_at_end()),
+        beyond(side, before, -on, side.out_at_start()),
+    ];
+    pegs.into_iter().flatten().collect()
+}

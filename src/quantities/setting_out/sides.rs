@@ -1,0 +1,102 @@
+//! The sides of a surface, walked as people walk round it: clockwise.
+
+use crate::geometry::{Edge, Outline, Point, Vector};
+use crate::model::{Contact, Job, Shape, Surface};
+use crate::vocabulary::compass_word;
+
+/// One side of a surface, in the clockwise direction, what it stands against
+/// and what it is called.
+#[derive(Debug, Clone)]
+pub(super) struct Walked {
+    pub edge: Edge,
+    pub name: String,
+    pub is_building: bool,
+    /// How far the dig goes past it, in metres.
+    pub overdig_m: f64,
+}
+
+impl Walked {
+    /// The unit direction out of the surface where the side starts.
+    pub fn out_at_start(&self) -> Vector {
+        self.edge.direction_at_start().left()
+    }
+
+    /// The unit direction out of the surface where the side ends.
+    pub fn out_at_end(&self) -> Vector {
+        self.edge.direction_at_end().left()
+    }
+}
+
+/// The loops of a surface, each walked clockwise round what is paved, from the
+/// corner nearest to a point. Nothing if it has no sound outline.
+pub(super) fn walked(surface: &Surface, nearest_to: Option<Point>) -> Vec<Vec<Walked>> {
+    let Some(shape) = &surface.shape else {
+        return Vec::new();
+    };
+    let Some(outline) = &shape.value.outline else {
+        return Vec::new();
+    };
+    let loops = outline.loops();
+    loops
+        .map(|boundary| {
+            let sides = boundary.edges.iter().rev();
+            let mut sides: Vec<Walked> = sides
+                .map(|edge| of_edge(surface, &shape.value, edge))
+                .collect();
+            let distance = |side: &Walked, to: Point| side.edge.start.distance(to);
+            let nearest = nearest_to.and_then(|to| {
+                let numbered = sides.iter().enumerate();
+                let nearest =
+                    numbered.min_by(|(_, a), (_, b)| distance(a, to).total_cmp(&distance(b, to)));
+                nearest.map(|(index, _)| index)
+            });
+            sides.rotate_left(nearest.unwrap_or(0));
+            sides
+        })
+        .collect()
+}
+
+fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge) -> Walked {
+    let mut own = surface.sides.iter().filter(|side| side.edge == edge.tag);
+    let stands = |contact: Contact| {
+        surface
+            .sides
+            .iter()
+            .any(|side| side.edge == edge.tag && side.contact == contact)
+    };
+    let is_free = own.all(|side| side.contact == Contact::Free);
+    Walked {
+        edge: edge.reversed(),
+        name: name_of(shape, edge),
+        is_building: stands(Contact::Building),
+        overdig_m: if is_free { overdig(surface) } else { 0.0 },
+    }
+}
+
+/// How far the widest layer that is dug for goes past the free edges.
+fn overdig(surface: &Surface) -> f64 {
+    let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+    let dug = layers.filter(|layer| layer.existing.is_none());
+    dug.map(|layer| layer.beyond_m()).fold(0.0, f64::max)
+}
+
+/// What a side of a shape is called: by its name, or by the way it faces.
+pub(super) fn name_of(shape: &Shape, edge: &Edge) -> String {
+    let label = shape.labels.get(edge.tag as usize);
+    let named = label.and_then(|label| label.written().next());
+    named.unwrap_or_else(|| {
+        let out = edge.direction_at(0.5 * edge.length()).right();
+        let what = if edge.is_arc() { "arc" } else { "side" };
+        format!("{} {what}", compass_word(out.bearing()))
+    })
+}
+
+/// Every edge of any surface that stands against the building.
+pub(super) fn building_edges(job: &Job) -> Vec<Edge> {
+    let surfaces = job.surfaces.iter();
+    let edges = surfaces.flat_map(|surface| {
+        let edges = surface.outline.iter().flat_map(Outline::edges);
+        edges.filter(|edge| surface.contact(edge.tag) == Some(Contact::Building))
+    });
+    edges.copied().collect()
+}

@@ -1,0 +1,280 @@
+//! The setting out as JSON, for programs: in SI, the unit in the key, as
+//! `grammar/setout.schema.json` says. What is not known is null.
+
+use serde::Serialize;
+
+use super::reasons::{assumed, unknown};
+use super::words::stands;
+use crate::analysis::Analysis;
+use crate::geometry::Point;
+use crate::quantities::{
+    ArcFigures, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark, RodTop,
+    Stands, SurfaceSettingOut, board_length, setting_out,
+};
+use crate::report::Summary;
+use crate::units::System;
+
+/// How a job is set out, as one JSON document.
+pub fn setout_json(analysis: &Analysis) -> String {
+    let job = &analysis.job;
+    let found = setting_out(job);
+    let system = job.heading.system();
+    let standing = Summary::standing(analysis);
+    let title = job.heading.title.as_ref();
+    let document = Document {
+        version: 1,
+        title: title.map(|title| title.value.as_str()),
+        units: match system {
+            System::Imperial => "imperial",
+            System::Metric => "metric",
+        },
+        check: Standing {
+            errors: standing.errors,
+            warnings: standing.warnings,
+        },
+        marks: found.marks.as_ref().map(marks),
+        board_m: board_length(job).map(|board| board.value),
+        pegs: (1..).zip(&found.pegs).map(peg).collect(),
+        surfaces: found
+            .surfaces
+            .iter()
+            .map(|own| surface(own, system))
+            .collect(),
+        assumed: assumed(analysis, &found),
+        unknown: unknown(analysis, &found),
+    };
+    // Strings and numbers under keys that are strings always serialise.
+    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    version: u32,
+    title: Option<&'a str>,
+    units: &'static str,
+    check: Standing,
+    marks: Option<MarksLine>,
+    board_m: Option<f64>,
+    pegs: Vec<PegLine>,
+    surfaces: Vec<Surface<'a>>,
+    assumed: Vec<String>,
+    unknown: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Standing {
+    errors: usize,
+    warnings: usize,
+}
+
+#[derive(Serialize)]
+struct At {
+    east_m: f64,
+    north_m: f64,
+}
+
+#[derive(Serialize)]
+struct MarksLine {
+    a: At,
+    b: At,
+    stated: bool,
+}
+
+#[derive(Serialize)]
+struct PegLine {
+    number: u32,
+    east_m: f64,
+    north_m: f64,
+    from_a_m: Option<f64>,
+    from_b_m: Option<f64>,
+    along_m: Option<f64>,
+    out_m: Option<f64>,
+    side: Option<&'static str>,
+    tapes_cross_degrees: Option<f64>,
+    tapes_fix_it: Option<bool>,
+}
+
+#[derive(Serialize)]
+struct Surface<'a> {
+    name: &'a str,
+    pegs: Vec<On>,
+    below_string: Vec<Mark>,
+    board_marks: Vec<Board<'a>>,
+    arcs: Vec<Arc<'a>>,
+    checks: Vec<Across>,
+    grid: Vec<Level>,
+}
+
+#[derive(Serialize)]
+struct On {
+    peg: u32,
+    kind: &'static str,
+    #[serde(rename = "where")]
+    stands: String,
+    level_m: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Mark {
+    mark: &'static str,
+    material: Option<String>,
+    below_m: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Board<'a> {
+    along: Option<&'a str>,
+    slope: f64,
+    down_m: f64,
+    toward_degrees: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Arc<'a> {
+    name: &'a str,
+    centre: At,
+    radius_m: f64,
+    chord_m: f64,
+    height_m: f64,
+    length_m: f64,
+    centre_reached: bool,
+    offsets: Vec<OffsetLine>,
+}
+
+#[derive(Serialize)]
+struct OffsetLine {
+    from_middle_m: f64,
+    offset_m: f64,
+}
+
+#[derive(Serialize)]
+struct Across {
+    from: u32,
+    to: u32,
+    distance_m: f64,
+}
+
+#[derive(Serialize)]
+struct Level {
+    along_m: f64,
+    out_m: f64,
+    east_m: f64,
+    north_m: f64,
+    level_m: f64,
+}
+
+fn at(point: Point) -> At {
+    At {
+        east_m: point.x,
+        north_m: point.y,
+    }
+}
+
+fn marks(own: &Marks) -> MarksLine {
+    MarksLine {
+        a: at(own.first),
+        b: at(own.second),
+        stated: own.place.is_some(),
+    }
+}
+
+fn peg((number, own): (u32, &Peg)) -> PegLine {
+    let taping = own.taping.as_ref();
+    PegLine {
+        number,
+        east_m: own.at.x,
+        north_m: own.at.y,
+        from_a_m: taping.map(|taping| taping.from_first_m),
+        from_b_m: taping.map(|taping| taping.from_second_m),
+        along_m: taping.map(|taping| taping.along_m),
+        out_m: taping.map(|taping| taping.out_m),
+        side: taping.map(|taping| taping.aside.word()),
+        tapes_cross_degrees: taping.and_then(|taping| taping.crossing_degrees),
+        tapes_fix_it: taping.map(|taping| !taping.is_weak()),
+    }
+}
+
+fn surface(own: &SurfaceSettingOut, system: System) -> Surface<'_> {
+    Surface {
+        name: &own.name,
+        pegs: own.pegs.iter().map(|peg| on(peg, system)).collect(),
+        below_string: own.rod.iter().map(mark).collect(),
+        board_marks: own.boards.iter().map(board).collect(),
+        arcs: own.arcs.iter().map(arc).collect(),
+        checks: own.checks.iter().map(check).collect(),
+        grid: own.grid.iter().map(level).collect(),
+    }
+}
+
+fn on(own: &PegOn, system: System) -> On {
+    On {
+        peg: own.peg,
+        kind: match own.stands {
+            Stands::Corner(..) => "corner",
+            Stands::Along(..) => "along",
+            Stands::Centre(..) => "centre",
+            Stands::Past(..) | Stands::OutOf(..) | Stands::OutOfCorner(..) => "clear",
+        },
+        stands: stands(&own.stands, system),
+        level_m: own.level_m,
+    }
+}
+
+fn mark(own: &RodMark) -> Mark {
+    let (mark, material) = match &own.top {
+        RodTop::Finish => ("finish", None),
+        RodTop::Layer(role, material) => (role.word(), Some(material.clone())),
+        RodTop::Dig => ("dig", None),
+    };
+    Mark {
+        mark,
+        material,
+        below_m: own.below_m,
+    }
+}
+
+fn board(own: &BoardMark) -> Board<'_> {
+    Board {
+        along: own.along.as_deref(),
+        slope: own.slope,
+        down_m: own.down_m,
+        toward_degrees: own.toward_degrees,
+    }
+}
+
+fn arc(own: &ArcFigures) -> Arc<'_> {
+    let offset = |own: &Offset| OffsetLine {
+        from_middle_m: own.from_middle_m,
+        offset_m: own.offset_m,
+    };
+    Arc {
+        name: &own.name,
+        centre: at(own.centre),
+        radius_m: own.radius_m,
+        chord_m: own.chord_m,
+        height_m: own.height_m,
+        length_m: own.length_m,
+        centre_reached: own.reach == Reach::Open,
+        offsets: own.offsets.iter().map(offset).collect(),
+    }
+}
+
+fn check(own: &Check) -> Across {
+    Across {
+        from: own.from,
+        to: own.to,
+        distance_m: own.distance_m,
+    }
+}
+
+fn level(own: &GridLevel) -> Level {
+    Level {
+        along_m: own.along_m,
+        out_m: own.out_m,
+        east_m: own.at.x,
+        north_m: own.at.y,
+        level_m: own.level_m,
+    }
+}

@@ -1,0 +1,81 @@
+//! The setting out as Markdown: the tables of the sheet.
+
+use super::reasons::{assumed, unknown};
+use super::tables::{Table, tables};
+use super::words::tape;
+use crate::analysis::Analysis;
+use crate::quantities::setting_out;
+use crate::report::columns::Side;
+use crate::report::words::counted;
+use crate::report::{Summary, shown_path};
+use crate::text::{Shown, clean};
+
+/// How a job is set out, as Markdown; paths as seen from a folder.
+pub fn setout_markdown(analysis: &Analysis, folder: &str) -> String {
+    let job = &analysis.job;
+    let system = job.heading.system();
+    let found = setting_out(job);
+    let title = job.heading.title.as_ref();
+    let title = title.map_or("Untitled job", |title| title.value.as_str());
+    let mut text = format!("# Setting out: {}\n\n", plain(title));
+    let errors = Summary::standing(analysis).errors;
+    if errors > 0 {
+        let count = counted(errors, "error", "errors");
+        text += &format!("**Do not set out from this: the check of the spec finds {count}.**\n\n");
+    }
+    text += &format!("From {}.", plain(&shown_path(&analysis.path, folder)));
+    if let Some(marks) = &found.marks {
+        let at = |point: crate::geometry::Point| {
+            format!("({}, {})", tape(point.x, system), tape(point.y, system))
+        };
+        text += &format!(
+            " Marks: A {} and B {}; the side is as you stand at A and look to B.",
+            at(marks.first),
+            at(marks.second)
+        );
+    }
+    text.push('\n');
+    let notes = job.setting_out.iter().flat_map(|own| &own.notes);
+    text.extend(notes.map(|note| format!("\n> {}\n", plain(&note.value))));
+    for own in &found.surfaces {
+        text += &format!("\n## {}\n", plain(&own.name));
+        for table in tables(job, &found, own) {
+            text += &drawn(&table);
+        }
+    }
+    text += &list("Assumed", assumed(analysis, &found));
+    text += &list("Not known", unknown(analysis, &found));
+    text
+}
+
+fn drawn(table: &Table) -> String {
+    let line = |cells: Vec<String>| format!("| {} |\n", cells.join(" | "));
+    let heads = table.heads.iter();
+    let heads = line(heads.map(|(head, _)| (*head).to_owned()).collect());
+    let rules = table.heads.iter().map(|(_, side)| match side {
+        Side::Left => "---".to_owned(),
+        Side::Right => "---:".to_owned(),
+    });
+    let rows = table.rows.iter();
+    let rows: String = rows
+        .map(|row| line(row.iter().map(|cell| plain(cell)).collect()))
+        .collect();
+    let title = plain(&table.title);
+    format!("\n{title}\n\n{heads}{}{rows}", line(rules.collect()))
+}
+
+fn list(heading: &str, items: Vec<String>) -> String {
+    let lines: String = items
+        .iter()
+        .map(|item| format!("- {}\n", plain(item)))
+        .collect();
+    match lines.is_empty() {
+        true => lines,
+        false => format!("\n## {heading}\n\n{lines}"),
+    }
+}
+
+/// Text that means nothing to Markdown.
+fn plain(text: &str) -> String {
+    clean(text, Shown::Markdown).into_owned()
+}

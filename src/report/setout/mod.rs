@@ -1,0 +1,18 @@
+//! How a job is set out, in each format: the marks, the pegs by two tapes, their
+//! levels, the rod below the string, the marks under the board, arcs and checks.
+//!
+//! Text and Markdown lay the same tables out; CSV has a line for each point;
+//! JSON has everything, in SI.
+
+mod csv;
+mod json;
+mod markdown;
+mod reasons;
+mod tables;
+mod text;
+mod words;
+
+pub use csv::setout_csv;
+pub use json::setout_json;
+pub use markdown::setout_markdown;
+pub use text::setout_text;

@@ -1,0 +1,94 @@
+//! Why figures of the setting out are not known, and what was assumed.
+
+use crate::analysis::Analysis;
+use crate::model::{Origin, Surface};
+use crate::quantities::{SettingOutFigures, SurfaceSettingOut, board_length};
+use crate::report::words::listed;
+
+use super::words::tape;
+
+/// Every reason why a figure is not known, with the figures that it keeps from
+/// being known.
+pub(super) fn unknown(analysis: &Analysis, found: &SettingOutFigures) -> Vec<String> {
+    let job = &analysis.job;
+    let mut reasons = Vec::new();
+    if job.surfaces.is_empty() {
+        reasons.push("no surface is stated: there is nothing to set out".to_owned());
+        return reasons;
+    }
+    if found.marks.is_none() {
+        let is_unread = is_unread(analysis, "from");
+        reasons.push(match is_unread {
+            true => "the line `from` could not be made out: tapes".to_owned(),
+            false => "no surface meets the building and no marks are stated: tapes".to_owned(),
+        });
+    }
+    let pairs = || job.surfaces.iter().zip(&found.surfaces);
+    let mut add = |why: &str, what: &str, is: &dyn Fn(&Surface, &SurfaceSettingOut) -> bool| {
+        let named = pairs().filter(|(own, figures)| is(own, figures));
+        let names: Vec<&str> = named.map(|(own, _)| own.name.value.as_str()).collect();
+        if !names.is_empty() {
+            reasons.push(format!("{why}: {what} {}", listed(&names)));
+        }
+    };
+    add("no sound outline", "pegs of", &|_, figures| {
+        figures.pegs.is_empty()
+    });
+    add(
+        "levels and fall give no plane",
+        "levels and board marks of",
+        &|own, figures| own.plane.is_none() && !figures.pegs.is_empty(),
+    );
+    add(
+        "no build is stated",
+        "layers below the string of",
+        &|own, _| own.build.is_none(),
+    );
+    let lacks = |figures: &SurfaceSettingOut| figures.rod.iter().any(|mark| mark.below_m.is_none());
+    let (string, board) = (is_unread(analysis, "string"), is_unread(analysis, "board"));
+    add(
+        match string {
+            true => "the line `string` could not be made out",
+            false => "the thickness of a layer is not known",
+        },
+        "depths below the string of",
+        &|_, figures| lacks(figures),
+    );
+    add(
+        "the line `board` could not be made out",
+        "board marks of",
+        &|own, _| board && own.plane.is_some(),
+    );
+    reasons
+}
+
+fn is_unread(analysis: &Analysis, key: &str) -> bool {
+    let setting_out = analysis.job.setting_out.as_ref();
+    setting_out.is_some_and(|own| own.is_unread(key))
+}
+
+/// What was taken where nothing is stated.
+pub(super) fn assumed(analysis: &Analysis, found: &SettingOutFigures) -> Vec<String> {
+    let job = &analysis.job;
+    let system = job.heading.system();
+    let mut assumed = Vec::new();
+    if found.marks.is_some_and(|marks| marks.place.is_none()) {
+        let why = "marks A and B at the ends of the building edge, as none are stated";
+        assumed.push(why.to_owned());
+    }
+    let setting_out = job.setting_out.as_ref();
+    let has = |key: &str, is_stated: bool| is_stated || is_unread(analysis, key);
+    if !has(
+        "string",
+        setting_out.is_some_and(|own| own.string.is_some()),
+    ) {
+        assumed.push("strings at the finished surface, as no height is stated".to_owned());
+    }
+    if let Some(board) = board_length(job)
+        && let Origin::Default { source, .. } = board.origin
+    {
+        let length = tape(board.value, system);
+        assumed.push(format!("a board of {length}, as none is stated ({source})"));
+    }
+    assumed
+}

@@ -1,0 +1,360 @@
+//! The tables of the sheet, for text and Markdown alike.
+
+use super::words::{known, level, stands, tape};
+use crate::geometry::Point;
+use crate::model::Job;
+use crate::quantities::{
+    ArcFigures, Peg, PegOn, Reach, RodTop, SettingOutFigures, Stands, SurfaceSettingOut,
+    board_length,
+};
+use crate::report::columns::Side;
+use crate::report::trade::UNKNOWN;
+use crate::units::{System, show};
+use crate::vocabulary::compass_word;
+
+/// A table with the words over it.
+pub(super) struct Table {
+    /// What it shows.
+    pub title: String,
+    /// The heads of its columns and the side of each.
+    pub heads: Vec<(&'static str, Side)>,
+    /// Its rows.
+    pub rows: Vec<Vec<String>>,
+}
+
+/// What a crew writes into.
+const BLANK: &str = "________";
+
+/// The most columns of levels beside one another.
+const MOST_COLUMNS: usize = 7;
+
+/// The tables of a surface, those with rows only.
+pub(super) fn tables(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Vec<Table> {
+    let system = job.heading.system();
+    let mut tables = vec![pegs(found, own, system), weak(found, own, system)];
+    tables.extend([
+        rod(own, system),
+        levels(job, own, system),
+        boards(job, own, system),
+        arcs(own, system),
+    ]);
+    tables.extend(own.arcs.iter().map(|arc| offsets(found, own, arc, system)));
+    tables.push(checks(own, system));
+    tables.extend(grid(own, system));
+    tables.retain(|table| !table.rows.is_empty());
+    tables
+}
+
+fn table(title: &str, heads: &[(&'static str, Side)]) -> Table {
+    Table {
+        title: title.to_owned(),
+        heads: heads.to_vec(),
+        rows: Vec::new(),
+    }
+}
+
+fn pegs_of<'a>(
+    found: &'a SettingOutFigures,
+    own: &SurfaceSettingOut,
+) -> Vec<(String, &'a Peg, PegOn)> {
+    let pegs = own.pegs.iter().filter_map(|on| {
+        let peg = found.pegs.get((on.peg as usize).checked_sub(1)?)?;
+        Some((on.peg.to_string(), peg, on.clone()))
+    });
+    pegs.collect()
+}
+
+fn pegs(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> Table {
+    let mut table = table(
+        "Pegs",
+        &[
+            ("peg", Side::Right),
+            ("where", Side::Left),
+            ("east", Side::Right),
+            ("north", Side::Right),
+            ("from A", Side::Right),
+            ("from B", Side::Right),
+            ("side", Side::Left),
+        ],
+    );
+    for (number, peg, on) in pegs_of(found, own) {
+        let taping = peg.taping;
+        let weak = taping.is_some_and(|taping| taping.is_weak());
+        table.rows.push(vec![
+            format!("{number}{}", if weak { "*" } else { "" }),
+            stands(&on.stands, system),
+            tape(peg.at.x, system),
+            tape(peg.at.y, system),
+            known(taping.map(|taping| taping.from_first_m), system, tape),
+            known(taping.map(|taping| taping.from_second_m), system, tape),
+            taping
+                .map_or(UNKNOWN, |taping| taping.aside.word())
+                .to_owned(),
+        ]);
+    }
+    table
+}
+
+/// The pegs that two tapes do not fix, by the line of the marks instead.
+fn weak(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> Table {
+    let mut table = table(
+        "* Two tapes do not fix these: they cross under 30° or over 150°. Measure along the line \
+         from A, then square out.",
+        &[
+            ("peg", Side::Right),
+            ("tapes cross at", Side::Right),
+            ("along from A", Side::Right),
+            ("square out", Side::Right),
+            ("side", Side::Left),
+        ],
+    );
+    for (number, peg, _) in pegs_of(found, own) {
+        let Some(taping) = peg.taping.filter(|taping| taping.is_weak()) else {
+            continue;
+        };
+        let angle = taping.crossing_degrees.unwrap_or_default();
+        table.rows.push(vec![
+            number,
+            format!("{}°", show::number(angle.round())),
+            tape(taping.along_m, system),
+            tape(taping.out_m, system),
+            taping.aside.word().to_owned(),
+        ]);
+    }
+    table
+}
+
+fn rod(own: &SurfaceSettingOut, system: System) -> Table {
+    let mut table = table(
+        "Rod: below the string, the same at every peg",
+        &[
+            ("mark", Side::Left),
+            ("of", Side::Left),
+            ("below the string", Side::Right),
+        ],
+    );
+    for mark in &own.rod {
+        let of = match &mark.top {
+            RodTop::Layer(_, material) => material.clone(),
+            _ => String::new(),
+        };
+        table.rows.push(vec![
+            mark.top.words(),
+            of,
+            known(mark.below_m, system, level),
+        ]);
+    }
+    table
+}
+
+fn levels(job: &Job, own: &SurfaceSettingOut, system: System) -> Table {
+    let datum = job.site.datum.as_ref();
+    let datum = datum.map_or(String::new(), |datum| {
+        format!(" from the datum ({})", datum.value)
+    });
+    let mut table = table(
+        &format!("Levels{datum}"),
+        &[
+            ("peg", Side::Right),
+            ("finish", Side::Right),
+            ("string", Side::Right),
+            ("dig", Side::Right),
+            ("read", Side::Left),
+        ],
+    );
+    let finish = own.rod.first().and_then(|mark| mark.below_m);
+    let dig = own.rod.last().filter(|_| own.rod.len() > 1);
+    let dig = dig.and_then(|mark| mark.below_m);
+    for on in &own.pegs {
+        let string = on.level_m.zip(finish).map(|(at, above)| at + above);
+        let bottom = string.zip(dig).map(|(string, below)| string - below);
+        table.rows.push(vec![
+            on.peg.to_string(),
+            known(on.level_m, system, level),
+            known(string, system, level),
+            known(bottom, system, level),
+            BLANK.to_owned(),
+        ]);
+    }
+    table
+}
+
+fn boards(job: &Job, own: &SurfaceSettingOut, system: System) -> Table {
+    let mut table = table(
+        "Under a level board",
+        &[
+            ("along", Side::Left),
+            ("fall", Side::Right),
+            ("mark", Side::Left),
+            ("toward", Side::Left),
+        ],
+    );
+    let board = board_length(job);
+    let board = known(board.map(|board| board.value), system, tape);
+    for mark in &own.boards {
+        let along = mark.along.clone();
+        let (down, toward) = match mark.toward_degrees {
+            Some(bearing) => (
+                format!("{} down at {board}", level(mark.down_m, system)),
+                compass_word(bearing),
+            ),
+            None => ("level".to_owned(), ""),
+        };
+        table.rows.push(vec![
+            along.unwrap_or_else(|| "the steepest way".to_owned()),
+            show::slope(mark.slope),
+            down,
+            toward.to_owned(),
+        ]);
+    }
+    table
+}
+
+fn arcs(own: &SurfaceSettingOut, system: System) -> Table {
+    let mut table = table(
+        "Arcs",
+        &[
+            ("arc", Side::Left),
+            ("radius", Side::Right),
+            ("chord", Side::Right),
+            ("height", Side::Right),
+            ("length", Side::Right),
+            ("set out from", Side::Left),
+        ],
+    );
+    for arc in &own.arcs {
+        table.rows.push(vec![
+            arc.name.clone(),
+            tape(arc.radius_m, system),
+            tape(arc.chord_m, system),
+            tape(arc.height_m, system),
+            tape(arc.length_m, system),
+            set_out_from(own, arc),
+        ]);
+    }
+    table
+}
+
+fn set_out_from(own: &SurfaceSettingOut, arc: &ArcFigures) -> String {
+    let centre = own
+        .pegs
+        .iter()
+        .find(|on| matches!(&on.stands, Stands::Centre(name) if *name == arc.name));
+    match (arc.reach, centre) {
+        (Reach::Open, Some(on)) => format!("peg {}", on.peg),
+        (Reach::Open, None) => "its centre, a peg".to_owned(),
+        _ if arc.offsets.is_empty() => UNKNOWN.to_owned(),
+        _ => "its chord".to_owned(),
+    }
+}
+
+fn offsets(
+    found: &SettingOutFigures,
+    own: &SurfaceSettingOut,
+    arc: &ArcFigures,
+    system: System,
+) -> Table {
+    let why = match arc.reach {
+        Reach::BehindBuilding => "its centre lies behind the building",
+        _ => "its centre is more than a tape away",
+    };
+    let pegs = pegs_of(found, own);
+    let number = |at: Point| {
+        let there = pegs.iter().find(|(_, peg, _)| peg.at.distance(at) < 1e-3);
+        there.map(|(number, ..)| number.as_str())
+    };
+    // An outline runs anticlockwise, and the pegs the other way.
+    let ends = [arc.edge.end, arc.edge.start].map(number);
+    let between = match ends {
+        [Some(first), Some(last)] => format!(", from peg {first} to peg {last}"),
+        _ => String::new(),
+    };
+    let mut table = table(
+        &format!(
+            "Offsets of {} from its chord{between}, the same both ways from the middle: {why}",
+            arc.name
+        ),
+        &[
+            ("from the middle", Side::Right),
+            ("square out", Side::Right),
+        ],
+    );
+    for offset in &arc.offsets {
+        table.rows.push(vec![
+            tape(offset.from_middle_m, system),
+            tape(offset.offset_m, system),
+        ]);
+    }
+    table
+}
+
+fn checks(own: &SurfaceSettingOut, system: System) -> Table {
+    let title = match own.checks.as_slice() {
+        [one, other] if (one.distance_m - other.distance_m).abs() < 5e-4 => {
+            "Diagonals: equal when it is square"
+        }
+        [_, _] => "Diagonals",
+        _ => "Checks across, from corner to corner",
+    };
+    let mut table = table(
+        title,
+        &[
+            ("from", Side::Right),
+            ("to", Side::Right),
+            ("apart", Side::Right),
+            ("read", Side::Left),
+        ],
+    );
+    for check in &own.checks {
+        table.rows.push(vec![
+            check.from.to_string(),
+            check.to.to_string(),
+            tape(check.distance_m, system),
+            BLANK.to_owned(),
+        ]);
+    }
+    table
+}
+
+/// The grid of levels, a row for each distance out of the line of the marks, in
+/// blocks of as many columns as a page holds.
+fn grid(own: &SurfaceSettingOut, system: System) -> Vec<Table> {
+    let mut columns: Vec<f64> = own.grid.iter().map(|level| level.along_m).collect();
+    columns.sort_by(f64::total_cmp);
+    columns.dedup_by(|one, other| (*one - *other).abs() < 1e-9);
+    let blocks = columns.chunks(MOST_COLUMNS);
+    let tables = blocks.map(|block| {
+        let mut heads = vec![("", Side::Left)];
+        heads.extend(block.iter().map(|_| ("", Side::Right)));
+        let first = block.iter().map(|along| tape(*along, system));
+        let mut rows = vec![
+            std::iter::once("along from A".to_owned())
+                .chain(first)
+                .collect::<Vec<_>>(),
+        ];
+        for row in own.grid.chunk_by(|one, next| one.out_m == next.out_m) {
+            let cells = block.iter().map(|along| {
+                let mut levels = row.iter();
+                let own = levels.find(|level| (level.along_m - along).abs() < 1e-9);
+                own.map_or(String::new(), |own| level(own.level_m, system))
+            });
+            let out = row.first().map_or(0.0, |level| level.out_m);
+            let side = match out {
+                out if out > 0.0 => " left",
+                out if out < 0.0 => " right",
+                _ => "",
+            };
+            let label = format!("out {}{side}", tape(out.abs(), system));
+            let cells: Vec<String> = std::iter::once(label).chain(cells).collect();
+            if cells.iter().skip(1).any(|cell| !cell.is_empty()) {
+                rows.push(cells);
+            }
+        }
+        Table {
+            title: "Grid of finished levels".to_owned(),
+            heads,
+            rows,
+        }
+    });
+    tables.collect()
+}

@@ -1,0 +1,43 @@
+//! Figures of the setting out in words.
+
+use crate::quantities::Stands;
+use crate::report::trade::{UNKNOWN, fixed};
+use crate::units::{System, show};
+
+/// A length off a tape: `24' 6 1/2"`, `7.468 m`, as many digits in every row.
+pub(super) fn tape(metres: f64, system: System) -> String {
+    match system {
+        System::Imperial => show::length(metres, system),
+        System::Metric => fixed(metres, 3, "m"),
+    }
+}
+
+/// A level or a small depth: `-6 1/2"`, `-165 mm`.
+pub(super) fn level(metres: f64, system: System) -> String {
+    match system {
+        System::Imperial => show::length(metres, system),
+        System::Metric => fixed(metres * 1000.0, 0, "mm"),
+    }
+}
+
+/// What is known, or a dash.
+pub(super) fn known(
+    value: Option<f64>,
+    system: System,
+    shown: fn(f64, System) -> String,
+) -> String {
+    value.map_or_else(|| UNKNOWN.to_owned(), |value| shown(value, system))
+}
+
+/// How a peg stands to its surface: `wall / east`, `bow, 3' 7 1/2" along`.
+pub(super) fn stands(stands: &Stands, system: System) -> String {
+    match stands {
+        Stands::Corner(one, other) if one == other => format!("on {one}"),
+        Stands::Corner(one, other) => format!("{one} / {other}"),
+        Stands::Along(edge, along) => format!("{edge}, {} along", tape(*along, system)),
+        Stands::Centre(arc) => format!("centre of {arc}"),
+        Stands::Past(edge, past) => format!("{edge}, past {past}"),
+        Stands::OutOf(edge) => format!("square out of {edge}"),
+        Stands::OutOfCorner(one, other) => format!("out of {one} / {other}"),
+    }
+}

@@ -1,0 +1,59 @@
+//! `setting-out`: how the job is pegged out on the ground.
+
+use super::{SectionKind, once};
+
+pub static SETTING_OUT: SectionKind = SectionKind {
+    word: "setting-out",
+    heading: "",
+    clauses: &[],
+    defines: None,
+    keys: &[
+        once(
+            "from",
+            "FIRST:point and SECOND:point",
+            "Two marks that stay, which every peg is taped from; the ends of the building edge if left out.",
+            "from (0, 0) and (24', 0)",
+        ),
+        once(
+            "pegs",
+            "every SPACING:length along EDGE:surface-edge { and EDGE:surface-edge }",
+            "More pegs along an edge, in equal parts of at most so much.",
+            "pegs every 4' along court.wall",
+        )
+        .repeats(),
+        once(
+            "clear",
+            "CLEAR:length",
+            "How far beyond the dig the pegs stand: two a corner, each on the line of one edge.",
+            "clear 2'",
+        ),
+        once(
+            "string",
+            "HEIGHT:length above",
+            "How far the string lines run above the finished surface; at it if left out.",
+            "string 6 in above",
+        ),
+        once(
+            "board",
+            "LENGTH:length",
+            "The straight board under the level, for the mark below its low end.",
+            "board 8'",
+        ),
+        once(
+            "levels",
+            "every SPACING:length",
+            "A grid of levels over each surface, counted from the first mark.",
+            "levels every 5'",
+        ),
+        once(
+            "note",
+            "NOTE:text",
+            "A note for whoever sets out.",
+            "note \"screw in the door frame is mark A\"",
+        )
+        .repeats(),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "How the job is pegged out: the marks, the pegs, the string lines and the board.",
+    example: "setting-out\n  from         (0, 0) and (24', 0)\n  string       6 in above\n  board        8'\n",
+};

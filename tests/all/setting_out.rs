@@ -1,0 +1,367 @@
+//! Setting out: published curves, and what must hold of any job.
+
+use std::sync::Arc;
+
+use drylay::analysis::{Analyser, Analysis, NoFiles};
+use drylay::geometry::{Edge, Point, Turning};
+use drylay::quantities::{
+    Aside, Reach, SettingOutFigures, Stands, setting_out, setting_out_workings,
+};
+use drylay::report::{setout_csv, setout_json, setout_markdown, setout_text};
+use proptest::prelude::*;
+
+fn analysed(text: &str) -> Arc<Analysis> {
+    Analyser::new().analyse("/court.patio", text.into(), &NoFiles, "2027-04-12")
+}
+
+fn set_out(text: &str) -> SettingOutFigures {
+    setting_out(&analysed(text).job)
+}
+
+/// A strip along a wall with an arc of this chord out of its far edge.
+fn bow(units: &str, chord: &str, depth: &str, curve: &str, spacing: &str) -> SettingOutFigures {
+    set_out(&format!(
+        "job \"Bow\"\n  units {units}\n\nshape bow\n  start (0, 0)\n  east {chord}, named wall\n  \
+         south {depth}\n  curve to (0, -{depth}), {curve}, named bow\n  close\n\n\
+         surface bow\n  shape bow\n  meets wall\n\n\
+         setting-out\n  pegs every {spacing} along bow.bow\n"
+    ))
+}
+
+fn close(found: f64, published: f64, within: f64) {
+    assert!(
+        (found - published).abs() <= within,
+        "{found} for {published}"
+    );
+}
+
+/// The ordinates of a flat curve each 10 m from the middle of its chord of 80 m
+/// and rise of 5 m, as an examination of surveying sets it (2017, web copy of
+/// Schofield's method, read; the figures as computed there): radius 162.5 m.
+#[test]
+fn offsets_from_a_long_chord_are_as_published() {
+    let found = bow("metric", "80 m", "20 m", "height 5 m", "10 m");
+    let arc = &found.surfaces[0].arcs[0];
+    close(arc.radius_m, 162.5, 1e-9);
+    assert_eq!(arc.reach, Reach::BehindBuilding);
+    let published = [5.0, 4.6920, 3.7645, 2.2068, 0.0];
+    assert_eq!(arc.offsets.len(), published.len());
+    for (offset, (from_middle, ordinate)) in arc.offsets.iter().zip((0..).zip(published)) {
+        close(offset.from_middle_m, f64::from(from_middle) * 10.0, 1e-9);
+        close(offset.offset_m, ordinate, 5e-5);
+    }
+}
+
+/// Two arcs of a patio, computed by R = m/2 + c²/(8m) and
+/// y = m − (R − √(R² − x²)).
+#[test]
+fn offsets_of_a_patio_are_as_computed() {
+    const FOOT: f64 = 0.3048;
+    let feet = bow("imperial", "12 ft", "1 ft", "height 2 ft", "1 ft");
+    let metres = bow("metric", "4 m", "0.5 m", "height 0.3 m", "0.5 m");
+    let in_feet = [2.0, 1.9499, 1.7980, 1.5394, 1.1652, 0.6603, 0.0];
+    let in_metres = [0.3, 0.2816, 0.2263, 0.1329, 0.0];
+    for (found, unit, radius, offsets) in [
+        (&feet, FOOT, 10.0, &in_feet[..]),
+        (&metres, 1.0, 6.8167, &in_metres[..]),
+    ] {
+        let arc = &found.surfaces[0].arcs[0];
+        close(arc.radius_m / unit, radius, 1e-4);
+        assert_eq!(arc.offsets.len(), offsets.len());
+        for (found, computed) in arc.offsets.iter().zip(offsets) {
+            close(found.offset_m / unit, *computed, 1e-4);
+        }
+    }
+}
+
+/// Curves as published: of 100 m radius and 30° (examination of 2016), and of
+/// 1,800 and 43° 25' 46" (a page on horizontal curves; its chord is computed
+/// anew to 1,331.948, where it prints 1,331.943).
+#[test]
+fn curves_have_their_published_lengths() {
+    for (radius, degrees, length, chord, height) in [
+        (100.0, 30.0, 52.3599, 51.7638, Some(3.4074)),
+        (
+            1800.0,
+            43.0 + 25.0 / 60.0 + 46.0 / 3600.0,
+            1364.38,
+            1331.948,
+            None,
+        ),
+    ] {
+        let straight = 2.0 * radius * f64::to_radians(degrees / 2.0).sin();
+        let curve = format!("radius {radius} m");
+        let found = bow("metric", &format!("{straight:.9} m"), "1 m", &curve, "50 m");
+        let arc = &found.surfaces[0].arcs[0];
+        close(arc.length_m, length, 5e-3);
+        close(arc.chord_m, chord, 5e-3);
+        if let Some(height) = height {
+            close(arc.height_m, height, 5e-5);
+        }
+    }
+}
+
+/// Halving and quartering, as Schofield's text has it (web copy, read): the
+/// middle ordinate of each half chord is a quarter of the last, 20, 5 and
+/// 1.25 m; it is an approximation, good for flat arcs.
+#[test]
+fn halves_of_a_flat_arc_rise_a_quarter() {
+    let end = Point::new(2_000.0, 0.0);
+    let mut arc = Edge::arc_of_height(Point::new(0.0, 0.0), end, 20.0, Turning::Clockwise, 0)
+        .expect("an arc");
+    for published in [20.0, 5.0, 1.25] {
+        let height = 0.5 * arc.chord().length() * arc.bulge.abs();
+        close(height / published, 1.0, 1e-3);
+        arc = arc.between(0.0, 0.5 * arc.length());
+    }
+}
+
+const COURT: &str = "job \"Court\"\n  units metric\n\nsite\n  datum \"sill\"\n  ground -200 mm\n\n\
+    shape court\n  rectangle 6 m by 4 m, at (0, -4 m)\n\n\
+    surface court\n  shape court\n  meets north\n  level -150 mm at north\n  \
+    fall 1:50 away from north\n  build flags\n\n\
+    build flags\n  paving sandstone, 40 mm\n  bed sharp-sand, 30 mm\n  \
+    base crushed-stone, 150 mm compacted, beyond 100 mm\n";
+
+#[test]
+fn a_court_is_set_out_from_its_wall() {
+    let found = set_out(COURT);
+    let marks = found.marks.expect("its wall");
+    assert_eq!(
+        (marks.first, marks.second),
+        (Point::new(0.0, 0.0), Point::new(6.0, 0.0))
+    );
+    assert_eq!(marks.place, None);
+    let own = &found.surfaces[0];
+    let corners: Vec<_> = found.pegs.iter().map(|peg| (peg.at.x, peg.at.y)).collect();
+    assert_eq!(corners, [(0.0, 0.0), (6.0, 0.0), (6.0, -4.0), (0.0, -4.0)]);
+    let south_east = found.pegs[2].taping.expect("marks");
+    close(south_east.from_first_m, 52f64.sqrt(), 1e-12);
+    close(south_east.from_second_m, 4.0, 1e-12);
+    assert_eq!(south_east.aside, Aside::Right);
+    assert!(!south_east.is_weak());
+    close(own.pegs[2].level_m.expect("a plane"), -0.23, 1e-12);
+    // At the finish, as no string is stated: 0, 40, 70 and 220 mm.
+    let depths: Vec<_> = own
+        .rod
+        .iter()
+        .map(|mark| mark.below_m.expect("known"))
+        .collect();
+    for (found, expected) in depths.iter().zip([0.0, 0.04, 0.07, 0.22]) {
+        close(*found, expected, 1e-12);
+    }
+    // 1 in 50 under the usual board of 2 m.
+    close(own.boards[0].down_m, 0.04, 1e-12);
+    let diagonals: Vec<_> = own
+        .checks
+        .iter()
+        .map(|check| (check.from, check.to))
+        .collect();
+    assert_eq!(diagonals, [(1, 3), (2, 4)]);
+    close(own.checks[0].distance_m, own.checks[1].distance_m, 1e-12);
+}
+
+#[test]
+fn two_tapes_that_cross_too_flat_are_told() {
+    let near = COURT.to_owned() + "\nsetting-out\n  from (0, 500 mm) and (6 m, 500 mm)\n";
+    let found = set_out(&near);
+    let weak: Vec<bool> = found
+        .pegs
+        .iter()
+        .map(|peg| peg.taping.expect("marks").is_weak())
+        .collect();
+    // By the wall the tape from the near mark is 500 mm, square to the other.
+    assert_eq!(weak, [false, false, false, false]);
+    let text = setout_text(&analysed(&near), "/", false);
+    assert!(!text.contains("do not fix"), "{text}");
+    let far = COURT.to_owned() + "\nsetting-out\n  from (20 m, 0) and (22 m, 0)\n";
+    let text = setout_text(&analysed(&far), "/", false);
+    assert!(text.contains("Two tapes do not fix these"), "{text}");
+}
+
+#[test]
+fn what_is_not_known_is_a_dash_with_its_reason() {
+    let no_fall = COURT
+        .replace("  fall 1:50 away from north\n", "")
+        .replace("  level -150 mm at north\n", "");
+    let no_wall = COURT.replace("  meets north\n", "");
+    let no_base = COURT.replace("150 mm compacted, beyond 100 mm", "compacted");
+    for (text, reason) in [
+        (
+            &no_fall,
+            "levels and fall give no plane: levels and board marks of court",
+        ),
+        (
+            &no_wall,
+            "no surface meets the building and no marks are stated: tapes",
+        ),
+        (
+            &no_base,
+            "the thickness of a layer is not known: depths below the string of court",
+        ),
+    ] {
+        let analysis = analysed(text);
+        for sheet in [
+            setout_text(&analysis, "/", true),
+            setout_markdown(&analysis, "/"),
+            setout_json(&analysis),
+        ] {
+            assert!(sheet.contains(reason), "{reason}\n{sheet}");
+        }
+        assert!(setout_text(&analysis, "/", false).contains('–'));
+        assert!(setout_csv(&analysis).starts_with("point,number,surface,where,"));
+    }
+}
+
+#[test]
+fn a_sheet_of_a_spec_with_errors_says_so_on_top() {
+    let text = COURT.to_owned() + "\nsetting-out\n  board 2 kg\n";
+    let analysis = analysed(&text);
+    assert!(setout_text(&analysis, "/", false).starts_with("DO NOT SET OUT FROM THIS"));
+    assert!(setout_markdown(&analysis, "/").contains("**Do not set out from this"));
+    assert!(setout_text(&analysis, "/", false).contains("`board` could not be made out"));
+}
+
+#[test]
+fn each_figure_has_its_working() {
+    let job = &analysed(COURT).job;
+    let workings = setting_out_workings(job);
+    let titles: Vec<&str> = workings.iter().map(|own| own.title.as_str()).collect();
+    let expected = [
+        "peg 1",
+        "peg 2",
+        "peg 3",
+        "peg 4",
+        "depths below the string of court",
+        "marks under the board of court",
+    ];
+    assert_eq!(titles, expected);
+    let tape = &workings[2].steps[2];
+    assert_eq!(tape.formula, "√(east from A² + north from A²)");
+    assert_eq!(tape.result, "7.211 m");
+}
+
+/// The two places at so much from each of two marks.
+fn crossings(a: Point, b: Point, from_a: f64, from_b: f64) -> [Point; 2] {
+    let apart = a.distance(b);
+    let along = (from_a * from_a - from_b * from_b + apart * apart) / (2.0 * apart);
+    let out = (from_a * from_a - along * along).max(0.0).sqrt();
+    let way = (b - a).unit();
+    let foot = a + way * along;
+    [foot + way.left() * out, foot + way.right() * out]
+}
+
+/// A court of four corners somewhere on the plan, turned, with these marks.
+fn turned(degrees: f64, marks: [(f64, f64); 2], more: &str) -> String {
+    let turn = |(x, y): (f64, f64)| {
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        format!("({:.9} m, {:.9} m)", x * cos - y * sin, x * sin + y * cos)
+    };
+    let corners = [(0.0, 0.0), (0.0, -4.0), (7.0, -5.0), (6.0, 0.5)].map(turn);
+    let [a, b] = marks.map(turn);
+    format!(
+        "job \"Court\"\n  units metric\n\nshape court\n  polygon {}\n\n\
+         surface court\n  shape court\n  level -150 mm\n  build flags\n\n\
+         build flags\n  base crushed-stone, 150 mm compacted, beyond 150 mm\n\n\
+         setting-out\n  from {a} and {b}\n{more}",
+        corners.join(" ")
+    )
+}
+
+fn mark() -> impl Strategy<Value = (f64, f64)> {
+    (-9.0..9.0, 0.6..5.0)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// The two tapes of a peg and its side give back the peg.
+    #[test]
+    fn two_tapes_give_back_the_point(degrees in 0.0..360.0, a in mark(), b in mark()) {
+        prop_assume!((a.0 - b.0).hypot(a.1 - b.1) > 0.5);
+        let found = set_out(&turned(degrees, [a, b], ""));
+        let marks = found.marks.expect("stated");
+        prop_assert_eq!(found.pegs.len(), 4);
+        for peg in &found.pegs {
+            let taping = peg.taping.expect("marks");
+            let [left, right] =
+                crossings(marks.first, marks.second, taping.from_first_m, taping.from_second_m);
+            let meant = match taping.aside {
+                Aside::Left => left,
+                Aside::Right | Aside::OnLine => right,
+            };
+            // Where the tapes cross flat a hair's breadth in them is more on the ground.
+            prop_assert!(meant.distance(peg.at) < 1e-4, "{:?} for {:?}", meant, peg);
+            // The way along the line and square out of it gives it back too.
+            let way = (marks.second - marks.first).unit();
+            let out = match taping.aside {
+                Aside::Left => way.left(),
+                Aside::Right | Aside::OnLine => way.right(),
+            };
+            let squared = marks.first + way * taping.along_m + out * taping.out_m;
+            prop_assert!(squared.distance(peg.at) < 1e-3);
+        }
+    }
+
+    /// A job that is turned on its plan has the same tapes, depths and checks.
+    #[test]
+    fn a_turned_job_has_the_same_tapes(degrees in 0.0..360.0, a in mark(), b in mark()) {
+        prop_assume!((a.0 - b.0).hypot(a.1 - b.1) > 0.5);
+        let one = set_out(&turned(0.0, [a, b], "  clear 600 mm\n"));
+        let other = set_out(&turned(degrees, [a, b], "  clear 600 mm\n"));
+        prop_assert_eq!(one.pegs.len(), other.pegs.len());
+        for (one, other) in one.pegs.iter().zip(&other.pegs) {
+            let (one, other) = (one.taping.expect("marks"), other.taping.expect("marks"));
+            prop_assert!((one.from_first_m - other.from_first_m).abs() < 1e-6);
+            prop_assert!((one.from_second_m - other.from_second_m).abs() < 1e-6);
+        }
+        for (one, other) in one.surfaces[0].checks.iter().zip(&other.surfaces[0].checks) {
+            prop_assert!((one.distance_m - other.distance_m).abs() < 1e-6);
+        }
+    }
+
+    /// Pegs that are to stand clear of the dig do.
+    #[test]
+    fn pegs_stand_clear_of_the_dig(degrees in 0.0..360.0, clear in 0.2..2.0) {
+        let more = format!("  clear {clear:.6} m\n");
+        let analysis = analysed(&turned(degrees, [(0.0, 1.0), (6.0, 1.0)], &more));
+        let found = setting_out(&analysis.job);
+        let dug = analysis.figures.surfaces[0].dug.clone().expect("a base");
+        let mut clear_pegs = 0;
+        for on in &found.surfaces[0].pegs {
+            if matches!(on.stands, Stands::Corner(..)) {
+                continue;
+            }
+            clear_pegs += 1;
+            let at = found.pegs[on.peg as usize - 1].at;
+            prop_assert!(!dug.outline.contains(at));
+            prop_assert!(dug.outline.distance_to_boundary(at) > clear - 1e-5);
+        }
+        prop_assert_eq!(clear_pegs, 8);
+    }
+
+    /// Offsets lie on their arc.
+    #[test]
+    fn offsets_lie_on_the_arc(chord in 2.0..60.0, share in 0.02..0.49, spacing in 0.3..2.0) {
+        let height = format!("height {:.6} m", chord * share);
+        let spacing = f64::max(spacing, chord / 60.0);
+        let found = bow(
+            "metric",
+            &format!("{chord:.6} m"),
+            "10 mm",
+            &height,
+            &format!("{spacing:.6} m"),
+        );
+        let arc = &found.surfaces[0].arcs[0];
+        let edge = arc.edge;
+        let middle = edge.start.midpoint(edge.end);
+        let way = edge.chord().unit();
+        let out = (edge.midpoint() - middle).unit();
+        for offset in &arc.offsets {
+            for side in [1.0, -1.0] {
+                let at = middle + way * (side * offset.from_middle_m) + out * offset.offset_m;
+                prop_assert!((at.distance(arc.centre) - arc.radius_m).abs() < 1e-6);
+            }
+        }
+    }
+}
