@@ -22,6 +22,8 @@ pub struct EdgingFigures {
 /// rectangle around it that lies along its longest straight edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MovementFigures {
+    /// Which way that edge runs, a unit vector of the plan.
+    pub along: Vector,
     /// How many panels along that edge.
     pub panels_along: f64,
     /// The length of each.
@@ -106,6 +108,7 @@ fn movement(outline: &Outline, most: Term<'_, Length>, trace: &Trace) -> Option<
     let (panels_along, along_m) = way("panels along the longest edge", along)?;
     let (panels_across, across_m) = way("panels across", along.left())?;
     Some(MovementFigures {
+        along,
         panels_along,
         along_m,
         panels_across,

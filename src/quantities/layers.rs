@@ -56,11 +56,25 @@ pub struct LayerFigures {
 }
 
 impl LayerFigures {
+    /// Whole units with the waste; `None` if how many lie in it, or their
+    /// waste, is not known, and of what lies there already.
+    pub fn units_with_waste(&self) -> Option<f64> {
+        let waste = self.waste.as_ref()?.value;
+        let units = self.units.filter(|_| !self.is_existing)?;
+        Some(whole_units(units * (1.0 + waste)))
+    }
+
     /// The thickness of each lift, if their number is stated.
     pub fn lift_m(&self) -> Option<f64> {
         let lifts = self.lifts.filter(|lifts| *lifts > 0.0)?;
         Some(self.thickness_m? / lifts)
     }
+}
+
+/// Units as they are counted, the last perhaps cut: a hair over a whole number
+/// is rounding.
+pub fn whole_units(units: f64) -> f64 {
+    (units - 1e-6).ceil().max(0.0)
 }
 
 /// The figures of one layer over the ground that it covers.

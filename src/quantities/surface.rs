@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::dig::{DigFigures, dig};
+use super::edge_levels::{EdgeLevels, edge_levels, toward};
 use super::edges::{EdgingFigures, MovementFigures, edges};
 use super::footprints::{Footprint, SurfaceFootprints};
 use super::joints::{JointFigures, joints};
@@ -10,7 +11,7 @@ use super::layers::{LayerFigures, layer};
 use super::levels::levels;
 use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
-use crate::geometry::Point;
+use crate::geometry::{Point, Vector};
 use crate::model::{Job, Surface};
 use crate::vocabulary::Role;
 
@@ -27,6 +28,8 @@ pub struct SurfaceFigures {
     pub perimeter_m: Option<f64>,
     /// The steepest slope of its finished plane, as a fraction of one.
     pub fall: Option<f64>,
+    /// Which way it falls, a unit vector of the plan.
+    pub toward: Option<Vector>,
     /// Its highest less its lowest finished level.
     pub drop_m: Option<f64>,
     /// Its highest finished level against the datum.
@@ -35,6 +38,8 @@ pub struct SurfaceFigures {
     pub lowest_m: Option<f64>,
     /// Where it is lowest; one such point if there are more.
     pub lowest_at: Option<Point>,
+    /// The finished levels at its named edges.
+    pub edge_levels: Vec<EdgeLevels>,
     /// How far it lies over the ground there; negative if below.
     pub low_edge_step_m: Option<f64>,
     /// The depth of all its layers together.
@@ -86,10 +91,12 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
         area_m2: outline.map(|outline| outline.area()),
         perimeter_m: outline.map(|outline| outline.perimeter()),
         fall: levels.fall,
+        toward: toward(own),
         drop_m: levels.drop_m,
         highest_m: levels.highest_m,
         lowest_m: levels.lowest_m,
         lowest_at: levels.lowest_at,
+        edge_levels: edge_levels(own),
         low_edge_step_m: levels.low_edge_step_m,
         depth_m: own.build.as_ref().and_then(|build| build.value.depth_m()),
         layers: entries

@@ -1,8 +1,10 @@
 //! The figures of a take-off as one list, for tables and comparisons.
 
+use super::bearing::bearing;
 use super::trade;
 use crate::analysis::Analysis;
-use crate::quantities::{MixFigures, MoneyFigures, Order, SurfaceFigures};
+use crate::geometry::Vector;
+use crate::quantities::{MixFigures, MoneyFigures, Order, SurfaceFigures, whole_units};
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
 };
@@ -39,6 +41,8 @@ pub(super) enum Value {
     Mass(Option<f64>),
     /// A fall, as a fraction of one.
     Slope(Option<f64>),
+    /// A way of the plan, in degrees from north, clockwise.
+    Bearing(Option<f64>),
     /// A share, as a fraction of one.
     Share(Option<f64>),
     /// So many of something: `bag`, or nothing in particular.
@@ -72,6 +76,7 @@ impl Value {
             | Value::Mass(value)
             | Value::Slope(value)
             | Value::Share(value)
+            | Value::Bearing(value)
             | Value::Count(value, _) => *value,
             Value::Price(price, _) | Value::PerArea(price) => price.as_ref().map(Quantity::si),
             Value::Cost(money) => money.and_then(Money::quantity).map(|money| money.si()),
@@ -87,6 +92,7 @@ impl Value {
             Value::Mass(value) => value.map(|value| trade::mass(value, system)),
             Value::Slope(value) => value.map(show::slope),
             Value::Share(value) => value.map(trade::share),
+            Value::Bearing(value) => value.map(|degrees| bearing(Vector::from_bearing(degrees))),
             Value::Count(value, unit) if unit.is_empty() => value.map(show::number),
             Value::Count(value, unit) => value.map(|value| trade::sold(to_hundredths(value), unit)),
             Value::Price(price, unit) => price.as_ref().and_then(|price| trade::price(price, unit)),
@@ -171,6 +177,8 @@ impl List {
         let whole = Of::part("surface", &surface.name);
         self.add(&whole, "area", Value::Area(surface.area_m2));
         self.add(&whole, "fall", Value::Slope(surface.fall));
+        let toward = surface.toward.map(Vector::bearing);
+        self.add(&whole, "falls toward", Value::Bearing(toward));
         self.add(&whole, "drop", Value::Length(surface.drop_m));
         self.add(&whole, "highest level", Value::Length(surface.highest_m));
         self.add(&whole, "lowest level", Value::Length(surface.lowest_m));
@@ -180,6 +188,13 @@ impl List {
             Value::Length(surface.low_edge_step_m),
         );
         self.add(&whole, "depth of build", Value::Length(surface.depth_m));
+        for levels in &surface.edge_levels {
+            let of = whole.item("levels at", &levels.edge);
+            self.add(&of, "start", Value::Length(Some(levels.start_m)));
+            self.add(&of, "end", Value::Length(Some(levels.end_m)));
+            self.add(&of, "lowest", Value::Length(Some(levels.lowest_m)));
+            self.add(&of, "highest", Value::Length(Some(levels.highest_m)));
+        }
         for layer in &surface.layers {
             let of = whole.item(layer.role.word(), &layer.material);
             self.add(&of, "area", Value::Area(layer.sheet_m2.or(layer.area_m2)));
@@ -188,6 +203,11 @@ impl List {
                 self.add(&of, "volume in place", Value::Volume(layer.volume_m3));
                 self.add(&of, "loose volume", Value::Volume(layer.loose_volume_m3));
                 self.add(&of, "mass", Value::Mass(layer.mass_kg));
+            }
+            if layer.units.is_some() {
+                let count = |units: Option<f64>| Value::Count(units, String::new());
+                self.add(&of, "pieces", count(layer.units.map(whole_units)));
+                self.add(&of, "pieces with waste", count(layer.units_with_waste()));
             }
         }
         if let Some(joints) = &surface.joints {

@@ -6,6 +6,7 @@
 
 mod applied;
 mod baseline;
+mod bearing;
 mod cautions;
 mod checkstyle;
 mod columns;

@@ -6,9 +6,10 @@ use serde::Serialize;
 use super::trade::price_decimal;
 use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
+use crate::geometry::Vector;
 use crate::quantities::{
-    CostLine, DigFigures, HireFigures, JointFigures, LayerFigures, MixFigures, MoneyFigures, Order,
-    QuoteFigures, ShapeFigures, SurfaceFigures,
+    CostLine, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures, MixFigures,
+    MoneyFigures, Order, QuoteFigures, ShapeFigures, SurfaceFigures,
 };
 use crate::units::{Money, System};
 
@@ -96,9 +97,11 @@ struct Surface<'a> {
     area_m2: Option<f64>,
     perimeter_m: Option<f64>,
     fall: Option<f64>,
+    toward_deg: Option<f64>,
     drop_m: Option<f64>,
     highest_m: Option<f64>,
     lowest_m: Option<f64>,
+    edge_levels: Vec<EdgeLevel<'a>>,
     low_edge_step_m: Option<f64>,
     depth_m: Option<f64>,
     layers: Vec<Layer<'a>>,
@@ -107,6 +110,15 @@ struct Surface<'a> {
     isolation_joint_m: Option<f64>,
     edgings: Vec<Edging<'a>>,
     dig: Option<Dig>,
+}
+
+#[derive(Serialize)]
+struct EdgeLevel<'a> {
+    edge: &'a str,
+    start_m: f64,
+    end_m: f64,
+    lowest_m: f64,
+    highest_m: f64,
 }
 
 #[derive(Serialize)]
@@ -121,6 +133,7 @@ struct Layer<'a> {
     loose_volume_m3: Option<f64>,
     mass_kg: Option<f64>,
     units: Option<f64>,
+    units_with_waste: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -293,11 +306,13 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
         shape: surface.shape.as_deref(),
         area_m2: surface.area_m2,
         perimeter_m: surface.perimeter_m,
-        fall: surface.fall,
-        drop_m: surface.drop_m,
-        highest_m: surface.highest_m,
-        lowest_m: surface.lowest_m,
-        low_edge_step_m: surface.low_edge_step_m,
+        fall: surface.fall.map(signless),
+        toward_deg: surface.toward.map(bearing_deg),
+        drop_m: surface.drop_m.map(signless),
+        highest_m: surface.highest_m.map(signless),
+        lowest_m: surface.lowest_m.map(signless),
+        edge_levels: surface.edge_levels.iter().map(edge_level).collect(),
+        low_edge_step_m: surface.low_edge_step_m.map(signless),
         depth_m: surface.depth_m,
         layers: surface.layers.iter().map(layer).collect(),
         joints: surface.joints.as_ref().map(joints),
@@ -313,6 +328,23 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
     }
 }
 
+/// A way of the plan in degrees from north, clockwise, to a millionth: its
+/// last digits say nothing.
+fn bearing_deg(way: Vector) -> f64 {
+    let degrees = (way.bearing() * 1e6).round() / 1e6;
+    signless(degrees.rem_euclid(360.0))
+}
+
+fn edge_level(levels: &EdgeLevels) -> EdgeLevel<'_> {
+    EdgeLevel {
+        edge: &levels.edge,
+        start_m: signless(levels.start_m),
+        end_m: signless(levels.end_m),
+        lowest_m: signless(levels.lowest_m),
+        highest_m: signless(levels.highest_m),
+    }
+}
+
 fn layer(layer: &LayerFigures) -> Layer<'_> {
     Layer {
         role: layer.role.word(),
@@ -325,6 +357,7 @@ fn layer(layer: &LayerFigures) -> Layer<'_> {
         loose_volume_m3: layer.loose_volume_m3,
         mass_kg: layer.mass_kg,
         units: layer.units,
+        units_with_waste: layer.units_with_waste(),
     }
 }
 
@@ -341,12 +374,17 @@ fn joints(joints: &JointFigures) -> Joints<'_> {
 
 fn dig(dig: &DigFigures) -> Dig {
     Dig {
-        bank_m3: dig.bank_m3,
-        loose_m3: dig.loose_m3,
-        fill_m3: dig.fill_m3,
+        bank_m3: signless(dig.bank_m3),
+        loose_m3: dig.loose_m3.map(signless),
+        fill_m3: signless(dig.fill_m3),
         area_m2: dig.area_m2,
         depth_m: dig.depth_m,
     }
+}
+
+/// A number of which nothing has no sign: no `-0.0`.
+fn signless(number: f64) -> f64 {
+    number + 0.0
 }
 
 fn mix(mix: &MixFigures) -> Mix<'_> {

@@ -121,6 +121,11 @@ pub(super) fn needed(amount: f64) -> String {
     fixed(amount, 2, "").trim_end().to_owned()
 }
 
+/// What is needed, with the unit that it is sold by: `14.61 tons`.
+pub(super) fn needed_in(amount: f64, unit: &str) -> String {
+    format!("{} {}", needed(amount), sold_word(unit, false))
+}
+
 /// The price of one sold unit: `$38.00/ton`, `£0.0625/kg`.
 pub(super) fn price(price: &Quantity, unit: &str) -> Option<String> {
     let one = sold_word(unit, true);
@@ -202,6 +207,18 @@ mod tests {
             (489.0, "sq ft", "489 sq ft"),
         ] {
             assert_eq!(sold(amount, unit), shown);
+        }
+    }
+
+    #[test]
+    fn what_is_needed_has_its_unit() {
+        for (amount, unit, shown) in [
+            (14.609_2, "ton", "14.61 tons"),
+            (20.72, "m2", "20.72 m²"),
+            (24.0, "ft", "24.00 ft"),
+            (1.0, "bag", "1.00 bags"),
+        ] {
+            assert_eq!(needed_in(amount, unit), shown);
         }
     }
 

@@ -334,6 +334,23 @@ fn the_mill_terrace_by_hand() {
         walk.highest_m,
         -6.0 * INCH - 0.02 * 13.0 * FOOT,
     );
+    // At the corners of the terrace: level along the house, and along the front.
+    let drop = 0.02 * 13.0 * FOOT;
+    for (edge, start, end) in [
+        ("north", 0.0, 0.0),
+        ("south", drop, drop),
+        ("east", drop, 0.0),
+        ("west", 0.0, drop),
+    ] {
+        let mut levels = dining.edge_levels.iter();
+        let levels = levels.find(|levels| levels.edge == edge);
+        let [at_start, at_end] = [start, end].map(|down| -6.0 * INCH - down);
+        same(edge, levels.map(|levels| levels.start_m), at_start);
+        same(edge, levels.map(|levels| levels.end_m), at_end);
+    }
+    // Pavers of 6 in by 12 in with 3/16 in of joint, and 7 % of them broken or cut.
+    let paving = dining.layer(Role::Paving).expect("the terrace is paved");
+    assert_eq!(paving.units_with_waste(), Some(691.0));
     same(
         "foot of the walk",
         walk.lowest_m,

@@ -2,6 +2,7 @@
 
 use super::sheet::{Sheet, labelled};
 use crate::report::shown_path;
+use crate::text::{Shown, clean};
 use crate::units::System;
 
 /// The head: title, reference, date, and in what terms the sheet speaks.
@@ -22,10 +23,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
             text += &labelled(label, &stated.value);
         }
     }
-    text += &labelled(
-        "taken off from",
-        &shown_path(&sheet.analysis.path, sheet.folder),
-    );
+    text += &labelled("taken off from", &from(sheet));
     let region = heading.region().word();
     let region = match heading.region {
         Some(_) => region.to_owned(),
@@ -43,4 +41,15 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         text += &labelled("note", &note.value);
     }
     text
+}
+
+/// The path of the spec: as seen from the folder, or whole where that would
+/// lead up and down again.
+fn from(sheet: &Sheet<'_>) -> String {
+    let (path, folder) = (&sheet.analysis.path, sheet.folder);
+    let seen = shown_path(path, folder);
+    match seen.starts_with("../../") {
+        true => clean(path, Shown::Line).into_owned(),
+        false => seen,
+    }
 }

@@ -1,8 +1,11 @@
 //! The finished levels of a surface, and how it falls.
 
-use super::sheet::{Sheet, labelled};
+use indexmap::IndexMap;
+
+use super::sheet::{Sheet, labelled, labelled_parts};
 use crate::model::Surface;
-use crate::quantities::SurfaceFigures;
+use crate::quantities::{EdgeLevels, SurfaceFigures};
+use crate::report::bearing::bearing;
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::units::{System, show};
 
@@ -12,6 +15,7 @@ pub(super) fn levels(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures)
         labelled("area", &size(figures, sheet.system)),
         labelled("fall", &fall(own, figures, sheet.system)),
         edges(sheet, figures),
+        named_edges(sheet, figures),
         depth(figures, sheet.system),
     ]
     .concat()
@@ -31,11 +35,84 @@ fn size(figures: &SurfaceFigures, system: System) -> String {
 
 fn fall(own: &Surface, figures: &SurfaceFigures, system: System) -> String {
     let fall = figures.fall.map_or_else(|| UNKNOWN.to_owned(), show::slope);
-    let way = own.fall.as_ref().and_then(|fall| fall.away_from.as_ref());
-    let way = way.map_or(String::new(), |(edge, _)| format!(" away from {edge}"));
+    let way = way(own, figures).map_or(String::new(), |way| format!(" {way}"));
     let drop = figures.drop_m.map(|drop| length(drop, system));
     let drop = drop.map_or(String::new(), |drop| format!("; the surface drops {drop}"));
     format!("{fall}{way}{drop}")
+}
+
+/// Which way the surface falls: away from the edge that the spec names, else by
+/// the compass.
+fn way(own: &Surface, figures: &SurfaceFigures) -> Option<String> {
+    let fall = own.fall.as_ref().filter(|fall| fall.cross.is_none());
+    match fall.and_then(|fall| fall.away_from.as_ref()) {
+        Some((edge, _)) => Some(format!("away from {edge}")),
+        None => Some(format!("toward {}", bearing(figures.toward?))),
+    }
+}
+
+/// The finished level at each named edge: one where it is level, else those at
+/// its ends, and of a curve the lowest and the highest between them.
+fn named_edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
+    let mut edges: IndexMap<&str, Vec<EdgeLevels>> = IndexMap::new();
+    for levels in &figures.edge_levels {
+        join(edges.entry(&levels.edge).or_default(), levels);
+    }
+    let of_edge = |(edge, runs): (&str, Vec<EdgeLevels>)| {
+        let runs: Vec<String> = runs.iter().map(|run| along(run, sheet.system)).collect();
+        format!("{edge} {}", runs.join(", "))
+    };
+    let parts: Vec<String> = edges.into_iter().map(of_edge).collect();
+    match parts.is_empty() {
+        true => String::new(),
+        false => labelled_parts("levels at", &parts),
+    }
+}
+
+/// Adds a piece of an edge to the runs along it: what goes on where another
+/// stops is one run with it.
+fn join(runs: &mut Vec<EdgeLevels>, piece: &EdgeLevels) {
+    let meets = |one: f64, other: f64| (one - other).abs() < 1e-9;
+    for run in runs.iter_mut() {
+        if meets(run.end_m, piece.start_m) {
+            run.end_m = piece.end_m;
+        } else if meets(piece.end_m, run.start_m) {
+            run.start_m = piece.start_m;
+        } else {
+            continue;
+        }
+        run.lowest_m = run.lowest_m.min(piece.lowest_m);
+        run.highest_m = run.highest_m.max(piece.highest_m);
+        return;
+    }
+    runs.push(piece.clone());
+}
+
+/// The levels along a run, each as the trade rounds it.
+fn along(run: &EdgeLevels, system: System) -> String {
+    let shown = |level| signed(level, system);
+    let (start, end) = (shown(run.start_m), shown(run.end_m));
+    let mut text = match start == end {
+        true => start.clone(),
+        false => format!("{start} to {end}"),
+    };
+    for (level, which) in [(run.highest_m, "highest"), (run.lowest_m, "lowest")] {
+        let level = shown(level);
+        if level != start && level != end {
+            text += &format!(" ({level} at its {which})");
+        }
+    }
+    text
+}
+
+/// A level against the datum with its sign: `−70 mm`, `+1.2 m`, `0 mm`.
+fn signed(metres: f64, system: System) -> String {
+    let size = length(metres.abs(), system);
+    match metres {
+        _ if size == length(0.0, system) => size,
+        below if below < 0.0 => format!("−{size}"),
+        _ => format!("+{size}"),
+    }
 }
 
 /// The levels of the high and of the low edge.

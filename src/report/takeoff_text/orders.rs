@@ -4,7 +4,7 @@ use super::sheet::{Sheet, labelled};
 use crate::materials;
 use crate::quantities::{FigureRef, Order};
 use crate::report::columns::{Columns, Side};
-use crate::report::trade::{UNKNOWN, needed, price, sold};
+use crate::report::trade::{UNKNOWN, needed_in, price, sold};
 use crate::report::words::{WIDTH, counted, wrapped};
 use crate::units::show;
 
@@ -45,11 +45,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
     }
     if let Some(total) = sheet.analysis.figures.total {
         let is_whole = sheet.analysis.figures.unpriced() == 0;
-        let label = if is_whole {
-            "total"
-        } else {
-            "total of what is priced"
-        };
+        let label = if is_whole { "total" } else { "priced so far" };
         let blank = String::new;
         columns.row([
             label.to_owned(),
@@ -73,7 +69,9 @@ fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
     let least = if order.is_minimum { " †" } else { "" };
     [
         sheet.marked(&order.material),
-        order.needed.map_or_else(unknown, needed),
+        order
+            .needed
+            .map_or_else(unknown, |amount| needed_in(amount, &order.unit)),
         ordered.map_or_else(unknown, |ordered| {
             format!("{ordered}{}{least}", pack.unwrap_or_default())
         }),

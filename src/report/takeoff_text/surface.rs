@@ -5,8 +5,9 @@ use super::levels::levels;
 use super::sheet::{Sheet, labelled, labelled_parts};
 use crate::model::Surface;
 use crate::quantities::{
-    DigFigures, FigureRef, JointFigures, LayerFigures, MovementFigures, SurfaceFigures,
+    DigFigures, FigureRef, JointFigures, LayerFigures, MovementFigures, SurfaceFigures, whole_units,
 };
+use crate::report::bearing::along;
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
 use crate::report::words::listed;
 use crate::sources::Region;
@@ -37,6 +38,7 @@ pub(super) fn text(
         layers(sheet, own, figures),
         sheet.workings((0..figures.layers.len()).map(of_layer)),
         after_a_blank_line([
+            pieces(figures),
             waste(figures),
             joints(sheet, own, figures),
             edges(sheet, own, figures),
@@ -48,12 +50,29 @@ pub(super) fn text(
 }
 
 /// The lines together, parted from what stands above; empty if they are.
-fn after_a_blank_line(lines: [String; 4]) -> String {
+fn after_a_blank_line(lines: [String; 5]) -> String {
     let lines = lines.concat();
     match lines.is_empty() {
         true => lines,
         false => format!("\n{lines}"),
     }
+}
+
+/// How many pieces the paving takes, and how many with its waste.
+fn pieces(figures: &SurfaceFigures) -> String {
+    let of_layer = |layer: &LayerFigures| {
+        let (count, of) = (whole_units(layer.units?), &layer.material);
+        let ordered = layer.units_with_waste().filter(|ordered| *ordered > count);
+        let ordered = ordered.map(|ordered| format!(", {} with waste", show::number(ordered)));
+        let words = format!(
+            "{} of {of}{}",
+            show::number(count),
+            ordered.unwrap_or_default()
+        );
+        Some(labelled("pieces", &words))
+    };
+    let new = figures.layers.iter().filter(|layer| !layer.is_existing);
+    new.filter_map(of_layer).collect()
 }
 
 /// What is ordered over what lies in place, of what says so.
@@ -149,16 +168,15 @@ fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
 fn movement_words(movement: &MovementFigures, system: System) -> String {
     let one_way = |count: f64, size: f64| {
         let panels = if count == 1.0 { "panel" } else { "panels" };
-        format!(
-            "{} {panels} of {}",
-            show::number(count),
-            length(size, system)
-        )
+        let (count, size) = (show::number(count), length(size, system));
+        format!("{count} {panels} of {size}")
     };
     format!(
-        "{} along the longest edge, {} across",
+        "{} {}, {} {}",
         one_way(movement.panels_along, movement.along_m),
-        one_way(movement.panels_across, movement.across_m)
+        along(movement.along),
+        one_way(movement.panels_across, movement.across_m),
+        along(movement.along.left()),
     )
 }
 
@@ -169,6 +187,10 @@ fn dig(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
             None => String::new(),
         };
     };
+    // What is laid over what lies there is not dug for.
+    if dig.bank_m3 == 0.0 && dig.fill_m3 == 0.0 {
+        return String::new();
+    }
     labelled_parts(
         "dig",
         &dig_words(dig, sheet.system, sheet.analysis.job.heading.region()),
