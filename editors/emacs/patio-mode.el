@@ -19,38 +19,42 @@
 
 ;; From here on made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
 (defconst patio--sections
-  '("job" "site" "use" "let" "shape" "surface" "build" "mix" "material"
-    "hire" "budget" "accept" "standard")
+  '("job" "site" "use" "let" "shape" "surface" "drain" "build" "mix"
+    "material" "setting-out" "hire" "budget" "accept" "standard")
   "The words of sections.")
 
 (defconst patio--keys
   '("absorption" "accept" "access" "add" "base" "batch" "bearing" "bed"
-    "bond" "build" "bulking" "by" "called" "channel" "circle" "cladding"
-    "class" "close" "consistency" "contingency" "covers" "currency" "curve"
-    "cut" "damp-course" "date" "datum" "delivery" "density" "disposal"
-    "door" "ease" "east" "edge" "edging" "fabric" "fall" "firm" "floor"
-    "for" "foundation" "frost" "ground" "guard" "infiltration" "inset"
+    "bedded" "board" "bond" "build" "bulking" "by" "called" "channel"
+    "circle" "cladding" "class" "clear" "close" "consistency" "contingency"
+    "covers" "currency" "curve" "cut" "damp-course" "date" "datum"
+    "delivery" "density" "disposal" "door" "ease" "east" "edge" "edging"
+    "existing" "fabric" "fall" "filled" "firm" "floor" "for" "foundation"
+    "from" "frost" "ground" "guard" "gully" "infiltration" "inset" "invert"
     "isolation-joint" "item" "joint" "kept" "kind" "labour" "laid" "level"
-    "like" "limit" "margin" "markup" "mass" "meets" "membrane" "mesh"
-    "minimum" "movement-joints" "north" "note" "off" "outset"
-    "particle-density" "parts" "paving" "permeable" "polygon" "pot-life"
-    "prepared-by" "price" "quote" "raise" "rectangle" "reference" "region"
-    "services" "shape" "slab" "slurry" "soakaway" "soil" "sold" "south"
-    "start" "storm" "subbase" "surfacing" "swell" "tax" "to" "tree" "type"
-    "unit" "units" "vents" "voids" "walls" "waste" "water" "weep-holes"
-    "weeps" "west" "width")
+    "levels" "like" "limit" "margin" "markup" "mass" "meets" "membrane"
+    "mesh" "minimum" "movement-joints" "north" "note" "off" "outset"
+    "overflow" "particle-density" "parts" "paving" "pegs" "permeable"
+    "pipe" "polygon" "pot-life" "prepared-by" "price" "quote" "raise"
+    "rectangle" "reference" "region" "services" "shape" "slab" "slurry"
+    "soakaway" "soil" "sold" "south" "start" "storm" "string" "subbase"
+    "surfacing" "swell" "takes" "tax" "to" "tree" "trench" "type" "unit"
+    "units" "vents" "voids" "walls" "waste" "water" "weep-holes" "weeps"
+    "west" "width" "wrapped")
   "The keys of entries.")
 
 (defconst patio--joining
-  '("about" "accessible" "across" "along" "and" "angle" "at" "away"
-    "bearing" "because" "beyond" "by" "centre" "chamfer" "compacted"
-    "corner" "corners" "covered" "cross" "datum" "depth" "every" "except"
-    "existing" "exit" "expansive" "falling" "filled" "firm" "free" "from"
-    "front" "height" "in" "inward" "jointed" "joints" "laid" "lap" "left"
-    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "on" "per"
-    "place" "radius" "region" "right" "seating" "slides" "soft" "steps"
-    "stones" "swings" "through" "tilled" "to" "toward" "turned" "turned-up"
-    "turning" "units" "until" "voids" "waste" "wet" "with" "per" "over")
+  '("about" "above" "accessible" "across" "all" "along" "and" "angle" "at"
+    "away" "bearing" "because" "beyond" "bore" "by" "centre" "chamfer"
+    "clear" "compacted" "corner" "corners" "covered" "cross" "datum" "deep"
+    "depth" "door" "every" "except" "existing" "exit" "expansive" "falling"
+    "filled" "firm" "free" "from" "front" "height" "in" "inward" "jointed"
+    "joints" "laid" "lap" "left" "lifts" "load" "located" "long" "loose"
+    "makes" "named" "of" "on" "over" "per" "place" "radius" "region"
+    "right" "round" "runoff" "seating" "slides" "soft" "steps" "stones"
+    "swings" "through" "tilled" "to" "toward" "turned" "turned-up"
+    "turning" "units" "until" "voids" "waste" "wet" "wide" "with" "per"
+    "over")
   "The words that join and begin clauses.")
 
 (defconst patio--choices
@@ -58,20 +62,21 @@
     "bagged-concrete" "bagged-mortar" "basket-weave" "bed" "bedding-sand"
     "below" "bond" "bond-coat" "building" "carting" "cement" "clay"
     "clay-paver" "cleaning" "compacted" "compacting" "concrete"
-    "concrete-flag" "concrete-paver" "crack-membrane" "curing"
-    "dense-aggregate" "digging" "disposal" "draining" "drive" "dry"
-    "dry-laying" "east" "edging" "error" "everything" "fabric" "facing"
-    "fill" "fluid" "foot" "forming" "framed" "general" "gravel"
-    "heavy-paving" "herringbone" "hire" "hydraulic-lime" "imperial" "in"
-    "irregular" "items" "joint" "joint-filler" "joint-sand" "jointing"
-    "jointing-compound" "labour" "landing" "laying" "left" "lime" "lining"
-    "loam" "locating" "loose" "mason-sand" "masonry" "masonry-cement"
-    "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh"
-    "metric" "natural-stone" "north" "open-aggregate" "out" "paving" "peat"
-    "plastic" "polymeric-sand" "porcelain" "pouring" "ramp" "right" "rock"
-    "rounded-gravel" "running-bond" "sand" "sealing" "sett" "silt" "slab"
-    "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street"
-    "stripping" "uk" "us" "volume" "warning" "weed-fabric" "weight" "west")
+    "concrete-flag" "concrete-paver" "crack-membrane" "crate" "curing"
+    "dense-aggregate" "digging" "disposal" "drain-channel" "draining"
+    "drive" "dry" "dry-laying" "east" "edging" "error" "everything"
+    "fabric" "facing" "fill" "fluid" "foot" "forming" "framed" "general"
+    "gravel" "gully" "heavy-paving" "herringbone" "hire" "hydraulic-lime"
+    "imperial" "in" "irregular" "items" "joint" "joint-filler" "joint-sand"
+    "jointing" "jointing-compound" "labour" "landing" "laying" "left"
+    "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry"
+    "masonry-cement" "masonry-veneer" "materials" "medium-bed-mortar"
+    "membrane" "mesh" "metric" "natural-stone" "north" "open-aggregate"
+    "out" "paving" "peat" "pipe" "plastic" "polymeric-sand" "porcelain"
+    "pouring" "ramp" "right" "rock" "rounded-gravel" "running-bond" "sand"
+    "sealing" "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond"
+    "stiff" "stone-dust" "street" "stripping" "uk" "us" "volume" "warning"
+    "weed-fabric" "weight" "west")
   "The words that values are chosen from.")
 
 (defconst patio--functions

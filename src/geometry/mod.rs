@@ -21,6 +21,7 @@ mod meet;
 mod monotone;
 mod offset;
 mod outline;
+mod passage;
 mod placing;
 mod plane;
 mod point;

@@ -102,6 +102,7 @@ fn symbol(analysis: &Analysis, lets: &Lets<'_>, tree: &Tree, placed: &Placed) ->
         "build" => (SymbolKind::Build, own_kind),
         "mix" => (SymbolKind::Mix, own_kind),
         "material" => (SymbolKind::Material, own_kind),
+        "drain" => (SymbolKind::Other, own_kind),
         _ => (SymbolKind::Other, None),
     };
     Some(Symbol {

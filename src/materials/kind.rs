@@ -95,6 +95,14 @@ kinds! {
         "Restraint along a free edge",
     JointFiller "joint-filler"
         "Compressible strip for a movement or isolation joint",
+    Pipe "pipe"
+        "Pipe that carries water underground",
+    DrainChannel "drain-channel"
+        "Channel with a grating, level with the paving",
+    Gully "gully"
+        "Pot with a grating that takes surface water",
+    Crate "crate"
+        "Hollow crates that hold water in a soakaway",
     Soil "soil"
         "Topsoil and loam, with roots and humus",
     Fill "fill"

@@ -38,6 +38,16 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("paving-slab", "concrete-flag"),
     ("yorkstone", "york-stone"),
     ("metal-edge", "steel-edge"),
+    ("pvc-pipe", "plastic-pipe"),
+    ("upvc-pipe", "plastic-pipe"),
+    ("drain-pipe", "plastic-pipe"),
+    ("perf-pipe", "perforated-pipe"),
+    ("corrugated-pipe", "coiled-pipe"),
+    ("channel-drain", "polymer-channel"),
+    ("linear-drain", "polymer-channel"),
+    ("soakaway-crate", "crate"),
+    ("soakaway-crates", "crate"),
+    ("washed-stone", "open-stone"),
 ];
 
 /// The catalogue's name of a material that is called otherwise; `name` in

@@ -34,6 +34,15 @@ pub(super) fn dug_through(build: &Build) -> Option<&[Layer]> {
     build.layers.get(..=above)
 }
 
+/// How far below its finish a surface is dug; nothing where all of it is
+/// there already. `None` if a thickness is not known.
+pub(super) fn dug_depth(surface: &Surface) -> Option<f64> {
+    let build = &surface.build.as_ref()?.value;
+    build.depth_m()?;
+    let layers = dug_through(build).unwrap_or_default();
+    Some(layers.iter().map(Layer::thickness_m).sum())
+}
+
 /// Whether under these layers, the uppermost of a build, one lies there
 /// already.
 fn rests_on_existing(build: &Build, layers: &[Layer]) -> bool {

@@ -31,6 +31,10 @@ pub enum FigureRef {
     Mix(usize),
     /// An order line.
     Order(usize),
+    /// Where a drain lies and how deep.
+    DrainLevels(usize),
+    /// What is dug for a drain, what goes into it and what it holds.
+    DrainWorks(usize),
     /// What is hired.
     Hire(usize),
     /// A line of the cost by heading.
@@ -58,6 +62,8 @@ impl FigureRef {
                         FigureRef::Dig(surface),
                     ])
             });
+        let drains = (0..figures.drains.len())
+            .flat_map(|drain| [FigureRef::DrainLevels(drain), FigureRef::DrainWorks(drain)]);
         let mixes =
             (0..figures.mixes.len()).flat_map(|mix| [FigureRef::Gauging(mix), FigureRef::Mix(mix)]);
         let orders = (0..figures.orders.len()).map(FigureRef::Order);
@@ -67,7 +73,7 @@ impl FigureRef {
             let quotes = (0..money.quotes.len()).map(FigureRef::Quote);
             hires.chain(costs).chain(quotes)
         });
-        let built = shapes.chain(surfaces).chain(mixes);
+        let built = shapes.chain(surfaces).chain(drains).chain(mixes);
         built.chain(orders).chain(money)
     }
 
@@ -107,6 +113,10 @@ impl FigureRef {
                 material
                     .and_then(|material| material.place)
                     .is_some_and(meant)
+            }
+            FigureRef::DrainLevels(index) | FigureRef::DrainWorks(index) => {
+                let drain = job.drains.get(index);
+                drain.is_some_and(|drain| meant(drain.place))
             }
             FigureRef::Hire(index) => {
                 let hire = job.hires.get(index);

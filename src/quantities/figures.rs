@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::drains::DrainFigures;
 use super::mixes::MixFigures;
 use super::money::MoneyFigures;
 use super::orders::Order;
@@ -26,6 +27,8 @@ pub struct Figures {
     /// The sum of all lines and deliveries that have a cost; `None` if none
     /// has, or they are in more than one currency.
     pub total: Option<Money>,
+    /// The drains, in the order of [`Job::drains`](crate::model::Job::drains).
+    pub drains: Arc<Vec<DrainFigures>>,
     /// What is hired, the cost by heading and the quotes; `None` where a job
     /// says nothing of them.
     pub money: Option<Arc<MoneyFigures>>,

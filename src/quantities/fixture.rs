@@ -283,6 +283,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         written: Vec::new(),
         meets: Vec::new(),
         channels: Vec::new(),
+        drained: Vec::new(),
         doors: Vec::new(),
         guards: Vec::new(),
         levels: Vec::new(),

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::counts::Counts;
+use super::drains;
 use super::figures::Figures;
 use super::footprints::{Footprints, MANY_SURFACES, SurfaceFootprints};
 use super::gauging::gauging;
@@ -32,6 +33,8 @@ pub struct Memory {
     surfaces: Vec<Worked>,
     mixes: Vec<Arc<Mix>>,
     orders: Vec<Ordered>,
+    /// What the drains need.
+    of_drains: Wants,
     /// The figures of all these.
     known: Figures,
     /// For each need of the surfaces, one after the other, its material's
@@ -80,7 +83,9 @@ impl Memory {
         self.footprints.work(job);
         let changed = self.work_surfaces(job);
         let mut troubles: Vec<Trouble> = self.footprints.troubles().cloned().collect();
-        if self.work_mixes(job, &mut troubles) || !self.renew_orders(job, &changed) {
+        let drains_changed = self.work_drains(job);
+        let mixes_changed = self.work_mixes(job, &mut troubles);
+        if drains_changed || mixes_changed || !self.renew_orders(job, &changed) {
             self.work_orders(job);
         }
         let ordered = self.orders.iter();
@@ -155,13 +160,28 @@ impl Memory {
         changed
     }
 
+    /// Works out the drains, which hang on the surfaces over them; whether what
+    /// they need has changed.
+    fn work_drains(&mut self, job: &Job) -> bool {
+        let figures = drains::drains(job);
+        let wants = drains::wants(job, &figures);
+        let mut both = wants.iter().zip(&self.of_drains);
+        let is_same = wants.len() == self.of_drains.len()
+            && both
+                .all(|((now, need), (before, needed))| Arc::ptr_eq(now, before) && need == needed);
+        self.of_drains = wants;
+        self.known.drains = Arc::new(figures);
+        !is_same
+    }
+
     /// Works out the mixes; whether one of them, or what it makes, has changed.
     fn work_mixes(&mut self, job: &Job, troubles: &mut Vec<Trouble>) -> bool {
         let system = job.heading.system();
         let others = self.surfaces.iter().flat_map(|worked| &worked.mixes);
+        let others = others.chain(drains::brought_in(job));
         let (mut mixes, mut figures) = (Vec::new(), Vec::new());
         for own in with_others(job, others).into_values() {
-            let used = uses(&self.known.surfaces, own);
+            let used = uses(&self.known.surfaces, &self.known.drains, own);
             let gauging = gauging(own, system);
             if let Err(Some(trouble)) = &gauging {
                 troubles.push(Trouble::clone(trouble));
@@ -232,7 +252,7 @@ impl Memory {
     fn work_orders(&mut self, job: &Job) {
         let of_surfaces = self.surfaces.iter().flat_map(|worked| &worked.wants);
         let mixes = self.mixes.iter().zip(self.known.mixes.iter());
-        let (needs, places) = gathered(of_surfaces, mixes);
+        let (needs, places) = gathered(of_surfaces.chain(&self.of_drains), mixes);
         self.places = places;
         let mut kept = std::mem::take(&mut self.orders).into_iter();
         let lines = Arc::make_mut(&mut self.known.orders);

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use indexmap::IndexMap;
 
+use super::drains::{self, DrainFigures};
 use super::gauging::Gauging;
 use super::measures::{Count, Mass, Share, Volume};
 use super::surface::SurfaceFigures;
@@ -70,11 +71,12 @@ pub(super) struct MixUsed {
     pub waste: Option<Sourced<f64>>,
 }
 
-/// The mixes of a job by name: its own, then those that only a layer or a
-/// joint brings in.
+/// The mixes of a job by name: its own, then those that only a layer, a joint
+/// or a drain brings in.
 pub(super) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
     let surfaces = job.surfaces.iter();
-    with_others(job, surfaces.flat_map(|surface| brought_in(surface)))
+    let of_surfaces = surfaces.flat_map(|surface| brought_in(surface));
+    with_others(job, of_surfaces.chain(drains::brought_in(job)))
 }
 
 /// The mixes of a job by name, its own before the others.
@@ -103,7 +105,11 @@ pub(super) fn brought_in(surface: &Surface) -> impl Iterator<Item = &Arc<Mix>> {
 }
 
 /// Where a mix is used.
-pub(super) fn uses(surfaces: &[Arc<SurfaceFigures>], mix: &Mix) -> Vec<MixUsed> {
+pub(super) fn uses(
+    surfaces: &[Arc<SurfaceFigures>],
+    drains: &[DrainFigures],
+    mix: &Mix,
+) -> Vec<MixUsed> {
     let name = &mix.name.value;
     let mut uses = Vec::new();
     for surface in surfaces {
@@ -128,6 +134,7 @@ pub(super) fn uses(surfaces: &[Arc<SurfaceFigures>], mix: &Mix) -> Vec<MixUsed> 
             waste: joints.waste,
         }));
     }
+    uses.extend(drains::mix_uses(drains, mix));
     uses
 }
 

@@ -14,6 +14,7 @@ mod costs;
 mod counting;
 mod counts;
 mod dig;
+mod drains;
 mod edge_levels;
 mod edges;
 mod figure_ref;
@@ -51,6 +52,7 @@ mod worked_examples;
 
 pub use costs::Delivery;
 pub use dig::DigFigures;
+pub use drains::{Course, CoursePiece, Cover, DrainDig, DrainFigures, StuffFigures};
 pub use edge_levels::EdgeLevels;
 pub use edges::{EdgingFigures, MovementFigures, panels};
 pub use figure_ref::FigureRef;

@@ -9,6 +9,7 @@ use super::measures::Length;
 use super::mixes::{MixFigures, mixes_of};
 use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
 use super::surface::SurfaceFigures;
+use super::{Figures, drains};
 use crate::findings::Place;
 use crate::model::{Job, Material, Mix, Sourced, Substance, Surface};
 use crate::vocabulary::Role;
@@ -55,30 +56,26 @@ pub struct Need {
 }
 
 /// What is needed of each material over the whole job, by name, in the order
-/// of first use: surface by surface, then the mixes.
+/// of first use: surface by surface, then the drains, then the mixes.
 pub(super) type Needs = IndexMap<String, (Arc<Material>, Vec<Arc<Need>>)>;
 
-pub(super) fn needs(
-    job: &Job,
-    surfaces: &[Arc<SurfaceFigures>],
-    mixes: &[Arc<MixFigures>],
-) -> Needs {
-    let of_surfaces = job.surfaces.iter().zip(surfaces);
-    let of_surfaces: Vec<Wants> = of_surfaces
-        .map(|(surface, own)| wants(surface, own))
-        .collect();
-    let mixed = mixes_of(job);
-    gathered(of_surfaces.iter().flatten(), mixed.into_values().zip(mixes)).0
+pub(super) fn needs(job: &Job, figures: &Figures) -> Needs {
+    let of_surfaces = job.surfaces.iter().zip(figures.surfaces.iter());
+    let of_surfaces = of_surfaces.map(|(surface, own)| wants(surface, own));
+    let of_drains = drains::wants(job, &figures.drains);
+    let built: Vec<Wants> = of_surfaces.chain([of_drains]).collect();
+    let mixed = mixes_of(job).into_values();
+    gathered(built.iter().flatten(), mixed.zip(figures.mixes.iter())).0
 }
 
 /// What a surface needs, each of a material.
 pub(super) type Wants = Vec<(Arc<Material>, Arc<Need>)>;
 
-/// What surfaces need, and what the mixes do, material by material; and for
-/// each need of a surface its material's place and its own among that
+/// What surfaces and drains need, and what the mixes do, material by material;
+/// and for each need of a surface its material's place and its own among that
 /// material's needs.
 pub(super) fn gathered<'a>(
-    of_surfaces: impl Iterator<Item = &'a (Arc<Material>, Arc<Need>)>,
+    built: impl Iterator<Item = &'a (Arc<Material>, Arc<Need>)>,
     mixes: impl Iterator<Item = (&'a Arc<Mix>, &'a Arc<MixFigures>)>,
 ) -> (Needs, Vec<(usize, usize)>) {
     let mut needs = Needs::new();
@@ -98,7 +95,7 @@ pub(super) fn gathered<'a>(
         all.into_iter().for_each(|all| all.push(Arc::clone(need)));
         (place, own)
     };
-    let places = of_surfaces.map(|(material, need)| add(material, need));
+    let places = built.map(|(material, need)| add(material, need));
     let places = places.collect();
     for (mix, figures) in mixes {
         let is_used = figures.volume_m3.is_none_or(|volume| volume > 0.0);
@@ -202,7 +199,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
 }
 
 impl Need {
-    fn new(what: String, place: Place) -> Need {
+    pub(super) fn new(what: String, place: Place) -> Need {
         Need {
             what: what.into(),
             place,
@@ -218,7 +215,7 @@ impl Need {
     }
 
     /// Without its waste it is not known what something takes.
-    fn if_waste_is_known(self, is_known: bool) -> Need {
+    pub(super) fn if_waste_is_known(self, is_known: bool) -> Need {
         if is_known {
             return self;
         }

@@ -3,7 +3,8 @@
 use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
-    FigureRef, Figures, dig, edges, gauging, joints, layers, levels, mixes, money, orders, shapes,
+    FigureRef, Figures, dig, drains, edges, gauging, joints, layers, levels, mixes, money, orders,
+    shapes,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -58,14 +59,14 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
         FigureRef::Mix(index) => {
             let mixes = mixes::mixes_of(job);
             let (name, mix) = mixes.get_index(index)?;
-            let used = mixes::uses(&figures.surfaces, mix);
+            let used = mixes::uses(&figures.surfaces, &figures.drains, mix);
             let gauging = gauging::gauging(mix, system).ok();
             trace = start(format!("{name} for the whole job"), mix.name.place);
             mixes::mix(mix, &used, gauging.as_ref(), &trace);
         }
         FigureRef::Order(index) => {
             let order = figures.orders.get(index)?;
-            let needs = orders::needs(job, &figures.surfaces, &figures.mixes);
+            let needs = orders::needs(job, figures);
             let (material, needs) = needs.get(&order.material)?;
             let place = needs.first().map(|need| need.place)?;
             trace = start(
@@ -74,6 +75,16 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             );
             let counts = Counts::of(material, needs, system);
             orders::order(job, material, (needs, &counts), &trace, &mut Vec::new());
+        }
+        FigureRef::DrainLevels(index) => {
+            let own = job.drains.get(index)?;
+            trace = start(format!("levels of {}", own.name.value), own.place);
+            drains::levels_of(job, own, &trace);
+        }
+        FigureRef::DrainWorks(index) => {
+            let own = job.drains.get(index)?;
+            trace = start(format!("work on {}", own.name.value), own.place);
+            drains::works_of(job, own, &trace);
         }
         FigureRef::Hire(index) => {
             let own = job.hires.get(index)?;
@@ -234,7 +245,7 @@ mod tests {
         let joint = surface.joint.as_ref().unwrap();
         assert_eq!(Some(joints::joints(surface, joint, &trace)), own.joints);
         assert_eq!(dig::dig(&job, surface, own.dug.as_deref(), &trace), own.dig);
-        let needs = orders::needs(&job, &found.surfaces, &found.mixes);
+        let needs = orders::needs(&job, &found);
         for (order, (material, needs)) in found.orders.iter().zip(needs.values()) {
             let counts = Counts::of(material, needs, job.heading.system());
             let both = (needs.as_slice(), &counts);
@@ -260,6 +271,8 @@ mod tests {
             FigureRef::Gauging(0),
             FigureRef::Mix(0),
             FigureRef::Order(0),
+            FigureRef::DrainLevels(0),
+            FigureRef::DrainWorks(0),
         ] {
             assert_eq!(working(&job, &none, of), None, "{of:?}");
         }

@@ -4,7 +4,10 @@ use super::bearing::bearing;
 use super::trade;
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
-use crate::quantities::{MixFigures, MoneyFigures, Order, SurfaceFigures, whole_units};
+use crate::model::DrainKind;
+use crate::quantities::{
+    DrainFigures, MixFigures, MoneyFigures, Order, SurfaceFigures, whole_units,
+};
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
 };
@@ -13,9 +16,9 @@ use crate::units::{Money, Quantity, System, show};
 /// A figure and what it is of.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Figure {
-    /// Shape, surface, mix, order, total, hire, cost or quote.
+    /// Shape, surface, drain, mix, order, total, hire, cost or quote.
     pub part: &'static str,
-    /// The name of the shape, surface, mix, hire or line of the cost, or who
+    /// The name of the shape, surface, drain, mix, hire or line of the cost, or who
     /// quotes.
     pub name: String,
     /// The layer's role, `joints`, `dig`; empty for the whole part.
@@ -121,6 +124,7 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
         .surfaces
         .iter()
         .for_each(|surface| list.surface(surface));
+    figures.drains.iter().for_each(|drain| list.drain(drain));
     figures.mixes.iter().for_each(|mix| list.mix(mix));
     figures.orders.iter().for_each(|order| list.order(order));
     if figures.total.is_some() {
@@ -238,6 +242,58 @@ impl List {
                 Value::Volume(dig.and_then(|dig| dig.loose_m3)),
             );
             self.add(&of, "fill", Value::Volume(dig.map(|dig| dig.fill_m3)));
+        }
+    }
+
+    fn drain(&mut self, drain: &DrainFigures) {
+        let whole = Of::part("drain", &drain.name);
+        let is_run = drain.kind.is_some_and(DrainKind::is_run);
+        if is_run {
+            self.add(&whole, "length", Value::Length(drain.length_m));
+            self.add(&whole, "fall", Value::Slope(drain.fall));
+            self.add(&whole, "invert at the head", Value::Length(drain.head_m));
+            self.add(
+                &whole,
+                "invert at the outlet",
+                Value::Length(drain.outlet_m),
+            );
+        } else {
+            self.add(&whole, "invert", Value::Length(drain.head_m));
+        }
+        if drain.kind == Some(DrainKind::Pipe) {
+            self.add(&whole, "least cover", Value::Length(drain.cover_m()));
+        }
+        if drain.is_existing {
+            return;
+        }
+        if drain.kind.is_some_and(|kind| kind != DrainKind::Gully) {
+            let (dig, of) = (drain.dig.as_ref(), whole.item("dig", ""));
+            let deepest = dig.map(|dig| dig.deepest_m);
+            self.add(&of, "depth", Value::Length(deepest));
+            self.add(
+                &of,
+                "bank volume",
+                Value::Volume(dig.map(|dig| dig.bank_m3)),
+            );
+            let loose = dig.and_then(|dig| dig.loose_m3);
+            self.add(&of, "loose volume", Value::Volume(loose));
+        }
+        for (item, stuff) in [("laid in", &drain.bedding), ("filled with", &drain.fill)] {
+            let Some(stuff) = stuff else { continue };
+            let of = whole.item(item, &stuff.material);
+            self.add(&of, "volume in place", Value::Volume(stuff.volume_m3));
+            self.add(&of, "mass", Value::Mass(stuff.mass_kg));
+        }
+        if drain.fabric_m2.is_some() {
+            let of = whole.item("wrapped in fabric", "");
+            self.add(&of, "area", Value::Area(drain.fabric_m2));
+        }
+        if drain.fill.is_some() {
+            self.add(
+                &whole.item("storage", ""),
+                "water held",
+                Value::Volume(drain.storage_m3),
+            );
         }
     }
 

@@ -54,6 +54,7 @@ fn head(figure: &Figure) -> (&'static str, &str) {
         "cost" => ("Cost", ""),
         "quote" => ("Quotes", ""),
         "surface" => ("Surface", &figure.name),
+        "drain" => ("Drain", &figure.name),
         _ => ("Mix", &figure.name),
     }
 }

@@ -10,6 +10,8 @@ mod bearing;
 mod cautions;
 mod checkstyle;
 mod columns;
+mod drains_json;
+mod drains_unknown;
 mod explain;
 mod explanation;
 mod figure_list;

@@ -3,6 +3,7 @@
 
 use serde::Serialize;
 
+use super::drains_json::{DrainLine, drains};
 use super::trade::price_decimal;
 use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
@@ -23,6 +24,7 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
         check: check(analysis),
         shapes: figures.shapes.iter().map(|own| shape(own)).collect(),
         surfaces: figures.surfaces.iter().map(|own| surface(own)).collect(),
+        drains: drains(&analysis.job, figures),
         mixes: figures.mixes.iter().map(|own| mix(own)).collect(),
         orders: figures.orders.iter().map(|own| order(own)).collect(),
         total: figures.total.map(Money::decimal),
@@ -45,6 +47,8 @@ struct Document<'a> {
     check: Standing,
     shapes: Vec<Shape<'a>>,
     surfaces: Vec<Surface<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    drains: Option<Vec<DrainLine<'a>>>,
     mixes: Vec<Mix<'a>>,
     orders: Vec<OrderLine<'a>>,
     total: Option<String>,

@@ -2,6 +2,7 @@
 
 use indexmap::IndexMap;
 
+use super::drains_unknown;
 use super::words::listed;
 use crate::analysis::Analysis;
 use crate::model::{Job, Layer, Mix, Substance, Surface};
@@ -19,6 +20,11 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
     let mut reasons = Reasons::default();
     for (own, figures) in job.surfaces.iter().zip(figures.surfaces.iter()) {
         reasons.surface(job, own, figures, &analysis.figures.troubles);
+    }
+    for (own, figures) in job.drains.iter().zip(figures.drains.iter()) {
+        for (why, figure) in drains_unknown::reasons(job, own, figures) {
+            reasons.add(why, figure, &figures.name);
+        }
     }
     for mix in figures.mixes.iter() {
         let own = job.mixes.get(mix.name.as_str()).map(AsRef::as_ref);

@@ -1,13 +1,14 @@
 //! Every rule, by family, and how one is found by its name.
 
 use super::{
-    Family, Rule, acceptance, base, beds, cautions, edges, falls, ground, joints, levels, mixes,
-    ordering, text, units, work,
+    Family, Rule, acceptance, base, beds, cautions, drains, edges, falls, ground, joints, levels,
+    mixes, ordering, text, units, work,
 };
 
 /// The rules, family by family, in the order in which they are listed.
 pub static FAMILIES: &[&[&Rule]] = &[
     falls::RULES,
+    drains::RULES,
     levels::RULES,
     ground::RULES,
     base::RULES,

@@ -177,8 +177,9 @@ impl Limits {
     /// the rule firm, a nearer one may set it no kinder.
     pub fn in_force(&self, rule: &'static Rule, row: &str, region: Region) -> Option<InForce> {
         let limit = rule.limit(row)?;
-        // Only falls are slopes; elsewhere a proportion is a share.
-        let is_slope = rule.family == Family::Falls;
+        // Only falls are slopes, of drains too; elsewhere a proportion is a
+        // share.
+        let is_slope = matches!(rule.family, Family::Falls | Family::Drains);
         let built_in = InForce {
             is_slope,
             ..limit.built_in(region)?

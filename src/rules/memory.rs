@@ -15,7 +15,7 @@ use super::merging::{Whereabouts, merge_same, order};
 use super::run::{self, CHECKED};
 use super::{Context, Limits, Stopwatch};
 use crate::findings::{Finding, FindingList, Part, SectionRef};
-use crate::model::{Build, Contact, FileKind, Heading, Material, Mix, Site, Surface};
+use crate::model::{Build, Contact, DrainSeen, FileKind, Heading, Material, Mix, Site, Surface};
 use crate::quantities::SurfaceFigures;
 use crate::syntax::SectionId;
 
@@ -29,6 +29,7 @@ pub struct Memory {
     kind: FileKind,
     heading: Heading,
     site: Site,
+    drains: Vec<DrainSeen>,
     limits: Limits,
     surfaces: Checked<SurfaceSeen>,
     builds: Checked<Arc<Build>>,
@@ -126,15 +127,18 @@ impl Memory {
             found
         };
         let job = context.job;
+        let drains: Vec<DrainSeen> = job.drains.iter().map(|drain| drain.seen()).collect();
         if self.kind != job.kind
             || self.heading != job.heading
             || self.site != job.site
+            || self.drains != drains
             || self.limits != *context.limits
         {
             *self = Memory {
                 kind: job.kind,
                 heading: job.heading.clone(),
                 site: job.site.clone(),
+                drains,
                 limits: context.limits.clone(),
                 ..Memory::default()
             };

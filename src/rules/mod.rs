@@ -14,6 +14,7 @@ mod cautions;
 mod construction;
 mod context;
 mod documents;
+mod drains;
 mod edges;
 mod examples;
 mod falls;

@@ -53,6 +53,11 @@ pub enum Check {
         /// What is called where it holds.
         check: fn(&Context<'_>, &mut Found),
     },
+    /// For each surface, and once for a job for what lies outside them.
+    SurfaceAndJob(
+        fn(&Context<'_>, &Surface, &mut Found),
+        fn(&Context<'_>, &mut Found),
+    ),
     /// For each surface.
     Surface(fn(&Context<'_>, &Surface, &mut Found)),
     /// For each surface that has a build.
@@ -122,6 +127,8 @@ macro_rules! families {
 families! {
     /// Falls and water.
     Falls "falls" "Falls and water",
+    /// Drains and soakaways.
+    Drains "drains" "Drains and soakaways",
     /// Levels at the building.
     Levels "levels" "Levels at the building",
     /// Dig and ground.

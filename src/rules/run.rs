@@ -25,7 +25,7 @@ pub(super) fn of_surface(
                 holding.extend(holds(surface).then_some(rule.name));
                 continue;
             }
-            (Check::Surface(check), _) => {
+            (Check::Surface(check) | Check::SurfaceAndJob(check, _), _) => {
                 let check = |found: &mut Found| check(context, surface, found);
                 (found(context, rule, watch, check), None)
             }
@@ -121,7 +121,7 @@ pub(super) fn of_job(
     if context.job.kind == FileKind::Spec {
         for rule in families::all() {
             let check = match rule.check {
-                Check::Job(check) => check,
+                Check::Job(check) | Check::SurfaceAndJob(_, check) => check,
                 Check::JobWith { unless, check, .. }
                     if holds(rule.name) && !unless.is_some_and(&has_found) =>
                 {

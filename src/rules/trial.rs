@@ -33,7 +33,9 @@ fn speaking(context: &Context<'_>, surface: &Surface) -> Vec<&'static str> {
     let rules = FAMILIES.iter().flat_map(|family| families::of(*family));
     for rule in rules {
         match (rule.check, &surface.build) {
-            (Check::Surface(check), _) => check(context, surface, &mut found),
+            (Check::Surface(check) | Check::SurfaceAndJob(check, _), _) => {
+                check(context, surface, &mut found)
+            }
             (Check::Built(check), Some(build)) => check(context, surface, &build.value, &mut found),
             (Check::Layer(check), Some(build)) => build
                 .value

@@ -14,6 +14,8 @@ pub enum NameSpace {
     Surfaces,
     /// `build`.
     Builds,
+    /// `drain`.
+    Drains,
     /// `material` and `mix`.
     Substances,
 }
@@ -26,6 +28,7 @@ impl NameSpace {
             NameSpace::Shapes => "a shape",
             NameSpace::Surfaces => "a surface",
             NameSpace::Builds => "a build",
+            NameSpace::Drains => "a drain",
             NameSpace::Substances => "a material or mix",
         }
     }
@@ -105,6 +108,8 @@ kinds! {
     Surface "surface" "a surface",
     /// The name of a build.
     Build "build" "a build",
+    /// The name of a drain.
+    Drain "drain" "a drain",
     /// The name of a material.
     Material "material" "a material",
     /// The name of a material or mix.

@@ -24,6 +24,7 @@ const FILES: &[&str] = &[
     "language/files.md",
     "language/money.md",
     "language/setting-out.md",
+    "language/drains.md",
 ];
 
 /// Rules of other families that speak of what the text means.

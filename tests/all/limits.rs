@@ -2,6 +2,7 @@
 //! replaced, and the rule speaks or is silent. At the limit it is silent, and
 //! of twins the kinder one counts.
 
+mod drains;
 mod falls_levels_ground;
 
 use drylay::analysis::{Analyser, NoFiles};

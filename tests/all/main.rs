@@ -14,6 +14,7 @@ mod ci;
 mod cli;
 mod court;
 mod developers;
+mod drains;
 mod drawings;
 mod driving;
 mod edges;

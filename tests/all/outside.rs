@@ -1,5 +1,6 @@
 //! Figures held to what other libraries make of the same inputs: Shapely for
-//! outlines, Pint for units, NumPy for planes and volumes. What water does is in
+//! outlines, Pint for units, NumPy for planes and volumes, NetworkX for where
+//! drains lead. What water does is in
 //! `hydraulics.rs`.
 //!
 //! Each test writes its cases, with our figures, a line of JSON each, into
@@ -24,6 +25,7 @@ use crate::tools::python_with;
 
 /// The programs, each with the libraries that it works with.
 const PROGRAMS: &[(&str, &[&str])] = &[
+    ("drains_check.py", &["networkx"]),
     ("hydraulics_check.py", &["numpy"]),
     ("numpy_check.py", &["numpy", "shapely"]),
     ("pint_check.py", &["pint"]),

@@ -5,6 +5,7 @@
 //! families.
 
 mod base_beds_mixes;
+mod drains;
 mod falls_levels_ground;
 mod joints_units_edges;
 

@@ -16,26 +16,28 @@
   (#any-of? @constant "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "backfilling"
     "bagged-concrete" "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond"
     "bond-coat" "building" "carting" "cement" "clay" "clay-paver" "cleaning" "compacted"
-    "compacting" "concrete" "concrete-flag" "concrete-paver" "crack-membrane" "curing"
-    "dense-aggregate" "digging" "disposal" "draining" "drive" "dry" "dry-laying" "east" "edging"
-    "error" "everything" "fabric" "facing" "fill" "fluid" "foot" "forming" "framed" "general"
-    "gravel" "heavy-paving" "herringbone" "hire" "hydraulic-lime" "imperial" "in" "irregular"
-    "items" "joint" "joint-filler" "joint-sand" "jointing" "jointing-compound" "labour" "landing"
-    "laying" "left" "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry"
-    "masonry-cement" "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh" "metric"
-    "natural-stone" "north" "open-aggregate" "out" "paving" "peat" "plastic" "polymeric-sand"
-    "porcelain" "pouring" "ramp" "right" "rock" "rounded-gravel" "running-bond" "sand" "sealing"
-    "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street"
-    "stripping" "uk" "us" "volume" "warning" "weed-fabric" "weight" "west"))
+    "compacting" "concrete" "concrete-flag" "concrete-paver" "crack-membrane" "crate" "curing"
+    "dense-aggregate" "digging" "disposal" "drain-channel" "draining" "drive" "dry" "dry-laying"
+    "east" "edging" "error" "everything" "fabric" "facing" "fill" "fluid" "foot" "forming"
+    "framed" "general" "gravel" "gully" "heavy-paving" "herringbone" "hire" "hydraulic-lime"
+    "imperial" "in" "irregular" "items" "joint" "joint-filler" "joint-sand" "jointing"
+    "jointing-compound" "labour" "landing" "laying" "left" "lime" "lining" "loam" "locating"
+    "loose" "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "materials"
+    "medium-bed-mortar" "membrane" "mesh" "metric" "natural-stone" "north" "open-aggregate" "out"
+    "paving" "peat" "pipe" "plastic" "polymeric-sand" "porcelain" "pouring" "ramp" "right" "rock"
+    "rounded-gravel" "running-bond" "sand" "sealing" "sett" "silt" "slab" "slurry" "soil" "south"
+    "stack-bond" "stiff" "stone-dust" "street" "stripping" "uk" "us" "volume" "warning"
+    "weed-fabric" "weight" "west"))
 
 ((word) @keyword.modifier
-  (#any-of? @keyword.modifier "about" "accessible" "across" "along" "and" "angle" "at" "away"
-    "bearing" "because" "beyond" "by" "centre" "chamfer" "compacted" "corner" "corners" "covered"
-    "cross" "datum" "depth" "every" "except" "existing" "exit" "expansive" "falling" "filled"
-    "firm" "free" "from" "front" "height" "in" "inward" "jointed" "joints" "laid" "lap" "left"
-    "lifts" "load" "located" "long" "loose" "makes" "named" "of" "on" "per" "place" "radius"
-    "region" "right" "seating" "slides" "soft" "steps" "stones" "swings" "through" "tilled" "to"
-    "toward" "turned" "turned-up" "turning" "units" "until" "voids" "waste" "wet" "with"))
+  (#any-of? @keyword.modifier "about" "above" "accessible" "across" "all" "along" "and" "angle"
+    "at" "away" "bearing" "because" "beyond" "bore" "by" "centre" "chamfer" "clear" "compacted"
+    "corner" "corners" "covered" "cross" "datum" "deep" "depth" "door" "every" "except"
+    "existing" "exit" "expansive" "falling" "filled" "firm" "free" "from" "front" "height" "in"
+    "inward" "jointed" "joints" "laid" "lap" "left" "lifts" "load" "located" "long" "loose"
+    "makes" "named" "of" "on" "over" "per" "place" "radius" "region" "right" "round" "runoff"
+    "seating" "slides" "soft" "steps" "stones" "swings" "through" "tilled" "to" "toward" "turned"
+    "turned-up" "turning" "units" "until" "voids" "waste" "wet" "wide" "with"))
 
 (entry
   (key) @property
@@ -47,8 +49,9 @@
   (key) @property
   .
   (phrase . (word) @type)
-  (#any-of? @property "add" "base" "bed" "bond" "build" "cut" "fabric" "inset" "like" "membrane"
-    "mesh" "outset" "paving" "shape" "slab" "slurry" "subbase" "surfacing"))
+  (#any-of? @property "add" "base" "bed" "bond" "build" "channel" "cut" "fabric" "filled" "inset"
+    "like" "membrane" "mesh" "outset" "paving" "pipe" "shape" "slab" "slurry" "subbase"
+    "surfacing" "wrapped"))
 
 (entry
   (key) @property
@@ -60,8 +63,8 @@
   (kind) @keyword
   .
   (phrase . (word) @type)
-  (#any-of? @keyword "build" "hire" "let" "material" "mix" "shape" "surface"))
+  (#any-of? @keyword "build" "drain" "hire" "let" "material" "mix" "shape" "surface"))
 
 ((kind) @keyword
-  (#any-of? @keyword "accept" "budget" "build" "hire" "job" "let" "material" "mix" "shape" "site"
-    "standard" "surface" "use"))
+  (#any-of? @keyword "accept" "budget" "build" "drain" "hire" "job" "let" "material" "mix"
+    "setting-out" "shape" "site" "standard" "surface" "use"))

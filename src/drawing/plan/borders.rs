@@ -267,8 +267,11 @@ fn channels(canvas: &mut Canvas, ground: &Ground<'_>) {
             ),
             Mark::Stroke(vec![Path::edge(bottom), Path::edge(top)], pen),
         ];
-        let note = "its width is not stated".to_owned();
-        canvas.explain(sample, "Drain channel", Some(note));
+        let note = match surface.drained.is_empty() {
+            true => "its width is not stated",
+            false => "not at its width",
+        };
+        canvas.explain(sample, "Drain channel", Some(note.to_owned()));
     }
 }
 

@@ -153,7 +153,7 @@ pub fn water(canvas: &mut Canvas, ground: &Ground<'_>) {
     let Some(water) = &surface.water else {
         return;
     };
-    let words = format!("water to {}", water.value);
+    let words = format!("water to {}", water.value.shown());
     let words = lettering::cut(&words, NOTE, Face::Regular, 60.0);
     let mut label = Label {
         lines: vec![lettering::set(&words, NOTE, Face::Regular)],

@@ -5,6 +5,7 @@ use std::fmt;
 use super::WARNING;
 use super::borders;
 use super::dimensions;
+use super::drains;
 use super::ground::{Frame, Ground, View};
 use crate::drawing::scale::Scale;
 use crate::drawing::sheet::{Panel, Sheet, Size};
@@ -105,6 +106,11 @@ impl<'j> Figure<'j> {
         for soakaway in &self.job.site.soakaways {
             let at = view.point(soakaway.value);
             let room = 12.0;
+            low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));
+            high = Point::new(high.x.max(at.x + room), high.y.max(at.y + room));
+        }
+        for at in drains::corners(self.job, &view) {
+            let room = 16.0;
             low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));
             high = Point::new(high.x.max(at.x + room), high.y.max(at.y + room));
         }

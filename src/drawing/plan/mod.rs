@@ -3,6 +3,7 @@
 mod borders;
 mod canvas;
 mod dimensions;
+mod drains;
 mod falls;
 mod fields;
 mod fit;
@@ -166,6 +167,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
         names::surface(canvas, ground);
     }
     names::soakaways(canvas, job);
+    drains::draw(canvas, analysis);
     for ground in grounds {
         falls::water(canvas, ground);
     }

@@ -140,11 +140,11 @@ fn hole_middle(hole: &Loop) -> Point {
     Point::ORIGIN + sum * (1.0 / count)
 }
 
-/// Draws the soakaways of the site.
+/// Draws the soakaways of the site that are no drains.
 pub fn soakaways(canvas: &mut Canvas, job: &Job) {
     const SIDE: f64 = 3.0;
     let dashed = Pen::of(Weight::Mid).in_ink(Ink::Water).dashed(&[1.6, 0.8]);
-    for soakaway in &job.site.soakaways {
+    for soakaway in job.soakaways_of_site() {
         let at = canvas.view.point(soakaway.value);
         let corner = Vector::new(SIDE, SIDE);
         let square = Path::rectangle(at + -corner, at + corner);

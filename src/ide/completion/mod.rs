@@ -1,5 +1,6 @@
 //! What may be written at a place, the most useful first.
 
+mod drains;
 mod edges;
 mod expected;
 mod lending;
@@ -284,6 +285,7 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
         Expected::Value(kind) => kind,
     };
     match kind {
+        ValueKind::Drain => drains::but_own(analysis, writing),
         ValueKind::Shape | ValueKind::Build => {
             let mut names = names(analysis, kind);
             // No shape is made of itself.

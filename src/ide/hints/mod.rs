@@ -3,6 +3,7 @@
 mod areas;
 mod collecting;
 mod detail;
+mod drains;
 mod falls;
 mod layers;
 mod lets;
@@ -23,9 +24,15 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
     for kind in HintKind::ALL.iter().copied().filter(|kind| shows(*kind)) {
         match kind {
             HintKind::Areas => areas::add(&mut collecting),
-            HintKind::Layers => layers::add(&mut collecting),
+            HintKind::Layers => {
+                layers::add(&mut collecting);
+                drains::add_stuff(&mut collecting);
+            }
             HintKind::Mixes => mixes::add(&mut collecting),
-            HintKind::Falls => falls::add(&mut collecting),
+            HintKind::Falls => {
+                falls::add(&mut collecting);
+                drains::add_levels(&mut collecting);
+            }
             HintKind::Lets => lets::add(&mut collecting),
             HintKind::Orders => {
                 orders::add(&mut collecting);

@@ -2,6 +2,7 @@
 
 mod builds;
 mod comments;
+mod drains;
 mod findings;
 mod help;
 mod layers;
@@ -99,6 +100,7 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
             .collect();
         parts.extend(layers::cards(analysis, cursor));
         parts.extend(money::cards(analysis, cursor));
+        parts.extend(drains::cards(analysis, cursor));
         parts.extend(shapes::edges_of_line(analysis, cursor));
         parts.push(help::key(cursor.kind?, key));
         return Some((span, parts));

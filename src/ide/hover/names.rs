@@ -1,6 +1,6 @@
 //! Names: of shapes, surfaces, builds, mixes, materials, lets and rules.
 
-use super::{builds, comments, help, materials, mixes, rules, shapes, surfaces};
+use super::{builds, comments, drains, help, materials, mixes, rules, shapes, surfaces};
 use crate::analysis::Analysis;
 use crate::ide::cursor::Cursor;
 use crate::ide::markdown::paragraphs;
@@ -105,12 +105,13 @@ fn edge_of_surface(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Opt
     shapes::edge(analysis, shape, None, cursor.slice(*edge))
 }
 
-const EVERYWHERE: [NameSpace; 5] = [
+const EVERYWHERE: [NameSpace; 6] = [
     NameSpace::Lets,
     NameSpace::Substances,
     NameSpace::Shapes,
     NameSpace::Surfaces,
     NameSpace::Builds,
+    NameSpace::Drains,
 ];
 
 fn card(analysis: &Analysis, space: NameSpace, name: &str) -> Option<String> {
@@ -119,6 +120,7 @@ fn card(analysis: &Analysis, space: NameSpace, name: &str) -> Option<String> {
         NameSpace::Shapes => shapes::card(analysis, name),
         NameSpace::Surfaces => surfaces::card(analysis, name),
         NameSpace::Builds => builds::card(analysis, name),
+        NameSpace::Drains => drains::card(analysis, name),
         NameSpace::Substances => {
             mixes::card(analysis, name).or_else(|| materials::card(analysis, name))
         }
@@ -144,6 +146,7 @@ fn space_of(kind: ValueKind) -> Option<NameSpace> {
         ValueKind::Shape => Some(NameSpace::Shapes),
         ValueKind::Surface => Some(NameSpace::Surfaces),
         ValueKind::Build => Some(NameSpace::Builds),
+        ValueKind::Drain => Some(NameSpace::Drains),
         ValueKind::Material | ValueKind::Substance | ValueKind::Parts => {
             Some(NameSpace::Substances)
         }

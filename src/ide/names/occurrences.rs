@@ -307,6 +307,7 @@ fn space_of(kind: ValueKind) -> Option<NameSpace> {
         ValueKind::Shape => Some(NameSpace::Shapes),
         ValueKind::Surface => Some(NameSpace::Surfaces),
         ValueKind::Build => Some(NameSpace::Builds),
+        ValueKind::Drain => Some(NameSpace::Drains),
         ValueKind::Material | ValueKind::Substance => Some(NameSpace::Substances),
         _ => None,
     }

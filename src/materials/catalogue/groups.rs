@@ -1,7 +1,7 @@
 //! The groups of the catalogue, and finding a material in them.
 
 use super::material::CatalogueMaterial;
-use super::{aggregates, bagged, binders, edgings, sands, sheets, stones, units};
+use super::{aggregates, bagged, binders, drainage, edgings, sands, sheets, stones, units};
 
 /// Materials that belong together in a list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,6 +45,10 @@ pub static CATALOGUE: &[Group] = &[
     Group {
         title: "Edgings and joint fillers",
         materials: edgings::EDGINGS,
+    },
+    Group {
+        title: "Pipes, channels and soakaways",
+        materials: drainage::DRAINAGE,
     },
 ];
 
@@ -214,7 +218,10 @@ mod tests {
 
     #[test]
     fn what_is_sold_each_has_a_size() {
-        for material in materials().filter(|one| one.sold.imperial.by == "by each") {
+        let is_each = |one: &&CatalogueMaterial| one.sold.imperial.by == "by each";
+        // A gully is one piece, whatever its size.
+        let gully = |one: &&CatalogueMaterial| one.kind == Kind::Gully;
+        for material in materials().filter(|one| is_each(one) && !gully(one)) {
             assert!(material.unit.is_some(), "{}", material.name);
         }
     }

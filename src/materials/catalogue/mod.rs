@@ -3,6 +3,7 @@
 mod aggregates;
 mod bagged;
 mod binders;
+mod drainage;
 mod edgings;
 mod groups;
 mod material;

@@ -2,6 +2,7 @@
 
 mod budget;
 mod build;
+mod drain;
 mod heading;
 mod hire;
 mod origin;
@@ -19,6 +20,10 @@ use indexmap::IndexMap;
 pub use crate::sources::Region;
 pub use budget::{Budget, Disposal, Item, Labour, Profit, Quote, Tax};
 pub use build::{Build, Layer};
+pub use drain::{
+    Bedding, Drain, DrainBody, DrainKind, DrainLine, DrainSeen, Filling, Invert, Outfall, Outlet,
+    Pipe, Pit, Taken, Takes,
+};
 pub use heading::{FileKind, Heading};
 pub use hire::{Hire, Period, PeriodPrice, Stretch};
 pub use origin::{Origin, Sourced, Stated};
@@ -63,6 +68,8 @@ pub struct Job {
     /// The materials that the spec states or uses, by name, in order; those
     /// of the catalogue only where they are used.
     pub materials: Named<Material>,
+    /// The drains, in order.
+    pub drains: Listed<Drain>,
     /// What is hired, in order.
     pub hires: Listed<Hire>,
     /// The `budget` section, if there is one.

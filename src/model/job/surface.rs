@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Build, Shape, Stated, Substance};
+use super::{Build, Outlet, Shape, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Outline, Plane, Tag, Vector};
 use crate::units::Quantity;
@@ -239,8 +239,11 @@ pub struct Surface {
     pub weeps: Option<Stated<Quantity>>,
     /// The edges with a drain channel: name as written, and tags.
     pub channels: Vec<Stated<(String, Vec<Tag>)>>,
+    /// The edges along which the channel of a drain lies, each with the place
+    /// of its line.
+    pub drained: Vec<Stated<Vec<Tag>>>,
     /// Where its water goes.
-    pub water: Option<Stated<String>>,
+    pub water: Option<Stated<Outlet>>,
     /// Notes.
     pub notes: Vec<Stated<String>>,
 }
@@ -259,11 +262,13 @@ impl Surface {
 
     /// Where it is said that a drain channel runs along an edge of the shape.
     pub fn channel_at(&self, edge: Tag) -> Option<Place> {
-        let named = self
-            .channels
-            .iter()
-            .find(|channel| channel.value.1.contains(&edge));
-        named.map(|channel| channel.place)
+        let mut named = self.channels.iter();
+        let named = named.find(|channel| channel.value.1.contains(&edge));
+        let mut drained = self.drained.iter();
+        let drained = drained.find(|drain| drain.value.contains(&edge));
+        named
+            .map(|channel| channel.place)
+            .or(drained.map(|drain| drain.place))
     }
 
     /// Whether a guard stands along an edge of `outline`.

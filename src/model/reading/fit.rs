@@ -98,7 +98,7 @@ impl<'a> Fitting<'_, 'a> {
             },
             Part::Choice { name, words } => self.choice(name, words, fit),
             Part::Slot { name, kind } => {
-                let joins = matches!(following.first(), Some(Part::Word("by")));
+                let joins = following.first().is_some_and(begins_with_by);
                 if !joins && *kind == ValueKind::Length && self.size(name, fit) {
                     return Ok(());
                 }
@@ -336,6 +336,7 @@ impl<'a> Fitting<'_, 'a> {
             | ValueKind::Shape
             | ValueKind::Surface
             | ValueKind::Build
+            | ValueKind::Drain
             | ValueKind::Material
             | ValueKind::Substance
             | ValueKind::MaterialKind
@@ -563,6 +564,15 @@ fn stop_at(parts: &[Part]) -> Option<Option<&'static str>> {
         Part::Either(choices) => Some(choices.iter().find_map(|choice| stop_at(choice).flatten())),
         _ => Some(None),
     })
+}
+
+/// Whether a part is, or may begin with, the word that joins two lengths.
+fn begins_with_by(part: &Part) -> bool {
+    match part {
+        Part::Word(word) => *word == "by",
+        Part::Optional(inner) => inner.first().is_some_and(begins_with_by),
+        _ => false,
+    }
 }
 
 /// Text with its `\"` and `\\` undone.

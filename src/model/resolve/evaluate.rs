@@ -110,6 +110,7 @@ impl Scope {
             | Subject::Site
             | Subject::Money
             | Subject::SettingOut
+            | Subject::Drains
             | Subject::Accepts => return false,
             Subject::Substance(name) => return several(NameSpace::Substances, name),
             Subject::Let(definition)
@@ -172,6 +173,7 @@ impl Outcomes {
             | Subject::Site
             | Subject::Money
             | Subject::SettingOut
+            | Subject::Drains
             | Subject::Accepts => {}
             Subject::Let(definition) => drop(self.lets.remove(definition)),
             Subject::Shape(definition) => drop(self.shapes.remove(definition)),

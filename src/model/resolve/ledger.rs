@@ -21,6 +21,8 @@ pub enum Subject {
     Money,
     /// How the job is set out, and what was measured of it.
     SettingOut,
+    /// The drains.
+    Drains,
     /// The acceptances.
     Accepts,
     /// A let.

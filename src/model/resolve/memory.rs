@@ -151,6 +151,7 @@ impl Memory {
         resolver.on(Subject::SettingOut, |resolver| {
             resolver.setting_out(&mut job)
         });
+        resolver.on(Subject::Drains, |resolver| resolver.drains(&mut job));
         resolver.substances_listed(&mut job);
         job.see_currency();
         job.written_tons = own
@@ -204,6 +205,7 @@ impl Memory {
             Subject::Site,
             Subject::Money,
             Subject::SettingOut,
+            Subject::Drains,
         ];
         let either = |is: &dyn Fn(&LogicalSection) -> bool| {
             changed
@@ -244,6 +246,7 @@ impl Memory {
         resolver.on(Subject::SettingOut, |resolver| {
             resolver.setting_out(&mut job)
         });
+        resolver.on(Subject::Drains, |resolver| resolver.drains(&mut job));
         resolver.forget_untaken();
         let turned = |is_meant: fn(NameSpace) -> bool| resolver.done.ledger.has_turned(is_meant);
         let lists_anew = forgotten
@@ -305,7 +308,8 @@ fn subjects_of(index: usize, section: &LogicalSection) -> Vec<Subject> {
             .map(|name| Subject::Substance(name.value.to_owned()))
             .into_iter()
             .collect(),
-        None => Vec::new(),
+        // They are worked out anew at every edit.
+        Some(NameSpace::Drains) | None => Vec::new(),
     }
 }
 
@@ -357,6 +361,7 @@ impl Resolver<'_> {
             | Subject::Site
             | Subject::Money
             | Subject::SettingOut
+            | Subject::Drains
             | Subject::Accepts => true,
             Subject::Let(definition)
             | Subject::Shape(definition)

@@ -51,6 +51,7 @@ impl<'a> Resolver<'a> {
             NameSpace::Shapes,
             NameSpace::Surfaces,
             NameSpace::Builds,
+            NameSpace::Drains,
             NameSpace::Substances,
         ]
         .into_iter()
@@ -260,9 +261,8 @@ impl<'a> Resolver<'a> {
                 let name = section.name()?;
                 let reserved = matches!(space, NameSpace::Lets | NameSpace::Substances)
                     && is_reserved(name.value).is_some();
-                let is_unused = space != NameSpace::Surfaces
-                    && !reserved
-                    && !self.done.ledger.uses(space, name.value);
+                let is_built = matches!(space, NameSpace::Surfaces | NameSpace::Drains);
+                let is_unused = !is_built && !reserved && !self.done.ledger.uses(space, name.value);
                 is_unused.then(|| {
                     Finding::new(
                         "name-unused",

@@ -3,16 +3,16 @@
 
 use std::sync::Arc;
 
-use super::super::job::{Job, PegsAlong, SettingOut, Stated, Surface};
-use super::super::reading::{Entry, Value};
+use super::super::job::{Job, PegsAlong, SettingOut, Stated};
+use super::super::reading::Entry;
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use super::heading::text_of;
 use super::want::Range;
-use crate::findings::{FileId, Finding, Fix, Place};
-use crate::geometry::{Outline, Point, Tag};
+use crate::findings::{FileId, Finding};
+use crate::geometry::{Outline, Point};
 use crate::units::Quantity;
-use crate::vocabulary::{NameSpace, ValueKind};
+use crate::vocabulary::ValueKind;
 
 const OWN: FileId = FileId(0);
 
@@ -109,44 +109,6 @@ impl Resolver<'_> {
             })
         });
         edges.collect()
-    }
-
-    /// The surface, by its index, and the tags of its shape's edges that a
-    /// name such as `court.wall` stands for.
-    pub(super) fn edge_of_surface(
-        &mut self,
-        surfaces: &[Arc<Surface>],
-        edge: &Value,
-        place: Place,
-    ) -> Option<(usize, Vec<Tag>)> {
-        let Value::Edge { owner, name } = edge else {
-            return None;
-        };
-        let Some(owner) = owner else {
-            self.say_whose(surfaces, name, place);
-            return None;
-        };
-        self.look_up(NameSpace::Surfaces, owner, place, OWN)?;
-        let named = |surface: &Arc<Surface>| surface.name.value == *owner;
-        let index = surfaces.iter().position(named)?;
-        let shape = Arc::clone(&surfaces.get(index)?.shape.as_ref()?.value);
-        let tags = self.edge_tags(&shape, None, name, place)?;
-        Some((index, tags))
-    }
-
-    /// Tells that an edge does not say of which surface it is, with those
-    /// that have one of its name.
-    fn say_whose(&mut self, surfaces: &[Arc<Surface>], name: &str, place: Place) {
-        let message = format!("`{name}` of which surface? Write the surface's name before it");
-        let finding = Finding::new("name-unknown", place, message);
-        let has_it = surfaces.iter().filter(|surface| {
-            let shape = surface.shape.as_ref();
-            shape.is_some_and(|shape| !shape.value.tags(None, name).is_empty())
-        });
-        let names = has_it.map(|surface| format!("{}.{name}", surface.name.value));
-        self.find(names.take(3).fold(finding, |finding, full| {
-            finding.fix(Fix::judged(format!("Write `{full}`"), place, full))
-        }));
     }
 
     /// Whether levels so far apart are no more than anybody can read.

@@ -98,6 +98,7 @@ impl Resolver<'_> {
             covered: said("covered"),
             meets: Vec::new(),
             channels: Vec::new(),
+            drained: Vec::new(),
             doors: Vec::new(),
             guards: Vec::new(),
             levels: Vec::new(),
@@ -111,7 +112,7 @@ impl Resolver<'_> {
             isolation_joint,
             movement_joints,
             weeps,
-            water: text_of(section.entry("water"), "WHERE"),
+            water: section.entry("water").and_then(|entry| self.outlet(entry)),
             notes: section
                 .all("note")
                 .filter_map(|entry| text_of(Some(entry), "NOTE"))

@@ -2,7 +2,7 @@
 
 use super::super::measures::{Area, Measured, Volume};
 use super::super::trace::Trace;
-use super::super::{Figures, Order, SurfaceFigures};
+use super::super::{DrainFigures, Figures, Order, SurfaceFigures};
 use super::amounts::{Amount, Portion, Rate, sum};
 use super::hire::HireFigures;
 use crate::findings::Place;
@@ -85,6 +85,7 @@ pub(in crate::quantities) struct Ground<'a> {
     pub budget: &'a Budget,
     pub orders: &'a Listed<Order>,
     pub surfaces: &'a Listed<SurfaceFigures>,
+    pub drains: &'a [DrainFigures],
     pub hires: &'a [HireFigures],
 }
 
@@ -105,6 +106,7 @@ impl<'a> Ground<'a> {
             budget,
             orders: &figures.orders,
             surfaces: &figures.surfaces,
+            drains: &figures.drains,
             hires,
         }
     }
@@ -362,9 +364,10 @@ impl<'a> Ground<'a> {
 
     fn disposal(&self, disposal: &Disposal, trace: &Trace) -> Result<Amount, String> {
         let dug = self.surfaces.iter().filter(|own| own.dug.is_some());
-        let loose: Option<Vec<Volume>> = dug
-            .map(|own| own.dig.as_ref()?.loose_m3.map(Volume))
-            .collect();
+        let of_surfaces = dug.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
+        let of_drains = self.drains.iter().filter(|own| own.is_dug());
+        let of_drains = of_drains.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
+        let loose: Option<Vec<Volume>> = of_surfaces.chain(of_drains).collect();
         let loose = loose.ok_or("how much loose spoil there is is not known in full")?;
         let loose = trace.sum("loose spoil", "the spoil of the one dig", loose.into_iter());
         let place = disposal.price.place;

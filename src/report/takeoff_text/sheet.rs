@@ -1,7 +1,7 @@
 //! The sheet: what stands on it, in which order.
 
 use super::workings::working_text;
-use super::{foot, head, mixes, money, orders, shapes, surface};
+use super::{drains, foot, head, mixes, money, orders, shapes, surface};
 use crate::analysis::Analysis;
 use crate::quantities::{FigureRef, working};
 use crate::report::words::{WIDTH, wrapped};
@@ -35,6 +35,16 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
         surfaces
             .enumerate()
             .map(|(index, (own, figures))| surface::text(&sheet, index, own, figures)),
+    );
+    let all_drains = analysis
+        .job
+        .drains
+        .iter()
+        .zip(analysis.figures.drains.iter());
+    parts.extend(
+        all_drains
+            .enumerate()
+            .map(|(index, (own, figures))| drains::text(&sheet, index, own, figures)),
     );
     let all_mixes = analysis.figures.mixes.iter();
     parts.extend(

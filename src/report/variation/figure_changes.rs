@@ -160,6 +160,14 @@ fn causes(figure: &Figure, dependence: &Dependence<'_>) -> BTreeSet<usize> {
         "order" => dependence.of_substance(&figure.material),
         "mix" => dependence.of_substance(&figure.name),
         "total" | "cost" | "quote" => dependence.of_all(),
+        "drain" => {
+            let own =
+                dependence.of_section(&format!("drain {}", figure.name), &["material", "mix"]);
+            // It hangs on what lies over it, and on what runs into it.
+            let over = ["surface", "shape", "build", "site", "drain"];
+            let over = over.into_iter().flat_map(|kind| dependence.of_kind(kind));
+            own.into_iter().chain(over).collect()
+        }
         part => {
             let barred: &[&str] = match (figure.item, figure.what) {
                 (_, "thickness" | "depth of build") => &["shape"],

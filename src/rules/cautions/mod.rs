@@ -1,9 +1,11 @@
 //! Cautions: what is said once a job, at its title, to whoever builds it.
 
 mod care_cement;
+mod care_connection;
 mod care_dust;
 mod care_lifting;
 mod care_services;
+mod care_trench;
 mod care_vibration;
 mod caution;
 
@@ -16,4 +18,6 @@ pub static RULES: &[&Rule] = &[
     &care_lifting::CARE_LIFTING,
     &care_vibration::CARE_VIBRATION,
     &care_services::CARE_SERVICES,
+    &care_trench::CARE_TRENCH,
+    &care_connection::CARE_CONNECTION,
 ];

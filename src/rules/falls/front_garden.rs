@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
-use crate::model::{Region, Surface};
+use crate::model::{Job, Outfall, Region, Surface};
 use crate::rules::documents::{FRONT_GARDENS, FRONT_GARDENS_ELSEWHERE};
 use crate::rules::wording::has_word;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -58,7 +58,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .surfaces
         .iter()
         .map(Arc::as_ref)
-        .filter(|surface: &&Surface| surface.front.is_some() && drains_to_street(surface))
+        .filter(|surface: &&Surface| {
+            surface.front.is_some() && drains_to_street(context.job, surface)
+        })
         .collect();
     let area: f64 = in_front
         .iter()
@@ -86,11 +88,19 @@ fn check(context: &Context<'_>, found: &mut Found) {
     found.add(finding);
 }
 
-/// Whether a surface's water goes to the street, a sewer or nowhere named.
-fn drains_to_street(surface: &Surface) -> bool {
-    let water = surface.water.as_ref();
+/// Whether a surface's water goes to the street, a sewer or nowhere named, by
+/// whatever drains; a drain that is there already is taken for the sewer's.
+fn drains_to_street(job: &Job, surface: &Surface) -> bool {
     let is_street = |text: &str| has_word(text, STREET) && !has_word(text, ON_SITE);
-    !is_exempt(surface) && water.is_none_or(|water| is_street(&water.value))
+    let goes_there = surface
+        .water
+        .as_ref()
+        .is_none_or(|water| match job.outfall(&water.value) {
+            Some(Outfall::Text(text)) => is_street(text),
+            Some(Outfall::Drain(last)) => last.existing.is_some(),
+            Some(Outfall::Circle) | None => false,
+        });
+    !is_exempt(surface) && goes_there
 }
 
 /// Words that tell of water that stays on the site, by whatever way.

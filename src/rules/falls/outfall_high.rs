@@ -55,7 +55,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         || surface
             .water
             .as_ref()
-            .is_some_and(|water| is_piped(&water.value))
+            .is_some_and(|water| water.value.text().is_none_or(is_piped))
     {
         return;
     }
@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let ground = surface
         .water
         .as_ref()
-        .map_or("the ground", |water| water.value.as_str());
+        .map_or("the ground", |water| water.value.shown());
     let message = format!(
         "the low edge lies {shown} below the ground there: water cannot run to \"{ground}\". Raise the paving, or grade the ground down"
     );

@@ -3,7 +3,8 @@
 
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
-use crate::model::{Contact, Surface};
+use crate::geometry::Point;
+use crate::model::{Contact, DrainKind, DrainLine, Surface};
 use crate::rules::documents::APPROVED_H3_ORDER;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::vocabulary::Term;
@@ -44,6 +45,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     {
         return;
     }
+    // A drain along an edge says itself where its water goes.
+    if is_drained(context, surface) {
+        return;
+    }
     if let Some(channel) = surface.channels.first() {
         let message = format!(
             "the {} has no outlet: it will fill and overflow. Say where it drains, as water to \"soakaway\"",
@@ -64,6 +69,25 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let message = "nothing says where the water goes. Name it, as water to \"lawn\"";
     found.add(OUTFALL_MISSING.finding(surface.name.place, message));
 }
+
+/// Whether a drain runs along an edge of a surface, or a gully lies in it or
+/// beside it.
+fn is_drained(context: &Context<'_>, surface: &Surface) -> bool {
+    let takes = |at: Point| {
+        surface.outline.as_ref().is_some_and(|outline| {
+            outline.contains(at) || outline.distance_to_boundary(at) <= BESIDE
+        })
+    };
+    let mut drains = context.job.drains.iter();
+    drains.any(|drain| match drain.line.as_ref().map(|line| &line.value) {
+        Some(DrainLine::At(at)) => drain.kind() == Some(DrainKind::Gully) && takes(*at),
+        Some(DrainLine::Along { surface: own, .. }) => *own == surface.name.value,
+        _ => false,
+    })
+}
+
+/// How far outside an edge, in metres, a gully still takes what runs over it.
+const BESIDE: f64 = 0.3;
 
 /// Whether water leaves a surface over an edge that it shares with another.
 fn runs_onto_another(surface: &Surface) -> bool {

@@ -2,7 +2,7 @@
 
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
-use crate::model::Surface;
+use crate::model::{Outfall, Surface};
 use crate::rules::documents::{APPROVED_H3_ORDER, HIGHWAYS_ACT};
 use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -34,7 +34,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some(water) = surface.water.as_ref().filter(|_| !is_exempt(surface)) else {
         return;
     };
-    let Some(taken_by) = TakenBy::of(&water.value) else {
+    let Some(Outfall::Text(text)) = context.job.outfall(&water.value) else {
+        return;
+    };
+    let Some(taken_by) = TakenBy::of(text) else {
         return;
     };
     let whose = match taken_by {

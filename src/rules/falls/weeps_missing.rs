@@ -85,6 +85,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         && construction::slab(build).is_some();
     if !is_shut_in
         || !surface.channels.is_empty()
+        || !surface.drained.is_empty()
         || surface.covered.is_some()
         || build.permeable.is_some()
     {

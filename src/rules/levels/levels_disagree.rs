@@ -13,7 +13,7 @@ pub static LEVELS_DISAGREE: Rule = Rule {
     name: "levels-disagree",
     family: Family::Levels,
     severity: Severity::Error,
-    looks_at: "A stated level against what the surface's other levels and its fall come to at the same place.",
+    looks_at: "A stated level against what the surface's other levels and its fall come to at the same place; an invert of a drain against its fall and its other inverts.",
     reason: "Only one of the two can be built, and nobody on site can tell which.",
     remedy: "Work the odd one out again, or leave it out.",
     limits: &[Limit {
@@ -44,7 +44,7 @@ surface court
   level        -240 mm at south
 ",
     ),
-    check: Check::Surface(check),
+    check: Check::SurfaceAndJob(check, check_drains),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
@@ -81,6 +81,35 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         finding
             .fixes
             .extend(restated(context, "Write", level, other));
+        found.add(finding);
+    }
+}
+
+/// Drains whose fall and inverts do not agree.
+fn check_drains(context: &Context<'_>, found: &mut Found) {
+    let Some(limit) = context.limit(&LEVELS_DISAGREE, "plain") else {
+        return;
+    };
+    let both = context.job.drains.iter().zip(context.figures.drains.iter());
+    for (drain, figures) in both.filter(|(drain, _)| !drain.is_unread) {
+        let Some((off, place)) = figures
+            .misfit
+            .filter(|(off, _)| !limit.allows_si(off.abs()))
+        else {
+            continue;
+        };
+        let shown = context.show_length(off.abs());
+        let message = format!(
+            "this invert is {shown} off what the fall and the other invert of {} give: one of the three is wrong",
+            drain.name.value
+        );
+        let mut finding = LEVELS_DISAGREE
+            .finding(place, message)
+            .found(shown, Quantity::near(off.abs(), Dimension::LENGTH))
+            .against(&limit, context);
+        if let Some(fall) = &drain.fall {
+            finding = finding.related(fall.place, "the fall is stated here");
+        }
         found.add(finding);
     }
 }

@@ -1,8 +1,8 @@
 //! `soak-near`: water led into the ground beside a building or a road.
 
-use crate::findings::Severity;
-use crate::geometry::Point;
-use crate::model::{Build, Region, Stated, Surface, Use};
+use crate::findings::{Place, Severity};
+use crate::geometry::{Edge, Outline, Point};
+use crate::model::{Build, DrainKind, DrainLine, Job, Region, Surface, Use};
 use crate::rules::documents::{PERMEABLE_IN_ENGLAND, SOAKAWAYS, US_DRY_WELLS, icpi_permeable};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::units::{Dimension, Quantity};
@@ -110,19 +110,58 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if let Some(build) = &surface.build {
         paving(context, surface, &build.value, found);
     }
-    for soakaway in &context.job.site.soakaways {
-        self::soakaway(context, surface, soakaway, found);
-        beside_road(context, surface, soakaway, found);
+    for soakaway in soakaways(context.job) {
+        self::soakaway(context, surface, &soakaway, found);
+        beside_road(context, surface, &soakaway, found);
     }
 }
 
+/// A soakaway: of the site, by its point alone, or of a drain.
+pub(super) struct Soakaway {
+    at: Point,
+    /// Its side on the plan, if its size is known.
+    side: Option<Outline>,
+    /// Where it is stated.
+    pub place: Place,
+}
+
+impl Soakaway {
+    /// How far its side lies from an edge, in metres.
+    fn distance_to(&self, edge: &Edge) -> f64 {
+        let from_side = self.side.iter().flat_map(|side| side.edges());
+        let from_side = from_side.map(|side| side.distance_to_edge(edge));
+        from_side
+            .reduce(f64::min)
+            .unwrap_or_else(|| edge.distance_to(self.at))
+    }
+}
+
+/// The soakaways of a job, each once: those of the site, and those that are
+/// drains.
+pub(super) fn soakaways(job: &Job) -> Vec<Soakaway> {
+    let of_site = job.soakaways_of_site().map(|stated| Soakaway {
+        at: stated.value,
+        side: None,
+        place: stated.place,
+    });
+    let pits = job.drains.iter();
+    let pits = pits.filter(|drain| drain.kind() == Some(DrainKind::Soakaway));
+    let pits = pits.filter_map(|drain| {
+        let line = drain.line.as_ref()?;
+        let DrainLine::At(at) = line.value else {
+            return None;
+        };
+        Some(Soakaway {
+            at,
+            side: drain.plan(),
+            place: line.place,
+        })
+    });
+    of_site.chain(pits).collect()
+}
+
 /// A soakaway too near a street.
-fn beside_road(
-    context: &Context<'_>,
-    surface: &Surface,
-    soakaway: &Stated<Point>,
-    found: &mut Found,
-) {
+fn beside_road(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, found: &mut Found) {
     let (Use::Street, Some(outline), Some(limit)) = (
         surface.used_for,
         surface.outline.as_ref(),
@@ -130,9 +169,10 @@ fn beside_road(
     ) else {
         return;
     };
-    let distance = match outline.contains(soakaway.value) {
+    let to_edges = outline.edges().map(|edge| soakaway.distance_to(edge));
+    let distance = match outline.contains(soakaway.at) {
         true => 0.0,
-        false => outline.distance_to_boundary(soakaway.value),
+        false => to_edges.fold(f64::INFINITY, f64::min),
     };
     if limit.allows_si(distance) {
         return;
@@ -195,10 +235,10 @@ fn paving(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
 
 /// A soakaway too near the building; told once, of the surface whose edge
 /// against the building is the nearest.
-fn soakaway(context: &Context<'_>, surface: &Surface, soakaway: &Stated<Point>, found: &mut Found) {
+fn soakaway(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, found: &mut Found) {
     let distance = |surface: &Surface| {
         slope::building_edges(surface)
-            .map(|edge| edge.distance_to(soakaway.value))
+            .map(|edge| soakaway.distance_to(edge))
             .reduce(f64::min)
     };
     let surfaces = context.all_surfaces().iter();

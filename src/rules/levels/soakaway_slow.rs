@@ -1,5 +1,6 @@
 //! `soakaway-slow`: water led into ground that does not take it.
 
+use super::soak_near::soakaways;
 use crate::findings::{Finding, Place, Severity};
 use crate::model::{Region, SoilCondition};
 use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
@@ -55,8 +56,7 @@ site
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let site = &context.job.site;
-    let soakaways = site.soakaways.iter();
+    let soakaways = soakaways(context.job).into_iter();
     let soakaways = soakaways.map(|soakaway| ("the soakaway", soakaway.place, true));
     let mut all: Vec<(&str, Place, bool)> = soakaways.collect();
     for surface in context.job.surfaces.iter() {

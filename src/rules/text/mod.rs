@@ -22,6 +22,7 @@ pub static RULES: &[&Rule] = &[
     &lines::TEXT_UNCLOSED,
     &names::WORD_UNKNOWN,
     &names::NAME_UNKNOWN,
+    &names::NAME_QUOTED,
     &names::NAME_TWICE,
     &names::NAME_RESERVED,
     &names::NAME_UNUSED,

@@ -78,6 +78,45 @@ shape court
     check: Check::Reading,
 };
 
+/// A drain's name in quotes, where it is text and no name.
+pub static NAME_QUOTED: Rule = Rule {
+    name: "name-quoted",
+    family: Family::Text,
+    severity: Severity::Warning,
+    looks_at: "A text that spells the name of a drain, where the drain itself could stand.",
+    reason: "Text in quotes leads nowhere: the drain gets none of that water, and is too small for it.",
+    remedy: "Write the drain's name without quotes; or call one of the two something else.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+surface court
+  water        to «\"side gully\"»
+
+drain side-gully
+  gully        clay-gully, at (3 m, -0.15 m)
+  to           \"storm drain\"
+",
+    keeps: "\
+surface court
+  water        to side-gully
+
+drain side-gully
+  gully        clay-gully, at (3 m, -0.15 m)
+  to           \"storm drain\"
+",
+    mended: Some(
+        "\
+surface court
+  water        to side-gully
+
+drain side-gully
+  gully        clay-gully, at (3 m, -0.15 m)
+  to           \"storm drain\"
+",
+    ),
+    check: Check::Reading,
+};
+
 /// Two definitions of one name, or two names that differ only by case.
 pub static NAME_TWICE: Rule = Rule {
     name: "name-twice",

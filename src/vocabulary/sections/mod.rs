@@ -2,6 +2,7 @@
 
 mod budget;
 mod build;
+mod drain;
 mod hire;
 mod job;
 mod material;
@@ -23,6 +24,7 @@ pub static SECTIONS: &[&SectionKind] = &[
     &names::LET,
     &shape::SHAPE,
     &surface::SURFACE,
+    &drain::DRAIN,
     &build::BUILD,
     &mix::MIX,
     &material::MATERIAL,

@@ -126,8 +126,8 @@ pub static SURFACE: SectionKind = SectionKind {
         .repeats(),
         once(
             "water",
-            "to WHERE:text",
-            "Where the water that leaves it goes.",
+            "to ( DRAIN:drain | WHERE:text )",
+            "Where the water that leaves it goes: a drain by its name, or anything else in quotes.",
             "water to \"lawn\"",
         ),
         once("note", "NOTE:text", "A note about the surface.", "note \"level with the step\"")

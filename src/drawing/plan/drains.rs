@@ -1,0 +1,327 @@
+//! Drains: pipes with the way that they run and their inverts, trenches,
+//! gullies, and soakaways at their size. Channels along an edge are drawn with
+//! the borders.
+
+use super::canvas::Canvas;
+use super::ground::View;
+use crate::analysis::Analysis;
+use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::font::Face;
+use crate::drawing::labels::{Label, room};
+use crate::drawing::legend::{SAMPLE, centred, fall_arrow, lined};
+use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
+use crate::drawing::measure;
+use crate::findings::Place;
+use crate::geometry::{Edge, Point, Vector};
+use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Job};
+use crate::quantities::DrainFigures;
+use crate::units::show;
+
+/// Half the side of a gully whose size is not known, in millimetres of paper.
+const GULLY: f64 = 1.4;
+
+/// The length of the arrow on a pipe.
+const ARROW: f64 = 7.0;
+
+/// The widest line of a label.
+const WIDEST: f64 = 48.0;
+
+/// Draws the drains of a job.
+pub fn draw(canvas: &mut Canvas, analysis: &Analysis) {
+    let figures = analysis.figures.drains.iter();
+    for (drain, figures) in analysis.job.drains.iter().zip(figures) {
+        let Some(line) = &drain.line else {
+            canvas.note(format!(
+                "{}: where it lies is not known, and it is not drawn.",
+                drain.name.value
+            ));
+            continue;
+        };
+        match &line.value {
+            DrainLine::At(at) => stands(canvas, drain, *at, line.place),
+            _ => runs(canvas, drain, figures, line.place),
+        }
+    }
+    for (drain, figures) in analysis
+        .job
+        .drains
+        .iter()
+        .zip(analysis.figures.drains.iter())
+    {
+        inverts(canvas, drain, figures);
+    }
+}
+
+/// Every point that a plan has to hold for its drains.
+pub fn corners(job: &Job, view: &View) -> Vec<Point> {
+    let mut corners = Vec::new();
+    for drain in job.drains.iter() {
+        match (drain.plan(), drain.line.as_ref().map(|line| &line.value)) {
+            (Some(plan), _) => corners.extend(plan.corners()),
+            (None, Some(DrainLine::At(at))) => corners.push(*at),
+            (None, Some(line)) => {
+                corners.extend(line.edges().iter().flat_map(|edge| [edge.start, edge.end]));
+            }
+            (None, None) => {}
+        }
+    }
+    corners
+        .into_iter()
+        .map(|corner| view.point(corner))
+        .collect()
+}
+
+const fn pen() -> Pen {
+    Pen::of(Weight::Mid).in_ink(Ink::Water)
+}
+
+/// A gully or a soakaway.
+fn stands(canvas: &mut Canvas, drain: &Drain, at: Point, link: Place) {
+    let middle = canvas.view.point(at);
+    let plan = drain.plan().map(|plan| canvas.view.outline(&plan));
+    let (shape, half) = match &plan {
+        Some(plan) => {
+            let (low, high) = plan.bounding_box();
+            let half = 0.5 * f64::max(high.x - low.x, high.y - low.y);
+            (Path::round(&plan.outer), half.max(GULLY))
+        }
+        None => (square(middle, GULLY), GULLY),
+    };
+    let is_gully = drain.kind() == Some(DrainKind::Gully);
+    if is_gully {
+        // To scale it would be a dot on most sheets.
+        for mark in gully(middle, half) {
+            canvas.draw(Layer::Water, Some(link), mark);
+        }
+        canvas.explain(centred(|middle| gully(middle, GULLY)), "Gully", None);
+    } else {
+        let dashed = pen().dashed(&[1.6, 0.8]);
+        canvas.draw(Layer::Water, Some(link), Mark::Stroke(vec![shape], dashed));
+        let sample = Path::rectangle(Point::new(4.0, 0.2), Point::new(10.0, 6.2));
+        let sample = vec![Mark::Stroke(vec![sample], dashed)];
+        canvas.explain(sample, "Soakaway, at its size", None);
+    }
+    canvas.board.take(Extents::about(middle, half, half));
+    let mut lines = vec![named(drain)];
+    if let Some(DrainBody::Soakaway {
+        deep: Some(deep), ..
+    }) = drain.body.as_ref().map(|body| &body.value)
+    {
+        let deep = measure::length(deep.value.si(), canvas.system);
+        lines.push(noted(&format!("{deep} deep below its inlet")));
+    }
+    beside(canvas, lines, middle, half, Some(drain.place));
+}
+
+/// A square about a point.
+fn square(middle: Point, half: f64) -> Path {
+    let corner = Vector::new(half, half);
+    Path::rectangle(middle + -corner, middle + corner)
+}
+
+/// A gully: a grating in a square.
+fn gully(middle: Point, half: f64) -> Vec<Mark> {
+    let low = middle + Vector::new(-half, -half);
+    let high = middle + Vector::new(half, half);
+    let bars = [-0.4, 0.0, 0.4].map(|share| {
+        let x = middle.x + share * half;
+        Path::line(Point::new(x, low.y), Point::new(x, high.y))
+    });
+    let fine = Pen::of(Weight::Fine).in_ink(Ink::Water);
+    vec![
+        Mark::Fill(vec![square(middle, half)], Ink::WaterTint),
+        Mark::Stroke(bars.to_vec(), fine),
+        Mark::Stroke(vec![square(middle, half)], pen()),
+    ]
+}
+
+/// A pipe, a trench, or a channel that lies along no edge.
+fn runs(canvas: &mut Canvas, drain: &Drain, figures: &DrainFigures, link: Place) {
+    let Some(line) = &drain.line else { return };
+    let on_paper = |edge: &Edge| Edge {
+        start: canvas.view.point(edge.start),
+        end: canvas.view.point(edge.end),
+        ..*edge
+    };
+    let mut edges: Vec<Edge> = line.value.edges().iter().map(on_paper).collect();
+    let head = figures.head_at.map(|head| canvas.view.point(head));
+    let starts_there = |edge: &Edge, head: Point| edge.start.distance(head) < 1e-6;
+    if let (Some(head), Some(first)) = (head, edges.first())
+        && !starts_there(first, head)
+    {
+        edges.reverse();
+        edges.iter_mut().for_each(|edge| *edge = edge.reversed());
+    }
+    let is_along = matches!(line.value, DrainLine::Along { .. });
+    match drain.kind() {
+        Some(DrainKind::Trench) => trench(canvas, drain, &line.value, link),
+        // The borders draw it.
+        Some(DrainKind::Channel) if is_along => {}
+        _ => pipe(canvas, drain.kind(), &edges, link),
+    }
+    let Some(longest) = edges
+        .iter()
+        .max_by(|a, b| a.length().total_cmp(&b.length()))
+    else {
+        return;
+    };
+    let way = longest.direction_at(0.5 * longest.length());
+    if figures.fall.is_some_and(|fall| fall > 0.0) && longest.length() > 2.0 * ARROW {
+        let middle = longest.point_at(0.65 * longest.length());
+        let half = way * (0.5 * ARROW);
+        for mark in fall_arrow(middle + -half, middle + half) {
+            canvas.draw(Layer::Water, Some(link), mark);
+        }
+        canvas.board.take(Extents {
+            centre: middle,
+            half: (0.5 * ARROW + 0.6, 1.0),
+            angle: way.y.atan2(way.x),
+        });
+    }
+    for edge in &edges {
+        canvas.board.take_line(edge.start, edge.end);
+    }
+    let mut lines = vec![named(drain)];
+    let size = drain.body.as_ref().and_then(|body| {
+        let pipe = body.value.pipe()?;
+        let size = measure::length(pipe.size.as_ref()?.value.si(), canvas.system);
+        Some(format!("Ø {size}"))
+    });
+    let fall = figures
+        .fall
+        .map(|fall| format!("falls {}", show::slope(fall)));
+    let told: Vec<String> = size.into_iter().chain(fall).collect();
+    if !told.is_empty() {
+        lines.push(noted(&told.join(", ")));
+    }
+    let middle = longest.point_at(0.4 * longest.length());
+    beside(canvas, lines, middle, 1.0, Some(drain.place));
+}
+
+/// A line of dashes for what lies in the ground, a strip for a channel.
+fn pipe(canvas: &mut Canvas, kind: Option<DrainKind>, edges: &[Edge], link: Place) {
+    let paths: Vec<Path> = edges.iter().map(|edge| Path::edge(*edge)).collect();
+    let (pen, title) = match kind {
+        Some(DrainKind::Channel) => (
+            Pen::of(Weight::Heavy).in_ink(Ink::Water),
+            "Drain channel across the paving",
+        ),
+        _ => (pen().dashed(&[3.2, 1.0]), "Drain pipe, in the ground"),
+    };
+    canvas.draw(Layer::Water, Some(link), Mark::Stroke(paths, pen));
+    canvas.explain(lined(pen), title, None);
+}
+
+/// A trench at its width, outside the edges that it runs along.
+fn trench(canvas: &mut Canvas, drain: &Drain, line: &DrainLine, link: Place) {
+    let Some(DrainBody::Trench { wide, .. }) = drain.body.as_ref().map(|body| &body.value) else {
+        return;
+    };
+    let wide = wide.value.si() * canvas.view.scale;
+    // A shape lies on the left of its edges.
+    let (near, far) = match line {
+        DrainLine::Along { .. } => (0.0, wide),
+        _ => (-0.5 * wide, 0.5 * wide),
+    };
+    let dashed = Pen::of(Weight::Fine).in_ink(Ink::Water).dashed(&[1.6, 0.8]);
+    let strips = line.edges().iter().map(|edge| {
+        let edge = Edge {
+            start: canvas.view.point(edge.start),
+            end: canvas.view.point(edge.end),
+            ..*edge
+        };
+        let out = |at: f64| edge.direction_at(at).right();
+        let length = edge.length();
+        let parts = if edge.is_arc() { 24 } else { 1 };
+        let share = |part: u32| f64::from(part) / f64::from(parts) * length;
+        let side = |off: f64| -> Vec<Point> {
+            (0..=parts)
+                .map(|part| edge.point_at(share(part)) + out(share(part)) * off)
+                .collect()
+        };
+        let mut round = side(near);
+        round.extend(side(far).into_iter().rev());
+        Path::polygon(&round)
+    });
+    let strips: Vec<Path> = strips.collect();
+    canvas.draw(
+        Layer::Water,
+        Some(link),
+        Mark::Fill(strips.clone(), Ink::WaterTint),
+    );
+    canvas.draw(Layer::Water, Some(link), Mark::Stroke(strips, dashed));
+    let (low, high) = (SAMPLE.1 / 2.0 - 1.2, SAMPLE.1 / 2.0 + 1.2);
+    let sample = Path::rectangle(Point::new(0.0, low), Point::new(SAMPLE.0, high));
+    let sample = vec![
+        Mark::Fill(vec![sample.clone()], Ink::WaterTint),
+        Mark::Stroke(vec![sample], dashed),
+    ];
+    canvas.explain(sample, "Drain trench, at its width", None);
+}
+
+/// The inverts at both ends of a run, and the stated one of what stands at a
+/// point.
+fn inverts(canvas: &mut Canvas, drain: &Drain, figures: &DrainFigures) {
+    let is_run = drain.kind().is_some_and(DrainKind::is_run);
+    if !is_run && drain.inverts.is_empty() {
+        // It is that of the pipe at it, which says so.
+        return;
+    }
+    let ends = match is_run {
+        true => vec![
+            (figures.head_at, figures.head_m),
+            (figures.outlet_at, figures.outlet_m),
+        ],
+        false => vec![(figures.head_at, figures.head_m)],
+    };
+    for (at, level) in ends {
+        let (Some(at), Some(level)) = (at, level) else {
+            continue;
+        };
+        let at = canvas.view.point(at);
+        let words = format!("invert {}", measure::level(level, canvas.system));
+        let link = drain.inverts.first().map(|invert| invert.value.place);
+        let link = link.unwrap_or(drain.place);
+        beside(canvas, vec![noted(&words)], at, 2.0, Some(link));
+    }
+}
+
+fn named(drain: &Drain) -> Setting {
+    let name = drain.name.value.replace('-', " ");
+    let name = lettering::cut(&name, LABEL, Face::Medium, WIDEST);
+    lettering::set(&name, LABEL, Face::Medium)
+}
+
+fn noted(words: &str) -> Setting {
+    let words = lettering::cut(words, NOTE, Face::Regular, WIDEST);
+    lettering::set(&words, NOTE, Face::Regular)
+}
+
+/// A label round a point, so far off it.
+fn beside(canvas: &mut Canvas, lines: Vec<Setting>, at: Point, off: f64, link: Option<Place>) {
+    let mut label = Label {
+        lines,
+        ink: Ink::Water,
+        layer: Layer::Water,
+        link,
+        anchor: at,
+        places: Vec::new(),
+        angle: 0.0,
+        minds_lines: true,
+    };
+    let half = room(&label);
+    let (wide, high) = (off + half.0 + 0.6, off + half.1 + 0.6);
+    label.places = [
+        Vector::new(0.0, high),
+        Vector::new(0.0, -high),
+        Vector::new(wide, 0.0),
+        Vector::new(-wide, 0.0),
+        Vector::new(wide, high),
+        Vector::new(-wide, high),
+        Vector::new(wide, -high),
+        Vector::new(-wide, -high),
+    ]
+    .map(|off| at + off)
+    .to_vec();
+    canvas.board.place(&label);
+}

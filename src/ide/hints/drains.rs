@@ -1,0 +1,83 @@
+//! Drains: how long they are, where they end, and what goes into them.
+
+use super::HintKind;
+use super::collecting::{Collecting, HintOf};
+use crate::model::{Drain, DrainKind};
+use crate::quantities::{DrainFigures, FigureRef, StuffFigures};
+use crate::units::show;
+
+/// At what a drain is its length and cover; at its invert, else at its fall,
+/// the invert at the other end.
+pub fn add_levels(hints: &mut Collecting<'_>) {
+    let system = hints.system;
+    for (index, own, figures) in drains(hints) {
+        let of = || HintOf::Figure(FigureRef::DrainLevels(index));
+        if let Some(body) = &own.body {
+            hints.add(HintKind::Falls, of(), body.place, || {
+                let long = show::length(figures.length_m?, system);
+                let cover = figures.cover_m().map(|cover| show::length(cover, system));
+                Some(match cover {
+                    Some(cover) => format!("{long} long · {cover} of cover"),
+                    None => format!("{long} long"),
+                })
+            });
+        }
+        if !own.kind().is_some_and(DrainKind::is_run) {
+            continue;
+        }
+        let invert = own.inverts.last().map(|invert| invert.value.place);
+        let fall = own.fall.as_ref().map(|fall| fall.place);
+        let deep = own.body.as_ref().map(|body| body.place);
+        if let Some(place) = invert.or(fall).or(deep) {
+            hints.add(HintKind::Falls, of(), place, || {
+                let outlet = show::length(figures.outlet_m?, system);
+                Some(match (own.inverts.len(), figures.fall) {
+                    (2.., Some(fall)) => format!("falls {}", show::slope(fall)),
+                    (0, _) => {
+                        let head = show::length(figures.head_m?, system);
+                        format!("bottom from {head} to {outlet}")
+                    }
+                    _ => format!("ends at {outlet}"),
+                })
+            });
+        }
+    }
+}
+
+/// At what a drain is laid in or filled with how much that is, and what it
+/// holds.
+pub fn add_stuff(hints: &mut Collecting<'_>) {
+    let system = hints.system;
+    let much = |stuff: &StuffFigures| {
+        let volume = show::volume(stuff.volume_m3?, system);
+        let mass = stuff.mass_kg.map(|mass| show::mass(mass, system));
+        Some(match mass {
+            Some(mass) => format!("{mass} · {volume}"),
+            None => volume,
+        })
+    };
+    for (index, own, figures) in drains(hints) {
+        let of = || HintOf::Figure(FigureRef::DrainWorks(index));
+        if let (Some(bedded), Some(stuff)) = (&own.bedded, &figures.bedding) {
+            hints.add(HintKind::Layers, of(), bedded.place, || much(stuff));
+        }
+        if let (Some(filled), Some(stuff)) = (&own.filled, &figures.fill) {
+            hints.add(HintKind::Layers, of(), filled.place, || {
+                let holds = figures.storage_m3.map(|holds| show::volume(holds, system));
+                let much = much(stuff)?;
+                Some(match holds {
+                    Some(holds) => format!("{much} · holds {holds} of water"),
+                    None => much,
+                })
+            });
+        }
+    }
+}
+
+/// The drains with their indices and figures.
+fn drains<'a>(hints: &Collecting<'a>) -> Vec<(usize, &'a Drain, &'a DrainFigures)> {
+    let (job, figures) = (&hints.analysis.job, &hints.analysis.figures);
+    let both = job.drains.iter().zip(figures.drains.iter()).enumerate();
+    both.map(|(index, (own, figures))| (index, own.as_ref(), figures))
+        .collect()
+}

@@ -1,0 +1,464 @@
+//! What is dug for a drain, what goes into it, and what it holds.
+
+use std::f64::consts::FRAC_PI_4;
+
+use super::course::{Course, CoursePiece, over_point};
+use super::levels::{Levels, coming_to, depth};
+use super::section::Section;
+use super::{Cover, DrainDig, StuffFigures};
+use crate::findings::Place;
+use crate::geometry::{Edge, Plane, Point, Vector};
+use crate::materials::Kind;
+use crate::model::{
+    Drain, DrainBody, DrainKind, DrainLine, Job, Origin, Pit, Region, Sourced, Stated, Substance,
+};
+use crate::quantities::layers::{fresh_mass, loose_volume, mass_of};
+use crate::quantities::measures::{Area, Count, Length, Share, Volume};
+use crate::quantities::states::is_granular;
+use crate::quantities::term::Term;
+use crate::quantities::trace::Trace;
+use crate::sources::Source;
+
+/// A drain, where it lies and in what ground.
+pub(super) struct Ground<'a, 't> {
+    pub job: &'a Job,
+    pub drain: &'a Drain,
+    pub course: Option<&'a Course>,
+    pub levels: &'a Levels<'t>,
+}
+
+/// Dig, bedding, fill, fabric and storage.
+type Works = (
+    Option<DrainDig>,
+    Option<StuffFigures>,
+    Option<StuffFigures>,
+    Option<f64>,
+    Option<f64>,
+);
+
+impl<'t> Ground<'_, 't> {
+    /// What is dug for it, what goes into it and what it holds.
+    pub fn works(&self, trace: &'t Trace) -> Works {
+        if self.drain.existing.is_some() || self.drain.is_unread {
+            return (None, None, None, None, None);
+        }
+        match self.drain.body.as_ref().map(|body| &body.value) {
+            Some(DrainBody::Soakaway { pit, deep }) => self.pit(pit, deep.as_ref(), trace),
+            Some(_) => self.run(trace),
+            None => (None, None, None, None, None),
+        }
+    }
+
+    /// A run: its dig, and what it is laid in or filled with.
+    fn run(&self, trace: &'t Trace) -> Works {
+        let section = Section::of(self.drain, trace);
+        let dig = section.and_then(|section| self.dig(&section, trace));
+        let bedding = self.drain.bedded.as_ref().map(|bedded| {
+            let volume = section.and_then(|section| self.bedding(&section, trace));
+            stuff(&bedded.of.value, volume, bedded.place, trace)
+        });
+        let stone = section
+            .filter(|_| self.drain.kind() == Some(DrainKind::Trench))
+            .and_then(|section| self.stone(&section, trace));
+        let fill = self.drain.filled.as_ref().map(|filled| {
+            let volume = stone.map(|(_, volume)| volume);
+            stuff(&filled.of.value, volume, filled.place, trace)
+        });
+        let storage = self.stored(stone.map(|(_, volume)| volume), trace);
+        let fabric = self.drain.wrapped.as_ref().and(stone).zip(section);
+        let fabric = fabric.map(|((height, _), section)| {
+            let round = height + height + section.width + section.width;
+            let round = trace.gives("round the stone", round);
+            let length = trace.term("length", Length(self.length()));
+            let end = height * section.width;
+            trace.gives("fabric", round * length + end + end).value.0
+        });
+        let fabric = match self.drain.kind() {
+            Some(DrainKind::Pipe) => self.round_the_pipe(section, trace),
+            _ => fabric,
+        };
+        (dig, bedding, fill, fabric, storage)
+    }
+
+    fn length(&self) -> f64 {
+        self.course.map_or(0.0, Course::length)
+    }
+
+    /// The level of the bottom of the dig, so far from the head.
+    fn bottom(&self, under: Length, along: f64) -> Option<f64> {
+        let (head, fall) = (self.levels.head?.value, self.levels.fall?.value);
+        Some((head - fall * Length(along) - under).0)
+    }
+
+    /// What is dug along a run: from the underside of the surface over it, or
+    /// from the ground.
+    fn dig(&self, section: &Section<'t>, trace: &'t Trace) -> Option<DrainDig> {
+        let course = self.course?;
+        let under = section.under.value;
+        let (mut side, mut deepest, mut below_top) = (0.0, 0.0_f64, 0.0_f64);
+        for piece in &course.pieces {
+            let (from, top) = (piece.dug_from?, piece.top?);
+            let bottoms = (
+                self.bottom(under, piece.from_m)?,
+                self.bottom(under, piece.to_m())?,
+            );
+            let at_ends = |plane: Plane| {
+                let (start, end) = (piece.edge.start, piece.edge.end);
+                (
+                    plane.level_at(start) - bottoms.0,
+                    plane.level_at(end) - bottoms.1,
+                )
+            };
+            let mean_bottom = 0.5 * (bottoms.0 + bottoms.1);
+            let mean = from.level_at(mean_point(&piece.edge)) - mean_bottom;
+            let (start, end) = at_ends(from);
+            side += side_area(piece.edge.length(), (start, end), mean);
+            deepest = deepest.max(start).max(end);
+            let (start, end) = at_ends(top);
+            below_top = below_top.max(start).max(end);
+        }
+        let how = "from where the digging begins down to the bottom of the dig, along its length";
+        let side = trace.found("side of the dig", Area(side), how);
+        let bank = trace.gives("bank volume", side * section.width);
+        Some(DrainDig {
+            width_m: Some(section.width.value.0),
+            deepest_m: deepest,
+            below_top_m: below_top,
+            bank_m3: bank.value.0,
+            loose_m3: self.loose(bank, trace),
+        })
+    }
+
+    fn loose(&self, bank: Term<'t, Volume>, trace: &'t Trace) -> Option<f64> {
+        let swell = self.job.site.swell()?;
+        let swell = trace.sourced("swell", &swell, Share);
+        Some(trace.gives("loose volume", bank * (1.0 + swell)).value.0)
+    }
+
+    /// What a pipe or channel is laid in: all round a pipe; below a channel
+    /// and on both sides of it, up to the finish.
+    fn bedding(&self, section: &Section<'t>, trace: &'t Trace) -> Option<Term<'t, Volume>> {
+        let round = section.round?;
+        let length = trace.term("length", Length(self.length()));
+        let around = match &self.drain.body.as_ref()?.value {
+            DrainBody::Pipe(_) => {
+                let quarter = trace.term("π/4", Count(FRAC_PI_4));
+                let pipe = section.own * section.own * quarter;
+                section.width * section.width - trace.gives("section of the pipe", pipe)
+            }
+            DrainBody::Channel { .. } => {
+                let deep = self.mean_depth(trace)? + section.wall;
+                let deep = trace.gives("depth of the channel over all", deep);
+                let below = section.width * round;
+                below + round * deep + round * deep
+            }
+            _ => return None,
+        };
+        let around = trace.gives("section of what it is laid in", around);
+        Some(trace.gives("what it is laid in", around * length))
+    }
+
+    /// How deep a bottom lies below the finish on the average: as stated, or
+    /// where it has a fall of its own as the levels give it.
+    fn mean_depth(&self, trace: &'t Trace) -> Option<Term<'t, Length>> {
+        let course = self.course?;
+        let stated = depth(self.drain)?;
+        if self.drain.fall.is_none() && self.drain.inverts.is_empty() {
+            let deep = Length(stated.value.si());
+            return Some(trace.stated("depth below the finish", deep, stated.place));
+        }
+        let beside = super::course::beside(self.job, self.drain);
+        let mut sum = 0.0;
+        for piece in &course.pieces {
+            let top = match beside {
+                Some(surface) => surface.plane?,
+                None => piece.top?,
+            };
+            let bottoms = (
+                self.bottom(Length(0.0), piece.from_m)?,
+                self.bottom(Length(0.0), piece.to_m())?,
+            );
+            let mean = top.level_at(mean_point(&piece.edge)) - 0.5 * (bottoms.0 + bottoms.1);
+            sum += mean * piece.edge.length();
+        }
+        let mean = Length(sum / course.length());
+        let how = "from the finish down to the invert, along its length";
+        Some(trace.found("depth on the average", mean, how))
+    }
+
+    /// The height of the stone in a trench, and its volume beside the pipe.
+    fn stone(
+        &self,
+        section: &Section<'t>,
+        trace: &'t Trace,
+    ) -> Option<(Term<'t, Length>, Term<'t, Volume>)> {
+        let height = self.mean_depth(trace)?;
+        let length = trace.term("length", Length(self.length()));
+        let whole = trace.gives("trench", section.width * height * length);
+        let pipe = self.drain.body.as_ref()?.value.pipe();
+        let Some(size) = pipe.and_then(|pipe| pipe.size.as_ref()) else {
+            return Some((height, whole));
+        };
+        let size = trace.stated("outside of the pipe", Length(size.value.si()), size.place);
+        let quarter = trace.term("π/4", Count(FRAC_PI_4));
+        let pipe = trace.gives("pipe", size * size * quarter * length);
+        Some((height, trace.gives("stone", whole - pipe)))
+    }
+
+    /// The fabric round a pipe by itself.
+    fn round_the_pipe(&self, section: Option<Section<'t>>, trace: &'t Trace) -> Option<f64> {
+        self.drain.wrapped.as_ref()?;
+        let quarter = trace.term("π/4", Count(FRAC_PI_4));
+        let outside = section?.own;
+        let round = outside * quarter.map(|quarter| Share(4.0 * quarter.0));
+        let length = trace.term("length", Length(self.length()));
+        Some(trace.gives("fabric", round * length).value.0)
+    }
+
+    /// The water that a volume of fill holds.
+    fn stored(&self, volume: Option<Term<'t, Volume>>, trace: &'t Trace) -> Option<f64> {
+        let voids = voids(self.job, self.drain)?;
+        let voids = trace.sourced("voids", &voids, Share);
+        Some(trace.gives("storage", volume? * voids).value.0)
+    }
+
+    /// A soakaway: storage counts below its inlet, what fills it reaches to
+    /// the crown of the pipe.
+    fn pit(
+        &self,
+        pit: &Pit,
+        deep: Option<&Stated<crate::units::Quantity>>,
+        trace: &'t Trace,
+    ) -> Works {
+        let side = |name: &str, of: &Stated<crate::units::Quantity>| {
+            trace.stated(name, Length(of.value.si()), of.place)
+        };
+        let (plan, round) = match pit {
+            Pit::Box(long, wide) => {
+                let (long, wide) = (side("length", long), side("width", wide));
+                (long * wide, long + wide + long + wide)
+            }
+            Pit::Round(across) => {
+                let across = side("across", across);
+                let quarter = trace.term("π/4", Count(FRAC_PI_4));
+                let round = across * quarter.map(|quarter| Share(4.0 * quarter.0));
+                (across * across * quarter, round)
+            }
+        };
+        let plan = trace.gives("plan", plan);
+        let Some(deep) = deep.map(|deep| side("depth below the inlet", deep)) else {
+            return (None, None, None, None, None);
+        };
+        let storage = self.stored(Some(plan * deep), trace);
+        let height = match self.crown() {
+            Some(bore) => trace.gives("height of what fills it", deep + side("pipe into it", bore)),
+            None => deep.called("height of what fills it"),
+        };
+        let fill = self.drain.filled.as_ref().map(|filled| {
+            let volume = trace.gives("what fills it", plan * height);
+            stuff(&filled.of.value, Some(volume), filled.place, trace)
+        });
+        let fabric = self.drain.wrapped.as_ref().map(|_| {
+            let round = trace.gives("round it", round);
+            trace.gives("fabric", plan + plan + round * height).value.0
+        });
+        (self.dug_pit(plan, deep, trace), None, fill, fabric, storage)
+    }
+
+    /// The widest pipe that comes into it.
+    fn crown(&self) -> Option<&Stated<crate::units::Quantity>> {
+        let pipes = coming_to(self.job, self.drain).filter_map(|other| {
+            let pipe = other.body.as_ref()?.value.pipe()?;
+            pipe.inside()
+        });
+        pipes.max_by(|one, other| one.value.si().total_cmp(&other.value.si()))
+    }
+
+    fn dug_pit(
+        &self,
+        plan: Term<'t, Area>,
+        deep: Term<'t, Length>,
+        trace: &'t Trace,
+    ) -> Option<DrainDig> {
+        let at = self.course?.head;
+        let invert = self.levels.head?;
+        let (top, from) = over_point(self.job, at);
+        let from = trace.input("where the digging begins", Length(from?.level_at(at)), None);
+        let bottom = trace.gives("bottom", invert.called("invert") - deep);
+        let depth = trace.gives("depth of the dig", from - bottom);
+        let bank = trace.gives("bank volume", plan * depth);
+        Some(DrainDig {
+            width_m: None,
+            deepest_m: depth.value.0,
+            below_top_m: top?.level_at(at) - bottom.value.0,
+            bank_m3: bank.value.0,
+            loose_m3: self.loose(bank, trace),
+        })
+    }
+
+    /// The least cover over a pipe under each thing that it passes; empty for
+    /// what is no pipe, and where a level is not known.
+    pub fn covers(&self, trace: &'t Trace) -> Vec<Cover> {
+        let covers = self.all_covers().unwrap_or_default();
+        let least = covers.iter().map(|cover| cover.least_m).reduce(f64::min);
+        if let Some(least) = least {
+            let how =
+                "from the finish or the ground down to the top of the pipe, where it is least";
+            trace.found("least cover", Length(least), how);
+        }
+        covers
+    }
+
+    fn all_covers(&self) -> Option<Vec<Cover>> {
+        let Some(DrainBody::Pipe(pipe)) = self.drain.body.as_ref().map(|body| &body.value) else {
+            return None;
+        };
+        let inside = pipe.inside()?.value.si();
+        let outside = pipe.size.as_ref().map_or(inside, |size| size.value.si());
+        let crown = 0.5 * (inside + outside);
+        let over = |piece: &CoursePiece| {
+            let at = |point: Point, along: f64| {
+                Some(piece.top?.level_at(point) - self.bottom(Length(0.0), along)? - crown)
+            };
+            let start = at(piece.edge.start, piece.from_m)?;
+            let end = at(piece.edge.end, piece.to_m())?;
+            Some(Cover {
+                least_m: start.min(end),
+                under: piece.under,
+            })
+        };
+        self.course?.pieces.iter().map(over).collect()
+    }
+
+    /// How much of a pipe's length lies inside the gullies and pits at its
+    /// ends, in metres.
+    pub fn in_pits(&self) -> f64 {
+        let Some(course) = self
+            .course
+            .filter(|_| self.drain.kind() == Some(DrainKind::Pipe))
+        else {
+            return 0.0;
+        };
+        let way = (course.outlet - course.head).unit();
+        let next = self.drain.to.as_ref().and_then(|to| to.value.drain());
+        let next = next.and_then(|name| self.job.drain(name));
+        let at_outlet = next.map_or(0.0, |next| to_the_face(next, course.outlet, way));
+        let at_head = coming_to(self.job, self.drain)
+            .map(|other| to_the_face(other, course.head, way))
+            .fold(0.0, f64::max);
+        (at_outlet + at_head).min(course.length())
+    }
+}
+
+/// How far the face of a gully or pit lies from its middle, where a pipe
+/// comes to it that runs some way; 0 if it does not come there.
+fn to_the_face(drain: &Drain, at: Point, way: Vector) -> f64 {
+    let Some(DrainLine::At(middle)) = drain.line.as_ref().map(|line| &line.value) else {
+        return 0.0;
+    };
+    let half = |of: &Stated<crate::units::Quantity>| 0.5 * of.value.si();
+    let square = |east: f64, north: f64| {
+        let out = |half: f64, part: f64| match part.abs() > 0.0 {
+            true => half / part.abs(),
+            false => f64::INFINITY,
+        };
+        out(east, way.x).min(out(north, way.y))
+    };
+    let face = match drain.body.as_ref().map(|body| &body.value) {
+        Some(DrainBody::Gully {
+            wide: Some(wide), ..
+        }) => square(half(wide), half(wide)),
+        Some(DrainBody::Soakaway { pit, .. }) => match pit {
+            Pit::Box(long, wide) => square(half(long), half(wide)),
+            Pit::Round(across) => half(across),
+        },
+        _ => 0.0,
+    };
+    match middle.distance(at) <= 0.01 {
+        true => face,
+        false => 0.0,
+    }
+}
+
+/// The middle of a line or arc, by length.
+fn mean_point(edge: &Edge) -> Point {
+    let middle = edge.midpoint();
+    let half = 0.5 * edge.sweep().abs();
+    match edge.centre() {
+        Some(centre) if half > 0.0 => centre + (middle - centre) * (half.sin() / half),
+        _ => middle,
+    }
+}
+
+/// The area of the side of a dig so long, whose depths at its ends and on the
+/// average are known; what would lie above where the digging begins is none.
+fn side_area(length: f64, (start, end): (f64, f64), mean: f64) -> f64 {
+    match (start >= 0.0, end >= 0.0) {
+        (true, true) => length * mean,
+        (false, false) => 0.0,
+        (true, false) => 0.5 * length * start * start / (start - end),
+        (false, true) => 0.5 * length * end * end / (end - start),
+    }
+}
+
+/// A stuff by its volume, with its mass and what is delivered of it.
+fn stuff<'t>(
+    of: &Substance,
+    volume: Option<Term<'t, Volume>>,
+    place: Place,
+    trace: &'t Trace,
+) -> StuffFigures {
+    let mass = volume.and_then(|volume| match of {
+        Substance::Material(material) => mass_of(material, None, volume, trace),
+        Substance::Mix(mix) => fresh_mass(mix, volume, trace),
+        Substance::Unknown(_) => None,
+    });
+    let loose = of.material().filter(|material| is_granular(material));
+    let loose = loose
+        .zip(mass)
+        .and_then(|(material, mass)| loose_volume(material, mass, trace));
+    StuffFigures {
+        material: of.name().to_owned(),
+        is_mix: of.mix().is_some(),
+        volume_m3: volume.map(|volume| volume.value.0),
+        mass_kg: mass.map(|mass| mass.value.0),
+        loose_volume_m3: loose.map(|loose| loose.value.0),
+        place,
+    }
+}
+
+static CRATE_VOIDS: Source = Source::COMMON_PRACTICE;
+static STONE_VOIDS_UK: Source = Source::read(
+    "British engineers' soakaway calculation sheets after BRE Digest 365",
+    "rubble or stone 30 % voids",
+);
+static STONE_VOIDS_US: Source = Source::read(
+    "US dry well guides of an eastern county and a Pennsylvania township",
+    "stone 40 % voids",
+);
+
+/// The share of its fill that water can take: as stated; else what is usual
+/// for crates and for clean stone.
+pub(super) fn voids(job: &Job, drain: &Drain) -> Option<Sourced<f64>> {
+    let filled = drain.filled.as_ref()?;
+    if let Some(stated) = &filled.voids {
+        return Some(Sourced {
+            value: stated.value.si(),
+            origin: Origin::Line(stated.place),
+        });
+    }
+    let usual = |value: f64, what: &'static str, source: &'static Source| Sourced {
+        value,
+        origin: Origin::Default { what, source },
+    };
+    match (filled.of.value.kind()?, job.heading.region()) {
+        (Kind::Crate, _) => Some(usual(0.95, "voids of crates", &CRATE_VOIDS)),
+        (Kind::OpenAggregate | Kind::RoundedGravel, Region::Us) => {
+            Some(usual(0.4, "voids of clean stone", &STONE_VOIDS_US))
+        }
+        (Kind::OpenAggregate | Kind::RoundedGravel, _) => {
+            Some(usual(0.3, "voids of clean stone", &STONE_VOIDS_UK))
+        }
+        _ => None,
+    }
+}

@@ -1,0 +1,231 @@
+//! The course of a drain on the plan: from its head to its outlet, and what
+//! lies over it on the way.
+
+use crate::geometry::{Edge, Plane, Point};
+use crate::model::{Drain, DrainBody, DrainLine, Job, Outlet, Surface};
+use crate::quantities::dig::dug_depth;
+
+/// A way along the plan from the head of a drain to its outlet. What stands
+/// at a point has its head and its outlet there, and no pieces.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Course {
+    /// Where it begins.
+    pub head: Point,
+    /// Where it ends.
+    pub outlet: Point,
+    /// Its pieces, end to end, each under one thing.
+    pub pieces: Vec<CoursePiece>,
+}
+
+/// A piece of a course.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoursePiece {
+    /// The line or arc, the way that the water runs.
+    pub edge: Edge,
+    /// How far from the head it begins, in metres.
+    pub from_m: f64,
+    /// The finished surface over it, or the ground.
+    pub top: Option<Plane>,
+    /// From where it is dug: the underside of a surface's dig, or the ground.
+    pub dug_from: Option<Plane>,
+    /// The surface that it lies under, by its index in the job.
+    pub under: Option<usize>,
+}
+
+/// Two points of a course this near one another, in metres, are one.
+const SAME_POINT: f64 = 1e-6;
+
+impl CoursePiece {
+    /// How far from the head it ends, in metres.
+    pub fn to_m(&self) -> f64 {
+        self.from_m + self.edge.length()
+    }
+}
+
+impl Course {
+    /// The course of a drain; `None` where it is not stated, does not hold
+    /// together, or does not say which way the water runs.
+    pub fn of(job: &Job, drain: &Drain) -> Option<Course> {
+        let line = &drain.line.as_ref()?.value;
+        let (start, end) = line.ends()?;
+        if let DrainLine::At(_) = line {
+            return Some(Course {
+                head: start,
+                outlet: end,
+                pieces: Vec::new(),
+            });
+        }
+        let is_turned = is_turned(job, drain, (start, end))?;
+        let mut edges: Vec<Edge> = line.edges().to_vec();
+        let (mut head, mut outlet) = (start, end);
+        if is_turned {
+            edges.reverse();
+            edges.iter_mut().for_each(|edge| *edge = edge.reversed());
+            (head, outlet) = (end, start);
+        }
+        let mut pieces = Vec::new();
+        let mut from = 0.0;
+        for edge in edges {
+            pieces.extend(over(job, drain, &edge, from));
+            from += edge.length();
+        }
+        Some(Course {
+            head,
+            outlet,
+            pieces,
+        })
+    }
+
+    /// Its length in metres.
+    pub fn length(&self) -> f64 {
+        self.pieces.last().map_or(0.0, CoursePiece::to_m)
+    }
+
+    /// How far from the head the point of it nearest to a point lies.
+    pub fn distance_along(&self, point: Point) -> f64 {
+        let off = |piece: &&CoursePiece| piece.edge.distance_to(point);
+        let nearest = self
+            .pieces
+            .iter()
+            .min_by(|one, other| off(one).total_cmp(&off(other)));
+        nearest.map_or(0.0, |piece| {
+            let along = piece.edge.distance_along(point);
+            piece.from_m + along.clamp(0.0, piece.edge.length())
+        })
+    }
+}
+
+/// Whether the water runs against the order in which the line is written;
+/// `None` if nothing says which way.
+fn is_turned(job: &Job, drain: &Drain, (start, end): (Point, Point)) -> Option<bool> {
+    let DrainLine::Along { surface, .. } = &drain.line.as_ref()?.value else {
+        return Some(false);
+    };
+    let along = end - start;
+    let is_against = |forward: f64| (forward.abs() > SAME_POINT).then_some(forward < 0.0);
+    if let Some(toward) = drain.toward {
+        return is_against(along.dot(toward));
+    }
+    let stated: Vec<(f64, Point)> = drain
+        .inverts
+        .iter()
+        .filter_map(|invert| Some((invert.value.value.si(), invert.at?)))
+        .collect();
+    if let [(first, at), (second, other), ..] = stated.as_slice() {
+        let by_levels = is_against((first - second) * (*other - *at).dot(along));
+        if by_levels.is_some() {
+            return by_levels;
+        }
+    }
+    if let Some(Outlet::Drain(next)) = drain.to.as_ref().map(|to| &to.value)
+        && let Some(next) = job.drain(next)
+        && let Some((begins, ends)) = next.line.as_ref().and_then(|line| line.value.ends())
+    {
+        let off = |point: Point| point.distance(begins).min(point.distance(ends));
+        return is_against(off(start) - off(end));
+    }
+    let plane = surface_of(job, surface)?.plane?;
+    let falls = plane.level_at(start) - plane.level_at(end);
+    Some(is_against(falls).unwrap_or(false))
+}
+
+/// The surface with a name.
+fn surface_of<'a>(job: &'a Job, name: &str) -> Option<&'a Surface> {
+    let mut surfaces = job.surfaces.iter();
+    let found = surfaces.find(|surface| surface.name.value == name);
+    found.map(AsRef::as_ref)
+}
+
+/// The surface along whose edge a drain runs.
+pub fn beside<'a>(job: &'a Job, drain: &Drain) -> Option<&'a Surface> {
+    match &drain.line.as_ref()?.value {
+        DrainLine::Along { surface, .. } => surface_of(job, surface),
+        _ => None,
+    }
+}
+
+/// A piece of a line parted where it comes under something else.
+fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> {
+    let ground = job.site.ground.as_ref().map(|ground| ground.plane);
+    let open = |edge: Edge, from_m: f64| CoursePiece {
+        edge,
+        from_m,
+        top: ground,
+        dug_from: ground,
+        under: None,
+    };
+    let index = |surface: &Surface| {
+        let mut all = job.surfaces.iter();
+        all.position(|own| own.section == surface.section)
+    };
+    let covered = |edge: Edge, from_m: f64, surface: &Surface| CoursePiece {
+        edge,
+        from_m,
+        top: surface.plane,
+        dug_from: underside(surface, &edge, ground),
+        under: index(surface),
+    };
+    // What runs along an edge lies on one side of it.
+    if let Some(surface) = beside(job, drain) {
+        return match drain.body.as_ref().map(|body| &body.value) {
+            Some(DrainBody::Trench { .. }) => vec![open(*edge, from_m)],
+            _ => vec![covered(*edge, from_m, surface)],
+        };
+    }
+    let length = edge.length();
+    let mut stretches: Vec<(f64, f64, &Surface)> = Vec::new();
+    for surface in job.surfaces.iter() {
+        let inside = surface
+            .outline
+            .iter()
+            .flat_map(|own| own.stretches_inside(edge));
+        stretches.extend(inside.map(|(from, to)| (from, to, surface.as_ref())));
+    }
+    stretches.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let mut pieces = Vec::new();
+    let mut done = 0.0;
+    for (from, to, surface) in stretches {
+        // Where two surfaces overlap, the first is taken.
+        let from = f64::max(from, done);
+        if to - from <= SAME_POINT {
+            continue;
+        }
+        if from - done > SAME_POINT {
+            pieces.push(open(edge.between(done, from), from_m + done));
+        }
+        pieces.push(covered(edge.between(from, to), from_m + from, surface));
+        done = to;
+    }
+    if length - done > SAME_POINT {
+        pieces.push(open(edge.between(done, length), from_m + done));
+    }
+    pieces
+}
+
+/// What a surface over a drain is dug down to: the underside of its dig, or
+/// the ground where that lies lower still.
+fn underside(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<Plane> {
+    let underside = surface.plane?.raised(-dug_depth(surface)?);
+    let middle = edge.midpoint();
+    let lower = ground.filter(|ground| ground.level_at(middle) < underside.level_at(middle));
+    Some(lower.unwrap_or(underside))
+}
+
+/// What lies over a point: the finished surface or the ground, and from where
+/// it is dug there.
+pub fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
+    let ground = job.site.ground.as_ref().map(|ground| ground.plane);
+    let is_over = |surface: &&std::sync::Arc<Surface>| {
+        surface
+            .outline
+            .as_ref()
+            .is_some_and(|outline| outline.contains(at))
+    };
+    match job.surfaces.iter().find(is_over) {
+        Some(surface) => {
+            let spot = Edge::line(at, at, 0);
+            (surface.plane, underside(surface, &spot, ground))
+        }
+        None => (ground, ground),
+    }
+}

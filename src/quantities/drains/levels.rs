@@ -1,0 +1,280 @@
+//! The levels of a drain's bottom: of its fall and two inverts any two give
+//! the third.
+
+use super::course::{Course, beside};
+use crate::findings::Place;
+use crate::model::{Drain, DrainBody, DrainKind, Job, Stated};
+use crate::quantities::measures::{Length, Slope};
+use crate::quantities::term::Term;
+use crate::quantities::trace::Trace;
+use crate::units::Quantity;
+
+/// The levels of a drain's bottom.
+pub(super) struct Levels<'t> {
+    /// The invert where it begins.
+    pub head: Option<Term<'t, Length>>,
+    /// The invert where it ends.
+    pub outlet: Option<Term<'t, Length>>,
+    /// The fall of its bottom.
+    pub fall: Option<Term<'t, Slope>>,
+    /// How far what is stated disagrees, and where.
+    pub misfit: Option<(f64, Place)>,
+}
+
+/// An invert and how far from the head it holds.
+struct Spot<'t> {
+    level: Term<'t, Length>,
+    along: Term<'t, Length>,
+    place: Place,
+}
+
+/// The levels of a drain.
+pub(super) fn levels<'t>(
+    job: &Job,
+    drain: &Drain,
+    course: Option<&Course>,
+    trace: &'t Trace,
+) -> Levels<'t> {
+    let is_run = drain.kind().is_some_and(DrainKind::is_run);
+    let Some(course) = course.filter(|_| is_run) else {
+        return at_a_point(job, drain, course, trace);
+    };
+    let length = trace.found(
+        "length",
+        Length(course.length()),
+        "along its line on the plan",
+    );
+    let stated = drain.fall.as_ref();
+    let stated = stated.map(|fall| trace.stated("fall", Slope(fall.value.si()), fall.place));
+    let spots: Vec<Spot<'t>> = spots(drain, course, trace);
+    let apart = |one: &Spot<'_>, other: &Spot<'_>| (other.along.value.0 - one.along.value.0).abs();
+    let second = spots
+        .first()
+        .and_then(|first| spots.iter().find(|other| apart(first, other) > LEAST_APART));
+    let mut levels = Levels {
+        head: None,
+        outlet: None,
+        fall: stated,
+        misfit: None,
+    };
+    match (spots.first(), second) {
+        (Some(first), Some(second)) if stated.is_none() => {
+            let drop = first.level - second.level;
+            let slope = drop / (second.along - first.along);
+            let fall = trace.gives("fall", slope.map(|slope| Slope(slope.0)));
+            levels.run_from(first, Some(fall), length, trace);
+        }
+        (Some(first), _) => levels.run_from(first, stated, length, trace),
+        (None, _) if drain.entry("invert").is_none() => {
+            levels.below_the_finish(job, drain, course, length, trace);
+        }
+        (None, _) => {}
+    }
+    levels.misfit = misfit(&levels, &spots);
+    levels
+}
+
+/// Nearer to one another than this, in metres, two inverts give no fall.
+const LEAST_APART: f64 = 0.01;
+
+/// Levels this near one another, in metres, are the same but for rounding.
+const SAME_LEVEL: f64 = 1e-6;
+
+impl<'t> Levels<'t> {
+    /// The same as they go into another working.
+    pub fn taken_up<'u>(&self, trace: &'u Trace) -> Levels<'u> {
+        Levels {
+            head: self
+                .head
+                .map(|head| trace.input("invert at the head", head.value, None)),
+            outlet: self
+                .outlet
+                .map(|outlet| trace.term("invert at the outlet", outlet.value)),
+            fall: self.fall.map(|fall| trace.input("fall", fall.value, None)),
+            misfit: self.misfit,
+        }
+    }
+
+    /// From an invert up to the head and down to the outlet.
+    fn run_from(
+        &mut self,
+        spot: &Spot<'t>,
+        fall: Option<Term<'t, Slope>>,
+        length: Term<'t, Length>,
+        trace: &'t Trace,
+    ) {
+        self.fall = fall;
+        let is_at_head = spot.along.value.0.abs() <= LEAST_APART;
+        let head = match (fall, is_at_head) {
+            (_, true) => Some(spot.level.called("invert at the head")),
+            (Some(fall), false) => {
+                Some(trace.gives("invert at the head", spot.level + fall * spot.along))
+            }
+            (None, false) => None,
+        };
+        self.head = head;
+        self.outlet = head
+            .zip(fall)
+            .map(|(head, fall)| trace.gives("invert at the outlet", head - fall * length));
+        if fall.is_none() && (length.value.0 - spot.along.value.0).abs() <= LEAST_APART {
+            self.outlet = Some(spot.level.called("invert at the outlet"));
+        }
+    }
+
+    /// A channel or a trench lies as deep below the finish as it says: all
+    /// along it, or, where its bottom has a fall of its own, at its head.
+    fn below_the_finish(
+        &mut self,
+        job: &Job,
+        drain: &Drain,
+        course: &Course,
+        length: Term<'t, Length>,
+        trace: &'t Trace,
+    ) {
+        let Some(deep) = depth(drain) else { return };
+        let first = course.pieces.first().and_then(|piece| piece.top);
+        let last = course.pieces.last().and_then(|piece| piece.top);
+        let (first, last) = match beside(job, drain) {
+            Some(surface) => (surface.plane, surface.plane),
+            None => (first, last),
+        };
+        let deep_term = Length(deep.value.si());
+        let deep_term = trace.stated("depth below the finish", deep_term, deep.place);
+        self.head = first.map(|plane| {
+            let finish = Length(plane.level_at(course.head));
+            let finish = trace.input("finish at the head", finish, None);
+            trace.gives("invert at the head", finish - deep_term)
+        });
+        self.outlet = match self.fall {
+            Some(fall) => self
+                .head
+                .map(|head| trace.gives("invert at the outlet", head - fall * length)),
+            None => last.map(|plane| {
+                let finish = Length(plane.level_at(course.outlet));
+                let finish = trace.input("finish at the outlet", finish, None);
+                trace.gives("invert at the outlet", finish - deep_term)
+            }),
+        };
+        if let (None, Some(head), Some(outlet)) = (self.fall, self.head, self.outlet)
+            && length.value.0 > LEAST_APART
+        {
+            let slope = (head - outlet) / length;
+            self.fall = Some(trace.gives("fall", slope.map(|slope| Slope(slope.0))));
+        }
+    }
+}
+
+/// How deep a channel's or a trench's bottom lies below the finish.
+pub(super) fn depth(drain: &Drain) -> Option<&Stated<Quantity>> {
+    match &drain.body.as_ref()?.value {
+        DrainBody::Channel { clear, .. } => clear.as_ref().map(|(_, depth)| depth),
+        DrainBody::Trench { deep, .. } => deep.as_ref(),
+        _ => None,
+    }
+}
+
+/// The stated inverts of a run.
+fn spots<'t>(drain: &Drain, course: &Course, trace: &'t Trace) -> Vec<Spot<'t>> {
+    let inverts = drain.inverts.iter();
+    let spots = inverts.map(|invert| {
+        let along = invert.at.map_or(0.0, |at| course.distance_along(at));
+        Spot {
+            level: trace.stated(
+                "invert",
+                Length(invert.value.value.si()),
+                invert.value.place,
+            ),
+            along: trace.term("distance from the head", Length(along)),
+            place: invert.value.place,
+        }
+    });
+    spots.collect()
+}
+
+/// Where an invert is not what the others and the fall give.
+fn misfit(levels: &Levels<'_>, spots: &[Spot<'_>]) -> Option<(f64, Place)> {
+    let (head, fall) = levels.head.zip(levels.fall)?;
+    let off = |spot: &Spot<'_>| {
+        let given = head.value - fall.value * spot.along.value;
+        (spot.level.value.0 - given.0, spot.place)
+    };
+    let worst = |one: &(f64, Place), other: &(f64, Place)| one.0.abs().total_cmp(&other.0.abs());
+    let (off, place) = spots.iter().map(off).max_by(worst)?;
+    (off.abs() > SAME_LEVEL).then_some((off, place))
+}
+
+/// What stands at a point has one invert: as stated; else a gully that of the
+/// drain that leaves it, and a soakaway the lowest that comes into it.
+fn at_a_point<'t>(
+    job: &Job,
+    drain: &Drain,
+    course: Option<&Course>,
+    trace: &'t Trace,
+) -> Levels<'t> {
+    let stated = drain.inverts.first().map(|invert| &invert.value);
+    let stated =
+        stated.map(|invert| trace.stated("invert", Length(invert.value.si()), invert.place));
+    let is_open = drain.entry("invert").is_none();
+    let invert = match (stated, drain.kind()) {
+        (Some(stated), _) => Some(stated),
+        (None, Some(DrainKind::Gully)) if is_open => leaving(job, drain, course, trace),
+        (None, Some(DrainKind::Soakaway)) if is_open => coming_in(job, drain, trace),
+        _ => None,
+    };
+    Levels {
+        head: invert,
+        outlet: invert,
+        fall: None,
+        misfit: None,
+    }
+}
+
+/// The invert of the drain that leaves a gully.
+fn leaving<'t>(
+    job: &Job,
+    drain: &Drain,
+    course: Option<&Course>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Length>> {
+    let next = job.drain(drain.to.as_ref()?.value.drain()?)?;
+    if !next.kind().is_some_and(DrainKind::is_run) {
+        return None;
+    }
+    let (here, its) = (course?, Course::of(job, next)?);
+    let silent = Trace::silent();
+    let its_levels = levels(job, next, Some(&its), &silent);
+    let (head, fall) = (its_levels.head?, its_levels.fall?);
+    let along = Length(its.distance_along(here.head));
+    let level = head.value - fall.value * along;
+    let how = format!("the invert of {} there", next.name.value);
+    Some(trace.found("invert", level, how))
+}
+
+/// The lowest invert at which a drain comes into a soakaway.
+fn coming_in<'t>(job: &Job, drain: &Drain, trace: &'t Trace) -> Option<Term<'t, Length>> {
+    let silent = Trace::silent();
+    let mut lowest: Option<(f64, &str)> = None;
+    for other in coming_to(job, drain) {
+        let course = Course::of(job, other);
+        let outlet = match other.kind().is_some_and(DrainKind::is_run) {
+            true => levels(job, other, course.as_ref(), &silent).outlet,
+            false => continue,
+        };
+        let level = outlet?.value.0;
+        if lowest.is_none_or(|(lowest, _)| level < lowest) {
+            lowest = Some((level, &other.name.value));
+        }
+    }
+    let (level, name) = lowest?;
+    Some(trace.found("invert", Length(level), format!("the outlet of {name}")))
+}
+
+/// The drains that run into a drain.
+pub(super) fn coming_to<'a>(job: &'a Job, drain: &Drain) -> impl Iterator<Item = &'a Drain> {
+    let name = drain.name.value.clone();
+    let drains = job.drains.iter().map(AsRef::as_ref);
+    drains.filter(move |other: &&Drain| {
+        let to = other.to.as_ref().and_then(|to| to.value.drain());
+        to == Some(name.as_str())
+    })
+}

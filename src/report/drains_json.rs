@@ -1,0 +1,92 @@
+//! The drains of a take-off as JSON.
+
+use serde::Serialize;
+
+use crate::model::{Drain, DrainKind, Job};
+use crate::quantities::{DrainDig, DrainFigures, Figures, StuffFigures};
+
+/// A drain.
+#[derive(Serialize)]
+pub(super) struct DrainLine<'a> {
+    name: &'a str,
+    kind: Option<&'static str>,
+    existing: bool,
+    to: Option<&'a str>,
+    to_drain: bool,
+    length_m: Option<f64>,
+    bought_m: Option<f64>,
+    fall: Option<f64>,
+    head_m: Option<f64>,
+    outlet_m: Option<f64>,
+    cover_m: Option<f64>,
+    dig: Option<Dig>,
+    bedding: Option<Stuff<'a>>,
+    fill: Option<Stuff<'a>>,
+    fabric_m2: Option<f64>,
+    voids: Option<f64>,
+    storage_m3: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Dig {
+    width_m: Option<f64>,
+    deepest_m: f64,
+    bank_m3: f64,
+    loose_m3: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct Stuff<'a> {
+    material: &'a str,
+    volume_m3: Option<f64>,
+    mass_kg: Option<f64>,
+    loose_volume_m3: Option<f64>,
+}
+
+/// The drains in order; nothing if the job has none.
+pub(super) fn drains<'a>(job: &'a Job, figures: &'a Figures) -> Option<Vec<DrainLine<'a>>> {
+    let both = job.drains.iter().zip(figures.drains.iter());
+    let lines: Vec<DrainLine<'a>> = both.map(|(own, figures)| line(own, figures)).collect();
+    (!lines.is_empty()).then_some(lines)
+}
+
+fn line<'a>(own: &'a Drain, figures: &'a DrainFigures) -> DrainLine<'a> {
+    let to = own.to.as_ref().map(|to| &to.value);
+    DrainLine {
+        name: &figures.name,
+        kind: figures.kind.map(DrainKind::word),
+        existing: figures.is_existing,
+        to: to.map(|to| to.shown()),
+        to_drain: to.is_some_and(|to| to.drain().is_some()),
+        length_m: figures.length_m,
+        bought_m: figures.bought_m,
+        fall: figures.fall,
+        head_m: figures.head_m,
+        outlet_m: figures.outlet_m,
+        cover_m: figures.cover_m(),
+        dig: figures.dig.as_ref().map(dig),
+        bedding: figures.bedding.as_ref().map(stuff),
+        fill: figures.fill.as_ref().map(stuff),
+        fabric_m2: figures.fabric_m2,
+        voids: figures.voids.map(|voids| voids.value),
+        storage_m3: figures.storage_m3,
+    }
+}
+
+fn dig(dig: &DrainDig) -> Dig {
+    Dig {
+        width_m: dig.width_m,
+        deepest_m: dig.deepest_m,
+        bank_m3: dig.bank_m3,
+        loose_m3: dig.loose_m3,
+    }
+}
+
+fn stuff(stuff: &StuffFigures) -> Stuff<'_> {
+    Stuff {
+        material: &stuff.material,
+        volume_m3: stuff.volume_m3,
+        mass_kg: stuff.mass_kg,
+        loose_volume_m3: stuff.loose_volume_m3,
+    }
+}

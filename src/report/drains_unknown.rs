@@ -1,0 +1,98 @@
+//! Why figures of drains are not known.
+
+use crate::model::{Drain, DrainBody, DrainKind, Job};
+use crate::quantities::DrainFigures;
+
+/// A reason, and the figure that it keeps from being known: `length of`.
+type Reason = (&'static str, &'static str);
+
+/// Why figures of a drain are not known.
+pub(super) fn reasons(job: &Job, own: &Drain, figures: &DrainFigures) -> Vec<Reason> {
+    let Some(body) = &own.body else {
+        return vec![(
+            "what it is is not stated or cannot be read",
+            "every figure of",
+        )];
+    };
+    if own.is_unread {
+        return vec![("a line of it cannot be read", "figures of")];
+    }
+    let mut reasons = Vec::new();
+    let is_run = own.kind().is_some_and(DrainKind::is_run);
+    match (&own.line, figures.head_at) {
+        (None, _) => reasons.push(("where it lies is not stated", "place and length of")),
+        (Some(_), None) => reasons.push((
+            "nothing says which way its water runs, as in fall 1:200 toward east",
+            "inverts of",
+        )),
+        _ => {}
+    }
+    let lacks_invert = figures.head_m.is_none() && figures.outlet_m.is_none();
+    if figures.head_at.is_some() && lacks_invert {
+        let why = match &body.value {
+            DrainBody::Channel { clear: None, .. } => "how deep it is inside is not stated",
+            DrainBody::Trench { deep: None, .. } => "how deep it is is not stated",
+            DrainBody::Channel { .. } | DrainBody::Trench { .. } => {
+                "the finish beside it is not known"
+            }
+            _ => "no invert is stated",
+        };
+        reasons.push((why, "inverts of"));
+    } else if is_run && figures.fall.is_none() && figures.head_at.is_some() {
+        reasons.push((
+            "neither a fall nor a second invert is stated",
+            "the other invert of",
+        ));
+    }
+    if own.existing.is_some() {
+        return reasons;
+    }
+    let is_dug = own.kind() != Some(DrainKind::Gully);
+    match figures.dig {
+        Some(dig) if dig.loose_m3.is_none() => {
+            reasons.push((
+                "neither soil nor swell is stated",
+                "what is carted away from",
+            ));
+        }
+        None if is_dug => reasons.push((why_no_dig(job, own, figures), "dig for")),
+        _ => {}
+    }
+    if let Some(bedding) = &figures.bedding
+        && bedding.volume_m3.is_none()
+    {
+        let why = match own.bedded.as_ref().and_then(|bedded| bedded.round.as_ref()) {
+            None => "how thick it is is not stated, as in 100 mm round",
+            Some(_) => "the size or the length is not known",
+        };
+        reasons.push((why, "bedding of"));
+    }
+    if figures
+        .fill
+        .as_ref()
+        .is_some_and(|fill| fill.volume_m3.is_none())
+    {
+        reasons.push(("how deep it is is not known", "fill of"));
+    }
+    if own.filled.is_some() && figures.voids.is_none() {
+        reasons.push(("the voids of what fills it are not stated", "water held by"));
+    }
+    reasons
+}
+
+fn why_no_dig(job: &Job, own: &Drain, figures: &DrainFigures) -> &'static str {
+    let lacks_size = match own.body.as_ref().map(|body| &body.value) {
+        Some(DrainBody::Pipe(pipe)) => pipe.size.is_none(),
+        Some(DrainBody::Channel { clear, .. }) => clear.is_none(),
+        Some(DrainBody::Soakaway { deep, .. }) => deep.is_none(),
+        _ => false,
+    };
+    if lacks_size {
+        return "its size is not stated in full";
+    }
+    match (figures.head_m, &job.site.ground) {
+        (None, _) => "its inverts are not known",
+        (_, None) => "no ground level is stated",
+        _ => "how deep the paving over it is dug is not known",
+    }
+}

@@ -1,0 +1,138 @@
+//! A drain: where it runs, how deep it lies, what is dug and goes into it.
+
+use super::sheet::{Sheet, labelled_parts};
+use crate::model::{Drain, DrainBody, DrainKind};
+use crate::quantities::{DrainDig, DrainFigures, FigureRef, StuffFigures};
+use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
+use crate::units::{System, show};
+use crate::vocabulary::Term;
+
+/// A drain, line by line.
+pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &DrainFigures) -> String {
+    let system = sheet.system;
+    let mut text = format!("DRAIN {}\n", figures.name);
+    let kind = own.kind().map_or("drain", DrainKind::word);
+    text += &labelled_parts(kind, &what(sheet, own, figures));
+    text += &labelled_parts("invert", &inverts(own, figures, system));
+    if own.kind() == Some(DrainKind::Pipe) {
+        let cover = known(figures.cover_m(), |cover| length(cover, system));
+        text += &labelled_parts(
+            "cover",
+            &[format!("{cover} over the pipe where it is least")],
+        );
+    }
+    text += &sheet.workings([FigureRef::DrainLevels(index)]);
+    if own.existing.is_some() {
+        return text;
+    }
+    let is_dug = own.body.is_some() && own.kind() != Some(DrainKind::Gully);
+    if is_dug {
+        let dig = figures.dig.as_ref();
+        let region = sheet.analysis.job.heading.region();
+        let words = dig.map(|dig| dig_words(dig, system, Term::LooseSpoil.word(region)));
+        text += &labelled_parts("dig", &words.unwrap_or_else(|| vec![UNKNOWN.to_owned()]));
+    }
+    for (label, stuff) in [
+        ("laid in", &figures.bedding),
+        ("filled with", &figures.fill),
+    ] {
+        if let Some(stuff) = stuff {
+            text += &labelled_parts(label, &[stuff_words(sheet, stuff)]);
+        }
+    }
+    if let Some(fabric) = &own.wrapped {
+        let much = known(figures.fabric_m2, |fabric| area(fabric, system));
+        let words = format!("{much} of {}", sheet.marked(fabric.value.name()));
+        text += &labelled_parts("wrapped in", &[words]);
+    }
+    if own.filled.is_some() {
+        let holds = known(figures.storage_m3, |storage| volume(storage, system));
+        let voids = known(figures.voids.map(|voids| voids.value), share);
+        let words = [
+            format!("{holds} of water below the inlet"),
+            format!("voids {voids}"),
+        ];
+        text += &labelled_parts("holds", &words);
+    }
+    text + &sheet.workings([FigureRef::DrainWorks(index)])
+}
+
+fn known(figure: Option<f64>, shown: impl FnOnce(f64) -> String) -> String {
+    figure.map_or_else(|| UNKNOWN.to_owned(), shown)
+}
+
+/// What it is of and how long, and where it leads.
+fn what(sheet: &Sheet<'_>, own: &Drain, figures: &DrainFigures) -> Vec<String> {
+    let system = sheet.system;
+    let mut parts = Vec::new();
+    if own.existing.is_some() {
+        parts.push("there already".to_owned());
+    }
+    let of = own.body.as_ref().and_then(|body| match &body.value {
+        DrainBody::Channel { of, .. } | DrainBody::Gully { of: Some(of), .. } => Some(of),
+        body => body.pipe().map(|pipe| &pipe.of),
+    });
+    let of = of.map(|of| sheet.marked(of.value.name()));
+    let long = figures.length_m.map(|metres| run(metres, system));
+    match (long, of) {
+        (Some(long), Some(of)) => parts.push(format!("{long} of {of}")),
+        (long, of) => parts.extend(long.into_iter().chain(of)),
+    }
+    if let (Some(bought), Some(long)) = (figures.bought_m, figures.length_m)
+        && long - bought > 0.005
+    {
+        parts.push(format!("{} to the face of the pits", run(bought, system)));
+    }
+    if let Some(fall) = figures.fall {
+        parts.push(format!("falls {}", show::slope(fall)));
+    }
+    match &own.to {
+        Some(to) => parts.push(format!("to {}", to.value.shown())),
+        None if own.kind() == Some(DrainKind::Soakaway) => parts.push("into the ground".to_owned()),
+        None => {}
+    }
+    match parts.is_empty() {
+        true => vec![UNKNOWN.to_owned()],
+        false => parts,
+    }
+}
+
+fn inverts(own: &Drain, figures: &DrainFigures, system: System) -> Vec<String> {
+    let shown = |invert: Option<f64>| known(invert, |level| length(level, system));
+    match own.kind().is_some_and(DrainKind::is_run) {
+        true => vec![
+            format!("{} at the head", shown(figures.head_m)),
+            format!("{} at the outlet", shown(figures.outlet_m)),
+        ],
+        false => vec![shown(figures.head_m)],
+    }
+}
+
+fn dig_words(dig: &DrainDig, system: System, loose_word: &str) -> Vec<String> {
+    if dig.bank_m3 <= 0.0 {
+        return vec!["nothing more than the paving over it is dug for".to_owned()];
+    }
+    let deep = length(dig.deepest_m, system);
+    let size = match dig.width_m {
+        Some(width) => format!("{} wide, {deep} deep at most", length(width, system)),
+        None => format!("{deep} deep"),
+    };
+    let loose = known(dig.loose_m3, |loose| volume(loose, system));
+    vec![
+        size,
+        format!("{} as it lies in the ground", volume(dig.bank_m3, system)),
+        format!("{loose} {loose_word}"),
+    ]
+}
+
+fn stuff_words(sheet: &Sheet<'_>, stuff: &StuffFigures) -> String {
+    let much = known(stuff.volume_m3, |much| volume(much, sheet.system));
+    let mass = stuff
+        .mass_kg
+        .map(|own| format!(", {}", mass(own, sheet.system)));
+    format!(
+        "{much} of {}{}",
+        sheet.marked(&stuff.material),
+        mass.unwrap_or_default()
+    )
+}

@@ -1,0 +1,72 @@
+//! `care-trench`: a trench or pit deep enough to bury somebody.
+
+use super::caution::{HARMLESS, say};
+use crate::findings::Severity;
+use crate::model::Region;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+
+/// American rules for trenches.
+const OSHA_TRENCHES: Source = Source::memory(
+    "OSHA 29 CFR 1926.651 and 652",
+    "a ladder from 4 ft, protection from 5 ft, unless the rock is solid",
+);
+
+/// A trench or pit deep enough to bury somebody.
+pub static CARE_TRENCH: Rule = Rule {
+    name: "care-trench",
+    family: Family::Cautions,
+    severity: Severity::Advisory,
+    looks_at: "How deep the digs for drains are below the ground or the paving.",
+    reason: "The side of a trench gives way without warning, and whoever is buried to the chest rarely lives.",
+    remedy: "Shore it or cut its sides back before anybody goes in, keep the spoil away from its edge, and never work in it alone.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the depth of a trench that people go into as it is",
+        bound: Bound::Most,
+        general: Value {
+            written: &["1.2 m", "4 ft"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[(
+            Region::Us,
+            Value {
+                written: &["4 ft"],
+                source: OSHA_TRENCHES,
+            },
+        )],
+    }],
+    sources: &[OSHA_TRENCHES, Source::COMMON_PRACTICE],
+    breaks: "\
+job «\"Example court\"»
+  units        metric
+  region       general
+  currency     GBP
+
+drain rear-soak
+  soakaway     1 m by 1 m by 1.2 m, centre (3 m, -6 m)
+  invert       -900 mm
+  filled       crate, voids 95 %
+",
+    keeps: HARMLESS,
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let digs = context.figures.drains.iter();
+    let digs = digs.filter_map(|drain| Some((drain.dig?.below_top_m, drain)));
+    let deepest = digs.max_by(|one, other| one.0.total_cmp(&other.0));
+    let (Some((deep, drain)), Some(limit)) = (deepest, context.limit(&CARE_TRENCH, "plain")) else {
+        return;
+    };
+    if limit.allows_si(deep) {
+        return;
+    }
+    let message = format!(
+        "the dig for {} is {} deep: shore it or cut its sides back before anybody goes in, and never work in it alone",
+        drain.name,
+        context.show_length(deep)
+    );
+    say(&CARE_TRENCH, &message, context, found);
+}

@@ -1,0 +1,147 @@
+//! `cover-thin`: a pipe with too little over it.
+
+use super::documents::{AU_COVER, uk_cover};
+use super::readable;
+use crate::findings::Severity;
+use crate::model::{Drain, MixUse, Region, Use};
+use crate::quantities::Cover;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+
+/// A pipe with too little over it.
+pub static COVER_THIN: Rule = Rule {
+    name: "cover-thin",
+    family: Family::Drains,
+    severity: Severity::Warning,
+    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete.",
+    reason: "A pipe near the surface is crushed by wheels, cut by a spade, and in frost it freezes.",
+    remedy: "Lay it deeper, lead it another way, or encase it in concrete.",
+    limits: &[
+        Limit {
+            row: "drive",
+            of: "cover over a pipe under a drive or street",
+            bound: Bound::Least,
+            general: Value {
+                written: &["450 mm", "18 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["900 mm"],
+                    source: uk_cover("flexible pipes under light traffic, 0.9 m"),
+                },
+            )],
+        },
+        Limit {
+            row: "plain",
+            of: "cover over a pipe elsewhere",
+            bound: Bound::Least,
+            general: Value {
+                written: &["300 mm", "12 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["600 mm"],
+                        source: uk_cover("flexible pipes in fields and gardens, 0.6 m"),
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["100 mm"],
+                        source: AU_COVER,
+                    },
+                ),
+            ],
+        },
+    ],
+    sources: &[
+        uk_cover("cover of flexible pipes"),
+        AU_COVER,
+        Source::COMMON_PRACTICE,
+    ],
+    breaks: "\
+drain side-pipe
+  «pipe         plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)»
+  fall         1:80
+  invert       -400 mm
+  to           \"storm drain\"
+",
+    keeps: "\
+drain side-pipe
+  pipe         plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)
+  fall         1:80
+  invert       -620 mm
+  to           \"storm drain\"
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    for (drain, figures) in readable(context.job, context.figures) {
+        if drain.existing.is_some() || is_encased(drain) {
+            continue;
+        }
+        // Of each row the least.
+        for is_driven in [true, false] {
+            let row = if is_driven { "drive" } else { "plain" };
+            let covers = figures.covers.iter();
+            let own = covers.filter(|cover| self::is_driven(context, cover) == is_driven);
+            let least = own.min_by(|one, other| one.least_m.total_cmp(&other.least_m));
+            let (Some(cover), Some(limit)) = (least, context.limit(&COVER_THIN, row)) else {
+                continue;
+            };
+            if limit.allows_si(cover.least_m) {
+                continue;
+            }
+            let shown = context.show_length(cover.least_m);
+            let over = match (is_driven, cover.least_m > 0.0) {
+                (_, false) => format!(
+                    "{} sticks out of the ground by {}",
+                    drain.name.value,
+                    context.show_length(-cover.least_m)
+                ),
+                (true, true) => format!(
+                    "only {shown} of cover over {} where wheels go",
+                    drain.name.value
+                ),
+                (false, true) => format!("only {shown} of cover over {}", drain.name.value),
+            };
+            let message = format!(
+                "{over}: {} is the least. Lay it deeper, or encase it in concrete",
+                limit.shown(context.system())
+            );
+            let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
+            found.add(
+                COVER_THIN
+                    .finding(place, message)
+                    .found(shown, Quantity::near(cover.least_m, Dimension::LENGTH))
+                    .against(&limit, context),
+            );
+        }
+    }
+}
+
+/// Whether a pipe is laid in concrete.
+fn is_encased(drain: &Drain) -> bool {
+    let Some(bedded) = &drain.bedded else {
+        return false;
+    };
+    let of = &bedded.of.value;
+    let is_slab_mix = of.mix().is_some_and(|mix| mix.is_for(MixUse::Slab));
+    is_slab_mix || of.kind().is_some_and(|kind| kind.is_concrete())
+}
+
+/// Whether what lies over a stretch of a pipe is driven on.
+fn is_driven(context: &Context<'_>, cover: &Cover) -> bool {
+    let surface = cover
+        .under
+        .and_then(|index| context.job.surfaces.get(index));
+    surface.is_some_and(|surface| matches!(surface.used_for, Use::Drive | Use::Street))
+}

@@ -1,0 +1,125 @@
+//! `drain-unled`: a drain that leads nowhere, or past what it leads to.
+
+use super::readable;
+use crate::findings::Severity;
+use crate::geometry::Point;
+use crate::model::{Drain, DrainBody, DrainKind, DrainLine};
+use crate::quantities::DrainFigures;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity};
+
+/// A drain that leads nowhere, or past what it leads to.
+pub static DRAIN_UNLED: Rule = Rule {
+    name: "drain-unled",
+    family: Family::Drains,
+    severity: Severity::Warning,
+    looks_at: "A channel, a gully or a pipe that does not say where its water goes; and one whose end does not come to the drain that it names.",
+    reason: "Water that is led nowhere fills the drain, and then stands where it was to be kept from.",
+    remedy: "Say where it leads with to: a drain by its name, or what takes the water in quotes; and let it end where that begins.",
+    limits: &[Limit {
+        row: "gap",
+        of: "the gap between the end of a drain and the next",
+        bound: Bound::Most,
+        general: Value {
+            written: &["150 mm", "6 in"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }],
+    sources: &[Source::computed("the ends of the drains on the plan")],
+    breaks: "\
+drain «side-pipe»
+  pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
+  fall         1:80
+  invert       -700 mm
+",
+    keeps: "\
+drain side-pipe
+  pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
+  fall         1:80
+  invert       -700 mm
+  to           side-gully
+
+drain side-gully
+  existing
+  gully        at (6 m, -1.1 m)
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    for (drain, figures) in readable(context.job, context.figures) {
+        if drain.entry("to").is_none() {
+            if must_lead(drain) {
+                let kind = drain.kind().map_or("drain", DrainKind::word);
+                let message = format!(
+                    "this {kind} leads nowhere: it will fill and overflow. Say where, as to \"storm drain\""
+                );
+                found.add(DRAIN_UNLED.finding(drain.name.place, message));
+            }
+            continue;
+        }
+        gap(context, drain, figures, found);
+    }
+}
+
+/// Whether a drain is of use only where it leads on. A trench may let its
+/// water soak away, and what is there already leads somewhere.
+fn must_lead(drain: &Drain) -> bool {
+    let soaks = match drain.body.as_ref().map(|body| &body.value) {
+        Some(DrainBody::Trench { pipe, .. }) => pipe.is_none(),
+        Some(DrainBody::Soakaway { .. }) | None => true,
+        _ => false,
+    };
+    !soaks && drain.existing.is_none()
+}
+
+/// A drain that ends where the next does not begin.
+fn gap(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut Found) {
+    let next = drain.to.as_ref().and_then(|to| {
+        let next = context.job.drain(to.value.drain()?)?;
+        Some((to.place, next))
+    });
+    let (Some((place, next)), Some(end)) = (next, figures.outlet_at) else {
+        return;
+    };
+    let (Some(off), Some(limit)) = (off(next, end), context.limit(&DRAIN_UNLED, "gap")) else {
+        return;
+    };
+    if limit.allows_si(off) {
+        return;
+    }
+    let shown = context.show_length(off);
+    let message = format!(
+        "{} ends {shown} short of {}: no water gets across. Lead it there, or move one of them",
+        drain.name.value, next.name.value
+    );
+    let there = next.line.as_ref().map_or(next.place, |line| line.place);
+    found.add(
+        DRAIN_UNLED
+            .finding(place, message)
+            .found(shown, Quantity::near(off, Dimension::LENGTH))
+            .against(&limit, context)
+            .related(there, format!("{} lies here", next.name.value)),
+    );
+}
+
+/// How far a point lies from a drain, in metres: from its line, its gully's
+/// rim or the side of its pit.
+fn off(drain: &Drain, point: Point) -> Option<f64> {
+    if let Some(plan) = drain.plan() {
+        return Some(match plan.contains(point) {
+            true => 0.0,
+            false => plan.distance_to_boundary(point),
+        });
+    }
+    match &drain.line.as_ref()?.value {
+        DrainLine::At(middle) => Some(middle.distance(point)),
+        line => {
+            let edges = line.edges().iter();
+            edges.map(|edge| edge.distance_to(point)).reduce(f64::min)
+        }
+    }
+}

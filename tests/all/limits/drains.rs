@@ -1,0 +1,135 @@
+//! The limits of drains, just under and just over, in each region that
+//! differs.
+
+use drylay::rules::complete;
+
+use super::{A, SILENT, W, said};
+
+/// A rule, the sections that are put into the sound job with `{}` for a value,
+/// and by region the values with what is said of each.
+type Case = (
+    &'static str,
+    &'static str,
+    &'static [(
+        &'static str,
+        &'static [(&'static str, Option<&'static str>)],
+    )],
+);
+
+const CASES: &[Case] = &[
+    (
+        "drain-flat",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)\n  fall {}\n  invert -900 mm\n  to \"ditch\"\n",
+        &[
+            ("general", &[("1:100", SILENT), ("1:101", W)]),
+            ("us", &[("1/8 in per ft", SILENT), ("1:97", W)]),
+            ("uk", &[("1:100", SILENT), ("1:101", W)]),
+            ("au", &[("1:100", SILENT), ("1:101", W)]),
+        ],
+    ),
+    (
+        "drain-flat",
+        "drain side\n  pipe plastic-pipe, 2 1/2 in, from (0 m, -1 m) to (6 m, -1 m)\n  fall {}\n  invert -900 mm\n  to \"ditch\"\n",
+        &[
+            ("us", &[("1/4 in per ft", SILENT), ("1:49", W)]),
+            ("uk", &[("1:48", SILENT), ("1:49", W)]),
+        ],
+    ),
+    (
+        "drain-flat",
+        "drain side\n  pipe plastic-pipe, 8 in, from (0 m, -1 m) to (6 m, -1 m)\n  fall {}\n  invert -900 mm\n  to \"ditch\"\n",
+        &[("us", &[("1/16 in per ft", SILENT), ("1:193", W)])],
+    ),
+    (
+        "drain-flat",
+        "drain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  pipe perforated-pipe, 100 mm\n  fall {} toward east\n  filled open-stone\n  to \"ditch\"\n",
+        &[
+            ("general", &[("0.5 %", SILENT), ("0.49 %", W)]),
+            ("us", &[("0.5 %", SILENT), ("0.49 %", W)]),
+        ],
+    ),
+    // A channel runs level too.
+    (
+        "drain-flat",
+        "drain side\n  channel polymer-channel, 100 mm by 80 mm clear, along court.south\n  fall {} toward east\n  to \"ditch\"\n",
+        &[("uk", &[("0 %", SILENT)])],
+    ),
+    (
+        "cover-thin",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)\n  fall 1:80\n  invert {}\n  to \"ditch\"\n",
+        &[
+            ("general", &[("-610 mm", SILENT), ("-609 mm", W)]),
+            ("us", &[("-610 mm", SILENT), ("-609 mm", W)]),
+            ("uk", &[("-910 mm", SILENT), ("-909 mm", W)]),
+            ("au", &[("-410 mm", SILENT), ("-409 mm", W)]),
+        ],
+    ),
+    (
+        "cover-thin",
+        "surface court\n  shape court\n  for drive\n  level -160 mm at north\n  fall 1:50 away from north\n  build sand-set\n\ndrain side\n  pipe plastic-pipe, 110 mm, from (1 m, 3.9 m) to (5 m, 3.9 m)\n  fall 1:80\n  invert {}\n  to \"ditch\"\n",
+        &[
+            ("general", &[("-722 mm", SILENT), ("-721 mm", W)]),
+            ("uk", &[("-1172 mm", SILENT), ("-1171 mm", W)]),
+        ],
+    ),
+    // In concrete a pipe may lie where it likes.
+    (
+        "cover-thin",
+        "mix slab-mix\n  for slab\n  parts 1 portland-cement : 2 sharp-sand : 4 gravel\n\ndrain side\n  pipe plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)\n  fall 1:80\n  invert {}\n  bedded in slab-mix, 100 mm round\n  to \"ditch\"\n",
+        &[("uk", &[("-400 mm", SILENT)])],
+    ),
+    (
+        "drain-unled",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)\n  fall 1:80\n  invert -900 mm\n  to next\n\ndrain next\n  existing\n  gully at (4 m, {})\n",
+        &[("general", &[("-6.152 m", SILENT), ("-6.153 m", W)])],
+    ),
+    (
+        "drain-unled",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)\n  fall 1:80\n  invert -900 mm\n  to next\n\ndrain next\n  soakaway 1 m by 1 m by 1 m, centre (4 m, {})\n  filled crate\n",
+        &[("general", &[("-6.65 m", SILENT), ("-6.66 m", W)])],
+    ),
+    (
+        "invert-high",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -6 m) to (8 m, -6 m)\n  fall 1:80\n  invert -700 mm\n  to next\n\ndrain next\n  soakaway 1 m by 1 m by 1 m, centre (8 m, -6 m)\n  invert {}\n  filled crate\n",
+        &[(
+            "general",
+            &[
+                ("-900 mm", SILENT),
+                ("-800 mm", SILENT),
+                ("-796.8 mm", SILENT),
+                ("-796.7 mm", W),
+            ],
+        )],
+    ),
+    (
+        "soak-near",
+        "drain soak\n  soakaway 1 m by 1 m by 1 m, centre (3 m, {})\n  invert -900 mm\n  filled crate\n",
+        &[
+            ("general", &[("-1.5 m", SILENT), ("-1.4 m", W)]),
+            ("uk", &[("-1.5 m", SILENT), ("-1.4 m", W)]),
+            ("us", &[("0.45 m", SILENT), ("0.46 m", W)]),
+        ],
+    ),
+    (
+        "drain-idle",
+        "drain side\n  channel polymer-channel, 100 mm by 80 mm clear, along court.{}\n  to \"ditch\"\n",
+        &[(
+            "general",
+            &[("south", SILENT), ("north", A), ("north, at door", SILENT)],
+        )],
+    ),
+];
+
+#[test]
+fn drains_keep_to_their_limits_in_each_region() {
+    for (rule, sections, regions) in CASES {
+        for (region, values) in *regions {
+            for (value, wanted) in *values {
+                let heading = format!("job \"Example court\"\n  region       {region}\n\n");
+                let text = heading + &sections.replace("{}", value);
+                let found = said(rule, &complete(&text).text);
+                assert_eq!(found, *wanted, "{rule} {region} {value}\n{text}");
+            }
+        }
+    }
+}
