@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use crate::drawing::{Scale, Size};
+use super::sheet_arguments::{DrawingArguments, PreviewArguments};
 use crate::findings::Severity;
 use crate::rules::Family;
 
@@ -178,63 +178,6 @@ pub struct TakeoffArguments {
 
     #[command(flatten)]
     pub output: OutputArguments,
-}
-
-/// Draws the plan of a spec to scale, on a sheet to print
-///
-/// Outlines with their dimensions, levels, falls, the laying pattern, joints, a
-/// legend and a title block. What is not known is not drawn; what is assumed is
-/// said. Scale and sheet are the best fit where they are left out.
-#[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  \
-    drylay drawing --output court.svg jobs/court.patio\n  \
-    drylay drawing --sheet a3 --scale 1:50 --output court.svg jobs/court.patio\n  \
-    drylay drawing --scale '1/4 in = 1 ft' --sheet letter jobs/terrace.patio")]
-pub struct DrawingArguments {
-    /// The spec; - reads standard input
-    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
-    pub spec: Option<PathBuf>,
-
-    #[command(flatten)]
-    pub stdin: StdinArguments,
-
-    /// The scale, as 1:50 or 1/4 in = 1 ft
-    #[arg(long, value_name = "SCALE", value_parser = Scale::read)]
-    pub scale: Option<Scale>,
-
-    /// The sheet of paper
-    #[arg(long, value_enum, value_name = "SIZE")]
-    pub sheet: Option<SheetSize>,
-
-    /// Stand the sheet upright
-    #[arg(long)]
-    pub upright: bool,
-
-    /// How the drawing is written; by the ending of --output, else svg
-    #[arg(long, value_enum, value_name = "FORMAT")]
-    pub format: Option<DrawingFormat>,
-
-    #[command(flatten)]
-    pub output: OutputArguments,
-}
-
-/// Shows a spec in a browser, and follows it while it is written
-///
-/// The page has the plan, what the check finds, the figures and the shopping
-/// list, each new as soon as the file is saved. It is on this machine's own
-/// address, for nobody else, and asks nothing of a network.
-#[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  \
-    drylay preview jobs/court.patio\n  \
-    drylay preview --port 8042 jobs/court.patio   at the same address each time")]
-pub struct PreviewArguments {
-    /// The spec
-    #[arg(value_name = "SPEC")]
-    pub spec: PathBuf,
-
-    /// The port to listen at; 0 takes a free one
-    #[arg(long, value_name = "PORT", default_value_t = 0)]
-    pub port: u16,
 }
 
 /// Sets a spec out on the ground: pegs, tapes, levels, marks under a board
@@ -462,43 +405,6 @@ pub enum SetoutFormat {
     Json,
     /// Tables for a note, in the units of the job
     Markdown,
-}
-
-/// The sheets that drawings are made for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum SheetSize {
-    /// 297 by 210 mm
-    A4,
-    /// 420 by 297 mm
-    A3,
-    /// 11 by 8 1/2 in
-    Letter,
-    /// 17 by 11 in
-    Tabloid,
-}
-
-impl From<SheetSize> for Size {
-    fn from(size: SheetSize) -> Size {
-        match size {
-            SheetSize::A4 => Size::A4,
-            SheetSize::A3 => Size::A3,
-            SheetSize::Letter => Size::Letter,
-            SheetSize::Tabloid => Size::Tabloid,
-        }
-    }
-}
-
-/// The formats of a drawing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum DrawingFormat {
-    /// For a browser, a letter or a web page
-    Svg,
-    /// For printing, to the scale that it says
-    Pdf,
-    /// A picture of 200 dots to the inch
-    Png,
-    /// For drawing programs, in millimetres or inches of the ground
-    Dxf,
 }
 
 /// The formats of a comparison.

@@ -1,18 +1,18 @@
-//! `drylay drawing`: the plan of a spec on a sheet.
+//! `drylay drawing`: the plan of a spec and the sections on sheets.
 
-use super::arguments::{DrawingArguments, DrawingFormat};
 use super::disk::Disk;
 use super::output::{refuse_inputs, write_bytes};
 use super::problem::Problem;
+use super::sheet_arguments::{DrawingArguments, DrawingFormat};
 use super::source::{Source, current_folder};
 use super::status::{GOOD, Status};
 use crate::analysis::{Analyser, Analysis};
-use crate::drawing::{Anchor, Choice, Drawing, Dress, dxf, pdf, plan, png, svg};
+use crate::drawing::{Anchor, Choice, Drawing, Dress, dxf, pdf, png, sheets, svg};
 use crate::host::today;
 use crate::model::FileKind;
 use crate::report::shown_path;
 
-/// Draws the plan of a spec and writes it.
+/// Draws the sheets of a spec and writes them, or one of them.
 pub fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let output = arguments.output.output.as_deref();
@@ -32,11 +32,28 @@ pub fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
         is_upright: arguments.upright,
     };
     let file = path.rsplit('/').next().unwrap_or(&path);
-    let drawn = plan(&analysis, file, &choice);
+    let drawn = sheets(&analysis, file, &choice);
     let drawn = drawn.map_err(|misfit| Problem::with_file(&path, misfit))?;
-    let written = in_format(&analysis, &drawn, format(arguments));
+    let format = format(arguments);
+    let written = match (format, arguments.page) {
+        (DrawingFormat::Pdf, None) => pdf(&drawn),
+        (_, page) => {
+            let page = page.unwrap_or(1);
+            let sheet = page.checked_sub(1).and_then(|index| drawn.get(index));
+            let sheet =
+                sheet.ok_or_else(|| Problem::with_file(&path, no_page(page, drawn.len())))?;
+            in_format(&analysis, sheet, format)
+        }
+    };
     write_bytes(&written, output)?;
     Ok(GOOD)
+}
+
+fn no_page(page: usize, count: usize) -> String {
+    match count {
+        1 => format!("it has no sheet {page}: the plan is all there is, as nothing is built"),
+        count => format!("it has no sheet {page}: there are {count}"),
+    }
 }
 
 /// The format that is asked for: by name, or by the file's ending.
@@ -57,7 +74,7 @@ fn in_format(analysis: &Analysis, drawing: &Drawing, format: DrawingFormat) -> V
             };
             svg(drawing, &dress).into_bytes()
         }
-        DrawingFormat::Pdf => pdf(drawing),
+        DrawingFormat::Pdf => pdf([drawing]),
         DrawingFormat::Png => png(drawing).unwrap_or_default(),
         DrawingFormat::Dxf => dxf(drawing).into_bytes(),
     }

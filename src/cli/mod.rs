@@ -28,6 +28,7 @@ mod rule_names;
 mod run;
 mod search;
 mod setout;
+mod sheet_arguments;
 mod source;
 mod standard;
 mod status;

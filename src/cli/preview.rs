@@ -1,9 +1,9 @@
 //! `drylay preview`: a page in a browser that follows a spec.
 
-use super::arguments::PreviewArguments;
 use super::disk::Disk;
 use super::output::tell;
 use super::problem::Problem;
+use super::sheet_arguments::PreviewArguments;
 use super::source::{Source, current_folder, path_of};
 use super::status::Status;
 use crate::analysis::Analyser;

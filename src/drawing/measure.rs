@@ -18,13 +18,17 @@ pub fn length(metres: f64, system: System) -> String {
     }
 }
 
-/// The two sides of a unit in metres: `200 × 100`, `12″ × 6″`.
-pub fn unit(long: f64, short: f64, system: System) -> String {
-    let side = |metres: f64| match (system, sixteenths(metres)) {
+/// How thick a layer of so many metres is: `150`, `6″`.
+pub fn thickness(metres: f64, system: System) -> String {
+    match (system, sixteenths(metres)) {
         (System::Imperial, Some(count)) if count < 4 * FOOT => inches(count),
         _ => length(metres, system),
-    };
-    format!("{} × {}", side(long), side(short))
+    }
+}
+
+/// The two sides of a unit in metres: `200 × 100`, `12″ × 6″`.
+pub fn unit(long: f64, short: f64, system: System) -> String {
+    format!("{} × {}", thickness(long, system), thickness(short, system))
 }
 
 /// A level in metres against the datum: `−0.150`, `−4 5⁄8″`.

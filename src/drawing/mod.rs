@@ -1,4 +1,5 @@
-//! Drawings of a job: the plan to scale on a sheet of paper, in each format.
+//! Drawings of a job: the plan to scale on a sheet of paper, the section through
+//! each build on further ones, in each format.
 //!
 //! An analysis becomes a display list: paths, fills and text in millimetres
 //! of paper, each with the entry that it comes from. One file holds one
@@ -25,7 +26,10 @@ mod picture;
 mod plan;
 mod png;
 mod scale;
+mod section;
 mod sheet;
+mod sheets;
+mod surround;
 mod svg;
 mod texture;
 
@@ -38,4 +42,5 @@ pub use plan::{Choice, Misfit, plan};
 pub use png::png;
 pub use scale::Scale;
 pub use sheet::Size;
+pub use sheets::sheets;
 pub use svg::{Anchor, Dress, svg, type_face};

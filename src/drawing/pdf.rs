@@ -1,5 +1,5 @@
-//! A drawing as PDF: one page of its own size, the type within it, text as
-//! text.
+//! Drawings as PDF: a page of its own size for each, the type within the file,
+//! text as text.
 
 use std::collections::BTreeMap;
 
@@ -17,9 +17,7 @@ const POINTS: f64 = 72.0 / 25.4;
 
 const CATALOG: Ref = Ref::new(1);
 const PAGES: Ref = Ref::new(2);
-const PAGE: Ref = Ref::new(3);
-const CONTENT: Ref = Ref::new(4);
-const INFO: Ref = Ref::new(5);
+const INFO: Ref = Ref::new(3);
 /// The first of the objects of a face; each has six.
 const FONTS: i32 = 10;
 
@@ -29,11 +27,57 @@ const IDENTITY: SystemInfo<'static> = SystemInfo {
     supplement: 0,
 };
 
-/// A drawing as PDF.
-pub fn pdf(drawing: &Drawing) -> Vec<u8> {
+/// The objects of the pages: each page and its content, after the faces.
+fn page_objects(index: usize) -> (Ref, Ref) {
+    let first = FONTS + 6 * Face::ALL.len() as i32 + 2 * index as i32;
+    (Ref::new(first), Ref::new(first + 1))
+}
+
+/// Drawings as PDF, a page each; the first one's title is that of the file.
+pub fn pdf<'d>(drawings: impl IntoIterator<Item = &'d Drawing>) -> Vec<u8> {
+    let drawings: Vec<&Drawing> = drawings.into_iter().collect();
+    let mut pdf = Pdf::new();
+    pdf.catalog(CATALOG).pages(PAGES);
+    let pages = (0..drawings.len()).map(|index| page_objects(index).0);
+    pdf.pages(PAGES).kids(pages).count(drawings.len() as i32);
+    let title = drawings.first().map_or("", |first| &first.title);
+    let mut info = pdf.document_info(INFO);
+    info.title(TextStr(title)).creator(TextStr("drylay"));
+    info.finish();
+    let mut used: BTreeMap<Face, Used> = BTreeMap::new();
+    for (index, drawing) in drawings.into_iter().enumerate() {
+        let page = page(drawing, used);
+        let (object_of_page, object_of_content) = page_objects(index);
+        let (width, height) = drawing.size;
+        let mut sheet = pdf.page(object_of_page);
+        sheet
+            .parent(PAGES)
+            .media_box(Rect::new(0.0, 0.0, points(width), points(height)))
+            .contents(object_of_content);
+        let mut resources = sheet.resources();
+        let mut fonts = resources.fonts();
+        for face in page.used.keys() {
+            fonts.pair(Name(name(*face)), object(*face, 0));
+        }
+        fonts.finish();
+        resources.finish();
+        sheet.finish();
+        let content = packed(&page.content.finish());
+        pdf.stream(object_of_content, &content)
+            .filter(Filter::FlateDecode);
+        used = page.used;
+    }
+    for (face, used) in &used {
+        embed(&mut pdf, *face, used);
+    }
+    pdf.finish()
+}
+
+/// What is drawn on a page, and the letters that it and those before it use.
+fn page(drawing: &Drawing, used: BTreeMap<Face, Used>) -> Page {
     let mut page = Page {
         content: Content::new(),
-        used: BTreeMap::new(),
+        used,
     };
     page.content
         .set_line_join(pdf_writer::types::LineJoinStyle::RoundJoin);
@@ -51,35 +95,7 @@ pub fn pdf(drawing: &Drawing) -> Vec<u8> {
             Mark::Text(text) => page.text(text),
         }
     }
-    let mut pdf = Pdf::new();
-    pdf.catalog(CATALOG).pages(PAGES);
-    pdf.pages(PAGES).kids([PAGE]).count(1);
-    let (width, height) = drawing.size;
-    let mut sheet = pdf.page(PAGE);
-    sheet
-        .parent(PAGES)
-        .media_box(Rect::new(0.0, 0.0, points(width), points(height)))
-        .contents(CONTENT);
-    let mut resources = sheet.resources();
-    let mut fonts = resources.fonts();
-    for face in Face::ALL {
-        if page.used.contains_key(&face) {
-            fonts.pair(Name(name(face)), object(face, 0));
-        }
-    }
-    fonts.finish();
-    resources.finish();
-    sheet.finish();
-    let mut info = pdf.document_info(INFO);
-    info.title(TextStr(&drawing.title))
-        .creator(TextStr("drylay"));
-    info.finish();
-    let content = packed(&page.content.finish());
-    pdf.stream(CONTENT, &content).filter(Filter::FlateDecode);
-    for (face, used) in &page.used {
-        embed(&mut pdf, *face, used);
-    }
-    pdf.finish()
+    page
 }
 
 fn points(millimetres: f64) -> f32 {

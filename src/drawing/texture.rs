@@ -17,6 +17,10 @@ pub enum Texture {
     Gravel,
     /// Concrete: dots, and a triangle now and then.
     Concrete,
+    /// Sand and mortar, cut: fine dots, close together.
+    Sand,
+    /// Crushed stone, cut: pieces of four or five sides, some filled.
+    Crushed,
 }
 
 /// A number from 0 to 1 that a seed and two counts settle: splitmix64.
@@ -48,6 +52,8 @@ pub fn marks(texture: Texture, seed: u64, origin: Point, outline: &Outline) -> V
         Texture::Stone => ground.stone(),
         Texture::Gravel => ground.gravel(),
         Texture::Concrete => ground.concrete(),
+        Texture::Sand => ground.sand(),
+        Texture::Crushed => ground.crushed(),
     }
 }
 
@@ -121,6 +127,36 @@ impl Ground<'_> {
             }
         }
         vec![Mark::Fill(dots, Ink::Black), Mark::Stroke(triangles, FINE)]
+    }
+
+    fn sand(&self) -> Vec<Mark> {
+        let cells = self.cells(0.9).into_iter();
+        let places = cells.map(|cell| self.strewn(cell, 0.9));
+        let dots = places
+            .filter(|at| self.takes(*at, 0.0))
+            .map(|at| Path::circle(at, 0.12));
+        vec![Mark::Fill(dots.collect(), Ink::Black)]
+    }
+
+    fn crushed(&self) -> Vec<Mark> {
+        let (mut open, mut filled) = (Vec::new(), Vec::new());
+        for cell in self.cells(2.0) {
+            let at = self.strewn(cell, 2.0);
+            let radius = 0.42 + 0.24 * self.chance(cell, 2);
+            if !self.takes(at, radius) {
+                continue;
+            }
+            let sides = 4 + u64::from(self.chance(cell, 3) < 0.5);
+            let corner = |side: u64| {
+                let share = side as f64 + 0.5 * self.chance(cell, 8 + side);
+                at + Vector::new(radius, 0.0).turned(std::f64::consts::TAU * share / sides as f64)
+            };
+            let corners: Vec<Point> = (0..sides).map(corner).collect();
+            let is_filled = self.chance(cell, 4) < 0.2;
+            let list = if is_filled { &mut filled } else { &mut open };
+            list.push(Path::polygon(&corners));
+        }
+        vec![Mark::Stroke(open, FINE), Mark::Fill(filled, Ink::Black)]
     }
 
     /// The corners of a bent honeycomb, of each side only the parts next to

@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::drawing::{
-    Choice, Drawing, Extents, Layer, Mark, Path, Scale, Size, Text as Line, plan,
+    Choice, Drawing, Extents, Layer, Mark, Path, Scale, Size, Text as Line, plan, sheets,
 };
 use drylay::geometry::{Edge, Point};
 use drylay::text::Text;
@@ -17,6 +17,10 @@ use rayon::prelude::*;
 
 use crate::folder::{Folder, TODAY};
 use crate::random::{Random, cases};
+
+/// How many jobs chance makes up, others every day. Many take long to draw
+/// without optimisation: `DRYLAY_CASES=10` draws a thousand.
+const JOBS: usize = 100;
 
 /// The least height of a capital that is read on a site, in millimetres.
 const LEAST: f64 = 1.8;
@@ -242,10 +246,14 @@ fn surface(random: &mut Random, text: &mut String, number: usize) {
 
 /// What is wrong with a plan, each fault after its name.
 fn told(name: &str, analysis: &Analysis, choice: &Choice) -> Vec<String> {
-    let Ok(drawing) = plan(analysis, "trial.patio", choice) else {
+    let Ok(drawings) = sheets(analysis, "trial.patio", choice) else {
         return Vec::new();
     };
-    let faults = faults(analysis, &drawing).into_iter();
+    let drawings = drawings.iter().enumerate();
+    let faults = drawings.flat_map(|(page, drawing)| {
+        let faults = faults(analysis, drawing).into_iter();
+        faults.map(move |fault| format!("sheet {}: {fault}", page + 1))
+    });
     faults
         .map(|fault| format!("{name}, {choice:?}: {fault}"))
         .collect()
@@ -280,8 +288,8 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                 .concat()
         })
         .collect();
-    let mut random = Random::new("drawings");
-    let jobs: Vec<(usize, String, Choice)> = (0..cases(500))
+    let mut random = Random::of_the_day("drawings");
+    let jobs: Vec<(usize, String, Choice)> = (0..cases(JOBS))
         .map(|number| {
             let text = random_job(&mut random);
             let choice = Choice {
@@ -325,7 +333,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
         told.len(),
         told.iter().take(40).cloned().collect::<Vec<_>>().join("\n")
     );
-    assert!(drawn > cases(500), "only {drawn} surfaces were drawn");
+    assert!(drawn > cases(JOBS), "only {drawn} surfaces were drawn");
 }
 
 /// An L with a bow, its corners moved by a function of the plan.
@@ -385,6 +393,44 @@ fn corners(drawing: &Drawing) -> Vec<Point> {
         .filter_map(Path::start)
         .map(|at| Point::new(0.0, 0.0) + (at - drawing.origin) * (drawing.scale / 1000.0))
         .collect()
+}
+
+#[test]
+fn a_section_tells_what_is_known() {
+    let words = |text: &str| -> Vec<String> {
+        let drawn = sheets(&analysed(text), "court.patio", &Choice::default()).expect("it fits");
+        assert_eq!(drawn.len(), 2, "the plan and one sheet of sections");
+        texts(&drawn[1])
+            .map(|(line, _)| line.setting.words())
+            .collect()
+    };
+    let job = moved_job(|x, y| (x, y), false);
+    let known = words(&job);
+    // The tops of the paving, the bed and the base at the wall.
+    for said in [
+        "−0.150",
+        "−0.200",
+        "−0.230",
+        "at the building",
+        "at the low edge",
+    ] {
+        assert!(known.contains(&said.to_owned()), "{said}: {known:?}");
+    }
+    for layer in ["Paving: ", "Bed: ", "Base: "] {
+        assert!(known.iter().any(|own| own.starts_with(layer)), "{layer}");
+    }
+    let unknown = words(&job.replace("  level -150 mm at wall\n", ""));
+    assert!(
+        !unknown.iter().any(|own| own.starts_with("−0.")),
+        "{unknown:?}"
+    );
+    assert!(unknown.contains(&"–".to_owned()));
+    // What lies under a layer of no known thickness is listed and not drawn.
+    let thick = words(&job.replace("sharp-sand, 30 mm", "sharp-sand"));
+    assert!(!thick.contains(&"−0.230".to_owned()), "{thick:?}");
+    let nothing = job.replace("  build flags\n", "");
+    let plan = sheets(&analysed(&nothing), "court.patio", &Choice::default());
+    assert_eq!(plan.expect("it fits").len(), 1, "nothing is built");
 }
 
 #[test]

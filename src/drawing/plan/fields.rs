@@ -48,7 +48,7 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
             Some(size) => format!("irregular, {size}; texture only, joints chosen on site"),
             None => "irregular; texture only, joints chosen on site".to_owned(),
         }),
-        Texture::Gravel | Texture::Concrete => None,
+        _ => None,
     };
     let seed = texture::seed(&surface.name.value);
     let marks = texture::marks(texture, seed, canvas.view.origin, &ground.outline);

@@ -2,13 +2,13 @@
 
 use std::fmt;
 
-use super::WARNING;
 use super::borders;
 use super::dimensions;
 use super::drains;
 use super::ground::{Frame, Ground, View};
 use crate::drawing::scale::Scale;
 use crate::drawing::sheet::{Panel, Sheet, Size};
+use crate::drawing::surround::WARNING;
 use crate::geometry::{Point, Vector};
 use crate::model::Job;
 use crate::units::System;

@@ -12,6 +12,7 @@ mod levels;
 mod names;
 mod radii;
 
+pub use fields::called_briefly;
 pub use fit::{Choice, Misfit};
 
 use canvas::Canvas;
@@ -19,30 +20,34 @@ use fit::{Figure, Fitting};
 use ground::{Frame, Ground};
 
 use super::bearings;
-use super::beside::{self, Columns, Title, sheet_item};
-use super::display_list::{Drawing, Extents, Ink, Item, Layer, Mark, Path, Pen, Weight};
+use super::beside::{self, Columns, sheet_item};
+use super::display_list::{Drawing, Extents, Ink, Item, Layer};
 use super::font::Face;
 use super::labels::Board;
 use super::legend::Legend;
-use super::lettering::{self, HEADING, LABEL};
+use super::lettering::{self, LABEL};
+use super::section;
 use super::sheet::{Panel, Sheet};
+use super::surround::{self, About, errors, job_title};
 use crate::analysis::Analysis;
-use crate::findings::Severity;
 use crate::geometry::{Point, Vector};
 use crate::quantities::SurfaceFigures;
 use crate::units::System;
-
-/// The strip that says not to build from it.
-const WARNING: f64 = 9.0;
-
-/// What goes with every sheet.
-const CAUTION: &str = "Local codes and licensed practice govern.";
 
 /// Draws the plan of a job. `source` is its file as it is shown.
 ///
 /// # Errors
 /// [`Misfit`] if a scale was asked for and the plan is too big for its sheet.
 pub fn plan(analysis: &Analysis, source: &str, choice: &Choice) -> Result<Drawing, Box<Misfit>> {
+    on_sheet(analysis, source, choice).map(|(drawing, _)| drawing)
+}
+
+/// The plan of a job, and the sheet that it is drawn on.
+pub fn on_sheet(
+    analysis: &Analysis,
+    source: &str,
+    choice: &Choice,
+) -> Result<(Drawing, Sheet), Box<Misfit>> {
     let figure = Figure::of(&analysis.job);
     let fitting = fit::fit(&figure, choice, errors(analysis) > 0)?;
     let (drawing, left_out) = drawn(analysis, source, &figure, &fitting);
@@ -51,18 +56,10 @@ pub fn plan(analysis: &Analysis, source: &str, choice: &Choice) -> Result<Drawin
         && choice.sheet.is_none()
         && let Some(larger) = fit::larger(&figure, choice, &fitting, errors(analysis) > 0)
     {
-        return Ok(drawn(analysis, source, &figure, &larger).0);
+        let (drawing, _) = drawn(analysis, source, &figure, &larger);
+        return Ok((drawing, larger.sheet));
     }
-    Ok(drawing)
-}
-
-/// How many errors stand against a job.
-fn errors(analysis: &Analysis) -> usize {
-    let standing = analysis
-        .findings
-        .iter()
-        .filter(|found| found.accepted.is_none() && found.severity == Some(Severity::Error));
-    standing.count()
+    Ok((drawing, fitting.sheet))
 }
 
 /// The plan on its sheet, and how much found no place on it.
@@ -86,10 +83,8 @@ fn drawn(
         legend: Legend::default(),
         notes: Vec::new(),
     };
-    frame(&mut canvas, sheet);
-    if errors > 0 {
-        warn(&mut canvas, sheet, errors);
-    }
+    canvas.items.extend(surround::frame(sheet));
+    canvas.items.extend(surround::warning(sheet, errors));
     north(&mut canvas, analysis, &panel);
     let grounds = Ground::of_job(job, &view);
     if grounds.is_empty() {
@@ -107,9 +102,20 @@ fn drawn(
     let left_out = columns.finish() + keyed.len();
     items.append(&mut columns.items);
     let has_levels = grounds.iter().any(|ground| ground.surface.plane.is_some());
+    let about = About {
+        source,
+        drawing: match has_levels {
+            true => "Plan: laying and levels",
+            false => "Plan: laying",
+        },
+        scale,
+        sheet,
+        number: (1, 1 + section::count(analysis, sheet)),
+        has_levels,
+    };
     items.extend(beside::title_block(
         &sheet.title,
-        &title(analysis, source, fitting, has_levels),
+        &surround::title(analysis, &about),
     ));
     let drawing = Drawing {
         title: format!("{}: plan", job_title(analysis)),
@@ -181,44 +187,6 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
     }
 }
 
-fn frame(canvas: &mut Canvas, sheet: &Sheet) {
-    let heavy = Pen::of(Weight::Heavy);
-    let around = Path::rectangle(sheet.frame.low, sheet.frame.high);
-    canvas.draw(Layer::Sheet, None, Mark::Stroke(vec![around], heavy));
-    // The line between the plan and what stands beside it.
-    let foot = &sheet.foot;
-    let line = match sheet.is_upright {
-        true => Path::line(foot.low, Point::new(sheet.frame.high.x, foot.low.y)),
-        false => Path::line(
-            Point::new(foot.high.x, foot.low.y),
-            Point::new(foot.high.x, sheet.frame.high.y),
-        ),
-    };
-    canvas.draw(
-        Layer::Sheet,
-        None,
-        Mark::Stroke(vec![line], Pen::of(Weight::Mid)),
-    );
-}
-
-/// The strip on top of a sheet that is not to be built from.
-fn warn(canvas: &mut Canvas, sheet: &Sheet, errors: usize) {
-    let plan = &sheet.plan;
-    let low = Point::new(plan.low.x, plan.high.y - WARNING);
-    let strip = Path::rectangle(low, plan.high);
-    canvas.draw(Layer::Sheet, None, Mark::Fill(vec![strip], Ink::Black));
-    let counted = match errors {
-        1 => "1 error".to_owned(),
-        more => format!("{more} errors"),
-    };
-    let words = format!("Do not build from this: {counted}");
-    let setting = lettering::set(&words, HEADING, Face::Medium);
-    let at = low + Vector::new(5.0, (WARNING - HEADING) / 2.0);
-    canvas
-        .items
-        .push(sheet_item(None, beside::text(at, setting, Ink::Paper)));
-}
-
 /// The needle of north, where the site says which way it points.
 fn north(canvas: &mut Canvas, analysis: &Analysis, panel: &Panel) {
     let Some(north) = &analysis.job.site.north else {
@@ -244,55 +212,4 @@ fn nothing(canvas: &mut Canvas, panel: &Panel) {
     };
     canvas.board.take(Extents::about(middle, 60.0, 4.0));
     canvas.items.push(item);
-}
-
-fn job_title(analysis: &Analysis) -> String {
-    let title = analysis.job.heading.title.as_ref();
-    title
-        .map_or("Untitled job", |title| &title.value)
-        .to_owned()
-}
-
-fn title(analysis: &Analysis, source: &str, fitting: &Fitting, has_levels: bool) -> Title {
-    let heading = &analysis.job.heading;
-    let stated = |text: &Option<crate::model::Stated<String>>| {
-        text.as_ref().map_or("–", |stated| &stated.value).to_owned()
-    };
-    let size = fitting.sheet.size.name();
-    let mut fields = vec![
-        ("Reference".to_owned(), stated(&heading.reference)),
-        ("Date".to_owned(), stated(&heading.date)),
-        (format!("Scale at {size}"), fitting.scale.set()),
-        match &heading.prepared_by {
-            Some(by) => ("Prepared by".to_owned(), by.value.clone()),
-            None => ("Sheet".to_owned(), "1 of 1".to_owned()),
-        },
-    ];
-    fields.truncate(4);
-    let (lengths, levels) = match heading.system() {
-        System::Metric => ("millimetres", "metres"),
-        System::Imperial => ("feet and inches", "inches"),
-    };
-    let datum = analysis.job.site.datum.as_ref();
-    let mut lines = vec![match has_levels {
-        true => format!("Lengths in {lengths}, levels in {levels}."),
-        false => format!("Lengths in {lengths}."),
-    }];
-    if has_levels {
-        lines.push(match datum {
-            Some(datum) => format!("Level 0: {}.", datum.value),
-            None => "What level 0 is, is not stated.".to_owned(),
-        });
-    }
-    lines.push(format!("Drawn from {source}. Do not scale."));
-    Title {
-        job: job_title(analysis),
-        drawing: match has_levels {
-            true => "Plan: laying and levels".to_owned(),
-            false => "Plan: laying".to_owned(),
-        },
-        fields,
-        lines,
-        caution: CAUTION.to_owned(),
-    }
 }

@@ -45,7 +45,7 @@ fn other_readers_see_one_drawing_in_every_format() {
     for (name, spec, sheet) in drawn {
         for format in ["svg", "pdf", "png", "dxf"] {
             let written = command(env!("CARGO_BIN_EXE_drylay"), folder.path())
-                .args(["drawing", "--sheet", sheet, "--output"])
+                .args(["drawing", "--page", "1", "--sheet", sheet, "--output"])
                 .arg(format!("{name}.{format}"))
                 .arg(&spec)
                 .output()

@@ -1,0 +1,111 @@
+//! What may stand on the command line for what is drawn and handed out:
+//! drawings, and the page in a browser.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+
+use super::arguments::{OutputArguments, StdinArguments};
+use crate::drawing::{Scale, Size};
+
+/// Draws the plan of a spec and the section through each build, to scale
+///
+/// The plan has outlines with their dimensions, levels, falls, the laying
+/// pattern and joints; the sections have each layer with its thickness and the
+/// level of its top at the building and at the low edge. What is not known is
+/// not drawn; what is assumed is said. Scale and sheet are the best fit where
+/// they are left out. A PDF holds every sheet, a page each; a file of another
+/// format holds one, the plan unless --page names another.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  \
+    drylay drawing --output court.pdf jobs/court.patio            every sheet\n  \
+    drylay drawing --page 2 --output section.svg jobs/court.patio\n  \
+    drylay drawing --sheet a3 --scale 1:50 --output court.svg jobs/court.patio\n  \
+    drylay drawing --scale '1/4 in = 1 ft' --sheet letter jobs/terrace.patio")]
+pub struct DrawingArguments {
+    /// The spec; - reads standard input
+    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
+    pub spec: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub stdin: StdinArguments,
+
+    /// The scale of the plan, as 1:50 or 1/4 in = 1 ft
+    #[arg(long, value_name = "SCALE", value_parser = Scale::read)]
+    pub scale: Option<Scale>,
+
+    /// The sheet of paper
+    #[arg(long, value_enum, value_name = "SIZE")]
+    pub sheet: Option<SheetSize>,
+
+    /// Stand the sheet upright
+    #[arg(long)]
+    pub upright: bool,
+
+    /// One sheet alone: 1 is the plan, 2 and on are the sections
+    #[arg(long, value_name = "NUMBER")]
+    pub page: Option<usize>,
+
+    /// How the drawing is written; by the ending of --output, else svg
+    #[arg(long, value_enum, value_name = "FORMAT")]
+    pub format: Option<DrawingFormat>,
+
+    #[command(flatten)]
+    pub output: OutputArguments,
+}
+
+/// Shows a spec in a browser, and follows it while it is written
+///
+/// The page has the plan, what the check finds, the figures and the shopping
+/// list, each new as soon as the file is saved. It is on this machine's own
+/// address, for nobody else, and asks nothing of a network.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  \
+    drylay preview jobs/court.patio\n  \
+    drylay preview --port 8042 jobs/court.patio   at the same address each time")]
+pub struct PreviewArguments {
+    /// The spec
+    #[arg(value_name = "SPEC")]
+    pub spec: PathBuf,
+
+    /// The port to listen at; 0 takes a free one
+    #[arg(long, value_name = "PORT", default_value_t = 0)]
+    pub port: u16,
+}
+
+/// The formats of a drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum DrawingFormat {
+    /// For a browser, a letter or a web page
+    Svg,
+    /// For printing, to the scale that it says
+    Pdf,
+    /// A picture of 200 dots to the inch
+    Png,
+    /// For drawing programs, in millimetres or inches of the ground
+    Dxf,
+}
+
+/// The sheets that drawings are made for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetSize {
+    /// 297 by 210 mm
+    A4,
+    /// 420 by 297 mm
+    A3,
+    /// 11 by 8 1/2 in
+    Letter,
+    /// 17 by 11 in
+    Tabloid,
+}
+
+impl From<SheetSize> for Size {
+    fn from(size: SheetSize) -> Size {
+        match size {
+            SheetSize::A4 => Size::A4,
+            SheetSize::A3 => Size::A3,
+            SheetSize::Letter => Size::Letter,
+            SheetSize::Tabloid => Size::Tabloid,
+        }
+    }
+}

@@ -1,0 +1,173 @@
+//! What is cut: a build under the surfaces that lie on it alike.
+
+use crate::analysis::Analysis;
+use crate::findings::Place;
+use crate::geometry::Plane;
+use crate::model::{Build, Contact, Layer, Surface};
+use crate::quantities::SurfaceFigures;
+use crate::vocabulary::Role;
+
+/// Levels nearer than this are one, in metres.
+const SAME: f64 = 0.0005;
+
+/// A build where it is cut.
+pub struct Cut<'j> {
+    /// The surfaces on it that have the same levels and the same edges.
+    pub surfaces: Vec<&'j Surface>,
+    /// The build.
+    pub build: &'j Build,
+    /// Whether its high end stands at the building.
+    pub is_at_building: bool,
+    /// The finished level there: at the building its highest along the wall,
+    /// else the highest of all.
+    pub high_m: Option<f64>,
+    /// The finished level at the low edge.
+    pub low_m: Option<f64>,
+    /// How much it falls; 0 where that is not known.
+    pub slope: f64,
+    /// How far the low edge lies over the ground there.
+    pub over_ground_m: Option<f64>,
+    /// Its layers from the top down.
+    pub courses: Vec<Course<'j>>,
+}
+
+/// A layer where it is cut.
+pub struct Course<'j> {
+    /// The layer.
+    pub layer: &'j Layer,
+    /// How far its top lies under the finished surface, mesh in the middle of
+    /// its slab; `None` under a layer whose thickness is not known.
+    pub top_m: Option<f64>,
+    /// Its thickness; 0 for a sheet.
+    pub thickness_m: Option<f64>,
+}
+
+impl Course<'_> {
+    /// How far its top and its underside lie under the finished surface.
+    pub fn depths(&self) -> Option<(f64, f64)> {
+        let top = self.top_m?;
+        Some((top, top + self.thickness_m?))
+    }
+
+    /// How far its middle lies under the finished surface.
+    pub fn middle_m(&self) -> Option<f64> {
+        let (top, under) = self.depths()?;
+        Some(f64::midpoint(top, under))
+    }
+}
+
+impl Cut<'_> {
+    /// The entry that it comes from.
+    pub fn place(&self) -> Place {
+        self.build.name.place
+    }
+
+    /// How deep it is as far as that is known.
+    pub fn depth_m(&self) -> f64 {
+        let depths = self.courses.iter().filter_map(Course::depths);
+        depths.map(|(_, under)| under).fold(0.0, f64::max)
+    }
+
+    /// How far the widest of its layers goes past the edge.
+    pub fn beyond_m(&self) -> f64 {
+        let layers = self.courses.iter();
+        layers
+            .map(|course| course.layer.beyond_m())
+            .fold(0.0, f64::max)
+    }
+
+    /// Whether another one would look the same and say the same.
+    fn is_like(&self, other: &Cut<'_>) -> bool {
+        let same = |one: Option<f64>, other: Option<f64>| match (one, other) {
+            (Some(one), Some(other)) => (one - other).abs() < SAME,
+            (None, None) => true,
+            _ => false,
+        };
+        std::ptr::eq(self.build, other.build)
+            && self.is_at_building == other.is_at_building
+            && same(self.high_m, other.high_m)
+            && same(self.low_m, other.low_m)
+            && same(self.over_ground_m, other.over_ground_m)
+            && edges(self) == edges(other)
+    }
+}
+
+/// What stands at the edges: the edgings, and how wide the isolation joint is.
+fn edges<'c>(cut: &Cut<'c>) -> (Vec<&'c str>, Option<f64>) {
+    let first: Option<&'c Surface> = cut.surfaces.first().copied();
+    let edgings = first.into_iter().flat_map(|own| &own.edgings);
+    let joint = first.and_then(|own| own.isolation_joint.as_ref());
+    (
+        edgings.map(|own| own.material.value.name()).collect(),
+        joint.map(|width| width.value.si()),
+    )
+}
+
+/// Every build that something lies on, in the order of the surfaces.
+pub fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
+    let mut cuts: Vec<Cut<'_>> = Vec::new();
+    let surfaces = analysis.job.surfaces.iter();
+    for (surface, figures) in surfaces.zip(analysis.figures.surfaces.iter()) {
+        let Some(own) = cut(surface, figures) else {
+            continue;
+        };
+        match cuts.iter_mut().find(|cut| cut.is_like(&own)) {
+            Some(known) => known.surfaces.extend(own.surfaces),
+            None => cuts.push(own),
+        }
+    }
+    cuts
+}
+
+fn cut<'j>(surface: &'j Surface, figures: &SurfaceFigures) -> Option<Cut<'j>> {
+    let build = surface.build.as_ref()?.value.as_ref();
+    if surface.outline.is_none() || build.layers.is_empty() {
+        return None;
+    }
+    let at_wall = surface.plane.map(|plane| at_building(surface, &plane));
+    let meets = surface
+        .sides
+        .iter()
+        .any(|side| side.contact == Contact::Building);
+    Some(Cut {
+        surfaces: vec![surface],
+        build,
+        is_at_building: meets,
+        high_m: at_wall.flatten().or(figures.highest_m),
+        low_m: figures.lowest_m,
+        slope: figures.fall.filter(|fall| fall.is_finite()).unwrap_or(0.0),
+        over_ground_m: figures.low_edge_step_m,
+        courses: courses(build),
+    })
+}
+
+/// The highest level of a plane along the edges at the building.
+fn at_building(surface: &Surface, plane: &Plane) -> Option<f64> {
+    let edges = surface.outline.iter().flat_map(|outline| outline.edges());
+    let at_wall = edges.filter(|edge| surface.contact(edge.tag) == Some(Contact::Building));
+    let points = at_wall.flat_map(|edge| [edge.start, edge.midpoint(), edge.end]);
+    points
+        .map(|point| plane.level_at(point))
+        .max_by(f64::total_cmp)
+}
+
+fn courses(build: &Build) -> Vec<Course<'_>> {
+    let mut under = Some(0.0);
+    let mut courses: Vec<Course<'_>> = Vec::new();
+    for layer in &build.layers {
+        let role = layer.role.value;
+        let is_sheet = role.is_sheet();
+        let stated = layer.thickness.as_ref().map(|stated| stated.value.si());
+        let thickness_m = if is_sheet { Some(0.0) } else { stated };
+        courses.push(Course {
+            layer,
+            top_m: match role {
+                Role::Mesh => courses.last().and_then(Course::middle_m),
+                _ => under,
+            },
+            thickness_m: thickness_m.filter(|thickness| thickness.is_finite()),
+        });
+        under = under.zip(thickness_m).map(|(top, own)| top + own);
+    }
+    courses
+}

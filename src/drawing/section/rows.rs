@@ -1,0 +1,176 @@
+//! The rows beside a section: each layer with its thickness and the level of
+//! its top at both ends.
+
+use super::Drawn;
+use super::cut::{Course, Cut};
+use super::ends::Ends;
+use super::layout::{Block, Layout};
+use crate::drawing::beside::text;
+use crate::drawing::display_list::{Ink, Item, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::font::Face;
+use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
+use crate::drawing::measure;
+use crate::drawing::plan::called_briefly;
+use crate::findings::Place;
+use crate::geometry::Point;
+use crate::vocabulary::Role;
+
+/// From one row to the next.
+pub const STEP: f64 = 6.2;
+/// How wide the rows are, and where their columns end.
+pub const WIDTH: f64 = 98.0;
+const NAME: f64 = 46.0;
+/// The widest that a supplier's name for a material may be.
+const CALLED: f64 = 33.0;
+const COLUMNS: [f64; 3] = [62.0, 80.0, WIDTH];
+/// From the finished surface up to the headings.
+const HEADINGS: f64 = 8.0;
+
+/// Where the middle of each row stands, counted down from the finished
+/// surface at the low edge: beside its layer, or as near under the row before as may be.
+pub fn places(cut: &Cut<'_>, per_metre: f64) -> Vec<f64> {
+    let mut places: Vec<f64> = Vec::new();
+    for course in &cut.courses {
+        let after = places.last().map(|last| last + STEP);
+        let beside = course.middle_m().map(|depth| depth * per_metre);
+        let wanted = beside.or(after).unwrap_or_default();
+        places.push(after.map_or(wanted, |after| wanted.max(after)));
+    }
+    places
+}
+
+/// Draws the rows of a section, each with the line that leads to its layer.
+pub fn draw(drawn: &mut Drawn, ends: &Ends<'_>, layout: &Layout<'_>, block: &Block<'_>) {
+    let cut = block.cut;
+    let left = layout.left + layout.width - WIDTH;
+    let top = ends.low_surface();
+    headings(drawn, cut, left, ends.surface() + HEADINGS);
+    for (course, down) in cut.courses.iter().zip(&block.rows) {
+        let y = top - down;
+        let link = Some(course.layer.place);
+        let name = name(course);
+        let name = lettering::cut(&name, LABEL, Face::Regular, NAME);
+        let name = lettering::set(&name, LABEL, Face::Regular);
+        write(drawn, link, Point::new(left, y - LABEL / 2.0), name);
+        for (cell, right) in cells(drawn, cut, course).into_iter().zip(COLUMNS) {
+            let setting = lettering::set(&cell, LABEL, Face::Medium);
+            let at = Point::new(left + right - setting.width, y - LABEL / 2.0);
+            write(drawn, link, at, setting);
+        }
+        if let Some(start) = ends.point_at(course) {
+            let end = Point::new(left - 2.0, y);
+            let pen = Pen::of(Weight::Fine);
+            let dot = Mark::Fill(vec![Path::circle(start, 0.35)], Ink::Black);
+            let line = Mark::Stroke(vec![Path::line(start, end)], pen);
+            drawn.items.extend([line, dot].map(|mark| Item {
+                layer: Layer::Names,
+                link,
+                within: None,
+                mark,
+            }));
+        }
+    }
+    unknown(drawn, cut);
+}
+
+/// What is not known, said once.
+fn unknown(drawn: &mut Drawn, cut: &Cut<'_>) {
+    let names: Vec<&str> = cut
+        .surfaces
+        .iter()
+        .map(|surface| surface.name.value.as_str())
+        .collect();
+    let names = names.join(", ");
+    if cut.low_m.is_none() {
+        drawn.note(format!("{names}: levels and fall give no levels."));
+    }
+    if cut
+        .courses
+        .iter()
+        .any(|course| course.thickness_m.is_none())
+    {
+        drawn.note(format!(
+            "{names}: where a thickness is not known, what lies under it is not drawn."
+        ));
+    }
+}
+
+fn headings(drawn: &mut Drawn, cut: &Cut<'_>, left: f64, y: f64) {
+    let high = match cut.is_at_building {
+        true => "top at building",
+        false => "top at high edge",
+    };
+    let words = ["thick", high, "top at low edge"];
+    let first = lettering::set("Layer, from the top", NOTE, Face::Regular);
+    write(drawn, None, Point::new(left, y), first);
+    let mut before = NAME;
+    for (words, right) in words.into_iter().zip(COLUMNS) {
+        // Two lines where one would reach into the column before.
+        let lines = lettering::broken(words, NOTE, Face::Regular, right - before - 1.5);
+        let lines: Vec<Setting> = lines.into_iter().rev().collect();
+        for (number, line) in lines.into_iter().enumerate() {
+            let up = 2.8 * number as f64;
+            let at = Point::new(left + right - line.width, y + up);
+            write(drawn, None, at, line);
+        }
+        before = right;
+    }
+    let rule = Path::line(Point::new(left, y - 1.6), Point::new(left + WIDTH, y - 1.6));
+    drawn.items.push(Item {
+        layer: Layer::Sheet,
+        link: None,
+        within: None,
+        mark: Mark::Stroke(vec![rule], Pen::of(Weight::Mid)),
+    });
+}
+
+fn name(course: &Course<'_>) -> String {
+    let layer = course.layer;
+    let role = layer.role.value;
+    let called = called_briefly(&layer.of.value);
+    let of = match lettering::set(&called, LABEL, Face::Regular).width > CALLED {
+        true => layer.of.value.name().replace('-', " "),
+        false => called,
+    };
+    let existing = if layer.existing.is_some() {
+        ", existing"
+    } else {
+        ""
+    };
+    let height = match role {
+        Role::Mesh => ", height not stated",
+        _ => "",
+    };
+    let mut letters = role.word().chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    let role: String = first.chain(letters).collect();
+    format!("{role}: {of}{existing}{height}")
+}
+
+fn cells(drawn: &Drawn, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
+    let unknown = || "–".to_owned();
+    let system = drawn.system;
+    let is_sheet = course.layer.role.value.is_sheet();
+    let thickness = match (is_sheet, course.thickness_m) {
+        (true, _) => "sheet".to_owned(),
+        (false, Some(metres)) => measure::thickness(metres, system),
+        (false, None) => unknown(),
+    };
+    let is_at_a_height = course.layer.role.value != Role::Mesh;
+    let top = |finished: Option<f64>| {
+        let level = finished.zip(course.top_m).filter(|_| is_at_a_height);
+        level.map_or_else(unknown, |(finished, depth)| {
+            measure::level(finished - depth, system)
+        })
+    };
+    [thickness, top(cut.high_m), top(cut.low_m)]
+}
+
+fn write(drawn: &mut Drawn, link: Option<Place>, at: Point, setting: Setting) {
+    drawn.items.push(Item {
+        layer: Layer::Names,
+        link,
+        within: None,
+        mark: text(at, setting, Ink::Black),
+    });
+}
