@@ -392,6 +392,8 @@ pub enum TakeoffFormat {
     Csv,
     /// Tables for a note or a letter, in the units of the job
     Markdown,
+    /// A workbook with orders, quantities, mixes and cost, its sums as formulas
+    Xlsx,
 }
 
 /// The formats of the setting out.

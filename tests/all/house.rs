@@ -8,7 +8,7 @@ use std::path::Path;
 use crate::folder::repository;
 
 /// What only these rooms may name.
-const KEPT: [(&str, &[&str]); 29] = [
+const KEPT: [(&str, &[&str]); 30] = [
     ("pest::", &["syntax"]),
     ("pest_derive::", &["syntax"]),
     ("tower_lsp::", &["server"]),
@@ -28,6 +28,7 @@ const KEPT: [(&str, &[&str]); 29] = [
     ("pdf_writer::", &["drawing"]),
     ("tiny_skia::", &["drawing"]),
     ("ttf_parser::", &["drawing"]),
+    ("rust_xlsxwriter::", &["report"]),
     ("std::fs", &["host", "server", "cli"]),
     ("std::env", &["server", "cli"]),
     ("SystemTime", &["host"]),

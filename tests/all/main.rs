@@ -58,6 +58,7 @@ mod setting_out;
 mod shared;
 mod sound;
 mod specs;
+mod spreadsheet;
 mod tools;
 mod trees;
 mod turned;

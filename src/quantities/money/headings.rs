@@ -424,7 +424,7 @@ impl<'a> Ground<'a> {
 
 impl Tax {
     /// Whether a tax on some of it is on this.
-    fn is_on(&self, heading: Heading) -> bool {
+    pub fn is_on(&self, heading: Heading) -> bool {
         let base = match heading {
             Heading::Materials | Heading::Deliveries => Taxed::Materials,
             Heading::Hire => Taxed::Hire,
