@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use super::sheet_arguments::{DrawingArguments, PreviewArguments};
+use super::sheet_arguments::{DrawingArguments, PreviewArguments, ReportArguments};
 use crate::findings::Severity;
 use crate::rules::Family;
 
@@ -47,6 +47,7 @@ pub enum Command {
     Drawing(DrawingArguments),
     Preview(PreviewArguments),
     Setout(SetoutArguments),
+    Report(ReportArguments),
     Fmt(FmtArguments),
     Compare(CompareArguments),
     Explain(ExplainArguments),

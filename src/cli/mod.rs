@@ -24,6 +24,7 @@ mod output;
 mod page;
 mod preview;
 mod problem;
+mod report;
 mod rule_names;
 mod run;
 mod search;

@@ -14,6 +14,7 @@ use super::manual::{completions, manual};
 use super::output::tell;
 use super::preview::preview;
 use super::problem::Problem;
+use super::report::report;
 use super::setout::setout;
 use super::standard::standard;
 use super::status::{COULD_NOT, Status};
@@ -46,6 +47,7 @@ fn done(arguments: &Arguments) -> Result<Status, Problem> {
         Command::Drawing(own) => drawing(own),
         Command::Preview(own) => preview(own),
         Command::Setout(own) => setout(own),
+        Command::Report(own) => report(own),
         Command::Fmt(own) => fmt(own),
         Command::Compare(own) => compare(own),
         Command::Explain(own) => explain(own),

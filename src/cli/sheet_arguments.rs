@@ -1,5 +1,5 @@
 //! What may stand on the command line for what is drawn and handed out:
-//! drawings, and the page in a browser.
+//! drawings, the page in a browser, the report.
 
 use std::path::PathBuf;
 
@@ -71,6 +71,56 @@ pub struct PreviewArguments {
     /// The port to listen at; 0 takes a free one
     #[arg(long, value_name = "PORT", default_value_t = 0)]
     pub port: u16,
+}
+
+/// Writes all of a job as one document, for whoever it is handed to
+///
+/// What is to be built in words, the plan and the sections, the shopping list,
+/// cards for the mixer and for the site, the cost, what was accepted and why,
+/// cautions, what is assumed and what is not known. A client is told the price
+/// and no cost, the crew no money, a supplier what is ordered and no more.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  \
+    drylay report --output court.html jobs/court.patio\n  \
+    drylay report --for crew --output crew.pdf jobs/court.patio")]
+pub struct ReportArguments {
+    /// The spec; - reads standard input
+    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
+    pub spec: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub stdin: StdinArguments,
+
+    /// Whom it is for; the office, which sees all of it, if left out
+    #[arg(long = "for", value_enum, value_name = "WHOM")]
+    pub whom: Option<Whom>,
+
+    /// How it is written; by the ending of --output, else html
+    #[arg(long, value_enum, value_name = "FORMAT")]
+    pub format: Option<ReportFormat>,
+
+    #[command(flatten)]
+    pub output: OutputArguments,
+}
+
+/// Whom a report is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Whom {
+    /// What is built and the price
+    Client,
+    /// What is built and how, without money
+    Crew,
+    /// What is ordered
+    Supplier,
+}
+
+/// How a report is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ReportFormat {
+    /// One page for a browser and its printer
+    Html,
+    /// Numbered pages
+    Pdf,
 }
 
 /// The formats of a drawing.

@@ -241,7 +241,7 @@ pub(super) fn text(at: Point, setting: Setting, ink: Ink) -> Mark {
 }
 
 /// A mark somewhere else.
-fn moved(mark: &Mark, by: Vector) -> Mark {
+pub(super) fn moved(mark: &Mark, by: Vector) -> Mark {
     let paths = |paths: &[Path]| -> Vec<Path> {
         let moved = |path: &Path| Path {
             edges: path

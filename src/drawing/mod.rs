@@ -1,5 +1,6 @@
 //! Drawings of a job: the plan to scale on a sheet of paper, the section through
-//! each build on further ones, in each format.
+//! each build on further ones, in each format; and documents of words, tables
+//! and sheets on their pages.
 //!
 //! An analysis becomes a display list: paths, fills and text in millimetres
 //! of paper, each with the entry that it comes from. One file holds one
@@ -13,6 +14,7 @@ mod beside;
 mod clip;
 mod curves;
 mod display_list;
+mod document;
 mod dxf;
 mod font;
 mod glyphs;
@@ -34,6 +36,7 @@ mod svg;
 mod texture;
 
 pub use display_list::{Drawing, Extents, Ink, Item, Layer, Mark, Path, Pen, Text, Weight};
+pub use document::{Block, Column, Document, Holds, Row, Table};
 pub use dxf::dxf;
 pub use font::Face;
 pub use pdf::pdf;

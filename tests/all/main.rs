@@ -49,6 +49,7 @@ mod readers;
 mod readme;
 mod reference;
 mod renaming;
+mod reports;
 mod repository;
 mod robustness;
 mod rules;

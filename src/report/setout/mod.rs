@@ -16,3 +16,5 @@ pub use csv::setout_csv;
 pub use json::setout_json;
 pub use markdown::setout_markdown;
 pub use text::setout_text;
+
+pub(super) use tables::{Table as SetoutTable, tables as setout_tables};

@@ -13,7 +13,7 @@ use crate::units::{System, show};
 use crate::vocabulary::compass_word;
 
 /// A table with the words over it.
-pub(super) struct Table {
+pub(in crate::report) struct Table {
     /// What it shows.
     pub title: String,
     /// The heads of its columns and the side of each.
@@ -29,7 +29,11 @@ const BLANK: &str = "________";
 const MOST_COLUMNS: usize = 7;
 
 /// The tables of a surface, those with rows only.
-pub(super) fn tables(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Vec<Table> {
+pub(in crate::report) fn tables(
+    job: &Job,
+    found: &SettingOutFigures,
+    own: &SurfaceSettingOut,
+) -> Vec<Table> {
     let system = job.heading.system();
     let mut tables = vec![pegs(found, own, system), weak(found, own, system)];
     tables.extend([

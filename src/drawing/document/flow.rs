@@ -1,0 +1,255 @@
+//! Lines put on pages.
+
+use super::Document;
+use super::lines::{Line, Piece, pieces};
+use crate::drawing::beside::{sheet_item, text};
+use crate::drawing::display_list::{Drawing, Ink, Item, Mark, Path, Pen, Weight};
+use crate::drawing::font::Face;
+use crate::drawing::lettering::{self, NOTE};
+use crate::drawing::sheet::Panel;
+use crate::geometry::Point;
+
+/// The white round a page: at its sides, on top, and at its foot, where the
+/// number stands.
+const SIDE: f64 = 18.0;
+const TOP: f64 = 17.0;
+const FOOT: f64 = 19.0;
+const NUMBER: f64 = 10.0;
+
+/// A page as it fills up.
+enum Page<'d> {
+    Words(Vec<Item>),
+    Sheet(&'d Drawing),
+}
+
+struct Flow<'d> {
+    paper: (f64, f64),
+    panel: Panel,
+    pages: Vec<Page<'d>>,
+    /// Where the next line starts; at the top of a page nothing is on it.
+    y: f64,
+    is_open: bool,
+    head: Option<Line>,
+}
+
+/// The pages of a document.
+pub fn pages(document: &Document) -> Vec<Drawing> {
+    let (height, width) = document.size.sides();
+    let panel = Panel {
+        low: Point::new(SIDE, FOOT),
+        high: Point::new(width - SIDE, height - TOP),
+    };
+    let mut flow = Flow {
+        paper: (width, height),
+        panel,
+        pages: Vec::new(),
+        y: panel.high.y,
+        is_open: false,
+        head: None,
+    };
+    let pieces = pieces(document, panel.width());
+    for (at, piece) in pieces.iter().enumerate() {
+        match piece {
+            Piece::Line(line) => {
+                let after = pieces.get(at + 1..).unwrap_or_default();
+                flow.line(line, after);
+            }
+            Piece::Head(head) => flow.head.clone_from(head),
+            Piece::Sheet(drawing) => {
+                flow.pages.push(Page::Sheet(drawing));
+                flow.is_open = false;
+            }
+            Piece::NewPage => flow.is_open = false,
+        }
+    }
+    flow.finish(document)
+}
+
+impl Flow<'_> {
+    fn line(&mut self, line: &Line, after: &[Piece<'_>]) {
+        let needed = line.height + kept(line, after);
+        // What is higher than a page is put on one as it is.
+        if !self.is_open || self.y - needed < self.panel.low.y {
+            self.open();
+        }
+        let is_first = self.y >= self.panel.high.y - 1e-9;
+        let lift = if is_first { line.before } else { 0.0 };
+        let corner = Point::new(self.panel.low.x, self.y + lift);
+        if let Some(Page::Words(items)) = self.pages.last_mut() {
+            items.extend(line.at(corner));
+        }
+        self.y = corner.y - line.height;
+    }
+
+    fn open(&mut self) {
+        self.pages.push(Page::Words(Vec::new()));
+        self.is_open = true;
+        self.y = self.panel.high.y;
+        // A table that goes on says again what its columns are.
+        let head = self.head.take();
+        if let Some(head) = &head {
+            let corner = Point::new(self.panel.low.x, self.y);
+            if let Some(Page::Words(items)) = self.pages.last_mut() {
+                items.extend(head.at(corner));
+            }
+            self.y -= head.height;
+        }
+        self.head = head;
+    }
+
+    fn finish(self, document: &Document) -> Vec<Drawing> {
+        let count = self.pages.len();
+        let (paper, panel) = (self.paper, self.panel);
+        let pages = self.pages.into_iter().enumerate();
+        pages
+            .map(|(index, page)| match page {
+                Page::Sheet(drawing) => drawing.clone(),
+                Page::Words(mut items) => {
+                    items.extend(foot(document, &panel, index + 1, count));
+                    Drawing {
+                        title: document.title.clone(),
+                        size: paper,
+                        scale: 1.0,
+                        origin: Point::ORIGIN,
+                        is_imperial: false,
+                        items,
+                    }
+                }
+            })
+            .collect()
+    }
+}
+
+/// How high what must stand under a line is.
+fn kept(line: &Line, after: &[Piece<'_>]) -> f64 {
+    let mut high = 0.0;
+    let mut keeps = line.keeps_next;
+    for piece in after {
+        if !keeps {
+            break;
+        }
+        match piece {
+            Piece::Line(next) => {
+                high += next.height;
+                keeps = next.keeps_next;
+            }
+            Piece::Head(_) => {}
+            Piece::Sheet(_) | Piece::NewPage => break,
+        }
+    }
+    high
+}
+
+/// The line at a page's foot: which document, and which page of how many.
+fn foot(document: &Document, panel: &Panel, number: usize, count: usize) -> Vec<Item> {
+    let of = lettering::set(&format!("{number} of {count}"), NOTE, Face::Medium);
+    let right = Point::new(panel.high.x - of.width, NUMBER);
+    let room = panel.width() - of.width - 6.0;
+    let words = lettering::cut(&document.foot, NOTE, Face::Regular, room);
+    let words = lettering::set(&words, NOTE, Face::Regular);
+    let line = Path::line(
+        Point::new(panel.low.x, NUMBER + 4.0),
+        Point::new(panel.high.x, NUMBER + 4.0),
+    );
+    [
+        Mark::Stroke(vec![line], Pen::of(Weight::Fine)),
+        text(Point::new(panel.low.x, NUMBER), words, Ink::Grey),
+        text(right, of, Ink::Black),
+    ]
+    .map(|mark| sheet_item(None, mark))
+    .to_vec()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::display_list::Extents;
+    use crate::drawing::document::{Block, Column, Holds, Row, Table};
+    use crate::drawing::sheet::Size;
+
+    fn document(blocks: Vec<Block>) -> Document {
+        Document {
+            title: "Court".to_owned(),
+            foot: "Court".to_owned(),
+            size: Size::A4,
+            blocks,
+        }
+    }
+
+    fn words(page: &Drawing) -> Vec<(f64, String)> {
+        let texts = page.items.iter().filter_map(|item| match &item.mark {
+            Mark::Text(text) => Some((text.at.y, text.setting.words())),
+            _ => None,
+        });
+        texts.collect()
+    }
+
+    /// So many lines before a heading that the break comes anywhere near it.
+    #[test]
+    fn no_heading_stands_alone_at_a_page_s_foot() {
+        for lines in 0..80 {
+            let mut blocks: Vec<Block> = (0..lines)
+                .map(|number| Block::Text(format!("line {number}")))
+                .collect();
+            blocks.push(Block::Heading("Heading".to_owned()));
+            blocks.push(Block::Subheading("Lesser".to_owned()));
+            blocks.push(Block::Text("after it".to_owned()));
+            let pages = document(blocks).pages();
+            let holds = |page: &Drawing, what: &str| words(page).iter().any(|(_, own)| own == what);
+            for page in &pages {
+                assert_eq!(holds(page, "Heading"), holds(page, "after it"), "{lines}");
+            }
+            let told: usize = pages.iter().map(|page| words(page).len() - 2).sum();
+            assert_eq!(told, lines + 3, "nothing is lost");
+        }
+    }
+
+    #[test]
+    fn a_table_says_its_columns_again_and_stays_on_its_pages() {
+        let column = |heading: &str, holds| Column {
+            heading: heading.to_owned(),
+            share: 1.0,
+            holds,
+        };
+        let columns = vec![
+            column("", Holds::Ticks),
+            column("material", Holds::Words),
+            column("to order", Holds::Figures),
+        ];
+        let row = |number: usize| Row {
+            cells: vec![
+                "box".to_owned(),
+                "stone ".repeat(number % 40),
+                "14 1⁄2 tons".to_owned(),
+            ],
+            is_total: number == 99,
+        };
+        let rows = (0..100).map(row).collect();
+        let pages = document(vec![Block::Table(Table { columns, rows })]).pages();
+        assert!(pages.len() > 2);
+        for page in &pages {
+            assert!(words(page).iter().any(|(_, own)| own == "to order"));
+            let (width, height) = page.size;
+            let sheet = Extents::between(Point::new(0.0, 0.0), Point::new(width, height));
+            let texts = page.items.iter().filter_map(|item| match &item.mark {
+                Mark::Text(text) => Some(text.extents()),
+                _ => None,
+            });
+            let boxes: Vec<Extents> = texts.collect();
+            for (at, one) in boxes.iter().enumerate() {
+                assert!(sheet.grown(-9.0).holds(one));
+                let other = boxes.iter().skip(at + 1);
+                assert!(
+                    !other
+                        .clone()
+                        .any(|other| one.grown(-0.3).overlaps(&other.grown(-0.3)))
+                );
+            }
+        }
+        let last = words(pages.last().expect("a page"));
+        assert!(
+            last.iter().filter(|(_, own)| own.contains("tons")).count() > 1,
+            "a sum is not alone"
+        );
+    }
+}

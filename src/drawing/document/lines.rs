@@ -1,0 +1,317 @@
+//! A document as lines that are not parted: each knows how high it is and what
+//! must stand under it.
+
+use super::{Block, Column, Document, Holds, Row, Table};
+use crate::drawing::beside::{sheet_item, text};
+use crate::drawing::display_list::{Drawing, Ink, Item, Mark, Path, Pen, Weight};
+use crate::drawing::font::Face;
+use crate::drawing::lettering::{self, HEADING, LABEL, NOTE, Setting, TITLE};
+use crate::geometry::{Point, Vector};
+
+/// From one base line of a paragraph to the next, over the height of a capital.
+const LEAD: f64 = 2.1;
+/// The white before a paragraph, a lesser heading and a heading.
+const BEFORE: f64 = 2.2;
+const BEFORE_LESSER: f64 = 4.5;
+const BEFORE_HEADING: f64 = 8.0;
+/// The white over and under the words of a row.
+const ROW: f64 = 1.7;
+/// Between two columns.
+const GUTTER: f64 = 3.0;
+/// The side of a box to tick.
+const TICK: f64 = 4.2;
+/// The longest line that reads well.
+const MEASURE: f64 = 150.0;
+
+/// What is not parted.
+pub enum Piece<'d> {
+    /// A line with its height, what is drawn of it from its upper left corner,
+    /// and whether the next one stays with it.
+    Line(Line),
+    /// The head of a table, to be said again on each page that it goes on to;
+    /// none after its end.
+    Head(Option<Line>),
+    /// A page of its own.
+    Sheet(&'d Drawing),
+    /// The end of a page.
+    NewPage,
+}
+
+/// A line.
+#[derive(Clone)]
+pub struct Line {
+    /// How high it is, the white over it included.
+    pub height: f64,
+    /// Of that, the white that falls away at the top of a page.
+    pub before: f64,
+    /// Whether the next one must stand on the same page.
+    pub keeps_next: bool,
+    /// What is drawn, counted from its upper left corner.
+    pub marks: Vec<Mark>,
+}
+
+impl Line {
+    /// It as it stands on a page, its upper left corner here.
+    pub fn at(&self, corner: Point) -> impl Iterator<Item = Item> + '_ {
+        let by = corner - Point::ORIGIN;
+        let marks = self.marks.iter();
+        marks.map(move |mark| sheet_item(None, crate::drawing::beside::moved(mark, by)))
+    }
+}
+
+/// A document in pieces, for a page so wide.
+pub fn pieces(document: &Document, width: f64) -> Vec<Piece<'_>> {
+    let mut pieces = Vec::new();
+    for block in &document.blocks {
+        match block {
+            Block::Title(words) => paragraph(&mut pieces, words, Style::TITLE, width),
+            Block::Warning(words) => pieces.push(Piece::Line(warning(words, width))),
+            Block::Heading(words) => {
+                paragraph(&mut pieces, words, Style::HEADING, width);
+                rule_under(&mut pieces, width);
+            }
+            Block::Subheading(words) => paragraph(&mut pieces, words, Style::LESSER, width),
+            Block::Text(words) => paragraph(&mut pieces, words, Style::TEXT, width.min(MEASURE)),
+            Block::Quiet(words) => paragraph(&mut pieces, words, Style::QUIET, width.min(MEASURE)),
+            Block::List(items) => {
+                for item in items {
+                    listed(&mut pieces, item, width.min(MEASURE));
+                }
+            }
+            Block::Table(table) => tabled(&mut pieces, table, width),
+            Block::Sheet(drawing) => pieces.push(Piece::Sheet(drawing)),
+            Block::NewPage => pieces.push(Piece::NewPage),
+        }
+    }
+    pieces
+}
+
+struct Style {
+    capital: f64,
+    face: Face,
+    before: f64,
+    ink: Ink,
+    is_heading: bool,
+}
+
+impl Style {
+    const TITLE: Style = Style {
+        capital: TITLE,
+        face: Face::Medium,
+        before: 0.0,
+        ink: Ink::Black,
+        is_heading: true,
+    };
+    const HEADING: Style = Style {
+        capital: HEADING,
+        before: BEFORE_HEADING,
+        ..Style::TITLE
+    };
+    const LESSER: Style = Style {
+        capital: LABEL,
+        before: BEFORE_LESSER,
+        ..Style::TITLE
+    };
+    const TEXT: Style = Style {
+        capital: LABEL,
+        face: Face::Regular,
+        before: BEFORE,
+        ink: Ink::Black,
+        is_heading: false,
+    };
+    const QUIET: Style = Style {
+        capital: NOTE,
+        ink: Ink::Grey,
+        ..Style::TEXT
+    };
+}
+
+fn paragraph(pieces: &mut Vec<Piece<'_>>, words: &str, style: Style, width: f64) {
+    let lines = lettering::broken(words, style.capital, style.face, width);
+    let count = lines.len();
+    for (number, line) in lines.into_iter().enumerate() {
+        let before = if number == 0 { style.before } else { 0.0 };
+        let high = line.above + LEAD;
+        let at = Point::new(0.0, -before - line.above);
+        // Neither the first line stands alone at a page's foot nor the last at
+        // the next one's top.
+        let is_near_an_end = number == 0 || number + 2 == count;
+        pieces.push(Piece::Line(Line {
+            height: before + high,
+            before,
+            keeps_next: style.is_heading || is_near_an_end && number + 1 < count,
+            marks: vec![text(at, line, style.ink)],
+        }));
+    }
+}
+
+fn rule_under(pieces: &mut Vec<Piece<'_>>, width: f64) {
+    let line = Path::line(Point::new(0.0, 0.2), Point::new(width, 0.2));
+    pieces.push(Piece::Line(Line {
+        height: 0.6,
+        before: 0.0,
+        keeps_next: true,
+        marks: vec![Mark::Stroke(vec![line], Pen::of(Weight::Mid))],
+    }));
+}
+
+fn warning(words: &str, width: f64) -> Line {
+    let high = 9.0;
+    let words = lettering::cut(words, HEADING, Face::Medium, width - 8.0);
+    let setting = lettering::set(&words, HEADING, Face::Medium);
+    let strip = Path::rectangle(Point::new(0.0, -high - BEFORE), Point::new(width, -BEFORE));
+    let at = Point::new(4.0, -BEFORE - (high + HEADING) / 2.0);
+    Line {
+        height: high + 2.0 * BEFORE,
+        before: 0.0,
+        keeps_next: true,
+        marks: vec![
+            Mark::Fill(vec![strip], Ink::Black),
+            text(at, setting, Ink::Paper),
+        ],
+    }
+}
+
+fn listed(pieces: &mut Vec<Piece<'_>>, words: &str, width: f64) {
+    const INDENT: f64 = 4.5;
+    let lines = lettering::broken(words, LABEL, Face::Regular, width - INDENT);
+    let count = lines.len();
+    for (number, line) in lines.into_iter().enumerate() {
+        let before = if number == 0 { 1.2 } else { 0.0 };
+        let base = -before - line.above;
+        let height = before + line.above + LEAD;
+        let mut marks = Vec::new();
+        if number == 0 {
+            let dot = Path::circle(Point::new(1.2, base + LABEL / 2.0), 0.45);
+            marks.push(Mark::Fill(vec![dot], Ink::Black));
+        }
+        marks.push(text(Point::new(INDENT, base), line, Ink::Black));
+        pieces.push(Piece::Line(Line {
+            height,
+            before,
+            keeps_next: number == 0 && count > 1,
+            marks,
+        }));
+    }
+}
+
+/// Where each column starts and how wide it is.
+fn columns(columns: &[Column], width: f64) -> Vec<(f64, f64)> {
+    let ticks = columns.iter().filter(|own| own.holds == Holds::Ticks);
+    let fixed = ticks.count() as f64 * TICK;
+    let gutters = GUTTER * columns.len().saturating_sub(1) as f64;
+    let all: f64 = columns
+        .iter()
+        .filter(|own| own.holds != Holds::Ticks)
+        .map(|own| own.share)
+        .sum();
+    let each = (width - fixed - gutters).max(1.0) / all.max(1e-9);
+    let mut left = 0.0;
+    let mut places = Vec::new();
+    for column in columns {
+        let wide = match column.holds {
+            Holds::Ticks => TICK,
+            _ => column.share * each,
+        };
+        places.push((left, wide));
+        left += wide + GUTTER;
+    }
+    places
+}
+
+fn tabled(pieces: &mut Vec<Piece<'_>>, table: &Table, width: f64) {
+    let places = columns(&table.columns, width);
+    let has_heads = table.columns.iter().any(|own| !own.heading.is_empty());
+    if has_heads {
+        let heads: Vec<String> = table
+            .columns
+            .iter()
+            .map(|own| own.heading.clone())
+            .collect();
+        let mut head = row(table, &places, &heads, Kind::Head, width);
+        head.keeps_next = true;
+        pieces.push(Piece::Line(head.clone()));
+        pieces.push(Piece::Head(Some(head)));
+    }
+    let count = table.rows.len();
+    for (number, own) in table.rows.iter().enumerate() {
+        let kind = if own.is_total { Kind::Total } else { Kind::Row };
+        let Row { cells, .. } = own;
+        let mut line = row(table, &places, cells, kind, width);
+        // A sum never stands without something that it sums up.
+        line.keeps_next =
+            number + 2 == count && table.rows.last().is_some_and(|last| last.is_total);
+        pieces.push(Piece::Line(line));
+    }
+    pieces.push(Piece::Head(None));
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Head,
+    Row,
+    Total,
+}
+
+fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width: f64) -> Line {
+    let mut marks = Vec::new();
+    let mut set: Vec<(f64, f64, bool, Vec<Setting>)> = Vec::new();
+    for ((column, (left, wide)), words) in table.columns.iter().zip(places).zip(cells) {
+        let is_figure = matches!(column.holds, Holds::Figures | Holds::MoreFigures);
+        let (capital, face) = match (kind, column.holds) {
+            (Kind::Head, _) => (NOTE, Face::Regular),
+            (Kind::Total, _) | (_, Holds::Figures) => (LABEL, Face::Medium),
+            _ => (LABEL, Face::Regular),
+        };
+        if column.holds == Holds::Ticks {
+            if kind == Kind::Row && !words.is_empty() {
+                let low = Point::new(*left, -ROW - LABEL / 2.0 - TICK / 2.0);
+                let tick = Path::rectangle(low, low + Vector::new(TICK, TICK));
+                marks.push(Mark::Stroke(vec![tick], Pen::of(Weight::Mid)));
+            }
+            continue;
+        }
+        set.push((
+            *left,
+            *wide,
+            is_figure,
+            lettering::broken(words, capital, face, *wide),
+        ));
+    }
+    let high = |lines: &[Setting]| -> f64 {
+        let all: f64 = lines.iter().map(|line| line.above).sum();
+        let tail = lines.last().map_or(0.0, |line| (line.below - 0.8).max(0.0));
+        all + LEAD * 0.7 * lines.len().saturating_sub(1) as f64 + tail
+    };
+    let tallest = set
+        .iter()
+        .map(|(.., lines)| high(lines))
+        .fold(LABEL, f64::max);
+    // All cells stand on one line: the tallest first one settles it.
+    let first = set.iter().filter_map(|(.., lines)| lines.first());
+    let above = first.map(|line| line.above).fold(0.0, f64::max);
+    for (left, wide, is_figure, lines) in set {
+        let mut base = -ROW - above;
+        for (number, line) in lines.into_iter().enumerate() {
+            if number > 0 {
+                base -= line.above + LEAD * 0.7;
+            }
+            let indent = if is_figure { wide - line.width } else { 0.0 };
+            marks.push(text(Point::new(left + indent, base), line, Ink::Black));
+        }
+    }
+    let height = tallest + 2.0 * ROW;
+    let rule = |y: f64| Path::line(Point::new(0.0, y), Point::new(width, y));
+    let (y, pen) = match kind {
+        Kind::Head => (-height, Pen::of(Weight::Heavy)),
+        Kind::Row => (-height, Pen::of(Weight::Fine)),
+        Kind::Total => (0.0, Pen::of(Weight::Heavy)),
+    };
+    marks.push(Mark::Stroke(vec![rule(y)], pen));
+    Line {
+        height,
+        before: 0.0,
+        keeps_next: false,
+        marks,
+    }
+}

@@ -1,0 +1,95 @@
+//! A document of words, tables and sheets, and its pages on paper.
+
+mod flow;
+mod lines;
+
+use super::display_list::Drawing;
+use super::sheet::Size;
+
+/// A document: what it says from top to bottom.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Document {
+    /// Its title, for readers that list documents.
+    pub title: String,
+    /// What stands at the foot of every page.
+    pub foot: String,
+    /// The paper, upright.
+    pub size: Size,
+    /// What it says.
+    pub blocks: Vec<Block>,
+}
+
+/// A part of a document.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// The title.
+    Title(String),
+    /// What must be read before all else.
+    Warning(String),
+    /// A heading; something follows it on the same page.
+    Heading(String),
+    /// A lesser one.
+    Subheading(String),
+    /// A paragraph.
+    Text(String),
+    /// A paragraph of less weight.
+    Quiet(String),
+    /// Sentences, each on its own.
+    List(Vec<String>),
+    /// Rows of cells.
+    Table(Table),
+    /// A sheet, on a page of its own, as it is.
+    Sheet(Box<Drawing>),
+    /// What follows begins a page.
+    NewPage,
+}
+
+/// Rows of cells in columns.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Table {
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows.
+    pub rows: Vec<Row>,
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Its heading.
+    pub heading: String,
+    /// Its share of the width, beside those of the others.
+    pub share: f64,
+    /// What stands in it.
+    pub holds: Holds,
+}
+
+/// What stands in a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holds {
+    /// Words.
+    Words,
+    /// Figures, the more important ones.
+    Figures,
+    /// Figures that go with them.
+    MoreFigures,
+    /// A box to tick.
+    Ticks,
+}
+
+/// A row of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Its cells; as many as there are columns.
+    pub cells: Vec<String>,
+    /// Whether it sums up what stands over it.
+    pub is_total: bool,
+}
+
+impl Document {
+    /// Its pages, each with its number at the foot. No heading stands alone at
+    /// the foot of one.
+    pub fn pages(&self) -> Vec<Drawing> {
+        flow::pages(self)
+    }
+}

@@ -1,0 +1,104 @@
+//! The report as a page for a browser and its printer.
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use crate::drawing::{
+    Block, Document, Drawing, Dress, Face, Holds, Row, Size, Table, svg, type_face,
+};
+
+const STYLE: &str = include_str!("report.css");
+
+/// The whole page.
+pub fn page(document: &Document) -> String {
+    let faces: String = Face::ALL.into_iter().map(type_face).collect();
+    let (high, wide) = document.size.sides();
+    let paper = match document.size {
+        Size::Letter | Size::Tabloid => "letter",
+        _ => "A4",
+    };
+    let size = format!(
+        "@page {{ size: {paper}; }}\n@page sheet {{ size: {paper}; margin: 0; }}\n\
+         .sheet svg {{ width: {wide}mm; height: {high}mm; }}\n"
+    );
+    let markup = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta http-equiv="Content-Security-Policy"
+                    content="default-src 'none'; style-src 'unsafe-inline'; font-src data:";
+                title { (document.title) }
+                style { (PreEscaped(faces + STYLE + &size)) }
+            }
+            body {
+                main { @for block in &document.blocks { (part(block)) } }
+                footer { (document.foot) }
+            }
+        }
+    };
+    markup.into_string()
+}
+
+fn part(block: &Block) -> Markup {
+    match block {
+        Block::Title(words) => html! { h1 { (words) } },
+        Block::Warning(words) => html! { p.stop { (words) } },
+        Block::Heading(words) => html! { h2 { (words) } },
+        Block::Subheading(words) => html! { h3 { (words) } },
+        Block::Text(words) => html! { p { (words) } },
+        Block::Quiet(words) => html! { p.quiet { (words) } },
+        Block::List(items) => html! { ul { @for item in items { li { (item) } } } },
+        Block::Table(table) => tabled(table),
+        Block::Sheet(drawing) => sheet(drawing),
+        Block::NewPage => html! { div.page {} },
+    }
+}
+
+/// A sheet, its type that of the page.
+fn sheet(drawing: &Drawing) -> Markup {
+    let dress = Dress {
+        has_type: false,
+        anchor: &|_| None,
+    };
+    html! { div.sheet { (PreEscaped(svg(drawing, &dress))) } }
+}
+
+fn tabled(table: &Table) -> Markup {
+    let has_heads = table.columns.iter().any(|own| !own.heading.is_empty());
+    html! {
+        table {
+            @if has_heads {
+                thead { tr {
+                    @for column in &table.columns {
+                        th scope="col" class=(class(column.holds)) { (column.heading) }
+                    }
+                } }
+            }
+            tbody { @for row in &table.rows { (cells(table, row)) } }
+        }
+    }
+}
+
+fn cells(table: &Table, row: &Row) -> Markup {
+    let cells = table.columns.iter().zip(&row.cells);
+    html! {
+        tr class=[row.is_total.then_some("total")] {
+            @for (column, words) in cells {
+                td class=(class(column.holds)) {
+                    @if column.holds != Holds::Ticks { (words) }
+                    @else if !words.is_empty() { span.box {} }
+                }
+            }
+        }
+    }
+}
+
+const fn class(holds: Holds) -> &'static str {
+    match holds {
+        Holds::Words => "words",
+        Holds::Figures => "figures",
+        Holds::MoreFigures => "more",
+        Holds::Ticks => "tick",
+    }
+}

@@ -1,0 +1,112 @@
+//! The cards for the mixer: what goes into one batch, and how many there are.
+
+use super::{capital, said};
+use crate::analysis::Analysis;
+use crate::drawing::{Block, Column, Holds, Row, Table};
+use crate::model::Mix;
+use crate::quantities::MixFigures;
+use crate::report::trade::{UNKNOWN, mass, needed, sold, volume, water};
+use crate::report::words::counted;
+use crate::units::unit::{GALLON, LITRE};
+use crate::units::{System, show};
+
+/// A card for each mix that something uses.
+pub fn cards(analysis: &Analysis) -> Vec<Block> {
+    let mixes = analysis.figures.mixes.iter();
+    let used = mixes.filter(|mix| mix.volume_m3.is_none_or(|volume| volume > 0.0));
+    let mut blocks = Vec::new();
+    for figures in used {
+        if blocks.is_empty() {
+            blocks.push(Block::NewPage);
+            blocks.push(Block::Heading("For the mixer".to_owned()));
+        }
+        let own = analysis.job.mixes.get(figures.name.as_str());
+        blocks.extend(card(
+            figures,
+            own.map(AsRef::as_ref),
+            analysis.job.heading.system(),
+        ));
+    }
+    blocks
+}
+
+fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
+    let batch = own.and_then(|own| own.batch.as_ref());
+    let batch_m3 = batch.map(|batch| batch.value.si());
+    let share = batch_m3.and_then(|size| figures.batch_share(size));
+    let mut blocks = vec![Block::Subheading(capital(&said(&figures.name)))];
+    let all = figures.mixed_m3.map(|mixed| volume(mixed, system));
+    let all = all.unwrap_or_else(|| UNKNOWN.to_owned());
+    let count = figures.batches.map(|batches| {
+        let size = batch_m3
+            .map(|size| volume(size, system))
+            .unwrap_or_default();
+        let batches = counted(batches as usize, "batch", "batches");
+        format!("{batches} of {size}, the last perhaps not full; {all} in all.")
+    });
+    blocks.push(Block::Text(count.unwrap_or_else(|| {
+        format!("{all} in all. How large a batch is, is not stated, so the table is for all of it.")
+    })));
+    let of = share.map_or("In all", |_| "A batch");
+    let columns = [
+        (of, 5.0, Holds::Words),
+        ("by mass", 3.0, Holds::MoreFigures),
+        ("by loose volume", 3.0, Holds::Figures),
+        ("in packs", 3.0, Holds::MoreFigures),
+    ];
+    let columns = columns.map(|(heading, share, holds)| Column {
+        heading: heading.to_owned(),
+        share,
+        holds,
+    });
+    let part = share.unwrap_or(1.0);
+    let unknown = || UNKNOWN.to_owned();
+    let mut rows: Vec<Vec<String>> = figures
+        .ingredients
+        .iter()
+        .map(|own| {
+            let packs = own.packs.zip(own.pack.as_ref());
+            let packs = packs.map(|(packs, word)| packs_in_words(packs * part, word));
+            let loose = own.loose_volume_m3.map(|loose| small(loose * part, system));
+            vec![
+                said(&own.material),
+                own.mass_kg
+                    .map_or_else(unknown, |own| mass(own * part, system)),
+                loose.unwrap_or_else(unknown),
+                packs.unwrap_or_default(),
+            ]
+        })
+        .collect();
+    let litres = figures.water_kg.map(|own| water(own * part, system));
+    rows.push(vec![
+        "water, to begin with".to_owned(),
+        String::new(),
+        litres.unwrap_or_else(unknown),
+        String::new(),
+    ]);
+    let rows = rows.into_iter().map(|cells| Row {
+        cells,
+        is_total: false,
+    });
+    blocks.push(Block::Table(Table {
+        columns: columns.to_vec(),
+        rows: rows.collect(),
+    }));
+    blocks
+}
+
+/// A volume that is measured out in buckets: litres or gallons to a half.
+fn small(cubic_metres: f64, system: System) -> String {
+    let (unit, word) = match system {
+        System::Imperial => (&GALLON, "gal"),
+        System::Metric => (&LITRE, "L"),
+    };
+    let halves = (unit.from_base(cubic_metres) * 2.0).round() / 2.0;
+    format!("{} {word}", show::number(halves))
+}
+
+fn packs_in_words(packs: f64, word: &str) -> String {
+    let many = sold(2.0, word);
+    let many = many.split_once(' ').map_or("", |(_, many)| many);
+    format!("{} {many}", needed(packs))
+}

@@ -1,0 +1,181 @@
+//! The report: all of a job in one document, for whoever it is handed to. What
+//! it says is gathered once; the formats only set it.
+
+mod cost;
+mod drains;
+mod foot;
+mod html;
+mod mixer;
+mod orders;
+mod setting_out;
+mod site;
+mod words;
+
+use super::{Summary, counted, shown_path};
+use crate::analysis::Analysis;
+use crate::drawing::{Block, Choice, Document, Drawing, Size, pdf, sheets};
+use crate::model::Stated;
+use crate::text::{Shown, clean};
+use crate::units::System;
+
+/// Whom a report is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reader {
+    /// The practice itself: everything.
+    Office,
+    /// The client: what is built and what it costs them; no cost price.
+    Client,
+    /// Those who build it: no money.
+    Crew,
+    /// A supplier: what is ordered, and nothing of the job.
+    Supplier,
+}
+
+impl Reader {
+    /// Whether they are told of money, and of all of it.
+    const fn sees_costs(self) -> bool {
+        matches!(self, Reader::Office)
+    }
+
+    /// Whether they are told how it is built, layer by layer.
+    const fn builds(self) -> bool {
+        matches!(self, Reader::Office | Reader::Crew)
+    }
+}
+
+/// Whose report it is, and how it came about.
+#[derive(Debug, Clone, Copy)]
+pub struct Handing<'a> {
+    /// Whom it is for.
+    pub reader: Reader,
+    /// The folder from which paths are shown.
+    pub folder: &'a str,
+    /// The day, as `2027-01-12`.
+    pub today: &'a str,
+}
+
+/// The report as a page for a browser: one file, no script, nothing asked of a
+/// network.
+pub fn report_html(analysis: &Analysis, handing: &Handing<'_>) -> String {
+    html::page(&document(analysis, handing))
+}
+
+/// The report as PDF.
+pub fn report_pdf(analysis: &Analysis, handing: &Handing<'_>) -> Vec<u8> {
+    pdf(&document(analysis, handing).pages())
+}
+
+/// Text that somebody wrote, without what would move or hide it.
+fn said(text: &str) -> String {
+    clean(text, Shown::Line).into_owned()
+}
+
+fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
+    let heading = &analysis.job.heading;
+    let size = match heading.system() {
+        System::Imperial => Size::Letter,
+        System::Metric => Size::A4,
+    };
+    let title = heading.title.as_ref().map(|title| said(&title.value));
+    let title = title.unwrap_or_else(|| "Untitled job".to_owned());
+    let path = said(&shown_path(&analysis.path, handing.folder));
+    let mut blocks = head(analysis, handing, &title, &path);
+    match handing.reader {
+        Reader::Supplier => blocks.extend(orders::for_supplier(analysis)),
+        reader => {
+            blocks.extend(words::what_is_built(analysis));
+            if reader == Reader::Client {
+                blocks.extend(cost::for_client(analysis));
+            }
+            blocks.extend(
+                drawn(analysis, &path, size, reader)
+                    .into_iter()
+                    .map(|sheet| Block::Sheet(Box::new(sheet))),
+            );
+            if reader.builds() {
+                blocks.extend(orders::shopping(analysis, reader));
+                blocks.extend(mixer::cards(analysis));
+                blocks.extend(site::cards(analysis));
+                blocks.extend(setting_out::tables(analysis));
+                blocks.extend(drains::tables(analysis));
+            }
+            if reader.sees_costs() {
+                blocks.extend(cost::whole(analysis));
+            }
+            blocks.extend(foot::blocks(analysis, reader));
+        }
+    }
+    Document {
+        foot: format!("{title} · from {path} · {}", handing.today),
+        title,
+        size,
+        blocks,
+    }
+}
+
+/// The head: which job, for whom, from which text; errors before all else.
+fn head(analysis: &Analysis, handing: &Handing<'_>, title: &str, path: &str) -> Vec<Block> {
+    let heading = &analysis.job.heading;
+    let stated = |label: &str, own: &Option<Stated<String>>| {
+        own.as_ref()
+            .map(|own| format!("{label} {}", said(&own.value)))
+    };
+    let units = match heading.system() {
+        System::Imperial => "feet and inches",
+        System::Metric => "metres and millimetres",
+    };
+    let about: Vec<String> = [
+        stated("Reference", &heading.reference),
+        stated("Date", &heading.date),
+        stated("Prepared by", &heading.prepared_by),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let for_whom = match handing.reader {
+        Reader::Office => "Report for the office",
+        Reader::Client => "For the client",
+        Reader::Crew => "For the crew",
+        Reader::Supplier => "For the supplier",
+    };
+    let errors = Summary::standing(analysis).errors;
+    let mut blocks = Vec::new();
+    if errors > 0 {
+        let errors = counted(errors, "error", "errors");
+        blocks.push(Block::Warning(format!(
+            "Do not build or order from this: {errors}"
+        )));
+    }
+    blocks.push(Block::Title(title.to_owned()));
+    if !about.is_empty() {
+        blocks.push(Block::Text(about.join(" · ")));
+    }
+    blocks.push(Block::Quiet(format!(
+        "{for_whom}. Made from {path} on {}; measured in {units}.",
+        handing.today
+    )));
+    blocks
+}
+
+/// The sheets of the job, upright, at their own scale.
+fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Drawing> {
+    let choice = Choice {
+        scale: None,
+        sheet: Some(size),
+        is_upright: true,
+    };
+    let file = path.rsplit('/').next().unwrap_or(path);
+    // Without a scale that was asked for, some scale fits.
+    let mut drawn = sheets(analysis, file, &choice).unwrap_or_default();
+    if !reader.builds() {
+        drawn.truncate(1);
+    }
+    drawn
+}
+
+/// Words as a sentence begins.
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
+}

@@ -1,0 +1,52 @@
+//! How the job is set out: the tables of the setting-out sheet.
+
+use super::{capital, said};
+use crate::analysis::Analysis;
+use crate::drawing::{Block, Column, Holds, Row, Table};
+use crate::quantities::setting_out;
+use crate::report::columns::Side;
+use crate::report::setout::{SetoutTable, setout_tables};
+
+/// The tables of every surface; nothing where there is nothing to set out.
+pub fn tables(analysis: &Analysis) -> Vec<Block> {
+    let found = setting_out(&analysis.job);
+    let mut blocks = Vec::new();
+    for own in &found.surfaces {
+        let tables = setout_tables(&analysis.job, &found, own);
+        if blocks.is_empty() && !tables.is_empty() {
+            blocks.push(Block::NewPage);
+            blocks.push(Block::Heading("Setting out".to_owned()));
+        }
+        for table in tables {
+            let title = format!("{}: {}", capital(&said(&own.name)), said(&table.title));
+            blocks.push(Block::Subheading(title));
+            blocks.push(Block::Table(laid_out(&table)));
+        }
+    }
+    blocks
+}
+
+/// A table with each column as wide as what is longest in it asks for.
+fn laid_out(table: &SetoutTable) -> Table {
+    let columns = table.heads.iter().enumerate().map(|(at, (head, side))| {
+        let cells = table.rows.iter().filter_map(|row| row.get(at));
+        let longest = cells.map(|cell| cell.chars().count()).max();
+        let letters = longest.unwrap_or_default().max(head.chars().count());
+        Column {
+            heading: (*head).to_owned(),
+            share: letters.clamp(4, 40) as f64,
+            holds: match side {
+                Side::Left => Holds::Words,
+                Side::Right => Holds::MoreFigures,
+            },
+        }
+    });
+    let rows = table.rows.iter().map(|row| Row {
+        cells: row.iter().map(|cell| said(cell)).collect(),
+        is_total: false,
+    });
+    Table {
+        columns: columns.collect(),
+        rows: rows.collect(),
+    }
+}

@@ -1,0 +1,89 @@
+//! What is to be built, in words.
+
+use super::{capital, said};
+use crate::analysis::Analysis;
+use crate::drawing::Block;
+use crate::model::{Layer, Surface};
+use crate::quantities::SurfaceFigures;
+use crate::report::trade::{UNKNOWN, area, length};
+use crate::report::words::listed;
+use crate::units::{System, show};
+
+/// Every surface in a few sentences, and the notes of the job.
+pub fn what_is_built(analysis: &Analysis) -> Vec<Block> {
+    let system = analysis.job.heading.system();
+    let surfaces = analysis.job.surfaces.iter();
+    let surfaces = surfaces.zip(analysis.figures.surfaces.iter());
+    let mut blocks = vec![Block::Heading("What is to be built".to_owned())];
+    for (own, figures) in surfaces {
+        blocks.push(Block::Subheading(capital(&said(&own.name.value))));
+        blocks.push(Block::Text(sentences(own, figures, system)));
+        let notes = own.notes.iter().map(|note| said(&note.value));
+        blocks.extend(notes.map(Block::Text));
+    }
+    if analysis.job.surfaces.is_empty() {
+        blocks.push(Block::Text("Nothing yet: no surface is stated.".to_owned()));
+    }
+    let notes = analysis.job.heading.notes.iter();
+    blocks.extend(notes.map(|note| Block::Text(said(&note.value))));
+    blocks
+}
+
+fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String {
+    let size = figures.area_m2.map(|metres| area(metres, system));
+    let size = size.unwrap_or_else(|| format!("{UNKNOWN} (its area is not known)"));
+    let layers = own.build.iter().flat_map(|build| &build.value.layers);
+    let layers: Vec<String> = layers.map(|layer| course(layer, system)).collect();
+    let mut said_of = match layers.split_first() {
+        Some((top, [])) => format!("{size} of {top}."),
+        Some((top, rest)) => format!("{size} of {top}, on {}.", listed(rest)),
+        None => format!("{size}; what it is built of is not stated."),
+    };
+    if let Some(laid) = &own.laid {
+        let pattern = laid.pattern.value.word().replace('-', " ");
+        let joint = own.joint.as_ref().map(|joint| {
+            let filled = joint.filling.as_ref();
+            let filled = filled.map(|own| format!(" filled with {}", plain(own.value.name())));
+            let width = length(joint.width.value.si(), system);
+            format!(", joints {width} wide{}", filled.unwrap_or_default())
+        });
+        said_of += &format!(" Laid in {pattern}{}.", joint.unwrap_or_default());
+    }
+    let way = own.fall.as_ref().and_then(|fall| fall.away_from.as_ref());
+    let way = way.map_or(String::new(), |(edge, _)| {
+        format!(" away from {}", said(edge))
+    });
+    match figures.fall {
+        Some(0.0) => said_of += " It is level.",
+        Some(fall) => said_of += &format!(" It falls {}{way}.", show::slope(fall)),
+        None => said_of += " Its fall is not known.",
+    }
+    if let Some(water) = &own.water {
+        said_of += &format!(" The water goes to {}.", said(water.value.shown()));
+    }
+    said_of
+}
+
+/// A layer: `150 mm of crushed stone`.
+fn course(layer: &Layer, system: System) -> String {
+    let of = plain(layer.of.value.name());
+    let role = layer.role.value;
+    let existing = if layer.existing.is_some() {
+        "existing "
+    } else {
+        ""
+    };
+    let thick = layer.thickness.as_ref();
+    match thick.filter(|_| !role.is_sheet()) {
+        Some(thick) => {
+            let thick = length(thick.value.si(), system);
+            format!("{thick} of {existing}{of} ({})", role.word())
+        }
+        None => format!("{existing}{of} ({})", role.word()),
+    }
+}
+
+/// A name as it is read.
+fn plain(name: &str) -> String {
+    said(&name.replace('-', " "))
+}

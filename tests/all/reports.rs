@@ -1,0 +1,151 @@
+//! The report, for whoever it is handed to: each is told what they need and
+//! nothing that is none of theirs, in both formats.
+
+use std::path::Path;
+
+use crate::folder::repository;
+use crate::tools::{command, tool};
+
+fn report(spec: &Path, arguments: &[&str]) -> Vec<u8> {
+    let output = command(env!("CARGO_BIN_EXE_drylay"), &repository())
+        .arg("report")
+        .args(arguments)
+        .arg(spec)
+        .output()
+        .expect("the program runs");
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "{said}");
+    output.stdout
+}
+
+fn html(spec: &str, arguments: &[&str]) -> String {
+    let path = repository().join("specs").join(spec);
+    String::from_utf8(report(&path, arguments)).expect("text")
+}
+
+/// The words of a page, without its marks and its drawings.
+fn words(page: &str) -> String {
+    let body = page.split_once("<main>").expect("a body").1;
+    let mut words = String::new();
+    for part in body.split("<svg").map(|part| part.rsplit("</svg>").next()) {
+        let mut is_in_mark = false;
+        for letter in part.unwrap_or_default().chars() {
+            match letter {
+                '<' => is_in_mark = true,
+                '>' => {
+                    is_in_mark = false;
+                    words.push(' ');
+                }
+                letter if !is_in_mark => words.push(letter),
+                _ => {}
+            }
+        }
+    }
+    words
+}
+
+const SIGNS: [&str; 3] = ["$", "£", "€"];
+
+#[test]
+fn each_reader_is_told_what_is_theirs() {
+    for spec in [
+        "tannery-court.patio",
+        "ferry-cottage.patio",
+        "weir-lane.patio",
+    ] {
+        let office = words(&html(spec, &[]));
+        for heading in [
+            "What is to be built",
+            "Shopping list",
+            "On site",
+            "Take care",
+        ] {
+            assert!(office.contains(heading), "{spec}: {heading}");
+        }
+        let crew = words(&html(spec, &["--for", "crew"]));
+        assert!(crew.contains("Under the string"), "{spec}");
+        assert!(
+            !SIGNS.iter().any(|sign| crew.contains(sign)),
+            "{spec}: money"
+        );
+        let supplier = words(&html(spec, &["--for", "supplier"]));
+        assert!(supplier.contains("To order"), "{spec}");
+        for none in ["What is to be built", "On site", "What it costs", "Total"] {
+            assert!(!supplier.contains(none), "{spec}: {none}");
+        }
+        assert!(
+            !SIGNS.iter().any(|sign| supplier.contains(sign)),
+            "{spec}: money"
+        );
+        let client = words(&html(spec, &["--for", "client"]));
+        assert!(client.contains("Price"), "{spec}");
+        for none in [
+            "Shopping list",
+            "Under the string",
+            "What it costs",
+            "labour",
+        ] {
+            assert!(!client.contains(none), "{spec}: {none}");
+        }
+    }
+}
+
+#[test]
+fn a_report_is_one_file_that_asks_for_nothing() {
+    for reader in [&[][..], &["--for", "client"], &["--for", "crew"]] {
+        let page = html("tannery-court.patio", reader);
+        for none in ["<script", "http://", "https://", "<link", "<img", "onload"] {
+            let page = page.replace("http://www.w3.org/2000/svg", "");
+            assert!(!page.contains(none), "{none}");
+        }
+        assert!(page.contains("default-src 'none'"));
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let spec = folder.path().join("hostile.patio");
+    let hostile = "<script>alert(1)</script>";
+    std::fs::write(
+        &spec,
+        format!("job \"{hostile}\"\n  reference \"{hostile}\"\n  note \"{hostile}\"\nsurface a\n"),
+    )
+    .expect("a spec");
+    let page = String::from_utf8(report(&spec, &[])).expect("text");
+    assert!(!page.contains("<script"), "{page}");
+    assert!(
+        page.contains("Do not build or order from this"),
+        "its errors come first"
+    );
+}
+
+#[test]
+fn the_pages_of_a_report_are_numbered() {
+    let Some(reader) = tool("pdftotext") else {
+        return;
+    };
+    let folder = tempfile::tempdir().expect("a folder");
+    for spec in ["tannery-court.patio", "weir-lane.patio"] {
+        let path = repository().join("specs").join(spec);
+        let file = folder.path().join("report.pdf");
+        std::fs::write(&file, report(&path, &["--format", "pdf"])).expect("a file");
+        let read = command(&reader, folder.path())
+            .args(["report.pdf", "-"])
+            .output()
+            .expect("it runs");
+        let text = String::from_utf8_lossy(&read.stdout);
+        let pages: Vec<&str> = text
+            .split('\u{c}')
+            .filter(|page| !page.is_empty())
+            .collect();
+        let count = pages.len();
+        assert!(count >= 4, "{spec}: {count} pages");
+        for (number, page) in pages.iter().enumerate() {
+            let is_sheet = page.contains("Do not scale");
+            let own = format!("{} of {count}", number + 1);
+            assert!(
+                is_sheet || page.contains(&own),
+                "{spec}: page {}",
+                number + 1
+            );
+        }
+        assert!(text.contains("What is to be built") && text.contains("Shopping list"));
+    }
+}
