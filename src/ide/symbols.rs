@@ -99,6 +99,7 @@ fn symbol(analysis: &Analysis, lets: &Lets<'_>, tree: &Tree, placed: &Placed) ->
         "let" => (SymbolKind::Let, value(analysis, lets, &name)),
         "shape" => (SymbolKind::Shape, area(analysis, &name)),
         "surface" => (SymbolKind::Surface, own_kind),
+        "steps" => (SymbolKind::Other, risers(analysis, &name).or(own_kind)),
         "build" => (SymbolKind::Build, own_kind),
         "mix" => (SymbolKind::Mix, own_kind),
         "material" => (SymbolKind::Material, own_kind),
@@ -136,6 +137,18 @@ fn area(analysis: &Analysis, name: &str) -> Option<String> {
         .get(analysis.job.shapes.get_index_of(name)?)?
         .area_m2?;
     Some(show::area(area, analysis.job.heading.system()))
+}
+
+/// How many risers a flight of steps has, and how high they are.
+fn risers(analysis: &Analysis, name: &str) -> Option<String> {
+    let mut all = analysis.figures.steps.iter();
+    let own = all.find(|steps| steps.name == name)?;
+    let flight = own.flight.as_ref()?;
+    let each = show::length(flight.riser_m, analysis.job.heading.system());
+    Some(match flight.risers {
+        1 => format!("1 riser of {each}"),
+        more => format!("{more} risers of {each}"),
+    })
 }
 
 fn value(analysis: &Analysis, lets: &Lets<'_>, name: &str) -> Option<String> {

@@ -2,6 +2,7 @@
 
 use super::Figures;
 use super::mixes::mixes_of;
+use super::steps::StepsFigure;
 use crate::findings::Place;
 use crate::model::Job;
 
@@ -25,6 +26,13 @@ pub enum FigureRef {
     Edges(usize),
     /// The dig under a surface.
     Dig(usize),
+    /// A figure of a flight of steps.
+    Steps {
+        /// The flight.
+        steps: usize,
+        /// Which of its figures.
+        figure: StepsFigure,
+    },
     /// What one measure of a mix makes.
     Gauging(usize),
     /// A mix over the whole job.
@@ -64,6 +72,8 @@ impl FigureRef {
             });
         let drains = (0..figures.drains.len())
             .flat_map(|drain| [FigureRef::DrainLevels(drain), FigureRef::DrainWorks(drain)]);
+        let steps = (0..figures.steps.len())
+            .flat_map(|steps| StepsFigure::ALL.map(|figure| FigureRef::Steps { steps, figure }));
         let mixes =
             (0..figures.mixes.len()).flat_map(|mix| [FigureRef::Gauging(mix), FigureRef::Mix(mix)]);
         let orders = (0..figures.orders.len()).map(FigureRef::Order);
@@ -73,7 +83,11 @@ impl FigureRef {
             let quotes = (0..money.quotes.len()).map(FigureRef::Quote);
             hires.chain(costs).chain(quotes)
         });
-        let built = shapes.chain(surfaces).chain(drains).chain(mixes);
+        let built = shapes
+            .chain(surfaces)
+            .chain(steps)
+            .chain(drains)
+            .chain(mixes);
         built.chain(orders).chain(money)
     }
 
@@ -103,6 +117,10 @@ impl FigureRef {
                     .get(surface)
                     .and_then(|own| own.layers.get(layer));
                 own.is_some_and(|own| meant(own.place))
+            }
+            FigureRef::Steps { steps, figure } => {
+                let own = job.steps.get(steps);
+                own.is_some_and(|own| meant(figure.place(own)))
             }
             FigureRef::Gauging(index) | FigureRef::Mix(index) => mixes_of(job)
                 .get_index(index)

@@ -7,6 +7,7 @@ use super::mixes::MixFigures;
 use super::money::MoneyFigures;
 use super::orders::Order;
 use super::shapes::ShapeFigures;
+use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
 use super::trouble::Trouble;
 use crate::model::Listed;
@@ -19,6 +20,8 @@ pub struct Figures {
     pub shapes: Listed<ShapeFigures>,
     /// The surfaces, in the order of [`Job::surfaces`](crate::model::Job::surfaces).
     pub surfaces: Listed<SurfaceFigures>,
+    /// The flights of steps, in the order of [`Job::steps`](crate::model::Job::steps).
+    pub steps: Listed<StepsFigures>,
     /// The mixes: those of [`Job::mixes`](crate::model::Job::mixes) in order, then any that only a
     /// layer or a joint brings in.
     pub mixes: Listed<MixFigures>,

@@ -9,6 +9,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::sharing::{Cover, Piece, overlap, own_ground};
+use super::taken::{Taken, left_of};
 use super::trouble::{Trouble, TroubleKind};
 use crate::geometry::{Fault, Outline, Point, widened};
 use crate::model::{Build, Job, Layer, Surface};
@@ -22,6 +23,8 @@ pub struct Footprint {
     /// What other surfaces leave of it; the outline alone if they take
     /// nothing.
     pub pieces: Vec<Piece>,
+    /// The area of it, in square metres, on which steps stand.
+    pub under_steps_m2: f64,
 }
 
 impl Footprint {
@@ -47,7 +50,7 @@ impl Footprint {
 
     /// The area that other surfaces cover of it.
     pub fn shared_m2(&self) -> f64 {
-        (self.outline.area() - self.area_m2()).max(0.0)
+        (self.outline.area() - self.area_m2() - self.under_steps_m2).max(0.0)
     }
 }
 
@@ -68,6 +71,8 @@ pub(super) struct SurfaceFootprints {
 #[derive(Debug, Default)]
 pub(super) struct Footprints {
     plots: Vec<Plot>,
+    /// What flights of steps take.
+    taken: Vec<Taken>,
 }
 
 /// The footprints of a surface, and what led to them.
@@ -77,6 +82,8 @@ struct Plot {
     pushed: PushedOut,
     /// What the surfaces near it cover, once that is known.
     near: Option<Vec<Arc<Cover>>>,
+    /// The flights of steps that may stand on it.
+    taken: Vec<Taken>,
     footprints: Arc<SurfaceFootprints>,
     /// Whether the footprints have troubles.
     is_in_trouble: bool,
@@ -85,8 +92,9 @@ struct Plot {
 }
 
 impl Footprints {
-    /// Works out the footprints of every surface of a job.
-    pub fn work(&mut self, job: &Job) {
+    /// Works out the footprints of every surface of a job, of which flights
+    /// of steps take some.
+    pub fn work(&mut self, job: &Job, taken: &[Taken]) {
         let surfaces = job.surfaces.as_slice();
         let gone = self.plots.len() > surfaces.len();
         self.plots.truncate(surfaces.len());
@@ -114,11 +122,12 @@ impl Footprints {
             }
         }
         // What is gone may have had ground of one that is still there.
-        if new_ones == 0 && !gone {
+        if new_ones == 0 && !gone && self.taken == taken {
             return;
         }
+        self.taken = taken.to_vec();
         let near = neighbours(&self.plots);
-        let work = |(plot, near): (&mut Plot, Vec<Arc<Cover>>)| plot.work(near);
+        let work = |(plot, near): (&mut Plot, Vec<Arc<Cover>>)| plot.work(near, taken);
         if new_ones < MANY_SURFACES {
             self.plots.iter_mut().zip(near).for_each(work);
         } else {
@@ -144,6 +153,7 @@ impl Plot {
             surface: Arc::clone(surface),
             pushed,
             near: None,
+            taken: Vec::new(),
             footprints: Arc::default(),
             is_in_trouble: false,
             overlaps: !surface.overlaps.is_empty(),
@@ -151,17 +161,21 @@ impl Plot {
     }
 
     /// Works out the footprints, unless what is near is what it was.
-    fn work(&mut self, near: Vec<Arc<Cover>>) {
+    fn work(&mut self, near: Vec<Arc<Cover>>, taken: &[Taken]) {
+        let corners = self.pushed.corners;
+        let is_near = |taken: &&Taken| corners.is_some_and(|own| taken.is_near(own));
+        let taken: Vec<Taken> = taken.iter().filter(is_near).cloned().collect();
         let is_same = |before: &Vec<Arc<Cover>>| {
             before.len() == near.len() && before.iter().zip(&near).all(|(a, b)| Arc::ptr_eq(a, b))
         };
-        if self.near.as_ref().is_some_and(is_same) {
+        if self.near.as_ref().is_some_and(is_same) && self.taken == taken {
             return;
         }
-        let footprints = surface_footprints(&self.surface, &self.pushed, &near);
+        let footprints = surface_footprints(&self.surface, &self.pushed, &near, &taken);
         self.is_in_trouble = !footprints.troubles.is_empty();
         self.footprints = Arc::new(footprints);
         self.near = Some(near);
+        self.taken = taken;
     }
 }
 
@@ -318,13 +332,16 @@ fn surface_footprints(
     surface: &Surface,
     pushed: &PushedOut,
     near: &[Arc<Cover>],
+    taken: &[Taken],
 ) -> SurfaceFootprints {
     let mut troubles = Vec::new();
     let layers_of = surface.build.as_ref().map(|build| &build.value.layers);
     let layers = layers_of.into_iter().flatten().map(|layer| {
         let known = Some(layer).filter(|layer| is_known(surface, layer))?;
-        let made = covered(pushed, known.beyond_m(), Some(layer.role.value), near)?;
-        made.unwrap_or_else(|fault| {
+        let role = layer.role.value;
+        let made = covered(pushed, known.beyond_m(), Some(role), near)?;
+        let left = |made: Option<_>| made.map(|made| left_of(made, role, taken)).transpose();
+        made.and_then(left).unwrap_or_else(|fault| {
             troubles.push(Trouble {
                 kind: TroubleKind::Outline(fault),
                 name: surface.name.value.clone(),
@@ -368,7 +385,13 @@ fn covered(
     let (outline, own) = (pushed.at(beyond)?, pushed.cover.as_deref()?);
     Some(outline.clone().and_then(|outline| {
         let pieces = own_ground(own, of, &outline, near)?;
-        Ok(pieces.map(|pieces| Arc::new(Footprint { outline, pieces })))
+        Ok(pieces.map(|pieces| {
+            Arc::new(Footprint {
+                outline,
+                pieces,
+                under_steps_m2: 0.0,
+            })
+        }))
     }))
 }
 

@@ -58,8 +58,13 @@ pub(super) fn unit_size(
         .or(own.map(|(a, b)| (from_material(a), from_material(b))))
 }
 
-/// The figures of the joints of a surface.
-pub(super) fn joints(surface: &Surface, joint: &Joint, trace: &Trace) -> JointFigures {
+/// The figures of the joints of a surface, of which steps take some.
+pub(super) fn joints(
+    surface: &Surface,
+    joint: &Joint,
+    under_steps_m2: f64,
+    trace: &Trace,
+) -> JointFigures {
     let width = Length(joint.width.value.si());
     let width = trace.stated("width of the joint", width, joint.width.place);
     let width = width.called("width");
@@ -67,7 +72,14 @@ pub(super) fn joints(surface: &Surface, joint: &Joint, trace: &Trace) -> JointFi
     let depth = depth(surface, joint, trace);
     let area = surface.outline.as_ref().map(|outline| {
         let shape = surface.shape.as_ref().map(|shape| shape.place);
-        trace.input("area", Area(outline.area()), shape.map(Origin::Line))
+        let area = trace.input("area", Area(outline.area()), shape.map(Origin::Line));
+        match under_steps_m2 > 0.0 {
+            true => {
+                let taken = trace.term("ground that steps stand on", Area(under_steps_m2));
+                trace.gives("area with joints", area - taken)
+            }
+            false => area,
+        }
     });
     let covered = area.zip(share).map(|(area, share)| area * share);
     let length = covered.filter(|_| width.value.0 > 0.0);

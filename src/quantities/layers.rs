@@ -162,6 +162,11 @@ fn area<'t>(
         let shared = trace.term("ground that other surfaces cover", shared);
         area = trace.gives("area", area - shared);
     }
+    let under_steps = Area(ground.under_steps_m2);
+    if under_steps.0 > 0.0 {
+        let under_steps = trace.term("ground that steps stand on", under_steps);
+        area = trace.gives("area", area - under_steps);
+    }
     area.called("area")
 }
 

@@ -116,6 +116,8 @@ measures! {
     Share: |share, _| show::share(share);
     /// So many.
     Count: |number, _| show::number(number);
+    /// Degrees.
+    Angle: |degrees, _| show::angle(degrees);
 }
 
 plain! { Share Count }
@@ -133,8 +135,13 @@ outcomes! {
     Count * Mass = Mass;
     Count * Volume = Volume;
     Mass * Count = Mass;
+    Mass / Count = Mass;
     Length / Length = Count;
     Length / Count = Length;
+    Length * Count = Length;
+    Count * Area = Area;
+    Volume * Count = Volume;
+    Volume / Count = Volume;
     Area / Area = Count;
     Volume / Volume = Count;
     Mass / Mass = Count;

@@ -11,11 +11,12 @@ use super::drains;
 use super::figures::Figures;
 use super::footprints::{Footprints, MANY_SURFACES, SurfaceFootprints};
 use super::gauging::gauging;
-use super::mixes::{brought_in, mix, uses, with_others};
+use super::mixes::{brought_in, mix, of_steps, uses, with_others};
 use super::money::money;
-use super::needs::{Need, Wants, gathered, wants};
+use super::needs::{Need, Wants, gathered, wants, wants_of_steps};
 use super::orders::{Order, order, total};
 use super::shapes::shape;
+use super::steps::{self, StepsFigures};
 use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trace::Trace;
 use super::trouble::{Trouble, add_unless_said};
@@ -31,6 +32,8 @@ pub struct Memory {
     shapes: Vec<Arc<Shape>>,
     footprints: Footprints,
     surfaces: Vec<Worked>,
+    /// What the flights of steps need.
+    wants_of_steps: Wants,
     mixes: Vec<Arc<Mix>>,
     orders: Vec<Ordered>,
     /// What the drains need.
@@ -80,12 +83,15 @@ impl Memory {
             };
         }
         self.work_shapes(job);
-        self.footprints.work(job);
+        let flights = work_steps(job);
+        self.footprints.work(job, &steps::taken(job, &flights));
         let changed = self.work_surfaces(job);
+        let steps_stay = self.work_digs(job, flights);
         let mut troubles: Vec<Trouble> = self.footprints.troubles().cloned().collect();
         let drains_changed = self.work_drains(job);
         let mixes_changed = self.work_mixes(job, &mut troubles);
-        if drains_changed || mixes_changed || !self.renew_orders(job, &changed) {
+        let has_changed = drains_changed || mixes_changed || !steps_stay;
+        if has_changed || !self.renew_orders(job, &changed) {
             self.work_orders(job);
         }
         let ordered = self.orders.iter();
@@ -174,14 +180,32 @@ impl Memory {
         !is_same
     }
 
+    /// Works out the digs of the flights of steps; whether they need what they
+    /// needed before.
+    fn work_digs(&mut self, job: &Job, mut flights: Vec<StepsFigures>) -> bool {
+        for (own, flight) in job.steps.iter().zip(&mut flights) {
+            flight.dig = steps::dig(job, own, flight, &self.known.surfaces);
+        }
+        let flights: Vec<Arc<StepsFigures>> = flights.into_iter().map(Arc::new).collect();
+        let wants = wants_of_steps(job, &flights);
+        let mut both = wants.iter().zip(&self.wants_of_steps);
+        let is_same = wants.len() == self.wants_of_steps.len()
+            && both.all(|(now, before)| Arc::ptr_eq(&now.0, &before.0) && now.1 == before.1);
+        self.wants_of_steps = wants;
+        if *self.known.steps != flights {
+            self.known.steps = Arc::new(flights);
+        }
+        is_same
+    }
+
     /// Works out the mixes; whether one of them, or what it makes, has changed.
     fn work_mixes(&mut self, job: &Job, troubles: &mut Vec<Trouble>) -> bool {
         let system = job.heading.system();
         let others = self.surfaces.iter().flat_map(|worked| &worked.mixes);
         let others = others.chain(drains::brought_in(job));
         let (mut mixes, mut figures) = (Vec::new(), Vec::new());
-        for own in with_others(job, others).into_values() {
-            let used = uses(&self.known.surfaces, &self.known.drains, own);
+        for own in with_others(job, others.chain(of_steps(job))).into_values() {
+            let used = uses(&self.known, own);
             let gauging = gauging(own, system);
             if let Err(Some(trouble)) = &gauging {
                 troubles.push(Trouble::clone(trouble));
@@ -252,7 +276,8 @@ impl Memory {
     fn work_orders(&mut self, job: &Job) {
         let of_surfaces = self.surfaces.iter().flat_map(|worked| &worked.wants);
         let mixes = self.mixes.iter().zip(self.known.mixes.iter());
-        let (needs, places) = gathered(of_surfaces.chain(&self.of_drains), mixes);
+        let others = self.wants_of_steps.iter().chain(&self.of_drains);
+        let (needs, places) = gathered(of_surfaces.chain(others), mixes);
         self.places = places;
         let mut kept = std::mem::take(&mut self.orders).into_iter();
         let lines = Arc::make_mut(&mut self.known.orders);
@@ -269,6 +294,12 @@ impl Memory {
             self.orders.push(ordered);
         }
     }
+}
+
+/// The flights of a job, their digs left out.
+fn work_steps(job: &Job) -> Vec<StepsFigures> {
+    let own = job.steps.iter();
+    own.map(|own| steps::steps(job, own)).collect()
 }
 
 /// Puts a thing at its place in a list, which may be the first free one.

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use indexmap::IndexMap;
 
-use super::drains::{self, DrainFigures};
+use super::drains;
+use super::figures::Figures;
 use super::gauging::Gauging;
 use super::measures::{Count, Mass, Share, Volume};
-use super::surface::SurfaceFigures;
 use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
@@ -76,7 +76,8 @@ pub(super) struct MixUsed {
 pub(super) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
     let surfaces = job.surfaces.iter();
     let of_surfaces = surfaces.flat_map(|surface| brought_in(surface));
-    with_others(job, of_surfaces.chain(drains::brought_in(job)))
+    let others = drains::brought_in(job).chain(of_steps(job));
+    with_others(job, of_surfaces.chain(others))
 }
 
 /// The mixes of a job by name, its own before the others.
@@ -104,15 +105,17 @@ pub(super) fn brought_in(surface: &Surface) -> impl Iterator<Item = &Arc<Mix>> {
     })
 }
 
+/// The mixes that flights of steps are built of.
+pub(super) fn of_steps(job: &Job) -> impl Iterator<Item = &Arc<Mix>> {
+    let parts = job.steps.iter().flat_map(|steps| steps.made_of());
+    parts.filter_map(|(_, of)| of.mix())
+}
+
 /// Where a mix is used.
-pub(super) fn uses(
-    surfaces: &[Arc<SurfaceFigures>],
-    drains: &[DrainFigures],
-    mix: &Mix,
-) -> Vec<MixUsed> {
+pub(super) fn uses(figures: &Figures, mix: &Mix) -> Vec<MixUsed> {
     let name = &mix.name.value;
     let mut uses = Vec::new();
-    for surface in surfaces {
+    for surface in figures.surfaces.iter() {
         let layers = surface
             .layers
             .iter()
@@ -134,7 +137,17 @@ pub(super) fn uses(
             waste: joints.waste,
         }));
     }
-    uses.extend(drains::mix_uses(drains, mix));
+    for steps in figures.steps.iter() {
+        let parts = steps.parts();
+        let of_mix = parts.filter(|(_, part)| part.is_mix && part.material == *name);
+        uses.extend(of_mix.map(|(word, part)| MixUsed {
+            what: format!("{word} of {}", steps.name),
+            place: part.place,
+            volume_m3: part.volume_m3.filter(|_| part.is_waste_known),
+            waste: part.waste,
+        }));
+    }
+    uses.extend(drains::mix_uses(&figures.drains, mix));
     uses
 }
 

@@ -37,7 +37,9 @@ mod setting_out;
 mod shapes;
 mod sharing;
 mod states;
+mod steps;
 mod surface;
+mod taken;
 mod term;
 mod trace;
 mod trouble;
@@ -74,6 +76,10 @@ pub use setting_out::{
 pub use shapes::ShapeFigures;
 pub use sharing::Piece;
 pub use states::{density_in_place, is_granular, loose_density, waste_share};
+pub use steps::{
+    Flight, HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK, HighestRiser, StepsFigure,
+    StepsFigures, StepsPart,
+};
 pub use surface::SurfaceFigures;
 pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};

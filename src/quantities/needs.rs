@@ -8,6 +8,7 @@ use rustc_hash::FxHashMap;
 use super::measures::Length;
 use super::mixes::{MixFigures, mixes_of};
 use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
+use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
 use super::{Figures, drains};
 use crate::findings::Place;
@@ -62,8 +63,9 @@ pub(super) type Needs = IndexMap<String, (Arc<Material>, Vec<Arc<Need>>)>;
 pub(super) fn needs(job: &Job, figures: &Figures) -> Needs {
     let of_surfaces = job.surfaces.iter().zip(figures.surfaces.iter());
     let of_surfaces = of_surfaces.map(|(surface, own)| wants(surface, own));
+    let of_steps = wants_of_steps(job, &figures.steps);
     let of_drains = drains::wants(job, &figures.drains);
-    let built: Vec<Wants> = of_surfaces.chain([of_drains]).collect();
+    let built: Vec<Wants> = of_surfaces.chain([of_steps, of_drains]).collect();
     let mixed = mixes_of(job).into_values();
     gathered(built.iter().flatten(), mixed.zip(figures.mixes.iter())).0
 }
@@ -169,7 +171,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
                 true => figures.loose_volume_m3,
                 false => figures.volume_m3,
             },
-            area_m2: own.area_m2,
+            area_m2: own.area_m2.map(|area| area - own.under_steps_m2()),
             waste: figures.waste,
             ..Need::new(format!("joints of {}", own.name), joint.place)
         };
@@ -194,6 +196,34 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         };
         let is_known = own_waste_is_read(&edging.material.value);
         add(material, need.if_waste_is_known(is_known));
+    }
+    wants
+}
+
+/// What the flights of steps need, each from the top down.
+pub(super) fn wants_of_steps(job: &Job, figures: &[Arc<StepsFigures>]) -> Wants {
+    let mut wants = Wants::new();
+    for (own, figures) in job.steps.iter().zip(figures) {
+        for ((role, of), (word, part)) in own.made_of().zip(figures.parts()) {
+            let Some(material) = of.material() else {
+                continue;
+            };
+            let need = Need {
+                purpose: Purpose::Layer(role),
+                mass_kg: part.mass_kg,
+                volume_m3: part.volume_m3,
+                loose_m3: match is_granular(material) {
+                    true => part.loose_volume_m3,
+                    false => part.volume_m3,
+                },
+                area_m2: part.area_m2,
+                pieces: part.pieces,
+                waste: part.waste,
+                ..Need::new(format!("{word} of {}", figures.name), part.place)
+            };
+            let need = need.if_waste_is_known(part.is_waste_known);
+            wants.push((Arc::clone(material), Arc::new(need)));
+        }
     }
     wants
 }

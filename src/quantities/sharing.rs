@@ -172,7 +172,7 @@ fn area(pieces: &[Piece]) -> f64 {
 }
 
 /// What is left of the pieces without an outline.
-fn without(pieces: Vec<Piece>, taken: &Outline) -> Result<Vec<Piece>, Fault> {
+pub(super) fn without(pieces: Vec<Piece>, taken: &Outline) -> Result<Vec<Piece>, Fault> {
     let corners = taken.bounding_box();
     let mut left = Vec::with_capacity(pieces.len());
     for piece in pieces {

@@ -70,6 +70,14 @@ impl SurfaceFigures {
         self.joints.as_ref().filter(|_| !is_existing)
     }
 
+    /// How much of its paving gives way to steps, in square metres.
+    pub fn under_steps_m2(&self) -> f64 {
+        let ground = self
+            .layer(Role::Paving)
+            .and_then(|paving| paving.ground.as_ref());
+        ground.map_or(0.0, |ground| ground.under_steps_m2)
+    }
+
     /// The uppermost layer with this role.
     pub fn layer(&self, role: Role) -> Option<&LayerFigures> {
         self.layers.iter().find(|layer| layer.role == role)
@@ -82,6 +90,7 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
     let edges = edges(own, &Trace::silent());
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
     let outline = own.outline.as_ref();
+    let under_steps_m2 = under_steps(own, footprints);
     SurfaceFigures {
         name: own.name.value.clone(),
         shape: own
@@ -106,7 +115,7 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
         joints: own
             .joint
             .as_ref()
-            .map(|joint| joints(own, joint, &Trace::silent())),
+            .map(|joint| joints(own, joint, under_steps_m2, &Trace::silent())),
         edgings: edges.edgings,
         building_m: edges.building_m,
         isolation_joint_m: edges.isolation_joint_m,
@@ -114,6 +123,15 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
         dig: dig(job, own, footprints.dug.as_deref(), &Trace::silent()),
         dug: footprints.dug.clone(),
     }
+}
+
+/// How much of the paving gives way to steps, in square metres.
+fn under_steps(own: &Surface, footprints: &SurfaceFootprints) -> f64 {
+    let layers = own.build.iter().flat_map(|build| &build.value.layers);
+    let mut both = layers.zip(&footprints.layers);
+    let paving = both.find(|(layer, _)| layer.role.value == Role::Paving);
+    let ground = paving.and_then(|(_, ground)| ground.as_ref());
+    ground.map_or(0.0, |ground| ground.under_steps_m2)
 }
 
 /// Why joints and masses of a surface are not known; an order may say it

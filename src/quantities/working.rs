@@ -4,7 +4,7 @@ use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
     FigureRef, Figures, dig, drains, edges, gauging, joints, layers, levels, mixes, money, orders,
-    shapes,
+    shapes, steps,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -37,7 +37,8 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let surface = job.surfaces.get(index)?;
             let joint = surface.joint.as_ref()?;
             trace = start(format!("joints of {}", surface.name.value), joint.place);
-            joints::joints(surface, joint, &trace);
+            let taken = figures.surfaces.get(index)?.under_steps_m2();
+            joints::joints(surface, joint, taken, &trace);
         }
         FigureRef::Edges(index) => {
             let surface = job.surfaces.get(index)?;
@@ -59,7 +60,7 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
         FigureRef::Mix(index) => {
             let mixes = mixes::mixes_of(job);
             let (name, mix) = mixes.get_index(index)?;
-            let used = mixes::uses(&figures.surfaces, &figures.drains, mix);
+            let used = mixes::uses(figures, mix);
             let gauging = gauging::gauging(mix, system).ok();
             trace = start(format!("{name} for the whole job"), mix.name.place);
             mixes::mix(mix, &used, gauging.as_ref(), &trace);
@@ -85,6 +86,17 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let own = job.drains.get(index)?;
             trace = start(format!("work on {}", own.name.value), own.place);
             drains::works_of(job, own, &trace);
+        }
+        FigureRef::Steps {
+            steps: index,
+            figure,
+        } => {
+            let own = job.steps.get(index)?;
+            let known = figures.steps.get(index)?;
+            let title = format!("{} {}", figure.title(), own.name.value);
+            trace = start(title, figure.place(own));
+            let both = (own.as_ref(), known.as_ref());
+            steps::traced(job, both, &figures.surfaces, figure, &trace)?;
         }
         FigureRef::Hire(index) => {
             let own = job.hires.get(index)?;
@@ -243,7 +255,10 @@ mod tests {
             assert_eq!(&again, figures);
         }
         let joint = surface.joint.as_ref().unwrap();
-        assert_eq!(Some(joints::joints(surface, joint, &trace)), own.joints);
+        assert_eq!(
+            Some(joints::joints(surface, joint, 0.0, &trace)),
+            own.joints
+        );
         assert_eq!(dig::dig(&job, surface, own.dug.as_deref(), &trace), own.dig);
         let needs = orders::needs(&job, &found);
         for (order, (material, needs)) in found.orders.iter().zip(needs.values()) {

@@ -6,7 +6,8 @@ use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::model::DrainKind;
 use crate::quantities::{
-    DrainFigures, MixFigures, MoneyFigures, Order, SurfaceFigures, whole_units,
+    DrainFigures, Flight, MixFigures, MoneyFigures, Order, StepsFigures, SurfaceFigures,
+    whole_units,
 };
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
@@ -16,9 +17,9 @@ use crate::units::{Money, Quantity, System, show};
 /// A figure and what it is of.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Figure {
-    /// Shape, surface, drain, mix, order, total, hire, cost or quote.
+    /// Shape, surface, steps, drain, mix, order, total, hire, cost or quote.
     pub part: &'static str,
-    /// The name of the shape, surface, drain, mix, hire or line of the cost, or who
+    /// The name of the shape, surface, flight, drain, mix, hire or line of the cost, or who
     /// quotes.
     pub name: String,
     /// The layer's role, `joints`, `dig`; empty for the whole part.
@@ -42,6 +43,8 @@ pub(super) enum Value {
     Volume(Option<f64>),
     /// Kilograms.
     Mass(Option<f64>),
+    /// Degrees.
+    Angle(Option<f64>),
     /// A fall, as a fraction of one.
     Slope(Option<f64>),
     /// A way of the plan, in degrees from north, clockwise.
@@ -77,6 +80,7 @@ impl Value {
             | Value::Area(value)
             | Value::Volume(value)
             | Value::Mass(value)
+            | Value::Angle(value)
             | Value::Slope(value)
             | Value::Share(value)
             | Value::Bearing(value)
@@ -93,6 +97,7 @@ impl Value {
             Value::Area(value) => value.map(|value| trade::area(value, system)),
             Value::Volume(value) => value.map(|value| trade::volume(value, system)),
             Value::Mass(value) => value.map(|value| trade::mass(value, system)),
+            Value::Angle(value) => value.map(show::angle),
             Value::Slope(value) => value.map(show::slope),
             Value::Share(value) => value.map(trade::share),
             Value::Bearing(value) => value.map(|degrees| bearing(Vector::from_bearing(degrees))),
@@ -124,6 +129,7 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
         .surfaces
         .iter()
         .for_each(|surface| list.surface(surface));
+    figures.steps.iter().for_each(|steps| list.steps(steps));
     figures.drains.iter().for_each(|drain| list.drain(drain));
     figures.mixes.iter().for_each(|mix| list.mix(mix));
     figures.orders.iter().for_each(|order| list.order(order));
@@ -294,6 +300,52 @@ impl List {
                 "water held",
                 Value::Volume(drain.storage_m3),
             );
+        }
+    }
+
+    fn steps(&mut self, steps: &StepsFigures) {
+        let whole = Of::part("steps", &steps.name);
+        let flight = steps.flight.as_ref();
+        let length = |of: fn(&Flight) -> f64| Value::Length(flight.map(of));
+        let risers = flight.map(|flight| f64::from(flight.risers));
+        self.add(&whole, "risers", Value::Count(risers, String::new()));
+        self.add(&whole, "rise of each", length(|flight| flight.riser_m));
+        self.add(&whole, "lowest riser", length(Flight::lowest_m));
+        self.add(&whole, "total rise", length(|flight| flight.rise_m));
+        self.add(&whole, "level of the foot", length(|flight| flight.foot_m));
+        self.add(&whole, "level of the top", length(|flight| flight.top_m));
+        self.add(&whole, "going", length(|flight| flight.going_m));
+        self.add(&whole, "run", length(|flight| flight.run_m));
+        self.add(&whole, "width", length(|flight| flight.width_m));
+        let pitch = flight.map(|flight| flight.pitch_degrees);
+        self.add(&whole, "pitch", Value::Angle(pitch));
+        let stride = length(|flight| flight.stride_m);
+        self.add(&whole, "two risers and a going", stride);
+        let plan = flight.map(|flight| flight.plan_m2);
+        self.add(&whole, "area that it stands on", Value::Area(plan));
+        for (word, part) in steps.parts() {
+            let of = whole.item(word, &part.material);
+            if word != "core" {
+                self.add(&of, "area", Value::Area(part.area_m2));
+            }
+            self.add(&of, "volume in place", Value::Volume(part.volume_m3));
+            if part.loose_volume_m3.is_some() {
+                let loose = Value::Volume(part.loose_volume_m3);
+                self.add(&of, "loose volume", loose);
+            }
+            self.add(&of, "mass", Value::Mass(part.mass_kg));
+            if part.pieces.is_some() {
+                self.add(&of, "pieces", Value::Count(part.pieces, String::new()));
+            }
+        }
+        if steps.base.is_some() {
+            let (dig, of) = (steps.dig.as_ref(), whole.item("dig", ""));
+            let bank = dig.map(|dig| dig.bank_m3);
+            self.add(&of, "bank volume", Value::Volume(bank));
+            let loose = dig.and_then(|dig| dig.loose_m3);
+            self.add(&of, "loose volume", Value::Volume(loose));
+            let fill = dig.map(|dig| dig.fill_m3);
+            self.add(&of, "fill", Value::Volume(fill));
         }
     }
 

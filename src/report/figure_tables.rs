@@ -55,6 +55,7 @@ fn head(figure: &Figure) -> (&'static str, &str) {
         "quote" => ("Quotes", ""),
         "surface" => ("Surface", &figure.name),
         "drain" => ("Drain", &figure.name),
+        "steps" => ("Steps", &figure.name),
         _ => ("Mix", &figure.name),
     }
 }

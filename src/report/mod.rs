@@ -33,6 +33,7 @@ mod shown_path;
 mod spreadsheet;
 mod standards;
 mod statistics;
+mod steps_json;
 mod summary;
 mod takeoff_csv;
 mod takeoff_json;

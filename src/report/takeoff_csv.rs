@@ -87,7 +87,9 @@ fn in_both(value: &Value, system: System) -> ([String; 2], [String; 2]) {
             ]
         }
         Value::PerArea(price) => return per_area(price.as_ref(), system),
-        Value::Bearing(degrees) => [degrees.map(number).unwrap_or_default(), "°".to_owned()],
+        Value::Bearing(degrees) | Value::Angle(degrees) => {
+            [degrees.map(number).unwrap_or_default(), "°".to_owned()]
+        }
         Value::Count(count, unit) => [count.map(number).unwrap_or_default(), unit.clone()],
         other => [
             other.number().map(number).unwrap_or_default(),

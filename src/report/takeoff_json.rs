@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use super::drains_json::{DrainLine, drains};
+use super::steps_json::{Steps, steps};
 use super::trade::price_decimal;
 use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
@@ -24,6 +25,10 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
         check: check(analysis),
         shapes: figures.shapes.iter().map(|own| shape(own)).collect(),
         surfaces: figures.surfaces.iter().map(|own| surface(own)).collect(),
+        steps: (!figures.steps.is_empty()).then(|| {
+            let all = figures.steps.iter();
+            all.map(|own| steps(&analysis.job, own)).collect()
+        }),
         drains: drains(&analysis.job, figures),
         mixes: figures.mixes.iter().map(|own| mix(own)).collect(),
         orders: figures.orders.iter().map(|own| order(own)).collect(),
@@ -47,6 +52,8 @@ struct Document<'a> {
     check: Standing,
     shapes: Vec<Shape<'a>>,
     surfaces: Vec<Surface<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    steps: Option<Vec<Steps<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     drains: Option<Vec<DrainLine<'a>>>,
     mixes: Vec<Mix<'a>>,
@@ -156,8 +163,9 @@ struct Edging<'a> {
     length_m: Option<f64>,
 }
 
+/// What is dug and filled.
 #[derive(Serialize)]
-struct Dig {
+pub(super) struct Dig {
     bank_m3: f64,
     loose_m3: Option<f64>,
     fill_m3: f64,
@@ -376,7 +384,8 @@ fn joints(joints: &JointFigures) -> Joints<'_> {
     }
 }
 
-fn dig(dig: &DigFigures) -> Dig {
+/// What is dug and filled.
+pub(super) fn dig(dig: &DigFigures) -> Dig {
     Dig {
         bank_m3: signless(dig.bank_m3),
         loose_m3: dig.loose_m3.map(signless),

@@ -5,9 +5,10 @@ use indexmap::IndexMap;
 use super::drains_unknown;
 use super::words::listed;
 use crate::analysis::Analysis;
-use crate::model::{Job, Layer, Mix, Substance, Surface};
+use crate::model::{Job, Layer, Mix, Steps, Substance, Surface};
 use crate::quantities::{
-    Figures, LayerFigures, MixFigures, MoneyFigures, Order, SurfaceFigures, Trouble, TroubleKind,
+    Figures, LayerFigures, MixFigures, MoneyFigures, Order, StepsFigures, SurfaceFigures, Trouble,
+    TroubleKind,
 };
 
 /// Why ground cannot be shared out where layers of two surfaces meet.
@@ -25,6 +26,9 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
         for (why, figure) in drains_unknown::reasons(job, own, figures) {
             reasons.add(why, figure, &figures.name);
         }
+    }
+    for (own, figures) in job.steps.iter().zip(figures.steps.iter()) {
+        reasons.steps(job, own, figures, &analysis.figures.troubles);
     }
     for mix in figures.mixes.iter() {
         let own = job.mixes.get(mix.name.as_str()).map(AsRef::as_ref);
@@ -185,6 +189,49 @@ impl Reasons {
             );
         } else if figures.volume_m3.is_some() && figures.mass_kg.is_none() {
             self.add(no_mass(&layer.of.value, troubles), "mass of the", of);
+        }
+    }
+
+    fn steps(&mut self, job: &Job, own: &Steps, figures: &StepsFigures, troubles: &[Trouble]) {
+        let name = &figures.name;
+        if let Some(why) = figures.unknown {
+            self.add(why, "all figures of", name);
+            return;
+        }
+        for ((_, of), (word, part)) in own.made_of().zip(figures.parts()) {
+            let of_part = format!("{word} of {name}");
+            match (part.volume_m3, part.mass_kg) {
+                (None, _) if word == "core" => {
+                    let why =
+                        "how far down it reaches, or how thick treads and facing are, is not known";
+                    self.add(why, "volume of the", of_part);
+                }
+                (None, _) if word == "risers" => {
+                    let why = "neither its thickness nor the size of a brick is known";
+                    self.add(why, "volume of the", of_part);
+                }
+                (None, _) => self.add("no thickness is stated", "volume of the", of_part),
+                (Some(_), None) => self.add(no_mass(of, troubles), "mass of the", of_part),
+                _ => {}
+            }
+        }
+        if figures.base.is_none() {
+            return;
+        }
+        match &figures.dig {
+            Some(dig) if dig.loose_m3.is_none() => {
+                let why = "neither soil nor swell is stated";
+                self.add(why, "what is carted away from", name);
+            }
+            Some(_) => {}
+            None if job.site.ground.is_none() => {
+                self.add("no ground level is stated", "dig for", name);
+            }
+            None => self.add(
+                "how deep it is dug, there or for the surface that it stands on, is not known",
+                "dig for",
+                name,
+            ),
         }
     }
 

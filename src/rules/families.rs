@@ -2,7 +2,7 @@
 
 use super::{
     Family, Rule, acceptance, base, beds, cautions, drains, edges, falls, ground, joints, levels,
-    mixes, ordering, text, units, work,
+    mixes, ordering, steps, text, units, work,
 };
 
 /// The rules, family by family, in the order in which they are listed.
@@ -17,6 +17,7 @@ pub static FAMILIES: &[&[&Rule]] = &[
     units::RULES,
     joints::RULES,
     edges::RULES,
+    steps::RULES,
     ordering::RULES,
     work::RULES,
     cautions::RULES,

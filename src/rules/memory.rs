@@ -15,7 +15,9 @@ use super::merging::{Whereabouts, merge_same, order};
 use super::run::{self, CHECKED};
 use super::{Context, Limits, Stopwatch};
 use crate::findings::{Finding, FindingList, Part, SectionRef};
-use crate::model::{Build, Contact, DrainSeen, FileKind, Heading, Material, Mix, Site, Surface};
+use crate::model::{
+    Build, Contact, DrainSeen, Ending, FileKind, Heading, Material, Mix, Site, Steps, Surface,
+};
 use crate::quantities::SurfaceFigures;
 use crate::syntax::SectionId;
 
@@ -30,6 +32,9 @@ pub struct Memory {
     heading: Heading,
     site: Site,
     drains: Vec<DrainSeen>,
+    /// What the flights of steps lead from and to: how surfaces lie to one
+    /// another is judged by it.
+    steps: Vec<Ends>,
     limits: Limits,
     surfaces: Checked<SurfaceSeen>,
     builds: Checked<Arc<Build>>,
@@ -107,6 +112,13 @@ struct Sections {
     elsewhere: BTreeMap<SectionRef, Part>,
 }
 
+/// What a flight of steps leads from and to.
+type Ends = [Option<Ending>; 2];
+
+fn ends_of(steps: &Arc<Steps>) -> Ends {
+    [&steps.from, &steps.to].map(|end| end.as_ref().map(|end| end.value.clone()))
+}
+
 impl Memory {
     /// Everything found in a job: what the reading found and what every rule
     /// finds, each with how much it matters where the standards in force are
@@ -128,10 +140,12 @@ impl Memory {
         };
         let job = context.job;
         let drains: Vec<DrainSeen> = job.drains.iter().map(|drain| drain.seen()).collect();
+        let ends: Vec<Ends> = job.steps.iter().map(ends_of).collect();
         if self.kind != job.kind
             || self.heading != job.heading
             || self.site != job.site
             || self.drains != drains
+            || self.steps != ends
             || self.limits != *context.limits
         {
             *self = Memory {
@@ -139,6 +153,7 @@ impl Memory {
                 heading: job.heading.clone(),
                 site: job.site.clone(),
                 drains,
+                steps: ends,
                 limits: context.limits.clone(),
                 ..Memory::default()
             };

@@ -32,6 +32,7 @@ mod rule;
 mod run;
 mod slope;
 mod standard;
+mod steps;
 mod stopwatch;
 mod text;
 mod trial;

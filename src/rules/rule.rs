@@ -145,6 +145,8 @@ families! {
     Joints "joints" "Joints and movement",
     /// Edges.
     Edges "edges" "Edges and overlaps",
+    /// Steps.
+    Steps "steps" "Steps",
     /// Ordering and cost.
     Ordering "ordering" "Ordering and cost",
     /// Work and cost.

@@ -278,6 +278,18 @@ choices! {
         Everything "everything",
     }
 
+    /// Where there is a handrail, left and right as one goes up.
+    Handrail "handrail" {
+        /// On both sides.
+        Both "both",
+        /// On one side, whichever.
+        One "one",
+        /// On the left.
+        Left "left",
+        /// On the right.
+        Right "right",
+    }
+
     /// How grave a standard makes a rule.
     SeverityWord "severity" {
         /// An error.

@@ -18,6 +18,8 @@ pub enum NameSpace {
     Drains,
     /// `material` and `mix`.
     Substances,
+    /// `steps`.
+    Steps,
 }
 
 impl NameSpace {
@@ -30,6 +32,7 @@ impl NameSpace {
             NameSpace::Builds => "a build",
             NameSpace::Drains => "a drain",
             NameSpace::Substances => "a material or mix",
+            NameSpace::Steps => "a flight of steps",
         }
     }
 }

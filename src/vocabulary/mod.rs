@@ -18,8 +18,8 @@ mod trade_words;
 mod words;
 
 pub use choices::{
-    BrickClass, Choice, Consistency, Measure, MixUse, MortarType, Pattern, Sense, SeverityWord,
-    SoilWord, State, Swing, Task, Taxed, Turn, Use, Walls,
+    BrickClass, Choice, Consistency, Handrail, Measure, MixUse, MortarType, Pattern, Sense,
+    SeverityWord, SoilWord, State, Swing, Task, Taxed, Turn, Use, Walls,
 };
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};

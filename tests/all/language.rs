@@ -25,6 +25,7 @@ const FILES: &[&str] = &[
     "language/money.md",
     "language/setting-out.md",
     "language/drains.md",
+    "language/steps.md",
 ];
 
 /// Rules of other families that speak of what the text means.

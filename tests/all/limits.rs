@@ -4,6 +4,7 @@
 
 mod drains;
 mod falls_levels_ground;
+mod steps;
 
 use drylay::analysis::{Analyser, NoFiles};
 use drylay::rules::{complete, find};

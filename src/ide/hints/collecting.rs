@@ -31,8 +31,8 @@ macro_rules! kinds {
 }
 
 kinds! {
-    Areas "areas" "Area and perimeter of a shape, length and direction of a closing edge.",
-    Layers "layers" "Mass, volume or area of a layer over all surfaces that have it.",
+    Areas "areas" "Area and perimeter of a shape, length and direction of a closing edge, risers and run of steps.",
+    Layers "layers" "Mass, volume or area of a layer over all surfaces that have it, and of what steps are built of.",
     Mixes "mixes" "What a mix takes over the whole job.",
     Falls "falls" "A fall in per cent, and the drop that it makes.",
     Lets "lets" "The value of a let.",

@@ -9,6 +9,7 @@ mod layers;
 mod lets;
 mod mixes;
 mod orders;
+mod steps;
 
 pub use collecting::{Hint, HintKind, HintOf};
 pub use detail::{HintDetail, hint_detail};
@@ -23,10 +24,14 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
     let mut collecting = Collecting::new(analysis, wanted);
     for kind in HintKind::ALL.iter().copied().filter(|kind| shows(*kind)) {
         match kind {
-            HintKind::Areas => areas::add(&mut collecting),
+            HintKind::Areas => {
+                areas::add(&mut collecting);
+                steps::add_flights(&mut collecting);
+            }
             HintKind::Layers => {
                 layers::add(&mut collecting);
                 drains::add_stuff(&mut collecting);
+                steps::add_parts(&mut collecting);
             }
             HintKind::Mixes => mixes::add(&mut collecting),
             HintKind::Falls => {

@@ -13,6 +13,7 @@ mod names;
 mod numbers;
 mod rules;
 mod shapes;
+mod steps;
 mod surfaces;
 mod workings;
 
@@ -91,7 +92,8 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
         if let Some(kind) = cursor.heading() {
             let named = names::defined_by(analysis, cursor);
             let costs = money::cards(analysis, cursor);
-            let known = named.into_iter().chain(costs);
+            let flights = steps::cards(analysis, cursor);
+            let known = named.into_iter().chain(costs).chain(flights);
             return Some((span, known.chain([help::section(kind)]).collect()));
         }
         let key = cursor.key()?;
@@ -101,6 +103,7 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
         parts.extend(layers::cards(analysis, cursor));
         parts.extend(money::cards(analysis, cursor));
         parts.extend(drains::cards(analysis, cursor));
+        parts.extend(steps::cards(analysis, cursor));
         parts.extend(shapes::edges_of_line(analysis, cursor));
         parts.push(help::key(cursor.kind?, key));
         return Some((span, parts));

@@ -1,6 +1,6 @@
-//! Names: of shapes, surfaces, builds, mixes, materials, lets and rules.
+//! Names: of shapes, surfaces, steps, builds, mixes, materials, lets and rules.
 
-use super::{builds, comments, drains, help, materials, mixes, rules, shapes, surfaces};
+use super::{builds, comments, drains, help, materials, mixes, rules, shapes, steps, surfaces};
 use crate::analysis::Analysis;
 use crate::ide::cursor::Cursor;
 use crate::ide::markdown::paragraphs;
@@ -105,13 +105,14 @@ fn edge_of_surface(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Opt
     shapes::edge(analysis, shape, None, cursor.slice(*edge))
 }
 
-const EVERYWHERE: [NameSpace; 6] = [
+const EVERYWHERE: [NameSpace; 7] = [
     NameSpace::Lets,
     NameSpace::Substances,
     NameSpace::Shapes,
     NameSpace::Surfaces,
     NameSpace::Builds,
     NameSpace::Drains,
+    NameSpace::Steps,
 ];
 
 fn card(analysis: &Analysis, space: NameSpace, name: &str) -> Option<String> {
@@ -121,6 +122,7 @@ fn card(analysis: &Analysis, space: NameSpace, name: &str) -> Option<String> {
         NameSpace::Surfaces => surfaces::card(analysis, name),
         NameSpace::Builds => builds::card(analysis, name),
         NameSpace::Drains => drains::card(analysis, name),
+        NameSpace::Steps => steps::card(analysis, name),
         NameSpace::Substances => {
             mixes::card(analysis, name).or_else(|| materials::card(analysis, name))
         }

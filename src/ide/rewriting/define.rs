@@ -39,7 +39,7 @@ pub fn defined(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
         NameSpace::Builds => &["build"],
         NameSpace::Substances if takes_mixes => &["material", "mix"],
         NameSpace::Substances => &["material"],
-        NameSpace::Lets | NameSpace::Surfaces | NameSpace::Drains => &[],
+        NameSpace::Lets | NameSpace::Surfaces | NameSpace::Drains | NameSpace::Steps => &[],
     };
     kinds
         .iter()

@@ -10,6 +10,7 @@ mod setting_out;
 mod shape;
 mod site;
 mod standard;
+mod steps;
 mod substance;
 mod surface;
 
@@ -31,13 +32,15 @@ pub use setting_out::{PegsAlong, SettingOut};
 pub use shape::{EdgeLabel, Shape};
 pub use site::{Ground, Site, SoilCondition, Tree};
 pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
+pub use steps::{Core, CoreFoot, Ending, Facing, Steps, StepsBase, Tread};
 pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
 pub use surface::{
     Contact, Door, Edging, Fall, Guard, Held, Joint, Laid, Level, LevelAt, Side, Stones, Surface,
 };
 
 pub use crate::vocabulary::{
-    BrickClass, Consistency, Measure, MixUse, MortarType, Pattern, State, Task, Taxed, Use, Walls,
+    BrickClass, Consistency, Handrail, Measure, MixUse, MortarType, Pattern, State, Task, Taxed,
+    Use, Walls,
 };
 
 use crate::findings::{Finding, Place};
@@ -61,6 +64,8 @@ pub struct Job {
     pub shapes: Named<Shape>,
     /// The surfaces in order.
     pub surfaces: Listed<Surface>,
+    /// The flights of steps, in order.
+    pub steps: Listed<Steps>,
     /// The builds by name, in order.
     pub builds: Named<Build>,
     /// The mixes by name, in order.

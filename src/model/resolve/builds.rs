@@ -79,7 +79,8 @@ impl Resolver<'_> {
         })
     }
 
-    fn layer(&mut self, entry: &Entry, role: Role, file: FileId) -> Option<Layer> {
+    /// The layer that an entry states.
+    pub(super) fn layer(&mut self, entry: &Entry, role: Role, file: FileId) -> Option<Layer> {
         let (of, of_place) = entry.filled.name("MATERIAL")?;
         let substance = self.substance_named(of, of_place, file);
         let measured = entry.values().next();

@@ -111,6 +111,7 @@ impl Scope {
             | Subject::Money
             | Subject::SettingOut
             | Subject::Drains
+            | Subject::Steps
             | Subject::Accepts => return false,
             Subject::Substance(name) => return several(NameSpace::Substances, name),
             Subject::Let(definition)
@@ -174,6 +175,7 @@ impl Outcomes {
             | Subject::Money
             | Subject::SettingOut
             | Subject::Drains
+            | Subject::Steps
             | Subject::Accepts => {}
             Subject::Let(definition) => drop(self.lets.remove(definition)),
             Subject::Shape(definition) => drop(self.shapes.remove(definition)),

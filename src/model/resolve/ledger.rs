@@ -23,6 +23,8 @@ pub enum Subject {
     SettingOut,
     /// The drains.
     Drains,
+    /// The flights of steps.
+    Steps,
     /// The acceptances.
     Accepts,
     /// A let.

@@ -147,6 +147,7 @@ impl Memory {
         job.surfaces = surfaces;
         job.list_builds_used(files);
         job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
+        resolver.on(Subject::Steps, |resolver| resolver.all_steps(&mut job));
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.on(Subject::SettingOut, |resolver| {
             resolver.setting_out(&mut job)
@@ -206,6 +207,7 @@ impl Memory {
             Subject::Money,
             Subject::SettingOut,
             Subject::Drains,
+            Subject::Steps,
         ];
         let either = |is: &dyn Fn(&LogicalSection) -> bool| {
             changed
@@ -242,6 +244,7 @@ impl Memory {
         if forgotten.contains(&Subject::Accepts) {
             job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         }
+        resolver.on(Subject::Steps, |resolver| resolver.all_steps(&mut job));
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.on(Subject::SettingOut, |resolver| {
             resolver.setting_out(&mut job)
@@ -309,7 +312,7 @@ fn subjects_of(index: usize, section: &LogicalSection) -> Vec<Subject> {
             .into_iter()
             .collect(),
         // They are worked out anew at every edit.
-        Some(NameSpace::Drains) | None => Vec::new(),
+        Some(NameSpace::Drains | NameSpace::Steps) | None => Vec::new(),
     }
 }
 
@@ -362,6 +365,7 @@ impl Resolver<'_> {
             | Subject::Money
             | Subject::SettingOut
             | Subject::Drains
+            | Subject::Steps
             | Subject::Accepts => true,
             Subject::Let(definition)
             | Subject::Shape(definition)

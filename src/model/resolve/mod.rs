@@ -35,6 +35,7 @@ mod shapes;
 mod side_by_side;
 mod site;
 mod standard;
+mod steps;
 mod surface_edges;
 mod surfaces;
 mod want;

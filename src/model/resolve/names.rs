@@ -53,6 +53,7 @@ impl<'a> Resolver<'a> {
             NameSpace::Builds,
             NameSpace::Drains,
             NameSpace::Substances,
+            NameSpace::Steps,
         ]
         .into_iter()
         .find(|other| *other != space && self.seen(*other, name, file).is_some());
@@ -261,7 +262,10 @@ impl<'a> Resolver<'a> {
                 let name = section.name()?;
                 let reserved = matches!(space, NameSpace::Lets | NameSpace::Substances)
                     && is_reserved(name.value).is_some();
-                let is_built = matches!(space, NameSpace::Surfaces | NameSpace::Drains);
+                let is_built = matches!(
+                    space,
+                    NameSpace::Surfaces | NameSpace::Drains | NameSpace::Steps
+                );
                 let is_unused = !is_built && !reserved && !self.done.ledger.uses(space, name.value);
                 is_unused.then(|| {
                     Finding::new(

@@ -2,7 +2,7 @@
 
 use super::super::measures::{Area, Measured, Volume};
 use super::super::trace::Trace;
-use super::super::{DrainFigures, Figures, Order, SurfaceFigures};
+use super::super::{DrainFigures, Figures, Order, StepsFigures, SurfaceFigures};
 use super::amounts::{Amount, Portion, Rate, sum};
 use super::hire::HireFigures;
 use crate::findings::Place;
@@ -86,6 +86,7 @@ pub(in crate::quantities) struct Ground<'a> {
     pub orders: &'a Listed<Order>,
     pub surfaces: &'a Listed<SurfaceFigures>,
     pub drains: &'a [DrainFigures],
+    pub steps: &'a Listed<StepsFigures>,
     pub hires: &'a [HireFigures],
 }
 
@@ -107,6 +108,7 @@ impl<'a> Ground<'a> {
             orders: &figures.orders,
             surfaces: &figures.surfaces,
             drains: &figures.drains,
+            steps: &figures.steps,
             hires,
         }
     }
@@ -367,7 +369,10 @@ impl<'a> Ground<'a> {
         let of_surfaces = dug.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
         let of_drains = self.drains.iter().filter(|own| own.is_dug());
         let of_drains = of_drains.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
-        let loose: Option<Vec<Volume>> = of_surfaces.chain(of_drains).collect();
+        let of_steps = self.steps.iter().filter(|own| own.base.is_some());
+        let of_steps = of_steps.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
+        let all = of_surfaces.chain(of_drains).chain(of_steps);
+        let loose: Option<Vec<Volume>> = all.collect();
         let loose = loose.ok_or("how much loose spoil there is is not known in full")?;
         let loose = trace.sum("loose spoil", "the spoil of the one dig", loose.into_iter());
         let place = disposal.price.place;

@@ -11,6 +11,7 @@ mod money;
 mod orders;
 mod shapes;
 mod sheet;
+mod steps;
 mod surface;
 mod workings;
 

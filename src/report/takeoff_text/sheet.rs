@@ -1,7 +1,7 @@
 //! The sheet: what stands on it, in which order.
 
 use super::workings::working_text;
-use super::{drains, foot, head, mixes, money, orders, shapes, surface};
+use super::{drains, foot, head, mixes, money, orders, shapes, steps, surface};
 use crate::analysis::Analysis;
 use crate::quantities::{FigureRef, working};
 use crate::report::words::{WIDTH, wrapped};
@@ -36,6 +36,8 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
             .enumerate()
             .map(|(index, (own, figures))| surface::text(&sheet, index, own, figures)),
     );
+    let all_steps = analysis.figures.steps.iter().enumerate();
+    parts.extend(all_steps.map(|(index, own)| steps::text(&sheet, index, own)));
     let all_drains = analysis
         .job
         .drains

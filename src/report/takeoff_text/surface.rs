@@ -197,7 +197,7 @@ fn dig(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     )
 }
 
-fn dig_words(dig: &DigFigures, system: System, region: Region) -> [String; 3] {
+pub(super) fn dig_words(dig: &DigFigures, system: System, region: Region) -> [String; 3] {
     let loose = dig
         .loose_m3
         .map_or_else(|| UNKNOWN.to_owned(), |loose| volume(loose, system));

@@ -12,7 +12,7 @@ pub(super) struct Dependence<'a> {
     words: Vec<BTreeSet<&'a str>>,
     marks: &'a [Option<usize>],
     by_name: BTreeMap<&'a str, Vec<usize>>,
-    /// What each surface draws on, itself included.
+    /// What each surface and each flight of steps draws on, itself included.
     surfaces: Vec<BTreeSet<usize>>,
 }
 
@@ -32,7 +32,7 @@ impl<'a> Dependence<'a> {
             by_name,
             surfaces: Vec::new(),
         };
-        let surfaces = own.titled(|passage| passage.kind() == "surface");
+        let surfaces = own.titled(|passage| matches!(passage.kind(), "surface" | "steps"));
         own.surfaces = surfaces.into_iter().map(|one| own.reach([one])).collect();
         own
     }

@@ -5,6 +5,7 @@ mod care_connection;
 mod care_dust;
 mod care_lifting;
 mod care_services;
+mod care_steps;
 mod care_trench;
 mod care_vibration;
 mod caution;
@@ -18,6 +19,7 @@ pub static RULES: &[&Rule] = &[
     &care_lifting::CARE_LIFTING,
     &care_vibration::CARE_VIBRATION,
     &care_services::CARE_SERVICES,
+    &care_steps::CARE_STEPS,
     &care_trench::CARE_TRENCH,
     &care_connection::CARE_CONNECTION,
 ];

@@ -3,7 +3,7 @@
 use super::guard_missing::GUARD_MISSING;
 use crate::findings::{Place, Severity};
 use crate::geometry::{Edge, Plane};
-use crate::model::{Contact, Region, Surface};
+use crate::model::{Contact, Ending, Region, Stated, Surface};
 use crate::rules::construction::{Construction, is_stepping_stone};
 use crate::rules::documents::{ADA_CHANGES_IN_LEVEL, APPROVED_K_STAIRS, IRC_RISERS, NCC_RISERS};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -174,7 +174,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let guard = context.limit(&GUARD_MISSING, "plain");
         let is_to_guard = guard.is_some_and(|guard| !guard.allows_si(drop.most))
             && context.is_in_force(&GUARD_MISSING, Severity::Warning);
-        if riser.allows_si(drop.most) || is_to_guard || drop.is_guarded {
+        let has_steps = are_joined_by_steps(context, surface, other);
+        if riser.allows_si(drop.most) || is_to_guard || drop.is_guarded || has_steps {
             continue;
         }
         let shown = context.show_length(drop.most);
@@ -191,6 +192,18 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
                 .related(level_place(other), related),
         );
     }
+}
+
+/// Whether a flight of steps leads from one surface to another.
+fn are_joined_by_steps(context: &Context<'_>, one: &Surface, other: &Surface) -> bool {
+    let is_end = |ending: &Option<Stated<Ending>>, surface: &Surface| match ending {
+        Some(stated) => stated.value == Ending::Surface(surface.name.value.clone()),
+        None => false,
+    };
+    context.job.steps.iter().any(|steps| {
+        let leads = |low, high| is_end(&steps.from, low) && is_end(&steps.to, high);
+        leads(one, other) || leads(other, one)
+    })
 }
 
 /// Whether a surface is of stepping stones, which stand a little proud.

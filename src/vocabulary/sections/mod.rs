@@ -12,6 +12,7 @@ mod setting_out;
 mod shape;
 mod site;
 mod standard;
+mod steps;
 mod surface;
 
 use super::{Clause, Key, NameSpace, SectionKind};
@@ -24,6 +25,7 @@ pub static SECTIONS: &[&SectionKind] = &[
     &names::LET,
     &shape::SHAPE,
     &surface::SURFACE,
+    &steps::STEPS,
     &drain::DRAIN,
     &build::BUILD,
     &mix::MIX,

@@ -1,0 +1,178 @@
+//! A flight of steps: how it climbs, what it is built of, its dig.
+
+use super::sheet::{Sheet, labelled, labelled_parts};
+use super::surface::dig_words;
+use crate::quantities::{FigureRef, Flight, StepsFigure, StepsFigures, StepsPart};
+use crate::report::columns::{Columns, Side};
+use crate::report::trade::{UNKNOWN, area, length, mass, volume};
+use crate::report::words::counted;
+use crate::units::{System, show};
+
+/// A flight of steps.
+pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &StepsFigures) -> String {
+    let of = |figure| FigureRef::Steps {
+        steps: index,
+        figure,
+    };
+    let system = sheet.system;
+    let mut text = format!("STEPS {}\n", figures.name);
+    match &figures.flight {
+        Some(flight) => text += &flight_text(sheet, figures, flight),
+        None => text += &labelled("flight", UNKNOWN),
+    }
+    text += &sheet.workings([of(StepsFigure::Flight)]);
+    text += &parts(sheet, figures);
+    if let Some(words) = figures
+        .treads
+        .as_ref()
+        .and_then(|part| tread_words(part, system))
+    {
+        text += &labelled("each tread", &words);
+    }
+    if let Some(words) = figures
+        .facing
+        .as_ref()
+        .and_then(|part| riser_words(part, system))
+    {
+        text += &labelled("risers", &words);
+    }
+    if figures.base.is_some() {
+        text += &match &figures.dig {
+            Some(dig) => {
+                let region = sheet.analysis.job.heading.region();
+                labelled_parts("dig", &dig_words(dig, system, region))
+            }
+            None => labelled("dig", UNKNOWN),
+        };
+    }
+    let built = StepsFigure::ALL.into_iter().skip(1).map(of);
+    text + &sheet.workings(built)
+}
+
+fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> String {
+    let system = sheet.system;
+    let shown = |metres| length(metres, system);
+    let count = counted(flight.risers as usize, "riser", "risers");
+    let assumed = match flight.is_count_assumed {
+        true => ", the fewest that the limits allow",
+        false => "",
+    };
+    let mut text = labelled_parts(
+        "risers",
+        &[
+            format!("{count} of {}{assumed}", shown(flight.riser_m)),
+            format!("{} in all", shown(flight.rise_m)),
+        ],
+    );
+    // A hair is no mark of the tape.
+    if flight.odd_m > 1e-6 {
+        let words = format!("{} more, taken up by its bed", shown(flight.odd_m));
+        text += &labelled("lowest riser", &words);
+    }
+    text += &labelled_parts(
+        "levels",
+        &[
+            format!("foot {}", shown(flight.foot_m)),
+            format!("top {}", shown(flight.top_m)),
+        ],
+    );
+    text += &labelled_parts(
+        "going",
+        &[
+            format!(
+                "{} of {}, run {}",
+                counted(flight.treads() as usize, "tread", "treads"),
+                shown(flight.going_m),
+                shown(flight.run_m)
+            ),
+            format!("{} wide", shown(flight.width_m)),
+        ],
+    );
+    text += &labelled_parts(
+        "pitch",
+        &[
+            show::angle(flight.pitch_degrees),
+            format!("two risers and a going make {}", shown(flight.stride_m)),
+        ],
+    );
+    let surfaces = &sheet.analysis.job.surfaces;
+    let on = figures.stands_on.iter().filter_map(|(index, covered)| {
+        let name = &surfaces.get(*index)?.name.value;
+        Some(format!("{} of {name}", area(*covered, system)))
+    });
+    let on: Vec<String> = on.collect();
+    match on.is_empty() {
+        true => text,
+        false => text + &labelled_parts("stands on", &on),
+    }
+}
+
+/// What the flight is built of as a table; empty if nothing is stated.
+fn parts(sheet: &Sheet<'_>, figures: &StepsFigures) -> String {
+    let mut columns = Columns::new(&[
+        ("part", Side::Left),
+        ("of", Side::Left),
+        ("area", Side::Right),
+        ("thickness", Side::Right),
+        ("in place", Side::Right),
+        ("loose", Side::Right),
+        ("mass", Side::Right),
+        ("pieces", Side::Right),
+    ]);
+    let all: Vec<(&str, &StepsPart)> = figures.parts().collect();
+    if all.is_empty() {
+        return String::new();
+    }
+    for (word, part) in all {
+        columns.row(cells(sheet, word, part));
+    }
+    format!("\n{}\n", columns.text())
+}
+
+fn cells(sheet: &Sheet<'_>, word: &str, part: &StepsPart) -> [String; 8] {
+    let system = sheet.system;
+    let known = |value: Option<f64>, shown: fn(f64, System) -> String| {
+        value.map_or_else(|| UNKNOWN.to_owned(), |value| shown(value, system))
+    };
+    let if_any = |value: Option<f64>, shown: fn(f64, System) -> String| {
+        value.map_or_else(String::new, |value| shown(value, system))
+    };
+    let is_core = word == "core";
+    [
+        word.to_owned(),
+        sheet.marked(&part.material),
+        match is_core {
+            true => String::new(),
+            false => known(part.area_m2, area),
+        },
+        if_any(part.thickness_m, length),
+        known(part.volume_m3, volume),
+        if_any(part.loose_volume_m3, volume),
+        known(part.mass_kg, mass),
+        part.pieces.map_or_else(String::new, show::number),
+    ]
+}
+
+/// `1 piece of 1.2 m by 375 mm, 48 kg each`.
+fn tread_words(part: &StepsPart, system: System) -> Option<String> {
+    let (along, deep) = part.piece_m?;
+    let each = part
+        .piece_kg
+        .map(|one| format!(", {} each", mass(one, system)));
+    Some(format!(
+        "pieces of {} by {}{}",
+        length(along, system),
+        length(deep, system),
+        each.unwrap_or_default()
+    ))
+}
+
+/// How much of a riser shows, and the rises that whole courses make.
+fn riser_words(part: &StepsPart, system: System) -> Option<String> {
+    let shown = length(part.shown_m?, system);
+    let fitting = part.fitting_m.map(|(under, over)| {
+        let (under, over) = (length(under, system), length(over, system));
+        format!("; whole courses make a rise of {under} or {over}")
+    });
+    Some(format!("{shown} shows{}", fitting.unwrap_or_default()))
+}

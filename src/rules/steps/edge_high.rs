@@ -1,0 +1,135 @@
+//! `edge-high`: an open side of steps to fall from.
+
+use super::{flights, length};
+use crate::findings::Severity;
+use crate::geometry::Point;
+use crate::model::{Job, Region};
+use crate::quantities::Flight;
+use crate::rules::documents::{APPROVED_K_GUARDS, IRC_GUARDS, NCC_GUARDS};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+
+/// An open side of steps to fall from.
+pub static EDGE_HIGH: Rule = Rule {
+    name: "edge-high",
+    family: Family::Steps,
+    severity: Severity::Warning,
+    looks_at: "How far the ground, or paving, lies below the treads beside them, left and right.",
+    reason: "Who steps aside on the flight, or slips, falls over its side.",
+    remedy: "Bring the ground up beside the steps, or put up a guard and accept this with that reason.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the open side of steps",
+        bound: Bound::Most,
+        general: Value {
+            written: &["760 mm", "30 in"],
+            source: IRC_GUARDS,
+        },
+        regions: &[
+            (
+                Region::Uk,
+                Value {
+                    written: &["600 mm"],
+                    source: APPROVED_K_GUARDS,
+                },
+            ),
+            (
+                Region::Au,
+                Value {
+                    written: &["1 m"],
+                    source: NCC_GUARDS,
+                },
+            ),
+        ],
+    }],
+    sources: &[IRC_GUARDS, APPROVED_K_GUARDS, NCC_GUARDS],
+    breaks: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -1300 mm
+
+steps «garden-steps»
+  from         -1300 mm
+  to           court
+  at           (3 m, 0 m), climbing north
+  width        1.2 m
+  going        350 mm
+  risers       7
+  handrail     both sides
+",
+    keeps: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -1000 mm
+
+steps garden-steps
+  from         -1000 mm
+  to           court
+  at           (3 m, 0 m), climbing north
+  width        1.2 m
+  going        350 mm
+  risers       5
+  handrail     both sides
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let Some(limit) = context.limit(&EDGE_HIGH, "plain") else {
+        return;
+    };
+    for (own, flight) in flights(context) {
+        let sides = [("left", 1.0), ("right", -1.0)];
+        let drops = sides.into_iter().filter_map(|(side, way)| {
+            let drop = highest_drop(context.job, flight, way)?;
+            (!limit.allows_si(drop)).then_some((side, drop))
+        });
+        let highest = drops.max_by(|one, other| one.1.total_cmp(&other.1));
+        let Some((side, drop)) = highest else {
+            continue;
+        };
+        let shown = context.show_length(drop);
+        let message = format!(
+            "a drop of {shown} beside the treads, on the {side} as one goes up. {} is the most without a guard",
+            limit.shown(context.system())
+        );
+        found.add(
+            EDGE_HIGH
+                .finding(own.name.place, message)
+                .found(shown, length(drop))
+                .against(&limit, context),
+        );
+    }
+}
+
+/// How far out, in metres, one looks for what lies beside the treads.
+const BESIDE: f64 = 0.05;
+
+/// The greatest height of a tread over what lies beside it; `None` if that is
+/// not known of any.
+fn highest_drop(job: &Job, flight: &Flight, way: f64) -> Option<f64> {
+    let treads = 0..flight.treads();
+    let drops = treads.filter_map(|index| {
+        let (line, left) = flight.riser_line(index);
+        let out = left.unit() * (way * (left.length() + BESIDE));
+        let beside = line + flight.climbing * (0.5 * flight.going_m) + out;
+        let level = flight.foot_m + flight.lowest_m() + f64::from(index) * flight.riser_m;
+        Some(level - level_beside(job, beside)?)
+    });
+    drops.max_by(f64::total_cmp)
+}
+
+/// The level of the paving at a point, else of the ground.
+fn level_beside(job: &Job, at: Point) -> Option<f64> {
+    let paved = job.surfaces.iter().filter(|surface| {
+        let outline = surface.outline.as_ref();
+        outline.is_some_and(|outline| outline.contains(at))
+    });
+    let levels = paved.filter_map(|surface| Some(surface.plane?.level_at(at)));
+    let ground = job.site.ground.as_ref();
+    levels
+        .max_by(f64::total_cmp)
+        .or_else(|| Some(ground?.plane.level_at(at)))
+}

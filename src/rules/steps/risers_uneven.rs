@@ -1,0 +1,121 @@
+//! `risers-uneven`: risers that differ in height.
+
+use super::{ABCB_EVEN, IRC_EVEN, flights, length};
+use crate::findings::Severity;
+use crate::model::Region;
+use crate::quantities::Flight;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+
+/// Risers that differ in height.
+pub static RISERS_UNEVEN: Rule = Rule {
+    name: "risers-uneven",
+    family: Family::Steps,
+    severity: Severity::Warning,
+    looks_at: "The highest and the lowest riser of a flight: the lowest one with what its bed takes up, and both ends of the lowest and of the top riser where what lies there falls across the flight.",
+    reason: "The foot learns the first riser and trips over the one that differs.",
+    remedy: "Let the paving at the foot and at the top lie level across the flight, or turn its fall along it.",
+    limits: &[Limit {
+        row: "plain",
+        of: "the difference between risers",
+        bound: Bound::Most,
+        general: Value {
+            written: &["9.5 mm", "3/8 in"],
+            source: IRC_EVEN,
+        },
+        regions: &[(
+            Region::Au,
+            Value {
+                written: &["5 mm"],
+                source: ABCB_EVEN,
+            },
+        )],
+    }],
+    sources: &[IRC_EVEN, ABCB_EVEN],
+    breaks: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -700 mm at (3 m, -0.7 m), falling 1:20 toward east
+
+steps garden-steps
+  «from         ground»
+  to           court
+  at           (3 m, 0 m), climbing north
+  width        1.2 m
+  going        350 mm
+  handrail     both sides
+",
+    keeps: "\
+site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -700 mm at (3 m, -0.7 m), falling 1:20 toward south
+
+steps garden-steps
+  from         ground
+  to           court
+  at           (3 m, 0 m), climbing north
+  width        1.2 m
+  going        350 mm
+  handrail     both sides
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let Some(limit) = context.limit(&RISERS_UNEVEN, "plain") else {
+        return;
+    };
+    for (own, flight) in flights(context) {
+        let spread = spread_m(flight);
+        if limit.allows_si(spread) {
+            continue;
+        }
+        let across = |(left, right): (f64, f64)| (left - right).abs();
+        let (foot, top) = (across(flight.foot_ends_m), across(flight.top_ends_m));
+        let (ending, place) = match foot >= top {
+            true => (&own.from, "foot"),
+            false => (&own.to, "top"),
+        };
+        let place_of = ending.as_ref().map_or(own.place, |ending| ending.place);
+        let (shown, most) = (context.show_length(spread), limit.shown(context.system()));
+        let why = match foot.max(top) > 0.5 * spread {
+            true => format!(
+                "what lies at the {place} falls across the flight. {most} is the most. Level it there"
+            ),
+            false => format!(
+                "the lowest takes up what is left over. {most} is the most. Change the number of risers"
+            ),
+        };
+        let message = format!("the risers differ by {shown}: {why}");
+        found.add(
+            RISERS_UNEVEN
+                .finding(place_of, message)
+                .found(shown, length(spread))
+                .against(&limit, context),
+        );
+    }
+}
+
+/// By how much the risers of a flight differ, at either end or in the middle.
+fn spread_m(flight: &Flight) -> f64 {
+    let of = |foot: f64, top: f64| {
+        let (up, down) = (top - flight.top_m, flight.foot_m - foot);
+        match flight.risers {
+            1 => vec![flight.lowest_m() + up + down],
+            _ => vec![flight.lowest_m() + down, flight.riser_m + up],
+        }
+    };
+    let (foot, top) = (flight.foot_ends_m, flight.top_ends_m);
+    let others = (flight.risers > 2).then_some(flight.riser_m);
+    let middle = of(flight.foot_m, flight.top_m);
+    let all = [of(foot.0, top.0), of(foot.1, top.1), middle].concat();
+    let (low, high) = all
+        .into_iter()
+        .chain(others)
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), riser| {
+            (low.min(riser), high.max(riser))
+        });
+    high - low
+}

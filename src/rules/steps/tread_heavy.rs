@@ -1,0 +1,84 @@
+//! `tread-heavy`: a tread too heavy for one person.
+
+use crate::findings::Severity;
+use crate::model::Region;
+use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::units::{Dimension, Quantity};
+
+/// A tread too heavy for one person.
+pub static TREAD_HEAVY: Rule = Rule {
+    name: "tread-heavy",
+    family: Family::Steps,
+    severity: Severity::Advisory,
+    looks_at: "The mass of one piece of a tread, by its size, thickness and density.",
+    reason: "Treads are long and are set at arm's length: backs and fingers suffer.",
+    remedy: "Plan two people, a clamp or a vacuum lifter, or make each tread of more pieces.",
+    limits: &[Limit {
+        row: "plain",
+        of: "a piece that one person lifts",
+        bound: Bound::Most,
+        general: Value {
+            written: &["23 kg", "51 lb"],
+            source: NIOSH_LIFTING,
+        },
+        regions: &[(
+            Region::Uk,
+            Value {
+                written: &["25 kg"],
+                source: HSE_LIFTING,
+            },
+        )],
+    }],
+    sources: &[NIOSH_LIFTING, HSE_LIFTING],
+    breaks: "\
+steps garden-steps
+  from         -700 mm
+  to           court
+  at           (3 m, 0 m), climbing north
+  width        1.2 m
+  going        350 mm
+  tread        «sandstone», 50 mm
+  handrail     both sides
+",
+    keeps: "\
+steps garden-steps
+  from         -700 mm
+  to           court
+  at           (3 m, 0 m), climbing north
+  width        1.2 m
+  going        350 mm
+  tread        sandstone, 50 mm, in 4 pieces
+  handrail     both sides
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let Some(limit) = context.limit(&TREAD_HEAVY, "plain") else {
+        return;
+    };
+    let all = context.job.steps.iter().zip(context.figures.steps.iter());
+    for (own, figures) in all {
+        let piece = figures.treads.as_ref().and_then(|treads| treads.piece_kg);
+        let (Some(mass), Some(tread)) = (piece, &own.tread) else {
+            continue;
+        };
+        if limit.allows_si(mass) {
+            continue;
+        }
+        let quantity = Quantity::near(mass, Dimension::MASS);
+        let shown = quantity.map_or_else(String::new, |mass| context.show(&mass));
+        let message = format!(
+            "one piece of a tread weighs about {shown}; {} is the most for one person: plan two people or a vacuum lifter",
+            limit.shown(context.system())
+        );
+        found.add(
+            TREAD_HEAVY
+                .finding(tread.of.place, message)
+                .found(shown, quantity)
+                .against(&limit, context),
+        );
+    }
+}

@@ -1,0 +1,160 @@
+//! The limits of steps, at them and just past them, in each region that
+//! differs and in both systems of units.
+
+use super::{A, E, SILENT, W, said};
+use drylay::rules::complete;
+
+/// What is said of a flight in a region by a rule: between two levels, its
+/// entries over those of a sound one.
+fn told(rule: &str, region: &str, entries: &str) -> Option<&'static str> {
+    let has = |key: &str| entries.lines().any(|line| line.trim().starts_with(key));
+    let usual = [
+        ("from ", "-460 mm"),
+        ("to ", "0 mm"),
+        ("at ", "(3 m, 0 m), climbing north"),
+        ("width ", "1.2 m"),
+        ("going ", "350 mm"),
+        ("handrail ", "both sides"),
+    ];
+    // A handrail keeps the rule on handrails silent.
+    let is_left_out = |key: &str| key == "handrail " && rule == "handrail-missing";
+    let usual = usual
+        .iter()
+        .filter(|(key, _)| !has(key) && !is_left_out(key));
+    let usual: String = usual
+        .map(|(key, value)| format!("  {key} {value}\n"))
+        .collect();
+    let text =
+        format!("job \"Example court\"\n  region       {region}\n\nsteps flight\n{usual}{entries}");
+    said(rule, &complete(&text).text)
+}
+
+/// A rule, the entries of a flight with `{}` for a value, and by region the
+/// values with what is said of each.
+type Case = (
+    &'static str,
+    &'static str,
+    &'static [(
+        &'static str,
+        &'static [(&'static str, Option<&'static str>)],
+    )],
+);
+
+const CASES: &[Case] = &[
+    (
+        "riser-high",
+        "  from {}\n  risers 1\n",
+        &[
+            ("general", &[("-7 3/4 in", SILENT), ("-198 mm", W)]),
+            ("us", &[("-7 3/4 in", SILENT), ("-7 7/8 in", W)]),
+            ("uk", &[("-170 mm", SILENT), ("-171 mm", W)]),
+            ("au", &[("-190 mm", SILENT), ("-191 mm", W)]),
+        ],
+    ),
+    (
+        "riser-low",
+        "  from {}\n  risers 1\n",
+        &[
+            ("general", &[("-100 mm", SILENT), ("-99 mm", A)]),
+            ("us", &[("-4 in", SILENT), ("-3 3/4 in", A)]),
+            ("uk", &[("-150 mm", SILENT), ("-149 mm", A)]),
+            ("au", &[("-115 mm", SILENT), ("-114 mm", A)]),
+        ],
+    ),
+    (
+        "going-short",
+        "  going {}\n",
+        &[
+            ("general", &[("254 mm", SILENT), ("253 mm", W)]),
+            ("us", &[("10 in", SILENT), ("9 3/4 in", W)]),
+            ("uk", &[("250 mm", SILENT), ("249 mm", W)]),
+            ("au", &[("240 mm", SILENT), ("239 mm", W)]),
+        ],
+    ),
+    // Two risers of 230 mm, which riser-high tells of; 207 mm make 42 degrees.
+    (
+        "pitch-steep",
+        "  risers 2\n  going {}\n",
+        &[
+            ("general", &[("256 mm", SILENT), ("255 mm", W)]),
+            ("uk", &[("256 mm", SILENT), ("255 mm", W)]),
+            ("us", &[("255 mm", W)]),
+        ],
+    ),
+    // Two risers of 150 mm make 300 mm.
+    (
+        "step-proportion",
+        "  from -450 mm\n  going {}\n",
+        &[
+            (
+                "general",
+                &[
+                    ("310 mm", SILENT),
+                    ("308 mm", A),
+                    ("360 mm", SILENT),
+                    ("362 mm", A),
+                ],
+            ),
+            ("uk", &[("400 mm", SILENT), ("401 mm", A)]),
+            ("au", &[("400 mm", SILENT), ("401 mm", A)]),
+        ],
+    ),
+    (
+        "handrail-missing",
+        "  risers {}\n",
+        &[
+            ("general", &[("3", SILENT), ("4", W)]),
+            ("us", &[("3", SILENT), ("4", W)]),
+            ("uk", &[("3", SILENT), ("4", W)]),
+        ],
+    ),
+    (
+        "path-narrow",
+        "  width {}\n",
+        &[
+            ("general", &[("914 mm", SILENT), ("913 mm", A)]),
+            ("us", &[("36 in", SILENT), ("35 1/2 in", A)]),
+            ("uk", &[("914 mm", SILENT), ("900 mm", A)]),
+        ],
+    ),
+    (
+        "rise-missing",
+        "  from {}\n",
+        &[("general", &[("-1 mm", SILENT), ("0 mm", E), ("50 mm", E)])],
+    ),
+    // A piece of 1.2 m by 350 mm at 2,400 kg/m3.
+    (
+        "tread-heavy",
+        "  tread concrete-flag, 50 mm, in {} pieces\n",
+        &[("general", &[("4", SILENT), ("1", A)])],
+    ),
+];
+
+#[test]
+fn steps_are_told_of_beyond_their_limits_only() {
+    let mut wrong = String::new();
+    for (rule, entries, regions) in CASES {
+        for (region, values) in *regions {
+            for (value, wanted) in *values {
+                let said = told(rule, region, &entries.replace("{}", value));
+                if said != *wanted {
+                    wrong += &format!("{rule}, {region}, {value}: {said:?}, not {wanted:?}\n");
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "\n{wrong}");
+}
+
+/// A graver finding of the same going stands alone.
+#[test]
+fn the_gravest_of_a_going_is_told() {
+    let steep = "  going 150 mm\n";
+    assert_eq!(told("pitch-steep", "general", steep), W);
+    for other in ["going-short", "step-proportion"] {
+        assert_eq!(told(other, "general", steep), SILENT, "{other}");
+    }
+    let high = "  risers 2\n";
+    assert_eq!(told("riser-high", "general", high), W);
+    assert_eq!(told("step-proportion", "general", high), SILENT);
+}
