@@ -48,8 +48,12 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
     if own.filled.is_some() {
         let holds = known(figures.storage_m3, |storage| volume(storage, system));
         let voids = known(figures.voids.map(|voids| voids.value), share);
+        let place = match own.kind() {
+            Some(DrainKind::Trench) => "in the stone",
+            _ => "below the inlet",
+        };
         let words = [
-            format!("{holds} of water below the inlet"),
+            format!("{holds} of water {place}"),
             format!("voids {voids}"),
         ];
         text += &labelled_parts("holds", &words);
