@@ -30,6 +30,7 @@ pub fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
         scale: arguments.scale.clone(),
         sheet: arguments.sheet.map(Into::into),
         is_upright: arguments.upright,
+        shows_pegs: arguments.pegs,
     };
     let file = path.rsplit('/').next().unwrap_or(&path);
     let drawn = sheets(&analysis, file, &choice);

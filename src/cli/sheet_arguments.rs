@@ -42,6 +42,10 @@ pub struct DrawingArguments {
     #[arg(long)]
     pub upright: bool,
 
+    /// Draw the pegs of the setting out, with their numbers
+    #[arg(long)]
+    pub pegs: bool,
+
     /// One sheet alone: 1 is the plan, 2 and on are the sections
     #[arg(long, value_name = "NUMBER")]
     pub page: Option<usize>,

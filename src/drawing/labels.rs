@@ -104,6 +104,11 @@ impl Board {
         }
     }
 
+    /// Whether a rectangle lies on the plan's part of the sheet.
+    pub fn holds(&self, extents: &Extents) -> bool {
+        self.area.holds(extents)
+    }
+
     /// Whether a rectangle may be taken.
     pub fn is_free(&self, extents: &Extents, minds_lines: bool) -> bool {
         self.area.holds(extents)

@@ -49,6 +49,8 @@ pub enum FigureRef {
     Cost(usize),
     /// A quote beside the cost.
     Quote(usize),
+    /// What was measured.
+    Measured(usize),
 }
 
 impl FigureRef {
@@ -88,7 +90,8 @@ impl FigureRef {
             .chain(steps)
             .chain(drains)
             .chain(mixes);
-        built.chain(orders).chain(money)
+        let measured = (0..figures.measured.len()).map(FigureRef::Measured);
+        built.chain(orders).chain(money).chain(measured)
     }
 
     /// The figures that belong to an entry or a heading: a layer once for
@@ -144,6 +147,12 @@ impl FigureRef {
                 let money = figures.money.as_ref();
                 let line = money.and_then(|money| money.costs.get(index));
                 line.is_some_and(|line| meant(line.place))
+            }
+            FigureRef::Measured(index) => {
+                let own = job.measured.get(index);
+                own.is_some_and(|own| {
+                    meant(own.place) || own.points.iter().any(|point| meant(point.place))
+                })
             }
             FigureRef::Quote(index) => {
                 let money = figures.money.as_ref();

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::as_built::MeasuredFigures;
 use super::drains::DrainFigures;
 use super::mixes::MixFigures;
 use super::money::MoneyFigures;
@@ -35,6 +36,9 @@ pub struct Figures {
     /// What is hired, the cost by heading and the quotes; `None` where a job
     /// says nothing of them.
     pub money: Option<Arc<MoneyFigures>>,
+    /// What was measured, in the order of
+    /// [`Job::measured`](crate::model::Job::measured).
+    pub measured: Vec<MeasuredFigures>,
     /// Why figures cannot be known, where nothing else says so.
     pub troubles: Vec<Trouble>,
 }

@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::as_built::all_measured;
 use super::counts::Counts;
 use super::drains;
 use super::figures::Figures;
@@ -103,6 +104,7 @@ impl Memory {
         }
         self.known.total = total(self.orders.iter().map(|ordered| ordered.costs));
         self.known.money = money(job, &self.known).map(Arc::new);
+        self.known.measured = all_measured(job, &self.known.surfaces);
         self.known.troubles = troubles;
         self.known.clone()
     }

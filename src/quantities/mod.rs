@@ -9,6 +9,7 @@
 //! The room uses `units`, `geometry`, `findings` (for places), `sources`,
 //! `vocabulary` (for roles), `materials` and `model`.
 
+mod as_built;
 mod assumed;
 mod costs;
 mod counting;
@@ -52,6 +53,7 @@ mod tests;
 #[cfg(test)]
 mod worked_examples;
 
+pub use as_built::{MeasuredFigures, PointMeasured, Takes, Water};
 pub use costs::Delivery;
 pub use dig::DigFigures;
 pub use drains::{Course, CoursePiece, Cover, DrainDig, DrainFigures, StuffFigures};

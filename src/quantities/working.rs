@@ -3,8 +3,8 @@
 use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
-    FigureRef, Figures, dig, drains, edges, gauging, joints, layers, levels, mixes, money, orders,
-    shapes, steps,
+    FigureRef, Figures, as_built, dig, drains, edges, gauging, joints, layers, levels, mixes,
+    money, orders, shapes, steps,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -110,6 +110,13 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let ground = money::Ground::of(job, budget, figures, &money.hires);
             let before = money.costs.get(..index)?;
             ground.amount(line.heading, before, &trace).ok()?;
+        }
+        FigureRef::Measured(index) => {
+            let own = job.measured.get(index)?;
+            let surface = own.surface.as_ref();
+            let of = surface.and_then(|surface| figures.surfaces.get(surface.value));
+            trace = start(own.what.value.clone(), own.place);
+            as_built::measured(job, own, of.map(AsRef::as_ref), &trace);
         }
         FigureRef::Quote(index) => {
             let total = figures.money.as_ref()?.total();

@@ -6,8 +6,8 @@ use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::model::DrainKind;
 use crate::quantities::{
-    DrainFigures, Flight, MixFigures, MoneyFigures, Order, StepsFigures, SurfaceFigures,
-    whole_units,
+    DrainFigures, Flight, MeasuredFigures, MixFigures, MoneyFigures, Order, StepsFigures,
+    SurfaceFigures, whole_units,
 };
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
@@ -17,7 +17,8 @@ use crate::units::{Money, Quantity, System, show};
 /// A figure and what it is of.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Figure {
-    /// Shape, surface, steps, drain, mix, order, total, hire, cost or quote.
+    /// Shape, surface, steps, drain, mix, order, total, hire, cost, quote or what
+    /// was measured.
     pub part: &'static str,
     /// The name of the shape, surface, flight, drain, mix, hire or line of the cost, or who
     /// quotes.
@@ -138,6 +139,10 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
     }
     if let Some(money) = &figures.money {
         list.money(money);
+    }
+    let system = analysis.job.heading.system();
+    for own in &figures.measured {
+        list.measured(own, system);
     }
     list.0
 }
@@ -384,6 +389,30 @@ impl List {
                 Value::Count(Some(delivery.loads), String::new()),
             );
             self.add(&of, "delivery", Value::Cost(Some(delivery.cost)));
+        }
+    }
+
+    fn measured(&mut self, own: &MeasuredFigures, system: System) {
+        let whole = Of::part("measured", &own.what);
+        let slope = own.plane.as_ref().map(|plane| plane.slope());
+        let worst = own.worst_point().map(|(_, off)| off);
+        self.add(&whole, "mean too high", Value::Length(own.mean_m));
+        self.add(&whole, "worst too high", Value::Length(worst));
+        self.add(&whole, "fall as built", Value::Slope(slope));
+        if let Some(takes) = &own.takes {
+            let of = whole.item(takes.role.word(), &takes.material);
+            self.add(&of, "thickness", Value::Length(Some(takes.mean_m)));
+            self.add(&of, "least", Value::Length(Some(takes.least_m)));
+            self.add(&of, "greatest", Value::Length(Some(takes.greatest_m)));
+            self.add(&of, "more in place", Value::Volume(takes.more_m3));
+        }
+        for point in &own.points {
+            let [east, north] = [point.at.x, point.at.y].map(|metres| show::length(metres, system));
+            let at = format!("({east}, {north})");
+            let of = whole.item("point", &at);
+            self.add(&of, "level", Value::Length(point.level_m));
+            self.add(&of, "design", Value::Length(point.design_m));
+            self.add(&of, "too high", Value::Length(point.off_m));
         }
     }
 

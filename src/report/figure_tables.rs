@@ -53,6 +53,7 @@ fn head(figure: &Figure) -> (&'static str, &str) {
         "hire" => ("Hire", ""),
         "cost" => ("Cost", ""),
         "quote" => ("Quotes", ""),
+        "measured" => ("As built", &figure.name),
         "surface" => ("Surface", &figure.name),
         "drain" => ("Drain", &figure.name),
         "steps" => ("Steps", &figure.name),

@@ -10,8 +10,9 @@ use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::quantities::{
-    CostLine, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures, MixFigures,
-    MoneyFigures, Order, QuoteFigures, ShapeFigures, SurfaceFigures,
+    CostLine, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures, MeasuredFigures,
+    MixFigures, MoneyFigures, Order, PointMeasured, QuoteFigures, ShapeFigures, SurfaceFigures,
+    Water,
 };
 use crate::units::{Money, System};
 
@@ -36,6 +37,8 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
         hires: listed(money, |money| &money.hires, hire),
         costs: listed(money, |money| &money.costs, cost),
         quotes: listed(money, |money| &money.quotes, quote),
+        measured: (!figures.measured.is_empty())
+            .then(|| figures.measured.iter().map(measured).collect()),
         unknown: unknown(analysis),
         cautions: cautions(analysis),
     };
@@ -65,6 +68,8 @@ struct Document<'a> {
     costs: Option<Vec<Cost<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     quotes: Option<Vec<Quote<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    measured: Option<Vec<Measured<'a>>>,
     unknown: Vec<String>,
     cautions: Vec<String>,
 }
@@ -239,6 +244,79 @@ struct Quote<'a> {
     by: Option<&'a str>,
     asked: Option<String>,
     saved: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Measured<'a> {
+    what: &'a str,
+    surface: Option<&'a str>,
+    top: &'static str,
+    mean_off_m: Option<f64>,
+    worst_off_m: Option<f64>,
+    fall: Option<f64>,
+    falls_toward_degrees: Option<f64>,
+    water: &'static str,
+    standing_m: Option<f64>,
+    points: Vec<PointLine>,
+    takes: Option<TakesLine<'a>>,
+}
+
+#[derive(Serialize)]
+struct PointLine {
+    east_m: f64,
+    north_m: f64,
+    level_m: Option<f64>,
+    design_m: Option<f64>,
+    off_m: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct TakesLine<'a> {
+    role: &'static str,
+    material: &'a str,
+    designed_m: f64,
+    mean_m: f64,
+    least_m: f64,
+    greatest_m: f64,
+    more_m3: Option<f64>,
+}
+
+fn measured(own: &MeasuredFigures) -> Measured<'_> {
+    let plane = own.plane.as_ref();
+    let way = plane.and_then(|plane| plane.fall_direction());
+    let (water, standing) = match own.water {
+        Water::RunsOff => ("runs off", None),
+        Water::Stands { depth_m, .. } => ("stands", Some(depth_m)),
+        Water::Unknown(_) => ("unknown", None),
+    };
+    let point = |own: &PointMeasured| PointLine {
+        east_m: own.at.x,
+        north_m: own.at.y,
+        level_m: own.level_m,
+        design_m: own.design_m,
+        off_m: own.off_m,
+    };
+    Measured {
+        what: &own.what,
+        surface: own.surface.map(|_| own.name.as_str()),
+        top: own.top.word(),
+        mean_off_m: own.mean_m,
+        worst_off_m: own.worst_point().map(|(_, off)| off),
+        fall: plane.map(|plane| plane.slope()),
+        falls_toward_degrees: way.map(|way| way.bearing()),
+        water,
+        standing_m: standing,
+        points: own.points.iter().map(point).collect(),
+        takes: own.takes.as_ref().map(|takes| TakesLine {
+            role: takes.role.word(),
+            material: &takes.material,
+            designed_m: takes.designed_m,
+            mean_m: takes.mean_m,
+            least_m: takes.least_m,
+            greatest_m: takes.greatest_m,
+            more_m3: takes.more_m3,
+        }),
+    }
 }
 
 /// A list of what a job says of money; nothing if it says nothing of that.

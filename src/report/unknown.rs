@@ -7,8 +7,8 @@ use super::words::listed;
 use crate::analysis::Analysis;
 use crate::model::{Job, Layer, Mix, Steps, Substance, Surface};
 use crate::quantities::{
-    Figures, LayerFigures, MixFigures, MoneyFigures, Order, StepsFigures, SurfaceFigures, Trouble,
-    TroubleKind,
+    Figures, LayerFigures, MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured,
+    StepsFigures, SurfaceFigures, Trouble, TroubleKind,
 };
 
 /// Why ground cannot be shared out where layers of two surfaces meet.
@@ -39,6 +39,9 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
     }
     if let Some(money) = &figures.money {
         reasons.money(money);
+    }
+    for own in &figures.measured {
+        reasons.measured(own);
     }
     reasons.lines()
 }
@@ -246,6 +249,24 @@ impl Reasons {
         } else if figures.water_kg.is_none() && figures.volume_m3 != Some(0.0) {
             let why = own.map_or_else(|| not_gauged(name, troubles), |own| no_yield(own, troubles));
             self.add(why, "ingredients of", name);
+        }
+    }
+
+    fn measured(&mut self, own: &MeasuredFigures) {
+        let lacks = |of: fn(&PointMeasured) -> Option<f64>| {
+            own.points.iter().any(|point| of(point).is_none())
+        };
+        if lacks(|point| point.design_m) {
+            let why = "levels, fall or thicknesses give no design level";
+            self.add(why, "how far off is", &own.what);
+        }
+        if lacks(|point| point.level_m) {
+            let why = "what a reading counts from is not known";
+            self.add(why, "levels measured in", &own.what);
+        }
+        if own.plane.is_none() {
+            let why = "a plane takes three readings that are not in line";
+            self.add(why, "fall as built of", &own.what);
         }
     }
 

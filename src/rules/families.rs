@@ -1,8 +1,8 @@
 //! Every rule, by family, and how one is found by its name.
 
 use super::{
-    Family, Rule, acceptance, base, beds, cautions, drains, edges, falls, ground, joints, levels,
-    mixes, ordering, steps, text, units, work,
+    Family, Rule, acceptance, as_built, base, beds, cautions, drains, edges, falls, ground, joints,
+    levels, mixes, ordering, steps, text, units, work,
 };
 
 /// The rules, family by family, in the order in which they are listed.
@@ -20,6 +20,7 @@ pub static FAMILIES: &[&[&Rule]] = &[
     steps::RULES,
     ordering::RULES,
     work::RULES,
+    as_built::RULES,
     cautions::RULES,
     acceptance::RULES,
     text::RULES,

@@ -8,6 +8,7 @@
 mod accept;
 mod acceptance;
 mod address;
+mod as_built;
 mod base;
 mod beds;
 mod cautions;

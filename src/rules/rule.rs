@@ -151,6 +151,8 @@ families! {
     Ordering "ordering" "Ordering and cost",
     /// Work and cost.
     Work "work" "Work and its cost",
+    /// What was measured.
+    AsBuilt "as-built" "As built",
     /// Cautions.
     Cautions "cautions" "Cautions",
     /// The text itself.

@@ -6,6 +6,7 @@
 //! knows, and whoever asks for it by `match` is told by the compiler when a
 //! word is added.
 
+use super::Role;
 use crate::sources::Region;
 use crate::units::System;
 
@@ -222,6 +223,26 @@ choices! {
         Framed "framed",
     }
 
+    /// What was measured of a surface.
+    Top "top" {
+        /// The finished surface.
+        Finish "finish",
+        /// The top of the paving layer.
+        Paving "paving",
+        /// The top of loose surfacing.
+        Surfacing "surfacing",
+        /// The top of the bed.
+        Bed "bed",
+        /// The top of the slab.
+        Slab "slab",
+        /// The top of the base.
+        Base "base",
+        /// The top of the subbase.
+        Subbase "subbase",
+        /// The bottom of the dig.
+        Dig "dig",
+    }
+
     /// A kind of work, by the verb of the trade.
     Task "task" {
         /// Buried services are located.
@@ -339,6 +360,21 @@ impl Choice for Region {
 pub(super) fn words(form: &str) -> Option<&'static [&'static str]> {
     let choice = CHOICES.iter().find(|(own, _)| *own == form);
     choice.map(|(_, words)| *words)
+}
+
+impl Top {
+    /// The layer whose top it is; `None` for the finish and the dig.
+    pub const fn role(self) -> Option<Role> {
+        match self {
+            Top::Finish | Top::Dig => None,
+            Top::Paving => Some(Role::Paving),
+            Top::Surfacing => Some(Role::Surfacing),
+            Top::Bed => Some(Role::Bed),
+            Top::Slab => Some(Role::Slab),
+            Top::Base => Some(Role::Base),
+            Top::Subbase => Some(Role::Subbase),
+        }
+    }
 }
 
 #[cfg(test)]

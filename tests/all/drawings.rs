@@ -282,6 +282,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                             scale: None,
                             sheet,
                             is_upright,
+                            shows_pegs: is_upright,
                         },
                     )
                 })
@@ -298,6 +299,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                     .then(|| Scale::read("1:100").expect("a scale")),
                 sheet: random.once_in(2).then(|| *random.pick(Size::ALL)),
                 is_upright: random.once_in(3),
+                shows_pegs: random.once_in(3),
             };
             (number, text, choice)
         })
@@ -439,6 +441,7 @@ fn turned_and_mirrored_jobs_draw_the_turned_and_mirrored_plan() {
         scale: Some(Scale::read("1:50").expect("a scale")),
         sheet: Some(Size::A3),
         is_upright: false,
+        shows_pegs: true,
     };
     let drawn = |text: &str| {
         let analysis = analysed(text);
@@ -545,6 +548,7 @@ fn a_plan_too_big_for_its_sheet_is_told_with_what_fits() {
             scale,
             sheet,
             is_upright: false,
+            shows_pegs: false,
         };
         plan(&analysis, "a.patio", &choice)
             .map(|drawing| drawing.scale)

@@ -26,6 +26,7 @@ const FILES: &[&str] = &[
     "language/setting-out.md",
     "language/drains.md",
     "language/steps.md",
+    "language/measured.md",
 ];
 
 /// Rules of other families that speak of what the text means.

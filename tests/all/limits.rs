@@ -49,6 +49,54 @@ type Row = (
 
 const ROWS: &[Row] = &[
     (
+        "level-off",
+        "general",
+        "level        -158 mm at (0, 4 m)",
+        &[
+            ("level        -150 mm at (0, 4 m)", SILENT),
+            ("level        -149 mm at (0, 4 m)", W),
+            ("level        -171 mm at (0, 4 m)", W),
+        ],
+    ),
+    (
+        "level-off",
+        "au",
+        "of           court",
+        &[
+            ("of           court, base", W),
+            ("of           court, paving", SILENT),
+        ],
+    ),
+    (
+        "reading-unclear",
+        "us",
+        "level        -160 mm at (0, 4 m)",
+        &[
+            ("level        -60 mm at (0, 4 m)", SILENT),
+            ("level        -4 in at (0, 4 m)", SILENT),
+            ("level        -58 mm at (0, 4 m)", W),
+            ("level        -160 mm at (0, 6 m)", W),
+        ],
+    ),
+    (
+        "plane-off",
+        "uk",
+        "level        -221 mm at (4 m, 1 m)",
+        &[
+            ("level        -213 mm at (4 m, 1 m)", SILENT),
+            ("level        -201 mm at (4 m, 1 m)", W),
+        ],
+    ),
+    (
+        "bird-bath",
+        "general",
+        "level        -200 mm at (3 m, 2 m)",
+        &[
+            ("level        -212 mm at (3 m, 2 m)", SILENT),
+            ("level        -214 mm at (3 m, 2 m)", W),
+        ],
+    ),
+    (
         "contingency-missing",
         "general",
         "contingency  10 %",

@@ -8,6 +8,7 @@
     clippy::unwrap_used
 )]
 
+mod as_built;
 mod at_limits;
 mod checked;
 mod ci;

@@ -115,7 +115,22 @@ def job(case):
     yield from differs("fill", found["fill"], above(base, *(-part for part in height)), close)
 
 
-CHECKS = {"plane": plane, "volume": volume, "job": job}
+def readings(case):
+    points = numpy.array(case["points"])
+    matrix = numpy.column_stack([numpy.ones(len(points)), points[:, 0], points[:, 1]])
+    (level, east, north), _, _, sizes = numpy.linalg.lstsq(matrix, points[:, 2])
+    # Levels are written with nine decimals.
+    close = 1e-8 * sizes[0] / sizes[-1]
+    yield from differs("level", case["level"], level + east * 3.0 - north * 2.0, close)
+    yield from differs("east", case["east"], east, close)
+    yield from differs("north", case["north"], north, close)
+    # Designed at -150 mm along its north side, 1 in 50 down from there.
+    off = points[:, 2] - (-0.15 + points[:, 1] / 50.0)
+    yield from differs("mean", case["mean"], off.mean(), 1e-8)
+    yield from differs("worst", case["worst"], numpy.abs(off).max(), 1e-8)
+
+
+CHECKS = {"plane": plane, "volume": volume, "job": job, "readings": readings}
 
 
 def check(case):

@@ -22,6 +22,8 @@ pub struct Choice {
     pub sheet: Option<Size>,
     /// Whether it stands upright.
     pub is_upright: bool,
+    /// Whether the pegs of the setting out are drawn.
+    pub shows_pegs: bool,
 }
 
 /// A scale and a sheet on which the plan fits.

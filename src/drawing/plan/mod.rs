@@ -10,6 +10,7 @@ mod fit;
 mod ground;
 mod levels;
 mod names;
+mod pegs;
 mod radii;
 
 pub use fields::called_briefly;
@@ -50,13 +51,13 @@ pub fn on_sheet(
 ) -> Result<(Drawing, Sheet), Box<Misfit>> {
     let figure = Figure::of(&analysis.job);
     let fitting = fit::fit(&figure, choice, errors(analysis) > 0)?;
-    let (drawing, left_out) = drawn(analysis, source, &figure, &fitting);
+    let (drawing, left_out) = drawn(analysis, source, &figure, (&fitting, choice));
     // What is crowded on a small sheet may not be on the next larger one.
     if left_out > 0
         && choice.sheet.is_none()
         && let Some(larger) = fit::larger(&figure, choice, &fitting, errors(analysis) > 0)
     {
-        let (drawing, _) = drawn(analysis, source, &figure, &larger);
+        let (drawing, _) = drawn(analysis, source, &figure, (&larger, choice));
         return Ok((drawing, larger.sheet));
     }
     Ok((drawing, fitting.sheet))
@@ -67,7 +68,7 @@ fn drawn(
     analysis: &Analysis,
     source: &str,
     figure: &Figure<'_>,
-    fitting: &Fitting,
+    (fitting, choice): (&Fitting, &Choice),
 ) -> (Drawing, usize) {
     let job = &analysis.job;
     let system = job.heading.system();
@@ -91,6 +92,9 @@ fn drawn(
         nothing(&mut canvas, &panel);
     }
     content(&mut canvas, analysis, &grounds);
+    if choice.shows_pegs {
+        pegs::draw(&mut canvas, job);
+    }
     let keyed = std::mem::take(&mut canvas.board.keyed);
     let mut items = std::mem::take(&mut canvas.items);
     items.append(&mut canvas.board.items);

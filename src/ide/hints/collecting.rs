@@ -31,10 +31,10 @@ macro_rules! kinds {
 }
 
 kinds! {
-    Areas "areas" "Area and perimeter of a shape, length and direction of a closing edge, risers and run of steps.",
+    Areas "areas" "Area and perimeter of a shape, length and direction of a closing edge, risers and run of steps; lengths that set the job out.",
     Layers "layers" "Mass, volume or area of a layer over all surfaces that have it, and of what steps are built of.",
     Mixes "mixes" "What a mix takes over the whole job.",
-    Falls "falls" "A fall in per cent, and the drop that it makes.",
+    Falls "falls" "A fall in per cent, and the drop that it makes; how far a measured point is off.",
     Lets "lets" "The value of a let.",
     Orders "orders" "What is ordered of a material, and what it costs.",
 }

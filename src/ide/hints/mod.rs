@@ -1,6 +1,7 @@
 //! Figures at the ends of lines.
 
 mod areas;
+mod as_built;
 mod collecting;
 mod detail;
 mod drains;
@@ -9,6 +10,7 @@ mod layers;
 mod lets;
 mod mixes;
 mod orders;
+mod setting_out;
 mod steps;
 
 pub use collecting::{Hint, HintKind, HintOf};
@@ -27,6 +29,7 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
             HintKind::Areas => {
                 areas::add(&mut collecting);
                 steps::add_flights(&mut collecting);
+                setting_out::add_lengths(&mut collecting);
             }
             HintKind::Layers => {
                 layers::add(&mut collecting);
@@ -37,6 +40,8 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
             HintKind::Falls => {
                 falls::add(&mut collecting);
                 drains::add_levels(&mut collecting);
+                as_built::add(&mut collecting);
+                setting_out::add_board(&mut collecting);
             }
             HintKind::Lets => lets::add(&mut collecting),
             HintKind::Orders => {

@@ -1,5 +1,6 @@
 //! What is known of the place under the pointer, as Markdown.
 
+mod as_built;
 mod builds;
 mod comments;
 mod drains;
@@ -93,7 +94,8 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
             let named = names::defined_by(analysis, cursor);
             let costs = money::cards(analysis, cursor);
             let flights = steps::cards(analysis, cursor);
-            let known = named.into_iter().chain(costs).chain(flights);
+            let built = as_built::cards(analysis, cursor);
+            let known = named.into_iter().chain(costs).chain(flights).chain(built);
             return Some((span, known.chain([help::section(kind)]).collect()));
         }
         let key = cursor.key()?;
@@ -104,6 +106,7 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
         parts.extend(money::cards(analysis, cursor));
         parts.extend(drains::cards(analysis, cursor));
         parts.extend(steps::cards(analysis, cursor));
+        parts.extend(as_built::cards(analysis, cursor));
         parts.extend(shapes::edges_of_line(analysis, cursor));
         parts.push(help::key(cursor.kind?, key));
         return Some((span, parts));

@@ -5,6 +5,7 @@ mod build;
 mod drain;
 mod heading;
 mod hire;
+mod measured;
 mod origin;
 mod setting_out;
 mod shape;
@@ -27,6 +28,7 @@ pub use drain::{
 };
 pub use heading::{FileKind, Heading};
 pub use hire::{Hire, Period, PeriodPrice, Stretch};
+pub use measured::{Measured, Measurement, ReadBy, Sight};
 pub use origin::{Origin, Sourced, Stated};
 pub use setting_out::{PegsAlong, SettingOut};
 pub use shape::{EdgeLabel, Shape};
@@ -81,6 +83,8 @@ pub struct Job {
     pub budget: Option<Arc<Budget>>,
     /// The `setting-out` section, if there is one.
     pub setting_out: Option<Arc<SettingOut>>,
+    /// What was measured, in order.
+    pub measured: Listed<Measured>,
     /// The lets of the file itself, in order, each with its value if it has
     /// one.
     pub lets: Vec<(Stated<String>, Option<crate::units::Quantity>)>,

@@ -16,6 +16,13 @@ pub struct PegsAlong {
     pub spacing: Stated<Quantity>,
 }
 
+impl PegsAlong {
+    /// In how many equal parts pegs part an edge of this length in metres.
+    pub fn parts_of(&self, length: f64) -> u32 {
+        (length / self.spacing.value.si() - 1e-9).ceil().max(1.0) as u32
+    }
+}
+
 /// A `setting-out` section.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SettingOut {

@@ -150,7 +150,8 @@ impl Memory {
         resolver.on(Subject::Steps, |resolver| resolver.all_steps(&mut job));
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.on(Subject::SettingOut, |resolver| {
-            resolver.setting_out(&mut job)
+            resolver.setting_out(&mut job);
+            resolver.measured(&mut job);
         });
         resolver.on(Subject::Drains, |resolver| resolver.drains(&mut job));
         resolver.substances_listed(&mut job);
@@ -247,7 +248,8 @@ impl Memory {
         resolver.on(Subject::Steps, |resolver| resolver.all_steps(&mut job));
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.on(Subject::SettingOut, |resolver| {
-            resolver.setting_out(&mut job)
+            resolver.setting_out(&mut job);
+            resolver.measured(&mut job);
         });
         resolver.on(Subject::Drains, |resolver| resolver.drains(&mut job));
         resolver.forget_untaken();

@@ -19,6 +19,7 @@ mod heading;
 mod hire;
 mod ledger;
 mod materials;
+mod measured;
 mod memory;
 mod mixes;
 mod money;

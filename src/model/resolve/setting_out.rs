@@ -16,8 +16,8 @@ use crate::vocabulary::ValueKind;
 
 const OWN: FileId = FileId(0);
 
-/// The most pegs along one edge.
-const MOST_PEGS: f64 = 200.0;
+/// The most pegs along edges in all.
+const MOST_PEGS: f64 = 1_000.0;
 
 /// The most levels of a grid over one surface.
 const MOST_LEVELS: f64 = 1_000.0;
@@ -49,11 +49,14 @@ impl Resolver<'_> {
             unread.push("from");
         }
         let pegs = section.all("pegs");
+        let mut count = 0.0;
         SettingOut {
             section: section.at(),
             place: section.place(),
             marks,
-            pegs: pegs.flat_map(|entry| self.pegs(entry, job)).collect(),
+            pegs: pegs
+                .flat_map(|entry| self.pegs(entry, job, &mut count))
+                .collect(),
             clear,
             string,
             board,
@@ -79,8 +82,8 @@ impl Resolver<'_> {
         None
     }
 
-    /// The pegs of an entry, surface by surface.
-    fn pegs(&mut self, entry: &Entry, job: &Job) -> Vec<PegsAlong> {
+    /// The pegs of an entry, edge by edge; `count` is how many there are so far.
+    fn pegs(&mut self, entry: &Entry, job: &Job, count: &mut f64) -> Vec<PegsAlong> {
         let spacing = self.wanted(
             &entry.filled,
             "SPACING",
@@ -94,14 +97,15 @@ impl Resolver<'_> {
             let spacing = spacing.clone()?;
             let own = job.surfaces.get(surface)?;
             let outline = own.shape.as_ref()?.value.outline.as_ref()?;
-            let mut lengths = tags.iter().flat_map(|tag| outline.edges_tagged(*tag));
-            let every = spacing.value.si();
-            if lengths.any(|edge| edge.length() > every * MOST_PEGS) {
-                let message =
-                    format!("more than {MOST_PEGS} pegs along this edge: space them wider");
+            let edges = tags.iter().flat_map(|tag| outline.edges_tagged(*tag));
+            let length: f64 = edges.map(|edge| edge.length()).sum();
+            let pegs = length / spacing.value.si();
+            if *count + pegs > MOST_PEGS {
+                let message = "more than 1,000 pegs along edges: space them wider";
                 self.find(Finding::new("value-range", spacing.place, message));
                 return None;
             }
+            *count += pegs;
             Some(PegsAlong {
                 surface,
                 edges: tags,

@@ -166,17 +166,16 @@ fn parted(job: &Job, surface: &Surface, side: &Walked) -> Vec<(Point, f64)> {
     let asked = job.setting_out.iter().flat_map(|own| &own.pegs);
     let asked =
         asked.filter(|pegs| pegs.surface == surface.index && pegs.edges.contains(&side.edge.tag));
-    let spacing = asked.map(|pegs| pegs.spacing.value.si()).reduce(f64::min);
-    spacing.map_or_else(Vec::new, |spacing| equal_parts(&side.edge, spacing))
+    let length = side.edge.length();
+    let parts = asked.map(|pegs| pegs.parts_of(length)).max();
+    equal_parts(&side.edge, parts.unwrap_or(1))
 }
 
-/// The points that part an edge in equal parts of at most so much.
-pub(super) fn equal_parts(edge: &Edge, spacing: f64) -> Vec<(Point, f64)> {
-    let length = edge.length();
-    let parts = (length / spacing - 1e-9).ceil().max(1.0);
-    (1..parts as u32)
+/// The points that part an edge in so many equal parts.
+fn equal_parts(edge: &Edge, parts: u32) -> Vec<(Point, f64)> {
+    (1..parts)
         .map(|index| {
-            let along = f64::from(index) * length / parts;
+            let along = edge.length() * f64::from(index) / f64::from(parts);
             (edge.point_at(along), along)
         })
         .collect()

@@ -58,9 +58,11 @@ pub(super) fn rod(job: &Job, surface: &Surface, trace: &Trace) -> Vec<RodMark> {
         below_m: below.map(|below| below.value.0),
     }];
     let build = surface.build.as_ref().map(|build| &build.value);
-    let layers = build
-        .and_then(|build| dug_through(build))
-        .unwrap_or_default();
+    // Without the thickness of every layer it is not known how far down the dig goes.
+    let layers = build.map_or(&[][..], |build| match build.depth_m() {
+        Some(_) => dug_through(build).unwrap_or_default(),
+        None => &build.layers,
+    });
     let thick = layers.iter().filter(|layer| !layer.role.value.is_sheet());
     let tops: Vec<RodTop> = thick
         .clone()

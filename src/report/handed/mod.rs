@@ -163,6 +163,7 @@ fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Dra
         scale: None,
         sheet: Some(size),
         is_upright: true,
+        shows_pegs: false,
     };
     let file = path.rsplit('/').next().unwrap_or(path);
     // Without a scale that was asked for, some scale fits.

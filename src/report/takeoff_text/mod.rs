@@ -1,6 +1,7 @@
 //! The take-off as a sheet of text, for people: in the job's units, rounded
 //! as the trade does, with the working of each figure on request.
 
+mod as_built;
 mod drains;
 mod foot;
 mod head;

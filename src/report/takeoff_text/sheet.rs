@@ -1,7 +1,7 @@
 //! The sheet: what stands on it, in which order.
 
 use super::workings::working_text;
-use super::{drains, foot, head, mixes, money, orders, shapes, steps, surface};
+use super::{as_built, drains, foot, head, mixes, money, orders, shapes, steps, surface};
 use crate::analysis::Analysis;
 use crate::quantities::{FigureRef, working};
 use crate::report::words::{WIDTH, wrapped};
@@ -57,6 +57,7 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
     parts.extend([
         orders::text(&sheet),
         money::text(&sheet),
+        as_built::text(&sheet),
         foot::text(&sheet),
     ]);
     parts.retain(|part| !part.is_empty());

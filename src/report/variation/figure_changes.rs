@@ -159,7 +159,7 @@ fn causes(figure: &Figure, dependence: &Dependence<'_>) -> BTreeSet<usize> {
     let mut causes = match figure.part {
         "order" => dependence.of_substance(&figure.material),
         "mix" => dependence.of_substance(&figure.name),
-        "total" | "cost" | "quote" => dependence.of_all(),
+        "total" | "cost" | "quote" | "measured" => dependence.of_all(),
         "drain" => {
             let own =
                 dependence.of_section(&format!("drain {}", figure.name), &["material", "mix"]);

@@ -6,6 +6,7 @@ mod drain;
 mod hire;
 mod job;
 mod material;
+mod measured;
 mod mix;
 mod names;
 mod setting_out;
@@ -31,6 +32,7 @@ pub static SECTIONS: &[&SectionKind] = &[
     &mix::MIX,
     &material::MATERIAL,
     &setting_out::SETTING_OUT,
+    &measured::MEASURED,
     &hire::HIRE,
     &budget::BUDGET,
     &standard::ACCEPT,

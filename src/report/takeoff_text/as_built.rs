@@ -1,0 +1,167 @@
+//! What was measured, beside what is designed.
+
+use super::sheet::{Sheet, labelled};
+use crate::quantities::{FigureRef, MeasuredFigures, PointMeasured, Takes, Water};
+use crate::report::columns::{Columns, Side};
+use crate::report::trade::{UNKNOWN, length, volume};
+use crate::units::{System, show};
+use crate::vocabulary::{Top, compass_word};
+
+/// Everything that was measured; empty if nothing was.
+pub(super) fn text(sheet: &Sheet<'_>) -> String {
+    let figures = sheet.analysis.figures.measured.iter().enumerate();
+    let parts = figures.map(|(index, own)| {
+        let on = sheet.analysis.job.measured.get(index);
+        let on = on.and_then(|own| own.on.as_ref());
+        let on = on.map_or(String::new(), |on| format!(", {}", on.value));
+        let workings = sheet.workings([FigureRef::Measured(index)]);
+        let head = format!("AS BUILT: {}{on}\n", own.what);
+        [
+            head,
+            labelled("of", &of(own)),
+            whole(own, sheet.system),
+            points(own, sheet.system),
+            workings,
+        ]
+        .concat()
+    });
+    let parts: Vec<String> = parts.collect();
+    parts.join("\n")
+}
+
+/// Of which surface, and which top of it.
+fn of(own: &MeasuredFigures) -> String {
+    let name = match own.name.is_empty() {
+        true => UNKNOWN,
+        false => own.name.as_str(),
+    };
+    match own.top {
+        Top::Finish => format!("{name}, finished surface"),
+        Top::Dig => format!("{name}, bottom of the dig"),
+        top => format!("{name}, top of the {}", top.word()),
+    }
+}
+
+/// What holds of all the points together.
+fn whole(own: &MeasuredFigures, system: System) -> String {
+    let mean = own.mean_m.map(|mean| off(mean, system));
+    let mut text = labelled("on average", &mean.unwrap_or_else(|| UNKNOWN.to_owned()));
+    let worst = own.worst_point();
+    if let Some((point, worst)) = worst.filter(|_| own.points.len() > 1) {
+        text += &labelled(
+            "at worst",
+            &format!("{} at {}", off(worst, system), at(point, system)),
+        );
+    }
+    text += &labelled("falls as built", &fall(own));
+    if own.top == Top::Finish {
+        text += &labelled("water", &water(&own.water, system));
+    }
+    if let Some(takes) = &own.takes {
+        text += &labelled("the next layer", &taken(takes, system));
+    }
+    text
+}
+
+/// How the plane through the points falls; a dash and why where there is none.
+fn fall(own: &MeasuredFigures) -> String {
+    let Some(plane) = &own.plane else {
+        return UNKNOWN.to_owned();
+    };
+    match plane.fall_direction() {
+        Some(way) => format!(
+            "{} {}",
+            show::slope(plane.slope()),
+            compass_word(way.bearing())
+        ),
+        None => "level".to_owned(),
+    }
+}
+
+fn water(water: &Water, system: System) -> String {
+    match water {
+        Water::RunsOff => "runs off, from reading to reading".to_owned(),
+        Water::Stands { at, depth_m } => format!(
+            "stands at least {} deep at ({}, {})",
+            length(*depth_m, system),
+            length(at.x, system),
+            length(at.y, system)
+        ),
+        Water::Unknown(why) => format!("{UNKNOWN} {why}"),
+    }
+}
+
+/// What the next layer makes up.
+fn taken(takes: &Takes, system: System) -> String {
+    let thick = |metres: f64| length(metres, system);
+    let more = takes.more_m3.map(|more| match more {
+        more if more > 0.0 => format!(", {} more of it", volume(more, system)),
+        more if more < 0.0 => format!(", {} less of it", volume(-more, system)),
+        _ => String::new(),
+    });
+    format!(
+        "{} of {}, {} as designed, comes out {} on average, from {} to {}{}",
+        takes.role.word(),
+        takes.material,
+        thick(takes.designed_m),
+        thick(takes.mean_m),
+        thick(takes.least_m),
+        thick(takes.greatest_m),
+        more.unwrap_or_default()
+    )
+}
+
+fn points(own: &MeasuredFigures, system: System) -> String {
+    if own.points.is_empty() {
+        return String::new();
+    }
+    let mut columns = Columns::new(&[
+        ("at", Side::Left),
+        ("level", Side::Right),
+        ("design", Side::Right),
+        ("off", Side::Right),
+        ("to do", Side::Left),
+    ]);
+    for point in &own.points {
+        let known = |value: Option<f64>| {
+            value.map_or_else(|| UNKNOWN.to_owned(), |value| length(value, system))
+        };
+        columns.row([
+            at(point, system),
+            known(point.level_m),
+            known(point.design_m),
+            point
+                .off_m
+                .map_or_else(|| UNKNOWN.to_owned(), |own| off(own, system)),
+            point
+                .off_m
+                .map_or_else(String::new, |off| to_do(off, system)),
+        ]);
+    }
+    format!("\n{}", columns.text())
+}
+
+fn at(point: &PointMeasured, system: System) -> String {
+    let (east, north) = (length(point.at.x, system), length(point.at.y, system));
+    format!("({east}, {north})")
+}
+
+/// How far off: `8 mm high`, `1/4" low`, `as designed`.
+fn off(metres: f64, system: System) -> String {
+    let zero = length(0.0, system);
+    match (length(metres.abs(), system), metres > 0.0) {
+        (size, _) if size == zero => "as designed".to_owned(),
+        (size, true) => format!("{size} high"),
+        (size, false) => format!("{size} low"),
+    }
+}
+
+/// What to do about it: `lower 8 mm`, `raise 1/4"`.
+fn to_do(off: f64, system: System) -> String {
+    let zero = length(0.0, system);
+    match (length(off.abs(), system), off > 0.0) {
+        (size, _) if size == zero => String::new(),
+        (size, true) => format!("lower {size}"),
+        (size, false) => format!("raise {size}"),
+    }
+}

@@ -1,0 +1,133 @@
+//! `reading-unclear`: a reading so far off that it was taken or written wrong.
+
+use crate::findings::{Finding, Fix, Severity};
+use crate::model::{Measurement, ReadBy};
+use crate::quantities::{MeasuredFigures, PointMeasured};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity, show};
+
+/// A reading so far off that it was taken or written wrong.
+pub static READING_UNCLEAR: Rule = Rule {
+    name: "reading-unclear",
+    family: Family::AsBuilt,
+    severity: Severity::Warning,
+    looks_at: "Readings far off their design level, and points outside the surface that was measured.",
+    reason: "Nobody builds so far off: a minus is missing, the tape was held at the wrong line, or the point is another one.",
+    remedy: "Look at the sign, at what was read, and at where; read it again.",
+    limits: &[Limit {
+        row: "plain",
+        of: "a reading off its design level",
+        bound: Bound::Most,
+        general: Value {
+            written: &["100 mm", "4 in"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }],
+    sources: &[Source::COMMON_PRACTICE],
+    breaks: "measured \"court\"
+  of           court
+  level        «160 mm» at (0, 4 m)
+",
+    keeps: "measured \"court\"
+  of           court
+  level        -160 mm at (0, 4 m)
+",
+    mended: Some(
+        "measured \"court\"
+  of           court
+  level        -160 mm at (0, 4 m)
+",
+    ),
+    check: Check::Job(check),
+};
+
+/// Whether a point is so far off that its reading is in doubt: what else it
+/// would say is not said.
+pub(super) fn is_unclear(
+    context: &Context<'_>,
+    own: &MeasuredFigures,
+    point: &PointMeasured,
+) -> bool {
+    let limit = context.limit(&READING_UNCLEAR, "plain");
+    let is_far = limit
+        .zip(point.off_m)
+        .is_some_and(|(limit, off)| !limit.allows_si(off.abs()));
+    let is_told = context.is_in_force(&READING_UNCLEAR, READING_UNCLEAR.severity);
+    is_told && (is_far || is_outside(context, own, point))
+}
+
+/// Whether a point lies well outside the surface that was measured.
+fn is_outside(context: &Context<'_>, own: &MeasuredFigures, point: &PointMeasured) -> bool {
+    let surface = own
+        .surface
+        .and_then(|index| context.job.surfaces.get(index));
+    let outline = surface.and_then(|surface| surface.outline.as_ref());
+    // Pegs stand outside, clear of the dig.
+    outline.is_some_and(|outline| {
+        !outline.contains(point.at) && outline.distance_to_boundary(point.at) > 1.0
+    })
+}
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let sections = context.job.measured.iter().zip(&context.figures.measured);
+    for (section, own) in sections {
+        for (measurement, point) in section.points.iter().zip(&own.points) {
+            found
+                .findings
+                .extend(doubt(context, own, measurement, point));
+        }
+    }
+}
+
+fn doubt(
+    context: &Context<'_>,
+    own: &MeasuredFigures,
+    measurement: &Measurement,
+    point: &PointMeasured,
+) -> Option<Finding> {
+    if is_outside(context, own, point) {
+        let message = format!(
+            "this point is not on {}: is a minus missing, or are east and north swapped?",
+            own.name
+        );
+        return Some(READING_UNCLEAR.finding(measurement.at.place, message));
+    }
+    let limit = context.limit(&READING_UNCLEAR, "plain")?;
+    let (off, design) = (point.off_m?, point.design_m?);
+    if limit.allows_si(off.abs()) {
+        return None;
+    }
+    let shown = context.show_length(off.abs());
+    let way = if off > 0.0 { "high" } else { "low" };
+    let (place, question) = match &measurement.taken {
+        ReadBy::Level(level) => (
+            level.place,
+            "Is a minus wrong, or was it taped down from the string?",
+        ),
+        ReadBy::BelowString(depth) => (depth.place, "From which line was it taped?"),
+        ReadBy::Staff(reading, _) => (reading.place, "Read it and the datum again"),
+    };
+    let message = format!("{shown} too {way}. {question}");
+    let finding = READING_UNCLEAR
+        .finding(place, message)
+        .found(shown, Quantity::near(off.abs(), Dimension::LENGTH))
+        .against(&limit, context);
+    let ReadBy::Level(level) = &measurement.taken else {
+        return Some(finding);
+    };
+    let other = level.value.negated().ok()?;
+    let is_better = limit.allows_si((other.si() - design).abs());
+    Some(match is_better {
+        true => {
+            let written = show::quantity(&other, context.system());
+            finding.fix(Fix::judged(
+                format!("Write `{written}`"),
+                level.place,
+                written,
+            ))
+        }
+        false => finding,
+    })
+}
