@@ -32,7 +32,8 @@ pub struct LayerFigures {
     pub ground: Option<Arc<Footprint>>,
     /// Its area.
     pub area_m2: Option<f64>,
-    /// What is needed of a sheet: its area, what is turned up and what laps.
+    /// What is needed of a sheet: its area, what is turned up and what laps;
+    /// `None` where it laps and the size of its roll is not known.
     pub sheet_m2: Option<f64>,
     /// Its thickness, as stated; `None` for a sheet.
     pub thickness_m: Option<f64>,
@@ -56,6 +57,15 @@ pub struct LayerFigures {
 }
 
 impl LayerFigures {
+    /// The area that is needed of it: of a sheet with what is turned up and
+    /// what laps.
+    pub fn needed_m2(&self) -> Option<f64> {
+        match self.role.is_sheet() {
+            true => self.sheet_m2,
+            false => self.area_m2,
+        }
+    }
+
     /// Whole units with the waste; `None` if how many lie in it, or their
     /// waste, is not known, and of what lies there already.
     pub fn units_with_waste(&self) -> Option<f64> {
@@ -91,7 +101,7 @@ pub(super) fn layer(
     let area = covered.map(|ground| area(surface, layer, ground, trace));
     let role = layer.role.value;
     let sheet = area.zip(covered).filter(|_| role.is_sheet());
-    let sheet = sheet.map(|(area, ground)| sheet_area(surface, layer, (area, ground), trace));
+    let sheet = sheet.and_then(|(area, ground)| sheet_area(surface, layer, (area, ground), trace));
     let thickness = layer.thickness.as_ref().filter(|_| area.is_some());
     let thickness =
         thickness.map(|stated| trace.stated("thickness", Length(stated.value.si()), stated.place));
@@ -171,14 +181,14 @@ fn area<'t>(
 }
 
 /// What is needed of a sheet. It is turned up at the rim and the building, not
-/// where another surface goes on; laps are counted both ways where the size of
-/// the roll is known, as its `unit`, and otherwise left to waste.
+/// where another surface goes on; laps are counted both ways by the size of the
+/// roll or sheet, and without one nobody knows how many there are.
 fn sheet_area<'t>(
     surface: &Surface,
     layer: &Layer,
     (area, ground): (Term<'t, Area>, &Footprint),
     trace: &'t Trace,
-) -> Term<'t, Area> {
+) -> Option<Term<'t, Area>> {
     let mut needed = area;
     if let Some(stated) = &layer.turned_up {
         let goes_on = |edge: &Edge| matches!(surface.contact(edge.tag), Some(Contact::Surface(_)));
@@ -188,26 +198,24 @@ fn sheet_area<'t>(
         let turned_up = trace.stated("turned up", Length(stated.value.si()), stated.place);
         needed = trace.gives("area with what is turned up", needed + round * turned_up);
     }
-    let Some(lap) = &layer.lap else { return needed };
+    let Some(lap) = &layer.lap else {
+        return Some(needed);
+    };
     let material = layer.of.value.material();
     let unit = material.and_then(|material| material.unit.as_ref());
     let is_wide = |side: &Sourced<Quantity>| side.value.si() > lap.value.si();
-    match unit.filter(|(width, length)| is_wide(width) && is_wide(length)) {
-        Some((width, length)) => {
-            let lap = trace.stated("lap", Length(lap.value.si()), lap.place);
-            let side =
-                |name: &str, side| trace.sourced(name, side, |side: Quantity| Length(side.si()));
-            let width = side("width of the roll", width).called("width");
-            let length = side("length of the roll", length).called("length");
-            let shown = (width - lap) * (length - lap);
-            let with_laps = needed.called("area") * (width * length / shown);
-            trace.gives("area with laps", with_laps)
-        }
-        None => {
-            trace.remark("Laps are not counted: the size of the roll is not known.");
-            needed
-        }
-    }
+    let Some((width, length)) = unit.filter(|(width, length)| is_wide(width) && is_wide(length))
+    else {
+        trace.remark("Laps cannot be counted: the size of the roll is not known.");
+        return None;
+    };
+    let lap = trace.stated("lap", Length(lap.value.si()), lap.place);
+    let side = |name: &str, side| trace.sourced(name, side, |side: Quantity| Length(side.si()));
+    let width = side("width of the roll", width).called("width");
+    let length = side("length of the roll", length).called("length");
+    let shown = (width - lap) * (length - lap);
+    let with_laps = needed.called("area") * (width * length / shown);
+    Some(trace.gives("area with laps", with_laps))
 }
 
 /// The mass of a volume of a material in a state.
@@ -386,7 +394,6 @@ mod tests {
             (material("fabric"), Some("6 in"), None, 288.0 + 72.0 * 0.5),
             (roll.clone(), None, Some("12 in"), 288.0 * lapped),
             (roll, Some("6 in"), Some("12 in"), (288.0 + 36.0) * lapped),
-            (material("fabric"), None, Some("12 in"), 288.0),
         ] {
             let mut fabric = a_layer(Role::Fabric, of, "");
             fabric.turned_up = turned_up.map(stated);
@@ -395,6 +402,9 @@ mod tests {
             assert!(close(in_unit(found.sheet_m2, "sq ft"), square_feet, 1e-12));
             assert_eq!(found.volume_m3, None);
         }
+        let mut fabric = a_layer(Role::Fabric, material("fabric"), "");
+        fabric.lap = Some(stated("12 in"));
+        assert_eq!(laid(fabric).needed_m2(), None, "of what size is the roll?");
     }
 
     #[test]

@@ -153,7 +153,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             } else {
                 volume
             },
-            area_m2: figures.sheet_m2.or(figures.area_m2),
+            area_m2: figures.needed_m2(),
             pieces: figures.units,
             waste: figures.waste,
             ..Need::new(what, layer.place)

@@ -161,6 +161,10 @@ pub(super) fn unsaid(own: &Surface, figures: &SurfaceFigures) -> Vec<Trouble> {
         let Some(material) = entry.of.value.material() else {
             continue;
         };
+        if layer.role.is_sheet() && layer.area_m2.is_some() && layer.sheet_m2.is_none() {
+            let place = material.place.unwrap_or(layer.place);
+            add(TroubleKind::NoRollSize, &material.name, place, layer.place);
+        }
         if layer.volume_m3.is_some() && layer.mass_kg.is_none() {
             let place = material.place.unwrap_or(layer.place);
             add(TroubleKind::NoMass, &material.name, place, layer.place);

@@ -31,6 +31,9 @@ pub enum TroubleKind {
     NoParticleDensity,
     /// Units are counted and their size is not known.
     NoUnitSize,
+    /// A sheet laps and the size of its roll is not known, or no larger than
+    /// the lap.
+    NoRollSize,
     /// Joints are filled and the size of the units or stones between them is
     /// not known.
     NoJointShare,

@@ -212,7 +212,7 @@ impl List {
         }
         for layer in &surface.layers {
             let of = whole.item(layer.role.word(), &layer.material);
-            self.add(&of, "area", Value::Area(layer.sheet_m2.or(layer.area_m2)));
+            self.add(&of, "area", Value::Area(layer.needed_m2()));
             if !layer.role.is_sheet() {
                 self.add(&of, "thickness", Value::Length(layer.thickness_m));
                 self.add(&of, "volume in place", Value::Volume(layer.volume_m3));

@@ -328,6 +328,7 @@ fn is_about_amount(kind: &TroubleKind) -> bool {
         kind,
         TroubleKind::NoDensity
             | TroubleKind::NoUnitSize
+            | TroubleKind::NoRollSize
             | TroubleKind::NotConvertible { .. }
             | TroubleKind::BareContent { .. }
             | TroubleKind::NoParticleDensity
@@ -374,6 +375,7 @@ fn why(trouble: &Trouble) -> String {
             format!("the density of the grains of {name} is not known")
         }
         TroubleKind::NoUnitSize => format!("the size of one {name} is not known"),
+        TroubleKind::NoRollSize => format!("the size of a roll or sheet of {name} is not known"),
         TroubleKind::NoJointShare => "the size of the units or stones is not known".to_owned(),
         TroubleKind::NotConvertible { sold, .. } => {
             format!("{name} is sold by the {sold}, which its use cannot be turned into")

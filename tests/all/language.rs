@@ -19,6 +19,7 @@ const FILES: &[&str] = &[
     "language/values.md",
     "language/names.md",
     "language/sections.md",
+    "language/sheets.md",
     "language/outlines.md",
     "language/levels.md",
     "language/files.md",

@@ -70,11 +70,7 @@ impl<'a> Sum<'a> {
     fn label(&self, system: System) -> Option<String> {
         let mut parts: Vec<String> = Vec::new();
         if self.first.role.is_sheet() {
-            parts.extend(
-                self.sheet
-                    .or(self.area)
-                    .map(|area| show::area(area, system)),
-            );
+            parts.extend(self.sheet.map(|area| show::area(area, system)));
         } else {
             parts.extend(
                 self.units

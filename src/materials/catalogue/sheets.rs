@@ -1,20 +1,25 @@
-//! Fabrics, mesh and membranes: sold by area, without a thickness.
+//! Fabrics, mesh and membranes: sold by area, without a thickness. Each has
+//! the size of a usual roll or sheet, by which laps are counted.
 
-use super::material::{CatalogueMaterial, Sold};
+use super::material::{CatalogueMaterial, Sold, given};
 use crate::materials::kind::Kind;
+use crate::sources::Source;
 
 const FABRIC: CatalogueMaterial = CatalogueMaterial {
     kind: Kind::Fabric,
+    unit: given("4.5 m by 100 m", Source::COMMON_PRACTICE),
     ..CatalogueMaterial::sold(Sold::BY_AREA)
 };
 
 const MESH: CatalogueMaterial = CatalogueMaterial {
     kind: Kind::Mesh,
+    unit: given("2.4 m by 4.8 m", Source::COMMON_PRACTICE),
     ..FABRIC
 };
 
 const MEMBRANE: CatalogueMaterial = CatalogueMaterial {
     kind: Kind::Membrane,
+    unit: given("4 m by 25 m", Source::COMMON_PRACTICE),
     ..FABRIC
 };
 
@@ -38,6 +43,7 @@ pub(super) static SHEETS: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "geogrid",
         called: "Geogrid, to strengthen a base over soft ground",
+        unit: given("4 m by 50 m", Source::COMMON_PRACTICE),
         ..MESH
     },
     CatalogueMaterial {
@@ -54,11 +60,13 @@ pub(super) static SHEETS: &[CatalogueMaterial] = &[
         name: "crack-membrane",
         called: "Crack-isolation or uncoupling membrane, bonded between paving and slab",
         kind: Kind::CrackMembrane,
+        unit: given("1 m by 30 m", Source::COMMON_PRACTICE),
         ..MEMBRANE
     },
     CatalogueMaterial {
         name: "drainage-mat",
         called: "Drainage mat under a mortar bed, to lead its water away",
+        unit: given("1 m by 20 m", Source::COMMON_PRACTICE),
         ..MEMBRANE
     },
     CatalogueMaterial {

@@ -212,8 +212,14 @@ impl Resolver<'_> {
         let absorption = quantity("absorption", "SHARE", ValueKind::Share, Range::Share);
         let covers = quantity("covers", "COVERAGE", ValueKind::Coverage, Range::Positive);
         let waste = quantity("waste", "SHARE", ValueKind::Share, Range::NotNegative);
-        let length = quantity("unit", "LENGTH", ValueKind::Length, Range::Positive);
-        let width = quantity("unit", "WIDTH", ValueKind::Length, Range::Positive);
+        // What one piece is called hangs on what it is a piece of.
+        let size = |key: &&&str| section.entry(key).is_some();
+        let size = ["unit", "roll", "sheet"]
+            .iter()
+            .find(size)
+            .unwrap_or(&"unit");
+        let length = quantity(size, "LENGTH", ValueKind::Length, Range::Positive);
+        let width = quantity(size, "WIDTH", ValueKind::Length, Range::Positive);
         let mass = quantity("mass", "MASS", ValueKind::Quantity, Range::Positive);
         let mut read = vec![
             ("density", are_densities_read),
@@ -221,7 +227,7 @@ impl Resolver<'_> {
             ("bulking", bulking.is_some()),
             ("covers", covers.is_some()),
             ("waste", waste.is_some()),
-            ("unit", length.is_some() && width.is_some()),
+            (*size, length.is_some() && width.is_some()),
         ];
         material.particle_density = particle.or(material.particle_density.take());
         material.bulking = bulking.or(material.bulking.take());

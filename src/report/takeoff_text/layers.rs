@@ -52,7 +52,7 @@ fn layer_cells(sheet: &Sheet<'_>, layer: &LayerFigures, is_granular: bool) -> [S
     [
         format!("{}{there}", layer.role.word()),
         sheet.marked(&layer.material),
-        known(layer.sheet_m2.or(layer.area_m2), area),
+        known(layer.needed_m2(), area),
         if_thick(known(layer.thickness_m, length)),
         if_thick(known(layer.volume_m3, volume)),
         match is_granular {

@@ -6,6 +6,7 @@ use crate::materials::Kind;
 use crate::quantities::{Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::units::Quantity;
 
 /// A mass is wanted, with nothing to weigh it by.
 pub static DENSITY_UNKNOWN: Rule = Rule {
@@ -56,16 +57,21 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
-    let state = match has_a_density(name, context) {
-        true => " compacted",
-        false => "",
-    };
+    if let (TroubleKind::NoDensity | TroubleKind::NoMass, Some(density)) =
+        (&trouble.kind, own_density(name, context))
+    {
+        return Some(format!(
+            "is {name} {} loose or compacted? It is laid compacted, and only one density is \
+             known: give both",
+            context.show(&density)
+        ));
+    }
     Some(match &trouble.kind {
         TroubleKind::NoDensity => {
-            format!("no density{state} for {name}, so it cannot be ordered: state its density")
+            format!("no density for {name}, so it cannot be ordered: state its density")
         }
         TroubleKind::NoMass => format!(
-            "no density{state} for {name}, so what is in place cannot be weighed: state its density"
+            "no density for {name}, so what is in place cannot be weighed: state its density"
         ),
         // A bag that is blended already is no part of a mix: premix-sand says so.
         TroubleKind::NoParticleDensity if is_premix(name, context) => return None,
@@ -76,14 +82,15 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     })
 }
 
-/// Whether a material of a layer has a density, if not for the state in which
-/// it lies.
-fn has_a_density(name: &str, context: &Context<'_>) -> bool {
+/// The density of a material of a layer, where it has one though not for the
+/// state in which it lies.
+fn own_density(name: &str, context: &Context<'_>) -> Option<Quantity> {
     let surfaces = context.job.surfaces.iter();
     let builds = surfaces.filter_map(|surface| surface.build.as_ref());
     let layers = builds.flat_map(|build| &build.value.layers);
     let mut materials = layers.filter_map(|layer| layer.of.value.material());
-    materials.any(|material| material.name == *name && material.density.is_some())
+    let material = materials.find(|material| material.name == *name)?;
+    Some(material.density.as_ref()?.value)
 }
 
 fn is_premix(name: &str, context: &Context<'_>) -> bool {

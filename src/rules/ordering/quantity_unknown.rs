@@ -5,15 +5,16 @@ use crate::findings::Severity;
 use crate::quantities::TroubleKind;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::units::System;
 
 /// How much is wanted cannot be worked out.
 pub static QUANTITY_UNKNOWN: Rule = Rule {
     name: "quantity-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "Joints between units or stones of unknown size, and layers whose outline past the free edges cannot be drawn.",
+    looks_at: "Joints between units or stones of unknown size, sheets that lap from rolls of unknown size, and layers whose outline past the free edges cannot be drawn.",
     reason: "What cannot be worked out is left out of the dig and the order.",
-    remedy: "State the size: laid …, units 300 mm by 600 mm, or stones about 400 mm, or the material's unit. Or a smaller margin.",
+    remedy: "State the size: laid …, units 300 mm by 600 mm, or stones about 400 mm, or the material's unit; of a sheet its roll. Or a smaller margin.",
     limits: &[],
     sources: &[Source::computed(
         "joint share = 1 − a·b / ((a + joint)·(b + joint))",
@@ -57,6 +58,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
             TroubleKind::NoJointShare => format!(
                 "no unit size for {name}, so its joints cannot be worked out: state it with laid"
             ),
+            TroubleKind::NoRollSize => format!(
+                "{name} laps, and its laps cannot be counted without the size of its roll or sheet: \
+                 state it, as in {}",
+                roll(context)
+            ),
             TroubleKind::Outline(fault) => format!(
                 "this layer cannot be drawn so far past the edges of {name}: {fault}. State a smaller margin"
             ),
@@ -65,6 +71,14 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if let Some(finding) = finding(&QUANTITY_UNKNOWN, trouble, message, context.job) {
             found.add(finding);
         }
+    }
+}
+
+/// The size of a usual roll, in the job's units.
+fn roll(context: &Context<'_>) -> &'static str {
+    match context.system() {
+        System::Imperial => "roll 15 ft by 300 ft",
+        System::Metric => "roll 4.5 m by 100 m",
     }
 }
 

@@ -55,6 +55,18 @@ pub static MATERIAL: SectionKind = SectionKind {
             "unit 12 in by 24 in",
         ),
         once(
+            "roll",
+            "LENGTH:length by WIDTH:length",
+            "The size of a roll of fabric or membrane: its laps are counted by it.",
+            "roll 4.5 m by 100 m",
+        ),
+        once(
+            "sheet",
+            "LENGTH:length by WIDTH:length",
+            "The size of a sheet of mesh: its laps are counted by it.",
+            "sheet 2.4 m by 4.8 m",
+        ),
+        once(
             "mass",
             "MASS:quantity",
             "What it weighs: a square foot or metre of it, or one piece.",
