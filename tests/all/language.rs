@@ -19,7 +19,6 @@ const FILES: &[&str] = &[
     "language/values.md",
     "language/names.md",
     "language/sections.md",
-    "language/sheets.md",
     "language/outlines.md",
     "language/levels.md",
     "language/files.md",

@@ -1,4 +1,6 @@
-// A new file to begin from: one of the snippets that fill a whole file.
+// A new file to begin from: one of the snippets that fill a whole file. It has
+// a name from the start, so that saving it asks for none and takes none from
+// the title of the job, which may hold what no file's name can.
 
 import { readFile } from "node:fs/promises";
 import * as vscode from "vscode";
@@ -23,7 +25,34 @@ export async function newFile({ extensionUri }: vscode.ExtensionContext): Promis
     placeHolder: "What it begins with; every value in it can then be changed with Tab",
   });
   if (picked === undefined) return;
-  const document = await vscode.workspace.openTextDocument({ language: "patio" });
+  const document = await vscode.workspace.openTextDocument(await unusedFile(fileName(picked)));
   const editor = await vscode.window.showTextDocument(document);
   await editor.insertSnippet(new vscode.SnippetString(picked.body.join("\n")));
+}
+
+// A standard is found by its name, `standard.patio`; a job may have any.
+function fileName({ body }: Choice): string {
+  return body[0]?.startsWith("standard ") === true ? "standard" : "patio";
+}
+
+// A file of that name that is not there yet, in the folder that is open.
+async function unusedFile(name: string): Promise<vscode.Uri> {
+  const folder = vscode.workspace.workspaceFolders?.[0]?.uri;
+  for (let count = 1; ; count += 1) {
+    const file = count === 1 ? `${name}.patio` : `${name}-${count}.patio`;
+    const uri = folder === undefined ? undefined : vscode.Uri.joinPath(folder, file);
+    const path = uri?.path ?? file;
+    const isOpen = vscode.workspace.textDocuments.some((open) => open.uri.path === path);
+    if (isOpen || (uri !== undefined && (await exists(uri)))) continue;
+    return uri?.with({ scheme: "untitled" }) ?? vscode.Uri.parse(`untitled:${file}`);
+  }
+}
+
+async function exists(uri: vscode.Uri): Promise<boolean> {
+  try {
+    await vscode.workspace.fs.stat(uri);
+    return true;
+  } catch {
+    return false;
+  }
 }

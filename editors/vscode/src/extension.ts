@@ -13,7 +13,7 @@ import { tell } from "./trouble";
 let server: Server | undefined;
 
 export function activate(context: vscode.ExtensionContext): void {
-  const own = (server = new Server());
+  const own = (server = new Server(context.extensionPath));
   const sheets = new Sheets(own);
   const plans = new Plans(own, context.extensionUri);
   const commands: Record<string, () => unknown> = {

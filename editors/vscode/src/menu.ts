@@ -39,11 +39,12 @@ function choices(server: Server): Choice[] {
     { label: "$(list-tree) Take-off with its working", command: "drylay.openWorking" },
     { label: "$(law) Standard that applies", command: "drylay.openStandard" },
   ];
+  const begin = { label: "$(new-file) New spec", command: "drylay.newFile" };
   const problems = { label: "$(list-unordered) All findings", command: "workbench.actions.view.problems" };
   const restart = { label: "$(debug-restart) Restart the checking", command: "drylay.restart" };
   const output = { label: "$(output) Show output", command: "drylay.showOutput" };
   const settings = { label: "$(settings-gear) Settings", command: "drylay.openSettings" };
   const help = { label: "$(question) How to install drylay", command: "drylay.openHelp" };
-  if (is === "without program") return [help, settings, restart, output];
-  return [...(specInFront() === undefined ? [] : sheets), problems, restart, output, settings];
+  if (is === "without program") return [help, begin, settings, restart, output];
+  return [...(specInFront() === undefined ? [] : sheets), begin, problems, restart, output, settings];
 }

@@ -22,11 +22,12 @@ export type Trouble =
   | { readonly kind: "stranger"; readonly path: string }
   | { readonly kind: "old"; readonly path: string; readonly version: string };
 
-// The program that the setting means: a path, or a name on the PATH or among
-// what Rust's own installer puts down, which an editor started from a desktop
-// often does not have on its PATH.
-export async function findProgram(setting: string): Promise<Program | Trouble> {
-  const path = locate(setting);
+// The program that the setting means: a path, or a name that is looked for in
+// the extension's own folder, where a package for one system brings the program
+// with it, on the PATH, and among what Rust's own installer puts down, which an
+// editor started from a desktop often does not have on its PATH.
+export async function findProgram(setting: string, extension: string): Promise<Program | Trouble> {
+  const path = locate(setting, extension);
   if (path === undefined) return { kind: "missing", path: setting };
   const said = await sayVersion(path);
   const version = said.match(/^drylay (\d+\.\d+\.\d+)/)?.[1];
@@ -38,12 +39,13 @@ export function isTrouble(found: Program | Trouble): found is Trouble {
   return "kind" in found;
 }
 
-function locate(setting: string): string | undefined {
+function locate(setting: string, extension: string): string | undefined {
   const wanted = setting.trim() === "" ? "drylay" : setting.trim();
   const full = wanted.replace(/^~(?=[/\\])/, homedir());
   if (/[/\\]/.test(full)) return isProgram(full) ? full : undefined;
-  const folders = (process.env["PATH"] ?? "").split(delimiter).filter((folder) => folder !== "");
-  folders.push(join(process.env["CARGO_HOME"] ?? join(homedir(), ".cargo"), "bin"));
+  const onPath = (process.env["PATH"] ?? "").split(delimiter).filter((folder) => folder !== "");
+  const ofRust = join(process.env["CARGO_HOME"] ?? join(homedir(), ".cargo"), "bin");
+  const folders = [join(extension, "program"), ...onPath, ofRust];
   const endings = process.platform === "win32" ? [".exe", ""] : [""];
   const places = folders.flatMap((folder) => endings.map((ending) => join(folder, full + ending)));
   return places.find(isProgram);

@@ -27,6 +27,9 @@ export class Server implements vscode.Disposable {
   // Starts and stops are made one after the other.
   private queue: Promise<void> = Promise.resolve();
 
+  // The folder of the extension, in which its package may bring the program.
+  constructor(private readonly extension: string) {}
+
   get standing(): Standing {
     return this.current;
   }
@@ -67,7 +70,7 @@ export class Server implements vscode.Disposable {
   private async open(): Promise<void> {
     this.stand({ is: "starting" });
     const settings = vscode.workspace.getConfiguration("drylay");
-    const found = await findProgram(settings.get("path", "drylay"));
+    const found = await findProgram(settings.get("path", "drylay"), this.extension);
     if (isTrouble(found)) {
       this.output.error(`no program to work with: ${JSON.stringify(found)}`);
       this.stand({ is: "without program", trouble: found });

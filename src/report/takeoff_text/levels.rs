@@ -105,12 +105,12 @@ fn along(run: &EdgeLevels, system: System) -> String {
     text
 }
 
-/// A level against the datum with its sign: `−70 mm`, `+1.2 m`, `0 mm`.
+/// A level against the datum with its sign: `-70 mm`, `+1.2 m`, `0 mm`.
 fn signed(metres: f64, system: System) -> String {
     let size = length(metres.abs(), system);
     match metres {
         _ if size == length(0.0, system) => size,
-        below if below < 0.0 => format!("−{size}"),
+        below if below < 0.0 => format!("-{size}"),
         _ => format!("+{size}"),
     }
 }

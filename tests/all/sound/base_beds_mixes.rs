@@ -9,6 +9,19 @@ const MISTAKES: &[Mistaken] = &[
         "type-1, 50 mm",
         &["warning base-thin"],
     ),
+    // A sheet of our own that laps: nobody knows how many laps there are.
+    (
+        "block-drive",
+        "fabric       geotextile, beyond 200 mm",
+        "fabric       own-fabric, beyond 200 mm, lap 300 mm\n\nmaterial own-fabric\n  kind fabric\n  sold by m2",
+        &["warning quantity-unknown"],
+    ),
+    (
+        "block-drive",
+        "fabric       geotextile, beyond 200 mm",
+        "fabric       own-fabric, beyond 200 mm, lap 300 mm\n\nmaterial own-fabric\n  kind fabric\n  roll 4.5 m by 100 m\n  sold by m2",
+        &[],
+    ),
     (
         "sandstone-on-mortar",
         "soil         loam",
