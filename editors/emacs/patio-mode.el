@@ -19,48 +19,50 @@
 
 ;; From here on made from src/vocabulary; DRYLAY_REFRESH=1 cargo test makes it again.
 (defconst patio--sections
-  '("job" "site" "use" "let" "shape" "surface" "drain" "build" "mix"
-    "material" "setting-out" "hire" "budget" "accept" "standard")
+  '("job" "site" "use" "let" "shape" "surface" "steps" "drain" "build"
+    "mix" "material" "setting-out" "hire" "budget" "accept" "standard")
   "The words of sections.")
 
 (defconst patio--keys
-  '("absorption" "accept" "access" "add" "base" "batch" "bearing" "bed"
-    "bedded" "board" "bond" "build" "bulking" "by" "called" "channel"
+  '("absorption" "accept" "access" "add" "at" "base" "batch" "bearing"
+    "bed" "bedded" "board" "bond" "build" "bulking" "by" "called" "channel"
     "circle" "cladding" "class" "clear" "close" "consistency" "contingency"
-    "covers" "currency" "curve" "cut" "damp-course" "date" "datum"
+    "core" "covers" "currency" "curve" "cut" "damp-course" "date" "datum"
     "delivery" "density" "disposal" "door" "ease" "east" "edge" "edging"
     "existing" "fabric" "fall" "filled" "firm" "floor" "for" "foundation"
-    "from" "frost" "ground" "guard" "gully" "infiltration" "inset" "invert"
-    "isolation-joint" "item" "joint" "kept" "kind" "labour" "laid" "level"
-    "levels" "like" "limit" "margin" "markup" "mass" "meets" "membrane"
-    "mesh" "minimum" "movement-joints" "north" "note" "off" "outset"
-    "overflow" "particle-density" "parts" "paving" "pegs" "permeable"
-    "pipe" "polygon" "pot-life" "prepared-by" "price" "quote" "raise"
-    "rectangle" "reference" "region" "services" "shape" "slab" "slurry"
-    "soakaway" "soil" "sold" "south" "start" "storm" "string" "subbase"
-    "surfacing" "swell" "takes" "tax" "to" "tree" "trench" "type" "unit"
+    "from" "frost" "going" "ground" "guard" "gully" "handrail"
+    "infiltration" "inset" "invert" "isolation-joint" "item" "joint" "kept"
+    "kind" "labour" "laid" "level" "levels" "like" "limit" "margin"
+    "markup" "mass" "meets" "membrane" "mesh" "minimum" "movement-joints"
+    "north" "note" "off" "outset" "overflow" "particle-density" "parts"
+    "paving" "pegs" "permeable" "pipe" "polygon" "pot-life" "prepared-by"
+    "price" "quote" "raise" "rectangle" "reference" "region" "riser"
+    "risers" "roll" "services" "shape" "sheet" "slab" "slurry" "soakaway"
+    "soil" "sold" "south" "start" "storm" "string" "subbase" "surfacing"
+    "swell" "takes" "tax" "to" "tread" "tree" "trench" "type" "unit"
     "units" "vents" "voids" "walls" "waste" "water" "weep-holes" "weeps"
     "west" "width" "wrapped")
   "The keys of entries.")
 
 (defconst patio--joining
   '("about" "above" "accessible" "across" "all" "along" "and" "angle" "at"
-    "away" "bearing" "because" "beyond" "bore" "by" "centre" "chamfer"
-    "clear" "compacted" "corner" "corners" "covered" "cross" "datum" "deep"
-    "depth" "door" "every" "except" "existing" "exit" "expansive" "falling"
-    "filled" "firm" "free" "from" "front" "height" "in" "inward" "jointed"
+    "away" "base" "bearing" "because" "below" "beyond" "bore" "by" "centre"
+    "chamfer" "clear" "climbing" "compacted" "corner" "corners" "courses"
+    "covered" "cross" "datum" "deep" "depth" "door" "down" "every" "except"
+    "existing" "exit" "expansive" "falling" "filled" "firm" "flat" "floor"
+    "foot" "free" "from" "front" "ground" "height" "in" "inward" "jointed"
     "joints" "laid" "lap" "left" "lifts" "load" "located" "long" "loose"
-    "makes" "named" "of" "on" "over" "per" "place" "radius" "region"
-    "right" "round" "runoff" "seating" "slides" "soft" "steps" "stones"
-    "swings" "through" "tilled" "to" "toward" "turned" "turned-up"
-    "turning" "units" "until" "voids" "waste" "wet" "wide" "with" "per"
-    "over")
+    "makes" "named" "nosing" "of" "on" "over" "per" "pieces" "place"
+    "radius" "region" "right" "round" "runoff" "seating" "side" "sides"
+    "slides" "soft" "steps" "stones" "swings" "the" "through" "tilled" "to"
+    "top" "toward" "turned" "turned-up" "turning" "units" "until" "voids"
+    "waste" "wet" "wide" "with" "per" "over")
   "The words that join and begin clauses.")
 
 (defconst patio--choices
   '("M" "N" "O" "S" "above" "advisory" "asphalt" "au" "backfilling"
     "bagged-concrete" "bagged-mortar" "basket-weave" "bed" "bedding-sand"
-    "below" "bond" "bond-coat" "building" "carting" "cement" "clay"
+    "below" "bond" "bond-coat" "both" "building" "carting" "cement" "clay"
     "clay-paver" "cleaning" "compacted" "compacting" "concrete"
     "concrete-flag" "concrete-paver" "crack-membrane" "crate" "curing"
     "dense-aggregate" "digging" "disposal" "drain-channel" "draining"
@@ -71,12 +73,12 @@
     "jointing" "jointing-compound" "labour" "landing" "laying" "left"
     "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry"
     "masonry-cement" "masonry-veneer" "materials" "medium-bed-mortar"
-    "membrane" "mesh" "metric" "natural-stone" "north" "open-aggregate"
-    "out" "paving" "peat" "pipe" "plastic" "polymeric-sand" "porcelain"
-    "pouring" "ramp" "right" "rock" "rounded-gravel" "running-bond" "sand"
-    "sealing" "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond"
-    "stiff" "stone-dust" "street" "stripping" "uk" "us" "volume" "warning"
-    "weed-fabric" "weight" "west")
+    "membrane" "mesh" "metric" "natural-stone" "north" "one"
+    "open-aggregate" "out" "paving" "peat" "pipe" "plastic"
+    "polymeric-sand" "porcelain" "pouring" "ramp" "right" "rock"
+    "rounded-gravel" "running-bond" "sand" "sealing" "sett" "silt" "slab"
+    "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust" "street"
+    "stripping" "uk" "us" "volume" "warning" "weed-fabric" "weight" "west")
   "The words that values are chosen from.")
 
 (defconst patio--functions
