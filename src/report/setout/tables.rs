@@ -78,7 +78,7 @@ fn pegs(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> T
             ("north", Side::Right),
             ("from A", Side::Right),
             ("from B", Side::Right),
-            ("side", Side::Left),
+            ("side", Side::Right),
         ],
     );
     for (number, peg, on) in pegs_of(found, own) {
@@ -109,7 +109,7 @@ fn weak(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> T
             ("tapes cross at", Side::Right),
             ("along from A", Side::Right),
             ("square out", Side::Right),
-            ("side", Side::Left),
+            ("side", Side::Right),
         ],
     );
     for (number, peg, _) in pegs_of(found, own) {

@@ -13,7 +13,7 @@ use crate::report::{Summary, shown_path};
 use crate::units::System;
 
 /// Words of a row stand beside their figures up to this width.
-const WIDEST_WORDS: usize = 30;
+const WIDEST_WORDS: usize = 22;
 
 /// How a job is set out, as text; paths as seen from a folder. `shows_working`
 /// ends it with how each figure came about.

@@ -104,7 +104,7 @@ fn doubt(
     let (place, question) = match &measurement.taken {
         ReadBy::Level(level) => (
             level.place,
-            "Is a minus wrong, or was it taped down from the string?",
+            "Is a minus wrong, or was it taped down from the line?",
         ),
         ReadBy::BelowString(depth) => (depth.place, "From which line was it taped?"),
         ReadBy::Staff(reading, _) => (reading.place, "Read it and the datum again"),
