@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use super::schedule_arguments::ScheduleArguments;
 use super::sheet_arguments::{DrawingArguments, PreviewArguments, ReportArguments};
 use crate::findings::Severity;
 use crate::rules::Family;
@@ -45,6 +46,7 @@ pub enum Command {
     Check(CheckArguments),
     Takeoff(TakeoffArguments),
     Drawing(DrawingArguments),
+    Schedule(ScheduleArguments),
     Preview(PreviewArguments),
     Setout(SetoutArguments),
     Report(ReportArguments),

@@ -27,6 +27,8 @@ mod problem;
 mod report;
 mod rule_names;
 mod run;
+mod schedule;
+mod schedule_arguments;
 mod search;
 mod setout;
 mod sheet_arguments;

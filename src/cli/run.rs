@@ -15,6 +15,7 @@ use super::output::tell;
 use super::preview::preview;
 use super::problem::Problem;
 use super::report::report;
+use super::schedule::schedule;
 use super::setout::setout;
 use super::standard::standard;
 use super::status::{COULD_NOT, Status};
@@ -48,6 +49,7 @@ fn done(arguments: &Arguments) -> Result<Status, Problem> {
         Command::Preview(own) => preview(own),
         Command::Setout(own) => setout(own),
         Command::Report(own) => report(own),
+        Command::Schedule(own) => schedule(own),
         Command::Fmt(own) => fmt(own),
         Command::Compare(own) => compare(own),
         Command::Explain(own) => explain(own),

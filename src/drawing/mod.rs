@@ -1,6 +1,6 @@
 //! Drawings of a job: the plan to scale on a sheet of paper, the section through
-//! each build on further ones, in each format; and documents of words, tables
-//! and sheets on their pages.
+//! each build on further ones, and the bar chart of its schedule, in each
+//! format; and documents of words, tables and sheets on their pages.
 //!
 //! An analysis becomes a display list: paths, fills and text in millimetres
 //! of paper, each with the entry that it comes from. One file holds one
@@ -28,6 +28,7 @@ mod picture;
 mod plan;
 mod png;
 mod scale;
+mod schedule;
 mod section;
 mod sheet;
 mod sheets;
@@ -44,6 +45,7 @@ pub use picture::Picture;
 pub use plan::{Choice, Misfit, plan};
 pub use png::png;
 pub use scale::Scale;
+pub use schedule::schedule_chart;
 pub use sheet::Size;
 pub use sheets::sheets;
 pub use svg::{Anchor, Dress, svg, type_face};

@@ -43,6 +43,10 @@ pub enum FigureRef {
     DrainLevels(usize),
     /// What is dug for a drain, what goes into it and what it holds.
     DrainWorks(usize),
+    /// A task of the schedule.
+    Task(usize),
+    /// The hours of all tasks together.
+    Hours,
     /// What is hired.
     Hire(usize),
     /// A line of the cost by heading.
@@ -85,13 +89,18 @@ impl FigureRef {
             let quotes = (0..money.quotes.len()).map(FigureRef::Quote);
             hires.chain(costs).chain(quotes)
         });
+        let schedule = figures.schedule.iter().flat_map(|schedule| {
+            let tasks = (0..schedule.tasks.len()).map(FigureRef::Task);
+            tasks.chain([FigureRef::Hours])
+        });
         let built = shapes
             .chain(surfaces)
             .chain(steps)
             .chain(drains)
             .chain(mixes);
         let measured = (0..figures.measured.len()).map(FigureRef::Measured);
-        built.chain(orders).chain(money).chain(measured)
+        let paid = built.chain(orders).chain(schedule).chain(money);
+        paid.chain(measured)
     }
 
     /// The figures that belong to an entry or a heading: a layer once for
@@ -138,6 +147,15 @@ impl FigureRef {
             FigureRef::DrainLevels(index) | FigureRef::DrainWorks(index) => {
                 let drain = job.drains.get(index);
                 drain.is_some_and(|drain| meant(drain.place))
+            }
+            FigureRef::Task(index) => {
+                let schedule = figures.schedule.as_ref();
+                let task = schedule.and_then(|schedule| schedule.tasks.get(index));
+                task.is_some_and(|task| meant(task.place))
+            }
+            FigureRef::Hours => {
+                let work = job.work.as_ref();
+                work.is_some_and(|work| meant(work.place))
             }
             FigureRef::Hire(index) => {
                 let hire = job.hires.get(index);

@@ -11,6 +11,7 @@ use super::shapes::ShapeFigures;
 use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
 use super::trouble::Trouble;
+use super::work::ScheduleFigures;
 use crate::model::Listed;
 use crate::units::Money;
 
@@ -33,6 +34,8 @@ pub struct Figures {
     pub total: Option<Money>,
     /// The drains, in the order of [`Job::drains`](crate::model::Job::drains).
     pub drains: Arc<Vec<DrainFigures>>,
+    /// The schedule; `None` where a job says nothing of the work.
+    pub schedule: Option<Arc<ScheduleFigures>>,
     /// What is hired, the cost by heading and the quotes; `None` where a job
     /// says nothing of them.
     pub money: Option<Arc<MoneyFigures>>,

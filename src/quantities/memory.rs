@@ -21,7 +21,8 @@ use super::steps::{self, StepsFigures};
 use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trace::Trace;
 use super::trouble::{Trouble, add_unless_said};
-use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface};
+use super::work::schedule;
+use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface, Work};
 use crate::units::{Money, System};
 
 /// What is kept of the figures from one edit to the next.
@@ -39,6 +40,7 @@ pub struct Memory {
     orders: Vec<Ordered>,
     /// What the drains need.
     of_drains: Wants,
+    scheduled: Option<Scheduled>,
     /// The figures of all these.
     known: Figures,
     /// For each need of the surfaces, one after the other, its material's
@@ -56,6 +58,13 @@ struct Worked {
     mixes: Vec<Arc<Mix>>,
     /// Why figures of it are not known.
     unsaid: Vec<Trouble>,
+}
+
+/// What led to the schedule.
+#[derive(Debug)]
+struct Scheduled {
+    work: Arc<Work>,
+    surfaces: Vec<(Arc<Surface>, Arc<SurfaceFigures>)>,
 }
 
 /// What led to the order of a material, and what follows from it.
@@ -103,6 +112,7 @@ impl Memory {
             }
         }
         self.known.total = total(self.orders.iter().map(|ordered| ordered.costs));
+        self.work_schedule(job);
         self.known.money = money(job, &self.known).map(Arc::new);
         self.known.measured = all_measured(job, &self.known.surfaces);
         self.known.troubles = troubles;
@@ -121,6 +131,38 @@ impl Memory {
             }
             put(figures, index, Arc::new(shape(own, &Trace::silent())));
         }
+    }
+
+    /// Works out the schedule, unless the work and all that is built are what
+    /// they were.
+    fn work_schedule(&mut self, job: &Job) {
+        let Some(work) = &job.work else {
+            (self.scheduled, self.known.schedule) = (None, None);
+            return;
+        };
+        let is_same = self.scheduled.as_ref().is_some_and(|known| {
+            known.work == *work
+                && known.surfaces.len() == self.surfaces.len()
+                && known
+                    .surfaces
+                    .iter()
+                    .zip(&self.surfaces)
+                    .zip(self.known.surfaces.iter())
+                    .all(|(((surface, figures), own), now)| {
+                        Arc::ptr_eq(surface, &own.surface) && Arc::ptr_eq(figures, now)
+                    })
+        });
+        if is_same {
+            return;
+        }
+        self.known.schedule = schedule(job, &self.known).map(Arc::new);
+        let surfaces = self.surfaces.iter().zip(self.known.surfaces.iter());
+        let surfaces =
+            surfaces.map(|(own, figures)| (Arc::clone(&own.surface), Arc::clone(figures)));
+        self.scheduled = Some(Scheduled {
+            work: Arc::clone(work),
+            surfaces: surfaces.collect(),
+        });
     }
 
     /// Works out the surfaces that have changed; gives them, by index, with

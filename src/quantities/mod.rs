@@ -44,6 +44,7 @@ mod taken;
 mod term;
 mod trace;
 mod trouble;
+mod work;
 mod working;
 
 #[cfg(test)]
@@ -85,4 +86,9 @@ pub use steps::{
 pub use surface::SurfaceFigures;
 pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
+pub use work::{
+    DAY_MINUTES, Fault, Lag, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
+    UsualWait, air_k, assumed as assumed_of_work, is_bonded_to_slab, is_loose, shown_hours,
+    usual_wait,
+};
 pub use working::{working, workings};

@@ -4,7 +4,7 @@ use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
     FigureRef, Figures, as_built, dig, drains, edges, gauging, joints, layers, levels, mixes,
-    money, orders, shapes, steps,
+    money, orders, shapes, steps, work,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -98,10 +98,21 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let both = (own.as_ref(), known.as_ref());
             steps::traced(job, both, &figures.surfaces, figure, &trace)?;
         }
+        FigureRef::Task(index) => {
+            let task = figures.schedule.as_ref()?.tasks.get(index)?;
+            trace = start(task.name.clone(), task.place);
+            work::trace_task(job, figures, index, &trace)?;
+        }
+        FigureRef::Hours => {
+            let place = job.work.as_ref()?.place;
+            trace = start("hours of the job".to_owned(), place);
+            work::trace_hours(figures.schedule.as_ref()?, &trace)?;
+        }
         FigureRef::Hire(index) => {
             let own = job.hires.get(index)?;
             trace = start(format!("hire of {}", own.name.value), own.place);
-            money::hire(own, job.heading.currency(), &trace);
+            let schedule = figures.schedule.as_deref();
+            money::hire(own, schedule, job.heading.currency(), &trace);
         }
         FigureRef::Cost(index) => {
             let (money, budget) = figures.money.as_ref().zip(job.budget.as_ref())?;

@@ -6,8 +6,8 @@ use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::model::DrainKind;
 use crate::quantities::{
-    DrainFigures, Flight, MeasuredFigures, MixFigures, MoneyFigures, Order, StepsFigures,
-    SurfaceFigures, whole_units,
+    DrainFigures, Flight, MeasuredFigures, MixFigures, MoneyFigures, Order, ScheduleFigures,
+    StepsFigures, SurfaceFigures, shown_hours, whole_units,
 };
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
@@ -17,8 +17,8 @@ use crate::units::{Money, Quantity, System, show};
 /// A figure and what it is of.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Figure {
-    /// Shape, surface, steps, drain, mix, order, total, hire, cost, quote or what
-    /// was measured.
+    /// Shape, surface, steps, drain, mix, order, total, work, hire, cost, quote or
+    /// what was measured.
     pub part: &'static str,
     /// The name of the shape, surface, flight, drain, mix, hire or line of the cost, or who
     /// quotes.
@@ -56,6 +56,10 @@ pub(super) enum Value {
     Count(Option<f64>, String),
     /// The price of one of something.
     Price(Option<Quantity>, String),
+    /// Hours worked.
+    Hours(Option<f64>),
+    /// A moment of the calendar, in words.
+    Moment(Option<String>),
     /// An amount.
     Cost(Option<Money>),
     /// Money over area.
@@ -85,7 +89,9 @@ impl Value {
             | Value::Slope(value)
             | Value::Share(value)
             | Value::Bearing(value)
+            | Value::Hours(value)
             | Value::Count(value, _) => *value,
+            Value::Moment(_) => None,
             Value::Price(price, _) | Value::PerArea(price) => price.as_ref().map(Quantity::si),
             Value::Cost(money) => money.and_then(Money::quantity).map(|money| money.si()),
         }
@@ -102,6 +108,8 @@ impl Value {
             Value::Slope(value) => value.map(show::slope),
             Value::Share(value) => value.map(trade::share),
             Value::Bearing(value) => value.map(|degrees| bearing(Vector::from_bearing(degrees))),
+            Value::Hours(value) => value.map(shown_hours),
+            Value::Moment(moment) => moment.clone(),
             Value::Count(value, unit) if unit.is_empty() => value.map(show::number),
             Value::Count(value, unit) => value.map(|value| trade::sold(to_hundredths(value), unit)),
             Value::Price(price, unit) => price.as_ref().and_then(|price| trade::price(price, unit)),
@@ -136,6 +144,9 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
     figures.orders.iter().for_each(|order| list.order(order));
     if figures.total.is_some() {
         list.add(&Of::part("total", ""), "cost", Value::Cost(figures.total));
+    }
+    if let Some(schedule) = &figures.schedule {
+        list.work(schedule);
     }
     if let Some(money) = &figures.money {
         list.money(money);
@@ -413,6 +424,16 @@ impl List {
             self.add(&of, "level", Value::Length(point.level_m));
             self.add(&of, "design", Value::Length(point.design_m));
             self.add(&of, "too high", Value::Length(point.off_m));
+        }
+    }
+
+    fn work(&mut self, schedule: &ScheduleFigures) {
+        let of = Of::part("work", "");
+        let moment = |moment: Option<i64>| moment.map(|moment| schedule.moment(moment));
+        self.add(&of, "hours", Value::Hours(schedule.hours));
+        self.add(&of, "done", Value::Moment(moment(schedule.end_min)));
+        if let Some(end) = schedule.end_with_rain_min {
+            self.add(&of, "done with rain", Value::Moment(moment(Some(end))));
         }
     }
 

@@ -6,7 +6,7 @@ use crate::units::System;
 
 /// A part of the take-off: a surface, a mix, the orders.
 pub(super) struct Part {
-    /// Shape, surface, mix, order, total, hire, cost or quote.
+    /// Shape, surface, mix, order, total, work, hire, cost or quote.
     pub kind: &'static str,
     /// Its heading: `Surface`, to be followed by its name.
     pub heading: &'static str,
@@ -50,6 +50,7 @@ fn head(figure: &Figure) -> (&'static str, &str) {
         "shape" => ("Shapes", ""),
         "order" => ("Orders", ""),
         "total" => ("Total of what is priced", ""),
+        "work" => ("Time", ""),
         "hire" => ("Hire", ""),
         "cost" => ("Cost", ""),
         "quote" => ("Quotes", ""),

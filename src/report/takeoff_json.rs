@@ -10,9 +10,9 @@ use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::quantities::{
-    CostLine, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures, MeasuredFigures,
-    MixFigures, MoneyFigures, Order, PointMeasured, QuoteFigures, ShapeFigures, SurfaceFigures,
-    Water,
+    CostLine, DAY_MINUTES, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures,
+    MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured, QuoteFigures, ScheduleFigures,
+    ShapeFigures, SurfaceFigures, Water,
 };
 use crate::units::{Money, System};
 
@@ -34,6 +34,7 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
         mixes: figures.mixes.iter().map(|own| mix(own)).collect(),
         orders: figures.orders.iter().map(|own| order(own)).collect(),
         total: figures.total.map(Money::decimal),
+        work: figures.schedule.as_deref().map(work),
         hires: listed(money, |money| &money.hires, hire),
         costs: listed(money, |money| &money.costs, cost),
         quotes: listed(money, |money| &money.quotes, quote),
@@ -62,6 +63,8 @@ struct Document<'a> {
     mixes: Vec<Mix<'a>>,
     orders: Vec<OrderLine<'a>>,
     total: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    work: Option<Work>,
     #[serde(skip_serializing_if = "Option::is_none")]
     hires: Option<Vec<Hire<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -215,6 +218,15 @@ struct Delivery {
 }
 
 #[derive(Serialize)]
+struct Work {
+    crew: u32,
+    hours: Option<f64>,
+    first_day: Option<String>,
+    last_day: Option<String>,
+    days: Option<i64>,
+}
+
+#[derive(Serialize)]
 struct Hire<'a> {
     name: &'a str,
     days: Option<u32>,
@@ -327,6 +339,17 @@ fn listed<'a, T: 'a, U>(
 ) -> Option<Vec<U>> {
     let list = list(money?);
     (!list.is_empty()).then(|| list.iter().map(one).collect())
+}
+
+fn work(schedule: &ScheduleFigures) -> Work {
+    let day = |moment: i64| schedule.day(moment).map(|day| day.to_string());
+    Work {
+        crew: schedule.crew,
+        hours: schedule.hours,
+        first_day: schedule.first_day.map(|day| day.to_string()),
+        last_day: schedule.end_min.and_then(day),
+        days: schedule.end_min.map(|end| end.div_euclid(DAY_MINUTES) + 1),
+    }
 }
 
 fn hire(hire: &HireFigures) -> Hire<'_> {

@@ -37,6 +37,12 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
     for order in figures.orders.iter() {
         reasons.order(job, order, figures);
     }
+    let tasks = figures.schedule.iter().flat_map(|schedule| &schedule.tasks);
+    for task in tasks {
+        if let Some(why) = &task.unknown {
+            reasons.add(why, "the days of", &task.name);
+        }
+    }
     if let Some(money) = &figures.money {
         reasons.money(money);
     }

@@ -18,6 +18,8 @@ pub enum Known {
     SecondHand,
     /// Recalled and not seen: to be confirmed before it is relied on.
     Memory,
+    /// Judged from what the document prints, and not printed there.
+    Judged,
     /// A rule of thumb of the trade, with no document behind it.
     CommonPractice,
     /// Exact mathematics or a definition.
@@ -31,6 +33,7 @@ impl Known {
             Known::Read => "read in a copy of the document",
             Known::SecondHand => "known second hand",
             Known::Memory => "from memory, confirm before relying on it",
+            Known::Judged => "judged from it, not printed there",
             Known::CommonPractice => "common practice, no source",
             Known::Computed => "computed",
         }
@@ -42,6 +45,7 @@ impl Known {
             Known::Read => "read",
             Known::SecondHand => "second hand",
             Known::Memory => "from memory: confirm it",
+            Known::Judged => "judged",
             Known::CommonPractice => "common practice, no source",
             Known::Computed => "computed",
         }

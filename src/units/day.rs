@@ -5,6 +5,14 @@ use std::fmt;
 /// Days from 1 March of the year 0 to 1 January 1970.
 const BEFORE_1970: i64 = 719_468;
 
+/// The days of the week in short.
+const WEEKDAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+
+/// The months in short.
+const MONTHS: [&str; 12] = [
+    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+];
+
 /// A day of the Gregorian calendar. Days are counted from 1970-01-01, so
 /// that the difference of two is the days between them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -35,6 +43,24 @@ impl Day {
     /// The day so many days after 1970-01-01.
     pub const fn after_1970(days: i64) -> Day {
         Day(days)
+    }
+
+    /// The day as people name it within a year: `Mon 12 Apr`.
+    pub fn in_words(self) -> String {
+        let written = self.to_string();
+        let mut parts = written.rsplit('-');
+        let day = parts.next().unwrap_or_default().trim_start_matches('0');
+        let month = parts.next().and_then(|month| month.parse::<usize>().ok());
+        let month = month.and_then(|month| MONTHS.get(month.checked_sub(1)?));
+        let weekday = WEEKDAYS.get(self.weekday() as usize);
+        let name = |name: Option<&&'static str>| name.copied().unwrap_or_default();
+        format!("{} {day} {}", name(weekday), name(month))
+    }
+
+    /// The day of the week, Monday 0.
+    pub const fn weekday(self) -> i64 {
+        // The first day of 1970 was a Thursday.
+        self.0.saturating_add(3).rem_euclid(7)
     }
 
     /// How many days this day lies after another; negative before it.
@@ -110,6 +136,19 @@ mod tests {
         ] {
             assert_eq!(Day::after_1970(days).to_string(), date);
             assert_eq!(Day::read(date), Some(Day::after_1970(days)));
+        }
+    }
+
+    #[test]
+    fn days_are_named_by_week_and_month() {
+        for (date, weekday, words) in [
+            ("2027-04-12", 0, "Mon 12 Apr"),
+            ("1970-01-01", 3, "Thu 1 Jan"),
+            ("1969-12-28", 6, "Sun 28 Dec"),
+            ("2028-02-29", 1, "Tue 29 Feb"),
+        ] {
+            let day = Day::read(date).unwrap();
+            assert_eq!((day.weekday(), day.in_words().as_str()), (weekday, words));
         }
     }
 

@@ -283,6 +283,34 @@ choices! {
         Building "building",
     }
 
+    /// Whether a rate is of each who works or of all together.
+    #[derive(Default)]
+    Sharing "sharing" {
+        /// Of each.
+        #[default]
+        Each "each",
+        /// Of all together.
+        Together "together",
+    }
+
+    /// A day of the week.
+    Weekday "weekday" {
+        /// The first.
+        Monday "monday",
+        /// The second.
+        Tuesday "tuesday",
+        /// The third.
+        Wednesday "wednesday",
+        /// The fourth.
+        Thursday "thursday",
+        /// The fifth.
+        Friday "friday",
+        /// The sixth.
+        Saturday "saturday",
+        /// The seventh.
+        Sunday "sunday",
+    }
+
     /// What a tax is on.
     Taxed "taxed" {
         /// The materials and their deliveries.

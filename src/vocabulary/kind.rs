@@ -81,6 +81,12 @@ kinds! {
     Price "price" "a price",
     /// A time.
     Time "time" "a time",
+    /// A time in working days.
+    Days "days" "a number of days",
+    /// A time of day: `8:00`.
+    Clock "clock" "a time of day",
+    /// A temperature.
+    Temperature "temperature" "a temperature",
     /// A date.
     Date "date" "a date",
     /// An angle.
@@ -144,8 +150,9 @@ impl ValueKind {
             ValueKind::Mass => Some(Dimension::MASS),
             ValueKind::Density => Some(Dimension::DENSITY),
             ValueKind::Coverage => Some(Dimension::COVERAGE),
-            ValueKind::Time => Some(Dimension::TIME),
+            ValueKind::Time | ValueKind::Days => Some(Dimension::TIME),
             ValueKind::Angle => Some(Dimension::ANGLE),
+            ValueKind::Temperature => Some(Dimension::TEMPERATURE),
             ValueKind::Rainfall => Some(Dimension::RAINFALL),
             ValueKind::Slope | ValueKind::Share | ValueKind::Number | ValueKind::Count => {
                 Some(Dimension::NONE)

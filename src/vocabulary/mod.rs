@@ -19,7 +19,7 @@ mod words;
 
 pub use choices::{
     BrickClass, Choice, Consistency, Handrail, Measure, MixUse, MortarType, Pattern, Sense,
-    SeverityWord, SoilWord, State, Swing, Task, Taxed, Top, Turn, Use, Walls,
+    SeverityWord, Sharing, SoilWord, State, Swing, Task, Taxed, Top, Turn, Use, Walls, Weekday,
 };
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};

@@ -27,6 +27,7 @@ const FILES: &[&str] = &[
     "language/drains.md",
     "language/steps.md",
     "language/measured.md",
+    "language/work.md",
 ];
 
 /// Rules of other families that speak of what the text means.

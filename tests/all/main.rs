@@ -55,6 +55,7 @@ mod repository;
 mod robustness;
 mod rules;
 mod same;
+mod schedule;
 mod server;
 mod setting_out;
 mod shared;

@@ -1,6 +1,6 @@
 //! Figures held to what other libraries make of the same inputs: Shapely for
 //! outlines, Pint for units, NumPy for planes and volumes, NetworkX for where
-//! drains lead. What water does is in
+//! drains lead and for schedules, icalendar for these. What water does is in
 //! `hydraulics.rs`.
 //!
 //! Each test writes its cases, with our figures, a line of JSON each, into
@@ -29,6 +29,7 @@ const PROGRAMS: &[(&str, &[&str])] = &[
     ("hydraulics_check.py", &["numpy"]),
     ("numpy_check.py", &["numpy", "shapely"]),
     ("pint_check.py", &["pint"]),
+    ("schedule_check.py", &["networkx", "icalendar"]),
     ("shapely_check.py", &["shapely"]),
 ];
 

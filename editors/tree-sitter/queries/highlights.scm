@@ -14,31 +14,33 @@
 
 ((word) @constant
   (#any-of? @constant "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "backfilling"
-    "bagged-concrete" "bagged-mortar" "basket-weave" "bed" "bedding-sand" "below" "bond"
+    "bagged-concrete" "bagged-mortar" "base" "basket-weave" "bed" "bedding-sand" "below" "bond"
     "bond-coat" "both" "building" "carting" "cement" "clay" "clay-paver" "cleaning" "compacted"
     "compacting" "concrete" "concrete-flag" "concrete-paver" "crack-membrane" "crate" "curing"
-    "dense-aggregate" "digging" "disposal" "drain-channel" "draining" "drive" "dry" "dry-laying"
-    "east" "edging" "error" "everything" "fabric" "facing" "fill" "fluid" "foot" "forming"
-    "framed" "general" "gravel" "gully" "heavy-paving" "herringbone" "hire" "hydraulic-lime"
-    "imperial" "in" "irregular" "items" "joint" "joint-filler" "joint-sand" "jointing"
-    "jointing-compound" "labour" "landing" "laying" "left" "lime" "lining" "loam" "locating"
-    "loose" "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "materials"
-    "medium-bed-mortar" "membrane" "mesh" "metric" "natural-stone" "north" "one" "open-aggregate"
-    "out" "paving" "peat" "pipe" "plastic" "polymeric-sand" "porcelain" "pouring" "ramp" "right"
-    "rock" "rounded-gravel" "running-bond" "sand" "sealing" "sett" "silt" "slab" "slurry" "soil"
-    "south" "stack-bond" "stiff" "stone-dust" "street" "stripping" "uk" "us" "volume" "warning"
-    "weed-fabric" "weight" "west"))
+    "dense-aggregate" "dig" "digging" "disposal" "drain-channel" "draining" "drive" "dry"
+    "dry-laying" "each" "east" "edging" "error" "everything" "fabric" "facing" "fill" "finish"
+    "fluid" "foot" "forming" "framed" "friday" "general" "gravel" "gully" "heavy-paving"
+    "herringbone" "hire" "hydraulic-lime" "imperial" "in" "irregular" "items" "joint"
+    "joint-filler" "joint-sand" "jointing" "jointing-compound" "labour" "landing" "laying" "left"
+    "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry" "masonry-cement"
+    "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh" "metric" "monday"
+    "natural-stone" "north" "one" "open-aggregate" "out" "paving" "peat" "pipe" "plastic"
+    "polymeric-sand" "porcelain" "pouring" "ramp" "right" "rock" "rounded-gravel" "running-bond"
+    "sand" "saturday" "sealing" "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond" "stiff"
+    "stone-dust" "street" "stripping" "subbase" "sunday" "surfacing" "thursday" "together"
+    "tuesday" "uk" "us" "volume" "warning" "wednesday" "weed-fabric" "weight" "west"))
 
 ((word) @keyword.modifier
-  (#any-of? @keyword.modifier "about" "above" "accessible" "across" "all" "along" "and" "angle"
-    "at" "away" "base" "bearing" "because" "below" "beyond" "bore" "by" "centre" "chamfer"
-    "clear" "climbing" "compacted" "corner" "corners" "courses" "covered" "cross" "datum" "deep"
-    "depth" "door" "down" "every" "except" "existing" "exit" "expansive" "falling" "filled"
-    "firm" "flat" "floor" "foot" "free" "from" "front" "ground" "height" "in" "inward" "jointed"
-    "joints" "laid" "lap" "left" "lifts" "load" "located" "long" "loose" "makes" "named" "nosing"
-    "of" "on" "over" "per" "pieces" "place" "radius" "region" "right" "round" "runoff" "seating"
-    "side" "sides" "slides" "soft" "steps" "stones" "swings" "the" "through" "tilled" "to" "top"
-    "toward" "turned" "turned-up" "turning" "units" "until" "voids" "waste" "wet" "wide" "with"))
+  (#any-of? @keyword.modifier "about" "above" "accessible" "across" "after" "all" "along" "and"
+    "angle" "at" "away" "base" "bearing" "because" "before" "below" "beyond" "bore" "break" "by"
+    "centre" "chamfer" "clear" "climbing" "compacted" "corner" "corners" "courses" "covered"
+    "crew" "cross" "datum" "deep" "depth" "door" "down" "every" "except" "existing" "exit"
+    "expansive" "falling" "filled" "firm" "flat" "floor" "foot" "free" "from" "front" "ground"
+    "height" "in" "inward" "jointed" "joints" "laid" "lap" "left" "lifts" "load" "located" "long"
+    "loose" "makes" "named" "nosing" "of" "on" "over" "overnight" "per" "pieces" "place" "radius"
+    "region" "right" "round" "runoff" "seating" "side" "sides" "slides" "soft" "steps" "stones"
+    "swings" "the" "then" "through" "tilled" "to" "top" "toward" "turned" "turned-up" "turning"
+    "units" "until" "voids" "waste" "wet" "wide" "with"))
 
 (entry
   (key) @property
@@ -51,8 +53,8 @@
   .
   (phrase . (word) @type)
   (#any-of? @property "add" "base" "bed" "bond" "build" "channel" "core" "cut" "fabric" "filled"
-    "inset" "like" "membrane" "mesh" "outset" "paving" "pipe" "riser" "shape" "slab" "slurry"
-    "subbase" "surfacing" "tread" "wrapped"))
+    "inset" "like" "membrane" "mesh" "of" "order" "outset" "paving" "pipe" "riser" "shape" "slab"
+    "slurry" "subbase" "surfacing" "tread" "wrapped"))
 
 (entry
   (key) @property
@@ -67,5 +69,5 @@
   (#any-of? @keyword "build" "drain" "hire" "let" "material" "mix" "shape" "steps" "surface"))
 
 ((kind) @keyword
-  (#any-of? @keyword "accept" "budget" "build" "drain" "hire" "job" "let" "material" "mix"
-    "setting-out" "shape" "site" "standard" "steps" "surface" "use"))
+  (#any-of? @keyword "accept" "budget" "build" "drain" "hire" "job" "let" "material" "measured"
+    "mix" "setting-out" "shape" "site" "standard" "steps" "surface" "use" "work"))

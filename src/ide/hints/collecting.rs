@@ -37,6 +37,7 @@ kinds! {
     Falls "falls" "A fall in per cent, and the drop that it makes; how far a measured point is off.",
     Lets "lets" "The value of a let.",
     Orders "orders" "What is ordered of a material, and what it costs.",
+    Days "days" "The days on which the work of a line is done.",
 }
 
 /// Which figure a hint shows.

@@ -12,6 +12,7 @@ mod mixes;
 mod orders;
 mod setting_out;
 mod steps;
+mod work;
 
 pub use collecting::{Hint, HintKind, HintOf};
 pub use detail::{HintDetail, hint_detail};
@@ -48,6 +49,7 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
                 orders::add(&mut collecting);
                 orders::add_money(&mut collecting);
             }
+            HintKind::Days => work::add(&mut collecting),
         }
     }
     collecting.finish()
@@ -71,6 +73,13 @@ mod tests {
             format!("{} » {}", line.trim(), hint.label)
         });
         hinted.collect()
+    }
+
+    /// The court on ground that is known, with its work.
+    fn with_work() -> String {
+        format!(
+            "{COURT}\nsite\n  soil gravel\n  ground -200 mm\n\nwork\n  start 2027-04-12\n  crew 2\n"
+        )
     }
 
     fn all(text: &str) -> Span {
@@ -126,10 +135,12 @@ mod tests {
 
     #[test]
     fn a_kind_that_is_off_is_not_drawn() {
-        let every = drawn(COURT, all(COURT), |_| true).len();
+        let text = with_work();
+        let text = text.as_str();
+        let every = drawn(text, all(text), |_| true).len();
         let mut counted = 0;
         for kind in HintKind::ALL {
-            let only = drawn(COURT, all(COURT), |shown| shown == *kind);
+            let only = drawn(text, all(text), |shown| shown == *kind);
             assert!(!only.is_empty(), "{kind:?}");
             counted += only.len();
         }
@@ -162,6 +173,17 @@ mod tests {
             bed(&two),
             "bed          bed-mix, 40 mm » 3.83 t · 1.92 m³ · 2 surfaces"
         );
+    }
+
+    #[test]
+    fn each_line_that_causes_work_has_its_days() {
+        let text = with_work();
+        let days = drawn(&text, all(&text), |kind| kind == HintKind::Days);
+        let of = |line: &str| days.iter().find(|hint| hint.starts_with(line)).cloned();
+        let paving = of("paving").expect("it is laid on some day");
+        assert!(paving.contains(" Apr"), "{paving}");
+        assert!(of("work").is_some_and(|hint| hint.contains(" · done ")));
+        assert_eq!(of("bed"), None);
     }
 
     #[test]

@@ -16,6 +16,7 @@ mod rules;
 mod shapes;
 mod steps;
 mod surfaces;
+mod work;
 mod workings;
 
 pub use numbers::in_both_systems;
@@ -95,7 +96,9 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
             let costs = money::cards(analysis, cursor);
             let flights = steps::cards(analysis, cursor);
             let built = as_built::cards(analysis, cursor);
-            let known = named.into_iter().chain(costs).chain(flights).chain(built);
+            let times = work::cards(analysis, cursor);
+            let known = named.into_iter().chain(costs).chain(flights);
+            let known = known.chain(built).chain(times);
             return Some((span, known.chain([help::section(kind)]).collect()));
         }
         let key = cursor.key()?;
@@ -107,6 +110,7 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
         parts.extend(drains::cards(analysis, cursor));
         parts.extend(steps::cards(analysis, cursor));
         parts.extend(as_built::cards(analysis, cursor));
+        parts.extend(work::cards(analysis, cursor));
         parts.extend(shapes::edges_of_line(analysis, cursor));
         parts.push(help::key(cursor.kind?, key));
         return Some((span, parts));

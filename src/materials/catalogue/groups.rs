@@ -190,7 +190,7 @@ mod tests {
                 let well = match source.known {
                     Known::CommonPractice => !named,
                     Known::Memory => true,
-                    Known::Read | Known::SecondHand | Known::Computed => named,
+                    Known::Read | Known::SecondHand | Known::Judged | Known::Computed => named,
                 };
                 assert!(well, "{}: {source}", material.name);
             }

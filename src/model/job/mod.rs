@@ -14,6 +14,7 @@ mod standard;
 mod steps;
 mod substance;
 mod surface;
+mod work;
 
 use std::sync::Arc;
 
@@ -39,10 +40,13 @@ pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
 pub use surface::{
     Contact, Door, Edging, Fall, Guard, Held, Joint, Laid, Level, LevelAt, Side, Stones, Surface,
 };
+pub use work::{
+    Beside, Length, OtherTask, Pause, StatedWait, TaskRate, Work, WorkingDay, measures_of,
+};
 
 pub use crate::vocabulary::{
-    BrickClass, Consistency, Handrail, Measure, MixUse, MortarType, Pattern, State, Task, Taxed,
-    Use, Walls,
+    BrickClass, Consistency, Handrail, Measure, MixUse, MortarType, Pattern, Sharing, State, Task,
+    Taxed, Use, Walls, Weekday,
 };
 
 use crate::findings::{Finding, Place};
@@ -77,6 +81,8 @@ pub struct Job {
     pub materials: Named<Material>,
     /// The drains, in order.
     pub drains: Listed<Drain>,
+    /// The `work` section, if there is one.
+    pub work: Option<Arc<Work>>,
     /// What is hired, in order.
     pub hires: Listed<Hire>,
     /// The `budget` section, if there is one.

@@ -31,6 +31,7 @@ pub fn bare_number(
         ValueKind::Density => &["lb/cu ft", "kg/m3"],
         ValueKind::Time => &["min", "h"],
         ValueKind::Angle => &["°"],
+        ValueKind::Temperature => &["°C", "°F"],
         ValueKind::Rainfall => &["in/h", "mm/h"],
         _ => return None,
     };

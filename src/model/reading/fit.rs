@@ -1,9 +1,10 @@
 //! Fitting the items of a phrase to a form of the vocabulary.
 
+use super::clock::{clock, is_in_days};
 use super::expression::{Cursor, Trouble};
 use super::misread;
 use super::source::Source;
-use super::value::{Filled, NamedPart, Value};
+use super::value::{Filled, NamedPart, Value, unescaped};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind};
 use crate::units::find_unit;
@@ -319,6 +320,13 @@ impl<'a> Fitting<'_, 'a> {
                 }
                 _ => self.miss(start, Wanted::Value(kind)),
             },
+            ValueKind::Clock => match clock(self.source, item) {
+                Some(minutes) => Ok((Value::Clock(minutes), start + 1)),
+                None => self.miss(start, Wanted::Value(kind)),
+            },
+            ValueKind::Days if !is_in_days(self.source, item) => {
+                self.miss(start, Wanted::Value(kind))
+            }
             ValueKind::Point => self.point(item, start),
             ValueKind::Parts => self.parts(start),
             ValueKind::Unit => self.unit(start),
@@ -573,17 +581,4 @@ fn begins_with_by(part: &Part) -> bool {
         Part::Optional(inner) => inner.first().is_some_and(begins_with_by),
         _ => false,
     }
-}
-
-/// Text with its `\"` and `\\` undone.
-fn unescaped(inner: &str) -> String {
-    let mut text = String::with_capacity(inner.len());
-    let mut characters = inner.chars().peekable();
-    while let Some(character) = characters.next() {
-        match (character, characters.peek()) {
-            ('\\', Some('"' | '\\')) => text.extend(characters.next()),
-            _ => text.push(character),
-        }
-    }
-    text
 }

@@ -2,6 +2,7 @@
 //! is taken for, and the edits that say it plainly.
 
 use super::bare_number::{bare_number, in_per_cent};
+use super::clock::time_of_day;
 use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
 use super::source::Source;
@@ -25,6 +26,7 @@ pub fn value(
     let found = match kind {
         ValueKind::Slope => slope(source, rest),
         ValueKind::Date => date(source, rest),
+        ValueKind::Clock => time_of_day(source, rest),
         ValueKind::Angle => minutes_of_arc(source, rest),
         ValueKind::Parts => numbers_before_names(source, rest),
         ValueKind::Length => {

@@ -7,6 +7,7 @@
 
 mod bare_number;
 mod clause;
+mod clock;
 mod commas;
 mod entry;
 mod expression;

@@ -321,7 +321,8 @@ impl SectionReading {
             .filter(|other| other.key(word).is_some())
             .map(|other| other.word)
             .collect();
-        if !elsewhere.is_empty() {
+        // What has a word of its own here is told that word.
+        if !elsewhere.is_empty() && other_word(kind.word, &lower).is_none() {
             self.findings.push(Finding::new(
                 "entry-misplaced",
                 place,

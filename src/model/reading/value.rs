@@ -31,6 +31,8 @@ pub enum Value {
     Text(String),
     /// A date, as `2027-04-12`.
     Date(String),
+    /// A time of day, in minutes since midnight.
+    Clock(u16),
     /// A unit of measure.
     Unit(&'static crate::units::Unit),
     /// The parts of a mix.
@@ -111,6 +113,14 @@ impl Filled {
         }
     }
 
+    /// The time of day in a slot, in minutes since midnight.
+    pub fn clock(&self, slot: &str) -> Option<Stated<u16>> {
+        match self.get(slot)? {
+            (Value::Clock(minutes), place) => Some(Stated::new(*minutes, place)),
+            _ => None,
+        }
+    }
+
     /// The date in a slot.
     pub fn date(&self, slot: &str) -> Option<(&str, Place)> {
         match self.get(slot)? {
@@ -165,4 +175,17 @@ impl Entry {
     pub fn values(&self) -> impl Iterator<Item = &Clause> {
         self.clauses.iter().filter(|clause| clause.word.is_none())
     }
+}
+
+/// Text with its `\"` and `\\` undone.
+pub fn unescaped(inner: &str) -> String {
+    let mut text = String::with_capacity(inner.len());
+    let mut characters = inner.chars().peekable();
+    while let Some(character) = characters.next() {
+        match (character, characters.peek()) {
+            ('\\', Some('"' | '\\')) => text.extend(characters.next()),
+            _ => text.push(character),
+        }
+    }
+    text
 }

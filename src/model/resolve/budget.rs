@@ -5,7 +5,7 @@ use super::super::reading::{Entry, Value};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use super::heading::text_of;
-use super::money::OWN;
+use super::money::{OWN, noted};
 use super::want::Range;
 use crate::findings::{Finding, Fix, Place};
 use crate::units::{Dimension, unit};
@@ -201,18 +201,4 @@ impl Resolver<'_> {
         });
         markup.map(Profit::Markup)
     }
-}
-
-/// What an entry says; where it is there and cannot be made out that is noted.
-fn noted<T>(
-    entry: Option<&Entry>,
-    unread: &mut Vec<Place>,
-    read: impl FnOnce(&Entry) -> Option<T>,
-) -> Option<T> {
-    let entry = entry?;
-    let said = read(entry);
-    if said.is_none() {
-        unread.push(entry.place);
-    }
-    said
 }

@@ -108,6 +108,7 @@ impl Scope {
         let definition = match subject {
             Subject::Heading
             | Subject::Site
+            | Subject::Work
             | Subject::Money
             | Subject::SettingOut
             | Subject::Drains
@@ -172,6 +173,7 @@ impl Outcomes {
         match subject {
             Subject::Heading
             | Subject::Site
+            | Subject::Work
             | Subject::Money
             | Subject::SettingOut
             | Subject::Drains

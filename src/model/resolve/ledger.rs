@@ -17,6 +17,8 @@ pub enum Subject {
     Heading,
     /// The site.
     Site,
+    /// The work.
+    Work,
     /// What is hired, and the budget.
     Money,
     /// How the job is set out, and what was measured of it.

@@ -148,6 +148,7 @@ impl Memory {
         job.list_builds_used(files);
         job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         resolver.on(Subject::Steps, |resolver| resolver.all_steps(&mut job));
+        resolver.on(Subject::Work, |resolver| resolver.work_stated(&mut job));
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.on(Subject::SettingOut, |resolver| {
             resolver.setting_out(&mut job);
@@ -205,6 +206,7 @@ impl Memory {
         let of_whole = [
             Subject::Heading,
             Subject::Site,
+            Subject::Work,
             Subject::Money,
             Subject::SettingOut,
             Subject::Drains,
@@ -246,6 +248,7 @@ impl Memory {
             job.accepts = resolver.on(Subject::Accepts, Resolver::accepts);
         }
         resolver.on(Subject::Steps, |resolver| resolver.all_steps(&mut job));
+        resolver.on(Subject::Work, |resolver| resolver.work_stated(&mut job));
         resolver.on(Subject::Money, |resolver| resolver.money(&mut job));
         resolver.on(Subject::SettingOut, |resolver| {
             resolver.setting_out(&mut job);
@@ -364,6 +367,7 @@ impl Resolver<'_> {
         self.done.forget_untaken(|subject| match subject {
             Subject::Heading
             | Subject::Site
+            | Subject::Work
             | Subject::Money
             | Subject::SettingOut
             | Subject::Drains

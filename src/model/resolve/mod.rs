@@ -40,6 +40,7 @@ mod steps;
 mod surface_edges;
 mod surfaces;
 mod want;
+mod work;
 
 use std::sync::Arc;
 

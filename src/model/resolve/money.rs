@@ -6,10 +6,10 @@
 use std::sync::Arc;
 
 use super::super::job::{Job, Stated};
-use super::super::reading::{Expression, Filled, Operation};
+use super::super::reading::{Entry, Expression, Filled, Operation};
 use super::evaluate::Resolver;
 use super::want::Range;
-use crate::findings::{FileId, Finding};
+use crate::findings::{FileId, Finding, Place};
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::{NameSpace, ValueKind};
 
@@ -75,6 +75,20 @@ impl Resolver<'_> {
         }
         None
     }
+}
+
+/// What an entry says; where it is there and cannot be made out that is noted.
+pub(super) fn noted<T>(
+    entry: Option<&Entry>,
+    unread: &mut Vec<Place>,
+    read: impl FnOnce(&Entry) -> Option<T>,
+) -> Option<T> {
+    let entry = entry?;
+    let said = read(entry);
+    if said.is_none() {
+        unread.push(entry.place);
+    }
+    said
 }
 
 impl Job {

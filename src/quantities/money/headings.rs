@@ -1,13 +1,15 @@
 //! The cost of the job by heading, from materials to what is paid in all.
 
 use super::super::measures::{Area, Measured, Volume};
+use super::super::term::Term;
 use super::super::trace::Trace;
+use super::super::work::ScheduleFigures;
 use super::super::{DrainFigures, Figures, Order, StepsFigures, SurfaceFigures};
 use super::amounts::{Amount, Portion, Rate, sum};
 use super::hire::HireFigures;
 use crate::findings::Place;
 use crate::model::{Budget, Disposal, Job, Labour, Listed, Profit, Stated, Tax, Taxed};
-use crate::units::{Currency, Dimension, Money, Quantity};
+use crate::units::{Currency, Dimension, Money, Quantity, unit};
 
 /// What money goes for, in the order in which it adds up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -87,6 +89,7 @@ pub(in crate::quantities) struct Ground<'a> {
     pub surfaces: &'a Listed<SurfaceFigures>,
     pub drains: &'a [DrainFigures],
     pub steps: &'a Listed<StepsFigures>,
+    pub schedule: Option<&'a ScheduleFigures>,
     pub hires: &'a [HireFigures],
 }
 
@@ -109,6 +112,7 @@ impl<'a> Ground<'a> {
             surfaces: &figures.surfaces,
             drains: &figures.drains,
             steps: &figures.steps,
+            schedule: figures.schedule.as_deref(),
             hires,
         }
     }
@@ -349,19 +353,38 @@ impl<'a> Ground<'a> {
     }
 
     fn labour(&self, labour: &Labour, trace: &Trace) -> Result<Amount, String> {
-        let hours = labour
-            .hours
-            .as_ref()
-            .ok_or("how many hours are worked is not stated, as in labour $38/h, 60 h")?;
         let rate = Rate::of(&labour.rate.value, self.currency()).ok_or(FOREIGN)?;
-        let much = Measured {
-            value: hours.value.si(),
-            dimension: Dimension::TIME,
-        };
-        let hours = trace.stated("hours worked", much, hours.place);
+        let hours = self.hours_worked(labour, trace)?;
         let rate = trace.stated("rate", rate, labour.rate.place);
         let cost = (hours * rate).known().ok_or(TOO_LARGE)?;
         Ok(trace.gives("labour", cost).value)
+    }
+
+    /// The hours worked: as stated, else those of the schedule.
+    fn hours_worked<'t>(
+        &self,
+        labour: &Labour,
+        trace: &'t Trace,
+    ) -> Result<Term<'t, Measured>, String> {
+        let much = |seconds: f64| Measured {
+            value: seconds,
+            dimension: Dimension::TIME,
+        };
+        match (&labour.hours, self.schedule) {
+            (Some(hours), _) => {
+                let own = much(hours.value.si());
+                Ok(trace.stated("hours worked", own, hours.place))
+            }
+            (None, Some(schedule)) => {
+                let hours = schedule.hours;
+                let hours = hours.ok_or("the hours of a task of the schedule are not known")?;
+                Ok(trace.term("hours worked", much(hours * unit::HOUR.size().to_f64())))
+            }
+            (None, None) => {
+                let why = "how many hours are worked is not stated, as in labour $38/h, 60 h";
+                Err(why.to_owned())
+            }
+        }
     }
 
     fn disposal(&self, disposal: &Disposal, trace: &Trace) -> Result<Amount, String> {

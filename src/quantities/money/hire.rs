@@ -2,10 +2,12 @@
 
 use super::super::measures::Count;
 use super::super::trace::Trace;
+use super::super::work::{DAY_MINUTES, ScheduleFigures};
 use super::amounts::{Amount, sum};
 use super::periods::{Plan, Tariff, cheapest};
 use crate::model::{Hire, Period, Stretch};
 use crate::units::{Currency, Day, Money};
+use crate::vocabulary::Task;
 
 /// What hiring something costs.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,8 +31,17 @@ pub struct HireFigures {
 }
 
 /// What hiring something costs.
-pub(in crate::quantities) fn hire(own: &Hire, currency: Currency, trace: &Trace) -> HireFigures {
-    let days = days(&own.kept);
+///
+/// The days are those that the hire states; where it states none, those on
+/// which the schedule has the work that it is hired for.
+pub(in crate::quantities) fn hire(
+    own: &Hire,
+    schedule: Option<&ScheduleFigures>,
+    currency: Currency,
+    trace: &Trace,
+) -> HireFigures {
+    let needed = Needed::of(own, schedule);
+    let days = needed.days();
     let mut figures = HireFigures {
         name: own.name.value.clone(),
         days,
@@ -41,10 +52,65 @@ pub(in crate::quantities) fn hire(own: &Hire, currency: Currency, trace: &Trace)
         cost: None,
         unknown: None,
     };
-    if let Err(why) = priced(own, currency, trace, &mut figures) {
+    if let Err(why) = priced(own, &needed, currency, trace, &mut figures) {
         figures.unknown = Some(why);
     }
     figures
+}
+
+/// When something that is hired is needed.
+enum Needed<'a> {
+    /// As the hire states.
+    Stated(&'a [Stretch]),
+    /// As the schedule has it: the day of the first if it has a date, and from
+    /// it on whether each day is one.
+    Scheduled(Option<Day>, Vec<bool>),
+    /// The schedule does not know.
+    Unknown(&'static str),
+}
+
+impl<'a> Needed<'a> {
+    fn of(own: &'a Hire, schedule: Option<&ScheduleFigures>) -> Needed<'a> {
+        let Some(schedule) = schedule.filter(|_| own.kept.is_empty()) else {
+            return Needed::Stated(&own.kept);
+        };
+        if own.tasks.is_empty() {
+            return Needed::Unknown("what it is hired for is not stated, as in for compacting");
+        }
+        let kinds: Vec<Task> = own.tasks.iter().map(|task| task.value).collect();
+        let days = schedule.days_of(&kinds).unwrap_or_default();
+        let (Some(first), Some(last)) = (days.first(), days.last()) else {
+            return Needed::Unknown("the schedule has no days for the work that it is hired for");
+        };
+        let all = (*first..=*last).map(|day| days.contains(&day));
+        let date = schedule.day(first.saturating_mul(DAY_MINUTES));
+        Needed::Scheduled(date, all.collect())
+    }
+
+    fn days(&self) -> Option<u32> {
+        match self {
+            Needed::Stated(kept) => days(kept),
+            Needed::Scheduled(_, all) => u32::try_from(all.iter().filter(|is| **is).count()).ok(),
+            Needed::Unknown(_) => None,
+        }
+    }
+
+    /// Why there are no days.
+    const fn unknown(&self) -> &'static str {
+        match self {
+            Needed::Unknown(why) => why,
+            _ => "how long it is kept is not stated, as in kept 3 days",
+        }
+    }
+
+    /// How all the days are paid for.
+    fn plan(&self, tariff: &Tariff) -> Option<Plan> {
+        match self {
+            Needed::Stated(kept) => plan(kept, tariff),
+            Needed::Scheduled(first, all) => cheapest(all, first.map(monday_after), tariff),
+            Needed::Unknown(_) => None,
+        }
+    }
 }
 
 /// On how many days it is kept; a day that two stretches have counts once.
@@ -77,13 +143,12 @@ fn dated(kept: &[Stretch]) -> Option<(Day, Vec<bool>)> {
 
 /// The number of the first Monday from a day on.
 fn monday_after(day: Day) -> usize {
-    // The first day of 1970 was a Thursday.
-    let weekday = (day.since(Day::after_1970(0)) + 3).rem_euclid(7);
-    ((7 - weekday) % 7) as usize
+    ((7 - day.weekday()) % 7) as usize
 }
 
 fn priced(
     own: &Hire,
+    needed: &Needed<'_>,
     currency: Currency,
     trace: &Trace,
     figures: &mut HireFigures,
@@ -91,9 +156,7 @@ fn priced(
     if own.is_unread {
         return Err("a line of it cannot be read");
     }
-    let days = figures
-        .days
-        .ok_or("how long it is kept is not stated, as in kept 3 days")?;
+    let days = figures.days.ok_or(needed.unknown())?;
     let foreign = "it is in another currency than the job";
     let mut prices = Vec::new();
     for price in &own.prices {
@@ -116,12 +179,12 @@ fn priced(
         [] => "no price is stated",
         _ => "its price for a weekend counts only where the first day is stated",
     };
-    let plan = plan(&own.kept, &tariff).ok_or(no_price)?;
-    trace.found(
-        "days kept",
-        Count(f64::from(days)),
-        "the days that are stated",
-    );
+    let plan = needed.plan(&tariff).ok_or(no_price)?;
+    let how = match needed {
+        Needed::Scheduled(..) => "the days of its work in the schedule",
+        _ => "the days that are stated",
+    };
+    trace.found("days kept", Count(f64::from(days)), how);
     let mut parts = Vec::new();
     for (period, amount, place) in prices {
         let Some(count) = plan.paid.get(&period) else {
@@ -211,7 +274,7 @@ mod tests {
     }
 
     fn cost(hire: &Hire) -> Option<String> {
-        let found = super::hire(hire, Currency::Dollar, &Trace::silent());
+        let found = super::hire(hire, None, Currency::Dollar, &Trace::silent());
         assert_eq!(found.cost.is_none(), found.unknown.is_some());
         found.cost.map(Money::decimal)
     }

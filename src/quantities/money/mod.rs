@@ -61,7 +61,8 @@ pub(super) fn money(job: &Job, figures: &Figures) -> Option<MoneyFigures> {
     }
     let currency = job.heading.currency();
     let hires = job.hires.iter();
-    let hires = hires.map(|own| hire(own, currency, &Trace::silent()));
+    let schedule = figures.schedule.as_deref();
+    let hires = hires.map(|own| hire(own, schedule, currency, &Trace::silent()));
     let mut money = MoneyFigures {
         hires: hires.collect(),
         ..MoneyFigures::default()

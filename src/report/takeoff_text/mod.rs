@@ -14,6 +14,7 @@ mod shapes;
 mod sheet;
 mod steps;
 mod surface;
+mod work;
 mod workings;
 
 pub use sheet::takeoff_text;

@@ -1,7 +1,7 @@
 //! The sheet: what stands on it, in which order.
 
 use super::workings::working_text;
-use super::{as_built, drains, foot, head, mixes, money, orders, shapes, steps, surface};
+use super::{as_built, drains, foot, head, mixes, money, orders, shapes, steps, surface, work};
 use crate::analysis::Analysis;
 use crate::quantities::{FigureRef, working};
 use crate::report::words::{WIDTH, wrapped};
@@ -56,6 +56,7 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
     );
     parts.extend([
         orders::text(&sheet),
+        work::text(&sheet),
         money::text(&sheet),
         as_built::text(&sheet),
         foot::text(&sheet),

@@ -26,7 +26,7 @@ pub static CARE_SERVICES: Rule = Rule {
     mended: None,
     check: Check::JobWith {
         holds: is_dug,
-        unless: None,
+        unless: Some("services-unlocated"),
         check,
     },
 };

@@ -2,6 +2,7 @@
 
 use crate::findings::Severity;
 use crate::rules::documents::LOCATE_SERVICES;
+use crate::rules::work::first_dig;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Day, Dimension, Quantity};
@@ -11,7 +12,7 @@ pub static LOCATE_STALE: Rule = Rule {
     name: "locate-stale",
     family: Family::Ground,
     severity: Severity::Warning,
-    looks_at: "The days from when buried services were located to the date of the spec or, where it has none, to today.",
+    looks_at: "The days from when buried services were located to the first dig of the schedule; without one to the date of the spec or, where it has none, to today.",
     reason: "Marks wash out, tickets run out, and somebody else may have dug there since.",
     remedy: "Have services located again just before the dig, and state the new date.",
     limits: &[Limit {
@@ -51,8 +52,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
     ) else {
         return;
     };
+    let schedule = context.figures.schedule.as_deref();
+    let dig = schedule.and_then(|schedule| schedule.day(first_dig(schedule)?));
     let date = job.heading.date.as_ref();
-    let day = date.map_or(context.today, |date| Day::read(&date.value));
+    let dated = date.map_or(context.today, |date| Day::read(&date.value));
+    let day = dig.or(dated);
     let Some(days) = day
         .zip(Day::read(&located.value))
         .map(|(day, on)| day.since(on))
@@ -63,8 +67,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
     if limit.allows_si(seconds) {
         return;
     }
+    let when = match dig {
+        Some(_) => "before the dig",
+        None => "ago",
+    };
     let message = format!(
-        "services were located {days} days ago: marks wash out. {} is the most. Have them located again before the dig",
+        "services were located {days} days {when}: marks wash out. {} is the most. Have them located again before the dig",
         limit.shown(context.system())
     );
     found.add(

@@ -1,8 +1,8 @@
 //! Rainfall, times, temperatures and angles.
 
-use super::digits::{measure, rounds_below};
+use super::digits::{measure, number, places, rounds_below};
 use crate::units::unit::{DAY, HOUR, INCH, MILLIMETRE, MINUTE};
-use crate::units::{Number, Scale, System, degrees_in};
+use crate::units::{Dimension, Number, Quantity, Scale, System, degrees_in, find_unit};
 
 /// A rainfall, or what the ground takes in, in metres a second:
 /// `3.5 in/h` or `50 mm/h`.
@@ -12,6 +12,27 @@ pub fn rainfall(metres_per_second: f64, system: System) -> String {
         System::Imperial => measure(INCH.from_base(metres_per_hour), 2, " in/h"),
         System::Metric => measure(MILLIMETRE.from_base(metres_per_hour), 1, " mm/h"),
     }
+}
+
+/// How fast work is done, in base units for a second: `12 sq ft/h` or
+/// `1.1 m²/h`; what is no such rate in base units.
+pub fn output(output: &Quantity, system: System) -> String {
+    let of = Dimension {
+        time: 0,
+        ..output.dimension
+    };
+    let unit = match (of, system) {
+        (Dimension::AREA, System::Imperial) => "sq ft",
+        (Dimension::AREA, System::Metric) => "m²",
+        (Dimension::VOLUME, System::Imperial) => "cu yd",
+        (Dimension::VOLUME, System::Metric) => "m³",
+        (Dimension::MASS, System::Imperial) => "ton",
+        (Dimension::MASS, System::Metric) => "t",
+        _ => return number(output.si()),
+    };
+    let size = find_unit(unit).map_or(1.0, |unit| unit.size().to_f64());
+    let in_an_hour = output.si() * HOUR.size().to_f64() / size;
+    measure(in_an_hour, places(in_an_hour), &format!(" {unit}/h"))
 }
 
 /// A time in seconds: `45 min`, `2.5 h`, `7 days`.

@@ -23,7 +23,7 @@ pub use feet_inches::{feet_inches, inches};
 pub use in_unit::in_unit;
 pub use length::length;
 pub use mass::{coverage, density, load, mass};
-pub use measure::{angle, rainfall, temperature, time};
+pub use measure::{angle, output, rainfall, temperature, time};
 pub use price::price;
 pub use quantity::{in_both, quantity};
 pub use slope::{share, slope};

@@ -2,8 +2,8 @@
 
 use super::digits::{measure, places};
 use super::{
-    angle, area, coverage, density, length, load, mass, number, price, rainfall, share, slope,
-    temperature, time, volume,
+    angle, area, coverage, density, length, load, mass, number, output, price, rainfall, share,
+    slope, temperature, time, volume,
 };
 use crate::units::{Dimension, Kind, Money, Quantity, System};
 
@@ -35,6 +35,9 @@ pub fn quantity(quantity: &Quantity, system: System) -> String {
         Dimension::ANGLE => angle(value),
         Dimension::MONEY => Money::round(quantity)
             .map_or_else(|| in_base_units(quantity), |money| money.to_string()),
+        _ if quantity.dimension.time == -1 && quantity.currency.is_none() => {
+            output(quantity, system)
+        }
         _ => price(quantity, system).unwrap_or_else(|| in_base_units(quantity)),
     }
 }

@@ -15,6 +15,7 @@ mod site;
 mod standard;
 mod steps;
 mod surface;
+mod work;
 
 use super::{Clause, Key, NameSpace, SectionKind};
 
@@ -33,6 +34,7 @@ pub static SECTIONS: &[&SectionKind] = &[
     &material::MATERIAL,
     &setting_out::SETTING_OUT,
     &measured::MEASURED,
+    &work::WORK,
     &hire::HIRE,
     &budget::BUDGET,
     &standard::ACCEPT,

@@ -1,0 +1,277 @@
+//! The rows of a chart: tasks in the order in which they begin, then what is
+//! hired, each with its name and its bars.
+
+use super::Chart;
+use super::days::{Days, HEAD};
+use crate::analysis::Analysis;
+use crate::drawing::display_list::{Ink, Mark, Path, Pen, Weight};
+use crate::drawing::font::Face;
+use crate::drawing::legend::{self, Entry, SAMPLE};
+use crate::drawing::lettering::{self, LABEL, NOTE};
+use crate::drawing::sheet::Panel;
+use crate::findings::Place;
+use crate::geometry::{Point, Vector};
+use crate::quantities::{Lag, Reason, ScheduleFigures, Span};
+
+/// The least and the greatest height of a row.
+const ROW: (f64, f64) = (5.6, 9.0);
+/// The room of the names.
+pub const NAMES: f64 = 62.0;
+/// The height of a bar.
+const BAR: f64 = 3.2;
+/// The white left of the names, and below the rows.
+const INSET: f64 = 5.0;
+/// No bar is narrower.
+const NARROWEST: f64 = 0.5;
+
+/// How a bar looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Look {
+    /// It may not slip.
+    Critical,
+    /// It may.
+    Slack,
+    /// Nobody works: something sets.
+    Setting,
+    /// What is hired is needed.
+    Hire,
+}
+
+/// A row.
+struct Row {
+    name: String,
+    link: Place,
+    bars: Vec<(i64, i64)>,
+    look: Look,
+    /// Until when it may slip.
+    slack_until: Option<i64>,
+    /// From when it waits.
+    waits_from: Option<i64>,
+}
+
+/// The rows.
+pub struct Rows(Vec<Row>);
+
+impl Rows {
+    /// The rows of a schedule.
+    pub fn of(analysis: &Analysis, schedule: &ScheduleFigures) -> Rows {
+        let tasks = schedule.in_time().into_iter();
+        let tasks = tasks.filter_map(|index| task(schedule, index));
+        let hires = analysis.job.hires.iter().filter_map(|hire| {
+            let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
+            let days = schedule.days_of(&kinds)?;
+            Some(Row {
+                name: format!("hire: {}", hire.name.value),
+                link: hire.place,
+                bars: days
+                    .into_iter()
+                    .filter_map(|day| schedule.hours_of(day))
+                    .collect(),
+                look: Look::Hire,
+                slack_until: None,
+                waits_from: None,
+            })
+        });
+        Rows(tasks.chain(hires).collect())
+    }
+
+    /// How many there are.
+    pub fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// How many have room on a panel.
+    pub fn shown(&self, panel: &Panel) -> usize {
+        let room = (panel.height() - HEAD - INSET) / ROW.0;
+        self.len().min(room.floor().max(0.0) as usize)
+    }
+
+    /// How high each row is on a panel.
+    fn height(&self, panel: &Panel) -> f64 {
+        let room = (panel.height() - HEAD - INSET) / self.shown(panel).max(1) as f64;
+        room.clamp(ROW.0, ROW.1)
+    }
+
+    /// Where the last row ends.
+    pub fn foot(&self, panel: &Panel) -> f64 {
+        panel.high.y - HEAD - self.height(panel) * self.shown(panel) as f64
+    }
+
+    /// Draws those that have room.
+    pub fn draw(&self, chart: &mut Chart, schedule: &ScheduleFigures, days: &Days, panel: &Panel) {
+        let top = panel.high.y - HEAD;
+        let (shown, height) = (self.shown(panel), self.height(panel));
+        for (number, row) in self.0.iter().take(shown).enumerate() {
+            let base = top - height * (number + 1) as f64;
+            let line = Path::line(
+                Point::new(panel.low.x + INSET, base),
+                Point::new(days.at(0), base),
+            );
+            let pale = Pen::of(Weight::Fine).in_ink(Ink::Pale);
+            chart.draw(None, Mark::Stroke(vec![line], pale));
+            let name = lettering::cut(&row.name, NOTE, Face::Regular, NAMES - INSET - 3.0);
+            let at = Point::new(panel.low.x + INSET + 1.0, base + (height - NOTE) / 2.0);
+            chart.write(Some(row.link), at, &name, (NOTE, Ink::Black));
+            row.draw(chart, days, base + (height - BAR) / 2.0);
+        }
+        if self.0.is_empty() {
+            let words = "Nothing to show yet: no task has a day.";
+            let at = Point::new(days.at(0), top - 10.0);
+            chart.write(None, at, words, (LABEL, Ink::Pale));
+        }
+        if let (Some(end), Some(rain)) = (schedule.end_min, schedule.end_with_rain_min) {
+            rain_days(chart, days, (end, rain), self.foot(panel), top);
+        }
+    }
+}
+
+fn task(schedule: &ScheduleFigures, index: usize) -> Option<Row> {
+    let task = schedule.tasks.get(index)?;
+    let (span, slot) = task.span.zip(task.slot)?;
+    let look = match (span, slot.float_min) {
+        (Span::ByTheClock(_), _) => Look::Setting,
+        (_, 0) => Look::Critical,
+        _ => Look::Slack,
+    };
+    let waits_from = match slot.reason {
+        Reason::After(from, lag) if lag != Lag::Minutes(0) => {
+            let before = schedule.tasks.get(from).and_then(|own| own.slot);
+            before.map(|own| own.end_min)
+        }
+        _ => None,
+    };
+    let slack_until = schedule.latest_end(index).filter(|_| look == Look::Slack);
+    Some(Row {
+        name: task.name.clone(),
+        link: task.place,
+        bars: schedule.stretches(index),
+        look,
+        slack_until,
+        waits_from,
+    })
+}
+
+impl Row {
+    fn draw(&self, chart: &mut Chart, days: &Days, low: f64) {
+        let middle = low + BAR / 2.0;
+        let level =
+            |from: f64, to: f64| Path::line(Point::new(from, middle), Point::new(to, middle));
+        let first = self.bars.first().map(|(from, _)| days.at(*from));
+        let last = self.bars.last().map(|(_, until)| days.at(*until));
+        if let (Some(from), Some(first)) = (self.waits_from, first) {
+            let waits = Pen::of(Weight::Mid).in_ink(Ink::Water).dashed(&[0.9, 0.7]);
+            chart.draw(
+                Some(self.link),
+                Mark::Stroke(vec![level(days.at(from), first)], waits),
+            );
+            explain(chart, "Waits until something has set", legend::lined(waits));
+        }
+        if let (Some(until), Some(last)) = (self.slack_until, last) {
+            let fine = Pen::of(Weight::Fine);
+            let end = days.at(until);
+            if end > last + NARROWEST {
+                let stop = Path::line(Point::new(end, low + 0.6), Point::new(end, low + BAR - 0.6));
+                let marks = vec![level(last, end), stop];
+                chart.draw(Some(self.link), Mark::Stroke(marks, fine));
+                explain(chart, "May slip so far", legend::lined(fine));
+            }
+        }
+        for (from, until) in &self.bars {
+            let from = days.at(*from);
+            let until = days.at(*until).max(from + NARROWEST);
+            let bar = (Point::new(from, low), Point::new(until, low + BAR));
+            for mark in self.look.marks(bar) {
+                chart.draw(Some(self.link), mark);
+            }
+        }
+        if first.is_some() {
+            let sample = self.look.marks((
+                Point::new(0.0, (SAMPLE.1 - BAR) / 2.0),
+                Point::new(SAMPLE.0, (SAMPLE.1 + BAR) / 2.0),
+            ));
+            explain(chart, self.look.title(), sample);
+        }
+    }
+}
+
+impl Look {
+    const fn title(self) -> &'static str {
+        match self {
+            Look::Critical => "Work that the end hangs on",
+            Look::Slack => "Work that may slip",
+            Look::Setting => "Sets by itself, day and night",
+            Look::Hire => "Hire is needed",
+        }
+    }
+
+    /// A bar between two corners: filled, open, hatched, or a line with ends,
+    /// so that each is told from the others in black and white.
+    fn marks(self, (low, high): (Point, Point)) -> Vec<Mark> {
+        let around = || vec![Path::rectangle(low, high)];
+        let mid = Pen::of(Weight::Mid);
+        match self {
+            Look::Critical => vec![Mark::Fill(around(), Ink::Black)],
+            Look::Slack => vec![
+                Mark::Fill(around(), Ink::Paper),
+                Mark::Stroke(around(), mid),
+            ],
+            Look::Setting => {
+                let lines = upright_hatch(low, high);
+                vec![
+                    Mark::Fill(around(), Ink::Paper),
+                    Mark::Stroke(lines, Pen::of(Weight::Fine)),
+                    Mark::Stroke(around(), mid),
+                ]
+            }
+            Look::Hire => {
+                let middle = f64::midpoint(low.y, high.y);
+                let line = Path::line(Point::new(low.x, middle), Point::new(high.x, middle));
+                let ends = [low.x, high.x].map(|x| {
+                    let at = Point::new(x, middle);
+                    Path::line(at + Vector::new(0.0, -1.0), at + Vector::new(0.0, 1.0))
+                });
+                let mut lines = ends.to_vec();
+                lines.push(line);
+                vec![Mark::Stroke(
+                    lines,
+                    Pen::of(Weight::Heavy).in_ink(Ink::Grey),
+                )]
+            }
+        }
+    }
+}
+
+/// Upright lines over a rectangle.
+fn upright_hatch(low: Point, high: Point) -> Vec<Path> {
+    const GAP: f64 = 1.2;
+    let count = ((high.x - low.x) / GAP).floor().clamp(0.0, 2_000.0) as u32;
+    let lines = (1..=count).map(|number| {
+        let x = low.x + f64::from(number) * GAP;
+        Path::line(Point::new(x, low.y), Point::new(x, high.y))
+    });
+    lines.collect()
+}
+
+/// The days that are kept for rain, as an open frame after the end.
+fn rain_days(chart: &mut Chart, days: &Days, (end, rain): (i64, i64), bottom: f64, top: f64) {
+    let pen = Pen::of(Weight::Mid).in_ink(Ink::Water).dashed(&[2.0, 1.0]);
+    let (from, to) = (days.at(end), days.at(rain));
+    let frame = Path::rectangle(Point::new(from, bottom), Point::new(to, top));
+    chart.draw(None, Mark::Stroke(vec![frame], pen));
+    let (width, height) = SAMPLE;
+    let sample = Path::rectangle(Point::new(2.0, 0.0), Point::new(width - 2.0, height));
+    explain(
+        chart,
+        "Kept for rain",
+        vec![Mark::Stroke(vec![sample], pen)],
+    );
+}
+
+fn explain(chart: &mut Chart, title: &str, sample: Vec<Mark>) {
+    chart.legend.add(Entry {
+        sample,
+        title: title.to_owned(),
+        note: None,
+        link: None,
+    });
+}

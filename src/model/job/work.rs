@@ -1,0 +1,155 @@
+//! The `work` section.
+
+use super::Stated;
+use crate::findings::Place;
+use crate::units::{Day, Dimension, Quantity};
+use crate::vocabulary::{Sharing, Task, Weekday};
+
+/// The hours of a working day, in minutes since midnight, and the days of the
+/// week.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WorkingDay {
+    /// When work begins.
+    pub from: u16,
+    /// When it ends.
+    pub until: u16,
+    /// How long the break in the middle is, in minutes.
+    pub pause: u16,
+    /// The days of the week that are worked, each once; empty if not stated.
+    pub weekdays: Vec<Weekday>,
+    /// The entry.
+    pub place: Place,
+}
+
+/// How fast a kind of work is done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TaskRate {
+    /// The work.
+    pub task: Task,
+    /// So much in a second, in base units.
+    pub done: f64,
+    /// What of: an area, a volume, a mass or a length.
+    pub measures: Dimension,
+    /// By each, or by all together.
+    pub sharing: Sharing,
+    /// How many do it.
+    pub hands: Stated<u32>,
+    /// The rate as it is written.
+    pub place: Place,
+}
+
+/// How long something waits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Pause {
+    /// Until the next day.
+    Overnight,
+    /// So many seconds by the clock.
+    Seconds(f64),
+}
+
+/// A wait between two kinds of work on a surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StatedWait {
+    /// How long.
+    pub pause: Pause,
+    /// What comes before.
+    pub from: Task,
+    /// What waits.
+    pub to: Task,
+    /// The surface, by its name; all of them if none is named.
+    pub of: Option<String>,
+    /// The entry.
+    pub place: Place,
+}
+
+/// What a task comes after or before.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Beside {
+    /// Another task, by its words.
+    Told(String),
+    /// A kind of work, on one surface or on all.
+    Kind(Task, Option<String>),
+}
+
+/// Other work that takes time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OtherTask {
+    /// What it is.
+    pub what: String,
+    /// How long it takes by the clock; `None` if it is not stated.
+    pub length: Option<Length>,
+    /// What must be done before it.
+    pub after: Vec<Stated<Beside>>,
+    /// What may begin only when it is done.
+    pub before: Vec<Stated<Beside>>,
+    /// How many do it.
+    pub hands: u32,
+    /// The entry.
+    pub place: Place,
+}
+
+/// How long a task takes by the clock.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Length {
+    /// So many seconds.
+    Seconds(f64),
+    /// So many working days.
+    Days(f64),
+}
+
+/// The `work` section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Work {
+    /// The heading's line.
+    pub place: Place,
+    /// The first day.
+    pub start: Option<Stated<Day>>,
+    /// How many work.
+    pub crew: Option<Stated<u32>>,
+    /// The working day.
+    pub day: Option<WorkingDay>,
+    /// Days on which nobody works, the first and the last of each stretch.
+    pub off: Vec<Stated<(Day, Day)>>,
+    /// The mean temperature of the air, in kelvin.
+    pub temperature: Option<Stated<Quantity>>,
+    /// How fast work is done, each kind once.
+    pub rates: Vec<TaskRate>,
+    /// Waits.
+    pub waits: Vec<StatedWait>,
+    /// Other tasks.
+    pub tasks: Vec<OtherTask>,
+    /// Surfaces by their names, each list in the order in which they are built.
+    pub orders: Vec<Stated<Vec<String>>>,
+    /// Working days kept in hand for rain.
+    pub rain_days: Option<Stated<u32>>,
+    /// Notes.
+    pub notes: Vec<Stated<String>>,
+    /// Lines that could not be made out, so that no day is known.
+    pub unread: Vec<Place>,
+}
+
+impl Work {
+    /// The stated rate of a kind of work.
+    pub fn rate(&self, task: Task) -> Option<&TaskRate> {
+        self.rates.iter().find(|rate| rate.task == task)
+    }
+}
+
+/// What the amount of a kind of work is measured in; nothing for work that has
+/// no amount.
+pub const fn measures_of(task: Task) -> &'static [Dimension] {
+    match task {
+        Task::Digging | Task::Pouring => &[Dimension::VOLUME, Dimension::AREA],
+        Task::Carting | Task::Backfilling => &[Dimension::VOLUME],
+        Task::Compacting => &[Dimension::MASS, Dimension::VOLUME, Dimension::AREA],
+        Task::Edging | Task::Forming | Task::Draining => &[Dimension::LENGTH],
+        Task::Stripping
+        | Task::Lining
+        | Task::DryLaying
+        | Task::Laying
+        | Task::Jointing
+        | Task::Cleaning
+        | Task::Sealing => &[Dimension::AREA],
+        Task::Locating | Task::Curing | Task::Building => &[],
+    }
+}

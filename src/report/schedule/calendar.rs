@@ -1,0 +1,131 @@
+//! The schedule as a calendar file (iCalendar, RFC 5545): an event for each
+//! day of each task, at the local time of wherever it is read.
+
+use crate::analysis::Analysis;
+use crate::quantities::{DAY_MINUTES, ScheduleFigures, Span, TaskFigures};
+
+/// A line of a calendar file has so many bytes at most.
+const WIDEST: usize = 75;
+
+/// The schedule of a job as a calendar; `None` where its days have no dates,
+/// or there is no schedule.
+pub fn schedule_ics(analysis: &Analysis) -> Option<String> {
+    let schedule = analysis.figures.schedule.as_deref()?;
+    let first = schedule.first_day?;
+    let heading = &analysis.job.heading;
+    let title = heading
+        .title
+        .as_ref()
+        .map_or("Untitled job", |title| &title.value);
+    let mut lines = vec![
+        "BEGIN:VCALENDAR".to_owned(),
+        "VERSION:2.0".to_owned(),
+        "PRODID:-//drylay//schedule//EN".to_owned(),
+        format!("X-WR-CALNAME:{}", escaped(title)),
+    ];
+    let stamp = format!("{}T000000Z", first.to_string().replace('-', ""));
+    for index in schedule.in_time() {
+        let Some(task) = schedule.tasks.get(index) else {
+            continue;
+        };
+        for (number, stretch) in schedule.stretches(index).into_iter().enumerate() {
+            let uid = format!("UID:{}-{number}-{}@drylay", index + 1, plain(title));
+            lines.extend(["BEGIN:VEVENT".to_owned(), uid, format!("DTSTAMP:{stamp}")]);
+            lines.extend(event(schedule, (index, task), stretch, title));
+            lines.push("END:VEVENT".to_owned());
+        }
+    }
+    lines.push("END:VCALENDAR".to_owned());
+    Some(lines.iter().map(|line| folded(line) + "\r\n").collect())
+}
+
+fn event(
+    schedule: &ScheduleFigures,
+    (index, task): (usize, &TaskFigures),
+    (from, until): (i64, i64),
+    title: &str,
+) -> Vec<String> {
+    let at = |moment: i64| {
+        let minute = moment.rem_euclid(DAY_MINUTES);
+        let day = schedule
+            .day(moment)
+            .map(|day| day.to_string().replace('-', ""));
+        format!(
+            "{}T{:02}{:02}00",
+            day.unwrap_or_default(),
+            minute / 60,
+            minute % 60
+        )
+    };
+    let is_work = !matches!(task.span, Some(Span::ByTheClock(_)));
+    let why = schedule.why(index).unwrap_or_default();
+    vec![
+        format!("DTSTART:{}", at(from)),
+        format!("DTEND:{}", at(until)),
+        format!("SUMMARY:{}", escaped(&task.name)),
+        format!("DESCRIPTION:{}", escaped(&format!("{title}: {why}"))),
+        format!("TRANSP:{}", if is_work { "OPAQUE" } else { "TRANSPARENT" }),
+    ]
+}
+
+/// Text as a calendar file writes it.
+fn escaped(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for character in text.chars() {
+        match character {
+            '\\' | ';' | ',' => escaped.extend(['\\', character]),
+            '\n' => escaped.push_str("\\n"),
+            own if own.is_control() => {}
+            own => escaped.push(own),
+        }
+    }
+    escaped
+}
+
+/// Letters and digits of a title, for an identifier.
+fn plain(title: &str) -> String {
+    let plain = title.to_lowercase();
+    let plain = plain.chars().map(|own| {
+        if own.is_ascii_alphanumeric() {
+            own
+        } else {
+            '-'
+        }
+    });
+    plain.collect()
+}
+
+/// A line folded at so many bytes, between characters; what goes on begins
+/// with a blank.
+fn folded(line: &str) -> String {
+    let mut folded = String::with_capacity(line.len());
+    let mut width = 0;
+    for character in line.chars() {
+        if width + character.len_utf8() > WIDEST {
+            folded.push_str("\r\n ");
+            width = 1;
+        }
+        folded.push(character);
+        width += character.len_utf8();
+    }
+    folded
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn long_lines_are_folded_between_characters() {
+        let line = format!("SUMMARY:{}", "é".repeat(60));
+        let folded = folded(&line);
+        assert!(folded.split("\r\n").all(|part| part.len() <= WIDEST));
+        assert_eq!(folded.replace("\r\n ", ""), line);
+        assert_eq!(super::folded("short"), "short");
+    }
+
+    #[test]
+    fn marks_of_the_format_are_escaped() {
+        assert_eq!(escaped("a, b; c\\d\ne\r"), "a\\, b\\; c\\\\d\\ne");
+    }
+}

@@ -1,0 +1,65 @@
+//! `cold-mortar`: mortar or concrete in air that is too cold for it.
+
+use super::documents::{MASONRY_COLD, UK_MASONRY_COLD};
+use super::weather::{sets, tell};
+use crate::findings::Severity;
+use crate::model::Region;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+
+/// Mortar or concrete in air that is too cold for it.
+pub static COLD_MORTAR: Rule = Rule {
+    name: "cold-mortar",
+    family: Family::Work,
+    severity: Severity::Warning,
+    looks_at: "The temperature of the air, where mortar or concrete is laid.",
+    reason: "Cement hardly sets in the cold, and mortar that freezes before it has set crumbles.",
+    remedy: "Wait for warmer weather, or warm the materials and keep the work covered and above freezing until it has set.",
+    limits: &[Limit {
+        row: "plain",
+        of: "air for work in mortar without protection",
+        bound: Bound::Least,
+        general: Value {
+            written: &["4.4 °C", "40 °F"],
+            source: MASONRY_COLD,
+        },
+        regions: &[(
+            Region::Uk,
+            Value {
+                written: &["3 °C"],
+                source: UK_MASONRY_COLD,
+            },
+        )],
+    }],
+    sources: &[MASONRY_COLD, UK_MASONRY_COLD],
+    breaks: "surface court
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+
+work
+  crew         4
+  temperature  «2 °C»
+",
+    keeps: "surface court
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+
+work
+  crew         4
+  temperature  8 °C
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    if sets(context) {
+        let says = |air: &str, least: &str| {
+            format!(
+                "too cold for mortar at {air}: it may freeze before it sets. {least} is the least: wait, or warm and cover the work"
+            )
+        };
+        tell(&COLD_MORTAR, says, context, found);
+    }
+}

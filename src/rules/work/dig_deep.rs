@@ -1,0 +1,102 @@
+//! `dig-deep`: a dig that nobody gets out of, or that falls in.
+
+use super::documents::{TRENCH_EXIT, TRENCH_PROTECTION};
+use crate::findings::Severity;
+use crate::model::Surface;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::units::{Dimension, Quantity};
+
+/// A dig that nobody gets out of, or that falls in.
+pub static DIG_DEEP: Rule = Rule {
+    name: "dig-deep",
+    family: Family::Work,
+    severity: Severity::Error,
+    looks_at: "How deep a dig is on the mean, in a job that plans its work.",
+    reason: "The sides of a deep dig fall in without warning, and a cubic metre of soil weighs as much as a car.",
+    remedy: "Batter the sides back or shore them, put in a ladder, keep spoil well back, and have a competent person look at it each day. Local rules on excavations come first.",
+    limits: &[
+        Limit {
+            row: "exit",
+            of: "a dig with no ladder or ramp out of it",
+            bound: Bound::Most,
+            general: Value {
+                written: &["1.2 m", "4 ft"],
+                source: TRENCH_EXIT,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "protection",
+            of: "a dig whose sides are not protected",
+            bound: Bound::Most,
+            general: Value {
+                written: &["1.5 m", "5 ft"],
+                source: TRENCH_PROTECTION,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[TRENCH_EXIT, TRENCH_PROTECTION],
+    breaks: "site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       «1400 mm»
+
+work
+  crew         2
+",
+    keeps: "site
+  soil         gravel, firm
+  datum        \"hall floor\"
+  ground       -200 mm
+
+work
+  crew         2
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    if context.job.work.is_none() {
+        return;
+    }
+    for (surface, own) in context
+        .job
+        .surfaces
+        .iter()
+        .zip(context.figures.surfaces.iter())
+    {
+        let dig = own.dig.as_ref().filter(|dig| dig.area_m2 > 0.0);
+        if let Some(dig) = dig {
+            deep(context, surface, dig.bank_m3 / dig.area_m2, found);
+        }
+    }
+}
+
+fn deep(context: &Context<'_>, surface: &Surface, depth_m: f64, found: &mut Found) {
+    let rows = [
+        ("protection", "the sides must be shored or battered back"),
+        ("exit", "put in a ladder or a ramp to get out by"),
+    ];
+    let broken = rows.into_iter().find_map(|(row, wants)| {
+        let limit = context.limit(&DIG_DEEP, row)?;
+        (!limit.allows_si(depth_m)).then_some((limit, wants))
+    });
+    let Some((limit, wants)) = broken else { return };
+    let ground = context.job.site.ground.as_ref();
+    let level = ground.and_then(|ground| ground.levels.first());
+    let place = level.map_or(surface.place, |level| level.place);
+    let shown = context.show_length(depth_m);
+    let message = format!(
+        "the dig for {} is {shown} deep on the mean; from {} on {wants}",
+        surface.name.value,
+        limit.shown(context.system())
+    );
+    found.add(
+        DIG_DEEP
+            .finding(place, message)
+            .found(shown, Quantity::near(depth_m, Dimension::LENGTH))
+            .against(&limit, context),
+    );
+}

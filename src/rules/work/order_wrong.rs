@@ -1,0 +1,75 @@
+//! `order-wrong`: work that cannot be done in the order that is stated.
+
+use crate::findings::Severity;
+use crate::quantities::Fault;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::vocabulary::Task;
+
+/// Work that cannot be done in the order that is stated.
+pub static ORDER_WRONG: Rule = Rule {
+    name: "order-wrong",
+    family: Family::Work,
+    severity: Severity::Error,
+    looks_at: "Waits, tasks and orders of surfaces against what is built: work that there is not, waits from later work to earlier, tasks that come after themselves.",
+    reason: "No day can be found for work that waits for itself, and a wait for what is not built is never kept.",
+    remedy: "Turn the wait round, name work that this job has, or take out what closes the circle.",
+    limits: &[],
+    sources: &[Source::computed("order of the tasks")],
+    breaks: "work
+  crew         2
+  «wait         24 h from jointing to laying»
+",
+    keeps: "work
+  crew         2
+  wait         24 h from laying to jointing
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+/// So many tasks of a circle are named.
+const MOST_NAMED: usize = 3;
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let Some(schedule) = &context.figures.schedule else {
+        return;
+    };
+    for fault in &schedule.faults {
+        let (place, message) = match fault {
+            Fault::Nothing(place, task, of) => (*place, nothing(*task, of.as_deref())),
+            Fault::Backward(place, from, to) => {
+                let (from, to) = (from.word(), to.word());
+                let message =
+                    format!("the wrong way round: {to} comes before {from}. Turn it round");
+                (*place, message)
+            }
+            Fault::Circle(place, names) => (*place, circle(names)),
+            Fault::TooManyHands(..) | Fault::LongerThanDay(..) => continue,
+        };
+        found.add(ORDER_WRONG.finding(place, message));
+    }
+}
+
+fn nothing(task: Task, of: Option<&str>) -> String {
+    let word = task.word();
+    let place = of.map_or_else(|| "this job".to_owned(), |of| format!("`{of}`"));
+    match task {
+        Task::Sealing | Task::Stripping | Task::DryLaying => format!(
+            "there is no {word} in {place}: state its rate, as in `rate {word} 20 m2 per h`, and it is done"
+        ),
+        _ => format!("there is no {word} in {place} to wait for: name work that is done there"),
+    }
+}
+
+fn circle(names: &[String]) -> String {
+    let shown: Vec<&str> = names.iter().take(MOST_NAMED).map(String::as_str).collect();
+    let more = match names.len() > MOST_NAMED {
+        true => " and others",
+        false => "",
+    };
+    format!(
+        "this goes round in a circle: {}{more} each wait for the others. Take one wait out",
+        shown.join(", ")
+    )
+}

@@ -1,0 +1,146 @@
+//! `wait-short`: work that goes on before mortar has set.
+
+use super::documents::{FLAGS_FLOATED, SETTING_DAYS};
+use crate::findings::{Fix, Severity};
+use crate::model::{Pause, StatedWait, Surface};
+use crate::quantities::{ScheduleFigures, UsualWait, air_k, usual_wait};
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::units::{Dimension, Quantity, show};
+use crate::vocabulary::Task;
+
+/// Work that goes on before mortar has set.
+pub static WAIT_SHORT: Rule = Rule {
+    name: "wait-short",
+    family: Family::Work,
+    severity: Severity::Warning,
+    looks_at: "The waits that are stated after laying in mortar and after filling joints with it, longer in the cold.",
+    reason: "Stone that is knelt on before the bed has set works loose, and joints that are washed early lose their cement.",
+    remedy: "Wait longer, or set the stone with what sets faster and say so.",
+    limits: &[
+        Limit {
+            row: "bed",
+            of: "a bed of mortar before its joints are filled, at 20 °C",
+            bound: Bound::Least,
+            general: Value {
+                written: &["24 h"],
+                source: FLAGS_FLOATED,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "joints",
+            of: "joints of mortar before they are cleaned, at 20 °C",
+            bound: Bound::Least,
+            general: Value {
+                written: &["24 h"],
+                source: SETTING_DAYS,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[FLAGS_FLOATED, SETTING_DAYS],
+    breaks: "surface court
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+
+work
+  crew         4
+  «wait         4 h from laying to jointing»
+",
+    keeps: "surface court
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+
+work
+  crew         4
+  wait         24 h from laying to jointing
+",
+    mended: Some(
+        "surface court
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+
+work
+  crew         4
+  wait         24 h from laying to jointing
+",
+    ),
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let job = context.job;
+    let (Some(work), Some(schedule)) = (&job.work, &context.figures.schedule) else {
+        return;
+    };
+    for wait in &work.waits {
+        let named = |own: &&std::sync::Arc<Surface>| {
+            wait.of.as_ref().is_none_or(|of| *of == own.name.value)
+        };
+        let mut surfaces = job.surfaces.iter().filter(named);
+        let usual = surfaces.find_map(|own| usual_wait(own, wait.from, wait.to));
+        let row = match wait.from {
+            Task::Laying => "bed",
+            Task::Jointing => "joints",
+            _ => continue,
+        };
+        let limit = context.limit(&WAIT_SHORT, row);
+        if let (Some(usual), Some(limit), true) = (usual, limit, wait.to != Task::Sealing) {
+            short(context, schedule, (wait, usual), &limit, found);
+        }
+    }
+}
+
+fn short(
+    context: &Context<'_>,
+    schedule: &ScheduleFigures,
+    (wait, usual): (&StatedWait, &UsualWait),
+    limit: &InForce,
+    found: &mut Found,
+) {
+    let stated = match wait.pause {
+        Pause::Seconds(seconds) => seconds,
+        Pause::Overnight => schedule.night_hours() * 3_600.0,
+    };
+    let air = context.job.work.as_ref().map_or(0.0, |work| air_k(work));
+    // What never sets in frost is told of by the rules on the cold.
+    let Some(factor) = usual.law.factor(air) else {
+        return;
+    };
+    let least = limit.value.si() * factor.max(1.0);
+    if stated >= least {
+        return;
+    }
+    let (shown, least_h) = (show::time(stated), (least / 3_600.0).ceil());
+    let cold = match factor > 1.0 {
+        true => " in this cold",
+        false => "",
+    };
+    let message = format!(
+        "{shown} is too short for the {} to set; {least_h} h is the least{cold}. Wait longer",
+        match wait.from {
+            Task::Laying => "bed",
+            _ => "joints",
+        }
+    );
+    let of = wait
+        .of
+        .as_ref()
+        .map_or_else(String::new, |of| format!(" of {of}"));
+    let text = format!(
+        "{:<12} {least_h} h from {} to {}{of}",
+        "wait",
+        wait.from.word(),
+        wait.to.word()
+    );
+    found.add(
+        WAIT_SHORT
+            .finding(wait.place, message)
+            .found(shown, Quantity::near(stated, Dimension::TIME))
+            .against(limit, context)
+            .fix(Fix::judged(format!("Wait {least_h} h"), wait.place, text)),
+    );
+}

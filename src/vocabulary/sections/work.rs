@@ -1,0 +1,113 @@
+//! The `work` section: who works when, how fast, and what waits for what.
+
+use super::{SectionKind, clause, once};
+
+pub static WORK: SectionKind = SectionKind {
+    word: "work",
+    heading: "",
+    clauses: &[],
+    defines: None,
+    keys: &[
+        once(
+            "start",
+            "DATE:date",
+            "The first day of work; left out, days are counted as day 1, 2, 3.",
+            "start 2027-04-12",
+        ),
+        once(
+            "crew",
+            "HANDS:count",
+            "How many people work on the job; one if it is left out.",
+            "crew 3",
+        ),
+        once(
+            "day",
+            "FROM:clock to UNTIL:clock",
+            "The hours of a working day, and the days of the week.",
+            "day 8:00 to 16:30, break 30 min, monday to friday",
+        )
+        .clauses(&[
+            clause("break LENGTH:time", "How long the break is, in the middle of the day."),
+            clause(
+                "FIRST:weekday ( to LAST:weekday | { and MORE:weekday } )",
+                "The days of the week that are worked; Monday to Friday if left out.",
+            ),
+        ]),
+        once(
+            "off",
+            "FIRST:date [ to LAST:date ]",
+            "Days on which nobody works.",
+            "off 2027-05-03 to 2027-05-07",
+        )
+        .repeats(),
+        once(
+            "temperature",
+            "AIR:temperature",
+            "The mean temperature of the air over the work, by which mortar and concrete set; 20 °C if left out.",
+            "temperature 8 °C",
+        ),
+        once(
+            "rate",
+            "TASK:task RATE:quantity [ HOW:sharing ]",
+            "How fast a kind of work is done: by each of those who do it, or by all of them together.",
+            "rate laying 12 sq ft per h each, crew 2",
+        )
+        .repeats()
+        .clauses(&[clause(
+            "crew HANDS:count",
+            "How many do it; one if left out.",
+        )]),
+        once(
+            "wait",
+            "( overnight | TIME:time ) from FROM:task to TO:task [ of SURFACE:surface ]",
+            "What must pass between two kinds of work on a surface, by the clock, nights and weekends too.",
+            "wait 24 h from laying to jointing",
+        )
+        .repeats(),
+        once(
+            "task",
+            "WHAT:text",
+            "Other work that takes time, with its length by the clock and the hands that it keeps busy.",
+            "task \"set the bench\", 4 h, after cleaning of court, crew 1",
+        )
+        .repeats()
+        .clauses(&[
+            clause("DAYS:days", "How many working days it takes."),
+            clause("LENGTH:time", "How many hours it takes those who do it, by the clock."),
+            clause(
+                "after ( WHAT:text | TASK:task [ of SURFACE:surface ] )",
+                "What must be done before it: another task, or a kind of work, on one surface or on all.",
+            )
+            .repeats(),
+            clause(
+                "before ( WHAT:text | TASK:task [ of SURFACE:surface ] )",
+                "What may begin only when it is done.",
+            )
+            .repeats(),
+            clause("crew HANDS:count", "How many do it; one if left out."),
+        ]),
+        once(
+            "order",
+            "FIRST:surface then NEXT:surface { then NEXT:surface }",
+            "The order in which surfaces are built: one is laid and jointed before the next is begun.",
+            "order court then path",
+        )
+        .repeats(),
+        once(
+            "rain-days",
+            "DAYS:count",
+            "Working days that are kept in hand for rain, after the last task.",
+            "rain-days 2",
+        ),
+        once(
+            "note",
+            "NOTE:text",
+            "A note about the work.",
+            "note \"no noise before nine\"",
+        )
+        .repeats(),
+        super::ACCEPT_ENTRY,
+    ],
+    help: "The work: its days, its hands, its rates and waits; from it comes the schedule.",
+    example: "work\n  start        2027-04-12\n  crew         2\n  day          8:00 to 16:30, break 30 min, monday to friday\n",
+};

@@ -1,0 +1,395 @@
+//! Schedules: held to NetworkX and to a reader of calendars, to a patio worked
+//! out by hand, and to what must hold of any.
+
+use std::sync::Arc;
+
+use drylay::analysis::{Analyser, Analysis, NoFiles};
+use drylay::drawing::{Extents, Mark, schedule_chart};
+use drylay::quantities::{DAY_MINUTES, Reason, ScheduleFigures};
+use drylay::report::{schedule_ics, schedule_json, schedule_text, takeoff_json};
+use serde_json::{Value, json};
+
+use crate::folder::Folder;
+use crate::outside::checked_by;
+use crate::random::{Random, cases};
+
+fn analysed(text: &str) -> Arc<Analysis> {
+    Analyser::new().analyse("/court.patio", text.into(), &NoFiles, "2027-04-12")
+}
+
+fn schedule(analysis: &Analysis) -> &ScheduleFigures {
+    analysis
+        .figures
+        .schedule
+        .as_ref()
+        .expect("it has a schedule")
+}
+
+/// What a job has of the site and of builds.
+const GROUND: &str = "job \"Court\"\n  units metric\n  region general\n  currency GBP\n\n\
+    site\n  soil gravel, firm\n  datum \"sill\"\n  ground -200 mm\n\n\
+    build sand-set\n  paving concrete-paver, 60 mm\n  bed sharp-sand, 30 mm\n  \
+    base crushed-stone, 150 mm compacted, lifts 2\n  fabric geotextile\n\n\
+    build mortar-set\n  paving sandstone, 40 mm\n  bed bed-mix, 40 mm\n  \
+    base crushed-stone, 100 mm compacted\n\n\
+    build slab-set\n  slab slab-mix, 100 mm\n  base crushed-stone, 100 mm compacted\n\n\
+    mix bed-mix\n  for bed\n  parts 1 portland-cement : 4 sharp-sand\n\n\
+    mix slab-mix\n  for slab\n  parts 1 portland-cement : 2 sharp-sand : 4 gravel\n\n";
+
+/// A surface so many metres long, at a place of its own.
+fn surface(number: usize, build: &str, long: f64) -> String {
+    let (east, joint) = (
+        number as f64 * 40.0,
+        match build {
+            "sand-set" => "  joint 3 mm, filled with joint-sand\n",
+            "mortar-set" => "  joint 10 mm, filled with bed-mix\n",
+            _ => "",
+        },
+    );
+    format!(
+        "shape outline-{number}\n  rectangle {long} m by 3 m, at ({east} m, 0 m)\n\n\
+         surface part-{number}\n  shape outline-{number}\n  meets north\n  \
+         level -150 mm at north\n  fall 1:60 away from north\n  build {build}\n{joint}\n"
+    )
+}
+
+/// A job of a few surfaces with waits, tasks and rates of its own.
+fn trial(random: &mut Random, builds: &[&str], day: &str, crew: usize) -> String {
+    let mut text = GROUND.to_owned();
+    let count = 1 + random.below(4);
+    for number in 0..count {
+        let long = random.step(2.0, 9.0, 0.5);
+        let build = builds[random.below(builds.len())];
+        text += &surface(number, build, long);
+    }
+    text += &format!("work\n  start 2027-04-12\n  crew {crew}\n  day {day}\n");
+    if random.once_in(2) {
+        text += &format!(
+            "  rate laying {} m2 per h each, crew 2\n",
+            1 + random.below(5)
+        );
+    }
+    if random.once_in(2) {
+        text += &format!("  wait {} h from compacting to laying\n", random.below(90));
+    }
+    for number in 0..random.below(3) {
+        let after = random.below(count);
+        text += &format!(
+            "  task \"visit {number}\", {} h, after compacting of part-{after}, crew {}\n",
+            1 + random.below(9),
+            1 + random.below(2),
+        );
+    }
+    if count > 1 && random.once_in(3) {
+        text += "  order part-1 then part-0\n";
+    }
+    text
+}
+
+fn tasks(analysis: &Analysis) -> (Value, Value) {
+    let document: Value = serde_json::from_str(&schedule_json(analysis)).expect("it is JSON");
+    let own = &document["schedule"];
+    (own["tasks"].clone(), own["end"].clone())
+}
+
+#[test]
+fn the_end_is_the_longest_path() {
+    let mut random = Random::new("paths");
+    let mut made = Vec::new();
+    for _ in 0..cases(60) {
+        let text = trial(
+            &mut random,
+            &["sand-set", "mortar-set"],
+            "0:00 to 24:00, monday to sunday",
+            80,
+        );
+        let analysis = analysed(&text);
+        let (tasks, end) = tasks(&analysis);
+        assert!(end.is_string(), "{text}");
+        let ends = tasks.as_array().expect("a list").iter();
+        let end_h = ends
+            .filter_map(|task| task["end_h"].as_f64())
+            .fold(0.0, f64::max);
+        made.push(json!({"kind": "path", "tasks": tasks, "end_h": end_h}));
+    }
+    checked_by("schedule_check.py", "paths", &made);
+}
+
+#[test]
+fn another_reader_reads_the_calendar() {
+    let mut random = Random::new("calendars");
+    let mut made = Vec::new();
+    let builds = ["sand-set", "mortar-set", "slab-set"];
+    for _ in 0..cases(20) {
+        let text = trial(&mut random, &builds, "8:00 to 16:30, break 30 min", 2);
+        let text = text.replace("job \"Court\"", "job \"Höf; a, b\\\\c\"");
+        let analysis = analysed(&text);
+        let own = schedule(&analysis);
+        let events: usize = (0..own.tasks.len())
+            .map(|task| own.stretches(task).len())
+            .sum();
+        let ics = schedule_ics(&analysis).expect("its days have dates");
+        let (tasks, _) = tasks(&analysis);
+        made.push(json!({"kind": "calendar", "ics": ics, "events": events, "tasks": tasks}));
+    }
+    checked_by("schedule_check.py", "calendars", &made);
+}
+
+/// ICPI, *PICP Basic Productivity Estimates* (2011), as read: 1 short ton of
+/// base in a person-hour by barrow, 100 sq ft of bedding, 30 ft of edge. A
+/// patio of 20 by 15 ft with 4 in of base takes as many hours of compacting as
+/// it has short tons of it, and 2.33 h for its 70 ft of edge less the 20 ft
+/// that meet the building.
+#[test]
+fn a_patio_takes_the_hours_of_the_estimates() {
+    let text = "job \"Patio\"\n  units imperial\n  region us\n  currency USD\n\n\
+        site\n  soil gravel, firm\n  datum \"sill\"\n  ground -8 in\n\n\
+        shape patio\n  rectangle 20' by 15'\n\n\
+        surface patio\n  shape patio\n  level -6 in at north\n  fall 2 % toward south\n  \
+        build strip\n  edging steel-edge, along free\n\n\
+        build strip\n  base crushed-stone, 4 in compacted\n\n\
+        work\n  crew 1\n";
+    let analysis = analysed(text);
+    let hours = |task: &str| {
+        let own = schedule(&analysis).tasks.iter();
+        let own = own.filter(|own| own.task.is_some_and(|own| own.word() == task));
+        own.filter_map(|own| own.hours).sum::<f64>()
+    };
+    let base = analysis.figures.surfaces[0].layers[0]
+        .mass_kg
+        .expect("its mass is known");
+    assert!((hours("compacting") - base / 907.184_74).abs() < 1e-9);
+    assert!((hours("edging") - 70.0 / 30.0).abs() < 1e-9);
+}
+
+#[test]
+fn sections_in_another_order_make_the_same_schedule() {
+    let text = Folder::of_specs()
+        .text("/specs/heron-row.patio")
+        .to_string();
+    let (head, rest) = text.split_once("\n\n").expect("it has sections");
+    let sections: Vec<&str> = rest.split("\n\n").collect();
+    let wanted = tasks(&analysed(&text));
+    let mut random = Random::new("shuffled");
+    for _ in 0..cases(10) {
+        let mut shuffled = sections.clone();
+        for last in (1..shuffled.len()).rev() {
+            shuffled.swap(last, random.below(last + 1));
+        }
+        let text = format!("{head}\n\n{}\n", shuffled.join("\n\n"));
+        assert_eq!(tasks(&analysed(&text)), wanted);
+    }
+}
+
+#[test]
+fn no_schedule_has_more_hands_than_the_crew() {
+    let mut random = Random::new("crews");
+    let builds = ["sand-set", "mortar-set", "slab-set"];
+    for _ in 0..cases(40) {
+        let crew = 2 + random.below(3);
+        let text = trial(&mut random, &builds, "8:00 to 16:30, break 30 min", crew);
+        let analysis = analysed(&text);
+        let own = schedule(&analysis);
+        let moments = own
+            .tasks
+            .iter()
+            .filter_map(|task| task.slot)
+            .map(|slot| slot.start_min);
+        for moment in moments {
+            let busy = own.tasks.iter().filter(|task| {
+                let slot = task
+                    .slot
+                    .filter(|slot| slot.start_min <= moment && moment < slot.end_min);
+                slot.is_some()
+            });
+            let hands: u32 = busy.filter_map(|task| task.hands).sum();
+            assert!(hands <= own.crew, "{text}");
+        }
+        for (index, task) in own.tasks.iter().enumerate() {
+            let Some(slot) = task.slot else { continue };
+            assert!(own.why(index).is_some() && slot.float_min >= 0);
+            if task.task.is_some_and(|task| task.word() == "pouring") {
+                let days = [slot.start_min, slot.end_min - 1].map(|at| at.div_euclid(DAY_MINUTES));
+                assert_eq!(days[0], days[1], "a pour is parted: {text}");
+            }
+            if let Reason::After(from, lag) = slot.reason {
+                let before = own.tasks[from].slot.expect("it has a day");
+                assert!(
+                    lag.after(before.end_min)
+                        .is_some_and(|until| until <= slot.start_min)
+                );
+            }
+        }
+    }
+}
+
+/// Labour without stated hours is paid for those of the schedule, and hire
+/// without stated days is kept on those of its work.
+#[test]
+fn money_comes_from_the_schedule_unless_it_is_stated() {
+    let job = |hire: &str, labour: &str| {
+        let text = format!(
+            "{GROUND}{}work\n  start 2027-04-12\n  crew 2\n\n\
+             hire plate\n  for compacting\n{hire}  price £40/day\n\n\
+             budget\n  labour £30/h{labour}\n",
+            surface(0, "sand-set", 6.0)
+        );
+        let analysis = analysed(&text);
+        let document: Value = serde_json::from_str(&takeoff_json(&analysis)).expect("it is JSON");
+        let costs = document["costs"].as_array().expect("a list").clone();
+        let labour = costs.into_iter().find(|line| line["heading"] == "labour");
+        (
+            document["hires"][0]["days"].as_u64(),
+            labour.expect("it is paid")["amount"]
+                .as_str()
+                .map(str::to_owned),
+            document["work"]["hours"]
+                .as_f64()
+                .expect("its hours are known"),
+        )
+    };
+    let (days, labour, hours) = job("", "");
+    assert!(days.is_some_and(|days| days <= 2), "{days:?}");
+    assert_eq!(labour, Some(format!("{:.2}", hours * 30.0)));
+    let (days, labour, _) = job("  kept 5 days\n", ", 10 h");
+    assert_eq!((days, labour.as_deref()), (Some(5), Some("300.00")));
+}
+
+/// Colder air makes mortar wait longer, and frost for ever.
+#[test]
+fn cold_makes_waits_longer() {
+    let end = |air: &str| {
+        let text = format!(
+            "{GROUND}{}work\n  day 0:00 to 24:00, monday to sunday\n  temperature {air}\n",
+            surface(0, "mortar-set", 4.0)
+        );
+        schedule(&analysed(&text)).end_min
+    };
+    let (warm, mild, cold) = (end("25 °C"), end("20 °C"), end("5 °C"));
+    assert!(warm < mild && mild < cold, "{warm:?} {mild:?} {cold:?}");
+    assert_eq!(end("-2 °C"), None);
+}
+
+#[test]
+fn what_is_wrong_with_the_order_is_told_and_has_no_day() {
+    for (lines, rule, says, is_whole) in [
+        (
+            "  rate laying 2 m2 per h each, crew 3\n",
+            "crew-short",
+            "laying of part-0 takes 3 hands",
+            false,
+        ),
+        (
+            "  wait 24 h from jointing to laying\n",
+            "order-wrong",
+            "laying comes before jointing",
+            true,
+        ),
+        (
+            "  wait 3 days from pouring to laying\n",
+            "order-wrong",
+            "no pouring in this job",
+            true,
+        ),
+        (
+            "  task \"set the bench\", 4 h, after sealing of part-0\n",
+            "order-wrong",
+            "no sealing in `part-0`",
+            true,
+        ),
+        (
+            "  task \"one\", 1 day, after \"two\"\n  task \"two\", 2 h, after \"one\"\n",
+            "order-wrong",
+            "round in a circle: one, two",
+            false,
+        ),
+        (
+            "  order part-0 then part-1\n  order part-1 then part-0\n",
+            "order-wrong",
+            "circle",
+            false,
+        ),
+        (
+            "  wait overnight from compacting to laying of part-1\n",
+            "",
+            "",
+            true,
+        ),
+    ] {
+        let text = format!(
+            "{GROUND}{}{}work\n  start 2027-04-12\n  crew 2\n{lines}",
+            surface(0, "sand-set", 4.0),
+            surface(1, "sand-set", 3.0)
+        );
+        let analysis = analysed(&text);
+        let found = analysis.findings.iter().find(|found| found.rule == rule);
+        assert_eq!(found.is_some(), !rule.is_empty(), "{lines}");
+        assert!(
+            found.is_none_or(|found| found.message.contains(says)),
+            "{found:?}"
+        );
+        let own = schedule(&analysis);
+        assert_eq!(own.end_min.is_some(), is_whole, "{lines}");
+        let mut lacking = own.tasks.iter().filter(|task| task.slot.is_none());
+        assert!(lacking.all(|task| task.unknown.is_some()));
+        assert!(schedule_text(&analysis, "/", true).contains("WHY NOT EARLIER"));
+    }
+}
+
+/// Whatever the schedule, no text of its chart lies on another or leaves the
+/// sheet, all of it can be read, and each row is there or counted as left out.
+#[test]
+fn no_text_of_a_chart_lies_on_another() {
+    let mut random = Random::new("charts");
+    let builds = ["sand-set", "mortar-set", "slab-set"];
+    let heron_row = Folder::of_specs()
+        .text("/specs/heron-row.patio")
+        .to_string();
+    let trials = (0..cases(25)).map(|_| {
+        let day = *random.pick(&["8:00 to 16:30", "8:00 to 17:00, saturday and sunday"]);
+        trial(&mut random, &builds, day, 3)
+    });
+    let all: Vec<String> = std::iter::once(heron_row).chain(trials).collect();
+    for text in all {
+        let analysis = analysed(&text);
+        let chart = schedule_chart(&analysis, "court.patio", None).expect("it has a schedule");
+        let (width, height) = chart.size;
+        let mut boxes: Vec<Extents> = Vec::new();
+        let mut words: Vec<String> = Vec::new();
+        for item in &chart.items {
+            let Mark::Text(line) = &item.mark else {
+                continue;
+            };
+            let own = line.extents();
+            let (centre, (along, up)) = (own.centre, own.half);
+            assert!(
+                centre.x - along >= 0.0 && centre.x + along <= width,
+                "{text}"
+            );
+            assert!(centre.y - up >= 0.0 && centre.y + up <= height, "{text}");
+            let mut runs = line.setting.runs.iter();
+            assert!(runs.all(|run| run.capital >= 1.8), "{text}");
+            let said = line.setting.words();
+            let under = boxes
+                .iter()
+                .zip(&words)
+                .find(|(other, _)| other.overlaps(&own));
+            assert!(
+                under.is_none(),
+                "{said} lies on {:?}\n{text}",
+                under.map(|(_, words)| words)
+            );
+            boxes.push(own);
+            words.push(said);
+        }
+        let dated = schedule(&analysis)
+            .tasks
+            .iter()
+            .filter(|task| task.slot.is_some());
+        let left_out = words.iter().any(|words| words.contains("found no place"));
+        for task in dated {
+            let start: String = task.name.chars().take(12).collect();
+            assert!(left_out || words.iter().any(|words| words.starts_with(&start)));
+        }
+    }
+}

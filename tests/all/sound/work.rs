@@ -1,0 +1,94 @@
+//! Mistakes in the work of a sound job, and what is found for each.
+
+use super::{Mistaken, check_mistakes};
+
+const MISTAKES: &[Mistaken] = &[
+    (
+        "planned-terrace",
+        "  services      located 2027-04-01\n",
+        "",
+        &["warning services-unlocated"],
+    ),
+    (
+        "planned-terrace",
+        "located 2027-04-01",
+        "located 2027-03-01",
+        &["warning locate-stale"],
+    ),
+    (
+        "planned-terrace",
+        "temperature   12 °C",
+        "temperature   2 °C",
+        &["warning cold-mortar", "warning wait-short"],
+    ),
+    (
+        "planned-terrace",
+        "temperature   12 °C",
+        "temperature   40 °C",
+        &["warning hot-mortar"],
+    ),
+    (
+        "planned-terrace",
+        "temperature   12 °C",
+        "temperature   -5 °C",
+        &["warning cold-mortar", "warning frozen-ground"],
+    ),
+    (
+        "planned-terrace",
+        "wait          48 h from laying to jointing",
+        "wait          overnight from laying to jointing",
+        &["warning wait-short"],
+    ),
+    (
+        "planned-terrace",
+        "wait          28 days from pouring to laying",
+        "wait          3 days from pouring to laying",
+        &["warning slab-young"],
+    ),
+    (
+        "planned-terrace",
+        "wait          48 h from laying to jointing",
+        "wait          48 h from jointing to laying",
+        &["error order-wrong"],
+    ),
+    (
+        "planned-terrace",
+        "after cleaning of terrace",
+        "after sealing of terrace",
+        &["error order-wrong"],
+    ),
+    (
+        "planned-terrace",
+        "crew          3",
+        "crew          1",
+        &[
+            "error crew-short",
+            "error crew-short",
+            "error crew-short",
+            "warning crew-short",
+        ],
+    ),
+    (
+        "planned-terrace",
+        "laying 1 m2 per h each",
+        "laying 10 m2 per h each",
+        &["advisory output-odd"],
+    ),
+    (
+        "planned-terrace",
+        "laying 1 m2 per h each",
+        "laying 1 m per h each",
+        &["error dimension-wrong"],
+    ),
+    (
+        "planned-terrace",
+        "8:00 to 16:30",
+        "8 to 16:30",
+        &["error number-unclear"],
+    ),
+];
+
+#[test]
+fn mistakes_of_the_work_draw_what_they_declare() {
+    check_mistakes(MISTAKES);
+}
