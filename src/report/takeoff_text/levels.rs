@@ -106,7 +106,7 @@ fn along(run: &EdgeLevels, system: System) -> String {
 }
 
 /// A level against the datum with its sign: `-70 mm`, `+1.2 m`, `0 mm`.
-fn signed(metres: f64, system: System) -> String {
+pub(super) fn signed(metres: f64, system: System) -> String {
     let size = length(metres.abs(), system);
     match metres {
         _ if size == length(0.0, system) => size,

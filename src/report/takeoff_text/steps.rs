@@ -1,12 +1,15 @@
 //! A flight of steps: how it climbs, what it is built of, its dig.
 
+use super::levels::signed;
 use super::sheet::{Sheet, labelled, labelled_parts};
 use super::surface::dig_words;
+use crate::model::Steps;
 use crate::quantities::{FigureRef, Flight, StepsFigure, StepsFigures, StepsPart};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, area, length, mass, volume};
 use crate::report::words::counted;
 use crate::units::{System, show};
+use crate::vocabulary::Handrail;
 
 /// A flight of steps.
 pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &StepsFigures) -> String {
@@ -22,20 +25,15 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &StepsFigures) -> S
     }
     text += &sheet.workings([of(StepsFigure::Flight)]);
     text += &parts(sheet, figures);
-    if let Some(words) = figures
-        .treads
-        .as_ref()
-        .and_then(|part| tread_words(part, system))
-    {
-        text += &labelled("each tread", &words);
+    let own = sheet.analysis.job.steps.get(index).map(AsRef::as_ref);
+    let tread = tread_words(own, figures.treads.as_ref(), system);
+    if !tread.is_empty() {
+        text += &labelled_parts("each tread", &tread);
     }
-    if let Some(words) = figures
-        .facing
-        .as_ref()
-        .and_then(|part| riser_words(part, system))
-    {
+    if let Some(words) = riser_words(figures, system) {
         text += &labelled("risers", &words);
     }
+    text += &own.map_or_else(String::new, beside);
     if figures.base.is_some() {
         text += &match &figures.dig {
             Some(dig) => {
@@ -72,8 +70,8 @@ fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> St
     text += &labelled_parts(
         "levels",
         &[
-            format!("foot {}", shown(flight.foot_m)),
-            format!("top {}", shown(flight.top_m)),
+            format!("foot {}", signed(flight.foot_m, system)),
+            format!("top {}", signed(flight.top_m, system)),
         ],
     );
     text += &labelled_parts(
@@ -153,26 +151,47 @@ fn cells(sheet: &Sheet<'_>, word: &str, part: &StepsPart) -> [String; 8] {
     ]
 }
 
-/// `1 piece of 1.2 m by 375 mm, 48 kg each`.
-fn tread_words(part: &StepsPart, system: System) -> Option<String> {
-    let (along, deep) = part.piece_m?;
-    let each = part
-        .piece_kg
-        .map(|one| format!(", {} each", mass(one, system)));
-    Some(format!(
-        "pieces of {} by {}{}",
-        length(along, system),
-        length(deep, system),
-        each.unwrap_or_default()
-    ))
+/// `pieces of 1.2 m by 375 mm, 48 kg each`, and how it falls.
+fn tread_words(own: Option<&Steps>, part: Option<&StepsPart>, system: System) -> Vec<String> {
+    let piece = part.and_then(|part| {
+        let (along, deep) = part.piece_m?;
+        let (along, deep) = (length(along, system), length(deep, system));
+        let each = part
+            .piece_kg
+            .map(|one| format!(", {} each", mass(one, system)));
+        Some(format!(
+            "pieces of {along} by {deep}{}",
+            each.unwrap_or_default()
+        ))
+    });
+    let fall = own.and_then(|own| own.fall.as_ref());
+    let fall = fall.map(|fall| format!("falls {} to its front", show::slope(fall.value.si())));
+    piece.into_iter().chain(fall).collect()
 }
 
-/// How much of a riser shows, and the rises that whole courses make.
-fn riser_words(part: &StepsPart, system: System) -> Option<String> {
+/// How much of a riser shows, and the rises that whole courses make where
+/// what is built is none of them.
+fn riser_words(figures: &StepsFigures, system: System) -> Option<String> {
+    let (part, flight) = (figures.facing.as_ref()?, figures.flight.as_ref()?);
     let shown = length(part.shown_m?, system);
+    let built = length(flight.riser_m, system);
     let fitting = part.fitting_m.map(|(under, over)| {
         let (under, over) = (length(under, system), length(over, system));
-        format!("; whole courses make a rise of {under} or {over}")
+        match built == under || built == over {
+            true => ", in whole courses".to_owned(),
+            false => format!("; whole courses make a rise of {under} or {over}"),
+        }
     });
     Some(format!("{shown} shows{}", fitting.unwrap_or_default()))
+}
+
+/// The handrail, and the notes.
+fn beside(own: &Steps) -> String {
+    let handrail = own.handrail.as_ref().map(|handrail| match handrail.value {
+        Handrail::Both => "both sides".to_owned(),
+        side => format!("{} side", side.word()),
+    });
+    let handrail = handrail.map(|words| labelled("handrail", &words));
+    let notes = own.notes.iter().map(|note| labelled("note", &note.value));
+    handrail.into_iter().chain(notes).collect()
 }
