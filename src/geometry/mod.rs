@@ -11,6 +11,7 @@ mod apart;
 mod arc;
 mod boolean;
 mod bounds;
+mod catchment;
 mod check;
 mod combine;
 mod corner;
@@ -37,6 +38,7 @@ mod laws;
 mod sample;
 
 pub use arc::Turning;
+pub use catchment::{Beam, beams};
 pub use combine::{difference, difference_pieces, intersection, intersection_area, union};
 pub use corner::{chamfered, rounded};
 pub use divide::ON_OUTLINE;

@@ -13,6 +13,8 @@ pub enum FigureRef {
     Shape(usize),
     /// Fall, drop and levels of a surface.
     Levels(usize),
+    /// Where the water of a surface goes.
+    Water(usize),
     /// A layer of a surface.
     Layer {
         /// The surface.
@@ -61,14 +63,17 @@ impl FigureRef {
     /// Every figure of a job, in the order of the take-off.
     pub fn all(figures: &Figures) -> impl Iterator<Item = FigureRef> {
         let shapes = (0..figures.shapes.len()).map(FigureRef::Shape);
+        let has_water = figures.water.is_some();
         let surfaces = figures
             .surfaces
             .iter()
             .enumerate()
-            .flat_map(|(surface, own)| {
+            .flat_map(move |(surface, own)| {
                 let layers =
                     (0..own.layers.len()).map(move |layer| FigureRef::Layer { surface, layer });
+                let water = has_water.then_some(FigureRef::Water(surface));
                 std::iter::once(FigureRef::Levels(surface))
+                    .chain(water)
                     .chain(layers)
                     .chain([
                         FigureRef::Joints(surface),
@@ -112,7 +117,10 @@ impl FigureRef {
                 .shapes
                 .get_index(index)
                 .is_some_and(|(_, shape)| meant(shape.name.place)),
-            FigureRef::Levels(index) | FigureRef::Dig(index) | FigureRef::Edges(index) => job
+            FigureRef::Levels(index)
+            | FigureRef::Water(index)
+            | FigureRef::Dig(index)
+            | FigureRef::Edges(index) => job
                 .surfaces
                 .get(index)
                 .is_some_and(|surface| meant(surface.place)),

@@ -11,6 +11,7 @@ use super::shapes::ShapeFigures;
 use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
 use super::trouble::Trouble;
+use super::water::WaterFigures;
 use super::work::ScheduleFigures;
 use crate::model::Listed;
 use crate::units::Money;
@@ -42,6 +43,8 @@ pub struct Figures {
     /// What was measured, in the order of
     /// [`Job::measured`](crate::model::Job::measured).
     pub measured: Vec<MeasuredFigures>,
+    /// Where the water goes; `None` where a job states no storm.
+    pub water: Option<Arc<WaterFigures>>,
     /// Why figures cannot be known, where nothing else says so.
     pub troubles: Vec<Trouble>,
 }

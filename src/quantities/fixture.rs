@@ -297,6 +297,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         isolation_joint: None,
         movement_joints: None,
         weeps: None,
+        runoff: None,
         water: None,
         notes: Vec::new(),
     }

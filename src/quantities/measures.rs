@@ -110,6 +110,10 @@ measures! {
     Mass: show::mass;
     /// Kilograms in a cubic metre.
     Density: show::density;
+    /// Metres a second, of rain.
+    Rate: show::rainfall;
+    /// Cubic metres a second.
+    Flow: show::flow;
     /// A slope, as a fraction of one.
     Slope: |slope, _| show::slope(slope);
     /// A share, as a fraction of one.
@@ -131,6 +135,7 @@ outcomes! {
     Volume * Density = Mass;
     Mass / Density = Volume;
     Mass / Volume = Density;
+    Area * Rate = Flow;
     Area * Count = Area;
     Count * Mass = Mass;
     Count * Volume = Volume;

@@ -21,6 +21,7 @@ use super::steps::{self, StepsFigures};
 use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trace::Trace;
 use super::trouble::{Trouble, add_unless_said};
+use super::water::water;
 use super::work::schedule;
 use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface, Work};
 use crate::units::{Money, System};
@@ -115,6 +116,7 @@ impl Memory {
         self.work_schedule(job);
         self.known.money = money(job, &self.known).map(Arc::new);
         self.known.measured = all_measured(job, &self.known.surfaces);
+        self.known.water = water(job).map(Arc::new);
         self.known.troubles = troubles;
         self.known.clone()
     }

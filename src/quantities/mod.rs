@@ -44,6 +44,7 @@ mod taken;
 mod term;
 mod trace;
 mod trouble;
+mod water;
 mod work;
 mod working;
 
@@ -86,6 +87,7 @@ pub use steps::{
 pub use surface::SurfaceFigures;
 pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
+pub use water::{Amount, End, Fate, Shut, SurfaceWater, WaterFigures, Way, edge_name, runoff};
 pub use work::{
     DAY_MINUTES, Fault, Lag, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
     UsualWait, air_k, assumed as assumed_of_work, is_bonded_to_slab, is_loose, shown_hours,

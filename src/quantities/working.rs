@@ -4,7 +4,7 @@ use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
     FigureRef, Figures, as_built, dig, drains, edges, gauging, joints, layers, levels, mixes,
-    money, orders, shapes, steps, work,
+    money, orders, shapes, steps, water, work,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -24,6 +24,12 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let surface = job.surfaces.get(index)?;
             trace = start(format!("levels of {}", surface.name.value), surface.place);
             levels::levels(job, surface, &trace);
+        }
+        FigureRef::Water(index) => {
+            let surface = job.surfaces.get(index)?;
+            let own = figures.water.as_ref()?.surfaces.get(index)?;
+            trace = start(format!("water of {}", surface.name.value), surface.place);
+            water::traced(job, surface, own, &trace);
         }
         FigureRef::Layer { surface, layer } => {
             let own = figures.surfaces.get(surface)?.layers.get(layer)?;

@@ -50,6 +50,8 @@ pub(super) enum Value {
     Slope(Option<f64>),
     /// A way of the plan, in degrees from north, clockwise.
     Bearing(Option<f64>),
+    /// Cubic metres a second.
+    Flow(Option<f64>),
     /// A share, as a fraction of one.
     Share(Option<f64>),
     /// So many of something: `bag`, or nothing in particular.
@@ -87,6 +89,7 @@ impl Value {
             | Value::Mass(value)
             | Value::Angle(value)
             | Value::Slope(value)
+            | Value::Flow(value)
             | Value::Share(value)
             | Value::Bearing(value)
             | Value::Hours(value)
@@ -106,6 +109,7 @@ impl Value {
             Value::Mass(value) => value.map(|value| trade::mass(value, system)),
             Value::Angle(value) => value.map(show::angle),
             Value::Slope(value) => value.map(show::slope),
+            Value::Flow(value) => value.map(|value| show::flow(value, system)),
             Value::Share(value) => value.map(trade::share),
             Value::Bearing(value) => value.map(|degrees| bearing(Vector::from_bearing(degrees))),
             Value::Hours(value) => value.map(shown_hours),
@@ -134,10 +138,10 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
         list.add(&of, "area", Value::Area(shape.area_m2));
         list.add(&of, "perimeter", Value::Length(shape.perimeter_m));
     }
-    figures
-        .surfaces
-        .iter()
-        .for_each(|surface| list.surface(surface));
+    for (index, surface) in figures.surfaces.iter().enumerate() {
+        list.surface(surface);
+        list.water(analysis, index);
+    }
     figures.steps.iter().for_each(|steps| list.steps(steps));
     figures.drains.iter().for_each(|drain| list.drain(drain));
     figures.mixes.iter().for_each(|mix| list.mix(mix));
@@ -362,6 +366,29 @@ impl List {
             self.add(&of, "loose volume", Value::Volume(loose));
             let fill = dig.map(|dig| dig.fill_m3);
             self.add(&of, "fill", Value::Volume(fill));
+        }
+    }
+
+    fn water(&mut self, analysis: &Analysis, index: usize) {
+        let figures = analysis.figures.water.as_ref();
+        let water = figures.and_then(|water| water.surfaces.get(index));
+        let Some((own, water)) = analysis.job.surfaces.get(index).zip(water) else {
+            return;
+        };
+        let whole = Of::part("surface", &own.name.value);
+        let of = whole.item("water", "");
+        let runoff = water.runoff.as_ref().map(|runoff| runoff.value);
+        self.add(&of, "runoff", Value::Share(runoff));
+        self.add(&of, "weighted area", Value::Area(water.weighted_m2));
+        for way in water.ways.iter().flatten() {
+            let told = way.told(&analysis.job, own);
+            let of = whole.item("water", &told);
+            self.add(&of, "area", Value::Area(Some(way.area_m2)));
+            self.add(&of, "share of the area", Value::Share(Some(way.share)));
+            self.add(&of, "weighted area", Value::Area(way.weighted_m2));
+            self.add(&of, "all that comes there", Value::Area(way.all.area_m2));
+            self.add(&of, "all of it, weighted", Value::Area(way.all.weighted_m2));
+            self.add(&of, "flow", Value::Flow(way.flow));
         }
     }
 

@@ -44,6 +44,7 @@ mod timings;
 mod trade;
 mod unknown;
 mod variation;
+mod water_json;
 mod words;
 mod xml;
 

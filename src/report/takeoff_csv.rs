@@ -5,7 +5,7 @@ use super::Summary;
 use super::figure_list::{Figure, Value, figure_list};
 use super::trade::price_decimal;
 use crate::analysis::Analysis;
-use crate::units::unit::{SQUARE_FOOT, SQUARE_METRE};
+use crate::units::unit::{GALLON, LITRE, MINUTE, SQUARE_FOOT, SQUARE_METRE};
 use crate::units::{Money, Quantity, System, Unit};
 
 /// The heads of the columns.
@@ -86,6 +86,7 @@ fn in_both(value: &Value, system: System) -> ([String; 2], [String; 2]) {
                 per.unwrap_or_default(),
             ]
         }
+        Value::Flow(flow) => return flow_in_both(*flow, system),
         Value::PerArea(price) => return per_area(price.as_ref(), system),
         Value::Bearing(degrees) | Value::Angle(degrees) => {
             [degrees.map(number).unwrap_or_default(), "°".to_owned()]
@@ -99,6 +100,20 @@ fn in_both(value: &Value, system: System) -> ([String; 2], [String; 2]) {
         ],
     };
     (cell.clone(), cell)
+}
+
+/// A flow and its unit: cubic metres a second, and litres a second or gallons
+/// a minute.
+fn flow_in_both(flow: Option<f64>, system: System) -> ([String; 2], [String; 2]) {
+    let cell = |size: f64, unit: &str| {
+        let figure = flow.map(|flow| number(flow / size)).unwrap_or_default();
+        [figure, unit.to_owned()]
+    };
+    let own = match system {
+        System::Imperial => (GALLON.size().to_f64() / MINUTE.size().to_f64(), "gal/min"),
+        System::Metric => (LITRE.size().to_f64(), "L/s"),
+    };
+    (cell(1.0, "m3/s"), cell(own.0, own.1))
 }
 
 /// Money over area and its unit, for a square metre and as the job has it.

@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::drains_json::{DrainLine, drains};
 use super::steps_json::{Steps, steps};
 use super::trade::price_decimal;
+use super::water_json::{Draining, water};
 use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
@@ -25,7 +26,7 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
         job: job(analysis),
         check: check(analysis),
         shapes: figures.shapes.iter().map(|own| shape(own)).collect(),
-        surfaces: figures.surfaces.iter().map(|own| surface(own)).collect(),
+        surfaces: surfaces(analysis),
         steps: (!figures.steps.is_empty()).then(|| {
             let all = figures.steps.iter();
             all.map(|own| steps(&analysis.job, own)).collect()
@@ -129,6 +130,8 @@ struct Surface<'a> {
     isolation_joint_m: Option<f64>,
     edgings: Vec<Edging<'a>>,
     dig: Option<Dig>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    water: Option<Draining<'a>>,
 }
 
 #[derive(Serialize)]
@@ -412,6 +415,20 @@ fn shape(shape: &ShapeFigures) -> Shape<'_> {
     }
 }
 
+fn surfaces(analysis: &Analysis) -> Vec<Surface<'_>> {
+    let (job, figures) = (&analysis.job, &analysis.figures);
+    let all = job.surfaces.iter().zip(figures.surfaces.iter()).enumerate();
+    let all = all.map(|(index, (own, figured))| {
+        let all_water = figures.water.as_ref();
+        let flowing = all_water.and_then(|water| water.surfaces.get(index));
+        Surface {
+            water: flowing.map(|flowing| water(job, own, flowing)),
+            ..surface(figured)
+        }
+    });
+    all.collect()
+}
+
 fn surface(surface: &SurfaceFigures) -> Surface<'_> {
     let edgings = surface.edgings.iter();
     Surface {
@@ -438,6 +455,7 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
             })
             .collect(),
         dig: surface.dig.as_ref().map(dig),
+        water: None,
     }
 }
 

@@ -8,7 +8,7 @@ use crate::analysis::Analysis;
 use crate::model::{Job, Layer, Mix, Steps, Substance, Surface};
 use crate::quantities::{
     Figures, LayerFigures, MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured,
-    StepsFigures, SurfaceFigures, Trouble, TroubleKind,
+    StepsFigures, SurfaceFigures, SurfaceWater, Trouble, TroubleKind,
 };
 
 /// Why ground cannot be shared out where layers of two surfaces meet.
@@ -29,6 +29,10 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
     }
     for (own, figures) in job.steps.iter().zip(figures.steps.iter()) {
         reasons.steps(job, own, figures, &analysis.figures.troubles);
+    }
+    if let Some(water) = &figures.water {
+        let all = job.surfaces.iter().zip(&water.surfaces);
+        all.for_each(|(own, water)| reasons.water(own, water));
     }
     for mix in figures.mixes.iter() {
         let own = job.mixes.get(mix.name.as_str()).map(AsRef::as_ref);
@@ -73,6 +77,22 @@ impl Reasons {
             format!("{why}: {}", figures.join("; "))
         });
         lines.collect()
+    }
+
+    fn water(&mut self, own: &Surface, water: &SurfaceWater) {
+        let name = &own.name.value;
+        if water.ways.is_none() && own.outline.is_some() {
+            let why = "no fall says which way water runs";
+            self.add(why, "where the water goes of", name);
+        }
+        let comes = water.ways.iter().flatten().map(|way| way.all.area_m2);
+        if comes.flatten().count() < water.ways.iter().flatten().count() {
+            let why = "how surfaces that meet lie against one another is not known";
+            self.add(why, "what comes onto", name);
+        }
+        if water.runoff.is_none() {
+            self.add("what it is paved with is not known", "runoff of", name);
+        }
     }
 
     fn surface(

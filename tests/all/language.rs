@@ -28,6 +28,7 @@ const FILES: &[&str] = &[
     "language/steps.md",
     "language/measured.md",
     "language/work.md",
+    "language/water.md",
 ];
 
 /// Rules of other families that speak of what the text means.

@@ -67,4 +67,5 @@ mod trees;
 mod turned;
 mod vim;
 mod vscode;
+mod water;
 mod withheld;

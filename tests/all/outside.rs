@@ -26,6 +26,7 @@ use crate::tools::python_with;
 /// The programs, each with the libraries that it works with.
 const PROGRAMS: &[(&str, &[&str])] = &[
     ("drains_check.py", &["networkx"]),
+    ("catchment_check.py", &["numpy", "shapely"]),
     ("hydraulics_check.py", &["numpy"]),
     ("numpy_check.py", &["numpy", "shapely"]),
     ("pint_check.py", &["pint"]),
@@ -65,7 +66,7 @@ fn sides(boundary: &Loop) -> Value {
     boundary.edges.iter().map(side).collect()
 }
 
-fn shape(outline: &Outline) -> Value {
+pub fn shape(outline: &Outline) -> Value {
     let holes: Vec<Value> = outline.holes.iter().map(sides).collect();
     json!({"outer": sides(&outline.outer), "holes": holes})
 }

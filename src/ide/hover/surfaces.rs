@@ -3,6 +3,7 @@
 use super::comments;
 use crate::analysis::Analysis;
 use crate::ide::markdown::{paragraphs, table};
+use crate::model::Surface;
 use crate::units::show;
 
 /// A surface's figures in short.
@@ -48,5 +49,22 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
         format!("**{name}** · a surface"),
         comments::above_place(analysis, surface.place).unwrap_or_default(),
         table(["", ""], &rows),
+        water(analysis, index, surface).unwrap_or_default(),
     ]))
+}
+
+/// Where its water goes, an edge a row.
+fn water(analysis: &Analysis, index: usize, own: &Surface) -> Option<String> {
+    let (job, water) = (&analysis.job, analysis.figures.water.as_ref()?);
+    let ways = water.surfaces.get(index)?.ways.as_ref()?;
+    let system = job.heading.system();
+    let rows = ways.iter().map(|way| {
+        let area = show::area(way.area_m2, system);
+        let flow = way.flow_told(job).map(|flow| format!(" ({flow})"));
+        [
+            format!("{area}, {}", show::share(way.share)),
+            way.told(job, own) + &flow.unwrap_or_default(),
+        ]
+    });
+    Some(table(["water", ""], &rows.collect::<Vec<_>>()))
 }

@@ -33,7 +33,7 @@ pub use measured::{Measured, Measurement, ReadBy, Sight};
 pub use origin::{Origin, Sourced, Stated};
 pub use setting_out::{PegsAlong, SettingOut};
 pub use shape::{EdgeLabel, Shape};
-pub use site::{Ground, Site, SoilCondition, Tree};
+pub use site::{DesignStorm, Fiercest, Ground, Rain, Site, SoilCondition, Tree};
 pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
 pub use steps::{Core, CoreFoot, Ending, Facing, Steps, StepsBase, Tread};
 pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};

@@ -44,6 +44,67 @@ pub struct Tree {
     pub at: Point,
 }
 
+/// How much it rains.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Rain {
+    /// So deep in a time.
+    Rate(Quantity),
+    /// So deep in all.
+    Depth(Quantity),
+}
+
+/// A `storm` entry.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DesignStorm {
+    /// How much it rains.
+    pub rain: Rain,
+    /// For how long, if that is stated.
+    pub duration: Option<Stated<Quantity>>,
+    /// How much more is reckoned with, for a changing climate.
+    pub raised: Option<Stated<Quantity>>,
+    /// The whole entry.
+    pub place: Place,
+}
+
+/// The rain that falls hardest of the storms that are stated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fiercest {
+    /// How hard, in metres a second, raised as stated.
+    pub rate: f64,
+    /// The entry.
+    pub place: Place,
+}
+
+impl DesignStorm {
+    /// How hard it rains, in metres a second, raised as stated.
+    pub fn rate(&self) -> Option<f64> {
+        let rate = match self.rain {
+            Rain::Rate(rate) => rate.si(),
+            Rain::Depth(depth) => depth.si() / self.duration_s()?,
+        };
+        Some(rate * self.raising())
+    }
+
+    /// How much falls in all, in metres, raised as stated; `None` where its
+    /// duration is not stated.
+    pub fn depth_m(&self) -> Option<f64> {
+        let depth = match self.rain {
+            Rain::Rate(rate) => rate.si() * self.duration_s()?,
+            Rain::Depth(depth) => depth.si(),
+        };
+        Some(depth * self.raising())
+    }
+
+    /// How long it rains, in seconds.
+    pub fn duration_s(&self) -> Option<f64> {
+        self.duration.as_ref().map(|stated| stated.value.si())
+    }
+
+    fn raising(&self) -> f64 {
+        1.0 + self.raised.as_ref().map_or(0.0, |stated| stated.value.si())
+    }
+}
+
 /// The `site` section.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Site {
@@ -76,8 +137,8 @@ pub struct Site {
     pub cladding: Option<Stated<Quantity>>,
     /// The existing ground.
     pub ground: Option<Ground>,
-    /// The heaviest rain.
-    pub storm: Option<Stated<Quantity>>,
+    /// The storms that the drains are made for.
+    pub storms: Vec<DesignStorm>,
     /// How fast the ground takes water.
     pub infiltration: Option<Stated<Quantity>>,
     /// Where rain water is led into the ground, in metres.
@@ -95,6 +156,17 @@ pub struct Site {
 }
 
 impl Site {
+    /// The rain that falls hardest of the storms that are stated.
+    pub fn fiercest(&self) -> Option<Fiercest> {
+        let storms = self.storms.iter().filter_map(|storm| {
+            Some(Fiercest {
+                rate: storm.rate()?,
+                place: storm.place,
+            })
+        });
+        storms.max_by(|one, other| one.rate.total_cmp(&other.rate))
+    }
+
     /// Whether the text says so of the soil.
     pub fn is(&self, condition: SoilCondition) -> Option<Place> {
         self.conditions

@@ -242,6 +242,8 @@ pub struct Surface {
     /// The edges along which the channel of a drain lies, each with the place
     /// of its line.
     pub drained: Vec<Stated<Vec<Tag>>>,
+    /// The share of the rain that runs off it, if stated.
+    pub runoff: Option<Stated<Quantity>>,
     /// Where its water goes.
     pub water: Option<Stated<Outlet>>,
     /// Notes.

@@ -1,6 +1,6 @@
 //! The `site` section worked out.
 
-use super::super::job::{Ground, Job, Site, SoilCondition, Stated, Tree};
+use super::super::job::{DesignStorm, Ground, Job, Rain, Site, SoilCondition, Stated, Tree};
 use super::super::reading::Entry;
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -74,7 +74,10 @@ impl Resolver<'_> {
                 .and_then(|entry| entry.filled.chosen("WALLS")),
             cladding: length(self, "cladding", "LEVEL", Range::Any),
             ground: self.ground(section),
-            storm: rainfall(self, "storm", "RAIN"),
+            storms: section
+                .all("storm")
+                .filter_map(|entry| self.storm(entry))
+                .collect(),
             infiltration: rainfall(self, "infiltration", "RATE"),
             soakaways: section
                 .all("soakaway")
@@ -94,6 +97,37 @@ impl Resolver<'_> {
                 .filter_map(|entry| text_of(Some(entry), "NOTE"))
                 .collect(),
         };
+    }
+
+    /// A `storm` entry.
+    fn storm(&mut self, entry: &Entry) -> Option<DesignStorm> {
+        let mut wanted = |slot: &str, kind: ValueKind| {
+            self.wanted(&entry.filled, slot, kind, Range::Positive, OWN)
+        };
+        let rain = match entry.filled.get("DEPTH") {
+            Some(_) => Rain::Depth(wanted("DEPTH", ValueKind::Length)?.value),
+            None => Rain::Rate(wanted("RAIN", ValueKind::Rainfall)?.value),
+        };
+        let duration = match entry.filled.get("DURATION") {
+            Some(_) => Some(wanted("DURATION", ValueKind::Time)?),
+            None => None,
+        };
+        let raised = match entry.clause("raised") {
+            Some(clause) => Some(self.wanted(
+                &clause.filled,
+                "SHARE",
+                ValueKind::Share,
+                Range::NotNegative,
+                OWN,
+            )?),
+            None => None,
+        };
+        Some(DesignStorm {
+            rain,
+            duration,
+            raised,
+            place: entry.place,
+        })
     }
 
     fn tree(&mut self, entry: &Entry) -> Option<Stated<Tree>> {

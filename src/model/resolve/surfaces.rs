@@ -65,6 +65,10 @@ impl Resolver<'_> {
         let isolation_joint = length(self, "isolation-joint", "WIDTH", Range::Positive);
         let movement_joints = length(self, "movement-joints", "SPACING", Range::Positive);
         let weeps = length(self, "weeps", "SPACING", Range::Positive);
+        let runoff = section.entry("runoff").and_then(|entry| {
+            let (filled, kind) = (&entry.filled, ValueKind::Share);
+            self.wanted(filled, "SHARE", kind, Range::Share, OWN)
+        });
         let build = section.entry("build").and_then(|entry| {
             let (name, place) = entry.filled.name("BUILD")?;
             let build = self.build_named(name, place, OWN)?;
@@ -112,6 +116,7 @@ impl Resolver<'_> {
             isolation_joint,
             movement_joints,
             weeps,
+            runoff,
             water: section.entry("water").and_then(|entry| self.outlet(entry)),
             notes: section
                 .all("note")

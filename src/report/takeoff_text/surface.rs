@@ -34,7 +34,8 @@ pub(super) fn text(
     [
         head,
         levels(sheet, own, figures),
-        sheet.workings([FigureRef::Levels(index)]),
+        water(sheet, index, own),
+        sheet.workings([FigureRef::Levels(index), FigureRef::Water(index)]),
         layers(sheet, own, figures),
         sheet.workings((0..figures.layers.len()).map(of_layer)),
         after_a_blank_line([
@@ -47,6 +48,32 @@ pub(super) fn text(
         sheet.workings(after),
     ]
     .concat()
+}
+
+/// Where its water goes: an edge after the other.
+fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
+    let figures = sheet.analysis.figures.water.as_ref();
+    let Some(water) = figures.and_then(|water| water.surfaces.get(index)) else {
+        return String::new();
+    };
+    let Some(ways) = &water.ways else {
+        return labelled("water", UNKNOWN);
+    };
+    let job = &sheet.analysis.job;
+    let told = ways.iter().map(|way| {
+        let (part, own_area) = (share(way.share), area(way.area_m2, sheet.system));
+        let flow = way.flow_told(job).map(|flow| format!(" ({flow})"));
+        let told = way.told(job, own);
+        format!("{own_area}, {part}, {told}{}", flow.unwrap_or_default())
+    });
+    let runoff = water
+        .runoff
+        .as_ref()
+        .map_or_else(|| UNKNOWN.to_owned(), |runoff| show::share(runoff.value));
+    let told: Vec<String> = told
+        .chain([format!("{runoff} of the rain runs off")])
+        .collect();
+    labelled_parts("water", &told)
 }
 
 /// The lines together, parted from what stands above; empty if they are.

@@ -8,6 +8,7 @@
 mod area;
 mod digits;
 mod feet_inches;
+mod flow;
 mod in_unit;
 mod length;
 mod mass;
@@ -20,6 +21,7 @@ mod volume;
 pub use area::area;
 pub use digits::{NO_FIGURE, TOO_LARGE, grouped, number};
 pub use feet_inches::{feet_inches, inches};
+pub use flow::flow;
 pub use in_unit::in_unit;
 pub use length::length;
 pub use mass::{coverage, density, load, mass};

@@ -95,10 +95,15 @@ pub static SITE: SectionKind = SectionKind {
         )]),
         once(
             "storm",
-            "RAIN:rainfall",
-            "The heaviest rain that the drains are made for.",
-            "storm 3.5 in/h",
-        ),
+            "( DEPTH:length in DURATION:time | RAIN:rainfall [ for DURATION:time ] )",
+            "The rain that the drains are made for: how hard, and for how long; a line for each duration.",
+            "storm 75 mm/h for 5 min",
+        )
+        .repeats()
+        .clauses(&[clause(
+            "raised SHARE:share",
+            "How much more is reckoned with, for a changing climate.",
+        )]),
         once(
             "infiltration",
             "RATE:rainfall",

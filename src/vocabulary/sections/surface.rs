@@ -130,6 +130,12 @@ pub static SURFACE: SectionKind = SectionKind {
             "Where the water that leaves it goes: a drain by its name, or anything else in quotes.",
             "water to \"lawn\"",
         ),
+        once(
+            "runoff",
+            "SHARE:share",
+            "The share of the rain that runs off it; what is usual for its paving if it is left out.",
+            "runoff 90 %",
+        ),
         once("note", "NOTE:text", "A note about the surface.", "note \"level with the step\"")
             .repeats(),
         super::ACCEPT_ENTRY,

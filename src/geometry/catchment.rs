@@ -1,0 +1,351 @@
+//! Where water leaves an outline that falls one way.
+//!
+//! Across the fall the outline is parted into slabs at every corner and
+//! wherever an arc runs straight down. Within a slab a line of fall crosses
+//! the same sides in the same order: in over one, out over the next. What
+//! lies between such a pair is a beam: all of it drains over the lower side.
+//! Areas of beams are closed integrals, arcs exact, and add up to the whole.
+
+use super::edge::Edge;
+use super::outline::{Loop, Outline};
+use super::point::{Point, Vector};
+
+/// A strip down the fall, from a side over which nothing of the outline's own
+/// water comes to the one over which it leaves.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Beam {
+    /// The part of a side at its upper end.
+    pub entry: Edge,
+    /// The part of a side at its lower end.
+    pub exit: Edge,
+}
+
+/// The beams of an outline that falls along `downhill`, whose length does not
+/// matter; none where it is level.
+pub fn beams(outline: &Outline, downhill: Vector) -> Vec<Beam> {
+    let Some(frame) = Frame::of(outline, downhill) else {
+        return Vec::new();
+    };
+    let parts: Vec<Part> = outline
+        .edges()
+        .flat_map(|edge| frame.monotone(edge))
+        .collect();
+    let mut cuts: Vec<f64> = parts
+        .iter()
+        .flat_map(|part| [part.low, part.high])
+        .collect();
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup_by(|next, before| *next - *before <= frame.thin);
+    let slabs = cuts.iter().zip(cuts.iter().skip(1));
+    slabs
+        .flat_map(|(low, high)| frame.paired(&parts, *low, *high))
+        .collect()
+}
+
+impl Beam {
+    /// Its area, in square metres.
+    pub fn area(&self) -> f64 {
+        let (entry, exit) = (self.entry, self.exit);
+        let round = Loop {
+            edges: vec![
+                exit,
+                Edge::line(exit.end, entry.start, exit.tag),
+                entry,
+                Edge::line(entry.end, exit.start, exit.tag),
+            ],
+        };
+        round.signed_area()
+    }
+
+    /// The part of the beam whose water leaves, or comes, over what lies
+    /// between two points across the fall; none if that is nothing.
+    pub fn between(&self, downhill: Vector, from: Point, to: Point) -> Option<Beam> {
+        let frame = Frame::at(self.exit.start, downhill, 0.0)?;
+        let (from, to) = (frame.across(from), frame.across(to));
+        let (start, end) = (frame.across(self.exit.start), frame.across(self.exit.end));
+        let (low, high) = (from.min(to).max(start), from.max(to).min(end));
+        if high - low <= 1e-12 * (1.0 + end - start) {
+            return None;
+        }
+        Some(Beam {
+            entry: frame.clipped(&self.entry, low, high),
+            exit: frame.clipped(&self.exit, low, high),
+        })
+    }
+
+    /// Where a drop that is at a point of the beam leaves it; none if the
+    /// point is not in the beam.
+    pub fn foot(&self, downhill: Vector, point: Point) -> Option<Point> {
+        let frame = Frame::at(self.exit.start, downhill, 0.0)?;
+        let across = frame.across(point);
+        let (start, end) = (frame.across(self.exit.start), frame.across(self.exit.end));
+        if across < start - super::ALONGSIDE || across > end + super::ALONGSIDE {
+            return None;
+        }
+        let across = across.clamp(start, end);
+        let at = |edge: &Edge| edge.point_at(frame.reached(edge, across));
+        let (entry, exit) = (at(&self.entry), at(&self.exit));
+        let down = frame.down(point);
+        let is_in = down >= frame.down(entry) - super::ALONGSIDE
+            && down <= frame.down(exit) + super::ALONGSIDE;
+        is_in.then_some(exit)
+    }
+}
+
+/// A part of a side that runs one way across the fall.
+struct Part {
+    edge: Edge,
+    low: f64,
+    high: f64,
+}
+
+/// The plan turned so that water runs east, seen from one of its points.
+struct Frame {
+    origin: Point,
+    downhill: Vector,
+    /// Nothing so thin is a slab.
+    thin: f64,
+}
+
+impl Frame {
+    fn of(outline: &Outline, downhill: Vector) -> Option<Frame> {
+        let origin = outline.corners().next()?;
+        Frame::at(origin, downhill, 1e-12 * outline.outer.length())
+    }
+
+    fn at(origin: Point, downhill: Vector, thin: f64) -> Option<Frame> {
+        let length = downhill.length();
+        (length > 0.0 && length.is_finite()).then(|| Frame {
+            origin,
+            downhill: downhill.unit(),
+            thin,
+        })
+    }
+
+    /// How far down the fall a point lies.
+    fn down(&self, point: Point) -> f64 {
+        self.downhill.dot(point - self.origin)
+    }
+
+    /// How far across it, to the left as water runs.
+    fn across(&self, point: Point) -> f64 {
+        self.downhill.left().dot(point - self.origin)
+    }
+
+    /// A side parted where it turns back across the fall.
+    fn monotone(&self, edge: &Edge) -> Vec<Part> {
+        let mut stops = vec![0.0];
+        if edge.is_arc() {
+            let turns = [self.downhill.left(), self.downhill.right()];
+            let turns = turns.into_iter().filter_map(|way| edge.angle_facing(way));
+            stops.extend(turns.map(|angle| angle * edge.radius()));
+        }
+        stops.push(edge.length());
+        stops.sort_by(f64::total_cmp);
+        let pairs = stops.iter().zip(stops.iter().skip(1));
+        let parts = pairs.filter(|(from, to)| *to - *from > self.thin);
+        let parts = parts.map(|(from, to)| {
+            let part = match stops.len() {
+                2 => *edge,
+                _ => edge.between(*from, *to),
+            };
+            let (start, end) = (self.across(part.start), self.across(part.end));
+            Part {
+                edge: part,
+                low: start.min(end),
+                high: start.max(end),
+            }
+        });
+        parts.collect()
+    }
+
+    /// The beams between two lines down the fall that no corner lies between.
+    fn paired(&self, parts: &[Part], low: f64, high: f64) -> Vec<Beam> {
+        let middle = 0.5 * (low + high);
+        let crossed = parts
+            .iter()
+            .filter(|part| part.low < middle && part.high > middle);
+        let mut crossed: Vec<(f64, &Edge)> = crossed
+            .map(|part| {
+                let at = part.edge.point_at(self.reached(&part.edge, middle));
+                (self.down(at), &part.edge)
+            })
+            .collect();
+        crossed.sort_by(|(first, _), (second, _)| first.total_cmp(second));
+        let (mut beams, mut entries) = (Vec::new(), Vec::new());
+        for (_, edge) in crossed {
+            if self.across(edge.end) < self.across(edge.start) {
+                entries.push(edge);
+            } else if let Some(entry) = entries.pop() {
+                beams.push(Beam {
+                    entry: self.clipped(entry, low, high),
+                    exit: self.clipped(edge, low, high),
+                });
+            }
+        }
+        beams
+    }
+
+    /// What of a part lies between two lines down the fall.
+    fn clipped(&self, edge: &Edge, low: f64, high: f64) -> Edge {
+        let (start, end) = (self.across(edge.start), self.across(edge.end));
+        let slack = self.thin.max(1e-13 * (start - end).abs());
+        if start.min(end) >= low - slack && start.max(end) <= high + slack {
+            return *edge;
+        }
+        let (from, to) = (self.reached(edge, low), self.reached(edge, high));
+        edge.between(from.min(to), from.max(to))
+    }
+
+    /// How far along a part it is so far across the fall.
+    fn reached(&self, edge: &Edge, across: f64) -> f64 {
+        let (start, end) = (self.across(edge.start), self.across(edge.end));
+        let length = edge.length();
+        let share = ((across - start) / (end - start)).clamp(0.0, 1.0);
+        if !edge.is_arc() || !share.is_finite() {
+            return if share.is_finite() {
+                share * length
+            } else {
+                0.0
+            };
+        }
+        let is_before = |along: f64| {
+            let own = self.across(edge.point_at(along));
+            if end > start {
+                own < across
+            } else {
+                own > across
+            }
+        };
+        let (mut from, mut to) = (0.0, length);
+        // Each halving gives a bit of the answer.
+        for _ in 0..53 {
+            let middle = 0.5 * (from + to);
+            match is_before(middle) {
+                true => from = middle,
+                false => to = middle,
+            }
+        }
+        0.5 * (from + to)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+    use std::f64::consts::PI;
+
+    use super::super::sample::{cases, close, polygon, rectangle, shape};
+    use super::super::{Tag, difference};
+    use super::*;
+    use proptest::prelude::*;
+
+    const SOUTH: Vector = Vector::new(0.0, -1.0);
+
+    /// How much drains over the sides of each tag.
+    fn shares(outline: &Outline, downhill: Vector) -> BTreeMap<Tag, f64> {
+        let mut shares = BTreeMap::new();
+        for beam in beams(outline, downhill) {
+            *shares.entry(beam.exit.tag).or_default() += beam.area();
+        }
+        shares
+    }
+
+    fn toward(degrees: f64) -> Vector {
+        let angle = degrees * PI / 180.0;
+        Vector::new(angle.cos(), angle.sin())
+    }
+
+    #[test]
+    fn water_leaves_by_the_sides_below() {
+        let court = rectangle(0.0, 0.0, 6.0, 4.0);
+        assert_eq!(shares(&court, SOUTH), BTreeMap::from([(0, 24.0)]));
+        // Diagonally, a triangle of ½ · 4 · 4 leaves east, the rest south.
+        let found = shares(&court, Vector::new(1.0, -1.0));
+        assert!(close(found[&1], 8.0) && close(found[&0], 16.0) && found.len() == 2);
+        assert!(beams(&court, Vector::default()).is_empty());
+    }
+
+    #[test]
+    fn what_lies_below_a_notch_or_a_hole_is_not_above_it() {
+        let ell = polygon(&[(0., 0.), (6., 0.), (6., 2.), (3., 2.), (3., 5.), (0., 5.)]);
+        // North: over the far side of each leg.
+        let north = shares(&ell, Vector::new(0.0, 2.0));
+        assert!(close(north[&2], 6.0) && close(north[&4], 15.0));
+        let bed = Outline::circle(Point::new(3.0, 2.0), 1.0, 7).unwrap();
+        let court = difference(&rectangle(0.0, 0.0, 6.0, 4.0), &bed).unwrap();
+        let found = shares(&court, SOUTH);
+        // Above the bed 2 wide and 2 high less half the circle.
+        assert!(close(found[&7], 4.0 - PI / 2.0));
+        assert!(close(found[&0], 24.0 - PI - found[&7]));
+    }
+
+    #[test]
+    fn a_part_of_a_beam_leaves_by_a_part_of_its_side() {
+        let court = rectangle(0.0, 0.0, 6.0, 4.0);
+        let beam = beams(&court, SOUTH)[0];
+        let at = |x: f64| Point::new(x, 0.0);
+        assert!(close(
+            beam.between(SOUTH, at(1.0), at(2.5)).unwrap().area(),
+            6.0
+        ));
+        assert!(close(
+            beam.between(SOUTH, at(9.0), at(5.0)).unwrap().area(),
+            4.0
+        ));
+        assert_eq!(beam.between(SOUTH, at(7.0), at(8.0)), None);
+        assert_eq!(beam.foot(SOUTH, Point::new(2.0, 3.0)), Some(at(2.0)));
+        assert_eq!(beam.foot(SOUTH, Point::new(7.0, 3.0)), None);
+        assert_eq!(beam.foot(SOUTH, Point::new(2.0, 5.0)), None);
+    }
+
+    proptest! {
+        #![proptest_config(cases(96))]
+
+        #[test]
+        fn areas_add_up_whichever_way_it_falls(outline in shape(), degrees in 0.0..360.0f64) {
+            for degrees in [degrees, 90.0 * (degrees / 90.0).floor()] {
+                let sum: f64 = shares(&outline, toward(degrees)).values().sum();
+                prop_assert!((sum - outline.area()).abs() <= 1e-11 * outline.area(), "{sum}");
+            }
+        }
+
+        #[test]
+        fn turning_and_mirroring_change_nothing(
+            outline in shape(), degrees in 0.0..360.0f64, turn in 0.0..360.0f64,
+        ) {
+            let found = shares(&outline, toward(degrees));
+            let turned = |point: Point| {
+                let (east, north) = (toward(turn), toward(turn + 90.0));
+                Point::ORIGIN + east * point.x + north * point.y
+            };
+            let moved = |edge: &Edge| Edge {
+                start: turned(edge.start),
+                end: turned(edge.end),
+                ..*edge
+            };
+            let whole = |of: &dyn Fn(&Loop) -> Loop| Outline {
+                outer: of(&outline.outer),
+                holes: outline.holes.iter().map(of).collect(),
+            };
+            let other = whole(&|own| Loop { edges: own.edges.iter().map(moved).collect() });
+            let after = shares(&other, toward(degrees + turn));
+            let flipped = |point: Point| Point::new(-point.x, point.y);
+            let mirror = |edge: &Edge| Edge {
+                start: flipped(edge.end),
+                end: flipped(edge.start),
+                ..*edge
+            };
+            let mirrored = whole(&|own| Loop {
+                edges: own.edges.iter().rev().map(mirror).collect(),
+            });
+            let across = shares(&mirrored, toward(180.0 - degrees));
+            for (tag, area) in &found {
+                for other in [&after, &across] {
+                    let own = other.get(tag).copied().unwrap_or_default();
+                    prop_assert!((own - area).abs() <= 1e-9 * outline.area(), "{tag}: {own} {area}");
+                }
+            }
+        }
+    }
+}

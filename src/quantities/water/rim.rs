@@ -1,0 +1,196 @@
+//! The rim of a surface: what becomes of water that comes to each part of it.
+
+use crate::findings::Place;
+use crate::geometry::{ALONGSIDE, Beam, Edge, Loop, Outline, Plane, Tag, Vector, beams};
+use crate::model::{Contact, Job, Surface};
+
+/// A neighbour that stands higher by more, in metres, holds water up; what
+/// lies within it is as good as flush. The last digit is for rounding.
+const FLUSH: f64 = 0.003 + 1e-7;
+
+/// What becomes of water that comes to a part of a rim.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fate {
+    /// It runs off the edge.
+    Off,
+    /// It runs onto another surface, by its index in the job.
+    Onto(usize),
+    /// A drain channel takes it.
+    Drained(Place),
+    /// It cannot get over, and runs along.
+    Shut(Shut),
+    /// The level of one of two surfaces is not known.
+    Unknown(usize),
+}
+
+/// What holds water up at an edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shut {
+    /// The building.
+    Building,
+    /// A surface that stands higher, by its index.
+    Higher(usize),
+    /// A surface that falls to the same edge, by its index.
+    Facing(usize),
+}
+
+/// A part of a rim with one fate; its edge's tag is its index.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Part {
+    pub edge: Edge,
+    /// The side of the surface that it is a part of.
+    pub side: Tag,
+    /// The loop that it belongs to.
+    loop_of: usize,
+    pub fate: Fate,
+}
+
+/// The rim of a surface that falls, and the beams down it.
+#[derive(Debug)]
+pub(super) struct Rim {
+    pub downhill: Vector,
+    pub plane: Option<Plane>,
+    pub parts: Vec<Part>,
+    pub beams: Vec<Beam>,
+}
+
+/// The way that water runs on a surface, if its fall or its levels say so.
+pub(super) fn downhill(surface: &Surface) -> Option<Vector> {
+    let gradient = match (&surface.plane, &surface.fall) {
+        (_, Some(fall)) => fall.gradient(),
+        (Some(plane), None) if surface.levels.len() > 1 => plane.gradient(),
+        _ => return None,
+    };
+    let downhill = -gradient;
+    (downhill.length() > 0.0 && downhill.length().is_finite()).then_some(downhill)
+}
+
+impl Rim {
+    /// The rim of a surface; `None` where its outline or its fall is not
+    /// known, or it is level.
+    pub fn of(job: &Job, surface: &Surface) -> Option<Rim> {
+        let outline = surface.outline.as_ref()?;
+        let downhill = downhill(surface)?;
+        let mut parts: Vec<Part> = Vec::new();
+        let mut cut = Outline::default();
+        for (loop_of, own) in outline.loops().enumerate() {
+            let mut edges = Vec::with_capacity(own.edges.len());
+            for (edge, fate) in own.edges.iter().flat_map(|edge| fates(job, surface, edge)) {
+                let tag = Tag::try_from(parts.len()).ok()?;
+                let side = edge.tag;
+                let edge = Edge { tag, ..edge };
+                edges.push(edge);
+                parts.push(Part {
+                    edge,
+                    side,
+                    loop_of,
+                    fate,
+                });
+            }
+            match loop_of {
+                0 => cut.outer = Loop { edges },
+                _ => cut.holes.push(Loop { edges }),
+            }
+        }
+        let beams = beams(&cut, downhill);
+        let sum: f64 = beams.iter().map(Beam::area).sum();
+        // Never a figure that does not add up.
+        let adds_up = (sum - outline.area()).abs() <= 1e-6 * outline.area();
+        adds_up.then_some(Rim {
+            downhill,
+            plane: surface.plane,
+            parts,
+            beams,
+        })
+    }
+
+    pub fn part(&self, tag: Tag) -> Option<&Part> {
+        self.parts.get(tag as usize)
+    }
+
+    /// The parts before and after another round its loop.
+    pub fn beside(&self, part: &Part, is_after: bool) -> Option<&Part> {
+        let own: Vec<&Part> = self
+            .parts
+            .iter()
+            .filter(|other| other.loop_of == part.loop_of)
+            .collect();
+        let place = own
+            .iter()
+            .position(|other| other.edge.tag == part.edge.tag)?;
+        let step = if is_after { 1 } else { own.len() - 1 };
+        own.get((place + step) % own.len()).copied()
+    }
+}
+
+/// What a part runs along of another surface's part: the stretch of the
+/// other, as it is walked.
+pub(super) fn along(part: &Edge, other: &Edge) -> Option<Edge> {
+    let length = other.length();
+    let ends = [part.start, part.end].map(|end| other.distance_along(end).clamp(0.0, length));
+    let [first, second] = ends;
+    let (from, to) = (first.min(second), first.max(second));
+    let is_long = to - from > ALONGSIDE;
+    let middle = other.point_at(0.5 * (from + to));
+    (is_long && part.distance_to(middle) <= 2.0 * ALONGSIDE).then(|| other.between(from, to))
+}
+
+/// The parts of an edge with what becomes of water that comes to each.
+fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
+    if let Some(place) = surface.channel(edge.tag) {
+        return vec![(*edge, Fate::Drained(place))];
+    }
+    let other = match surface.contact(edge.tag) {
+        Some(Contact::Building) => return vec![(*edge, Fate::Shut(Shut::Building))],
+        Some(Contact::Surface(other)) => other,
+        Some(Contact::Free) | None => return vec![(*edge, Fate::Off)],
+    };
+    let Some(neighbour) = job.surfaces.get(other) else {
+        return vec![(*edge, Fate::Off)];
+    };
+    if let Some(place) = channel_of(neighbour, surface.index, edge) {
+        return vec![(*edge, Fate::Drained(place))];
+    }
+    let (Some(own), Some(theirs)) = (surface.plane, neighbour.plane) else {
+        return vec![(*edge, Fate::Unknown(other))];
+    };
+    let height = theirs.less(&own);
+    let mut cuts = vec![0.0, edge.length()];
+    for level in [-FLUSH, FLUSH] {
+        let stretches = height.stretches_between(edge, level, f64::INFINITY);
+        cuts.extend(stretches.iter().flat_map(|(from, to)| [*from, *to]));
+    }
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup_by(|next, before| *next - *before <= ALONGSIDE);
+    if let Some(last) = cuts.last_mut() {
+        *last = edge.length();
+    }
+    let falls_here = downhill(neighbour).is_some_and(|downhill| {
+        // Their outward is this edge's inward.
+        edge.inward_share(downhill).1 > 0.0
+    });
+    let parts = cuts.iter().zip(cuts.iter().skip(1));
+    let parts = parts.map(|(from, to)| {
+        let part = match cuts.len() {
+            2 => *edge,
+            _ => edge.between(*from, *to),
+        };
+        let stands = height.level_at(part.midpoint());
+        let fate = match stands {
+            stands if stands > FLUSH => Fate::Shut(Shut::Higher(other)),
+            stands if stands >= -FLUSH && falls_here => Fate::Shut(Shut::Facing(other)),
+            _ => Fate::Onto(other),
+        };
+        (part, fate)
+    });
+    parts.collect()
+}
+
+/// Where a neighbour has a channel along the edge that it shares.
+fn channel_of(neighbour: &Surface, own: usize, edge: &Edge) -> Option<Place> {
+    let theirs = neighbour.outline.iter().flat_map(Outline::edges);
+    let mut shared = theirs
+        .filter(|other| neighbour.contact(other.tag) == Some(Contact::Surface(own)))
+        .filter(|other| along(edge, other).is_some());
+    shared.find_map(|other| neighbour.channel(other.tag))
+}

@@ -1,0 +1,98 @@
+//! What becomes of a surface's water, in the words of the job's region.
+
+use super::{Amount, End, Fate, Shut, Way};
+use crate::geometry::Tag;
+use crate::model::{Job, Surface};
+use crate::units::show;
+use crate::vocabulary::Term;
+
+impl Way {
+    /// The edge and what becomes of the water there: `off south`, `over east
+    /// onto court`, `to the building at north, along it and off west`.
+    pub fn told(&self, job: &Job, own: &Surface) -> String {
+        let edge = edge_name(own, self.edge);
+        let named = |other: usize| {
+            let other = job.surfaces.get(other);
+            other.map_or("its neighbour", |other| other.name.value.as_str())
+        };
+        let first = match self.fate {
+            Fate::Off => return format!("off {edge}"),
+            Fate::Onto(other) => return format!("over {edge} onto {}", named(other)),
+            Fate::Unknown(other) => {
+                let other = named(other);
+                return format!("over {edge} to {other}; how they lie is not known");
+            }
+            Fate::Drained(_) => {
+                let channel = Term::Channel.word(job.heading.region());
+                return format!("into the {channel} along {edge}");
+            }
+            Fate::Shut(Shut::Building) => format!("to the building at {edge}"),
+            Fate::Shut(Shut::Higher(other)) => {
+                format!("to {edge}, where {} stands higher", named(other))
+            }
+            Fate::Shut(Shut::Facing(other)) => {
+                format!("to the valley with {} at {edge}", named(other))
+            }
+        };
+        match self.end {
+            Some(end) => first + &end.told(job, own),
+            None => first,
+        }
+    }
+
+    /// The flow, and what else comes there, as far as it is known:
+    /// `14.2 m² with what comes from elsewhere, 0.2 l/s`.
+    pub fn flow_told(&self, job: &Job) -> Option<String> {
+        let system = job.heading.system();
+        let Amount { area_m2, .. } = self.all;
+        let all = match area_m2 {
+            None => return Some("what comes from elsewhere is not known".to_owned()),
+            Some(all) if all > self.area_m2 * (1.0 + 1e-9) => {
+                let all = show::area(all, system);
+                Some(format!("{all} with what comes from elsewhere"))
+            }
+            Some(_) => None,
+        };
+        let flow = self.flow.map(|flow| show::flow(flow, system));
+        let parts: Vec<String> = all.into_iter().chain(flow).collect();
+        (!parts.is_empty()).then(|| parts.join(", "))
+    }
+}
+
+impl End {
+    /// What follows on the edge along which water runs.
+    fn told(self, job: &Job, own: &Surface) -> String {
+        match self {
+            End::Off { surface, side, .. } => {
+                let Some(other) = job.surfaces.get(surface) else {
+                    return String::new();
+                };
+                let edge = other.sides.get(side as usize).map(|side| side.edge);
+                let edge = edge.map_or_else(String::new, |edge| edge_name(other, edge));
+                match surface == own.index {
+                    true => format!(", along it and off {edge}"),
+                    false => format!(", along it and off {edge} of {}", other.name.value),
+                }
+            }
+            End::Drained(_) => {
+                let channel = Term::Channel.word(job.heading.region());
+                format!(", along it and into the {channel}")
+            }
+            End::Stands { surface, .. } if surface != own.index => {
+                let other = job.surfaces.get(surface);
+                let other = other.map_or("", |other| other.name.value.as_str());
+                format!(", along it, and stands on {other}")
+            }
+            End::Stands { .. } => ", where it stands".to_owned(),
+            End::Unknown => ", along it; where to is not known".to_owned(),
+        }
+    }
+}
+
+/// The name of an edge of a surface's shape as a spec writes it.
+pub fn edge_name(own: &Surface, tag: Tag) -> String {
+    let shape = own.shape.as_ref().map(|shape| &shape.value);
+    let label = shape.and_then(|shape| shape.labels.get(tag as usize));
+    let written = label.and_then(|label| label.written().next());
+    written.unwrap_or_else(|| "an unnamed edge".to_owned())
+}

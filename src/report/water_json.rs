@@ -1,0 +1,60 @@
+//! Where the water of a surface goes, as JSON: in SI, the unit in the key.
+
+use serde::Serialize;
+
+use crate::model::{Job, Surface};
+use crate::quantities::{End, Fate, SurfaceWater, Way, edge_name};
+
+/// Where the water of a surface goes.
+#[derive(Serialize)]
+pub(super) struct Draining<'a> {
+    runoff: Option<f64>,
+    weighted_m2: Option<f64>,
+    ways: Option<Vec<WayOut<'a>>>,
+}
+
+#[derive(Serialize)]
+struct WayOut<'a> {
+    edge: String,
+    fate: &'static str,
+    onto: Option<&'a str>,
+    stands: bool,
+    area_m2: f64,
+    share: f64,
+    weighted_m2: Option<f64>,
+    all_m2: Option<f64>,
+    all_weighted_m2: Option<f64>,
+    flow_m3_per_s: Option<f64>,
+}
+
+pub(super) fn water<'a>(job: &'a Job, own: &Surface, water: &SurfaceWater) -> Draining<'a> {
+    let ways = water.ways.as_ref();
+    Draining {
+        runoff: water.runoff.as_ref().map(|runoff| runoff.value),
+        weighted_m2: water.weighted_m2,
+        ways: ways.map(|ways| ways.iter().map(|way| way_out(job, own, way)).collect()),
+    }
+}
+
+fn way_out<'a>(job: &'a Job, own: &Surface, way: &Way) -> WayOut<'a> {
+    let (fate, onto) = match way.fate {
+        Fate::Off => ("off", None),
+        Fate::Onto(other) => ("onto", Some(other)),
+        Fate::Drained(_) => ("drained", None),
+        Fate::Shut(_) => ("along", None),
+        Fate::Unknown(other) => ("unknown", Some(other)),
+    };
+    let other = onto.and_then(|other| job.surfaces.get(other));
+    WayOut {
+        edge: edge_name(own, way.edge),
+        fate,
+        onto: other.map(|other| other.name.value.as_str()),
+        stands: matches!(way.end, Some(End::Stands { .. })),
+        area_m2: way.area_m2,
+        share: way.share,
+        weighted_m2: way.weighted_m2,
+        all_m2: way.all.area_m2,
+        all_weighted_m2: way.all.weighted_m2,
+        flow_m3_per_s: way.flow,
+    }
+}

@@ -1,0 +1,250 @@
+//! Where the water goes: by hand on small jobs, and what must hold of any.
+
+use std::sync::Arc;
+
+use drylay::analysis::{Analyser, Analysis, NoFiles};
+use drylay::geometry::{Vector, beams};
+use drylay::quantities::{SurfaceWater, edge_name};
+use serde_json::json;
+
+use crate::outlines::outline;
+use crate::outside::{checked_by, shape};
+use crate::random::{Random, cases};
+
+const SITE: &str = "job \"Yard\"\n  units metric\n  region general\n\nsite\n  datum \"sill\"\n  storm 75 mm/h for 5 min\n\nbuild flags\n  paving sandstone-slab, 40 mm\n\n";
+
+/// A surface of flags over a rectangle at a point.
+fn surface(name: &str, rectangle: &str, entries: &[&str]) -> String {
+    let lines: String = entries.iter().map(|entry| format!("  {entry}\n")).collect();
+    format!(
+        "shape {name}\n  rectangle {rectangle}\n\nsurface {name}\n  shape {name}\n  build flags\n  runoff 90 %\n{lines}\n"
+    )
+}
+
+fn analysed(surfaces: &[String]) -> Arc<Analysis> {
+    let text = SITE.to_owned() + &surfaces.concat();
+    Analyser::new().analyse("/yard.patio", text.as_str().into(), &NoFiles, "2027-04-12")
+}
+
+fn of(analysis: &Analysis, index: usize) -> &SurfaceWater {
+    let water = analysis.figures.water.as_ref().expect("it states a storm");
+    &water.surfaces[index]
+}
+
+/// The ways out of a surface: what becomes of the water, its own area, and
+/// all that comes there.
+fn ways(analysis: &Analysis, index: usize) -> Vec<(String, f64, f64)> {
+    let own = &analysis.job.surfaces[index];
+    let ways = of(analysis, index).ways.as_ref().expect("it falls");
+    ways.iter()
+        .map(|way| {
+            let all = way.all.area_m2.expect("all of it is known");
+            (way.told(&analysis.job, own), way.area_m2, all)
+        })
+        .collect()
+}
+
+fn told(ways: &[(String, f64, f64)]) -> Vec<(&str, f64, f64)> {
+    let hundredths = |area: f64| (area * 100.0).round() / 100.0;
+    ways.iter()
+        .map(|(told, own, all)| (told.as_str(), hundredths(*own), hundredths(*all)))
+        .collect()
+}
+
+#[test]
+fn water_runs_on_over_a_lower_surface() {
+    let upper = surface(
+        "upper",
+        "6 m by 4 m",
+        &["level 0 mm at north", "fall 1:50 toward south"],
+    );
+    let lower = surface(
+        "lower",
+        "8 m by 3 m, at (0 m, -3 m)",
+        &["level -100 mm at north", "fall 1:50 toward south"],
+    );
+    let analysis = analysed(&[upper, lower]);
+    assert_eq!(
+        told(&ways(&analysis, 0)),
+        [("over south onto lower", 24.0, 24.0)]
+    );
+    assert_eq!(told(&ways(&analysis, 1)), [("off south", 24.0, 48.0)]);
+    let way = &of(&analysis, 1).ways.as_ref().unwrap()[0];
+    // 48 m² × 0.9 × 75 mm/h = 0.9 L/s.
+    assert!((way.flow.unwrap() - 0.0009).abs() < 1e-12);
+}
+
+#[test]
+fn a_surface_that_stands_higher_holds_water_up() {
+    for (level, told_of) in [
+        ("-100 mm", "over south onto lower"),
+        ("-77 mm", "over south onto lower"),
+        (
+            "-76 mm",
+            "to south, where lower stands higher, where it stands",
+        ),
+    ] {
+        let upper = surface(
+            "upper",
+            "6 m by 4 m",
+            &["level 0 mm at north", "fall 1:50 toward south"],
+        );
+        let entries = [
+            &format!("level {level} at north") as &str,
+            "fall 1:50 toward south",
+        ];
+        let lower = surface("lower", "6 m by 3 m, at (0 m, -3 m)", &entries);
+        let analysis = analysed(&[upper, lower]);
+        assert_eq!(ways(&analysis, 0)[0].0, told_of, "{level}");
+    }
+}
+
+#[test]
+fn water_runs_along_what_shuts_it_in() {
+    // South and a little east, against the building on the south side.
+    let court = surface(
+        "court",
+        "6 m by 4 m",
+        &[
+            "meets south",
+            "level 0 mm at (0, 4 m)",
+            "fall 1:50 toward south, cross 1:100 toward east",
+        ],
+    );
+    let analysis = analysed(&[court]);
+    let found = ways(&analysis, 0);
+    // East leaves over the triangle below the line of fall to the corner.
+    assert_eq!(
+        told(&found),
+        [
+            (
+                "to the building at south, along it and off east",
+                20.0,
+                20.0
+            ),
+            ("off east", 4.0, 4.0)
+        ]
+    );
+    // A valley between two that fall to each other, and east along it.
+    let falls = |way: &str| format!("fall 1:50 toward {way}, cross 1:100 toward east");
+    let north = surface(
+        "upper",
+        "6 m by 4 m",
+        &["level 0 mm at (0, 0)", &falls("south")],
+    );
+    let south = surface(
+        "lower",
+        "6 m by 4 m, at (0, -4 m)",
+        &["level 0 mm at (0, 0)", &falls("north")],
+    );
+    let analysis = analysed(&[north, south]);
+    assert_eq!(
+        ways(&analysis, 0)[0].0,
+        "to the valley with lower at south, along it and off east"
+    );
+    let valley = "to the valley with upper at north, along it and off east";
+    assert!(ways(&analysis, 1).iter().any(|(told, ..)| told == valley));
+}
+
+#[test]
+fn what_is_not_known_is_a_dash_with_its_reason() {
+    let flat = surface("flat", "6 m by 4 m", &[]);
+    let analysis = analysed(&[flat]);
+    assert_eq!(of(&analysis, 0).ways, None);
+    let unknown = drylay::report::unknown(&analysis);
+    let reason = "no fall says which way water runs: where the water goes of flat";
+    assert!(unknown.iter().any(|line| line == reason), "{unknown:?}");
+    let upper = surface("upper", "6 m by 4 m", &["fall 1:50 toward south"]);
+    let lower = surface(
+        "lower",
+        "6 m by 3 m, at (0 m, -3 m)",
+        &["level -100 mm at north", "fall 1:50 toward south"],
+    );
+    let analysis = analysed(&[upper, lower]);
+    let way = &of(&analysis, 1).ways.as_ref().unwrap()[0];
+    assert_eq!((way.all.area_m2, way.flow), (None, None));
+}
+
+#[test]
+fn a_job_without_a_storm_has_no_water() {
+    let text = SITE.replace("  storm 75 mm/h for 5 min\n", "")
+        + &surface(
+            "court",
+            "6 m by 4 m",
+            &["level 0 mm at north", "fall 1:50 toward south"],
+        );
+    let analysis =
+        Analyser::new().analyse("/yard.patio", text.as_str().into(), &NoFiles, "2027-04-12");
+    assert_eq!(analysis.figures.water, None);
+}
+
+/// A court cut in two along a line of its own plane sends as much over each
+/// edge as it did whole.
+#[test]
+fn cutting_along_a_line_of_the_plane_changes_nothing() {
+    let mut random = Random::new("cut courts");
+    for _ in 0..cases(40) {
+        let at = random.step(1.0, 5.0, 0.25);
+        let (south, east) = (
+            random.step(0.01, 0.03, 0.005),
+            random.step(0.0, 0.03, 0.005),
+        );
+        let fall = format!(
+            "fall {:.1} % toward south, cross {:.1} % toward east",
+            south * 100.0,
+            east * 100.0
+        );
+        let level = "level 0 mm at (0, 4 m)";
+        let whole = analysed(&[surface("court", "6 m by 4 m", &[level, &fall])]);
+        let west = surface("west", &format!("{at} m by 4 m"), &[level, &fall]);
+        let rest = format!("level {:.3} mm at ({at} m, 4 m)", 0.0 - east * at * 1000.0);
+        let other = format!("{} m by 4 m, at ({at} m, 0 m)", 6.0 - at);
+        let cut = analysed(&[west, surface("rest", &other, &[&rest, &fall])]);
+        let leaves = |analysis: &Analysis, edge: &str| -> f64 {
+            let all = (0..analysis.job.surfaces.len()).flat_map(|index| {
+                let own = &analysis.job.surfaces[index];
+                let ways = of(analysis, index).ways.as_ref().unwrap();
+                let off = ways
+                    .iter()
+                    .filter(|way| way.told(&analysis.job, own) == format!("off {edge}"));
+                off.map(|way| {
+                    assert_eq!(edge_name(own, way.edge), edge);
+                    way.all.area_m2.unwrap()
+                })
+                .collect::<Vec<f64>>()
+            });
+            all.sum()
+        };
+        for edge in ["south", "east"] {
+            let (one, two) = (leaves(&whole, edge), leaves(&cut, edge));
+            assert!(
+                (one - two).abs() < 1e-9,
+                "{edge} at {at}, {fall}: {one} {two}"
+            );
+        }
+    }
+}
+
+#[test]
+fn catchments_agree_with_shapely() {
+    let mut random = Random::new("catchments");
+    let mut made = Vec::new();
+    for _ in 0..cases(25) {
+        let own = outline(&mut random, 5.0);
+        let turn = random.between(0.0, std::f64::consts::TAU);
+        let downhill = Vector::new(turn.cos(), turn.sin());
+        let found = beams(&own, downhill).iter().fold(
+            std::collections::BTreeMap::<u32, f64>::new(),
+            |mut sums, beam| {
+                *sums.entry(beam.exit.tag).or_default() += beam.area();
+                sums
+            },
+        );
+        let tags: Vec<u32> = own.edges().map(|edge| edge.tag).collect();
+        let found: Vec<(u32, f64)> = found.into_iter().collect();
+        made.push(json!({
+            "a": shape(&own), "tags": tags, "down": [downhill.x, downhill.y], "found": found,
+        }));
+    }
+    checked_by("catchment_check.py", "catchments", &made);
+}
