@@ -150,7 +150,23 @@ fn random_job(random: &mut Random) -> String {
                 random.step(0.1, 3.0, 0.1)
             };
     }
+    if random.once_in(3) {
+        flight(random, &mut text);
+    }
     text
+}
+
+fn flight(random: &mut Random, text: &mut String) {
+    let (x, y) = (random.step(0.0, 8.0, 0.1), random.step(-8.0, 1.0, 0.1));
+    let way = *random.pick(&["north", "east", "south", "bearing 30 deg"]);
+    let _ = writeln!(
+        text,
+        "steps flight\n  from -{} mm\n  to -100 mm\n  at ({x:.1} m, {y:.1} m), climbing {way}\n  \
+         width {:.1} m\n  going 350 mm\n  risers {}",
+        random.step(200.0, 1500.0, 10.0),
+        random.step(0.8, 3.0, 0.1),
+        1 + random.below(9)
+    );
 }
 
 fn shape(
@@ -535,6 +551,72 @@ fn a_plan_says_only_what_is_known() {
     assert!(wrong.contains("Do not build from this: "), "{wrong}");
     let (nothing, _) = words("job \"A\"\n");
     assert!(nothing.contains("Nothing to draw yet"), "{nothing}");
+}
+
+#[test]
+fn a_plan_shows_how_a_flight_climbs() {
+    let job = |risers: &str| {
+        format!(
+            "job \"A\"\n  units metric\n  region uk\nshape a\n  rectangle 5 m by 4 m\n\
+             surface a\n  shape a\n  level -100 mm at north\n  fall 1:60 away from north\n\
+             steps garden-steps\n  from -700 mm\n  to -166.67 mm\n  \
+             at (2.5 m, 0 m), climbing north\n  width 1.6 m\n  going 350 mm\n{risers}"
+        )
+    };
+    let drawn = |risers: &str| {
+        let analysis = analysed(&job(risers));
+        let drawing = plan(&analysis, "a.patio", &Choice::default()).expect("it fits");
+        (analysis, drawing)
+    };
+    let (analysis, drawing) = drawn("  risers 4\n");
+    let flight = analysis.job.steps.iter().next().expect("a flight").place;
+    let own = || {
+        drawing
+            .items
+            .iter()
+            .filter(|item| item.link == Some(flight))
+    };
+    let said: Vec<String> = own()
+        .filter_map(|item| match &item.mark {
+            Mark::Text(text) => Some(text.setting.words()),
+            _ => None,
+        })
+        .collect();
+    for words in [
+        "up",
+        "1",
+        "2",
+        "3",
+        "4",
+        "garden steps",
+        "4 risers of 133, going 350",
+    ] {
+        assert!(said.iter().any(|one| one == words), "{words}: {said:#?}");
+    }
+    // Four nosings, 1.6 m wide and 350 mm apart, the top one at the edge.
+    let scale = 1000.0 / drawing.scale;
+    let nosings = own()
+        .map(|item| paths(&item.mark))
+        .find(|paths| paths.len() == 4)
+        .expect("the nosings");
+    for (path, back) in nosings.iter().zip([1.05, 0.7, 0.35, 0.0]) {
+        let line = path.edges.first().expect("a line");
+        assert!((line.length() - 1.6 * scale).abs() < 1e-6);
+        assert!((line.midpoint().y - drawing.origin.y + back * scale).abs() < 1e-6);
+    }
+    let legend = texts(&drawing).any(|(text, _)| text.setting.words() == "Steps, the arrow climbs");
+    assert!(legend);
+    // Of a flight that is not known nothing is drawn, and a note says so.
+    let (_, unknown) = drawn("  risers 2.5\n");
+    let said: Vec<String> = texts(&unknown)
+        .map(|(text, _)| text.setting.words())
+        .collect();
+    assert!(!said.iter().any(|words| words == "up"), "{said:#?}");
+    assert!(
+        said.join(" ")
+            .contains("number of risers could not be made out"),
+        "{said:#?}"
+    );
 }
 
 #[test]

@@ -365,10 +365,16 @@ pub fn movement(canvas: &mut Canvas, ground: &Ground<'_>, figures: &SurfaceFigur
     canvas.explain(lined(MOVEMENT), "Movement joint", Some(note));
 }
 
-/// What surfaces and building take along and across a frame.
-pub fn reaches(grounds: &[Ground<'_>], strips: &[Outline], frame: &Frame) -> [(f64, f64); 2] {
+/// What surfaces and all that stands beside them take along and across a
+/// frame.
+pub fn reaches<'a>(
+    grounds: &'a [Ground<'_>],
+    beside: impl Iterator<Item = &'a Outline> + Clone,
+    frame: &Frame,
+) -> [(f64, f64); 2] {
     [frame.along, frame.across].map(|way| {
-        let outlines = grounds.iter().map(|ground| &ground.outline).chain(strips);
+        let outlines = grounds.iter().map(|ground| &ground.outline);
+        let outlines = outlines.chain(beside.clone());
         outlines
             .map(|outline| outline.extremes(way))
             .reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)))

@@ -6,10 +6,12 @@ use super::borders;
 use super::dimensions;
 use super::drains;
 use super::ground::{Frame, Ground, View};
+use super::steps;
+use crate::analysis::Analysis;
 use crate::drawing::scale::Scale;
 use crate::drawing::sheet::{Panel, Sheet, Size};
 use crate::drawing::surround::WARNING;
-use crate::geometry::{Point, Vector};
+use crate::geometry::{Outline, Point, Vector};
 use crate::model::Job;
 use crate::units::System;
 
@@ -80,14 +82,17 @@ pub fn plan_panel(sheet: &Sheet, has_errors: bool) -> Panel {
 
 /// A job's plan before it has a place.
 pub struct Figure<'j> {
+    analysis: &'j Analysis,
     job: &'j Job,
     system: System,
 }
 
 impl<'j> Figure<'j> {
     /// That of a job.
-    pub fn of(job: &'j Job) -> Figure<'j> {
+    pub fn of(analysis: &'j Analysis) -> Figure<'j> {
+        let job = &analysis.job;
         Figure {
+            analysis,
             job,
             system: job.heading.system(),
         }
@@ -102,7 +107,8 @@ impl<'j> Figure<'j> {
         let grounds = Ground::of_job(self.job, &view);
         let frame = Frame::of(&grounds);
         let strips = borders::building(&grounds);
-        let reach = borders::reaches(&grounds, &strips, &frame);
+        let flights = steps::outlines(self.analysis, &view);
+        let reach = borders::reaches(&grounds, strips.iter().chain(&flights), &frame);
         let sides = dimensions::sides(&grounds, &frame);
         let (mut low, mut high) = dimensions::extents(&sides, &reach, &frame);
         for soakaway in &self.job.site.soakaways {
@@ -111,7 +117,8 @@ impl<'j> Figure<'j> {
             low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));
             high = Point::new(high.x.max(at.x + room), high.y.max(at.y + room));
         }
-        for at in drains::corners(self.job, &view) {
+        let flights = flights.iter().flat_map(Outline::corners);
+        for at in drains::corners(self.job, &view).into_iter().chain(flights) {
             let room = 16.0;
             low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));
             high = Point::new(high.x.max(at.x + room), high.y.max(at.y + room));

@@ -12,6 +12,7 @@ mod levels;
 mod names;
 mod pegs;
 mod radii;
+mod steps;
 
 pub use fields::called_briefly;
 pub use fit::{Choice, Misfit};
@@ -49,7 +50,7 @@ pub fn on_sheet(
     source: &str,
     choice: &Choice,
 ) -> Result<(Drawing, Sheet), Box<Misfit>> {
-    let figure = Figure::of(&analysis.job);
+    let figure = Figure::of(analysis);
     let fitting = fit::fit(&figure, choice, errors(analysis) > 0)?;
     let (drawing, left_out) = drawn(analysis, source, &figure, (&fitting, choice));
     // What is crowded on a small sheet may not be on the next larger one.
@@ -159,8 +160,10 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
     for strip in &strips {
         canvas.board.take_outline(strip);
     }
+    steps::draw(canvas, analysis);
     let frame = Frame::of(grounds);
-    let reach = borders::reaches(grounds, &strips, &frame);
+    let flights = steps::outlines(analysis, &canvas.view);
+    let reach = borders::reaches(grounds, strips.iter().chain(&flights), &frame);
     let sides = dimensions::sides(grounds, &frame);
     let [along, across] = reach;
     let edges = [across.1, -across.0, -along.0, along.1];
@@ -168,6 +171,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
         dimensions::draw(canvas, side, edge, &strips);
     }
     levels::draw(canvas, grounds, &figures);
+    steps::label(canvas, analysis);
     for ground in grounds {
         names::holes(canvas, ground);
         radii::draw(canvas, ground, &strips);
