@@ -23,6 +23,8 @@ pub struct Lattice {
     pub along: Vector,
     /// Length and width of a unit with its joint, in millimetres of paper.
     pub cell: (f64, f64),
+    /// How far each row of running bond is moved on, as a part of a unit.
+    pub offset: f64,
 }
 
 /// The lines of a pattern over an outline on paper, not yet cut at it; none
@@ -39,7 +41,7 @@ pub fn lines(
     let reach = Reach::of(lattice, outline);
     let local = match pattern {
         Pattern::Irregular => return None,
-        Pattern::RunningBond => courses(&reach, length, width, 0.5),
+        Pattern::RunningBond => courses(&reach, length, width, lattice.offset),
         Pattern::StackBond => courses(&reach, length, width, 0.0),
         Pattern::Herringbone => herringbone(&reach, widths(length, width)?, width),
         Pattern::BasketWeave => basket_weave(&reach, widths(length, width)?, width),
@@ -88,14 +90,14 @@ impl Reach {
     }
 }
 
-/// Rows of units, every other one moved by a share of a unit.
+/// Rows of units, each moved on by a part of a unit from the one before.
 fn courses(reach: &Reach, length: f64, width: f64, moved: f64) -> Local {
     let mut lines = Vec::new();
     let (start, end) = (reach.along.0 - length, reach.along.1 + length);
     for row in Reach::steps(reach.across, width) {
         let y = row as f64 * width;
         lines.push(((start, y), (end, y)));
-        let shift = moved * length * row.rem_euclid(2) as f64;
+        let shift = length * (moved * row as f64).rem_euclid(1.0);
         for unit in Reach::steps((reach.along.0 - shift, reach.along.1 - shift), length) {
             let x = unit as f64 * length + shift;
             lines.push(((x, y), (x, y + width)));
@@ -171,6 +173,7 @@ mod tests {
             origin: Point::new(0.0, 0.0),
             along: Vector::new(1.0, 0.0),
             cell,
+            offset: 0.5,
         };
         let field = field();
         let lines = lines(pattern, &lattice, &field)?;

@@ -30,6 +30,7 @@ mod primitive;
 mod ray;
 mod region;
 mod shared;
+mod tiling;
 mod volume;
 
 #[cfg(test)]
@@ -49,4 +50,5 @@ pub use outline::{Loop, Outline};
 pub use plane::Plane;
 pub use point::{Point, Vector};
 pub use shared::{ALONGSIDE, Stretch, shared};
+pub use tiling::{Cut, MOST_UNITS, Tiled, Tiling, Unit};
 pub use volume::{Volumes, volumes_between};

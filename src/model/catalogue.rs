@@ -45,6 +45,7 @@ pub fn blank(name: &str) -> Material {
         class: None,
         absorption: None,
         unit: None,
+        least_side: None,
         sold: None,
         makes: None,
         step: None,

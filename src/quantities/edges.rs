@@ -1,11 +1,12 @@
 //! What runs along the edges of a surface, and the joints that let it move.
 
+use super::footings::{FootingFigures, footing};
 use super::measures::{Count, Length};
 use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::geometry::{Edge, Outline, Vector};
-use crate::model::{Contact, Surface};
+use crate::model::{Contact, Job, Surface};
 
 /// The figures of an edging.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +15,8 @@ pub struct EdgingFigures {
     pub material: String,
     /// Its length.
     pub length_m: Option<f64>,
+    /// The concrete that it stands in, if that is said.
+    pub footing: Option<FootingFigures>,
     /// Its entry.
     pub place: Place,
 }
@@ -44,7 +47,7 @@ pub(super) struct EdgeFigures {
 }
 
 /// The figures of the edges of a surface.
-pub(super) fn edges(surface: &Surface, trace: &Trace) -> EdgeFigures {
+pub(super) fn edges(job: &Job, surface: &Surface, trace: &Trace) -> EdgeFigures {
     let outline = surface.outline.as_ref();
     let lengths = |is_meant: &dyn Fn(&Edge) -> bool| {
         let edges = outline.into_iter().flat_map(|outline| outline.edges());
@@ -61,6 +64,7 @@ pub(super) fn edges(surface: &Surface, trace: &Trace) -> EdgeFigures {
         EdgingFigures {
             material: material.to_owned(),
             length_m: length.map(|length: Term<'_, Length>| length.value.0),
+            footing: footing(job, surface, edging, &Trace::silent()),
             place: edging.place,
         }
     });
@@ -155,6 +159,8 @@ mod tests {
             is_known: true,
             material: Stated::new(material("steel").into(), line(1)),
             along: vec![0, 1, 3],
+            footing: None,
+            above: None,
             place: line(1),
         });
         court.isolation_joint = Some(stated("1/2 in"));

@@ -1,8 +1,8 @@
 //! Which figure of a job is meant.
 
-use super::Figures;
 use super::mixes::mixes_of;
 use super::steps::StepsFigure;
+use super::{Figures, SurfaceFigures};
 use crate::findings::Place;
 use crate::model::Job;
 
@@ -22,10 +22,19 @@ pub enum FigureRef {
         /// The layer, from the top down.
         layer: usize,
     },
+    /// The lay-out of the units of a surface.
+    Layout(usize),
     /// The joints of a surface.
     Joints(usize),
     /// The edging, the isolation joint and the movement joints of a surface.
     Edges(usize),
+    /// The concrete that an edging stands in.
+    Footing {
+        /// The surface.
+        surface: usize,
+        /// The edging, in the order of its entries.
+        edging: usize,
+    },
     /// The dig under a surface.
     Dig(usize),
     /// A figure of a flight of steps.
@@ -76,10 +85,12 @@ impl FigureRef {
                     .chain(water)
                     .chain(layers)
                     .chain([
+                        FigureRef::Layout(surface),
                         FigureRef::Joints(surface),
                         FigureRef::Edges(surface),
-                        FigureRef::Dig(surface),
                     ])
+                    .chain(FigureRef::footings(surface, own))
+                    .chain([FigureRef::Dig(surface)])
             });
         let drains = (0..figures.drains.len())
             .flat_map(|drain| [FigureRef::DrainLevels(drain), FigureRef::DrainWorks(drain)]);
@@ -108,6 +119,13 @@ impl FigureRef {
         paid.chain(measured)
     }
 
+    /// The concrete under each edging of a surface that says what it stands in.
+    pub fn footings(surface: usize, own: &SurfaceFigures) -> impl Iterator<Item = FigureRef> {
+        let edgings = own.edgings.iter().enumerate();
+        let on_concrete = edgings.filter(|(_, edging)| edging.footing.is_some());
+        on_concrete.map(move |(edging, _)| FigureRef::Footing { surface, edging })
+    }
+
     /// The figures that belong to an entry or a heading: a layer once for
     /// each surface that it lies under.
     pub fn at(job: &Job, figures: &Figures, place: Place) -> Vec<FigureRef> {
@@ -124,12 +142,22 @@ impl FigureRef {
                 .surfaces
                 .get(index)
                 .is_some_and(|surface| meant(surface.place)),
+            FigureRef::Layout(index) => {
+                let own = figures.surfaces.get(index);
+                let layout = own.and_then(|own| own.layout.as_ref());
+                layout.is_some_and(|layout| meant(layout.place))
+            }
             FigureRef::Joints(index) => {
                 let joints = figures
                     .surfaces
                     .get(index)
                     .and_then(|own| own.joints.as_ref());
                 joints.is_some_and(|joints| meant(joints.place))
+            }
+            FigureRef::Footing { surface, edging } => {
+                let own = job.surfaces.get(surface);
+                let own = own.and_then(|own| own.edgings.get(edging));
+                own.is_some_and(|own| meant(own.place))
             }
             FigureRef::Layer { surface, layer } => {
                 let own = figures

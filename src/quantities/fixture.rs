@@ -123,6 +123,7 @@ pub fn material(name: &str) -> Material {
         class: None,
         absorption: None,
         unit: None,
+        least_side: None,
         sold: None,
         makes: None,
         step: None,

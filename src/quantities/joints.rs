@@ -196,6 +196,8 @@ mod tests {
             units: None,
             angle: None,
             along: None,
+            offset: None,
+            from: None,
             place: line(1),
         }
     }

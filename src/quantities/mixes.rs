@@ -93,12 +93,15 @@ pub(super) fn with_others<'a>(
     mixes
 }
 
-/// The mixes that the layers and joints of a surface are of.
+/// The mixes that the layers and joints of a surface are of, and what its
+/// edgings stand in.
 pub(super) fn brought_in(surface: &Surface) -> impl Iterator<Item = &Arc<Mix>> {
     let layers = surface.build.iter().flat_map(|build| &build.value.layers);
     let joints = surface.joint.iter();
     let filling = joints.filter_map(|joint| joint.filling.as_ref());
-    let used = layers.map(|layer| &layer.of).chain(filling);
+    let footings = surface.edgings.iter();
+    let footings = footings.filter_map(|edging| Some(&edging.footing.as_ref()?.of));
+    let used = layers.map(|layer| &layer.of).chain(filling).chain(footings);
     used.filter_map(|used| match &used.value {
         Substance::Mix(mix) => Some(mix),
         _ => None,
@@ -135,6 +138,17 @@ pub(super) fn uses(figures: &Figures, mix: &Mix) -> Vec<MixUsed> {
             place: joints.place,
             volume_m3: joints.volume_m3.filter(|_| joints.is_waste_known),
             waste: joints.waste,
+        }));
+        let footings = surface
+            .edgings
+            .iter()
+            .filter_map(|edging| edging.footing.as_ref())
+            .filter(|footing| footing.is_mix && footing.material == *name);
+        uses.extend(footings.map(|footing| MixUsed {
+            what: format!("edging of {}", surface.name),
+            place: footing.place,
+            volume_m3: footing.volume_m3.filter(|_| footing.is_waste_known),
+            waste: footing.waste,
         }));
     }
     for steps in figures.steps.iter() {

@@ -5,14 +5,15 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 use rustc_hash::FxHashMap;
 
-use super::measures::Length;
+use super::layout::{LayoutFigures, breakage};
+use super::measures::{Count, Length};
 use super::mixes::{MixFigures, mixes_of};
 use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
 use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
 use super::{Figures, drains};
 use crate::findings::Place;
-use crate::model::{Job, Material, Mix, Sourced, Substance, Surface};
+use crate::model::{Job, Material, Mix, Origin, Sourced, Substance, Surface};
 use crate::vocabulary::Role;
 
 /// What a need is for, which decides what it can be counted in.
@@ -144,6 +145,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             false => Purpose::Layer(role),
         };
         let volume = figures.volume_m3;
+        let laid_out = own.layout.as_ref().filter(|_| role == Role::Paving);
         let need = Need {
             purpose,
             mass_kg: figures.mass_kg,
@@ -157,6 +159,10 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
             pieces: figures.units,
             waste: figures.waste,
             ..Need::new(what, layer.place)
+        };
+        let need = match laid_out {
+            Some(layout) => need.laid_out(layout),
+            None => need,
         };
         add(material, need.if_waste_is_known(figures.is_waste_known));
     }
@@ -196,6 +202,23 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         };
         let is_known = own_waste_is_read(&edging.material.value);
         add(material, need.if_waste_is_known(is_known));
+    }
+    for (edging, figures) in surface.edgings.iter().zip(&own.edgings) {
+        let (Some(footing), Some(figures)) = (&edging.footing, &figures.footing) else {
+            continue;
+        };
+        let Substance::Material(material) = &footing.of.value else {
+            continue;
+        };
+        let need = Need {
+            purpose: Purpose::Layer(Role::Slab),
+            mass_kg: figures.mass_kg,
+            volume_m3: figures.volume_m3,
+            loose_m3: figures.volume_m3,
+            waste: figures.waste,
+            ..Need::new(format!("under the edging of {}", own.name), edging.place)
+        };
+        add(material, need.if_waste_is_known(figures.is_waste_known));
     }
     wants
 }
@@ -241,6 +264,28 @@ impl Need {
             length_m: None,
             pieces: None,
             waste: None,
+        }
+    }
+
+    /// What a lay-out takes, with what breaks of it; of paving whose waste is
+    /// written, that holds.
+    fn laid_out(self, layout: &LayoutFigures) -> Need {
+        let is_written = |waste: &Sourced<f64>| matches!(waste.origin, Origin::Line(_));
+        if self.waste.as_ref().is_some_and(is_written) {
+            return self;
+        }
+        let stock = Count(layout.stock() as f64);
+        let area = stock.0 * layout.module_m2;
+        let more = self.area_m2.map_or(1.0, |own| area / own);
+        let grown = |figure: Option<f64>| figure.map(|figure| figure * more);
+        Need {
+            mass_kg: grown(self.mass_kg),
+            volume_m3: grown(self.volume_m3),
+            loose_m3: grown(self.loose_m3),
+            area_m2: Some(area),
+            pieces: Some(stock.0),
+            waste: Some(breakage()),
+            ..self
         }
     }
 

@@ -5,9 +5,11 @@ use std::sync::Arc;
 use super::dig::{DigFigures, dig};
 use super::edge_levels::{EdgeLevels, edge_levels, toward};
 use super::edges::{EdgingFigures, MovementFigures, edges};
+use super::footings::size_is_known;
 use super::footprints::{Footprint, SurfaceFootprints};
 use super::joints::{JointFigures, joints};
 use super::layers::{LayerFigures, layer};
+use super::layout::{LayoutFigures, layout};
 use super::levels::levels;
 use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
@@ -46,6 +48,8 @@ pub struct SurfaceFigures {
     pub depth_m: Option<f64>,
     /// Its layers from the top down.
     pub layers: Vec<LayerFigures>,
+    /// How its units lie, if `laid` says where they start.
+    pub layout: Option<LayoutFigures>,
     /// Its joints, if it has a `joint` entry.
     pub joints: Option<JointFigures>,
     /// Its edgings.
@@ -87,7 +91,7 @@ impl SurfaceFigures {
 /// Works out the figures of a surface over the ground that is its own.
 pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) -> SurfaceFigures {
     let levels = levels(job, own, &Trace::silent());
-    let edges = edges(own, &Trace::silent());
+    let edges = edges(job, own, &Trace::silent());
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
     let outline = own.outline.as_ref();
     let under_steps_m2 = under_steps(own, footprints);
@@ -112,6 +116,7 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
             .zip(&footprints.layers)
             .map(|(entry, ground)| layer(own, entry, ground.clone(), &Trace::silent()))
             .collect(),
+        layout: layout(own, &Trace::silent()),
         joints: own
             .joint
             .as_ref()
@@ -155,6 +160,13 @@ pub(super) fn unsaid(own: &Surface, figures: &SurfaceFigures) -> Vec<Trouble> {
     {
         let kind = TroubleKind::NoJointShare;
         add(kind, &figures.name, joints.place, paving.place);
+    }
+    for edging in &own.edgings {
+        let Some(footing) = edging.footing.as_ref().filter(|_| !size_is_known(edging)) else {
+            continue;
+        };
+        let (name, used) = (edging.material.value.name(), footing.of.place);
+        add(TroubleKind::NoHeight, name, edging.material.place, used);
     }
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
     for (entry, layer) in entries.zip(&figures.layers) {

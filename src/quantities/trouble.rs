@@ -34,6 +34,9 @@ pub enum TroubleKind {
     /// A sheet laps and the size of its roll is not known, or no larger than
     /// the lap.
     NoRollSize,
+    /// An edging stands in concrete and the three sides of its unit are not
+    /// known.
+    NoHeight,
     /// Joints are filled and the size of the units or stones between them is
     /// not known.
     NoJointShare,

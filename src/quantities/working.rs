@@ -3,8 +3,8 @@
 use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
-    FigureRef, Figures, as_built, dig, drains, edges, gauging, joints, layers, levels, mixes,
-    money, orders, shapes, steps, water, work,
+    FigureRef, Figures, as_built, dig, drains, edges, footings, gauging, joints, layers, layout,
+    levels, mixes, money, orders, shapes, steps, water, work,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -39,6 +39,12 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             trace = start(title, entry.place);
             layers::layer(surface, entry, own.ground.clone(), &trace);
         }
+        FigureRef::Layout(index) => {
+            let surface = job.surfaces.get(index)?;
+            let laid = surface.laid.as_ref()?;
+            trace = start(format!("lay-out of {}", surface.name.value), laid.place);
+            layout::layout(surface, &trace)?;
+        }
         FigureRef::Joints(index) => {
             let surface = job.surfaces.get(index)?;
             let joint = surface.joint.as_ref()?;
@@ -49,7 +55,14 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
         FigureRef::Edges(index) => {
             let surface = job.surfaces.get(index)?;
             trace = start(format!("edges of {}", surface.name.value), surface.place);
-            edges::edges(surface, &trace);
+            edges::edges(job, surface, &trace);
+        }
+        FigureRef::Footing { surface, edging } => {
+            let surface = job.surfaces.get(surface)?;
+            let edging = surface.edgings.get(edging)?;
+            let (material, name) = (edging.material.value.name(), &surface.name.value);
+            trace = start(format!("concrete for {material} of {name}"), edging.place);
+            footings::footing(job, surface, edging, &trace)?;
         }
         FigureRef::Dig(index) => {
             let own = figures.surfaces.get(index)?;

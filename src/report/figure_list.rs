@@ -240,6 +240,32 @@ impl List {
                 self.add(&of, "pieces with waste", count(layer.units_with_waste()));
             }
         }
+        if let Some(layout) = &surface.layout {
+            let of = whole.item("lay-out", "");
+            let count = |count: usize| Value::Count(Some(count as f64), String::new());
+            self.add(&of, "whole units", count(layout.whole));
+            self.add(&of, "cut units", count(layout.cut));
+            self.add(&of, "units to cut from", count(layout.cut_from));
+            self.add(&of, "units to buy", count(layout.stock()));
+            self.add(&of, "length of cuts", Value::Length(Some(layout.cut_m)));
+            if let Some(least) = &layout.least {
+                self.add(
+                    &of,
+                    "smallest piece, along",
+                    Value::Length(Some(least.length_m)),
+                );
+                self.add(
+                    &of,
+                    "smallest piece, across",
+                    Value::Length(Some(least.width_m)),
+                );
+                self.add(
+                    &of,
+                    "smallest piece, share",
+                    Value::Share(Some(least.share)),
+                );
+            }
+        }
         if let Some(joints) = &surface.joints {
             let of = whole.item("joints", joints.material.as_deref().unwrap_or_default());
             self.add(&of, "share of the area", Value::Share(joints.share));
@@ -250,6 +276,15 @@ impl List {
         for edging in &surface.edgings {
             let of = whole.item("edging", &edging.material);
             self.add(&of, "length", Value::Length(edging.length_m));
+            if let Some(footing) = &edging.footing {
+                let of = whole.item("under the edging", &footing.material);
+                self.add(&of, "bed", Value::Volume(footing.bed_m3));
+                self.add(&of, "haunch", Value::Volume(footing.haunch_m3));
+                self.add(&of, "volume in place", Value::Volume(footing.volume_m3));
+                self.add(&of, "mass", Value::Mass(footing.mass_kg));
+                self.add(&of, "bank volume", Value::Volume(footing.bank_m3));
+                self.add(&of, "loose volume", Value::Volume(footing.loose_m3));
+            }
         }
         if surface.isolation_joint_m.is_some() {
             let of = whole.item("isolation joint", "");

@@ -11,9 +11,9 @@ use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::quantities::{
-    CostLine, DAY_MINUTES, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures,
-    MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured, QuoteFigures, ScheduleFigures,
-    ShapeFigures, SurfaceFigures, Water,
+    CostLine, DAY_MINUTES, DigFigures, EdgeLevels, FootingFigures, HireFigures, JointFigures,
+    LayerFigures, LayoutFigures, MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured,
+    QuoteFigures, ScheduleFigures, ShapeFigures, SurfaceFigures, Water,
 };
 use crate::units::{Money, System};
 
@@ -125,6 +125,8 @@ struct Surface<'a> {
     low_edge_step_m: Option<f64>,
     depth_m: Option<f64>,
     layers: Vec<Layer<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    layout: Option<Layout>,
     joints: Option<Joints<'a>>,
     building_m: Option<f64>,
     isolation_joint_m: Option<f64>,
@@ -169,9 +171,39 @@ struct Joints<'a> {
 }
 
 #[derive(Serialize)]
+struct Layout {
+    whole: usize,
+    cut: usize,
+    cut_from: usize,
+    stock: usize,
+    cuts_m: f64,
+    smallest: Option<SmallestPiece>,
+}
+
+#[derive(Serialize)]
+struct SmallestPiece {
+    length_m: f64,
+    width_m: f64,
+    share: f64,
+}
+
+#[derive(Serialize)]
 struct Edging<'a> {
     material: &'a str,
     length_m: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    concrete: Option<Footing<'a>>,
+}
+
+#[derive(Serialize)]
+struct Footing<'a> {
+    material: &'a str,
+    bed_m3: Option<f64>,
+    haunch_m3: Option<f64>,
+    volume_m3: Option<f64>,
+    mass_kg: Option<f64>,
+    bank_m3: Option<f64>,
+    loose_m3: Option<f64>,
 }
 
 /// What is dug and filled.
@@ -445,6 +477,7 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
         low_edge_step_m: surface.low_edge_step_m.map(signless),
         depth_m: surface.depth_m,
         layers: surface.layers.iter().map(layer).collect(),
+        layout: surface.layout.as_ref().map(layout),
         joints: surface.joints.as_ref().map(joints),
         building_m: surface.building_m,
         isolation_joint_m: surface.isolation_joint_m,
@@ -452,6 +485,7 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
             .map(|edging| Edging {
                 material: &edging.material,
                 length_m: edging.length_m,
+                concrete: edging.footing.as_ref().map(footing),
             })
             .collect(),
         dig: surface.dig.as_ref().map(dig),
@@ -473,6 +507,33 @@ fn edge_level(levels: &EdgeLevels) -> EdgeLevel<'_> {
         end_m: signless(levels.end_m),
         lowest_m: signless(levels.lowest_m),
         highest_m: signless(levels.highest_m),
+    }
+}
+
+fn layout(layout: &LayoutFigures) -> Layout {
+    Layout {
+        whole: layout.whole,
+        cut: layout.cut,
+        cut_from: layout.cut_from,
+        stock: layout.stock(),
+        cuts_m: layout.cut_m,
+        smallest: layout.least.map(|least| SmallestPiece {
+            length_m: least.length_m,
+            width_m: least.width_m,
+            share: least.share,
+        }),
+    }
+}
+
+fn footing(footing: &FootingFigures) -> Footing<'_> {
+    Footing {
+        material: &footing.material,
+        bed_m3: footing.bed_m3,
+        haunch_m3: footing.haunch_m3,
+        volume_m3: footing.volume_m3,
+        mass_kg: footing.mass_kg,
+        bank_m3: footing.bank_m3,
+        loose_m3: footing.loose_m3,
     }
 }
 

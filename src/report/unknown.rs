@@ -8,7 +8,7 @@ use crate::analysis::Analysis;
 use crate::model::{Job, Layer, Mix, Steps, Substance, Surface};
 use crate::quantities::{
     Figures, LayerFigures, MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured,
-    StepsFigures, SurfaceFigures, SurfaceWater, Trouble, TroubleKind,
+    StepsFigures, SurfaceFigures, SurfaceWater, Trouble, TroubleKind, tiling,
 };
 
 /// Why ground cannot be shared out where layers of two surfaces meet.
@@ -115,6 +115,30 @@ impl Reasons {
         let layers = own.build.iter().flat_map(|build| &build.value.layers);
         for (layer, figures) in layers.zip(&figures.layers) {
             self.layer(layer, figures, own, troubles);
+        }
+        let starts = own.laid.as_ref().is_some_and(|laid| laid.from.is_some());
+        if starts && figures.layout.is_none() && figures.area_m2.is_some() {
+            let why = match tiling(own) {
+                None => "its units lie in no pattern, or their size is not known",
+                Some(_) => "more than 20,000 units would be laid out",
+            };
+            self.add(why, "lay-out of", name);
+        }
+        for edging in &figures.edgings {
+            let Some(footing) = edging.footing.as_ref() else {
+                continue;
+            };
+            let of = format!("{} of {name}", edging.material);
+            if footing.volume_m3.is_none() {
+                let why = format!(
+                    "the height and the breadth of {} are not known",
+                    edging.material
+                );
+                self.add(why, "concrete for", of);
+            } else if footing.bank_m3.is_none() {
+                let why = "ground, levels or the depth of the build are not known";
+                self.add(why, "dig for", of);
+            }
         }
         if let Some(joints) = &figures.joints {
             if joints.share.is_none() {
@@ -402,6 +426,7 @@ fn why(trouble: &Trouble) -> String {
         }
         TroubleKind::NoUnitSize => format!("the size of one {name} is not known"),
         TroubleKind::NoRollSize => format!("the size of a roll or sheet of {name} is not known"),
+        TroubleKind::NoHeight => format!("the height and the breadth of {name} are not known"),
         TroubleKind::NoJointShare => "the size of the units or stones is not known".to_owned(),
         TroubleKind::NotConvertible { sold, .. } => {
             format!("{name} is sold by the {sold}, which its use cannot be turned into")

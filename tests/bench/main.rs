@@ -12,6 +12,7 @@ use std::process::{Command, Stdio};
 
 use divan::Bencher;
 use drylay::analysis::{Analyser, NoFiles};
+use drylay::geometry::{Edge, Outline, Point, Tiling, Unit, Vector};
 use drylay::syntax::Tree;
 use drylay::text::Text;
 
@@ -51,6 +52,35 @@ fn edit(bencher: Bencher<'_, '_>, lines: usize) {
         let text = if turn { &other } else { &one };
         analyser.analyse(PATH, black_box(text.clone()), &NoFiles, TODAY)
     });
+}
+
+/// A lay-out of so many units of herringbone, turned, with a bowed end.
+#[divan::bench(args = [3_000, 20_000])]
+fn lay_out(bencher: Bencher<'_, '_>, units: u32) {
+    let deep = f64::from(units) * 0.203 * 0.103 / 10.0;
+    let corner = Point::new;
+    let field = Outline::new(vec![
+        Edge::line(corner(0.0, 0.0), corner(10.0, 0.0), 0),
+        Edge::line(corner(10.0, 0.0), corner(10.0, deep - 0.7), 1),
+        Edge::arc(corner(10.0, deep - 0.7), corner(0.0, deep - 0.7), 0.2, 2),
+        Edge::line(corner(0.0, deep - 0.7), corner(0.0, 0.0), 3),
+    ]);
+    let field = [field.expect("a field")];
+    let unit = |along, across, size, is_turned| Unit {
+        corner: Vector::new(along, across),
+        size,
+        is_turned,
+    };
+    let tiling = Tiling {
+        origin: corner(0.0, 0.0),
+        along: Vector::new(0.8, 0.6),
+        units: vec![
+            unit(0.0, 0.0, Vector::new(0.2, 0.1), false),
+            unit(0.203, -0.1, Vector::new(0.1, 0.2), true),
+        ],
+        steps: [Vector::new(0.103, 0.103), Vector::new(0.203, -0.203)],
+    };
+    bencher.bench(|| black_box(&tiling).over(black_box(&field)));
 }
 
 /// `drylay check` of one spec, as a whole process.

@@ -9,8 +9,9 @@ use crate::drawing::measure;
 use crate::drawing::pattern::{self, Lattice};
 use crate::drawing::texture::{self, Texture};
 use crate::findings::Place;
-use crate::geometry::{Edge, Outline, Point, Vector};
-use crate::model::{Contact, Layer as Course, Pattern, Stones, Substance, Surface};
+use crate::geometry::{Outline, Point, Vector};
+use crate::model::{Layer as Course, Pattern, Stones, Substance, Surface};
+use crate::quantities::guide;
 use crate::vocabulary::Role;
 
 /// Names longer than this are shortened.
@@ -135,35 +136,6 @@ fn sides(surface: &Surface) -> Option<(f64, f64)> {
     Some((length.value.si(), width.value.si()))
 }
 
-/// The edge that a pattern keeps to: as stated, else one at the building,
-/// else the longest straight one.
-fn guide<'g>(ground: &'g Ground<'_>) -> Option<&'g Edge> {
-    let surface = ground.surface;
-    let straight = || {
-        ground
-            .outline
-            .outer
-            .edges
-            .iter()
-            .filter(|edge| !edge.is_arc())
-    };
-    let longest = |edges: Vec<&'g Edge>| {
-        edges.into_iter().max_by(|a, b| {
-            (a.length() - b.length())
-                .partial_cmp(&1e-6)
-                .unwrap_or(std::cmp::Ordering::Equal)
-        })
-    };
-    let source = |edge: &Edge| surface.sides.get(edge.tag as usize).map(|side| side.edge);
-    let along = surface.laid.as_ref().and_then(|laid| laid.along.as_ref());
-    if let Some((_, tags)) = along {
-        let is_named = |edge: &&Edge| source(edge).is_some_and(|tag| tags.contains(&tag));
-        return longest(straight().filter(is_named).collect());
-    }
-    let at_building = |edge: &&Edge| surface.contact(edge.tag) == Some(Contact::Building);
-    longest(straight().filter(at_building).collect()).or_else(|| longest(straight().collect()))
-}
-
 fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str, link: Place) {
     let surface = ground.surface;
     let name = &surface.name.value;
@@ -183,12 +155,20 @@ fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str
         .as_ref()
         .map_or(0.0, |joint| joint.width.value.si());
     let scale = canvas.view.scale;
-    let guide = guide(ground);
+    let guide = guide(surface);
     let along = guide.map_or(Vector::new(1.0, 0.0), |edge| edge.chord().unit());
+    let laid = surface.laid.as_ref();
+    let stated = laid.and_then(|laid| laid.from.as_ref());
+    let start = stated
+        .map(|from| from.value)
+        .or(guide.map(|edge| edge.start));
+    let offset = laid.and_then(|laid| laid.offset.as_ref());
+    let offset = offset.map_or(0.5, |offset| offset.value.si());
     let lattice = Lattice {
-        origin: guide.map_or(canvas.view.origin, |edge| edge.start),
+        origin: start.map_or(canvas.view.origin, |start| canvas.view.point(start)),
         along: along.turned(-angle),
         cell: ((length + joint) * scale, (width + joint) * scale),
+        offset,
     };
     let size = measure::unit(length, width, canvas.system);
     let mut words = format!("{size}, {}", pattern_words(pattern));
@@ -210,10 +190,13 @@ fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str
         origin: Point::new(0.0, 0.0),
         along: Vector::new(1.0, 0.0).turned(-angle),
         cell: sample_cell(lattice.cell),
+        offset,
     };
     let sample = pattern::lines(pattern, &upright, &field).unwrap_or_default();
     let sample = Mark::Stroke(within(&sample, &field), UNITS);
-    words += "; where it starts is not stated";
+    if stated.is_none() {
+        words += "; where it starts is not stated";
+    }
     canvas.explain(boxed(vec![sample]), title, Some(words));
 }
 

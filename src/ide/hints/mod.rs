@@ -5,8 +5,10 @@ mod as_built;
 mod collecting;
 mod detail;
 mod drains;
+mod edgings;
 mod falls;
 mod layers;
+mod layouts;
 mod lets;
 mod mixes;
 mod orders;
@@ -36,6 +38,8 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
                 layers::add(&mut collecting);
                 drains::add_stuff(&mut collecting);
                 steps::add_parts(&mut collecting);
+                edgings::add(&mut collecting);
+                layouts::add(&mut collecting);
             }
             HintKind::Mixes => mixes::add(&mut collecting),
             HintKind::Falls => {

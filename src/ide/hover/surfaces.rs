@@ -29,6 +29,13 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
         ("lowest level", length(figures.lowest_m)),
         ("depth of the build", length(figures.depth_m)),
         (
+            "units, whole and cut",
+            figures
+                .layout
+                .as_ref()
+                .map(|layout| format!("{} and {}", layout.whole, layout.cut)),
+        ),
+        (
             "joints",
             volume(figures.joints.as_ref().and_then(|joints| joints.volume_m3)),
         ),

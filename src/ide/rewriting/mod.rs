@@ -1,6 +1,7 @@
 //! Changes that are no fix of a finding: accepting one, writing a value in
 //! other units, giving it a name or taking that away, defining what is only
-//! named, sorting layers, making all safe fixes.
+//! named, sorting layers, starting a lay-out where it cuts less, making all safe
+//! fixes.
 
 mod accept;
 mod convert;
@@ -9,6 +10,7 @@ mod extract;
 mod fix_all;
 mod inline;
 mod sort;
+mod start;
 
 use super::ActionEdit;
 use crate::analysis::Analysis;
@@ -54,6 +56,7 @@ pub fn rewritings(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
     offered.extend(inline::inlined(analysis, wanted));
     offered.extend(define::defined(analysis, wanted));
     offered.extend(sort::sorted(analysis, wanted));
+    offered.extend(start::started(analysis, wanted));
     offered
 }
 

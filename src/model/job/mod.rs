@@ -38,7 +38,8 @@ pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
 pub use steps::{Core, CoreFoot, Ending, Facing, Steps, StepsBase, Tread};
 pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
 pub use surface::{
-    Contact, Door, Edging, Fall, Guard, Held, Joint, Laid, Level, LevelAt, Side, Stones, Surface,
+    Contact, Door, Edging, Fall, Footing, Guard, Haunch, Held, Joint, Laid, Level, LevelAt, Side,
+    Stones, Surface,
 };
 pub use work::{
     Beside, Length, OtherTask, Pause, StatedWait, TaskRate, Work, WorkingDay, measures_of,

@@ -117,6 +117,9 @@ pub struct Material {
     pub absorption: Option<Sourced<Quantity>>,
     /// Length and width of a unit.
     pub unit: Option<(Sourced<Quantity>, Sourced<Quantity>)>,
+    /// The least side of a unit whose three sides are all stated; the other
+    /// two are then the greater ones, the greatest first.
+    pub least_side: Option<Sourced<Quantity>>,
     /// How it is sold.
     pub sold: Option<Sourced<Sold>>,
     /// What one pack makes when mixed.

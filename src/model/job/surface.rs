@@ -125,6 +125,10 @@ pub struct Laid {
     pub angle: Option<Stated<Quantity>>,
     /// The edge that the long joints run along: its name and tags.
     pub along: Option<(Stated<String>, Vec<Tag>)>,
+    /// How far a row of running bond is moved on, as a part of a unit.
+    pub offset: Option<Stated<Quantity>>,
+    /// A corner of a unit, from which the lay-out starts.
+    pub from: Option<Stated<crate::geometry::Point>>,
     /// The whole entry.
     pub place: Place,
 }
@@ -152,8 +156,34 @@ pub struct Edging {
     pub along: Vec<Tag>,
     /// Whether it could be made out where it runs.
     pub is_known: bool,
+    /// What it stands in, if that is said.
+    pub footing: Option<Footing>,
+    /// How far it stands above the paving; flush with it if not said.
+    pub above: Option<Stated<Quantity>>,
     /// The whole entry.
     pub place: Place,
+}
+
+/// The concrete that an edging stands in.
+#[derive(Debug, Clone)]
+pub struct Footing {
+    /// What it is made of.
+    pub of: Stated<Substance>,
+    /// The depth of its bed.
+    pub depth: Option<Stated<Quantity>>,
+    /// What lies against the outer side of the edging.
+    pub haunch: Option<Haunch>,
+    /// Whether all that is said of it could be made out.
+    pub is_read: bool,
+}
+
+/// The concrete against the outer side of an edging.
+#[derive(Debug, Clone)]
+pub struct Haunch {
+    /// Its width.
+    pub width: Stated<Quantity>,
+    /// How far below the top of the edging it ends.
+    pub below_top: Stated<Quantity>,
 }
 
 /// An `edging in place` entry: something that stands already and holds edges.

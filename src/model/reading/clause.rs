@@ -34,7 +34,11 @@ impl Reader<'_, '_> {
                 .iter()
                 .filter(|clause| clause.word().is_none())
                 .collect();
-            if unkeyed.is_empty() || self.is_mistyped_clause(first) {
+            let is_none_of_them = self.source.word(first).is_some()
+                && unkeyed
+                    .iter()
+                    .all(|clause| fit(self.source, items, &clause.parsed().parts, 0).is_err());
+            if unkeyed.is_empty() || is_none_of_them || self.is_mistyped_clause(first) {
                 self.unknown_clause(items, entry);
                 return;
             }

@@ -220,6 +220,7 @@ impl Resolver<'_> {
             .unwrap_or(&"unit");
         let length = quantity(size, "LENGTH", ValueKind::Length, Range::Positive);
         let width = quantity(size, "WIDTH", ValueKind::Length, Range::Positive);
+        let third = quantity("unit", "THICKNESS", ValueKind::Length, Range::Positive);
         let mass = quantity("mass", "MASS", ValueKind::Quantity, Range::Positive);
         let mut read = vec![
             ("density", are_densities_read),
@@ -237,7 +238,16 @@ impl Resolver<'_> {
             material.waste = waste;
         }
         if let (Some(length), Some(width)) = (length, width) {
-            material.unit = Some((length, width));
+            let mut sides = [Some(length), Some(width), third];
+            if third.is_some() {
+                // The greatest first, however they are written.
+                let size =
+                    |side: &Option<Sourced<Quantity>>| side.map_or(0.0, |side| side.value.si());
+                sides.sort_by(|a, b| size(b).total_cmp(&size(a)));
+            }
+            let [length, width, least] = sides;
+            material.unit = length.zip(width);
+            material.least_side = least;
         }
         if let Some(mass) = mass.filter(|mass| self.is_mass(mass, section)) {
             material.mass = Some(mass);

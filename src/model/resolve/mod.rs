@@ -14,6 +14,7 @@ mod draft;
 mod drains;
 mod edges;
 mod evaluate;
+mod footings;
 mod functions;
 mod heading;
 mod hire;

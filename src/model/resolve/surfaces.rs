@@ -14,7 +14,8 @@ use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
 use crate::geometry::{Outline, Tag};
-use crate::vocabulary::{Swing, ValueKind};
+use crate::units::Quantity;
+use crate::vocabulary::{Pattern, Swing, ValueKind};
 
 const OWN: FileId = FileId(0);
 
@@ -263,7 +264,13 @@ impl Resolver<'_> {
                 let (name, tags) = self.edge(shape, edge, place)?;
                 Some((Stated::new(name, place), tags))
             });
+        let offset = self.row_offset(entry, &pattern);
+        let from = entry
+            .clause("from")
+            .and_then(|clause| self.point(&clause.filled, "START", OWN));
         Some(Laid {
+            offset,
+            from,
             pattern,
             stones,
             units,
@@ -271,6 +278,27 @@ impl Resolver<'_> {
             along,
             place: whole(entry),
         })
+    }
+
+    /// How far each row is moved on from the one before.
+    fn row_offset(&mut self, entry: &Entry, pattern: &Stated<Pattern>) -> Option<Stated<Quantity>> {
+        let clause = entry.clause("offset")?;
+        if pattern.value != Pattern::RunningBond {
+            let message = format!(
+                "only running bond has an offset, not {}",
+                pattern.value.word()
+            );
+            self.find(Finding::new("entry-misplaced", clause.place, message));
+            return None;
+        }
+        let (filled, kind) = (&clause.filled, ValueKind::Number);
+        let offset = self.wanted(filled, "SHARE", kind, Range::Positive, OWN)?;
+        if offset.value.si() < 1.0 {
+            return Some(offset);
+        }
+        let message = "an offset is a part of a unit, such as 1/3";
+        self.find(Finding::new("value-range", offset.place, message));
+        None
     }
 
     fn joint(&mut self, section: &LogicalSection) -> Option<Joint> {
@@ -321,7 +349,13 @@ impl Resolver<'_> {
                 Along::Free { .. } if meets_unread => Along::Unknown,
                 along => along,
             };
+            let above = entry.values().next().and_then(|clause| {
+                let filled = &clause.filled;
+                self.wanted(filled, "HEIGHT", ValueKind::Length, Range::NotNegative, OWN)
+            });
             let edging = Edging {
+                footing: self.footing(entry, &material),
+                above,
                 material: Stated::new(material, place),
                 along: Vec::new(),
                 is_known: !matches!(along, Along::Unknown),
@@ -342,6 +376,7 @@ impl Resolver<'_> {
         let in_place = |entry: &&Entry| entry.complete && entry.filled.name("MATERIAL").is_none();
         let mut all = Vec::new();
         for entry in section.all("edging").filter(in_place) {
+            self.no_footing_in_place(entry);
             let along = shape.map_or(Along::Unknown, |shape| self.along(entry, shape));
             let along = match along {
                 Along::Free { .. } if meets_unread => Along::Unknown,

@@ -394,7 +394,10 @@ impl<'a> Ground<'a> {
         let of_drains = of_drains.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
         let of_steps = self.steps.iter().filter(|own| own.base.is_some());
         let of_steps = of_steps.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
-        let all = of_surfaces.chain(of_drains).chain(of_steps);
+        let edgings = self.surfaces.iter().flat_map(|own| &own.edgings);
+        let beside = edgings.filter_map(|edging| edging.footing.as_ref());
+        let beside = beside.map(|footing| footing.loose_m3.map(Volume));
+        let all = of_surfaces.chain(of_drains).chain(of_steps).chain(beside);
         let loose: Option<Vec<Volume>> = all.collect();
         let loose = loose.ok_or("how much loose spoil there is is not known in full")?;
         let loose = trace.sum("loose spoil", "the spoil of the one dig", loose.into_iter());

@@ -5,14 +5,15 @@ use super::levels::levels;
 use super::sheet::{Sheet, labelled, labelled_parts};
 use crate::model::Surface;
 use crate::quantities::{
-    DigFigures, FigureRef, JointFigures, LayerFigures, MovementFigures, SurfaceFigures, whole_units,
+    DigFigures, FigureRef, FootingFigures, JointFigures, LayerFigures, MovementFigures,
+    SurfaceFigures, whole_units,
 };
 use crate::report::bearing::along;
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
 use crate::report::words::listed;
 use crate::sources::Region;
 use crate::units::{System, show};
-use crate::vocabulary::Term;
+use crate::vocabulary::{Role, Term};
 
 /// A surface with its layers from the top down.
 pub(super) fn text(
@@ -27,10 +28,13 @@ pub(super) fn text(
         layer,
     };
     let after = [
+        FigureRef::Layout(index),
         FigureRef::Joints(index),
         FigureRef::Edges(index),
-        FigureRef::Dig(index),
-    ];
+    ]
+    .into_iter()
+    .chain(FigureRef::footings(index, figures))
+    .chain([FigureRef::Dig(index)]);
     [
         head,
         levels(sheet, own, figures),
@@ -41,6 +45,7 @@ pub(super) fn text(
         after_a_blank_line([
             pieces(figures),
             waste(figures),
+            layout(sheet, figures),
             joints(sheet, own, figures),
             edges(sheet, own, figures),
             dig(sheet, figures),
@@ -122,6 +127,36 @@ fn waste(figures: &SurfaceFigures) -> String {
     }
 }
 
+/// How many units lie whole and how many are cut, and what to buy for them.
+fn layout(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
+    let Some(layout) = &figures.layout else {
+        return String::new();
+    };
+    let paving = figures.layer(Role::Paving);
+    let written = paving.and_then(|paving| paving.waste.as_ref()?.origin.place());
+    let mut parts = vec![match layout.cut {
+        0 => format!("{} units whole, none cut", layout.whole),
+        cut => format!(
+            "{} units whole, {cut} cut, from {}",
+            layout.whole, layout.cut_from
+        ),
+    }];
+    parts.push(match written {
+        Some(_) => format!("{} to buy, if none breaks", layout.stock()),
+        None => format!("{} to buy, and 2 % for breakage", layout.stock()),
+    });
+    if let Some(least) = &layout.least {
+        parts.push(format!("{} of cuts", run(layout.cut_m, sheet.system)));
+        parts.push(format!(
+            "smallest piece {} by {}, {} of a unit",
+            length(least.length_m, sheet.system),
+            length(least.width_m, sheet.system),
+            share(least.share),
+        ));
+    }
+    labelled_parts("lay-out", &parts)
+}
+
 fn joints(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     match (&figures.joints, &own.joint) {
         (Some(joints), Some(joint)) => {
@@ -180,6 +215,9 @@ fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
             sheet.marked(&edging.material)
         );
         text += &labelled("edging", &words);
+        if let Some(footing) = &edging.footing {
+            text += &labelled_parts("under the edging", &footing_words(sheet, footing));
+        }
     }
     if let Some(width) = &own.isolation_joint {
         let width = length(width.value.si(), system);
@@ -190,6 +228,24 @@ fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
         text += &labelled("movement joints", &movement_words(movement, system));
     }
     text
+}
+
+/// What an edging stands in, and what is dug for it.
+fn footing_words(sheet: &Sheet<'_>, footing: &FootingFigures) -> Vec<String> {
+    let system = sheet.system;
+    let known = |value: Option<f64>| {
+        value.map_or_else(|| UNKNOWN.to_owned(), |value| volume(value, system))
+    };
+    let of = sheet.marked(&footing.material);
+    let mut parts = vec![format!("{} of {of}", known(footing.volume_m3))];
+    if footing.haunch_m3.is_some_and(|haunch| haunch > 0.0) {
+        let (bed, haunch) = (known(footing.bed_m3), known(footing.haunch_m3));
+        parts.push(format!("bed {bed}, haunch {haunch}"));
+    }
+    let loose = Term::LooseSpoil.word(sheet.analysis.job.heading.region());
+    parts.push(format!("dig {} beside the base", known(footing.bank_m3)));
+    parts.push(format!("{} {loose}", known(footing.loose_m3)));
+    parts
 }
 
 fn movement_words(movement: &MovementFigures, system: System) -> String {

@@ -13,7 +13,7 @@ pub static EDGING_BED: Rule = Rule {
     name: "edging-bed",
     family: Family::Edges,
     severity: Severity::Warning,
-    looks_at: "A bed of sand that runs past the free edges, under the edging.",
+    looks_at: "A bed of sand that runs past the free edges, under an edging that stands on no concrete of its own.",
     reason: "Sand under an edging washes out and shifts; the edging leans and lets the paving go.",
     remedy: "Stop the bed at the edge of the paving, so that the edging stands on the base.",
     limits: &[],
@@ -47,9 +47,14 @@ build sand-set
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    if Construction::of(build) != Construction::SandSet || surface.edgings.is_empty() {
+    // What stands on a bed of concrete of its own does not stand on the sand.
+    let on_sand = surface
+        .edgings
+        .iter()
+        .find(|edging| edging.footing.is_none());
+    let Some(edging) = on_sand.filter(|_| Construction::of(build) == Construction::SandSet) else {
         return;
-    }
+    };
     let Some(bed) = build
         .layer(Role::Bed)
         .filter(|bed| construction::is_sand(&bed.of.value))
@@ -63,12 +68,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let message = format!(
         "the bed runs {shown} past the edge, so the edging stands on sand and will lean: stop the bed at the edge"
     );
-    let mut finding = EDGING_BED
+    let finding = EDGING_BED
         .finding(beyond.place, message)
         .found(shown, Quantity::near(beyond.value.si(), Dimension::LENGTH))
-        .fix(Fix::judged("Stop the bed at the edge", beyond.place, "0"));
-    if let Some(edging) = surface.edgings.first() {
-        finding = finding.related(edging.place, "the edging");
-    }
+        .fix(Fix::judged("Stop the bed at the edge", beyond.place, "0"))
+        .related(edging.place, "the edging");
     found.add(finding);
 }

@@ -10,12 +10,14 @@ mod sold_unclear;
 mod ton_unclear;
 mod troubles;
 mod waste_odd;
+mod waste_short;
 
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
 pub static RULES: &[&Rule] = &[
     &waste_odd::WASTE_ODD,
+    &waste_short::WASTE_SHORT,
     &ton_unclear::TON_UNCLEAR,
     &price_unit::PRICE_UNIT,
     &kind_unknown::KIND_UNKNOWN,

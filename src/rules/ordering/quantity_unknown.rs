@@ -63,6 +63,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
                  state it, as in {}",
                 roll(context)
             ),
+            TroubleKind::NoHeight => format!(
+                "no height and breadth for {name}, so its concrete cannot be reckoned: state its unit, as in unit 125 mm by 255 mm by 915 mm"
+            ),
             TroubleKind::Outline(fault) => format!(
                 "this layer cannot be drawn so far past the edges of {name}: {fault}. State a smaller margin"
             ),

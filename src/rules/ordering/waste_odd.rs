@@ -54,7 +54,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             }
             (None, Some((place, waste))) => too_much(context, place, &waste, found),
             (None, None) => {
-                let is_stated = layer.is_unread("waste") || has_waste(&layer.of.value);
+                let figures = context.figures.surfaces.get(surface.index);
+                let is_laid_out = figures.is_some_and(|figures| figures.layout.is_some());
+                let is_stated =
+                    is_laid_out || layer.is_unread("waste") || has_waste(&layer.of.value);
                 if layer.role.value == Role::Paving && !is_stated {
                     left_out(layer, found);
                 }

@@ -3,6 +3,7 @@
 mod absorption_high;
 mod brick_class;
 mod coverage_odd;
+mod cut_sliver;
 mod density_odd;
 mod flag_thin;
 mod flag_unsupported;
@@ -25,6 +26,7 @@ pub static RULES: &[&Rule] = &[
     &unit_slender::UNIT_SLENDER,
     &pattern_weak::PATTERN_WEAK,
     &weave_odd::WEAVE_ODD,
+    &cut_sliver::CUT_SLIVER,
     &unit_disagrees::UNIT_DISAGREES,
     &size_odd::SIZE_ODD,
     &mass_disagrees::MASS_DISAGREES,

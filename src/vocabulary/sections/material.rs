@@ -50,8 +50,8 @@ pub static MATERIAL: SectionKind = SectionKind {
         ),
         once(
             "unit",
-            "LENGTH:length by WIDTH:length",
-            "The size of one unit.",
+            "LENGTH:length by WIDTH:length [ by THICKNESS:length ]",
+            "The size of one unit; of a kerb all three sides, in any order.",
             "unit 12 in by 24 in",
         ),
         once(

@@ -70,6 +70,14 @@ pub static SURFACE: SectionKind = SectionKind {
             clause("units LENGTH:length by WIDTH:length", "The size of a unit."),
             clause("angle ANGLE:angle", "How far the pattern is turned."),
             clause("along EDGE:edge", "The edge that the long joints run along."),
+            clause(
+                "offset SHARE:number",
+                "How far each row of running bond is moved on from the one before, as a part of a unit; half if left out.",
+            ),
+            clause(
+                "from START:point",
+                "A corner of a unit, from which the units go on along the edge and inward: with it they are counted whole and cut.",
+            ),
         ]),
         once(
             "joint",
@@ -88,10 +96,24 @@ pub static SURFACE: SectionKind = SectionKind {
             "edging steel-edge, along free",
         )
         .repeats()
-        .clauses(&[clause(
-            "along ( free [ except EXCEPT:edge { and EXCEPT:edge } ] | EDGE:edge { and EDGE:edge } )",
-            "Which edges it runs along: the free ones, or those named.",
-        )]),
+        .clauses(&[
+            clause(
+                "along ( free [ except EXCEPT:edge { and EXCEPT:edge } ] | EDGE:edge { and EDGE:edge } )",
+                "Which edges it runs along: the free ones, or those named.",
+            ),
+            clause(
+                "on MIX:substance DEPTH:length",
+                "The concrete that it stands on, as wide as the unit and its haunch.",
+            ),
+            clause(
+                "haunched WIDTH:length [ wide ] to DOWN:length below the top",
+                "The concrete against its outer side, and how far below the top that ends.",
+            ),
+            clause(
+                "HEIGHT:length above",
+                "How far it stands above the paving, so that water stops at it; flush if left out.",
+            ),
+        ]),
         once(
             "isolation-joint",
             "WIDTH:length",

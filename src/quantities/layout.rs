@@ -1,0 +1,347 @@
+//! The lay-out of a surface's units: which lie whole, which are cut, and what
+//! is to be bought for them.
+
+use super::joints::unit_size;
+use super::measures::{Area, Count, Length};
+use super::offcuts::{Piece, units_for};
+use super::trace::Trace;
+use crate::findings::Place;
+use crate::geometry::{Edge, Outline, Point, Tiled, Tiling, Unit, Vector};
+use crate::model::{Contact, Laid, Origin, Pattern, Sourced, Surface};
+use crate::sources::Source;
+use crate::vocabulary::Role;
+
+/// Most places of units for which a lay-out is worked out at every edit.
+pub const MOST_AT_ONCE: f64 = 20_000.0;
+
+/// What breaks or comes damaged of what a lay-out needs.
+static BREAKAGE: Source = Source::COMMON_PRACTICE;
+
+/// The figures of a lay-out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LayoutFigures {
+    /// How many units lie whole.
+    pub whole: usize,
+    /// How many units are cut: each leaves one piece in place.
+    pub cut: usize,
+    /// From how many units the pieces come, off-cuts used again.
+    pub cut_from: usize,
+    /// The length of all cuts, in metres.
+    pub cut_m: f64,
+    /// The smallest piece, if any is cut.
+    pub least: Option<LeastCut>,
+    /// The area of a unit with its joint, in square metres.
+    pub module_m2: f64,
+    /// The `laid` entry.
+    pub place: Place,
+}
+
+/// The smallest piece that is laid.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeastCut {
+    /// How far it reaches along the unit, in metres.
+    pub length_m: f64,
+    /// How far it reaches across the unit, in metres.
+    pub width_m: f64,
+    /// Its area as a share of a unit's.
+    pub share: f64,
+}
+
+impl LeastCut {
+    /// The lesser of its two sides, in metres.
+    pub fn least_m(&self) -> f64 {
+        self.length_m.min(self.width_m)
+    }
+}
+
+impl LayoutFigures {
+    /// How many units are to be bought, none broken.
+    pub fn stock(&self) -> usize {
+        self.whole + self.cut_from
+    }
+}
+
+/// What is ordered over the stock where no waste is written: 2 %.
+pub(super) fn breakage() -> Sourced<f64> {
+    Sourced {
+        value: 0.02,
+        origin: Origin::Default {
+            what: "breakage over a lay-out",
+            source: &BREAKAGE,
+        },
+    }
+}
+
+/// The lay-out of a surface whose `laid` says where it starts; `None` if it
+/// does not, or there is too much of it to be worked out at every edit.
+pub(super) fn layout(surface: &Surface, trace: &Trace) -> Option<LayoutFigures> {
+    let laid = surface.laid.as_ref()?;
+    laid.from.as_ref()?;
+    let outline = surface.outline.as_ref()?;
+    let tiling = tiling(surface)?;
+    let over = std::slice::from_ref(outline);
+    (tiling.most_units(over) <= MOST_AT_ONCE).then_some(())?;
+    let tiled = tiling.over(over).ok()?;
+    let figures = figures(surface, laid, &tiled)?;
+    tell(&figures, &tiled, outline, trace);
+    Some(figures)
+}
+
+/// The figures of what is laid.
+fn figures(surface: &Surface, laid: &Laid, tiled: &Tiled) -> Option<LayoutFigures> {
+    let (length, width) = size(surface)?;
+    let joint = joint(surface);
+    let pieces = tiled
+        .cuts
+        .iter()
+        .map(|cut| Piece::of(cut.length_m, cut.width_m));
+    let least = tiled
+        .cuts
+        .iter()
+        .min_by(|a, b| a.area_m2.total_cmp(&b.area_m2))
+        .map(|cut| LeastCut {
+            length_m: cut.length_m,
+            width_m: cut.width_m,
+            share: cut.area_m2 / cut.whole_m2,
+        });
+    Some(LayoutFigures {
+        whole: tiled.whole,
+        cut: tiled.cuts.len(),
+        cut_from: units_for(pieces.collect(), Piece::of(length, width)),
+        cut_m: tiled.cuts.iter().map(|cut| cut.cut_m).sum(),
+        least,
+        module_m2: (length + joint) * (width + joint),
+        place: laid.place,
+    })
+}
+
+/// How the figures came about.
+fn tell(figures: &LayoutFigures, tiled: &Tiled, outline: &Outline, trace: &Trace) {
+    let count = |count: usize| Count(count as f64);
+    let whole = "those of which the outline takes nothing off";
+    let whole = trace.found("whole units", count(figures.whole), whole);
+    trace.found(
+        "cut units",
+        count(figures.cut),
+        "those that the outline cuts",
+    );
+    let how = "each piece from the smallest off-cut that it fits, the longest piece first";
+    let cut_from = trace.found("units to cut from", count(figures.cut_from), how);
+    trace.gives("units to buy", whole + cut_from);
+    let how = "the sides of the outline, as far as they run through units";
+    trace.found("length of the cuts", Length(figures.cut_m), how);
+    let units = Area(tiled.whole_m2 + tiled.cuts_m2());
+    let units = trace.found("area of whole units and pieces", units, "their sum");
+    let all = trace.term("area", Area(outline.area()));
+    trace.gives(
+        "area of the joints",
+        all - units.called("area of whole units and pieces"),
+    );
+}
+
+/// What a lay-out from another start would come to; for a start that is still
+/// sought.
+pub fn layout_of(surface: &Surface, tiling: &Tiling) -> Option<LayoutFigures> {
+    let (laid, outline) = (surface.laid.as_ref()?, surface.outline.as_ref()?);
+    let tiled = tiling.over(std::slice::from_ref(outline)).ok()?;
+    figures(surface, laid, &tiled)
+}
+
+/// The long and the short side of a surface's units in metres, as laid or else
+/// the paving's.
+fn size(surface: &Surface) -> Option<(f64, f64)> {
+    let build = surface.build.as_ref();
+    let paving = build.and_then(|build| build.value.layer(Role::Paving));
+    let material = paving.and_then(|paving| paving.of.value.material());
+    let (one, other) = unit_size(surface, material.map(AsRef::as_ref))?;
+    let (length, width) = (one.value.max(other.value), one.value.min(other.value));
+    (width > 0.0).then_some((length, width))
+}
+
+fn joint(surface: &Surface) -> f64 {
+    let joint = surface.joint.as_ref();
+    joint.map_or(0.0, |joint| joint.width.value.si())
+}
+
+/// The pattern of a surface on the plan: from the corner that `laid` states,
+/// else from the start of the edge that it keeps to. `None` if its units have
+/// no size, or lie in no pattern.
+pub fn tiling(surface: &Surface) -> Option<Tiling> {
+    let (laid, outline) = (surface.laid.as_ref()?, surface.outline.as_ref()?);
+    let (length, width) = size(surface)?;
+    let joint = joint(surface);
+    let offset = laid.offset.as_ref().map_or(0.5, |offset| offset.value.si());
+    let (units, steps) = units(laid.pattern.value, [length, width, joint], offset)?;
+    let guide = guide(surface);
+    let along = guide.map_or(Vector::new(1.0, 0.0), |edge| edge.chord().unit());
+    let angle = laid.angle.as_ref();
+    let angle = angle.map_or(0.0, |angle| (angle.value.si() % 360.0).to_radians());
+    let start = laid.from.as_ref().map(|from| from.value);
+    let first = guide.or(outline.outer.edges.first())?.start;
+    Some(Tiling {
+        origin: start.unwrap_or(first),
+        along: along.turned(-angle),
+        units,
+        steps,
+    })
+}
+
+/// The edge that a pattern keeps to: as stated, else one at the building, else
+/// the longest straight one.
+pub fn guide(surface: &Surface) -> Option<&Edge> {
+    let outline = surface.outline.as_ref()?;
+    let straight = || outline.outer.edges.iter().filter(|edge| !edge.is_arc());
+    let source = |edge: &Edge| surface.sides.get(edge.tag as usize).map(|side| side.edge);
+    let along = surface.laid.as_ref().and_then(|laid| laid.along.as_ref());
+    if let Some((_, tags)) = along {
+        let is_named = |edge: &&Edge| source(edge).is_some_and(|tag| tags.contains(&tag));
+        return longest(straight().filter(is_named));
+    }
+    let at_building = |edge: &&Edge| surface.contact(edge.tag) == Some(Contact::Building);
+    longest(straight().filter(at_building)).or_else(|| longest(straight()))
+}
+
+/// The longest edge; of edges as long the last, to a millionth of a metre.
+fn longest<'e>(edges: impl Iterator<Item = &'e Edge>) -> Option<&'e Edge> {
+    edges.max_by(|a, b| {
+        (a.length() - b.length())
+            .partial_cmp(&1e-6)
+            .unwrap_or(std::cmp::Ordering::Equal)
+    })
+}
+
+/// The units of a pattern that come again, and the steps by which they do, of
+/// units with a length, a width and a joint.
+fn units(
+    pattern: Pattern,
+    [length, width, joint]: [f64; 3],
+    offset: f64,
+) -> Option<(Vec<Unit>, [Vector; 2])> {
+    let (long, wide) = (length + joint, width + joint);
+    let flat = |along, across| Unit {
+        corner: Vector::new(along, across),
+        size: Vector::new(length, width),
+        is_turned: false,
+    };
+    let turned = |along, across| Unit {
+        corner: Vector::new(along, across),
+        size: Vector::new(width, length),
+        is_turned: true,
+    };
+    let rows = |moved| [Vector::new(long, 0.0), Vector::new(moved, wide)];
+    Some(match pattern {
+        Pattern::Irregular => return None,
+        Pattern::StackBond => (vec![flat(0.0, 0.0)], rows(0.0)),
+        Pattern::RunningBond => (vec![flat(0.0, 0.0)], rows(offset * long)),
+        Pattern::Herringbone => (
+            vec![flat(0.0, 0.0), turned(long, wide - long)],
+            [Vector::new(wide, wide), Vector::new(long, -long)],
+        ),
+        Pattern::BasketWeave => {
+            // As many as make a square; the joints take what is left over.
+            let count = (long / wide).round().clamp(1.0, 12.0);
+            let each = (0..count as usize).map(|place| place as f64 * long / count);
+            let both = each.flat_map(|at| [flat(0.0, at), turned(long + at, 0.0)]);
+            let steps = [Vector::new(long, long), Vector::new(long, -long)];
+            (both.collect(), steps)
+        }
+    })
+}
+
+/// Starts that a mason would try: a unit flush with either side of the surface,
+/// in its middle, or a joint there, along and across, and the start that holds
+/// now.
+pub fn starts(surface: &Surface, tiling: &Tiling) -> Vec<Point> {
+    let (Some(outline), Some(unit)) = (&surface.outline, tiling.units.first()) else {
+        return Vec::new();
+    };
+    let way = |direction: Vector, size: f64| {
+        let (least, most) = outline.extremes(direction);
+        let start = direction.dot(tiling.origin - Point::ORIGIN);
+        let (from, to) = (least - start, most - start);
+        let middle = 0.5 * (from + to);
+        [
+            from,
+            0.0,
+            to - size,
+            middle - 0.5 * size,
+            middle + 0.5 * joint(surface),
+        ]
+    };
+    let (along, across) = (tiling.along, tiling.along.left());
+    let rows = way(across, unit.size.y);
+    let columns = way(along, unit.size.x);
+    let of_row = |row: f64| columns.map(|column| tiling.origin + along * column + across * row);
+    rows.into_iter().flat_map(of_row).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::figures;
+    use super::super::fixture::{
+        area_of, close, job, layer, line, material, sold, stated, surface,
+    };
+    use super::*;
+    use crate::model::{Material, Stated};
+
+    fn court(pattern: Pattern, from: bool, waste: Option<&str>) -> Surface {
+        let brick = Material {
+            sold: sold("by each"),
+            ..material("brick")
+        };
+        let mut paving = layer(Role::Paving, brick, "60 mm");
+        paving.waste = waste.map(stated);
+        let mut court = surface("court", area_of("6 m", "4 m"), vec![paving]);
+        let corner = court.outline.as_ref().and_then(|own| own.corners().next());
+        court.laid = Some(Laid {
+            pattern: Stated::new(pattern, line(1)),
+            stones: None,
+            units: Some((stated("200 mm"), stated("100 mm"))),
+            angle: None,
+            along: None,
+            offset: None,
+            from: corner
+                .filter(|_| from)
+                .map(|corner| Stated::new(corner, line(1))),
+            place: line(1),
+        });
+        court
+    }
+
+    #[test]
+    fn the_order_is_what_the_lay_out_takes_and_what_breaks() {
+        // 1,180 bricks whole and 40 halves from 20: 1,200, and 2 %.
+        for (from, waste, ordered) in [
+            (true, None, 1224.0),
+            (true, Some("10 %"), 1320.0),
+            (false, None, 1200.0),
+        ] {
+            let court = court(Pattern::RunningBond, from, waste);
+            let figures = figures(&job(vec![court]));
+            let found = figures.order("brick").unwrap().ordered.unwrap().to_f64();
+            assert_eq!(found, ordered, "{from} {waste:?}");
+        }
+    }
+
+    #[test]
+    fn a_lay_out_is_told_of_and_adds_up() {
+        let figures = figures(&job(vec![court(Pattern::RunningBond, true, None)]));
+        let layout = figures.surfaces[0].layout.clone().unwrap();
+        assert_eq!((layout.whole, layout.cut, layout.cut_from), (1180, 40, 20));
+        assert!(close(layout.cut_m, 40.0 * 0.1, 1e-9));
+        let least = layout.least.unwrap();
+        assert!(close(least.length_m, 0.1, 1e-9) && close(least.share, 0.5, 1e-9));
+        let bare = figures.surfaces[0].area_m2.unwrap();
+        assert!(close(bare, 24.0, 1e-12));
+    }
+
+    #[test]
+    fn without_a_start_or_a_pattern_there_is_no_lay_out() {
+        for court in [
+            court(Pattern::RunningBond, false, None),
+            court(Pattern::Irregular, true, None),
+        ] {
+            assert_eq!(figures(&job(vec![court])).surfaces[0].layout, None);
+        }
+    }
+}
