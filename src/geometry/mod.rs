@@ -45,7 +45,7 @@ pub use corner::{chamfered, rounded};
 pub use divide::ON_OUTLINE;
 pub use edge::{Edge, NO_TAG, Tag, bulge_of_sweep};
 pub use fault::{Fault, LARGEST, MOST_EDGES};
-pub use offset::{Ribbon, inset, outset, ribbon, widened};
+pub use offset::{Ribbon, inset, narrowed, outset, ribbon, widened};
 pub use outline::{Loop, Outline};
 pub use plane::Plane;
 pub use point::{Point, Vector};

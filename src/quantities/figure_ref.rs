@@ -24,6 +24,13 @@ pub enum FigureRef {
     },
     /// The lay-out of the units of a surface.
     Layout(usize),
+    /// A border of a surface.
+    Border {
+        /// The surface.
+        surface: usize,
+        /// The border, the outermost first.
+        border: usize,
+    },
     /// The joints of a surface.
     Joints(usize),
     /// The edging, the isolation joint and the movement joints of a surface.
@@ -84,6 +91,7 @@ impl FigureRef {
                 std::iter::once(FigureRef::Levels(surface))
                     .chain(water)
                     .chain(layers)
+                    .chain(FigureRef::borders(surface, own))
                     .chain([
                         FigureRef::Layout(surface),
                         FigureRef::Joints(surface),
@@ -119,6 +127,11 @@ impl FigureRef {
         paid.chain(measured)
     }
 
+    /// The borders of a surface.
+    pub fn borders(surface: usize, own: &SurfaceFigures) -> impl Iterator<Item = FigureRef> {
+        (0..own.borders.len()).map(move |border| FigureRef::Border { surface, border })
+    }
+
     /// The concrete under each edging of a surface that says what it stands in.
     pub fn footings(surface: usize, own: &SurfaceFigures) -> impl Iterator<Item = FigureRef> {
         let edgings = own.edgings.iter().enumerate();
@@ -142,6 +155,11 @@ impl FigureRef {
                 .surfaces
                 .get(index)
                 .is_some_and(|surface| meant(surface.place)),
+            FigureRef::Border { surface, border } => {
+                let own = job.surfaces.get(surface);
+                let own = own.and_then(|own| own.borders.get(border));
+                own.is_some_and(|own| meant(own.place))
+            }
             FigureRef::Layout(index) => {
                 let own = figures.surfaces.get(index);
                 let layout = own.and_then(|own| own.layout.as_ref());

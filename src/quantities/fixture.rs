@@ -293,6 +293,7 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         build: Some(Stated::new(Arc::new(build), line(12))),
         laid: None,
         joint: None,
+        borders: Vec::new(),
         edgings: Vec::new(),
         held: Vec::new(),
         isolation_joint: None,

@@ -1,7 +1,8 @@
 //! The joints of a surface.
 
+use super::borders::{border, bordered_m2};
 use super::layers::{fresh_mass, loose_volume, mass_of, mix_waste};
-use super::measures::{Area, Count, Length, Share};
+use super::measures::{Area, Count, Length, Share, Volume};
 use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
 use super::term::Term;
 use super::trace::Trace;
@@ -81,11 +82,30 @@ pub(super) fn joints(
             false => area,
         }
     });
+    let area = match surface.borders.is_empty() {
+        true => area,
+        false => area.zip(bordered_m2(surface)).map(|(area, borders)| {
+            let borders = trace.term("area of the borders", Area(borders));
+            trace
+                .gives("area of the field", area - borders)
+                .called("area")
+        }),
+    };
     let covered = area.zip(share).map(|(area, share)| area * share);
     let length = covered.filter(|_| width.value.0 > 0.0);
     let length = length.map(|area| trace.gives("length of the joints", area / width));
     let volume = covered.zip(depth);
-    let volume = volume.map(|(area, depth)| trace.gives("volume", area * depth));
+    let volume = volume.and_then(|(area, depth)| {
+        if surface.borders.is_empty() {
+            return Some(trace.gives("volume", area * depth));
+        }
+        let silent = Trace::silent();
+        let each =
+            (0..surface.borders.len()).map(|index| border(surface, index, &silent)?.joint_m3);
+        let each: Option<Vec<f64>> = each.collect();
+        let borders = trace.term("joints of the borders", Volume(each?.iter().sum()));
+        Some(trace.gives("volume", area * depth + borders))
+    });
     let filling = joint.filling.as_ref().map(|stated| &stated.value);
     let (mass, loose_volume, own) = match filling {
         Some(Substance::Material(material)) => {

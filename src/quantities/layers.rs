@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::borders::bordered_m2;
 use super::footprints::Footprint;
 use super::gauging::gauging;
 use super::joints::unit_size;
@@ -99,6 +100,7 @@ pub(super) fn layer(
 ) -> LayerFigures {
     let covered = ground.as_deref();
     let area = covered.map(|ground| area(surface, layer, ground, trace));
+    let area = area.and_then(|area| inside_borders(surface, layer, area, trace));
     let role = layer.role.value;
     let sheet = area.zip(covered).filter(|_| role.is_sheet());
     let sheet = sheet.and_then(|(area, ground)| sheet_area(surface, layer, (area, ground), trace));
@@ -178,6 +180,24 @@ fn area<'t>(
         area = trace.gives("area", area - under_steps);
     }
     area.called("area")
+}
+
+/// What the borders of a surface leave of the area of its paving.
+fn inside_borders<'t>(
+    surface: &Surface,
+    layer: &Layer,
+    area: Term<'t, Area>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Area>> {
+    if surface.borders.is_empty() || layer.role.value != Role::Paving {
+        return Some(area);
+    }
+    let borders = trace.term("area of the borders", Area(bordered_m2(surface)?));
+    Some(
+        trace
+            .gives("area of the field", area - borders)
+            .called("area"),
+    )
 }
 
 /// What is needed of a sheet. It is turned up at the rim and the building, not

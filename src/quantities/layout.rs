@@ -77,13 +77,12 @@ pub(super) fn breakage() -> Sourced<f64> {
 pub(super) fn layout(surface: &Surface, trace: &Trace) -> Option<LayoutFigures> {
     let laid = surface.laid.as_ref()?;
     laid.from.as_ref()?;
-    let outline = surface.outline.as_ref()?;
+    let over = surface.field()?;
     let tiling = tiling(surface)?;
-    let over = std::slice::from_ref(outline);
     (tiling.most_units(over) <= MOST_AT_ONCE).then_some(())?;
     let tiled = tiling.over(over).ok()?;
     let figures = figures(surface, laid, &tiled)?;
-    tell(&figures, &tiled, outline, trace);
+    tell(&figures, &tiled, over, trace);
     Some(figures)
 }
 
@@ -116,7 +115,7 @@ fn figures(surface: &Surface, laid: &Laid, tiled: &Tiled) -> Option<LayoutFigure
 }
 
 /// How the figures came about.
-fn tell(figures: &LayoutFigures, tiled: &Tiled, outline: &Outline, trace: &Trace) {
+fn tell(figures: &LayoutFigures, tiled: &Tiled, over: &[Outline], trace: &Trace) {
     let count = |count: usize| Count(count as f64);
     let whole = "those of which the outline takes nothing off";
     let whole = trace.found("whole units", count(figures.whole), whole);
@@ -132,7 +131,7 @@ fn tell(figures: &LayoutFigures, tiled: &Tiled, outline: &Outline, trace: &Trace
     trace.found("length of the cuts", Length(figures.cut_m), how);
     let units = Area(tiled.whole_m2 + tiled.cuts_m2());
     let units = trace.found("area of whole units and pieces", units, "their sum");
-    let all = trace.term("area", Area(outline.area()));
+    let all = trace.term("area", Area(over.iter().map(Outline::area).sum()));
     trace.gives(
         "area of the joints",
         all - units.called("area of whole units and pieces"),
@@ -142,8 +141,8 @@ fn tell(figures: &LayoutFigures, tiled: &Tiled, outline: &Outline, trace: &Trace
 /// What a lay-out from another start would come to; for a start that is still
 /// sought.
 pub fn layout_of(surface: &Surface, tiling: &Tiling) -> Option<LayoutFigures> {
-    let (laid, outline) = (surface.laid.as_ref()?, surface.outline.as_ref()?);
-    let tiled = tiling.over(std::slice::from_ref(outline)).ok()?;
+    let (laid, over) = (surface.laid.as_ref()?, surface.field()?);
+    let tiled = tiling.over(over).ok()?;
     figures(surface, laid, &tiled)
 }
 
@@ -252,11 +251,13 @@ fn units(
 /// in its middle, or a joint there, along and across, and the start that holds
 /// now.
 pub fn starts(surface: &Surface, tiling: &Tiling) -> Vec<Point> {
-    let (Some(outline), Some(unit)) = (&surface.outline, tiling.units.first()) else {
+    let (Some(over), Some(unit)) = (surface.field(), tiling.units.first()) else {
         return Vec::new();
     };
     let way = |direction: Vector, size: f64| {
-        let (least, most) = outline.extremes(direction);
+        let pieces = over.iter().map(|piece| piece.extremes(direction));
+        let around = pieces.reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)));
+        let (least, most) = around.unwrap_or_default();
         let start = direction.dot(tiling.origin - Point::ORIGIN);
         let (from, to) = (least - start, most - start);
         let middle = 0.5 * (from + to);

@@ -11,6 +11,7 @@
 
 mod as_built;
 mod assumed;
+mod borders;
 mod costs;
 mod counting;
 mod counts;
@@ -59,6 +60,7 @@ mod tests;
 mod worked_examples;
 
 pub use as_built::{MeasuredFigures, PointMeasured, Takes, Water};
+pub use borders::{BorderFigures, Taper};
 pub use costs::Delivery;
 pub use dig::DigFigures;
 pub use drains::{Course, CoursePiece, Cover, DrainDig, DrainFigures, StuffFigures};

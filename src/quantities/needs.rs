@@ -166,6 +166,22 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         };
         add(material, need.if_waste_is_known(figures.is_waste_known));
     }
+    for (border, figures) in surface.borders.iter().zip(&own.borders) {
+        let Substance::Material(material) = &border.material.value else {
+            continue;
+        };
+        let need = Need {
+            purpose: Purpose::Layer(Role::Paving),
+            mass_kg: figures.mass_kg,
+            volume_m3: figures.volume_m3,
+            loose_m3: figures.volume_m3,
+            area_m2: figures.area_m2,
+            pieces: figures.units,
+            waste: figures.waste,
+            ..Need::new(format!("border of {}", own.name), border.place)
+        };
+        add(material, need.if_waste_is_known(figures.is_waste_known));
+    }
     if let Some((figures, joint)) = own.new_joints().zip(surface.joint.as_ref())
         && let Some(Substance::Material(material)) = joint.filling.as_ref().map(|of| &of.value)
     {

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::borders::{BorderFigures, border};
 use super::dig::{DigFigures, dig};
 use super::edge_levels::{EdgeLevels, edge_levels, toward};
 use super::edges::{EdgingFigures, MovementFigures, edges};
@@ -48,6 +49,8 @@ pub struct SurfaceFigures {
     pub depth_m: Option<f64>,
     /// Its layers from the top down.
     pub layers: Vec<LayerFigures>,
+    /// Its borders, the outermost first.
+    pub borders: Vec<BorderFigures>,
     /// How its units lie, if `laid` says where they start.
     pub layout: Option<LayoutFigures>,
     /// Its joints, if it has a `joint` entry.
@@ -115,6 +118,9 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
         layers: entries
             .zip(&footprints.layers)
             .map(|(entry, ground)| layer(own, entry, ground.clone(), &Trace::silent()))
+            .collect(),
+        borders: (0..own.borders.len())
+            .filter_map(|index| border(own, index, &Trace::silent()))
             .collect(),
         layout: layout(own, &Trace::silent()),
         joints: own

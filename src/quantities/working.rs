@@ -3,8 +3,8 @@
 use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
-    FigureRef, Figures, as_built, dig, drains, edges, footings, gauging, joints, layers, layout,
-    levels, mixes, money, orders, shapes, steps, water, work,
+    FigureRef, Figures, as_built, borders, dig, drains, edges, footings, gauging, joints, layers,
+    layout, levels, mixes, money, orders, shapes, steps, water, work,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -38,6 +38,13 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let title = format!("{} of {}", entry.role.value.word(), surface.name.value);
             trace = start(title, entry.place);
             layers::layer(surface, entry, own.ground.clone(), &trace);
+        }
+        FigureRef::Border { surface, border } => {
+            let surface = job.surfaces.get(surface)?;
+            let own = surface.borders.get(border)?;
+            let (material, name) = (own.material.value.name(), &surface.name.value);
+            trace = start(format!("border of {material} of {name}"), own.place);
+            borders::border(surface, border, &trace)?;
         }
         FigureRef::Layout(index) => {
             let surface = job.surfaces.get(index)?;

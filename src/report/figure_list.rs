@@ -240,6 +240,20 @@ impl List {
                 self.add(&of, "pieces with waste", count(layer.units_with_waste()));
             }
         }
+        for border in &surface.borders {
+            let of = whole.item("border", &border.material);
+            self.add(&of, "area", Value::Area(border.area_m2));
+            self.add(&of, "length", Value::Length(border.length_m));
+            self.add(&of, "width", Value::Length(border.width_m));
+            self.add(&of, "units", Value::Count(border.units, String::new()));
+            self.add(&of, "volume in place", Value::Volume(border.volume_m3));
+            self.add(&of, "mass", Value::Mass(border.mass_kg));
+            self.add(&of, "joints", Value::Volume(border.joint_m3));
+            if let Some(taper) = &border.taper {
+                self.add(&of, "tightest joint", Value::Length(Some(taper.tight_m)));
+                self.add(&of, "widest joint", Value::Length(Some(taper.wide_m)));
+            }
+        }
         if let Some(layout) = &surface.layout {
             let of = whole.item("lay-out", "");
             let count = |count: usize| Value::Count(Some(count as f64), String::new());

@@ -11,9 +11,9 @@ use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::quantities::{
-    CostLine, DAY_MINUTES, DigFigures, EdgeLevels, FootingFigures, HireFigures, JointFigures,
-    LayerFigures, LayoutFigures, MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured,
-    QuoteFigures, ScheduleFigures, ShapeFigures, SurfaceFigures, Water,
+    BorderFigures, CostLine, DAY_MINUTES, DigFigures, EdgeLevels, FootingFigures, HireFigures,
+    JointFigures, LayerFigures, LayoutFigures, MeasuredFigures, MixFigures, MoneyFigures, Order,
+    PointMeasured, QuoteFigures, ScheduleFigures, ShapeFigures, SurfaceFigures, Water,
 };
 use crate::units::{Money, System};
 
@@ -125,6 +125,8 @@ struct Surface<'a> {
     low_edge_step_m: Option<f64>,
     depth_m: Option<f64>,
     layers: Vec<Layer<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    borders: Vec<Border<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     layout: Option<Layout>,
     joints: Option<Joints<'a>>,
@@ -168,6 +170,22 @@ struct Joints<'a> {
     volume_m3: Option<f64>,
     mass_kg: Option<f64>,
     material: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct Border<'a> {
+    material: &'a str,
+    courses: u32,
+    soldier: bool,
+    width_m: Option<f64>,
+    area_m2: Option<f64>,
+    length_m: Option<f64>,
+    units: Option<f64>,
+    volume_m3: Option<f64>,
+    mass_kg: Option<f64>,
+    joints_m3: Option<f64>,
+    tightest_joint_m: Option<f64>,
+    widest_joint_m: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -477,6 +495,7 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
         low_edge_step_m: surface.low_edge_step_m.map(signless),
         depth_m: surface.depth_m,
         layers: surface.layers.iter().map(layer).collect(),
+        borders: surface.borders.iter().map(border).collect(),
         layout: surface.layout.as_ref().map(layout),
         joints: surface.joints.as_ref().map(joints),
         building_m: surface.building_m,
@@ -507,6 +526,23 @@ fn edge_level(levels: &EdgeLevels) -> EdgeLevel<'_> {
         end_m: signless(levels.end_m),
         lowest_m: signless(levels.lowest_m),
         highest_m: signless(levels.highest_m),
+    }
+}
+
+fn border(border: &BorderFigures) -> Border<'_> {
+    Border {
+        material: &border.material,
+        courses: border.courses,
+        soldier: border.is_soldier,
+        width_m: border.width_m,
+        area_m2: border.area_m2,
+        length_m: border.length_m,
+        units: border.units,
+        volume_m3: border.volume_m3,
+        mass_kg: border.mass_kg,
+        joints_m3: border.joint_m3,
+        tightest_joint_m: border.taper.map(|taper| taper.tight_m),
+        widest_joint_m: border.taper.map(|taper| taper.wide_m),
     }
 }
 

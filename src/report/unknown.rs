@@ -116,6 +116,16 @@ impl Reasons {
         for (layer, figures) in layers.zip(&figures.layers) {
             self.layer(layer, figures, own, troubles);
         }
+        for (border, own) in figures.borders.iter().zip(&own.borders) {
+            let of = format!("{} of {name}", border.material);
+            if border.units.is_none() && figures.area_m2.is_some() {
+                let why = match own.unit_m() {
+                    None => "the size of its units is not known",
+                    Some(_) => "where it runs cannot be made out",
+                };
+                self.add(why, "border of", of);
+            }
+        }
         let starts = own.laid.as_ref().is_some_and(|laid| laid.from.is_some());
         if starts && figures.layout.is_none() && figures.area_m2.is_some() {
             let why = match tiling(own) {

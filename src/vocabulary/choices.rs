@@ -107,6 +107,14 @@ choices! {
         Right "right",
     }
 
+    /// The sides of a course of a border.
+    BorderSide "border-side" {
+        /// Towards the field.
+        Inner "inner",
+        /// Towards the edge.
+        Outer "outer",
+    }
+
     /// Which way a door swings.
     Swing "swing" {
         /// Into the building.

@@ -97,6 +97,17 @@ const ROWS: &[Row] = &[
         ],
     ),
     (
+        "taper-wide",
+        "general",
+        "radius 3.5 m",
+        &[
+            // 189 units close a ring with 9.7 mm at its outer side, 176 one
+            // with 10.7 mm.
+            ("radius 3.3 m", SILENT),
+            ("radius 3.1 m", W),
+        ],
+    ),
+    (
         "cut-sliver",
         "general",
         "from (0 m, 0 m)",

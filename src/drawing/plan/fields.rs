@@ -183,7 +183,7 @@ fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str
         canvas.explain(boxed(Vec::new()), title, Some(format!("{words}; {why}")));
         return;
     };
-    let drawn = within(&lines, &ground.outline);
+    let drawn = in_field(canvas, ground, &lines);
     canvas.draw_within(Layer::Units, surface, link, Mark::Stroke(drawn, UNITS));
     let field = sample_field();
     let upright = Lattice {
@@ -198,6 +198,21 @@ fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str
         words += "; where it starts is not stated";
     }
     canvas.explain(boxed(vec![sample]), title, Some(words));
+}
+
+/// The lines of a pattern in the field, and the line between it and borders.
+fn in_field(canvas: &Canvas, ground: &Ground<'_>, lines: &[(Point, Point)]) -> Vec<Path> {
+    let surface = ground.surface;
+    if surface.borders.is_empty() {
+        return within(lines, &ground.outline);
+    }
+    let pieces = surface.field().unwrap_or_default();
+    let pieces = pieces.iter().map(|piece| canvas.view.outline(piece));
+    let drawn = pieces.flat_map(|piece| {
+        let rims: Vec<Path> = piece.loops().map(Path::round).collect();
+        within(lines, &piece).into_iter().chain(rims)
+    });
+    drawn.collect()
 }
 
 /// The cell as it is shown in the legend: at most three fit its height.

@@ -14,4 +14,4 @@ mod traced;
 mod widen;
 
 pub use ribbon::{Ribbon, ribbon};
-pub use widen::{inset, outset, widened};
+pub use widen::{inset, narrowed, outset, widened};

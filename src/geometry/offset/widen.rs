@@ -89,6 +89,37 @@ pub fn inset(outline: &Outline, distance: f64) -> Result<Outline, Fault> {
     only(pieces)
 }
 
+/// What is left of the outline, perhaps in several pieces or none, when the
+/// sides for which `free` holds are moved in by `by` metres; the others stay,
+/// and where a side that moves meets one that stays it ends on that side's
+/// line. Sides keep their tags.
+///
+/// # Errors
+/// [`Fault::NotPositive`] for a negative `by`, [`Fault::NotFinite`],
+/// [`Fault::TooLarge`], [`Fault::Unclear`].
+pub fn narrowed(
+    outline: &Outline,
+    by: f64,
+    free: &dyn Fn(&Edge) -> bool,
+) -> Result<Vec<Outline>, Fault> {
+    if measured(by)? < 0.0 {
+        return Err(Fault::NotPositive);
+    }
+    let mut pieces = vec![outline.clone()];
+    if by == 0.0 {
+        return Ok(pieces);
+    }
+    let around: Vec<Loop> = outline.loops().map(Loop::reversed).collect();
+    for strip in swept(&around, by, free)? {
+        let mut left = Vec::with_capacity(pieces.len());
+        for piece in &pieces {
+            left.extend(region::cut(piece, &strip)?);
+        }
+        pieces = left;
+    }
+    Ok(pieces)
+}
+
 /// What the free sides of loops sweep on their right.
 fn swept<'a>(
     loops: impl IntoIterator<Item = &'a Loop>,

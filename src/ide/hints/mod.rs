@@ -2,6 +2,7 @@
 
 mod areas;
 mod as_built;
+mod borders;
 mod collecting;
 mod detail;
 mod drains;
@@ -40,6 +41,7 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
                 steps::add_parts(&mut collecting);
                 edgings::add(&mut collecting);
                 layouts::add(&mut collecting);
+                borders::add(&mut collecting);
             }
             HintKind::Mixes => mixes::add(&mut collecting),
             HintKind::Falls => {

@@ -40,7 +40,7 @@ fn offered(
 ) -> Option<Vec<Rewriting>> {
     let system = analysis.job.heading.system();
     let own = tiling(surface)?;
-    let over = std::slice::from_ref(surface.outline.as_ref()?);
+    let over = surface.field()?;
     (own.most_units(over) <= MOST_AT_ONCE).then_some(())?;
     let now = layout_of(surface, &own)?;
     let tried: Vec<Tried> = starts(surface, &own)

@@ -1,5 +1,6 @@
 //! What a spec means, evaluated.
 
+mod border;
 mod budget;
 mod build;
 mod drain;
@@ -21,6 +22,7 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 
 pub use crate::sources::Region;
+pub use border::Border;
 pub use budget::{Budget, Disposal, Item, Labour, Profit, Quote, Tax};
 pub use build::{Build, Layer};
 pub use drain::{

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Build, Outlet, Shape, Stated, Substance};
+use super::{Border, Build, Outlet, Shape, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Outline, Plane, Tag, Vector};
 use crate::units::Quantity;
@@ -257,6 +257,8 @@ pub struct Surface {
     pub laid: Option<Laid>,
     /// Its joints.
     pub joint: Option<Joint>,
+    /// The borders inside its outline, the outermost first.
+    pub borders: Vec<Border>,
     /// What holds its edges.
     pub edgings: Vec<Edging>,
     /// What holds its edges and stands there already.
@@ -281,6 +283,15 @@ pub struct Surface {
 }
 
 impl Surface {
+    /// What its borders leave of it, in pieces; without a border its whole
+    /// outline. `None` if that cannot be made out.
+    pub fn field(&self) -> Option<&[Outline]> {
+        match self.borders.last() {
+            None => self.outline.as_ref().map(std::slice::from_ref),
+            Some(border) => border.left.as_deref(),
+        }
+    }
+
     /// Whether an edge of `outline` is free.
     pub fn is_free(&self, tag: Tag) -> bool {
         self.contact(tag) == Some(Contact::Free)

@@ -4,6 +4,7 @@
 use std::sync::Arc;
 
 use super::super::job::{Contact, Listed, Side, Surface};
+use super::borders::lay_borders;
 use super::draft::{Along, Draft};
 use super::row::{Lie, Row};
 use crate::geometry::{Outline, Stretch, Tag};
@@ -81,9 +82,12 @@ impl Settled {
         let along = self.along.get(index).into_iter().flatten();
         let edgings = surface.edgings.iter_mut().map(|edging| &mut edging.along);
         let held = surface.held.iter_mut().map(|held| &mut held.along);
-        for (own, along) in edgings.chain(held).zip(along) {
+        let borders = surface.borders.iter_mut();
+        let borders = borders.map(|border| &mut border.along);
+        for (own, along) in edgings.chain(held).chain(borders).zip(along) {
             *own = along.among(&surface.sides);
         }
+        lay_borders(surface);
     }
 }
 

@@ -9,8 +9,8 @@ use crate::geometry::Tag;
 #[derive(Debug)]
 pub struct Draft {
     pub surface: Surface,
-    /// Where each of its edgings is to run, and after them what is held by
-    /// something that stands already.
+    /// Where each of its edgings is to run, after them what is held by
+    /// something that stands already, and after that each border.
     pub along: Vec<Along>,
     /// The corners of the upright rectangle around it.
     pub corners: Option<Corners>,

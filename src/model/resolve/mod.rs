@@ -6,6 +6,7 @@
 //! then only what the edit touched, and what took that, is worked out again.
 
 mod accepts;
+mod borders;
 mod budget;
 mod builds;
 mod contacts;

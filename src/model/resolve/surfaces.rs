@@ -112,6 +112,7 @@ impl Resolver<'_> {
             build,
             laid: None,
             joint: self.joint(section),
+            borders: Vec::new(),
             edgings: Vec::new(),
             held: Vec::new(),
             isolation_joint,
@@ -149,6 +150,10 @@ impl Resolver<'_> {
         surface.edgings = edgings;
         for (held, runs) in self.held(section, outline_of.as_deref(), surface.meets_unread) {
             surface.held.push(held);
+            along.push(runs);
+        }
+        for (border, runs) in self.borders(section, outline_of.as_deref(), surface.meets_unread) {
+            surface.borders.push(border);
             along.push(runs);
         }
         Some(Draft {
@@ -392,7 +397,7 @@ impl Resolver<'_> {
     }
 
     /// The sides that an edging runs along: the free ones if it does not say.
-    fn along(&mut self, entry: &Entry, shape: &Shape) -> Along {
+    pub(super) fn along(&mut self, entry: &Entry, shape: &Shape) -> Along {
         let named = |resolver: &mut Self, slot: &str| -> Vec<Tag> {
             let Some(clause) = entry.clause("along") else {
                 return Vec::new();

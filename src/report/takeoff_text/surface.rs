@@ -3,10 +3,11 @@
 use super::layers::layers;
 use super::levels::levels;
 use super::sheet::{Sheet, labelled, labelled_parts};
+use crate::geometry::Outline;
 use crate::model::Surface;
 use crate::quantities::{
-    DigFigures, FigureRef, FootingFigures, JointFigures, LayerFigures, MovementFigures,
-    SurfaceFigures, whole_units,
+    BorderFigures, DigFigures, FigureRef, FootingFigures, JointFigures, LayerFigures,
+    MovementFigures, SurfaceFigures, whole_units,
 };
 use crate::report::bearing::along;
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
@@ -27,14 +28,15 @@ pub(super) fn text(
         surface: index,
         layer,
     };
-    let after = [
+    let of_units = [
         FigureRef::Layout(index),
         FigureRef::Joints(index),
         FigureRef::Edges(index),
-    ]
-    .into_iter()
-    .chain(FigureRef::footings(index, figures))
-    .chain([FigureRef::Dig(index)]);
+    ];
+    let after = FigureRef::borders(index, figures)
+        .chain(of_units)
+        .chain(FigureRef::footings(index, figures))
+        .chain([FigureRef::Dig(index)]);
     [
         head,
         levels(sheet, own, figures),
@@ -45,6 +47,7 @@ pub(super) fn text(
         after_a_blank_line([
             pieces(figures),
             waste(figures),
+            borders(sheet, own, figures),
             layout(sheet, figures),
             joints(sheet, own, figures),
             edges(sheet, own, figures),
@@ -82,7 +85,7 @@ fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
 }
 
 /// The lines together, parted from what stands above; empty if they are.
-fn after_a_blank_line(lines: [String; 5]) -> String {
+fn after_a_blank_line(lines: [String; 6]) -> String {
     let lines = lines.concat();
     match lines.is_empty() {
         true => lines,
@@ -125,6 +128,58 @@ fn waste(figures: &SurfaceFigures) -> String {
         true => String::new(),
         false => labelled("waste to order", &listed(&said)),
     }
+}
+
+/// The borders, the outermost first, and what they leave.
+fn borders(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
+    let system = sheet.system;
+    let mut text = String::new();
+    for border in &figures.borders {
+        text += &labelled_parts("border", &border_words(sheet, border));
+    }
+    if let Some(pieces) = own.field().filter(|_| !figures.borders.is_empty()) {
+        let left = area(pieces.iter().map(Outline::area).sum(), system);
+        let words = match pieces.len() {
+            1 => left,
+            count => format!("{left} in {count} pieces"),
+        };
+        text += &labelled("field", &words);
+    }
+    text
+}
+
+fn border_words(sheet: &Sheet<'_>, border: &BorderFigures) -> Vec<String> {
+    let system = sheet.system;
+    let known = |value: Option<String>| value.unwrap_or_else(|| UNKNOWN.to_owned());
+    let courses = match border.courses {
+        1 => String::new(),
+        count => format!("{count} courses, "),
+    };
+    let way = if border.is_soldier {
+        "soldiers"
+    } else {
+        "stretchers"
+    };
+    let units = border.units.map(|units| show::number(units.ceil()));
+    let mut parts = vec![
+        format!(
+            "{courses}{} {way} of {} along {}",
+            known(units),
+            sheet.marked(&border.material),
+            known(border.length_m.map(|length| run(length, system))),
+        ),
+        format!(
+            "{} wide, {}",
+            known(border.width_m.map(|width| length(width, system))),
+            known(border.area_m2.map(|own| area(own, system))),
+        ),
+    ];
+    parts.extend(border.mass_kg.map(|kilograms| mass(kilograms, system)));
+    parts.extend(border.taper.map(|taper| {
+        let (tight, wide) = (length(taper.tight_m, system), length(taper.wide_m, system));
+        format!("joints {tight} to {wide} on the curve")
+    }));
+    parts
 }
 
 /// How many units lie whole and how many are cut, and what to buy for them.

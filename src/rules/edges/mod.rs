@@ -1,6 +1,7 @@
 //! Edges and overlaps: what holds the paving, and that no ground is paved
 //! twice.
 
+mod border_wide;
 mod edge_loose;
 mod edging_bed;
 mod edging_weak;
@@ -13,5 +14,6 @@ pub static RULES: &[&Rule] = &[
     &edge_loose::EDGE_LOOSE,
     &edging_bed::EDGING_BED,
     &edging_weak::EDGING_WEAK,
+    &border_wide::BORDER_WIDE,
     &surfaces_overlap::SURFACES_OVERLAP,
 ];

@@ -14,6 +14,7 @@ mod movement_offset;
 mod re_entrant;
 mod slab_panel;
 mod spacing_odd;
+mod taper_wide;
 
 use super::Rule;
 
@@ -31,4 +32,5 @@ pub static RULES: &[&Rule] = &[
     &slab_panel::SLAB_PANEL,
     &re_entrant::RE_ENTRANT,
     &spacing_odd::SPACING_ODD,
+    &taper_wide::TAPER_WIDE,
 ];

@@ -80,6 +80,27 @@ pub static SURFACE: SectionKind = SectionKind {
             ),
         ]),
         once(
+            "border",
+            "MATERIAL:material",
+            "Courses along edges, inside the outline; what is left is the field. The outermost is written first.",
+            "border clay-paver, soldier, units 200 mm by 100 mm, along free",
+        )
+        .repeats()
+        .clauses(&[
+            clause("soldier", "The long side of each unit lies across the edge."),
+            clause("stretcher", "The long side of each unit lies along the edge, as it does if nothing is said."),
+            clause("COUNT:count courses", "How many courses lie side by side; one if left out."),
+            clause("units LENGTH:length by WIDTH:length", "The size of a unit; the material's if left out."),
+            clause(
+                "along ( free [ except EXCEPT:edge { and EXCEPT:edge } ] | EDGE:edge { and EDGE:edge } )",
+                "Which edges it runs along: the free ones, or those named.",
+            ),
+            clause(
+                "joint JOINT:length [ at the SIDE:border-side edge ]",
+                "The joint between its units; the surface's if left out. On a curve it is that at the tighter side of a course, or at the side that is named.",
+            ),
+        ]),
+        once(
             "joint",
             "WIDTH:length",
             "The joint between units, as laid.",

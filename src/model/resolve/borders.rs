@@ -1,0 +1,147 @@
+//! The borders of a surface.
+
+use super::super::job::{Border, Origin, Shape, Sourced, Stated, Surface};
+use super::super::reading::{Clause, Entry};
+use super::definitions::LogicalSection;
+use super::draft::Along;
+use super::evaluate::Resolver;
+use super::want::Range;
+use crate::findings::{FileId, Finding};
+use crate::geometry::{self, Outline};
+use crate::units::Quantity;
+use crate::vocabulary::ValueKind;
+
+const OWN: FileId = FileId(0);
+
+/// More courses than this are a mistake of a sort that would take long to work
+/// out.
+const MOST_COURSES: f64 = 100.0;
+
+impl Resolver<'_> {
+    /// The borders, the outermost first, each with the sides that it is to run
+    /// along.
+    pub fn borders(
+        &mut self,
+        section: &LogicalSection,
+        shape: Option<&Shape>,
+        meets_unread: bool,
+    ) -> Vec<(Border, Along)> {
+        let mut borders = Vec::new();
+        for entry in section.all("border") {
+            let along = shape.map_or(Along::Unknown, |shape| self.along(entry, shape));
+            let along = match along {
+                Along::Free { .. } if meets_unread => Along::Unknown,
+                along => along,
+            };
+            if let Some(border) = self.border(entry, !matches!(along, Along::Unknown)) {
+                borders.push((border, along));
+            }
+        }
+        borders
+    }
+
+    fn border(&mut self, entry: &Entry, is_placed: bool) -> Option<Border> {
+        let (name, place) = entry.filled.name("MATERIAL")?;
+        let material = Stated::new(self.substance_named(name, place, OWN), place);
+        let (soldier, stretcher) = (entry.clause("soldier"), entry.clause("stretcher"));
+        if let (Some(_), Some(stretcher)) = (soldier, stretcher) {
+            self.find(Finding::new(
+                "entry-twice",
+                stretcher.place,
+                "a course is of soldiers or of stretchers; for both write two borders",
+            ));
+        }
+        let mut is_known = is_placed;
+        let courses = match entry.values().next() {
+            None => 1,
+            Some(clause) => match self.courses(clause) {
+                Some(courses) => courses,
+                None => {
+                    is_known = false;
+                    1
+                }
+            },
+        };
+        let units = match entry.clause("units") {
+            Some(clause) => {
+                let units = self.sides_of(clause);
+                is_known &= units.is_some();
+                units
+            }
+            None => {
+                let own = material.value.material();
+                own.and_then(|material| material.unit)
+            }
+        };
+        let joint = entry.clause("joint");
+        let stated = joint.and_then(|clause| {
+            let (filled, kind) = (&clause.filled, ValueKind::Length);
+            self.wanted(filled, "JOINT", kind, Range::NotNegative, OWN)
+        });
+        is_known &= stated.is_some() == joint.is_some();
+        let chosen = joint.and_then(|clause| clause.filled.chosen("SIDE"));
+        let last = entry
+            .clauses
+            .last()
+            .map_or(entry.place, |clause| clause.place);
+        Some(Border {
+            material,
+            is_soldier: soldier.is_some(),
+            courses,
+            units,
+            joint: stated,
+            joint_at: chosen.map(|stated| stated.value),
+            along: Vec::new(),
+            is_known,
+            left: None,
+            place: entry.place.to(last),
+        })
+    }
+
+    fn courses(&mut self, clause: &Clause) -> Option<u32> {
+        let (filled, kind) = (&clause.filled, ValueKind::Count);
+        let count = self.wanted(filled, "COUNT", kind, Range::Positive, OWN)?;
+        let courses = count.value.si();
+        if courses <= MOST_COURSES && courses.fract() == 0.0 {
+            return Some(courses as u32);
+        }
+        let message = "a border has a whole number of courses, up to 100";
+        self.find(Finding::new("value-range", clause.place, message));
+        None
+    }
+
+    fn sides_of(&mut self, clause: &Clause) -> Option<(Sourced<Quantity>, Sourced<Quantity>)> {
+        let side = |resolver: &mut Self, slot| {
+            let (filled, kind) = (&clause.filled, ValueKind::Length);
+            let stated = resolver.wanted(filled, slot, kind, Range::Positive, OWN)?;
+            Some(Sourced {
+                value: stated.value,
+                origin: Origin::Line(stated.place),
+            })
+        };
+        let length = side(self, "LENGTH");
+        length.zip(side(self, "WIDTH"))
+    }
+}
+
+/// Lays the borders of a surface, whose sides are known, one inside the other.
+pub fn lay_borders(surface: &mut Surface) {
+    let Some(outline) = surface.outline.clone() else {
+        return;
+    };
+    let joint = surface.joint.as_ref().map(|joint| joint.width.clone());
+    let mut left = Some(vec![outline]);
+    for border in &mut surface.borders {
+        if border.joint.is_none() {
+            border.joint.clone_from(&joint);
+        }
+        let width = border.width_m().filter(|_| border.is_known);
+        left = left.zip(width).and_then(|(pieces, width)| {
+            let free = |edge: &geometry::Edge| border.along.contains(&edge.tag);
+            let inside = |piece: &Outline| geometry::narrowed(piece, width, &free).ok();
+            let inside: Option<Vec<Vec<Outline>>> = pieces.iter().map(inside).collect();
+            Some(inside?.concat())
+        });
+        border.left.clone_from(&left);
+    }
+}

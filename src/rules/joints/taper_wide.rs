@@ -1,0 +1,165 @@
+//! `taper-wide`: a border whose joints open or close too much on a curve.
+
+use crate::findings::Severity;
+use crate::model::{Substance, Surface};
+use crate::quantities::BorderFigures;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::{Region, Source};
+use crate::units::{Dimension, Quantity};
+
+const QUOTED: Source = Source::second_hand(
+    "BS 7533-3, Code of practice for laying precast concrete paving blocks and clay pavers",
+    "joints of 2 to 5 mm, as a UK paving adviser quotes it for blocks on curves",
+);
+
+const ON_SITE: Source = Source::read(
+    "A British block paving firm's page on curves",
+    "joints of 10 mm at the wide end, 2.1 m the least radius of blocks laid across",
+);
+
+/// A border whose joints open or close too much on a curve.
+pub static TAPER_WIDE: Rule = Rule {
+    name: "taper-wide",
+    family: Family::Joints,
+    severity: Severity::Warning,
+    looks_at: "The joints of a border on a curve, at the tighter and at the wider side of each course. Silent where joints are filled with mortar, which takes up a taper.",
+    reason: "A wedge of sand washes out at its wide end, and where units touch at the other they spall.",
+    remedy: "Take a larger radius, smaller or tapered units, or lay them along the edge.",
+    limits: &[
+        Limit {
+            row: "wide",
+            of: "the joint at the wider side of a course",
+            bound: Bound::Most,
+            general: Value {
+                written: &["10 mm", "3/8 in"],
+                source: ON_SITE,
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["5 mm"],
+                    source: QUOTED,
+                },
+            )],
+        },
+        Limit {
+            row: "tight",
+            of: "the joint at the tighter side of a course",
+            bound: Bound::Least,
+            general: Value {
+                written: &["1 mm", "1/32 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["2 mm"],
+                    source: QUOTED,
+                },
+            )],
+        },
+    ],
+    sources: &[QUOTED, ON_SITE],
+    breaks: "shape court
+  circle       radius 1.5 m, centre (3 m, 2 m)
+
+surface court
+  shape        court
+  level        -160 mm at (3 m, 2 m)
+  fall         1:50 toward south
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  «border       clay-paver, soldier, units 200 mm by 100 mm, along rim»
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "shape court
+  circle       radius 3.5 m, centre (3 m, 2 m)
+
+surface court
+  shape        court
+  level        -160 mm at (3 m, 2 m)
+  fall         1:50 toward south
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  border       clay-paver, soldier, units 200 mm by 100 mm, along rim
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let filling = surface
+        .joint
+        .as_ref()
+        .and_then(|joint| joint.filling.as_ref());
+    if filling.is_some_and(|filling| matches!(filling.value, Substance::Mix(_))) {
+        return;
+    }
+    let figures = context.figures.surfaces.get(surface.index);
+    for border in figures.into_iter().flat_map(|figures| &figures.borders) {
+        if !opens_too_far(context, border, found) {
+            closes_too_far(context, border, found);
+        }
+    }
+}
+
+/// Tells of a joint that opens too far; whether it does.
+fn opens_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Found) -> bool {
+    let limit = context.limit(&TAPER_WIDE, "wide");
+    let Some((taper, limit)) = border.taper.zip(limit) else {
+        return false;
+    };
+    if limit.allows_si(taper.wide_m) {
+        return false;
+    }
+    let shown = context.show_length(taper.wide_m);
+    let most = limit.shown(context.system());
+    let radius = taper.least_radius_m(limit.value.si());
+    let mend = match radius {
+        Some(radius) => {
+            let least = (radius * 100.0 - 1e-6).ceil() / 100.0;
+            format!(
+                "{} is the least radius for these units",
+                context.show_length(least)
+            )
+        }
+        None => "narrow the joint".to_owned(),
+    };
+    let message = format!(
+        "the joints of this border open to {shown} on the curve; {most} is the most: {mend}"
+    );
+    found.add(
+        TAPER_WIDE
+            .finding(border.place, message)
+            .found(shown, Quantity::near(taper.wide_m, Dimension::LENGTH))
+            .against(&limit, context),
+    );
+    true
+}
+
+/// Tells of a joint that closes too far.
+fn closes_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Found) {
+    let limit = context.limit(&TAPER_WIDE, "tight");
+    let Some((taper, limit)) = border.taper.zip(limit) else {
+        return;
+    };
+    if limit.allows_si(taper.tight_m) {
+        return;
+    }
+    let shown = context.show_length(taper.tight_m.max(0.0));
+    let message = format!(
+        "the joints of this border close to {shown} on the curve; {} is the least: widen the joint, or state it at the tighter side",
+        limit.shown(context.system()),
+    );
+    found.add(
+        TAPER_WIDE
+            .finding(border.place, message)
+            .found(shown, Quantity::near(taper.tight_m, Dimension::LENGTH))
+            .against(&limit, context),
+    );
+}
