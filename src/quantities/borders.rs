@@ -196,7 +196,9 @@ fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Opti
         };
         curved.add(sides.collect(), unit, is_whole);
     }
-    let straight = Area((area.value.0 - curved.area).max(0.0));
+    // What rounding leaves of a ring is no straight edge.
+    let straight = area.value.0 - curved.area;
+    let straight = Area(if straight > 1e-6 { straight } else { 0.0 });
     let units = match arcs.is_empty() {
         true => area,
         false => trace.found(

@@ -14,8 +14,11 @@ use crate::vocabulary::Role;
 /// Most places of units for which a lay-out is worked out at every edit.
 pub const MOST_AT_ONCE: f64 = 20_000.0;
 
-/// What breaks or comes damaged of what a lay-out needs.
-static BREAKAGE: Source = Source::COMMON_PRACTICE;
+/// What is ordered over the stock where no waste is written, as a share of it:
+/// what breaks or comes damaged.
+pub const BREAKAGE: f64 = 0.02;
+
+static COMMON: Source = Source::COMMON_PRACTICE;
 
 /// The figures of a lay-out.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,13 +64,13 @@ impl LayoutFigures {
     }
 }
 
-/// What is ordered over the stock where no waste is written: 2 %.
+/// [`BREAKAGE`] with its source.
 pub(super) fn breakage() -> Sourced<f64> {
     Sourced {
-        value: 0.02,
+        value: BREAKAGE,
         origin: Origin::Default {
             what: "breakage over a lay-out",
-            source: &BREAKAGE,
+            source: &COMMON,
         },
     }
 }

@@ -73,7 +73,9 @@ pub use footprints::Footprint;
 pub use gauging::{Gauged, Gauging, gauging};
 pub use joints::JointFigures;
 pub use layers::{LayerFigures, whole_units};
-pub use layout::{LayoutFigures, LeastCut, MOST_AT_ONCE, guide, layout_of, starts, tiling};
+pub use layout::{
+    BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, guide, layout_of, starts, tiling,
+};
 pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};
 pub use money::{CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures};

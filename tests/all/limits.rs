@@ -111,7 +111,7 @@ const ROWS: &[Row] = &[
         "cut-sliver",
         "general",
         "from (0 m, 0 m)",
-        &[("from (0.16 m, 0 m)", W), ("from (0.041 m, 0 m)", SILENT)],
+        &[("from (0.009 m, 0 m)", W), ("from (0.0101 m, 0 m)", SILENT)],
     ),
     (
         "contingency-missing",

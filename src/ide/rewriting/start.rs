@@ -61,9 +61,9 @@ fn offered(
         let cuts = a.layout.cut.cmp(&b.layout.cut);
         cuts.then(least(&b.layout).total_cmp(&least(&a.layout)))
     })?;
-    let widest = tried.iter().max_by(|a, b| {
-        let wide = least(&a.layout).total_cmp(&least(&b.layout));
-        wide.then(b.layout.cut.cmp(&a.layout.cut))
+    let widest = tried.iter().min_by(|a, b| {
+        let wide = least(&b.layout).total_cmp(&least(&a.layout));
+        wide.then(a.layout.cut.cmp(&b.layout.cut))
     })?;
     let is_started = laid.from.is_some();
     let length = |layout: &LayoutFigures| match layout.least {
@@ -118,7 +118,7 @@ fn written(point: Point, system: System) -> Option<(String, Point)> {
 mod tests {
     use super::super::tests::rewritten;
 
-    const YARD: &str = "job \"A\"\n  units metric\n\nshape yard\n  rectangle 5.95 m by 4 m\n\n\
+    const YARD: &str = "job \"A\"\n  units metric\n\nshape yard\n  rectangle 5.85 m by 4 m\n\n\
         surface yard\n  shape yard\n  build b\n  laid stack-bond, units 200 mm by 100 mm, along south¦\n\n\
         build b\n  paving concrete-paver, 60 mm\n";
 
@@ -126,7 +126,7 @@ mod tests {
     fn a_start_is_written_with_what_it_gains() {
         for (title, start) in [
             ("Start at (0 mm, 0 mm): the fewest cuts", "(0 mm, 0 mm)"),
-            ("Start at (75 mm, 0 mm): the widest", "(75 mm, 0 mm)"),
+            ("Start at (2.925 m, 0 mm): the widest", "(2.925 m, 0 mm)"),
         ] {
             let text = rewritten(YARD, title).expect(title);
             assert!(

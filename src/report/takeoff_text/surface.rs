@@ -6,7 +6,7 @@ use super::sheet::{Sheet, labelled, labelled_parts};
 use crate::geometry::Outline;
 use crate::model::Surface;
 use crate::quantities::{
-    BorderFigures, DigFigures, FigureRef, FootingFigures, JointFigures, LayerFigures,
+    BREAKAGE, BorderFigures, DigFigures, FigureRef, FootingFigures, JointFigures, LayerFigures,
     MovementFigures, SurfaceFigures, whole_units,
 };
 use crate::report::bearing::along;
@@ -189,16 +189,20 @@ fn layout(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     };
     let paving = figures.layer(Role::Paving);
     let written = paving.and_then(|paving| paving.waste.as_ref()?.origin.place());
+    let number = |count: usize| show::number(count as f64);
+    let whole = number(layout.whole);
     let mut parts = vec![match layout.cut {
-        0 => format!("{} units whole, none cut", layout.whole),
+        0 => format!("{whole} units whole, none cut"),
         cut => format!(
-            "{} units whole, {cut} cut, from {}",
-            layout.whole, layout.cut_from
+            "{whole} units whole, {} cut, from {}",
+            number(cut),
+            number(layout.cut_from)
         ),
     }];
+    let stock = number(layout.stock());
     parts.push(match written {
-        Some(_) => format!("{} to buy, if none breaks", layout.stock()),
-        None => format!("{} to buy, and 2 % for breakage", layout.stock()),
+        Some(_) => format!("{stock} to buy, if none breaks"),
+        None => format!("{stock} to buy, and {} for breakage", show::share(BREAKAGE)),
     });
     if let Some(least) = &layout.least {
         parts.push(format!("{} of cuts", run(layout.cut_m, sheet.system)));

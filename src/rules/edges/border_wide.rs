@@ -63,7 +63,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let most = context.show_length((greatest(around, border, width) * 1000.0).floor() / 1000.0);
         let shown = context.show_length(width);
         let message = format!(
-            "a border {shown} wide leaves no field: less than {most} does. Take fewer courses or narrower units"
+            "a border {shown} wide leaves no field; {most} is the most: take fewer courses or narrower units"
         );
         found.add(
             BORDER_WIDE

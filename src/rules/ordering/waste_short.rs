@@ -66,7 +66,7 @@ build sand-set
   water        to \"planting bed\"
 
 build sand-set
-  paving       concrete-paver, 60 mm, waste MENDED %
+  paving       concrete-paver, 60 mm, waste 3.6 %
   bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
   fabric       geotextile, beyond 150 mm
@@ -99,9 +99,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let needed = (stock as f64 / units - 1.0) * 100.0;
     let needed = format!("{} %", show::number((needed * 10.0 - 1e-6).ceil() / 10.0));
     let message = format!(
-        "{} waste is {:.0} units short of the lay-out, which takes {stock}: it needs {needed}",
+        "{} waste is {} units short of the {} that the lay-out takes: it needs {needed}",
         show::share(waste.value),
-        short.ceil(),
+        show::number(short.ceil()),
+        show::number(stock as f64),
     );
     let shown = show::share(waste.value);
     let mut finding = WASTE_SHORT
