@@ -85,7 +85,7 @@ fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
 }
 
 /// The lines together, parted from what stands above; empty if they are.
-fn after_a_blank_line(lines: [String; 6]) -> String {
+fn after_a_blank_line(lines: [String; 7]) -> String {
     let lines = lines.concat();
     match lines.is_empty() {
         true => lines,
@@ -93,8 +93,12 @@ fn after_a_blank_line(lines: [String; 6]) -> String {
     }
 }
 
-/// How many pieces the paving takes, and how many with its waste.
+/// How many pieces the paving takes, and how many with its waste; where they
+/// are laid out the lay-out tells that.
 fn pieces(figures: &SurfaceFigures) -> String {
+    if figures.layout.is_some() {
+        return String::new();
+    }
     let of_layer = |layer: &LayerFigures| {
         let (count, of) = (whole_units(layer.units?), &layer.material);
         let ordered = layer.units_with_waste().filter(|ordered| *ordered > count);
@@ -160,7 +164,7 @@ fn border_words(sheet: &Sheet<'_>, border: &BorderFigures) -> Vec<String> {
     } else {
         "stretchers"
     };
-    let units = border.units.map(|units| show::number(units.ceil()));
+    let units = border.units.map(|units| show::number(whole_units(units)));
     let mut parts = vec![
         format!(
             "{courses}{} {way} of {} along {}",
