@@ -32,6 +32,10 @@ struct Arc {
     upper: f64,
 }
 
+/// A side that rises by no more than this, in metres, is level: where along it
+/// a height lies is rounding.
+const LEVEL: f64 = 1e-9;
+
 /// The upright rectangle of a unit.
 #[derive(Debug, Clone, Copy)]
 pub struct Rect {
@@ -234,7 +238,7 @@ impl Side {
 
     /// The ends of the part of it that lies in a rectangle, and its length.
     pub fn within(&self, rect: &Rect) -> Option<(Point, Point, f64)> {
-        if self.high.y == self.low.y {
+        if self.high.y - self.low.y <= LEVEL {
             let (left, right) = (self.left.max(rect.left), self.right.min(rect.right));
             let y = self.low.y;
             let is_inside = right > left && y >= rect.low && y <= rect.high;

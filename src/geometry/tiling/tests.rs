@@ -144,7 +144,9 @@ proptest! {
         pattern in prop_oneof![Just("stack"), Just("running"), Just("basket"), Just("herringbone")],
     ) {
         let butt = laid(&tiling(pattern, 0.0, degrees), &outline);
-        prop_assert!(close(butt.whole_m2 + butt.cuts_m2(), outline.area()));
+        // Less than a millionth of a unit is taken for none.
+        let off = (butt.whole_m2 + butt.cuts_m2() - outline.area()).abs();
+        prop_assert!(off <= 1e-6 * outline.area(), "{off}");
         let jointed = laid(&tiling(pattern, 0.01, degrees), &outline);
         prop_assert!(jointed.whole_m2 + jointed.cuts_m2() < outline.area());
         for cut in &butt.cuts {
