@@ -55,8 +55,11 @@ fn offered(
             Some(Tried { written, layout })
         })
         .collect();
-    let least =
-        |layout: &LayoutFigures| layout.least.map_or(f64::INFINITY, |least| least.least_m());
+    // To a tenth of a millimetre: what lies below is rounding and no gain.
+    let least = |layout: &LayoutFigures| {
+        let least = layout.least.map_or(f64::INFINITY, |least| least.least_m());
+        (least * 1e4).round() / 1e4
+    };
     let fewest = tried.iter().min_by(|a, b| {
         let cuts = a.layout.cut.cmp(&b.layout.cut);
         cuts.then(least(&b.layout).total_cmp(&least(&a.layout)))
