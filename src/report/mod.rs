@@ -21,6 +21,7 @@ mod fingerprint;
 mod github;
 mod handed;
 mod junit;
+mod laying_json;
 mod line_difference;
 mod mended;
 mod preview;

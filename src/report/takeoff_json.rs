@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use super::drains_json::{DrainLine, drains};
+use super::laying_json::{Border, Footing, Layout, border, footing, layout};
 use super::steps_json::{Steps, steps};
 use super::trade::price_decimal;
 use super::water_json::{Draining, water};
@@ -11,9 +12,9 @@ use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::quantities::{
-    BorderFigures, CostLine, DAY_MINUTES, DigFigures, EdgeLevels, FootingFigures, HireFigures,
-    JointFigures, LayerFigures, LayoutFigures, MeasuredFigures, MixFigures, MoneyFigures, Order,
-    PointMeasured, QuoteFigures, ScheduleFigures, ShapeFigures, SurfaceFigures, Water,
+    CostLine, DAY_MINUTES, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures,
+    MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured, QuoteFigures, ScheduleFigures,
+    ShapeFigures, SurfaceFigures, Water,
 };
 use crate::units::{Money, System};
 
@@ -173,55 +174,11 @@ struct Joints<'a> {
 }
 
 #[derive(Serialize)]
-struct Border<'a> {
-    material: &'a str,
-    courses: u32,
-    soldier: bool,
-    width_m: Option<f64>,
-    area_m2: Option<f64>,
-    length_m: Option<f64>,
-    units: Option<f64>,
-    volume_m3: Option<f64>,
-    mass_kg: Option<f64>,
-    joints_m3: Option<f64>,
-    tightest_joint_m: Option<f64>,
-    widest_joint_m: Option<f64>,
-}
-
-#[derive(Serialize)]
-struct Layout {
-    whole: usize,
-    cut: usize,
-    cut_from: usize,
-    stock: usize,
-    cuts_m: f64,
-    smallest: Option<SmallestPiece>,
-}
-
-#[derive(Serialize)]
-struct SmallestPiece {
-    length_m: f64,
-    width_m: f64,
-    share: f64,
-}
-
-#[derive(Serialize)]
 struct Edging<'a> {
     material: &'a str,
     length_m: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     concrete: Option<Footing<'a>>,
-}
-
-#[derive(Serialize)]
-struct Footing<'a> {
-    material: &'a str,
-    bed_m3: Option<f64>,
-    haunch_m3: Option<f64>,
-    volume_m3: Option<f64>,
-    mass_kg: Option<f64>,
-    bank_m3: Option<f64>,
-    loose_m3: Option<f64>,
 }
 
 /// What is dug and filled.
@@ -526,50 +483,6 @@ fn edge_level(levels: &EdgeLevels) -> EdgeLevel<'_> {
         end_m: signless(levels.end_m),
         lowest_m: signless(levels.lowest_m),
         highest_m: signless(levels.highest_m),
-    }
-}
-
-fn border(border: &BorderFigures) -> Border<'_> {
-    Border {
-        material: &border.material,
-        courses: border.courses,
-        soldier: border.is_soldier,
-        width_m: border.width_m,
-        area_m2: border.area_m2,
-        length_m: border.length_m,
-        units: border.units,
-        volume_m3: border.volume_m3,
-        mass_kg: border.mass_kg,
-        joints_m3: border.joint_m3,
-        tightest_joint_m: border.taper.map(|taper| taper.tight_m),
-        widest_joint_m: border.taper.map(|taper| taper.wide_m),
-    }
-}
-
-fn layout(layout: &LayoutFigures) -> Layout {
-    Layout {
-        whole: layout.whole,
-        cut: layout.cut,
-        cut_from: layout.cut_from,
-        stock: layout.stock(),
-        cuts_m: layout.cut_m,
-        smallest: layout.least.map(|least| SmallestPiece {
-            length_m: least.length_m,
-            width_m: least.width_m,
-            share: least.share,
-        }),
-    }
-}
-
-fn footing(footing: &FootingFigures) -> Footing<'_> {
-    Footing {
-        material: &footing.material,
-        bed_m3: footing.bed_m3,
-        haunch_m3: footing.haunch_m3,
-        volume_m3: footing.volume_m3,
-        mass_kg: footing.mass_kg,
-        bank_m3: footing.bank_m3,
-        loose_m3: footing.loose_m3,
     }
 }
 

@@ -1,0 +1,97 @@
+//! Borders, lay-outs and what edgings stand in, in the take-off as JSON: in SI,
+//! the unit in the key.
+
+use serde::Serialize;
+
+use crate::quantities::{BorderFigures, FootingFigures, LayoutFigures};
+
+/// A border.
+#[derive(Serialize)]
+pub(super) struct Border<'a> {
+    material: &'a str,
+    courses: u32,
+    soldier: bool,
+    width_m: Option<f64>,
+    area_m2: Option<f64>,
+    length_m: Option<f64>,
+    units: Option<f64>,
+    volume_m3: Option<f64>,
+    mass_kg: Option<f64>,
+    joints_m3: Option<f64>,
+    tightest_joint_m: Option<f64>,
+    widest_joint_m: Option<f64>,
+}
+
+/// How the units of a surface lie.
+#[derive(Serialize)]
+pub(super) struct Layout {
+    whole: usize,
+    cut: usize,
+    cut_from: usize,
+    stock: usize,
+    cuts_m: f64,
+    smallest: Option<SmallestPiece>,
+}
+
+#[derive(Serialize)]
+struct SmallestPiece {
+    length_m: f64,
+    width_m: f64,
+    share: f64,
+}
+
+/// What an edging stands in.
+#[derive(Serialize)]
+pub(super) struct Footing<'a> {
+    material: &'a str,
+    bed_m3: Option<f64>,
+    haunch_m3: Option<f64>,
+    volume_m3: Option<f64>,
+    mass_kg: Option<f64>,
+    bank_m3: Option<f64>,
+    loose_m3: Option<f64>,
+}
+
+pub(super) fn border(border: &BorderFigures) -> Border<'_> {
+    Border {
+        material: &border.material,
+        courses: border.courses,
+        soldier: border.is_soldier,
+        width_m: border.width_m,
+        area_m2: border.area_m2,
+        length_m: border.length_m,
+        units: border.units,
+        volume_m3: border.volume_m3,
+        mass_kg: border.mass_kg,
+        joints_m3: border.joint_m3,
+        tightest_joint_m: border.taper.map(|taper| taper.tight_m),
+        widest_joint_m: border.taper.map(|taper| taper.wide_m),
+    }
+}
+
+pub(super) fn layout(layout: &LayoutFigures) -> Layout {
+    Layout {
+        whole: layout.whole,
+        cut: layout.cut,
+        cut_from: layout.cut_from,
+        stock: layout.stock(),
+        cuts_m: layout.cut_m,
+        smallest: layout.least.map(|least| SmallestPiece {
+            length_m: least.length_m,
+            width_m: least.width_m,
+            share: least.share,
+        }),
+    }
+}
+
+pub(super) fn footing(footing: &FootingFigures) -> Footing<'_> {
+    Footing {
+        material: &footing.material,
+        bed_m3: footing.bed_m3,
+        haunch_m3: footing.haunch_m3,
+        volume_m3: footing.volume_m3,
+        mass_kg: footing.mass_kg,
+        bank_m3: footing.bank_m3,
+        loose_m3: footing.loose_m3,
+    }
+}
