@@ -74,7 +74,7 @@ mod tests {
     const SHARES: &[&str] = &["%"];
     const VOLUMES: &[&str] = &["cu ft", "L"];
     const MASSES: &[&str] = &["lb", "kg"];
-    const LENGTHS: &[&str] = &["in", "mm"];
+    const LENGTHS: &[&str] = &["in", "m", "mm"];
 
     /// The number of a figure and its unit, if it is plainly written.
     fn split(text: &str) -> Option<(f64, &str)> {
