@@ -148,7 +148,9 @@ impl Lines<'_> {
             CostHeading::Labour => {
                 let labour = self.budget.labour.as_ref();
                 let hours = labour.and_then(|own| own.hours.as_ref());
-                let hours = hours.map(|hours| HOUR.from_base(hours.value.si()));
+                let stated = hours.map(|hours| HOUR.from_base(hours.value.si()));
+                let schedule = self.analysis.figures.schedule.as_ref();
+                let hours = stated.or_else(|| schedule?.hours);
                 let rate = labour.and_then(|own| {
                     let hour = Quantity::one(&HOUR);
                     own.rate.value.times(hour).ok()
