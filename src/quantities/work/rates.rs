@@ -40,7 +40,7 @@ const ICPI: &str = "ICPI, PICP Basic Productivity Estimates (February 2011)";
 const PRICE_BOOK: &str = "A UK landscape price book, kerbs and edgings";
 const COST_PLANNER: &str = "An Australian cost planner's labour constants";
 const LANDSCAPE_MAGAZINE: &str = "A UK landscape magazine, issue 58 (2022)";
-const FLAGSTONE: &str = "US television programme on flagstone (1998), transcript";
+const FLAGSTONE: &str = "US television programme on flagstone (1998)";
 const MASONS_BLOG: &str = "A mason's notes on relaying flags (2013)";
 const COMMON: Source = Source::COMMON_PRACTICE;
 

@@ -64,7 +64,7 @@ pub static BED_MORTAR: UsualWait = UsualWait {
     hours: 24.0,
     law: Law::Cement,
     source: Source::read(
-        "US television programme on flagstone (1998), transcript",
+        "US television programme on flagstone (1998)",
         "joints filled 24 h after the stone is floated in",
     ),
 };

@@ -38,7 +38,7 @@ pub const TRENCH_PROTECTION: Source = Source::second_hand(
 
 /// How long a bed waits for its joints.
 pub const FLAGS_FLOATED: Source = Source::read(
-    "US television programme on flagstone (1998), transcript",
+    "US television programme on flagstone (1998)",
     "joints filled 24 h after the stone is floated in",
 );
 

@@ -105,9 +105,14 @@ mod tests {
     #[test]
     fn quantities_are_shown_by_what_they_measure() {
         let proportion = |value| Quantity::proportion(Number::Near(value));
-        let odd = Dimension {
+        let output = Dimension {
             length: 2,
             time: -1,
+            ..Dimension::NONE
+        };
+        let odd = Dimension {
+            length: 2,
+            time: -2,
             ..Dimension::NONE
         };
         let stiffness = Dimension {
@@ -135,7 +140,8 @@ mod tests {
                 "$42.00",
                 "$42.00",
             ),
-            (near(3.0, odd), "3 m2/s", "3 m2/s"),
+            (near(0.001, output), "38.8 sq ft/h", "3.6 m²/h"),
+            (near(3.0, odd), "3 m2/s2", "3 m2/s2"),
             (near(3.0, stiffness), "3 kg/m4", "3 kg/m4"),
             (near(3.0, per_length), "3 per m", "3 per m"),
         ] {
