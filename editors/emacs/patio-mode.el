@@ -26,8 +26,8 @@
 
 (defconst patio--keys
   '("absorption" "accept" "access" "add" "at" "base" "batch" "bearing"
-    "bed" "bedded" "below-string" "board" "bond" "build" "bulking" "by"
-    "called" "channel" "circle" "cladding" "class" "clear" "close"
+    "bed" "bedded" "below-string" "board" "bond" "border" "build" "bulking"
+    "by" "called" "channel" "circle" "cladding" "class" "clear" "close"
     "consistency" "contingency" "core" "covers" "crew" "currency" "curve"
     "cut" "damp-course" "date" "datum" "datum-reading" "day" "delivery"
     "density" "disposal" "door" "ease" "east" "edge" "edging" "existing"
@@ -39,12 +39,12 @@
     "note" "of" "off" "on" "order" "outset" "overflow" "particle-density"
     "parts" "paving" "pegs" "permeable" "pipe" "polygon" "pot-life"
     "prepared-by" "price" "quote" "rain-days" "raise" "rate" "reading"
-    "rectangle" "reference" "region" "riser" "risers" "roll" "services"
-    "shape" "sheet" "slab" "slurry" "soakaway" "soil" "sold" "south"
-    "start" "storm" "string" "subbase" "surfacing" "swell" "takes" "task"
-    "tax" "temperature" "to" "tread" "tree" "trench" "type" "unit" "units"
-    "vents" "voids" "wait" "walls" "waste" "water" "weep-holes" "weeps"
-    "west" "width" "wrapped")
+    "rectangle" "reference" "region" "riser" "risers" "roll" "runoff"
+    "services" "shape" "sheet" "slab" "slurry" "soakaway" "soil" "sold"
+    "south" "start" "storm" "string" "subbase" "surfacing" "swell" "takes"
+    "task" "tax" "temperature" "to" "tread" "tree" "trench" "type" "unit"
+    "units" "vents" "voids" "wait" "walls" "waste" "water" "weep-holes"
+    "weeps" "west" "width" "wrapped")
   "The keys of entries.")
 
 (defconst patio--joining
@@ -52,15 +52,16 @@
     "angle" "at" "away" "base" "bearing" "because" "before" "below"
     "beyond" "bore" "break" "by" "centre" "chamfer" "clear" "climbing"
     "compacted" "corner" "corners" "courses" "covered" "crew" "cross"
-    "datum" "deep" "depth" "door" "down" "every" "except" "existing" "exit"
-    "expansive" "falling" "filled" "firm" "flat" "floor" "foot" "free"
-    "from" "front" "ground" "height" "in" "inward" "jointed" "joints"
-    "laid" "lap" "left" "lifts" "load" "located" "long" "loose" "makes"
-    "named" "nosing" "of" "on" "over" "overnight" "per" "pieces" "place"
-    "radius" "region" "right" "round" "runoff" "seating" "side" "sides"
-    "slides" "soft" "steps" "stones" "swings" "the" "then" "through"
-    "tilled" "to" "top" "toward" "turned" "turned-up" "turning" "units"
-    "until" "voids" "waste" "wet" "wide" "with" "per" "over")
+    "datum" "deep" "depth" "door" "down" "edge" "every" "except" "existing"
+    "exit" "expansive" "falling" "filled" "firm" "flat" "floor" "foot"
+    "for" "free" "from" "front" "ground" "haunched" "height" "in" "inward"
+    "joint" "jointed" "joints" "laid" "lap" "left" "lifts" "load" "located"
+    "long" "loose" "makes" "named" "nosing" "of" "offset" "on" "over"
+    "overnight" "per" "pieces" "place" "radius" "raised" "region" "right"
+    "round" "runoff" "seating" "side" "sides" "slides" "soft" "soldier"
+    "steps" "stones" "stretcher" "swings" "the" "then" "through" "tilled"
+    "to" "top" "toward" "turned" "turned-up" "turning" "units" "until"
+    "voids" "waste" "wet" "wide" "with" "per" "over")
   "The words that join and begin clauses.")
 
 (defconst patio--choices
@@ -73,17 +74,17 @@
     "draining" "drive" "dry" "dry-laying" "each" "east" "edging" "error"
     "everything" "fabric" "facing" "fill" "finish" "fluid" "foot" "forming"
     "framed" "friday" "general" "gravel" "gully" "heavy-paving"
-    "herringbone" "hire" "hydraulic-lime" "imperial" "in" "irregular"
-    "items" "joint" "joint-filler" "joint-sand" "jointing"
+    "herringbone" "hire" "hydraulic-lime" "imperial" "in" "inner"
+    "irregular" "items" "joint" "joint-filler" "joint-sand" "jointing"
     "jointing-compound" "labour" "landing" "laying" "left" "lime" "lining"
     "loam" "locating" "loose" "mason-sand" "masonry" "masonry-cement"
     "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh"
     "metric" "monday" "natural-stone" "north" "one" "open-aggregate" "out"
-    "paving" "peat" "pipe" "plastic" "polymeric-sand" "porcelain" "pouring"
-    "ramp" "right" "rock" "rounded-gravel" "running-bond" "sand" "saturday"
-    "sealing" "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond"
-    "stiff" "stone-dust" "street" "stripping" "subbase" "sunday"
-    "surfacing" "thursday" "together" "tuesday" "uk" "us" "volume"
+    "outer" "paving" "peat" "pipe" "plastic" "polymeric-sand" "porcelain"
+    "pouring" "ramp" "right" "rock" "rounded-gravel" "running-bond" "sand"
+    "saturday" "sealing" "sett" "silt" "slab" "slurry" "soil" "south"
+    "stack-bond" "stiff" "stone-dust" "street" "stripping" "subbase"
+    "sunday" "surfacing" "thursday" "together" "tuesday" "uk" "us" "volume"
     "warning" "wednesday" "weed-fabric" "weight" "west")
   "The words that values are chosen from.")
 

@@ -20,9 +20,9 @@
   (key) @variable.other.member
   .
   (phrase . (word) @type)
-  (#any-of? @variable.other.member "add" "base" "bed" "bond" "build" "channel" "core" "cut"
-    "fabric" "filled" "inset" "like" "membrane" "mesh" "of" "order" "outset" "paving" "pipe"
-    "riser" "shape" "slab" "slurry" "subbase" "surfacing" "tread" "wrapped"))
+  (#any-of? @variable.other.member "add" "base" "bed" "bond" "border" "build" "channel" "core"
+    "cut" "fabric" "filled" "inset" "like" "membrane" "mesh" "of" "order" "outset" "paving"
+    "pipe" "riser" "shape" "slab" "slurry" "subbase" "surfacing" "tread" "wrapped"))
 
 (entry
   (key) @variable.other.member
@@ -34,13 +34,14 @@
   (#any-of? @keyword.storage.modifier "about" "above" "accessible" "across" "after" "all" "along"
     "and" "angle" "at" "away" "base" "bearing" "because" "before" "below" "beyond" "bore" "break"
     "by" "centre" "chamfer" "clear" "climbing" "compacted" "corner" "corners" "courses" "covered"
-    "crew" "cross" "datum" "deep" "depth" "door" "down" "every" "except" "existing" "exit"
-    "expansive" "falling" "filled" "firm" "flat" "floor" "foot" "free" "from" "front" "ground"
-    "height" "in" "inward" "jointed" "joints" "laid" "lap" "left" "lifts" "load" "located" "long"
-    "loose" "makes" "named" "nosing" "of" "on" "over" "overnight" "per" "pieces" "place" "radius"
-    "region" "right" "round" "runoff" "seating" "side" "sides" "slides" "soft" "steps" "stones"
-    "swings" "the" "then" "through" "tilled" "to" "top" "toward" "turned" "turned-up" "turning"
-    "units" "until" "voids" "waste" "wet" "wide" "with"))
+    "crew" "cross" "datum" "deep" "depth" "door" "down" "edge" "every" "except" "existing" "exit"
+    "expansive" "falling" "filled" "firm" "flat" "floor" "foot" "for" "free" "from" "front"
+    "ground" "haunched" "height" "in" "inward" "joint" "jointed" "joints" "laid" "lap" "left"
+    "lifts" "load" "located" "long" "loose" "makes" "named" "nosing" "of" "offset" "on" "over"
+    "overnight" "per" "pieces" "place" "radius" "raised" "region" "right" "round" "runoff"
+    "seating" "side" "sides" "slides" "soft" "soldier" "steps" "stones" "stretcher" "swings"
+    "the" "then" "through" "tilled" "to" "top" "toward" "turned" "turned-up" "turning" "units"
+    "until" "voids" "waste" "wet" "wide" "with"))
 
 ((word) @constant.builtin
   (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "asphalt" "au" "backfilling"
@@ -50,11 +51,11 @@
     "dense-aggregate" "dig" "digging" "disposal" "drain-channel" "draining" "drive" "dry"
     "dry-laying" "each" "east" "edging" "error" "everything" "fabric" "facing" "fill" "finish"
     "fluid" "foot" "forming" "framed" "friday" "general" "gravel" "gully" "heavy-paving"
-    "herringbone" "hire" "hydraulic-lime" "imperial" "in" "irregular" "items" "joint"
+    "herringbone" "hire" "hydraulic-lime" "imperial" "in" "inner" "irregular" "items" "joint"
     "joint-filler" "joint-sand" "jointing" "jointing-compound" "labour" "landing" "laying" "left"
     "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry" "masonry-cement"
     "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh" "metric" "monday"
-    "natural-stone" "north" "one" "open-aggregate" "out" "paving" "peat" "pipe" "plastic"
+    "natural-stone" "north" "one" "open-aggregate" "out" "outer" "paving" "peat" "pipe" "plastic"
     "polymeric-sand" "porcelain" "pouring" "ramp" "right" "rock" "rounded-gravel" "running-bond"
     "sand" "saturday" "sealing" "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond" "stiff"
     "stone-dust" "street" "stripping" "subbase" "sunday" "surfacing" "thursday" "together"
