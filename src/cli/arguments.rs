@@ -164,12 +164,8 @@ pub struct CheckArguments {
     drylay takeoff --format csv --output court.csv jobs/court.patio\n                                              \
     a table for a spreadsheet")]
 pub struct TakeoffArguments {
-    /// The spec; - reads standard input
-    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
-    pub spec: Option<PathBuf>,
-
     #[command(flatten)]
-    pub stdin: StdinArguments,
+    pub spec: SpecArguments,
 
     /// How the take-off is written
     #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
@@ -195,12 +191,8 @@ pub struct TakeoffArguments {
     drylay setout --format csv --output pegs.csv jobs/court.patio\n                                             \
     one point a line, for a spreadsheet or a total station")]
 pub struct SetoutArguments {
-    /// The spec; - reads standard input
-    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
-    pub spec: Option<PathBuf>,
-
     #[command(flatten)]
-    pub stdin: StdinArguments,
+    pub spec: SpecArguments,
 
     /// How the setting out is written
     #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
@@ -340,6 +332,17 @@ pub struct ManualArguments {
     pub output: OutputArguments,
 }
 
+/// The one spec of a command.
+#[derive(Debug, Args)]
+pub struct SpecArguments {
+    /// The spec; - reads standard input
+    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
+    pub spec: Option<PathBuf>,
+
+    #[command(flatten)]
+    pub stdin: StdinArguments,
+}
+
 /// How standard input is named.
 #[derive(Debug, Args)]
 pub struct StdinArguments {
@@ -354,6 +357,14 @@ pub struct OutputArguments {
     /// Write the result to this file, all of it or nothing
     #[arg(long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+}
+
+impl OutputArguments {
+    /// The format that the ending of the file names, if it names one.
+    pub fn format<Format: ValueEnum>(&self) -> Option<Format> {
+        let ending = self.output.as_ref()?.extension()?.to_str()?;
+        Format::from_str(ending, true).ok()
+    }
 }
 
 /// When text is coloured.

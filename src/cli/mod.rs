@@ -20,6 +20,7 @@ mod layout;
 mod manual;
 mod marked;
 mod mending;
+mod one_spec;
 mod output;
 mod page;
 mod preview;

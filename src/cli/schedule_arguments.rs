@@ -1,10 +1,8 @@
 //! The arguments of `drylay schedule`.
 
-use std::path::PathBuf;
-
 use clap::{Args, ValueEnum};
 
-use super::arguments::{OutputArguments, StdinArguments};
+use super::arguments::{OutputArguments, SpecArguments};
 use super::sheet_arguments::SheetSize;
 
 /// Schedules the work of a spec: tasks, waits, crew, and the days
@@ -20,12 +18,8 @@ use super::sheet_arguments::SheetSize;
     drylay schedule --output court.pdf jobs/court.patio\n                                               \
     a bar chart to print")]
 pub struct ScheduleArguments {
-    /// The spec; - reads standard input
-    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
-    pub spec: Option<PathBuf>,
-
     #[command(flatten)]
-    pub stdin: StdinArguments,
+    pub spec: SpecArguments,
 
     /// How the schedule is written; by the ending of --output, else text
     #[arg(long, value_enum, value_name = "FORMAT")]

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::arguments::{OutputArguments, StdinArguments};
+use super::arguments::{OutputArguments, SpecArguments};
 use crate::drawing::{Scale, Size};
 
 /// Draws the plan of a spec and the section through each build, to scale
@@ -23,12 +23,8 @@ use crate::drawing::{Scale, Size};
     drylay drawing --sheet a3 --scale 1:50 --output court.svg jobs/court.patio\n  \
     drylay drawing --scale '1/4 in = 1 ft' --sheet letter jobs/terrace.patio")]
 pub struct DrawingArguments {
-    /// The spec; - reads standard input
-    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
-    pub spec: Option<PathBuf>,
-
     #[command(flatten)]
-    pub stdin: StdinArguments,
+    pub spec: SpecArguments,
 
     /// The scale of the plan, as 1:50 or 1/4 in = 1 ft
     #[arg(long, value_name = "SCALE", value_parser = Scale::read)]
@@ -88,12 +84,8 @@ pub struct PreviewArguments {
     drylay report --output court.html jobs/court.patio\n  \
     drylay report --for crew --output crew.pdf jobs/court.patio")]
 pub struct ReportArguments {
-    /// The spec; - reads standard input
-    #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
-    pub spec: Option<PathBuf>,
-
     #[command(flatten)]
-    pub stdin: StdinArguments,
+    pub spec: SpecArguments,
 
     /// Whom it is for; the office, which sees all of it, if left out
     #[arg(long = "for", value_enum, value_name = "WHOM")]

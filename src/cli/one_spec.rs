@@ -1,0 +1,66 @@
+//! The one spec of which a command makes something: read and analysed.
+
+use std::fmt::Display;
+use std::sync::Arc;
+
+use super::arguments::{OutputArguments, SpecArguments};
+use super::disk::Disk;
+use super::output::refuse_inputs;
+use super::problem::Problem;
+use super::source::{Source, current_folder};
+use crate::analysis::{Analyser, Analysis};
+use crate::host::today;
+use crate::model::FileKind;
+use crate::report::shown_path;
+
+/// A spec, and from where and when it was looked at.
+pub struct OneSpec {
+    /// The folder that the command runs in.
+    pub folder: String,
+    /// The day.
+    pub today: String,
+    /// The spec's path, as seen from the folder.
+    pub path: String,
+    /// What is known of it.
+    pub analysis: Arc<Analysis>,
+}
+
+impl OneSpec {
+    /// Reads and analyses the spec that the command line names. Refuses to
+    /// write over it, and a standard, with `purpose`: what there would be to
+    /// do, `take off`.
+    pub fn named(
+        arguments: &SpecArguments,
+        output: &OutputArguments,
+        purpose: &str,
+    ) -> Result<OneSpec, Problem> {
+        let folder = current_folder()?;
+        let spec = arguments.spec.as_deref();
+        refuse_inputs(output.output.as_deref(), spec)?;
+        let source = Source::named(spec, &arguments.stdin, &folder)?;
+        let today = today();
+        let analysis = Analyser::new().analyse(&source.path, source.text, &Disk, &today);
+        let own = OneSpec {
+            path: shown_path(&source.path, &folder),
+            folder,
+            today,
+            analysis,
+        };
+        match own.analysis.job.kind {
+            FileKind::Standard => {
+                Err(own.problem(format!("it is a standard, which has nothing to {purpose}")))
+            }
+            _ => Ok(own),
+        }
+    }
+
+    /// The name of the file, without its folders.
+    pub fn file(&self) -> &str {
+        self.path.rsplit('/').next().unwrap_or(&self.path)
+    }
+
+    /// A problem with the spec.
+    pub fn problem(&self, why: impl Display) -> Problem {
+        Problem::with_file(&self.path, why)
+    }
+}
