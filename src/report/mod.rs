@@ -23,6 +23,7 @@ mod handed;
 mod junit;
 mod laying_json;
 mod line_difference;
+mod markdown;
 mod mended;
 mod preview;
 mod review;

@@ -2,10 +2,10 @@
 //! in tables, in the job's units.
 
 use super::figure_tables::{Table, figure_tables};
+use super::markdown::{list, plain, row};
 use super::shown_path;
 use super::{Summary, cautions, unknown};
 use crate::analysis::Analysis;
-use crate::text::{Shown, clean};
 
 /// The take-off of a job as Markdown; paths as seen from a folder.
 pub fn takeoff_markdown(analysis: &Analysis, folder: &str) -> String {
@@ -27,8 +27,8 @@ pub fn takeoff_markdown(analysis: &Analysis, folder: &str) -> String {
             text += &("\n".to_owned() + &drawn(table));
         }
     }
-    text += &list("Not known", unknown(analysis));
-    text += &list("Take care", cautions(analysis));
+    text += &list("Not known", &unknown(analysis));
+    text += &list("Take care", &cautions(analysis));
     let kinds = Summary::standing(analysis).kinds();
     if !kinds.is_empty() {
         text += &format!("\nBefore ordering, see what the check of this spec finds: {kinds}.\n");
@@ -38,40 +38,23 @@ pub fn takeoff_markdown(analysis: &Analysis, folder: &str) -> String {
 
 /// A table; the first column has no heading.
 fn drawn(table: &Table) -> String {
-    let line = |cells: Vec<String>| format!("| {} |\n", cells.join(" | "));
     match table {
         Table::Whole(figures) => {
             let figures = figures.iter();
-            let lines = figures.map(|(what, shown)| line(vec![(*what).to_owned(), shown.clone()]));
+            let lines = figures.map(|(what, shown)| row([(*what).to_owned(), shown.clone()]));
             "|  |  |\n| --- | ---: |\n".to_owned() + &lines.collect::<String>()
         }
         Table::Rows(columns, rows) => {
             let heads = columns.iter().map(|column| (*column).to_owned());
-            let mut text = line(std::iter::once(String::new()).chain(heads).collect());
+            let mut text = row(std::iter::once(String::new()).chain(heads));
             text += &format!("| --- |{}\n", " ---: |".repeat(columns.len()));
             for (name, cells) in rows {
                 let cells = cells.iter().cloned();
-                text += &line(std::iter::once(plain(name)).chain(cells).collect());
+                text += &row(std::iter::once(plain(name)).chain(cells));
             }
             text
         }
     }
-}
-
-fn list(heading: &str, items: Vec<String>) -> String {
-    let lines: String = items
-        .iter()
-        .map(|item| format!("- {}\n", plain(item)))
-        .collect();
-    match lines.is_empty() {
-        true => lines,
-        false => format!("\n## {heading}\n\n{lines}"),
-    }
-}
-
-/// Text that means nothing to Markdown.
-fn plain(text: &str) -> String {
-    clean(text, Shown::Markdown).into_owned()
 }
 
 #[cfg(test)]

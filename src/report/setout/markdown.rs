@@ -6,9 +6,9 @@ use super::words::tape;
 use crate::analysis::Analysis;
 use crate::quantities::setting_out;
 use crate::report::columns::Side;
+use crate::report::markdown::{list, plain, row};
 use crate::report::words::counted;
 use crate::report::{Summary, shown_path};
-use crate::text::{Shown, clean};
 
 /// How a job is set out, as Markdown; paths as seen from a folder.
 pub fn setout_markdown(analysis: &Analysis, folder: &str) -> String {
@@ -43,39 +43,22 @@ pub fn setout_markdown(analysis: &Analysis, folder: &str) -> String {
             text += &drawn(&table);
         }
     }
-    text += &list("Assumed", assumed(analysis, &found));
-    text += &list("Not known", unknown(analysis, &found));
+    text += &list("Assumed", &assumed(analysis, &found));
+    text += &list("Not known", &unknown(analysis, &found));
     text
 }
 
 fn drawn(table: &Table) -> String {
-    let line = |cells: Vec<String>| format!("| {} |\n", cells.join(" | "));
     let heads = table.heads.iter();
-    let heads = line(heads.map(|(head, _)| (*head).to_owned()).collect());
+    let heads = row(heads.map(|(head, _)| (*head).to_owned()));
     let rules = table.heads.iter().map(|(_, side)| match side {
         Side::Left => "---".to_owned(),
         Side::Right => "---:".to_owned(),
     });
     let rows = table.rows.iter();
     let rows: String = rows
-        .map(|row| line(row.iter().map(|cell| plain(cell)).collect()))
+        .map(|cells| row(cells.iter().map(|cell| plain(cell))))
         .collect();
     let title = plain(&table.title);
-    format!("\n{title}\n\n{heads}{}{rows}", line(rules.collect()))
-}
-
-fn list(heading: &str, items: Vec<String>) -> String {
-    let lines: String = items
-        .iter()
-        .map(|item| format!("- {}\n", plain(item)))
-        .collect();
-    match lines.is_empty() {
-        true => lines,
-        false => format!("\n## {heading}\n\n{lines}"),
-    }
-}
-
-/// Text that means nothing to Markdown.
-fn plain(text: &str) -> String {
-    clean(text, Shown::Markdown).into_owned()
+    format!("\n{title}\n\n{heads}{}{rows}", row(rules))
 }

@@ -5,8 +5,8 @@ use super::changed_lines::{ChangedLines, said, said_of};
 use super::figure_changes::FigureChange;
 use super::shared::{by_cause, in_short};
 use crate::report::figure_list::Value;
+use crate::report::markdown::plain;
 use crate::report::words::counted;
-use crate::text::{Shown, clean};
 
 /// Comparisons as Markdown, those in which nothing changed in a line at the
 /// end.
@@ -112,9 +112,4 @@ fn row(comparison: &Comparison, figure: &FigureChange) -> String {
         plain(&said_of(&comparison.lines, &figure.from)),
     ];
     format!("| {} |\n", cells.join(" | "))
-}
-
-/// The text with nothing in it that Markdown gives a meaning to.
-fn plain(text: &str) -> String {
-    clean(text, Shown::Markdown).into_owned()
 }
