@@ -7,12 +7,12 @@ use super::drains::DrainFigures;
 use super::mixes::MixFigures;
 use super::money::MoneyFigures;
 use super::orders::Order;
+use super::schedule::ScheduleFigures;
 use super::shapes::ShapeFigures;
 use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
 use super::trouble::Trouble;
 use super::water::WaterFigures;
-use super::work::ScheduleFigures;
 use crate::model::Listed;
 use crate::units::Money;
 

@@ -16,13 +16,13 @@ use super::mixes::{brought_in, mix, of_steps, uses, with_others};
 use super::money::money;
 use super::needs::{Need, Wants, gathered, wants, wants_of_steps};
 use super::orders::{Order, order, total};
+use super::schedule::schedule;
 use super::shapes::shape;
 use super::steps::{self, StepsFigures};
 use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trace::Trace;
 use super::trouble::{Trouble, add_unless_said};
 use super::water::water;
-use super::work::schedule;
 use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface, Work};
 use crate::units::{Money, System};
 
@@ -42,6 +42,8 @@ pub struct Memory {
     /// What the drains need.
     of_drains: Wants,
     scheduled: Option<Scheduled>,
+    /// The surfaces of which it is known where their water goes.
+    watered: Vec<Arc<Surface>>,
     /// The figures of all these.
     known: Figures,
     /// For each need of the surfaces, one after the other, its material's
@@ -116,7 +118,7 @@ impl Memory {
         self.work_schedule(job);
         self.known.money = money(job, &self.known).map(Arc::new);
         self.known.measured = all_measured(job, &self.known.surfaces);
-        self.known.water = water(job).map(Arc::new);
+        self.work_water(job);
         self.known.troubles = troubles;
         self.known.clone()
     }
@@ -132,6 +134,22 @@ impl Memory {
                 None => self.shapes.push(Arc::clone(own)),
             }
             put(figures, index, Arc::new(shape(own, &Trace::silent())));
+        }
+    }
+
+    /// Works out where the water goes, unless the surfaces are what they were:
+    /// it runs from one to the next, so that all hang together.
+    fn work_water(&mut self, job: &Job) {
+        if job.site.storms.is_empty() {
+            self.known.water = None;
+            return;
+        }
+        let mut pairs = self.watered.iter().zip(job.surfaces.iter());
+        let is_same = self.watered.len() == job.surfaces.len()
+            && pairs.all(|(known, own)| Arc::ptr_eq(known, own));
+        if self.known.water.is_none() || !is_same {
+            self.known.water = water(job).map(Arc::new);
+            self.watered = job.surfaces.iter().cloned().collect();
         }
     }
 

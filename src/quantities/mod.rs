@@ -37,6 +37,7 @@ mod needs;
 mod offcuts;
 mod orders;
 mod rounding;
+mod schedule;
 mod selling;
 mod setting_out;
 mod shapes;
@@ -49,7 +50,6 @@ mod term;
 mod trace;
 mod trouble;
 mod water;
-mod work;
 mod working;
 
 #[cfg(test)]
@@ -81,6 +81,11 @@ pub use mixes::{Ingredient, MixFigures};
 pub use money::{CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures};
 pub use needs::Need;
 pub use orders::Order;
+pub use schedule::{
+    DAY_MINUTES, Fault, Lag, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
+    UsualWait, air_k, assumed as assumed_of_work, is_bonded_to_slab, is_loose, shown_hours,
+    usual_wait,
+};
 pub use setting_out::{
     ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,
     RodTop, SettingOutFigures, Stands, SurfaceSettingOut, Taping, board_length, setting_out,
@@ -97,9 +102,4 @@ pub use surface::SurfaceFigures;
 pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
 pub use water::{Amount, End, Fate, Shut, SurfaceWater, WaterFigures, Way, edge_name, runoff};
-pub use work::{
-    DAY_MINUTES, Fault, Lag, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
-    UsualWait, air_k, assumed as assumed_of_work, is_bonded_to_slab, is_loose, shown_hours,
-    usual_wait,
-};
 pub use working::{working, workings};

@@ -47,8 +47,8 @@ pub enum TroubleKind {
         /// What that measures.
         wants: Dimension,
     },
-    /// A pack is said to hold a bare number, which counts pieces, and the
-    /// material is not used by the piece.
+    /// The text states what a pack holds as a bare number. That counts pieces,
+    /// and the material is not used by the piece.
     BareContent {
         /// The pack: `bag`.
         pack: String,

@@ -4,7 +4,7 @@ use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
     FigureRef, Figures, as_built, borders, dig, drains, edges, footings, gauging, joints, layers,
-    layout, levels, mixes, money, orders, shapes, steps, water, work,
+    layout, levels, mixes, money, orders, schedule, shapes, steps, water,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -127,12 +127,12 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
         FigureRef::Task(index) => {
             let task = figures.schedule.as_ref()?.tasks.get(index)?;
             trace = start(task.name.clone(), task.place);
-            work::trace_task(job, figures, index, &trace)?;
+            schedule::trace_task(job, figures, index, &trace)?;
         }
         FigureRef::Hours => {
             let place = job.work.as_ref()?.place;
             trace = start("hours of the job".to_owned(), place);
-            work::trace_hours(figures.schedule.as_ref()?, &trace)?;
+            schedule::trace_hours(figures.schedule.as_ref()?, &trace)?;
         }
         FigureRef::Hire(index) => {
             let own = job.hires.get(index)?;

@@ -1,5 +1,5 @@
-//! Accepting: which findings the designer has looked at and stands by, and
-//! what is wrong with the acceptances themselves.
+//! Accepting: the findings that the designer accepts, with a reason, and what
+//! is wrong with the acceptances themselves.
 
 use std::sync::Arc;
 

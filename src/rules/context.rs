@@ -111,7 +111,7 @@ impl<'a> Context<'a> {
         }
     }
 
-    /// A word of the trade as it is said where the job is.
+    /// A word of the trade, as people say it where the job is.
     pub fn word(&self, term: Term) -> &'static str {
         term.word(self.region())
     }

@@ -52,7 +52,7 @@ enum Header {
     End,
 }
 
-/// Reads up to the empty line; blank lines before a header are passed over.
+/// Reads up to the empty line; blank lines before a header do not count.
 fn header(from: &mut impl BufRead) -> io::Result<Header> {
     let mut from = from.take(LONGEST_HEADER);
     let mut length = None;

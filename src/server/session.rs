@@ -90,7 +90,7 @@ impl Session {
         self.changed_outside(&[path]);
     }
 
-    /// A document's text changes; one that is not open is passed over.
+    /// Changes a document's text; does nothing if it is not open.
     pub fn change(
         &mut self,
         uri: &Url,

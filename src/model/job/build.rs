@@ -23,7 +23,7 @@ pub struct Layer {
     pub lifts: Option<Stated<Quantity>>,
     /// The spacing of the joints of a slab.
     pub joints: Option<Stated<Quantity>>,
-    /// Where it is said that a joint runs out from every inside corner.
+    /// The words by which a joint runs out from every inside corner.
     pub corners_jointed: Option<Place>,
     /// How far past the free edges.
     pub beyond: Option<Stated<Quantity>>,

@@ -79,7 +79,7 @@ pub enum DrainBody {
         clear: Option<(Stated<Quantity>, Stated<Quantity>)>,
         /// The width outside.
         over_all: Option<Stated<Quantity>>,
-        /// Where it is said that it guards a door.
+        /// The words by which it guards a door.
         at_door: Option<Place>,
     },
     /// A gully.
@@ -285,7 +285,7 @@ pub struct Drain {
     pub written: Vec<(&'static str, Place)>,
     /// What it is; `None` if nothing says so, or it could not be made out.
     pub body: Option<Stated<DrainBody>>,
-    /// Where it is said that it is there already.
+    /// The line by which it is there already.
     pub existing: Option<Place>,
     /// Where it runs or stands.
     pub line: Option<Stated<DrainLine>>,
@@ -305,7 +305,7 @@ pub struct Drain {
     pub to: Option<Stated<Outlet>>,
     /// Where the water goes when it is full.
     pub overflow: Option<Stated<Outlet>>,
-    /// What drains into it, as it is said.
+    /// What drains into it, as the text states it.
     pub takes: Vec<Takes>,
     /// Notes.
     pub notes: Vec<Stated<String>>,

@@ -45,7 +45,7 @@ pub struct Facing {
     pub of: Stated<Substance>,
     /// Its thickness, if stated.
     pub thickness: Option<Stated<Quantity>>,
-    /// Where it is said that bricks lie flat.
+    /// The word by which bricks lie flat.
     pub flat: Option<Place>,
     /// The height of a course with its joint.
     pub courses: Option<Stated<Quantity>>,

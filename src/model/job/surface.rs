@@ -229,15 +229,15 @@ pub struct Surface {
     pub used_for: Use,
     /// Where that is stated.
     pub used_for_place: Option<Place>,
-    /// Where it is said that tables and chairs stand on it.
+    /// The word by which tables and chairs stand on it.
     pub seating: Option<Place>,
     /// Where the text calls it accessible.
     pub accessible: Option<Place>,
-    /// Where the text puts it in front.
+    /// The word that puts it in front of the house.
     pub front: Option<Place>,
-    /// Where it is said that an escape door opens on it.
+    /// The words by which an escape door opens on it.
     pub exit: Option<Place>,
-    /// Where it is said to be covered.
+    /// The word that puts it under cover.
     pub covered: Option<Place>,
     /// The edges against the building: name as written, and tags.
     pub meets: Vec<Stated<(String, Vec<Tag>)>>,
@@ -297,13 +297,13 @@ impl Surface {
         self.contact(tag) == Some(Contact::Free)
     }
 
-    /// Where it is said that a drain channel runs along an edge of `outline`.
+    /// The lines by which a drain channel runs along an edge of `outline`.
     pub fn channel(&self, tag: Tag) -> Option<Place> {
         let edge = self.sides.get(tag as usize)?.edge;
         self.channel_at(edge)
     }
 
-    /// Where it is said that a drain channel runs along an edge of the shape.
+    /// The lines by which a drain channel runs along an edge of the shape.
     pub fn channel_at(&self, edge: Tag) -> Option<Place> {
         let mut named = self.channels.iter();
         let named = named.find(|channel| channel.value.1.contains(&edge));

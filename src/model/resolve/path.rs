@@ -45,7 +45,7 @@ pub struct Step<'a> {
     /// Whether it is the arc that the step before runs on into.
     pub runs_on: bool,
     inward: bool,
-    /// Which way it is said to turn.
+    /// The turn that the text states, left or right.
     pub turning: Option<Turn>,
     corner: Corner,
     pub entry: &'a Entry,

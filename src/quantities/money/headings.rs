@@ -1,9 +1,9 @@
 //! The cost of the job by heading, from materials to what is paid in all.
 
 use super::super::measures::{Area, Measured, Volume};
+use super::super::schedule::ScheduleFigures;
 use super::super::term::Term;
 use super::super::trace::Trace;
-use super::super::work::ScheduleFigures;
 use super::super::{DrainFigures, Figures, Order, StepsFigures, SurfaceFigures};
 use super::amounts::{Amount, Portion, Rate, sum};
 use super::hire::HireFigures;

@@ -1,8 +1,8 @@
 //! What hiring something costs.
 
 use super::super::measures::Count;
+use super::super::schedule::{DAY_MINUTES, ScheduleFigures};
 use super::super::trace::Trace;
-use super::super::work::{DAY_MINUTES, ScheduleFigures};
 use super::amounts::{Amount, sum};
 use super::periods::{Plan, Tariff, cheapest};
 use crate::model::{Hire, Period, Stretch};

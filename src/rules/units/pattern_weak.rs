@@ -77,7 +77,7 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     });
 }
 
-/// Whether the long joints, as far as it is said along which edge they run,
+/// Whether the long joints, as far as the text states along which edge they run,
 /// lie along the length of the surface.
 fn runs_with_traffic(surface: &Surface) -> bool {
     let along = surface.laid.as_ref().and_then(|laid| laid.along.as_ref());

@@ -187,7 +187,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Tells of names that are no setting but nearly one. An editor may keep
-    /// settings of its own in the same section; those are passed over.
+    /// settings of its own in the same section; those are ignored.
     fn look_for_unknown(&mut self) {
         let known: Vec<&str> = self
             .declared

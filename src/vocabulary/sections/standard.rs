@@ -1,5 +1,5 @@
-//! `accept` and `standard`: what a designer stands by, and a practice's own
-//! limits.
+//! `accept` and `standard`: findings that a designer accepts, and a practice's
+//! own limits.
 
 use super::{Clause, SectionKind, clause, once};
 
