@@ -25,6 +25,8 @@ pub(super) struct DrainLine<'a> {
     fabric_m2: Option<f64>,
     voids: Option<f64>,
     storage_m3: Option<f64>,
+    carries_m3_per_s: Option<f64>,
+    manning_n: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -70,6 +72,8 @@ fn line<'a>(own: &'a Drain, figures: &'a DrainFigures) -> DrainLine<'a> {
         fabric_m2: figures.fabric_m2,
         voids: figures.voids.map(|voids| voids.value),
         storage_m3: figures.storage_m3,
+        carries_m3_per_s: figures.carries_m3s,
+        manning_n: figures.roughness.map(|n| n.value),
     }
 }
 

@@ -338,6 +338,9 @@ impl List {
         if drain.kind == Some(DrainKind::Pipe) {
             self.add(&whole, "least cover", Value::Length(drain.cover_m()));
         }
+        if drain.roughness.is_some() {
+            self.add(&whole, "carries", Value::Flow(drain.carries_m3s));
+        }
         if drain.is_existing {
             return;
         }

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::model::{Outfall, Outlet};
 use drylay::quantities::DrainFigures;
+use drylay::quantities::hydraulics::Channel;
 use drylay::report::{takeoff_json, unknown};
 use proptest::prelude::*;
 use serde_json::json;
@@ -76,6 +77,8 @@ fn a_pipe_to_a_soakaway_is_as_by_hand() {
     holds(&[
         // √(6² + 2²)
         ("length", pipe.length_m, 6.324_555_3),
+        // π ÷ 4 × 0.103² × (0.103 ÷ 4)^⅔ × √(1 ÷ 80) ÷ 0.011
+        ("carries", pipe.carries_m3s, 0.007_384_9),
         // 6.3246 − 150 ÷ 0.94868 − 600 ÷ 0.94868
         ("to the faces", pipe.bought_m, 5.533_985_9),
         ("head", pipe.head_m, -0.6),
@@ -138,6 +141,22 @@ fn a_trench_and_a_channel_are_as_by_hand() {
     ]);
     let channel = drain(&analysis, "wall-channel");
     holds(&[
+        // Held in `src/quantities/hydraulics` against published examples.
+        (
+            "carries",
+            channel.carries_m3s,
+            Channel {
+                length_m: 6.0,
+                width_m: 0.1,
+                head_m: 0.08,
+                outlet_m: 0.11,
+                slope: 0.005,
+                n: 0.011,
+            }
+            .carries()
+            .unwrap()
+            .flow,
+        ),
         ("head", channel.head_m, -0.24),
         ("outlet", channel.outlet_m, -0.27),
         // It lies in the depth that the court is dug for.

@@ -2,6 +2,7 @@
 //! goes into it.
 
 mod amounts;
+mod capacity;
 mod course;
 mod levels;
 mod needs;
@@ -98,6 +99,10 @@ pub struct DrainFigures {
     pub fabric_m2: Option<f64>,
     /// How much water it holds below its inlet.
     pub storage_m3: Option<f64>,
+    /// What a pipe or a channel carries, in m³/s.
+    pub carries_m3s: Option<f64>,
+    /// Manning's n by which that is reckoned.
+    pub roughness: Option<Sourced<f64>>,
     /// The heading's line.
     pub place: Place,
 }
@@ -129,6 +134,7 @@ pub(super) fn levels_of(job: &Job, own: &Drain, trace: &Trace) {
     let course = Course::of(job, own);
     let levels = levels::levels(job, own, course.as_ref(), trace);
     ground(job, own, course.as_ref(), &levels).covers(trace);
+    capacity::capacity(job, own, course.as_ref(), &levels, trace);
 }
 
 /// How what is dug and what goes into a drain come about.
@@ -185,6 +191,8 @@ fn drain(job: &Job, own: &Drain, trace: &Trace) -> DrainFigures {
         voids: amounts::voids(job, own),
         fabric_m2: fabric,
         storage_m3: storage,
+        carries_m3s: capacity::capacity(job, own, course.as_ref(), &levels, trace),
+        roughness: capacity::roughness(own),
         place: own.place,
     }
 }

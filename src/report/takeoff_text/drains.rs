@@ -21,6 +21,15 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
             &[format!("{cover} over the pipe where it is least")],
         );
     }
+    if let Some(n) = &figures.roughness {
+        let carries = known(figures.carries_m3s, |flow| show::flow(flow, system));
+        let when = match own.kind() {
+            Some(DrainKind::Channel) => "with the water up to its top",
+            _ => "running full",
+        };
+        let n = format!("Manning's n {}", show::number(n.value));
+        text += &labelled_parts("carries", &[format!("{carries} {when}"), n]);
+    }
     text += &sheet.workings([FigureRef::DrainLevels(index)]);
     if own.existing.is_some() {
         return text;
