@@ -3,6 +3,7 @@
 use super::limits::Limits;
 use crate::findings::{Place, Severity};
 use crate::model::Standard;
+use crate::text::capital;
 
 /// How much the findings of a rule matter, and what says so.
 #[derive(Debug, Clone, Copy)]
@@ -33,12 +34,6 @@ impl Weight<'_> {
             ),
         })
     }
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    let first = letters.next().map(|first| first.to_ascii_uppercase());
-    first.into_iter().chain(letters).collect()
 }
 
 impl Limits {

@@ -36,13 +36,6 @@ pub fn has_word(text: &str, words: &[&str]) -> bool {
         .any(|word| words.contains(&word))
 }
 
-/// A text that begins with a capital.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
-}
-
 /// The text of a new entry, to be put where an entry of the same section
 /// starts; that entry follows on the next line.
 pub fn entry_before(key: &str, value: &str) -> String {

@@ -5,6 +5,7 @@
 //! is total: offsets that lie outside a text, or inside a character, are
 //! brought to the nearest sound place instead of failing.
 
+mod capital;
 mod clean;
 mod common;
 mod difference;
@@ -13,6 +14,7 @@ mod lines;
 mod shared;
 mod span;
 
+pub use capital::capital;
 pub use clean::{Shown, clean, is_unshown};
 pub use common::Common;
 pub use difference::smallest_edits;

@@ -55,7 +55,30 @@ pub struct Clause {
     pub repeats: bool,
 }
 
+/// What people call a thing whose section is called otherwise, with its
+/// article.
+const NOUNS: &[(&str, &str, &str)] = &[
+    ("steps", "a", "flight of steps"),
+    ("work", "the", "`work`"),
+    ("setting-out", "the", "setting out"),
+    ("measured", "a", "`measured` section"),
+    ("accept", "an", "`accept`"),
+];
+
 impl SectionKind {
+    /// What people call a thing of this kind: `surface`, `flight of steps`.
+    pub fn noun(&self) -> &'static str {
+        let own = NOUNS.iter().find(|(word, ..)| *word == self.word);
+        own.map_or(self.word, |(_, _, noun)| noun)
+    }
+
+    /// The same with its article: `a surface`, `the setting out`.
+    pub fn thing(&self) -> String {
+        let own = NOUNS.iter().find(|(word, ..)| *word == self.word);
+        let article = own.map_or("a", |(_, article, _)| article);
+        format!("{article} {}", self.noun())
+    }
+
     /// The key with this word, read in any case and in either spelling.
     pub fn key(&self, word: &str) -> Option<&'static Key> {
         let keys: &'static [Key] = self.keys;

@@ -6,6 +6,7 @@ use crate::drawing::labels::Board;
 use crate::drawing::legend::{Entry, Legend, Sample};
 use crate::findings::Place;
 use crate::model::Surface;
+use crate::text::capital;
 use crate::units::System;
 
 /// A plan in the making.
@@ -22,13 +23,6 @@ pub struct Canvas {
     pub legend: Legend,
     /// What is to be said beside the plan: assumed, or not known.
     pub notes: Vec<String>,
-}
-
-/// A line of the legend begins with a capital.
-fn capital(title: &str) -> String {
-    let mut letters = title.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
 }
 
 impl Canvas {

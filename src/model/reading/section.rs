@@ -8,7 +8,7 @@ use super::trial::keep_what_helps;
 use super::value::Entry;
 use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
 use crate::syntax::{ItemKind, Line, LineKind, Phrase, Placed};
-use crate::text::Span;
+use crate::text::{Span, capital};
 use crate::units::{System, find_unit};
 use crate::vocabulary::{SECTIONS, SectionKind, other_word, section};
 
@@ -245,7 +245,7 @@ impl SectionReading {
                     self.word,
                     format!(
                         "`{word}` has lost its indent; it is read as an entry of the {} above",
-                        kind.word
+                        kind.noun()
                     ),
                 )
                 .severity(Severity::Warning)
@@ -319,7 +319,7 @@ impl SectionReading {
         let elsewhere: Vec<&str> = SECTIONS
             .iter()
             .filter(|other| other.key(word).is_some())
-            .map(|other| other.word)
+            .map(|other| other.noun())
             .collect();
         // What has a word of its own here is told that word.
         if !elsewhere.is_empty() && other_word(kind.word, &lower).is_none() {
@@ -327,9 +327,9 @@ impl SectionReading {
                 "entry-misplaced",
                 place,
                 format!(
-                    "`{word}` belongs in a {} and not in a {}",
+                    "`{word}` belongs in a {} and not in {}",
                     elsewhere.join(" or "),
-                    kind.word
+                    kind.thing()
                 ),
             ));
             return;
@@ -360,11 +360,11 @@ impl SectionReading {
             match near {
                 Some(near) => {
                     format!(
-                        "`{word}` is not an entry of a {}; did you mean `{near}`?",
-                        kind.word
+                        "`{word}` is not an entry of {}; did you mean `{near}`?",
+                        kind.thing()
                     )
                 }
-                None => format!("`{word}` is not an entry of a {}", kind.word),
+                None => format!("`{word}` is not an entry of {}", kind.thing()),
             },
         );
         self.findings.push(match near {
@@ -373,8 +373,8 @@ impl SectionReading {
                 finding.help(format!("A `{}` has no entries under it.", kind.word))
             }
             None => finding.help(format!(
-                "A {} may have {}.",
-                kind.word,
+                "{} may have {}.",
+                capital(&kind.thing()),
                 keys.collect::<Vec<_>>().join(", ")
             )),
         });

@@ -184,7 +184,7 @@ impl LogicalSection {
                     Finding::new(
                         "entry-missing",
                         self.place(),
-                        format!("this {} has no `{}`", kind.word, key.word),
+                        format!("this {} has no `{}`", kind.noun(), key.word),
                     )
                     .help(format!("It is written `{}`.", key.example)),
                 );

@@ -7,6 +7,7 @@ use crate::drawing::Block;
 use crate::model::Origin;
 use crate::quantities::workings;
 use crate::report::{cautions, unknown};
+use crate::text::capital;
 
 /// The end of a report.
 pub fn blocks(analysis: &Analysis, reader: Reader) -> Vec<Block> {
@@ -47,7 +48,7 @@ fn accepted(analysis: &Analysis) -> Vec<String> {
 
 /// A message as a sentence.
 fn sentence(message: &str) -> String {
-    let message = super::capital(message);
+    let message = capital(message);
     match message.ends_with(['.', '?', '!']) {
         true => message,
         false => message + ".",

@@ -1,12 +1,13 @@
 //! The cards for the mixer: what goes into one batch, and how many there are.
 
-use super::{capital, said};
+use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::model::Mix;
 use crate::quantities::MixFigures;
 use crate::report::trade::{UNKNOWN, mass, needed, sold, volume, water};
 use crate::report::words::counted;
+use crate::text::capital;
 use crate::units::unit::{GALLON, LITRE};
 use crate::units::{System, show};
 

@@ -173,10 +173,3 @@ fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Dra
     }
     drawn
 }
-
-/// Words as a sentence begins.
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
-}

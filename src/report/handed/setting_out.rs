@@ -1,11 +1,12 @@
 //! How the job is set out: the tables of the setting-out sheet.
 
-use super::{capital, said};
+use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::quantities::setting_out;
 use crate::report::columns::Side;
 use crate::report::setout::{SetoutTable, setout_tables};
+use crate::text::capital;
 
 /// The tables of every surface; nothing where there is nothing to set out.
 pub fn tables(analysis: &Analysis) -> Vec<Block> {

@@ -1,12 +1,13 @@
 //! The site card: the levels of each surface, and how far under a string along
 //! the finished surface each layer ends.
 
-use super::{capital, said};
+use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::model::Surface;
 use crate::quantities::SurfaceFigures;
 use crate::report::trade::{UNKNOWN, length, volume};
+use crate::text::capital;
 use crate::units::{System, show};
 
 /// A card for each surface that has a build.

@@ -1,12 +1,13 @@
 //! What is to be built, in words.
 
-use super::{capital, said};
+use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::Block;
 use crate::model::{Layer, Surface};
 use crate::quantities::SurfaceFigures;
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::report::words::listed;
+use crate::text::capital;
 use crate::units::{System, show};
 
 /// Every surface in a few sentences, and the notes of the job.

@@ -7,6 +7,7 @@ use crate::rules::construction::{compacted_m, is_in_checked_file, is_mortar, is_
 use crate::rules::ground::is_filled_when_thinner;
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Context, InForce, Rule};
+use crate::text::capital;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
@@ -88,8 +89,6 @@ fn to_the_limit(verb: &str, bed: &Layer, limit: &InForce, context: &Context<'_>)
         return None;
     }
     let text = limit_as_written(limit, context);
-    let initial = verb.get(..1).unwrap_or_default().to_uppercase();
-    let rest = verb.get(1..).unwrap_or_default();
-    let title = format!("{initial}{rest} the bed to {text}");
+    let title = format!("{} the bed to {text}", capital(verb));
     Some(Fix::judged(title, place, text))
 }

@@ -6,8 +6,9 @@ use crate::materials::Kind;
 use crate::model::{Build, Contact, Layer, Region, Substance, Surface};
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::{icpi_edges, icpi_tolerances};
-use crate::rules::wording::{as_written, capital, has_word, limit_as_written};
+use crate::rules::wording::{as_written, has_word, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::text::capital;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 

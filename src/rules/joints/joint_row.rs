@@ -7,6 +7,7 @@ use crate::model::{Build, Surface};
 use crate::rules::construction::{Binding, Construction, is_irregular, is_sand, unit_kind};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Context, Rule};
+use crate::text::capital;
 
 /// The row of the limits that a surface's joints are held to, and the joints
 /// in words.
@@ -67,10 +68,8 @@ pub(super) fn joint_finding(
         limit.shown(context.system()),
     );
     let text = limit_as_written(&limit, context);
-    let initial = verb.get(..1).unwrap_or_default().to_uppercase();
-    let rest = verb.get(1..).unwrap_or_default();
     let fix = Fix::judged(
-        format!("{initial}{rest} the joint to {text}"),
+        format!("{} the joint to {text}", capital(verb)),
         width.place,
         text,
     );
