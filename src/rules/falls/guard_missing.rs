@@ -7,6 +7,33 @@ use crate::rules::documents::{APPROVED_K_GUARDS, IRC_GUARDS, NCC_GUARDS};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 
+/// How deep anybody may fall from an edge that nothing guards.
+pub const DROP: Limit = Limit {
+    row: "plain",
+    of: "a drop without a guard",
+    bound: Bound::Most,
+    general: Value {
+        written: &["760 mm", "30 in"],
+        source: IRC_GUARDS,
+    },
+    regions: &[
+        (
+            Region::Uk,
+            Value {
+                written: &["600 mm"],
+                source: APPROVED_K_GUARDS,
+            },
+        ),
+        (
+            Region::Au,
+            Value {
+                written: &["1 m"],
+                source: NCC_GUARDS,
+            },
+        ),
+    ],
+};
+
 /// A drop beside paving with nothing to stop a fall.
 pub static GUARD_MISSING: Rule = Rule {
     name: "guard-missing",
@@ -15,31 +42,7 @@ pub static GUARD_MISSING: Rule = Rule {
     looks_at: "How far the ground, or other paving, lies below an edge that nothing guards. State a guard with guard along.",
     reason: "A child who runs, or anyone in the dark, goes over the edge and is badly hurt.",
     remedy: "Put up a guard and state it, or bring the ground up to the edge.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a drop without a guard",
-        bound: Bound::Most,
-        general: Value {
-            written: &["760 mm", "30 in"],
-            source: IRC_GUARDS,
-        },
-        regions: &[
-            (
-                Region::Uk,
-                Value {
-                    written: &["600 mm"],
-                    source: APPROVED_K_GUARDS,
-                },
-            ),
-            (
-                Region::Au,
-                Value {
-                    written: &["1 m"],
-                    source: NCC_GUARDS,
-                },
-            ),
-        ],
-    }],
+    limits: &[DROP],
     sources: &[IRC_GUARDS, APPROVED_K_GUARDS, NCC_GUARDS],
     breaks: "\
 site

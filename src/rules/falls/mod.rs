@@ -24,6 +24,8 @@ mod ramp_steep;
 mod surface_loose;
 mod weeps_missing;
 
+pub(in crate::rules) use guard_missing::DROP;
+
 use super::Rule;
 
 /// The rules of this family, in the order in which they are listed.

@@ -3,10 +3,11 @@
 use super::{flights, length};
 use crate::findings::Severity;
 use crate::geometry::Point;
-use crate::model::{Job, Region};
+use crate::model::Job;
 use crate::quantities::Flight;
 use crate::rules::documents::{APPROVED_K_GUARDS, IRC_GUARDS, NCC_GUARDS};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::falls::DROP;
+use crate::rules::{Check, Context, Family, Found, Limit, Rule};
 
 /// An open side of steps to fall from.
 pub static EDGE_HIGH: Rule = Rule {
@@ -17,29 +18,8 @@ pub static EDGE_HIGH: Rule = Rule {
     reason: "Who steps aside on the flight, or slips, falls over its side.",
     remedy: "Bring the ground up beside the steps, or put up a guard and accept this with that reason.",
     limits: &[Limit {
-        row: "plain",
         of: "the open side of steps",
-        bound: Bound::Most,
-        general: Value {
-            written: &["760 mm", "30 in"],
-            source: IRC_GUARDS,
-        },
-        regions: &[
-            (
-                Region::Uk,
-                Value {
-                    written: &["600 mm"],
-                    source: APPROVED_K_GUARDS,
-                },
-            ),
-            (
-                Region::Au,
-                Value {
-                    written: &["1 m"],
-                    source: NCC_GUARDS,
-                },
-            ),
-        ],
+        ..DROP
     }],
     sources: &[IRC_GUARDS, APPROVED_K_GUARDS, NCC_GUARDS],
     breaks: "\

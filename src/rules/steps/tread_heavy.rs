@@ -1,9 +1,9 @@
 //! `tread-heavy`: a tread too heavy for one person.
 
 use crate::findings::Severity;
-use crate::model::Region;
 use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::units::ONE_PERSON;
+use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::units::{Dimension, Quantity};
 
 /// A tread too heavy for one person.
@@ -14,22 +14,7 @@ pub static TREAD_HEAVY: Rule = Rule {
     looks_at: "The mass of one piece of a tread, by its size, thickness and density.",
     reason: "Treads are long and are set at arm's length: backs and fingers suffer.",
     remedy: "Plan two people, a clamp or a vacuum lifter, or make each tread of more pieces.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a piece that one person lifts",
-        bound: Bound::Most,
-        general: Value {
-            written: &["23 kg", "51 lb"],
-            source: NIOSH_LIFTING,
-        },
-        regions: &[(
-            Region::Uk,
-            Value {
-                written: &["25 kg"],
-                source: HSE_LIFTING,
-            },
-        )],
-    }],
+    limits: &[ONE_PERSON],
     sources: &[NIOSH_LIFTING, HSE_LIFTING],
     breaks: "\
 steps garden-steps

@@ -9,6 +9,24 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
+/// What one person lifts.
+pub const ONE_PERSON: Limit = Limit {
+    row: "plain",
+    of: "a piece that one person lifts",
+    bound: Bound::Most,
+    general: Value {
+        written: &["23 kg", "51 lb"],
+        source: NIOSH_LIFTING,
+    },
+    regions: &[(
+        Region::Uk,
+        Value {
+            written: &["25 kg"],
+            source: HSE_LIFTING,
+        },
+    )],
+};
+
 /// A single piece too heavy for one person.
 pub static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
@@ -18,22 +36,7 @@ pub static LIFT_HEAVY: Rule = Rule {
     reason: "Backs are hurt by single lifts above what is allowed in the best posture, and paving is lifted from the ground all day.",
     remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
     limits: &[
-        Limit {
-            row: "plain",
-            of: "a piece that one person lifts",
-            bound: Bound::Most,
-            general: Value {
-                written: &["23 kg", "51 lb"],
-                source: NIOSH_LIFTING,
-            },
-            regions: &[(
-                Region::Uk,
-                Value {
-                    written: &["25 kg"],
-                    source: HSE_LIFTING,
-                },
-            )],
-        },
+        ONE_PERSON,
         Limit {
             row: "team",
             of: "a piece that people lift without plant",

@@ -16,6 +16,8 @@ mod unit_slender;
 mod unit_thin;
 mod weave_odd;
 
+pub(in crate::rules) use lift_heavy::ONE_PERSON;
+
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
