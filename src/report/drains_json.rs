@@ -7,37 +7,56 @@ use crate::quantities::{DrainDig, DrainFigures, Figures, StuffFigures};
 
 /// A drain.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub(super) struct DrainLine<'a> {
     name: &'a str,
+    /// `channel`, `gully`, `pipe`, `trench` or `soakaway`.
     kind: Option<&'static str>,
+    /// Whether it is there already; then nothing of it is dug or ordered.
     existing: bool,
+    /// Where it leads: a drain, or what takes the water.
     to: Option<&'a str>,
+    /// Whether that is a drain of this spec.
     to_drain: bool,
     length_m: Option<f64>,
+    /// In whole lengths.
     bought_m: Option<f64>,
+    /// A ratio: 0.0125 is 1:80.
     fall: Option<f64>,
+    /// The invert at its head.
     head_m: Option<f64>,
+    /// The invert at its outlet.
     outlet_m: Option<f64>,
+    /// Of ground or paving, where it is least.
     cover_m: Option<f64>,
-    dig: Option<Dig>,
+    dig: Option<DrainDug>,
     bedding: Option<Stuff<'a>>,
     fill: Option<Stuff<'a>>,
     fabric_m2: Option<f64>,
+    /// The share of the fill that water takes.
     voids: Option<f64>,
+    /// What a soakaway or a trench holds.
     storage_m3: Option<f64>,
+    /// Running full.
     carries_m3_per_s: Option<f64>,
     manning_n: Option<f64>,
 }
 
+/// What is dug for a drain.
 #[derive(Serialize)]
-struct Dig {
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct DrainDug {
     width_m: Option<f64>,
     deepest_m: f64,
+    /// As it lies in the ground.
     bank_m3: f64,
+    /// As carted away.
     loose_m3: Option<f64>,
 }
 
+/// What is bought by volume.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Stuff<'a> {
     material: &'a str,
     volume_m3: Option<f64>,
@@ -77,8 +96,8 @@ fn line<'a>(own: &'a Drain, figures: &'a DrainFigures) -> DrainLine<'a> {
     }
 }
 
-fn dig(dig: &DrainDig) -> Dig {
-    Dig {
+fn dig(dig: &DrainDig) -> DrainDug {
+    DrainDug {
         width_m: dig.width_m,
         deepest_m: dig.deepest_m,
         bank_m3: dig.bank_m3,

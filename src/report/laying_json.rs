@@ -7,10 +7,13 @@ use crate::quantities::{BorderFigures, FootingFigures, LayoutFigures};
 
 /// A border.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub(super) struct Border<'a> {
     material: &'a str,
     courses: u32,
+    /// Whether the long side lies across the edge.
     soldier: bool,
+    /// Its units and joints, the one towards the field counted.
     width_m: Option<f64>,
     area_m2: Option<f64>,
     length_m: Option<f64>,
@@ -18,37 +21,51 @@ pub(super) struct Border<'a> {
     volume_m3: Option<f64>,
     mass_kg: Option<f64>,
     joints_m3: Option<f64>,
+    /// Null where the edge is straight.
     tightest_joint_m: Option<f64>,
     widest_joint_m: Option<f64>,
 }
 
 /// How the units of a surface lie.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub(super) struct Layout {
+    /// Units that are laid uncut.
     whole: usize,
+    /// Pieces that are cut.
     cut: usize,
+    /// Units that these are cut from, off-cuts used again.
     cut_from: usize,
+    /// Units to lay and to cut.
     stock: usize,
+    /// How long all cuts are.
     cuts_m: f64,
+    /// Null where nothing is cut.
     smallest: Option<SmallestPiece>,
 }
 
+/// The smallest piece that is cut.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct SmallestPiece {
     length_m: f64,
     width_m: f64,
+    /// Of a unit's area.
     share: f64,
 }
 
 /// What an edging stands in.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub(super) struct Footing<'a> {
     material: &'a str,
     bed_m3: Option<f64>,
     haunch_m3: Option<f64>,
     volume_m3: Option<f64>,
     mass_kg: Option<f64>,
+    /// What is dug for it, as it lies in the ground.
     bank_m3: Option<f64>,
+    /// The same as carted away.
     loose_m3: Option<f64>,
 }
 

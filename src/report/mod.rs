@@ -34,6 +34,7 @@ mod sections;
 mod setout;
 mod shown_path;
 mod spreadsheet;
+mod standing;
 mod standards;
 mod statistics;
 mod steps_json;
@@ -49,6 +50,9 @@ mod variation;
 mod water_json;
 mod words;
 mod xml;
+
+#[cfg(test)]
+mod tests;
 
 pub use baseline::Baseline;
 pub use cautions::{LOCAL_RULES, cautions};

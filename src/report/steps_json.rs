@@ -8,29 +8,40 @@ use crate::quantities::{StepsFigures, StepsPart};
 
 /// A flight of steps.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub(super) struct Steps<'a> {
     name: &'a str,
+    /// The level that it climbs from.
     foot_m: Option<f64>,
+    /// The level that it climbs to.
     top_m: Option<f64>,
     rise_m: Option<f64>,
     risers: Option<u32>,
+    /// Whether the spec says how many; otherwise they are the fewest that the limits allow.
     risers_stated: bool,
     riser_m: Option<f64>,
+    /// The lowest takes what a mark of the tape does not divide.
     lowest_riser_m: Option<f64>,
+    /// Nosing to nosing.
     going_m: Option<f64>,
     width_m: Option<f64>,
     run_m: Option<f64>,
     pitch_degrees: Option<f64>,
+    /// Twice the riser and the going.
     two_risers_and_going_m: Option<f64>,
+    /// What it covers on the plan.
     plan_m2: Option<f64>,
+    /// Its corners, east and north.
     plan: Option<Vec<[f64; 2]>>,
+    /// What it covers of each surface.
     stands_on: Vec<StandsOn<'a>>,
-    parts: Vec<Part<'a>>,
+    parts: Vec<StepPart<'a>>,
     dig: Option<Dig>,
 }
 
 /// What a flight covers of a surface.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct StandsOn<'a> {
     surface: &'a str,
     area_m2: f64,
@@ -38,7 +49,9 @@ struct StandsOn<'a> {
 
 /// What a flight is built of.
 #[derive(Serialize)]
-struct Part<'a> {
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct StepPart<'a> {
+    /// `tread`, `riser`, `core` or `base`.
     part: &'static str,
     material: &'a str,
     area_m2: Option<f64>,
@@ -47,9 +60,12 @@ struct Part<'a> {
     loose_volume_m3: Option<f64>,
     mass_kg: Option<f64>,
     pieces: Option<f64>,
+    /// How long and how deep a piece is.
     piece_m: Option<[f64; 2]>,
     piece_kg: Option<f64>,
+    /// What shows of a riser under the tread above.
     riser_shown_m: Option<f64>,
+    /// The nearest heights below and above that whole courses make.
     rises_of_whole_courses_m: Option<[f64; 2]>,
 }
 
@@ -87,9 +103,9 @@ pub(super) fn steps<'a>(job: &'a Job, figures: &'a StepsFigures) -> Steps<'a> {
     }
 }
 
-fn part<'a>((word, part): (&'static str, &'a StepsPart)) -> Part<'a> {
+fn part<'a>((word, part): (&'static str, &'a StepsPart)) -> StepPart<'a> {
     let both = |(one, other): (f64, f64)| [one, other];
-    Part {
+    StepPart {
         part: word,
         material: &part.material,
         area_m2: part.area_m2,

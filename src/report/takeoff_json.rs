@@ -5,10 +5,11 @@ use serde::Serialize;
 
 use super::drains_json::{DrainLine, drains};
 use super::laying_json::{Border, Footing, Layout, border, footing, layout};
+use super::standing::Standing;
 use super::steps_json::{Steps, steps};
 use super::trade::price_decimal;
 use super::water_json::{Draining, water};
-use super::{Summary, cautions, unknown};
+use super::{cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::quantities::{
@@ -25,7 +26,7 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
     let document = Document {
         version: 1,
         job: job(analysis),
-        check: check(analysis),
+        check: Standing::of(analysis),
         shapes: figures.shapes.iter().map(|own| shape(own)).collect(),
         surfaces: surfaces(analysis),
         steps: (!figures.steps.is_empty()).then(|| {
@@ -51,95 +52,120 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
     text
 }
 
+/// What `drylay takeoff --format json` writes: SI, the unit in the key, null where a figure is not known.
 #[derive(Serialize)]
-struct Document<'a> {
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub(super) struct Document<'a> {
     version: u32,
     job: Job<'a>,
+    /// Nothing should be ordered from a spec with errors.
     check: Standing,
+    /// The shapes, in order.
     shapes: Vec<Shape<'a>>,
+    /// The surfaces, in order.
     surfaces: Vec<Surface<'a>>,
+    /// The flights of steps; left out where there are none.
     #[serde(skip_serializing_if = "Option::is_none")]
     steps: Option<Vec<Steps<'a>>>,
+    /// The drains; left out where there are none.
     #[serde(skip_serializing_if = "Option::is_none")]
     drains: Option<Vec<DrainLine<'a>>>,
+    /// What each mix is made of, the water too.
     mixes: Vec<Mix<'a>>,
+    /// What to buy, with waste, in whole units of sale.
     orders: Vec<OrderLine<'a>>,
+    /// The orders' costs and deliveries, in the job's currency; null where one of them is not known.
     total: Option<String>,
+    /// The schedule in short; left out where nothing is said of work.
     #[serde(skip_serializing_if = "Option::is_none")]
     work: Option<Work>,
+    /// What is hired; left out where nothing is.
     #[serde(skip_serializing_if = "Option::is_none")]
     hires: Option<Vec<Hire<'a>>>,
+    /// The cost by heading; left out where there is no budget.
     #[serde(skip_serializing_if = "Option::is_none")]
     costs: Option<Vec<Cost<'a>>>,
+    /// What others ask for the job; left out where there are none.
     #[serde(skip_serializing_if = "Option::is_none")]
     quotes: Option<Vec<Quote<'a>>>,
+    /// What was measured, beside its design; left out where nothing was.
     #[serde(skip_serializing_if = "Option::is_none")]
     measured: Option<Vec<Measured<'a>>>,
+    /// Why figures are null.
     unknown: Vec<String>,
+    /// What to heed on site; no findings.
     cautions: Vec<String>,
 }
 
-/// What the check of the spec finds.
+/// What the job says of itself.
 #[derive(Serialize)]
-struct Standing {
-    errors: usize,
-    warnings: usize,
-}
-
-fn check(analysis: &Analysis) -> Standing {
-    let standing = Summary::standing(analysis);
-    Standing {
-        errors: standing.errors,
-        warnings: standing.warnings,
-    }
-}
-
-#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Job<'a> {
     title: Option<&'a str>,
     reference: Option<&'a str>,
+    /// As written: a day.
     date: Option<&'a str>,
+    /// `imperial` or `metric`: how the sheets show figures. Here all are in SI.
     units: &'static str,
     region: &'static str,
+    /// As ISO 4217 writes it.
     currency: &'static str,
 }
 
+/// A shape, cuts taken off.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Shape<'a> {
     name: &'a str,
     area_m2: Option<f64>,
     perimeter_m: Option<f64>,
 }
 
+/// A surface and what it is built of.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Surface<'a> {
     name: &'a str,
     shape: Option<&'a str>,
     area_m2: Option<f64>,
     perimeter_m: Option<f64>,
+    /// A ratio: 0.02 is 1:50.
     fall: Option<f64>,
+    /// The way it falls, in degrees from north, clockwise.
     toward_deg: Option<f64>,
+    /// From its highest point to its lowest.
     drop_m: Option<f64>,
     highest_m: Option<f64>,
     lowest_m: Option<f64>,
+    /// The level at the ends of each edge that has a name.
     edge_levels: Vec<EdgeLevel<'a>>,
+    /// How far its lowest edge lies above the ground there; negative below.
     low_edge_step_m: Option<f64>,
+    /// Of all layers.
     depth_m: Option<f64>,
+    /// From the top down.
     layers: Vec<Layer<'a>>,
+    /// From the outside in; left out where there are none.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     borders: Vec<Border<'a>>,
+    /// How its units lie; left out where it is not laid out.
     #[serde(skip_serializing_if = "Option::is_none")]
     layout: Option<Layout>,
     joints: Option<Joints<'a>>,
+    /// How long it meets buildings.
     building_m: Option<f64>,
     isolation_joint_m: Option<f64>,
+    /// What holds its edges.
     edgings: Vec<Edging<'a>>,
     dig: Option<Dig>,
+    /// Where its water goes; left out where nothing of that is known.
     #[serde(skip_serializing_if = "Option::is_none")]
     water: Option<Draining<'a>>,
 }
 
+/// The level along an edge; on an arc the lowest and highest may lie between its ends.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct EdgeLevel<'a> {
     edge: &'a str,
     start_m: f64,
@@ -148,151 +174,222 @@ struct EdgeLevel<'a> {
     highest_m: f64,
 }
 
+/// A layer.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Layer<'a> {
+    /// `paving`, `bed`, `base` and so on.
     role: &'static str,
     material: &'a str,
+    /// Whether it is there already; then nothing of it is ordered.
     existing: bool,
+    /// Under the paving and beyond its edges, shared ground counted once.
     area_m2: Option<f64>,
+    /// Of a membrane or fabric, laps counted.
     sheet_m2: Option<f64>,
+    /// As built.
     thickness_m: Option<f64>,
+    /// As built.
     volume_m3: Option<f64>,
+    /// As delivered.
     loose_volume_m3: Option<f64>,
     mass_kg: Option<f64>,
+    /// The pieces of paving, without waste.
     units: Option<f64>,
     units_with_waste: Option<f64>,
 }
 
+/// The joints of the paving.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Joints<'a> {
+    /// Of the area.
     share: Option<f64>,
     depth_m: Option<f64>,
     length_m: Option<f64>,
     volume_m3: Option<f64>,
     mass_kg: Option<f64>,
+    /// What fills them; null where nothing does.
     material: Option<&'a str>,
 }
 
+/// An edging.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Edging<'a> {
     material: &'a str,
     length_m: Option<f64>,
+    /// What it stands in; left out where nothing is said of that.
     #[serde(skip_serializing_if = "Option::is_none")]
     concrete: Option<Footing<'a>>,
 }
 
 /// What is dug and filled.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub(super) struct Dig {
+    /// As it lies in the ground.
     bank_m3: f64,
+    /// As carted away.
     loose_m3: Option<f64>,
+    /// Where the ground lies below the underside.
     fill_m3: f64,
     area_m2: f64,
     depth_m: f64,
 }
 
+/// A mix.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Mix<'a> {
     name: &'a str,
+    /// In place.
     volume_m3: Option<f64>,
+    /// With waste.
     mixed_m3: Option<f64>,
     batches: Option<f64>,
     ingredients: Vec<Part<'a>>,
     water_kg: Option<f64>,
 }
 
+/// An ingredient of a mix.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Part<'a> {
     material: &'a str,
     mass_kg: Option<f64>,
     loose_volume_m3: Option<f64>,
     packs: Option<f64>,
+    /// What it is sold in, if it is sold in packs.
     pack: Option<&'a str>,
 }
 
+/// What to buy of a material.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct OrderLine<'a> {
     material: &'a str,
+    /// In the unit of sale, waste counted.
     needed: Option<f64>,
+    /// Rounded up to what is sold.
     ordered: Option<f64>,
+    /// The unit of sale.
     unit: &'a str,
+    /// For one unit, in the job's currency.
     price: Option<String>,
+    /// Without delivery.
     cost: Option<String>,
+    /// Null where nothing is said of it.
     delivery: Option<Delivery>,
 }
 
+/// How it comes.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Delivery {
     loads: f64,
     cost: String,
 }
 
+/// The schedule in short.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Work {
     crew: u32,
+    /// Of all tasks and all who do them.
     hours: Option<f64>,
     first_day: Option<String>,
     last_day: Option<String>,
+    /// From the first to the last, days off counted.
     days: Option<i64>,
 }
 
+/// What is hired.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Hire<'a> {
     name: &'a str,
+    /// Of the calendar.
     days: Option<u32>,
+    /// The cheapest periods that cover them.
     paid: Vec<Paid>,
+    /// How often it is delivered.
     fetched: u32,
+    /// Without delivery.
     hire: Option<String>,
     delivery: Option<String>,
     cost: Option<String>,
 }
 
+/// How many of a period are paid for.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Paid {
+    /// `1 day`, `1 week` and so on.
     period: String,
     count: u32,
 }
 
+/// A line of the cost.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Cost<'a> {
     heading: &'static str,
     name: &'a str,
+    /// In the job's currency.
     amount: Option<String>,
     amount_per_m2: Option<String>,
 }
 
+/// What somebody asks for the job.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Quote<'a> {
     by: Option<&'a str>,
     asked: Option<String>,
+    /// What is saved against it; negative where it is cheaper.
     saved: Option<String>,
 }
 
+/// What was measured of a surface, beside its design.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Measured<'a> {
     what: &'a str,
+    /// Null where it is of none.
     surface: Option<&'a str>,
+    /// What was measured: the finish, or the layer whose top it is.
     top: &'static str,
+    /// How far it lies above its design; negative below.
     mean_off_m: Option<f64>,
     worst_off_m: Option<f64>,
+    /// Of the plane through the readings, as a ratio.
     fall: Option<f64>,
+    /// In degrees from north, clockwise.
     falls_toward_degrees: Option<f64>,
+    /// `runs off`, `stands` or `unknown`.
     water: &'static str,
+    /// How deep the water stands.
     standing_m: Option<f64>,
     points: Vec<PointLine>,
     takes: Option<TakesLine<'a>>,
 }
 
+/// A reading.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct PointLine {
     east_m: f64,
     north_m: f64,
     level_m: Option<f64>,
     design_m: Option<f64>,
+    /// How far it lies above its design; negative below.
     off_m: Option<f64>,
 }
 
+/// What the layer above takes to make up the difference.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct TakesLine<'a> {
     role: &'static str,
     material: &'a str,
@@ -300,6 +397,7 @@ struct TakesLine<'a> {
     mean_m: f64,
     least_m: f64,
     greatest_m: f64,
+    /// More than designed; negative is less.
     more_m3: Option<f64>,
 }
 

@@ -7,23 +7,36 @@ use crate::quantities::{End, Fate, SurfaceWater, Way, edge_name};
 
 /// Where the water of a surface goes.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub(super) struct Draining<'a> {
+    /// The share of the rain that runs off.
     runoff: Option<f64>,
+    /// The area times that share.
     weighted_m2: Option<f64>,
+    /// By which edges it leaves; null where its fall is not known.
     ways: Option<Vec<WayOut<'a>>>,
 }
 
+/// The water that leaves by an edge.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct WayOut<'a> {
     edge: String,
+    /// `off`, `onto` another surface, `drained`, `along` the edge, or `unknown`.
     fate: &'static str,
+    /// The surface that takes it.
     onto: Option<&'a str>,
+    /// Whether the water stands at the edge.
     stands: bool,
+    /// Of this surface.
     area_m2: f64,
+    /// Of this surface's area.
     share: f64,
     weighted_m2: Option<f64>,
+    /// With what comes from other surfaces.
     all_m2: Option<f64>,
     all_weighted_m2: Option<f64>,
+    /// In the fiercest storm that is stated.
     flow_m3_per_s: Option<f64>,
 }
 

@@ -29,6 +29,14 @@ impl Folder {
         folder
     }
 
+    /// Every spec below a folder of this repository, under another path.
+    pub fn of(below: &str, path: &str) -> Folder {
+        let mut folder = Folder::default();
+        folder.add(&repository().join(below), path);
+        assert!(!folder.0.is_empty(), "no spec is below {below}");
+        folder
+    }
+
     fn add(&mut self, disk: &Path, path: &str) {
         for entry in std::fs::read_dir(disk).expect("the folder can be read") {
             let entry = entry.expect("the folder can be read").path();

@@ -8,7 +8,7 @@ use std::path::Path;
 use crate::folder::repository;
 
 /// What only these rooms may name.
-const KEPT: [(&str, &[&str]); 30] = [
+const KEPT: [(&str, &[&str]); 31] = [
     ("pest::", &["syntax"]),
     ("pest_derive::", &["syntax"]),
     ("tower_lsp::", &["server"]),
@@ -29,6 +29,7 @@ const KEPT: [(&str, &[&str]); 30] = [
     ("tiny_skia::", &["drawing"]),
     ("ttf_parser::", &["drawing"]),
     ("rust_xlsxwriter::", &["report"]),
+    ("schemars::", &["report"]),
     ("std::fs", &["host", "server", "cli"]),
     ("std::env", &["server", "cli"]),
     ("SystemTime", &["host"]),

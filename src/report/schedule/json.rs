@@ -7,20 +7,17 @@ use super::csv::written;
 use super::text::unknown;
 use crate::analysis::Analysis;
 use crate::quantities::{Lag, ScheduleFigures, Span, TaskFigures, assumed_of_work};
-use crate::report::{Summary, cautions};
+use crate::report::cautions;
+use crate::report::standing::Standing;
 
 /// The schedule of a job as one JSON document.
 pub fn schedule_json(analysis: &Analysis) -> String {
     let schedule = analysis.figures.schedule.as_deref();
     let heading = &analysis.job.heading;
-    let standing = Summary::standing(analysis);
     let document = Document {
         version: 1,
         title: heading.title.as_ref().map(|title| title.value.as_str()),
-        check: Standing {
-            errors: standing.errors,
-            warnings: standing.warnings,
-        },
+        check: Standing::of(analysis),
         schedule: schedule.map(|schedule| of_job(analysis, schedule)),
         assumed: assumed_of_work(&analysis.job, &analysis.figures),
         unknown: schedule.map(unknown).unwrap_or_default(),
@@ -32,60 +29,84 @@ pub fn schedule_json(analysis: &Analysis) -> String {
     text
 }
 
+/// What `drylay schedule --format json` writes: hours, and moments such as
+/// `2027-04-12T08:00`, or `day 3 08:00` where the spec has no first day; null
+/// where one is not known.
 #[derive(Serialize)]
-struct Document<'a> {
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub(in crate::report) struct Document<'a> {
     version: u32,
     title: Option<&'a str>,
     check: Standing,
+    /// Null where the spec says nothing of work.
     schedule: Option<Schedule<'a>>,
+    /// What was taken where nothing is stated.
     assumed: Vec<String>,
+    /// Why figures are null.
     unknown: Vec<String>,
+    /// What to heed on site; no findings.
     cautions: Vec<String>,
 }
 
-/// What the check of the spec finds.
+/// When what is done.
 #[derive(Serialize)]
-struct Standing {
-    errors: usize,
-    warnings: usize,
-}
-
-#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Schedule<'a> {
     first_day: Option<String>,
     crew: u32,
+    /// Hours of work a day, breaks taken off.
     day_h: f64,
+    /// Of all who do it together.
     hours: Option<f64>,
     end: Option<String>,
+    /// With the days that rain takes.
     end_with_rain: Option<String>,
+    /// In the order of the text.
     tasks: Vec<Task<'a>>,
 }
 
+/// A task.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Task<'a> {
+    /// The trade's verb; null for a task of the spec's own.
     task: Option<&'static str>,
     name: &'a str,
+    /// Null where it is of none.
     surface: Option<&'a str>,
+    /// How many work at it.
     hands: Option<u32>,
+    /// Of all who do it together.
     hours: Option<f64>,
     /// Working time, or time by the clock where nobody works.
     length_h: Option<f64>,
+    /// Whether it goes on while nobody works, as curing does.
     by_the_clock: bool,
+    /// Whether it may go on the next day.
     parted: bool,
+    /// What it comes after.
     after: Vec<After>,
     start: Option<String>,
     end: Option<String>,
+    /// Hours after midnight of day 1.
     start_h: Option<f64>,
+    /// Hours after midnight of day 1.
     end_h: Option<f64>,
+    /// How much later it may start and hold nothing up.
     float_h: Option<f64>,
+    /// What it waits for.
     why: Option<String>,
+    /// Why its days are not known.
     unknown: Option<&'a str>,
 }
 
 /// What a task comes after: the number of that task, and the wait.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct After {
+    /// Counted from 0 in the list of tasks.
     task: usize,
+    /// Null where it waits for the night, or is never done.
     wait_h: Option<f64>,
     overnight: bool,
 }

@@ -10,3 +10,6 @@ pub use calendar::schedule_ics;
 pub use csv::schedule_csv;
 pub use json::schedule_json;
 pub use text::schedule_text;
+
+#[cfg(test)]
+pub(super) use json::Document;

@@ -11,7 +11,7 @@ use crate::quantities::{
     ArcFigures, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark, RodTop,
     Stands, SurfaceSettingOut, board_length, setting_out,
 };
-use crate::report::Summary;
+use crate::report::standing::Standing;
 use crate::units::System;
 
 /// How a job is set out, as one JSON document.
@@ -19,7 +19,6 @@ pub fn setout_json(analysis: &Analysis) -> String {
     let job = &analysis.job;
     let found = setting_out(job);
     let system = job.heading.system();
-    let standing = Summary::standing(analysis);
     let title = job.heading.title.as_ref();
     let document = Document {
         version: 1,
@@ -28,10 +27,7 @@ pub fn setout_json(analysis: &Analysis) -> String {
             System::Imperial => "imperial",
             System::Metric => "metric",
         },
-        check: Standing {
-            errors: standing.errors,
-            warnings: standing.warnings,
-        },
+        check: Standing::of(analysis),
         marks: found.marks.as_ref().map(marks),
         board_m: board_length(job).map(|board| board.value),
         pegs: (1..).zip(&found.pegs).map(peg).collect(),
@@ -49,89 +45,126 @@ pub fn setout_json(analysis: &Analysis) -> String {
     text
 }
 
+/// What `drylay setout --format json` writes: metres, null where a figure is not known.
 #[derive(Serialize)]
-struct Document<'a> {
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub(in crate::report) struct Document<'a> {
     version: u32,
     title: Option<&'a str>,
+    /// `imperial` or `metric`, as the job has it; every figure here is in metres all the same.
     units: &'static str,
+    /// Nothing is set out from a spec with errors.
     check: Standing,
+    /// Null where none are stated and nothing meets the building.
     marks: Option<MarksLine>,
+    /// How long the board under the level is.
     board_m: Option<f64>,
+    /// Every peg once, in the order of their numbers.
     pegs: Vec<PegLine>,
+    /// The surfaces, in order.
     surfaces: Vec<Surface<'a>>,
+    /// What was taken where nothing is stated.
     assumed: Vec<String>,
+    /// Why figures are null.
     unknown: Vec<String>,
 }
 
+/// A point of the plan.
 #[derive(Serialize)]
-struct Standing {
-    errors: usize,
-    warnings: usize,
-}
-
-#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct At {
     east_m: f64,
     north_m: f64,
 }
 
+/// The two marks from which tapes are held.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct MarksLine {
     a: At,
     b: At,
+    /// Whether the spec states them; otherwise they are the ends of the building edge.
     stated: bool,
 }
 
+/// A peg.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct PegLine {
     number: u32,
     east_m: f64,
     north_m: f64,
     from_a_m: Option<f64>,
     from_b_m: Option<f64>,
+    /// How far along the line from A toward B; negative behind A.
     along_m: Option<f64>,
+    /// How far square out of that line, to its side.
     out_m: Option<f64>,
+    /// `left`, `right` or `in line`, as one stands at A and looks to B.
     side: Option<&'static str>,
+    /// Null at a mark.
     tapes_cross_degrees: Option<f64>,
+    /// False where they cross under 30 or over 150 degrees.
     tapes_fix_it: Option<bool>,
 }
 
+/// How a surface is set out.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Surface<'a> {
     name: &'a str,
+    /// Its pegs, some of which other surfaces have too.
     pegs: Vec<On>,
+    /// How far below the string line each top lies, the same at every peg.
     below_string: Vec<Mark>,
+    /// The mark under the low end of a level board.
     board_marks: Vec<Board<'a>>,
     arcs: Vec<Arc<'a>>,
+    /// The straight ways between two pegs that prove it.
     checks: Vec<Across>,
+    /// The grid of levels, if one is asked for.
     grid: Vec<Level>,
 }
 
+/// Where a peg of a surface stands.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct On {
     peg: u32,
+    /// `corner`, `along`, `centre` or `clear`.
     kind: &'static str,
+    /// In words.
     #[serde(rename = "where")]
     stands: String,
+    /// The finished level, the plane carried on outside the surface.
     level_m: Option<f64>,
 }
 
+/// A top below the string line.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Mark {
+    /// `finish`, `dig`, or the layer whose top it is.
     mark: &'static str,
     material: Option<String>,
     below_m: Option<f64>,
 }
 
+/// A mark under the end of a level board.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Board<'a> {
+    /// The edge; null for the steepest way.
     along: Option<&'a str>,
     slope: f64,
     down_m: f64,
+    /// A bearing; null where it is level.
     toward_degrees: Option<f64>,
 }
 
+/// An arc of the outline.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Arc<'a> {
     name: &'a str,
     centre: At,
@@ -140,23 +173,30 @@ struct Arc<'a> {
     height_m: f64,
     length_m: f64,
     centre_reached: bool,
+    /// From the chord, the same both ways from its middle, where the centre cannot be reached.
     offsets: Vec<OffsetLine>,
 }
 
+/// An offset from a chord.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct OffsetLine {
     from_middle_m: f64,
     offset_m: f64,
 }
 
+/// The straight way between two pegs.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Across {
     from: u32,
     to: u32,
     distance_m: f64,
 }
 
+/// A level of the grid.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Level {
     along_m: f64,
     out_m: f64,

@@ -18,3 +18,6 @@ pub use markdown::setout_markdown;
 pub use text::setout_text;
 
 pub(super) use tables::{Table as SetoutTable, tables as setout_tables};
+
+#[cfg(test)]
+pub(super) use json::Document;

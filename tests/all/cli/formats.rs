@@ -1,11 +1,14 @@
 //! What is written for programs.
 
+use std::collections::BTreeSet;
 use std::fs;
 
+use drylay::analysis::Analysis;
+use drylay::report::{schedule_json, setout_json, takeoff_json};
 use serde_json::Value;
 
 use super::{folder, json, of_golden, run_in, text};
-use crate::folder::repository;
+use crate::folder::{Folder, repository};
 
 #[test]
 fn the_take_off_is_json_in_si() {
@@ -60,60 +63,105 @@ fn sarif_says_all_that_is_known() {
     }
 }
 
-#[test]
-fn the_setting_out_is_what_its_schema_says() {
-    let schema = fs::read_to_string(repository().join("grammar/setout.schema.json")).unwrap();
-    let schema: Value = serde_json::from_str(&schema).unwrap();
-    for spec in ["tests/golden/courtyard.patio", "specs/weir-lane.patio"] {
-        let output = run_in(&repository(), &["setout", "--format", "json", spec]);
-        let document = json(&output);
-        assert!(
-            document["pegs"]
-                .as_array()
-                .is_some_and(|pegs| pegs.len() > 3)
-        );
-        let mut wrong = Vec::new();
-        hold(&schema, &schema, &document, "", &mut wrong);
-        assert_eq!(wrong, [""; 0]);
-    }
+/// A schema under `grammar`.
+fn schema(name: &str) -> Value {
+    let path = repository().join("grammar").join(name);
+    serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap()
+}
+
+/// What a document has that its schema does not say.
+fn wrongs(schema: &Value, document: &Value) -> Vec<String> {
     let mut wrong = Vec::new();
-    let broken = serde_json::json!({"version": 2, "pegs": [{"number": "one"}]});
-    hold(&schema, &schema, &broken, "", &mut wrong);
-    for part in ["/version", "/number", " marks"] {
-        assert!(
-            wrong.iter().any(|wrong| wrong.contains(part)),
-            "{part} of {wrong:?}"
-        );
+    hold(schema, schema, document, "", &mut wrong);
+    wrong
+}
+
+/// What a schema must have seen somewhere among the specs, and what breaks it.
+type Promised = (
+    &'static str,
+    fn(&Analysis) -> String,
+    &'static [&'static str],
+    &'static str,
+    &'static [&'static str],
+);
+
+const PROMISED: [Promised; 3] = [
+    (
+        "takeoff.schema.json",
+        takeoff_json,
+        &["steps", "drains", "work", "hires", "costs", "quotes", "measured"],
+        r#"{"version": 2, "more": 1, "shapes": [{"name": 1}], "total": 3}"#,
+        &["/version", "/more", "/shapes/[]/name", "/shapes/[] has no area_m2", "/total", " orders"],
+    ),
+    (
+        "schedule.schema.json",
+        schedule_json,
+        &["schedule"],
+        r#"{"version": 1, "check": null, "schedule": {"crew": -1, "tasks": 3}}"#,
+        &["/check", "/schedule", " cautions"],
+    ),
+    (
+        "setout.schema.json",
+        setout_json,
+        &["pegs"],
+        r#"{"version": 2, "pegs": [{"number": "one"}]}"#,
+        &["/version", "/number", " marks"],
+    ),
+];
+
+#[test]
+fn what_is_written_of_every_spec_is_what_its_schema_says() {
+    let folder = Folder::of_specs();
+    let sound = Folder::of("tests/sound", "/sound");
+    let golden = Folder::of("tests/golden", "/golden");
+    let all = [&folder, &sound, &golden];
+    let specs = all.into_iter().flat_map(|folder| {
+        let paths = folder.paths().into_iter();
+        let specs = paths.filter(|path| !path.ends_with("standard.patio"));
+        specs.map(|path| (folder.analysis(&path), path))
+    });
+    let specs: Vec<_> = specs.collect();
+    for (name, written, parts, broken, told) in PROMISED {
+        let schema = schema(name);
+        let mut seen = BTreeSet::new();
+        for (analysis, path) in &specs {
+            let document: Value = serde_json::from_str(&written(analysis)).unwrap();
+            assert_eq!(wrongs(&schema, &document), [""; 0], "{path}, {name}");
+            let keys = document.as_object().unwrap().iter();
+            let filled = keys.filter(|(_, part)| match part {
+                Value::Array(list) => !list.is_empty(),
+                part => !part.is_null(),
+            });
+            seen.extend(filled.map(|(key, _)| key.clone()));
+        }
+        for part in parts {
+            assert!(seen.contains(*part), "no spec has {part}");
+        }
+        // The schema holds: what is not as it says is found.
+        let wrong = wrongs(&schema, &serde_json::from_str(broken).unwrap());
+        for part in told {
+            let is_told = wrong.iter().any(|wrong| wrong.contains(part));
+            assert!(is_told, "{part} of {wrong:?}");
+        }
     }
 }
 
 #[test]
 fn json_is_what_its_schema_says() {
-    let schema = fs::read_to_string(repository().join("grammar/check.schema.json")).unwrap();
-    let schema: Value = serde_json::from_str(&schema).unwrap();
+    let schema = schema("check.schema.json");
     for (folder, path) in [("tests/golden", "."), ("specs", ".")] {
         let output = run_in(
             &repository().join(folder),
             &["check", "--format", "json", path, "none.patio"],
         );
-        let mut wrong = Vec::new();
-        hold(&schema, &schema, &json(&output), "", &mut wrong);
-        assert_eq!(wrong, [""; 0]);
+        assert_eq!(wrongs(&schema, &json(&output)), [""; 0]);
     }
     // The schema holds: what is not as it says is found.
-    let mut wrong = Vec::new();
-    hold(
-        &schema,
-        &schema,
-        &serde_json::json!({"version": 1, "more": 1, "files": 3}),
-        "",
-        &mut wrong,
-    );
+    let broken = serde_json::json!({"version": 1, "more": 1, "files": 3});
+    let wrong = wrongs(&schema, &broken);
     for part in ["/version", "/more", "/files", " date", " summary"] {
-        assert!(
-            wrong.iter().any(|wrong| wrong.contains(part)),
-            "{part} of {wrong:?}"
-        );
+        let is_told = wrong.iter().any(|wrong| wrong.contains(part));
+        assert!(is_told, "{part} of {wrong:?}");
     }
 }
 
@@ -121,6 +169,18 @@ fn json_is_what_its_schema_says() {
 fn hold(root: &Value, schema: &Value, value: &Value, at: &str, wrong: &mut Vec<String>) {
     if let Some(name) = schema["$ref"].as_str() {
         return hold(root, root.pointer(&name[1..]).unwrap(), value, at, wrong);
+    }
+    if let Some(either) = schema["anyOf"].as_array() {
+        let ways = either.iter().map(|own| {
+            let mut wrong = Vec::new();
+            hold(root, own, value, at, &mut wrong);
+            wrong
+        });
+        // Of a thing or null, what is wrong with the thing.
+        if let Some(mut least) = ways.max_by_key(|wrong| (wrong.is_empty(), wrong.len())) {
+            wrong.append(&mut least);
+        }
+        return;
     }
     let kinds = match &schema["type"] {
         Value::String(kind) => vec![kind.as_str()],

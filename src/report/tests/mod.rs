@@ -1,0 +1,3 @@
+//! What is held of the whole room.
+
+mod schemas;
