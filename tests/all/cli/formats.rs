@@ -89,9 +89,18 @@ const PROMISED: [Promised; 3] = [
     (
         "takeoff.schema.json",
         takeoff_json,
-        &["steps", "drains", "work", "hires", "costs", "quotes", "measured"],
+        &[
+            "steps", "drains", "work", "hires", "costs", "quotes", "measured",
+        ],
         r#"{"version": 2, "more": 1, "shapes": [{"name": 1}], "total": 3}"#,
-        &["/version", "/more", "/shapes/[]/name", "/shapes/[] has no area_m2", "/total", " orders"],
+        &[
+            "/version",
+            "/more",
+            "/shapes/[]/name",
+            "/shapes/[] has no area_m2",
+            "/total",
+            " orders",
+        ],
     ),
     (
         "schedule.schema.json",
