@@ -345,6 +345,7 @@ mod tests {
             joint_at: None,
             along,
             is_known: true,
+            is_placed: true,
             left: None,
             place: line(1),
         };

@@ -369,8 +369,8 @@ fn surface_footprints(
 /// Whether it is known how far a layer of a surface goes, and past which
 /// edges.
 fn is_known(surface: &Surface, layer: &Layer) -> bool {
-    let hangs_on_meets = layer.beyond_m() > 0.0 && surface.meets_unread;
-    !(layer.is_unread("beyond") || hangs_on_meets)
+    let is_past_what = surface.meets_unread || surface.has_unplaced_neighbour();
+    !(layer.is_unread("beyond") || layer.beyond_m() > 0.0 && is_past_what)
 }
 
 /// What a layer covers that goes so far past the free edges.

@@ -211,6 +211,9 @@ fn sheet_area<'t>(
 ) -> Option<Term<'t, Area>> {
     let mut needed = area;
     if let Some(stated) = &layer.turned_up {
+        if surface.has_unplaced_neighbour() {
+            return None;
+        }
         let goes_on = |edge: &Edge| matches!(surface.contact(edge.tag), Some(Contact::Surface(_)));
         let rim = ground.outline.edges().filter(|edge| !goes_on(edge));
         let rim: Length = rim.map(|edge| Length(edge.length())).sum();

@@ -49,6 +49,13 @@ impl Summary {
         summary
     }
 
+    /// That the check finds errors, for who reads a sheet: nothing if it finds
+    /// none.
+    pub fn errors_found(&self) -> Option<String> {
+        let errors = (self.errors > 0).then(|| counted(self.errors, "error", "errors"));
+        errors.map(|errors| format!("the check finds {errors}"))
+    }
+
     /// The summary of a review.
     pub fn of(review: &Review) -> Summary {
         let mut summary = Summary {

@@ -14,6 +14,9 @@ use crate::quantities::{
 /// Why ground cannot be shared out where layers of two surfaces meet.
 const WHOSE_GROUND: &str = "it meets ground of another surface, and which lies deeper is not known";
 
+/// Why nobody knows which edges are free.
+const WHERE_THEY_LIE: &str = "a surface that may lie beside it could not be read";
+
 /// Every reason why a figure is not known, with the figures that it keeps
 /// from being known: `no density of slate is known: mass of paving of court`.
 pub fn unknown(analysis: &Analysis) -> Vec<String> {
@@ -116,11 +119,13 @@ impl Reasons {
         for (layer, figures) in layers.zip(&figures.layers) {
             self.layer(layer, figures, own, troubles);
         }
+        let is_beside_what = own.has_unplaced_neighbour();
         for (border, own) in figures.borders.iter().zip(&own.borders) {
             let of = format!("{} of {name}", border.material);
             if border.units.is_none() && figures.area_m2.is_some() {
                 let why = match own.unit_m() {
                     None => "the size of its units is not known",
+                    Some(_) if is_beside_what => WHERE_THEY_LIE,
                     Some(_) => "where it runs cannot be made out",
                 };
                 self.add(why, "border of", of);
@@ -135,6 +140,13 @@ impl Reasons {
             self.add(why, "lay-out of", name);
         }
         for edging in &figures.edgings {
+            if edging.length_m.is_none() && figures.area_m2.is_some() {
+                let why = match own.has_unplaced_neighbour() {
+                    true => WHERE_THEY_LIE,
+                    false => "along which edges it runs could not be read",
+                };
+                self.add(why, "length of", format!("{} of {name}", edging.material));
+            }
             let Some(footing) = edging.footing.as_ref() else {
                 continue;
             };
@@ -208,7 +220,10 @@ impl Reasons {
             }
             None if own.build.is_some() && own.outline.is_some() && figures.dug.is_none() => {
                 let unread = own.build.iter().flat_map(|build| &build.value.layers);
-                if own.meets_unread || unread.clone().any(|layer| layer.is_unread("beyond")) {
+                if own.has_unplaced_neighbour() {
+                    self.add(WHERE_THEY_LIE, "dig for", name);
+                } else if own.meets_unread || unread.clone().any(|layer| layer.is_unread("beyond"))
+                {
                     let why = "how far a layer goes past the edges is not known";
                     self.add(why, "dig for", name);
                 } else {
@@ -236,6 +251,7 @@ impl Reasons {
             });
             let unread = match layer.is_unread("beyond") {
                 true => "how far it goes past the edges could not be read",
+                false if own.has_unplaced_neighbour() => WHERE_THEY_LIE,
                 false if own.meets_unread => "which edges meet the building is not known in full",
                 false => WHOSE_GROUND,
             };

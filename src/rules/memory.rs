@@ -332,7 +332,7 @@ impl SurfaceSeen {
     fn of(now: &WithFigures<'_>, all: &[WithFigures<'_>], mark_of_all: u64) -> SurfaceSeen {
         let (surface, figures) = now;
         let contacts = surface.sides.iter().filter_map(|side| match side.contact {
-            Contact::Surface(index) => Some(index),
+            Contact::Surface(index) | Contact::Unplaced(index) => Some(index),
             Contact::Building | Contact::Free => None,
         });
         let overlaps = surface.overlaps.iter().map(|(index, _)| *index);

@@ -25,6 +25,11 @@ impl Checked {
         &self.0.findings
     }
 
+    /// All that is known of it.
+    pub fn analysis(&self) -> &Analysis {
+        &self.0
+    }
+
     /// What was worked out.
     pub fn figures(&self) -> &Figures {
         &self.0.figures

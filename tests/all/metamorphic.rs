@@ -3,6 +3,7 @@
 
 mod beginners;
 mod changes;
+mod mistyped;
 mod typing;
 
 use std::f64::consts::TAU;

@@ -82,6 +82,44 @@ fn what_an_unread_word_would_change_is_withheld() {
     }
 }
 
+/// A walk beside the yard.
+const WALK: &str = "
+shape walk
+  rectangle    2 m by 4 m, at (6 m, 0 m)
+
+surface walk
+  shape        walk
+  edging       steel-edge, along free
+";
+
+#[test]
+fn a_neighbour_that_cannot_be_read_leaves_no_edge_free() {
+    let yard = wide() + WALK;
+    let edging = |text: &str| {
+        let yard = checked(text);
+        let own = &yard.figures().surfaces[0];
+        let base = own.layers.last().expect("a base");
+        let figures = [own.edgings[0].length_m, base.area_m2];
+        (figures, own.dig.is_some(), own.layers[0].area_m2)
+    };
+    let sound = edging(&yard);
+    let (figures, is_dug, paved) = &sound;
+    assert!(figures.iter().all(Option::is_some) && *is_dug);
+    // Beside it the edge is not free.
+    let alone = edging(&wide());
+    assert!(alone.0[0] > figures[0], "{alone:?}");
+    for (right, written) in [
+        ("2 m by 4 m", "2 n by 4 m"),
+        ("(6 m, 0 m)", "(6 m 0 m)"),
+        ("rectangle    2 m", "rectangel    2 m"),
+        ("\nshape walk", "\nshape wakl"),
+        ("  shape        walk", "  shape        wlak-way"),
+    ] {
+        let found = edging(&yard.replacen(right, written, 1));
+        assert_eq!(found, ([None; 2], false, *paved), "{written}");
+    }
+}
+
 /// Sections of its own for materials and for the mix of its bed.
 const OWN: &str = "
 material crushed-stone

@@ -24,9 +24,10 @@ pub struct Border {
     /// The sides of the surface that it runs along, by index in
     /// `Surface::sides`.
     pub along: Vec<Tag>,
-    /// Whether all that says how wide it is and where it runs could be made
-    /// out.
+    /// Whether all that says how wide it is could be made out.
     pub is_known: bool,
+    /// Whether it is known along which edges it runs.
+    pub is_placed: bool,
     /// What is left of the surface inside it, in pieces; `None` if that cannot
     /// be made out.
     pub left: Option<Vec<Outline>>,

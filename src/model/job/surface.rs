@@ -15,6 +15,9 @@ pub enum Contact {
     Building,
     /// Another surface, by its index in the job.
     Surface(usize),
+    /// Another surface, perhaps: where that one lies, by its index in the job,
+    /// could not be read.
+    Unplaced(usize),
     /// Nothing: it may be widened and wants holding.
     Free,
 }
@@ -290,6 +293,13 @@ impl Surface {
             None => self.outline.as_ref().map(std::slice::from_ref),
             Some(border) => border.left.as_deref(),
         }
+    }
+
+    /// Whether it is not known where all surfaces lie that may stand against
+    /// an edge of this one.
+    pub fn has_unplaced_neighbour(&self) -> bool {
+        let mut sides = self.sides.iter();
+        sides.any(|side| matches!(side.contact, Contact::Unplaced(_)))
     }
 
     /// Whether an edge of `outline` is free.

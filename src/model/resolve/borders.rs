@@ -33,14 +33,14 @@ impl Resolver<'_> {
                 Along::Free { .. } if meets_unread => Along::Unknown,
                 along => along,
             };
-            if let Some(border) = self.border(entry, !matches!(along, Along::Unknown)) {
+            if let Some(border) = self.border(entry) {
                 borders.push((border, along));
             }
         }
         borders
     }
 
-    fn border(&mut self, entry: &Entry, is_placed: bool) -> Option<Border> {
+    fn border(&mut self, entry: &Entry) -> Option<Border> {
         let (name, place) = entry.filled.name("MATERIAL")?;
         let material = Stated::new(self.substance_named(name, place, OWN), place);
         let (soldier, stretcher) = (entry.clause("soldier"), entry.clause("stretcher"));
@@ -51,7 +51,7 @@ impl Resolver<'_> {
                 "a course is of soldiers or of stretchers; for both write two borders",
             ));
         }
-        let mut is_known = is_placed;
+        let mut is_known = true;
         let courses = match entry.values().next() {
             None => 1,
             Some(clause) => match self.courses(clause) {
@@ -93,6 +93,7 @@ impl Resolver<'_> {
             joint_at: chosen.map(|stated| stated.value),
             along: Vec::new(),
             is_known,
+            is_placed: false,
             left: None,
             place: entry.place.to(last),
         })
@@ -135,7 +136,9 @@ pub fn lay_borders(surface: &mut Surface) {
         if border.joint.is_none() {
             border.joint.clone_from(&joint);
         }
-        let width = border.width_m().filter(|_| border.is_known);
+        let width = border
+            .width_m()
+            .filter(|_| border.is_known && border.is_placed);
         left = left.zip(width).and_then(|(pieces, width)| {
             let free = |edge: &geometry::Edge| border.along.contains(&edge.tag);
             let inside = |piece: &Outline| geometry::narrowed(piece, width, &free).ok();

@@ -1,6 +1,7 @@
 //! What the edges of surfaces stand against: the building, one another, or
 //! nothing.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::super::job::{Contact, Listed, Side, Surface};
@@ -17,6 +18,8 @@ pub struct Settled {
     along: Vec<Vec<Along>>,
     row: Row,
     lies: Vec<Lie>,
+    /// Those of which nobody knows where they lie.
+    unplaced: BTreeSet<usize>,
 }
 
 impl Settled {
@@ -24,14 +27,15 @@ impl Settled {
     pub fn of(drafts: Vec<Draft>) -> (Settled, Listed<Surface>) {
         let mut settled = Settled::default();
         let (mut surfaces, mut boxes) = (Vec::new(), Vec::new());
-        for draft in drafts {
+        for (index, draft) in drafts.into_iter().enumerate() {
+            settled.unplaced.extend(draft.is_unplaced.then_some(index));
             surfaces.push(Arc::new(draft.surface));
             boxes.push(draft.corners);
             settled.along.push(draft.along);
         }
         settled.row = Row::of(boxes, &surfaces);
         for (index, surface) in surfaces.iter_mut().enumerate() {
-            let lie = settled.row.lie(index);
+            let lie = settled.lie(index);
             settled.lay(Arc::make_mut(surface), index, &lie);
             settled.lies.push(lie);
         }
@@ -48,7 +52,12 @@ impl Settled {
     pub fn change(&mut self, anew: Vec<(usize, Draft)>, surfaces: &mut Listed<Surface>) {
         let surfaces = Arc::make_mut(surfaces);
         let mut changed = Vec::new();
+        let unplaced_before = self.unplaced.clone();
         for (index, draft) in anew {
+            match draft.is_unplaced {
+                true => self.unplaced.insert(index),
+                false => self.unplaced.remove(&index),
+            };
             if let (Some(surface), Some(along)) =
                 (surfaces.get_mut(index), self.along.get_mut(index))
             {
@@ -58,8 +67,12 @@ impl Settled {
             }
         }
         let is_changed = |index: usize| changed.iter().any(|(changed, _)| *changed == index);
-        for index in self.row.change(&changed, surfaces) {
-            let lie = self.row.lie(index);
+        let mut touched = self.row.change(&changed, surfaces);
+        if self.unplaced != unplaced_before {
+            touched = (0..surfaces.len()).collect();
+        }
+        for index in touched {
+            let lie = self.lie(index);
             let is_same = self.lies.get(index) == Some(&lie) && !is_changed(index);
             let Some(place) = surfaces.get_mut(index).filter(|_| !is_same) else {
                 continue;
@@ -74,25 +87,39 @@ impl Settled {
         }
     }
 
+    /// How one of them lies to the others.
+    fn lie(&self, index: usize) -> Lie {
+        let mut unplaced = self.unplaced.iter().copied();
+        Lie {
+            unplaced: unplaced.find(|other| *other != index),
+            ..self.row.lie(index)
+        }
+    }
+
     /// Has a surface lie so to the others.
     fn lay(&self, surface: &mut Surface, index: usize, lie: &Lie) {
         surface.index = index;
         surface.overlaps.clone_from(&lie.overlaps);
-        sides(surface, &lie.stretches);
+        sides(surface, lie);
         let along = self.along.get(index).into_iter().flatten();
-        let edgings = surface.edgings.iter_mut().map(|edging| &mut edging.along);
-        let held = surface.held.iter_mut().map(|held| &mut held.along);
+        let edgings = surface.edgings.iter_mut();
+        let edgings = edgings.map(|edging| (&mut edging.along, Some(&mut edging.is_known)));
+        let held = surface.held.iter_mut().map(|held| (&mut held.along, None));
         let borders = surface.borders.iter_mut();
-        let borders = borders.map(|border| &mut border.along);
-        for (own, along) in edgings.chain(held).chain(borders).zip(along) {
+        let borders = borders.map(|border| (&mut border.along, Some(&mut border.is_placed)));
+        for ((own, is_sure), along) in edgings.chain(held).chain(borders).zip(along) {
             *own = along.among(&surface.sides);
+            if let Some(is_sure) = is_sure {
+                *is_sure = along.is_sure(&surface.sides);
+            }
         }
         lay_borders(surface);
     }
 }
 
 /// Parts the edges of a surface where what they stand against changes.
-fn sides(surface: &mut Surface, stretches: &[(Stretch, usize)]) {
+fn sides(surface: &mut Surface, lie: &Lie) {
+    let stretches = &lie.stretches;
     let shape = surface.shape.as_ref();
     let Some(outline) = shape.and_then(|shape| shape.value.outline.as_ref()) else {
         return;
@@ -113,7 +140,7 @@ fn sides(surface: &mut Surface, stretches: &[(Stretch, usize)]) {
         let contact = match (against_building, neighbour) {
             (true, _) => Contact::Building,
             (false, Some(other)) => Contact::Surface(other),
-            (false, None) => Contact::Free,
+            (false, None) => lie.unplaced.map_or(Contact::Free, Contact::Unplaced),
         };
         sides.push(Side {
             edge: edge.tag,

@@ -14,6 +14,8 @@ pub struct Draft {
     pub along: Vec<Along>,
     /// The corners of the upright rectangle around it.
     pub corners: Option<Corners>,
+    /// Whether a shape is written and nothing of it could be made out.
+    pub is_unplaced: bool,
 }
 
 /// Where an edging is to run.
@@ -28,6 +30,18 @@ pub enum Along {
 }
 
 impl Along {
+    /// Whether the sides that are meant can be told: free is no side that may
+    /// stand against a surface of which nobody knows where it lies.
+    pub fn is_sure(&self, sides: &[Side]) -> bool {
+        match self {
+            Along::Free { except } => sides.iter().all(|side| {
+                !matches!(side.contact, Contact::Unplaced(_)) || except.contains(&side.edge)
+            }),
+            Along::Edges(_) => true,
+            Along::Unknown => false,
+        }
+    }
+
     /// The sides that are meant, by their tags.
     pub fn among(&self, sides: &[Side]) -> Vec<Tag> {
         let fits = |side: &Side| match self {

@@ -50,6 +50,8 @@ pub struct Lie {
     pub overlaps: Vec<(usize, f64)>,
     /// The stretches along which it stands against others.
     pub stretches: Vec<(Stretch, usize)>,
+    /// Another of which nobody knows where it lies.
+    pub unplaced: Option<usize>,
 }
 
 /// One that is met, and how.
@@ -168,6 +170,7 @@ impl Row {
         Lie {
             overlaps: met(index).filter_map(Met::overlap).collect(),
             stretches,
+            unplaced: None,
         }
     }
 

@@ -156,12 +156,14 @@ impl Resolver<'_> {
             surface.borders.push(border);
             along.push(runs);
         }
+        let corners = surface.shape.as_ref().and_then(|shape| {
+            let shape = &shape.value;
+            let drawn = shape.outline.as_ref().or(shape.sketch.as_ref());
+            drawn.map(Outline::bounding_box)
+        });
         Some(Draft {
-            corners: surface.shape.as_ref().and_then(|shape| {
-                let shape = &shape.value;
-                let drawn = shape.outline.as_ref().or(shape.sketch.as_ref());
-                drawn.map(Outline::bounding_box)
-            }),
+            corners,
+            is_unplaced: corners.is_none() && section.entry("shape").is_some(),
             surface,
             along,
         })
@@ -363,7 +365,7 @@ impl Resolver<'_> {
                 above,
                 material: Stated::new(material, place),
                 along: Vec::new(),
-                is_known: !matches!(along, Along::Unknown),
+                is_known: false,
                 place: whole(entry),
             };
             edgings.push((edging, along));

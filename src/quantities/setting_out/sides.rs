@@ -64,7 +64,8 @@ fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge) -> Walked {
             .iter()
             .any(|side| side.edge == edge.tag && side.contact == contact)
     };
-    let is_free = own.all(|side| side.contact == Contact::Free);
+    // Where nobody knows what lies there, pegs stand clear of what may be dug.
+    let is_free = own.all(|side| matches!(side.contact, Contact::Free | Contact::Unplaced(_)));
     Walked {
         edge: edge.reversed(),
         name: name_of(shape, edge),

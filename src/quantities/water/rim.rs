@@ -143,6 +143,7 @@ fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
     let other = match surface.contact(edge.tag) {
         Some(Contact::Building) => return vec![(*edge, Fate::Shut(Shut::Building))],
         Some(Contact::Surface(other)) => other,
+        Some(Contact::Unplaced(other)) => return vec![(*edge, Fate::Unknown(other))],
         Some(Contact::Free) | None => return vec![(*edge, Fate::Off)],
     };
     let Some(neighbour) = job.surfaces.get(other) else {

@@ -3,6 +3,7 @@
 
 use crate::analysis::Analysis;
 use crate::quantities::{DAY_MINUTES, ScheduleFigures, Span, TaskFigures};
+use crate::report::Summary;
 
 /// A line of a calendar file has so many bytes at most.
 const WIDEST: usize = 75;
@@ -23,6 +24,11 @@ pub fn schedule_ics(analysis: &Analysis) -> Option<String> {
         "PRODID:-//drylay//schedule//EN".to_owned(),
         format!("X-WR-CALNAME:{}", escaped(title)),
     ];
+    let errors = Summary::standing(analysis).errors_found();
+    let about = match errors {
+        Some(errors) => format!("{errors}. {title}"),
+        None => title.to_owned(),
+    };
     let stamp = format!("{}T000000Z", first.to_string().replace('-', ""));
     for index in schedule.in_time() {
         let Some(task) = schedule.tasks.get(index) else {
@@ -31,7 +37,7 @@ pub fn schedule_ics(analysis: &Analysis) -> Option<String> {
         for (number, stretch) in schedule.stretches(index).into_iter().enumerate() {
             let uid = format!("UID:{}-{number}-{}@drylay", index + 1, plain(title));
             lines.extend(["BEGIN:VEVENT".to_owned(), uid, format!("DTSTAMP:{stamp}")]);
-            lines.extend(event(schedule, (index, task), stretch, title));
+            lines.extend(event(schedule, (index, task), stretch, &about));
             lines.push("END:VEVENT".to_owned());
         }
     }
@@ -43,7 +49,7 @@ fn event(
     schedule: &ScheduleFigures,
     (index, task): (usize, &TaskFigures),
     (from, until): (i64, i64),
-    title: &str,
+    about: &str,
 ) -> Vec<String> {
     let at = |moment: i64| {
         let minute = moment.rem_euclid(DAY_MINUTES);
@@ -63,7 +69,7 @@ fn event(
         format!("DTSTART:{}", at(from)),
         format!("DTEND:{}", at(until)),
         format!("SUMMARY:{}", escaped(&task.name)),
-        format!("DESCRIPTION:{}", escaped(&format!("{title}: {why}"))),
+        format!("DESCRIPTION:{}", escaped(&format!("{about}: {why}"))),
         format!("TRANSP:{}", if is_work { "OPAQUE" } else { "TRANSPARENT" }),
     ]
 }

@@ -3,6 +3,7 @@
 
 use crate::analysis::Analysis;
 use crate::quantities::{DAY_MINUTES, ScheduleFigures};
+use crate::report::Summary;
 use crate::report::takeoff_csv::harmless;
 
 /// The heads of the columns.
@@ -19,11 +20,16 @@ const HEADS: [&str; 9] = [
 ];
 
 /// The schedule of a job as comma-separated values, the first line the heads
-/// of the columns. What is not known is left empty.
+/// of the columns, the next how many errors the check finds if there are any.
+/// What is not known is left empty.
 pub fn schedule_csv(analysis: &Analysis) -> String {
     let mut table = csv::Writer::from_writer(Vec::new());
     // Writing into memory never fails.
     let _ = table.write_record(HEADS);
+    if let Some(errors) = Summary::standing(analysis).errors_found() {
+        let row = ["check", "", "", "", "", "", "", "", &errors];
+        let _ = table.write_record(row);
+    }
     if let Some(schedule) = analysis.figures.schedule.as_deref() {
         for index in schedule.in_time() {
             let cells = cells(analysis, schedule, index).unwrap_or_default();
