@@ -36,6 +36,7 @@ pub fn blank(name: &str) -> Material {
         changes_catalogue: false,
         stock: None,
         called: None,
+        supplier: None,
         kind: None,
         density: None,
         compacted: None,

@@ -114,6 +114,7 @@ pub fn material(name: &str) -> Material {
         changes_catalogue: false,
         stock: None,
         called: None,
+        supplier: None,
         kind: None,
         density: None,
         compacted: None,

@@ -16,7 +16,7 @@ use super::mixes::{brought_in, mix, of_steps, uses, with_others};
 use super::money::money;
 use super::needs::{Need, Wants, gathered, wants, wants_of_steps};
 use super::orders::{Order, order, total};
-use super::schedule::schedule;
+use super::schedule::{PlannedTask, planned_with_others, schedule};
 use super::shapes::shape;
 use super::steps::{self, StepsFigures};
 use super::surface::{SurfaceFigures, surface, unsaid};
@@ -68,6 +68,8 @@ struct Worked {
 struct Scheduled {
     work: Arc<Work>,
     surfaces: Vec<(Arc<Surface>, Arc<SurfaceFigures>)>,
+    /// Its tasks, where drains and flights of steps have a part in it.
+    others: Vec<PlannedTask>,
 }
 
 /// What led to the order of a material, and what follows from it.
@@ -160,8 +162,10 @@ impl Memory {
             (self.scheduled, self.known.schedule) = (None, None);
             return;
         };
+        let others = planned_with_others(job, work, &self.known);
         let is_same = self.scheduled.as_ref().is_some_and(|known| {
             known.work == *work
+                && known.others == others
                 && known.surfaces.len() == self.surfaces.len()
                 && known
                     .surfaces
@@ -182,6 +186,7 @@ impl Memory {
         self.scheduled = Some(Scheduled {
             work: Arc::clone(work),
             surfaces: surfaces.collect(),
+            others,
         });
     }
 

@@ -80,11 +80,11 @@ pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};
 pub use money::{CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures};
 pub use needs::Need;
-pub use orders::Order;
+pub use orders::{Order, by_supplier};
 pub use schedule::{
     DAY_MINUTES, Fault, Lag, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
-    UsualWait, air_k, assumed as assumed_of_work, is_bonded_to_slab, is_loose, shown_hours,
-    usual_wait,
+    UsualWait, WorkOn, air_k, assumed as assumed_of_work, is_bedded_on_core, is_bonded_to_slab,
+    is_loose, shown_hours, usual_wait,
 };
 pub use setting_out::{
     ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,

@@ -24,6 +24,8 @@ pub struct Order {
     pub material: String,
     /// What the supplier calls it.
     pub called: Option<String>,
+    /// Who supplies it, if the spec says.
+    pub supplier: Option<String>,
     /// What is needed, waste included, in sold units.
     pub needed: Option<f64>,
     /// What is ordered: that, rounded up once to the step, and at least the
@@ -41,6 +43,21 @@ pub struct Order {
     pub cost: Option<Money>,
     /// What bringing it costs.
     pub delivery: Option<Delivery>,
+}
+
+/// The order lines by who supplies them, in the order of first mention; what
+/// has no supplier comes last.
+pub fn by_supplier(orders: &[Arc<Order>]) -> Vec<(Option<&str>, Vec<&Order>)> {
+    let mut lists: Vec<(Option<&str>, Vec<&Order>)> = Vec::new();
+    for order in orders {
+        let supplier = order.supplier.as_deref();
+        match lists.iter_mut().find(|(own, _)| *own == supplier) {
+            Some((_, list)) => list.push(order),
+            None => lists.push((supplier, vec![order])),
+        }
+    }
+    lists.sort_by_key(|(supplier, _)| supplier.is_none());
+    lists
 }
 
 /// The order line of a material for all that needs it.
@@ -82,6 +99,7 @@ pub(super) fn order(
     Order {
         material: material.name.clone(),
         called: material.called.clone(),
+        supplier: material.supplier.clone(),
         needed: needed.map(|needed| needed.value.number),
         ordered: ordered.map(|ordered| ordered.value.number),
         unit: selling.word().to_owned(),
@@ -167,6 +185,39 @@ mod tests {
         let figures = figures(&job(surfaces.into()));
         assert_eq!(figures.orders.len(), 1);
         assert!(close(number(&figures.orders[0]), 3.1, 1e-12));
+    }
+
+    #[test]
+    fn orders_are_listed_by_who_supplies_them() {
+        let of = |name: &str, supplier: Option<&str>| {
+            let own = Material {
+                supplier: supplier.map(str::to_owned),
+                density: sourced("100 lb/cu ft"),
+                ..material(name)
+            };
+            layer(Role::Base, own, "12 in")
+        };
+        let layers = vec![
+            of("fill", None),
+            of("stone", Some("the yard")),
+            of("sand", Some("the pit")),
+            of("grit", Some("the yard")),
+        ];
+        let figures = figures(&job(vec![surface("a", area_of("9 ft", "1 ft"), layers)]));
+        let lists = by_supplier(&figures.orders);
+        let named: Vec<(Option<&str>, Vec<&str>)> = lists
+            .into_iter()
+            .map(|(supplier, orders)| {
+                let names = orders.iter().map(|order| order.material.as_str());
+                (supplier, names.collect())
+            })
+            .collect();
+        let wanted = [
+            (Some("the yard"), vec!["stone", "grit"]),
+            (Some("the pit"), vec!["sand"]),
+            (None, vec!["fill"]),
+        ];
+        assert_eq!(named, wanted);
     }
 
     #[test]

@@ -60,8 +60,8 @@ pub(super) enum Value {
     Price(Option<Quantity>, String),
     /// Hours worked.
     Hours(Option<f64>),
-    /// A moment of the calendar, in words.
-    Moment(Option<String>),
+    /// What is told in words: a moment of the calendar, who supplies something.
+    Words(Option<String>),
     /// An amount.
     Cost(Option<Money>),
     /// Money over area.
@@ -94,7 +94,7 @@ impl Value {
             | Value::Bearing(value)
             | Value::Hours(value)
             | Value::Count(value, _) => *value,
-            Value::Moment(_) => None,
+            Value::Words(_) => None,
             Value::Price(price, _) | Value::PerArea(price) => price.as_ref().map(Quantity::si),
             Value::Cost(money) => money.and_then(Money::quantity).map(|money| money.si()),
         }
@@ -113,7 +113,7 @@ impl Value {
             Value::Share(value) => value.map(trade::share),
             Value::Bearing(value) => value.map(|degrees| bearing(Vector::from_bearing(degrees))),
             Value::Hours(value) => value.map(shown_hours),
-            Value::Moment(moment) => moment.clone(),
+            Value::Words(words) => words.clone(),
             Value::Count(value, unit) if unit.is_empty() => value.map(show::number),
             Value::Count(value, unit) => value.map(|value| trade::sold(to_hundredths(value), unit)),
             Value::Price(price, unit) => price.as_ref().and_then(|price| trade::price(price, unit)),
@@ -480,6 +480,9 @@ impl List {
             );
             self.add(&of, "delivery", Value::Cost(Some(delivery.cost)));
         }
+        if order.supplier.is_some() {
+            self.add(&of, "supplier", Value::Words(order.supplier.clone()));
+        }
     }
 
     fn measured(&mut self, own: &MeasuredFigures, system: System) {
@@ -510,9 +513,9 @@ impl List {
         let of = Of::part("work", "");
         let moment = |moment: Option<i64>| moment.map(|moment| schedule.moment(moment));
         self.add(&of, "hours", Value::Hours(schedule.hours));
-        self.add(&of, "done", Value::Moment(moment(schedule.end_min)));
+        self.add(&of, "done", Value::Words(moment(schedule.end_min)));
         if let Some(end) = schedule.end_with_rain_min {
-            self.add(&of, "done with rain", Value::Moment(moment(Some(end))));
+            self.add(&of, "done with rain", Value::Words(moment(Some(end))));
         }
     }
 

@@ -92,7 +92,7 @@ fn in_both(value: &Value, system: System) -> ([String; 2], [String; 2]) {
             [degrees.map(number).unwrap_or_default(), "°".to_owned()]
         }
         Value::Hours(hours) => [hours.map(number).unwrap_or_default(), "h".to_owned()],
-        Value::Moment(moment) => [moment.clone().unwrap_or_default(), String::new()],
+        Value::Words(words) => [words.clone().unwrap_or_default(), String::new()],
         Value::Count(count, unit) => [count.map(number).unwrap_or_default(), unit.clone()],
         other => [
             other.number().map(number).unwrap_or_default(),

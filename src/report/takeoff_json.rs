@@ -269,6 +269,8 @@ struct Part<'a> {
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 struct OrderLine<'a> {
     material: &'a str,
+    /// Who supplies it; null where the spec does not say.
+    supplier: Option<&'a str>,
     /// In the unit of sale, waste counted.
     needed: Option<f64>,
     /// Rounded up to what is sold.
@@ -650,6 +652,7 @@ fn mix(mix: &MixFigures) -> Mix<'_> {
 fn order(order: &Order) -> OrderLine<'_> {
     OrderLine {
         material: &order.material,
+        supplier: order.supplier.as_deref(),
         needed: order.needed,
         ordered: order.ordered.map(|ordered| ordered.to_f64()),
         unit: &order.unit,

@@ -119,6 +119,8 @@ kinds! {
     Build "build" "a build",
     /// The name of a drain.
     Drain "drain" "a drain",
+    /// The name of what work is done on.
+    Built "built" "a surface, a drain or steps",
     /// The name of a material.
     Material "material" "a material",
     /// The name of a material or mix.

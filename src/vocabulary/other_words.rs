@@ -4,6 +4,9 @@
 /// In a section or an entry, a word that people write, and the one that is
 /// meant.
 const OTHER_WORDS: &[(&str, &str, &str)] = &[
+    ("material", "supplier", "from"),
+    ("material", "merchant", "from"),
+    ("material", "bought", "from"),
     ("site", "dpc", "damp-course"),
     ("site", "damp-proof", "damp-course"),
     ("site", "damp-proof-course", "damp-course"),
@@ -81,6 +84,8 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("steps", "depth", "going"),
     ("steps", "treads", "tread"),
     ("steps", "rise", "risers"),
+    ("steps", "mortar", "bed"),
+    ("steps", "bedding", "bed"),
     ("steps", "start", "from"),
     ("steps", "bottom", "from"),
     ("steps", "top", "to"),

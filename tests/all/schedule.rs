@@ -53,7 +53,29 @@ fn surface(number: usize, build: &str, long: f64) -> String {
     )
 }
 
-/// A job of a few surfaces with waits, tasks and rates of its own.
+/// A pipe under a surface, with its gully, from so far below the sill.
+fn pipe(number: usize) -> String {
+    let east = number as f64 * 40.0 + 1.0;
+    format!(
+        "drain gully-{number}\n  gully clay-gully, at ({east} m, 1 m), 300 mm wide\n  to pipe-{number}\n\n\
+         drain pipe-{number}\n  pipe plastic-pipe, 110 mm, from ({east} m, 1 m) to ({east} m, -5 m)\n  \
+         fall 1:80\n  invert -950 mm at ({east} m, 1 m)\n  bedded in pea-gravel, 100 mm round\n  \
+         to \"the ditch\"\n\n"
+    )
+}
+
+/// Steps up to a surface, on a core of concrete.
+fn steps(number: usize) -> String {
+    let east = number as f64 * 40.0 + 1.0;
+    format!(
+        "steps flight-{number}\n  from -650 mm\n  to part-{number}\n  at ({east} m, 0 m), climbing north\n  \
+         width 1 m\n  going 350 mm\n  risers 3\n  tread sandstone, 40 mm\n  bed bed-mix, 20 mm\n  \
+         riser sandstone, 30 mm\n  core slab-mix, to foot\n  base crushed-stone, 100 mm compacted, lifts 2\n\n"
+    )
+}
+
+/// A job of a few surfaces, drains and steps with waits, tasks and rates of
+/// its own.
 fn trial(random: &mut Random, builds: &[&str], day: &str, crew: usize) -> String {
     let mut text = GROUND.to_owned();
     let count = 1 + random.below(4);
@@ -61,6 +83,12 @@ fn trial(random: &mut Random, builds: &[&str], day: &str, crew: usize) -> String
         let long = random.step(2.0, 9.0, 0.5);
         let build = builds[random.below(builds.len())];
         text += &surface(number, build, long);
+        if random.once_in(3) {
+            text += &pipe(number);
+        }
+        if random.once_in(3) {
+            text += &steps(number);
+        }
     }
     text += &format!("work\n  start 2027-04-12\n  crew {crew}\n  day {day}\n");
     if random.once_in(2) {
@@ -223,6 +251,116 @@ fn no_schedule_has_more_hands_than_the_crew() {
     }
 }
 
+/// The hours of drains and steps are what there is of them by the rates of the
+/// table; a facing of brick takes the 6 h of a mason and 8 h of a labourer for
+/// 100 sq ft of *Estimating in Building Construction*, p. 125, as read.
+#[test]
+fn drains_and_steps_have_their_tasks_and_hours() {
+    let job = |lines: &str| {
+        let text = format!(
+            "{GROUND}{}{}{}work\n  crew 2\n{lines}",
+            surface(0, "sand-set", 4.0),
+            pipe(0),
+            steps(0)
+        );
+        analysed(&text)
+    };
+    let analysis = job("");
+    let named = |analysis: &Analysis, name: &str| {
+        let found = schedule(analysis).tasks.iter().find(|own| own.name == name);
+        found.unwrap_or_else(|| panic!("no {name}")).clone()
+    };
+    let figures = &analysis.figures;
+    let (pipe, flight) = (&figures.drains[1], &figures.steps[0]);
+    let dig = pipe.dig.expect("it is dug");
+    let stone = pipe.bedding.as_ref().and_then(|own| own.volume_m3);
+    let stone = stone.expect("it is laid in stone");
+    let length = pipe.length_m.expect("it has a length");
+    let filled = dig.bank_m3 - stone - length * 0.055 * 0.055 * std::f64::consts::PI;
+    let area = |part: &Option<drylay::quantities::StepsPart>| {
+        part.as_ref()
+            .and_then(|part| part.area_m2)
+            .expect("its area is known")
+    };
+    let core = flight.core.as_ref().expect("it has a core");
+    let core_m3 = core.volume_m3.expect("its volume is known");
+    let base = flight.base.as_ref().and_then(|own| own.mass_kg);
+    let plan = flight.flight.as_ref().expect("it is known").plan_m2;
+    for (name, hours) in [
+        ("digging of pipe-0", dig.bank_m3 * 2.2),
+        ("draining of pipe-0", length * 0.25 + stone),
+        ("backfilling of pipe-0", filled),
+        ("draining of gully-0", 1.5),
+        (
+            "compacting of flight-0, base, lift 2 of 2",
+            base.expect("it weighs") / 907.184_74 / 2.0,
+        ),
+        ("forming of flight-0", (3.0 + 2.0 * 0.7) * 0.25),
+        ("pouring of flight-0", core_m3 * 6.5 + plan * 0.15),
+        (
+            "building of flight-0",
+            area(&flight.treads) * 1.3 + area(&flight.facing) * 14.0 / 9.290_304,
+        ),
+    ] {
+        let found = named(&analysis, name).hours.expect("its hours are known");
+        assert!(
+            (found - hours).abs() < 1e-9,
+            "{name}: {found}, wanted {hours}"
+        );
+    }
+    // Treads in mortar wait for a slab to be as old as paving that is bonded.
+    let curing = named(&analysis, "curing of flight-0")
+        .slot
+        .expect("it has a day");
+    assert_eq!(curing.end_min - curing.start_min, 28 * DAY_MINUTES);
+    // The mortar under the treads is mixed with the rest.
+    let mortar = figures.mix("bed-mix").and_then(|mix| mix.volume_m3);
+    assert!((mortar.expect("it is known") - 2.0 * 0.35 * 0.02).abs() < 1e-9);
+    // What lies under a surface is done before it is built up, what is set
+    // with its paving before that is laid.
+    for (first, then) in [
+        ("digging of part-0", "digging of pipe-0"),
+        ("backfilling of pipe-0", "lining of part-0, fabric"),
+        ("draining of pipe-0", "draining of gully-0"),
+        ("draining of gully-0", "laying of part-0"),
+    ] {
+        let slot = |name| named(&analysis, name).slot.expect("it has a day");
+        assert!(
+            slot(first).end_min <= slot(then).start_min,
+            "{first}, {then}"
+        );
+    }
+    let analysis = job(
+        "  rate digging 1 m3 per h\n  rate digging of pipe-0 0.5 m3 per h together, crew 2\n  \
+         rate draining 3 m per h\n  rate building 1 m per h\n  wait 3 days from pouring to building of flight-0\n  \
+         task \"see the pipe\", 1 h, after draining of pipe-0, before backfilling of pipe-0\n  \
+         order flight-0 then part-0 then pipe-0\n",
+    );
+    let hours = |name| named(&analysis, name).hours.expect("its hours are known");
+    assert!((hours("digging of pipe-0") - dig.bank_m3 * 4.0).abs() < 1e-9);
+    assert!((hours("draining of pipe-0") - length / 3.0).abs() < 1e-9);
+    assert!((hours("draining of gully-0") - 1.5).abs() < 1e-9);
+    assert!((hours("building of flight-0") - 3.0).abs() < 1e-9);
+    let slot = |name| named(&analysis, name).slot.expect("it has a day");
+    assert!(slot("building of flight-0").end_min <= slot("digging of part-0").start_min);
+    assert!(slot("jointing of part-0").end_min <= slot("digging of pipe-0").start_min);
+    assert!(
+        analysis
+            .findings
+            .iter()
+            .all(|found| found.rule != "order-wrong")
+    );
+    let (tasks, _) = tasks(&analysis);
+    let of = |name: &str| {
+        let mut all = tasks.as_array().expect("a list").iter();
+        let found = all.find(|task| task["name"] == name).expect("it is there");
+        json!([found["surface"], found["drain"], found["steps"]])
+    };
+    assert_eq!(of("laying of part-0"), json!(["part-0", null, null]));
+    assert_eq!(of("draining of gully-0"), json!([null, "gully-0", null]));
+    assert_eq!(of("curing of flight-0"), json!([null, null, "flight-0"]));
+}
+
 /// Labour without stated hours is paid for those of the schedule, and hire
 /// without stated days is kept on those of its work.
 #[test]
@@ -309,6 +447,7 @@ fn what_is_wrong_with_the_order_is_told_and_has_no_day() {
             "circle",
             false,
         ),
+        ("  order part-1 then part-0\n", "", "", true),
         (
             "  wait overnight from compacting to laying of part-1\n",
             "",

@@ -3,18 +3,25 @@
 use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
 use crate::ide::writing::Writing;
-use crate::model::DrainKind;
+use crate::model::{Drain, DrainKind};
 
 /// The drains, each with what it is, but for the one being written: none runs
 /// into itself.
 pub fn but_own(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
     let drains = analysis.job.drains.iter();
     let others = drains.filter(|drain| Some(drain.section) != writing.section);
-    let named = others.map(|drain| {
-        let kind = drain.kind().map_or("drain", DrainKind::word);
-        named(&drain.name.value, format!("a {kind}"))
-    });
-    named.collect()
+    others.map(|drain| offer(drain)).collect()
+}
+
+/// All drains, each with what it is.
+pub fn all(analysis: &Analysis) -> Vec<Completion> {
+    let drains = analysis.job.drains.iter();
+    drains.map(|drain| offer(drain)).collect()
+}
+
+fn offer(drain: &Drain) -> Completion {
+    let kind = drain.kind().map_or("drain", DrainKind::word);
+    named(&drain.name.value, format!("a {kind}"))
 }
 
 fn named(name: &str, detail: String) -> Completion {

@@ -1,5 +1,6 @@
 //! What may be written at a place, the most useful first.
 
+mod built;
 mod drains;
 mod edges;
 mod expected;
@@ -309,6 +310,7 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
         ValueKind::Edge | ValueKind::Place => edges::of_own_shape(analysis, writing),
         ValueKind::SurfaceEdge => edges::of_all_surfaces(analysis),
         ValueKind::Surface => quantities::surfaces(analysis),
+        ValueKind::Built => built::offers(analysis),
         ValueKind::Heading => [directions(), edges::of_own_shape(analysis, writing)].concat(),
         ValueKind::Direction => directions(),
         ValueKind::Unit => all_units(),

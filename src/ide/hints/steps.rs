@@ -40,6 +40,7 @@ pub fn add_parts(hints: &mut Collecting<'_>) {
     for (steps, (own, figures)) in all.enumerate() {
         for (figure, part) in [
             (StepsFigure::Treads, &figures.treads),
+            (StepsFigure::Bed, &figures.bed),
             (StepsFigure::Facing, &figures.facing),
             (StepsFigure::Core, &figures.core),
             (StepsFigure::Base, &figures.base),

@@ -29,6 +29,11 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
     Some(paragraphs([
         format!("**{name}** · a material{kind}"),
         material.called.as_deref().map(plain).unwrap_or_default(),
+        material
+            .supplier
+            .as_deref()
+            .map(|supplier| format!("from {}", plain(supplier)))
+            .unwrap_or_default(),
         comment.unwrap_or_default(),
         table_of_three(["", "", "from"], &rows(analysis, material)),
         order

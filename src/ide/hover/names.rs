@@ -50,7 +50,7 @@ pub fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<St
     {
         return vec![card];
     }
-    let wanted = expected.iter().filter_map(|kind| space_of(*kind));
+    let wanted = expected.iter().flat_map(|kind| spaces_of(*kind)).copied();
     let found = wanted
         .map(|space| card(analysis, space, name))
         .find(Option::is_some)
@@ -143,16 +143,15 @@ fn value(analysis: &Analysis, name: &str) -> Option<String> {
     ]))
 }
 
-fn space_of(kind: ValueKind) -> Option<NameSpace> {
+fn spaces_of(kind: ValueKind) -> &'static [NameSpace] {
     match kind {
-        ValueKind::Shape => Some(NameSpace::Shapes),
-        ValueKind::Surface => Some(NameSpace::Surfaces),
-        ValueKind::Build => Some(NameSpace::Builds),
-        ValueKind::Drain => Some(NameSpace::Drains),
-        ValueKind::Material | ValueKind::Substance | ValueKind::Parts => {
-            Some(NameSpace::Substances)
-        }
-        kind if kind.is_quantity() => Some(NameSpace::Lets),
-        _ => None,
+        ValueKind::Shape => &[NameSpace::Shapes],
+        ValueKind::Surface => &[NameSpace::Surfaces],
+        ValueKind::Build => &[NameSpace::Builds],
+        ValueKind::Drain => &[NameSpace::Drains],
+        ValueKind::Built => &[NameSpace::Surfaces, NameSpace::Drains, NameSpace::Steps],
+        ValueKind::Material | ValueKind::Substance | ValueKind::Parts => &[NameSpace::Substances],
+        kind if kind.is_quantity() => &[NameSpace::Lets],
+        _ => &[],
     }
 }

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use rustc_hash::FxHashSet;
+
 use super::edges::{Edges, ShapeEdges, shape_of};
 use super::meaning::Meaning;
 use crate::analysis::Analysis;
@@ -88,8 +90,28 @@ fn all_of(files: Vec<(&Tree, Arc<Vec<LogicalSection>>)>) -> Vec<Occurrence> {
             section.parts().for_each(|part| reader.section(part));
         }
     }
+    settle_built(&mut all);
     all.sort_by_key(|one| (one.file, one.span.start, one.span.end));
     all
+}
+
+/// A name that may be a surface's, a drain's or that of steps is read as the
+/// first: where there is no such surface, it is one of the others.
+fn settle_built(all: &mut [Occurrence]) {
+    let given = all.iter().filter(|one| one.role == Role::Definition);
+    let given: FxHashSet<Meaning> = given.map(|one| one.meaning.clone()).collect();
+    for one in all.iter_mut().filter(|one| one.role == Role::Use) {
+        let Meaning::Named(NameSpace::Surfaces, name) = &one.meaning else {
+            continue;
+        };
+        let others = [NameSpace::Surfaces, NameSpace::Drains, NameSpace::Steps];
+        let mut others = others
+            .map(|space| Meaning::Named(space, name.clone()))
+            .into_iter();
+        if let Some(meant) = others.find(|meaning| given.contains(meaning)) {
+            one.meaning = meant;
+        }
+    }
 }
 
 fn read(tree: &Tree, file: u16) -> Vec<LogicalSection> {
@@ -305,7 +327,7 @@ fn kind_of(parts: &[Part], slot: &str) -> Option<ValueKind> {
 fn space_of(kind: ValueKind) -> Option<NameSpace> {
     match kind {
         ValueKind::Shape => Some(NameSpace::Shapes),
-        ValueKind::Surface => Some(NameSpace::Surfaces),
+        ValueKind::Surface | ValueKind::Built => Some(NameSpace::Surfaces),
         ValueKind::Build => Some(NameSpace::Builds),
         ValueKind::Drain => Some(NameSpace::Drains),
         ValueKind::Material | ValueKind::Substance => Some(NameSpace::Substances),

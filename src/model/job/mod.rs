@@ -37,14 +37,14 @@ pub use setting_out::{PegsAlong, SettingOut};
 pub use shape::{EdgeLabel, Shape};
 pub use site::{DesignStorm, Fiercest, Ground, Rain, Site, SoilCondition, Tree};
 pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
-pub use steps::{Core, CoreFoot, Ending, Facing, Steps, StepsBase, Tread};
+pub use steps::{Core, CoreFoot, Ending, Facing, Steps, StepsBase, Tread, TreadBed};
 pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
 pub use surface::{
     Contact, Door, Edging, Fall, Footing, Guard, Haunch, Held, Joint, Laid, Level, LevelAt, Side,
     Stones, Surface,
 };
 pub use work::{
-    Beside, Length, OtherTask, Pause, StatedWait, TaskRate, Work, WorkingDay, measures_of,
+    Beside, Built, Length, OtherTask, Pause, StatedWait, TaskRate, Work, WorkingDay, measures_of,
 };
 
 pub use crate::vocabulary::{

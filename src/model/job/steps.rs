@@ -38,6 +38,21 @@ pub struct Tread {
     pub place: Place,
 }
 
+/// What treads are bedded in.
+#[derive(Debug, Clone)]
+pub struct TreadBed {
+    /// What it is.
+    pub of: Stated<Substance>,
+    /// Its thickness.
+    pub thickness: Option<Stated<Quantity>>,
+    /// Waste, if stated here.
+    pub waste: Option<Stated<Quantity>>,
+    /// Whether a waste is stated that could not be made out.
+    pub is_waste_unread: bool,
+    /// The whole entry.
+    pub place: Place,
+}
+
 /// What faces the risers.
 #[derive(Debug, Clone)]
 pub struct Facing {
@@ -117,6 +132,8 @@ pub struct Steps {
     pub is_count_unread: bool,
     /// What is trodden on.
     pub tread: Option<Tread>,
+    /// What the treads are bedded in.
+    pub bed: Option<TreadBed>,
     /// What faces the risers.
     pub riser: Option<Facing>,
     /// What lies under the treads.
@@ -132,15 +149,17 @@ pub struct Steps {
 }
 
 impl Steps {
-    /// What its treads, the facing of its risers, its core and its base are
+    /// What its treads, their bed, the facing of its risers, its core and its base are
     /// of, as far as they are stated, each with the role that it has.
     pub fn made_of(&self) -> impl Iterator<Item = (Role, &Substance)> {
         let tread = self.tread.as_ref();
+        let bed = self.bed.as_ref();
         let riser = self.riser.as_ref();
         let core = self.core.as_ref();
         let base = self.base.as_ref();
         let all = [
             tread.map(|tread| (Role::Paving, &tread.of.value)),
+            bed.map(|bed| (Role::Bed, &bed.of.value)),
             riser.map(|riser| (Role::Paving, &riser.of.value)),
             core.map(|core| (Role::Slab, &core.of.value)),
             base.map(|base| (Role::Base, &base.layer.of.value)),

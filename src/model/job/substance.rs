@@ -99,6 +99,8 @@ pub struct Material {
     pub stock: Option<&'static str>,
     /// What it is called: by the supplier, or in the catalogue.
     pub called: Option<String>,
+    /// Who supplies it, as the text says.
+    pub supplier: Option<String>,
     /// What the rules take it for.
     pub kind: Option<Kind>,
     /// Its density; the loose one if it has two.

@@ -21,11 +21,33 @@ pub struct WorkingDay {
     pub place: Place,
 }
 
+/// What work is done on, by its name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Built {
+    /// A surface.
+    Surface(String),
+    /// A drain.
+    Drain(String),
+    /// A flight of steps.
+    Steps(String),
+}
+
+impl Built {
+    /// Its name.
+    pub fn name(&self) -> &str {
+        match self {
+            Built::Surface(name) | Built::Drain(name) | Built::Steps(name) => name,
+        }
+    }
+}
+
 /// How fast a kind of work is done.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TaskRate {
     /// The work.
     pub task: Task,
+    /// What it is the rate on; everywhere if it names nothing.
+    pub of: Option<Built>,
     /// So much in a second, in base units.
     pub done: f64,
     /// What of: an area, a volume, a mass or a length.
@@ -47,7 +69,7 @@ pub enum Pause {
     Seconds(f64),
 }
 
-/// A wait between two kinds of work on a surface.
+/// A wait between two kinds of work on a surface, a drain or steps.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StatedWait {
     /// How long.
@@ -56,8 +78,8 @@ pub struct StatedWait {
     pub from: Task,
     /// What waits.
     pub to: Task,
-    /// The surface, by its name; all of them if none is named.
-    pub of: Option<String>,
+    /// What both are of; everything if it names nothing.
+    pub of: Option<Built>,
     /// The entry.
     pub place: Place,
 }
@@ -67,8 +89,8 @@ pub struct StatedWait {
 pub enum Beside {
     /// Another task, by its words.
     Told(String),
-    /// A kind of work, on one surface or on all.
-    Kind(Task, Option<String>),
+    /// A kind of work, on one thing or on all.
+    Kind(Task, Option<Built>),
 }
 
 /// Other work that takes time.
@@ -112,14 +134,14 @@ pub struct Work {
     pub off: Vec<Stated<(Day, Day)>>,
     /// The mean temperature of the air, in kelvin.
     pub temperature: Option<Stated<Quantity>>,
-    /// How fast work is done, each kind once.
+    /// How fast work is done, each kind once, and once on each thing.
     pub rates: Vec<TaskRate>,
     /// Waits.
     pub waits: Vec<StatedWait>,
     /// Other tasks.
     pub tasks: Vec<OtherTask>,
-    /// Surfaces by their names, each list in the order in which they are built.
-    pub orders: Vec<Stated<Vec<String>>>,
+    /// Lists of what is built, each in the order in which it is.
+    pub orders: Vec<Stated<Vec<Built>>>,
     /// Working days kept in hand for rain.
     pub rain_days: Option<Stated<u32>>,
     /// Notes.
@@ -129,9 +151,12 @@ pub struct Work {
 }
 
 impl Work {
-    /// The stated rate of a kind of work.
-    pub fn rate(&self, task: Task) -> Option<&TaskRate> {
-        self.rates.iter().find(|rate| rate.task == task)
+    /// The stated rate of a kind of work: that on what `is_it` holds of, else
+    /// that which holds everywhere.
+    pub fn rate(&self, task: Task, is_it: impl Fn(&Built) -> bool) -> Option<&TaskRate> {
+        let own = || self.rates.iter().filter(|rate| rate.task == task);
+        let named = own().find(|rate| rate.of.as_ref().is_some_and(&is_it));
+        named.or_else(|| own().find(|rate| rate.of.is_none()))
     }
 }
 
@@ -150,6 +175,7 @@ pub const fn measures_of(task: Task) -> &'static [Dimension] {
         | Task::Jointing
         | Task::Cleaning
         | Task::Sealing => &[Dimension::AREA],
-        Task::Locating | Task::Curing | Task::Building => &[],
+        Task::Building => &[Dimension::LENGTH, Dimension::AREA],
+        Task::Locating | Task::Curing => &[],
     }
 }

@@ -345,6 +345,7 @@ impl<'a> Fitting<'_, 'a> {
             | ValueKind::Surface
             | ValueKind::Build
             | ValueKind::Drain
+            | ValueKind::Built
             | ValueKind::Material
             | ValueKind::Substance
             | ValueKind::MaterialKind

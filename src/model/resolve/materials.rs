@@ -194,6 +194,9 @@ impl Resolver<'_> {
         if let Some(called) = text_of(section.entry("called"), "NAME") {
             material.called = Some(called.value);
         }
+        if let Some(supplier) = text_of(section.entry("from"), "WHO") {
+            material.supplier = Some(supplier.value);
+        }
         let are_densities_read = section
             .entry("density")
             .is_some_and(|entry| self.densities(material, entry, file));

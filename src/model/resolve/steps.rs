@@ -3,7 +3,9 @@
 
 use std::sync::Arc;
 
-use super::super::job::{Core, CoreFoot, Ending, Facing, Job, Stated, Steps, StepsBase, Tread};
+use super::super::job::{
+    Core, CoreFoot, Ending, Facing, Job, Stated, Steps, StepsBase, Tread, TreadBed,
+};
 use super::super::reading::{Clause, Entry};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -48,6 +50,7 @@ impl Resolver<'_> {
             is_count_unread: count.is_some() && risers.is_none(),
             risers,
             tread: section.entry("tread").and_then(|entry| self.tread(entry)),
+            bed: section.entry("bed").and_then(|entry| self.tread_bed(entry)),
             riser: section.entry("riser").and_then(|entry| self.facing(entry)),
             core,
             base,
@@ -167,6 +170,27 @@ impl Resolver<'_> {
                 let (kind, range) = (ValueKind::Count, Range::Whole);
                 self.wanted(&clause.filled, "COUNT", kind, range, OWN)
             }),
+            waste,
+            is_waste_unread,
+            place: whole(entry),
+        })
+    }
+
+    fn tread_bed(&mut self, entry: &Entry) -> Option<TreadBed> {
+        let (of, of_place) = entry.filled.name("MATERIAL")?;
+        let of = Stated::new(self.substance_named(of, of_place, OWN), of_place);
+        let thickness = self.clause_length(entry.values().next(), "THICKNESS");
+        if entry.values().next().is_none() && entry.complete {
+            let message = "how thick is the bed under the treads? The mix hangs on it";
+            self.find(
+                Finding::new("entry-missing", entry.place, message)
+                    .help("It is written `bed MATERIAL, THICKNESS`."),
+            );
+        }
+        let (waste, is_waste_unread) = self.waste_of(entry);
+        Some(TreadBed {
+            of,
+            thickness,
             waste,
             is_waste_unread,
             place: whole(entry),

@@ -1,10 +1,10 @@
 //! The `work` section worked out.
 
 use super::super::job::{
-    Beside, Job, Length, OtherTask, Pause, Stated, StatedWait, TaskRate, Work, WorkingDay,
+    Beside, Built, Job, Length, OtherTask, Pause, Stated, StatedWait, TaskRate, Work, WorkingDay,
     measures_of,
 };
-use super::super::reading::{Clause, Entry, Filled};
+use super::super::reading::{Clause, Entry, Filled, nearest};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use super::heading::text_of;
@@ -225,6 +225,7 @@ impl Resolver<'_> {
         let task = Task::from_word(word)?;
         let kind = ValueKind::Quantity;
         let rate = self.wanted(&entry.filled, "RATE", kind, Range::Positive, OWN)?;
+        let of = self.built_in(&entry.filled, "PART")?;
         let hands = self.hands(entry)?;
         let wanted = measures_of(task);
         if wanted.is_empty() {
@@ -260,6 +261,7 @@ impl Resolver<'_> {
         }
         Some(TaskRate {
             task,
+            of,
             done,
             measures,
             sharing: entry
@@ -282,11 +284,12 @@ impl Resolver<'_> {
         self.find(Finding::new("dimension-wrong", rate.place, message));
     }
 
-    /// The first rate of each kind of work.
+    /// The first rate of each kind of work on each thing.
     fn once_each(&mut self, rates: Vec<TaskRate>) -> Vec<TaskRate> {
         let mut kept: Vec<TaskRate> = Vec::new();
         for rate in rates {
-            match kept.iter().find(|own| own.task == rate.task) {
+            let is_same = |own: &&TaskRate| own.task == rate.task && own.of == rate.of;
+            match kept.iter().find(is_same) {
                 Some(first) => {
                     let word = rate.task.word();
                     let message = format!("{word} has a rate already; the first one holds");
@@ -311,7 +314,7 @@ impl Resolver<'_> {
             pause,
             from: Task::from_word(from)?,
             to: Task::from_word(to)?,
-            of: self.surface_in(filled, "SURFACE")?,
+            of: self.built_in(filled, "PART")?,
             place: entry.place,
         })
     }
@@ -328,16 +331,38 @@ impl Resolver<'_> {
         None
     }
 
-    /// The surface in a slot: nothing if none is named, and no value if there
-    /// is none of that name.
-    fn surface_in(&mut self, filled: &Filled, slot: &str) -> Option<Option<String>> {
+    /// What a slot names: nothing if none is named, and no value if there is
+    /// none of that name.
+    fn built_in(&mut self, filled: &Filled, slot: &str) -> Option<Option<Built>> {
         match filled.name(slot) {
             None => Some(None),
-            Some((name, place)) => {
-                self.look_up(NameSpace::Surfaces, name, place, OWN)?;
-                Some(Some(name.to_owned()))
-            }
+            Some((name, place)) => Some(Some(self.built(name, place)?)),
         }
+    }
+
+    /// What is built under a name: a surface, else a drain, else a flight of
+    /// steps.
+    fn built(&mut self, name: &str, place: Place) -> Option<Built> {
+        let spaces: [(NameSpace, fn(String) -> Built); 3] = [
+            (NameSpace::Surfaces, Built::Surface),
+            (NameSpace::Drains, Built::Drain),
+            (NameSpace::Steps, Built::Steps),
+        ];
+        let mut all = spaces.iter();
+        if let Some((space, built)) = all.find(|(own, _)| self.seen(*own, name, OWN).is_some()) {
+            self.look_up(*space, name, place, OWN)?;
+            return Some(built(name.to_owned()));
+        }
+        // It is told of as what it is most like.
+        let scope = std::sync::Arc::clone(&self.scope);
+        let is_near = |space: &NameSpace| {
+            let known = scope.definitions.names(*space).iter();
+            nearest(name, known.map(String::as_str)).is_some()
+        };
+        let mut spaces = spaces.iter().map(|(space, _)| *space);
+        let space = spaces.find(is_near).unwrap_or(NameSpace::Surfaces);
+        self.missing_name(space, name, place, OWN);
+        None
     }
 
     fn other_task(&mut self, entry: &Entry) -> Option<OtherTask> {
@@ -384,7 +409,7 @@ impl Resolver<'_> {
             return Some(Beside::Told(what.to_owned()));
         }
         let (word, _) = clause.filled.choice("TASK")?;
-        let of = self.surface_in(&clause.filled, "SURFACE")?;
+        let of = self.built_in(&clause.filled, "PART")?;
         Some(Beside::Kind(Task::from_word(word)?, of))
     }
 
@@ -406,7 +431,7 @@ impl Resolver<'_> {
         }
     }
 
-    fn build_order(&mut self, entry: &Entry) -> Option<Stated<Vec<String>>> {
+    fn build_order(&mut self, entry: &Entry) -> Option<Stated<Vec<Built>>> {
         let first = entry.filled.name("FIRST").into_iter();
         let rest = entry
             .filled
@@ -415,15 +440,15 @@ impl Resolver<'_> {
                 super::super::reading::Value::Name(name) => Some((name.as_str(), place)),
                 _ => None,
             });
-        let mut names: Vec<String> = Vec::new();
+        let mut names: Vec<Built> = Vec::new();
         for (name, place) in first.chain(rest) {
-            self.look_up(NameSpace::Surfaces, name, place, OWN)?;
-            if names.iter().any(|own| own == name) {
+            let built = self.built(name, place)?;
+            if names.contains(&built) {
                 let message = format!("`{name}` stands twice in this order");
                 self.find(Finding::new("entry-twice", place, message));
                 return None;
             }
-            names.push(name.to_owned());
+            names.push(built);
         }
         Some(Stated::new(names, entry.place))
     }
@@ -443,6 +468,7 @@ const fn example_of(task: Task) -> &'static str {
         Task::Compacting => "1 ton per h",
         Task::Digging | Task::Carting | Task::Pouring | Task::Backfilling => "0.5 m3 per h",
         Task::Edging | Task::Forming | Task::Draining => "10 m per h",
+        Task::Building => "1 m per h",
         _ => "4 m2 per h",
     }
 }

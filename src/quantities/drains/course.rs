@@ -229,3 +229,28 @@ pub fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
         None => (ground, ground),
     }
 }
+
+/// The surfaces that a drain lies under or in, by their indices, each once.
+pub fn lies_under(job: &Job, drain: &Drain) -> Vec<usize> {
+    let Some(line) = drain.line.as_ref().map(|line| &line.value) else {
+        return Vec::new();
+    };
+    let mut all: Vec<usize> = match line {
+        DrainLine::At(at) => {
+            let surfaces = job.surfaces.iter().enumerate();
+            let over = surfaces.filter(|(_, surface)| {
+                let outline = surface.outline.as_ref();
+                outline.is_some_and(|outline| outline.contains(*at))
+            });
+            over.map(|(index, _)| index).collect()
+        }
+        _ => {
+            let edges = line.edges().iter();
+            let pieces = edges.flat_map(|edge| over(job, drain, edge, 0.0));
+            pieces.filter_map(|piece| piece.under).collect()
+        }
+    };
+    all.sort_unstable();
+    all.dedup();
+    all
+}

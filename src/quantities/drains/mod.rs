@@ -15,6 +15,7 @@ use crate::findings::Place;
 use crate::geometry::Point;
 use crate::model::{Drain, DrainKind, Job, Sourced};
 
+pub(super) use course::lies_under;
 pub use course::{Course, CoursePiece};
 
 /// A stuff that a drain is laid in or filled with.

@@ -21,7 +21,7 @@ pub fn assumed(job: &Job, figures: &Figures) -> Vec<String> {
     let system = job.heading.system();
     let rates = planned
         .iter()
-        .flat_map(|task| usual_rates(work, task, system));
+        .flat_map(|task| usual_rates(job, work, task, system));
     let waits = waits.into_iter().map(|wait| {
         let time = show::time(wait.hours * 3_600.0);
         format!("{}: {time} at 20 °C ({})", wait.of, wait.source.cited())
@@ -60,15 +60,15 @@ fn conditions(work: &Work, sets: bool) -> Vec<String> {
 }
 
 /// The rates of a task that are usual and not stated.
-fn usual_rates(work: &Work, task: &Planned, system: System) -> Vec<String> {
+fn usual_rates(job: &Job, work: &Work, task: &Planned, system: System) -> Vec<String> {
     let Some(kind) = task.task() else {
         return Vec::new();
     };
     if kind == Task::Locating {
         return vec!["locating services: 1 h (common practice, no source)".to_owned()];
     }
-    let usual = task.usual.filter(|_| work.rate(kind).is_none());
-    let paces = usual.into_iter().flat_map(|usual| {
+    let usual = task.usual.iter().filter(|_| task.rate(job, work).is_none());
+    let paces = usual.flat_map(|(usual, _)| {
         let paces = usual.paces.iter();
         paces.map(move |pace| (usual.of, pace))
     });
@@ -87,13 +87,14 @@ fn usual_rates(work: &Work, task: &Planned, system: System) -> Vec<String> {
 fn usual_waits(job: &Job, work: &Work, planned: &[Planned]) -> Vec<&'static UsualWait> {
     let mut all = Vec::new();
     for task in planned {
-        let surface = task.of.and_then(|of| job.surfaces.get(of));
-        let (Some(kind), Some(surface)) = (task.task(), surface) else {
+        let (Some(kind), Some(on)) = (task.task(), task.of) else {
             continue;
         };
-        if kind == Task::Curing && stated_curing(work, surface).is_none() {
-            all.push(waits::curing(surface));
+        if kind == Task::Curing && stated_curing(job, work, on).is_none() {
+            all.extend(waits::curing_of(job, on));
         }
+        let surface = on.surface().and_then(|index| job.surfaces.get(index));
+        let Some(surface) = surface else { continue };
         if work.waits.iter().any(|wait| wait.to == kind) {
             continue;
         }

@@ -6,11 +6,12 @@ use super::super::measures::{Count, Measure, Measured};
 use super::super::trace::Trace;
 use super::calendar::{Calendar, Minutes};
 use super::network::Span;
-use super::rates::{LOCATING_H, UsualRate};
-use super::tasks::{Amounts, Planned, Source};
+use super::rates::LOCATING_H;
+use super::tasks::{Amounts, Planned, Source, Usual};
 use super::waits;
+use super::work_on::WorkOn;
 use crate::findings::Place;
-use crate::model::{Job, Length, Origin, Pause, Surface, TaskRate, Work};
+use crate::model::{Job, Length, Origin, Pause, TaskRate, Work};
 use crate::sources;
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, METRE, SQUARE_FOOT, SQUARE_METRE, TON, TONNE,
@@ -68,6 +69,9 @@ impl Measure for HoursPer {
 /// Hours for so much of a dimension as they are shown: `0.11 h per m`.
 pub fn shown_pace(hours: f64, of: Dimension, system: System) -> String {
     let is_imperial = system == System::Imperial;
+    if of == Dimension::NONE {
+        return format!("{} h each", show::number((hours * 1e3).round() / 1e3));
+    }
     let unit = match (of, is_imperial) {
         (Dimension::AREA, true) => &SQUARE_FOOT,
         (Dimension::AREA, false) => &SQUARE_METRE,
@@ -140,15 +144,16 @@ pub fn effort(
                 span: Span::Parted(minutes),
             })
         }
-        Source::Surface(Task::Curing) => {
-            let surface = planned.of.and_then(|of| job.surfaces.get(of));
-            let surface = surface.ok_or(NO_AMOUNT)?;
-            let hours = match stated_curing(work, surface) {
+        Source::Built(Task::Curing) => {
+            let on = planned.of.ok_or(NO_AMOUNT)?;
+            let hours = match stated_curing(job, work, on) {
                 Some((hours, place)) => {
                     let wait = trace.stated("wait", Hours(hours), place);
                     Some(trace.gives("curing", wait).value.0)
                 }
-                None => waits::curing(surface).hours_at(air_k(work), trace),
+                None => waits::curing_of(job, on)
+                    .ok_or(NO_AMOUNT)?
+                    .hours_at(air_k(work), trace),
             };
             let hours = hours.ok_or("concrete does not set in frost")?;
             Ok(Effort {
@@ -157,7 +162,7 @@ pub fn effort(
                 span: Span::ByTheClock(whole_minutes(hours)),
             })
         }
-        Source::Surface(Task::Locating) => {
+        Source::Built(Task::Locating) => {
             let origin = Origin::Default {
                 what: "time to locate services",
                 source: &LOCATING,
@@ -170,12 +175,17 @@ pub fn effort(
                 span: Span::Parted(whole_minutes(LOCATING_H)),
             })
         }
-        Source::Surface(task) => {
-            let (hours, hands) = match (work.rate(task), planned.usual) {
+        Source::Built(task) => {
+            let most = planned
+                .usual
+                .iter()
+                .map(|(usual, _)| usual.most_hands)
+                .min();
+            let (hours, hands) = match (planned.rate(job, work), most) {
                 (Some(rate), _) => (by_rate(rate, &planned.amounts, trace)?, rate.hands.value),
-                (None, Some(usual)) => {
-                    let hands = crew(work).min(usual.most_hands).max(1);
-                    (by_usual(usual, &planned.amounts, trace)?, hands)
+                (None, Some(most)) => {
+                    let hands = crew(work).min(most).max(1);
+                    (by_usual(&planned.usual, trace)?, hands)
                 }
                 (None, None) => return Err("no rate is stated, and none is usual"),
             };
@@ -197,13 +207,13 @@ pub fn effort(
 }
 
 /// The longest wait that is stated after a pour, in hours: that is how long
-/// the slab cures.
-pub fn stated_curing(work: &Work, surface: &Surface) -> Option<(f64, Place)> {
-    let is_own = |of: &Option<String>| of.as_ref().is_none_or(|of| *of == surface.name.value);
+/// the slab or core cures.
+pub fn stated_curing(job: &Job, work: &Work, on: WorkOn) -> Option<(f64, Place)> {
+    let is_own = |named| on.is(job, named);
     let after = work
         .waits
         .iter()
-        .filter(|wait| wait.from == Task::Pouring && is_own(&wait.of));
+        .filter(|wait| wait.from == Task::Pouring && wait.of.as_ref().is_none_or(is_own));
     let stated = after.map(|wait| match wait.pause {
         Pause::Overnight => (0.0, wait.place),
         Pause::Seconds(seconds) => (seconds / 3_600.0, wait.place),
@@ -262,29 +272,37 @@ fn by_rate(rate: &TaskRate, amounts: &Amounts, trace: &Trace) -> Result<f64, Unk
     Ok(trace.gives("hours", hours).value.0)
 }
 
-/// The hours of all together as they usually go.
-fn by_usual(usual: &'static UsualRate, amounts: &Amounts, trace: &Trace) -> Result<f64, Unknown> {
+/// The hours of all together as they usually go, part by part; what there is
+/// nothing of takes no time.
+fn by_usual(usual: &[Usual], trace: &Trace) -> Result<f64, Unknown> {
     let mut parts = Vec::new();
-    for pace in usual.paces {
-        let amount = amounts.of(pace.measures).ok_or(NO_AMOUNT)?;
-        let called = |what: &str| match pace.part {
-            "" => what.to_owned(),
-            part => format!("{what} for {part}"),
-        };
-        let amount = trace.term(
-            called("amount"),
-            Measured {
-                value: amount,
-                dimension: pace.measures,
-            },
-        );
-        let origin = Origin::Default {
-            what: usual.of,
-            source: &pace.source,
-        };
-        let own = HoursPer(pace.hours, pace.measures);
-        let own = trace.input(called("time"), own, Some(origin));
-        parts.push(trace.gives(called("hours"), amount * own).value);
+    let is_alone = usual.len() == 1;
+    for (usual, amounts) in usual {
+        for pace in usual.paces {
+            let amount = amounts.of(pace.measures).ok_or(NO_AMOUNT)?;
+            let part = match pace.part {
+                "" if !is_alone => usual.of,
+                part => part,
+            };
+            let called = |what: &str| match part {
+                "" => what.to_owned(),
+                part => format!("{what} for {part}"),
+            };
+            let amount = trace.term(
+                called("amount"),
+                Measured {
+                    value: amount,
+                    dimension: pace.measures,
+                },
+            );
+            let origin = Origin::Default {
+                what: usual.of,
+                source: &pace.source,
+            };
+            let own = HoursPer(pace.hours, pace.measures);
+            let own = trace.input(called("time"), own, Some(origin));
+            parts.push(trace.gives(called("hours"), amount * own).value);
+        }
     }
     let one = "the hours of the one part";
     Ok(trace.sum("hours", one, parts.into_iter()).value.0)

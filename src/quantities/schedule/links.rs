@@ -6,8 +6,9 @@ use super::effort::air_k;
 use super::network::{Lag, Link};
 use super::tasks::{Planned, Source};
 use super::waits;
+use super::work_on::WorkOn;
 use crate::findings::Place;
-use crate::model::{Beside, Job, Pause, StatedWait, Work};
+use crate::model::{Beside, Built, Job, Pause, StatedWait, Work};
 use crate::vocabulary::Task;
 
 /// Something that is wrong with the order of the work.
@@ -58,6 +59,7 @@ pub fn links(job: &Job, work: &Work, planned: &[Planned]) -> (Vec<Vec<Link>>, Ve
             }
         }
     }
+    linking.preferred();
     (linking.links, linking.faults)
 }
 
@@ -94,7 +96,8 @@ impl Linking<'_> {
     }
 
     fn usual_lag(&self, work: &Work, from: usize, to: &Planned) -> Lag {
-        let surface = to.of.and_then(|of| self.job.surfaces.get(of));
+        let surface = to.of.and_then(WorkOn::surface);
+        let surface = surface.and_then(|of| self.job.surfaces.get(of));
         let before = self.planned.get(from).and_then(Planned::task);
         let usual = surface
             .zip(before.zip(to.task()))
@@ -106,11 +109,40 @@ impl Linking<'_> {
         }
     }
 
-    /// The tasks of a kind, on one surface or on all.
-    fn of_kind(&self, task: Task, of: Option<&str>) -> Vec<usize> {
+    /// What comes across from one thing to another, as far as what is stated
+    /// lets it: nothing is to come after itself.
+    fn preferred(&mut self) {
+        for (index, task) in self.planned.iter().enumerate() {
+            for from in &task.prefers {
+                if !self.comes_after(*from, index) && !self.comes_after(index, *from) {
+                    self.link(*from, index, AT_ONCE);
+                }
+            }
+        }
+    }
+
+    /// Whether a task comes after another by the links that there are.
+    fn comes_after(&self, index: usize, other: usize) -> bool {
+        let mut is_seen = vec![false; self.planned.len()];
+        let mut open = vec![index];
+        while let Some(next) = open.pop() {
+            if next == other {
+                return true;
+            }
+            match is_seen.get_mut(next) {
+                Some(seen) if !*seen => *seen = true,
+                _ => continue,
+            }
+            let links = self.links.get(next).into_iter().flatten();
+            open.extend(links.map(|link| link.from));
+        }
+        false
+    }
+
+    /// The tasks of a kind, on one thing or on all.
+    fn of_kind(&self, task: Task, of: Option<&Built>) -> Vec<usize> {
         let is_meant = |own: &Planned| {
-            let surface = own.of.and_then(|of| self.job.surfaces.get(of));
-            let is_there = |name| surface.is_some_and(|own| own.name.value == name);
+            let is_there = |named| own.of.is_some_and(|on| on.is(self.job, named));
             own.task() == Some(task) && (own.of.is_none() || of.is_none_or(is_there))
         };
         let all = self.planned.iter().enumerate();
@@ -128,14 +160,14 @@ impl Linking<'_> {
         }
     }
 
-    /// A wait on each surface that has both kinds of work: from the last of
-    /// the one to the first of the other.
+    /// A wait on each thing that has both kinds of work: from the last of the
+    /// one to the first of the other.
     fn stated(&mut self, wait: &StatedWait) -> Vec<(usize, usize, Lag)> {
-        let of = wait.of.as_deref();
+        let of = wait.of.as_ref();
         let (from, to) = (self.of_kind(wait.from, of), self.of_kind(wait.to, of));
         for (task, found) in [(wait.from, &from), (wait.to, &to)] {
             if found.is_empty() {
-                let named = wait.of.clone();
+                let named = of.map(|of| of.name().to_owned());
                 self.faults.push(Fault::Nothing(wait.place, task, named));
                 return Vec::new();
             }
@@ -144,15 +176,13 @@ impl Linking<'_> {
             Pause::Overnight => Lag::Overnight,
             Pause::Seconds(seconds) => Lag::Minutes((seconds / 60.0).ceil() as i64),
         };
-        let surface = |index: &usize| self.planned.get(*index).and_then(|own| own.of);
+        let on = |index: &usize| self.planned.get(*index).and_then(|own| own.of);
         let mut pairs = Vec::new();
         for first in &to {
-            let is_first = !pairs
-                .iter()
-                .any(|(_, other)| surface(other) == surface(first));
+            let is_first = !pairs.iter().any(|(_, other)| on(other) == on(first));
             let mut own = from
                 .iter()
-                .filter(|own| surface(own) == surface(first) || surface(own).is_none());
+                .filter(|own| on(own) == on(first) || on(own).is_none());
             if let Some(last) = own.next_back().filter(|_| is_first) {
                 pairs.push((*last, *first));
             }
@@ -187,9 +217,10 @@ impl Linking<'_> {
                     told.map(|(index, _)| index).collect()
                 }
                 Beside::Kind(kind, of) => {
-                    let meant = self.of_kind(*kind, of.as_deref());
+                    let meant = self.of_kind(*kind, of.as_ref());
                     if meant.is_empty() {
-                        let fault = Fault::Nothing(beside.place, *kind, of.clone());
+                        let of = of.as_ref().map(|of| of.name().to_owned());
+                        let fault = Fault::Nothing(beside.place, *kind, of);
                         self.faults.push(fault);
                     }
                     meant
@@ -204,27 +235,21 @@ impl Linking<'_> {
         }
     }
 
-    /// Nothing of a surface is begun before another is laid and jointed.
-    fn one_then_the_other(&mut self, first: &str, next: &str) {
-        let of = |name: &str| {
-            let mut surfaces = self.job.surfaces.iter();
-            surfaces.position(|surface| surface.name.value == name)
-        };
-        let (Some(first), Some(next)) = (of(first), of(next)) else {
-            return;
-        };
+    /// Nothing of one thing is begun before another is laid and jointed.
+    fn one_then_the_other(&mut self, first: &Built, next: &Built) {
+        let is_of = |own: &Planned, named: &Built| own.of.is_some_and(|on| on.is(self.job, named));
         let comes_later =
             |task| matches!(task, Some(Task::Cleaning | Task::Sealing | Task::Curing));
         let all = || self.planned.iter().enumerate();
         let last = all()
-            .filter(|(_, own)| own.of == Some(first) && !comes_later(own.task()))
+            .filter(|(_, own)| is_of(own, first) && !comes_later(own.task()))
             .map(|(index, _)| index)
             .next_back();
         let begins: Vec<usize> = all()
             .filter(|(_, own)| {
                 let is_own =
                     |from: &usize| self.planned.get(*from).and_then(|own| own.of) == own.of;
-                own.of == Some(next) && !own.follows.iter().any(is_own)
+                is_of(own, next) && !own.follows.iter().any(is_own)
             })
             .map(|(index, _)| index)
             .collect();

@@ -3,13 +3,17 @@
 
 mod assumed;
 mod calendar;
+mod drain_tasks;
 mod effort;
 mod links;
 mod network;
 mod rates;
+mod steps_tasks;
+mod surface_tasks;
 mod tasks;
 mod telling;
 mod waits;
+mod work_on;
 #[cfg(test)]
 mod worked_networks;
 
@@ -20,7 +24,8 @@ pub use calendar::{DAY as DAY_MINUTES, Minutes};
 pub use effort::{air_k, shown_hours};
 pub use links::Fault;
 pub use network::{Lag, Link, Reason, Span};
-pub use waits::{UsualWait, is_bonded_to_slab, is_loose, usual as usual_wait};
+pub use waits::{UsualWait, is_bedded_on_core, is_bonded_to_slab, is_loose, usual as usual_wait};
+pub use work_on::WorkOn;
 
 use super::Figures;
 use super::trace::Trace;
@@ -32,6 +37,7 @@ use calendar::Calendar;
 use effort::{Effort, Hours, crew, effort};
 use network::{Activity, MOST_TASKS, circle};
 use tasks::{Planned, Source, planned};
+pub(super) use tasks::{Planned as PlannedTask, planned_with_others};
 
 /// When a task is done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -53,8 +59,8 @@ pub struct TaskFigures {
     pub task: Option<Task>,
     /// What it is called: `digging of court`.
     pub name: String,
-    /// The surface that it is of, by its index.
-    pub of: Option<usize>,
+    /// What it is done on.
+    pub of: Option<WorkOn>,
     /// The line that causes it.
     pub place: Place,
     /// How much there is to do, in base units, in the measure that its rate
@@ -200,7 +206,12 @@ pub(super) fn schedule(job: &Job, figures: &Figures) -> Option<ScheduleFigures> 
         true => vec![None; planned.len()],
         false => network::schedule(&activities, crew, &calendar),
     };
-    faults.extend(faults_of(work, &planned, &activities, (crew, &calendar)));
+    faults.extend(faults_of(
+        (job, work),
+        &planned,
+        &activities,
+        (crew, &calendar),
+    ));
     let tasks = planned.iter().zip(&efforts).zip(links).zip(&slots);
     let tasks: Vec<TaskFigures> = tasks
         .map(|(((task, effort), links), slot)| TaskFigures {
@@ -208,7 +219,7 @@ pub(super) fn schedule(job: &Job, figures: &Figures) -> Option<ScheduleFigures> 
             name: task.name.clone(),
             of: task.of,
             place: task.place,
-            amount: amount(work, task),
+            amount: amount(job, work, task),
             hours: effort.ok().map(|effort| effort.hours),
             hands: effort.ok().map(|effort| effort.hands),
             span: effort.ok().map(|effort| effort.span),
@@ -283,14 +294,14 @@ fn tell_what_is_unknown(schedule: &mut ScheduleFigures, work: &Work) {
 
 /// What keeps tasks from having a day.
 fn faults_of(
-    work: &Work,
+    (job, work): (&Job, &Work),
     planned: &[Planned],
     activities: &[Activity],
     (crew, calendar): (u32, &Calendar),
 ) -> Vec<Fault> {
     let mut faults = Vec::new();
     for (task, own) in planned.iter().zip(activities) {
-        let rate = task.task().and_then(|task| work.rate(task));
+        let rate = task.rate(job, work);
         let place = rate.map_or(task.place, |rate| rate.hands.place);
         let is_told = |fault: &Fault| matches!(fault, Fault::TooManyHands(at, ..) if *at == place);
         if own.hands > crew && !faults.iter().any(is_told) {
@@ -313,7 +324,8 @@ fn faults_of(
         .find(|task| matches!(task.source, Source::Other(_)));
     let order = work.orders.first().map(|order: &Stated<_>| order.place);
     let first = on_circle.first().map(|task| task.place);
-    if let Some(place) = stated.map(|task| task.place).or(order).or(first) {
+    if let Some(first) = first {
+        let place = stated.map(|task| task.place).or(order).unwrap_or(first);
         let names = on_circle.iter().map(|task| task.name.clone()).collect();
         faults.push(Fault::Circle(place, names));
     }
@@ -321,13 +333,15 @@ fn faults_of(
 }
 
 /// The amount that a task's rate goes by.
-fn amount(work: &Work, task: &Planned) -> Option<(f64, Dimension)> {
-    let stated = task.task().and_then(|own| work.rate(own));
-    let measures = match stated {
-        Some(rate) => rate.measures,
-        None => task.usual?.paces.first()?.measures,
+fn amount(job: &Job, work: &Work, task: &Planned) -> Option<(f64, Dimension)> {
+    let (measures, amounts) = match task.rate(job, work) {
+        Some(rate) => (rate.measures, &task.amounts),
+        None => {
+            let (usual, amounts) = task.usual.first()?;
+            (usual.paces.first()?.measures, amounts)
+        }
     };
-    Some((task.amounts.of(measures)?, measures))
+    Some((amounts.of(measures)?, measures))
 }
 
 /// The calendar of the work: as stated, else from 8:00 to 16:30 with half an

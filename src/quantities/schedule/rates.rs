@@ -39,6 +39,8 @@ const GILLETTE_HILL: &str = "Gillette and Hill, Concrete Construction: Methods a
 const ICPI: &str = "ICPI, PICP Basic Productivity Estimates (February 2011)";
 const PRICE_BOOK: &str = "A UK landscape price book, kerbs and edgings";
 const COST_PLANNER: &str = "An Australian cost planner's labour constants";
+const ESTIMATING: &str = "Estimating in Building Construction, p. 125";
+const POCKETBOOK: &str = "Building Trades Pocketbook, rubble masonry";
 const LANDSCAPE_MAGAZINE: &str = "A UK landscape magazine, issue 58 (2022)";
 const FLAGSTONE: &str = "US television programme on flagstone (1998)";
 const MASONS_BLOG: &str = "A mason's notes on relaying flags (2013)";
@@ -135,6 +137,31 @@ rates! {
     /// A channel along an edge.
     DRAINING: "a channel bedded and joined", 2, &[pace(
         0.55, Dimension::LENGTH, judged(PRICE_BOOK, "taken as a kerb on its foundation"),
+    )];
+    /// A pipe, apart from what is round it.
+    PIPING: "laying and joining pipe", 2, &[pace(0.25, Dimension::LENGTH, COMMON)];
+    /// A gully, set and joined to its pipe.
+    GULLY: "setting a gully", 2, &[pace(1.5, Dimension::NONE, COMMON)];
+    /// Stone round a pipe or in a trench.
+    STONE_IN_TRENCH: "stone placed in a trench or pit", 3, &[pace(
+        1.0, Dimension::VOLUME,
+        judged(TRADES_COURSE, "1.0 h for a cubic metre of fill in layers under a slab"),
+    )];
+    /// Concrete round a pipe.
+    CONCRETE_ROUND: "concrete mixed on the site and placed round a drain", 2, &[pace(
+        6.5, Dimension::VOLUME, judged(GILLETTE_HILL, "1.8 to 2.4 cu yd per man of 10 h"),
+    )];
+    /// Crates of a soakaway.
+    CRATES: "setting crates", 2, &[pace(0.5, Dimension::VOLUME, COMMON)];
+    /// Brick or stone that faces risers.
+    FACING: "facing risers", 2, &[pace(
+        14.0 / (100.0 * FOOT * FOOT), Dimension::AREA,
+        judged(ESTIMATING, "6 h of a mason and 8 h of a labourer for 100 sq ft of brick face"),
+    )];
+    /// A core of stone or blocks.
+    RUBBLE: "building a core of stone or blocks", 2, &[pace(
+        (8.0 / 3.0 + 8.0 / 4.0) / (25.0 * FOOT * FOOT * FOOT), Dimension::VOLUME,
+        judged(POCKETBOOK, "1/3 of a mason's day and 1/4 of a helper's for 25 cu ft of rubble, the day taken as 8 h"),
     )];
     /// The forms of a slab.
     FORMING: "setting forms", 2, &[pace(0.25, Dimension::LENGTH, COMMON)];

@@ -3,8 +3,9 @@
 use super::super::measures::Count;
 use super::super::term::Term;
 use super::super::trace::Trace;
+use super::work_on::WorkOn;
 use crate::materials::Kind;
-use crate::model::{Origin, Substance, Surface};
+use crate::model::{Job, Origin, Steps, Substance, Surface};
 use crate::sources::Source;
 use crate::vocabulary::{Role, Task};
 
@@ -167,6 +168,25 @@ pub fn curing(surface: &Surface) -> &'static UsualWait {
         true => &CURING_BONDED,
         false => &CURING,
     }
+}
+
+/// The wait of a slab or of a core before anything goes on it; `None` of what
+/// has neither.
+pub fn curing_of(job: &Job, on: WorkOn) -> Option<&'static UsualWait> {
+    match on {
+        WorkOn::Surface(index) => Some(curing(job.surfaces.get(index)?)),
+        WorkOn::Steps(index) => Some(match is_bedded_on_core(job.steps.get(index)?) {
+            true => &CURING_BONDED,
+            false => &CURING,
+        }),
+        WorkOn::Drain(_) => None,
+    }
+}
+
+/// Whether treads are bedded in mortar on a core.
+pub fn is_bedded_on_core(steps: &Steps) -> bool {
+    let bed = steps.bed.as_ref();
+    steps.core.is_some() && bed.is_some_and(|bed| !is_loose(&bed.of.value))
 }
 
 /// Whether paving is bonded to a new slab, with nothing between that lets the

@@ -40,6 +40,8 @@ pub struct StepsFigures {
     pub stands_on: Vec<(usize, f64)>,
     /// Its treads.
     pub treads: Option<StepsPart>,
+    /// What the treads are bedded in.
+    pub bed: Option<StepsPart>,
     /// The facing of its risers.
     pub facing: Option<StepsPart>,
     /// Its core.
@@ -55,6 +57,7 @@ impl StepsFigures {
     pub fn parts(&self) -> impl Iterator<Item = (&'static str, &StepsPart)> {
         let all = [
             ("treads", &self.treads),
+            ("bed", &self.bed),
             ("risers", &self.facing),
             ("core", &self.core),
             ("base", &self.base),
@@ -71,6 +74,8 @@ pub enum StepsFigure {
     Flight,
     /// The treads.
     Treads,
+    /// The bed of the treads.
+    Bed,
     /// The facing of the risers.
     Facing,
     /// The core.
@@ -83,9 +88,10 @@ pub enum StepsFigure {
 
 impl StepsFigure {
     /// All of them, in the order of the take-off.
-    pub const ALL: [StepsFigure; 6] = [
+    pub const ALL: [StepsFigure; 7] = [
         StepsFigure::Flight,
         StepsFigure::Treads,
+        StepsFigure::Bed,
         StepsFigure::Facing,
         StepsFigure::Core,
         StepsFigure::Base,
@@ -97,6 +103,7 @@ impl StepsFigure {
         match self {
             StepsFigure::Flight => "flight of",
             StepsFigure::Treads => "treads of",
+            StepsFigure::Bed => "bed of",
             StepsFigure::Facing => "risers of",
             StepsFigure::Core => "core of",
             StepsFigure::Base => "base of",
@@ -109,6 +116,7 @@ impl StepsFigure {
         let entry = match self {
             StepsFigure::Flight | StepsFigure::Dig => None,
             StepsFigure::Treads => own.tread.as_ref().map(|tread| tread.place),
+            StepsFigure::Bed => own.bed.as_ref().map(|bed| bed.place),
             StepsFigure::Facing => own.riser.as_ref().map(|riser| riser.place),
             StepsFigure::Core => own.core.as_ref().map(|core| core.place),
             StepsFigure::Base => own.base.as_ref().map(|base| base.layer.place),
@@ -131,6 +139,7 @@ pub(super) fn steps(job: &Job, own: &Steps) -> StepsFigures {
                 unknown: Some(unknown.in_words()),
                 down_m: unknown.down_m(),
                 treads: own.tread.as_ref().map(StepsPart::of_tread),
+                bed: own.bed.as_ref().map(StepsPart::of_bed),
                 facing: own.riser.as_ref().map(StepsPart::of_facing),
                 core: own.core.as_ref().map(StepsPart::of_core),
                 base: base.map(StepsPart::of_base),
@@ -145,6 +154,7 @@ pub(super) fn steps(job: &Job, own: &Steps) -> StepsFigures {
         down_m: None,
         stands_on: flight::stands_on(job, &flight),
         treads: parts::treads(own, &flight, &silent),
+        bed: parts::bed(own, &flight, &silent),
         core: parts::core(own, &flight, facing.as_ref(), &silent),
         base: parts::base(own, &flight, &silent),
         facing,
@@ -182,6 +192,7 @@ pub(super) fn traced(
     match of {
         StepsFigure::Flight => drop(flight::flight(job, own, trace).ok()?),
         StepsFigure::Treads => drop(parts::treads(own, flight, trace)?),
+        StepsFigure::Bed => drop(parts::bed(own, flight, trace)?),
         StepsFigure::Facing => drop(parts::facing(own, flight, job.heading.system(), trace)?),
         StepsFigure::Core => drop(parts::core(own, flight, figures.facing.as_ref(), trace)?),
         StepsFigure::Base => drop(parts::base(own, flight, trace)?),

@@ -10,6 +10,7 @@ use super::flight::Flight;
 use crate::findings::Place;
 use crate::model::{
     Core, CoreFoot, Facing, Layer, Origin, Sourced, State, Stated, Steps, Substance, Tread,
+    TreadBed,
 };
 use crate::sources::Source;
 use crate::units::{Quantity, System};
@@ -90,6 +91,12 @@ impl StepsPart {
     pub(super) fn of_tread(tread: &Tread) -> StepsPart {
         let (of, waste) = (&tread.of.value, tread.waste.as_ref());
         StepsPart::of(of, waste, tread.is_waste_unread, tread.place)
+    }
+
+    /// The bed of the treads, of which no figure is known.
+    pub(super) fn of_bed(bed: &TreadBed) -> StepsPart {
+        let (of, waste) = (&bed.of.value, bed.waste.as_ref());
+        StepsPart::of(of, waste, bed.is_waste_unread, bed.place)
     }
 
     /// The facing of the risers, of which no figure is known.
@@ -200,12 +207,46 @@ pub(super) fn treads(own: &Steps, flight: &Flight, trace: &Trace) -> Option<Step
     })
 }
 
+/// The bed of the treads: under all of each but its nosing.
+pub(super) fn bed(own: &Steps, flight: &Flight, trace: &Trace) -> Option<StepsPart> {
+    let bed = own.bed.as_ref()?;
+    let part = StepsPart::of_bed(bed);
+    let going = trace.term("going", Length(flight.going_m));
+    let width = trace.term("width", Length(flight.width_m));
+    let treads = trace.term("treads", Count(f64::from(flight.treads())));
+    let area = trace.gives("area of the bed", treads * (going * width));
+    let part = StepsPart {
+        area_m2: Some(area.value.0),
+        ..part
+    };
+    let Some(thickness) = &bed.thickness else {
+        return Some(part);
+    };
+    let thick = stated("thickness", thickness, trace);
+    let volume = trace.gives("volume", area * thick);
+    Some(StepsPart {
+        thickness_m: Some(thick.value.0),
+        ..part.filled(&bed.of.value, None, volume, trace)
+    })
+}
+
+/// The thickness of a tread with the bed that it lies in; `None` if that of
+/// one of them is not known.
+fn tread_and_bed<'t>(own: &Steps, trace: &'t Trace) -> Option<Term<'t, Length>> {
+    let tread = own.tread.as_ref()?.thickness.as_ref()?;
+    let tread = stated("thickness of a tread", tread, trace);
+    let Some(bed) = &own.bed else {
+        return Some(tread);
+    };
+    let bed = stated("thickness of its bed", bed.thickness.as_ref()?, trace);
+    Some(trace.gives("tread and bed", tread + bed))
+}
+
 /// The height of a riser that shows, the lowest left out: what stands between
 /// the back of a tread and the underside of the next. `None` if how thick a
 /// tread is, is not known.
 fn shown<'t>(own: &Steps, flight: &Flight, trace: &'t Trace) -> Option<Term<'t, Length>> {
-    let tread = own.tread.as_ref()?;
-    let thickness = stated("thickness of a tread", tread.thickness.as_ref()?, trace);
+    let thickness = tread_and_bed(own, trace)?;
     let riser = trace.term("riser", Length(flight.riser_m));
     let shown = match &own.fall {
         Some(fall) => {
@@ -230,9 +271,13 @@ pub(super) fn facing(
     let Some(shown) = shown(own, flight, trace).filter(|shown| shown.value.0 > 0.0) else {
         return Some(part);
     };
-    let thickness = own.tread.as_ref()?.thickness.as_ref()?.value.si();
+    let thickness = tread_and_bed(own, &Trace::silent())?.value.0;
     let lowest = trace.term("lowest riser", Length(flight.lowest_m()));
-    let thick = trace.term("thickness of a tread", Length(thickness));
+    let thick = match own.bed {
+        Some(_) => "tread and bed",
+        None => "thickness of a tread",
+    };
+    let thick = trace.term(thick, Length(thickness));
     let lowest = trace.gives("the lowest that shows", lowest - thick);
     let others = trace.term("the others", Count(f64::from(flight.treads())));
     let width = trace.term("width", Length(flight.width_m));
@@ -332,7 +377,7 @@ pub(super) fn core(
     let part = StepsPart::of_core(core);
     let volume = || {
         let thickness = match &own.tread {
-            Some(tread) => stated("thickness of a tread", tread.thickness.as_ref()?, trace),
+            Some(_) => tread_and_bed(own, trace)?,
             None => trace.term("no tread", Length(0.0)),
         };
         let riser = trace.term("riser", Length(flight.riser_m));

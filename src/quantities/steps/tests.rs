@@ -8,10 +8,11 @@ use super::super::figures;
 use super::super::fixture::{
     area_of, catalogued, close, job, layer, line, material, mix, si, sourced, stated, surface,
 };
-use super::{StepsFigures, steps};
+use super::{StepsFigures, StepsPart, steps};
 use crate::geometry::{Point, Vector};
 use crate::model::{
     Core, CoreFoot, Ending, Facing, Job, Material, Stated, Steps, StepsBase, Substance, Tread,
+    TreadBed,
 };
 use crate::vocabulary::Role;
 
@@ -33,6 +34,7 @@ fn climbing(from: &str, to: &str, width: &str, going: &str) -> Steps {
         risers: None,
         is_count_unread: false,
         tread: None,
+        bed: None,
         riser: None,
         core: None,
         base: None,
@@ -87,6 +89,49 @@ fn base(thickness: &str, beyond: &str, top: &str) -> StepsBase {
 
 fn found(own: &Steps) -> StepsFigures {
     steps(&job(Vec::new()), own)
+}
+
+/// A bed of 20 mm under treads of 50 mm takes as much from the riser that shows
+/// and from the core, and lies under all of each tread but its nosing.
+#[test]
+fn a_bed_of_the_treads_takes_from_the_risers_and_the_core() {
+    let mut own = climbing("0 mm", "450 mm", "1.2 m", "350 mm");
+    own.risers = Some(stated("3"));
+    own.tread = Some(tread(catalogued("sandstone"), "50 mm", "25 mm", "1"));
+    own.riser = Some(facing(catalogued("sandstone")));
+    own.core = Some(core(mortar(), CoreFoot::Foot));
+    let without = found(&own);
+    own.bed = Some(TreadBed {
+        of: Stated::new(mortar().into(), line(25)),
+        thickness: Some(stated("20 mm")),
+        waste: None,
+        is_waste_unread: false,
+        place: line(25),
+    });
+    let with = found(&own);
+    let shown = |of: &StepsFigures| of.facing.as_ref().unwrap().shown_m.unwrap();
+    assert!(close(shown(&without) - shown(&with), 0.020, 1e-12));
+    let volume = |part: &Option<StepsPart>| part.as_ref().unwrap().volume_m3.unwrap();
+    let bed = 2.0 * 1.2 * 0.35 * 0.02;
+    assert!(close(volume(&with.bed), bed, 1e-12));
+    assert!(close(
+        volume(&without.core) - volume(&with.core),
+        bed,
+        1e-12
+    ));
+    assert!(own.made_of().count() == with.parts().count());
+    own.bed.as_mut().unwrap().thickness = None;
+    let unknown = found(&own);
+    assert_eq!(unknown.facing.unwrap().shown_m, None);
+    assert_eq!(unknown.core.unwrap().volume_m3, None);
+}
+
+fn mortar() -> crate::model::Mix {
+    let parts = [
+        ("1", catalogued("portland-cement")),
+        ("4", catalogued("sharp-sand")),
+    ];
+    mix("bed-mix", &parts)
 }
 
 /// US Army correspondence course EN5156, fig. 2-38 (read): 13 risers of

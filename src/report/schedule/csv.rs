@@ -2,14 +2,16 @@
 //! in which they begin.
 
 use crate::analysis::Analysis;
-use crate::quantities::{DAY_MINUTES, ScheduleFigures};
+use crate::quantities::{DAY_MINUTES, ScheduleFigures, WorkOn};
 use crate::report::Summary;
 use crate::report::takeoff_csv::harmless;
 
 /// The heads of the columns.
-const HEADS: [&str; 9] = [
+const HEADS: [&str; 11] = [
     "task",
     "surface",
+    "drain",
+    "steps",
     "hands",
     "hours",
     "start",
@@ -27,7 +29,7 @@ pub fn schedule_csv(analysis: &Analysis) -> String {
     // Writing into memory never fails.
     let _ = table.write_record(HEADS);
     if let Some(errors) = Summary::standing(analysis).errors_found() {
-        let row = ["check", "", "", "", "", "", "", "", &errors];
+        let row = ["check", "", "", "", "", "", "", "", "", "", &errors];
         let _ = table.write_record(row);
     }
     if let Some(schedule) = analysis.figures.schedule.as_deref() {
@@ -40,16 +42,22 @@ pub fn schedule_csv(analysis: &Analysis) -> String {
     String::from_utf8(bytes).unwrap_or_default()
 }
 
-fn cells(analysis: &Analysis, schedule: &ScheduleFigures, index: usize) -> Option<[String; 9]> {
+fn cells(analysis: &Analysis, schedule: &ScheduleFigures, index: usize) -> Option<[String; 11]> {
     let task = schedule.tasks.get(index)?;
-    let surface = task.of.and_then(|of| analysis.job.surfaces.get(of));
+    let named = |is_meant: fn(&WorkOn) -> bool| {
+        let name = task
+            .of
+            .filter(is_meant)
+            .and_then(|on| on.name(&analysis.job));
+        name.unwrap_or_default().to_owned()
+    };
     let slot = task.slot.as_ref();
     let at = |moment: i64| written(schedule, moment);
     Some([
         task.name.clone(),
-        surface
-            .map(|own| own.name.value.clone())
-            .unwrap_or_default(),
+        named(|on| matches!(on, WorkOn::Surface(_))),
+        named(|on| matches!(on, WorkOn::Drain(_))),
+        named(|on| matches!(on, WorkOn::Steps(_))),
         task.hands
             .map(|hands| hands.to_string())
             .unwrap_or_default(),

@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::csv::written;
 use super::text::unknown;
 use crate::analysis::Analysis;
-use crate::quantities::{Lag, ScheduleFigures, Span, TaskFigures, assumed_of_work};
+use crate::quantities::{Lag, ScheduleFigures, Span, TaskFigures, WorkOn, assumed_of_work};
 use crate::report::cautions;
 use crate::report::standing::Standing;
 
@@ -74,6 +74,10 @@ struct Task<'a> {
     name: &'a str,
     /// Null where it is of none.
     surface: Option<&'a str>,
+    /// Null where it is of none.
+    drain: Option<&'a str>,
+    /// Null where it is of none.
+    steps: Option<&'a str>,
     /// How many work at it.
     hands: Option<u32>,
     /// Of all who do it together.
@@ -134,7 +138,7 @@ fn task<'a>(
     own: &'a TaskFigures,
 ) -> Task<'a> {
     let hours = |minutes: i64| minutes as f64 / 60.0;
-    let surface = own.of.and_then(|of| analysis.job.surfaces.get(of));
+    let named = |is_meant: fn(&WorkOn) -> bool| own.of.filter(is_meant)?.name(&analysis.job);
     let length = own.span.map(|span| match span {
         Span::Parted(minutes) | Span::Whole(minutes) | Span::ByTheClock(minutes) => minutes,
     });
@@ -150,7 +154,9 @@ fn task<'a>(
     Task {
         task: own.task.map(|task| task.word()),
         name: &own.name,
-        surface: surface.map(|own| own.name.value.as_str()),
+        surface: named(|on| matches!(on, WorkOn::Surface(_))),
+        drain: named(|on| matches!(on, WorkOn::Drain(_))),
+        steps: named(|on| matches!(on, WorkOn::Steps(_))),
         hands: own.hands,
         hours: own.hours,
         length_h: length.map(hours),

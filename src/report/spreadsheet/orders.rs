@@ -44,6 +44,7 @@ pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
         numbers("Loads".to_owned(), 8.0, "#,##0"),
         numbers(money("A load"), 12.0, "#,##0.00"),
         numbers(money("Delivery"), 13.0, "#,##0.00"),
+        words("From", 20.0),
     ];
     let mut names: Vec<(String, String)> = Vec::new();
     let mut table = book.table("Orders", columns)?;
@@ -68,6 +69,7 @@ pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
             Cell::Formula(cost, amount(order.cost)),
         ];
         cells.extend(delivery(order, row));
+        cells.push(order.supplier.as_deref().map_or(Cell::Empty, said));
         table.row(cells)?;
     }
     let last = table.next().saturating_sub(1).max(first);

@@ -1,12 +1,12 @@
 //! What to order, and what it costs.
 
-use super::sheet::{Sheet, labelled};
+use super::sheet::{Sheet, labelled, labelled_parts};
 use crate::materials;
-use crate::quantities::{FigureRef, Order};
+use crate::quantities::{FigureRef, Order, by_supplier};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, needed_in, price, sold};
 use crate::report::words::{WIDTH, counted, wrapped};
-use crate::units::show;
+use crate::units::{Money, show};
 
 /// The columns that are left of a job in which nothing has a price.
 const UNPRICED: usize = 3;
@@ -56,7 +56,50 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         ]);
     }
     let workings = sheet.workings((0..orders.len()).map(FigureRef::Order));
-    format!("ORDERS\n{}{}{workings}", columns.text(), notes(sheet))
+    let suppliers = suppliers(sheet);
+    format!(
+        "ORDERS\n{}{}{suppliers}{workings}",
+        columns.text(),
+        notes(sheet)
+    )
+}
+
+/// What is bought of whom; empty where the spec names no supplier.
+fn suppliers(sheet: &Sheet<'_>) -> String {
+    let lists = by_supplier(&sheet.analysis.figures.orders);
+    if lists.iter().all(|(supplier, _)| supplier.is_none()) {
+        return String::new();
+    }
+    let mut text = "\n".to_owned();
+    for (supplier, orders) in lists {
+        let mut parts: Vec<String> = orders.iter().map(|order| bought(order)).collect();
+        let costs: Option<Vec<Money>> = orders.iter().map(|order| with_delivery(order)).collect();
+        let together = costs.filter(|costs| costs.len() > 1).and_then(|costs| {
+            let mut costs = costs.into_iter();
+            let first = costs.next()?;
+            costs.try_fold(first, Money::plus)
+        });
+        parts.extend(together.map(|cost| format!("{cost} in all")));
+        text += &labelled_parts(supplier.unwrap_or("no supplier named"), &parts);
+    }
+    text
+}
+
+/// What is ordered of a material: `crushed-stone 12 ton`.
+fn bought(order: &Order) -> String {
+    let ordered = order
+        .ordered
+        .map(|ordered| sold(ordered.to_f64(), &order.unit));
+    let ordered = ordered.unwrap_or_else(|| UNKNOWN.to_owned());
+    format!("{} {ordered}", order.material)
+}
+
+/// What an order costs, brought to the site.
+fn with_delivery(order: &Order) -> Option<Money> {
+    match &order.delivery {
+        Some(delivery) => order.cost?.plus(delivery.cost),
+        None => order.cost,
+    }
 }
 
 fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {

@@ -65,5 +65,5 @@ fn check(context: &Context<'_>, found: &mut Found) {
 /// usual may be wrong, and makes no error.
 fn is_rated(context: &Context<'_>) -> bool {
     let work = context.job.work.as_ref();
-    work.is_some_and(|work| work.rate(Task::Pouring).is_some())
+    work.is_some_and(|work| work.rate(Task::Pouring, |_| true).is_some())
 }

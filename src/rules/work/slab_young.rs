@@ -2,8 +2,8 @@
 
 use super::documents::{SLAB_BEFORE_TILE, UFGS_CURING};
 use crate::findings::Severity;
-use crate::model::{Pause, StatedWait};
-use crate::quantities::is_bonded_to_slab;
+use crate::model::{Built, Pause, StatedWait};
+use crate::quantities::{is_bedded_on_core, is_bonded_to_slab};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity, show};
 use crate::vocabulary::{Role, Task};
@@ -67,13 +67,20 @@ fn check(context: &Context<'_>, found: &mut Found) {
     };
     let after_pour = |wait: &&StatedWait| wait.from == Task::Pouring;
     for wait in work.waits.iter().filter(after_pour) {
+        let is_named = |built: Built| wait.of.as_ref().is_none_or(|of| *of == built);
         let surfaces = context.job.surfaces.iter().filter(|own| {
             let layers = own.build.iter().flat_map(|build| &build.value.layers);
             let mut new = layers.filter(|layer| layer.existing.is_none());
-            let is_named = wait.of.as_ref().is_none_or(|of| *of == own.name.value);
-            is_named && new.any(|layer| layer.role.value == Role::Slab)
+            is_named(Built::Surface(own.name.value.clone()))
+                && new.any(|layer| layer.role.value == Role::Slab)
         });
-        let mut bonded = surfaces.map(|own| is_bonded_to_slab(own));
+        let steps = context
+            .job
+            .steps
+            .iter()
+            .filter(|own| own.core.is_some() && is_named(Built::Steps(own.name.value.clone())));
+        let steps = steps.map(|own| is_bedded_on_core(own));
+        let mut bonded = surfaces.map(|own| is_bonded_to_slab(own)).chain(steps);
         let Some(is_bonded) = bonded.next().map(|first| first || bonded.any(|own| own)) else {
             continue;
         };

@@ -2,7 +2,7 @@
 
 use super::documents::{FLAGS_FLOATED, SETTING_DAYS};
 use crate::findings::{Fix, Severity};
-use crate::model::{Pause, StatedWait, Surface};
+use crate::model::{Built, Pause, StatedWait, Surface};
 use crate::quantities::{ScheduleFigures, UsualWait, air_k, usual_wait};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity, show};
@@ -78,7 +78,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
     };
     for wait in &work.waits {
         let named = |own: &&std::sync::Arc<Surface>| {
-            wait.of.as_ref().is_none_or(|of| *of == own.name.value)
+            let is_it = |of: &Built| *of == Built::Surface(own.name.value.clone());
+            wait.of.as_ref().is_none_or(is_it)
         };
         let mut surfaces = job.surfaces.iter().filter(named);
         let usual = surfaces.find_map(|own| usual_wait(own, wait.from, wait.to));
@@ -129,7 +130,7 @@ fn short(
     let of = wait
         .of
         .as_ref()
-        .map_or_else(String::new, |of| format!(" of {of}"));
+        .map_or_else(String::new, |of| format!(" of {}", of.name()));
     let text = format!(
         "{:<12} {least_h} h from {} to {}{of}",
         "wait",

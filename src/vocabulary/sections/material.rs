@@ -27,6 +27,12 @@ pub static MATERIAL: SectionKind = SectionKind {
             "called \"#57 stone\"",
         ),
         once(
+            "from",
+            "WHO:text",
+            "Who supplies it: the orders are listed by supplier too.",
+            "from \"the yard\"",
+        ),
+        once(
             "density",
             "DENSITY:density [ STATE:state ]",
             "Its density, or one loose and one compacted.",

@@ -74,6 +74,13 @@ pub static STEPS: SectionKind = SectionKind {
             WASTE,
         ]),
         once(
+            "bed",
+            "MATERIAL:substance",
+            "What the treads are bedded in.",
+            "bed bed-mix, 3/4 in",
+        )
+        .clauses(&[clause("THICKNESS:length", "How thick it is."), WASTE]),
+        once(
             "riser",
             "MATERIAL:material",
             "What faces the risers.",

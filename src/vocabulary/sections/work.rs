@@ -48,8 +48,8 @@ pub static WORK: SectionKind = SectionKind {
         ),
         once(
             "rate",
-            "TASK:task RATE:quantity [ HOW:sharing ]",
-            "How fast a kind of work is done: by each of those who do it, or by all of them together.",
+            "TASK:task [ of PART:built ] RATE:quantity [ HOW:sharing ]",
+            "How fast a kind of work is done, everywhere or on one surface, drain or flight of steps: by each of those who do it, or by all of them together.",
             "rate laying 12 sq ft per h each, crew 2",
         )
         .repeats()
@@ -59,8 +59,8 @@ pub static WORK: SectionKind = SectionKind {
         )]),
         once(
             "wait",
-            "( overnight | TIME:time ) from FROM:task to TO:task [ of SURFACE:surface ]",
-            "What must pass between two kinds of work on a surface, by the clock, nights and weekends too.",
+            "( overnight | TIME:time ) from FROM:task to TO:task [ of PART:built ]",
+            "What must pass between two kinds of work on a surface, a drain or steps, by the clock, nights and weekends too.",
             "wait 24 h from laying to jointing",
         )
         .repeats(),
@@ -75,12 +75,12 @@ pub static WORK: SectionKind = SectionKind {
             clause("DAYS:days", "How many working days it takes."),
             clause("LENGTH:time", "How many hours it takes those who do it, by the clock."),
             clause(
-                "after ( WHAT:text | TASK:task [ of SURFACE:surface ] )",
-                "What must be done before it: another task, or a kind of work, on one surface or on all.",
+                "after ( WHAT:text | TASK:task [ of PART:built ] )",
+                "What must be done before it: another task, or a kind of work, on one surface, drain or flight of steps or on all.",
             )
             .repeats(),
             clause(
-                "before ( WHAT:text | TASK:task [ of SURFACE:surface ] )",
+                "before ( WHAT:text | TASK:task [ of PART:built ] )",
                 "What may begin only when it is done.",
             )
             .repeats(),
@@ -88,8 +88,8 @@ pub static WORK: SectionKind = SectionKind {
         ]),
         once(
             "order",
-            "FIRST:surface then NEXT:surface { then NEXT:surface }",
-            "The order in which surfaces are built: one is laid and jointed before the next is begun.",
+            "FIRST:built then NEXT:built { then NEXT:built }",
+            "The order in which surfaces, drains and steps are built: one is laid and jointed before the next is begun.",
             "order court then path",
         )
         .repeats(),

@@ -111,6 +111,7 @@ fn first(parts: &[Part]) -> First {
         | ValueKind::Shape
         | ValueKind::Surface
         | ValueKind::Build
+        | ValueKind::Built
         | ValueKind::Material
         | ValueKind::Substance => First::Type,
         ValueKind::Edge | ValueKind::SurfaceEdge => First::Edge,

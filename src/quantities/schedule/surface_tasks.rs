@@ -1,0 +1,289 @@
+//! The tasks of a surface, in the order in which it is built up.
+
+use super::super::{LayerFigures, SurfaceFigures};
+use super::rates::{self, UsualRate};
+use super::tasks::{Amounts, Chain, MOST_LIFTS, Plans, digging_rate, rate};
+use super::waits::is_loose;
+use super::work_on::WorkOn;
+use crate::findings::Place;
+use crate::geometry::Tag;
+use crate::materials::Kind;
+use crate::model::{
+    Drain, DrainKind, DrainLine, Job, Layer, Pattern, Stated, Substance, Surface, Work,
+};
+use crate::vocabulary::{Role, Task};
+
+/// Plans the tasks of the surfaces.
+pub fn plan(plans: &mut Plans<'_>) {
+    let surfaces = plans.job.surfaces.iter();
+    for (index, (surface, figures)) in surfaces.zip(plans.figures.surfaces.iter()).enumerate() {
+        let on = WorkOn::Surface(index);
+        let name = &surface.name.value;
+        let mut plan = SurfacePlan {
+            job: plans.job,
+            work: plans.work,
+            on,
+            surface,
+            figures,
+            chain: Chain::of(&mut plans.all, &plans.located, on, name),
+        };
+        plan.plan();
+    }
+}
+
+/// The tasks of one surface, as they are planned.
+struct SurfacePlan<'a, 'p> {
+    job: &'a Job,
+    work: &'a Work,
+    on: WorkOn,
+    surface: &'a Surface,
+    figures: &'a SurfaceFigures,
+    chain: Chain<'p>,
+}
+
+impl SurfacePlan<'_, '_> {
+    fn plan(&mut self) {
+        if has_dig(self.surface) {
+            self.dig();
+        }
+        let Some(build) = &self.surface.build else {
+            return;
+        };
+        let layers: Vec<(&Layer, &LayerFigures)> = build
+            .value
+            .layers
+            .iter()
+            .zip(&self.figures.layers)
+            .collect();
+        let new = |(own, _): &&(&Layer, &LayerFigures)| own.existing.is_none();
+        let has_slab = layers
+            .iter()
+            .filter(new)
+            .any(|(own, _)| own.role.value == Role::Slab);
+        let mut is_edged = false;
+        for (layer, own) in layers.iter().filter(new).rev().copied() {
+            match layer.role.value {
+                Role::Mesh if has_slab => {}
+                role if role.is_sheet() => self.sheet(layer, own),
+                Role::Base | Role::Subbase => self.lifts(layer, own),
+                Role::Slab => self.slab((layer, own), &layers),
+                Role::Surfacing | Role::Paving => {
+                    if !std::mem::replace(&mut is_edged, true) {
+                        self.edges();
+                    }
+                    self.paving(layer, own);
+                }
+                _ => {}
+            }
+        }
+        if !is_edged {
+            self.edges();
+        }
+        self.finish();
+    }
+
+    fn add(
+        &mut self,
+        task: Task,
+        place: Place,
+        amounts: Amounts,
+        usual: Option<&'static UsualRate>,
+    ) {
+        self.chain.add("", task, place, amounts, usual);
+    }
+
+    fn is_rated(&self, task: Task) -> bool {
+        rate(self.job, self.work, task, Some(self.on)).is_some()
+    }
+
+    fn dig(&mut self) {
+        let dig = self.figures.dig.as_ref();
+        let place = self.surface.place;
+        let volume = |volume_m3| Amounts {
+            volume_m3,
+            area_m2: dig.map(|dig| dig.area_m2),
+            ..Amounts::default()
+        };
+        let (bank, loose) = (dig.map(|dig| dig.bank_m3), dig.and_then(|dig| dig.loose_m3));
+        let fill = dig.map(|dig| dig.fill_m3).filter(|fill| *fill > 0.0);
+        if self.is_rated(Task::Stripping) {
+            self.add(Task::Stripping, place, volume(None), None);
+        }
+        if bank.is_none_or(|bank| bank > 0.0) {
+            let soil = self.job.site.soil.as_ref().map(|soil| soil.value.word);
+            self.add(Task::Digging, place, volume(bank), digging_rate(soil));
+            self.add(Task::Carting, place, volume(loose), Some(&rates::CARTING));
+        }
+        if fill.is_some() {
+            let usual = Some(&rates::BACKFILLING);
+            self.add(Task::Backfilling, place, volume(fill), usual);
+        }
+    }
+
+    fn sheet(&mut self, layer: &Layer, own: &LayerFigures) {
+        let part = format!(", {}", layer.role.value.word());
+        let (amounts, usual) = (of_layer(own), Some(&rates::LINING));
+        self.chain
+            .add(&part, Task::Lining, layer.place, amounts, usual);
+    }
+
+    /// A base is compacted lift by lift.
+    fn lifts(&mut self, layer: &Layer, own: &LayerFigures) {
+        let lifts = own.lifts.unwrap_or(1.0).clamp(1.0, MOST_LIFTS) as u32;
+        let part = layer.role.value.word();
+        self.chain.lifts(part, lifts, layer.place, of_layer(own));
+    }
+
+    /// Forms, mesh, concrete, and the days that it takes to cure.
+    fn slab(&mut self, (layer, own): (&Layer, &LayerFigures), layers: &[(&Layer, &LayerFigures)]) {
+        let outline = self.surface.outline.as_ref();
+        let free = outline.map(|outline| {
+            let free = outline
+                .edges()
+                .filter(|edge| self.surface.is_free(edge.tag));
+            free.map(|edge| edge.length()).sum()
+        });
+        let forms = Amounts::of_length(free);
+        self.add(Task::Forming, layer.place, forms, Some(&rates::FORMING));
+        let is_mesh = |layer: &Layer| layer.role.value == Role::Mesh && layer.existing.is_none();
+        for (mesh, own) in layers.iter().filter(|(own, _)| is_mesh(own)) {
+            self.sheet(mesh, own);
+        }
+        let usual = match layer.of.value.kind() {
+            Some(Kind::Concrete) => &rates::POURING,
+            _ => &rates::POURING_MIXED,
+        };
+        self.add(Task::Pouring, layer.place, of_layer(own), Some(usual));
+        self.add(Task::Curing, layer.place, Amounts::default(), None);
+    }
+
+    /// Edging and channels, before what they hold.
+    fn edges(&mut self) {
+        let (surface, figures) = (self.surface, self.figures);
+        for (edging, own) in surface.edgings.iter().zip(&figures.edgings) {
+            let usual = match edging.material.value.kind() {
+                Some(Kind::Edging) | None => &rates::EDGING,
+                Some(_) => &rates::KERBING,
+            };
+            let amounts = Amounts::of_length(own.length_m);
+            self.add(Task::Edging, own.place, amounts, Some(usual));
+        }
+        let channels = surface.channels.iter();
+        let channels: Vec<_> = channels.filter(|own| !self.is_drain(own)).collect();
+        for channel in channels {
+            let length = surface.outline.as_ref().map(|outline| {
+                let along = outline.edges().filter(|edge| {
+                    let side = surface.sides.get(edge.tag as usize);
+                    side.is_some_and(|side| channel.value.1.contains(&side.edge))
+                });
+                along.map(|edge| edge.length()).sum()
+            });
+            let (amounts, usual) = (Amounts::of_length(length), Some(&rates::DRAINING));
+            self.add(Task::Draining, channel.place, amounts, usual);
+        }
+    }
+
+    /// Whether a channel is a drain of the job, whose tasks are its own.
+    fn is_drain(&self, channel: &Stated<(String, Vec<Tag>)>) -> bool {
+        let is_it = |drain: &Drain| {
+            let line = drain.line.as_ref().map(|line| &line.value);
+            let Some(DrainLine::Along { surface, tags, .. }) = line else {
+                return false;
+            };
+            let mut tags = tags.iter();
+            drain.kind() == Some(DrainKind::Channel)
+                && *surface == self.surface.name.value
+                && tags.any(|tag| channel.value.1.contains(tag))
+        };
+        self.job.drains.iter().any(|drain| is_it(drain))
+    }
+
+    fn paving(&mut self, layer: &Layer, own: &LayerFigures) {
+        let amounts = Amounts {
+            length_m: self.figures.perimeter_m,
+            ..of_layer(own)
+        };
+        if layer.role.value == Role::Paving && self.is_rated(Task::DryLaying) {
+            self.add(Task::DryLaying, layer.place, amounts, None);
+        }
+        let usual = laying_rate(self.surface, layer);
+        self.add(Task::Laying, layer.place, amounts, Some(usual));
+    }
+
+    /// Joints, cleaning and sealing.
+    fn finish(&mut self) {
+        let area = Amounts {
+            area_m2: self.figures.area_m2,
+            ..Amounts::default()
+        };
+        let filling = self
+            .surface
+            .joint
+            .as_ref()
+            .and_then(|joint| joint.filling.as_ref());
+        if let (Some(joints), Some(filling)) = (self.figures.new_joints(), filling) {
+            let usual = match is_loose(&filling.value) {
+                true => &rates::SWEEPING,
+                false => &rates::POINTING,
+            };
+            self.add(Task::Jointing, joints.place, area, Some(usual));
+        }
+        let paving = self.figures.layer(Role::Paving);
+        if let Some(paving) = paving.filter(|own| !own.is_existing) {
+            self.add(Task::Cleaning, paving.place, area, Some(&rates::CLEANING));
+        }
+        let is_new = self.figures.layers.iter().any(|own| !own.is_existing);
+        if is_new && self.is_rated(Task::Sealing) {
+            self.add(Task::Sealing, self.surface.place, area, None);
+        }
+    }
+}
+
+/// Whether anything of a surface is dug for.
+pub fn has_dig(surface: &Surface) -> bool {
+    let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+    let mut new = layers.filter(|layer| layer.existing.is_none());
+    let is_on_old = surface.build.iter().any(|build| {
+        let lowest = build
+            .value
+            .layers
+            .iter()
+            .rev()
+            .find(|own| !own.role.value.is_sheet());
+        lowest.is_some_and(|lowest| lowest.existing.is_some())
+    });
+    !is_on_old && new.any(|layer| layer.thickness_m() > 0.0)
+}
+
+fn of_layer(own: &LayerFigures) -> Amounts {
+    Amounts {
+        area_m2: own.sheet_m2.or(own.area_m2),
+        volume_m3: own.volume_m3,
+        mass_kg: own.mass_kg,
+        ..Amounts::default()
+    }
+}
+
+/// How paving is laid: by what it is, and what it lies on.
+fn laying_rate(surface: &Surface, layer: &Layer) -> &'static UsualRate {
+    if layer.role.value == Role::Surfacing {
+        return &rates::SURFACING;
+    }
+    let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+    let under = |layer: &&Layer| matches!(layer.role.value, Role::Bed | Role::Bond);
+    let mut under = layers.filter(under);
+    let in_mortar = under.any(|own| own.role.value == Role::Bond || !is_loose(&own.of.value));
+    let kind = match &layer.of.value {
+        Substance::Material(material) => material.kind,
+        _ => None,
+    };
+    let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
+    let is_small = kind.is_some_and(|kind| kind.is_paver() || kind == Kind::Sett);
+    match (is_small, in_mortar, pattern) {
+        (true, true, _) => &rates::IN_MORTAR,
+        (true, false, Some(Pattern::Herringbone)) => &rates::HERRINGBONE,
+        (true, false, _) => &rates::PAVERS,
+        (false, true, _) => &rates::FLAGS_IN_MORTAR,
+        (false, false, _) => &rates::FLAGS_DRY,
+    }
+}
