@@ -343,15 +343,16 @@ impl Resolver<'_> {
     /// What is built under a name: a surface, else a drain, else a flight of
     /// steps.
     fn built(&mut self, name: &str, place: Place) -> Option<Built> {
-        let spaces: [(NameSpace, fn(String) -> Built); 3] = [
-            (NameSpace::Surfaces, Built::Surface),
-            (NameSpace::Drains, Built::Drain),
-            (NameSpace::Steps, Built::Steps),
-        ];
-        let mut all = spaces.iter();
-        if let Some((space, built)) = all.find(|(own, _)| self.seen(*own, name, OWN).is_some()) {
-            self.look_up(*space, name, place, OWN)?;
-            return Some(built(name.to_owned()));
+        let spaces = [NameSpace::Surfaces, NameSpace::Drains, NameSpace::Steps];
+        let mut all = spaces.iter().copied();
+        if let Some(space) = all.find(|own| self.seen(*own, name, OWN).is_some()) {
+            self.look_up(space, name, place, OWN)?;
+            let name = name.to_owned();
+            return Some(match space {
+                NameSpace::Drains => Built::Drain(name),
+                NameSpace::Steps => Built::Steps(name),
+                _ => Built::Surface(name),
+            });
         }
         // It is told of as what it is most like.
         let scope = std::sync::Arc::clone(&self.scope);
@@ -359,8 +360,10 @@ impl Resolver<'_> {
             let known = scope.definitions.names(*space).iter();
             nearest(name, known.map(String::as_str)).is_some()
         };
-        let mut spaces = spaces.iter().map(|(space, _)| *space);
-        let space = spaces.find(is_near).unwrap_or(NameSpace::Surfaces);
+        let space = spaces
+            .into_iter()
+            .find(is_near)
+            .unwrap_or(NameSpace::Surfaces);
         self.missing_name(space, name, place, OWN);
         None
     }
