@@ -6,6 +6,9 @@ use super::trace::Trace;
 use crate::geometry::{Outline, Plane, Point};
 use crate::model::{Job, Origin, Surface};
 
+/// Levels nearer than this, in metres, are one.
+const LEVEL: f64 = 1e-9;
+
 /// The levels of a surface.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(super) struct LevelFigures {
@@ -14,7 +17,8 @@ pub(super) struct LevelFigures {
     pub highest_m: Option<f64>,
     pub lowest_m: Option<f64>,
     pub lowest_at: Option<Point>,
-    pub low_edge_step_m: Option<f64>,
+    /// How far the low edge lies over the ground, at the least and at the most.
+    pub low_edge_steps_m: Option<(f64, f64)>,
 }
 
 /// The levels of a surface. Without a stated level the fall and the drop are
@@ -42,12 +46,28 @@ pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigure
         (lowest, highest)
     });
     let lowest_at = lowest_point(outline, &plane);
-    let ground = ends.zip(job.site.ground.as_ref()).zip(lowest_at);
-    let low_edge_step = ground.map(|(((lowest, _), ground), at)| {
-        let origin = ground.places.first().map(|place| Origin::Line(*place));
-        let below = Length(ground.plane.level_at(at));
-        let below = trace.input("ground there", below, origin);
-        trace.gives("over the ground at the low edge", lowest - below)
+    let ground = ends.zip(job.site.ground.as_ref());
+    let low_edge_steps = ground.and_then(|((lowest, _), ground)| {
+        let low = low_edge(outline, &plane);
+        let levels = low.iter().map(|at| ground.plane.level_at(*at));
+        let (least, most) = levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), level| {
+            (low.min(level), high.max(level))
+        });
+        if !(least.is_finite() && most.is_finite()) {
+            return None;
+        }
+        let step = |name: &str, below: f64| {
+            let origin = ground.places.first().map(|place| Origin::Line(*place));
+            let below = trace.input("ground there", Length(below), origin);
+            trace.gives(name, lowest - below).value.0
+        };
+        // Ground along a level edge may slope.
+        if most - least <= LEVEL {
+            let step = step("over the ground at the low edge", most);
+            return Some((step, step));
+        }
+        let at_least = step("least over the ground at the low edge", most);
+        Some((at_least, step("most over the ground at the low edge", least)))
     });
     LevelFigures {
         fall: Some(slope.value.0),
@@ -55,7 +75,7 @@ pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigure
         highest_m: ends.map(|(_, highest)| highest.value.0),
         lowest_m: ends.map(|(lowest, _)| lowest.value.0),
         lowest_at,
-        low_edge_step_m: low_edge_step.map(|step| step.value.0),
+        low_edge_steps_m: low_edge_steps,
     }
 }
 
@@ -97,6 +117,18 @@ fn slope<'t>(surface: &Surface, plane: &Plane, trace: &'t Trace) -> Term<'t, Slo
         " together, each in its direction",
     ];
     trace.gives("steepest slope", main.joined(words, cross, |_, _| steepest))
+}
+
+/// Where the low edge of a plane over an outline ends: one point, or the ends
+/// of what lies as low as that.
+fn low_edge(outline: &Outline, plane: &Plane) -> Vec<Point> {
+    let Some(lowest) = lowest_point(outline, plane) else {
+        return Vec::new();
+    };
+    let low = plane.level_at(lowest);
+    let corners = outline.outer.edges.iter().map(|edge| edge.start);
+    let as_low = corners.filter(|corner| plane.level_at(*corner) - low <= LEVEL);
+    std::iter::once(lowest).chain(as_low).collect()
 }
 
 /// The lowest point of a plane over an outline: a corner, or where an arc
@@ -146,8 +178,24 @@ mod tests {
             ));
             assert!(found.lowest_at.unwrap().distance(lowest) < 1e-9);
             let over_ground = found.lowest_m.unwrap() - si("6 in");
-            assert!(close(found.low_edge_step_m.unwrap(), over_ground, 1e-9));
+            assert!(close(found.low_edge_steps_m.unwrap().0, over_ground, 1e-9));
         }
+    }
+
+    #[test]
+    fn the_low_edge_lies_over_sloping_ground_by_two_steps() {
+        let court = surface("court", area_of("24 ft", "12 ft"), Vec::new());
+        let court = court.falling("1 ft", "1:60");
+        let mut job = job(vec![court]).on_ground("6 in");
+        let level = figures(&job).surfaces[0].low_edge_steps_m.unwrap();
+        assert_eq!(level.0, level.1);
+        // The ground rises to the east, the court falls to the south.
+        let ground = job.site.ground.as_mut().unwrap();
+        let rise = Vector::new(0.01, 0.0);
+        ground.plane = Plane::through(si("6 in"), Point::ORIGIN, rise);
+        let (least, most) = figures(&job).surfaces[0].low_edge_steps_m.unwrap();
+        assert!(close(most, level.1, 1e-9));
+        assert!(close(most - least, 0.01 * si("24 ft"), 1e-9));
     }
 
     #[test]
@@ -164,7 +212,7 @@ mod tests {
         assert!(close(found.fall.unwrap(), 0.02, 1e-12));
         assert!(close(found.drop_m.unwrap(), si("2.88 in"), 1e-12));
         assert_eq!(
-            (found.highest_m, found.lowest_m, found.low_edge_step_m),
+            (found.highest_m, found.lowest_m, found.low_edge_steps_m),
             (None, None, None)
         );
         court.fall = None;

@@ -220,7 +220,10 @@ impl<'a> Selling<'a> {
         if wanted.is_none() {
             return Some(ordered);
         }
-        let density = loose_density(self.material).map(|density| density.value.number);
+        let density = damp_density(needs).or_else(|| {
+            let density = loose_density(self.material)?;
+            Some(density.value.number)
+        });
         match (dimension, wanted) {
             (Dimension::VOLUME, Dimension::MASS) => return measure.times(density?),
             (Dimension::MASS, Dimension::VOLUME) => return measure.divided_by(density?),
@@ -247,6 +250,20 @@ impl<'a> Selling<'a> {
         let other = sum(&|need| measured(need, wanted).ok())?;
         Number::near(other / sold)?.times(ordered)
     }
+}
+
+/// The mass of a loose cubic metre where all of a material goes into mixes and
+/// is gauged damp: it lies looser than a dry one.
+fn damp_density(needs: &[Arc<Need>]) -> Option<Number> {
+    let is_gauged = |need: &Arc<Need>| need.purpose == Purpose::Ingredient;
+    if needs.is_empty() || !needs.iter().all(is_gauged) {
+        return None;
+    }
+    let sum = |of: &dyn Fn(&Need) -> Option<f64>| {
+        needs.iter().map(|need| of(need)).sum::<Option<f64>>()
+    };
+    let (mass, loose) = (sum(&|need| need.mass_kg)?, sum(&|need| need.loose_m3)?);
+    Number::near(mass / loose)
 }
 
 /// Whether what a supplier says of the area covered goes before thickness

@@ -43,8 +43,9 @@ pub struct SurfaceFigures {
     pub lowest_at: Option<Point>,
     /// The finished levels at its named edges.
     pub edge_levels: Vec<EdgeLevels>,
-    /// How far it lies over the ground there; negative if below.
-    pub low_edge_step_m: Option<f64>,
+    /// How far its low edge lies over the ground, at the least and at the
+    /// most; negative if below.
+    pub low_edge_steps_m: Option<(f64, f64)>,
     /// The depth of all its layers together.
     pub depth_m: Option<f64>,
     /// Its layers from the top down.
@@ -113,7 +114,7 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
         lowest_m: levels.lowest_m,
         lowest_at: levels.lowest_at,
         edge_levels: edge_levels(own),
-        low_edge_step_m: levels.low_edge_step_m,
+        low_edge_steps_m: levels.low_edge_steps_m,
         depth_m: own.build.as_ref().and_then(|build| build.value.depth_m()),
         layers: entries
             .zip(&footprints.layers)

@@ -212,11 +212,11 @@ impl List {
         self.add(&whole, "drop", Value::Length(surface.drop_m));
         self.add(&whole, "highest level", Value::Length(surface.highest_m));
         self.add(&whole, "lowest level", Value::Length(surface.lowest_m));
-        self.add(
-            &whole,
-            "low edge over ground",
-            Value::Length(surface.low_edge_step_m),
-        );
+        let (least, most) = surface.low_edge_steps_m.unzip();
+        self.add(&whole, "low edge over ground", Value::Length(least));
+        if least != most {
+            self.add(&whole, "low edge over ground, at most", Value::Length(most));
+        }
         self.add(&whole, "depth of build", Value::Length(surface.depth_m));
         for levels in &surface.edge_levels {
             let of = whole.item("levels at", &levels.edge);

@@ -139,8 +139,11 @@ struct Surface<'a> {
     lowest_m: Option<f64>,
     /// The level at the ends of each edge that has a name.
     edge_levels: Vec<EdgeLevel<'a>>,
-    /// How far its lowest edge lies above the ground there; negative below.
+    /// How far its low edge lies above the ground, where that is least;
+    /// negative below.
     low_edge_step_m: Option<f64>,
+    /// The same where that is most.
+    greatest_low_edge_step_m: Option<f64>,
     /// Of all layers.
     depth_m: Option<f64>,
     /// From the top down.
@@ -549,7 +552,8 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
         highest_m: surface.highest_m.map(signless),
         lowest_m: surface.lowest_m.map(signless),
         edge_levels: surface.edge_levels.iter().map(edge_level).collect(),
-        low_edge_step_m: surface.low_edge_step_m.map(signless),
+        low_edge_step_m: surface.low_edge_steps_m.map(|(least, _)| signless(least)),
+        greatest_low_edge_step_m: surface.low_edge_steps_m.map(|(_, most)| signless(most)),
         depth_m: surface.depth_m,
         layers: surface.layers.iter().map(layer).collect(),
         borders: surface.borders.iter().map(border).collect(),

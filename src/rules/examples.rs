@@ -60,12 +60,14 @@ build mortar-set
     "\
 mix bed-mix
   for          bed
+  waste        10 %
   parts        1 portland-cement : 4 sharp-sand
   consistency  stiff
 ",
     "\
 mix joint-mix
   for          joint
+  waste        10 %
   parts        1 portland-cement : 2 sharp-sand
   consistency  plastic
 ",

@@ -78,6 +78,8 @@ const MADE_ON_PURPOSE: &[(u32, &str)] = &[
     (47, "front-garden"),
     (49, "movement-missing"),
     (51, "joint-shallow"), // 60 mm deep in 25 mm of stone
+    (51, "waste-odd"),     // the mortar has none
+    (55, "waste-odd"),     // nor has the bed
     (55, "bed-thick"),
     (56, "layers-order"),
     (57, "base-unsuitable"), // rounded gravel

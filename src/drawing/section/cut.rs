@@ -136,7 +136,7 @@ fn cut<'j>(surface: &'j Surface, figures: &SurfaceFigures) -> Option<Cut<'j>> {
         high_m: at_wall.flatten().or(figures.highest_m),
         low_m: figures.lowest_m,
         slope: figures.fall.filter(|fall| fall.is_finite()).unwrap_or(0.0),
-        over_ground_m: figures.low_edge_step_m,
+        over_ground_m: figures.low_edge_steps_m.map(|(_, most)| most),
         courses: courses(build),
     })
 }

@@ -123,9 +123,17 @@ fn edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     };
     let datum = sheet.analysis.job.site.datum.as_ref();
     let datum = datum.map_or(String::new(), |datum| format!(" ({})", datum.value));
-    let step = figures.low_edge_step_m;
-    let step = step.map_or(String::new(), |step| {
-        format!("; {}", over_ground(step, system))
+    let steps = figures.low_edge_steps_m;
+    let step = steps.map_or(String::new(), |(least, most)| {
+        let (from, to) = (over_ground(least, system), over_ground(most, system));
+        match () {
+            () if from == to => format!("; {from}"),
+            () if least > 0.0 => {
+                let (least, most) = (length(least, system), length(most, system));
+                format!("; a step of {least} to {most} above the ground along it")
+            }
+            () => format!("; from {from} to {to}"),
+        }
     });
     let (high, low) = (level(high, system), level(low, system));
     labelled("high edge", &(high + &datum)) + &labelled("low edge", &(low + &step))

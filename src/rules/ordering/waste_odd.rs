@@ -1,7 +1,7 @@
 //! `waste-odd`: waste that is left out, out of proportion or stated twice.
 
 use crate::findings::{Place, Severity};
-use crate::model::{Build, Layer, Substance, Surface};
+use crate::model::{Build, Layer, Stated, Substance, Surface};
 use crate::rules::documents::{NAVY_WASTE, STONE_YARDS};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
@@ -13,7 +13,7 @@ pub static WASTE_ODD: Rule = Rule {
     name: "waste-odd",
     family: Family::Ordering,
     severity: Severity::Advisory,
-    looks_at: "The waste of layers and joints, given there or with the material or mix: over 30 %, given twice, or left out for paving.",
+    looks_at: "The waste of layers and joints, given there or with the material or mix: over 30 %, given twice, or left out for paving and for mortar in beds and joints.",
     reason: "Paving is cut and broken and mortar is left in the barrow: an order with no waste runs short. Given twice, nobody knows which counts.",
     remedy: "Give one: 5 to 10 % for pavers, 10 to 25 % for irregular stone, 10 to 20 % for mortar.",
     limits: &[Limit {
@@ -58,8 +58,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 let is_laid_out = figures.is_some_and(|figures| figures.layout.is_some());
                 let is_stated =
                     is_laid_out || layer.is_unread("waste") || has_waste(&layer.of.value);
-                if layer.role.value == Role::Paving && !is_stated {
-                    left_out(layer, found);
+                match layer.role.value {
+                    Role::Paving if !is_stated => left_out(layer, found),
+                    Role::Bed => barrow(&layer.of, found),
+                    _ => {}
                 }
             }
         }
@@ -68,8 +70,31 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .joint
         .as_ref()
         .and_then(|joint| joint.filling.as_ref());
-    if let Some((place, waste)) = filling.and_then(|filling| of_substance(&filling.value)) {
-        too_much(context, place, &waste, found);
+    let Some(filling) = filling.filter(|_| build.layers.iter().any(is_new_paving)) else {
+        return;
+    };
+    match of_substance(&filling.value) {
+        Some((place, waste)) => too_much(context, place, &waste, found),
+        None => barrow(filling, found),
+    }
+}
+
+/// Joints of paving that lies there already are not filled anew.
+fn is_new_paving(layer: &Layer) -> bool {
+    layer.role.value == Role::Paving && layer.existing.is_none()
+}
+
+/// Tells of mortar whose mix has no waste, and none that could not be read.
+fn barrow(of: &Stated<Substance>, found: &mut Found) {
+    let Substance::Mix(mix) = &of.value else {
+        return;
+    };
+    if mix.waste.is_none() && !mix.is_waste_unread {
+        let message = format!(
+            "no waste for {}: the order leaves nothing for what stays in the barrow. Add it to the mix, as in waste 10 %",
+            of.value.name()
+        );
+        found.add(WASTE_ODD.finding(of.place, message));
     }
 }
 

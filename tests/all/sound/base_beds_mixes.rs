@@ -9,6 +9,19 @@ const MISTAKES: &[Mistaken] = &[
         "type-1, 50 mm",
         &["warning base-thin"],
     ),
+    // Mortar that stays in the barrow.
+    (
+        "flags-on-mortar-bed",
+        "bed\n  waste        10 %",
+        "bed",
+        &["advisory waste-odd"],
+    ),
+    (
+        "flags-on-mortar-bed",
+        "joint\n  waste        10 %",
+        "joint\n  waste        0 %",
+        &[],
+    ),
     // A sheet of our own that laps: nobody knows how many laps there are.
     (
         "block-drive",
