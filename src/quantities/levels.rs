@@ -50,9 +50,10 @@ pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigure
     let low_edge_steps = ground.and_then(|((lowest, _), ground)| {
         let low = low_edge(outline, &plane);
         let levels = low.iter().map(|at| ground.plane.level_at(*at));
-        let (least, most) = levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), level| {
-            (low.min(level), high.max(level))
-        });
+        let (least, most) = levels
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), level| {
+                (low.min(level), high.max(level))
+            });
         if !(least.is_finite() && most.is_finite()) {
             return None;
         }
@@ -67,7 +68,10 @@ pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigure
             return Some((step, step));
         }
         let at_least = step("least over the ground at the low edge", most);
-        Some((at_least, step("most over the ground at the low edge", least)))
+        Some((
+            at_least,
+            step("most over the ground at the low edge", least),
+        ))
     });
     LevelFigures {
         fall: Some(slope.value.0),

@@ -259,9 +259,8 @@ fn damp_density(needs: &[Arc<Need>]) -> Option<Number> {
     if needs.is_empty() || !needs.iter().all(is_gauged) {
         return None;
     }
-    let sum = |of: &dyn Fn(&Need) -> Option<f64>| {
-        needs.iter().map(|need| of(need)).sum::<Option<f64>>()
-    };
+    let sum =
+        |of: &dyn Fn(&Need) -> Option<f64>| needs.iter().map(|need| of(need)).sum::<Option<f64>>();
     let (mass, loose) = (sum(&|need| need.mass_kg)?, sum(&|need| need.loose_m3)?);
     Number::near(mass / loose)
 }
