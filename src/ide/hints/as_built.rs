@@ -32,8 +32,8 @@ pub fn add(hints: &mut Collecting<'_>) {
 
 /// `8 mm high`, `1/4" low`, `as designed`.
 fn off(metres: f64, system: System) -> String {
-    let zero = show::length(0.0, system);
-    match (show::length(metres.abs(), system), metres > 0.0) {
+    let zero = show::read_off(0.0, system);
+    match (show::read_off(metres.abs(), system), metres > 0.0) {
         (size, _) if size == zero => "as designed".to_owned(),
         (size, true) => format!("{size} high"),
         (size, false) => format!("{size} low"),

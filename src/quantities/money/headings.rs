@@ -10,6 +10,7 @@ use super::hire::HireFigures;
 use crate::findings::Place;
 use crate::model::{Budget, Disposal, Job, Labour, Listed, Profit, Stated, Tax, Taxed};
 use crate::units::{Currency, Dimension, Money, Quantity, unit};
+use crate::vocabulary::Term as TradeWord;
 
 /// What money goes for, in the order in which it adds up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -186,9 +187,14 @@ impl<'a> Ground<'a> {
 
     fn name(&self, heading: Heading) -> String {
         let budget = self.budget;
+        let labour = TradeWord::Labour.word(self.job.heading.region());
         let tax = |index: usize| {
             let on = budget.taxes.get(index).map(|tax| tax.on.as_slice());
-            let on: Vec<&str> = on.unwrap_or_default().iter().map(|on| on.word()).collect();
+            let said = |on: &Taxed| match on {
+                Taxed::Labour => labour,
+                on => on.word(),
+            };
+            let on: Vec<&str> = on.unwrap_or_default().iter().map(said).collect();
             match on.as_slice() {
                 [all @ .., last] if !all.is_empty() => {
                     format!("tax on {} and {last}", all.join(", "))
@@ -202,6 +208,7 @@ impl<'a> Ground<'a> {
                 item.map_or_else(String::new, |item| item.what.clone())
             }
             Heading::Tax(index) | Heading::TaxOnEverything(index) => tax(index),
+            Heading::Labour => labour.to_owned(),
             _ => heading.word().to_owned(),
         }
     }

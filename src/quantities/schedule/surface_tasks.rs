@@ -161,9 +161,13 @@ impl SurfacePlan<'_, '_> {
     fn edges(&mut self) {
         let (surface, figures) = (self.surface, self.figures);
         for (edging, own) in surface.edgings.iter().zip(&figures.edgings) {
-            let usual = match edging.material.value.kind() {
-                Some(Kind::Edging) | None => &rates::EDGING,
-                Some(_) => &rates::KERBING,
+            let of = &edging.material.value;
+            let stock = of.material().and_then(|own| own.stock);
+            let is_in_concrete = edging.footing.is_some()
+                || matches!(stock, Some("concrete-kerb" | "stone-kerb" | "brick-edge"));
+            let usual = match of.kind() {
+                Some(Kind::Edging) | None if !is_in_concrete => &rates::EDGING,
+                _ => &rates::KERBING,
             };
             let amounts = Amounts::of_length(own.length_m);
             self.add(Task::Edging, own.place, amounts, Some(usual));

@@ -3,7 +3,7 @@
 use super::sheet::{Sheet, labelled};
 use crate::quantities::{FigureRef, MeasuredFigures, PointMeasured, Takes, Water};
 use crate::report::columns::{Columns, Side};
-use crate::report::trade::{UNKNOWN, length, volume};
+use crate::report::trade::{UNKNOWN, volume};
 use crate::units::{System, show};
 use crate::vocabulary::{Top, compass_word};
 
@@ -83,9 +83,9 @@ fn water(water: &Water, system: System) -> String {
         Water::RunsOff => "runs off, from reading to reading".to_owned(),
         Water::Stands { at, depth_m } => format!(
             "stands at least {} deep at ({}, {})",
-            length(*depth_m, system),
-            length(at.x, system),
-            length(at.y, system)
+            show::read_off(*depth_m, system),
+            show::read_off(at.x, system),
+            show::read_off(at.y, system)
         ),
         Water::Unknown(why) => format!("{UNKNOWN} {why}"),
     }
@@ -93,11 +93,12 @@ fn water(water: &Water, system: System) -> String {
 
 /// What the next layer makes up.
 fn taken(takes: &Takes, system: System) -> String {
-    let thick = |metres: f64| length(metres, system);
-    let more = takes.more_m3.map(|more| match more {
-        more if more > 0.0 => format!(", {} more of it", volume(more, system)),
-        more if more < 0.0 => format!(", {} less of it", volume(-more, system)),
-        _ => String::new(),
+    let thick = |metres: f64| show::read_off(metres, system);
+    let none = volume(0.0, system);
+    let more = takes.more_m3.map(|more| match volume(more.abs(), system) {
+        amount if amount == none => String::new(),
+        amount if more > 0.0 => format!(", {amount} more of it"),
+        amount => format!(", {amount} less of it"),
     });
     format!(
         "{} of {}, {} as designed, comes out {} on average, from {} to {}{}",
@@ -124,7 +125,7 @@ fn points(own: &MeasuredFigures, system: System) -> String {
     ]);
     for point in &own.points {
         let known = |value: Option<f64>| {
-            value.map_or_else(|| UNKNOWN.to_owned(), |value| length(value, system))
+            value.map_or_else(|| UNKNOWN.to_owned(), |value| show::read_off(value, system))
         };
         columns.row([
             at(point, system),
@@ -142,14 +143,17 @@ fn points(own: &MeasuredFigures, system: System) -> String {
 }
 
 fn at(point: &PointMeasured, system: System) -> String {
-    let (east, north) = (length(point.at.x, system), length(point.at.y, system));
+    let (east, north) = (
+        show::read_off(point.at.x, system),
+        show::read_off(point.at.y, system),
+    );
     format!("({east}, {north})")
 }
 
 /// How far off: `8 mm high`, `1/4" low`, `as designed`.
 fn off(metres: f64, system: System) -> String {
-    let zero = length(0.0, system);
-    match (length(metres.abs(), system), metres > 0.0) {
+    let zero = show::read_off(0.0, system);
+    match (show::read_off(metres.abs(), system), metres > 0.0) {
         (size, _) if size == zero => "as designed".to_owned(),
         (size, true) => format!("{size} high"),
         (size, false) => format!("{size} low"),
@@ -158,8 +162,8 @@ fn off(metres: f64, system: System) -> String {
 
 /// What to do about it: `lower 8 mm`, `raise 1/4"`.
 fn to_do(off: f64, system: System) -> String {
-    let zero = length(0.0, system);
-    match (length(off.abs(), system), off > 0.0) {
+    let zero = show::read_off(0.0, system);
+    match (show::read_off(off.abs(), system), off > 0.0) {
         (size, _) if size == zero => String::new(),
         (size, true) => format!("lower {size}"),
         (size, false) => format!("raise {size}"),

@@ -18,6 +18,16 @@ pub fn length(metres: f64, system: System) -> String {
     }
 }
 
+/// A length as it is read off a tape or a staff: to 1/16 in or to the whole
+/// millimetre, however short.
+pub fn read_off(metres: f64, system: System) -> String {
+    let mark = match system {
+        System::Imperial => metres,
+        System::Metric => MILLIMETRE.from_base(metres).round() / 1000.0,
+    };
+    length(mark, system)
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::{NO_FIGURE, TOO_LARGE};
@@ -44,5 +54,19 @@ mod tests {
             assert_eq!(length(metres, System::Metric), shown, "{metres}");
         }
         assert_eq!(length(7.34, System::Imperial), "24' 1\"");
+    }
+
+    #[test]
+    fn nobody_reads_tenths_of_a_millimetre_off_a_staff() {
+        for (metres, shown) in [
+            (0.0032, "3 mm"),
+            (-0.0027, "-3 mm"),
+            (0.0004, "0 mm"),
+            (-0.0004, "0 mm"),
+            (1.2346, "1.235 m"),
+        ] {
+            assert_eq!(read_off(metres, System::Metric), shown, "{metres}");
+        }
+        assert_eq!(read_off(0.0254, System::Imperial), "1\"");
     }
 }

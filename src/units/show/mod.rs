@@ -23,7 +23,7 @@ pub use digits::{NO_FIGURE, TOO_LARGE, grouped, number};
 pub use feet_inches::{feet_inches, inches};
 pub use flow::flow;
 pub use in_unit::in_unit;
-pub use length::length;
+pub use length::{length, read_off};
 pub use mass::{coverage, density, load, mass};
 pub use measure::{angle, output, rainfall, temperature, time};
 pub use price::price;
