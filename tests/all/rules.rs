@@ -180,3 +180,34 @@ fn a_borrowed_limit_says_so_and_is_no_error() {
     assert!(borrowed > 50, "{borrowed}");
     assert!(wrong.is_empty(), "{wrong}");
 }
+
+/// Who calls a thing of the catalogue otherwise means that thing, and is not
+/// asked what it might be.
+#[test]
+fn a_material_of_another_name_is_taken_for_its_own() {
+    for (name, titles) in [
+        ("soft-sand", &["Take it for building-sand"][..]),
+        (
+            "dune-dust",
+            &[
+                "Take it for bedding-sand",
+                "Take it for cement",
+                "Take it for open-aggregate",
+            ],
+        ),
+    ] {
+        let text = format!(
+            "mix bed-mix\n  for bed\n  parts 1 portland-cement : 4 {name}\n\n\
+             material {name}\n  sold by t\n  price £58/t\n"
+        );
+        let checked = checked(&text);
+        let mut found = checked.findings().iter();
+        let found = found.find(|found| found.rule == "kind-unknown");
+        let found = found.expect("its kind is unknown");
+        let fixes: Vec<&str> = found.fixes.iter().map(|fix| fix.title.as_str()).collect();
+        assert_eq!(fixes, titles);
+        let mended = checked.mended(found).expect("it has a fix");
+        let again = crate::checked::checked(&mended);
+        assert!(again.findings().iter().all(|found| found.rule != "kind-unknown"));
+    }
+}

@@ -319,6 +319,9 @@ fn faults_of(
         .iter()
         .filter_map(|index| planned.get(*index))
         .collect();
+    if on_circle.is_empty() {
+        return faults;
+    }
     let stated = on_circle
         .iter()
         .find(|task| matches!(task.source, Source::Other(_)));

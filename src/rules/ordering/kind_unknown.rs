@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::findings::{Fix, Place, Severity};
+use crate::materials::other_name;
 use crate::model::{Material, Substance};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -140,12 +141,19 @@ fn tell(material: &Material, used: UsedAs, at: Place, found: &mut Found) {
         finding = finding.related(at, "used here");
     }
     if own.is_some() {
-        for kind in used.kinds() {
-            let entry = format!("\n  {:<12} {kind}", "kind");
+        let known = other_name(&material.name.to_lowercase());
+        let known = known.map(|name| ("like", name));
+        let kinds = used.kinds().iter().map(|kind| ("kind", *kind));
+        // Whoever uses another name for a thing of the catalogue means that.
+        let meant = match known {
+            Some(known) => vec![known],
+            None => kinds.collect(),
+        };
+        for (key, of) in meant {
             finding = finding.fix(Fix::judged(
-                format!("Take it for {kind}"),
+                format!("Take it for {of}"),
                 place.end(),
-                entry,
+                format!("\n  {key:<12} {of}"),
             ));
         }
     }

@@ -73,7 +73,7 @@ pub static BUILD: SectionKind = SectionKind {
         layer(
             "membrane",
             "A sheet that separates two layers.",
-            "membrane uncoupling-sheet",
+            "membrane crack-membrane",
         ),
         layer(
             "slab",
@@ -93,7 +93,7 @@ pub static BUILD: SectionKind = SectionKind {
         layer(
             "mesh",
             "Reinforcement in a slab.",
-            "mesh steel-mesh, lap 8 in",
+            "mesh welded-mesh, lap 8 in",
         ),
         layer(
             "fabric",
