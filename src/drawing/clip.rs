@@ -69,6 +69,11 @@ fn crossings(from: Point, to: Point, edge: &Edge, cuts: &mut Vec<f64>) {
         let (a, half_b) = (way.dot(way), off.dot(way));
         let c = off.dot(off) - edge.radius() * edge.radius();
         let root = half_b * half_b - a * c;
+        if a > 0.0 {
+            // A line that only touches the arc is parted there, whatever
+            // rounding makes of the root: its middle may be that very point.
+            add(-half_b / a);
+        }
         if a > 0.0 && root >= 0.0 {
             add((-half_b - root.sqrt()) / a);
             add((-half_b + root.sqrt()) / a);
@@ -125,5 +130,7 @@ mod tests {
         let across = length_inside(Point::new(-9.0, 0.0), Point::new(9.0, 0.0), &circle);
         assert!((across - 6.0).abs() < 1e-9);
         assert!(inside(Point::new(-9.0, 4.0), Point::new(9.0, 4.0), &circle).is_empty());
+        let touching = (Point::new(-9.0, 3.0 + 1e-12), Point::new(9.0, 3.0 + 1e-12));
+        assert!(inside(touching.0, touching.1, &circle).is_empty());
     }
 }

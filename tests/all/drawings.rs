@@ -246,6 +246,13 @@ fn surface(random: &mut Random, text: &mut String, number: usize) {
     if build == "flags" && !random.once_in(5) {
         let _ = writeln!(text, "  laid {laid}\n  joint 5 mm, filled with joint-sand");
     }
+    if build == "flags" && random.once_in(3) {
+        let _ = writeln!(
+            text,
+            "  border clay-paver, soldier, units 215 mm by 102.5 mm, along free\n  \
+             border clay-paver, 2 courses, units 200 mm by 50 mm, along free"
+        );
+    }
     for line in [
         "level -150 mm at (0.1 m, -0.1 m)",
         "fall 1:60 toward south",
@@ -551,6 +558,50 @@ fn a_plan_says_only_what_is_known() {
     assert!(wrong.contains("Do not build from this: "), "{wrong}");
     let (nothing, _) = words("job \"A\"\n");
     assert!(nothing.contains("Nothing to draw yet"), "{nothing}");
+}
+
+/// 58 joints in 6 m of soldiers 100 mm wide with 3 mm between them, each as
+/// long as the border is deep, and one course the less where another edge's
+/// units run through the corner; too small on paper, there are none.
+#[test]
+fn a_border_is_drawn_unit_by_unit() {
+    let joints = |along: &str, scale: &str| {
+        let text = format!(
+            "job \"A\"\n  units metric\nshape a\n  rectangle 6 m by 4 m\n\
+             surface a\n  shape a\n  build flags\n  laid irregular, stones about 400 mm\n  \
+             joint 3 mm\n  border clay-paver, soldier, units 200 mm by 100 mm, along {along}\n\
+             build flags\n  paving york-stone, 50 mm\n"
+        );
+        let analysis = analysed(&text);
+        let choice = Choice {
+            scale: Scale::read(scale).ok(),
+            sheet: Some(Size::A3),
+            ..Choice::default()
+        };
+        let drawing = plan(&analysis, "a.patio", &choice).expect("it fits");
+        let border = analysis.job.surfaces[0].borders[0].place;
+        let deep = 0.203 * 1000.0 / drawing.scale;
+        let own = drawing
+            .items
+            .iter()
+            .filter(|item| item.link == Some(border));
+        own.flat_map(|item| paths(&item.mark))
+            .filter(|path| !path.is_closed)
+            .filter(|path| {
+                let line = path.edges.first().expect("a line");
+                (line.length() - deep).abs() < 1e-6
+            })
+            .count()
+    };
+    for (along, scale, wanted) in [
+        ("south", "1:50", 58),
+        ("south and north", "1:50", 116),
+        // From the corner that is taken: 3.797 m and its first joint.
+        ("south and east", "1:50", 58 + 37),
+        ("south", "1:100", 0),
+    ] {
+        assert_eq!(joints(along, scale), wanted, "{along} at {scale}");
+    }
 }
 
 #[test]

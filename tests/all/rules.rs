@@ -208,6 +208,11 @@ fn a_material_of_another_name_is_taken_for_its_own() {
         assert_eq!(fixes, titles);
         let mended = checked.mended(found).expect("it has a fix");
         let again = crate::checked::checked(&mended);
-        assert!(again.findings().iter().all(|found| found.rule != "kind-unknown"));
+        assert!(
+            again
+                .findings()
+                .iter()
+                .all(|found| found.rule != "kind-unknown")
+        );
     }
 }

@@ -52,9 +52,10 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         _ => None,
     };
     let seed = texture::seed(&surface.name.value);
-    let marks = texture::marks(texture, seed, canvas.view.origin, &ground.outline);
-    for mark in marks {
-        canvas.draw_within(Layer::Textures, surface, link, mark);
+    for piece in pieces(canvas, ground) {
+        for mark in texture::marks(texture, seed, canvas.view.origin, &piece) {
+            canvas.draw_within(Layer::Textures, surface, link, mark);
+        }
     }
     let sample = texture::marks(texture, 7, Point::ORIGIN, &sample_field());
     canvas.explain(boxed(sample), &title, note);
@@ -206,13 +207,22 @@ fn in_field(canvas: &Canvas, ground: &Ground<'_>, lines: &[(Point, Point)]) -> V
     if surface.borders.is_empty() {
         return within(lines, &ground.outline);
     }
-    let pieces = surface.field().unwrap_or_default();
-    let pieces = pieces.iter().map(|piece| canvas.view.outline(piece));
-    let drawn = pieces.flat_map(|piece| {
+    let drawn = pieces(canvas, ground).into_iter().flat_map(|piece| {
         let rims: Vec<Path> = piece.loops().map(Path::round).collect();
         within(lines, &piece).into_iter().chain(rims)
     });
     drawn.collect()
+}
+
+/// What borders leave of a surface, on the paper; all of it without any.
+fn pieces(canvas: &Canvas, ground: &Ground<'_>) -> Vec<Outline> {
+    if ground.surface.borders.is_empty() {
+        return vec![ground.outline.clone()];
+    }
+    let left = ground.surface.field().unwrap_or_default();
+    left.iter()
+        .map(|piece| canvas.view.outline(piece))
+        .collect()
 }
 
 /// The cell as it is shown in the legend: at most three fit its height.

@@ -2,6 +2,7 @@
 
 mod borders;
 mod canvas;
+mod courses;
 mod dimensions;
 mod drains;
 mod falls;
@@ -145,6 +146,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
         .collect();
     for ground in grounds {
         fields::draw(canvas, ground);
+        courses::draw(canvas, ground);
     }
     for (ground, figures) in grounds.iter().zip(&figures) {
         if let Some(figures) = figures {
