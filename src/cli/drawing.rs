@@ -16,6 +16,8 @@ pub fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
         sheet: arguments.sheet.map(Into::into),
         is_upright: arguments.upright,
         shows_pegs: arguments.pegs,
+        is_parted: arguments.parts,
+        is_alone: false,
     };
     let drawn = sheets(&spec.analysis, spec.file(), &choice);
     let drawn = drawn.map_err(|misfit| spec.problem(misfit))?;

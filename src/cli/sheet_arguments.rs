@@ -8,19 +8,21 @@ use clap::{Args, ValueEnum};
 use super::arguments::{OutputArguments, SpecArguments};
 use crate::drawing::{Scale, Size};
 
-/// Draws the plan of a spec and the section through each build, to scale
+/// Draws the plan of a spec, the sections, the steps and the drains, to scale
 ///
 /// The plan has outlines with their dimensions, levels, falls, the laying
 /// pattern and joints; the sections have each layer with its thickness and the
-/// level of its top at the building and at the low edge. What is not known is
-/// not drawn; what is assumed is said. Scale and sheet are the best fit where
-/// they are left out. A PDF holds every sheet, a page each; a file of another
+/// level of its top at the building and at the low edge; steps are cut along
+/// their climb, drains drawn along their length with inverts, depth and cover.
+/// What is not known is not drawn; what is assumed is said. Scale and sheet are
+/// the best fit where they are left out. A PDF holds every sheet, a page each; a file of another
 /// format holds one, the plan unless --page names another.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  \
     drylay drawing --output court.pdf jobs/court.patio            every sheet\n  \
     drylay drawing --page 2 --output section.svg jobs/court.patio\n  \
     drylay drawing --sheet a3 --scale 1:50 --output court.svg jobs/court.patio\n  \
+    drylay drawing --scale 1:20 --parts --output court.pdf jobs/court.patio  over several\n  \
     drylay drawing --scale '1/4 in = 1 ft' --sheet letter jobs/terrace.patio")]
 pub struct DrawingArguments {
     #[command(flatten)]
@@ -38,11 +40,16 @@ pub struct DrawingArguments {
     #[arg(long)]
     pub upright: bool,
 
+    /// Part a plan that is too big for its sheet at --scale over several, after
+    /// a key plan
+    #[arg(long, requires = "scale")]
+    pub parts: bool,
+
     /// Draw the pegs of the setting out, with their numbers
     #[arg(long)]
     pub pegs: bool,
 
-    /// One sheet alone: 1 is the plan, 2 and on are the sections
+    /// One sheet alone: 1 is the plan, the sections, steps and drains follow
     #[arg(long, value_name = "NUMBER")]
     pub page: Option<usize>,
 

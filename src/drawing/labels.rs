@@ -61,6 +61,8 @@ pub struct Keyed {
 #[derive(Debug, Clone)]
 pub struct Board {
     area: Extents,
+    /// Whether what lies off it is told elsewhere.
+    is_a_part: bool,
     taken: Vec<Extents>,
     lines: Vec<(Point, Point)>,
     /// What is drawn of the labels.
@@ -74,11 +76,18 @@ impl Board {
     pub fn new(area: Extents) -> Board {
         Board {
             area,
+            is_a_part: false,
             taken: Vec::new(),
             lines: Vec::new(),
             items: Vec::new(),
             keyed: Vec::new(),
         }
+    }
+
+    /// From now on leaves out labels of what lies off it: another sheet tells
+    /// of that.
+    pub fn is_a_part(&mut self) {
+        self.is_a_part = true;
     }
 
     /// Takes the place of a mark: no label will lie on it.
@@ -122,6 +131,10 @@ impl Board {
 
     /// Puts a label somewhere.
     pub fn place(&mut self, label: &Label) {
+        let anchor = Extents::about(label.anchor, 0.0, 0.0);
+        if self.is_a_part && !self.area.holds(&anchor) {
+            return;
+        }
         let room = room(label);
         let tried = label.places.iter().map(|centre| Extents {
             centre: *centre,

@@ -41,11 +41,16 @@ impl Legend {
     }
 }
 
-/// The box of a sample as an outline.
-pub fn sample_field() -> Outline {
+/// The corners of the box of a sample.
+pub fn sample_corners() -> [Point; 4] {
     let (width, height) = SAMPLE;
     let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
-    let points = corners.map(|(x, y)| Point::new(x, y));
+    corners.map(|(x, y)| Point::new(x, y))
+}
+
+/// The box of a sample as an outline.
+pub fn sample_field() -> Outline {
+    let points = sample_corners();
     let pairs = points.iter().zip(points.iter().cycle().skip(1));
     Outline {
         outer: Loop {

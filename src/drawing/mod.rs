@@ -1,6 +1,7 @@
-//! Drawings of a job: the plan to scale on a sheet of paper, the section through
-//! each build on further ones, and the bar chart of its schedule, in each
-//! format; and documents of words, tables and sheets on their pages.
+//! Drawings of a job: the plan to scale on a sheet of paper; on further ones the
+//! section through each build, each flight of steps from the side and each
+//! drain along its length; and the bar chart of its schedule, in each format;
+//! and documents of words, tables and sheets on their pages.
 //!
 //! An analysis becomes a display list: paths, fills and text in millimetres
 //! of paper, each with the entry that it comes from. One file holds one
@@ -12,15 +13,20 @@
 mod bearings;
 mod beside;
 mod clip;
+mod cropped;
 mod curves;
 mod display_list;
 mod document;
 mod dxf;
+mod filling;
+mod flight;
 mod font;
+mod further;
 mod glyphs;
 mod labels;
 mod legend;
 mod lettering;
+mod long_section;
 mod measure;
 mod pattern;
 mod pdf;

@@ -1,13 +1,21 @@
-//! All the sheets of a job: the plan, then the sections.
+//! All the sheets of a job: the plan, the sections through each build, the
+//! flights of steps from the side, the drains along their length.
 
 use super::display_list::Drawing;
 use super::plan::{self, Choice, Misfit};
-use super::section;
+use super::sheet::Sheet;
+use super::{flight, long_section, section};
 use crate::analysis::Analysis;
 
+/// How many sheets like this one go with the plan of a job.
+pub fn further(analysis: &Analysis, sheet: &Sheet) -> usize {
+    section::count(analysis, sheet)
+        + flight::count(analysis, sheet)
+        + long_section::count(analysis, sheet)
+}
+
 /// Draws every sheet of a job, the plan first. `source` is its file as it is
-/// shown. The sections stand on sheets like the plan's, to a scale of their
-/// own.
+/// shown. The others stand on sheets like the plan's, to scales of their own.
 ///
 /// # Errors
 /// [`Misfit`] if a scale was asked for and the plan is too big for its sheet.
@@ -16,8 +24,18 @@ pub fn sheets(
     source: &str,
     choice: &Choice,
 ) -> Result<Vec<Drawing>, Box<Misfit>> {
-    let (plan, sheet) = plan::on_sheet(analysis, source, choice)?;
-    let mut drawings = vec![plan];
-    drawings.extend(section::sections(analysis, source, &sheet));
+    let (mut drawings, sheet) = plan::on_sheets(analysis, source, choice)?;
+    if choice.is_alone {
+        return Ok(drawings);
+    }
+    let count = drawings.len() + further(analysis, &sheet);
+    for draw in [
+        section::sections,
+        flight::flights,
+        long_section::long_sections,
+    ] {
+        let number = (drawings.len(), count);
+        drawings.extend(draw(analysis, source, &sheet, number));
+    }
     Ok(drawings)
 }

@@ -161,11 +161,9 @@ fn volumes<'t>(
     Some((bed, haunch, bank))
 }
 
-/// Height and breadth of one unit, the middle and the least of its three
-/// sides: it stands on its edge and lies along its greatest.
+/// Height and breadth of one unit.
 fn kerb<'t>(edging: &Edging, trace: &'t Trace) -> Option<Kerb<'t>> {
-    let material = edging.material.value.material()?;
-    let ((_, height), breadth) = material.unit.as_ref().zip(material.least_side.as_ref())?;
+    let (height, breadth) = edging.standing()?;
     let side = |name, side: &Sourced<crate::units::Quantity>| {
         trace.sourced(name, side, |side| Length(side.si()))
     };

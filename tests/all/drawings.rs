@@ -123,6 +123,9 @@ fn random_job(random: &mut Random) -> String {
     let mut text = format!("job \"{title}\"\n  units {units}\n  region {region}\n");
     if random.once_in(2) {
         text += "site\n  datum \"sill\"\n";
+        if random.once_in(2) {
+            text += "  ground -300 mm at (0 m, 0 m), falling 1:80 toward south\n";
+        }
         text += if random.once_in(3) {
             "  north 30°\n"
         } else {
@@ -153,7 +156,68 @@ fn random_job(random: &mut Random) -> String {
     if random.once_in(3) {
         flight(random, &mut text);
     }
+    if random.once_in(3) {
+        drains(random, &mut text);
+    }
     text
+}
+
+/// A channel or a pipe from the first surface, by way of a gully or not, to a
+/// soakaway or a ditch; some of it not stated.
+fn drains(random: &mut Random, text: &mut String) {
+    let (x, y) = (random.step(2.0, 30.0, 0.1), random.step(-12.0, 4.0, 0.1));
+    let has_gully = random.once_in(2);
+    let to = *random.pick(&[
+        "soak",
+        "\"the ditch that runs along the lane behind the barn\"",
+    ]);
+    if random.once_in(2) {
+        let _ = writeln!(
+            text,
+            "drain edge-channel\n  channel polymer-channel, 100 mm by 90 mm clear, along s0.north\n  \
+             fall 1:200 toward east\n  to {}",
+            if has_gully { "pot" } else { "run" }
+        );
+    }
+    if has_gully {
+        *text += "drain pot\n  gully in place, 300 mm, at (1 m, 0 m)\n  to run\n";
+    }
+    let _ = writeln!(
+        text,
+        "drain run\n  pipe plastic-pipe, 110 mm, from (1 m, 0 m) to ({x:.1} m, {y:.1} m)\n  to next"
+    );
+    for line in ["fall 1:80", "invert -700 mm at (1 m, 0 m)"] {
+        if !random.once_in(4) {
+            let _ = writeln!(text, "  {line}");
+        }
+    }
+    let _ = writeln!(
+        text,
+        "drain next\n  pipe plastic-pipe, 110 mm, from ({x:.1} m, {y:.1} m) to ({:.1} m, {y:.1} m)\n  \
+         fall 1:{}\n  invert -{} mm at ({x:.1} m, {y:.1} m)\n  to {to}",
+        x + random.step(0.3, 9.0, 0.1),
+        20 + random.below(200),
+        random.step(900.0, 2500.0, 10.0),
+    );
+    if random.once_in(2) {
+        let _ = writeln!(
+            text,
+            "drain side\n  pipe plastic-pipe, 110 mm, from ({:.1} m, {:.1} m) to ({x:.1} m, {y:.1} m)\n  \
+             fall 1:60\n  invert -650 mm at ({:.1} m, {:.1} m)\n  to next",
+            x - 1.5,
+            y + 2.0,
+            x - 1.5,
+            y + 2.0,
+        );
+    }
+    if to == "soak" {
+        let _ = writeln!(
+            text,
+            "drain soak\n  soakaway 1.6 m by 1.2 m by 1 m, centre ({:.1} m, {y:.1} m)\n  \
+             filled crate, voids 95 %",
+            x + 9.0
+        );
+    }
 }
 
 fn flight(random: &mut Random, text: &mut String) {
@@ -167,6 +231,18 @@ fn flight(random: &mut Random, text: &mut String) {
         random.step(0.8, 3.0, 0.1),
         1 + random.below(9)
     );
+    for line in [
+        "tread york-stone, 50 mm, nosing 20 mm",
+        "riser york-stone, 30 mm",
+        "core concrete, down to base",
+        "base crushed-stone, 150 mm compacted, beyond 150 mm, top 200 mm below the foot",
+        "fall 1:60",
+        "handrail left side",
+    ] {
+        if !random.once_in(4) {
+            let _ = writeln!(text, "  {line}");
+        }
+    }
 }
 
 fn shape(
@@ -267,19 +343,24 @@ fn surface(random: &mut Random, text: &mut String, number: usize) {
     }
 }
 
-/// What is wrong with a plan, each fault after its name.
-fn told(name: &str, analysis: &Analysis, choice: &Choice) -> Vec<String> {
+/// What is wrong with a plan, each fault after its name; and what its sheets
+/// show.
+fn told(name: &str, analysis: &Analysis, choice: &Choice) -> (Vec<String>, Vec<String>) {
     let Ok(drawings) = sheets(analysis, "trial.patio", choice) else {
-        return Vec::new();
+        return (Vec::new(), Vec::new());
     };
+    let shown = drawings.iter().filter_map(|drawing| {
+        let (_, kind) = drawing.title.rsplit_once(": ")?;
+        Some(kind.to_owned())
+    });
+    let shown = shown.collect();
     let drawings = drawings.iter().enumerate();
     let faults = drawings.flat_map(|(page, drawing)| {
         let faults = faults(analysis, drawing).into_iter();
         faults.map(move |fault| format!("sheet {}: {fault}", page + 1))
     });
-    faults
-        .map(|fault| format!("{name}, {choice:?}: {fault}"))
-        .collect()
+    let faults = faults.map(|fault| format!("{name}, {choice:?}: {fault}"));
+    (faults.collect(), shown)
 }
 
 #[test]
@@ -306,8 +387,11 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                             sheet,
                             is_upright,
                             shows_pegs: is_upright,
+                            is_parted: false,
+                            is_alone: false,
                         },
                     )
+                    .0
                 })
                 .concat()
         })
@@ -316,18 +400,19 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
     let jobs: Vec<(usize, String, Choice)> = (0..cases(JOBS))
         .map(|number| {
             let text = random_job(&mut random);
+            let scale = *random.pick(&[None, None, None, Some("1:100"), Some("1:50")]);
             let choice = Choice {
-                scale: random
-                    .once_in(3)
-                    .then(|| Scale::read("1:100").expect("a scale")),
+                scale: scale.map(|scale| Scale::read(scale).expect("a scale")),
                 sheet: random.once_in(2).then(|| *random.pick(Size::ALL)),
                 is_upright: random.once_in(3),
                 shows_pegs: random.once_in(3),
+                is_parted: random.once_in(2),
+                is_alone: random.once_in(8),
             };
             (number, text, choice)
         })
         .collect();
-    let of_jobs: Vec<(usize, Vec<String>)> = jobs
+    let of_jobs: Vec<(usize, (Vec<String>, Vec<String>))> = jobs
         .par_iter()
         .map(|(number, text, choice)| {
             let analysis = analysed(text);
@@ -346,10 +431,10 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
     let faulty = jobs
         .iter()
         .zip(&of_jobs)
-        .find(|(_, (_, told))| !told.is_empty());
+        .find(|(_, (_, (told, _)))| !told.is_empty());
     let told: Vec<String> = of_specs
         .into_iter()
-        .chain(of_jobs.iter().flat_map(|(_, told)| told.clone()))
+        .chain(of_jobs.iter().flat_map(|(_, (told, _))| told.clone()))
         .collect();
     let example = faulty.map_or("", |((_, text, _), _)| text);
     assert!(
@@ -359,6 +444,21 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
         told.iter().take(40).cloned().collect::<Vec<_>>().join("\n")
     );
     assert!(drawn > cases(JOBS), "only {drawn} surfaces were drawn");
+    let parted = jobs
+        .iter()
+        .zip(&of_jobs)
+        .filter(|((_, _, choice), (_, (_, shown)))| {
+            choice.is_parted && shown.iter().filter(|own| *own == "plan").count() > 1
+        });
+    assert!(
+        parted.count() > cases(JOBS) / 20,
+        "too few plans were parted"
+    );
+    for kind in ["plan", "section", "steps", "long section"] {
+        let shown = of_jobs.iter().flat_map(|(_, (_, shown))| shown);
+        let count = shown.filter(|own| *own == kind).count();
+        assert!(count > cases(JOBS) / 20, "only {count} sheets show: {kind}");
+    }
 }
 
 /// An L with a bow, its corners moved by a function of the plan.
@@ -465,6 +565,8 @@ fn turned_and_mirrored_jobs_draw_the_turned_and_mirrored_plan() {
         sheet: Some(Size::A3),
         is_upright: false,
         shows_pegs: true,
+        is_parted: false,
+        is_alone: false,
     };
     let drawn = |text: &str| {
         let analysis = analysed(text);
@@ -682,6 +784,8 @@ fn a_plan_too_big_for_its_sheet_is_told_with_what_fits() {
             sheet,
             is_upright: false,
             shows_pegs: false,
+            is_parted: false,
+            is_alone: false,
         };
         plan(&analysis, "a.patio", &choice)
             .map(|drawing| drawing.scale)

@@ -15,6 +15,9 @@ const SIDE: f64 = 18.0;
 const TOP: f64 = 17.0;
 const FOOT: f64 = 19.0;
 const NUMBER: f64 = 10.0;
+/// Where the number of a page stands under the frame of a sheet.
+const SHEET_EDGE: f64 = 10.0;
+const SHEET_NUMBER: f64 = 5.0;
 
 /// A page as it fills up.
 enum Page<'d> {
@@ -103,7 +106,7 @@ impl Flow<'_> {
         let pages = self.pages.into_iter().enumerate();
         pages
             .map(|(index, page)| match page {
-                Page::Sheet(drawing) => drawing.clone(),
+                Page::Sheet(drawing) => numbered(drawing, index + 1, count),
                 Page::Words(mut items) => {
                     items.extend(foot(document, &panel, index + 1, count));
                     Drawing {
@@ -140,9 +143,23 @@ fn kept(line: &Line, after: &[Piece<'_>]) -> f64 {
     high
 }
 
+/// A sheet with the number of its page in the white under its frame.
+fn numbered(drawing: &Drawing, number: usize, count: usize) -> Drawing {
+    let of = lettering::set(&page_of(number, count), NOTE, Face::Medium);
+    let at = Point::new(drawing.size.0 - SHEET_EDGE - of.width, SHEET_NUMBER);
+    let mut numbered = drawing.clone();
+    let item = sheet_item(None, text(at, of, Ink::Black));
+    numbered.items.push(item);
+    numbered
+}
+
+fn page_of(number: usize, count: usize) -> String {
+    format!("page {number} of {count}")
+}
+
 /// The line at a page's foot: which document, and which page of how many.
 fn foot(document: &Document, panel: &Panel, number: usize, count: usize) -> Vec<Item> {
-    let of = lettering::set(&format!("{number} of {count}"), NOTE, Face::Medium);
+    let of = lettering::set(&page_of(number, count), NOTE, Face::Medium);
     let right = Point::new(panel.high.x - of.width, NUMBER);
     let room = panel.width() - of.width - 6.0;
     let words = lettering::cut(&document.foot, NOTE, Face::Regular, room);

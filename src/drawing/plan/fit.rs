@@ -26,6 +26,10 @@ pub struct Choice {
     pub is_upright: bool,
     /// Whether the pegs of the setting out are drawn.
     pub shows_pegs: bool,
+    /// Whether a plan that is too big for its sheet is parted over several.
+    pub is_parted: bool,
+    /// Whether no other sheet goes with the plan.
+    pub is_alone: bool,
 }
 
 /// A scale and a sheet on which the plan fits.
@@ -46,6 +50,8 @@ pub struct Misfit {
     has: (f64, f64),
     fits: Option<String>,
     larger: Option<(&'static str, Option<String>)>,
+    /// How many sheets it takes in parts, the key plan counted.
+    pub parts: Option<usize>,
 }
 
 impl fmt::Display for Misfit {
@@ -64,6 +70,10 @@ impl fmt::Display for Misfit {
             }
             (Some(scale), None) => write!(out, "{scale} fits"),
             (None, _) => out.write_str("Take a smaller scale"),
+        }?;
+        match self.parts {
+            Some(sheets) => write!(out, "; --parts draws it over {sheets} sheets"),
+            None => Ok(()),
         }
     }
 }
@@ -99,7 +109,7 @@ impl<'j> Figure<'j> {
     }
 
     /// The corners of what it takes on paper, the plan's origin at 0.
-    fn corners(&self, scale: &Scale) -> (Point, Point) {
+    pub fn corners(&self, scale: &Scale) -> (Point, Point) {
         let view = View {
             scale: 1000.0 / scale.ratio,
             origin: Point::ORIGIN,
@@ -250,7 +260,18 @@ fn misfit(figure: &Figure<'_>, choice: &Choice, size: Size, has_errors: bool) ->
         has: (own.width(), own.height()),
         fits: Some(figure.best(&own).words),
         larger,
+        parts: None,
     })
+}
+
+/// The sheet that a plan is parted on: the one that is asked for, else the
+/// larger one of its family.
+pub fn parted_on(figure: &Figure<'_>, choice: &Choice) -> Sheet {
+    let larger = match figure.system {
+        System::Metric => Size::A3,
+        System::Imperial => Size::Tabloid,
+    };
+    Sheet::new(choice.sheet.unwrap_or(larger), choice.is_upright)
 }
 
 /// The next larger sheet, where it takes a larger picture.

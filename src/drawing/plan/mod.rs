@@ -11,6 +11,7 @@ mod fit;
 mod ground;
 mod levels;
 mod names;
+mod parts;
 mod pegs;
 mod radii;
 mod steps;
@@ -20,17 +21,20 @@ pub use fit::{Choice, Misfit};
 
 use canvas::Canvas;
 use fit::{Figure, Fitting};
-use ground::{Frame, Ground};
+use ground::{Frame, Ground, View};
+use parts::Parts;
 
 use super::bearings;
 use super::beside::{self, Columns, sheet_item};
+use super::cropped::cropped;
 use super::display_list::{Drawing, Extents, Ink, Item, Layer};
 use super::font::Face;
 use super::labels::Board;
 use super::legend::Legend;
 use super::lettering::{self, LABEL};
-use super::section;
+use super::scale::Scale;
 use super::sheet::{Panel, Sheet};
+use super::sheets;
 use super::surround::{self, About, errors, job_title};
 use crate::analysis::Analysis;
 use crate::geometry::{Point, Vector};
@@ -42,82 +46,177 @@ use crate::units::System;
 /// # Errors
 /// [`Misfit`] if a scale was asked for and the plan is too big for its sheet.
 pub fn plan(analysis: &Analysis, source: &str, choice: &Choice) -> Result<Drawing, Box<Misfit>> {
-    on_sheet(analysis, source, choice).map(|(drawing, _)| drawing)
+    let (mut drawings, _) = on_sheets(analysis, source, choice)?;
+    Ok(drawings.swap_remove(0))
 }
 
-/// The plan of a job, and the sheet that it is drawn on.
-pub fn on_sheet(
+/// The plan of a job, never none: the plan, or a key plan and its parts; and
+/// the sheet that they are drawn on.
+///
+/// # Errors
+/// [`Misfit`] if a scale was asked for, the plan is too big for its sheet at
+/// it, and is not to be parted.
+pub fn on_sheets(
     analysis: &Analysis,
     source: &str,
     choice: &Choice,
-) -> Result<(Drawing, Sheet), Box<Misfit>> {
+) -> Result<(Vec<Drawing>, Sheet), Box<Misfit>> {
     let figure = Figure::of(analysis);
-    let fitting = fit::fit(&figure, choice, errors(analysis) > 0)?;
-    let (drawing, left_out) = drawn(analysis, source, &figure, (&fitting, choice));
+    let fitting = match fit::fit(&figure, choice, errors(analysis) > 0) {
+        Ok(fitting) => fitting,
+        Err(misfit) => return parted(analysis, source, &figure, choice, misfit),
+    };
+    let (drawing, left_out) = drawn(analysis, source, &figure, (&fitting, choice), None);
     // What is crowded on a small sheet may not be on the next larger one.
     if left_out > 0
         && choice.sheet.is_none()
         && let Some(larger) = fit::larger(&figure, choice, &fitting, errors(analysis) > 0)
     {
-        let (drawing, _) = drawn(analysis, source, &figure, (&larger, choice));
-        return Ok((drawing, larger.sheet));
+        let (drawing, _) = drawn(analysis, source, &figure, (&larger, choice), None);
+        return Ok((vec![drawing], larger.sheet));
     }
-    Ok((drawing, fitting.sheet))
+    Ok((vec![drawing], fitting.sheet))
 }
 
-/// The plan on its sheet, and how much found no place on it.
-fn drawn(
+/// A plan over several sheets, the key plan first.
+fn parted(
     analysis: &Analysis,
     source: &str,
     figure: &Figure<'_>,
-    (fitting, choice): (&Fitting, &Choice),
-) -> (Drawing, usize) {
-    let job = &analysis.job;
-    let system = job.heading.system();
-    let (sheet, scale) = (&fitting.sheet, &fitting.scale);
+    choice: &Choice,
+    mut misfit: Box<Misfit>,
+) -> Result<(Vec<Drawing>, Sheet), Box<Misfit>> {
+    let sheet = fit::parted_on(figure, choice);
+    let scale = choice.scale.as_ref();
+    let parts = scale.and_then(|scale| Parts::of(analysis, figure, scale, &sheet));
+    let parts = match parts {
+        Some(parts) if choice.is_parted => parts,
+        parts => {
+            misfit.parts = parts.map(|parts| parts.count() + 1);
+            return Err(misfit);
+        }
+    };
+    let whole = Choice {
+        scale: None,
+        sheet: Some(sheet.size),
+        ..choice.clone()
+    };
+    let fitting = fit::fit(figure, &whole, errors(analysis) > 0)?;
+    let (key, _) = drawn(analysis, source, figure, (&fitting, &whole), Some(&parts));
+    let count = 1 + parts.count() + further(analysis, &sheet, choice);
+    let mut drawings = vec![key];
+    drawings.extend(parts.drawn(analysis, source, choice, count));
+    Ok((drawings, sheet))
+}
+
+/// How many sheets go with the plan.
+fn further(analysis: &Analysis, sheet: &Sheet, choice: &Choice) -> usize {
+    match choice.is_alone {
+        true => 0,
+        false => sheets::further(analysis, sheet),
+    }
+}
+
+/// What a title block says of a plan.
+struct Around<'a> {
+    source: &'a str,
+    drawing: &'a str,
+    number: (usize, usize),
+}
+
+/// A canvas on a sheet, its labels to stand in an area of it.
+fn canvas_on(analysis: &Analysis, sheet: &Sheet, view: View, area: Extents) -> Canvas {
     let errors = errors(analysis);
-    let panel = fit::plan_panel(sheet, errors > 0);
-    let view = figure.view(scale, &panel);
     let mut canvas = Canvas {
-        system,
+        system: analysis.job.heading.system(),
         view,
         items: Vec::new(),
-        board: Board::new(panel.extents().grown(-1.0)),
+        board: Board::new(area),
         legend: Legend::default(),
         notes: Vec::new(),
     };
     canvas.items.extend(surround::frame(sheet));
     canvas.items.extend(surround::warning(sheet, errors));
-    north(&mut canvas, analysis, &panel);
+    north(&mut canvas, analysis, &fit::plan_panel(sheet, errors > 0));
+    canvas
+}
+
+/// The plan on its sheet, and how much found no place on it; with parts it is
+/// their key.
+fn drawn(
+    analysis: &Analysis,
+    source: &str,
+    figure: &Figure<'_>,
+    (fitting, choice): (&Fitting, &Choice),
+    parts: Option<&Parts>,
+) -> (Drawing, usize) {
+    let job = &analysis.job;
+    let (sheet, scale) = (&fitting.sheet, &fitting.scale);
+    let panel = fit::plan_panel(sheet, errors(analysis) > 0);
+    let view = figure.view(scale, &panel);
+    let mut canvas = canvas_on(analysis, sheet, view, panel.extents().grown(-1.0));
     let grounds = Ground::of_job(job, &view);
     if grounds.is_empty() {
         nothing(&mut canvas, &panel);
     }
-    content(&mut canvas, analysis, &grounds);
-    if choice.shows_pegs {
-        pegs::draw(&mut canvas, job);
+    let labels = parts.map(|parts| {
+        let (items, labels) = parts.on_key(&view);
+        let seen = items.iter().filter_map(|item| cropped(item, &panel));
+        (seen.collect::<Vec<Item>>(), labels)
+    });
+    if let Some((_, labels)) = &labels {
+        for label in labels {
+            canvas.board.place(label);
+        }
     }
+    content(&mut canvas, analysis, &grounds, choice);
+    canvas
+        .items
+        .extend(labels.into_iter().flat_map(|(items, _)| items));
+    let has_levels = grounds.iter().any(|ground| ground.surface.plane.is_some());
+    let kind = match parts {
+        Some(parts) => format!(
+            "Key plan of {} parts at {}",
+            parts.count(),
+            parts.scale().words
+        ),
+        None if has_levels => "Plan: laying and levels".to_owned(),
+        None => "Plan: laying".to_owned(),
+    };
+    let of_parts = parts.map_or(0, Parts::count);
+    let around = Around {
+        source,
+        drawing: &kind,
+        number: (1, 1 + of_parts + further(analysis, sheet, choice)),
+    };
+    finished(analysis, canvas, (sheet, scale), &around)
+}
+
+/// A plan with what stands beside it, and how much found no place.
+fn finished(
+    analysis: &Analysis,
+    mut canvas: Canvas,
+    (sheet, scale): (&Sheet, &Scale),
+    around: &Around<'_>,
+) -> (Drawing, usize) {
     let keyed = std::mem::take(&mut canvas.board.keyed);
     let mut items = std::mem::take(&mut canvas.items);
     items.append(&mut canvas.board.items);
-    items.extend(bearings::scale_bar(&sheet.foot, scale, system));
+    items.extend(bearings::scale_bar(&sheet.foot, scale, canvas.system));
     let mut columns = Columns::new(sheet);
     columns.legend(&canvas.legend.entries);
     columns.key(&keyed);
     columns.notes(&canvas.notes);
     let left_out = columns.finish() + keyed.len();
     items.append(&mut columns.items);
-    let has_levels = grounds.iter().any(|ground| ground.surface.plane.is_some());
+    let mut surfaces = analysis.job.surfaces.iter();
     let about = About {
-        source,
-        drawing: match has_levels {
-            true => "Plan: laying and levels",
-            false => "Plan: laying",
-        },
+        source: around.source,
+        drawing: around.drawing,
         scale,
         sheet,
-        number: (1, 1 + section::count(analysis, sheet)),
-        has_levels,
+        number: around.number,
+        has_levels: surfaces.any(|own| own.outline.is_some() && own.plane.is_some()),
     };
     items.extend(beside::title_block(
         &sheet.title,
@@ -127,15 +226,15 @@ fn drawn(
         title: format!("{}: plan", job_title(analysis)),
         size: sheet.paper,
         scale: scale.ratio,
-        origin: view.origin,
-        is_imperial: system == System::Imperial,
+        origin: canvas.view.origin,
+        is_imperial: canvas.system == System::Imperial,
         items,
     };
     (drawing, left_out)
 }
 
 /// What lies on the plan: ground first, text last.
-fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
+fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], choice: &Choice) {
     let job = &analysis.job;
     let figures: Vec<Option<&SurfaceFigures>> = grounds
         .iter()
@@ -194,6 +293,9 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>]) {
                 "{name}: its outline is not known, and it is not drawn."
             ));
         }
+    }
+    if choice.shows_pegs {
+        pegs::draw(canvas, job);
     }
 }
 

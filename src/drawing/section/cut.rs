@@ -3,7 +3,7 @@
 use crate::analysis::Analysis;
 use crate::findings::Place;
 use crate::geometry::Plane;
-use crate::model::{Build, Contact, Layer, Surface};
+use crate::model::{Build, Contact, Edging, Layer, Surface};
 use crate::quantities::SurfaceFigures;
 use crate::vocabulary::Role;
 
@@ -27,6 +27,8 @@ pub struct Cut<'j> {
     pub slope: f64,
     /// How far the low edge lies over the ground there.
     pub over_ground_m: Option<f64>,
+    /// What holds the low edge.
+    pub edging: Option<&'j Edging>,
     /// Its layers from the top down.
     pub courses: Vec<Course<'j>>,
 }
@@ -89,6 +91,7 @@ impl Cut<'_> {
             && same(self.low_m, other.low_m)
             && same(self.over_ground_m, other.over_ground_m)
             && edges(self) == edges(other)
+            && self.edging.is_some() == other.edging.is_some()
     }
 }
 
@@ -137,6 +140,7 @@ fn cut<'j>(surface: &'j Surface, figures: &SurfaceFigures) -> Option<Cut<'j>> {
         low_m: figures.lowest_m,
         slope: figures.fall.filter(|fall| fall.is_finite()).unwrap_or(0.0),
         over_ground_m: figures.low_edge_steps_m.map(|(_, most)| most),
+        edging: surface.plane.and_then(|plane| held_by(surface, &plane)),
         courses: courses(build),
     })
 }
@@ -149,6 +153,21 @@ fn at_building(surface: &Surface, plane: &Plane) -> Option<f64> {
     points
         .map(|point| plane.level_at(point))
         .max_by(f64::total_cmp)
+}
+
+/// The edging along one of the lowest edges, if one is held by any.
+fn held_by<'j>(surface: &'j Surface, plane: &Plane) -> Option<&'j Edging> {
+    let edges = surface.outline.iter().flat_map(|outline| outline.edges());
+    let levels: Vec<_> = edges
+        .map(|edge| (plane.level_at(edge.midpoint()), edge.tag))
+        .collect();
+    let lowest = levels.iter().map(|(level, _)| *level).reduce(f64::min)?;
+    let low: Vec<_> = levels
+        .into_iter()
+        .filter(|(level, _)| level - lowest < SAME)
+        .collect();
+    let holds = |own: &&Edging| low.iter().any(|(_, tag)| own.along.contains(tag));
+    surface.edgings.iter().find(holds)
 }
 
 fn courses(build: &Build) -> Vec<Course<'_>> {

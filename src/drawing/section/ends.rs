@@ -1,19 +1,19 @@
 //! The two ends of a section, to scale: what it is built of, the building, the
 //! edging and the ground.
 
-use super::Drawn;
 use super::cut::{Course, Cut};
-use super::filling::{self, Filling};
-use super::layout::{Block, Layout, OVER};
+use super::edging;
+use super::layout::{Block, Layout, OVER, outside_m};
 use super::rows;
 use crate::drawing::beside::text;
-use crate::drawing::display_list::{Ink, Item, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::filling::{self, Filling};
 use crate::drawing::font::Face;
-use crate::drawing::legend::{Entry, SAMPLE, boxed, lined};
+use crate::drawing::further::Further;
+use crate::drawing::legend::{boxed, lined, sample_corners};
 use crate::drawing::lettering::{self, NOTE};
 use crate::drawing::measure;
 use crate::drawing::texture::seed;
-use crate::findings::Place;
 use crate::geometry::{Point, Vector};
 use crate::vocabulary::Role;
 
@@ -22,10 +22,8 @@ const WALL: f64 = 8.0;
 const GAP: f64 = 7.0;
 /// The white between the ends and the rows.
 const BEFORE_ROWS: f64 = 10.0;
-/// How far the ground goes on past the widest layer, and the most that is
-/// drawn of what goes past the edge.
+/// How far the ground goes on past the widest layer.
 const GROUND: f64 = 9.0;
-const WIDEST: f64 = 20.0;
 /// The most that one end is drawn lower than the other.
 pub const LOWEST: f64 = 8.0;
 /// How deep the earth is hatched, and how far the building goes down.
@@ -39,6 +37,8 @@ const GROUND_LINE: Pen = Pen::of(Weight::Heavy);
 pub struct Ends<'c> {
     cut: &'c Cut<'c>,
     per_metre: f64,
+    /// The most that is drawn of what goes past the edge.
+    widest: f64,
     /// The finished surface at the high end.
     start: Point,
     /// Where the high end stops and the low one starts.
@@ -54,7 +54,7 @@ impl<'c> Ends<'c> {
     /// Those of a section.
     pub fn of(cut: &'c Cut<'c>, layout: &Layout<'_>, block: &Block<'_>) -> Ends<'c> {
         let per_metre = layout.per_metre();
-        let beyond = (cut.beyond_m() * per_metre).min(WIDEST);
+        let beyond = (outside_m(cut) * per_metre).min(layout.widest());
         let right = layout.left + layout.width - rows::WIDTH - BEFORE_ROWS;
         let (first, last) = (layout.left + WALL, right - beyond - GROUND);
         let half = ((last - first - GAP) / 2.0).max(4.0);
@@ -66,6 +66,7 @@ impl<'c> Ends<'c> {
         Ends {
             cut,
             per_metre,
+            widest: layout.widest(),
             start: Point::new(first, top),
             parting: (first + half, first + half + GAP),
             edge: Point::new(first + 2.0 * half + GAP, top - lower),
@@ -82,6 +83,21 @@ impl<'c> Ends<'c> {
     /// The height of the finished surface at the low edge.
     pub fn low_surface(&self) -> f64 {
         self.edge.y
+    }
+
+    /// What is cut.
+    pub fn cut(&self) -> &'c Cut<'c> {
+        self.cut
+    }
+
+    /// So many metres on the paper.
+    pub fn on_paper(&self, metres: f64) -> f64 {
+        metres * self.per_metre
+    }
+
+    /// The finished surface at the low edge.
+    pub fn edge(&self) -> Point {
+        self.edge
     }
 
     /// A place in the low end, so far along and so deep.
@@ -102,7 +118,7 @@ impl<'c> Ends<'c> {
     }
 
     fn beyond(&self, course: &Course<'_>) -> f64 {
-        (course.layer.beyond_m() * self.per_metre).min(WIDEST)
+        (course.layer.beyond_m() * self.per_metre).min(self.widest)
     }
 
     /// Where the line to a layer's row starts; `None` if it is not drawn.
@@ -113,18 +129,23 @@ impl<'c> Ends<'c> {
         } else {
             2.5
         };
-        Some(self.low(self.edge.x + self.beyond(course) - back, depth))
+        // Behind a unit that is drawn at its size no layer is seen.
+        let beyond = match edging::unit_m(self.cut) {
+            Some(_) => 0.0,
+            None => self.beyond(course),
+        };
+        Some(self.low(self.edge.x + beyond - back, depth))
     }
 
     /// Draws them.
-    pub fn draw(&self, drawn: &mut Drawn) {
+    pub fn draw(&self, drawn: &mut Further) {
         for course in &self.cut.courses {
             self.course(drawn, course);
         }
         self.earth(drawn);
         self.wall(drawn);
         self.breaks(drawn);
-        self.edging(drawn);
+        edging::draw(drawn, self);
         self.isolation(drawn);
         self.ground(drawn);
         self.captions(drawn);
@@ -133,7 +154,7 @@ impl<'c> Ends<'c> {
         }
     }
 
-    fn course(&self, drawn: &mut Drawn, course: &Course<'_>) {
+    fn course(&self, drawn: &mut Further, course: &Course<'_>) {
         let Some((top, under)) = course.depths() else {
             return;
         };
@@ -152,12 +173,7 @@ impl<'c> Ends<'c> {
                 self.high(self.parting.0, depth),
             );
             let low = Path::line(self.low(self.parting.1, depth), self.low(right, depth));
-            add(
-                drawn,
-                Layer::Outlines,
-                link,
-                Mark::Stroke(vec![high, low], pen),
-            );
+            drawn.draw(Layer::Outlines, link, Mark::Stroke(vec![high, low], pen));
             return;
         }
         let high = [
@@ -176,17 +192,17 @@ impl<'c> Ends<'c> {
         let seed = seed(course.layer.of.value.name());
         for corners in [high, low] {
             for mark in filling::marks(filling, seed, self.start, &corners) {
-                add(drawn, Layer::Textures, link, mark);
+                drawn.draw(Layer::Textures, link, mark);
             }
         }
         let [a, b, c, d] = high;
         let faces = vec![Path::line(a, b), Path::line(d, c), Path::through(&low)];
         let pen = Pen::of(Weight::Mid);
-        add(drawn, Layer::Outlines, link, Mark::Stroke(faces, pen));
+        drawn.draw(Layer::Outlines, link, Mark::Stroke(faces, pen));
     }
 
     /// The soil under all that is laid.
-    fn earth(&self, drawn: &mut Drawn) {
+    fn earth(&self, drawn: &mut Further) {
         let depth = self.cut.depth_m();
         let lowest = self.cut.courses.iter().rev().find_map(|course| {
             let (_, under) = course.depths()?;
@@ -218,7 +234,7 @@ impl<'c> Ends<'c> {
         }
         if !strokes.is_empty() {
             let pen = Pen::of(Weight::Fine);
-            add(drawn, Layer::Textures, None, Mark::Stroke(strokes, pen));
+            drawn.draw(Layer::Textures, None, Mark::Stroke(strokes, pen));
         }
     }
 
@@ -226,7 +242,7 @@ impl<'c> Ends<'c> {
         at.y - self.cut.depth_m() * self.per_metre - EARTH
     }
 
-    fn wall(&self, drawn: &mut Drawn) {
+    fn wall(&self, drawn: &mut Further) {
         if !self.cut.is_at_building {
             return;
         }
@@ -238,18 +254,18 @@ impl<'c> Ends<'c> {
             Point::new(self.start.x - WALL, top),
         ];
         for mark in filling::marks(Filling::Wall, 1, band[0], &band) {
-            add(drawn, Layer::Building, None, mark);
+            drawn.draw(Layer::Building, None, mark);
         }
         let face = Mark::Stroke(vec![Path::line(band[1], band[2])], Pen::of(Weight::Heavy));
-        add(drawn, Layer::Building, None, face);
-        let field = sample();
+        drawn.draw(Layer::Building, None, face);
+        let field = sample_corners();
         let marks = filling::marks(Filling::Wall, 1, field[0], &field);
-        explain(drawn, boxed(marks), "Building", None);
+        drawn.explain(boxed(marks), "Building", None);
     }
 
     /// The lines at which the middle is left out; at the high end too where
     /// no building stands.
-    fn breaks(&self, drawn: &mut Drawn) {
+    fn breaks(&self, drawn: &mut Further) {
         let mut at = vec![
             self.high(self.parting.0, 0.0),
             self.low(self.parting.1, 0.0),
@@ -271,37 +287,10 @@ impl<'c> Ends<'c> {
             ])
         });
         let mark = Mark::Stroke(lines.collect(), Pen::of(Weight::Fine));
-        add(drawn, Layer::Sheet, None, mark);
+        drawn.draw(Layer::Sheet, None, mark);
     }
 
-    /// What holds the low edge: a line as deep as what it holds, for its own
-    /// size is not known.
-    fn edging(&self, drawn: &mut Drawn) {
-        let edgings = self.cut.surfaces.iter().flat_map(|own| &own.edgings);
-        for edging in edgings.take(1) {
-            let held = self.cut.courses.iter().filter(|course| {
-                let role = course.layer.role.value;
-                matches!(
-                    role,
-                    Role::Paving | Role::Surfacing | Role::Bond | Role::Bed
-                )
-            });
-            let depth = held.filter_map(Course::depths).map(|(_, under)| under);
-            let depth = depth.fold(0.0, f64::max);
-            let line = Path::line(
-                self.low(self.edge.x, 0.0) + Vector::new(0.4, 0.0),
-                self.low(self.edge.x, depth) + Vector::new(0.4, 0.0),
-            );
-            let pen = Pen::of(Weight::Heavy);
-            let mark = Mark::Stroke(vec![line], pen);
-            add(drawn, Layer::Outlines, Some(edging.place), mark);
-            let title = format!("Edging: {}", edging.material.value.name().replace('-', " "));
-            let note = "a line: its size is not stated".to_owned();
-            explain(drawn, lined(pen), &title, Some(note));
-        }
-    }
-
-    fn isolation(&self, drawn: &mut Drawn) {
+    fn isolation(&self, drawn: &mut Further) {
         let joint = self
             .cut
             .surfaces
@@ -323,11 +312,10 @@ impl<'c> Ends<'c> {
             Point::new(self.start.x + wide, self.start.y),
         );
         let mark = Mark::Fill(vec![strip], Ink::Black);
-        add(drawn, Layer::Joints, Some(joint.place), mark);
+        drawn.draw(Layer::Joints, Some(joint.place), mark);
         let sample = Path::rectangle(Point::new(6.5, 0.4), Point::new(7.5, 6.0));
         let words = measure::length(width, drawn.system);
-        explain(
-            drawn,
+        drawn.explain(
             vec![Mark::Fill(vec![sample], Ink::Black)],
             &format!("Isolation joint, {words} wide"),
             None,
@@ -335,36 +323,34 @@ impl<'c> Ends<'c> {
     }
 
     /// The ground past the low edge, where its level is known.
-    fn ground(&self, drawn: &mut Drawn) {
+    fn ground(&self, drawn: &mut Further) {
         let Some(over) = self.cut.over_ground_m else {
             return;
         };
         let down = over * self.per_metre;
-        let depth = self.cut.depth_m() * self.per_metre;
+        let depth = self.cut.depth_m().max(edging::under_m(self.cut)) * self.per_metre;
         if down > depth + EARTH || down < -OVER / 2.0 {
             drawn.note("The ground at the low edge lies off the picture.".to_owned());
             return;
         }
         let y = self.edge.y - down;
-        let widest = (self.cut.beyond_m() * self.per_metre).min(WIDEST);
-        let (from, to) = (self.edge.x + 0.8, self.edge.x + widest + GROUND - 1.0);
+        let widest = outside_m(self.cut);
+        let widest = (widest * self.per_metre).min(self.widest);
+        let held = edging::unit_m(self.cut).unwrap_or_default() * self.per_metre;
+        let from = self.edge.x + f64::max(held.min(self.widest), 0.8);
+        let to = self.edge.x + widest + GROUND - 1.0;
         let line = Path::line(Point::new(from, y), Point::new(to, y));
-        add(
-            drawn,
-            Layer::Outlines,
-            None,
-            Mark::Stroke(vec![line], GROUND_LINE),
-        );
+        drawn.draw(Layer::Outlines, None, Mark::Stroke(vec![line], GROUND_LINE));
         let strokes = (0..3).map(|step| {
             let at = Point::new(to - 5.2 + 1.1 * f64::from(step), y - 0.5);
             Path::line(at + Vector::new(1.8, 0.0), at + Vector::new(0.0, -1.8))
         });
         let mark = Mark::Stroke(strokes.collect(), Pen::of(Weight::Fine));
-        add(drawn, Layer::Textures, None, mark);
-        explain(drawn, lined(GROUND_LINE), "Ground as stated", None);
+        drawn.draw(Layer::Textures, None, mark);
+        drawn.explain(lined(GROUND_LINE), "Ground as stated", None);
     }
 
-    fn captions(&self, drawn: &mut Drawn) {
+    fn captions(&self, drawn: &mut Further) {
         let high = match self.cut.is_at_building {
             true => "at the building",
             false => "at the high edge",
@@ -379,31 +365,7 @@ impl<'c> Ends<'c> {
         for (words, x) in middles {
             let setting = lettering::set(words, NOTE, Face::Regular);
             let at = Point::new(x - setting.width / 2.0, self.caption);
-            add(drawn, Layer::Names, None, text(at, setting, Ink::Black));
+            drawn.draw(Layer::Names, None, text(at, setting, Ink::Black));
         }
     }
-}
-
-/// The corners of a sample in the legend.
-fn sample() -> [Point; 4] {
-    let (width, height) = SAMPLE;
-    [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)].map(|(x, y)| Point::new(x, y))
-}
-
-fn add(drawn: &mut Drawn, layer: Layer, link: Option<Place>, mark: Mark) {
-    drawn.items.push(Item {
-        layer,
-        link,
-        within: None,
-        mark,
-    });
-}
-
-fn explain(drawn: &mut Drawn, sample: Vec<Mark>, title: &str, note: Option<String>) {
-    drawn.legend.add(Entry {
-        sample,
-        title: title.to_owned(),
-        note,
-        link: None,
-    });
 }

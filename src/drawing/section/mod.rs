@@ -2,8 +2,8 @@
 //! beside them with their thickness and the level of their top.
 
 mod cut;
+mod edging;
 mod ends;
-mod filling;
 mod layout;
 mod rows;
 
@@ -11,17 +11,12 @@ use cut::{Cut, cuts};
 use ends::Ends;
 use layout::{Block, Layout};
 
-use super::bearings;
-use super::beside::{self, Columns, sheet_item};
-use super::display_list::{Drawing, Ink, Item};
-use super::font::Face;
-use super::legend::Legend;
-use super::lettering::{self, HEADING};
+use super::display_list::Drawing;
+use super::further::Further;
 use super::sheet::Sheet;
-use super::surround::{self, About, errors, job_title};
+use super::surround::About;
 use crate::analysis::Analysis;
 use crate::geometry::Point;
-use crate::units::System;
 
 /// How many sheets the sections of a job take.
 pub fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
@@ -30,92 +25,43 @@ pub fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
 }
 
 /// The sections of a job on sheets like the plan's; none where nothing is
-/// built.
-pub fn sections(analysis: &Analysis, source: &str, sheet: &Sheet) -> Vec<Drawing> {
-    let cuts = cuts(analysis);
-    let layout = Layout::of(&cuts, analysis, sheet);
-    let pages = layout.pages.iter().enumerate();
-    pages
-        .map(|(index, blocks)| page(analysis, source, sheet, &layout, index, blocks))
-        .collect()
-}
-
-/// What is gathered while a sheet of sections is drawn.
-struct Drawn {
-    system: System,
-    items: Vec<Item>,
-    legend: Legend,
-    notes: Vec<String>,
-}
-
-impl Drawn {
-    fn note(&mut self, note: String) {
-        if !self.notes.contains(&note) {
-            self.notes.push(note);
-        }
-    }
-}
-
-fn page(
+/// built. `before` sheets come before them, and there are `count` in all.
+pub fn sections(
     analysis: &Analysis,
     source: &str,
     sheet: &Sheet,
-    layout: &Layout<'_>,
-    index: usize,
-    blocks: &[Block<'_>],
-) -> Drawing {
-    let system = analysis.job.heading.system();
-    let mut drawn = Drawn {
-        system,
-        items: surround::frame(sheet).to_vec(),
-        legend: Legend::default(),
-        notes: vec!["The ends are drawn, the middle is left out.".to_owned()],
-    };
-    drawn
-        .items
-        .extend(surround::warning(sheet, errors(analysis)));
-    for block in blocks {
-        section(&mut drawn, layout, block);
-    }
-    let mut items = drawn.items;
-    items.extend(bearings::scale_bar(&sheet.foot, &layout.scale, system));
-    let mut columns = Columns::new(sheet);
-    columns.legend(&drawn.legend.entries);
-    columns.notes(&drawn.notes);
-    columns.finish();
-    items.append(&mut columns.items);
-    let has_levels = blocks.iter().any(|block| block.cut.low_m.is_some());
-    let about = About {
-        source,
-        drawing: "Section through the build",
-        scale: &layout.scale,
-        sheet,
-        number: (index + 2, layout.pages.len() + 1),
-        has_levels,
-    };
-    let title = surround::title(analysis, &about);
-    items.extend(beside::title_block(&sheet.title, &title));
-    Drawing {
-        title: format!("{}: section", job_title(analysis)),
-        size: sheet.paper,
-        scale: layout.scale.ratio,
-        origin: Point::ORIGIN,
-        is_imperial: system == System::Imperial,
-        items,
-    }
+    (before, count): (usize, usize),
+) -> Vec<Drawing> {
+    let cuts = cuts(analysis);
+    let layout = Layout::of(&cuts, analysis, sheet);
+    let pages = layout.pages.iter().enumerate();
+    let drawn = pages.map(|(index, blocks)| {
+        let mut further = Further::new(analysis);
+        further.note("The ends are drawn, the middle is left out.".to_owned());
+        for block in blocks {
+            section(&mut further, &layout, block);
+        }
+        let about = About {
+            source,
+            drawing: "Section through the build",
+            scale: &layout.scale,
+            sheet,
+            number: (before + index + 1, count),
+            has_levels: blocks.iter().any(|block| block.cut.low_m.is_some()),
+        };
+        further.finish(analysis, &about, "section")
+    });
+    drawn.collect()
 }
 
 /// One section: its heading, its two ends, the rows beside them.
-fn section(drawn: &mut Drawn, layout: &Layout<'_>, block: &Block<'_>) {
+fn section(further: &mut Further, layout: &Layout<'_>, block: &Block<'_>) {
     let cut = block.cut;
-    let words = lettering::cut(&heading(cut), HEADING, Face::Medium, layout.width);
-    let at = Point::new(layout.left, block.top - HEADING);
-    let setting = lettering::set(&words, HEADING, Face::Medium);
-    let item = sheet_item(Some(cut.place()), beside::text(at, setting, Ink::Black));
-    drawn.items.push(item);
+    let corner = Point::new(layout.left, block.top);
+    further.heading(Some(cut.place()), &heading(cut), corner, layout.width);
     let ends = Ends::of(cut, layout, block);
-    ends.draw(drawn);
-    rows::draw(drawn, &ends, layout, block);
+    ends.draw(further);
+    rows::draw(further, &ends, layout, block);
 }
 
 fn heading(cut: &Cut<'_>) -> String {

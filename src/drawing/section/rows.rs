@@ -1,17 +1,15 @@
 //! The rows beside a section: each layer with its thickness and the level of
 //! its top at both ends.
 
-use super::Drawn;
 use super::cut::{Course, Cut};
 use super::ends::Ends;
 use super::layout::{Block, Layout};
-use crate::drawing::beside::text;
-use crate::drawing::display_list::{Ink, Item, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
+use crate::drawing::further::Further;
 use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
 use crate::drawing::measure;
 use crate::drawing::plan::called_briefly;
-use crate::findings::Place;
 use crate::geometry::Point;
 use crate::vocabulary::Role;
 
@@ -40,7 +38,7 @@ pub fn places(cut: &Cut<'_>, per_metre: f64) -> Vec<f64> {
 }
 
 /// Draws the rows of a section, each with the line that leads to its layer.
-pub fn draw(drawn: &mut Drawn, ends: &Ends<'_>, layout: &Layout<'_>, block: &Block<'_>) {
+pub fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, block: &Block<'_>) {
     let cut = block.cut;
     let left = layout.left + layout.width - WIDTH;
     let top = ends.low_surface();
@@ -51,30 +49,27 @@ pub fn draw(drawn: &mut Drawn, ends: &Ends<'_>, layout: &Layout<'_>, block: &Blo
         let name = name(course);
         let name = lettering::cut(&name, LABEL, Face::Regular, NAME);
         let name = lettering::set(&name, LABEL, Face::Regular);
-        write(drawn, link, Point::new(left, y - LABEL / 2.0), name);
+        drawn.write(link, Point::new(left, y - LABEL / 2.0), name, Ink::Black);
         for (cell, right) in cells(drawn, cut, course).into_iter().zip(COLUMNS) {
             let setting = lettering::set(&cell, LABEL, Face::Medium);
             let at = Point::new(left + right - setting.width, y - LABEL / 2.0);
-            write(drawn, link, at, setting);
+            drawn.write(link, at, setting, Ink::Black);
         }
         if let Some(start) = ends.point_at(course) {
             let end = Point::new(left - 2.0, y);
             let pen = Pen::of(Weight::Fine);
             let dot = Mark::Fill(vec![Path::circle(start, 0.35)], Ink::Black);
             let line = Mark::Stroke(vec![Path::line(start, end)], pen);
-            drawn.items.extend([line, dot].map(|mark| Item {
-                layer: Layer::Names,
-                link,
-                within: None,
-                mark,
-            }));
+            for mark in [line, dot] {
+                drawn.draw(Layer::Names, link, mark);
+            }
         }
     }
     unknown(drawn, cut);
 }
 
 /// What is not known, said once.
-fn unknown(drawn: &mut Drawn, cut: &Cut<'_>) {
+fn unknown(drawn: &mut Further, cut: &Cut<'_>) {
     let names: Vec<&str> = cut
         .surfaces
         .iter()
@@ -83,6 +78,13 @@ fn unknown(drawn: &mut Drawn, cut: &Cut<'_>) {
     let names = names.join(", ");
     if cut.low_m.is_none() {
         drawn.note(format!("{names}: levels and fall give no levels."));
+    }
+    let mut courses = cut.courses.iter();
+    if courses.any(|course| course.layer.role.value == Role::Mesh) {
+        drawn.note(
+            "How high the mesh lies is not stated; it is drawn in the middle of its slab."
+                .to_owned(),
+        );
     }
     if cut
         .courses
@@ -95,14 +97,14 @@ fn unknown(drawn: &mut Drawn, cut: &Cut<'_>) {
     }
 }
 
-fn headings(drawn: &mut Drawn, cut: &Cut<'_>, left: f64, y: f64) {
+fn headings(drawn: &mut Further, cut: &Cut<'_>, left: f64, y: f64) {
     let high = match cut.is_at_building {
         true => "top at building",
         false => "top at high edge",
     };
     let words = ["thick", high, "top at low edge"];
     let first = lettering::set("Layer, from the top", NOTE, Face::Regular);
-    write(drawn, None, Point::new(left, y), first);
+    drawn.write(None, Point::new(left, y), first, Ink::Black);
     let mut before = NAME;
     for (words, right) in words.into_iter().zip(COLUMNS) {
         // Two lines where one would reach into the column before.
@@ -111,17 +113,16 @@ fn headings(drawn: &mut Drawn, cut: &Cut<'_>, left: f64, y: f64) {
         for (number, line) in lines.into_iter().enumerate() {
             let up = 2.8 * number as f64;
             let at = Point::new(left + right - line.width, y + up);
-            write(drawn, None, at, line);
+            drawn.write(None, at, line, Ink::Black);
         }
         before = right;
     }
     let rule = Path::line(Point::new(left, y - 1.6), Point::new(left + WIDTH, y - 1.6));
-    drawn.items.push(Item {
-        layer: Layer::Sheet,
-        link: None,
-        within: None,
-        mark: Mark::Stroke(vec![rule], Pen::of(Weight::Mid)),
-    });
+    drawn.draw(
+        Layer::Sheet,
+        None,
+        Mark::Stroke(vec![rule], Pen::of(Weight::Mid)),
+    );
 }
 
 fn name(course: &Course<'_>) -> String {
@@ -137,17 +138,13 @@ fn name(course: &Course<'_>) -> String {
     } else {
         ""
     };
-    let height = match role {
-        Role::Mesh => ", height not stated",
-        _ => "",
-    };
     let mut letters = role.word().chars();
     let first = letters.next().into_iter().flat_map(char::to_uppercase);
     let role: String = first.chain(letters).collect();
-    format!("{role}: {of}{existing}{height}")
+    format!("{role}: {of}{existing}")
 }
 
-fn cells(drawn: &Drawn, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
+fn cells(drawn: &Further, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
     let unknown = || "–".to_owned();
     let system = drawn.system;
     let is_sheet = course.layer.role.value.is_sheet();
@@ -164,13 +161,4 @@ fn cells(drawn: &Drawn, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
         })
     };
     [thickness, top(cut.high_m), top(cut.low_m)]
-}
-
-fn write(drawn: &mut Drawn, link: Option<Place>, at: Point, setting: Setting) {
-    drawn.items.push(Item {
-        layer: Layer::Names,
-        link,
-        within: None,
-        mark: text(at, setting, Ink::Black),
-    });
 }

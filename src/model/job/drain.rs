@@ -57,6 +57,14 @@ impl Pipe {
     pub fn inside(&self) -> Option<&Stated<Quantity>> {
         self.bore.as_ref().or(self.size.as_ref())
     }
+
+    /// How far the top of it lies over its invert, in metres: what it is wide
+    /// inside and the wall over that.
+    pub fn crown_m(&self) -> Option<f64> {
+        let inside = self.inside()?.value.si();
+        let outside = self.size.as_ref().map_or(inside, |size| size.value.si());
+        Some(0.5 * (inside + outside))
+    }
 }
 
 /// A soakaway seen from above.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Border, Build, Outlet, Shape, Stated, Substance};
+use super::{Border, Build, Outlet, Shape, Sourced, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Outline, Plane, Tag, Vector};
 use crate::units::Quantity;
@@ -165,6 +165,16 @@ pub struct Edging {
     pub above: Option<Stated<Quantity>>,
     /// The whole entry.
     pub place: Place,
+}
+
+impl Edging {
+    /// Height and breadth of one unit, the middle and the least of its three
+    /// sides: it stands on its edge and lies along its greatest.
+    pub fn standing(&self) -> Option<(&Sourced<Quantity>, &Sourced<Quantity>)> {
+        let material = self.material.value.material()?;
+        let (_, height) = material.unit.as_ref()?;
+        Some((height, material.least_side.as_ref()?))
+    }
 }
 
 /// The concrete that an edging stands in.

@@ -313,9 +313,7 @@ impl<'t> Ground<'_, 't> {
         let Some(DrainBody::Pipe(pipe)) = self.drain.body.as_ref().map(|body| &body.value) else {
             return None;
         };
-        let inside = pipe.inside()?.value.si();
-        let outside = pipe.size.as_ref().map_or(inside, |size| size.value.si());
-        let crown = 0.5 * (inside + outside);
+        let crown = pipe.crown_m()?;
         let over = |piece: &CoursePiece| {
             let at = |point: Point, along: f64| {
                 Some(piece.top?.level_at(point) - self.bottom(Length(0.0), along)? - crown)

@@ -164,6 +164,8 @@ fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Dra
         sheet: Some(size),
         is_upright: true,
         shows_pegs: false,
+        is_parted: false,
+        is_alone: !reader.builds(),
     };
     let file = path.rsplit('/').next().unwrap_or(path);
     // Without a scale that was asked for, some scale fits.

@@ -1,11 +1,12 @@
 //! What a layer is filled with where it is cut: a hatch of its kind that reads
 //! in black and white.
 
-use crate::drawing::clip;
-use crate::drawing::display_list::{Ink, Mark, Path, Pen, Weight};
-use crate::drawing::texture::{self, Texture};
+use super::clip;
+use super::display_list::{Ink, Mark, Path, Pen, Weight};
+use super::texture::{self, Texture};
 use crate::geometry::{Edge, Loop, NO_TAG, Outline, Point, Vector};
-use crate::model::Layer;
+use crate::materials::Kind;
+use crate::model::{Layer, Substance};
 use crate::vocabulary::Role;
 
 /// A kind of filling.
@@ -38,10 +39,19 @@ impl Filling {
             _ => Filling::Bedding,
         }
     }
+
+    /// That of what carries a flight of steps.
+    pub fn of_core(of: &Substance) -> Filling {
+        match (of.mix(), of.kind()) {
+            (Some(_), _) => Filling::Concrete,
+            (None, Some(Kind::DenseAggregate | Kind::OpenAggregate)) => Filling::Stones,
+            (None, _) => Filling::Units,
+        }
+    }
 }
 
 /// The marks of a filling between corners, counted from `origin`.
-pub fn marks(filling: Filling, seed: u64, origin: Point, corners: &[Point; 4]) -> Vec<Mark> {
+pub fn marks(filling: Filling, seed: u64, origin: Point, corners: &[Point]) -> Vec<Mark> {
     let outline = outline(corners);
     match filling {
         Filling::Units => lines(&outline, 60.0, 2.2),
@@ -53,7 +63,16 @@ pub fn marks(filling: Filling, seed: u64, origin: Point, corners: &[Point; 4]) -
     }
 }
 
-fn outline(corners: &[Point; 4]) -> Outline {
+/// An outline with its inside on the left, whichever way the corners go.
+fn outline(corners: &[Point]) -> Outline {
+    let mut corners = corners.to_vec();
+    let turns = corners.iter().zip(corners.iter().cycle().skip(1));
+    let twice: f64 = turns
+        .map(|(a, b)| (*a - Point::ORIGIN).cross(*b - Point::ORIGIN))
+        .sum();
+    if twice < 0.0 {
+        corners.reverse();
+    }
     let pairs = corners.iter().zip(corners.iter().cycle().skip(1));
     Outline {
         outer: Loop {

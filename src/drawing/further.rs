@@ -1,0 +1,103 @@
+//! A sheet that goes with the plan: what is gathered while it is drawn, and
+//! what every one of them has round it.
+
+use super::bearings;
+use super::beside::{self, Columns, text};
+use super::display_list::{Drawing, Ink, Item, Layer, Mark};
+use super::font::Face;
+use super::legend::{Entry, Legend, Sample};
+use super::lettering::{self, HEADING, Setting};
+use super::surround::{self, About, errors, job_title};
+use crate::analysis::Analysis;
+use crate::findings::Place;
+use crate::geometry::Point;
+use crate::units::System;
+
+/// A further sheet in the making.
+pub struct Further {
+    /// The job's units.
+    pub system: System,
+    /// What is drawn, the lowest first.
+    pub items: Vec<Item>,
+    /// What the marks mean.
+    pub legend: Legend,
+    /// What is to be said beside it.
+    pub notes: Vec<String>,
+}
+
+impl Further {
+    /// One on which nothing stands yet.
+    pub fn new(analysis: &Analysis) -> Further {
+        Further {
+            system: analysis.job.heading.system(),
+            items: Vec::new(),
+            legend: Legend::default(),
+            notes: Vec::new(),
+        }
+    }
+
+    /// Draws something.
+    pub fn draw(&mut self, layer: Layer, link: Option<Place>, mark: Mark) {
+        self.items.push(Item {
+            layer,
+            link,
+            within: None,
+            mark,
+        });
+    }
+
+    /// Writes a line of text.
+    pub fn write(&mut self, link: Option<Place>, at: Point, setting: Setting, ink: Ink) {
+        self.draw(Layer::Names, link, text(at, setting, ink));
+    }
+
+    /// Writes what a part of the sheet is called, no wider than it.
+    pub fn heading(&mut self, link: Option<Place>, words: &str, corner: Point, width: f64) {
+        let words = lettering::cut(words, HEADING, Face::Medium, width);
+        let setting = lettering::set(&words, HEADING, Face::Medium);
+        let at = Point::new(corner.x, corner.y - HEADING);
+        self.write(link, at, setting, Ink::Black);
+    }
+
+    /// Adds a line to the legend.
+    pub fn explain(&mut self, sample: Sample, title: &str, note: Option<String>) {
+        self.legend.add(Entry {
+            sample,
+            title: title.to_owned(),
+            note,
+            link: None,
+        });
+    }
+
+    /// Adds a note unless it is there.
+    pub fn note(&mut self, note: String) {
+        if !self.notes.contains(&note) {
+            self.notes.push(note);
+        }
+    }
+
+    /// The sheet with frame, scale bar, legend, notes and title block; `kind`
+    /// is what it shows, for readers that list drawings.
+    pub fn finish(self, analysis: &Analysis, about: &About<'_>, kind: &str) -> Drawing {
+        let sheet = about.sheet;
+        let mut items = surround::frame(sheet).to_vec();
+        items.extend(surround::warning(sheet, errors(analysis)));
+        items.extend(self.items);
+        items.extend(bearings::scale_bar(&sheet.foot, about.scale, self.system));
+        let mut columns = Columns::new(sheet);
+        columns.legend(&self.legend.entries);
+        columns.notes(&self.notes);
+        columns.finish();
+        items.append(&mut columns.items);
+        let title = surround::title(analysis, about);
+        items.extend(beside::title_block(&sheet.title, &title));
+        Drawing {
+            title: format!("{}: {kind}", job_title(analysis)),
+            size: sheet.paper,
+            scale: about.scale.ratio,
+            origin: Point::ORIGIN,
+            is_imperial: self.system == System::Imperial,
+            items,
+        }
+    }
+}
