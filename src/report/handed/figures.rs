@@ -1,21 +1,23 @@
-//! The drains, as the take-off has them.
+//! The drains and the flights of steps, as the take-off has them.
 
 use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::report::figure_tables::{self, figure_tables};
+use crate::text::capital;
 
-/// The figures of every drain; nothing where there is none.
-pub fn tables(analysis: &Analysis) -> Vec<Block> {
+/// The figures of every part of a kind, under a heading; nothing where there
+/// is none.
+pub fn tables(analysis: &Analysis, kind: &str, heading: &str) -> Vec<Block> {
     let mut blocks = Vec::new();
     for part in figure_tables(analysis) {
-        if part.kind != "drain" {
+        if part.kind != kind {
             continue;
         }
         if blocks.is_empty() {
-            blocks.push(Block::Heading("Drains".to_owned()));
+            blocks.push(Block::Heading(heading.to_owned()));
         }
-        let title = format!("{} {}", part.heading, said(&part.name));
+        let title = capital(&said(&part.name).replace('-', " "));
         blocks.push(Block::Subheading(title));
         blocks.extend(part.tables.iter().map(|own| Block::Table(laid_out(own))));
     }

@@ -11,14 +11,13 @@ const STYLE: &str = include_str!("report.css");
 /// The whole page.
 pub fn page(document: &Document) -> String {
     let faces: String = Face::ALL.into_iter().map(type_face).collect();
-    let (high, wide) = document.size.sides();
     let paper = match document.size {
         Size::Letter | Size::Tabloid => "letter",
         _ => "A4",
     };
     let size = format!(
         "@page {{ size: {paper}; }}\n@page sheet {{ size: {paper}; margin: 0; }}\n\
-         .sheet svg {{ width: {wide}mm; height: {high}mm; }}\n"
+         @page lying {{ size: {paper} landscape; margin: 0; }}\n"
     );
     let markup = html! {
         (DOCTYPE)
@@ -61,13 +60,19 @@ fn sheet(drawing: &Drawing) -> Markup {
         has_type: false,
         anchor: &|_| None,
     };
-    html! { div.sheet { (PreEscaped(svg(drawing, &dress))) } }
+    let (wide, high) = drawing.size;
+    let size = format!("width: {wide}mm; height: {high}mm;");
+    html! {
+        div.sheet.lying[wide > high] style=(size) { (PreEscaped(svg(drawing, &dress))) }
+    }
 }
 
 fn tabled(table: &Table) -> Markup {
     let has_heads = table.columns.iter().any(|own| !own.heading.is_empty());
+    // What is short is not parted by the end of a page.
+    let is_short = table.rows.len() <= 12;
     html! {
-        table {
+        table.short[is_short] {
             @if has_heads {
                 thead { tr {
                     @for column in &table.columns {

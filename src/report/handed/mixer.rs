@@ -1,5 +1,6 @@
 //! The cards for the mixer: what goes into one batch, and how many there are.
 
+use super::buckets::{fills, parts_in_words};
 use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
@@ -55,17 +56,25 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
         ("by loose volume", 3.0, Holds::Figures),
         ("in packs", 3.0, Holds::MoreFigures),
     ];
-    let columns = columns.map(|(heading, share, holds)| Column {
-        heading: heading.to_owned(),
-        share,
-        holds,
-    });
+    let fills = share.and_then(|share| fills(figures, share, system));
+    let by_bucket = fills.as_ref().map(|_| ("by bucket", 3.0, Holds::Figures));
+    let columns = columns
+        .into_iter()
+        .chain(by_bucket)
+        .map(|(heading, share, holds)| Column {
+            heading: heading.to_owned(),
+            share,
+            holds,
+        });
     let part = share.unwrap_or(1.0);
     let unknown = || UNKNOWN.to_owned();
     let mut rows: Vec<Vec<String>> = figures
         .ingredients
         .iter()
-        .map(|own| {
+        .enumerate()
+        .map(|(index, own)| {
+            let counts = fills.as_ref().and_then(|own| own.counts.get(index));
+            let by_bucket = counts.map(|count| counted(*count as usize, "fill", "fills"));
             let packs = own.packs.zip(own.pack.as_ref());
             let packs = packs.map(|(packs, word)| packs_in_words(packs * part, word));
             let loose = own.loose_volume_m3.map(|loose| small(loose * part, system));
@@ -75,6 +84,7 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
                     .map_or_else(unknown, |own| mass(own * part, system)),
                 loose.unwrap_or_else(unknown),
                 packs.unwrap_or_default(),
+                by_bucket.unwrap_or_default(),
             ]
         })
         .collect();
@@ -84,15 +94,22 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
         String::new(),
         litres.unwrap_or_else(unknown),
         String::new(),
+        String::new(),
     ]);
     let rows = rows.into_iter().map(|cells| Row {
         cells,
         is_total: false,
     });
     blocks.push(Block::Table(Table {
-        columns: columns.to_vec(),
+        columns: columns.collect(),
         rows: rows.collect(),
     }));
+    let words = match (fills, share) {
+        (Some(fills), _) => Some(fills.words),
+        (None, Some(_)) => None,
+        (None, None) => parts_in_words(figures),
+    };
+    blocks.extend(words.map(Block::Quiet));
     blocks
 }
 

@@ -1,12 +1,14 @@
 //! The report: all of a job in one document, for whoever it is handed to. What
 //! it says is gathered once; the formats only set it.
 
+mod buckets;
 mod cost;
-mod drains;
+mod figures;
 mod foot;
 mod html;
 mod mixer;
 mod orders;
+mod schedule;
 mod setting_out;
 mod site;
 mod words;
@@ -86,6 +88,7 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
             blocks.extend(words::what_is_built(analysis));
             if reader == Reader::Client {
                 blocks.extend(cost::for_client(analysis));
+                blocks.extend(schedule::for_client(analysis));
             }
             blocks.extend(
                 drawn(analysis, &path, size, reader)
@@ -97,8 +100,11 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
                 blocks.extend(mixer::cards(analysis));
                 blocks.extend(site::cards(analysis));
                 blocks.extend(setting_out::tables(analysis));
-                blocks.extend(drains::tables(analysis));
+                blocks.extend(figures::tables(analysis, "steps", "Steps"));
+                blocks.extend(figures::tables(analysis, "drain", "Drains"));
+                blocks.extend(schedule::blocks(analysis, file(&path), size));
             }
+
             if reader.sees_costs() {
                 blocks.extend(cost::whole(analysis));
             }
@@ -157,6 +163,11 @@ fn head(analysis: &Analysis, handing: &Handing<'_>, title: &str, path: &str) -> 
     blocks
 }
 
+/// The name of the file at a path.
+fn file(path: &str) -> &str {
+    path.rsplit('/').next().unwrap_or(path)
+}
+
 /// The sheets of the job, upright, at their own scale.
 fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Drawing> {
     let choice = Choice {
@@ -167,11 +178,6 @@ fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Dra
         is_parted: false,
         is_alone: !reader.builds(),
     };
-    let file = path.rsplit('/').next().unwrap_or(path);
     // Without a scale that was asked for, some scale fits.
-    let mut drawn = sheets(analysis, file, &choice).unwrap_or_default();
-    if !reader.builds() {
-        drawn.truncate(1);
-    }
-    drawn
+    sheets(analysis, file(path), &choice).unwrap_or_default()
 }

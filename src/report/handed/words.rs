@@ -3,12 +3,13 @@
 use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::Block;
-use crate::model::{Layer, Surface};
-use crate::quantities::SurfaceFigures;
+use crate::model::{Layer, Steps, Surface};
+use crate::quantities::{StepsFigures, SurfaceFigures};
 use crate::report::trade::{UNKNOWN, area, length};
-use crate::report::words::listed;
+use crate::report::words::{counted, listed};
 use crate::text::capital;
 use crate::units::{System, show};
+use crate::vocabulary::Handrail;
 
 /// Every surface in a few sentences, and the notes of the job.
 pub fn what_is_built(analysis: &Analysis) -> Vec<Block> {
@@ -19,6 +20,12 @@ pub fn what_is_built(analysis: &Analysis) -> Vec<Block> {
     for (own, figures) in surfaces {
         blocks.push(Block::Subheading(capital(&said(&own.name.value))));
         blocks.push(Block::Text(sentences(own, figures, system)));
+        let notes = own.notes.iter().map(|note| said(&note.value));
+        blocks.extend(notes.map(Block::Text));
+    }
+    for (own, figures) in analysis.job.steps.iter().zip(analysis.figures.steps.iter()) {
+        blocks.push(Block::Subheading(capital(&plain(&own.name.value))));
+        blocks.push(Block::Text(flight(own, figures, system)));
         let notes = own.notes.iter().map(|note| said(&note.value));
         blocks.extend(notes.map(Block::Text));
     }
@@ -63,6 +70,35 @@ fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String 
         said_of += &format!(" The water goes to {}.", said(water.value.shown()));
     }
     said_of
+}
+
+/// A flight of steps: how it climbs, and what it is made of.
+fn flight(own: &Steps, figures: &StepsFigures, system: System) -> String {
+    let climbs = match &figures.flight {
+        Some(flight) => format!(
+            "{} of {}, {} in all; {} wide.",
+            counted(flight.risers as usize, "riser", "risers"),
+            length(flight.riser_m, system),
+            length(flight.rise_m, system),
+            length(flight.width_m, system)
+        ),
+        None => format!("{UNKNOWN} How it climbs is not known."),
+    };
+    let made: Vec<String> = figures
+        .parts()
+        .map(|(word, part)| format!("{word} of {}", plain(&part.material)))
+        .collect();
+    let made = match made.is_empty() {
+        true => String::new(),
+        false => format!(" {}.", capital(&listed(&made))),
+    };
+    let handrail = own.handrail.as_ref().map(|own| match own.value {
+        Handrail::Both => " A handrail on both sides.",
+        Handrail::One => " A handrail on one side.",
+        Handrail::Left => " A handrail on the left as one goes up.",
+        Handrail::Right => " A handrail on the right as one goes up.",
+    });
+    format!("{climbs}{made}{}", handrail.unwrap_or_default())
 }
 
 /// A layer: `150 mm of crushed stone`.

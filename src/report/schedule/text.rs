@@ -1,14 +1,11 @@
 //! The schedule as a sheet of text, for the crew.
 
-use std::collections::BTreeMap;
-
+use super::{day_by_day, hire_days};
 use crate::analysis::Analysis;
-use crate::quantities::{
-    DAY_MINUTES, FigureRef, ScheduleFigures, Span, assumed_of_work, shown_hours, working,
-};
+use crate::quantities::{FigureRef, ScheduleFigures, Span, assumed_of_work, shown_hours, working};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::UNKNOWN;
-use crate::report::words::{WIDTH, counted, listed, wrapped};
+use crate::report::words::{WIDTH, counted, wrapped};
 use crate::report::{Summary, cautions, shown_path};
 
 /// The names of tasks stand beside their figures up to here.
@@ -158,23 +155,10 @@ fn reasons(schedule: &ScheduleFigures) -> String {
 
 /// What is done on each day.
 fn days(schedule: &ScheduleFigures) -> String {
-    let mut days: BTreeMap<i64, Vec<&str>> = BTreeMap::new();
-    for index in schedule.in_time() {
-        let Some(task) = schedule.tasks.get(index) else {
-            continue;
-        };
-        if matches!(task.span, Some(Span::ByTheClock(_))) {
-            continue;
-        }
-        for (from, _) in schedule.stretches(index) {
-            let day = days.entry(from.div_euclid(DAY_MINUTES)).or_default();
-            day.push(&task.name);
-        }
-    }
-    let lines = days
-        .into_iter()
-        .map(|(day, names)| labelled(&schedule.day_name(day), &names.join("; ")));
-    let lines: String = lines.collect();
+    let lines = day_by_day(schedule).into_iter();
+    let lines: String = lines
+        .map(|(day, names)| labelled(&day, &names.join("; ")))
+        .collect();
     match lines.is_empty() {
         true => lines,
         false => format!("DAY BY DAY\n{lines}"),
@@ -183,25 +167,8 @@ fn days(schedule: &ScheduleFigures) -> String {
 
 /// What is hired, and on which days it is needed.
 fn hires(analysis: &Analysis, schedule: &ScheduleFigures) -> String {
-    let hires = analysis.job.hires.iter();
-    let lines = hires.map(|hire| {
-        let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
-        let days = schedule.days_of(&kinds).unwrap_or_default();
-        let needed = match (days.first(), days.last()) {
-            (Some(first), Some(last)) => {
-                let both = schedule.days_from_to(first * DAY_MINUTES, (last + 1) * DAY_MINUTES);
-                format!("{both}, {}", counted(days.len(), "day", "days"))
-            }
-            _ => UNKNOWN.to_owned(),
-        };
-        let words: Vec<&str> = kinds.iter().map(|task| task.word()).collect();
-        let is_for = match words.is_empty() {
-            true => String::new(),
-            false => format!(", for {}", listed(&words)),
-        };
-        labelled(&hire.name.value, &format!("{needed}{is_for}"))
-    });
-    let lines: String = lines.collect();
+    let lines = hire_days(analysis, schedule).into_iter();
+    let lines: String = lines.map(|(name, when)| labelled(&name, &when)).collect();
     match lines.is_empty() {
         true => lines,
         false => format!("HIRE IS NEEDED\n{lines}"),

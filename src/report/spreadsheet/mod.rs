@@ -1,10 +1,12 @@
-//! The take-off as a workbook: orders, quantities, mixes and cost, sums as
-//! formulas, so that a price changed in it changes the total.
+//! The take-off as a workbook: orders, quantities, mixes, steps, schedule and
+//! cost, sums as formulas, so that a price changed in it changes the total.
 
 mod cost;
 mod mixes;
 mod orders;
 mod quantities;
+mod schedule;
+mod steps;
 mod table;
 
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
@@ -54,6 +56,8 @@ fn written(analysis: &Analysis, folder: &str, today: &str) -> Result<Vec<u8>, Xl
     orders::add(&mut book, analysis)?;
     quantities::add(&mut book, analysis)?;
     mixes::add(&mut book, analysis)?;
+    steps::add(&mut book, analysis)?;
+    schedule::add(&mut book, analysis)?;
     cost::add(&mut book, analysis)?;
     book.workbook.save_to_buffer()
 }
