@@ -13,11 +13,17 @@ pub fn cropped(item: &Item, panel: &Panel) -> Option<Item> {
     let mark = match &item.mark {
         Mark::Stroke(paths, pen) => {
             let paths: Vec<Path> = paths.iter().flat_map(|path| stroke(path, panel)).collect();
-            (!paths.is_empty()).then(|| Mark::Stroke(paths, *pen))?
+            if paths.is_empty() {
+                return None;
+            }
+            Mark::Stroke(paths, *pen)
         }
         Mark::Fill(paths, ink) => {
             let paths: Vec<Path> = paths.iter().filter_map(|path| area(path, panel)).collect();
-            (!paths.is_empty()).then(|| Mark::Fill(paths, *ink))?
+            if paths.is_empty() {
+                return None;
+            }
+            Mark::Fill(paths, *ink)
         }
         Mark::Text(text) => {
             let room = panel.extents();

@@ -58,7 +58,8 @@ impl Parts {
         let (low, high) = figure.corners(scale);
         let columns = ((high.x - low.x) / room.width()).ceil().max(1.0);
         let rows = ((high.y - low.y) / room.height()).ceil().max(1.0);
-        if !(columns * rows <= MOST) {
+        let is_few = columns * rows <= MOST;
+        if !is_few {
             return None;
         }
         let (columns, rows) = (columns as u32, rows as u32);

@@ -3,7 +3,7 @@
 use super::{Reader, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
-use crate::quantities::Order;
+use crate::quantities::{Order, by_supplier};
 use crate::report::trade::{UNKNOWN, price, sold};
 use crate::report::words::counted;
 use crate::units::show;
@@ -16,7 +16,8 @@ fn column(heading: &str, share: f64, holds: Holds) -> Column {
     }
 }
 
-/// The list with a box to tick for each; for the office with what it costs.
+/// The lists with a box to tick for each order, by who supplies it where the
+/// spec says so; for the office with what it costs.
 pub fn shopping(analysis: &Analysis, reader: Reader) -> Vec<Block> {
     let figures = &analysis.figures;
     if figures.orders.is_empty() {
@@ -33,70 +34,107 @@ pub fn shopping(analysis: &Analysis, reader: Reader) -> Vec<Block> {
         columns.push(column("Price", 2.5, Holds::MoreFigures));
         columns.push(column("Cost", 2.5, Holds::Figures));
     }
-    let mut rows = Vec::new();
-    for order in figures.orders.iter() {
-        let mut cells = cells(analysis, order);
-        if has_money {
-            let unit = order.price.as_ref();
-            let unit = unit.and_then(|own| price(own, &order.unit));
-            cells.push(unit.unwrap_or_else(|| format!("{UNKNOWN} no price")));
-            let cost = order.cost.map(|cost| cost.to_string());
-            cells.push(cost.unwrap_or_else(|| UNKNOWN.to_owned()));
+    let mut blocks = vec![Block::NewPage, Block::Heading("Shopping list".to_owned())];
+    let lists = by_supplier(&figures.orders);
+    let is_one = lists.len() == 1;
+    for (supplier, orders) in lists {
+        let mut rows = Vec::new();
+        for order in orders {
+            rows.extend(ordered(analysis, order, has_money));
         }
-        rows.push(Row {
-            cells,
-            is_total: false,
-        });
-        rows.extend(delivery(order, has_money));
+        if let Some(total) = figures.total.filter(|_| has_money && is_one) {
+            let mut cells = vec![String::new(), total_of(figures.unpriced())];
+            let blank = [String::new(), String::new(), String::new()];
+            cells.extend(blank.into_iter().chain([total.to_string()]));
+            rows.push(Row {
+                cells,
+                is_total: true,
+            });
+        }
+        blocks.extend(called(supplier, is_one).map(Block::Subheading));
+        let columns = columns.clone();
+        blocks.push(Block::Table(Table { columns, rows }));
     }
-    if let Some(total) = figures.total.filter(|_| has_money) {
-        let label = match figures.unpriced() {
-            0 => "Total",
-            _ => "Total of what is priced",
-        };
-        let mut cells = vec![String::new(), label.to_owned()];
-        cells.extend([
-            String::new(),
-            String::new(),
-            String::new(),
-            total.to_string(),
-        ]);
-        rows.push(Row {
-            cells,
-            is_total: true,
-        });
+    if let Some(total) = figures.total.filter(|_| has_money && !is_one) {
+        let words = total_of(figures.unpriced());
+        blocks.push(Block::Text(format!("{words}, of all lists: {total}.")));
     }
-    vec![
-        Block::NewPage,
-        Block::Heading("Shopping list".to_owned()),
-        Block::Table(Table { columns, rows }),
-    ]
+    blocks
 }
 
-/// What a supplier is asked for: no price, no other word of the job.
+fn total_of(unpriced: usize) -> String {
+    match unpriced {
+        0 => "Total".to_owned(),
+        _ => "Total of what is priced".to_owned(),
+    }
+}
+
+/// Whose list it is; nothing where no supplier is named at all.
+fn called(supplier: Option<&str>, is_one: bool) -> Option<String> {
+    match supplier {
+        Some(name) => Some(format!("From {}", said(name))),
+        None if is_one => None,
+        None => Some("No supplier named".to_owned()),
+    }
+}
+
+/// An order and its delivery.
+fn ordered(analysis: &Analysis, order: &Order, has_money: bool) -> Vec<Row> {
+    let mut cells = cells(analysis, order);
+    if has_money {
+        let unit = order.price.as_ref();
+        let unit = unit.and_then(|own| price(own, &order.unit));
+        cells.push(unit.unwrap_or_else(|| format!("{UNKNOWN} no price")));
+        let cost = order.cost.map(|cost| cost.to_string());
+        cells.push(cost.unwrap_or_else(|| UNKNOWN.to_owned()));
+    }
+    let row = Row {
+        cells,
+        is_total: false,
+    };
+    let delivery = delivery(order, has_money);
+    std::iter::once(row).chain(delivery).collect()
+}
+
+/// What each supplier is asked for, on a page of its own: no price, no other
+/// supplier, no other word of the job.
 pub fn for_supplier(analysis: &Analysis) -> Vec<Block> {
-    let columns = vec![
+    let columns = [
         column("", 1.0, Holds::Ticks),
         column("Material", 5.0, Holds::Words),
         column("To order", 3.0, Holds::Figures),
         column("One holds", 2.0, Holds::MoreFigures),
         column("Asked for as", 5.0, Holds::Words),
     ];
-    let orders = analysis.figures.orders.iter();
-    let rows: Vec<Row> = orders
-        .map(|order| {
+    let lists = by_supplier(&analysis.figures.orders);
+    if lists.is_empty() {
+        return vec![
+            Block::Heading("To order".to_owned()),
+            Block::Text("Nothing is to be ordered.".to_owned()),
+        ];
+    }
+    let is_one = lists.len() == 1;
+    let mut blocks = Vec::new();
+    for (number, (supplier, orders)) in lists.into_iter().enumerate() {
+        if number > 0 {
+            blocks.push(Block::NewPage);
+        }
+        let heading = called(supplier, is_one).map(|whose| format!("To order: {whose}"));
+        blocks.push(Block::Heading(
+            heading.unwrap_or_else(|| "To order".to_owned()),
+        ));
+        let rows = orders.into_iter().map(|order| {
             let mut cells = cells(analysis, order);
             cells.push(order.called.as_deref().map(said).unwrap_or_default());
             Row {
                 cells,
                 is_total: false,
             }
-        })
-        .collect();
-    let mut blocks = vec![Block::Heading("To order".to_owned())];
-    match rows.is_empty() {
-        true => blocks.push(Block::Text("Nothing is to be ordered.".to_owned())),
-        false => blocks.push(Block::Table(Table { columns, rows })),
+        });
+        blocks.push(Block::Table(Table {
+            columns: columns.to_vec(),
+            rows: rows.collect(),
+        }));
     }
     blocks
 }
