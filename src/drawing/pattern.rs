@@ -40,7 +40,7 @@ pub fn lines(
     }
     let reach = Reach::of(lattice, outline);
     let local = match pattern {
-        Pattern::Irregular => return None,
+        Pattern::Irregular | Pattern::Rings | Pattern::Courses | Pattern::Ashlar => return None,
         Pattern::RunningBond => courses(&reach, length, width, lattice.offset),
         Pattern::StackBond => courses(&reach, length, width, 0.0),
         Pattern::Herringbone => herringbone(&reach, widths(length, width)?, width),

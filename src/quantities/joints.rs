@@ -8,7 +8,7 @@ use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::model::{
-    Joint, Laid, Material, Origin, Pattern, Sourced, Stated, Stones, Substance, Surface,
+    AshlarSize, Joint, Laid, Material, Origin, Pattern, Sourced, Stated, Stones, Substance, Surface,
 };
 use crate::units::Quantity;
 use crate::vocabulary::Role;
@@ -40,11 +40,19 @@ pub struct JointFigures {
     pub place: Place,
 }
 
-/// The length and width of a surface's units: as laid, else the material's.
+/// The length and width of a surface's units: as laid, else the material's;
+/// `None` where they are of several sizes, or not in straight rows.
 pub(super) fn unit_size(
     surface: &Surface,
     material: Option<&Material>,
 ) -> Option<(Sourced<f64>, Sourced<f64>)> {
+    if surface
+        .laid
+        .as_ref()
+        .is_some_and(|laid| !laid.has_one_size())
+    {
+        return None;
+    }
     let from_line = |stated: &Stated<Quantity>| Sourced {
         value: stated.value.si(),
         origin: Origin::Line(stated.place),
@@ -144,6 +152,9 @@ fn share<'t>(
     trace: &'t Trace,
 ) -> Option<Term<'t, Share>> {
     let laid = surface.laid.as_ref();
+    if let Some(laid) = laid.filter(|laid| !laid.sizes.is_empty()) {
+        return share_of_ashlar(laid, joint, trace);
+    }
     let (units, sides) = match laid.and_then(|laid| stone_side(laid, trace)) {
         Some(side) => {
             let side = side.called("side");
@@ -166,6 +177,41 @@ fn share<'t>(
         && joint.value.0 >= 0.0
         && sides.iter().all(|side| side.value.0 > 0.0);
     is_sound.then(|| trace.gives("joint share", share))
+}
+
+/// The share of the area that is joint, of sizes each with its share of it.
+fn share_of_ashlar<'t>(
+    laid: &Laid,
+    joint: Term<'t, Length>,
+    trace: &'t Trace,
+) -> Option<Term<'t, Share>> {
+    let one = trace.term("1", Count(1.0));
+    let parts = laid.sizes.iter().map(|size| {
+        let (length, width, share) = of_size(size, trace);
+        let stone = length * width / ((length + joint) * (width + joint));
+        trace.gives("its joints", (one - stone) * share).value
+    });
+    let all: Vec<Count> = parts.collect();
+    let is_sound = all.iter().all(|share| share.0.is_finite()) && joint.value.0 >= 0.0;
+    let sum = is_sound.then(|| all.iter().map(|share| share.0).sum::<f64>())?;
+    let how = "the sum of the joints of all sizes";
+    Some(trace.found("joint share", Share(sum), how))
+}
+
+/// The length, the width and the share of the area of a size of ashlar.
+pub(super) fn of_size<'t>(
+    size: &AshlarSize,
+    trace: &'t Trace,
+) -> (Term<'t, Length>, Term<'t, Length>, Term<'t, Share>) {
+    let stated = |name: &str, side: &Stated<Quantity>| {
+        trace.stated(name, Length(side.value.si()), side.place)
+    };
+    let share = trace.stated("share", Share(size.share.value.si()), size.share.place);
+    (
+        stated("length", &size.length),
+        stated("width", &size.width),
+        share,
+    )
 }
 
 /// The side of a square of the average stone's area, of irregular stones.
@@ -214,6 +260,9 @@ mod tests {
             pattern: Stated::new(pattern, line(1)),
             stones: None,
             units: None,
+            sizes: Vec::new(),
+            wide: None,
+            centre: None,
             angle: None,
             along: None,
             offset: None,
@@ -315,6 +364,55 @@ mod tests {
                 .clone()
                 .unwrap();
             assert!(close(found.share.unwrap(), expected.unwrap(), 1e-12));
+        }
+    }
+
+    /// 10 by 10 ft of ashlar, two fifths of it 12 by 24 in and the rest 12 in
+    /// square, with joints of 1/2 in: each stone takes its room with its joint.
+    #[test]
+    fn ashlar_is_counted_by_its_shares() {
+        let size = |length: &str, width: &str, share: &str| AshlarSize {
+            length: stated(length),
+            width: stated(width),
+            share: stated(share),
+        };
+        let court = |pattern, sizes| {
+            let flag = Material {
+                unit: sourced("12 in").zip(sourced("24 in")),
+                ..material("flag")
+            };
+            let paving = layer(Role::Paving, flag, "2 in");
+            let mut court = surface("court", area_of("10 ft", "10 ft"), vec![paving])
+                .jointed("1/2 in", "", None);
+            court.laid = Some(Laid {
+                sizes,
+                ..laid(pattern)
+            });
+            figures(&job(vec![court])).surfaces[0].clone()
+        };
+        let sizes = vec![
+            size("24 in", "12 in", "40 %"),
+            size("12 in", "12 in", "60 %"),
+        ];
+        let found = court(Pattern::Ashlar, sizes);
+        let area = 14_400.0;
+        let wanted = [0.4 * area / (24.5 * 12.5), 0.6 * area / (12.5 * 12.5)];
+        let units: Vec<f64> = found.layers[0].sizes.iter().map(|own| own.units).collect();
+        assert!(units.iter().zip(wanted).all(|(a, b)| close(*a, b, 1e-12)));
+        assert!(close(
+            found.layers[0].units.unwrap(),
+            wanted[0] + wanted[1],
+            1e-12
+        ));
+        let stone = (wanted[0] * 288.0 + wanted[1] * 144.0) / area;
+        let share = found.joints.as_ref().unwrap().share.unwrap();
+        assert!(close(share, 1.0 - stone, 1e-12));
+        // Courses of all lengths and rings are not counted, whatever the
+        // material's size.
+        for pattern in [Pattern::Courses, Pattern::Rings] {
+            let found = court(pattern, Vec::new());
+            assert_eq!(found.layers[0].units, None);
+            assert_eq!(found.joints.as_ref().unwrap().share, None);
         }
     }
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::borders::bordered_m2;
 use super::footprints::Footprint;
 use super::gauging::gauging;
-use super::joints::unit_size;
+use super::joints::{of_size, unit_size};
 use super::measures::{Area, Count, Density, Length, Mass, Volume};
 use super::states::{
     density_in_place, is_granular, loose_density, own_waste, own_waste_is_read, waste_share,
@@ -47,6 +47,8 @@ pub struct LayerFigures {
     /// How many units lie in it, joints allowed for; `None` if it has none
     /// or their size is not known.
     pub units: Option<f64>,
+    /// How many of each size of ashlar, in the order of the text.
+    pub sizes: Vec<SizeFigures>,
     /// In how many lifts it is laid, if stated.
     pub lifts: Option<f64>,
     /// The share wasted; `None` if nothing is said of it.
@@ -55,6 +57,19 @@ pub struct LayerFigures {
     pub is_waste_known: bool,
     /// Its entry.
     pub place: Place,
+}
+
+/// How much there is of a size of ashlar.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SizeFigures {
+    /// Its length.
+    pub length_m: f64,
+    /// Its width.
+    pub width_m: f64,
+    /// Its share of the area, joints counted.
+    pub share: f64,
+    /// How many lie in it, joints allowed for.
+    pub units: f64,
 }
 
 impl LayerFigures {
@@ -126,7 +141,16 @@ pub(super) fn layer(
     };
     let material = layer.of.value.material().map(Arc::as_ref);
     let paved = area.filter(|_| role == Role::Paving);
-    let units = paved.and_then(|area| units_in(surface, material, area, trace));
+    let sizes = paved.map_or(Vec::new(), |area| sizes_in(surface, area, trace));
+    let units = match sizes.is_empty() {
+        true => paved
+            .and_then(|area| units_in(surface, material, area, trace))
+            .map(|units| units.value.0),
+        false => {
+            let each = sizes.iter().map(|size| Count(size.units));
+            Some(trace.sum("units", "those of the one size", each).value.0)
+        }
+    };
     LayerFigures {
         role,
         material: layer.of.value.name().to_owned(),
@@ -138,7 +162,8 @@ pub(super) fn layer(
         volume_m3: volume.map(|volume| volume.value.0),
         loose_volume_m3: loose_volume.map(|volume| volume.value.0),
         mass_kg: mass.map(|mass| mass.value.0),
-        units: units.map(|units| units.value.0),
+        units,
+        sizes,
         lifts: layer.lifts.as_ref().map(|stated| stated.value.si()),
         waste: waste_share(layer.waste.as_ref(), own),
         is_waste_known: match &layer.waste {
@@ -313,6 +338,26 @@ fn units_in<'t>(
     };
     let is_sound = module.value.0 > 0.0;
     is_sound.then(|| trace.gives("units", area / module))
+}
+
+/// How many of each size of ashlar an area takes.
+fn sizes_in(surface: &Surface, area: Term<'_, Area>, trace: &Trace) -> Vec<SizeFigures> {
+    let sizes = surface.laid.iter().flat_map(|laid| &laid.sizes);
+    let joint = surface.joint.as_ref();
+    let joint = joint.map_or(0.0, |joint| joint.width.value.si());
+    let counted = sizes.map(|size| {
+        let (length, width, share) = of_size(size, trace);
+        let joint = trace.term("joint", Length(joint));
+        let module = (length + joint) * (width + joint);
+        let units = trace.gives("units of this size", area * share / module);
+        SizeFigures {
+            length_m: length.value.0,
+            width_m: width.value.0,
+            share: share.value.0,
+            units: units.value.0,
+        }
+    });
+    counted.collect()
 }
 
 #[cfg(test)]

@@ -232,7 +232,7 @@ fn units(
     };
     let rows = |moved| [Vector::new(long, 0.0), Vector::new(moved, wide)];
     Some(match pattern {
-        Pattern::Irregular => return None,
+        Pattern::Irregular | Pattern::Rings | Pattern::Courses | Pattern::Ashlar => return None,
         Pattern::StackBond => (vec![flat(0.0, 0.0)], rows(0.0)),
         Pattern::RunningBond => (vec![flat(0.0, 0.0)], rows(offset * long)),
         Pattern::Herringbone => (
@@ -301,6 +301,9 @@ mod tests {
             pattern: Stated::new(pattern, line(1)),
             stones: None,
             units: Some((stated("200 mm"), stated("100 mm"))),
+            sizes: Vec::new(),
+            wide: None,
+            centre: None,
             angle: None,
             along: None,
             offset: None,

@@ -72,7 +72,7 @@ pub use footings::FootingFigures;
 pub use footprints::Footprint;
 pub use gauging::{Gauged, Gauging, gauging};
 pub use joints::JointFigures;
-pub use layers::{LayerFigures, whole_units};
+pub use layers::{LayerFigures, SizeFigures, whole_units};
 pub use layout::{
     BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, guide, layout_of, starts, tiling,
 };

@@ -139,7 +139,7 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
         list.add(&of, "perimeter", Value::Length(shape.perimeter_m));
     }
     for (index, surface) in figures.surfaces.iter().enumerate() {
-        list.surface(surface);
+        list.surface(surface, analysis.job.heading.system());
         list.water(analysis, index);
     }
     figures.steps.iter().for_each(|steps| list.steps(steps));
@@ -203,7 +203,7 @@ impl List {
         });
     }
 
-    fn surface(&mut self, surface: &SurfaceFigures) {
+    fn surface(&mut self, surface: &SurfaceFigures, system: System) {
         let whole = Of::part("surface", &surface.name);
         self.add(&whole, "area", Value::Area(surface.area_m2));
         self.add(&whole, "fall", Value::Slope(surface.fall));
@@ -238,6 +238,13 @@ impl List {
                 let count = |units: Option<f64>| Value::Count(units, String::new());
                 self.add(&of, "pieces", count(layer.units.map(whole_units)));
                 self.add(&of, "pieces with waste", count(layer.units_with_waste()));
+            }
+            for size in &layer.sizes {
+                let words = trade::size(size, system);
+                let of = whole.item("size", &words);
+                self.add(&of, "share of the area", Value::Share(Some(size.share)));
+                let pieces = Value::Count(Some(whole_units(size.units)), String::new());
+                self.add(&of, "pieces", pieces);
             }
         }
         for border in &surface.borders {

@@ -200,6 +200,19 @@ struct Layer<'a> {
     /// The pieces of paving, without waste.
     units: Option<f64>,
     units_with_waste: Option<f64>,
+    /// Of ashlar how many of each size, without waste; else empty.
+    sizes: Vec<Size>,
+}
+
+/// A size of ashlar.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct Size {
+    length_m: f64,
+    width_m: f64,
+    /// Of the area, joints counted.
+    share: f64,
+    units: f64,
 }
 
 /// The joints of the paving.
@@ -603,6 +616,16 @@ fn layer(layer: &LayerFigures) -> Layer<'_> {
         mass_kg: layer.mass_kg,
         units: layer.units,
         units_with_waste: layer.units_with_waste(),
+        sizes: layer
+            .sizes
+            .iter()
+            .map(|size| Size {
+                length_m: size.length_m,
+                width_m: size.width_m,
+                share: size.share,
+                units: size.units,
+            })
+            .collect(),
     }
 }
 

@@ -1,6 +1,7 @@
 //! Figures as the trade rounds them on a sheet: so many decimals for each
 //! measure, so that figures in a column stand under one another.
 
+use crate::quantities::SizeFigures;
 use crate::units::unit::{
     CUBIC_FOOT, CUBIC_YARD, GALLON, LITRE, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, TON, TONNE,
     Unit,
@@ -159,6 +160,15 @@ pub(super) fn price_decimal(price: &Quantity) -> Option<String> {
     let least = text.len().saturating_sub(4);
     let cut = text.trim_end_matches('0').len().max(least);
     value.is_finite().then(|| text.chars().take(cut).collect())
+}
+
+/// A size of paving: `600 mm by 900 mm`.
+pub(super) fn size(of: &SizeFigures, system: System) -> String {
+    format!(
+        "{} by {}",
+        length(of.length_m, system),
+        length(of.width_m, system)
+    )
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use indexmap::IndexMap;
 use super::drains_unknown;
 use super::words::listed;
 use crate::analysis::Analysis;
-use crate::model::{Job, Layer, Mix, Steps, Substance, Surface};
+use crate::model::{Job, Layer, Mix, Pattern, Steps, Substance, Surface};
 use crate::quantities::{
     Figures, LayerFigures, MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured,
     StepsFigures, SurfaceFigures, SurfaceWater, Trouble, TroubleKind, tiling,
@@ -164,8 +164,13 @@ impl Reasons {
         }
         if let Some(joints) = &figures.joints {
             if joints.share.is_none() {
+                let pattern = own.laid.as_ref().map(|laid| laid.pattern.value);
                 self.add(
-                    "the size of the units or stones is not known",
+                    match pattern {
+                        Some(Pattern::Courses) => "units of all lengths are not counted",
+                        Some(Pattern::Rings) => "the joints of rings taper, ring by ring",
+                        _ => "the size of the units or stones is not known",
+                    },
                     "joints of",
                     name,
                 );

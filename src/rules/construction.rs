@@ -4,7 +4,9 @@
 use crate::findings::Place;
 use crate::geometry::Outline;
 use crate::materials::Kind;
-use crate::model::{Build, Layer, Material, Mix, Pattern, State, Stones, Substance, Surface, Use};
+use crate::model::{
+    AshlarSize, Build, Layer, Material, Mix, Pattern, State, Stones, Substance, Surface, Use,
+};
 use crate::vocabulary::Role;
 
 /// How the paving of a build is held.
@@ -170,6 +172,15 @@ pub fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> {
     let laid = surface.laid.as_ref();
     let (length, width) = if let Some((length, width)) = laid.and_then(|laid| laid.units.as_ref()) {
         (length.value.si(), width.value.si())
+    } else if let Some(laid) = laid.filter(|laid| !laid.sizes.is_empty()) {
+        let area = |size: &&AshlarSize| size.length.value.si() * size.width.value.si();
+        let largest = laid
+            .sizes
+            .iter()
+            .max_by(|a, b| area(a).total_cmp(&area(b)))?;
+        (largest.length.value.si(), largest.width.value.si())
+    } else if laid.is_some_and(|laid| laid.pattern.value == Pattern::Courses) {
+        return None;
     } else if let Some(stones) = laid.and_then(|laid| laid.stones.as_ref()) {
         let (Stones::About(size) | Stones::Between(_, size)) = stones;
         (size.value.si(), size.value.si())

@@ -97,6 +97,12 @@ choices! {
         Herringbone "herringbone",
         /// Basket weave.
         BasketWeave "basket-weave",
+        /// Rings round a point.
+        Rings "rings",
+        /// Courses of one width, of units of all lengths.
+        Courses "courses",
+        /// Several sizes, each with its share of the area.
+        Ashlar "ashlar",
     }
 
     /// Which way a path turns as one walks along it.

@@ -32,6 +32,11 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         (Role::Surfacing | Role::Base | Role::Subbase, _) => Texture::Gravel,
         (Role::Slab, _) => Texture::Concrete,
         (_, Some(Pattern::Irregular)) => Texture::Stone,
+        (_, Some(pattern @ (Pattern::Rings | Pattern::Courses | Pattern::Ashlar))) => {
+            let words = format!("{}; not drawn unit by unit", pattern_words(pattern));
+            canvas.explain(boxed(Vec::new()), &title, Some(words));
+            return;
+        }
         (_, Some(pattern)) => {
             units(canvas, ground, pattern, &title, link);
             return;
@@ -103,6 +108,9 @@ pub fn pattern_words(pattern: Pattern) -> &'static str {
         Pattern::StackBond => "stack bond",
         Pattern::Herringbone => "herringbone",
         Pattern::BasketWeave => "basket weave",
+        Pattern::Rings => "rings",
+        Pattern::Courses => "courses of all lengths",
+        Pattern::Ashlar => "ashlar",
     }
 }
 

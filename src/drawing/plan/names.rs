@@ -35,7 +35,8 @@ pub fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
     }
     if let Some(laid) = &surface.laid {
         let pattern = laid.pattern.value;
-        let size = unit_size(surface).filter(|_| pattern != Pattern::Irregular);
+        let is_one = pattern != Pattern::Irregular && laid.has_one_size();
+        let size = unit_size(surface).filter(|_| is_one);
         let size = size.map(|(long, short)| measure::unit(long, short, canvas.system) + ", ");
         let words = format!("{}{}", size.unwrap_or_default(), pattern_words(pattern));
         lines.push(note(&words));

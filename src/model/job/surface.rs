@@ -124,6 +124,12 @@ pub struct Laid {
     pub stones: Option<Stones>,
     /// Length and width of a unit.
     pub units: Option<(Stated<Quantity>, Stated<Quantity>)>,
+    /// The sizes of ashlar.
+    pub sizes: Vec<AshlarSize>,
+    /// How wide courses are of units of all lengths.
+    pub wide: Option<Stated<Quantity>>,
+    /// The middle of rings.
+    pub centre: Option<Stated<crate::geometry::Point>>,
     /// How far the pattern is turned.
     pub angle: Option<Stated<Quantity>>,
     /// The edge that the long joints run along: its name and tags.
@@ -134,6 +140,26 @@ pub struct Laid {
     pub from: Option<Stated<crate::geometry::Point>>,
     /// The whole entry.
     pub place: Place,
+}
+
+impl Laid {
+    /// Whether all its units are of one size and lie in straight rows, so that
+    /// they are counted by it.
+    pub fn has_one_size(&self) -> bool {
+        let others = [Pattern::Rings, Pattern::Courses, Pattern::Ashlar];
+        !others.contains(&self.pattern.value)
+    }
+}
+
+/// A size of ashlar.
+#[derive(Debug, Clone)]
+pub struct AshlarSize {
+    /// Its length.
+    pub length: Stated<Quantity>,
+    /// Its width.
+    pub width: Stated<Quantity>,
+    /// Its share of the area, joints counted.
+    pub share: Stated<Quantity>,
 }
 
 /// A `joint` entry.

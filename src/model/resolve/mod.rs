@@ -41,6 +41,7 @@ mod standard;
 mod steps;
 mod surface_edges;
 mod surfaces;
+mod units_laid;
 mod want;
 mod work;
 

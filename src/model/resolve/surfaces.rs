@@ -255,11 +255,7 @@ impl Resolver<'_> {
                 }
             }
         };
-        let units = entry.clause("units").and_then(|clause| {
-            let long = length(self, clause, "LENGTH")?;
-            let wide = length(self, clause, "WIDTH")?;
-            Some((long, wide))
-        });
+        let of_units = self.units_laid(entry, &pattern);
         let angle = entry.clause("angle").and_then(|clause| {
             self.wanted(&clause.filled, "ANGLE", ValueKind::Angle, Range::Any, OWN)
         });
@@ -280,7 +276,10 @@ impl Resolver<'_> {
             from,
             pattern,
             stones,
-            units,
+            units: of_units.units,
+            sizes: of_units.sizes,
+            wide: of_units.wide,
+            centre: of_units.centre,
             angle,
             along,
             place: whole(entry),

@@ -10,7 +10,7 @@ use crate::quantities::{
     MovementFigures, SurfaceFigures, whole_units,
 };
 use crate::report::bearing::along;
-use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
+use crate::report::trade::{UNKNOWN, area, length, mass, run, share, size, volume};
 use crate::report::words::listed;
 use crate::sources::Region;
 use crate::units::{System, show};
@@ -45,7 +45,7 @@ pub(super) fn text(
         layers(sheet, own, figures),
         sheet.workings((0..figures.layers.len()).map(of_layer)),
         after_a_blank_line([
-            pieces(figures),
+            pieces(figures, sheet.system),
             waste(figures),
             borders(sheet, own, figures),
             layout(sheet, figures),
@@ -95,7 +95,7 @@ fn after_a_blank_line(lines: [String; 7]) -> String {
 
 /// How many pieces the paving takes, and how many with its waste; where they
 /// are laid out the lay-out tells that.
-fn pieces(figures: &SurfaceFigures) -> String {
+fn pieces(figures: &SurfaceFigures, system: System) -> String {
     if figures.layout.is_some() {
         return String::new();
     }
@@ -108,7 +108,19 @@ fn pieces(figures: &SurfaceFigures) -> String {
             show::number(count),
             ordered.unwrap_or_default()
         );
-        Some(labelled("pieces", &words))
+        let sizes: Vec<String> = layer
+            .sizes
+            .iter()
+            .map(|own| {
+                let count = show::number(whole_units(own.units));
+                format!("{count} of {}", size(own, system))
+            })
+            .collect();
+        let sizes = match sizes.is_empty() {
+            true => String::new(),
+            false => labelled_parts("of each size", &sizes),
+        };
+        Some(labelled("pieces", &words) + &sizes)
     };
     let new = figures.layers.iter().filter(|layer| !layer.is_existing);
     new.filter_map(of_layer).collect()

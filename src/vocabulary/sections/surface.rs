@@ -67,7 +67,11 @@ pub static SURFACE: SectionKind = SectionKind {
         .clauses(&[
             clause("stones about SIZE:length", "The side of a square of the average stone's area."),
             clause("stones LEAST:length to MOST:length", "The least and the greatest size of stone."),
-            clause("units LENGTH:length by WIDTH:length", "The size of a unit."),
+            clause(
+                "units ( LENGTH:length by WIDTH:length [ of SHARE:share ] { and LENGTH:length by WIDTH:length of SHARE:share } | WIDE:length wide )",
+                "The size of a unit; of ashlar each size with its share of the area, of courses how wide they are.",
+            ),
+            clause("centre POINT:point", "The middle of the rings."),
             clause("angle ANGLE:angle", "How far the pattern is turned."),
             clause("along EDGE:edge", "The edge that the long joints run along."),
             clause(
