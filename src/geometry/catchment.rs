@@ -73,6 +73,67 @@ impl Beam {
         })
     }
 
+    /// The beam parted by a straight line that takes the water that comes to
+    /// it: what drains to the line, which is then the way out by its tag, what
+    /// lies below it, and what passes beside it. A line that lies past the
+    /// beam's way out by no more than `reach` metres takes what leaves there.
+    pub fn parted_by(&self, downhill: Vector, line: &Edge, reach: f64) -> Vec<Beam> {
+        let Some(frame) = Frame::at(self.exit.start, downhill, 0.0) else {
+            return vec![*self];
+        };
+        let (start, end) = (frame.across(self.exit.start), frame.across(self.exit.end));
+        let (from, to) = (frame.across(line.start), frame.across(line.end));
+        let (low, high) = (from.min(to).max(start), from.max(to).min(end));
+        let thin = 1e-9 * (1.0 + end - start);
+        if high - low <= thin || line.is_arc() {
+            return vec![*self];
+        }
+        // As an exit is walked.
+        let line = if from < to { *line } else { line.reversed() };
+        let mut cuts = vec![start, low, high, end];
+        for side in [&self.entry, &self.exit] {
+            cuts.extend(frame.crossing(&line, side, low, high));
+        }
+        cuts.sort_by(f64::total_cmp);
+        cuts.dedup_by(|next, before| *next - *before <= thin);
+        if let Some(last) = cuts.last_mut() {
+            *last = end;
+        }
+        let pieces = cuts.iter().zip(cuts.iter().skip(1));
+        let pieces = pieces.flat_map(|(from, to)| {
+            let own = Beam {
+                entry: frame.clipped(&self.entry, *from, *to),
+                exit: frame.clipped(&self.exit, *from, *to),
+            };
+            let middle = 0.5 * (from + to);
+            let is_beside = middle < low || middle > high;
+            let taken = frame.clipped(&line, *from, *to);
+            let down = |edge: &Edge| frame.down_at(edge, middle);
+            let (above, at, below) = (down(&self.entry), down(&line), down(&self.exit));
+            if is_beside || at < above || at > below + reach {
+                return vec![own];
+            }
+            if at >= below {
+                let exit = Edge {
+                    tag: line.tag,
+                    ..own.exit
+                };
+                return vec![Beam { exit, ..own }];
+            }
+            vec![
+                Beam {
+                    entry: own.entry,
+                    exit: taken,
+                },
+                Beam {
+                    entry: taken.reversed(),
+                    exit: own.exit,
+                },
+            ]
+        });
+        pieces.collect()
+    }
+
     /// Where a drop that is at a point of the beam leaves it; none if the
     /// point is not in the beam.
     pub fn foot(&self, downhill: Vector, point: Point) -> Option<Point> {
@@ -130,6 +191,30 @@ impl Frame {
     /// How far across it, to the left as water runs.
     fn across(&self, point: Point) -> f64 {
         self.downhill.left().dot(point - self.origin)
+    }
+
+    /// How far down the fall a part lies, so far across it.
+    fn down_at(&self, edge: &Edge, across: f64) -> f64 {
+        self.down(edge.point_at(self.reached(edge, across)))
+    }
+
+    /// How far across the fall a line crosses a part, between two lines down
+    /// the fall; none if it lies on one side of it at both.
+    fn crossing(&self, line: &Edge, edge: &Edge, low: f64, high: f64) -> Option<f64> {
+        let apart = |across: f64| self.down_at(line, across) - self.down_at(edge, across);
+        let is_below = apart(low) > 0.0;
+        if is_below == (apart(high) > 0.0) {
+            return None;
+        }
+        let (mut from, mut to) = (low, high);
+        for _ in 0..53 {
+            let middle = 0.5 * (from + to);
+            match (apart(middle) > 0.0) == is_below {
+                true => from = middle,
+                false => to = middle,
+            }
+        }
+        Some(0.5 * (from + to))
     }
 
     /// A side parted where it turns back across the fall.
@@ -299,8 +384,53 @@ mod tests {
         assert_eq!(beam.foot(SOUTH, Point::new(2.0, 5.0)), None);
     }
 
+    #[test]
+    fn a_line_takes_what_comes_to_it() {
+        let court = rectangle(0.0, 0.0, 6.0, 4.0);
+        let beam = beams(&court, SOUTH)[0];
+        let line = |x: f64, y: f64, to: f64, south: f64| {
+            Edge::line(Point::new(x, y), Point::new(to, south), 9)
+        };
+        let taken = |line: &Edge, reach: f64| -> (f64, f64) {
+            let parts = beam.parted_by(SOUTH, line, reach);
+            let all: f64 = parts.iter().map(Beam::area).sum();
+            let own = parts.iter().filter(|part| part.exit.tag == 9);
+            (own.map(Beam::area).sum(), all)
+        };
+        // A metre wide and three deep above it, whichever way it is written.
+        assert_eq!(taken(&line(2.0, 1.0, 3.0, 1.0), 0.0), (3.0, 24.0));
+        assert_eq!(taken(&line(3.0, 1.0, 2.0, 1.0), 0.0), (3.0, 24.0));
+        // Half of it past the edge; on it; past it and within reach; too far.
+        assert_eq!(taken(&line(5.5, 1.0, 6.5, 1.0), 0.0), (1.5, 24.0));
+        assert_eq!(taken(&line(2.0, 0.0, 3.0, 0.0), 0.0), (4.0, 24.0));
+        assert_eq!(taken(&line(2.0, -0.2, 3.0, -0.2), 0.3), (4.0, 24.0));
+        assert_eq!(taken(&line(2.0, -0.4, 3.0, -0.4), 0.3), (0.0, 24.0));
+        assert_eq!(taken(&line(2.0, 4.4, 3.0, 4.4), 0.3), (0.0, 24.0));
+        // Aslant over the edge: a triangle less, and none down the fall.
+        let (own, all) = taken(&line(2.0, 1.0, 4.0, -1.0), 0.0);
+        assert!(close(own, 3.5) && close(all, 24.0), "{own} {all}");
+        assert_eq!(taken(&line(2.0, 3.0, 2.0, 1.0), 0.0), (0.0, 24.0));
+    }
+
     proptest! {
         #![proptest_config(cases(96))]
+
+        #[test]
+        fn what_a_line_takes_is_taken_off_the_rest(
+            outline in shape(), degrees in 0.0..360.0f64,
+            line in [-6.0..6.0f64, -6.0..6.0, -6.0..6.0, -6.0..6.0],
+        ) {
+            let [x, y, to, south] = line;
+            let line = Edge::line(Point::new(x, y), Point::new(to, south), 77);
+            let downhill = toward(degrees);
+            let parts = beams(&outline, downhill);
+            let parts: Vec<Beam> = parts
+                .iter()
+                .flat_map(|beam| beam.parted_by(downhill, &line, 0.0))
+                .collect();
+            let sum: f64 = parts.iter().map(Beam::area).sum();
+            prop_assert!((sum - outline.area()).abs() <= 1e-9 * outline.area(), "{sum}");
+        }
 
         #[test]
         fn areas_add_up_whichever_way_it_falls(outline in shape(), degrees in 0.0..360.0f64) {

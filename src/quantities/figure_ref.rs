@@ -59,6 +59,8 @@ pub enum FigureRef {
     Order(usize),
     /// Where a drain lies and how deep.
     DrainLevels(usize),
+    /// What comes to a drain.
+    DrainWater(usize),
     /// What is dug for a drain, what goes into it and what it holds.
     DrainWorks(usize),
     /// A task of the schedule.
@@ -100,8 +102,12 @@ impl FigureRef {
                     .chain(FigureRef::footings(surface, own))
                     .chain([FigureRef::Dig(surface)])
             });
-        let drains = (0..figures.drains.len())
-            .flat_map(|drain| [FigureRef::DrainLevels(drain), FigureRef::DrainWorks(drain)]);
+        let drains = (0..figures.drains.len()).flat_map(move |drain| {
+            let water = has_water.then_some(FigureRef::DrainWater(drain));
+            std::iter::once(FigureRef::DrainLevels(drain))
+                .chain(water)
+                .chain([FigureRef::DrainWorks(drain)])
+        });
         let steps = (0..figures.steps.len())
             .flat_map(|steps| StepsFigure::ALL.map(|figure| FigureRef::Steps { steps, figure }));
         let mixes =
@@ -198,7 +204,9 @@ impl FigureRef {
                     .and_then(|material| material.place)
                     .is_some_and(meant)
             }
-            FigureRef::DrainLevels(index) | FigureRef::DrainWorks(index) => {
+            FigureRef::DrainLevels(index)
+            | FigureRef::DrainWater(index)
+            | FigureRef::DrainWorks(index) => {
                 let drain = job.drains.get(index);
                 drain.is_some_and(|drain| meant(drain.place))
             }

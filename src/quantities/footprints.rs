@@ -23,7 +23,7 @@ pub struct Footprint {
     /// What other surfaces leave of it; the outline alone if they take
     /// nothing.
     pub pieces: Vec<Piece>,
-    /// The area of it, in square metres, on which steps stand.
+    /// The area of it, in square metres, on which steps or channels stand.
     pub under_steps_m2: f64,
 }
 
@@ -71,7 +71,7 @@ pub(super) struct SurfaceFootprints {
 #[derive(Debug, Default)]
 pub(super) struct Footprints {
     plots: Vec<Plot>,
-    /// What flights of steps take.
+    /// What flights of steps and channels take.
     taken: Vec<Taken>,
 }
 
@@ -82,7 +82,7 @@ struct Plot {
     pushed: PushedOut,
     /// What the surfaces near it cover, once that is known.
     near: Option<Vec<Arc<Cover>>>,
-    /// The flights of steps that may stand on it.
+    /// The flights of steps and channels that may stand on it.
     taken: Vec<Taken>,
     footprints: Arc<SurfaceFootprints>,
     /// Whether the footprints have troubles.
@@ -93,7 +93,7 @@ struct Plot {
 
 impl Footprints {
     /// Works out the footprints of every surface of a job, of which flights
-    /// of steps take some.
+    /// of steps and channels take some.
     pub fn work(&mut self, job: &Job, taken: &[Taken]) {
         let surfaces = job.surfaces.as_slice();
         let gone = self.plots.len() > surfaces.len();

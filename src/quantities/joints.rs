@@ -84,7 +84,10 @@ pub(super) fn joints(
         let area = trace.input("area", Area(outline.area()), shape.map(Origin::Line));
         match under_steps_m2 > 0.0 {
             true => {
-                let taken = trace.term("ground that steps stand on", Area(under_steps_m2));
+                let taken = trace.term(
+                    "ground that steps or channels stand on",
+                    Area(under_steps_m2),
+                );
                 trace.gives("area with joints", area - taken)
             }
             false => area,

@@ -201,7 +201,7 @@ fn area<'t>(
     }
     let under_steps = Area(ground.under_steps_m2);
     if under_steps.0 > 0.0 {
-        let under_steps = trace.term("ground that steps stand on", under_steps);
+        let under_steps = trace.term("ground that steps or channels stand on", under_steps);
         area = trace.gives("area", area - under_steps);
     }
     area.called("area")

@@ -23,7 +23,7 @@ use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trace::Trace;
 use super::trouble::{Trouble, add_unless_said};
 use super::water::water;
-use crate::model::{Heading, Job, Material, Mix, Shape, Site, Surface, Work};
+use crate::model::{DrainSeen, Heading, Job, Material, Mix, Shape, Site, Surface, Work};
 use crate::units::{Money, System};
 
 /// What is kept of the figures from one edit to the next.
@@ -44,6 +44,8 @@ pub struct Memory {
     scheduled: Option<Scheduled>,
     /// The surfaces of which it is known where their water goes.
     watered: Vec<Arc<Surface>>,
+    /// The drains of that, as the surfaces see them.
+    drained: Vec<DrainSeen>,
     /// The figures of all these.
     known: Figures,
     /// For each need of the surfaces, one after the other, its material's
@@ -99,7 +101,9 @@ impl Memory {
         }
         self.work_shapes(job);
         let flights = work_steps(job);
-        self.footprints.work(job, &steps::taken(job, &flights));
+        let mut taken = steps::taken(job, &flights);
+        taken.extend(drains::taken(job));
+        self.footprints.work(job, &taken);
         let changed = self.work_surfaces(job);
         let steps_stay = self.work_digs(job, flights);
         let mut troubles: Vec<Trouble> = self.footprints.troubles().cloned().collect();
@@ -139,19 +143,30 @@ impl Memory {
         }
     }
 
-    /// Works out where the water goes, unless the surfaces are what they were:
-    /// it runs from one to the next, so that all hang together.
+    /// Works out where the water goes, unless the surfaces are what they were
+    /// and the drains lie where they lay: it runs from one to the next, so that
+    /// all hang together. What comes to each drain is a sum of that.
     fn work_water(&mut self, job: &Job) {
         if job.site.storms.is_empty() {
             self.known.water = None;
             return;
         }
         let mut pairs = self.watered.iter().zip(job.surfaces.iter());
+        let drained: Vec<DrainSeen> = job.drains.iter().map(|drain| drain.seen()).collect();
         let is_same = self.watered.len() == job.surfaces.len()
-            && pairs.all(|(known, own)| Arc::ptr_eq(known, own));
-        if self.known.water.is_none() || !is_same {
-            self.known.water = water(job).map(Arc::new);
-            self.watered = job.surfaces.iter().cloned().collect();
+            && pairs.all(|(known, own)| Arc::ptr_eq(known, own))
+            && self.drained == drained;
+        match &mut self.known.water {
+            Some(known) if is_same => {
+                if !job.drains.is_empty() {
+                    Arc::make_mut(known).drain_anew(job);
+                }
+            }
+            known => {
+                *known = water(job).map(Arc::new);
+                self.watered = job.surfaces.iter().cloned().collect();
+                self.drained = drained;
+            }
         }
     }
 

@@ -63,7 +63,9 @@ pub use as_built::{MeasuredFigures, PointMeasured, Takes, Water};
 pub use borders::{BorderFigures, Taper};
 pub use costs::Delivery;
 pub use dig::DigFigures;
-pub use drains::{Course, CoursePiece, Cover, DrainDig, DrainFigures, StuffFigures};
+pub use drains::{
+    Course, CoursePiece, Cover, DrainDig, DrainFigures, Soaking, SoakingGap, StuffFigures,
+};
 pub use edge_levels::EdgeLevels;
 pub use edges::{EdgingFigures, MovementFigures, panels};
 pub use figure_ref::FigureRef;
@@ -101,5 +103,8 @@ pub use steps::{
 pub use surface::SurfaceFigures;
 pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
-pub use water::{Amount, End, Fate, Shut, SurfaceWater, WaterFigures, Way, edge_name, runoff};
+pub use water::{
+    Amount, ComesFrom, DrainWater, End, Fate, Inflow, Shut, SurfaceWater, WaterFigures, Way,
+    catchments, edge_name, reaches, runoff,
+};
 pub use working::{working, workings};

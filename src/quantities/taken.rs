@@ -1,4 +1,5 @@
-//! Ground that a flight of steps takes from the surfaces on which it stands.
+//! Ground that a flight of steps or a drain channel takes from the surfaces on
+//! which it stands.
 
 use std::sync::Arc;
 
@@ -7,19 +8,18 @@ use super::sharing::{overlap, without};
 use crate::geometry::{Fault, Outline, Point};
 use crate::vocabulary::Role;
 
-/// The ground that a flight of steps stands on.
+/// The ground that a flight of steps or a drain channel stands on.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Taken {
     /// Its outline.
     pub plan: Arc<Outline>,
-    /// Whether the flight has a base of its own there.
+    /// Whether it has a base of its own there.
     pub has_base: bool,
 }
 
 impl Taken {
-    /// Whether a layer of a surface ends where the flight stands: what lies
-    /// over the base always, the base and what is under it where the flight
-    /// has its own.
+    /// Whether a layer of a surface ends where it stands: what lies over the
+    /// base always, the base and what is under it where it has its own.
     const fn takes(&self, role: Role) -> bool {
         match role {
             Role::Paving
@@ -38,7 +38,7 @@ impl Taken {
     }
 }
 
-/// What a layer covers, less what flights of steps take of it.
+/// What a layer covers, less what flights of steps and channels take of it.
 pub(super) fn left_of(
     footprint: Arc<Footprint>,
     role: Role,

@@ -108,6 +108,12 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             trace = start(format!("levels of {}", own.name.value), own.place);
             drains::levels_of(job, own, &trace);
         }
+        FigureRef::DrainWater(index) => {
+            let own = job.drains.get(index)?;
+            let comes = figures.water.as_ref()?.drains.get(index)?;
+            trace = start(format!("water to {}", own.name.value), own.place);
+            water::traced_to_drain(job, own, comes, &trace);
+        }
         FigureRef::DrainWorks(index) => {
             let own = job.drains.get(index)?;
             trace = start(format!("work on {}", own.name.value), own.place);
@@ -331,6 +337,7 @@ mod tests {
             FigureRef::Mix(0),
             FigureRef::Order(0),
             FigureRef::DrainLevels(0),
+            FigureRef::DrainWater(0),
             FigureRef::DrainWorks(0),
         ] {
             assert_eq!(working(&job, &none, of), None, "{of:?}");

@@ -3,7 +3,10 @@
 use serde::Serialize;
 
 use crate::model::{Drain, DrainKind, Job};
-use crate::quantities::{DrainDig, DrainFigures, Figures, StuffFigures};
+use crate::quantities::{
+    ComesFrom, DrainDig, DrainFigures, DrainWater, Figures, Inflow, Soaking, StuffFigures,
+    edge_name,
+};
 
 /// A drain.
 #[derive(Serialize)]
@@ -40,6 +43,53 @@ pub(super) struct DrainLine<'a> {
     /// Running full.
     carries_m3_per_s: Option<f64>,
     manning_n: Option<f64>,
+    /// What comes to it; null where no storm is stated.
+    water: Option<Comes<'a>>,
+}
+
+/// What comes to a drain.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct Comes<'a> {
+    /// Whether the spec says what it takes, in place of what was found.
+    stated: bool,
+    inflows: Vec<InflowLine<'a>>,
+    area_m2: Option<f64>,
+    weighted_m2: Option<f64>,
+    /// In the fiercest storm that is stated.
+    flow_m3_per_s: Option<f64>,
+    /// Null of what is no soakaway.
+    soakaway: Option<SoakingLine>,
+}
+
+/// Water that comes to a drain from one thing.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct InflowLine<'a> {
+    /// `surface`, `led` by its name, `whole` or `named` as stated, or `drain`.
+    from: &'static str,
+    name: Option<&'a str>,
+    /// The edge of the surface, if it comes over one.
+    edge: Option<String>,
+    area_m2: Option<f64>,
+    weighted_m2: Option<f64>,
+}
+
+/// What a soakaway has to hold, and how long that takes to leave.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct SoakingLine {
+    /// Null where it is not known.
+    need_m3: Option<f64>,
+    /// The least of it where a longer storm may need more.
+    need_at_least_m3: Option<f64>,
+    /// Of the storm that needs most.
+    storm_depth_m: Option<f64>,
+    storm_s: Option<f64>,
+    /// The share that has to leave in the times that follow.
+    emptied: f64,
+    need_empties_s: Option<f64>,
+    built_empties_s: Option<f64>,
 }
 
 /// What is dug for a drain.
@@ -67,7 +117,17 @@ struct Stuff<'a> {
 /// The drains in order; nothing if the job has none.
 pub(super) fn drains<'a>(job: &'a Job, figures: &'a Figures) -> Option<Vec<DrainLine<'a>>> {
     let both = job.drains.iter().zip(figures.drains.iter());
-    let lines: Vec<DrainLine<'a>> = both.map(|(own, figures)| line(own, figures)).collect();
+    let water = figures.water.as_ref();
+    let lines: Vec<DrainLine<'a>> = both
+        .enumerate()
+        .map(|(index, (own, drain))| {
+            let comes = water.and_then(|water| water.drains.get(index));
+            DrainLine {
+                water: comes.map(|water| comes_to(job, water)),
+                ..line(own, drain)
+            }
+        })
+        .collect();
     (!lines.is_empty()).then_some(lines)
 }
 
@@ -93,6 +153,57 @@ fn line<'a>(own: &'a Drain, figures: &'a DrainFigures) -> DrainLine<'a> {
         storage_m3: figures.storage_m3,
         carries_m3_per_s: figures.carries_m3s,
         manning_n: figures.roughness.map(|n| n.value),
+        water: None,
+    }
+}
+
+fn comes_to<'a>(job: &'a Job, water: &'a DrainWater) -> Comes<'a> {
+    Comes {
+        stated: water.is_stated,
+        inflows: water.inflows.iter().map(|own| inflow(job, own)).collect(),
+        area_m2: water.all.area_m2,
+        weighted_m2: water.all.weighted_m2,
+        flow_m3_per_s: water.flow,
+        soakaway: water.soaking.as_ref().map(|own| soaking(job, own)),
+    }
+}
+
+fn inflow<'a>(job: &'a Job, own: &'a Inflow) -> InflowLine<'a> {
+    let surface = |index: usize| job.surfaces.get(index);
+    let named = |index: usize| surface(index).map(|own| own.name.value.as_str());
+    let (from, name, edge) = match &own.from {
+        ComesFrom::Surface(index, edge) => {
+            let edge = surface(*index).zip(*edge);
+            let edge = edge.map(|(own, edge)| edge_name(own, edge));
+            ("surface", named(*index), edge)
+        }
+        ComesFrom::Led(index) => ("led", named(*index), None),
+        ComesFrom::Whole(index) => ("whole", named(*index), None),
+        ComesFrom::Drain(index) => {
+            let drain = job.drains.get(*index);
+            ("drain", drain.map(|own| own.name.value.as_str()), None)
+        }
+        ComesFrom::Named(name) => ("named", Some(name.as_str()), None),
+    };
+    InflowLine {
+        from,
+        name,
+        edge,
+        area_m2: own.amount.area_m2,
+        weighted_m2: own.amount.weighted_m2,
+    }
+}
+
+fn soaking(job: &Job, own: &Soaking) -> SoakingLine {
+    let storm = own.storm.and_then(|index| job.site.storms.get(index));
+    SoakingLine {
+        need_m3: own.need_m3,
+        need_at_least_m3: own.at_least_m3,
+        storm_depth_m: storm.and_then(|storm| storm.depth_m()),
+        storm_s: storm.and_then(|storm| storm.duration_s()),
+        emptied: if own.is_whole { 1.0 } else { 0.5 },
+        need_empties_s: own.empties_need_s,
+        built_empties_s: own.empties_built_s,
     }
 }
 

@@ -1,7 +1,7 @@
 //! Why figures of drains are not known.
 
 use crate::model::{Drain, DrainBody, DrainKind, Job};
-use crate::quantities::DrainFigures;
+use crate::quantities::{DrainFigures, DrainWater, SoakingGap};
 
 /// A reason, and the figure that it keeps from being known: `length of`.
 type Reason = (&'static str, &'static str);
@@ -77,6 +77,30 @@ pub(super) fn reasons(job: &Job, own: &Drain, figures: &DrainFigures) -> Vec<Rea
     if own.filled.is_some() && figures.voids.is_none() {
         reasons.push(("the voids of what fills it are not stated", "water held by"));
     }
+    reasons
+}
+
+/// Why it is not known what comes to a drain, or what it has to hold.
+pub(super) fn of_water(own: &Drain, water: &DrainWater) -> Vec<Reason> {
+    let mut reasons = Vec::new();
+    if water.all.weighted_m2.is_none() {
+        let why = match own.is_unread {
+            true => "a line of it cannot be read",
+            false => "where the water of a surface or a drain before it goes is not known",
+        };
+        reasons.push((why, "what comes to"));
+    }
+    let gap = water.soaking.as_ref().and_then(|soaking| soaking.unknown);
+    let why = match gap {
+        None | Some(SoakingGap::Inflow) => return reasons,
+        Some(SoakingGap::Size) => "its size and the voids of what fills it are not known",
+        Some(SoakingGap::Infiltration) => "how fast the ground takes water is not stated",
+        Some(SoakingGap::NoStorm) => "no storm says how long it lasts",
+        Some(SoakingGap::StormShort) => {
+            "the longest storm that is stated needs most: a longer one may need more"
+        }
+    };
+    reasons.push((why, "what has to be held by"));
     reasons
 }
 

@@ -143,7 +143,10 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
         list.water(analysis, index);
     }
     figures.steps.iter().for_each(|steps| list.steps(steps));
-    figures.drains.iter().for_each(|drain| list.drain(drain));
+    for (index, drain) in figures.drains.iter().enumerate() {
+        list.drain(drain);
+        list.comes(analysis, index);
+    }
     figures.mixes.iter().for_each(|mix| list.mix(mix));
     figures.orders.iter().for_each(|order| list.order(order));
     if figures.total.is_some() {
@@ -448,6 +451,36 @@ impl List {
             self.add(&of, "all that comes there", Value::Area(way.all.area_m2));
             self.add(&of, "all of it, weighted", Value::Area(way.all.weighted_m2));
             self.add(&of, "flow", Value::Flow(way.flow));
+        }
+    }
+
+    /// What comes to a drain.
+    fn comes(&mut self, analysis: &Analysis, index: usize) {
+        let (job, figures) = (&analysis.job, analysis.figures.water.as_ref());
+        let water = figures.and_then(|water| water.drains.get(index));
+        let Some((own, water)) = job.drains.get(index).zip(water) else {
+            return;
+        };
+        let whole = Of::part("drain", &own.name.value);
+        for inflow in &water.inflows {
+            let from = inflow.from.told(job);
+            let of = whole.item("comes from", &from);
+            self.add(&of, "area", Value::Area(inflow.amount.area_m2));
+            self.add(&of, "weighted area", Value::Area(inflow.amount.weighted_m2));
+        }
+        let of = whole.item("comes to it", "");
+        self.add(&of, "area", Value::Area(water.all.area_m2));
+        self.add(&of, "weighted area", Value::Area(water.all.weighted_m2));
+        self.add(&of, "flow", Value::Flow(water.flow));
+        if let Some(soaking) = &water.soaking {
+            let hours = |seconds: Option<f64>| Value::Hours(seconds.map(|own| own / 3600.0));
+            let (need, built) = match soaking.is_whole {
+                true => ("has to hold, empty in", "as built, empty in"),
+                false => ("has to hold, half empty in", "as built, half empty in"),
+            };
+            self.add(&whole, "has to hold", Value::Volume(soaking.need_m3));
+            self.add(&whole, need, hours(soaking.empties_need_s));
+            self.add(&whole, built, hours(soaking.empties_built_s));
         }
     }
 

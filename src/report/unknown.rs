@@ -36,6 +36,11 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
     if let Some(water) = &figures.water {
         let all = job.surfaces.iter().zip(&water.surfaces);
         all.for_each(|(own, water)| reasons.water(own, water));
+        for (own, water) in job.drains.iter().zip(&water.drains) {
+            for (why, figure) in drains_unknown::of_water(own, water) {
+                reasons.add(why, figure, &own.name.value);
+            }
+        }
     }
     for mix in figures.mixes.iter() {
         let own = job.mixes.get(mix.name.as_str()).map(AsRef::as_ref);

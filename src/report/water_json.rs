@@ -21,11 +21,14 @@ pub(super) struct Draining<'a> {
 #[derive(Serialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 struct WayOut<'a> {
-    edge: String,
+    /// Null where a drain inside the surface takes it.
+    edge: Option<String>,
     /// `off`, `onto` another surface, `drained`, `along` the edge, or `unknown`.
     fate: &'static str,
     /// The surface that takes it.
     onto: Option<&'a str>,
+    /// The drain that takes it in the end.
+    drain: Option<&'a str>,
     /// Whether the water stands at the edge.
     stands: bool,
     /// Of this surface.
@@ -58,10 +61,12 @@ fn way_out<'a>(job: &'a Job, own: &Surface, way: &Way) -> WayOut<'a> {
         Fate::Unknown(other) => ("unknown", Some(other)),
     };
     let other = onto.and_then(|other| job.surfaces.get(other));
+    let drain = way.taker().and_then(|index| job.drains.get(index));
     WayOut {
-        edge: edge_name(own, way.edge),
+        edge: way.edge.map(|edge| edge_name(own, edge)),
         fate,
         onto: other.map(|other| other.name.value.as_str()),
+        drain: drain.map(|drain| drain.name.value.as_str()),
         stands: matches!(way.end, Some(End::Stands { .. })),
         area_m2: way.area_m2,
         share: way.share,

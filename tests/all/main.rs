@@ -30,6 +30,7 @@ mod golden;
 mod helix;
 mod house;
 mod hydraulics;
+mod inflows;
 mod kakoune;
 mod language;
 mod limits;

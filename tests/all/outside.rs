@@ -28,6 +28,7 @@ const PROGRAMS: &[(&str, &[&str])] = &[
     ("drains_check.py", &["networkx"]),
     ("catchment_check.py", &["numpy", "shapely"]),
     ("hydraulics_check.py", &["numpy"]),
+    ("inflows_check.py", &["networkx"]),
     ("numpy_check.py", &["numpy", "shapely"]),
     ("pint_check.py", &["pint"]),
     ("schedule_check.py", &["networkx", "icalendar"]),

@@ -208,7 +208,7 @@ fn cutting_along_a_line_of_the_plane_changes_nothing() {
                     .iter()
                     .filter(|way| way.told(&analysis.job, own) == format!("off {edge}"));
                 off.map(|way| {
-                    assert_eq!(edge_name(own, way.edge), edge);
+                    assert_eq!(edge_name(own, way.edge.unwrap()), edge);
                     way.all.area_m2.unwrap()
                 })
                 .collect::<Vec<f64>>()

@@ -39,7 +39,7 @@ pub fn draw(canvas: &mut Canvas, analysis: &Analysis) {
         };
         match &line.value {
             DrainLine::At(at) => stands(canvas, drain, *at, line.place),
-            _ => runs(canvas, drain, figures, line.place),
+            _ => runs(canvas, &analysis.job, drain, figures, line.place),
         }
     }
     for (drain, figures) in analysis
@@ -136,18 +136,26 @@ fn gully(middle: Point, half: f64) -> Vec<Mark> {
 }
 
 /// A pipe, a trench, or a channel that lies along no edge.
-fn runs(canvas: &mut Canvas, drain: &Drain, figures: &DrainFigures, link: Place) {
+fn runs(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures, link: Place) {
     let Some(line) = &drain.line else { return };
     let on_paper = |edge: &Edge| Edge {
         start: canvas.view.point(edge.start),
         end: canvas.view.point(edge.end),
         ..*edge
     };
-    let mut edges: Vec<Edge> = line.value.edges().iter().map(on_paper).collect();
+    let mut edges: Vec<Edge> = match drain.kind() {
+        Some(DrainKind::Pipe) => {
+            let edges = line.value.edges().iter();
+            edges
+                .map(|edge| on_paper(&to_the_faces(job, edge)))
+                .collect()
+        }
+        _ => line.value.edges().iter().map(on_paper).collect(),
+    };
     let head = figures.head_at.map(|head| canvas.view.point(head));
-    let starts_there = |edge: &Edge, head: Point| edge.start.distance(head) < 1e-6;
-    if let (Some(head), Some(first)) = (head, edges.first())
-        && !starts_there(first, head)
+    let outlet = figures.outlet_at.map(|outlet| canvas.view.point(outlet));
+    if let (Some(head), Some(outlet), Some(first)) = (head, outlet, edges.first())
+        && first.start.distance(outlet) < first.start.distance(head)
     {
         edges.reverse();
         edges.iter_mut().for_each(|edge| *edge = edge.reversed());
@@ -196,6 +204,27 @@ fn runs(canvas: &mut Canvas, drain: &Drain, figures: &DrainFigures, link: Place)
     }
     let middle = longest.point_at(0.4 * longest.length());
     beside(canvas, lines, middle, 1.0, Some(drain.place));
+}
+
+/// A pipe to the faces of the gullies and pits at its ends.
+fn to_the_faces(job: &Job, edge: &Edge) -> Edge {
+    let length = edge.length();
+    let (mut from, mut to) = (0.0, length);
+    for plan in job.drains.iter().filter_map(|drain| drain.plan()) {
+        for (start, end) in plan.stretches_inside(edge) {
+            if start <= 1e-6 {
+                from = f64::max(from, end);
+            }
+            if end >= length - 1e-6 {
+                to = f64::min(to, start);
+            }
+        }
+    }
+    // A pipe that lies in a pit altogether is drawn as it is written.
+    match to - from > 1e-3 {
+        true => edge.between(from, to),
+        false => *edge,
+    }
 }
 
 /// A line of dashes for what lies in the ground, a strip for a channel.

@@ -10,7 +10,7 @@ use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
 use crate::drawing::measure;
 use crate::findings::Place;
 use crate::geometry::{Edge, Point, Vector};
-use crate::model::Contact;
+use crate::model::{Contact, DrainLine, Job};
 use crate::vocabulary::compass_word;
 
 /// The lengths of the arrow that are tried.
@@ -147,12 +147,26 @@ fn stands(
     true
 }
 
-/// Says at the low edge where the water goes.
-pub fn water(canvas: &mut Canvas, ground: &Ground<'_>) {
+/// Says at the low edge where the water goes; not where that is a drain at the
+/// surface, which is drawn with its name.
+pub fn water(canvas: &mut Canvas, ground: &Ground<'_>, job: &Job) {
     let surface = ground.surface;
     let Some(water) = &surface.water else {
         return;
     };
+    let drain = water.value.drain().and_then(|name| job.drain(name));
+    let line = drain.and_then(|drain| drain.line.as_ref());
+    let is_here = line.is_some_and(|line| match &line.value {
+        DrainLine::Along { surface: own, .. } => *own == surface.name.value,
+        DrainLine::At(at) => surface
+            .outline
+            .as_ref()
+            .is_some_and(|outline| outline.contains(*at)),
+        DrainLine::Straight(_) => false,
+    });
+    if is_here {
+        return;
+    }
     let words = format!("water to {}", water.value.shown());
     let words = lettering::cut(&words, NOTE, Face::Regular, 60.0);
     let mut label = Label {

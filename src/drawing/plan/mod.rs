@@ -284,7 +284,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
     names::soakaways(canvas, job);
     drains::draw(canvas, analysis);
     for ground in grounds {
-        falls::water(canvas, ground);
+        falls::water(canvas, ground, job);
     }
     for surface in job.surfaces.iter() {
         if surface.outline.is_none() {

@@ -44,6 +44,42 @@ pub fn add_levels(hints: &mut Collecting<'_>) {
     }
 }
 
+/// At where a drain leads, or at what it is said to take, what comes to it
+/// beside what it carries or holds.
+pub fn add_water(hints: &mut Collecting<'_>) {
+    let system = hints.system;
+    let Some(water) = hints.analysis.figures.water.clone() else {
+        return;
+    };
+    for (index, own, figures) in drains(hints) {
+        let Some(comes) = water.drains.get(index) else {
+            continue;
+        };
+        let takes = own.takes.last().map(|takes| takes.place);
+        let to = own.to.as_ref().map(|to| to.place);
+        let Some(place) = takes.or(to).or(Some(own.name.place)) else {
+            continue;
+        };
+        let of = HintOf::Figure(FigureRef::DrainWater(index));
+        hints.add(HintKind::Falls, of, place, || {
+            let flow = comes.flow.map(|flow| show::flow(flow, system));
+            if let Some(soaking) = &comes.soaking {
+                let need = show::volume(soaking.need_m3?, system);
+                let holds = figures.storage_m3.map(|holds| show::volume(holds, system));
+                return Some(match holds {
+                    Some(holds) => format!("{need} of water comes · holds {holds}"),
+                    None => format!("{need} of water comes"),
+                });
+            }
+            let carries = figures.carries_m3s.map(|flow| show::flow(flow, system));
+            Some(match carries {
+                Some(carries) => format!("{} comes · carries {carries}", flow?),
+                None => format!("{} comes", flow?),
+            })
+        });
+    }
+}
+
 /// At what a drain is laid in or filled with how much that is, and what it
 /// holds.
 pub fn add_stuff(hints: &mut Collecting<'_>) {

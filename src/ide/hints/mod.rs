@@ -47,6 +47,7 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
             HintKind::Falls => {
                 falls::add(&mut collecting);
                 drains::add_levels(&mut collecting);
+                drains::add_water(&mut collecting);
                 as_built::add(&mut collecting);
                 setting_out::add_board(&mut collecting);
             }

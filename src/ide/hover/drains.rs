@@ -14,6 +14,7 @@ use crate::units::show;
 pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let of: fn(usize) -> FigureRef = match cursor.key().map_or("", |key| key.word) {
         "channel" | "gully" | "pipe" | "trench" | "fall" | "invert" => FigureRef::DrainLevels,
+        "to" | "takes" | "overflow" => FigureRef::DrainWater,
         "soakaway" | "bedded" | "filled" | "wrapped" => FigureRef::DrainWorks,
         _ => return Vec::new(),
     };
@@ -32,6 +33,11 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let system = analysis.job.heading.system();
     let length = |metres: Option<f64>| metres.map(|metres| show::length(metres, system));
     let volume = |volume: Option<f64>| volume.map(|volume| show::volume(volume, system));
+    let water = analysis.figures.water.as_ref();
+    let comes = water.and_then(|water| water.drains.get(index));
+    let shown_flow = |flow: Option<f64>| flow.map(|flow| show::flow(flow, system));
+    let soaking = comes.and_then(|comes| comes.soaking.as_ref());
+    let need = volume(soaking.and_then(|soaking| soaking.need_m3));
     let to = drain.to.as_ref();
     let rows = [
         ("length", length(figures.length_m)),
@@ -43,6 +49,12 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
             "dig, in the bank",
             volume(figures.dig.map(|dig| dig.bank_m3)),
         ),
+        (
+            "comes to it",
+            comes.and_then(|comes| shown_flow(comes.flow)),
+        ),
+        ("carries", shown_flow(figures.carries_m3s)),
+        ("has to hold", need),
         ("holds", volume(figures.storage_m3)),
         ("runs to", to.map(|to| to.value.shown().to_owned())),
     ];

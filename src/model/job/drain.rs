@@ -114,6 +114,8 @@ pub enum DrainBody {
         pit: Pit,
         /// How deep it is below its inlet.
         deep: Option<Stated<Quantity>>,
+        /// The words by which water leaves by its base too.
+        base_counted: Option<Place>,
     },
 }
 
@@ -337,6 +339,7 @@ impl Drain {
             line: self.line.clone(),
             plan: self.plan(),
             to: self.to.clone(),
+            takes: self.takes.clone(),
         }
     }
 
@@ -380,6 +383,7 @@ pub struct DrainSeen {
     line: Option<Stated<DrainLine>>,
     plan: Option<Outline>,
     to: Option<Stated<Outlet>>,
+    takes: Vec<Takes>,
 }
 
 /// Where water comes to in the end, from drain to drain.

@@ -83,8 +83,8 @@ impl Reader<'_, '_> {
         self.leftovers(items, next, entry);
     }
 
-    /// The first clause that some items fit; if none does, the one that they
-    /// fit furthest.
+    /// The first clause that some items fit; if none does, the first of those
+    /// that they fit furthest.
     fn best_of(
         &self,
         candidates: &[&'static ClauseRow],
@@ -98,6 +98,7 @@ impl Reader<'_, '_> {
         rows.find(|clause| fits(clause).is_ok()).or_else(|| {
             candidates
                 .iter()
+                .rev()
                 .copied()
                 .max_by_key(|clause| match fits(clause) {
                     Ok(fit) => fit.next,

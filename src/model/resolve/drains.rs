@@ -269,7 +269,11 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
                         Pit::Box(long?, self.length(filled, "WIDE")?)
                     }
                 };
-                DrainBody::Soakaway { pit, deep }
+                DrainBody::Soakaway {
+                    pit,
+                    deep,
+                    base_counted: ending(entry, "counted").map(|clause| clause.place),
+                }
             }
         };
         Some(Stated::new(body, whole(entry)))

@@ -43,7 +43,7 @@ impl<'t> Ground<'_, 't> {
             return (None, None, None, None, None);
         }
         match self.drain.body.as_ref().map(|body| &body.value) {
-            Some(DrainBody::Soakaway { pit, deep }) => self.pit(pit, deep.as_ref(), trace),
+            Some(DrainBody::Soakaway { pit, deep, .. }) => self.pit(pit, deep.as_ref(), trace),
             Some(_) => self.run(trace),
             None => (None, None, None, None, None),
         }

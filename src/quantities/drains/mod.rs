@@ -7,6 +7,8 @@ mod course;
 mod levels;
 mod needs;
 mod section;
+mod soaking;
+mod taken;
 
 pub(super) use needs::{brought_in, mix_uses, wants};
 
@@ -17,6 +19,10 @@ use crate::model::{Drain, DrainKind, Job, Sourced};
 
 pub(super) use course::lies_under;
 pub use course::{Course, CoursePiece};
+pub use soaking::{Soaking, SoakingGap};
+
+pub(super) use soaking::soaking;
+pub(super) use taken::taken;
 
 /// A stuff that a drain is laid in or filled with.
 #[derive(Debug, Clone, PartialEq)]

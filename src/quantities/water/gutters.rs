@@ -2,7 +2,6 @@
 
 use super::rim::{Fate, Part, Rim};
 use super::running::Ground;
-use crate::findings::Place;
 use crate::geometry::{ALONGSIDE, Beam, Point};
 
 /// Edges that drop by less over a metre are level: no water runs along them.
@@ -23,8 +22,9 @@ pub enum End {
         /// Where.
         at: Point,
     },
-    /// Into a drain channel.
-    Drained(Place),
+    /// Into a drain, by its index, or into a channel of which the surface
+    /// alone tells.
+    Drained(Option<usize>),
     /// It stands here, with nowhere to run.
     Stands {
         /// The surface, by its index in the job.
@@ -60,23 +60,26 @@ fn onward(ground: &Ground, surface: usize, part: &Part, point: Option<Point>) ->
     };
     let here = point.unwrap_or(part.edge.midpoint());
     match part.fate {
-        Fate::Off => Step::End(End::Off {
-            surface,
-            side: part.side,
-            at: here,
+        Fate::Off => Step::End(match part.side {
+            Some(side) => End::Off {
+                surface,
+                side,
+                at: here,
+            },
+            None => End::Unknown,
         }),
-        Fate::Drained(place) => Step::End(End::Drained(place)),
+        Fate::Drained(taker) => Step::End(End::Drained(taker)),
         Fate::Unknown(_) => Step::End(End::Unknown),
         Fate::Onto(other) => match ground.rim(other) {
             Some(theirs) => down(other, theirs, here),
             None => Step::End(End::Unknown),
         },
-        Fate::Shut(_) => along(surface, rim, part),
+        Fate::Shut(_) => along(ground, surface, rim, part),
     }
 }
 
 /// Along a part to its lower end, and on from there.
-fn along(surface: usize, rim: &Rim, part: &Part) -> Step {
+fn along(ground: &Ground, surface: usize, rim: &Rim, part: &Part) -> Step {
     let Some(plane) = rim.plane else {
         return Step::End(End::Unknown);
     };
@@ -84,9 +87,25 @@ fn along(surface: usize, rim: &Rim, part: &Part) -> Step {
     let (first, last) = (plane.level_at(start), plane.level_at(end));
     let drop = LEVEL * part.edge.length();
     let sags = plane.levels_along(&part.edge).0 < first.min(last) - drop;
+    let mouth = |at: Point| {
+        let (taken, _) = ground.mouth_at(at)?;
+        Some(Step::End(End::Drained(Some(taken))))
+    };
     let stands = |at: Point| Step::End(End::Stands { surface, at });
-    if sags || (first - last).abs() <= drop {
-        return stands(part.edge.midpoint());
+    if sags {
+        let lowest = part.edge.farthest(rim.downhill);
+        return mouth(lowest).unwrap_or(stands(lowest));
+    }
+    if (first - last).abs() <= drop {
+        // On the level it runs to what takes it at either end.
+        let ends = [start, end]
+            .into_iter()
+            .filter_map(|end| ground.mouth_at(end));
+        let nearest = ends.min_by(|(_, one), (_, other)| one.total_cmp(other));
+        return match nearest {
+            Some((taken, _)) => Step::End(End::Drained(Some(taken))),
+            None => stands(part.edge.midpoint()),
+        };
     }
     let is_after = last < first;
     let (corner, level) = if is_after {
@@ -94,6 +113,9 @@ fn along(surface: usize, rim: &Rim, part: &Part) -> Step {
     } else {
         (start, first)
     };
+    if let Some(taken) = mouth(corner) {
+        return taken;
+    }
     let Some(next) = rim.beside(part, is_after) else {
         return stands(corner);
     };

@@ -1,7 +1,9 @@
 //! Where the water goes: by which edges it leaves each surface, what it runs
 //! onto, and how much of it.
 
+mod drained;
 mod gutters;
+mod mouths;
 mod rim;
 mod running;
 mod runoff;
@@ -14,12 +16,16 @@ use super::trace::Trace;
 use crate::geometry::Tag;
 use crate::model::{Fiercest, Job, Sourced, Surface};
 
+pub use drained::{ComesFrom, DrainWater, Inflow, reaches};
 pub use gutters::End;
 pub use rim::{Fate, Shut};
 pub use running::Amount;
 pub use runoff::runoff;
 pub use words::edge_name;
 
+pub(super) use drained::traced as traced_to_drain;
+
+use mouths::Mouth;
 use rim::{Part, Rim};
 use running::Ground;
 
@@ -30,6 +36,8 @@ pub struct WaterFigures {
     pub rate: Option<f64>,
     /// Of each surface, in the order of [`Job::surfaces`].
     pub surfaces: Vec<SurfaceWater>,
+    /// What comes to each drain, in the order of [`Job::drains`].
+    pub drains: Vec<DrainWater>,
 }
 
 /// Where the water of a surface goes.
@@ -47,8 +55,9 @@ pub struct SurfaceWater {
 /// water there.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Way {
-    /// The edge of the surface's shape, by its tag.
-    pub edge: Tag,
+    /// The edge of the surface's shape, by its tag; none where a drain inside
+    /// the surface takes it.
+    pub edge: Option<Tag>,
     /// What becomes of the water there.
     pub fate: Fate,
     /// Where it gets to, if it runs along the edge.
@@ -68,13 +77,18 @@ pub struct Way {
 /// Where the water goes in a job that states a storm; `None` in one that does
 /// not.
 pub(super) fn water(job: &Job) -> Option<WaterFigures> {
-    if job.site.storms.is_empty() {
-        return None;
-    }
+    (!job.site.storms.is_empty()).then(|| catchments(job))
+}
+
+/// Where the water goes in a job, whether or not it states how much of it
+/// there is.
+pub fn catchments(job: &Job) -> WaterFigures {
     let rate = job.site.fiercest();
     let shares: Vec<Option<Sourced<f64>>> = job.surfaces.iter().map(|own| runoff(own)).collect();
+    let mouths = Mouth::all(job);
+    let rims = job.surfaces.iter();
     let ground = Ground {
-        rims: job.surfaces.iter().map(|own| Rim::of(job, own)).collect(),
+        rims: rims.map(|own| Rim::of(job, own, &mouths)).collect(),
         runoff: shares
             .iter()
             .map(|share| share.as_ref().map(|share| share.value))
@@ -84,6 +98,7 @@ pub(super) fn water(job: &Job) -> Option<WaterFigures> {
             .iter()
             .map(|own| own.covered.is_some())
             .collect(),
+        mouths,
         steps: Cell::new(0),
     };
     let surfaces = job.surfaces.iter().zip(shares).enumerate();
@@ -96,10 +111,20 @@ pub(super) fn water(job: &Job) -> Option<WaterFigures> {
                 .map(|rim| ways(&ground, index, own, rim, rate.as_ref())),
         })
         .collect();
-    Some(WaterFigures {
+    WaterFigures {
         rate: rate.map(|rate| rate.rate),
+        drains: drained::drained(job, &surfaces, rate.as_ref()),
         surfaces,
-    })
+    }
+}
+
+impl WaterFigures {
+    /// The same where only the drains are others than they were, and lie where
+    /// they lay.
+    pub(super) fn drain_anew(&mut self, job: &Job) {
+        let rate = job.site.fiercest();
+        self.drains = drained::drained(job, &self.surfaces, rate.as_ref());
+    }
 }
 
 /// The area of a surface times its runoff, in m².
@@ -123,15 +148,13 @@ fn ways(
     let mut ways: Vec<Way> = Vec::new();
     for part in &rim.parts {
         let area_m2 = drained(rim, part);
-        let Some(side) = own.sides.get(part.side as usize) else {
-            continue;
-        };
+        let side = part.side.and_then(|side| own.sides.get(side as usize));
         if area_m2 <= 0.0 {
             continue;
         }
         let end = matches!(part.fate, Fate::Shut(_)).then(|| gutters::end(ground, index, part));
         let way = Way {
-            edge: side.edge,
+            edge: side.map(|side| side.edge),
             fate: part.fate,
             end,
             area_m2,
@@ -156,7 +179,7 @@ fn ways(
 /// The flow of all that comes to a way out, in m³/s: the rational method,
 /// what comes times its runoff times how hard it rains.
 fn flow(own: &Surface, way: &Way, rate: &Fiercest, trace: &Trace) -> Option<f64> {
-    let edge = edge_name(own, way.edge);
+    let edge = words::place_name(own, way.edge);
     let weighted = format!("all that comes to {edge}, weighted");
     let weighted = trace.term(weighted, Area(way.all.weighted_m2?));
     let rate = trace.stated("rain", Rate(rate.rate), rate.place);
@@ -169,7 +192,7 @@ pub(super) fn traced(job: &Job, own: &Surface, water: &SurfaceWater, trace: &Tra
     weighted(own, trace);
     let rate = job.site.fiercest();
     for way in water.ways.iter().flatten() {
-        let edge = edge_name(own, way.edge);
+        let edge = words::place_name(own, way.edge);
         let how = "the strips of the surface that fall to it";
         trace.found(
             format!("area that drains to {edge}"),

@@ -1,8 +1,10 @@
 //! The rim of a surface: what becomes of water that comes to each part of it.
 
-use crate::findings::Place;
+use std::sync::Arc;
+
+use super::mouths::{BESIDE, Mouth};
 use crate::geometry::{ALONGSIDE, Beam, Edge, Loop, Outline, Plane, Tag, Vector, beams};
-use crate::model::{Contact, Job, Surface};
+use crate::model::{Contact, Drain, DrainKind, DrainLine, Edging, Job, Surface};
 
 /// A neighbour that stands higher by more, in metres, holds water up; what
 /// lies within it is as good as flush. The last digit is for rounding.
@@ -15,8 +17,9 @@ pub enum Fate {
     Off,
     /// It runs onto another surface, by its index in the job.
     Onto(usize),
-    /// A drain channel takes it.
-    Drained(Place),
+    /// It is taken: by a drain, by its index in the job, or by a channel of
+    /// which the surface alone tells.
+    Drained(Option<usize>),
     /// It cannot get over, and runs along.
     Shut(Shut),
     /// The level of one of two surfaces is not known.
@@ -28,6 +31,8 @@ pub enum Fate {
 pub enum Shut {
     /// The building.
     Building,
+    /// An edging that stands proud.
+    Proud,
     /// A surface that stands higher, by its index.
     Higher(usize),
     /// A surface that falls to the same edge, by its index.
@@ -38,8 +43,8 @@ pub enum Shut {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Part {
     pub edge: Edge,
-    /// The side of the surface that it is a part of.
-    pub side: Tag,
+    /// The side of the surface that it is a part of; none of a drain inside.
+    pub side: Option<Tag>,
     /// The loop that it belongs to.
     loop_of: usize,
     pub fate: Fate,
@@ -68,16 +73,17 @@ pub(super) fn downhill(surface: &Surface) -> Option<Vector> {
 impl Rim {
     /// The rim of a surface; `None` where its outline or its fall is not
     /// known, or it is level.
-    pub fn of(job: &Job, surface: &Surface) -> Option<Rim> {
+    pub fn of(job: &Job, surface: &Surface, mouths: &[Mouth]) -> Option<Rim> {
         let outline = surface.outline.as_ref()?;
         let downhill = downhill(surface)?;
         let mut parts: Vec<Part> = Vec::new();
         let mut cut = Outline::default();
         for (loop_of, own) in outline.loops().enumerate() {
             let mut edges = Vec::with_capacity(own.edges.len());
-            for (edge, fate) in own.edges.iter().flat_map(|edge| fates(job, surface, edge)) {
+            let fates = own.edges.iter().flat_map(|edge| fates(job, surface, edge));
+            for (edge, fate) in fates.flat_map(|part| at_mouths(part, mouths)) {
                 let tag = Tag::try_from(parts.len()).ok()?;
-                let side = edge.tag;
+                let side = Some(edge.tag);
                 let edge = Edge { tag, ..edge };
                 edges.push(edge);
                 parts.push(Part {
@@ -92,7 +98,36 @@ impl Rim {
                 _ => cut.holes.push(Loop { edges }),
             }
         }
-        let beams = beams(&cut, downhill);
+        let mut beams = beams(&cut, downhill);
+        let (least, most) = outline.bounding_box();
+        for mouth in mouths {
+            let tag = Tag::try_from(parts.len()).ok()?;
+            let line = mouth.across(downhill, tag);
+            let is_past = |from: f64, to: f64, least: f64, most: f64| {
+                from.max(to) < least - BESIDE || from.min(to) > most + BESIDE
+            };
+            if is_past(line.start.x, line.end.x, least.x, most.x)
+                || is_past(line.start.y, line.end.y, least.y, most.y)
+            {
+                continue;
+            }
+            let reach = |beam: &Beam| match parts.get(beam.exit.tag as usize) {
+                Some(Part {
+                    fate: Fate::Off, ..
+                }) => BESIDE,
+                _ => 0.0,
+            };
+            beams = beams
+                .iter()
+                .flat_map(|beam| beam.parted_by(downhill, &line, reach(beam)))
+                .collect();
+            parts.push(Part {
+                edge: line,
+                side: None,
+                loop_of: usize::MAX,
+                fate: Fate::Drained(Some(mouth.drain)),
+            });
+        }
         let sum: f64 = beams.iter().map(Beam::area).sum();
         // Never a figure that does not add up.
         let adds_up = (sum - outline.area()).abs() <= 1e-6 * outline.area();
@@ -137,8 +172,11 @@ pub(super) fn along(part: &Edge, other: &Edge) -> Option<Edge> {
 
 /// The parts of an edge with what becomes of water that comes to each.
 fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
-    if let Some(place) = surface.channel(edge.tag) {
-        return vec![(*edge, Fate::Drained(place))];
+    if let Some(taker) = taker(job, surface, edge.tag) {
+        return vec![(*edge, Fate::Drained(taker))];
+    }
+    if is_proud(surface, edge.tag) {
+        return vec![(*edge, Fate::Shut(Shut::Proud))];
     }
     let other = match surface.contact(edge.tag) {
         Some(Contact::Building) => return vec![(*edge, Fate::Shut(Shut::Building))],
@@ -149,8 +187,12 @@ fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
     let Some(neighbour) = job.surfaces.get(other) else {
         return vec![(*edge, Fate::Off)];
     };
-    if let Some(place) = channel_of(neighbour, surface.index, edge) {
-        return vec![(*edge, Fate::Drained(place))];
+    let theirs = || shared_with(neighbour, surface.index, edge);
+    if let Some(taker) = theirs().find_map(|other| taker(job, neighbour, other.tag)) {
+        return vec![(*edge, Fate::Drained(taker))];
+    }
+    if theirs().any(|other| is_proud(neighbour, other.tag)) {
+        return vec![(*edge, Fate::Shut(Shut::Proud))];
     }
     let (Some(own), Some(theirs)) = (surface.plane, neighbour.plane) else {
         return vec![(*edge, Fate::Unknown(other))];
@@ -187,11 +229,67 @@ fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
     parts.collect()
 }
 
-/// Where a neighbour has a channel along the edge that it shares.
-fn channel_of(neighbour: &Surface, own: usize, edge: &Edge) -> Option<Place> {
+/// The edges of a neighbour along an edge that it shares with a surface.
+fn shared_with<'a>(
+    neighbour: &'a Surface,
+    own: usize,
+    edge: &'a Edge,
+) -> impl Iterator<Item = &'a Edge> {
     let theirs = neighbour.outline.iter().flat_map(Outline::edges);
-    let mut shared = theirs
-        .filter(|other| neighbour.contact(other.tag) == Some(Contact::Surface(own)))
-        .filter(|other| along(edge, other).is_some());
-    shared.find_map(|other| neighbour.channel(other.tag))
+    theirs
+        .filter(move |other| neighbour.contact(other.tag) == Some(Contact::Surface(own)))
+        .filter(move |other| along(edge, other).is_some())
+}
+
+/// What takes the water along an edge of a surface's outline: a drain that
+/// runs there, by its index, or a channel of which the surface alone tells.
+fn taker(job: &Job, surface: &Surface, tag: Tag) -> Option<Option<usize>> {
+    let edge = surface.sides.get(tag as usize)?.edge;
+    let runs_here = |drain: &Arc<Drain>| {
+        let takes = matches!(drain.kind(), Some(DrainKind::Channel | DrainKind::Trench));
+        let line = drain.line.as_ref().map(|line| &line.value);
+        takes
+            && matches!(line, Some(DrainLine::Along { surface: own, tags, .. })
+                if *own == surface.name.value && tags.contains(&edge))
+    };
+    let drain = job.drains.iter().position(runs_here);
+    let is_told = || surface.channel_at(edge).is_some();
+    (drain.is_some() || is_told()).then_some(drain)
+}
+
+/// Whether an edging along an edge of a surface's outline stands proud, so
+/// that water stops at it.
+fn is_proud(surface: &Surface, tag: Tag) -> bool {
+    let stands = |edging: &Edging| {
+        let above = edging.above.as_ref();
+        above.is_some_and(|above| above.value.si() > FLUSH)
+    };
+    let mut edgings = surface.edgings.iter();
+    edgings.any(|edging| stands(edging) && edging.along.contains(&tag))
+}
+
+/// A part of a rim that shuts water in, parted where a drain takes what runs
+/// along it.
+fn at_mouths((edge, fate): (Edge, Fate), mouths: &[Mouth]) -> Vec<(Edge, Fate)> {
+    if !matches!(fate, Fate::Shut(_)) {
+        return vec![(edge, fate)];
+    }
+    let length = edge.length();
+    let mut cuts = vec![0.0, length];
+    let feet = mouths.iter().flat_map(|mouth| mouth.feet(&edge));
+    cuts.extend(feet.filter(|along| *along > ALONGSIDE && *along < length - ALONGSIDE));
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup_by(|next, before| *next - *before <= ALONGSIDE);
+    if cuts.len() == 2 {
+        return vec![(edge, fate)];
+    }
+    // On the level, water runs to the nearer of two.
+    let halves = cuts.iter().zip(cuts.iter().skip(1));
+    let halves: Vec<f64> = halves.map(|(from, to)| 0.5 * (from + to)).collect();
+    cuts.extend(halves);
+    cuts.sort_by(f64::total_cmp);
+    let parts = cuts.iter().zip(cuts.iter().skip(1));
+    parts
+        .map(|(from, to)| (edge.between(*from, *to), fate))
+        .collect()
 }

@@ -10,8 +10,9 @@ use std::cell::Cell;
 use std::iter::Sum;
 use std::ops::Add;
 
+use super::mouths::Mouth;
 use super::rim::{Fate, Part, Rim, along};
-use crate::geometry::{Beam, Edge};
+use crate::geometry::{Beam, Edge, Point};
 
 /// So many steps are followed at most, against texts that are made to be
 /// hard.
@@ -65,12 +66,22 @@ pub(super) struct Ground {
     pub runoff: Vec<Option<f64>>,
     /// Whether it is known that no water leaves a surface without a rim.
     pub is_dry: Vec<bool>,
+    /// Where drains take water inside surfaces and at the ends of gutters.
+    pub mouths: Vec<Mouth>,
     pub steps: Cell<u32>,
 }
 
 impl Ground {
     pub fn rim(&self, surface: usize) -> Option<&Rim> {
         self.rims.get(surface)?.as_ref()
+    }
+
+    /// The drain that takes what comes to a point at which a gutter ends, the
+    /// nearest of several, and how far it lies off.
+    pub fn mouth_at(&self, point: Point) -> Option<(usize, f64)> {
+        let mouths = self.mouths.iter();
+        let near = mouths.filter_map(|mouth| Some((mouth.drain, mouth.off(point)?)));
+        near.min_by(|(_, one), (_, other)| one.total_cmp(other))
     }
 
     /// So much of a surface's own area, as water.

@@ -1,6 +1,6 @@
 //! What becomes of a surface's water, in the words of the job's region.
 
-use super::{Amount, End, Fate, Shut, Way};
+use super::{Amount, ComesFrom, End, Fate, Shut, Way};
 use crate::geometry::Tag;
 use crate::model::{Job, Surface};
 use crate::units::show;
@@ -10,7 +10,7 @@ impl Way {
     /// The edge and what becomes of the water there: `off south`, `over east
     /// onto court`, `to the building at north, along it and off west`.
     pub fn told(&self, job: &Job, own: &Surface) -> String {
-        let edge = edge_name(own, self.edge);
+        let edge = place_name(own, self.edge);
         let named = |other: usize| {
             let other = job.surfaces.get(other);
             other.map_or("its neighbour", |other| other.name.value.as_str())
@@ -22,10 +22,14 @@ impl Way {
                 let other = named(other);
                 return format!("over {edge} to {other}; how they lie is not known");
             }
-            Fate::Drained(_) => {
-                let channel = Term::Channel.word(job.heading.region());
-                return format!("into the {channel} along {edge}");
+            Fate::Drained(taker) => {
+                let drain = taker_name(job, taker);
+                return match self.edge {
+                    Some(_) => format!("over {edge} into {drain}"),
+                    None => format!("into {drain}"),
+                };
             }
+            Fate::Shut(Shut::Proud) => format!("to the edging that stands proud at {edge}"),
             Fate::Shut(Shut::Building) => format!("to the building at {edge}"),
             Fate::Shut(Shut::Higher(other)) => {
                 format!("to {edge}, where {} stands higher", named(other))
@@ -74,10 +78,7 @@ impl End {
                     false => format!(", along it and off {edge} of {}", other.name.value),
                 }
             }
-            End::Drained(_) => {
-                let channel = Term::Channel.word(job.heading.region());
-                format!(", along it and into the {channel}")
-            }
+            End::Drained(taker) => format!(", along it and into {}", taker_name(job, taker)),
             End::Stands { surface, .. } if surface != own.index => {
                 let other = job.surfaces.get(surface);
                 let other = other.map_or("", |other| other.name.value.as_str());
@@ -87,6 +88,41 @@ impl End {
             End::Unknown => ", along it; where to is not known".to_owned(),
         }
     }
+}
+
+impl ComesFrom {
+    /// ComesFrom what it comes: `court over south`, `corner-gully`, `roof`.
+    pub fn told(&self, job: &Job) -> String {
+        let surface = |index: usize| job.surfaces.get(index).map(AsRef::as_ref);
+        let name = |own: &Surface| own.name.value.clone();
+        match self {
+            ComesFrom::Surface(index, edge) => {
+                surface(*index).map_or_else(String::new, |own| match edge {
+                    Some(edge) => format!("{} over {}", own.name.value, edge_name(own, *edge)),
+                    None => own.name.value.clone(),
+                })
+            }
+            ComesFrom::Led(index) | ComesFrom::Whole(index) => {
+                surface(*index).map_or_else(String::new, name)
+            }
+            ComesFrom::Drain(index) => taker_name(job, Some(*index)),
+            ComesFrom::Named(name) => name.clone(),
+        }
+    }
+}
+
+/// What takes water: a drain by its name, or a channel of which a surface
+/// alone tells.
+fn taker_name(job: &Job, taker: Option<usize>) -> String {
+    match taker.and_then(|index| job.drains.get(index)) {
+        Some(drain) => drain.name.value.clone(),
+        None => format!("the {}", Term::Channel.word(job.heading.region())),
+    }
+}
+
+/// Where on a surface water leaves: an edge of its shape, or inside.
+pub(super) fn place_name(own: &Surface, edge: Option<Tag>) -> String {
+    edge.map_or_else(|| "the drain in it".to_owned(), |edge| edge_name(own, edge))
 }
 
 /// The name of an edge of a surface's shape as a spec writes it.

@@ -2,7 +2,7 @@
 
 use super::sheet::{Sheet, labelled_parts};
 use crate::model::{Drain, DrainBody, DrainKind};
-use crate::quantities::{DrainDig, DrainFigures, FigureRef, StuffFigures};
+use crate::quantities::{DrainDig, DrainFigures, FigureRef, Soaking, StuffFigures};
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
 use crate::units::{System, show};
 use crate::vocabulary::Term;
@@ -31,6 +31,8 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
         text += &labelled_parts("carries", &[format!("{carries} {when}"), n]);
     }
     text += &sheet.workings([FigureRef::DrainLevels(index)]);
+    text += &comes(sheet, index, own, figures);
+    text += &sheet.workings([FigureRef::DrainWater(index)]);
     if own.existing.is_some() {
         return text;
     }
@@ -68,6 +70,90 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
         text += &labelled_parts("holds", &words);
     }
     text + &sheet.workings([FigureRef::DrainWorks(index)])
+}
+
+/// What comes to it, and what a soakaway has to hold of that.
+fn comes(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &DrainFigures) -> String {
+    let (job, system) = (&sheet.analysis.job, sheet.system);
+    let water = sheet.analysis.figures.water.as_ref();
+    let Some(water) = water.and_then(|water| water.drains.get(index)) else {
+        return String::new();
+    };
+    let mut parts: Vec<String> = water
+        .inflows
+        .iter()
+        .map(|inflow| {
+            let much = known(inflow.amount.area_m2, |much| area(much, system));
+            format!("{much} from {}", inflow.from.told(job))
+        })
+        .collect();
+    match (water.inflows.as_slice(), water.all.area_m2) {
+        ([], Some(_)) => parts.push("nothing".to_owned()),
+        ([], None) => parts.push(UNKNOWN.to_owned()),
+        _ => {
+            let weighted = known(water.all.weighted_m2, |much| area(much, system));
+            parts.push(format!("{weighted} weighted by runoff"));
+            let flow = known(water.flow, |flow| show::flow(flow, system));
+            let of_it = water.flow.zip(figures.carries_m3s);
+            let of_it = of_it.filter(|(_, carries)| *carries > 0.0);
+            let of_it = of_it
+                .map(|(flow, carries)| format!(", {} of what it carries", share(flow / carries)));
+            parts.push(format!("{flow} at most{}", of_it.unwrap_or_default()));
+        }
+    }
+    let label = if water.is_stated {
+        "takes"
+    } else {
+        "comes to it"
+    };
+    let mut text = labelled_parts(label, &parts);
+    if let Some(soaking) = &water.soaking {
+        text += &labelled_parts("has to hold", &has_to_hold(sheet, soaking));
+    }
+    if let Some(overflow) = &own.overflow {
+        let to = format!("to {}", overflow.value.shown());
+        text += &labelled_parts("when full", &[to]);
+    }
+    text
+}
+
+/// What a soakaway has to hold, in which storm, and when it is empty again.
+fn has_to_hold(sheet: &Sheet<'_>, soaking: &Soaking) -> Vec<String> {
+    let system = sheet.system;
+    let storms = &sheet.analysis.job.site.storms;
+    let storm = soaking.storm.and_then(|index| storms.get(index));
+    let storm = storm.and_then(|storm| {
+        let (deep, lasts) = (storm.depth_m()?, storm.duration_s()?);
+        let deep = show::length(deep, system);
+        Some(format!(" in the storm of {deep} in {}", show::time(lasts)))
+    });
+    let storm = storm.unwrap_or_default();
+    let empty = if soaking.is_whole {
+        "empty"
+    } else {
+        "half empty"
+    };
+    let mut parts = Vec::new();
+    match (soaking.need_m3, soaking.at_least_m3) {
+        (Some(need), _) => {
+            let need = volume(need, system);
+            parts.push(format!("{need} of water{storm}, the most of those stated"));
+        }
+        (None, Some(least)) => {
+            let least = volume(least, system);
+            parts.push(format!(
+                "{UNKNOWN}; {least} of water or more{storm}, the longest stated"
+            ));
+        }
+        (None, None) => parts.push(UNKNOWN.to_owned()),
+    }
+    if let Some(seconds) = soaking.empties_need_s {
+        parts.push(format!("that is {empty} in {}", show::time(seconds)));
+    }
+    if let Some(seconds) = soaking.empties_built_s {
+        parts.push(format!("as built {empty} in {}", show::time(seconds)));
+    }
+    parts
 }
 
 fn known(figure: Option<f64>, shown: impl FnOnce(f64) -> String) -> String {

@@ -2,7 +2,8 @@
 
 use super::readable;
 use crate::findings::Severity;
-use crate::model::{Contact, Drain, DrainBody, DrainLine, Job, Surface};
+use crate::model::{Contact, Drain, DrainBody, DrainKind, DrainLine, Job, Surface};
+use crate::quantities::DrainWater;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
 use crate::vocabulary::Term;
@@ -12,7 +13,7 @@ pub static DRAIN_IDLE: Rule = Rule {
     name: "drain-idle",
     family: Family::Drains,
     severity: Severity::Advisory,
-    looks_at: "A channel along edges from which the surface falls away, that takes nothing else; not one at a door.",
+    looks_at: "A channel along edges from which the surface falls away, that takes nothing else; not one at a door. Where a storm is stated, any channel or gully to which no water comes.",
     reason: "A channel that nothing runs to costs what another does, and the water stands where it does run.",
     remedy: "Put it along the low edge, turn the fall, or say with takes what else drains into it.",
     limits: &[],
@@ -32,6 +33,10 @@ drain wall-channel
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
+    if let Some(water) = &context.figures.water {
+        by_catchments(context, &water.drains, found);
+        return;
+    }
     for (drain, _) in readable(context.job, context.figures) {
         let Some(DrainBody::Channel { at_door: None, .. }) =
             drain.body.as_ref().map(|body| &body.value)
@@ -68,6 +73,29 @@ fn check(context: &Context<'_>, found: &mut Found) {
             "no water runs to this {}: {} falls away from it. Put it along the low edge, or turn the fall",
             context.word(Term::Channel),
             surface.name.value
+        );
+        found.add(DRAIN_IDLE.finding(line.place, message));
+    }
+}
+
+/// The channels and gullies to which no water comes, where it is known what
+/// comes to each.
+fn by_catchments(context: &Context<'_>, water: &[DrainWater], found: &mut Found) {
+    for (drain, comes) in context.job.drains.iter().zip(water) {
+        let kind = match drain.body.as_ref().map(|body| &body.value) {
+            Some(DrainBody::Channel { at_door: None, .. }) => context.word(Term::Channel),
+            Some(DrainBody::Gully { .. }) => DrainKind::Gully.word(),
+            _ => continue,
+        };
+        let is_idle = comes.all.area_m2 == Some(0.0) && drain.takes.is_empty();
+        let Some(line) = drain.line.as_ref().filter(|_| is_idle) else {
+            continue;
+        };
+        if drain.is_unread || drain.existing.is_some() {
+            continue;
+        }
+        let message = format!(
+            "no water runs to this {kind}: every surface falls past it or away from it. Put it where the water comes, or turn the fall"
         );
         found.add(DRAIN_IDLE.finding(line.place, message));
     }

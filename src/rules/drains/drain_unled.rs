@@ -1,20 +1,23 @@
 //! `drain-unled`: a drain that leads nowhere, or past what it leads to.
 
+use std::sync::Arc;
+
 use super::readable;
 use crate::findings::Severity;
 use crate::geometry::Point;
-use crate::model::{Drain, DrainBody, DrainKind, DrainLine};
-use crate::quantities::DrainFigures;
+use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Surface};
+use crate::quantities::{DrainFigures, catchments, reaches};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Term;
 
 /// A drain that leads nowhere, or past what it leads to.
 pub static DRAIN_UNLED: Rule = Rule {
     name: "drain-unled",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "A channel, a gully or a pipe that does not say where its water goes; and one whose end does not come to the drain that it names.",
+    looks_at: "A channel, a gully or a pipe that does not say where its water goes; one whose end does not come to the drain that it names; and a surface none of whose water gets to the drain that it names.",
     reason: "Water that is led nowhere fills the drain, and then stands where it was to be kept from.",
     remedy: "Say where it leads with to: a drain by its name, or what takes the water in quotes; and let it end where that begins.",
     limits: &[Limit {
@@ -62,6 +65,54 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         gap(context, drain, figures, found);
+    }
+    surfaces(context, found);
+}
+
+/// A surface that leads its water to a drain which none of it reaches.
+fn surfaces(context: &Context<'_>, found: &mut Found) {
+    let job = context.job;
+    let led = |own: &Surface| {
+        let water = own.water.as_ref()?;
+        let name = water.value.drain()?;
+        let drain = job.drains.iter().position(|own| own.name.value == name)?;
+        Some((water.place, drain))
+    };
+    if !job.surfaces.iter().any(|own| led(own).is_some()) {
+        return;
+    }
+    let known = match &context.figures.water {
+        Some(water) => Arc::clone(water),
+        None => Arc::new(catchments(job)),
+    };
+    for (index, own) in job.surfaces.iter().enumerate() {
+        let Some((place, drain)) = led(own) else {
+            continue;
+        };
+        let is_known = known
+            .surfaces
+            .get(index)
+            .is_some_and(|water| water.ways.is_some());
+        let to = job.drains.get(drain);
+        let to = to.filter(|to| !to.is_unread && to.line.is_some());
+        let Some(to) = to.filter(|_| is_known) else {
+            continue;
+        };
+        if reaches(job, &known.surfaces, index, drain) {
+            continue;
+        }
+        let message = format!(
+            "no water of {} gets to {}: it falls past it or away from it. Put a {} or a gully where the water comes, or turn the fall",
+            own.name.value,
+            to.name.value,
+            context.word(Term::Channel)
+        );
+        let there = to.line.as_ref().map_or(to.place, |line| line.place);
+        found.add(
+            DRAIN_UNLED
+                .finding(place, message)
+                .related(there, format!("{} lies here", to.name.value)),
+        );
     }
 }
 

@@ -1,12 +1,17 @@
-//! Rules of drains: where they lead, how they fall, how deep they lie.
+//! Rules of drains: where they lead, how they fall, how deep they lie, and
+//! whether they take what comes to them.
 
 mod cover_thin;
 mod documents;
 mod drain_circular;
 mod drain_flat;
 mod drain_idle;
+mod drain_small;
 mod drain_unled;
 mod invert_high;
+mod runoff_odd;
+mod soakaway_small;
+mod storm_short;
 
 use super::Rule;
 use crate::model::{Drain, Job};
@@ -20,6 +25,10 @@ pub static RULES: &[&Rule] = &[
     &invert_high::INVERT_HIGH,
     &cover_thin::COVER_THIN,
     &drain_idle::DRAIN_IDLE,
+    &drain_small::DRAIN_SMALL,
+    &soakaway_small::SOAKAWAY_SMALL,
+    &storm_short::STORM_SHORT,
+    &runoff_odd::RUNOFF_ODD,
 ];
 
 /// The drains of a job with their figures, those left out of which a line

@@ -2,7 +2,8 @@
 
 use crate::findings::{Place, Severity};
 use crate::geometry::Edge;
-use crate::model::{Contact, Surface};
+use crate::model::{Contact, Drain, DrainKind, DrainLine, Edging, Surface};
+use crate::quantities::{End, Fate, Shut, catchments, edge_name};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
 use crate::vocabulary::Term;
@@ -14,7 +15,7 @@ pub static LOW_POINT: Rule = Rule {
     name: "low-point",
     family: Family::Falls,
     severity: Severity::Error,
-    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and has no channel.",
+    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and no channel, trench or gully takes the water; and an edging that stands proud, against which water stands.",
     reason: "The water of both gathers there, stands and soaks in.",
     remedy: "Turn one of the falls, put a channel between the two, or let their edge fall along its length.",
     limits: &[],
@@ -73,6 +74,10 @@ surface path
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let own = surface.index;
+    let mut proud = surface.edgings.iter().filter(|own| own.above.is_some());
+    if let Some(edging) = proud.next().filter(|_| !is_exempt(surface)) {
+        behind_a_kerb(context, surface, edging, found);
+    }
     let mut told: Vec<usize> = Vec::new();
     for edge in surface.outline.iter().flat_map(|outline| outline.edges()) {
         let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
@@ -85,7 +90,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let Some(other) = context.beside(index) else {
             continue;
         };
-        if gathers(edge, surface, other) && !is_drained(edge, surface, other, own) {
+        if gathers(edge, surface, other) && !is_drained(context, edge, surface, other) {
             told.push(index);
             let message = format!(
                 "{} and {} both fall to the level edge between them: water will stand there. Turn one of the falls, or put in a {}",
@@ -119,14 +124,52 @@ fn gathers(edge: &Edge, surface: &Surface, other: &Surface) -> bool {
         && theirs.dot(along).abs() <= slope::SAME_SLOPE
 }
 
-/// Whether a drain channel of either surface lies between the two.
-fn is_drained(edge: &Edge, surface: &Surface, other: &Surface, own: usize) -> bool {
-    let mut theirs = other.outline.iter().flat_map(|outline| outline.edges());
+/// Whether a drain takes what comes to an edge between two surfaces: a channel
+/// or a trench of either, or a gully at it.
+fn is_drained(context: &Context<'_>, edge: &Edge, surface: &Surface, other: &Surface) -> bool {
+    let theirs = other.outline.iter().flat_map(|outline| outline.edges());
+    let mut theirs =
+        theirs.filter(|edge| other.contact(edge.tag) == Some(Contact::Surface(surface.index)));
+    let takes = |drain: &Drain| match drain.line.as_ref().map(|line| &line.value) {
+        Some(DrainLine::At(at)) => {
+            drain.kind() == Some(DrainKind::Gully) && edge.distance_to(*at) <= BESIDE
+        }
+        Some(DrainLine::Along { edges, .. }) => {
+            drain.kind() == Some(DrainKind::Trench)
+                && edges
+                    .iter()
+                    .any(|own| own.distance_to(edge.midpoint()) <= BESIDE)
+        }
+        _ => false,
+    };
     surface.channel(edge.tag).is_some()
-        || theirs.any(|edge| {
-            other.contact(edge.tag) == Some(Contact::Surface(own))
-                && other.channel(edge.tag).is_some()
-        })
+        || theirs.any(|edge| other.channel(edge.tag).is_some())
+        || context.job.drains.iter().any(|drain| takes(drain))
+}
+
+/// How far off, in metres, a gully still takes what comes to an edge.
+const BESIDE: f64 = 0.3;
+
+/// Water that comes to an edging that stands proud, and stands there.
+fn behind_a_kerb(context: &Context<'_>, surface: &Surface, edging: &Edging, found: &mut Found) {
+    // It may run along to a surface farther on.
+    context.all_surfaces();
+    let water = catchments(context.job);
+    let ways = water.surfaces.get(surface.index);
+    let ways = ways.and_then(|water| water.ways.as_ref());
+    let stands = ways.into_iter().flatten().find(|way| {
+        way.fate == Fate::Shut(Shut::Proud) && matches!(way.end, Some(End::Stands { .. }))
+    });
+    let Some(edge) = stands.and_then(|way| way.edge) else {
+        return;
+    };
+    let message = format!(
+        "water comes to the edging that stands proud at {}, and stands there: it is level or leads into a corner. Put in a gully or a {}, or set the edging flush there",
+        edge_name(surface, edge),
+        context.word(Term::Channel)
+    );
+    let finding = LOW_POINT.finding(edging.place, message);
+    found.add(finding.related(fall_place(surface), "the surface falls this way"));
 }
 
 fn fall_place(surface: &Surface) -> Place {

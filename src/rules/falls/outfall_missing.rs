@@ -4,7 +4,7 @@
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
 use crate::geometry::Point;
-use crate::model::{Contact, DrainKind, DrainLine, Surface};
+use crate::model::{Contact, Drain, DrainKind, DrainLine, Surface, Taken};
 use crate::rules::documents::APPROVED_H3_ORDER;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::vocabulary::Term;
@@ -70,8 +70,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     found.add(OUTFALL_MISSING.finding(surface.name.place, message));
 }
 
-/// Whether a drain runs along an edge of a surface, or a gully lies in it or
-/// beside it.
+/// Whether a drain runs along an edge of a surface or lies in it or beside it,
+/// or is said to take it.
 fn is_drained(context: &Context<'_>, surface: &Surface) -> bool {
     let takes = |at: Point| {
         surface.outline.as_ref().is_some_and(|outline| {
@@ -79,10 +79,20 @@ fn is_drained(context: &Context<'_>, surface: &Surface) -> bool {
         })
     };
     let mut drains = context.job.drains.iter();
-    drains.any(|drain| match drain.line.as_ref().map(|line| &line.value) {
-        Some(DrainLine::At(at)) => drain.kind() == Some(DrainKind::Gully) && takes(*at),
-        Some(DrainLine::Along { surface: own, .. }) => *own == surface.name.value,
-        _ => false,
+    let is_taken = |drain: &Drain| {
+        let mut what = drain.takes.iter().flat_map(|takes| &takes.what);
+        what.any(|own| matches!(own, Taken::Surface(name) if name.value == surface.name.value))
+    };
+    drains.any(|drain| {
+        is_taken(drain)
+            || match drain.line.as_ref().map(|line| &line.value) {
+                Some(DrainLine::At(at)) => drain.kind() == Some(DrainKind::Gully) && takes(*at),
+                Some(DrainLine::Along { surface: own, .. }) => *own == surface.name.value,
+                Some(DrainLine::Straight(line)) => {
+                    drain.kind() != Some(DrainKind::Pipe) && takes(line.midpoint())
+                }
+                None => false,
+            }
     })
 }
 

@@ -5,41 +5,77 @@ use crate::findings::{Finding, Place, Severity};
 use crate::model::{Region, SoilCondition};
 use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+use crate::units::{Dimension, Quantity, show};
 use crate::vocabulary::Role;
+
+const DIGEST_365: Source = Source::second_hand(
+    "BRE Digest 365, by engineers' calculation sheets",
+    "half empty within 24 h",
+);
+const US_DRY_WELLS_EMPTY: Source =
+    Source::read("US county guide to dry wells (2010)", "empties in 48 h");
 
 /// Water led into ground that does not take it.
 pub static SOAKAWAY_SLOW: Rule = Rule {
     name: "soakaway-slow",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "A soakaway, and permeable paving without a membrane, against how fast the ground takes water; where that is not stated, on clay or wet ground.",
+    looks_at: "A soakaway, and permeable paving without a membrane, against how fast the ground takes water; where that is not stated, on clay or wet ground; and how long what a soakaway has to hold takes to leave.",
     reason: "In slow ground it is still full when the next storm comes, and backs up to the house.",
     remedy: "Test how fast the ground takes water and state it with infiltration; in slow ground line the paving and drain it, and send the water elsewhere.",
-    limits: &[Limit {
-        row: "plain",
-        of: "how fast the ground takes water",
-        bound: Bound::Least,
-        general: Value {
-            written: &["3.6 mm/h"],
-            source: COUNTY_SOAKAGE,
+    limits: &[
+        Limit {
+            row: "emptying",
+            of: "the time until what a soakaway has to hold is half gone, in America all of it",
+            bound: Bound::Most,
+            general: Value {
+                written: &["24 h"],
+                source: DIGEST_365,
+            },
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["24 h"],
+                        source: DIGEST_365,
+                    },
+                ),
+                (
+                    Region::Us,
+                    Value {
+                        written: &["48 h"],
+                        source: US_DRY_WELLS_EMPTY,
+                    },
+                ),
+            ],
         },
-        regions: &[
-            (
-                Region::Us,
-                Value {
-                    written: &["0.27 in/h"],
-                    source: US_DRY_WELLS_SOIL,
-                },
-            ),
-            (
-                Region::Uk,
-                Value {
-                    written: &["3.6 mm/h"],
-                    source: COUNTY_SOAKAGE,
-                },
-            ),
-        ],
-    }],
+        Limit {
+            row: "plain",
+            of: "how fast the ground takes water",
+            bound: Bound::Least,
+            general: Value {
+                written: &["3.6 mm/h"],
+                source: COUNTY_SOAKAGE,
+            },
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["0.27 in/h"],
+                        source: US_DRY_WELLS_SOIL,
+                    },
+                ),
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["3.6 mm/h"],
+                        source: COUNTY_SOAKAGE,
+                    },
+                ),
+            ],
+        },
+    ],
     sources: &[COUNTY_SOAKAGE, US_DRY_WELLS_SOIL],
     breaks: "\
 site
@@ -74,6 +110,47 @@ fn check(context: &Context<'_>, found: &mut Found) {
         found
             .findings
             .extend(slow(context, what, place, is_soakaway));
+    }
+    emptying(context, found);
+}
+
+/// The soakaways whose water takes too long to leave, in ground that is not
+/// told of already.
+fn emptying(context: &Context<'_>, found: &mut Found) {
+    let (Some(water), Some(limit)) = (
+        &context.figures.water,
+        context.limit(&SOAKAWAY_SLOW, "emptying"),
+    ) else {
+        return;
+    };
+    for (drain, comes) in context.job.drains.iter().zip(&water.drains) {
+        let Some(soaking) = &comes.soaking else {
+            continue;
+        };
+        let Some(seconds) = soaking.empties_need_s.filter(|own| !limit.allows_si(*own)) else {
+            continue;
+        };
+        let Some(line) = &drain.line else { continue };
+        if found.findings.iter().any(|known| known.place == line.place) {
+            continue;
+        }
+        let shown = show::time(seconds);
+        let gone = if soaking.is_whole {
+            "gone"
+        } else {
+            "half gone"
+        };
+        let message = format!(
+            "{} is slow: what it has to hold is {gone} only after {shown}, and {} is the most. Make its sides longer, or lead less water to it",
+            drain.name.value,
+            limit.shown(context.system())
+        );
+        found.add(
+            SOAKAWAY_SLOW
+                .finding(line.place, message)
+                .found(shown, Quantity::near(seconds, Dimension::TIME))
+                .against(&limit, context),
+        );
     }
 }
 

@@ -78,6 +78,10 @@ pub static DRAIN: SectionKind = SectionKind {
         .clauses(&[
             clause("DEEP:length deep", "How deep it is below its inlet."),
             clause("centre AT:point", "Where its middle lies."),
+            clause(
+                "base counted",
+                "Water is reckoned to leave by its base too, which is kept clean of silt.",
+            ),
         ]),
         once(
             "bedded",

@@ -1,0 +1,410 @@
+//! What comes to each drain: over the edges that it lies along, down the
+//! surfaces that it stands in, along gutters, from other drains; or what the
+//! spec says that it takes.
+
+use super::{Amount, End, Fate, SurfaceWater, Way, weighted};
+use crate::geometry::Tag;
+use crate::model::{
+    Drain, DrainKind, DrainLine, Fiercest, Job, Origin, Sourced, Surface, Taken, Takes,
+};
+use crate::quantities::drains::{Soaking, soaking};
+use crate::quantities::measures::{Area, Flow, Rate, Share};
+use crate::quantities::trace::Trace;
+use crate::sources::Source;
+
+static NEW_YORK_ROOF: Source = Source::read(
+    "New York City Plumbing Code 1114.3.1 (Local Law 77 of 2023)",
+    "roof and concrete 0.95",
+);
+
+/// What comes to a drain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrainWater {
+    /// ComesFrom where, and how much from each.
+    pub inflows: Vec<Inflow>,
+    /// Whether the spec states it, in place of what was found.
+    pub is_stated: bool,
+    /// All of it.
+    pub all: Amount,
+    /// The flow of it in the fiercest rain, in m³/s.
+    pub flow: Option<f64>,
+    /// What a soakaway has to hold of it.
+    pub soaking: Option<Soaking>,
+}
+
+/// Water that comes to a drain from one thing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Inflow {
+    /// ComesFrom what.
+    pub from: ComesFrom,
+    /// How much.
+    pub amount: Amount,
+}
+
+/// ComesFrom what water comes to a drain.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ComesFrom {
+    /// Down a surface, by its index, and over an edge of its shape if there is
+    /// one.
+    Surface(usize, Option<Tag>),
+    /// Off the edges of a surface, by its index, that says it leads there.
+    Led(usize),
+    /// ComesFrom another drain, by its index.
+    Drain(usize),
+    /// Off a surface that the spec says it takes, by its index.
+    Whole(usize),
+    /// Off what the spec names in quotes.
+    Named(String),
+}
+
+/// What comes to every drain, in the order of [`Job::drains`].
+pub(super) fn drained(
+    job: &Job,
+    surfaces: &[SurfaceWater],
+    rate: Option<&Fiercest>,
+) -> Vec<DrainWater> {
+    let mut all: Vec<DrainWater> = job
+        .drains
+        .iter()
+        .enumerate()
+        .map(|(index, drain)| match drain.takes.is_empty() {
+            true => found(job, surfaces, index),
+            false => stated(job, drain, &Trace::silent()),
+        })
+        .collect();
+    chain(job, &mut all);
+    for (own, drain) in all.iter_mut().zip(job.drains.iter()) {
+        own.flow = rate.and_then(|rate| flow(own, rate, &Trace::silent()));
+        own.soaking = soaking(job, drain, own.all.weighted_m2, &Trace::silent());
+    }
+    all
+}
+
+/// The flow of all that comes to a drain in the fiercest rain, in m³/s: the
+/// rational method.
+fn flow(own: &DrainWater, rate: &Fiercest, trace: &Trace) -> Option<f64> {
+    let weighted = own.all.weighted_m2?;
+    let inflows = own.inflows.iter();
+    let parts: Option<Vec<Area>> = inflows
+        .map(|inflow| inflow.amount.weighted_m2.map(Area))
+        .collect();
+    let weighted = match parts {
+        Some(parts) if parts.len() > 1 => {
+            let one = "what comes from each, weighted by runoff";
+            trace.sum("all that comes, weighted", one, parts.into_iter())
+        }
+        _ => trace.term("all that comes, weighted", Area(weighted)),
+    };
+    let rate = trace.stated("rain", Rate(rate.rate), rate.place);
+    let Flow(flow) = trace
+        .gives("flow in the fiercest rain", weighted * rate)
+        .value;
+    Some(flow)
+}
+
+/// How what comes to a drain came about.
+pub(in crate::quantities) fn traced(job: &Job, drain: &Drain, own: &DrainWater, trace: &Trace) {
+    if own.is_stated {
+        stated(job, drain, trace);
+    } else {
+        for inflow in &own.inflows {
+            let from = inflow.from.told(job);
+            if let Some(area) = inflow.amount.area_m2 {
+                trace.found(format!("area, {from}"), Area(area), "what drains to it");
+            }
+            if let Some(weighted) = inflow.amount.weighted_m2 {
+                let how = "each area times the share of the rain that runs off it";
+                trace.found(format!("weighted, {from}"), Area(weighted), how);
+            }
+        }
+    }
+    if let Some(rate) = job.site.fiercest() {
+        flow(own, &rate, trace);
+    }
+    soaking(job, drain, own.all.weighted_m2, trace);
+}
+
+/// What the falls bring to a drain, and what surfaces lead to it by its name.
+fn found(job: &Job, surfaces: &[SurfaceWater], drain: usize) -> DrainWater {
+    let mut inflows: Vec<Inflow> = Vec::new();
+    for (index, water) in surfaces.iter().enumerate() {
+        let Some(own) = job.surfaces.get(index) else {
+            continue;
+        };
+        let is_led = leads_to(job, own) == Some(drain);
+        let Some(ways) = &water.ways else {
+            if is_led {
+                add(
+                    &mut inflows,
+                    ComesFrom::Led(index),
+                    onto(job, surfaces, index),
+                );
+            } else if own.covered.is_none() && touches(job, drain, own) {
+                add(
+                    &mut inflows,
+                    ComesFrom::Surface(index, None),
+                    Amount::UNKNOWN,
+                );
+            }
+            continue;
+        };
+        for way in ways.iter().filter(|way| way.taker() == Some(drain)) {
+            add(&mut inflows, ComesFrom::Surface(index, way.edge), way.all);
+        }
+        if is_led && !reaches(job, surfaces, index, drain) {
+            let off = surfaces.iter().enumerate();
+            let off = off.flat_map(|(other, water)| {
+                let ways = water.ways.iter().flatten();
+                ways.filter(move |way| way.is_off(other, index))
+            });
+            let off: Amount = off.map(|way| way.all).sum();
+            add(&mut inflows, ComesFrom::Led(index), off);
+        }
+    }
+    DrainWater {
+        all: inflows.iter().map(|inflow| inflow.amount).sum(),
+        inflows,
+        is_stated: false,
+        flow: None,
+        soaking: None,
+    }
+}
+
+/// What the spec says that a drain takes.
+fn stated(job: &Job, drain: &Drain, trace: &Trace) -> DrainWater {
+    let mut inflows = Vec::new();
+    for takes in &drain.takes {
+        for taken in &takes.what {
+            match taken {
+                Taken::Surface(name) => {
+                    let mut all = job.surfaces.iter();
+                    let Some(own) = all.find(|own| own.name.value == name.value) else {
+                        continue;
+                    };
+                    let area = own.outline.as_ref().map(|outline| outline.area());
+                    let amount = Amount {
+                        area_m2: area,
+                        weighted_m2: weighted(own, trace),
+                    };
+                    add(&mut inflows, ComesFrom::Whole(own.index), amount);
+                }
+                Taken::Other(name, area) => {
+                    let own = format!("area of {}", name.value);
+                    let own = trace.stated(own, Area(area.value.si()), area.place);
+                    let share = runoff_of_named(takes);
+                    let share = trace.sourced(format!("runoff of {}", name.value), &share, Share);
+                    let weighted = format!("{}, weighted", name.value);
+                    let amount = Amount {
+                        area_m2: Some(area.value.si()),
+                        weighted_m2: Some(trace.gives(weighted, own * share).value.0),
+                    };
+                    add(&mut inflows, ComesFrom::Named(name.value.clone()), amount);
+                }
+            }
+        }
+    }
+    let all = match drain.is_unread {
+        true => Amount::UNKNOWN,
+        false => inflows.iter().map(|inflow| inflow.amount).sum(),
+    };
+    DrainWater {
+        inflows,
+        is_stated: true,
+        all,
+        flow: None,
+        soaking: None,
+    }
+}
+
+/// The share of the rain that runs off what a `takes` entry names in quotes:
+/// as it says, else what is usual for a roof.
+fn runoff_of_named(takes: &Takes) -> Sourced<f64> {
+    match &takes.runoff {
+        Some(stated) => Sourced {
+            value: stated.value.si(),
+            origin: Origin::Line(stated.place),
+        },
+        None => Sourced {
+            value: 0.95,
+            origin: Origin::Default {
+                what: "share of the rain that runs off a roof",
+                source: &NEW_YORK_ROOF,
+            },
+        },
+    }
+}
+
+fn add(inflows: &mut Vec<Inflow>, from: ComesFrom, amount: Amount) {
+    if amount == Amount::NONE {
+        return;
+    }
+    match inflows.iter_mut().find(|known| known.from == from) {
+        Some(known) => known.amount = known.amount + amount,
+        None => inflows.push(Inflow { from, amount }),
+    }
+}
+
+/// Hands on what comes to each drain to those that it leads to. What goes
+/// round in a circle, and what comes out of one, is not known.
+fn chain(job: &Job, all: &mut [DrainWater]) {
+    let next: Vec<Option<usize>> = job
+        .drains
+        .iter()
+        .map(|drain| {
+            let name = drain.to.as_ref()?.value.drain()?;
+            job.drains.iter().position(|own| own.name.value == name)
+        })
+        .collect();
+    // How many lead to each of which it is not known yet what they bring.
+    let mut waits: Vec<usize> = (0..all.len())
+        .map(|own| next.iter().filter(|next| **next == Some(own)).count())
+        .collect();
+    let mut ready: Vec<usize> = (0..all.len())
+        .filter(|own| waits.get(*own) == Some(&0))
+        .collect();
+    let mut done = vec![false; all.len()];
+    while let Some(own) = ready.pop() {
+        if let Some(done) = done.get_mut(own) {
+            *done = true;
+        }
+        let (Some(Some(to)), Some(brings)) = (next.get(own), all.get(own)) else {
+            continue;
+        };
+        let amount = brings.all;
+        if let Some(taker) = all.get_mut(*to).filter(|taker| !taker.is_stated) {
+            taker.all = taker.all + amount;
+            add(&mut taker.inflows, ComesFrom::Drain(own), amount);
+        }
+        if let Some(waits) = waits.get_mut(*to) {
+            *waits = waits.saturating_sub(1);
+            if *waits == 0 {
+                ready.push(*to);
+            }
+        }
+    }
+    let circular = all.iter_mut().zip(done).filter(|(_, done)| !done);
+    for (own, _) in circular.filter(|(own, _)| !own.is_stated) {
+        own.all = Amount::UNKNOWN;
+    }
+    // In the order of the spec, whichever became known first.
+    for own in all {
+        own.inflows.sort_by_key(|inflow| match inflow.from {
+            ComesFrom::Drain(drain) => drain + 1,
+            _ => 0,
+        });
+    }
+}
+
+/// The drain that a surface leads its water to by name.
+pub(super) fn leads_to(job: &Job, own: &Surface) -> Option<usize> {
+    let name = own.water.as_ref()?.value.drain()?;
+    job.drains.iter().position(|drain| drain.name.value == name)
+}
+
+/// Whether any water of a surface, by its index, gets to a drain, or to one
+/// that leads on to it, over other surfaces too.
+pub fn reaches(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: usize) -> bool {
+    let (mut seen, mut next) = (vec![surface], vec![surface]);
+    while let Some(own) = next.pop() {
+        let ways = surfaces.get(own).and_then(|water| water.ways.as_ref());
+        for way in ways.into_iter().flatten() {
+            if way.taker().is_some_and(|taker| leads_on(job, taker, drain)) {
+                return true;
+            }
+            let others = [
+                match way.fate {
+                    Fate::Onto(other) | Fate::Unknown(other) => Some(other),
+                    _ => None,
+                },
+                match way.end {
+                    Some(End::Off { surface, .. } | End::Stands { surface, .. }) => Some(surface),
+                    _ => None,
+                },
+            ];
+            for other in others.into_iter().flatten() {
+                if !seen.contains(&other) {
+                    seen.push(other);
+                    next.push(other);
+                }
+            }
+        }
+    }
+    false
+}
+
+/// Whether a drain is another or leads on to it.
+fn leads_on(job: &Job, from: usize, to: usize) -> bool {
+    let mut at = Some(from);
+    for _ in 0..=job.drains.len() {
+        match at {
+            Some(own) if own == to => return true,
+            Some(own) => {
+                let next = job.drains.get(own).and_then(|own| own.to.as_ref());
+                let name = next.and_then(|next| next.value.drain());
+                at = name.and_then(|name| job.drains.iter().position(|own| own.name.value == name));
+            }
+            None => return false,
+        }
+    }
+    false
+}
+
+/// Whether a drain lies along an edge of a surface or stands in it.
+fn touches(job: &Job, drain: usize, own: &Surface) -> bool {
+    let Some(drain) = job.drains.get(drain) else {
+        return false;
+    };
+    match drain.line.as_ref().map(|line| &line.value) {
+        Some(DrainLine::Along { surface, .. }) => {
+            let takes = drain.kind() != Some(DrainKind::Pipe);
+            takes && *surface == own.name.value
+        }
+        Some(DrainLine::At(at)) => {
+            let outline = own.outline.as_ref();
+            drain.kind() == Some(DrainKind::Gully)
+                && outline.is_some_and(|outline| outline.contains(*at))
+        }
+        _ => false,
+    }
+}
+
+/// All of the water of a surface of which no fall says where it runs, and
+/// what runs onto it.
+fn onto(job: &Job, surfaces: &[SurfaceWater], index: usize) -> Amount {
+    let own = job.surfaces.get(index);
+    let area = own.and_then(|own| own.outline.as_ref().map(|outline| outline.area()));
+    let weighted = surfaces.get(index).and_then(|water| water.weighted_m2);
+    let whole = Amount {
+        area_m2: area,
+        weighted_m2: weighted,
+    };
+    let others = surfaces
+        .iter()
+        .flat_map(|water| water.ways.iter().flatten());
+    let comes = others.filter_map(|way| match way.fate {
+        Fate::Onto(other) if other == index => Some(way.all),
+        Fate::Unknown(other) if other == index => Some(Amount::UNKNOWN),
+        _ => None,
+    });
+    whole + comes.sum()
+}
+
+impl Way {
+    /// The drain that takes the water in the end, by its index.
+    pub fn taker(&self) -> Option<usize> {
+        match (self.fate, self.end) {
+            (Fate::Drained(taker), _) | (_, Some(End::Drained(taker))) => taker,
+            _ => None,
+        }
+    }
+
+    /// Whether water on a way out of a surface leaves another, or the same,
+    /// over an edge with nothing beyond.
+    fn is_off(&self, own: usize, other: usize) -> bool {
+        match (self.fate, self.end) {
+            (Fate::Off, _) => own == other,
+            (_, Some(End::Off { surface, .. })) => surface == other,
+            _ => false,
+        }
+    }
+}

@@ -1,0 +1,81 @@
+//! Where drains take water inside a surface or at the end of a gutter: gullies,
+//! and channels and trenches that follow no edge.
+
+use crate::geometry::{ALONGSIDE, Edge, Point, Tag, Vector};
+use crate::model::{DrainBody, DrainKind, DrainLine, Job};
+
+/// How far off, in metres, a gully or the end of a channel still takes what
+/// runs over an edge or comes to the end of a gutter.
+pub(super) const BESIDE: f64 = 0.3;
+
+/// Where a drain takes water.
+#[derive(Debug, Clone)]
+pub(super) struct Mouth {
+    /// The drain, by its index in the job.
+    pub drain: usize,
+    at: At,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum At {
+    /// A gully: its middle, and how wide it is.
+    Point(Point, f64),
+    /// Along a straight line.
+    Line(Edge),
+}
+
+impl Mouth {
+    /// The mouths of a job's drains.
+    pub fn all(job: &Job) -> Vec<Mouth> {
+        let drains = job.drains.iter().enumerate();
+        let mouths = drains.filter_map(|(drain, own)| {
+            let body = &own.body.as_ref()?.value;
+            let at = match (&own.line.as_ref()?.value, body) {
+                (DrainLine::At(at), DrainBody::Gully { wide, .. }) => {
+                    At::Point(*at, wide.as_ref().map_or(0.0, |wide| wide.value.si()))
+                }
+                (DrainLine::Straight(line), body) if body.kind() != DrainKind::Pipe => {
+                    At::Line(*line)
+                }
+                _ => return None,
+            };
+            Some(Mouth { drain, at })
+        });
+        mouths.collect()
+    }
+
+    /// The line at which it takes what comes down a fall.
+    pub fn across(&self, downhill: Vector, tag: Tag) -> Edge {
+        match self.at {
+            At::Point(middle, wide) => {
+                let half = downhill.unit().left() * (0.5 * wide);
+                Edge::line(middle + half * -1.0, middle + half, tag)
+            }
+            At::Line(line) => Edge { tag, ..line },
+        }
+    }
+
+    /// How far along an edge it takes what runs along it, where it lies so
+    /// near.
+    pub fn feet(&self, edge: &Edge) -> impl Iterator<Item = f64> {
+        let points = match self.at {
+            At::Point(middle, wide) => [(middle, 0.5 * wide), (middle, 0.5 * wide)],
+            At::Line(line) => [(line.start, 0.0), (line.end, 0.0)],
+        };
+        let near = points
+            .into_iter()
+            .filter(|(point, half)| edge.distance_to(*point) <= half + 2.0 * ALONGSIDE);
+        let feet: Vec<f64> = near.map(|(point, _)| edge.distance_along(point)).collect();
+        feet.into_iter()
+    }
+
+    /// How far it lies from a point at which a gutter ends, if it takes what
+    /// comes there.
+    pub fn off(&self, point: Point) -> Option<f64> {
+        let off = match self.at {
+            At::Point(middle, wide) => middle.distance(point) - 0.5 * wide,
+            At::Line(line) => line.distance_to(point),
+        };
+        (off <= BESIDE).then_some(off)
+    }
+}

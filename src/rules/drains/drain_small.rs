@@ -1,0 +1,74 @@
+//! `drain-small`: more water comes than a pipe or a channel carries.
+
+use super::readable;
+use crate::findings::Severity;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::show;
+
+/// More water comes than a pipe or a channel carries.
+pub static DRAIN_SMALL: Rule = Rule {
+    name: "drain-small",
+    family: Family::Drains,
+    severity: Severity::Warning,
+    looks_at: "What comes to a pipe or a channel in the fiercest storm that is stated, beside what it carries.",
+    reason: "What it cannot carry stands over the grating, and runs where it was to be kept from.",
+    remedy: "Take a wider or a deeper one, lay it steeper, or part the water between two.",
+    limits: &[],
+    sources: &[Source::computed(
+        "the rational method beside Manning's formula, or spatially varied flow in a channel",
+    )],
+    breaks: "\
+site
+  storm        75 mm/h for 5 min
+
+drain foot-channel
+  «channel      polymer-channel, 30 mm by 30 mm clear, along court.south»
+  fall         1:500 toward east
+  to           \"storm drain\"
+",
+    keeps: "\
+site
+  storm        75 mm/h for 5 min
+
+drain foot-channel
+  channel      polymer-channel, 100 mm by 80 mm clear, along court.south
+  fall         1:500 toward east
+  to           \"storm drain\"
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+/// What comes may be so much more than what is carried, for rounding.
+const ROUNDING: f64 = 1.0 + 1e-9;
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let Some(water) = &context.figures.water else {
+        return;
+    };
+    let all = context.job.drains.iter().zip(&water.drains);
+    for ((drain, comes), (_, figures)) in all
+        .filter(|(drain, _)| !drain.is_unread)
+        .zip(readable(context.job, context.figures))
+    {
+        let (Some(flow), Some(carries)) = (comes.flow, figures.carries_m3s) else {
+            continue;
+        };
+        if flow <= carries * ROUNDING {
+            continue;
+        }
+        let system = context.system();
+        let (shown, least) = (show::flow(flow, system), show::flow(carries, system));
+        let name = &drain.name.value;
+        let message = format!(
+            "too small: {shown} comes to {name}, and it carries {least}. Take a larger one, or lay it steeper"
+        );
+        let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
+        let mut finding = DRAIN_SMALL.finding(place, message).found(shown, None);
+        if let Some(rate) = context.job.site.fiercest() {
+            finding = finding.related(rate.place, "the fiercest rain that is stated");
+        }
+        found.add(finding);
+    }
+}

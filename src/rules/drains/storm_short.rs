@@ -1,0 +1,81 @@
+//! `storm-short`: storms that do not tell what a soakaway has to hold.
+
+use crate::findings::Severity;
+use crate::quantities::SoakingGap;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::show;
+
+/// Storms that do not tell what a soakaway has to hold.
+pub static STORM_SHORT: Rule = Rule {
+    name: "storm-short",
+    family: Family::Drains,
+    severity: Severity::Warning,
+    looks_at: "Whether of the storms that are stated one that is not the longest needs most of a soakaway.",
+    reason: "As long as the longest needs most, a longer one may need more still, and how large it has to be is not known.",
+    remedy: "State longer storms too, a line each with its depth or rate and its duration, until a shorter one needs most.",
+    limits: &[],
+    sources: &[Source::second_hand(
+        "BRE Digest 365, by engineers' calculation sheets",
+        "durations from minutes to days; the largest need rules",
+    )],
+    breaks: "\
+site
+  «storm        20 mm in 30 min»
+  infiltration 40 mm/h
+
+drain lawn-soak
+  soakaway     1.2 m by 1.2 m by 1 m, centre (3 m, -9 m)
+  filled       crate, voids 95 %
+  takes        court
+",
+    keeps: "\
+site
+  storm        20 mm in 30 min
+  storm        21 mm in 6 h
+  infiltration 40 mm/h
+
+drain lawn-soak
+  soakaway     1.2 m by 1.2 m by 1 m, centre (3 m, -9 m)
+  filled       crate, voids 95 %
+  takes        court
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let Some(water) = &context.figures.water else {
+        return;
+    };
+    let site = &context.job.site;
+    for (drain, comes) in context.job.drains.iter().zip(&water.drains) {
+        let Some(soaking) = &comes.soaking else {
+            continue;
+        };
+        let name = &drain.name.value;
+        let storm = soaking.storm.and_then(|index| site.storms.get(index));
+        match (soaking.unknown, storm) {
+            (Some(SoakingGap::StormShort), Some(storm)) => {
+                let lasts = storm.duration_s().map(show::time).unwrap_or_default();
+                let message = format!(
+                    "how much {name} has to hold is not known: the longest storm, {lasts}, needs most. State longer ones until a shorter one does"
+                );
+                let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
+                let finding = STORM_SHORT.finding(storm.place, message);
+                found.add(finding.related(place, "the soakaway"));
+            }
+            (Some(SoakingGap::NoStorm), _) => {
+                let Some(storm) = site.storms.first() else {
+                    continue;
+                };
+                let message = format!(
+                    "how much {name} has to hold is not known: no storm says how long it lasts. State some with it, as storm 30 mm in 1 h"
+                );
+                let finding = STORM_SHORT.finding(storm.place, message);
+                found.add(finding.severity(Severity::Advisory));
+            }
+            _ => {}
+        }
+    }
+}
