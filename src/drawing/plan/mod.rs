@@ -156,7 +156,11 @@ fn drawn(
     let view = figure.view(scale, &panel);
     let mut canvas = canvas_on(analysis, sheet, view, panel.extents().grown(-1.0));
     let grounds = Ground::of_job(job, &view);
-    if grounds.is_empty() {
+    let others = [
+        steps::outlines(analysis, &view).len(),
+        drains::corners(job, &view).len(),
+    ];
+    if grounds.is_empty() && others == [0, 0] {
         nothing(&mut canvas, &panel);
     }
     let labels = parts.map(|parts| {

@@ -13,9 +13,13 @@ use crate::drawing::measure;
 use crate::geometry::{Outline, Point, Vector};
 use crate::model::Steps;
 use crate::quantities::Flight;
+use crate::vocabulary::Handrail;
 
 /// The length of the arrow's head and half its width, in millimetres of paper.
 const HEAD: (f64, f64) = (2.4, 0.7);
+
+/// How far inside a side its handrail is drawn.
+const INSIDE: f64 = 1.2;
 
 /// How far the arrow reaches past a single riser to each side.
 const ACROSS: f64 = 4.0;
@@ -68,7 +72,53 @@ pub fn draw(canvas: &mut Canvas, analysis: &Analysis) {
             canvas.draw(Layer::Outlines, link, mark);
         }
         canvas.explain(sample(), "Steps, the arrow climbs", None);
+        handrail(canvas, own, flight);
     }
+}
+
+/// The handrail along the sides that are stated, a post at each end: where
+/// along them it stands, and how high, is not stated.
+fn handrail(canvas: &mut Canvas, own: &Steps, flight: &Flight) {
+    let Some(handrail) = &own.handrail else {
+        return;
+    };
+    let sides: &[f64] = match handrail.value {
+        Handrail::Both => &[1.0, -1.0],
+        Handrail::Left => &[1.0],
+        Handrail::Right => &[-1.0],
+        Handrail::One => {
+            canvas.note(format!(
+                "{}: on which side its handrail is, is not stated, and it is not drawn.",
+                own.name.value
+            ));
+            return;
+        }
+    };
+    let link = Some(handrail.place);
+    let (low, high) = arrow_line(&canvas.view, flight);
+    let way = (high - low).unit();
+    let left = way.left() * (0.5 * flight.width_m * canvas.view.scale);
+    for side in sides {
+        let off = left * *side + way.left() * (-INSIDE * side);
+        for mark in rail(low + off, high + off) {
+            canvas.draw(Layer::Outlines, link, mark);
+        }
+        canvas.board.take_line(low + off, high + off);
+    }
+    let y = SAMPLE.1 / 2.0;
+    let sample = rail(Point::new(1.0, y), Point::new(SAMPLE.0 - 1.0, y));
+    canvas.explain(sample, "Handrail", Some("not at its width".to_owned()));
+}
+
+/// A double line with a post at each end.
+fn rail(from: Point, to: Point) -> Vec<Mark> {
+    let aside = (to - from).unit().left() * 0.35;
+    let lines = [aside, -aside].map(|off| Path::line(from + off, to + off));
+    let posts = [from, to].map(|at| Path::circle(at, 0.7));
+    vec![
+        Mark::Stroke(lines.to_vec(), Pen::of(Weight::Fine)),
+        Mark::Fill(posts.to_vec(), Ink::Black),
+    ]
 }
 
 /// Numbers the risers and says which flight it is: what finds no room beside

@@ -55,7 +55,11 @@ impl<'c> Ends<'c> {
     pub fn of(cut: &'c Cut<'c>, layout: &Layout<'_>, block: &Block<'_>) -> Ends<'c> {
         let per_metre = layout.per_metre();
         let beyond = (outside_m(cut) * per_metre).min(layout.widest());
-        let right = layout.left + layout.width - rows::WIDTH - BEFORE_ROWS;
+        let beside = match layout.is_narrow() {
+            true => rows::NUMBERS,
+            false => rows::WIDTH + BEFORE_ROWS,
+        };
+        let right = layout.left + layout.width - beside;
         let (first, last) = (layout.left + WALL, right - beyond - GROUND);
         let half = ((last - first - GAP) / 2.0).max(4.0);
         let drop = cut.high_m.zip(cut.low_m).map(|(high, low)| high - low);
@@ -78,6 +82,12 @@ impl<'c> Ends<'c> {
     /// The height of the finished surface at the high end.
     pub fn surface(&self) -> f64 {
         self.start.y
+    }
+
+    /// The height of the lowest thing that is drawn or written.
+    pub fn bottom_of_all(&self) -> f64 {
+        let held = self.edge.y - edging::under_m(self.cut) * self.per_metre;
+        self.caption.min(held)
     }
 
     /// The height of the finished surface at the low edge.

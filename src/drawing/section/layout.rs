@@ -46,6 +46,12 @@ pub struct Block<'c> {
 }
 
 impl<'c> Layout<'c> {
+    /// Whether the rows stand under the ends, each with the number of its
+    /// layer: beside them on a narrow sheet there is no room for both.
+    pub fn is_narrow(&self) -> bool {
+        is_narrow(self.width)
+    }
+
     /// The largest usual scale that takes no more sheets than one that suits
     /// the deepest build; one section after the other, down the sheet.
     pub fn of(cuts: &'c [Cut<'c>], analysis: &Analysis, sheet: &Sheet) -> Layout<'c> {
@@ -56,6 +62,8 @@ impl<'c> Layout<'c> {
         if errors(analysis) > 0 {
             room.1 -= WARNING;
         }
+        let of_rows = cuts.iter().map(rows::height).fold(0.0, f64::max);
+        let of_rows = if is_narrow(width) { of_rows } else { 0.0 };
         let usual = Scale::usual(analysis.job.heading.system());
         let held = cuts.iter().map(edging::outside_m).fold(0.0, f64::max);
         let suits = |scale: &&Scale| {
@@ -67,16 +75,16 @@ impl<'c> Layout<'c> {
             ratio: 10.0,
             words: "1:10".to_owned(),
         });
-        let pages = paged(cuts, &plain, room);
+        let pages = paged(cuts, &plain, width, room);
         let larger = usual.into_iter().filter(|scale| {
             let on_paper = |metres: f64| metres * 1000.0 / scale.ratio;
             scale.ratio < plain.ratio
                 && scale.ratio >= LARGEST
-                && on_paper(deepest) + OVER + UNDER <= room.1 - room.0
+                && on_paper(deepest) + OVER + UNDER + of_rows <= room.1 - room.0
                 && on_paper(widest) <= widest_drawn(width)
         });
         let larger = larger.map(|scale| {
-            let pages = paged(cuts, &scale, room);
+            let pages = paged(cuts, &scale, width, room);
             (scale, pages)
         });
         let (scale, pages) = larger
@@ -114,12 +122,25 @@ pub fn outside_m(cut: &Cut<'_>) -> f64 {
 
 /// The most that is drawn of what goes past the edge, on sections so wide.
 fn widest_drawn(width: f64) -> f64 {
-    0.12 * width
+    let share = if is_narrow(width) { 0.16 } else { 0.12 };
+    share * width
+}
+
+/// The narrowest that ends and rows stand beside one another.
+const NARROW: f64 = 185.0;
+
+fn is_narrow(width: f64) -> bool {
+    width < NARROW
 }
 
 /// The sections one after the other at a scale, between two heights of the
 /// sheet.
-fn paged<'c>(cuts: &'c [Cut<'c>], scale: &Scale, (low, high): (f64, f64)) -> Vec<Vec<Block<'c>>> {
+fn paged<'c>(
+    cuts: &'c [Cut<'c>],
+    scale: &Scale,
+    width: f64,
+    (low, high): (f64, f64),
+) -> Vec<Vec<Block<'c>>> {
     let per_metre = 1000.0 / scale.ratio;
     let mut pages: Vec<Vec<Block<'c>>> = Vec::new();
     let mut top = high;
@@ -128,7 +149,10 @@ fn paged<'c>(cuts: &'c [Cut<'c>], scale: &Scale, (low, high): (f64, f64)) -> Vec
         let of_rows = rows.last().map_or(0.0, |last| last + rows::STEP + LOWEST);
         // What is too deep for any scale is cut off at the sheet's foot.
         let depth = (deep_m(cut) * per_metre).min(high - low - OVER - UNDER);
-        let height = OVER + (depth + UNDER).max(of_rows);
+        let height = match is_narrow(width) {
+            false => OVER + (depth + UNDER).max(of_rows),
+            true => OVER + (depth + UNDER).max(of_rows) + rows::height(cut),
+        };
         if pages.is_empty() || top - height < low {
             pages.push(Vec::new());
             top = high;

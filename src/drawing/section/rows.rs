@@ -10,6 +10,7 @@ use crate::drawing::further::Further;
 use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
 use crate::drawing::measure;
 use crate::drawing::plan::called_briefly;
+use crate::findings::Place;
 use crate::geometry::Point;
 use crate::vocabulary::Role;
 
@@ -37,26 +38,52 @@ pub fn places(cut: &Cut<'_>, per_metre: f64) -> Vec<f64> {
     places
 }
 
-/// Draws the rows of a section, each with the line that leads to its layer.
+/// The room beside the ends for the numbers of the layers.
+pub const NUMBERS: f64 = 16.0;
+/// The radius of the ring round a number.
+const RING: f64 = 1.9;
+
+/// How high the rows of a section are where they stand under it.
+pub fn height(cut: &Cut<'_>) -> f64 {
+    STEP * cut.courses.len() as f64 + HEADINGS + 4.0
+}
+
+/// Draws the rows of a section: beside its ends, each with the line that leads
+/// to its layer; on a narrow sheet under them, each with its number.
 pub fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, block: &Block<'_>) {
     let cut = block.cut;
-    let left = layout.left + layout.width - WIDTH;
+    let is_narrow = layout.is_narrow();
+    let left = match is_narrow {
+        true => layout.left + RING * 2.0 + 2.0,
+        false => layout.left + layout.width - WIDTH,
+    };
     let top = ends.low_surface();
-    headings(drawn, cut, left, ends.surface() + HEADINGS);
-    for (course, down) in cut.courses.iter().zip(&block.rows) {
-        let y = top - down;
+    let under = ends.bottom_of_all() - 4.0 - HEADINGS;
+    let head = match is_narrow {
+        true => under,
+        false => ends.surface() + HEADINGS,
+    };
+    headings(drawn, cut, left, head);
+    for (index, (course, down)) in cut.courses.iter().zip(&block.rows).enumerate() {
+        let beside = top - down;
+        let y = match is_narrow {
+            true => under - STEP * (index as f64 + 0.8),
+            false => beside,
+        };
+        row(drawn, cut, course, Point::new(left, y));
         let link = Some(course.layer.place);
-        let name = name(course);
-        let name = lettering::cut(&name, LABEL, Face::Regular, NAME);
-        let name = lettering::set(&name, LABEL, Face::Regular);
-        drawn.write(link, Point::new(left, y - LABEL / 2.0), name, Ink::Black);
-        for (cell, right) in cells(drawn, cut, course).into_iter().zip(COLUMNS) {
-            let setting = lettering::set(&cell, LABEL, Face::Medium);
-            let at = Point::new(left + right - setting.width, y - LABEL / 2.0);
-            drawn.write(link, at, setting, Ink::Black);
-        }
+        let end = match is_narrow {
+            true => {
+                let right = layout.left + layout.width - RING;
+                number(drawn, link, index + 1, Point::new(layout.left + RING, y));
+                if ends.point_at(course).is_some() {
+                    number(drawn, link, index + 1, Point::new(right, beside));
+                }
+                Point::new(right - RING, beside)
+            }
+            false => Point::new(left - 2.0, beside),
+        };
         if let Some(start) = ends.point_at(course) {
-            let end = Point::new(left - 2.0, y);
             let pen = Pen::of(Weight::Fine);
             let dot = Mark::Fill(vec![Path::circle(start, 0.35)], Ink::Black);
             let line = Mark::Stroke(vec![Path::line(start, end)], pen);
@@ -66,6 +93,29 @@ pub fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, block: &B
         }
     }
     unknown(drawn, cut);
+}
+
+/// A row: the layer, and its thickness and levels.
+fn row(drawn: &mut Further, cut: &Cut<'_>, course: &Course<'_>, at: Point) {
+    let link = Some(course.layer.place);
+    let base = at.y - LABEL / 2.0;
+    let name = lettering::cut(&name(course), LABEL, Face::Regular, NAME);
+    let name = lettering::set(&name, LABEL, Face::Regular);
+    drawn.write(link, Point::new(at.x, base), name, Ink::Black);
+    for (cell, right) in cells(drawn, cut, course).into_iter().zip(COLUMNS) {
+        let setting = lettering::set(&cell, LABEL, Face::Medium);
+        let corner = Point::new(at.x + right - setting.width, base);
+        drawn.write(link, corner, setting, Ink::Black);
+    }
+}
+
+/// A number in a ring.
+fn number(drawn: &mut Further, link: Option<Place>, number: usize, at: Point) {
+    let ring = Mark::Stroke(vec![Path::circle(at, RING)], Pen::of(Weight::Fine));
+    drawn.draw(Layer::Names, link, ring);
+    let setting = lettering::set(&number.to_string(), NOTE, Face::Medium);
+    let corner = Point::new(at.x - setting.width / 2.0, at.y - NOTE / 2.0);
+    drawn.write(link, corner, setting, Ink::Black);
 }
 
 /// What is not known, said once.
@@ -125,7 +175,8 @@ fn headings(drawn: &mut Further, cut: &Cut<'_>, left: f64, y: f64) {
     );
 }
 
-fn name(course: &Course<'_>) -> String {
+/// What a layer is for, and what it is made of.
+pub fn name(course: &Course<'_>) -> String {
     let layer = course.layer;
     let role = layer.role.value;
     let called = called_briefly(&layer.of.value);
