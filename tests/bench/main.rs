@@ -12,6 +12,7 @@ use std::process::{Command, Stdio};
 
 use divan::Bencher;
 use drylay::analysis::{Analyser, NoFiles};
+use drylay::drawing::Picture;
 use drylay::geometry::{Edge, Outline, Point, Tiling, Unit, Vector};
 use drylay::syntax::Tree;
 use drylay::text::Text;
@@ -81,6 +82,39 @@ fn lay_out(bencher: Bencher<'_, '_>, units: u32) {
         steps: [Vector::new(0.103, 0.103), Vector::new(0.203, -0.203)],
     };
     bencher.bench(|| black_box(&tiling).over(black_box(&field)));
+}
+
+/// From an edit of one number to the plan as a picture, in process: a spec of
+/// 200 lines whose court has so many units, each of them drawn.
+#[divan::bench(args = [3_000])]
+fn picture(bencher: Bencher<'_, '_>, units: u32) {
+    let one: Text = Text::from(workload::court(units, "1:60"));
+    let other: Text = Text::from(workload::court(units, "1:50"));
+    let mut analyser = Analyser::new();
+    analyser.analyse(PATH, one.clone(), &NoFiles, TODAY);
+    let mut turn = false;
+    bencher.bench_local(|| {
+        turn = !turn;
+        let text = if turn { &other } else { &one };
+        let analysis = analyser.analyse(PATH, black_box(text.clone()), &NoFiles, TODAY);
+        Picture::of(&analysis, false).expect("a picture")
+    });
+}
+
+/// `drylay drawing` of the longest spec in `specs`, every sheet as PDF, as a
+/// whole process.
+#[divan::bench]
+fn drawing_process(bencher: Bencher<'_, '_>) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let spec = workload::longest_of_specs();
+    bencher.bench(|| {
+        let status = Command::new(DRYLAY)
+            .args(["drawing", "--output"])
+            .arg(folder.path().join("drawing.pdf"))
+            .arg(&spec)
+            .status();
+        black_box(status.expect("drylay runs"))
+    });
 }
 
 /// `drylay check` of one spec, as a whole process.

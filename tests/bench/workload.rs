@@ -2,6 +2,7 @@
 //! shape, surface, build and material.
 
 use std::fmt::Write;
+use std::path::{Path, PathBuf};
 
 /// A sound spec of about so many lines.
 pub fn spec(lines: usize) -> String {
@@ -51,4 +52,40 @@ fn one_court(text: &mut String, court: usize) {
          \nmaterial flag-{court:05}\n  like         concrete-paver\n  sold         by m2\n  price        £24/m2\n",
         centre = east + 3,
     );
+}
+
+/// A spec of about 200 lines with one court of so many units in herringbone.
+pub fn court(units: u32, fall: &str) -> String {
+    let deep = f64::from(units) * 0.2 * 0.1 / 8.0;
+    let mut text = format!(
+        "job \"Court\"\n  units        metric\n  region       uk\n\
+         \nsite\n  soil         gravel, firm\n  datum        \"sill\"\n  ground       -200 mm\n\
+         \nshape court\n  rectangle    8 m by {deep:.3} m\n\
+         \nsurface court\n  shape        court\n  meets        north\n  level        -160 mm at north\n  \
+         fall         {fall} away from north\n  build        blocks\n  \
+         laid         herringbone, units 200 mm by 100 mm, angle 45 deg\n  \
+         joint        3 mm, filled with joint-sand\n  edging       steel-edge, along free\n  \
+         water        to \"planting bed\"\n\
+         \nbuild blocks\n  paving       concrete-paver, 60 mm, waste 6 %\n  bed          sharp-sand, 30 mm\n  \
+         base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm\n"
+    );
+    let mut number = 0;
+    while text.lines().count() < 196 {
+        let _ = write!(
+            text,
+            "\nmaterial spare-{number}\n  like         concrete-paver\n  sold         by m2\n  price        £24/m2\n"
+        );
+        number += 1;
+    }
+    text
+}
+
+/// The longest spec in `specs`.
+pub fn longest_of_specs() -> PathBuf {
+    let specs = Path::new(env!("CARGO_MANIFEST_DIR")).join("specs");
+    let entries = std::fs::read_dir(specs).expect("the specs");
+    let files = entries.map(|entry| entry.expect("a spec").path());
+    let files = files.filter(|path| path.extension().is_some_and(|own| own == "patio"));
+    let longest = files.max_by_key(|path| std::fs::metadata(path).map_or(0, |own| own.len()));
+    longest.expect("a spec")
 }
