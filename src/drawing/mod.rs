@@ -52,6 +52,7 @@ pub use plan::{Choice, Misfit, plan};
 pub use png::png;
 pub use scale::Scale;
 pub use schedule::schedule_chart;
+pub use section::layers_picture;
 pub use sheet::Size;
 pub use sheets::sheets;
 pub use svg::{Anchor, Dress, svg, type_face};

@@ -33,7 +33,7 @@ pub use completion::{
 };
 pub use folding::{Fold, folds};
 pub use hints::{Hint, HintDetail, HintKind, HintOf, hint_detail, hints};
-pub use hover::{Hover, hover};
+pub use hover::{Hover, hover, picture};
 pub use lenses::{Lens, lenses};
 pub use links::{Link, links};
 pub use markdown::without_marks;

@@ -13,9 +13,19 @@ pub fn hover(session: &mut Session, at: &TextDocumentPositionParams) -> Option<H
     let text = snapshot.own()?;
     let settings = session.settings_of(&snapshot.analysis.path);
     let is_told = |finding: &_| !settings.repeats && is_shown(finding, settings.show);
-    let hover = ide::hover(&snapshot.analysis, text.offset(at.position), &is_told)?;
+    let offset = text.offset(at.position);
+    let hover = ide::hover(&snapshot.analysis, offset, &is_told)?;
+    let is_plain = session.client.plain_hovers;
+    let picture = match settings.pictures && !is_plain {
+        true => ide::picture(&snapshot.analysis, offset),
+        false => None,
+    };
+    let markdown = match picture {
+        Some(picture) => format!("{picture}\n\n{}", hover.markdown),
+        None => hover.markdown,
+    };
     Some(Hover {
-        contents: HoverContents::Markup(marked_up(hover.markdown, session.client.plain_hovers)),
+        contents: HoverContents::Markup(marked_up(markdown, is_plain)),
         range: Some(text.range(hover.span)),
     })
 }

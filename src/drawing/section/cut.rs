@@ -170,7 +170,8 @@ fn held_by<'j>(surface: &'j Surface, plane: &Plane) -> Option<&'j Edging> {
     surface.edgings.iter().find(holds)
 }
 
-fn courses(build: &Build) -> Vec<Course<'_>> {
+/// The layers of a build, each as deep as those over it are thick.
+pub fn courses(build: &Build) -> Vec<Course<'_>> {
     let mut under = Some(0.0);
     let mut courses: Vec<Course<'_>> = Vec::new();
     for layer in &build.layers {

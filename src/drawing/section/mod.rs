@@ -4,8 +4,11 @@
 mod cut;
 mod edging;
 mod ends;
+mod layers;
 mod layout;
 mod rows;
+
+pub use layers::layers_picture;
 
 use cut::{Cut, cuts};
 use ends::Ends;

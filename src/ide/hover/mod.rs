@@ -12,6 +12,7 @@ mod mixes;
 mod money;
 mod names;
 mod numbers;
+mod pictures;
 mod rules;
 mod shapes;
 mod steps;
@@ -20,6 +21,7 @@ mod work;
 mod workings;
 
 pub use numbers::in_both_systems;
+pub use pictures::picture;
 
 use super::cursor::Cursor;
 use super::markdown::paragraphs;

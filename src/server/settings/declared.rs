@@ -17,6 +17,8 @@ pub const DENY: &str = "findings.deny";
 pub const SHOW: &str = "findings.show";
 /// Whether a hover repeats what a finding says.
 pub const HOVER: &str = "findings.hover";
+/// Whether a hover may hold a picture.
+pub const PICTURES: &str = "hover.pictures";
 
 /// One setting.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -147,6 +149,12 @@ const OTHERS: &[(&str, &str, Takes)] = &[
         HOVER,
         "Begin the hover over a finding with its message, for an editor that does not show the \
          message there itself. The limit, whose it is, and what to do are always shown.",
+        Takes::Switch { usual: false },
+    ),
+    (
+        PICTURES,
+        "Show the layers of a build to scale, as a picture, in the hover over its heading, for an \
+         editor that shows pictures there.",
         Takes::Switch { usual: false },
     ),
 ];

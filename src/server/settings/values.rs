@@ -26,6 +26,8 @@ pub struct Settings {
     pub show: Severity,
     /// Whether a hover repeats what a finding says.
     pub repeats: bool,
+    /// Whether a hover may hold a picture.
+    pub pictures: bool,
 }
 
 impl Default for Settings {
@@ -62,6 +64,7 @@ impl Settings {
             deny: severity(reader.word(declared::DENY)),
             show: severity(reader.word(declared::SHOW)),
             repeats: reader.switch(declared::HOVER),
+            pictures: reader.switch(declared::PICTURES),
         };
         reader.look_for_unknown();
         (settings, reader.wrong)
