@@ -90,8 +90,8 @@ pub use schedule::{
 };
 pub use setting_out::{
     ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,
-    RodTop, SettingOutFigures, Stands, SurfaceSettingOut, Taping, board_length, setting_out,
-    setting_out_workings,
+    RodTop, SettingOutFigures, Spot, SpotOf, Stands, SurfaceSettingOut, Taping, board_length,
+    setting_out, setting_out_workings, unplaced,
 };
 pub use shapes::ShapeFigures;
 pub use sharing::Piece;

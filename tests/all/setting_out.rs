@@ -5,7 +5,7 @@ use std::sync::Arc;
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::geometry::{Edge, Point, Turning};
 use drylay::quantities::{
-    Aside, Reach, SettingOutFigures, Stands, setting_out, setting_out_workings,
+    Aside, Reach, SettingOutFigures, SpotOf, Stands, setting_out, setting_out_workings,
 };
 use drylay::report::{setout_csv, setout_json, setout_markdown, setout_text};
 use proptest::prelude::*;
@@ -364,4 +364,80 @@ proptest! {
             }
         }
     }
+}
+
+/// A pipe with its gully and soakaway, and steps, each point by two tapes from
+/// the marks: what the tapes give is where the point lies.
+#[test]
+fn drains_and_steps_are_found_by_two_tapes() {
+    let text = "job \"Yard\"\n  units metric\n\nsite\n  datum \"sill\"\n  ground -500 mm\n\n\
+        shape yard\n  rectangle 6 m by 4 m, at (0, 0)\n\n\
+        surface yard\n  shape yard\n  level -150 mm at north\n  fall 1:60 toward south\n\n\
+        steps flight\n  from ground\n  to yard\n  at (2 m, 0 m), climbing north\n  width 1.2 m\n  \
+        going 300 mm\n  risers 3\n\n\
+        drain gully\n  gully clay-gully, at (5 m, 3 m), 300 mm wide\n  to pipe\n\n\
+        drain pipe\n  pipe plastic-pipe, 110 mm, from (5 m, 3 m) to (9 m, 0 m)\n  fall 1:50\n  \
+        invert -600 mm at (5 m, 3 m)\n  to pit\n\n\
+        drain pit\n  soakaway 2 m by 1 m by 1 m, centre (9 m, 0 m)\n  invert -700 mm\n\n\
+        setting-out\n  from (0, 0) and (6 m, 0 m)\n";
+    let analysis = analysed(text);
+    let found = setting_out(&analysis.job);
+    let labels: Vec<&str> = found.spots.iter().map(|spot| spot.label.as_str()).collect();
+    let wanted = [
+        "D1", "D2", "D3", "D4", "D5", "D6", "D7", "S1", "S2", "S3", "S4",
+    ];
+    assert_eq!(labels, wanted);
+    let spot = |label: &str| {
+        let own = found.spots.iter().find(|spot| spot.label == label);
+        own.expect("it is there").clone()
+    };
+    for (label, of, (east, north), level) in [
+        ("D1", SpotOf::Middle, (5.0, 3.0), None),
+        ("D2", SpotOf::Head, (5.0, 3.0), Some(-0.6)),
+        ("D3", SpotOf::Outlet, (9.0, 0.0), Some(-0.7)),
+        ("S1", SpotOf::Foot(true), (1.4, -0.6), Some(-0.5)),
+        ("S2", SpotOf::Foot(false), (2.6, -0.6), Some(-0.5)),
+        ("S4", SpotOf::Top(false), (2.6, 0.0), None),
+    ] {
+        let own = spot(label);
+        assert_eq!(own.of, of, "{label}");
+        close(own.at.distance(Point::new(east, north)), 0.0, 1e-9);
+        if let Some(level) = level {
+            close(own.level_m.expect("its level is known"), level, 1e-9);
+        }
+    }
+    let corners: Vec<SpotOf> = (4..=7)
+        .map(|number| spot(&format!("D{number}")).of)
+        .collect();
+    for (is_north, is_east) in [(true, true), (true, false), (false, true), (false, false)] {
+        assert!(corners.contains(&SpotOf::Corner(is_north, is_east)));
+    }
+    // From A at the origin and B 6 m east of it the tapes give the point back.
+    for own in &found.spots {
+        let taping = own.taping.expect("there are marks");
+        let (a, b) = (taping.from_first_m, taping.from_second_m);
+        let east = (a * a - b * b + 36.0) / 12.0;
+        let north = (a * a - east * east).max(0.0).sqrt();
+        close(own.at.x, east, 1e-9);
+        close(own.at.y.abs(), north, 1e-6);
+    }
+    for text in [
+        setout_text(&analysis, "/", true),
+        setout_csv(&analysis),
+        setout_markdown(&analysis, "/"),
+        setout_json(&analysis),
+    ] {
+        assert!(text.contains("D4") && text.contains("foot, left"), "{text}");
+    }
+}
+
+/// What lies nowhere has no point, and the sheet says so.
+#[test]
+fn a_drain_that_lies_nowhere_is_told() {
+    let analysis = analysed(
+        "job \"Yard\"\n  units metric\n\nshape yard\n  rectangle 6 m by 4 m\n\n\
+         surface yard\n  shape yard\n\ndrain pit\n  soakaway 1 m by 1 m by 1 m\n",
+    );
+    assert!(setting_out(&analysis.job).spots.is_empty());
+    assert!(setout_text(&analysis, "/", false).contains("points of pit"));
 }

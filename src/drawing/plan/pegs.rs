@@ -1,4 +1,5 @@
-//! The pegs of the setting out: a slanting cross on the spot, and its number.
+//! The pegs of the setting out: a slanting cross on the spot, and its number;
+//! and the points of drains and steps, each with its label.
 
 use super::canvas::Canvas;
 use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
@@ -14,34 +15,77 @@ use crate::quantities::setting_out;
 /// Half the width of a peg's cross.
 const HALF: f64 = 1.5;
 
-/// Draws the pegs of a job, numbered as its setting out numbers them.
+/// Draws the pegs of a job, numbered as its setting out numbers them, and the
+/// points of its drains and steps.
 pub fn draw(canvas: &mut Canvas, job: &Job) {
     let found = setting_out(job);
     let link = job.setting_out.as_ref().map(|own| own.place);
-    let spots = found.pegs.iter().map(|peg| canvas.view.point(peg.at));
-    let spots: Vec<(usize, Point)> = (1..).zip(spots.collect::<Vec<Point>>()).collect();
+    let pegs = (1..).zip(&found.pegs);
+    let pegs = pegs.map(|(number, peg): (usize, _)| Spot {
+        label: number.to_string(),
+        at: canvas.view.point(peg.at),
+        link,
+    });
+    let pegs: Vec<Spot> = pegs.collect();
+    let points = found.spots.iter().map(|spot| Spot {
+        label: spot.label.clone(),
+        at: canvas.view.point(spot.at),
+        link: Some(spot.place),
+    });
+    let points: Vec<Spot> = points.collect();
+    let told = ["Peg, numbered as in the setting out", "Pegs off this sheet"];
+    of_kind(canvas, pegs, peg_mark, told);
+    let told = [
+        "Point of a drain or of steps, as in the setting out",
+        "Points off this sheet",
+    ];
+    of_kind(canvas, points, point_mark, told);
+}
+
+/// A peg or a point on paper.
+struct Spot {
+    label: String,
+    at: Point,
+    link: Option<Place>,
+}
+
+/// Draws those of one kind: what the legend says of them, and what a note says
+/// of those that lie off the sheet.
+fn of_kind(
+    canvas: &mut Canvas,
+    spots: Vec<Spot>,
+    mark: fn(Point) -> Vec<Mark>,
+    [legend, off_sheet]: [&str; 2],
+) {
     let is_on = |canvas: &Canvas, at: Point| canvas.board.holds(&Extents::about(at, HALF, HALF));
-    let (on, off): (Vec<_>, Vec<_>) = spots.into_iter().partition(|(_, at)| is_on(canvas, *at));
+    let (on, off): (Vec<Spot>, Vec<Spot>) =
+        spots.into_iter().partition(|spot| is_on(canvas, spot.at));
     if !on.is_empty() {
-        canvas.explain(
-            centred(peg_mark),
-            "Peg, numbered as in the setting out",
-            None,
-        );
+        canvas.explain(centred(mark), legend, None);
     }
-    for (_, at) in &on {
-        for mark in peg_mark(*at) {
-            canvas.draw(Layer::Names, link, mark);
+    for spot in &on {
+        for mark in mark(spot.at) {
+            canvas.draw(Layer::Names, spot.link, mark);
         }
-        canvas.board.take(Extents::about(*at, HALF, HALF));
+        canvas.board.take(Extents::about(spot.at, HALF, HALF));
     }
-    for (number, at) in on {
-        tell(canvas, number, at, link);
+    for spot in &on {
+        tell(canvas, spot);
     }
     if !off.is_empty() {
-        let numbers: Vec<String> = off.iter().map(|(number, _)| number.to_string()).collect();
-        canvas.note(format!("Pegs off this sheet: {}.", numbers.join(", ")));
+        let labels: Vec<&str> = off.iter().map(|spot| spot.label.as_str()).collect();
+        canvas.note(format!("{off_sheet}: {}.", labels.join(", ")));
     }
+}
+
+/// The mark of a point: an upright cross.
+fn point_mark(at: Point) -> Vec<Mark> {
+    let to = |x: f64, y: f64| at + Vector::new(x * HALF, y * HALF);
+    let cross = vec![
+        Path::line(to(-1.0, 0.0), to(1.0, 0.0)),
+        Path::line(to(0.0, -1.0), to(0.0, 1.0)),
+    ];
+    vec![Mark::Stroke(cross, Pen::of(Weight::Mid))]
 }
 
 /// The mark of a peg.
@@ -54,9 +98,10 @@ fn peg_mark(at: Point) -> Vec<Mark> {
     vec![Mark::Stroke(cross, Pen::of(Weight::Mid))]
 }
 
-fn tell(canvas: &mut Canvas, number: usize, at: Point, link: Option<Place>) {
+fn tell(canvas: &mut Canvas, spot: &Spot) {
+    let (at, link) = (spot.at, spot.link);
     let mut label = Label {
-        lines: vec![lettering::set(&number.to_string(), LABEL, Face::Medium)],
+        lines: vec![lettering::set(&spot.label, LABEL, Face::Medium)],
         ink: Ink::Black,
         layer: Layer::Names,
         link,

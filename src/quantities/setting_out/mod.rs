@@ -12,6 +12,7 @@ mod marks;
 mod pegs;
 mod rods;
 mod sides;
+mod spots;
 mod taping;
 
 use super::trace::{Trace, Working};
@@ -25,6 +26,7 @@ pub use grid::GridLevel;
 pub use marks::Marks;
 pub use pegs::{PegOn, Stands};
 pub use rods::{RodMark, RodTop};
+pub use spots::{Spot, SpotOf, unplaced};
 pub use taping::{Aside, Taping};
 
 /// How a job is set out on the ground. Lengths and levels are in metres, `None`
@@ -38,6 +40,8 @@ pub struct SettingOutFigures {
     pub pegs: Vec<Peg>,
     /// The surfaces, in order.
     pub surfaces: Vec<SurfaceSettingOut>,
+    /// The points of drains and steps.
+    pub spots: Vec<Spot>,
 }
 
 /// A peg; its number is its place in the list, counted from 1.
@@ -92,6 +96,7 @@ pub fn setting_out(job: &Job) -> SettingOutFigures {
         marks,
         pegs: pegs.into_all(),
         surfaces,
+        spots: spots::spots(job, marks.as_ref()),
     }
 }
 
@@ -110,6 +115,13 @@ pub fn setting_out_workings(job: &Job) -> Vec<Working> {
         if let (Some(marks), Some(place)) = (&found.marks, place_of(number)) {
             let trace = Trace::of(format!("peg {number}"), place, system);
             taping::taping(marks, peg.at, &trace);
+            workings.extend(trace.working());
+        }
+    }
+    for spot in &found.spots {
+        if let Some(marks) = &found.marks {
+            let trace = Trace::of(format!("point {}", spot.label), spot.place, system);
+            taping::taping(marks, spot.at, &trace);
             workings.extend(trace.working());
         }
     }

@@ -5,7 +5,7 @@ use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::quantities::setting_out;
 use crate::report::columns::Side;
-use crate::report::setout::{SetoutTable, setout_tables};
+use crate::report::setout::{SetoutTable, setout_spot_tables, setout_tables};
 use crate::text::capital;
 
 /// The tables of every surface; nothing where there is nothing to set out.
@@ -23,6 +23,16 @@ pub fn tables(analysis: &Analysis) -> Vec<Block> {
             blocks.push(Block::Subheading(title));
             blocks.push(Block::Table(laid_out(&table)));
         }
+    }
+    let points = setout_spot_tables(&analysis.job, &found);
+    if blocks.is_empty() && !points.is_empty() {
+        blocks.push(Block::NewPage);
+        blocks.push(Block::Heading("Setting out".to_owned()));
+    }
+    for table in points {
+        let title = format!("Drains and steps: {}", said(&table.title));
+        blocks.push(Block::Subheading(title));
+        blocks.push(Block::Table(laid_out(&table)));
     }
     blocks
 }

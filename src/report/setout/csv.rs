@@ -1,10 +1,10 @@
 //! The setting out as a table for a spreadsheet or a total station: one point a
 //! line, in metres and as the job's tape reads.
 
-use super::words::{level, stands, tape};
+use super::words::{level, spot, stands, tape};
 use crate::analysis::Analysis;
 use crate::geometry::Point;
-use crate::quantities::{Peg, Taping, setting_out};
+use crate::quantities::{Peg, Taping, WorkOn, setting_out};
 use crate::report::Summary;
 use crate::report::takeoff_csv::{harmless, number};
 use crate::units::System;
@@ -43,7 +43,8 @@ struct Line<'a> {
 }
 
 /// How a job is set out, as comma-separated values: the marks, the pegs of each
-/// surface, and its grid of levels. The first line has the heads, the next how
+/// surface and its grid of levels, and the points of drains and steps, whose
+/// names stand in the column of surfaces. The first line has the heads, the next how
 /// many errors the check finds. What is not known is left empty; so is what is
 /// read on site.
 pub fn setout_csv(analysis: &Analysis) -> String {
@@ -95,6 +96,18 @@ pub fn setout_csv(analysis: &Analysis) -> String {
             taping: None,
         }));
     }
+    lines.extend(found.spots.iter().map(|own| Line {
+        kind: match own.on {
+            WorkOn::Steps(_) => "steps",
+            _ => "drain",
+        },
+        number: own.label.clone(),
+        surface: &own.name,
+        stands: spot(own.of),
+        at: own.at,
+        level_m: own.level_m,
+        taping: own.taping,
+    }));
     for line in lines {
         let _ = table.write_record(cells(&line, system).map(|cell| harmless(&cell)));
     }

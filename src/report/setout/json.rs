@@ -4,12 +4,12 @@
 use serde::Serialize;
 
 use super::reasons::{assumed, unknown};
-use super::words::stands;
+use super::words::{spot, stands};
 use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::quantities::{
     ArcFigures, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark, RodTop,
-    Stands, SurfaceSettingOut, board_length, setting_out,
+    Spot, Stands, SurfaceSettingOut, WorkOn, board_length, setting_out,
 };
 use crate::report::standing::Standing;
 use crate::units::System;
@@ -36,6 +36,7 @@ pub fn setout_json(analysis: &Analysis) -> String {
             .iter()
             .map(|own| surface(own, system))
             .collect(),
+        points: found.spots.iter().map(point).collect(),
         assumed: assumed(analysis, &found),
         unknown: unknown(analysis, &found),
     };
@@ -63,6 +64,8 @@ pub(in crate::report) struct Document<'a> {
     pegs: Vec<PegLine>,
     /// The surfaces, in order.
     surfaces: Vec<Surface<'a>>,
+    /// The points of drains and steps.
+    points: Vec<PointLine<'a>>,
     /// What was taken where nothing is stated.
     assumed: Vec<String>,
     /// Why figures are null.
@@ -105,6 +108,34 @@ struct PegLine {
     /// Null at a mark.
     tapes_cross_degrees: Option<f64>,
     /// False where they cross under 30 or over 150 degrees.
+    tapes_fix_it: Option<bool>,
+}
+
+/// A point of a drain or of steps.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct PointLine<'a> {
+    label: &'a str,
+    /// The drain that it is of; null for one of steps.
+    drain: Option<&'a str>,
+    /// The flight that it is of; null for one of a drain.
+    steps: Option<&'a str>,
+    /// In words.
+    #[serde(rename = "where")]
+    stands: String,
+    east_m: f64,
+    north_m: f64,
+    /// The invert of a drain, the level of the foot or the top of steps.
+    level_m: Option<f64>,
+    from_a_m: Option<f64>,
+    from_b_m: Option<f64>,
+    /// From A toward B; negative behind A.
+    along_m: Option<f64>,
+    /// Square out of that line, to its side.
+    out_m: Option<f64>,
+    /// `left`, `right` or `in line`, as one stands at A and looks to B.
+    side: Option<&'static str>,
+    /// False where the tapes cross under 30 or over 150 degrees.
     tapes_fix_it: Option<bool>,
 }
 
@@ -232,6 +263,27 @@ fn peg((number, own): (u32, &Peg)) -> PegLine {
         out_m: taping.map(|taping| taping.out_m),
         side: taping.map(|taping| taping.aside.word()),
         tapes_cross_degrees: taping.and_then(|taping| taping.crossing_degrees),
+        tapes_fix_it: taping.map(|taping| !taping.is_weak()),
+    }
+}
+
+fn point(own: &Spot) -> PointLine<'_> {
+    let taping = own.taping.as_ref();
+    let is_of_steps = matches!(own.on, WorkOn::Steps(_));
+    let name = Some(own.name.as_str());
+    PointLine {
+        label: &own.label,
+        drain: name.filter(|_| !is_of_steps),
+        steps: name.filter(|_| is_of_steps),
+        stands: spot(own.of),
+        east_m: own.at.x,
+        north_m: own.at.y,
+        level_m: own.level_m,
+        from_a_m: taping.map(|taping| taping.from_first_m),
+        from_b_m: taping.map(|taping| taping.from_second_m),
+        along_m: taping.map(|taping| taping.along_m),
+        out_m: taping.map(|taping| taping.out_m),
+        side: taping.map(|taping| taping.aside.word()),
         tapes_fix_it: taping.map(|taping| !taping.is_weak()),
     }
 }

@@ -1,7 +1,7 @@
 //! The setting out as Markdown: the tables of the sheet.
 
 use super::reasons::{assumed, unknown};
-use super::tables::{Table, tables};
+use super::tables::{Table, spot_tables, tables};
 use super::words::tape;
 use crate::analysis::Analysis;
 use crate::quantities::setting_out;
@@ -42,6 +42,11 @@ pub fn setout_markdown(analysis: &Analysis, folder: &str) -> String {
         for table in tables(job, &found, own) {
             text += &drawn(&table);
         }
+    }
+    let points = spot_tables(job, &found);
+    if !points.is_empty() {
+        text += "\n## Drains and steps\n";
+        text.extend(points.iter().map(drawn));
     }
     text += &list("Assumed", &assumed(analysis, &found));
     text += &list("Not known", &unknown(analysis, &found));

@@ -17,7 +17,9 @@ pub use json::setout_json;
 pub use markdown::setout_markdown;
 pub use text::setout_text;
 
-pub(super) use tables::{Table as SetoutTable, tables as setout_tables};
+pub(super) use tables::{
+    Table as SetoutTable, spot_tables as setout_spot_tables, tables as setout_tables,
+};
 
 #[cfg(test)]
 pub(super) use json::Document;

@@ -2,7 +2,7 @@
 
 use crate::analysis::Analysis;
 use crate::model::{Origin, Surface};
-use crate::quantities::{SettingOutFigures, SurfaceSettingOut, board_length};
+use crate::quantities::{SettingOutFigures, SurfaceSettingOut, board_length, unplaced};
 use crate::report::words::listed;
 
 use super::words::tape;
@@ -22,6 +22,13 @@ pub(super) fn unknown(analysis: &Analysis, found: &SettingOutFigures) -> Vec<Str
             true => "the line `from` could not be made out: tapes".to_owned(),
             false => "no surface meets the building and no marks are stated: tapes".to_owned(),
         });
+    }
+    let unplaced = unplaced(job, &found.spots);
+    if !unplaced.is_empty() {
+        let names = listed(&unplaced);
+        reasons.push(format!(
+            "where it lies could not be made out: points of {names}"
+        ));
     }
     let pairs = || job.surfaces.iter().zip(&found.surfaces);
     let mut add = |why: &str, what: &str, is: &dyn Fn(&Surface, &SurfaceSettingOut) -> bool| {

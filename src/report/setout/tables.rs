@@ -1,10 +1,10 @@
 //! The tables of the sheet, for text and Markdown alike.
 
-use super::words::{known, level, stands, tape};
+use super::words::{known, level, spot as spot_words, stands, tape};
 use crate::geometry::Point;
 use crate::model::Job;
 use crate::quantities::{
-    ArcFigures, Peg, PegOn, Reach, RodTop, SettingOutFigures, Stands, SurfaceSettingOut,
+    ArcFigures, Peg, PegOn, Reach, RodTop, SettingOutFigures, Stands, SurfaceSettingOut, Taping,
     board_length,
 };
 use crate::report::columns::Side;
@@ -45,6 +45,48 @@ pub(in crate::report) fn tables(
     tables.extend(own.arcs.iter().map(|arc| offsets(found, own, arc, system)));
     tables.push(checks(own, system));
     tables.extend(grid(own, system));
+    tables.retain(|table| !table.rows.is_empty());
+    tables
+}
+
+/// The points of drains and steps: nothing where there are none.
+pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Vec<Table> {
+    let system = job.heading.system();
+    let mut points = table(
+        "Points: drains by their inverts, steps by foot and top; left and right as one goes up",
+        &[
+            ("point", Side::Right),
+            ("of", Side::Left),
+            ("where", Side::Left),
+            ("east", Side::Right),
+            ("north", Side::Right),
+            ("from A", Side::Right),
+            ("from B", Side::Right),
+            ("side", Side::Right),
+            ("level", Side::Right),
+        ],
+    );
+    let mut weak = weak_table("point");
+    for spot in &found.spots {
+        let taping = spot.taping;
+        let is_weak = taping.is_some_and(|taping| taping.is_weak());
+        points.rows.push(vec![
+            format!("{}{}", spot.label, if is_weak { "*" } else { "" }),
+            spot.name.clone(),
+            spot_words(spot.of),
+            tape(spot.at.x, system),
+            tape(spot.at.y, system),
+            known(taping.map(|taping| taping.from_first_m), system, tape),
+            known(taping.map(|taping| taping.from_second_m), system, tape),
+            taping
+                .map_or(UNKNOWN, |taping| taping.aside.word())
+                .to_owned(),
+            known(spot.level_m, system, level),
+        ]);
+        weak.rows
+            .extend(taping.and_then(|taping| weak_row(&spot.label, &taping, system)));
+    }
+    let mut tables = vec![points, weak];
     tables.retain(|table| !table.rows.is_empty());
     tables
 }
@@ -101,31 +143,42 @@ fn pegs(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> T
 
 /// The pegs that two tapes do not fix, by the line of the marks instead.
 fn weak(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> Table {
-    let mut table = table(
+    let mut table = weak_table("peg");
+    for (number, peg, _) in pegs_of(found, own) {
+        let taping = peg.taping.as_ref();
+        table
+            .rows
+            .extend(taping.and_then(|taping| weak_row(&number, taping, system)));
+    }
+    table
+}
+
+fn weak_table(what: &'static str) -> Table {
+    table(
         "* Two tapes do not fix these: they cross under 30° or over 150°. Measure along the line \
          from A, then square out.",
         &[
-            ("peg", Side::Right),
+            (what, Side::Right),
             ("tapes cross at", Side::Right),
             ("along from A", Side::Right),
             ("square out", Side::Right),
             ("side", Side::Right),
         ],
-    );
-    for (number, peg, _) in pegs_of(found, own) {
-        let Some(taping) = peg.taping.filter(|taping| taping.is_weak()) else {
-            continue;
-        };
+    )
+}
+
+/// The row of a point that two tapes do not fix; nothing if they do.
+fn weak_row(name: &str, taping: &Taping, system: System) -> Option<Vec<String>> {
+    taping.is_weak().then(|| {
         let angle = taping.crossing_degrees.unwrap_or_default();
-        table.rows.push(vec![
-            number,
+        vec![
+            name.to_owned(),
             format!("{}°", show::number(angle.round())),
             tape(taping.along_m, system),
             tape(taping.out_m, system),
             taping.aside.word().to_owned(),
-        ]);
-    }
-    table
+        ]
+    })
 }
 
 fn rod(own: &SurfaceSettingOut, system: System) -> Table {

@@ -1,7 +1,7 @@
 //! The setting out as a sheet to print, for a line of 100 characters.
 
 use super::reasons::{assumed, unknown};
-use super::tables::{Table, tables};
+use super::tables::{Table, spot_tables, tables};
 use super::words::tape;
 use crate::analysis::Analysis;
 use crate::quantities::{SettingOutFigures, setting_out, setting_out_workings};
@@ -28,6 +28,13 @@ pub fn setout_text(analysis: &Analysis, folder: &str, shows_working: bool) -> St
             true => format!("{name}\n  {UNKNOWN}\n"),
             false => format!("{name}\n{}", tables.join("\n")),
         });
+    }
+    let points: Vec<String> = spot_tables(&analysis.job, &found)
+        .iter()
+        .map(drawn)
+        .collect();
+    if !points.is_empty() {
+        parts.push(format!("DRAINS AND STEPS\n{}", points.join("\n")));
     }
     parts.push(list("ASSUMED", "*", assumed(analysis, &found)));
     parts.push(list("NOT KNOWN", UNKNOWN, unknown(analysis, &found)));

@@ -1,6 +1,6 @@
 //! Figures of the setting out in words.
 
-use crate::quantities::Stands;
+use crate::quantities::{SpotOf, Stands};
 use crate::report::trade::{UNKNOWN, fixed};
 use crate::units::{System, show};
 
@@ -39,5 +39,26 @@ pub(super) fn stands(stands: &Stands, system: System) -> String {
         Stands::Past(edge, past) => format!("{edge}, past {past}"),
         Stands::OutOf(edge) => format!("square out of {edge}"),
         Stands::OutOfCorner(one, other) => format!("out of {one} / {other}"),
+    }
+}
+
+/// What a point is of a drain or of steps: `head`, `foot, left`.
+pub(super) fn spot(of: SpotOf) -> String {
+    let side = |is_left: bool| if is_left { "left" } else { "right" };
+    match of {
+        SpotOf::Head => "head".to_owned(),
+        SpotOf::Bend(number) => format!("bend {number}"),
+        SpotOf::Outlet => "outlet".to_owned(),
+        SpotOf::End => "end".to_owned(),
+        SpotOf::Middle => "middle".to_owned(),
+        SpotOf::Corner(is_north, is_east) => {
+            let (one, other) = (
+                if is_north { "north" } else { "south" },
+                if is_east { "east" } else { "west" },
+            );
+            format!("{one}-{other} corner")
+        }
+        SpotOf::Foot(is_left) => format!("foot, {}", side(is_left)),
+        SpotOf::Top(is_left) => format!("top, {}", side(is_left)),
     }
 }

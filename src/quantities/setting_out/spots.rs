@@ -1,0 +1,186 @@
+//! The points of drains and steps: where pipes begin, bend and end, gullies,
+//! the corners of pits and of flights, each by two tapes from the marks.
+
+use std::sync::Arc;
+
+use super::marks::Marks;
+use super::taping::{Taping, taping};
+use crate::findings::Place;
+use crate::geometry::Point;
+use crate::model::{Drain, DrainLine, Job, Steps};
+use crate::quantities::WorkOn;
+use crate::quantities::drains::{Course, DrainFigures, drains};
+use crate::quantities::steps::{self, StepsFigures};
+use crate::quantities::trace::Trace;
+
+/// Two points nearer than this, in metres, are one.
+const ONE_POINT: f64 = 1e-6;
+
+/// What a point is of a drain or of steps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SpotOf {
+    /// Where a run begins.
+    Head,
+    /// Where a run turns, counted from its head.
+    Bend(usize),
+    /// Where a run ends.
+    Outlet,
+    /// An end of a run of which it is not known which way the water goes.
+    End,
+    /// The middle of a gully or a round pit.
+    Middle,
+    /// A corner of a pit, by whether it lies to the north and to the east.
+    Corner(bool, bool),
+    /// An end of the lowest riser, by whether it is to the left as one goes up.
+    Foot(bool),
+    /// An end of the top riser, by whether it is to the left as one goes up.
+    Top(bool),
+}
+
+/// A point of a drain or of steps.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// What it is called on the sheet and on the plan: `D1`, `S3`.
+    pub label: String,
+    /// What it is of.
+    pub on: WorkOn,
+    /// The name of that.
+    pub name: String,
+    /// What it is of it.
+    pub of: SpotOf,
+    /// Where it lies.
+    pub at: Point,
+    /// The invert of a drain, the level of the foot or the top of steps; `None`
+    /// if it is not known.
+    pub level_m: Option<f64>,
+    /// How it is found from the marks, if there are any.
+    pub taping: Option<Taping>,
+    /// The heading that it comes from.
+    pub place: Place,
+}
+
+/// A point of something, with its level.
+type Found = (SpotOf, Point, Option<f64>);
+
+/// The points of the drains and steps of a job, in the order of its text.
+pub(super) fn spots(job: &Job, marks: Option<&Marks>) -> Vec<Spot> {
+    let mut all = Vec::new();
+    let drains = job.drains.iter().zip(drains(job)).enumerate();
+    let mut number = 0;
+    for (index, (drain, figures)) in drains {
+        let (on, named) = (WorkOn::Drain(index), (&drain.name.value, drain.place));
+        let found = of_drain(job, drain, &figures);
+        add(&mut all, ("D", &mut number), (on, named), found, marks);
+    }
+    let mut number = 0;
+    for (index, own) in job.steps.iter().enumerate() {
+        let (on, named) = (WorkOn::Steps(index), (&own.name.value, own.place));
+        let found = of_steps(job, own);
+        add(&mut all, ("S", &mut number), (on, named), found, marks);
+    }
+    all
+}
+
+fn add(
+    all: &mut Vec<Spot>,
+    (letter, number): (&str, &mut usize),
+    (on, (name, place)): (WorkOn, (&String, Place)),
+    found: Vec<Found>,
+    marks: Option<&Marks>,
+) {
+    for (of, at, level_m) in found {
+        *number += 1;
+        all.push(Spot {
+            label: format!("{letter}{number}"),
+            on,
+            name: name.clone(),
+            of,
+            at,
+            level_m,
+            taping: marks.map(|marks| taping(marks, at, &Trace::silent())),
+            place,
+        });
+    }
+}
+
+fn of_drain(job: &Job, drain: &Drain, figures: &DrainFigures) -> Vec<Found> {
+    let Some(line) = drain.line.as_ref().map(|line| &line.value) else {
+        return Vec::new();
+    };
+    if let DrainLine::At(middle) = line {
+        return at_a_point(drain, *middle, figures.head_m);
+    }
+    let Some(course) = Course::of(job, drain) else {
+        let ends = line.ends().into_iter();
+        let ends = ends.flat_map(|(one, other)| [one, other]);
+        return ends.map(|at| (SpotOf::End, at, None)).collect();
+    };
+    let mut found = vec![(SpotOf::Head, course.head, figures.head_m)];
+    let edges = line.edges().iter();
+    let joints: Vec<Point> = edges.flat_map(|edge| [edge.start, edge.end]).collect();
+    let mut bends: Vec<Point> = Vec::new();
+    for piece in &course.pieces {
+        let is_joint = |at: &Point| joints.iter().any(|own| own.distance(*at) <= ONE_POINT);
+        let at = piece.edge.end;
+        if is_joint(&at) && at.distance(course.outlet) > ONE_POINT {
+            bends.push(at);
+        }
+    }
+    let level = |at: Point| {
+        let (head, fall) = (figures.head_m?, figures.fall?);
+        Some(head - fall * course.distance_along(at))
+    };
+    let numbered = (1..).zip(bends);
+    found.extend(numbered.map(|(number, at)| (SpotOf::Bend(number), at, level(at))));
+    found.push((SpotOf::Outlet, course.outlet, figures.outlet_m));
+    found
+}
+
+/// The corners of a pit with corners, the middle of anything else.
+fn at_a_point(drain: &Drain, middle: Point, level: Option<f64>) -> Vec<Found> {
+    let plan = drain.plan().filter(|plan| {
+        let is_pit = drain.kind() == Some(crate::model::DrainKind::Soakaway);
+        is_pit && plan.edges().all(|edge| !edge.is_arc())
+    });
+    match plan {
+        None => vec![(SpotOf::Middle, middle, level)],
+        Some(plan) => plan
+            .corners()
+            .map(|at| (SpotOf::Corner(at.y > middle.y, at.x > middle.x), at, level))
+            .collect(),
+    }
+}
+
+fn of_steps(job: &Job, own: &Steps) -> Vec<Found> {
+    let figures: StepsFigures = steps::steps(job, own);
+    let Some(flight) = &figures.flight else {
+        return Vec::new();
+    };
+    let half = flight.climbing.left() * (0.5 * flight.width_m);
+    let foot = flight.at + flight.climbing * -flight.run_m;
+    let (low, high) = (Some(flight.foot_m), Some(flight.top_m));
+    let mut found = vec![
+        (SpotOf::Foot(true), foot + half, low),
+        (SpotOf::Foot(false), foot + -half, low),
+    ];
+    // A single riser has its foot and its top in one line.
+    if flight.treads() > 0 {
+        found.push((SpotOf::Top(true), flight.at + half, high));
+        found.push((SpotOf::Top(false), flight.at + -half, high));
+    }
+    found
+}
+
+/// The drains and flights of which it is not known where they lie.
+pub fn unplaced<'a>(job: &'a Job, spots: &[Spot]) -> Vec<&'a str> {
+    let is_placed = |on: WorkOn| spots.iter().any(|spot| spot.on == on);
+    let drains = job.drains.iter().enumerate();
+    let drains = drains.filter(|(index, _)| !is_placed(WorkOn::Drain(*index)));
+    let steps = job.steps.iter().enumerate();
+    let steps = steps.filter(|(index, _)| !is_placed(WorkOn::Steps(*index)));
+    let name = |own: &'a Arc<Steps>| own.name.value.as_str();
+    drains
+        .map(|(_, own)| own.name.value.as_str())
+        .chain(steps.map(|(_, own)| name(own)))
+        .collect()
+}
