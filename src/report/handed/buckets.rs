@@ -27,11 +27,21 @@ pub struct Fills {
 /// The fills of a batch that is a share of all that is mixed; `None` where a
 /// volume is not known, or no mark on one bucket measures them all.
 pub fn fills(figures: &MixFigures, share: f64, system: System) -> Option<Fills> {
+    fills_of(&volumes(figures), share, system)
+}
+
+/// The loose volume of each ingredient, in cubic metres.
+fn volumes(figures: &MixFigures) -> Vec<Option<f64>> {
+    let ingredients = figures.ingredients.iter();
+    ingredients.map(|own| own.loose_volume_m3).collect()
+}
+
+fn fills_of(volumes: &[Option<f64>], share: f64, system: System) -> Option<Fills> {
     let (unit, word, bucket, round): (&Unit, _, _, _) = match system {
         System::Metric => (&LITRE, "L", LITRES, 0.5),
         System::Imperial => (&GALLON, "gal", GALLONS, 0.25),
     };
-    let (part_m3, parts) = parts(figures)?;
+    let (part_m3, parts) = parts(volumes)?;
     let part = unit.from_base(part_m3 * share);
     let times = (part / bucket - 1e-9).ceil().max(1.0);
     let mark = part / times;
@@ -68,7 +78,7 @@ pub fn fills(figures: &MixFigures, share: f64, system: System) -> Option<Fills> 
 /// The parts by volume, for a mix of which no batch is stated: whatever is
 /// filled alike with each keeps them.
 pub fn parts_in_words(figures: &MixFigures) -> Option<String> {
-    let (_, parts) = parts(figures)?;
+    let (_, parts) = parts(&volumes(figures))?;
     if parts.len() < 2 || parts.iter().any(|part| *part > MOST) {
         return None;
     }
@@ -85,9 +95,8 @@ pub fn parts_in_words(figures: &MixFigures) -> Option<String> {
 /// What one part is in cubic metres of all that is mixed, and how many whole
 /// parts of it each ingredient is; `None` where a volume is not known, or they
 /// make no whole parts.
-fn parts(figures: &MixFigures) -> Option<(f64, Vec<f64>)> {
-    let volumes = figures.ingredients.iter().map(|own| own.loose_volume_m3);
-    let volumes: Option<Vec<f64>> = volumes.collect();
+fn parts(volumes: &[Option<f64>]) -> Option<(f64, Vec<f64>)> {
+    let volumes: Option<Vec<f64>> = volumes.iter().copied().collect();
     let volumes = volumes.filter(|all| !all.is_empty() && all.iter().all(|own| *own > 0.0))?;
     let least = volumes.iter().copied().fold(f64::INFINITY, f64::min);
     // So many parts of the least make whole parts of all.
@@ -105,34 +114,14 @@ fn parts(figures: &MixFigures) -> Option<(f64, Vec<f64>)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantities::Ingredient;
 
-    fn mix(volumes: &[Option<f64>]) -> MixFigures {
-        let place = crate::findings::Place::default();
-        MixFigures {
-            name: "mix".to_owned(),
-            volume_m3: None,
-            mixed_m3: None,
-            batches: None,
-            ingredients: volumes
-                .iter()
-                .map(|litres| Ingredient {
-                    material: "part".to_owned(),
-                    mass_kg: None,
-                    loose_volume_m3: litres.map(|litres| litres / 1000.0),
-                    packs: None,
-                    pack: None,
-                })
-                .collect(),
-            water_kg: None,
-            yield_per_cement: None,
-            fresh_density: None,
-            place,
-        }
+    fn in_litres(litres: &[Option<f64>]) -> Vec<Option<f64>> {
+        let cubic = |litres: &Option<f64>| litres.map(|litres| litres / 1000.0);
+        litres.iter().map(cubic).collect()
     }
 
     fn counts(volumes: &[Option<f64>]) -> Option<Vec<u32>> {
-        fills(&mix(volumes), 1.0, System::Metric).map(|fills| fills.counts)
+        fills_of(&in_litres(volumes), 1.0, System::Metric).map(|fills| fills.counts)
     }
 
     #[test]
@@ -164,11 +153,8 @@ mod tests {
     #[test]
     fn the_mark_is_said() {
         let told = |litres: f64| {
-            let found = fills(
-                &mix(&[Some(litres), Some(3.0 * litres)]),
-                1.0,
-                System::Metric,
-            );
+            let volumes = in_litres(&[Some(litres), Some(3.0 * litres)]);
+            let found = fills_of(&volumes, 1.0, System::Metric);
             found.expect("fills").words
         };
         assert!(
