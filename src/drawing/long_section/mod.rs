@@ -19,6 +19,7 @@ use super::sheet::Sheet;
 use super::surround::About;
 use crate::analysis::Analysis;
 use crate::geometry::Point;
+use crate::text::capital;
 
 /// How many sheets the long sections of a job take.
 pub fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
@@ -95,5 +96,5 @@ fn heading(chain: &Chain<'_>) -> String {
         .map(|run| run.drain.name.value.replace('-', " "))
         .collect();
     let to = chain.to.map(|to| format!(" to {}", to.replace('-', " ")));
-    format!("{}{}", names.join(", "), to.unwrap_or_default())
+    capital(&format!("{}{}", names.join(", "), to.unwrap_or_default()))
 }

@@ -48,10 +48,29 @@ const plan = (() => {
     return { width, height };
   }
 
-  function fit() {
+  // Where the plan itself lies on its sheet, what stands beside it left out.
+  function content() {
     const { width, height } = sheet();
+    const groups = [...drawing.querySelectorAll("g[class]:not(.sheet)")];
+    const boxes = groups.map((group) => group.getBBox()).filter((box) => box.width > 0 || box.height > 0);
+    if (boxes.length === 0) return { x: 0, y: 0, width, height };
+    const white = 6;
+    const left = Math.max(0, Math.min(...boxes.map((box) => box.x)) - white);
+    const top = Math.max(0, Math.min(...boxes.map((box) => box.y)) - white);
+    const right = Math.min(width, Math.max(...boxes.map((box) => box.x + box.width)) + white);
+    const bottom = Math.min(height, Math.max(...boxes.map((box) => box.y + box.height)) + white);
+    return { x: left, y: top, width: right - left, height: bottom - top };
+  }
+
+  // At once as large as the window takes: the plan, then the sheet by moving.
+  function fit() {
+    const { x, y, width, height } = content();
     const size = Math.min(desk.clientWidth / width, desk.clientHeight / height) || 1;
-    view = { size, x: (desk.clientWidth - width * size) / 2, y: (desk.clientHeight - height * size) / 2 };
+    view = {
+      size,
+      x: (desk.clientWidth - width * size) / 2 - x * size,
+      y: (desk.clientHeight - height * size) / 2 - y * size,
+    };
   }
 
   function lay() {

@@ -30,7 +30,7 @@ fn a_long_section_tells_levels_depth_and_cover() {
     let known = words_of(DRAINS, "long section");
     let count = |words: &str| known.iter().filter(|own| *own == words).count();
     // Two chains: the pipe with what it leads on to, and what comes in.
-    for said in ["upper, lower to the ditch", "side to lower", "to the ditch"] {
+    for said in ["Upper, lower to the ditch", "Side to lower", "to the ditch"] {
         assert_eq!(count(said), 1, "{said}: {known:?}");
     }
     assert_eq!(count("side comes in"), 1);
