@@ -11,12 +11,15 @@ use super::surround::{self, About, errors, job_title};
 use crate::analysis::Analysis;
 use crate::findings::Place;
 use crate::geometry::Point;
+use crate::model::Region;
 use crate::units::System;
 
 /// A further sheet in the making.
 pub struct Further {
     /// The job's units.
     pub system: System,
+    /// Whose words are used.
+    pub region: Region,
     /// What is drawn, the lowest first.
     pub items: Vec<Item>,
     /// What the marks mean.
@@ -30,6 +33,7 @@ impl Further {
     pub fn new(analysis: &Analysis) -> Further {
         Further {
             system: analysis.job.heading.system(),
+            region: analysis.job.heading.region(),
             items: Vec::new(),
             legend: Legend::default(),
             notes: Vec::new(),

@@ -98,7 +98,7 @@ pub(super) fn order(
     };
     Order {
         material: material.name.clone(),
-        called: material.called.clone(),
+        called: material.called_in(job.heading.region()),
         supplier: material.supplier.clone(),
         needed: needed.map(|needed| needed.value.number),
         ordered: ordered.map(|ordered| ordered.value.number),

@@ -2,6 +2,7 @@
 //! and editors take them from here and write none of them out.
 
 use crate::sources::Region;
+use crate::text::capital;
 
 macro_rules! terms {
     ($($(#[$doc:meta])* $term:ident: $us:literal, $other:literal;)*) => {
@@ -57,6 +58,8 @@ terms! {
     Aluminium: "aluminum", "aluminium";
     /// The sheet under a slab.
     Polythene: "polyethylene", "polythene";
+    /// The colour of cement.
+    Grey: "gray", "grey";
     /// Of a material.
     Colour: "color", "colour";
     /// The middle.
@@ -91,6 +94,30 @@ impl Term {
         format!("{figure} {}", Term::Centres.word(region))
     }
 
+    /// Words that were not written for one region, such as what the catalogue
+    /// calls a material, in the spelling of another.
+    pub fn respelled(text: &str, region: Region) -> String {
+        const SPELT: &[Term] = &[
+            Term::Kerb,
+            Term::Aluminium,
+            Term::Polythene,
+            Term::Colour,
+            Term::Centre,
+            Term::Labour,
+            Term::Neighbour,
+            Term::Grey,
+        ];
+        let mut respelled = text.to_owned();
+        for term in SPELT {
+            let (from, to) = (term.word(Region::General), term.word(region));
+            if from != to {
+                respelled = respelled.replace(from, to);
+                respelled = respelled.replace(&capital(from), &capital(to));
+            }
+        }
+        respelled
+    }
+
     /// How deep the ground freezes: `42 in frost depth`, `frost depth 450 mm`.
     pub fn frost_depth(figure: &str, region: Region) -> String {
         match region {
@@ -120,6 +147,26 @@ mod tests {
             Term::frost_depth("450 mm", Region::Uk),
             "frost depth 450 mm"
         );
+    }
+
+    #[test]
+    fn what_the_catalogue_says_is_respelled() {
+        for (text, region, wanted) in [
+            (
+                "Concrete kerb or edging",
+                Region::Us,
+                "Concrete curb or edging",
+            ),
+            ("Aluminium edging", Region::Us, "Aluminum edging"),
+            ("Portland cement, grey", Region::Us, "Portland cement, gray"),
+            (
+                "Concrete kerb or edging",
+                Region::Uk,
+                "Concrete kerb or edging",
+            ),
+        ] {
+            assert_eq!(Term::respelled(text, region), wanted);
+        }
     }
 
     #[test]

@@ -62,6 +62,7 @@ mod setting_out;
 mod shared;
 mod sound;
 mod specs;
+mod spelling;
 mod spreadsheet;
 mod tools;
 mod trees;

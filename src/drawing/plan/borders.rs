@@ -220,7 +220,11 @@ fn edgings(canvas: &mut Canvas, ground: &Ground<'_>) {
             Mark::Stroke(vec![line(y)], Pen::of(Weight::Heavy)),
             Mark::Stroke(vec![line(y - 1.0)], Pen::of(Weight::Mid)),
         ];
-        canvas.explain(sample, &format!("Edging: {}", called(of)), None);
+        canvas.explain(
+            sample,
+            &format!("Edging: {}", called(of, canvas.region)),
+            None,
+        );
     }
 }
 

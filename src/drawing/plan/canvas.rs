@@ -5,7 +5,7 @@ use crate::drawing::display_list::{Item, Layer, Mark};
 use crate::drawing::labels::Board;
 use crate::drawing::legend::{Entry, Legend, Sample};
 use crate::findings::Place;
-use crate::model::Surface;
+use crate::model::{Region, Surface};
 use crate::text::capital;
 use crate::units::System;
 
@@ -13,6 +13,8 @@ use crate::units::System;
 pub struct Canvas {
     /// The job's units.
     pub system: System,
+    /// Whose words are used.
+    pub region: Region,
     /// How the plan lies on the paper.
     pub view: View,
     /// What is drawn, the lowest first.

@@ -46,7 +46,7 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
 }
 
 fn explain(canvas: &mut Canvas, border: &Border, strip: Option<&Strip<'_>>) {
-    let title = format!("Border: {}", called(&border.material.value));
+    let title = format!("Border: {}", called(&border.material.value, canvas.region));
     let mut words = match border.is_soldier {
         true => "soldiers".to_owned(),
         false => "stretchers".to_owned(),

@@ -10,7 +10,7 @@ use crate::drawing::pattern::{self, Lattice};
 use crate::drawing::texture::{self, Texture};
 use crate::findings::Place;
 use crate::geometry::{Outline, Point, Vector};
-use crate::model::{Layer as Course, Pattern, Stones, Substance, Surface};
+use crate::model::{Layer as Course, Pattern, Region, Stones, Substance, Surface};
 use crate::quantities::guide;
 use crate::vocabulary::Role;
 
@@ -25,7 +25,7 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let Some(top) = top_course(surface) else {
         return;
     };
-    let title = called(&top.of.value);
+    let title = called(&top.of.value, canvas.region);
     let link = surface.laid.as_ref().map_or(top.place, |laid| laid.place);
     let laid = surface.laid.as_ref().map(|laid| laid.pattern.value);
     let texture = match (top.role.value, laid) {
@@ -80,8 +80,10 @@ pub fn top_course(surface: &Surface) -> Option<&Course> {
 
 /// What something is made of, as the supplier calls it; of long words what
 /// stands before the first comma.
-pub fn called(of: &Substance) -> String {
-    let called = of.material().and_then(|material| material.called.clone());
+pub fn called(of: &Substance, region: Region) -> String {
+    let called = of
+        .material()
+        .and_then(|material| material.called_in(region));
     match called {
         Some(called) if called.chars().count() > LONG => {
             called.split(',').next().unwrap_or_default().to_owned()
@@ -92,8 +94,8 @@ pub fn called(of: &Substance) -> String {
 }
 
 /// The same in few words, for the plan itself.
-pub fn called_briefly(of: &Substance) -> String {
-    let called = called(of);
+pub fn called_briefly(of: &Substance, region: Region) -> String {
+    let called = called(of, region);
     match called.chars().count() > LONG {
         true => of.name().replace('-', " "),
         false => called,

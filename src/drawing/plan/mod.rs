@@ -129,6 +129,7 @@ fn canvas_on(analysis: &Analysis, sheet: &Sheet, view: View, area: Extents) -> C
     let errors = errors(analysis);
     let mut canvas = Canvas {
         system: analysis.job.heading.system(),
+        region: analysis.job.heading.region(),
         view,
         items: Vec::new(),
         board: Board::new(area),

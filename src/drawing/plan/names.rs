@@ -31,7 +31,8 @@ pub fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
     let mut lines = vec![name(&surface.name.value)];
     if let Some(top) = top_course(surface) {
-        lines.push(note(&called_briefly(&top.of.value)));
+        let called = called_briefly(&top.of.value, canvas.region);
+        lines.push(note(&called));
     }
     if let Some(laid) = &surface.laid {
         let pattern = laid.pattern.value;

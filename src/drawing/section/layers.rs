@@ -11,7 +11,7 @@ use crate::drawing::measure;
 use crate::drawing::svg::{Dress, svg};
 use crate::drawing::texture::seed;
 use crate::geometry::Point;
-use crate::model::Build;
+use crate::model::{Build, Region};
 use crate::units::System;
 
 /// How wide the picture is, and what is cut in it, in millimetres.
@@ -29,7 +29,7 @@ const WHITE: f64 = 2.0;
 
 /// The layers of a build to scale, with thickness and name, as SVG without its
 /// type; `None` for one of no layer.
-pub fn layers_picture(build: &Build, system: System) -> Option<String> {
+pub fn layers_picture(build: &Build, system: System, region: Region) -> Option<String> {
     let courses = courses(build);
     if courses.is_empty() {
         return None;
@@ -61,7 +61,7 @@ pub fn layers_picture(build: &Build, system: System) -> Option<String> {
         let figure = lettering::set(&thickness, NOTE, Face::Medium);
         let at = Point::new(FIGURES - figure.width, y - NOTE / 2.0);
         draw(text(at, figure, Ink::Black));
-        let name = rows::name(course);
+        let name = rows::name(course, region);
         let name = lettering::cut(&name, NOTE, Face::Regular, WIDE - NAMES - 1.0);
         let name = lettering::set(&name, NOTE, Face::Regular);
         draw(text(Point::new(NAMES, y - NOTE / 2.0), name, Ink::Black));

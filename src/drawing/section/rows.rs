@@ -12,6 +12,7 @@ use crate::drawing::measure;
 use crate::drawing::plan::called_briefly;
 use crate::findings::Place;
 use crate::geometry::Point;
+use crate::model::Region;
 use crate::vocabulary::Role;
 
 /// From one row to the next.
@@ -99,7 +100,7 @@ pub fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, block: &B
 fn row(drawn: &mut Further, cut: &Cut<'_>, course: &Course<'_>, at: Point) {
     let link = Some(course.layer.place);
     let base = at.y - LABEL / 2.0;
-    let name = lettering::cut(&name(course), LABEL, Face::Regular, NAME);
+    let name = lettering::cut(&name(course, drawn.region), LABEL, Face::Regular, NAME);
     let name = lettering::set(&name, LABEL, Face::Regular);
     drawn.write(link, Point::new(at.x, base), name, Ink::Black);
     for (cell, right) in cells(drawn, cut, course).into_iter().zip(COLUMNS) {
@@ -176,10 +177,10 @@ fn headings(drawn: &mut Further, cut: &Cut<'_>, left: f64, y: f64) {
 }
 
 /// What a layer is for, and what it is made of.
-pub fn name(course: &Course<'_>) -> String {
+pub fn name(course: &Course<'_>, region: Region) -> String {
     let layer = course.layer;
     let role = layer.role.value;
-    let called = called_briefly(&layer.of.value);
+    let called = called_briefly(&layer.of.value, region);
     let of = match lettering::set(&called, LABEL, Face::Regular).width > CALLED {
         true => layer.of.value.name().replace('-', " "),
         false => called,

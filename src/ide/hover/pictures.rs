@@ -15,7 +15,8 @@ pub fn picture(analysis: &Analysis, offset: u32) -> Option<String> {
     cursor.heading().filter(|kind| kind.word == "build")?;
     let mut builds = analysis.job.builds.values();
     let build = builds.find(|build| build.section == cursor.section)?;
-    let svg = layers_picture(build, analysis.job.heading.system())?;
+    let heading = &analysis.job.heading;
+    let svg = layers_picture(build, heading.system(), heading.region())?;
     let packed = base_64(svg.as_bytes());
     (packed.len() <= MOST)
         .then(|| format!("![its layers, to scale](data:image/svg+xml;base64,{packed})"))

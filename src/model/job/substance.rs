@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use super::{Sourced, Stated};
 use crate::findings::{Place, SectionRef};
-use crate::materials::Kind;
+use crate::materials::{self, Kind};
+use crate::sources::Region;
 use crate::units::{Quantity, Unit};
-use crate::vocabulary::{BrickClass, Consistency, Measure, MixUse, MortarType};
+use crate::vocabulary::{BrickClass, Consistency, Measure, MixUse, MortarType, Term};
 
 /// What a layer, joint or edging is made of.
 #[derive(Debug, Clone)]
@@ -146,6 +147,17 @@ pub struct Material {
 }
 
 impl Material {
+    /// What the supplier calls it: as the spec says, or as the catalogue does,
+    /// in the spelling of a region.
+    pub fn called_in(&self, region: Region) -> Option<String> {
+        let called = self.called.as_deref()?;
+        let is_of_catalogue = materials::materials().any(|known| known.called == called);
+        Some(match is_of_catalogue {
+            true => Term::respelled(called, region),
+            false => called.to_owned(),
+        })
+    }
+
     /// Whether an entry is there that could not be made out.
     pub fn is_unread(&self, key: &str) -> bool {
         self.unread.contains(&key)

@@ -364,7 +364,9 @@ impl<'a> Ground<'a> {
         let hours = self.hours_worked(labour, trace)?;
         let rate = trace.stated("rate", rate, labour.rate.place);
         let cost = (hours * rate).known().ok_or(TOO_LARGE)?;
-        Ok(trace.gives("labour", cost).value)
+        Ok(trace
+            .gives(TradeWord::Labour.word(self.job.heading.region()), cost)
+            .value)
     }
 
     /// The hours worked: as stated, else those of the schedule.

@@ -17,14 +17,16 @@ pub fn assumed(job: &Job, figures: &Figures) -> Vec<String> {
     };
     let planned = planned(job, work, figures);
     let waits = usual_waits(job, work, &planned);
-    let mut all = conditions(work, waits.iter().any(|wait| wait.law != Law::None));
     let system = job.heading.system();
+    let usual = show::temperature(waits::USUAL_K, system);
+    let sets = waits.iter().any(|wait| wait.law != Law::None);
+    let mut all = conditions(work, sets.then_some(&usual));
     let rates = planned
         .iter()
         .flat_map(|task| usual_rates(job, work, task, system));
     let waits = waits.into_iter().map(|wait| {
         let time = show::time(wait.hours * 3_600.0);
-        format!("{}: {time} at 20 °C ({})", wait.of, wait.source.cited())
+        format!("{}: {time} at {usual} ({})", wait.of, wait.source.cited())
     });
     for text in rates.chain(waits) {
         if !all.contains(&text) {
@@ -35,7 +37,7 @@ pub fn assumed(job: &Job, figures: &Figures) -> Vec<String> {
 }
 
 /// Who works, when, and in which weather.
-fn conditions(work: &Work, sets: bool) -> Vec<String> {
+fn conditions(work: &Work, usual_air: Option<&String>) -> Vec<String> {
     let some = |text: &str, is_so: bool| is_so.then(|| text.to_owned());
     let names_days = work
         .day
@@ -52,7 +54,9 @@ fn conditions(work: &Work, sets: bool) -> Vec<String> {
             work.day.is_none(),
         ),
         some("work from Monday to Friday", !names_days),
-        some("air of 20 °C", sets && work.temperature.is_none()),
+        usual_air
+            .filter(|_| work.temperature.is_none())
+            .map(|air| format!("air of {air}")),
     ]
     .into_iter()
     .flatten()

@@ -136,11 +136,7 @@ impl UsualWait {
             what: self.of,
             source: &self.source,
         };
-        let usual = trace.input(
-            "wait at 20 °C",
-            super::effort::Hours(self.hours),
-            Some(origin),
-        );
+        let usual = trace.input("usual wait", super::effort::Hours(self.hours), Some(origin));
         let factor = Count(self.law.factor(at_k)?);
         if self.law == Law::None {
             return Some(trace.gives("wait", usual).value.0);

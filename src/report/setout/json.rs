@@ -7,6 +7,7 @@ use super::reasons::{assumed, unknown};
 use super::words::{spot, stands};
 use crate::analysis::Analysis;
 use crate::geometry::Point;
+use crate::model::Job;
 use crate::quantities::{
     ArcFigures, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark, RodTop,
     Spot, Stands, SurfaceSettingOut, WorkOn, board_length, setting_out,
@@ -34,7 +35,7 @@ pub fn setout_json(analysis: &Analysis) -> String {
         surfaces: found
             .surfaces
             .iter()
-            .map(|own| surface(own, system))
+            .map(|own| surface(own, &analysis.job))
             .collect(),
         points: found.spots.iter().map(point).collect(),
         assumed: assumed(analysis, &found),
@@ -288,10 +289,10 @@ fn point(own: &Spot) -> PointLine<'_> {
     }
 }
 
-fn surface(own: &SurfaceSettingOut, system: System) -> Surface<'_> {
+fn surface<'a>(own: &'a SurfaceSettingOut, job: &Job) -> Surface<'a> {
     Surface {
         name: &own.name,
-        pegs: own.pegs.iter().map(|peg| on(peg, system)).collect(),
+        pegs: own.pegs.iter().map(|peg| on(peg, job)).collect(),
         below_string: own.rod.iter().map(mark).collect(),
         board_marks: own.boards.iter().map(board).collect(),
         arcs: own.arcs.iter().map(arc).collect(),
@@ -300,7 +301,7 @@ fn surface(own: &SurfaceSettingOut, system: System) -> Surface<'_> {
     }
 }
 
-fn on(own: &PegOn, system: System) -> On {
+fn on(own: &PegOn, job: &Job) -> On {
     On {
         peg: own.peg,
         kind: match own.stands {
@@ -309,7 +310,7 @@ fn on(own: &PegOn, system: System) -> On {
             Stands::Centre(..) => "centre",
             Stands::Past(..) | Stands::OutOf(..) | Stands::OutOfCorner(..) => "clear",
         },
-        stands: stands(&own.stands, system),
+        stands: stands(&own.stands, job),
         level_m: own.level_m,
     }
 }

@@ -10,7 +10,7 @@ use crate::quantities::{
 use crate::report::columns::Side;
 use crate::report::trade::UNKNOWN;
 use crate::units::{System, show};
-use crate::vocabulary::compass_word;
+use crate::vocabulary::{Term, compass_word};
 
 /// A table with the words over it.
 pub(in crate::report) struct Table {
@@ -35,14 +35,14 @@ pub(in crate::report) fn tables(
     own: &SurfaceSettingOut,
 ) -> Vec<Table> {
     let system = job.heading.system();
-    let mut tables = vec![pegs(found, own, system), weak(found, own, system)];
+    let mut tables = vec![pegs(job, found, own), weak(found, own, system)];
     tables.extend([
         rod(own, system),
         levels(job, own, system),
         boards(job, own, system),
-        arcs(own, system),
+        arcs(job, own),
     ]);
-    tables.extend(own.arcs.iter().map(|arc| offsets(found, own, arc, system)));
+    tables.extend(own.arcs.iter().map(|arc| offsets(job, found, own, arc)));
     tables.push(checks(own, system));
     tables.extend(grid(own, system));
     tables.retain(|table| !table.rows.is_empty());
@@ -110,7 +110,8 @@ fn pegs_of<'a>(
     pegs.collect()
 }
 
-fn pegs(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> Table {
+fn pegs(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Table {
+    let system = job.heading.system();
     let mut table = table(
         "Pegs",
         &[
@@ -128,7 +129,7 @@ fn pegs(found: &SettingOutFigures, own: &SurfaceSettingOut, system: System) -> T
         let weak = taping.is_some_and(|taping| taping.is_weak());
         table.rows.push(vec![
             format!("{number}{}", if weak { "*" } else { "" }),
-            stands(&on.stands, system),
+            stands(&on.stands, job),
             tape(peg.at.x, system),
             tape(peg.at.y, system),
             known(taping.map(|taping| taping.from_first_m), system, tape),
@@ -267,7 +268,8 @@ fn boards(job: &Job, own: &SurfaceSettingOut, system: System) -> Table {
     table
 }
 
-fn arcs(own: &SurfaceSettingOut, system: System) -> Table {
+fn arcs(job: &Job, own: &SurfaceSettingOut) -> Table {
+    let system = job.heading.system();
     let mut table = table(
         "Arcs",
         &[
@@ -286,34 +288,37 @@ fn arcs(own: &SurfaceSettingOut, system: System) -> Table {
             tape(arc.chord_m, system),
             tape(arc.height_m, system),
             tape(arc.length_m, system),
-            set_out_from(own, arc),
+            set_out_from(job, own, arc),
         ]);
     }
     table
 }
 
-fn set_out_from(own: &SurfaceSettingOut, arc: &ArcFigures) -> String {
+fn set_out_from(job: &Job, own: &SurfaceSettingOut, arc: &ArcFigures) -> String {
+    let middle = Term::Centre.word(job.heading.region());
     let centre = own
         .pegs
         .iter()
         .find(|on| matches!(&on.stands, Stands::Centre(name) if *name == arc.name));
     match (arc.reach, centre) {
         (Reach::Open, Some(on)) => format!("peg {}", on.peg),
-        (Reach::Open, None) => "its centre, a peg".to_owned(),
+        (Reach::Open, None) => format!("its {middle}, a peg"),
         _ if arc.offsets.is_empty() => UNKNOWN.to_owned(),
         _ => "its chord".to_owned(),
     }
 }
 
 fn offsets(
+    job: &Job,
     found: &SettingOutFigures,
     own: &SurfaceSettingOut,
     arc: &ArcFigures,
-    system: System,
 ) -> Table {
+    let system = job.heading.system();
+    let middle = Term::Centre.word(job.heading.region());
     let why = match arc.reach {
-        Reach::BehindBuilding => "its centre lies behind the building",
-        _ => "its centre is more than a tape away",
+        Reach::BehindBuilding => format!("its {middle} lies behind the building"),
+        _ => format!("its {middle} is more than a tape away"),
     };
     let pegs = pegs_of(found, own);
     let number = |at: Point| {

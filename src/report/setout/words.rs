@@ -1,8 +1,10 @@
 //! Figures of the setting out in words.
 
+use crate::model::Job;
 use crate::quantities::{SpotOf, Stands};
 use crate::report::trade::{UNKNOWN, fixed};
 use crate::units::{System, show};
+use crate::vocabulary::Term;
 
 /// A length off a tape: `24' 6 1/2"`, `7.468 m`, as many digits in every row.
 pub(super) fn tape(metres: f64, system: System) -> String {
@@ -30,12 +32,16 @@ pub(super) fn known(
 }
 
 /// How a peg stands to its surface: `wall / east`, `bow, 3' 7 1/2" along`.
-pub(super) fn stands(stands: &Stands, system: System) -> String {
+pub(super) fn stands(stands: &Stands, job: &Job) -> String {
+    let system = job.heading.system();
     match stands {
         Stands::Corner(one, other) if one == other => format!("on {one}"),
         Stands::Corner(one, other) => format!("{one} / {other}"),
         Stands::Along(edge, along) => format!("{edge}, {} along", tape(*along, system)),
-        Stands::Centre(arc) => format!("centre of {arc}"),
+        Stands::Centre(arc) => {
+            let centre = Term::Centre.word(job.heading.region());
+            format!("{centre} of {arc}")
+        }
         Stands::Past(edge, past) => format!("{edge}, past {past}"),
         Stands::OutOf(edge) => format!("square out of {edge}"),
         Stands::OutOfCorner(one, other) => format!("out of {one} / {other}"),

@@ -2,11 +2,13 @@
 
 use super::sheet::{Sheet, labelled, labelled_parts};
 use crate::materials;
+use crate::model::Region;
 use crate::quantities::{FigureRef, Order, by_supplier};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, needed_in, price, sold};
 use crate::report::words::{WIDTH, counted, wrapped};
 use crate::units::{Money, show};
+use crate::vocabulary::Term;
 
 /// The columns that are left of a job in which nothing has a price.
 const UNPRICED: usize = 3;
@@ -131,11 +133,15 @@ fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
 /// own names.
 fn notes(sheet: &Sheet<'_>) -> String {
     let orders = &sheet.analysis.figures.orders;
+    let region = sheet.analysis.job.heading.region();
     let mut text = String::new();
     if orders.iter().any(|order| order.is_minimum) {
         text += &(wrapped("† the least that is sold", "  ", WIDTH) + "\n");
     }
-    let called: String = orders.iter().filter_map(|order| called(order)).collect();
+    let called: String = orders
+        .iter()
+        .filter_map(|order| called(order, region))
+        .collect();
     if text.is_empty() && called.is_empty() {
         return text;
     }
@@ -143,10 +149,10 @@ fn notes(sheet: &Sheet<'_>) -> String {
 }
 
 /// The name to ask a supplier for, where the spec gives one.
-fn called(order: &Order) -> Option<String> {
+fn called(order: &Order, region: Region) -> Option<String> {
     let called = order.called.as_deref()?;
-    let built_in = materials::find(&order.material).is_some_and(|known| known.called == called);
-    let inherited = materials::materials().any(|known| known.called == called);
+    let is_of_catalogue =
+        materials::materials().any(|known| Term::respelled(known.called, region) == called);
     let words = format!("{}: ask for \"{called}\"", order.material);
-    (!built_in && !inherited).then(|| labelled("called", &words))
+    (!is_of_catalogue).then(|| labelled("called", &words))
 }
