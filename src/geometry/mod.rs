@@ -17,6 +17,7 @@ mod combine;
 mod corner;
 mod divide;
 mod edge;
+mod facets;
 mod fault;
 mod meet;
 mod monotone;
@@ -44,6 +45,7 @@ pub use combine::{difference, difference_pieces, intersection, intersection_area
 pub use corner::{chamfered, rounded};
 pub use divide::ON_OUTLINE;
 pub use edge::{Edge, NO_TAG, Tag, bulge_of_sweep};
+pub use facets::{Facet, NoFacets, facets};
 pub use fault::{Fault, LARGEST, MOST_EDGES};
 pub use offset::{Ribbon, inset, narrowed, outset, ribbon, widened};
 pub use outline::{Loop, Outline};

@@ -4,7 +4,7 @@ use super::footprints::{Footprint, dug_layers};
 use super::measures::{Area, Length, Share, Volume};
 use super::term::Term;
 use super::trace::Trace;
-use crate::geometry::{Plane, volumes_between};
+use crate::geometry::{Plane, intersection, volumes_between};
 use crate::model::{Build, Ground, Job, Layer, Surface};
 
 /// The dig under a surface.
@@ -62,7 +62,10 @@ pub(super) fn dig(
     trace: &Trace,
 ) -> Option<DigFigures> {
     let build = surface.build.as_ref()?;
-    let (finished, ground) = (surface.plane?, job.site.ground.as_ref()?);
+    let ground = job.site.ground.as_ref()?;
+    if surface.plane.is_none() && surface.facets.is_empty() {
+        return None;
+    }
     let dug = dug?;
     // Without the thickness of every layer the underside is not known.
     build.value.depth_m()?;
@@ -79,13 +82,18 @@ pub(super) fn dig(
     };
     // On a layer that lies there already nothing is filled.
     let is_filled = !rests_on_existing(&build.value, layers);
-    let between = Between {
-        ground,
-        finished,
-        dug,
-        is_filled,
+    let (bank, fill) = match surface.plane {
+        Some(finished) => {
+            let between = Between {
+                ground,
+                finished,
+                dug,
+                is_filled,
+            };
+            between.volumes(area, depth, trace)
+        }
+        None => under_facets(surface, (ground, dug), is_filled, depth, trace)?,
     };
-    let (bank, fill) = between.volumes(area, depth, trace);
     let loose = job.site.swell().map(|swell| {
         let swell = trace.sourced("swell", &swell, Share);
         trace.gives("loose volume", bank * (1.0 + swell))
@@ -97,6 +105,37 @@ pub(super) fn dig(
         area_m2: area.value.0,
         depth_m: depth.value.0,
     })
+}
+
+/// What is dug and filled under a surface that falls to a drain: under each
+/// facet, past its edge along its valleys carried on.
+fn under_facets<'t>(
+    surface: &Surface,
+    (ground, dug): (&Ground, &Footprint),
+    is_filled: bool,
+    depth: Term<'t, Length>,
+    trace: &'t Trace,
+) -> Option<(Term<'t, Volume>, Term<'t, Volume>)> {
+    let (low, high) = dug.outline.bounding_box();
+    let reach = (high - low).length();
+    let (mut over, mut under) = (0.0, 0.0);
+    for facet in &surface.facets {
+        let wedge = facet.carried_on(reach).ok()?;
+        let underside = facet.plane.raised(-depth.value.0);
+        for piece in &dug.pieces {
+            for own in intersection(&piece.outline, &wedge).ok()? {
+                let between = volumes_between(&own, &ground.plane, &underside);
+                over += between.above * piece.share();
+                under += between.below * piece.share();
+            }
+        }
+    }
+    let how = "what lies between the ground and the underside, facet by facet";
+    let fill = if is_filled { under } else { 0.0 };
+    Some((
+        trace.found("bank volume", Volume(over), how),
+        trace.found("fill", Volume(fill), how),
+    ))
 }
 
 /// How far the underside of the layers lies below the finished surface.

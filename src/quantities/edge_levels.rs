@@ -23,10 +23,13 @@ pub struct EdgeLevels {
 /// The levels at each named edge, piece by piece, in the order of the outline.
 /// Empty if the plane is not known, or level.
 pub(super) fn edge_levels(own: &Surface) -> Vec<EdgeLevels> {
-    let plane = own.plane.as_ref().filter(|plane| plane.slope() != 0.0);
-    let (Some(plane), Some(shape)) = (plane, &own.shape) else {
+    let Some(shape) = &own.shape else {
         return Vec::new();
     };
+    let is_level = own.plane.is_none_or(|plane| plane.slope() == 0.0);
+    if is_level && own.facets.is_empty() {
+        return Vec::new();
+    }
     let Some(outline) = &shape.value.outline else {
         return Vec::new();
     };
@@ -34,15 +37,16 @@ pub(super) fn edge_levels(own: &Surface) -> Vec<EdgeLevels> {
     let named = named.filter_map(|(tag, label)| Some((tag, label.written().next()?)));
     named
         .flat_map(|(tag, edge)| {
-            outline.edges_tagged(tag).map(move |piece| {
+            outline.edges_tagged(tag).filter_map(move |piece| {
+                let plane = own.plane_along(piece)?;
                 let (lowest_m, highest_m) = plane.levels_along(piece);
-                EdgeLevels {
+                Some(EdgeLevels {
                     edge: edge.clone(),
                     start_m: plane.level_at(piece.start),
                     end_m: plane.level_at(piece.end),
                     lowest_m,
                     highest_m,
-                }
+                })
             })
         })
         .collect()

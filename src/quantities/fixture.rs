@@ -286,6 +286,8 @@ pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
         meets: Vec::new(),
         channels: Vec::new(),
         drained: Vec::new(),
+        fall_to: None,
+        facets: Vec::new(),
         doors: Vec::new(),
         guards: Vec::new(),
         levels: Vec::new(),

@@ -24,6 +24,9 @@ pub(super) struct LevelFigures {
 /// The levels of a surface. Without a stated level the fall and the drop are
 /// known all the same.
 pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigures {
+    if let Some(levels) = to_drain(job, surface, trace) {
+        return levels;
+    }
     let Some(plane) = surface.plane.or_else(|| from_fall(surface)) else {
         return LevelFigures::default();
     };
@@ -81,6 +84,55 @@ pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigure
         lowest_at,
         low_edge_steps_m: low_edge_steps,
     }
+}
+
+/// The levels of a surface that falls from all its edges to a drain: the drop
+/// is the stated slope over the run from the edge that lies farthest.
+fn to_drain(job: &Job, surface: &Surface, trace: &Trace) -> Option<LevelFigures> {
+    let fall = surface.fall_to.as_ref()?;
+    let first = surface.facets.first()?;
+    let outline = surface.outline.as_ref()?;
+    for level in &surface.levels {
+        trace.stated("level", level.value.value, level.place);
+    }
+    let slope = trace.stated("fall at least", Slope(fall.least.value.si()), fall.place);
+    let runs = surface.facets.iter().map(|own| own.run);
+    let farthest = runs.fold(0.0, f64::max);
+    let run = trace.term("run from the edge that lies farthest", Length(farthest));
+    let drop = trace.gives("drop", slope * run);
+    let rim = first.plane.level_at(outline.corners().next()?);
+    let highest = trace.found("highest level", Length(rim), "the level of the edges");
+    let lowest = trace.gives("lowest level", highest - drop);
+    let lowest_at = surface
+        .facets
+        .first()
+        .and_then(|own| own.outline.corners().nth(2));
+    let steps = job.site.ground.as_ref().map(|ground| {
+        let levels = outline.corners().map(|at| rim - ground.plane.level_at(at));
+        levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), step| {
+            (low.min(step), high.max(step))
+        })
+    });
+    if let Some((least, most)) = steps {
+        trace.found(
+            "least over the ground at the edges",
+            Length(least),
+            "the level less the ground there",
+        );
+        trace.found(
+            "most over the ground at the edges",
+            Length(most),
+            "the level less the ground there",
+        );
+    }
+    Some(LevelFigures {
+        fall: Some(slope.value.0),
+        drop_m: Some(drop.value.0),
+        highest_m: Some(highest.value.0),
+        lowest_m: Some(lowest.value.0),
+        lowest_at,
+        low_edge_steps_m: steps,
+    })
 }
 
 /// The drop: the slope over the length of the outline along the fall.

@@ -7,7 +7,7 @@ use crate::geometry::Vector;
 use crate::model::DrainKind;
 use crate::quantities::{
     DrainFigures, Flight, MeasuredFigures, MixFigures, MoneyFigures, Order, ScheduleFigures,
-    StepsFigures, SurfaceFigures, shown_hours, whole_units,
+    StepsFigures, SurfaceFigures, edge_name, shown_hours, whole_units,
 };
 use crate::units::unit::{
     CUBIC_METRE, CUBIC_YARD, FOOT, KILOGRAM, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, Unit,
@@ -140,6 +140,7 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
     }
     for (index, surface) in figures.surfaces.iter().enumerate() {
         list.surface(surface, analysis.job.heading.system());
+        list.facets(analysis, index);
         list.water(analysis, index);
     }
     figures.steps.iter().for_each(|steps| list.steps(steps));
@@ -428,6 +429,20 @@ impl List {
             self.add(&of, "loose volume", Value::Volume(loose));
             let fill = dig.map(|dig| dig.fill_m3);
             self.add(&of, "fill", Value::Volume(fill));
+        }
+    }
+
+    /// The fall of each facet of a surface that falls to a drain.
+    fn facets(&mut self, analysis: &Analysis, index: usize) {
+        let Some(own) = analysis.job.surfaces.get(index) else {
+            return;
+        };
+        let whole = Of::part("surface", &own.name.value);
+        for facet in &own.facets {
+            let edge = own.sides.get(facet.tag as usize);
+            let edge = edge.map_or_else(String::new, |side| edge_name(own, side.edge));
+            let of = whole.item("facet", &edge);
+            self.add(&of, "fall", Value::Slope(Some(facet.plane.slope())));
         }
     }
 

@@ -14,6 +14,7 @@ mod drains_json;
 mod drains_unknown;
 mod explain;
 mod explanation;
+mod facets_json;
 mod figure_list;
 mod figure_tables;
 mod findings_json;

@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use super::drains_json::{DrainLine, drains};
+use super::facets_json::{FacetLine, facets};
 use super::laying_json::{Border, Footing, Layout, border, footing, layout};
 use super::standing::Standing;
 use super::steps_json::{Steps, steps};
@@ -137,6 +138,10 @@ struct Surface<'a> {
     drop_m: Option<f64>,
     highest_m: Option<f64>,
     lowest_m: Option<f64>,
+    /// One to each edge, where it falls to a drain; left out where it has one
+    /// plane.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    facets: Vec<FacetLine>,
     /// The level at the ends of each edge that has a name.
     edge_levels: Vec<EdgeLevel<'a>>,
     /// How far its low edge lies above the ground, where that is least;
@@ -546,6 +551,7 @@ fn surfaces(analysis: &Analysis) -> Vec<Surface<'_>> {
         let flowing = all_water.and_then(|water| water.surfaces.get(index));
         Surface {
             water: flowing.map(|flowing| water(job, own, flowing)),
+            facets: facets(own),
             ..surface(figured)
         }
     });
@@ -564,6 +570,7 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
         drop_m: surface.drop_m.map(signless),
         highest_m: surface.highest_m.map(signless),
         lowest_m: surface.lowest_m.map(signless),
+        facets: Vec::new(),
         edge_levels: surface.edge_levels.iter().map(edge_level).collect(),
         low_edge_step_m: surface.low_edge_steps_m.map(|(least, _)| signless(least)),
         greatest_low_edge_step_m: surface.low_edge_steps_m.map(|(_, most)| signless(most)),

@@ -22,6 +22,7 @@ mod edges;
 mod editor_pages;
 mod editors;
 mod emacs;
+mod facets;
 mod fixes;
 mod fixture;
 mod folder;

@@ -2,7 +2,7 @@
 
 use super::canvas::Canvas;
 use super::ground::Ground;
-use crate::drawing::display_list::{Extents, Ink, Layer};
+use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
 use crate::drawing::labels::{Label, room};
 use crate::drawing::legend::{centred, fall_arrow};
@@ -36,8 +36,56 @@ fn fall(ground: &Ground<'_>) -> Option<(f64, Vector, Option<Place>)> {
     (slope > 1e-6).then(|| (slope, (-gradient).unit(), link))
 }
 
+/// Draws the valleys of a surface that falls to a drain, and on each facet an
+/// arrow with its slope.
+fn facets(canvas: &mut Canvas, ground: &Ground<'_>) {
+    let surface = ground.surface;
+    let link = surface.fall_to.as_ref().map(|fall| fall.place);
+    let valley = Pen::of(Weight::Fine).in_ink(Ink::Water);
+    for facet in &surface.facets {
+        let outline = canvas.view.outline(&facet.outline);
+        let corners: Vec<Point> = outline.corners().collect();
+        let [start, end, foot] = corners.as_slice() else {
+            continue;
+        };
+        let line = Path::line(*end, *foot);
+        canvas.draw(Layer::Falls, link, Mark::Stroke(vec![line], valley));
+        canvas.board.take_line(*end, *foot);
+        let side = *end - *start;
+        let down = side.unit().left();
+        let height = down.dot(*foot - *start);
+        let length = LENGTHS.iter().find(|length| **length * 2.0 <= height);
+        let Some(length) = length else { continue };
+        let middle = outline.centroid();
+        let half = down * (length / 2.0);
+        for mark in fall_arrow(middle + -half, middle + half) {
+            canvas.draw(Layer::Falls, link, mark);
+        }
+        let (built, _) = measure::fall(facet.plane.slope(), canvas.system);
+        let label = Label {
+            lines: vec![lettering::set(&built, LABEL, Face::Medium)],
+            ink: Ink::Water,
+            layer: Layer::Falls,
+            link,
+            anchor: middle,
+            places: [3.0, 6.0]
+                .into_iter()
+                .flat_map(|off| [down.left() * off, down.right() * off])
+                .map(|off| middle + off)
+                .collect(),
+            angle: 0.0,
+            minds_lines: true,
+        };
+        canvas.board.place(&label);
+    }
+}
+
 /// Draws the fall of a surface.
 pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+    if !ground.surface.facets.is_empty() {
+        facets(canvas, ground);
+        return;
+    }
     let Some((slope, down, link)) = fall(ground) else {
         return;
     };

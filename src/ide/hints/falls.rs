@@ -14,9 +14,13 @@ pub fn add(hints: &mut Collecting<'_>) {
         .iter()
         .zip(analysis.figures.surfaces.iter());
     for (index, (surface, figures)) in surfaces.enumerate() {
-        let Some(fall) = &surface.fall else { continue };
+        let fall = surface.fall.as_ref().map(|fall| fall.place);
+        let fall_to = surface.fall_to.as_ref().map(|fall| fall.place);
+        let Some(place) = fall.or(fall_to) else {
+            continue;
+        };
         let of = HintOf::Figure(FigureRef::Levels(index));
-        hints.add(HintKind::Falls, of, fall.place, || {
+        hints.add(HintKind::Falls, of, place, || {
             let share = show::share(figures.fall?);
             Some(match figures.drop_m {
                 Some(drop) => format!("{share} · drops {}", show::length(drop, system)),

@@ -40,8 +40,8 @@ pub use standard::{SetLimit, SetSeverity, Standard, UnsetLimit};
 pub use steps::{Core, CoreFoot, Ending, Facing, Steps, StepsBase, Tread, TreadBed};
 pub use substance::{Load, Material, Mix, MixPart, Pack, Sold, Substance};
 pub use surface::{
-    AshlarSize, Contact, Door, Edging, Fall, Footing, Guard, Haunch, Held, Joint, Laid, Level,
-    LevelAt, Side, Stones, Surface,
+    AshlarSize, Contact, Door, Edging, Fall, FallTo, Footing, Guard, Haunch, Held, Joint, Laid,
+    Level, LevelAt, Side, Stones, Surface,
 };
 pub use work::{
     Beside, Built, Length, OtherTask, Pause, StatedWait, TaskRate, Work, WorkingDay, measures_of,

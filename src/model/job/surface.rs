@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{Border, Build, Outlet, Shape, Sourced, Stated, Substance};
 use crate::findings::{Place, SectionRef};
-use crate::geometry::{Outline, Plane, Tag, Vector};
+use crate::geometry::{Edge, Facet, Outline, Plane, Point, Tag, Vector};
 use crate::units::Quantity;
 use crate::vocabulary::{Pattern, Use};
 
@@ -104,6 +104,17 @@ impl Fall {
         }
         gradient
     }
+}
+
+/// A `fall to` entry: a surface that falls from all its edges to a drain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FallTo {
+    /// The drain's name.
+    pub drain: Stated<String>,
+    /// How steeply it falls from the edge that lies farthest.
+    pub least: Stated<Quantity>,
+    /// The whole entry.
+    pub place: Place,
 }
 
 /// The size of irregular stones.
@@ -288,6 +299,11 @@ pub struct Surface {
     pub levels: Vec<Level>,
     /// The stated fall.
     pub fall: Option<Fall>,
+    /// The drain to which it falls from all its edges.
+    pub fall_to: Option<FallTo>,
+    /// Its facets, one to each side, if it falls to a drain: it has no one
+    /// plane then.
+    pub facets: Vec<Facet>,
     /// The finished plane, if levels and fall give one.
     pub plane: Option<Plane>,
     /// What it is made of.
@@ -336,6 +352,34 @@ impl Surface {
     pub fn has_unplaced_neighbour(&self) -> bool {
         let mut sides = self.sides.iter();
         sides.any(|side| matches!(side.contact, Contact::Unplaced(_)))
+    }
+
+    /// The finished plane at an edge of its own or one along it: its own, or
+    /// that of the facet there.
+    pub fn plane_along(&self, edge: &Edge) -> Option<Plane> {
+        let mut facets = self.facets.iter();
+        let facet = || facets.find(|own| own.is_along(edge)).map(|own| own.plane);
+        self.plane.or_else(facet)
+    }
+
+    /// The finished plane at a point of it.
+    pub fn plane_at(&self, at: Point) -> Option<Plane> {
+        let mut facets = self.facets.iter();
+        let facet = || {
+            let own = facets.find(|own| own.outline.contains(at));
+            own.or(self.facets.first()).map(|own| own.plane)
+        };
+        self.plane.or_else(facet)
+    }
+
+    /// How far down from its edges the drain to which it falls lies, and the
+    /// slopes of its facets, the least and the most.
+    pub fn falls_to_drain(&self) -> Option<(f64, f64, f64)> {
+        let slopes = || self.facets.iter().map(|own| own.plane.slope());
+        let first = self.facets.first()?;
+        let drop = first.plane.slope() * first.run;
+        let (least, most) = (slopes().reduce(f64::min)?, slopes().reduce(f64::max)?);
+        Some((drop, least, most))
     }
 
     /// Whether an edge of `outline` is free.

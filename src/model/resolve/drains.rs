@@ -36,6 +36,7 @@ impl Resolver<'_> {
         }
         job.drains = Arc::new(drains);
         job.note_drained();
+        self.facets(job);
     }
 }
 

@@ -15,6 +15,7 @@ mod draft;
 mod drains;
 mod edges;
 mod evaluate;
+mod facets;
 mod footings;
 mod functions;
 mod heading;

@@ -108,6 +108,8 @@ impl Resolver<'_> {
             guards: Vec::new(),
             levels: Vec::new(),
             fall: None,
+            fall_to: None,
+            facets: Vec::new(),
             plane: None,
             build,
             laid: None,
@@ -137,6 +139,7 @@ impl Resolver<'_> {
             surface.guards = self.guards(section, shape);
             surface.levels = self.levels(section, shape, OWN);
             surface.fall = self.fall(section, shape, OWN);
+            surface.fall_to = self.fall_to(section);
             surface.plane = self.plane(section, shape, &surface.levels, surface.fall.as_ref());
         }
         surface.laid = self.laid(section, outline_of.as_deref());

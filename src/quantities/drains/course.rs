@@ -1,7 +1,7 @@
 //! The course of a drain on the plan: from its head to its outlet, and what
 //! lies over it on the way.
 
-use crate::geometry::{Edge, Plane, Point};
+use crate::geometry::{Edge, Outline, Plane, Point};
 use crate::model::{Drain, DrainBody, DrainLine, Job, Outlet, Surface};
 use crate::quantities::dig::dug_depth;
 
@@ -161,7 +161,7 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
     let covered = |edge: Edge, from_m: f64, surface: &Surface| CoursePiece {
         edge,
         from_m,
-        top: surface.plane,
+        top: surface.plane_at(edge.midpoint()),
         dug_from: underside(surface, &edge, ground),
         under: index(surface),
     };
@@ -175,10 +175,11 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
     let length = edge.length();
     let mut stretches: Vec<(f64, f64, &Surface)> = Vec::new();
     for surface in job.surfaces.iter() {
-        let inside = surface
-            .outline
-            .iter()
-            .flat_map(|own| own.stretches_inside(edge));
+        let parts: Vec<&Outline> = match surface.facets.is_empty() {
+            true => surface.outline.iter().collect(),
+            false => surface.facets.iter().map(|own| &own.outline).collect(),
+        };
+        let inside = parts.iter().flat_map(|own| own.stretches_inside(edge));
         stretches.extend(inside.map(|(from, to)| (from, to, surface.as_ref())));
     }
     stretches.sort_by(|one, other| one.0.total_cmp(&other.0));
@@ -205,8 +206,8 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
 /// What a surface over a drain is dug down to: the underside of its dig, or
 /// the ground where that lies lower still.
 fn underside(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<Plane> {
-    let underside = surface.plane?.raised(-dug_depth(surface)?);
     let middle = edge.midpoint();
+    let underside = surface.plane_at(middle)?.raised(-dug_depth(surface)?);
     let lower = ground.filter(|ground| ground.level_at(middle) < underside.level_at(middle));
     Some(lower.unwrap_or(underside))
 }
@@ -224,7 +225,7 @@ pub fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
     match job.surfaces.iter().find(is_over) {
         Some(surface) => {
             let spot = Edge::line(at, at, 0);
-            (surface.plane, underside(surface, &spot, ground))
+            (surface.plane_at(at), underside(surface, &spot, ground))
         }
         None => (ground, ground),
     }

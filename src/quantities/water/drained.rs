@@ -370,7 +370,7 @@ fn touches(job: &Job, drain: usize, own: &Surface) -> bool {
 
 /// All of the water of a surface of which no fall says where it runs, and
 /// what runs onto it.
-fn onto(job: &Job, surfaces: &[SurfaceWater], index: usize) -> Amount {
+pub(super) fn onto(job: &Job, surfaces: &[SurfaceWater], index: usize) -> Amount {
     let own = job.surfaces.get(index);
     let area = own.and_then(|own| own.outline.as_ref().map(|outline| outline.area()));
     let weighted = surfaces.get(index).and_then(|water| water.weighted_m2);

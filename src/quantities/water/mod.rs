@@ -96,7 +96,7 @@ pub fn catchments(job: &Job) -> WaterFigures {
         is_dry: job
             .surfaces
             .iter()
-            .map(|own| own.covered.is_some())
+            .map(|own| own.covered.is_some() || !own.facets.is_empty())
             .collect(),
         mouths,
         steps: Cell::new(0),
@@ -111,6 +111,13 @@ pub fn catchments(job: &Job) -> WaterFigures {
                 .map(|rim| ways(&ground, index, own, rim, rate.as_ref())),
         })
         .collect();
+    let mut surfaces = surfaces;
+    for (index, own) in job.surfaces.iter().enumerate() {
+        let way = to_drain(job, (index, own), &surfaces, rate.as_ref());
+        if let (Some(way), Some(water)) = (way, surfaces.get_mut(index)) {
+            water.ways = Some(vec![way]);
+        }
+    }
     WaterFigures {
         rate: rate.map(|rate| rate.rate),
         drains: drained::drained(job, &surfaces, rate.as_ref()),
@@ -125,6 +132,31 @@ impl WaterFigures {
         let rate = job.site.fiercest();
         self.drains = drained::drained(job, &self.surfaces, rate.as_ref());
     }
+}
+
+/// The one way out of a surface that falls from all its edges to a drain.
+fn to_drain(
+    job: &Job,
+    (index, own): (usize, &Surface),
+    surfaces: &[SurfaceWater],
+    rate: Option<&Fiercest>,
+) -> Option<Way> {
+    own.facets.first()?;
+    let name = &own.fall_to.as_ref()?.drain.value;
+    let drain = job.drains.iter().position(|own| own.name.value == *name)?;
+    let area_m2 = own.outline.as_ref()?.area();
+    let way = Way {
+        edge: None,
+        fate: Fate::Drained(Some(drain)),
+        end: None,
+        area_m2,
+        share: 1.0,
+        weighted_m2: surfaces.get(index)?.weighted_m2,
+        all: drained::onto(job, surfaces, index),
+        flow: None,
+    };
+    let flow = rate.and_then(|rate| flow(own, &way, rate, &Trace::silent()));
+    Some(Way { flow, ..way })
 }
 
 /// The area of a surface times its runoff, in m².

@@ -194,7 +194,7 @@ fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
     if theirs().any(|other| is_proud(neighbour, other.tag)) {
         return vec![(*edge, Fate::Shut(Shut::Proud))];
     }
-    let (Some(own), Some(theirs)) = (surface.plane, neighbour.plane) else {
+    let (Some(own), Some(theirs)) = (surface.plane, neighbour.plane_along(edge)) else {
         return vec![(*edge, Fate::Unknown(other))];
     };
     let height = theirs.less(&own);

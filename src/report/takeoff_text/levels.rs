@@ -14,7 +14,7 @@ pub(super) fn levels(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures)
     [
         labelled("area", &size(figures, sheet.system)),
         labelled("fall", &fall(own, figures, sheet.system)),
-        edges(sheet, figures),
+        edges(sheet, own, figures),
         named_edges(sheet, figures),
         depth(figures, sheet.system),
     ]
@@ -34,6 +34,16 @@ fn size(figures: &SurfaceFigures, system: System) -> String {
 }
 
 fn fall(own: &Surface, figures: &SurfaceFigures, system: System) -> String {
+    if let (Some(to), Some((drop, least, most))) = (&own.fall_to, own.falls_to_drain()) {
+        let (least, most) = (show::slope(least), show::slope(most));
+        let slopes = match least == most {
+            true => least,
+            false => format!("{least} to {most}"),
+        };
+        let drop = length(drop, system);
+        let to = &to.drain.value;
+        return format!("{slopes} from every edge to {to}; the surface drops {drop}");
+    }
     let fall = figures.fall.map_or_else(|| UNKNOWN.to_owned(), show::slope);
     let way = way(own, figures).map_or(String::new(), |way| format!(" {way}"));
     let drop = figures.drop_m.map(|drop| length(drop, system));
@@ -116,10 +126,14 @@ pub(super) fn signed(metres: f64, system: System) -> String {
 }
 
 /// The levels of the high and of the low edge.
-fn edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
+fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     let system = sheet.system;
+    let names = match own.facets.is_empty() {
+        true => ["high edge", "low edge"],
+        false => ["edges", "at the drain"],
+    };
     let Some((high, low)) = figures.highest_m.zip(figures.lowest_m) else {
-        return labelled("high edge", UNKNOWN) + &labelled("low edge", UNKNOWN);
+        return names.map(|name| labelled(name, UNKNOWN)).concat();
     };
     let datum = sheet.analysis.job.site.datum.as_ref();
     let datum = datum.map_or(String::new(), |datum| format!(" ({})", datum.value));
@@ -136,7 +150,11 @@ fn edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
         }
     });
     let (high, low) = (level(high, system), level(low, system));
-    labelled("high edge", &(high + &datum)) + &labelled("low edge", &(low + &step))
+    let [first, second] = names;
+    match own.facets.is_empty() {
+        true => labelled(first, &(high + &datum)) + &labelled(second, &(low + &step)),
+        false => labelled(first, &(high + &datum + &step)) + &labelled(second, &low),
+    }
 }
 
 /// The depth of the build, if it has one and that is known.

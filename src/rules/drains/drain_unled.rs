@@ -111,6 +111,7 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
         found.add(
             DRAIN_UNLED
                 .finding(place, message)
+                .severity(Severity::Advisory)
                 .related(there, format!("{} lies here", to.name.value)),
         );
     }

@@ -190,10 +190,15 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if is_exempt(surface) || surface.used_for == Use::Ramp {
         return;
     }
-    let Some(downhill) = slope::downhill(surface) else {
-        return;
+    let found_here = match surface.falls_to_drain() {
+        // Of its facets the flattest counts.
+        Some((_, least, _)) => Some((least, false, least)),
+        None => slope::downhill(surface).and_then(|downhill| {
+            let (figure, from_building) = measured(context, surface, downhill)?;
+            Some((figure, from_building, downhill.length()))
+        }),
     };
-    let Some((figure, from_building)) = measured(context, surface, downhill) else {
+    let Some((figure, from_building, steepest)) = found_here else {
         return;
     };
     let Some((limit, severity, what)) = missed(context, surface, figure) else {
@@ -216,7 +221,6 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .found(shown, slope::as_quantity(figure))
         .against(&limit, context);
     // A fall at an angle to the building is restated no steeper than needed.
-    let steepest = downhill.length();
     if figure > slope::SAME_SLOPE {
         let wanted = least_fall(context, surface) * steepest / figure;
         if let Some(fix) = slope::restated(context, &FALL_FLAT, surface, wanted, found) {
@@ -350,6 +354,9 @@ pub fn least_fall(context: &Context<'_>, surface: &Surface) -> f64 {
 
 /// Where the slope of a surface is stated: its fall, else its first level.
 pub(super) fn slope_place(surface: &Surface) -> crate::findings::Place {
+    if let Some(fall) = &surface.fall_to {
+        return fall.least.place;
+    }
     match (&surface.fall, surface.levels.first()) {
         (Some(fall), _) => fall.slope.place,
         (None, Some(level)) => level.place,

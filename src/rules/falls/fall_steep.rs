@@ -89,10 +89,11 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if surface.used_for != Use::Foot || has_own_rule {
         return;
     }
-    let Some(downhill) = slope::downhill(surface) else {
+    let to_drain = surface.falls_to_drain().map(|(_, _, most)| most);
+    let steepest = to_drain.or_else(|| slope::downhill(surface).map(|own| own.length()));
+    let Some(steepest) = steepest else {
         return;
     };
-    let steepest = downhill.length();
     let seating = surface
         .seating
         .map(|place| ("seating", Severity::Advisory, Some(place)));

@@ -49,14 +49,20 @@ pub static SURFACE: SectionKind = SectionKind {
         .repeats(),
         once(
             "fall",
-            "SLOPE:slope ( away from EDGE:edge | toward HEADING:heading )",
-            "How steeply the finished surface falls, and which way.",
+            "( to PIT:drain | SLOPE:slope ( away from EDGE:edge | toward HEADING:heading ) )",
+            "How steeply the finished surface falls, and which way; or from all of its edges to a drain in it.",
             "fall 1:60 away from wall",
         )
-        .clauses(&[clause(
-            "cross SLOPE:slope toward HEADING:heading",
-            "A second fall, added to the first as a vector.",
-        )]),
+        .clauses(&[
+            clause(
+                "cross SLOPE:slope toward HEADING:heading",
+                "A second fall, added to the first as a vector.",
+            ),
+            clause(
+                "at least LEAST:slope",
+                "How steeply it falls to the drain from the edge that lies farthest; from nearer ones it is steeper.",
+            ),
+        ]),
         once("build", "BUILD:build", "What it is made of.", "build mortar-set"),
         once(
             "laid",

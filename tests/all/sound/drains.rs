@@ -78,7 +78,7 @@ const MISTAKES: &[Mistaken] = &[
         "drive-to-soakaway",
         "along drive.south",
         "along drive.north",
-        &["warning drain-unled", "warning drain-unled"],
+        &["advisory drain-unled", "warning drain-unled"],
     ),
     (
         "terrace-to-dry-well",

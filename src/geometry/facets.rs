@@ -1,0 +1,172 @@
+//! A level rim that falls to one point inside: a facet to each side.
+
+use super::edge::{Edge, Tag};
+use super::fault::Fault;
+use super::outline::Outline;
+use super::plane::Plane;
+use super::point::{Point, Vector};
+
+/// The part of an outline that falls from one of its sides to a point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Facet {
+    /// The side, by its tag.
+    pub tag: Tag,
+    /// The triangle between the side and the point.
+    pub outline: Outline,
+    /// Its plane.
+    pub plane: Plane,
+    /// How far the point lies from the side.
+    pub run: f64,
+    side: Edge,
+    foot: Point,
+}
+
+/// Why an outline cannot fall to a point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoFacets {
+    /// It has a hole.
+    Hole,
+    /// A side is an arc: its tag.
+    Arc(Tag),
+    /// A side from which the point lies behind or beside: its tag.
+    Behind(Tag),
+}
+
+/// The facets of an outline whose rim lies level, one to each side, falling
+/// to a point; from the side that lies farthest at the slope that is given,
+/// from nearer ones more steeply.
+///
+/// # Errors
+/// What keeps it from being so.
+pub fn facets(
+    outline: &Outline,
+    level: f64,
+    to: Point,
+    least: f64,
+) -> Result<Vec<Facet>, NoFacets> {
+    if !outline.holes.is_empty() {
+        return Err(NoFacets::Hole);
+    }
+    let mut runs = Vec::with_capacity(outline.outer.edges.len());
+    for side in &outline.outer.edges {
+        if side.is_arc() {
+            return Err(NoFacets::Arc(side.tag));
+        }
+        let run = side.chord().unit().left().dot(to - side.start);
+        if run.is_nan() || run <= super::ALONGSIDE {
+            return Err(NoFacets::Behind(side.tag));
+        }
+        runs.push((*side, run));
+    }
+    let farthest = runs.iter().map(|(_, run)| *run).fold(0.0, f64::max);
+    let drop = least * farthest;
+    let own = runs.into_iter().map(|(side, run)| {
+        let inward = side.chord().unit().left();
+        let gradient = Vector::new(-inward.x * drop / run, -inward.y * drop / run);
+        let outline = triangle(&side, to, 1.0).map_err(|_| NoFacets::Behind(side.tag))?;
+        Ok(Facet {
+            tag: side.tag,
+            outline,
+            plane: Plane::through(level, side.start, gradient),
+            run,
+            side,
+            foot: to,
+        })
+    });
+    own.collect()
+}
+
+/// The triangle between a side and a point, made so many times as large from
+/// that point.
+fn triangle(side: &Edge, foot: Point, times: f64) -> Result<Outline, Fault> {
+    let [start, end] = [side.start, side.end].map(|at| foot + (at - foot) * times);
+    Outline::new(vec![
+        Edge::line(start, end, side.tag),
+        Edge::line(end, foot, side.tag),
+        Edge::line(foot, start, side.tag),
+    ])
+}
+
+impl Facet {
+    /// The facet carried on past its side, as far as `reach` from the point to
+    /// which it falls: its valleys go on straight.
+    ///
+    /// # Errors
+    /// Where it comes out too large.
+    pub fn carried_on(&self, reach: f64) -> Result<Outline, Fault> {
+        triangle(&self.side, self.foot, 1.0 + reach / self.run)
+    }
+
+    /// Whether its side runs along another edge.
+    pub fn is_along(&self, edge: &Edge) -> bool {
+        self.side.distance_to(edge.midpoint()) <= 2.0 * super::ALONGSIDE
+    }
+
+    /// The way that water runs on it.
+    pub fn downhill(&self) -> Vector {
+        -self.plane.gradient()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample::{cases, close, polygon, rectangle};
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn each_side_falls_to_the_point() {
+        let court = rectangle(0.0, 0.0, 6.0, 4.0);
+        let to = Point::new(2.0, 1.0);
+        let found = facets(&court, 0.5, to, 0.025).unwrap();
+        let sum: f64 = found.iter().map(|own| own.outline.area()).sum();
+        assert!(found.len() == 4 && close(sum, 24.0));
+        // The east side lies farthest: 4 m at 2.5 %.
+        for own in &found {
+            assert!(close(own.plane.level_at(to), 0.4));
+            assert!(close(own.plane.slope(), 0.1 / own.run));
+            assert!(own.plane.slope() >= 0.025 - 1e-12);
+            let side = own.outline.edges_tagged(own.tag).next().unwrap();
+            assert!(close(own.plane.level_at(side.start), 0.5));
+            assert!(close(own.plane.level_at(side.end), 0.5));
+        }
+    }
+
+    #[test]
+    fn what_does_not_see_the_point_is_told() {
+        let ell = polygon(&[(0., 0.), (6., 0.), (6., 2.), (3., 2.), (3., 5.), (0., 5.)]);
+        let least = |outline: &Outline, x: f64, y: f64| {
+            facets(outline, 0.0, Point::new(x, y), 0.02).map(|own| own.len())
+        };
+        assert_eq!(least(&ell, 2.0, 1.0), Ok(6));
+        assert_eq!(least(&ell, 5.0, 1.0), Err(NoFacets::Behind(3)));
+        let court = rectangle(0.0, 0.0, 6.0, 4.0);
+        assert_eq!(least(&court, 7.0, 1.0), Err(NoFacets::Behind(1)));
+        assert_eq!(least(&court, 3.0, 0.0), Err(NoFacets::Behind(0)));
+        let round = Outline::circle(Point::ORIGIN, 2.0, 5).unwrap();
+        assert_eq!(least(&round, 0.0, 0.0), Err(NoFacets::Arc(5)));
+    }
+
+    proptest! {
+        #![proptest_config(cases(48))]
+
+        #[test]
+        fn facets_are_the_whole_and_lie_on_one_another(
+            x in 0.1..5.9f64, y in 0.1..3.9f64, least in 0.005..0.1f64,
+        ) {
+            let court = rectangle(0.0, 0.0, 6.0, 4.0);
+            let found = facets(&court, 0.0, Point::new(x, y), least).unwrap();
+            let sum: f64 = found.iter().map(|own| own.outline.area()).sum();
+            prop_assert!(close(sum, 24.0));
+            let steepest = found.iter().map(|own| own.plane.slope());
+            let flattest = steepest.fold(f64::INFINITY, f64::min);
+            prop_assert!(close(flattest, least));
+            // Carried on, they are a wider court.
+            let wide: f64 = found
+                .iter()
+                .map(|own| own.carried_on(3.0).unwrap().area())
+                .sum();
+            prop_assert!(wide > 24.0);
+        }
+    }
+}

@@ -1,0 +1,158 @@
+//! Surfaces that fall from all their edges to a drain: by hand.
+
+use std::sync::Arc;
+
+use drylay::analysis::{Analyser, Analysis, NoFiles};
+use drylay::quantities::{SurfaceFigures, SurfaceWater};
+use drylay::report::{takeoff_json, takeoff_text};
+
+fn analysed(text: &str) -> Arc<Analysis> {
+    Analyser::new().analyse("/yard.patio", text.into(), &NoFiles, "2027-04-12")
+}
+
+/// A court of 6 m by 4 m that falls to a gully 4 m from its east side and 1 m
+/// from its south, with these entries and sections more.
+fn court(entries: &str, more: &str) -> Arc<Analysis> {
+    analysed(&format!(
+        "job \"Yard\"\n  units metric\n\n\
+         site\n  soil gravel, firm\n  swell 25 %\n  datum \"sill\"\n  ground 0 mm\n  storm 75 mm/h for 5 min\n\n\
+         shape court\n  rectangle 6 m by 4 m\n\n\
+         surface court\n  shape court\n  build flags\n  runoff 90 %\n{entries}\n\
+         build flags\n  paving sandstone-slab, 40 mm\n\n\
+         drain pot\n  gully clay-gully, at (2 m, 1 m), 300 mm wide\n  to line\n\n\
+         drain line\n  pipe plastic-pipe, 110 mm, from (2 m, 1 m) to (9 m, 1 m)\n  fall 1:80\n  invert -900 mm\n  to \"sewer\"\n\n{more}"
+    ))
+}
+
+const TO_POT: &str = "  level 0 mm\n  fall to pot, at least 1:40\n";
+
+fn figures(analysis: &Analysis) -> &SurfaceFigures {
+    &analysis.figures.surfaces[0]
+}
+
+fn water(analysis: &Analysis) -> &SurfaceWater {
+    &analysis.figures.water.as_ref().unwrap().surfaces[0]
+}
+
+fn close(found: Option<f64>, wanted: f64) {
+    let found = found.unwrap_or(f64::NAN);
+    assert!(
+        (found - wanted).abs() < 1e-9,
+        "{found}, and by hand {wanted}"
+    );
+}
+
+#[test]
+fn a_court_falls_to_its_pit() {
+    let analysis = court(TO_POT, "");
+    let own = figures(&analysis);
+    // 4 m at 1:40.
+    close(own.drop_m, 0.1);
+    close(own.highest_m, 0.0);
+    close(own.lowest_m, -0.1);
+    close(own.fall, 0.025);
+    let lowest = own.lowest_at.unwrap();
+    assert!(lowest.x == 2.0 && lowest.y == 1.0);
+    assert_eq!(own.edge_levels.len(), 4);
+    assert!(
+        own.edge_levels
+            .iter()
+            .all(|edge| edge.lowest_m.abs() < 1e-12)
+    );
+    // 24 m² by 40 mm, and a pyramid of 100 mm on it.
+    let dig = own.dig.unwrap();
+    close(Some(dig.bank_m3), 24.0 * 0.04 + 24.0 * 0.1 / 3.0);
+    close(Some(dig.fill_m3), 0.0);
+    let slopes: Vec<f64> = analysis.job.surfaces[0]
+        .facets
+        .iter()
+        .map(|facet| facet.plane.slope())
+        .collect();
+    // South 1 m, east 4 m, north 3 m, west 2 m.
+    for (found, wanted) in slopes.iter().zip([0.1, 0.025, 0.1 / 3.0, 0.05]) {
+        close(Some(*found), wanted);
+    }
+    // The pipe lies under two of them: 900 mm less its half metre of wall and
+    // bore, less the paving over it.
+    let line = &analysis.figures.drains[1];
+    assert!(line.cover_m().is_some() && line.dig.is_some());
+    let told: Vec<&str> = analysis.findings.iter().map(|found| found.rule).collect();
+    for rule in ["fall-missing", "low-point", "drain-idle", "outfall-missing"] {
+        assert!(!told.contains(&rule), "{told:?}");
+    }
+}
+
+#[test]
+fn all_water_comes_to_the_pit() {
+    let analysis = court(TO_POT, "");
+    let ways = water(&analysis).ways.as_ref().unwrap();
+    assert_eq!(ways.len(), 1);
+    let own = &analysis.job.surfaces[0];
+    assert_eq!(ways[0].told(&analysis.job, own), "into pot");
+    close(ways[0].all.area_m2, 24.0);
+    for drain in &analysis.figures.water.as_ref().unwrap().drains {
+        close(drain.flow, 24.0 * 0.9 * 0.075 / 3600.0);
+    }
+    // What runs onto it comes there too.
+    let strip = "shape strip\n  rectangle 6 m by 2 m, at (0, 4 m)\n\nsurface strip\n  shape strip\n  build flags\n  runoff 90 %\n  level 40 mm at north\n  fall 1:50 toward south\n";
+    let analysis = court(TO_POT, strip);
+    let ways = water(&analysis).ways.as_ref().unwrap();
+    close(ways[0].all.area_m2, 36.0);
+    let strip = &analysis.figures.water.as_ref().unwrap().surfaces[1];
+    let way = &strip.ways.as_ref().unwrap()[0];
+    let own = &analysis.job.surfaces[1];
+    assert_eq!(way.told(&analysis.job, own), "over south onto court");
+}
+
+#[test]
+fn too_flat_and_too_steep_are_told() {
+    let rules = |least: &str| {
+        let analysis = court(&TO_POT.replace("1:40", least), "");
+        let told = analysis.findings.iter().map(|found| found.rule);
+        told.filter(|rule| rule.starts_with("fall-"))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(rules("1:200"), ["fall-flat"]);
+    assert_eq!(rules("1:80"), ["fall-steep"; 0]);
+    assert!(rules("1:12").contains(&"fall-steep"));
+}
+
+#[test]
+fn each_format_tells_of_the_facets() {
+    let analysis = court(TO_POT, "");
+    let text = takeoff_text(&analysis, "/", false);
+    assert!(
+        text.contains("2.5 % (1:40) to 10 % (1:10) from every edge to pot"),
+        "{text}"
+    );
+    assert!(text.contains("at the drain"), "{text}");
+    let json: serde_json::Value = serde_json::from_str(&takeoff_json(&analysis)).unwrap();
+    let facets = json["surfaces"][0]["facets"].as_array().unwrap();
+    assert_eq!(facets.len(), 4);
+    assert_eq!(facets[1]["edge"], "east");
+    // A surface with one plane has none.
+    let analysis = court("  level 0 mm at north\n  fall 1:50 toward south\n", "");
+    let json: serde_json::Value = serde_json::from_str(&takeoff_json(&analysis)).unwrap();
+    assert_eq!(json["surfaces"][0].get("facets"), None);
+}
+
+#[test]
+fn an_edit_of_the_drain_moves_the_pit() {
+    let mut analyser = Analyser::new();
+    let text = |x: &str| court_text(x);
+    for (x, drop) in [("2 m", 0.1), ("3 m", 0.075), ("2 m", 0.1)] {
+        let analysis = analyser.analyse(
+            "/yard.patio",
+            text(x).as_str().into(),
+            &NoFiles,
+            "2027-04-12",
+        );
+        close(figures(&analysis).drop_m, drop);
+    }
+}
+
+fn court_text(x: &str) -> String {
+    format!(
+        "job \"Yard\"\n  units metric\n\nshape court\n  rectangle 6 m by 4 m\n\nsurface court\n  shape court\n{TO_POT}\ndrain pot\n  gully clay-gully, at ({x}, 2 m), 300 mm wide\n  to \"sewer\"\n"
+    )
+}
