@@ -2,7 +2,7 @@
 
 use super::drawing::in_svg;
 use super::one_spec::OneSpec;
-use super::output::write_bytes;
+use super::output::{write_bytes, write_result};
 use super::problem::Problem;
 use super::schedule_arguments::{ScheduleArguments, ScheduleFormat};
 use super::status::{GOOD, Status};
@@ -24,12 +24,20 @@ pub fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem> {
             .ok_or_else(|| told("it has no schedule to draw"))
     };
     let format = arguments.format.or_else(|| arguments.output.format());
-    let written = match format.unwrap_or(ScheduleFormat::Text) {
-        ScheduleFormat::Text => {
-            schedule_text(analysis, &spec.folder, arguments.working).into_bytes()
-        }
-        ScheduleFormat::Csv => schedule_csv(analysis).into_bytes(),
-        ScheduleFormat::Json => schedule_json(analysis).into_bytes(),
+    let format = format.unwrap_or(ScheduleFormat::Text);
+    let file = arguments.output.output.as_deref();
+    let text = match format {
+        ScheduleFormat::Text => Some(schedule_text(analysis, &spec.folder, arguments.working)),
+        ScheduleFormat::Csv => Some(schedule_csv(analysis)),
+        ScheduleFormat::Json => Some(schedule_json(analysis)),
+        _ => None,
+    };
+    if let Some(text) = text {
+        write_result(&text, file)?;
+        return Ok(GOOD);
+    }
+    let written = match format {
+        ScheduleFormat::Text | ScheduleFormat::Csv | ScheduleFormat::Json => Vec::new(),
         ScheduleFormat::Ics => schedule_ics(analysis)
             .ok_or_else(|| told("a calendar needs dates: state the `start` of the work"))?
             .into_bytes(),
@@ -37,6 +45,6 @@ pub fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem> {
         ScheduleFormat::Pdf => pdf([&chart()?]),
         ScheduleFormat::Png => png(&chart()?).unwrap_or_default(),
     };
-    write_bytes(&written, arguments.output.output.as_deref())?;
+    write_bytes(&written, file)?;
     Ok(GOOD)
 }

@@ -7,6 +7,7 @@ use super::font::{FAMILY, Face};
 use super::lettering::{BAR_WIDTH, CAPITAL};
 use crate::findings::Place;
 use crate::geometry::Point;
+use crate::text::is_unshown;
 
 /// Where an entry stands, as a picture says it: lines move, these do not. The
 /// place of its section among those of the file, and of its line among those
@@ -228,7 +229,7 @@ fn escaped(text: &str) -> String {
             '>' => safe.push_str("&gt;"),
             '"' => safe.push_str("&quot;"),
             '\'' => safe.push_str("&#39;"),
-            control if control.is_control() => safe.push(' '),
+            unshown if is_unshown(unshown) => safe.push(' '),
             '\u{fffe}' | '\u{ffff}' => safe.push(' '),
             other => safe.push(other),
         }

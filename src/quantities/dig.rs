@@ -4,7 +4,7 @@ use super::footprints::{Footprint, dug_layers};
 use super::measures::{Area, Length, Share, Volume};
 use super::term::Term;
 use super::trace::Trace;
-use crate::geometry::{Plane, intersection, volumes_between};
+use crate::geometry::{Outline, Plane, intersection, volumes_between};
 use crate::model::{Build, Ground, Job, Layer, Surface};
 
 /// The dig under a surface.
@@ -20,6 +20,9 @@ pub struct DigFigures {
     pub area_m2: f64,
     /// How far the underside lies below the finished surface.
     pub depth_m: f64,
+    /// How far the ground lies over the underside where that is most; 0 where
+    /// nothing is dug.
+    pub deepest_m: f64,
 }
 
 /// The layers from the top down to the lowest that does not lie there
@@ -104,7 +107,41 @@ pub(super) fn dig(
         fill_m3: fill.value.0,
         area_m2: area.value.0,
         depth_m: depth.value.0,
+        deepest_m: deepest(surface, (ground, dug), depth.value),
     })
+}
+
+/// How far the ground lies over the underside where that is most; 0 where
+/// nothing is dug.
+fn deepest(surface: &Surface, (ground, dug): (&Ground, &Footprint), depth: Length) -> f64 {
+    let over = |finished: &Plane, outline: &Outline| {
+        let underside = finished.raised(-depth.0);
+        ground.plane.less(&underside).levels_over(outline).1
+    };
+    let outlines = dug.pieces.iter().map(|piece| &piece.outline);
+    let most = match &surface.plane {
+        Some(finished) => outlines
+            .map(|outline| over(finished, outline))
+            .fold(0.0, f64::max),
+        None => {
+            let (low, high) = dug.outline.bounding_box();
+            let reach = (high - low).length();
+            let wedges = surface.facets.iter().filter_map(|facet| {
+                let wedge = facet.carried_on(reach).ok()?;
+                Some((&facet.plane, wedge))
+            });
+            let wedges: Vec<(&Plane, Outline)> = wedges.collect();
+            let parts = outlines.flat_map(|outline| {
+                wedges.iter().flat_map(|(plane, wedge)| {
+                    let parts = intersection(outline, wedge).unwrap_or_default();
+                    parts.into_iter().map(|part| over(plane, &part))
+                })
+            });
+            parts.fold(0.0, f64::max)
+        }
+    };
+    // A number of which nothing is left has no sign.
+    most + 0.0
 }
 
 /// What is dug and filled under a surface that falls to a drain: under each

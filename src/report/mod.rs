@@ -5,6 +5,7 @@
 //! file. One file holds one format. It uses everything up to `drawing`.
 
 mod applied;
+mod as_built_json;
 mod baseline;
 mod bearing;
 mod cautions;
@@ -26,6 +27,7 @@ mod laying_json;
 mod line_difference;
 mod markdown;
 mod mended;
+mod money_json;
 mod preview;
 mod review;
 mod row;

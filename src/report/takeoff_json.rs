@@ -3,9 +3,11 @@
 
 use serde::Serialize;
 
+use super::as_built_json::{Measured, measured};
 use super::drains_json::{DrainLine, drains};
 use super::facets_json::{FacetLine, facets};
 use super::laying_json::{Border, Footing, Layout, border, footing, layout};
+use super::money_json::{Cost, Hire, Quote, Work, cost, hire, listed, quote, work};
 use super::standing::Standing;
 use super::steps_json::{Steps, steps};
 use super::trade::price_decimal;
@@ -14,9 +16,8 @@ use super::{cautions, unknown};
 use crate::analysis::Analysis;
 use crate::geometry::Vector;
 use crate::quantities::{
-    CostLine, DAY_MINUTES, DigFigures, EdgeLevels, HireFigures, JointFigures, LayerFigures,
-    MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured, QuoteFigures, ScheduleFigures,
-    ShapeFigures, SurfaceFigures, Water,
+    DigFigures, EdgeLevels, JointFigures, LayerFigures, MixFigures, Order, ShapeFigures,
+    SurfaceFigures,
 };
 use crate::units::{Money, System};
 
@@ -312,209 +313,6 @@ struct OrderLine<'a> {
 struct Delivery {
     loads: f64,
     cost: String,
-}
-
-/// The schedule in short.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct Work {
-    crew: u32,
-    /// Of all tasks and all who do them.
-    hours: Option<f64>,
-    first_day: Option<String>,
-    last_day: Option<String>,
-    /// From the first to the last, days off counted.
-    days: Option<i64>,
-}
-
-/// What is hired.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct Hire<'a> {
-    name: &'a str,
-    /// Of the calendar.
-    days: Option<u32>,
-    /// The cheapest periods that cover them.
-    paid: Vec<Paid>,
-    /// How often it is delivered.
-    fetched: u32,
-    /// Without delivery.
-    hire: Option<String>,
-    delivery: Option<String>,
-    cost: Option<String>,
-}
-
-/// How many of a period are paid for.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct Paid {
-    /// `1 day`, `1 week` and so on.
-    period: String,
-    count: u32,
-}
-
-/// A line of the cost.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct Cost<'a> {
-    heading: &'static str,
-    name: &'a str,
-    /// In the job's currency.
-    amount: Option<String>,
-    amount_per_m2: Option<String>,
-}
-
-/// What somebody asks for the job.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct Quote<'a> {
-    by: Option<&'a str>,
-    asked: Option<String>,
-    /// What is saved against it; negative where it is cheaper.
-    saved: Option<String>,
-}
-
-/// What was measured of a surface, beside its design.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct Measured<'a> {
-    what: &'a str,
-    /// Null where it is of none.
-    surface: Option<&'a str>,
-    /// What was measured: the finish, or the layer whose top it is.
-    top: &'static str,
-    /// How far it lies above its design; negative below.
-    mean_off_m: Option<f64>,
-    worst_off_m: Option<f64>,
-    /// Of the plane through the readings, as a ratio.
-    fall: Option<f64>,
-    /// In degrees from north, clockwise.
-    falls_toward_degrees: Option<f64>,
-    /// `runs off`, `stands` or `unknown`.
-    water: &'static str,
-    /// How deep the water stands.
-    standing_m: Option<f64>,
-    points: Vec<PointLine>,
-    takes: Option<TakesLine<'a>>,
-}
-
-/// A reading.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct PointLine {
-    east_m: f64,
-    north_m: f64,
-    level_m: Option<f64>,
-    design_m: Option<f64>,
-    /// How far it lies above its design; negative below.
-    off_m: Option<f64>,
-}
-
-/// What the layer above takes to make up the difference.
-#[derive(Serialize)]
-#[cfg_attr(test, derive(schemars::JsonSchema))]
-struct TakesLine<'a> {
-    role: &'static str,
-    material: &'a str,
-    designed_m: f64,
-    mean_m: f64,
-    least_m: f64,
-    greatest_m: f64,
-    /// More than designed; negative is less.
-    more_m3: Option<f64>,
-}
-
-fn measured(own: &MeasuredFigures) -> Measured<'_> {
-    let plane = own.plane.as_ref();
-    let way = plane.and_then(|plane| plane.fall_direction());
-    let (water, standing) = match own.water {
-        Water::RunsOff => ("runs off", None),
-        Water::Stands { depth_m, .. } => ("stands", Some(depth_m)),
-        Water::Unknown(_) => ("unknown", None),
-    };
-    let point = |own: &PointMeasured| PointLine {
-        east_m: own.at.x,
-        north_m: own.at.y,
-        level_m: own.level_m,
-        design_m: own.design_m,
-        off_m: own.off_m,
-    };
-    Measured {
-        what: &own.what,
-        surface: own.surface.map(|_| own.name.as_str()),
-        top: own.top.word(),
-        mean_off_m: own.mean_m,
-        worst_off_m: own.worst_point().map(|(_, off)| off),
-        fall: plane.map(|plane| plane.slope()),
-        falls_toward_degrees: way.map(|way| way.bearing()),
-        water,
-        standing_m: standing,
-        points: own.points.iter().map(point).collect(),
-        takes: own.takes.as_ref().map(|takes| TakesLine {
-            role: takes.role.word(),
-            material: &takes.material,
-            designed_m: takes.designed_m,
-            mean_m: takes.mean_m,
-            least_m: takes.least_m,
-            greatest_m: takes.greatest_m,
-            more_m3: takes.more_m3,
-        }),
-    }
-}
-
-/// A list of what a job says of money; nothing if it says nothing of that.
-fn listed<'a, T: 'a, U>(
-    money: Option<&'a MoneyFigures>,
-    list: impl Fn(&'a MoneyFigures) -> &'a Vec<T>,
-    one: impl Fn(&'a T) -> U,
-) -> Option<Vec<U>> {
-    let list = list(money?);
-    (!list.is_empty()).then(|| list.iter().map(one).collect())
-}
-
-fn work(schedule: &ScheduleFigures) -> Work {
-    let day = |moment: i64| schedule.day(moment).map(|day| day.to_string());
-    Work {
-        crew: schedule.crew,
-        hours: schedule.hours,
-        first_day: schedule.first_day.map(|day| day.to_string()),
-        last_day: schedule.end_min.and_then(day),
-        days: schedule.end_min.map(|end| end.div_euclid(DAY_MINUTES) + 1),
-    }
-}
-
-fn hire(hire: &HireFigures) -> Hire<'_> {
-    let paid = hire.paid.iter();
-    let paid = paid.map(|(period, count)| Paid {
-        period: period.in_words(),
-        count: *count,
-    });
-    Hire {
-        name: &hire.name,
-        days: hire.days,
-        paid: paid.collect(),
-        fetched: hire.fetched,
-        hire: hire.hire.map(Money::decimal),
-        delivery: hire.delivery.map(Money::decimal),
-        cost: hire.cost.map(Money::decimal),
-    }
-}
-
-fn cost(line: &CostLine) -> Cost<'_> {
-    Cost {
-        heading: line.heading.word(),
-        name: &line.name,
-        amount: line.amount.map(Money::decimal),
-        amount_per_m2: line.per_area.as_ref().and_then(price_decimal),
-    }
-}
-
-fn quote(quote: &QuoteFigures) -> Quote<'_> {
-    Quote {
-        by: quote.by.as_deref(),
-        asked: quote.asked.map(Money::decimal),
-        saved: quote.saved.map(Money::decimal),
-    }
 }
 
 fn job(analysis: &Analysis) -> Job<'_> {

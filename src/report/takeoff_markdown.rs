@@ -49,11 +49,20 @@ fn drawn(table: &Table) -> String {
             let mut text = row(std::iter::once(String::new()).chain(heads));
             text += &format!("| --- |{}\n", " ---: |".repeat(columns.len()));
             for (name, cells) in rows {
-                let cells = cells.iter().cloned();
+                let cells = cells.iter().map(|cell| words(cell));
                 text += &row(std::iter::once(plain(name)).chain(cells));
             }
             text
         }
+    }
+}
+
+/// A cell: words that somebody wrote are no Markdown, and figures stay as they
+/// are.
+fn words(cell: &str) -> String {
+    match cell.contains(['[', '<', '!', '|', '`', '*', '_']) {
+        true => plain(cell),
+        false => cell.to_owned(),
     }
 }
 

@@ -36,6 +36,10 @@ terms! {
     Formation: "subgrade", "formation";
     /// A drain along an edge, with a grating.
     Channel: "trench drain", "channel drain";
+    /// A pit with a grating.
+    Gully: "catch basin", "gully";
+    /// A pit from which water soaks away.
+    Soakaway: "dry well", "soakaway";
     /// The same, more than one.
     Channels: "trench drains", "channel drains";
     /// Stone with no fines.
@@ -136,6 +140,8 @@ mod tests {
         for (term, us, uk) in [
             (Term::Channel, "trench drain", "channel drain"),
             (Term::Formation, "subgrade", "formation"),
+            (Term::Gully, "catch basin", "gully"),
+            (Term::Soakaway, "dry well", "soakaway"),
             (Term::Subbase, "subbase", "sub-base"),
             (Term::Singly, "by the piece", "singly"),
         ] {

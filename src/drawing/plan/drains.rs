@@ -16,6 +16,7 @@ use crate::geometry::{Edge, Point, Vector};
 use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Job};
 use crate::quantities::DrainFigures;
 use crate::units::show;
+use crate::vocabulary::Term;
 
 /// Half the side of a gully whose size is not known, in millimetres of paper.
 const GULLY: f64 = 1.4;
@@ -93,13 +94,18 @@ fn stands(canvas: &mut Canvas, drain: &Drain, at: Point, link: Place) {
         for mark in gully(middle, half) {
             canvas.draw(Layer::Water, Some(link), mark);
         }
-        canvas.explain(centred(|middle| gully(middle, GULLY)), "Gully", None);
+        canvas.explain(
+            centred(|middle| gully(middle, GULLY)),
+            Term::Gully.word(canvas.region),
+            None,
+        );
     } else {
         let dashed = pen().dashed(&[1.6, 0.8]);
         canvas.draw(Layer::Water, Some(link), Mark::Stroke(vec![shape], dashed));
         let sample = Path::rectangle(Point::new(4.0, 0.2), Point::new(10.0, 6.2));
         let sample = vec![Mark::Stroke(vec![sample], dashed)];
-        canvas.explain(sample, "Soakaway, at its size", None);
+        let pit = Term::Soakaway.word(canvas.region);
+        canvas.explain(sample, &format!("{pit}, at its size"), None);
     }
     canvas.board.take(Extents::about(middle, half, half));
     let mut lines = vec![named(drain)];

@@ -12,6 +12,8 @@ use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
 use crate::drawing::measure;
 use crate::geometry::{Loop, Point, Vector};
 use crate::model::{Job, Pattern};
+use crate::text::capital;
+use crate::vocabulary::Term;
 
 /// No line of a label is wider than this.
 const WIDEST: f64 = 62.0;
@@ -156,8 +158,9 @@ pub fn soakaways(canvas: &mut Canvas, job: &Job) {
             Mark::Stroke(vec![square], dashed),
         );
         canvas.board.take(Extents::about(at, SIDE, SIDE));
+        let pit = Term::Soakaway.word(canvas.region);
         let mut label = Label {
-            lines: vec![lettering::set("Soakaway", LABEL, Face::Medium)],
+            lines: vec![lettering::set(&capital(pit), LABEL, Face::Medium)],
             ink: Ink::Water,
             layer: Layer::Water,
             link: Some(soakaway.place),
@@ -179,7 +182,7 @@ pub fn soakaways(canvas: &mut Canvas, job: &Job) {
         let sample = Path::rectangle(Point::new(4.0, 0.2), Point::new(10.0, 6.2));
         canvas.explain(
             vec![Mark::Stroke(vec![sample], dashed)],
-            "Soakaway",
+            pit,
             Some("place only, not its size".to_owned()),
         );
     }

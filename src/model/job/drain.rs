@@ -1,5 +1,7 @@
 //! A `drain` section.
 
+use rustc_hash::FxHashMap;
+
 use super::{Job, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Edge, Outline, Point, Tag, Vector};
@@ -428,10 +430,15 @@ impl Job {
     /// name on the way could not be made out.
     pub fn outfall<'a>(&'a self, outlet: &'a Outlet) -> Option<Outfall<'a>> {
         let mut outlet = outlet;
+        // A long chain does not look for each drain among all of them.
+        let mut named: FxHashMap<&str, &Drain> = FxHashMap::default();
+        for drain in self.drains.iter() {
+            named.entry(&drain.name.value).or_insert(drain);
+        }
         for _ in 0..=self.drains.len() {
             let drain = match outlet {
                 Outlet::Text(text) => return Some(Outfall::Text(text)),
-                Outlet::Drain(name) => self.drain(name)?,
+                Outlet::Drain(name) => *named.get(name.as_str())?,
             };
             match &drain.to {
                 Some(next) => outlet = &next.value,

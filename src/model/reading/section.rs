@@ -10,7 +10,7 @@ use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
 use crate::syntax::{ItemKind, Line, LineKind, Phrase, Placed};
 use crate::text::{Span, capital};
 use crate::units::{System, find_unit};
-use crate::vocabulary::{SECTIONS, SectionKind, other_word, section};
+use crate::vocabulary::{Key, SECTIONS, SectionKind, other_word, section};
 
 /// So many faults of a line are told: one with more is no line of a spec, and
 /// each is looked for in the whole of it.
@@ -353,6 +353,10 @@ impl SectionReading {
             self.findings.push(finding);
             return;
         }
+        if let Some(finding) = clause_of_others(kind, &lower, place) {
+            self.findings.push(finding);
+            return;
+        }
         let near = nearest(&lower, keys.clone());
         let finding = Finding::new(
             "word-unknown",
@@ -503,4 +507,23 @@ impl SectionReading {
                 .push((written.to_lowercase(), source.place(span)));
         }
     }
+}
+
+/// `nosing 20 mm` on a line of its own, away from the entry that it says more
+/// of: nothing like an entry of its own is meant.
+fn clause_of_others(kind: &SectionKind, word: &str, place: Place) -> Option<Finding> {
+    let says = |key: &&Key| key.clauses.iter().any(|clause| clause.word() == Some(word));
+    let keys: Vec<String> = kind
+        .keys
+        .iter()
+        .filter(says)
+        .map(|key| format!("`{}`", key.word))
+        .collect();
+    let (last, others) = keys.split_last()?;
+    let keys = match others {
+        [] => last.clone(),
+        others => format!("{} or {last}", others.join(", ")),
+    };
+    let message = format!("`{word}` says more of {keys}, and stands on its line after a comma");
+    Some(Finding::new("entry-misplaced", place, message))
 }

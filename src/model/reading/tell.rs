@@ -69,6 +69,11 @@ impl Reader<'_, '_> {
             {
                 meant(stands, word, place)
             }
+            Wanted::OneOf(_) if stands.is_some_and(says_no) => Finding::new(
+                "word-unknown",
+                place,
+                format!("where there is none, `{word}` is left out: take the line out"),
+            ),
             Wanted::OneOf(words) => {
                 let choices = words.join(", ");
                 match stands {
@@ -89,7 +94,7 @@ impl Reader<'_, '_> {
                             Some(near) => {
                                 finding.fix(Fix::judged(format!("Write `{near}`"), place, near))
                             }
-                            None => finding,
+                            None => self.before_its_clause(finding, &lower, &words, place),
                         }
                     }
                     None => Finding::new(
@@ -119,6 +124,30 @@ impl Reader<'_, '_> {
             finding
         };
         self.findings.push(finding);
+    }
+
+    /// `for seating`: a clause where one of a few words belongs, of which the
+    /// first is what is meant where none is written.
+    fn before_its_clause(
+        &self,
+        finding: Finding,
+        stands: &str,
+        words: &[&'static str],
+        place: Place,
+    ) -> Finding {
+        if !self
+            .row
+            .clauses
+            .iter()
+            .any(|clause| clause.word() == Some(stands))
+        {
+            return finding;
+        }
+        let Some(usual) = words.first() else {
+            return finding;
+        };
+        let both = format!("{usual}, {stands}");
+        finding.fix(Fix::judged(format!("Write `{both}`"), place, both))
     }
 
     /// `6mx4m`: two values and what joins them, with no blanks.
@@ -193,4 +222,9 @@ fn code_of(sign: &str) -> Option<&'static str> {
         "€" => Some("EUR"),
         _ => None,
     }
+}
+
+/// Whether a word says that there is none of something.
+fn says_no(stands: &str) -> bool {
+    ["none", "no", "nil", "without"].contains(&stands.to_lowercase().as_str())
 }

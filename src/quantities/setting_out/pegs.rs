@@ -12,6 +12,9 @@ use crate::quantities::trace::Trace;
 /// Two points nearer than this, in metres, are one peg.
 const ONE_PEG: f64 = 5e-4;
 
+/// Nearer than this, in metres, two pegs are in each other's way.
+const SIDE_BY_SIDE: f64 = 0.15;
+
 /// Where sides turn by less than this, as the sine of the angle, they run on.
 const RUNS_ON: f64 = 1e-6;
 
@@ -122,8 +125,19 @@ impl Pegs {
         for arc in arcs.iter().filter(|arc| arc.reach == Reach::Open) {
             on.push(self.put(surface, arc.centre, Stands::Centre(arc.name.clone())));
         }
+        // A peg out of a corner is on the line of no edge: where others stand
+        // it would be in their way.
+        let is_spare = |stands: &Stands| matches!(stands, Stands::OutOfCorner(..));
+        beyond.sort_by_key(|(_, stands)| is_spare(stands));
         for (at, stands) in beyond {
-            on.push(self.put(surface, at, stands));
+            let mut others = self.all.iter();
+            let is_in_the_way = others.any(|peg| {
+                let apart = peg.at.distance(at);
+                apart > ONE_PEG && apart < SIDE_BY_SIDE
+            });
+            if !(is_spare(&stands) && is_in_the_way) {
+                on.push(self.put(surface, at, stands));
+            }
         }
         // Of a peg that stands in two ways to a surface the first is told.
         let mut told = std::collections::BTreeSet::new();

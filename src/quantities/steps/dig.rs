@@ -77,6 +77,7 @@ pub(super) fn dig(
         fill_m3: (whole.below - dug_already.filled).max(0.0),
         area_m2: Area(outline.area()).0,
         depth_m: depth.value.0,
+        deepest_m: ground.plane.less(&level).levels_over(&outline).1.max(0.0),
     })
 }
 

@@ -4,6 +4,7 @@
 use crate::analysis::Analysis;
 use crate::quantities::{DAY_MINUTES, ScheduleFigures, Span, TaskFigures};
 use crate::report::Summary;
+use crate::text::is_unshown;
 
 /// A line of a calendar file has so many bytes at most.
 const WIDEST: usize = 75;
@@ -81,7 +82,7 @@ fn escaped(text: &str) -> String {
         match character {
             '\\' | ';' | ',' => escaped.extend(['\\', character]),
             '\n' => escaped.push_str("\\n"),
-            own if own.is_control() => {}
+            own if is_unshown(own) => {}
             own => escaped.push(own),
         }
     }

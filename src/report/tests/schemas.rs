@@ -6,7 +6,7 @@
 use std::path::Path;
 
 use schemars::generate::SchemaSettings;
-use schemars::transform::{RecursiveTransform, Transform};
+use schemars::transform::RecursiveTransform;
 use schemars::{JsonSchema, Schema};
 use serde_json::{Value, json};
 

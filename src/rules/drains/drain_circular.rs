@@ -1,7 +1,8 @@
 //! `drain-circular`: drains that lead round to one of themselves.
 
+use rustc_hash::FxHashMap;
+
 use crate::findings::Severity;
-use crate::model::{Drain, Outfall};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
@@ -41,18 +42,19 @@ drain back-gully
 const MOST_NAMED: usize = 8;
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let mut told: Vec<&str> = Vec::new();
-    for drain in context.job.drains.iter() {
-        let Some(to) = &drain.to else { continue };
-        let round = matches!(context.job.outfall(&to.value), Some(Outfall::Circle));
-        let round = round.then(|| circle(context, drain)).flatten();
-        let Some(round) = round.filter(|_| !told.contains(&drain.name.value.as_str())) else {
+    let drains = &context.job.drains;
+    for round in circles(context) {
+        let names: Vec<&str> = round
+            .iter()
+            .filter_map(|index| Some(drains.get(*index)?.name.value.as_str()))
+            .collect();
+        let first = round.first().and_then(|first| drains.get(*first));
+        let Some(to) = first.and_then(|first| first.to.as_ref()) else {
             continue;
         };
-        told.extend(&round);
-        let named = round.iter().copied().take(MOST_NAMED);
-        let rest = (round.len() > MOST_NAMED).then_some("others");
-        let way: Vec<&str> = named.chain(rest).chain(round.first().copied()).collect();
+        let named = names.iter().copied().take(MOST_NAMED);
+        let rest = (names.len() > MOST_NAMED).then_some("others");
+        let way: Vec<&str> = named.chain(rest).chain(names.first().copied()).collect();
         let message = format!(
             "the water goes round and never leaves: {}",
             way.join(" to ")
@@ -61,18 +63,41 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
 }
 
-/// The names of a circle that a drain is part of, itself first; none if it
-/// only leads into one.
-fn circle<'a>(context: &Context<'a>, first: &'a Drain) -> Option<Vec<&'a str>> {
-    let mut round = vec![first.name.value.as_str()];
-    let mut next = first;
-    for _ in 0..context.job.drains.len() {
-        let name = next.to.as_ref()?.value.drain()?;
-        if name == first.name.value {
-            return Some(round);
-        }
-        next = context.job.drain(name)?;
-        round.push(&next.name.value);
+/// The circles that drains make, each from its first drain on; each drain is
+/// come to once, however long the ways are.
+fn circles(context: &Context<'_>) -> Vec<Vec<usize>> {
+    let drains = &context.job.drains;
+    let mut named: FxHashMap<&str, usize> = FxHashMap::default();
+    for (index, drain) in drains.iter().enumerate() {
+        named.entry(&drain.name.value).or_insert(index);
     }
-    None
+    let leads_to = |index: usize| {
+        let to = drains.get(index)?.to.as_ref()?;
+        named.get(to.value.drain()?).copied()
+    };
+    let mut walk_of: Vec<Option<usize>> = vec![None; drains.len()];
+    let mut circles = Vec::new();
+    for start in 0..drains.len() {
+        let (mut way, mut next) = (Vec::new(), Some(start));
+        while let Some(index) = next
+            && let Some(walk) = walk_of.get_mut(index)
+        {
+            if walk.is_some() {
+                break;
+            }
+            *walk = Some(start);
+            way.push(index);
+            next = leads_to(index);
+        }
+        // Only a way that comes back to itself is a circle.
+        let Some(at) = next.and_then(|next| way.iter().position(|index| *index == next)) else {
+            continue;
+        };
+        let mut round = way.split_off(at);
+        let first = round.iter().min().copied();
+        let place = round.iter().position(|index| Some(*index) == first);
+        round.rotate_left(place.unwrap_or(0));
+        circles.push(round);
+    }
+    circles
 }

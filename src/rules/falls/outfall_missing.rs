@@ -51,8 +51,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     if let Some(channel) = surface.channels.first() {
         let message = format!(
-            "the {} has no outlet: it will fill and overflow. Say where it drains, as water to \"soakaway\"",
-            context.word(Term::Channel)
+            "the {} has no outlet: it will fill and overflow. Say where it drains, as water to \"{}\"",
+            context.word(Term::Channel),
+            context.word(Term::Soakaway)
         );
         found.add(
             OUTFALL_MISSING

@@ -45,7 +45,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         TakenBy::Footway => format!("the {}", context.word(Term::Footway)),
     };
     let message = format!(
-        "the water goes to {whose}: it may not be sent there. Keep it on the site, in a bed, a soakaway or a drain"
+        "the water goes to {whose}: it may not be sent there. Keep it on the site, in a bed, a {} or a drain",
+        context.word(Term::Soakaway)
     );
     let place = surface.entry("water").unwrap_or(water.place);
     found.add(OUTFALL_NEIGHBOUR.finding(place, message));

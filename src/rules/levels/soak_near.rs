@@ -6,7 +6,7 @@ use crate::model::{Build, DrainKind, DrainLine, Job, Region, Surface, Use};
 use crate::rules::documents::{PERMEABLE_IN_ENGLAND, SOAKAWAYS, US_DRY_WELLS, icpi_permeable};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::units::{Dimension, Quantity};
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Term};
 
 /// Permeable paving that soaks in too near the building.
 pub static SOAK_NEAR: Rule = Rule {
@@ -179,7 +179,8 @@ fn beside_road(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, fo
     }
     let shown = context.show_length(distance);
     let message = format!(
-        "the soakaway is {shown} from the street {}: it will soften the road. {} is the least. Move it",
+        "the {} is {shown} from the street {}: it will soften the road. {} is the least. Move it",
+        context.word(Term::Soakaway),
         surface.name.value,
         limit.shown(context.system())
     );
@@ -254,7 +255,8 @@ fn soakaway(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, found
     }
     let shown = context.show_length(nearest);
     let message = format!(
-        "the soakaway is {shown} from the building: too near the foundation. {} is the least. Move it",
+        "the {} is {shown} from the building: too near the foundation. {} is the least. Move it",
+        context.word(Term::Soakaway),
         limit.shown(context.system())
     );
     found.add(

@@ -7,7 +7,7 @@ use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Term};
 
 const DIGEST_365: Source = Source::second_hand(
     "BRE Digest 365, by engineers' calculation sheets",
@@ -93,7 +93,8 @@ site
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let soakaways = soakaways(context.job).into_iter();
-    let soakaways = soakaways.map(|soakaway| ("the soakaway", soakaway.place, true));
+    let pit = format!("the {}", context.word(Term::Soakaway));
+    let soakaways = soakaways.map(|soakaway| (pit.as_str(), soakaway.place, true));
     let mut all: Vec<(&str, Place, bool)> = soakaways.collect();
     for surface in context.job.surfaces.iter() {
         let build = surface.build.as_ref().map(|build| &build.value);

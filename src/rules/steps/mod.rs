@@ -10,6 +10,7 @@ mod riser_high;
 mod riser_low;
 mod risers_uneven;
 mod step_proportion;
+mod steps_apart;
 mod tread_heavy;
 
 use super::{Context, Rule};
@@ -32,6 +33,7 @@ pub static RULES: &[&Rule] = &[
     &handrail_missing::HANDRAIL_MISSING,
     &edge_high::EDGE_HIGH,
     &tread_heavy::TREAD_HEAVY,
+    &steps_apart::STEPS_APART,
 ];
 
 /// Treads and risers that everybody can climb, in the US.
@@ -115,7 +117,8 @@ fn risers_place(own: &Steps) -> Place {
 
 /// A finding with a fix that states so many risers.
 fn with_risers(finding: Finding, own: &Steps, count: f64) -> Finding {
-    let title = format!("Build {count} risers");
+    let risers = if count == 1.0 { "riser" } else { "risers" };
+    let title = format!("Build {count} {risers}");
     finding.fix(match &own.risers {
         Some(stated) => Fix::judged(title, stated.place, count.to_string()),
         None => Fix::judged(

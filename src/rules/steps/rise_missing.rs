@@ -1,6 +1,7 @@
 //! `rise-missing`: steps that lead down, or nowhere.
 
-use crate::findings::Severity;
+use crate::findings::{Place, Severity};
+use crate::model::{Ending, Steps};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
@@ -9,7 +10,7 @@ pub static RISE_MISSING: Rule = Rule {
     name: "rise-missing",
     family: Family::Steps,
     severity: Severity::Error,
-    looks_at: "The levels at the foot and at the top of a flight.",
+    looks_at: "The levels at the foot and at the top of a flight, and whether it leads from one surface to another.",
     reason: "Steps climb from their foot to their top; where the foot lies as high or higher, a level is wrong or the two are swapped.",
     remedy: "Swap from and to, or look at the levels again.",
     limits: &[],
@@ -41,6 +42,13 @@ steps garden-steps
 fn check(context: &Context<'_>, found: &mut Found) {
     let all = context.job.steps.iter().zip(context.figures.steps.iter());
     for (own, figures) in all {
+        if let Some((place, name)) = one_surface(own) {
+            let message = format!(
+                "these steps begin and end at {name}: one of the two is another surface, the ground or a level"
+            );
+            found.add(RISE_MISSING.finding(place, message));
+            continue;
+        }
         let Some(by) = figures.down_m else { continue };
         let place = own.from.as_ref().map_or(own.place, |from| from.place);
         let message = match by > 0.0005 {
@@ -51,5 +59,14 @@ fn check(context: &Context<'_>, found: &mut Found) {
             false => "these steps climb nothing: foot and top lie level".to_owned(),
         };
         found.add(RISE_MISSING.finding(place, message));
+    }
+}
+
+/// The surface that a flight both begins and ends at, and where it says so.
+fn one_surface(own: &Steps) -> Option<(Place, &str)> {
+    let (from, to) = own.from.as_ref().zip(own.to.as_ref())?;
+    match (&from.value, &to.value) {
+        (Ending::Surface(one), Ending::Surface(other)) if one == other => Some((from.place, one)),
+        _ => None,
     }
 }

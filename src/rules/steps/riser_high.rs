@@ -84,18 +84,17 @@ fn check(context: &Context<'_>, found: &mut Found) {
         return;
     };
     for (own, flight) in flights(context) {
-        let highest = flight.lowest_m().max(flight.riser_m);
         if limit.allows_si(flight.riser_m) {
             continue;
         }
-        let shown = context.show_length(highest);
+        let shown = context.show_length(flight.riser_m);
         let message = format!(
             "risers of {shown} are too high; {} is the most. Use more of them",
             limit.shown(context.system())
         );
         let finding = RISER_HIGH
             .finding(risers_place(own), message)
-            .found(shown, length(highest))
+            .found(shown, length(flight.riser_m))
             .against(&limit, context);
         let fewest = (flight.rise_m / limit.value.si() - 1e-9).ceil();
         found.add(with_risers(finding, own, fewest));

@@ -1,8 +1,7 @@
 //! `dig-deep`: a dig that nobody gets out of, or that falls in.
 
 use super::documents::{TRENCH_EXIT, TRENCH_PROTECTION};
-use crate::findings::Severity;
-use crate::model::Surface;
+use crate::findings::{Place, Severity};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 
@@ -11,7 +10,7 @@ pub static DIG_DEEP: Rule = Rule {
     name: "dig-deep",
     family: Family::Work,
     severity: Severity::Error,
-    looks_at: "How deep a dig is on the mean, in a job that plans its work.",
+    looks_at: "How deep a dig and the trench of a drain are where they are deepest, in a job that plans its work.",
     reason: "The sides of a deep dig fall in without warning, and a cubic metre of soil weighs as much as a car.",
     remedy: "Batter the sides back or shore them, put in a ladder, keep spoil well back, and have a competent person look at it each day. Local rules on excavations come first.",
     limits: &[
@@ -67,14 +66,22 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .iter()
         .zip(context.figures.surfaces.iter())
     {
-        let dig = own.dig.as_ref().filter(|dig| dig.area_m2 > 0.0);
-        if let Some(dig) = dig {
-            deep(context, surface, dig.bank_m3 / dig.area_m2, found);
+        if let Some(dig) = own.dig.as_ref() {
+            let ground = context.job.site.ground.as_ref();
+            let level = ground.and_then(|ground| ground.levels.first());
+            let place = level.map_or(surface.place, |level| level.place);
+            deep(context, (&surface.name.value, place), dig.deepest_m, found);
+        }
+    }
+    for (drain, own) in context.job.drains.iter().zip(context.figures.drains.iter()) {
+        if let Some(dig) = own.dig.as_ref() {
+            let place = drain.name.place;
+            deep(context, (&drain.name.value, place), dig.deepest_m, found);
         }
     }
 }
 
-fn deep(context: &Context<'_>, surface: &Surface, depth_m: f64, found: &mut Found) {
+fn deep(context: &Context<'_>, (name, place): (&str, Place), depth_m: f64, found: &mut Found) {
     let rows = [
         ("protection", "the sides must be shored or battered back"),
         ("exit", "put in a ladder or a ramp to get out by"),
@@ -84,13 +91,9 @@ fn deep(context: &Context<'_>, surface: &Surface, depth_m: f64, found: &mut Foun
         (!limit.allows_si(depth_m)).then_some((limit, wants))
     });
     let Some((limit, wants)) = broken else { return };
-    let ground = context.job.site.ground.as_ref();
-    let level = ground.and_then(|ground| ground.levels.first());
-    let place = level.map_or(surface.place, |level| level.place);
     let shown = context.show_length(depth_m);
     let message = format!(
-        "the dig for {} is {shown} deep on the mean; from {} on {wants}",
-        surface.name.value,
+        "the dig for {name} is {shown} deep; from {} on {wants}",
         limit.shown(context.system())
     );
     found.add(

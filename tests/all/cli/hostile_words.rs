@@ -21,7 +21,17 @@ fn spec(length: &str) -> String {
          surface yard\n  shape yard\n  build gravel-set\n  \
          accept fall-missing, because \"{HOSTILE}\", by \"{HOSTILE}\"\n  {HOSTILE}\n\n\
          build gravel-set\n  paving slab, 50 mm\n  base crushed-stone, 150 mm compacted\n\n\
-         material slab\n  kind flag\n  called \"{HOSTILE}\"\n  like {HOSTILE}\n"
+         material slab\n  kind flag\n  called \"{HOSTILE}\"\n  like {HOSTILE}\n  \
+         from \"{HOSTILE}\"\n\n\
+         site\n  datum \"{HOSTILE}\"\n  ground -300 mm\n\n\
+         drain pit\n  gully at (1 m, -1 m), 300 mm wide\n  to \"{HOSTILE}\"\n\n\
+         steps flight\n  from -400 mm\n  to yard\n  at (3 m, 0 m), climbing north\n  \
+         width 1 m\n  going 300 mm\n  note \"{HOSTILE}\"\n\n\
+         setting-out\n  from (0, 0) and (3 m, 0)\n  note \"{HOSTILE}\"\n\n\
+         work\n  start 2027-04-12\n  crew 2\n  task \"{HOSTILE}\", 4 h\n\n\
+         hire plate\n  for \"{HOSTILE}\"\n  price £40/day\n\n\
+         budget\n  item \"{HOSTILE}\" £60\n  quote £900, by \"{HOSTILE}\"\n\n\
+         measured \"{HOSTILE}\"\n  of yard\n  level -100 mm at (1 m, 1 m)\n"
     )
 }
 
@@ -78,6 +88,8 @@ fn no_output_does_anything_but_be_read() {
     commands.extend(["text", "json", "csv", "markdown"].into_iter().map(takeoff));
     commands.extend(["text", "json", "csv", "markdown"].into_iter().map(setout));
     commands.extend(["text", "json", "markdown"].into_iter().map(compare));
+    let schedule = |format: &'static str| vec!["schedule", "--format", format, NAME];
+    commands.extend(["text", "json", "csv"].into_iter().map(schedule));
     commands.extend([
         vec!["check", "--accepted", "--color", "always"],
         vec!["check", "--accepted", "--ascii"],
@@ -103,6 +115,28 @@ fn no_output_does_anything_but_be_read() {
         for stream in [&output.stdout, &output.stderr] {
             let found = unsound(&text(stream), is_coloured, has_commands);
             assert!(found.is_empty(), "{arguments:?}: {found:#?}");
+        }
+    }
+}
+
+#[test]
+fn nothing_of_a_spec_is_markup_in_a_page_or_a_picture() {
+    let folder = folder_of_hostile();
+    for arguments in [
+        &["report", "--format", "html", NAME][..],
+        &["report", "--format", "html", "--for", "supplier", NAME],
+        &["drawing", "--format", "svg", NAME],
+        &["schedule", "--format", "svg", NAME],
+    ] {
+        let output = text(&run_in(folder.path(), arguments).stdout);
+        assert!(
+            output.contains("</svg>") || output.contains("</html>"),
+            "{arguments:?}"
+        );
+        for mark in [
+            "<img", "<script", "\u{202e}", "\u{2066}", "\u{1b}", "\u{9b}",
+        ] {
+            assert!(!output.contains(mark), "{mark:?} in {arguments:?}");
         }
     }
 }

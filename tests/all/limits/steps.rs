@@ -52,6 +52,22 @@ const CASES: &[Case] = &[
         ],
     ),
     (
+        "steps-apart",
+        "  to court\n  at {}, climbing north\n  risers 3\n",
+        &[
+            (
+                "general",
+                &[
+                    ("(3 m, -300 mm)", SILENT),
+                    ("(3 m, -305 mm)", W),
+                    ("(3 m, -12 in)", SILENT),
+                    ("(3 m, -12 1/4 in)", W),
+                ],
+            ),
+            ("uk", &[("(3 m, 1 m)", SILENT), ("(3 m, -4 m)", W)]),
+        ],
+    ),
+    (
         "riser-low",
         "  from {}\n  risers 1\n",
         &[

@@ -1,0 +1,141 @@
+//! Mistakes of steps, of their setting out, hire and budget, each with all
+//! that it draws.
+
+use super::{Mistaken, check_mistakes};
+
+const MISTAKES: &[Mistaken] = &[
+    // Risers, goings and what makes a stride.
+    (
+        "garden-steps",
+        "risers       3",
+        "risers       2",
+        &["warning riser-high", "warning steps-apart"],
+    ),
+    (
+        "garden-steps",
+        "risers       3",
+        "risers       6",
+        &["advisory riser-low"],
+    ),
+    (
+        "garden-steps",
+        "going        350 mm",
+        "going        200 mm",
+        &["warning going-short", "advisory riser-low"],
+    ),
+    (
+        "garden-steps",
+        "going        350 mm",
+        "going        800 mm",
+        &["advisory step-proportion", "advisory tread-heavy"],
+    ),
+    (
+        "garden-steps",
+        "width        1.2 m",
+        "width        500 mm",
+        &["advisory path-narrow"],
+    ),
+    (
+        "garden-steps",
+        "nosing 20 mm, in 3 pieces",
+        "nosing 20 mm",
+        &["advisory tread-heavy"],
+    ),
+    // Between the wrong levels, in the wrong place, the wrong way up.
+    (
+        "garden-steps",
+        "from         lower",
+        "from         -1300 mm",
+        &["warning riser-high", "warning pitch-steep"],
+    ),
+    (
+        "garden-steps",
+        "from         lower",
+        "from         upper",
+        &[
+            "error rise-missing",
+            "warning steps-apart",
+            "advisory riser-low",
+        ],
+    ),
+    (
+        "garden-steps",
+        "  from         lower\n  to           upper",
+        "  from         upper\n  to           lower",
+        &["error rise-missing"],
+    ),
+    (
+        "garden-steps",
+        "at           (2.4 m, 0 m)",
+        "at           (12 m, 9 m)",
+        &["warning steps-apart", "warning steps-apart"],
+    ),
+    (
+        "garden-steps",
+        "climbing north",
+        "climbing south",
+        &["warning steps-apart", "advisory riser-low"],
+    ),
+    // What a flight is said to be, and is not read.
+    (
+        "garden-steps",
+        "risers       3",
+        "risers       3.5",
+        &["error value-range"],
+    ),
+    (
+        "garden-steps",
+        "  going        350 mm\n",
+        "",
+        &["error entry-missing"],
+    ),
+    (
+        "garden-steps",
+        "handrail     both sides",
+        "handrail     none",
+        &["error word-unknown"],
+    ),
+    // Marks that fix nothing.
+    (
+        "garden-steps",
+        "from         (0, 0) and (4.8 m, 0 m)",
+        "from         (0, 0) and (0 m, 0 m)",
+        &["error value-range"],
+    ),
+    // The work that it takes, and what it costs.
+    (
+        "garden-steps",
+        "  services     located 2027-04-02\n",
+        "",
+        &["warning services-unlocated"],
+    ),
+    (
+        "garden-steps",
+        "temperature  12 °C",
+        "temperature  -6 °C",
+        &["warning frozen-ground"],
+    ),
+    (
+        "garden-steps",
+        "£38/day, £120/week",
+        "£38",
+        &["error unit-missing"],
+    ),
+    (
+        "garden-steps",
+        "  contingency  10 %\n",
+        "",
+        &["advisory contingency-missing"],
+    ),
+    (
+        "garden-steps",
+        "labour       £26/h",
+        "labour       $26/h",
+        &["error dimension-wrong"],
+    ),
+];
+
+#[test]
+fn mistakes_of_steps_draw_what_they_declare() {
+    check_mistakes(MISTAKES);
+}
