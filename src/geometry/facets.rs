@@ -102,6 +102,15 @@ impl Facet {
         self.side.distance_to(edge.midpoint()) <= 2.0 * super::ALONGSIDE
     }
 
+    /// Whether a point lies on it, or past its side between its valleys
+    /// carried on.
+    pub fn is_toward(&self, at: Point) -> bool {
+        let (start, end) = (self.side.start - self.foot, self.side.end - self.foot);
+        let way = at - self.foot;
+        let slack = -1e-9 * (1.0 + way.length()) * (1.0 + start.length() + end.length());
+        start.left().dot(way) >= slack && way.left().dot(end) >= slack
+    }
+
     /// The way that water runs on it.
     pub fn downhill(&self) -> Vector {
         -self.plane.gradient()
@@ -167,6 +176,14 @@ mod tests {
                 .map(|own| own.carried_on(3.0).unwrap().area())
                 .sum();
             prop_assert!(wide > 24.0);
+            // Every point lies toward one, and where it does toward two both
+            // are as high there.
+            for at in [Point::new(x + 3.0, y + 1.0), Point::new(6.5, -0.5), Point::new(0.1, 0.1)] {
+                let levels = found.iter().filter(|own| own.is_toward(at));
+                let levels: Vec<f64> = levels.map(|own| own.plane.level_at(at)).collect();
+                prop_assert!(!levels.is_empty());
+                prop_assert!(levels.iter().all(|own| (own - levels[0]).abs() < 1e-6));
+            }
         }
     }
 }

@@ -83,6 +83,14 @@ fn a_court_falls_to_its_pit() {
 }
 
 #[test]
+fn what_is_pegged_and_measured_knows_the_facets() {
+    let more = "setting-out\n  from (0, 0) and (6 m, 0)\n  levels every 1 m\n\nmeasured \"finish of the court\"\n  of court\n  level -20 mm at (2 m, 3 m)\n";
+    let analysis = court(TO_POT, more);
+    // 1 m of the 3 m from the north side: a third of 100 mm.
+    close(analysis.figures.measured[0].points[0].design_m, -0.1 / 3.0);
+}
+
+#[test]
 fn all_water_comes_to_the_pit() {
     let analysis = court(TO_POT, "");
     let ways = water(&analysis).ways.as_ref().unwrap();

@@ -42,6 +42,11 @@ fn facets(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
     let link = surface.fall_to.as_ref().map(|fall| fall.place);
     let valley = Pen::of(Weight::Fine).in_ink(Ink::Water);
+    let arrow = centred(|middle| {
+        let half = Vector::new(6.0, 0.0);
+        fall_arrow(middle + -half, middle + half)
+    });
+    canvas.explain(arrow, "Fall, the arrow points down", None);
     for facet in &surface.facets {
         let outline = canvas.view.outline(&facet.outline);
         let corners: Vec<Point> = outline.corners().collect();
@@ -62,20 +67,21 @@ fn facets(canvas: &mut Canvas, ground: &Ground<'_>) {
             canvas.draw(Layer::Falls, link, mark);
         }
         let (built, _) = measure::fall(facet.plane.slope(), canvas.system);
-        let label = Label {
+        let mut label = Label {
             lines: vec![lettering::set(&built, LABEL, Face::Medium)],
             ink: Ink::Water,
             layer: Layer::Falls,
             link,
             anchor: middle,
-            places: [3.0, 6.0]
-                .into_iter()
-                .flat_map(|off| [down.left() * off, down.right() * off])
-                .map(|off| middle + off)
-                .collect(),
+            places: Vec::new(),
             angle: 0.0,
             minds_lines: true,
         };
+        let (wide, high) = room(&label);
+        for way in [down.left(), down.right()] {
+            let reach = (way.x * wide).abs() + (way.y * high).abs();
+            label.places.push(middle + way * (reach + BESIDE));
+        }
         canvas.board.place(&label);
     }
 }

@@ -77,13 +77,15 @@ fn levels(
     lowest: Option<Point>,
 ) -> Vec<(Point, f64, Option<Place>)> {
     let surface = ground.surface;
-    let (Some(plane), Some(outline)) = (&surface.plane, &surface.outline) else {
+    let outline = surface.outline.as_ref().filter(|_| surface.has_levels());
+    let Some(outline) = outline else {
         let name = &surface.name.value;
         canvas.note(format!(
             "{name}: its levels are not known, and none are drawn."
         ));
         return Vec::new();
     };
+    let level_at = |at: Point| surface.level_at(at).unwrap_or_default();
     let view = canvas.view;
     let mut levels = Vec::new();
     let first = surface.levels.first().map(|level| level.place);
@@ -91,25 +93,28 @@ fn levels(
         if let LevelAt::Point(at) = &level.at
             && outline.contains(*at)
         {
-            levels.push((view.point(*at), plane.level_at(*at), Some(level.place)));
+            levels.push((view.point(*at), level_at(*at), Some(level.place)));
         }
     }
     let own = corners(&ground.outline, outline);
     // Where both ends of an edge are rounded, its middle stands for them.
     let rounded = middles(&ground.outline, outline);
-    let lowest = lowest.map(|at| along_level(at, outline, plane));
+    let lowest = lowest.map(|at| match &surface.plane {
+        Some(plane) => along_level(at, outline, plane),
+        None => at,
+    });
     let mut corners: Vec<Point> = own.into_iter().chain(rounded).take(MOST).collect();
     // The lowest point, unless a corner is as low.
     let is_told = |low: &Point| {
-        let level = plane.level_at(*low);
+        let level = level_at(*low);
         corners
             .iter()
-            .any(|at| (plane.level_at(*at) - level).abs() < 5e-4)
+            .any(|at| (level_at(*at) - level).abs() < 5e-4)
     };
     let lowest = lowest.filter(|low| !is_told(low));
     corners.extend(lowest);
     for at in corners {
-        levels.push((view.point(at), plane.level_at(at), first));
+        levels.push((view.point(at), level_at(at), first));
     }
     levels
 }

@@ -178,7 +178,7 @@ fn drawn(
     canvas
         .items
         .extend(labels.into_iter().flat_map(|(items, _)| items));
-    let has_levels = grounds.iter().any(|ground| ground.surface.plane.is_some());
+    let has_levels = grounds.iter().any(|ground| ground.surface.has_levels());
     let kind = match parts {
         Some(parts) => format!(
             "Key plan of {} parts at {}",
@@ -221,7 +221,7 @@ fn finished(
         scale,
         sheet,
         number: around.number,
-        has_levels: surfaces.any(|own| own.outline.is_some() && own.plane.is_some()),
+        has_levels: surfaces.any(|own| own.outline.is_some() && own.has_levels()),
     };
     items.extend(beside::title_block(
         &sheet.title,

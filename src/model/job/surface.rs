@@ -362,14 +362,21 @@ impl Surface {
         self.plane.or_else(facet)
     }
 
-    /// The finished plane at a point of it.
+    /// The finished plane at a point of it, or carried on to one beside it.
     pub fn plane_at(&self, at: Point) -> Option<Plane> {
         let mut facets = self.facets.iter();
-        let facet = || {
-            let own = facets.find(|own| own.outline.contains(at));
-            own.or(self.facets.first()).map(|own| own.plane)
-        };
+        let facet = || facets.find(|own| own.is_toward(at)).map(|own| own.plane);
         self.plane.or_else(facet)
+    }
+
+    /// The finished level at a point of it, or carried on to one beside it.
+    pub fn level_at(&self, at: Point) -> Option<f64> {
+        self.plane_at(at).map(|plane| plane.level_at(at))
+    }
+
+    /// Whether its finished levels are known.
+    pub fn has_levels(&self) -> bool {
+        self.plane.is_some() || !self.facets.is_empty()
     }
 
     /// How far down from its edges the drain to which it falls lies, and the

@@ -158,7 +158,7 @@ fn point_measured(
     (number, own): (u32, &Measurement),
     trace: &Trace,
 ) -> PointMeasured {
-    let finish = surface.and_then(|surface| surface.plane);
+    let finish = surface.and_then(|surface| surface.plane_at(own.at.value));
     let finish = finish.map(|plane| {
         let name = format!("finished level at point {number}");
         trace.found(

@@ -26,7 +26,7 @@ pub struct GridLevel {
 /// the plan's east.
 pub(super) fn grid(job: &Job, surface: &Surface, marks: Option<Marks>) -> Vec<GridLevel> {
     let every = job.setting_out.as_ref().and_then(|own| own.levels.as_ref());
-    let (Some(every), Some(plane), Some(outline)) = (every, surface.plane, &surface.outline) else {
+    let (Some(every), Some(outline)) = (every, &surface.outline) else {
         return Vec::new();
     };
     let step = every.value.si();
@@ -45,12 +45,15 @@ pub(super) fn grid(job: &Job, surface: &Surface, marks: Option<Marks>) -> Vec<Gr
         for column in range(along) {
             let (along_m, out_m) = (column as f64 * step, row as f64 * step);
             let at = origin + along * along_m + along.left() * out_m;
-            if outline.contains(at) {
+            if !outline.contains(at) {
+                continue;
+            }
+            if let Some(level_m) = surface.level_at(at) {
                 levels.push(GridLevel {
                     along_m,
                     out_m,
                     at,
-                    level_m: plane.level_at(at),
+                    level_m,
                 });
             }
         }

@@ -160,7 +160,7 @@ impl Pegs {
         PegOn {
             peg: u32::try_from(index + 1).unwrap_or(u32::MAX),
             stands,
-            level_m: surface.plane.map(|plane| plane.level_at(at)),
+            level_m: surface.level_at(at),
         }
     }
 }

@@ -44,7 +44,7 @@ pub(super) fn unknown(analysis: &Analysis, found: &SettingOutFigures) -> Vec<Str
     add(
         "levels and fall give no plane",
         "levels and board marks of",
-        &|own, figures| own.plane.is_none() && !figures.pegs.is_empty(),
+        &|own, figures| !own.has_levels() && !figures.pegs.is_empty(),
     );
     add(
         "no build is stated",
