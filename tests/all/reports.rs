@@ -90,6 +90,59 @@ fn each_reader_is_told_what_is_theirs() {
     }
 }
 
+/// A job with a schedule, a mix in batches, and suppliers.
+const SUPPLIED: &str = "job \"Yard\"\n  units metric\n  region uk\n\
+    shape a\n  rectangle 5 m by 4 m\nsurface a\n  shape a\n  build b\n\
+    build b\n  paving york-stone, 50 mm\n  bed bed-mix, 40 mm\n  base crushed-stone, 150 mm\n\
+    mix bed-mix\n  for bed\n  parts 1 portland-cement : 4 sharp-sand\n  batch 40 L\n\
+    material york-stone\n  like york-stone\n  from \"the quarry\"\n  sold by m2\n\
+    material sharp-sand\n  like sharp-sand\n  from \"the yard\"\n  sold by 1 t\n";
+
+#[test]
+fn each_supplier_has_a_list_and_a_batch_its_buckets() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let spec = folder.path().join("yard.patio");
+    std::fs::write(&spec, SUPPLIED).expect("a spec");
+    let told = |more: &[&str]| words(&String::from_utf8(report(&spec, more)).expect("text"));
+    let crew = told(&["--for", "crew"]);
+    for said in [
+        "From the quarry",
+        "From the yard",
+        "No supplier named",
+        "1 fill",
+        "4 fills",
+    ] {
+        assert!(crew.contains(said), "{said}: {crew}");
+    }
+    assert!(crew.contains("One bucket of 14 L for all"), "{crew}");
+    let supplier = told(&["--for", "supplier"]);
+    assert!(supplier.contains("To order: From the quarry"), "{supplier}");
+    // Without a batch there are parts and no fills.
+    let parts = SUPPLIED.replace("  batch 40 L\n", "");
+    std::fs::write(&spec, parts).expect("a spec");
+    let crew = told(&["--for", "crew"]);
+    assert!(!crew.contains("One bucket"), "{crew}");
+    assert!(crew.contains("1 portland-cement to 4 sharp-sand"), "{crew}");
+}
+
+#[test]
+fn steps_drains_and_days_are_told() {
+    let of_steps = words(&html("quarry-steps.patio", &["--for", "client"]));
+    for said in [
+        "3 risers of",
+        "A handrail on the left",
+        "Foot channel: channel",
+    ] {
+        assert!(of_steps.contains(said), "{said}: {of_steps}");
+    }
+    let crew = words(&html("heron-row.patio", &["--for", "crew"]));
+    for said in ["Schedule", "Day by day", "Hire"] {
+        assert!(crew.contains(said), "{said}");
+    }
+    let client = words(&html("heron-row.patio", &["--for", "client"]));
+    assert!(client.contains("On site") && !client.contains("Day by day"));
+}
+
 #[test]
 fn a_report_is_one_file_that_asks_for_nothing() {
     for reader in [&[][..], &["--for", "client"], &["--for", "crew"]] {

@@ -3,8 +3,8 @@
 use super::said;
 use crate::analysis::Analysis;
 use crate::drawing::Block;
-use crate::model::{Layer, Steps, Surface};
-use crate::quantities::{StepsFigures, SurfaceFigures};
+use crate::model::{Drain, Layer, Steps, Surface};
+use crate::quantities::{DrainFigures, StepsFigures, SurfaceFigures};
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::report::words::{counted, listed};
 use crate::text::capital;
@@ -28,6 +28,15 @@ pub fn what_is_built(analysis: &Analysis) -> Vec<Block> {
         blocks.push(Block::Text(flight(own, figures, system)));
         let notes = own.notes.iter().map(|note| said(&note.value));
         blocks.extend(notes.map(Block::Text));
+    }
+    let drains = analysis.job.drains.iter();
+    let drains = drains.zip(analysis.figures.drains.iter());
+    let drains: Vec<String> = drains
+        .map(|(own, figures)| run(own, figures, system))
+        .collect();
+    if !drains.is_empty() {
+        blocks.push(Block::Subheading("Drains".to_owned()));
+        blocks.push(Block::List(drains));
     }
     if analysis.job.surfaces.is_empty() {
         blocks.push(Block::Text("Nothing yet: no surface is stated.".to_owned()));
@@ -99,6 +108,26 @@ fn flight(own: &Steps, figures: &StepsFigures, system: System) -> String {
         Handrail::Right => " A handrail on the right as one goes up.",
     });
     format!("{climbs}{made}{}", handrail.unwrap_or_default())
+}
+
+/// A drain: what it is, how long, how it falls, and where its water goes.
+fn run(own: &Drain, figures: &DrainFigures, system: System) -> String {
+    let kind = own.kind().map_or(UNKNOWN, |kind| kind.word());
+    let existing = if figures.is_existing { "existing " } else { "" };
+    let size = own.body.as_ref().and_then(|body| {
+        let size = body.value.pipe()?.size.as_ref()?;
+        Some(format!(" {}", length(size.value.si(), system)))
+    });
+    let long = figures.length_m;
+    let long = long.map(|metres| format!(", {} long", length(metres, system)));
+    let fall = figures.fall.filter(|fall| *fall > 0.0);
+    let fall = fall.map(|fall| format!(", falls {}", show::slope(fall)));
+    let to = own.to.as_ref();
+    let to = to.map(|to| format!(", to {}", plain(to.value.shown())));
+    let parts = [size, long, fall, to].into_iter().flatten();
+    let parts: String = parts.collect();
+    let name = capital(&plain(&own.name.value));
+    format!("{name}: {existing}{kind}{parts}.")
 }
 
 /// A layer: `150 mm of crushed stone`.
