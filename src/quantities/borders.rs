@@ -6,7 +6,7 @@ use super::measures::{Area, Count, Length, Volume};
 use super::states::{own_waste, own_waste_is_read, waste_share};
 use super::trace::Trace;
 use crate::findings::Place;
-use crate::geometry::{Edge, Outline};
+use crate::geometry::{Edge, Mitre, Outline, mitres};
 use crate::model::{Border, Sourced, Surface};
 use crate::units::Number;
 use crate::vocabulary::{BorderSide, Role};
@@ -26,7 +26,7 @@ pub struct BorderFigures {
     pub area_m2: Option<f64>,
     /// How long it runs: its area over its width.
     pub length_m: Option<f64>,
-    /// How many units stand in it, not rounded.
+    /// How many units it takes, not rounded; those that mitres cut count whole.
     pub units: Option<f64>,
     /// The volume of its units, as thick as the paving.
     pub volume_m3: Option<f64>,
@@ -34,6 +34,8 @@ pub struct BorderFigures {
     pub mass_kg: Option<f64>,
     /// What its joints take, as deep as those of the surface.
     pub joint_m3: Option<f64>,
+    /// Its mitred corners.
+    pub mitres: Option<MitreFigures>,
     /// The widest and the narrowest that its joints get on a curve.
     pub taper: Option<Taper>,
     /// The share wasted; `None` if nothing is said of it.
@@ -42,6 +44,15 @@ pub struct BorderFigures {
     pub is_waste_known: bool,
     /// Its entry.
     pub place: Place,
+}
+
+/// The mitred corners of a border.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MitreFigures {
+    /// How many corners are mitred.
+    pub corners: usize,
+    /// The length of the cuts, of the units on both sides of each mitre.
+    pub cut_m: f64,
 }
 
 /// The joints of a course on the curve where they open most.
@@ -92,7 +103,8 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
     let area = counted.as_ref().map(|counted| counted.area);
     let units = counted.as_ref().map(|counted| counted.units);
     let (along, across) = own.unit_m().unwrap_or_default();
-    let covered = units.map(|units| Area(units.0 * along * across));
+    let laid = counted.as_ref().map(|counted| counted.laid);
+    let covered = laid.map(|laid| Area(laid.0 * along * across));
     let volume = covered.zip(thickness).map(|(covered, thickness)| {
         let covered = trace.term("area of its units", covered);
         trace.gives(
@@ -136,6 +148,7 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
         volume_m3: volume.map(|volume| volume.value.0),
         mass_kg: mass.map(|mass| mass.value.0),
         joint_m3: joints.map(|joints: super::term::Term<'_, Volume>| joints.value.0.max(0.0)),
+        mitres: counted.as_ref().and_then(|counted| counted.mitres),
         taper: counted.and_then(|counted| counted.taper),
         waste: waste_share(None, material.and_then(|material| own_waste(material))),
         is_waste_known: own_waste_is_read(&own.material.value),
@@ -146,7 +159,11 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
 /// What stands in a border.
 struct Counted {
     area: Area,
+    /// What its units come to in place.
+    laid: Count,
+    /// What is taken for them, those that mitres cut whole.
     units: Count,
+    mitres: Option<MitreFigures>,
     taper: Option<Taper>,
 }
 
@@ -219,11 +236,42 @@ fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Opti
             trace.gives("units", on_straight + on_curves)
         }
     };
+    let mitres = own.is_mitred.then(|| mitred(around, own, width));
+    let units = match &mitres {
+        Some((of, half_turns)) if of.corners > 0 => {
+            let how =
+                "what the triangles cut off at its mitres come to along the edges, all courses";
+            let run = Length(half_turns * across * f64::from(own.courses));
+            let run = trace.found("run cut off at mitres", run, how);
+            let more = trace.gives("units cut off at mitres", run / one);
+            trace
+                .gives("units to take", all.called("units") + more)
+                .value
+        }
+        _ => all.value,
+    };
     Some(Counted {
         area: area.value,
-        units: all.value,
+        laid: all.value,
+        units,
+        mitres: mitres.map(|(of, _)| of),
         taper: curved.taper,
     })
+}
+
+/// The mitres of a border, and the sum of the tangents of half their turns: as
+/// often as a course is deep, so much of it is cut off along the edges.
+fn mitred(around: &[Outline], own: &Border, width: f64) -> (MitreFigures, f64) {
+    let is_along = |edge: &Edge| own.along.contains(&edge.tag);
+    let all: Vec<Mitre> = around
+        .iter()
+        .flat_map(|piece| mitres(piece, &is_along))
+        .collect();
+    let figures = MitreFigures {
+        corners: all.len(),
+        cut_m: all.iter().map(|mitre| 2.0 * mitre.length(width)).sum(),
+    };
+    (figures, all.iter().map(|mitre| mitre.half_turn.abs()).sum())
 }
 
 /// The area that a strip inside an outline takes along an arc, in square
@@ -339,6 +387,7 @@ mod tests {
         let border = Border {
             material: Stated::new(material("brick").into(), line(1)),
             is_soldier: true,
+            is_mitred: false,
             courses: 1,
             units: sourced(unit.0).zip(sourced(unit.1)),
             joint: Some(stated(joint)),
@@ -378,6 +427,43 @@ mod tests {
         assert!(close(court.field().unwrap()[0].area(), 20.16, 1e-9));
         assert!(close(bordered_m2(&court).unwrap(), 3.84, 1e-9));
         assert_eq!(found.taper, None);
+    }
+
+    /// Mitred, each of the four courses is cut as long as the outside: 20 m of
+    /// it in place of 19.2, for triangles as deep as a unit at each corner; what
+    /// lies in place stays.
+    #[test]
+    fn mitres_take_the_triangles_that_they_cut_off() {
+        let plain = bordered(rectangle(6.0, 4.0), ("200 mm", "100 mm"), "0 mm");
+        let mut mitred = plain.clone();
+        mitred.borders[0].is_mitred = true;
+        let (plain, found) = (figures(&plain), figures(&mitred));
+        assert!(close(found.units.unwrap(), 200.0, 1e-9));
+        assert!(close(plain.units.unwrap(), 192.0, 1e-9));
+        assert_eq!((plain.volume_m3, plain.mitres), (found.volume_m3, None));
+        let mitres = found.mitres.unwrap();
+        assert_eq!(mitres.corners, 4);
+        assert!(close(mitres.cut_m, 8.0 * 0.2 * 2.0_f64.sqrt(), 1e-9));
+        // A corner that points inward has as much cut off; a circle none.
+        let corners = [
+            (0.0, 0.0),
+            (6.0, 0.0),
+            (6.0, 4.0),
+            (3.0, 4.0),
+            (3.0, 2.0),
+            (0.0, 2.0),
+        ];
+        let corners = corners.map(|(x, y)| Point::new(x, y));
+        let turned = Outline::polygon(&corners, |side| side as geometry::Tag).unwrap();
+        let circle = Outline::circle(Point::ORIGIN, 3.0, 0).unwrap();
+        for (outline, count, more) in [(turned, 6, 12.0), (circle, 0, 0.0)] {
+            let mut court = bordered(outline, ("200 mm", "100 mm"), "0 mm");
+            let plain = figures(&court).units.unwrap();
+            court.borders[0].is_mitred = true;
+            let found = figures(&court);
+            assert_eq!(found.mitres.unwrap().corners, count);
+            assert!(close(found.units.unwrap() - plain, more, 1e-9));
+        }
     }
 
     /// Whole blocks of 200 by 100 mm set radially, with joints of 2 mm or a

@@ -60,7 +60,7 @@ mod tests;
 mod worked_examples;
 
 pub use as_built::{MeasuredFigures, PointMeasured, Takes, Water};
-pub use borders::{BorderFigures, Taper};
+pub use borders::{BorderFigures, MitreFigures, Taper};
 pub use costs::Delivery;
 pub use dig::DigFigures;
 pub use drains::{

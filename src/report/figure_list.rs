@@ -260,6 +260,15 @@ impl List {
             self.add(&of, "volume in place", Value::Volume(border.volume_m3));
             self.add(&of, "mass", Value::Mass(border.mass_kg));
             self.add(&of, "joints", Value::Volume(border.joint_m3));
+            if let Some(mitres) = &border.mitres {
+                let corners = Value::Count(Some(mitres.corners as f64), String::new());
+                self.add(&of, "mitred corners", corners);
+                self.add(
+                    &of,
+                    "length of mitre cuts",
+                    Value::Length(Some(mitres.cut_m)),
+                );
+            }
             if let Some(taper) = &border.taper {
                 self.add(&of, "tightest joint", Value::Length(Some(taper.tight_m)));
                 self.add(&of, "widest joint", Value::Length(Some(taper.wide_m)));

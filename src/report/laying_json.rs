@@ -21,6 +21,10 @@ pub(super) struct Border<'a> {
     volume_m3: Option<f64>,
     mass_kg: Option<f64>,
     joints_m3: Option<f64>,
+    /// How many corners are mitred; null where none is asked to be.
+    mitred_corners: Option<usize>,
+    /// The length of the cuts, of the units on both sides of each mitre.
+    mitre_cuts_m: Option<f64>,
     /// Null where the edge is straight.
     tightest_joint_m: Option<f64>,
     widest_joint_m: Option<f64>,
@@ -81,6 +85,8 @@ pub(super) fn border(border: &BorderFigures) -> Border<'_> {
         volume_m3: border.volume_m3,
         mass_kg: border.mass_kg,
         joints_m3: border.joint_m3,
+        mitred_corners: border.mitres.map(|mitres| mitres.corners),
+        mitre_cuts_m: border.mitres.map(|mitres| mitres.cut_m),
         tightest_joint_m: border.taper.map(|taper| taper.tight_m),
         widest_joint_m: border.taper.map(|taper| taper.wide_m),
     }

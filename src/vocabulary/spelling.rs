@@ -9,6 +9,7 @@ const TWO_WAYS: &[(&str, &str)] = &[
     ("centre", "center"),
     ("colour", "color"),
     ("kerb", "curb"),
+    ("mitred", "mitered"),
     ("labour", "labor"),
     ("aluminium", "aluminum"),
     ("polythene", "polyethylene"),

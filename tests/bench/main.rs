@@ -84,6 +84,28 @@ fn lay_out(bencher: Bencher<'_, '_>, units: u32) {
     bencher.bench(|| black_box(&tiling).over(black_box(&field)));
 }
 
+/// From an edit of one number to all findings, in process: a court of 3,000
+/// units is laid out anew, and a schedule of some 60 tasks made anew.
+#[divan::bench]
+fn edit_whole_job(bencher: Bencher<'_, '_>) {
+    let one: Text = Text::from(workload::whole_job("6.3 m"));
+    let other: Text = Text::from(workload::whole_job("6.4 m"));
+    let mut analyser = Analyser::new();
+    let first = analyser.analyse(PATH, one.clone(), &NoFiles, TODAY);
+    let schedule = first.figures.schedule.as_ref().expect("a schedule");
+    let yard = first.figures.surface("yard").expect("the yard");
+    let layout = yard.layout.as_ref().expect("it is laid out");
+    assert!(schedule.tasks.len() >= 60 && schedule.end_min.is_some());
+    assert!(layout.whole + layout.cut >= 3_000);
+    drop(first);
+    let mut turn = false;
+    bencher.bench_local(|| {
+        turn = !turn;
+        let text = if turn { &other } else { &one };
+        analyser.analyse(PATH, black_box(text.clone()), &NoFiles, TODAY)
+    });
+}
+
 /// From an edit of one number to the plan as a picture, in process: a spec of
 /// 200 lines whose court has so many units, each of them drawn.
 #[divan::bench(args = [3_000])]

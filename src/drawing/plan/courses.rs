@@ -8,7 +8,7 @@ use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::legend::{boxed, sample_field};
 use crate::drawing::measure;
 use crate::drawing::pattern::NARROWEST;
-use crate::geometry::{Edge, Outline, Point, Vector, narrowed};
+use crate::geometry::{Edge, Outline, Point, Vector, mitres, narrowed};
 use crate::model::Border;
 
 const UNITS: Pen = Pen::of(Weight::Fine).in_ink(Ink::Grey);
@@ -35,7 +35,10 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         if let Some(strip) = &strip {
             for piece in &pieces {
                 paths.extend(strip.courses(piece));
-                paths.extend(strip.joints(piece));
+                paths.extend(match border.is_mitred {
+                    true => strip.mitred_joints(piece),
+                    false => strip.joints(piece),
+                });
             }
         }
         let mark = Mark::Stroke(paths, UNITS);
@@ -53,6 +56,9 @@ fn explain(canvas: &mut Canvas, border: &Border, strip: Option<&Strip<'_>>) {
     };
     if border.courses > 1 {
         words = format!("{} courses of {words}", border.courses);
+    }
+    if border.is_mitred {
+        words += ", mitred";
     }
     if let Some((along, across)) = border.unit_m() {
         let (long, short) = (along.max(across), along.min(across));
@@ -138,6 +144,43 @@ impl<'b> Strip<'b> {
                     let inside = clip::inside(from, to, piece).into_iter();
                     paths.extend(inside.map(|(from, to)| Path::line(from, to)));
                 }
+                at += pitch;
+            }
+        }
+        paths
+    }
+
+    /// The joints between its units, square out of the edges and cut off at the
+    /// mitres, and the mitres themselves.
+    fn mitred_joints(&self, piece: &Outline) -> Vec<Path> {
+        if !self.is_drawn() {
+            return Vec::new();
+        }
+        let is_along = |edge: &Edge| self.border.along.contains(&edge.tag);
+        let all = mitres(piece, &is_along);
+        let lines = all.iter();
+        let lines = lines.map(|own| (own.corner, own.corner + own.inward * self.width));
+        let mut paths: Vec<Path> = lines.map(|(from, to)| Path::line(from, to)).collect();
+        let at_corner = |at: Point| {
+            let mut all = all.iter();
+            let own = all.find(|own| own.corner.distance(at) < 1e-6);
+            own.map_or(0.0, |own| own.half_turn)
+        };
+        for edge in piece.edges().filter(|edge| is_along(edge)) {
+            let pitch = self.pitch_on(edge);
+            let (first, last) = (at_corner(edge.start), at_corner(edge.end));
+            let reach = |from_corner: f64, half_turn: f64| match half_turn > 0.0 {
+                true => from_corner / half_turn,
+                false => self.width,
+            };
+            let mut at = pitch;
+            // Every unit is NARROWEST or wider, so that an edge bounds this.
+            while at < edge.length() - pitch * 0.1 {
+                let deep = reach(at, first).min(reach(edge.length() - at, last));
+                let from = edge.point_at(at);
+                let to = from + edge.direction_at(at).left() * deep.min(self.width);
+                let inside = clip::inside(from, to, piece).into_iter();
+                paths.extend(inside.map(|(from, to)| Path::line(from, to)));
                 at += pitch;
             }
         }

@@ -87,6 +87,7 @@ impl Resolver<'_> {
         Some(Border {
             material,
             is_soldier: soldier.is_some(),
+            is_mitred: entry.clause("mitred").is_some(),
             courses,
             units,
             joint: stated,

@@ -11,7 +11,7 @@ use crate::quantities::{
 };
 use crate::report::bearing::along;
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, size, volume};
-use crate::report::words::listed;
+use crate::report::words::{counted, listed};
 use crate::sources::Region;
 use crate::units::{System, show};
 use crate::vocabulary::{Role, Term};
@@ -191,6 +191,14 @@ fn border_words(sheet: &Sheet<'_>, border: &BorderFigures) -> Vec<String> {
         ),
     ];
     parts.extend(border.mass_kg.map(|kilograms| mass(kilograms, system)));
+    parts.extend(border.mitres.map(|mitres| match mitres.corners {
+        0 => "no corner of straight edges to mitre".to_owned(),
+        corners => format!(
+            "{}, {} of cuts",
+            counted(corners, "corner mitred", "corners mitred"),
+            run(mitres.cut_m, system)
+        ),
+    }));
     parts.extend(border.taper.map(|taper| {
         let (tight, wide) = (length(taper.tight_m, system), length(taper.wide_m, system));
         format!("joints {tight} to {wide} on the curve")

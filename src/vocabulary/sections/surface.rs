@@ -99,6 +99,7 @@ pub static SURFACE: SectionKind = SectionKind {
         .clauses(&[
             clause("soldier", "The long side of each unit lies across the edge."),
             clause("stretcher", "The long side of each unit lies along the edge, as it does if nothing is said."),
+            clause("mitred", "The units of both edges are cut to the line that halves a corner; else those of the earlier edge run through."),
             clause("COUNT:count courses", "How many courses lie side by side; one if left out."),
             clause("units LENGTH:length by WIDTH:length", "The size of a unit; the material's if left out."),
             clause(
