@@ -6,8 +6,8 @@ use super::super::job::{Build, Job, Layer, Named, State, Stated};
 use super::super::reading::{Clause, Entry};
 use super::Shared;
 use super::definitions::{Definition, LogicalSection};
+use super::dependencies::Subject;
 use super::evaluate::{Resolver, Worked};
-use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
 use crate::units::{Dimension, Quantity};
@@ -34,7 +34,7 @@ impl Resolver<'_> {
     }
 
     pub fn work_build(&mut self, definition: Definition) -> Shared<Build> {
-        self.done.ledger.take(Subject::Build(definition));
+        self.done.dependencies.take(Subject::Build(definition));
         if let Some(Worked::Done(build)) = self.done.builds.get(&definition) {
             return build.clone();
         }

@@ -5,9 +5,9 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::super::job::{Contact, Listed, Side, Surface};
+use super::adjacency::{Adjacency, Neighbours};
 use super::borders::lay_borders;
 use super::draft::{Along, Draft};
-use super::row::{Lie, Row};
 use crate::geometry::{Outline, Stretch, Tag};
 
 /// How the surfaces of a job lie to one another, and what is to be known of
@@ -16,8 +16,8 @@ use crate::geometry::{Outline, Stretch, Tag};
 pub struct Settled {
     /// Where the edgings of each are to run.
     along: Vec<Vec<Along>>,
-    row: Row,
-    lies: Vec<Lie>,
+    adjacency: Adjacency,
+    lies: Vec<Neighbours>,
     /// Those of which nobody knows where they lie.
     unplaced: BTreeSet<usize>,
 }
@@ -33,7 +33,7 @@ impl Settled {
             boxes.push(draft.corners);
             settled.along.push(draft.along);
         }
-        settled.row = Row::of(boxes, &surfaces);
+        settled.adjacency = Adjacency::of(boxes, &surfaces);
         for (index, surface) in surfaces.iter_mut().enumerate() {
             let lie = settled.lie(index);
             settled.lay(Arc::make_mut(surface), index, &lie);
@@ -67,7 +67,7 @@ impl Settled {
             }
         }
         let is_changed = |index: usize| changed.iter().any(|(changed, _)| *changed == index);
-        let mut touched = self.row.change(&changed, surfaces);
+        let mut touched = self.adjacency.change(&changed, surfaces);
         if self.unplaced != unplaced_before {
             touched = (0..surfaces.len()).collect();
         }
@@ -88,16 +88,16 @@ impl Settled {
     }
 
     /// How one of them lies to the others.
-    fn lie(&self, index: usize) -> Lie {
+    fn lie(&self, index: usize) -> Neighbours {
         let mut unplaced = self.unplaced.iter().copied();
-        Lie {
+        Neighbours {
             unplaced: unplaced.find(|other| *other != index),
-            ..self.row.lie(index)
+            ..self.adjacency.lie(index)
         }
     }
 
     /// Has a surface lie so to the others.
-    fn lay(&self, surface: &mut Surface, index: usize, lie: &Lie) {
+    fn lay(&self, surface: &mut Surface, index: usize, lie: &Neighbours) {
         surface.index = index;
         surface.overlaps.clone_from(&lie.overlaps);
         sides(surface, lie);
@@ -118,7 +118,7 @@ impl Settled {
 }
 
 /// Parts the edges of a surface where what they stand against changes.
-fn sides(surface: &mut Surface, lie: &Lie) {
+fn sides(surface: &mut Surface, lie: &Neighbours) {
     let stretches = &lie.stretches;
     let shape = surface.shape.as_ref();
     let Some(outline) = shape.and_then(|shape| shape.value.outline.as_ref()) else {

@@ -1,7 +1,7 @@
 //! Surfaces by themselves.
 
 use super::super::job::{Contact, Side, Surface};
-use super::row::Corners;
+use super::adjacency::Corners;
 use crate::geometry::Tag;
 
 /// A surface as its own section says it, on its way into the job: it is not

@@ -9,8 +9,8 @@ use rustc_hash::{FxHashMap, FxHashSet};
 use super::super::job::{Build, Job, Shape, Stated, Substance};
 use super::super::reading::{Expression, Operation};
 use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
+use super::dependencies::{Dependencies, Subject};
 use super::draft::Draft;
-use super::ledger::{Ledger, Subject};
 use crate::findings::{FileId, Finding, Place};
 use crate::units::{ArithmeticError, Currency, Kind, Quantity, System};
 use crate::vocabulary::NameSpace;
@@ -141,20 +141,20 @@ pub struct Outcomes {
     pub planes: FxHashMap<Definition, Worked<crate::geometry::Plane>>,
     /// Those that are still to be taken into the job; nothing for others.
     pub surfaces: FxHashMap<Definition, Option<Box<Draft>>>,
-    pub ledger: Ledger,
+    pub dependencies: Dependencies,
 }
 
 impl Outcomes {
     /// Forgets subjects and all that took them; gives all that is forgotten.
     pub fn forget(&mut self, subjects: impl IntoIterator<Item = Subject>) -> FxHashSet<Subject> {
-        let forgotten = self.ledger.forget(subjects);
+        let forgotten = self.dependencies.forget(subjects);
         forgotten.iter().for_each(|subject| self.remove(subject));
         forgotten
     }
 
     /// Forgets what was worked out only for others that no longer take it.
     pub fn forget_untaken(&mut self, is_wanted: impl Fn(&Subject) -> bool) {
-        let forgotten = self.ledger.forget_untaken(is_wanted);
+        let forgotten = self.dependencies.forget_untaken(is_wanted);
         forgotten.iter().for_each(|subject| self.remove(subject));
     }
 
@@ -166,7 +166,7 @@ impl Outcomes {
         gather(&mut self.builds, other.builds);
         gather(&mut self.planes, other.planes);
         gather(&mut self.surfaces, other.surfaces);
-        self.ledger.gather(other.ledger);
+        self.dependencies.gather(other.dependencies);
     }
 
     fn remove(&mut self, subject: &Subject) {
@@ -231,9 +231,9 @@ impl<'a> Resolver<'a> {
 
     /// Works on a subject; what is found meanwhile, taken and used, is its.
     pub fn on<T>(&mut self, subject: Subject, work: impl FnOnce(&mut Self) -> T) -> T {
-        self.done.ledger.begin(subject);
+        self.done.dependencies.begin(subject);
         let made = work(self);
-        self.done.ledger.end();
+        self.done.dependencies.end();
         made
     }
 
@@ -255,7 +255,7 @@ impl<'a> Resolver<'a> {
 
     /// Adds a finding.
     pub fn find(&mut self, finding: Finding) {
-        self.done.ledger.find(finding);
+        self.done.dependencies.find(finding);
     }
 
     /// The value of an expression that stands in a file, or `None` and a
@@ -357,7 +357,7 @@ impl<'a> Resolver<'a> {
     /// The value of a let. The lets that it takes are worked out before it,
     /// one after the other, so that a long chain of them nests nothing.
     pub fn work_let(&mut self, definition: Definition, place: Place) -> Option<Quantity> {
-        self.done.ledger.take(Subject::Let(definition));
+        self.done.dependencies.take(Subject::Let(definition));
         match self.done.lets.get(&definition) {
             Some(Worked::Done(value)) => return *value,
             Some(Worked::Begun) => {

@@ -1,8 +1,8 @@
 //! The functions that an expression may call.
 
 use super::super::reading::{Argument, nearest};
+use super::dependencies::Subject;
 use super::evaluate::{Resolver, Worked};
-use super::ledger::Subject;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::Point;
 use crate::units::{Dimension, Quantity};
@@ -136,7 +136,7 @@ impl Resolver<'_> {
         file: FileId,
     ) -> Option<crate::geometry::Plane> {
         let definition = self.look_up(NameSpace::Surfaces, name, place, file)?;
-        self.done.ledger.take(Subject::Plane(definition));
+        self.done.dependencies.take(Subject::Plane(definition));
         match self.done.planes.get(&definition) {
             Some(Worked::Done(plane)) => return *plane,
             Some(Worked::Begun) => {
@@ -152,8 +152,8 @@ impl Resolver<'_> {
                 resolver.plane_of(section, definition.file)
             });
             // What is wrong with that surface is told where it is built.
-            let ledger = &mut resolver.done.ledger;
-            ledger.keep_found(|finding| finding.rule == "circular");
+            let dependencies = &mut resolver.done.dependencies;
+            dependencies.keep_found(|finding| finding.rule == "circular");
             plane
         });
         self.done.planes.insert(definition, Worked::Done(plane));

@@ -8,9 +8,9 @@ use super::super::catalogue;
 use super::super::job::{Job, Material, Named, Origin, Sourced, State, Stated, Substance};
 use super::super::reading::{Entry, nearest};
 use super::definitions::{Definition, LogicalSection};
+use super::dependencies::Subject;
 use super::evaluate::{Resolver, Worked};
 use super::heading::text_of;
-use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::Kind;
@@ -29,10 +29,10 @@ impl Resolver<'_> {
             .filter(|other| crate::materials::find(other).is_some() && !self.knows_substance(name));
         if other.is_some() {
             // A section of this spelling would change what is meant.
-            self.done.ledger.use_name(NameSpace::Substances, name);
+            self.done.dependencies.use_name(NameSpace::Substances, name);
         }
         let name = other.as_deref().unwrap_or(name);
-        self.done.ledger.use_name(NameSpace::Substances, name);
+        self.done.dependencies.use_name(NameSpace::Substances, name);
         match self.work_substance(name, place) {
             Some(substance) => substance,
             None => {
@@ -55,7 +55,7 @@ impl Resolver<'_> {
 
     pub fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
         let subject = Subject::Substance(name.to_owned());
-        self.done.ledger.take(subject.clone());
+        self.done.dependencies.take(subject.clone());
         let definitions = &self.scope.definitions;
         let definitions = definitions.all(NameSpace::Substances, name).to_vec();
         match self.done.substances.get(name) {
@@ -109,8 +109,8 @@ impl Resolver<'_> {
         let kinds = ["material", "mix"].into_iter();
         let own = kinds.flat_map(|kind| self.own(kind));
         let own = own.filter_map(|(_, section)| known(section.name()?.value));
-        let ledger = &self.done.ledger;
-        let mut others: Vec<&str> = ledger.names_used(NameSpace::Substances).collect();
+        let dependencies = &self.done.dependencies;
+        let mut others: Vec<&str> = dependencies.names_used(NameSpace::Substances).collect();
         others.sort_unstable();
         let (mut materials, mut mixes) = (Named::default(), Named::default());
         for substance in own.chain(others.into_iter().filter_map(known)) {

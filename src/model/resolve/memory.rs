@@ -12,10 +12,10 @@ use rustc_hash::FxHashSet;
 use super::super::job::{FileKind, Job, Named};
 use super::contacts::Settled;
 use super::definitions::{Definition, FileInput, LogicalSection};
+use super::dependencies::Subject;
 use super::draft::Draft;
 use super::evaluate::{Outcomes, Resolver, Scope};
-use super::ledger::Subject;
-use super::side_by_side::parts;
+use super::parallel::parts;
 use crate::findings::{FileId, Finding};
 use crate::vocabulary::NameSpace;
 
@@ -172,7 +172,7 @@ impl Memory {
             is_entangled,
             ..
         } = resolver;
-        done.ledger.settle_names();
+        done.dependencies.settle_names();
         *self = Memory {
             files: Vec::new(),
             scope,
@@ -256,7 +256,8 @@ impl Memory {
         });
         resolver.on(Subject::Drains, |resolver| resolver.drains(&mut job));
         resolver.forget_untaken();
-        let turned = |is_meant: fn(NameSpace) -> bool| resolver.done.ledger.has_turned(is_meant);
+        let turned =
+            |is_meant: fn(NameSpace) -> bool| resolver.done.dependencies.has_turned(is_meant);
         let lists_anew = forgotten
             .iter()
             .any(|subject| matches!(subject, Subject::Substance(_)));
@@ -276,7 +277,7 @@ impl Memory {
             return None;
         }
         self.done = resolver.done;
-        self.done.ledger.settle_names();
+        self.done.dependencies.settle_names();
         for index in changed {
             match section(index).map(LogicalSection::about_text) {
                 Some(found) if !found.is_empty() => self.about_text.insert(*index, found),
@@ -293,7 +294,7 @@ impl Memory {
     fn findings(&self) -> Vec<Finding> {
         let about_text = self.about_text.values().flatten();
         let standing = self.standing.iter().chain(&self.unused);
-        let found = about_text.chain(self.done.ledger.findings());
+        let found = about_text.chain(self.done.dependencies.findings());
         found.chain(standing).cloned().collect()
     }
 }

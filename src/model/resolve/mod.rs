@@ -6,11 +6,13 @@
 //! then only what the edit touched, and what took that, is worked out again.
 
 mod accepts;
+mod adjacency;
 mod borders;
 mod budget;
 mod builds;
 mod contacts;
 mod definitions;
+mod dependencies;
 mod draft;
 mod drains;
 mod edges;
@@ -20,7 +22,6 @@ mod footings;
 mod functions;
 mod heading;
 mod hire;
-mod ledger;
 mod materials;
 mod measured;
 mod memory;
@@ -28,15 +29,14 @@ mod mixes;
 mod money;
 mod names;
 mod outlets;
+mod parallel;
 mod path;
 mod planes;
 mod primitives;
 mod ribbons;
-mod row;
 mod sales;
 mod setting_out;
 mod shapes;
-mod side_by_side;
 mod site;
 mod standard;
 mod steps;

@@ -24,7 +24,7 @@ impl<'a> Resolver<'a> {
         file: FileId,
     ) -> Option<Definition> {
         if let Some(definition) = self.seen(space, name, file) {
-            self.done.ledger.use_name(space, name);
+            self.done.dependencies.use_name(space, name);
             return Some(definition);
         }
         self.missing_name(space, name, place, file);
@@ -115,7 +115,7 @@ impl<'a> Resolver<'a> {
         };
         // What was meant is used, though it is misspelt here.
         for meant in near.into_iter().chain(kinds.iter().copied()) {
-            self.done.ledger.use_name(space, meant);
+            self.done.dependencies.use_name(space, meant);
         }
         self.find(finding);
     }
@@ -266,7 +266,8 @@ impl<'a> Resolver<'a> {
                     space,
                     NameSpace::Surfaces | NameSpace::Drains | NameSpace::Steps
                 );
-                let is_unused = !is_built && !reserved && !self.done.ledger.uses(space, name.value);
+                let is_unused =
+                    !is_built && !reserved && !self.done.dependencies.uses(space, name.value);
                 is_unused.then(|| {
                     Finding::new(
                         "name-unused",

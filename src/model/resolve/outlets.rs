@@ -34,7 +34,7 @@ impl Resolver<'_> {
         let near = nearest(name, known.iter().map(String::as_str));
         let quoted = Fix::judged("Put it in quotes", place, format!("\"{name}\""));
         if let Some(near) = near {
-            self.done.ledger.use_name(NameSpace::Drains, near);
+            self.done.dependencies.use_name(NameSpace::Drains, near);
         }
         self.find(match near {
             Some(near) => Finding::new(
@@ -62,7 +62,7 @@ impl Resolver<'_> {
         let Some(name) = known.find(|known| known.to_lowercase() == name) else {
             return;
         };
-        self.done.ledger.use_name(NameSpace::Drains, name);
+        self.done.dependencies.use_name(NameSpace::Drains, name);
         let message =
             format!("in quotes this is only text: the drain `{name}` gets none of this water");
         self.find(Finding::new("name-quoted", place, message).fix(Fix::judged(

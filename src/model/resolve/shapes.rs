@@ -8,8 +8,8 @@ use super::super::job::{EdgeLabel, Job, Named, Shape, Stated};
 use super::super::reading::Entry;
 use super::Shared;
 use super::definitions::{Definition, LogicalSection};
+use super::dependencies::Subject;
 use super::evaluate::{Resolver, Worked};
-use super::ledger::Subject;
 use super::path::{Traced, is_step, label, tag_of};
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
@@ -41,7 +41,7 @@ impl Resolver<'_> {
     }
 
     pub fn work_shape(&mut self, definition: Definition, place: Place) -> Shared<Shape> {
-        self.done.ledger.take(Subject::Shape(definition));
+        self.done.dependencies.take(Subject::Shape(definition));
         match self.done.shapes.get(&definition) {
             Some(Worked::Done(shape)) => return shape.clone(),
             Some(Worked::Begun) => {

@@ -3,9 +3,9 @@
 use super::super::job::{SetLimit, SetSeverity, Standard, Stated, UnsetLimit};
 use super::super::reading::Entry;
 use super::definitions::FileInput;
+use super::dependencies::Subject;
 use super::evaluate::Resolver;
 use super::heading::text_of;
-use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Severity};
 use crate::vocabulary::{SeverityWord, ValueKind};
@@ -18,7 +18,7 @@ pub fn read_standard(files: &[FileInput]) -> (Standard, Vec<Finding>) {
     let sections = files.iter().flat_map(|file| file.sections.iter());
     findings.extend(sections.flat_map(|section| section.about_text()));
     let standard = resolver.on(Subject::Heading, Resolver::standard);
-    findings.extend(resolver.done.ledger.findings().cloned());
+    findings.extend(resolver.done.dependencies.findings().cloned());
     (standard, findings)
 }
 

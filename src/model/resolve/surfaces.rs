@@ -7,10 +7,10 @@ use super::super::job::{
 };
 use super::super::reading::{Clause, Entry, Value};
 use super::definitions::{Definition, LogicalSection};
+use super::dependencies::Subject;
 use super::draft::{Along, Draft};
 use super::evaluate::Resolver;
 use super::heading::text_of;
-use super::ledger::Subject;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
 use crate::geometry::{Outline, Tag};

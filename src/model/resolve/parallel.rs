@@ -130,7 +130,7 @@ material flag-N
         resolver.all_builds(&mut job);
         let drafts = resolver.all_surfaces();
         resolver.substances_listed(&mut job);
-        let found: Vec<_> = resolver.done.ledger.findings().collect();
+        let found: Vec<_> = resolver.done.dependencies.findings().collect();
         (format!("{job:#?}{drafts:#?}{found:#?}"), taken_over)
     }
 

@@ -29,7 +29,7 @@ pub type Corners = (Point, Point);
 /// The surfaces of a job, each by its index, and which of them meet.
 /// Those that meet are noted at the one that comes first in the row.
 #[derive(Debug, Default)]
-pub struct Row {
+pub struct Adjacency {
     boxes: Vec<Option<Corners>>,
     /// From west to east: all that have a box.
     order: Vec<usize>,
@@ -45,7 +45,7 @@ pub struct Row {
 
 /// How a surface lies to the others.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Lie {
+pub struct Neighbours {
     /// Those after it in the row that lie on its ground, and how much of it.
     pub overlaps: Vec<(usize, f64)>,
     /// The stretches along which it stands against others.
@@ -80,16 +80,16 @@ enum Meeting {
     Beside(Arc<[Stretch]>, Arc<[Stretch]>),
 }
 
-impl Row {
+impl Adjacency {
     /// Surfaces in a row, each with its box.
-    pub fn of(boxes: Vec<Option<Corners>>, surfaces: &[Arc<Surface>]) -> Row {
+    pub fn of(boxes: Vec<Option<Corners>>, surfaces: &[Arc<Surface>]) -> Adjacency {
         let count = boxes.len();
-        let mut row = Row {
+        let mut row = Adjacency {
             boxes,
             met: vec![Vec::new(); count],
             met_by: vec![BTreeSet::new(); count],
             ends: vec![None; count],
-            ..Row::default()
+            ..Adjacency::default()
         };
         row.order = (0..count)
             .filter(|index| row.corners(*index).is_some())
@@ -119,7 +119,7 @@ impl Row {
             }
         }
         if changed.len() > MANY_CHANGED {
-            *self = Row::of(std::mem::take(&mut self.boxes), surfaces);
+            *self = Adjacency::of(std::mem::take(&mut self.boxes), surfaces);
             return (0..surfaces.len()).collect();
         }
         let changed: Vec<usize> = changed.iter().map(|(index, _)| *index).collect();
@@ -149,7 +149,7 @@ impl Row {
     }
 
     /// How one of them lies to the others.
-    pub fn lie(&self, index: usize) -> Lie {
+    pub fn lie(&self, index: usize) -> Neighbours {
         let before = self.met_by.get(index).into_iter().flatten();
         let mut before: Vec<usize> = before.copied().collect();
         before.sort_by_key(|one| self.places.get(*one));
@@ -167,7 +167,7 @@ impl Row {
                 stretches.extend(of_first.iter().map(|stretch| (*stretch, found.other)));
             }
         }
-        Lie {
+        Neighbours {
             overlaps: met(index).filter_map(Met::overlap).collect(),
             stretches,
             unplaced: None,

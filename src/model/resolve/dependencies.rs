@@ -90,7 +90,7 @@ impl Takers {
 
 /// The accounts of all subjects.
 #[derive(Debug, Default)]
-pub struct Ledger {
+pub struct Dependencies {
     accounts: FxHashMap<Subject, Account>,
     /// Those that have found something.
     telling: FxHashSet<Subject>,
@@ -104,7 +104,7 @@ pub struct Ledger {
     let_go: Vec<Subject>,
 }
 
-impl Ledger {
+impl Dependencies {
     /// Work on a subject begins.
     pub fn begin(&mut self, subject: Subject) {
         self.under_way.push((subject, Account::default()));
@@ -139,7 +139,7 @@ impl Ledger {
 
     /// Adds the accounts of subjects that have none here. Names are settled
     /// after it.
-    pub fn gather(&mut self, other: Ledger) {
+    pub fn gather(&mut self, other: Dependencies) {
         self.accounts.reserve(other.accounts.len());
         self.taken_by.reserve(other.taken_by.len());
         for (subject, account) in other.accounts {
