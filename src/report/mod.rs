@@ -18,6 +18,7 @@ mod explanation;
 mod facets_json;
 mod figure_list;
 mod figure_tables;
+mod figure_value;
 mod findings_json;
 mod fingerprint;
 mod github;

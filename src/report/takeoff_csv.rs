@@ -2,7 +2,8 @@
 //! the units of the job.
 
 use super::Summary;
-use super::figure_list::{Figure, Value, figure_list};
+use super::figure_list::{Figure, figure_list};
+use super::figure_value::Value;
 use super::trade::price_decimal;
 use crate::analysis::Analysis;
 use crate::units::unit::{GALLON, LITRE, MINUTE, SQUARE_FOOT, SQUARE_METRE};

@@ -8,7 +8,8 @@ use indexmap::IndexMap;
 use super::changed_lines::ChangedLines;
 use super::dependence::{Dependence, for_figures};
 use crate::analysis::Analysis;
-use crate::report::figure_list::{Figure, Value, figure_list};
+use crate::report::figure_list::{Figure, figure_list};
+use crate::report::figure_value::Value;
 use crate::report::trade;
 use crate::units::System;
 

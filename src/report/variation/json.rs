@@ -6,7 +6,7 @@ use super::Comparison;
 use super::changed_lines::{ChangedLines, LineRange};
 use super::figure_changes::FigureChange;
 use super::finding_changes::FindingChange;
-use crate::report::figure_list::Value;
+use crate::report::figure_value::Value;
 use crate::report::row::Row;
 use crate::units::System;
 

@@ -4,7 +4,7 @@ use super::Comparison;
 use super::changed_lines::{ChangedLines, said, said_of};
 use super::figure_changes::FigureChange;
 use super::shared::{by_cause, in_short};
-use crate::report::figure_list::Value;
+use crate::report::figure_value::Value;
 use crate::report::markdown::plain;
 use crate::report::words::counted;
 

@@ -1,7 +1,7 @@
 //! Specs that a change in a file which they share changes alike.
 
 use super::Comparison;
-use crate::report::figure_list::Value;
+use crate::report::figure_value::Value;
 
 /// So many specs are told of together.
 const FEWEST: usize = 3;

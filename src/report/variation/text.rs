@@ -4,7 +4,7 @@ use super::Comparison;
 use super::changed_lines::{ChangedLines, said, said_of};
 use super::shared::{by_cause, in_short};
 use crate::report::columns::{Columns, Side};
-use crate::report::figure_list::Value;
+use crate::report::figure_value::Value;
 use crate::report::words::{WIDTH, counted, wrapped};
 
 /// Labels wider than this stand on a line of their own.
