@@ -56,12 +56,13 @@
     "existing" "exit" "expansive" "falling" "filled" "firm" "flat" "floor"
     "foot" "for" "free" "from" "front" "ground" "haunched" "height" "in"
     "inward" "joint" "jointed" "joints" "laid" "lap" "least" "left" "lifts"
-    "load" "located" "long" "loose" "makes" "named" "nosing" "of" "offset"
-    "on" "over" "overnight" "per" "pieces" "place" "radius" "raised"
-    "region" "right" "round" "runoff" "seating" "side" "sides" "slides"
-    "soft" "soldier" "steps" "stones" "stretcher" "swings" "the" "then"
-    "through" "tilled" "to" "top" "toward" "turned" "turned-up" "turning"
-    "units" "until" "voids" "waste" "wet" "wide" "with" "per" "over")
+    "load" "located" "long" "loose" "makes" "mitred" "named" "nosing" "of"
+    "offset" "on" "over" "overnight" "per" "pieces" "place" "radius"
+    "raised" "region" "right" "round" "runoff" "seating" "side" "sides"
+    "slides" "soft" "soldier" "steps" "stones" "stretcher" "swings" "the"
+    "then" "through" "tilled" "to" "top" "toward" "turned" "turned-up"
+    "turning" "units" "until" "voids" "waste" "wet" "wide" "with" "per"
+    "over")
   "The words that join and begin clauses.")
 
 (defconst patio--choices
