@@ -4,7 +4,7 @@ use super::plain;
 use super::token::Tokens;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
 use crate::text::Span;
-use crate::vocabulary::{Clause, reads_as};
+use crate::vocabulary::{Clause, SMALL_WORDS, reads_as};
 
 impl Tokens<'_> {
     /// Adds the phrases of a line and the commas between them. Nothing if
@@ -145,7 +145,9 @@ impl Tokens<'_> {
             ItemKind::Operator(Operator::Over) => self.push(span, "over", apart),
             // Where it stands between no two values it is left to be told of.
             ItemKind::By => {
-                let is_between = before.is_some_and(ends_value) && after.is_some();
+                let is_small = |own: &Item| SMALL_WORDS.contains(&own.span.slice(self.text));
+                let is_between = before.is_some_and(|own| ends_value(own) && !is_small(own));
+                let is_between = is_between && after.is_some();
                 self.push(span, if is_between { "by" } else { written }, apart)
             }
             ItemKind::Reference { .. }

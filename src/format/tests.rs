@@ -66,6 +66,7 @@ fn values_are_written_plainly() {
         ("rectangle 4x8 in", "4 by 8 in"),
         ("rectangle 4 m × 8 m", "4 m by 8 m"),
         ("rectangle 4 m x 8 m", "4 m by 8 m"),
+        ("rectangle with× 8 m", "with × 8 m"),
         ("rectangle 150mm BY 1,200MM", "150 mm by 1,200 mm"),
         ("rectangle a+b by max( a,b )", "a + b by max(a, b)"),
         ("rectangle a*2 by (a+b) /2", "a * 2 by (a + b) / 2"),

@@ -42,7 +42,7 @@ fn known(texts: &[&str]) -> Vec<Option<String>> {
 fn hours_are_priced_as_an_estimating_book_prices_them() {
     for (labour, cost) in [("$14.25/h, 48 h", "684.00"), ("$10/h, 64 h", "640.00")] {
         let analysis = priced(&format!("budget\n  labour {labour}\n"));
-        assert_eq!(amounts(&analysis, &["labour"]), known(&[cost]));
+        assert_eq!(amounts(&analysis, &["labor"]), known(&[cost]));
     }
 }
 
@@ -126,7 +126,7 @@ fn what_is_not_known_is_a_dash_with_its_reason() {
     for (more, name, reason) in [
         (
             "budget\n  labour $38/h\n",
-            "labour",
+            "labor",
             "how many hours are worked is not stated",
         ),
         (

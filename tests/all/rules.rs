@@ -197,7 +197,7 @@ fn a_material_of_another_name_is_taken_for_its_own() {
         ),
     ] {
         let text = format!(
-            "mix bed-mix\n  for bed\n  parts 1 portland-cement : 4 {name}\n\n\
+            "job \"A\"\n\nmix bed-mix\n  for bed\n  parts 1 portland-cement : 4 {name}\n\n\
              material {name}\n  sold by t\n  price £58/t\n"
         );
         let checked = checked(&text);

@@ -379,7 +379,7 @@ impl SectionReading {
             None => finding.help(format!(
                 "{} may have {}.",
                 capital(&kind.thing()),
-                keys.collect::<Vec<_>>().join(", ")
+                as_many_as_are_read(keys)
             )),
         });
     }
@@ -507,6 +507,24 @@ impl SectionReading {
                 .push((written.to_lowercase(), source.place(span)));
         }
     }
+}
+
+/// Words with commas, as many as anybody reads; the first of them if they are
+/// more than that.
+fn as_many_as_are_read<'w>(words: impl Iterator<Item = &'w str>) -> String {
+    /// The longest that the list may get, in characters.
+    const LONGEST: usize = 130;
+    let mut list = String::new();
+    for word in words {
+        if list.len() + word.len() > LONGEST {
+            return list + " and others";
+        }
+        if !list.is_empty() {
+            list += ", ";
+        }
+        list += word;
+    }
+    list
 }
 
 /// `nosing 20 mm` on a line of its own, away from the entry that it says more
