@@ -164,8 +164,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     });
 }
 
-/// The spacing of movement joints that keeps a limit and, where they part a
-/// slab that has no joints of its own, makes its panels nearly square.
+/// The spacing of movement joints that keeps a limit: over the joints of a
+/// slab that has them; where they part one that has none, so close that its
+/// panels are nearly square.
 pub(super) fn spacing(
     context: &Context<'_>,
     surface: &Surface,
@@ -173,6 +174,13 @@ pub(super) fn spacing(
     limit: &InForce,
 ) -> Option<String> {
     let written = Some(limit_as_written(limit, context));
+    let beneath = build
+        .layer(Role::Slab)
+        .and_then(|slab| slab.joints.as_ref());
+    if let Some(beneath) = beneath.map(|joints| joints.value.si()) {
+        let parts = (beneath / limit.value.si() - 1e-9).ceil().max(1.0);
+        return Some(context.show_length(beneath / parts));
+    }
     let is_parted = |slab: &Layer| slab.existing.is_none() && slab.joints.is_none();
     if !build.layer(Role::Slab).is_some_and(is_parted) {
         return written;

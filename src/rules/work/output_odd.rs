@@ -30,7 +30,7 @@ pub static OUTPUT_ODD: Rule = Rule {
     name: "output-odd",
     family: Family::Work,
     severity: Severity::Advisory,
-    looks_at: "The rates that are stated, for each who works, beside what is usual by hand.",
+    looks_at: "The rates that are stated, for each who works, beside what is usual by hand; not of digging where a machine is hired for it.",
     reason: "A rate of another unit, or of the whole crew, makes the schedule too short or too long by as much.",
     remedy: "See whether it is by hour or by day, by each or together, and in which unit; accept it if it is right.",
     limits: &[
@@ -96,6 +96,11 @@ pub static OUTPUT_ODD: Rule = Rule {
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for rate in context.job.work.iter().flat_map(|work| &work.rates) {
+        // What a machine does is not measured by what hands do.
+        let mut hired = context.job.hires.iter().flat_map(|hire| &hire.tasks);
+        if rate.task == Task::Digging && hired.any(|task| task.value == Task::Digging) {
+            continue;
+        }
         let rows = match (rate.task, rate.measures) {
             (Task::Digging, Dimension::VOLUME) => ["digging-fast", "digging-slow"],
             (Task::Compacting, Dimension::MASS) => ["compacting-fast", "compacting-slow"],
