@@ -68,7 +68,7 @@ fn no_sheet_of_an_american_job_is_spelt_as_in_britain() {
             continue;
         }
         looked_at += 1;
-        let written = words(&specs.text(&path).to_string());
+        let written = words(&specs.text(&path));
         let handed = [Reader::Client, Reader::Crew, Reader::Supplier].map(|reader| {
             let handing = Handing {
                 reader,
