@@ -286,6 +286,14 @@ struct Slab {
     sides: Vec<Side>,
 }
 
+impl Slab {
+    fn take(&mut self, side: Side) {
+        self.left = self.left.min(side.left);
+        self.right = self.right.max(side.right);
+        self.sides.push(side);
+    }
+}
+
 impl Slabs {
     fn of(tiling: &Tiling, outlines: &[Outline], field: &Rect) -> Slabs {
         let thinnest = tiling
@@ -329,11 +337,16 @@ impl Slabs {
 
     fn put(&mut self, side: Side) {
         let (from, to) = self.between(side.low.y, side.high.y);
+        if side.is_level() {
+            // On the line between two slabs rounding would give it to neither.
+            if let Some(slab) = self.slabs.get_mut(from) {
+                slab.take(side);
+            }
+            return;
+        }
         for slab in self.slabs.iter_mut().skip(from).take(to - from + 1) {
             if let Some(part) = side.between(slab.low, slab.high) {
-                slab.left = slab.left.min(part.left);
-                slab.right = slab.right.max(part.right);
-                slab.sides.push(part);
+                slab.take(part);
             }
         }
     }

@@ -115,6 +115,11 @@ impl Side {
         }
     }
 
+    /// Whether it rises by no more than what is rounding.
+    pub fn is_level(&self) -> bool {
+        self.high.y - self.low.y <= LEVEL
+    }
+
     /// The part of it between two heights, if any.
     pub fn between(&self, from: f64, to: f64) -> Option<Side> {
         if self.low.y >= from && self.high.y <= to {
@@ -238,7 +243,7 @@ impl Side {
 
     /// The ends of the part of it that lies in a rectangle, and its length.
     pub fn within(&self, rect: &Rect) -> Option<(Point, Point, f64)> {
-        if self.high.y - self.low.y <= LEVEL {
+        if self.is_level() {
             let (left, right) = (self.left.max(rect.left), self.right.min(rect.right));
             let y = self.low.y;
             let is_inside = right > left && y >= rect.low && y <= rect.high;
@@ -252,7 +257,9 @@ impl Side {
             let middle = 0.5 * (self.x_at(*low) + self.x_at(*high));
             middle >= rect.left && middle <= rect.right
         };
-        let (low, high) = self.between_uprights(rect, from, to).find(is_inside)?;
+        // Through a corner of the rectangle a stretch of no length comes first.
+        let inside = self.between_uprights(rect, from, to).filter(is_inside);
+        let (low, high) = inside.max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))?;
         let (start, end) = (
             Point::new(self.x_at(low), low),
             Point::new(self.x_at(high), high),
