@@ -214,6 +214,28 @@ impl Edging {
     }
 }
 
+impl Edging {
+    /// Whether it stands in concrete: as said, or as such kerbs of the catalogue
+    /// do. Of what the catalogue does not know, its name is all there is.
+    pub fn stands_in_concrete(&self) -> bool {
+        const KERBS: &[&str] = &["concrete-kerb", "stone-kerb", "brick-edge"];
+        const WORDS: &[&str] = &["kerb", "kerbs", "curb", "curbs"];
+        let of = &self.material.value;
+        let material = of.material();
+        let is_kerb = match material.and_then(|material| material.stock) {
+            Some(stock) => KERBS.contains(&stock),
+            None => {
+                let called = material.and_then(|material| material.called.as_deref());
+                let names = [Some(of.name()), called].into_iter().flatten();
+                let mut words =
+                    names.flat_map(|name| name.split(|one: char| !one.is_alphanumeric()));
+                words.any(|word| WORDS.contains(&word.to_lowercase().as_str()))
+            }
+        };
+        self.footing.is_some() || is_kerb
+    }
+}
+
 /// The concrete that an edging stands in.
 #[derive(Debug, Clone)]
 pub struct Footing {

@@ -162,11 +162,8 @@ impl SurfacePlan<'_, '_> {
         let (surface, figures) = (self.surface, self.figures);
         for (edging, own) in surface.edgings.iter().zip(&figures.edgings) {
             let of = &edging.material.value;
-            let stock = of.material().and_then(|own| own.stock);
-            let is_in_concrete = edging.footing.is_some()
-                || matches!(stock, Some("concrete-kerb" | "stone-kerb" | "brick-edge"));
             let usual = match of.kind() {
-                Some(Kind::Edging) | None if !is_in_concrete => &rates::EDGING,
+                Some(Kind::Edging) | None if !edging.stands_in_concrete() => &rates::EDGING,
                 _ => &rates::KERBING,
             };
             let amounts = Amounts::of_length(own.length_m);

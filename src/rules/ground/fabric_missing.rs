@@ -111,10 +111,13 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, found: &mut Found) {
 
 /// Whether a sheet is thin fabric against weeds, which tears under stone.
 fn is_weed_fabric(sheet: &Substance) -> bool {
-    let called = sheet
-        .material()
-        .and_then(|material| material.called.as_deref());
-    let mut names = [Some(sheet.name()), called].into_iter().flatten();
+    let material = sheet.material();
+    let called = material.and_then(|material| material.called.as_deref());
+    // What somebody calls a thing of the catalogue is no more than a name.
+    let known = material.and_then(|material| material.stock);
+    let mut names = [Some(known.unwrap_or(sheet.name())), called]
+        .into_iter()
+        .flatten();
     names.any(|name| has_word(name, &["weed", "weeds"]))
 }
 

@@ -3,10 +3,10 @@
 use crate::findings::{Fix, Severity};
 use crate::geometry::Tag;
 use crate::materials::Kind;
-use crate::model::{Build, Contact, Layer, Region, Substance, Surface};
+use crate::model::{Build, Contact, Layer, Region, Surface};
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::{icpi_edges, icpi_tolerances};
-use crate::rules::wording::{as_written, has_word, limit_as_written};
+use crate::rules::wording::{as_written, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::text::capital;
 use crate::units::{Dimension, Quantity};
@@ -150,21 +150,12 @@ fn has_free_edge(surface: &Surface) -> bool {
     let ends_base = |tag: Tag| {
         let edgings = surface.edgings.iter();
         let mut along = edgings.filter(|edging| edging.along.contains(&tag));
-        along.any(|edging| stands_on_concrete(&edging.material.value))
+        along.any(|edging| edging.stands_in_concrete())
             || surface.held.iter().any(|held| held.along.contains(&tag))
     };
     (0..)
         .zip(&surface.sides)
         .any(|(tag, side)| side.contact == Contact::Free && !ends_base(tag))
-}
-
-/// Whether an edging is a kerb, bedded and haunched in concrete.
-fn stands_on_concrete(edging: &Substance) -> bool {
-    let called = edging
-        .material()
-        .and_then(|material| material.called.as_deref());
-    let mut names = [Some(edging.name()), called].into_iter().flatten();
-    names.any(|name| has_word(name, &["kerb", "kerbs", "curb", "curbs"]))
 }
 
 /// Whether a base is no thicker than the limit's own figure, in whichever of
