@@ -8,7 +8,7 @@ use crate::text::{Shown, clean};
 
 /// Has every fix of a finding that changes another file say which; it reaches
 /// whatever else uses that file, so it is never made unseen.
-pub fn name_other_files(analysis: &Analysis, finding: &mut Arc<Finding>) {
+pub(crate) fn name_other_files(analysis: &Analysis, finding: &mut Arc<Finding>) {
     let is_elsewhere = |fix: &Fix| other_file(analysis, fix).is_some();
     if !finding.fixes.iter().any(is_elsewhere) {
         return;

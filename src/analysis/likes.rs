@@ -10,7 +10,7 @@ use crate::model::{FileKind, Standard, Stated, nearest};
 const MOST_FOLLOWED: usize = 50;
 
 /// What is wrong with the standards that one at a path starts from.
-pub fn check_likes(at: &str, standard: &Standard, files: &dyn Files) -> Vec<Finding> {
+pub(crate) fn check_likes(at: &str, standard: &Standard, files: &dyn Files) -> Vec<Finding> {
     let likes = standard.like.iter();
     likes.filter_map(|like| check(at, like, files)).collect()
 }

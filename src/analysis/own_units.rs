@@ -11,7 +11,7 @@ use crate::units::{System, find_unit};
 
 /// Puts what a finding offers in the job's own units before the rest. Where
 /// its line has other numbers with units, those tell more and the order stays.
-pub fn own_units_first(analysis: &Analysis, finding: &mut Arc<Finding>) {
+pub(crate) fn own_units_first(analysis: &Analysis, finding: &mut Arc<Finding>) {
     let is_spec = analysis.job.kind == FileKind::Spec;
     if finding.rule != "unit-missing" || !is_spec || has_other_units(analysis, finding) {
         return;

@@ -1,17 +1,17 @@
 //! Paths as text: absolute, parted by `/`, on every system.
 
 /// The folder of a path; empty for one without a `/`.
-pub fn folder(path: &str) -> &str {
+pub(crate) fn folder(path: &str) -> &str {
     path.rsplit_once('/').map_or("", |(folder, _)| folder)
 }
 
 /// The last part of a path.
-pub fn name(path: &str) -> &str {
+pub(crate) fn name(path: &str) -> &str {
     path.rsplit_once('/').map_or(path, |(_, name)| name)
 }
 
 /// A path with another name at its end.
-pub fn beside(path: &str, name: &str) -> String {
+pub(crate) fn beside(path: &str, name: &str) -> String {
     match path.rsplit_once('/') {
         Some((folder, _)) => format!("{folder}/{name}"),
         None => name.to_owned(),
@@ -20,7 +20,7 @@ pub fn beside(path: &str, name: &str) -> String {
 
 /// The file that a line of the one at a path asks for; `None` if it is not
 /// relative, or climbs past the top.
-pub fn asked_for(at: &str, relative: &str) -> Option<String> {
+pub(crate) fn asked_for(at: &str, relative: &str) -> Option<String> {
     match is_absolute(relative) || relative.contains('\\') {
         true => None,
         false => joined(folder(at), relative),
@@ -29,7 +29,7 @@ pub fn asked_for(at: &str, relative: &str) -> Option<String> {
 
 /// A relative path seen from a folder, its `.` and `..` worked out; `None` if
 /// it climbs past the top.
-pub fn joined(folder: &str, relative: &str) -> Option<String> {
+pub(crate) fn joined(folder: &str, relative: &str) -> Option<String> {
     let mut parts: Vec<&str> = folder.split('/').collect();
     for part in relative.split('/') {
         match part {
@@ -48,12 +48,12 @@ pub fn joined(folder: &str, relative: &str) -> Option<String> {
 }
 
 /// Whether a path is absolute on any system.
-pub fn is_absolute(path: &str) -> bool {
+pub(crate) fn is_absolute(path: &str) -> bool {
     path.starts_with(['/', '\\']) || path.as_bytes().get(1) == Some(&b':')
 }
 
 /// Whether a path lies in a folder or below it.
-pub fn is_inside(path: &str, folder: &str) -> bool {
+pub(crate) fn is_inside(path: &str, folder: &str) -> bool {
     path.strip_prefix(folder)
         .is_some_and(|rest| rest.starts_with('/'))
 }

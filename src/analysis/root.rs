@@ -5,7 +5,7 @@ use super::Files;
 use super::path;
 
 /// The file name of a practice's standard.
-pub const STANDARD: &str = "standard.patio";
+pub(crate) const STANDARD: &str = "standard.patio";
 
 /// The root that a spec lies in: the outermost folder above it that holds a
 /// `standard.patio`, not past a `.git`; else the spec's own folder.
@@ -19,7 +19,7 @@ pub fn root_of(spec: &str, files: &dyn Files) -> String {
 
 /// The standards in the folders above a file, the nearest first, not past a
 /// `.git`.
-pub fn standards_above(file: &str, files: &dyn Files) -> Vec<String> {
+pub(crate) fn standards_above(file: &str, files: &dyn Files) -> Vec<String> {
     let mut places = standard_places(file, files);
     places.retain(|standard| files.exists(standard));
     places
@@ -27,7 +27,7 @@ pub fn standards_above(file: &str, files: &dyn Files) -> Vec<String> {
 
 /// Where a standard for a file may stand, whether there is one or not: in the
 /// folders above it, the nearest first, not past a `.git`.
-pub fn standard_places(file: &str, files: &dyn Files) -> Vec<String> {
+pub(crate) fn standard_places(file: &str, files: &dyn Files) -> Vec<String> {
     let mut places = Vec::new();
     let mut folder = path::folder(file);
     loop {

@@ -30,7 +30,7 @@ const MANY_SECTIONS: usize = 1024;
 
 /// What is kept of a file between analyses.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub(crate) struct Kept {
     tree: Option<Tree>,
     lines: Option<Arc<Lines>>,
     readings: Vec<KeptReading>,
@@ -91,7 +91,7 @@ impl Loaded {
 
 /// The files of an analysis, the spec first.
 #[derive(Debug, Default)]
-pub struct Sources {
+pub(crate) struct Sources {
     /// The files, as text.
     pub loaded: Vec<Loaded>,
     /// The files, as read sections.
@@ -105,7 +105,7 @@ pub struct Sources {
 impl Sources {
     /// Tells of a standard above the file that cannot be read: nothing says so
     /// but the limits that are missing. It is told where the file begins.
-    pub fn tell_of_standard(&mut self, standard: &str, why: &str) {
+    pub(crate) fn tell_of_standard(&mut self, standard: &str, why: &str) {
         let own = self.inputs.first().and_then(|own| own.sections.first());
         if let Some(first) = own {
             let name = path::name(standard);
@@ -118,7 +118,7 @@ impl Sources {
 
 impl Kept {
     /// A file's text as a tree and as read sections.
-    pub fn load(&mut self, path: &str, text: Text, file: FileId) -> Loaded {
+    pub(crate) fn load(&mut self, path: &str, text: Text, file: FileId) -> Loaded {
         let tree = self.tree(text);
         let lines = self.lines(&tree.text);
         if !self.read_in_place(&tree, file) {
@@ -134,7 +134,7 @@ impl Kept {
     }
 
     /// How many lines the grammar read when the tree was last made.
-    pub fn lines_parsed(&self) -> usize {
+    pub(crate) fn lines_parsed(&self) -> usize {
         self.tree.as_ref().map_or(0, |tree| tree.parsed_lines)
     }
 
@@ -330,7 +330,7 @@ impl Known {
 
 /// Reads a file and everything that it uses. `kept` holds what can be taken
 /// over from the last time, by path.
-pub fn gather(
+pub(crate) fn gather(
     path: &str,
     text: Text,
     files: &dyn Files,

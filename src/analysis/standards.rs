@@ -18,7 +18,7 @@ const MOST_STANDARDS: usize = 50;
 
 /// A standard that applies.
 #[derive(Debug, Clone)]
-pub struct Applied {
+pub(crate) struct Applied {
     /// What it says.
     pub standard: Arc<Standard>,
     /// Its text.
@@ -28,7 +28,7 @@ pub struct Applied {
 /// A standard that lies above a spec, or that one of those starts from, and
 /// cannot be read.
 #[derive(Debug, Clone)]
-pub struct Unread {
+pub(crate) struct Unread {
     /// Its path.
     pub path: String,
     /// Why, as a clause.
@@ -40,7 +40,7 @@ pub struct Unread {
 /// number of the first of them among the analysis' files; `reads` takes every
 /// path that was looked for. `own` is what the file itself says if it is a
 /// standard.
-pub fn standards_for(
+pub(crate) fn standards_for(
     spec: &str,
     own: Option<&Standard>,
     named: Option<&str>,
@@ -141,7 +141,7 @@ fn liked(at: &str, standard: &Standard) -> Vec<String> {
 
 /// What kind of file lies at a path, and what it says as a standard; or, as a
 /// clause, why it cannot be read.
-pub fn read_alone(at: &str, files: &dyn Files) -> Result<(FileKind, Standard), String> {
+pub(crate) fn read_alone(at: &str, files: &dyn Files) -> Result<(FileKind, Standard), String> {
     let input = Kept::default().load(at, text(at, files)?, FileId(0));
     let input = input.input();
     Ok((input.kind, read_standard(&[input]).0))

@@ -14,7 +14,7 @@ use crate::text::Text;
 /// The analysis of the spec at a path, or of an empty text in the folder. Of
 /// a standard, what it applies to is meant. Paths that are told are seen from
 /// `folder`.
-pub fn applied_at(path: &Path, folder: &str) -> Result<Arc<Analysis>, Problem> {
+pub(crate) fn applied_at(path: &Path, folder: &str) -> Result<Arc<Analysis>, Problem> {
     let full = path_of(path)?;
     if path.is_dir() {
         return Ok(any_in(full.trim_end_matches('/'), Analyser::new()));

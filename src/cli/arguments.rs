@@ -24,7 +24,7 @@ use crate::rules::Family;
         drylay check jobs/court.patio     one spec\n  \
         drylay takeoff jobs/court.patio   its quantities, orders and costs"
 )]
-pub struct Arguments {
+pub(crate) struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
@@ -42,7 +42,7 @@ pub struct Arguments {
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-pub enum Command {
+pub(crate) enum Command {
     Check(CheckArguments),
     Takeoff(TakeoffArguments),
     Drawing(DrawingArguments),
@@ -72,7 +72,7 @@ pub enum Command {
     drylay check --date 2027-06-01 jobs   as if it were that day\n\n\
     It ends with 0 if nothing was found that is denied, with 1 if something was,\n\
     and with 2 if it could not do its work, as when a file cannot be read.")]
-pub struct CheckArguments {
+pub(crate) struct CheckArguments {
     /// Specs, or folders that are searched for them; - reads standard input
     #[arg(value_name = "PATH", default_value = ".")]
     pub paths: Vec<PathBuf>,
@@ -163,7 +163,7 @@ pub struct CheckArguments {
     drylay takeoff --working jobs/court.patio   with the working of each figure\n  \
     drylay takeoff --format csv --output court.csv jobs/court.patio\n                                              \
     a table for a spreadsheet")]
-pub struct TakeoffArguments {
+pub(crate) struct TakeoffArguments {
     #[command(flatten)]
     pub spec: SpecArguments,
 
@@ -190,7 +190,7 @@ pub struct TakeoffArguments {
     drylay setout --working jobs/court.patio   with the working of each figure\n  \
     drylay setout --format csv --output pegs.csv jobs/court.patio\n                                             \
     one point a line, for a spreadsheet or a total station")]
-pub struct SetoutArguments {
+pub(crate) struct SetoutArguments {
     #[command(flatten)]
     pub spec: SpecArguments,
 
@@ -218,7 +218,7 @@ pub struct SetoutArguments {
     drylay fmt - < a.patio    write the text laid out to standard output\n\n\
     It ends with 0; with --check or --diff with 1 if a file would change; and\n\
     with 2 if it could not do its work, as when a file cannot be read.")]
-pub struct FmtArguments {
+pub(crate) struct FmtArguments {
     /// Specs, or folders that are searched for them; - reads standard input
     #[arg(value_name = "PATH", default_value = ".")]
     pub paths: Vec<PathBuf>,
@@ -248,7 +248,7 @@ pub struct FmtArguments {
     drylay compare --git HEAD jobs/court.patio   what changed since the last commit\n  \
     drylay compare --git main --format markdown jobs"
 )]
-pub struct CompareArguments {
+pub(crate) struct CompareArguments {
     /// The older spec and the newer one; with --git, specs or folders of specs
     #[arg(value_name = "SPEC", required = true)]
     pub specs: Vec<PathBuf>,
@@ -276,7 +276,7 @@ pub struct CompareArguments {
     drylay explain base-thin                    one rule, with its limits and examples\n  \
     drylay explain base-thin jobs/court.patio   with the limits that this spec is held to\n  \
     drylay explain --search frost               the rules that speak of frost")]
-pub struct ExplainArguments {
+pub(crate) struct ExplainArguments {
     /// The rule
     #[arg(value_name = "RULE", value_parser = super::rule_names::rule_name)]
     pub rule: Option<String>,
@@ -301,7 +301,7 @@ pub struct ExplainArguments {
 #[command(after_help = "Examples:\n  \
     drylay standard                    what applies in this folder\n  \
     drylay standard jobs/court.patio   what applies to this spec")]
-pub struct StandardArguments {
+pub(crate) struct StandardArguments {
     /// A spec, or a folder that specs may lie in
     #[arg(value_name = "PATH", default_value = ".")]
     pub path: PathBuf,
@@ -314,7 +314,7 @@ pub struct StandardArguments {
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  \
     drylay completions bash > ~/.local/share/bash-completion/completions/drylay")]
-pub struct CompletionsArguments {
+pub(crate) struct CompletionsArguments {
     /// The shell
     #[arg(value_enum, value_name = "SHELL")]
     pub shell: clap_complete::Shell,
@@ -327,14 +327,14 @@ pub struct CompletionsArguments {
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  \
     drylay manual --output drylay.1 && man ./drylay.1")]
-pub struct ManualArguments {
+pub(crate) struct ManualArguments {
     #[command(flatten)]
     pub output: OutputArguments,
 }
 
 /// The one spec of a command.
 #[derive(Debug, Args)]
-pub struct SpecArguments {
+pub(crate) struct SpecArguments {
     /// The spec; - reads standard input
     #[arg(value_name = "SPEC", required_unless_present = "stdin_path")]
     pub spec: Option<PathBuf>,
@@ -345,7 +345,7 @@ pub struct SpecArguments {
 
 /// How standard input is named.
 #[derive(Debug, Args)]
-pub struct StdinArguments {
+pub(crate) struct StdinArguments {
     /// Read the spec from standard input, as if it lay at this path
     #[arg(long, value_name = "FILE")]
     pub stdin_path: Option<PathBuf>,
@@ -353,7 +353,7 @@ pub struct StdinArguments {
 
 /// Where the result goes.
 #[derive(Debug, Args)]
-pub struct OutputArguments {
+pub(crate) struct OutputArguments {
     /// Write the result to this file, all of it or nothing
     #[arg(long, value_name = "FILE")]
     pub output: Option<PathBuf>,
@@ -361,7 +361,7 @@ pub struct OutputArguments {
 
 impl OutputArguments {
     /// The format that the ending of the file names, if it names one.
-    pub fn format<Format: ValueEnum>(&self) -> Option<Format> {
+    pub(crate) fn format<Format: ValueEnum>(&self) -> Option<Format> {
         let ending = self.output.as_ref()?.extension()?.to_str()?;
         Format::from_str(ending, true).ok()
     }
@@ -369,7 +369,7 @@ impl OutputArguments {
 
 /// When text is coloured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum When {
+pub(crate) enum When {
     /// On a screen, unless NO_COLOR is set
     Auto,
     /// Always
@@ -380,7 +380,7 @@ pub enum When {
 
 /// The formats of the findings.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum FindingsFormat {
+pub(crate) enum FindingsFormat {
     /// For reading, each finding with its line
     Text,
     /// For programs
@@ -397,7 +397,7 @@ pub enum FindingsFormat {
 
 /// The formats of the take-off.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum TakeoffFormat {
+pub(crate) enum TakeoffFormat {
     /// A sheet for reading, in the units of the job
     Text,
     /// For programs, in metres and kilograms
@@ -412,7 +412,7 @@ pub enum TakeoffFormat {
 
 /// The formats of the setting out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum SetoutFormat {
+pub(crate) enum SetoutFormat {
     /// A sheet to print, in the units of the job
     Text,
     /// One point a line, in metres and as the tape reads
@@ -425,7 +425,7 @@ pub enum SetoutFormat {
 
 /// The formats of a comparison.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum ComparisonFormat {
+pub(crate) enum ComparisonFormat {
     /// A sheet for reading
     Text,
     /// For a comment on a change

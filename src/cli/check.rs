@@ -23,7 +23,7 @@ use crate::report::{
 use crate::text::Shown;
 
 /// Checks specs and writes what is found.
-pub fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem> {
+pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem> {
     let checking = Checking::new(arguments)?;
     let mut search = checking.search();
     refuse_overwriting(arguments, &search)?;

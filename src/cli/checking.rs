@@ -20,7 +20,7 @@ use crate::report::{Review, Reviewed, Row, Unread, shown_path};
 use crate::rules::{self, Stopwatch, untimed};
 
 /// How specs are checked, and which of their findings are wanted.
-pub struct Checking<'a> {
+pub(crate) struct Checking<'a> {
     arguments: &'a CheckArguments,
     /// The folder from which paths are shown.
     pub folder: String,
@@ -34,7 +34,7 @@ pub struct Checking<'a> {
 
 impl Checking<'_> {
     /// As the arguments ask for.
-    pub fn new(arguments: &CheckArguments) -> Result<Checking<'_>, Problem> {
+    pub(crate) fn new(arguments: &CheckArguments) -> Result<Checking<'_>, Problem> {
         Ok(Checking {
             arguments,
             folder: current_folder()?,
@@ -46,7 +46,7 @@ impl Checking<'_> {
     }
 
     /// The files that the arguments name, by paths or by folders.
-    pub fn search(&self) -> Search {
+    pub(crate) fn search(&self) -> Search {
         let is_named = self.arguments.stdin.stdin_path.is_some();
         // A named input stands in for the default path, and so do changed files.
         let here = [PathBuf::from(".")];
@@ -63,18 +63,18 @@ impl Checking<'_> {
     }
 
     /// Whether a text is to be read from standard input.
-    pub fn reads_input(&self) -> bool {
+    pub(crate) fn reads_input(&self) -> bool {
         self.arguments.stdin.stdin_path.is_some()
             || !self.names_changed_files() && self.arguments.paths.iter().any(is_input)
     }
 
     /// The text on standard input.
-    pub fn input(&self) -> Result<Result<Source, Unread>, Problem> {
+    pub(crate) fn input(&self) -> Result<Result<Source, Unread>, Problem> {
         Source::from_input(&self.arguments.stdin, &self.folder)
     }
 
     /// The review of everything that the arguments name.
-    pub fn review(&self, search: Search) -> Result<Review, Problem> {
+    pub(crate) fn review(&self, search: Search) -> Result<Review, Problem> {
         let mut read = Vec::new();
         if self.reads_input() {
             read.push(
@@ -155,7 +155,7 @@ impl Checking<'_> {
     }
 
     /// A new analyser, which remembers what it has read.
-    pub fn analyser(&self) -> Analyser {
+    pub(crate) fn analyser(&self) -> Analyser {
         match &self.standard {
             Some(path) => Analyser::with_standard(path.clone()),
             None => Analyser::new(),
@@ -178,7 +178,7 @@ impl Checking<'_> {
     }
 
     /// Checks one text of several.
-    pub fn one(&self, analyser: &mut Analyser, source: Source) -> Reviewed {
+    pub(crate) fn one(&self, analyser: &mut Analyser, source: Source) -> Reviewed {
         self.reviewed(&self.analysis(analyser, source))
     }
 

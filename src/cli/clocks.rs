@@ -8,11 +8,11 @@ use crate::report::Timing;
 
 /// What every rule and step has taken so far, on all threads together.
 #[derive(Debug, Default)]
-pub struct Clocks(Mutex<BTreeMap<&'static str, (Duration, usize)>>);
+pub(crate) struct Clocks(Mutex<BTreeMap<&'static str, (Duration, usize)>>);
 
 impl Clocks {
     /// Does a piece of work and adds the time it takes to its name.
-    pub fn time(&self, name: &'static str, work: &mut dyn FnMut()) {
+    pub(crate) fn time(&self, name: &'static str, work: &mut dyn FnMut()) {
         let start = Instant::now();
         work();
         let taken = start.elapsed();
@@ -24,7 +24,7 @@ impl Clocks {
     }
 
     /// What they have come to.
-    pub fn timings(&self) -> Vec<Timing> {
+    pub(crate) fn timings(&self) -> Vec<Timing> {
         let sums = self.0.lock().unwrap_or_else(|held| held.into_inner());
         let timings = sums.iter().map(|(name, (time, runs))| Timing {
             name,

@@ -23,7 +23,7 @@ use crate::text::Text;
 const MOST_RENAMED: usize = 200;
 
 /// Compares specs and writes what changes.
-pub fn compare(arguments: &CompareArguments) -> Result<Status, Problem> {
+pub(crate) fn compare(arguments: &CompareArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let output = arguments.output.output.as_deref();
     refuse_inputs(output, arguments.specs.iter().map(PathBuf::as_path))?;

@@ -10,7 +10,7 @@ use crate::host::{leads_out, names_in, text_at};
 use crate::text::Text;
 
 /// The files on the disk.
-pub struct Disk;
+pub(crate) struct Disk;
 
 impl Files for Disk {
     fn read(&self, path: &str) -> Result<Text, String> {
@@ -33,7 +33,7 @@ impl Files for Disk {
 /// The files on the disk as they were when each was first asked for: a check
 /// of many specs looks again and again for the same standards and libraries.
 #[derive(Debug, Default)]
-pub struct Remembered {
+pub(crate) struct Remembered {
     texts: RwLock<FxHashMap<String, Result<Text, String>>>,
     there: RwLock<FxHashMap<String, bool>>,
     folders: RwLock<FxHashMap<String, Arc<[String]>>>,
@@ -42,7 +42,7 @@ pub struct Remembered {
 
 impl Remembered {
     /// Has a file looked at again that was written.
-    pub fn forget(&self, path: &str) {
+    pub(crate) fn forget(&self, path: &str) {
         if let Ok(mut texts) = self.texts.write() {
             texts.remove(path);
         }
@@ -90,7 +90,7 @@ impl Files for Remembered {
 
 /// A path as the analysis knows it: absolute, parted by `/`, without `.` and
 /// `..`; `None` if it is not text.
-pub fn absolute(path: &Path) -> Option<String> {
+pub(crate) fn absolute(path: &Path) -> Option<String> {
     let full = std::path::absolute(path).ok()?;
     let mut plain = PathBuf::new();
     for component in full.components() {

@@ -9,7 +9,7 @@ use crate::analysis::Analysis;
 use crate::drawing::{Anchor, Choice, Drawing, Dress, dxf, pdf, png, sheets, svg};
 
 /// Draws the sheets of a spec and writes them, or one of them.
-pub fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
+pub(crate) fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "draw")?;
     let choice = Choice {
         scale: arguments.scale.clone(),

@@ -12,7 +12,7 @@ use crate::report::{explained, listed_rules};
 use crate::rules;
 
 /// Explains a rule, or lists them.
-pub fn explain(arguments: &ExplainArguments) -> Result<Status, Problem> {
+pub(crate) fn explain(arguments: &ExplainArguments) -> Result<Status, Problem> {
     let text = match arguments.rule.as_deref().and_then(rules::find) {
         Some(rule) => {
             let folder = current_folder()?;

@@ -18,7 +18,7 @@ const DRAWN_AT_ONCE: usize = 64;
 
 /// The findings of a review as text, with those that are accepted if they are
 /// asked for.
-pub fn findings_text(review: &Review, look: &Look, with_accepted: bool) -> String {
+pub(crate) fn findings_text(review: &Review, look: &Look, with_accepted: bool) -> String {
     let handler = handler(look);
     let files = review.files.par_iter();
     let texts = files.map(|file| file_text(file, &handler, look, with_accepted));

@@ -14,7 +14,7 @@ use crate::text::Text;
 const MISSING: &str = "there is no such file";
 
 /// A revision of the repository that a folder lies in.
-pub struct Revision {
+pub(crate) struct Revision {
     /// The top of the repository.
     top: String,
     /// The commit, by its full name.
@@ -25,7 +25,7 @@ pub struct Revision {
 
 impl Revision {
     /// The revision of this name, as seen from a folder.
-    pub fn of(name: &str, folder: &str) -> Result<Revision, Problem> {
+    pub(crate) fn of(name: &str, folder: &str) -> Result<Revision, Problem> {
         let below = git(folder, &["rev-parse", "--show-prefix"])?;
         let below = below.trim_end_matches(['\n', '/']);
         let top = folder.strip_suffix(below).unwrap_or(folder);
@@ -49,12 +49,12 @@ impl Revision {
     }
 
     /// The top of the repository.
-    pub fn top(&self) -> &str {
+    pub(crate) fn top(&self) -> &str {
         &self.top
     }
 
     /// Every spec in a folder and below it.
-    pub fn specs_below(&self, folder: &str) -> Vec<String> {
+    pub(crate) fn specs_below(&self, folder: &str) -> Vec<String> {
         let folder = folder.trim_end_matches('/');
         let full = self.paths.iter().map(|path| format!("{}/{path}", self.top));
         let below = full.filter(|path| {

@@ -14,7 +14,7 @@ use crate::syntax::Tree;
 
 /// Lays specs out where they lie, or says which would change and how. What
 /// comes from standard input goes to standard output.
-pub fn fmt(arguments: &FmtArguments) -> Result<Status, Problem> {
+pub(crate) fn fmt(arguments: &FmtArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let is_named = arguments.stdin.stdin_path.is_some();
     let is_input = |path: &PathBuf| path == Path::new("-");

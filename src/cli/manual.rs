@@ -8,7 +8,7 @@ use super::problem::Problem;
 use super::status::{GOOD, Status};
 
 /// Writes what a shell needs to complete the words of the program.
-pub fn completions(arguments: &CompletionsArguments) -> Result<Status, Problem> {
+pub(crate) fn completions(arguments: &CompletionsArguments) -> Result<Status, Problem> {
     let mut script = Vec::new();
     let mut command = Arguments::command();
     clap_complete::generate(arguments.shell, &mut command, "drylay", &mut script);
@@ -18,7 +18,7 @@ pub fn completions(arguments: &CompletionsArguments) -> Result<Status, Problem> 
 }
 
 /// Writes the manual page: the program, then each command.
-pub fn manual(arguments: &ManualArguments) -> Result<Status, Problem> {
+pub(crate) fn manual(arguments: &ManualArguments) -> Result<Status, Problem> {
     let mut command = Arguments::command();
     command.build();
     let page = page(&command).map_err(|error| Problem(error.to_string()))?;

@@ -11,10 +11,10 @@ use crate::report::{Row, Spot, bound};
 use crate::text::{Shown, clean};
 
 /// The pages that marks are made on, by the file's place in the analysis.
-pub type Pages = BTreeMap<usize, Page>;
+pub(crate) type Pages = BTreeMap<usize, Page>;
 
 /// A finding on the page that it is about.
-pub struct Marked<'a> {
+pub(crate) struct Marked<'a> {
     row: &'a Row,
     pages: &'a Pages,
     elsewhere: Vec<Elsewhere<'a>>,
@@ -29,7 +29,7 @@ struct Elsewhere<'a> {
 
 impl<'a> Marked<'a> {
     /// A finding of the file that was checked.
-    pub fn new(row: &'a Row, pages: &'a Pages) -> Marked<'a> {
+    pub(crate) fn new(row: &'a Row, pages: &'a Pages) -> Marked<'a> {
         let others = row.related.iter().filter(|(at, _)| at.file != row.at.file);
         let elsewhere = others.map(|(at, message)| Elsewhere {
             at,
@@ -79,7 +79,7 @@ fn held(text: &str) -> String {
 }
 
 /// What was drawn, with its hyphens back.
-pub fn released(drawn: &str) -> String {
+pub(crate) fn released(drawn: &str) -> String {
     drawn.replace(HELD_HYPHEN, "-")
 }
 

@@ -55,7 +55,7 @@ impl Mended {
 
 /// Puts files right where they lie. One that cannot be written is noted in
 /// the search as unread, and the others go on.
-pub fn fix(checking: &Checking<'_>, search: &mut Search) -> Result<(), Problem> {
+pub(crate) fn fix(checking: &Checking<'_>, search: &mut Search) -> Result<(), Problem> {
     if checking.reads_input() {
         return Err(Problem(
             "what comes from standard input cannot be fixed: use --diff".to_owned(),
@@ -94,7 +94,7 @@ pub fn fix(checking: &Checking<'_>, search: &mut Search) -> Result<(), Problem> 
 }
 
 /// What would be changed if everything were put right that can be.
-pub fn diff(checking: &Checking<'_>, search: &mut Search) -> Result<String, Problem> {
+pub(crate) fn diff(checking: &Checking<'_>, search: &mut Search) -> Result<String, Problem> {
     let mut sources = Vec::new();
     if checking.reads_input() {
         sources.push(checking.input()?);

@@ -14,7 +14,7 @@ use crate::model::FileKind;
 use crate::report::shown_path;
 
 /// A spec, and from where and when it was looked at.
-pub struct OneSpec {
+pub(crate) struct OneSpec {
     /// The folder that the command runs in.
     pub folder: String,
     /// The day.
@@ -29,7 +29,7 @@ impl OneSpec {
     /// Reads and analyses the spec that the command line names. Refuses to
     /// write over it, and a standard, with `purpose`: what there would be to
     /// do, `take off`.
-    pub fn named(
+    pub(crate) fn named(
         arguments: &SpecArguments,
         output: &OutputArguments,
         purpose: &str,
@@ -55,12 +55,12 @@ impl OneSpec {
     }
 
     /// The name of the file, without its folders.
-    pub fn file(&self) -> &str {
+    pub(crate) fn file(&self) -> &str {
         self.path.rsplit('/').next().unwrap_or(&self.path)
     }
 
     /// A problem with the spec.
-    pub fn problem(&self, why: impl Display) -> Problem {
+    pub(crate) fn problem(&self, why: impl Display) -> Problem {
         Problem::with_file(&self.path, why)
     }
 }

@@ -11,18 +11,18 @@ use crate::text::{Shown, clean};
 /// Writes a result to a file, or to standard output where none is named. A
 /// reader that has gone away is no problem. A spec is never overwritten by a
 /// result: its name is easily taken for that of the file to be written.
-pub fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
+pub(crate) fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
     write_shown(text, Shown::Lines, file)
 }
 
 /// The same for a result that is more than plain lines.
-pub fn write_shown(text: &str, shown: Shown, file: Option<&Path>) -> Result<(), Problem> {
+pub(crate) fn write_shown(text: &str, shown: Shown, file: Option<&Path>) -> Result<(), Problem> {
     write(clean(text, shown).as_bytes(), file)
 }
 
 /// The same for a spec, or the lines that change in one: to a file or another
 /// program it goes as it is.
-pub fn write_spec(text: &str, file: Option<&Path>) -> Result<(), Problem> {
+pub(crate) fn write_spec(text: &str, file: Option<&Path>) -> Result<(), Problem> {
     match file.is_none() && io::stdout().is_terminal() {
         true => write_result(text, None),
         false => write(text, file),
@@ -30,7 +30,7 @@ pub fn write_spec(text: &str, file: Option<&Path>) -> Result<(), Problem> {
 }
 
 /// The same for a result that is no text.
-pub fn write_bytes(bytes: &[u8], file: Option<&Path>) -> Result<(), Problem> {
+pub(crate) fn write_bytes(bytes: &[u8], file: Option<&Path>) -> Result<(), Problem> {
     write(bytes, file)
 }
 
@@ -51,7 +51,7 @@ fn write(result: impl AsRef<[u8]>, file: Option<&Path>) -> Result<(), Problem> {
 }
 
 /// Writes a spec anew where it lies.
-pub fn rewrite(result: impl AsRef<[u8]>, file: &Path) -> Result<(), Problem> {
+pub(crate) fn rewrite(result: impl AsRef<[u8]>, file: &Path) -> Result<(), Problem> {
     write_whole(file, result.as_ref())
         .map_err(|error| Problem::with_file(file.display(), in_words(&error)))
 }
@@ -69,7 +69,7 @@ fn refuse_spec(file: &Path) -> Result<(), Problem> {
 }
 
 /// Refuses a file for the result that is read to make it, under whatever name.
-pub fn refuse_inputs<'a>(
+pub(crate) fn refuse_inputs<'a>(
     file: Option<&Path>,
     inputs: impl IntoIterator<Item = &'a Path>,
 ) -> Result<(), Problem> {
@@ -93,7 +93,7 @@ fn to_standard_output(result: &[u8]) -> io::Result<()> {
 }
 
 /// Shows a table that is no result, on standard error.
-pub fn show_beside(text: &str) {
+pub(crate) fn show_beside(text: &str) {
     // If standard error is gone there is nobody left to show it to.
     let _ = io::stderr()
         .lock()
@@ -101,7 +101,7 @@ pub fn show_beside(text: &str) {
 }
 
 /// Says something that is no result, on standard error.
-pub fn tell(text: &str) {
+pub(crate) fn tell(text: &str) {
     // If standard error is gone there is nobody left to tell.
     let text = clean(text, Shown::Line);
     let _ = writeln!(io::stderr().lock(), "drylay: {text}");

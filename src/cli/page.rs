@@ -9,7 +9,7 @@ use crate::text::{Encoding, Lines, Span, is_unshown};
 
 /// A file's text with its name and its lines. Columns count characters, and
 /// what lies past the end is brought back to it.
-pub struct Page {
+pub(crate) struct Page {
     name: String,
     text: String,
     lines: Arc<Lines>,
@@ -17,7 +17,7 @@ pub struct Page {
 
 impl Page {
     /// A file under the name that is shown.
-    pub fn of(file: &report::Page, name: String) -> Page {
+    pub(crate) fn of(file: &report::Page, name: String) -> Page {
         Page {
             name,
             text: printable(&file.text),
@@ -26,7 +26,7 @@ impl Page {
     }
 
     /// The span up to the end of the line that it starts in.
-    pub fn first_line_of(&self, span: Span) -> SourceSpan {
+    pub(crate) fn first_line_of(&self, span: Span) -> SourceSpan {
         let line = self.lines.line_span(self.lines.line_of(span.start));
         let end = span.end.min(line.end).max(span.start);
         let start = self.text.floor_char_boundary(span.start as usize);

@@ -13,7 +13,7 @@ use crate::preview::{House, Look, Page};
 use crate::report::{PREVIEW, preview as told, shown_path};
 
 /// Shows a spec in a browser until it is stopped.
-pub fn preview(arguments: &PreviewArguments) -> Result<Status, Problem> {
+pub(crate) fn preview(arguments: &PreviewArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let path = path_of(&arguments.spec)?;
     let shown = shown_path(&path, &folder);

@@ -4,11 +4,11 @@ use std::fmt;
 
 /// Why a command could not do its work, in words for people.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Problem(pub String);
+pub(crate) struct Problem(pub String);
 
 impl Problem {
     /// A problem with a file.
-    pub fn with_file(path: impl fmt::Display, why: impl fmt::Display) -> Problem {
+    pub(crate) fn with_file(path: impl fmt::Display, why: impl fmt::Display) -> Problem {
         Problem(format!("{path}: {why}"))
     }
 }

@@ -8,7 +8,7 @@ use super::status::{GOOD, Status};
 use crate::report::{Handing, Reader, report_html, report_pdf};
 
 /// Writes the report of a spec.
-pub fn report(arguments: &ReportArguments) -> Result<Status, Problem> {
+pub(crate) fn report(arguments: &ReportArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "report")?;
     let handing = Handing {
         reader: match arguments.whom {

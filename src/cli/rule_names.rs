@@ -4,7 +4,7 @@ use crate::model::nearest;
 use crate::rules::{self, Family};
 
 /// The name of a rule, if there is one of this name.
-pub fn rule_name(text: &str) -> Result<String, String> {
+pub(crate) fn rule_name(text: &str) -> Result<String, String> {
     match rules::find(text) {
         Some(rule) => Ok(rule.name.to_owned()),
         None => Err(none_of("rule", text, rules::all().map(|rule| rule.name))),
@@ -12,7 +12,7 @@ pub fn rule_name(text: &str) -> Result<String, String> {
 }
 
 /// A family by its word.
-pub fn family(text: &str) -> Result<Family, String> {
+pub(crate) fn family(text: &str) -> Result<Family, String> {
     let mut all = Family::ALL.iter();
     let words = || Family::ALL.iter().map(|family| family.word());
     let found = all.find(|family| family.word() == text);

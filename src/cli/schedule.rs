@@ -10,7 +10,7 @@ use crate::drawing::{pdf, png, schedule_chart};
 use crate::report::{schedule_csv, schedule_ics, schedule_json, schedule_text};
 
 /// Schedules the work of a spec and writes it.
-pub fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem> {
+pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "schedule")?;
     let analysis = &spec.analysis;
     let told = |why: &str| spec.problem(why);

@@ -17,7 +17,7 @@ use super::sheet_arguments::SheetSize;
     events for a calendar\n  \
     drylay schedule --output court.pdf jobs/court.patio\n                                               \
     a bar chart to print")]
-pub struct ScheduleArguments {
+pub(crate) struct ScheduleArguments {
     #[command(flatten)]
     pub spec: SpecArguments,
 
@@ -39,7 +39,7 @@ pub struct ScheduleArguments {
 
 /// The formats of the schedule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum ScheduleFormat {
+pub(crate) enum ScheduleFormat {
     /// A sheet for reading
     Text,
     /// For a spreadsheet, one task a line

@@ -8,7 +8,7 @@ use crate::report::{Unread, shown_path};
 
 /// What a search came to.
 #[derive(Debug, Default)]
-pub struct Search {
+pub(crate) struct Search {
     /// The specs: absolute paths, in order, each once.
     pub specs: Vec<String>,
     /// What could not be searched.
@@ -21,7 +21,7 @@ impl Search {
     /// The specs that paths stand for: a file for itself, a folder for every
     /// `.patio` file in it and below that no ignore file leaves out. Paths
     /// are shown as seen from `folder`.
-    pub fn of(paths: &[PathBuf], folder: &str) -> Search {
+    pub(crate) fn of(paths: &[PathBuf], folder: &str) -> Search {
         let mut search = Search::default();
         for path in paths {
             search.add(path, folder);

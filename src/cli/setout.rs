@@ -8,7 +8,7 @@ use super::status::{GOOD, Status};
 use crate::report::{setout_csv, setout_json, setout_markdown, setout_text};
 
 /// Works out how a spec is set out and writes the sheet.
-pub fn setout(arguments: &SetoutArguments) -> Result<Status, Problem> {
+pub(crate) fn setout(arguments: &SetoutArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "set out")?;
     let (analysis, folder) = (&spec.analysis, &spec.folder);
     let text = match arguments.format {

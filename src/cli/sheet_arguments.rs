@@ -24,7 +24,7 @@ use crate::drawing::{Scale, Size};
     drylay drawing --sheet a3 --scale 1:50 --output court.svg jobs/court.patio\n  \
     drylay drawing --scale 1:20 --parts --output court.pdf jobs/court.patio  over several\n  \
     drylay drawing --scale '1/4 in = 1 ft' --sheet letter jobs/terrace.patio")]
-pub struct DrawingArguments {
+pub(crate) struct DrawingArguments {
     #[command(flatten)]
     pub spec: SpecArguments,
 
@@ -70,7 +70,7 @@ pub struct DrawingArguments {
 #[command(after_help = "Examples:\n  \
     drylay preview jobs/court.patio\n  \
     drylay preview --port 8042 jobs/court.patio   at the same address each time")]
-pub struct PreviewArguments {
+pub(crate) struct PreviewArguments {
     /// The spec
     #[arg(value_name = "SPEC")]
     pub spec: PathBuf,
@@ -90,7 +90,7 @@ pub struct PreviewArguments {
 #[command(after_help = "Examples:\n  \
     drylay report --output court.html jobs/court.patio\n  \
     drylay report --for crew --output crew.pdf jobs/court.patio")]
-pub struct ReportArguments {
+pub(crate) struct ReportArguments {
     #[command(flatten)]
     pub spec: SpecArguments,
 
@@ -108,7 +108,7 @@ pub struct ReportArguments {
 
 /// Whom a report is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Whom {
+pub(crate) enum Whom {
     /// What is built and the price
     Client,
     /// What is built and how, without money
@@ -119,7 +119,7 @@ pub enum Whom {
 
 /// How a report is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum ReportFormat {
+pub(crate) enum ReportFormat {
     /// One page for a browser and its printer
     Html,
     /// Numbered pages
@@ -128,7 +128,7 @@ pub enum ReportFormat {
 
 /// The formats of a drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum DrawingFormat {
+pub(crate) enum DrawingFormat {
     /// For a browser, a letter or a web page
     Svg,
     /// For printing, to the scale that it says

@@ -10,7 +10,7 @@ use crate::report::{Unread, shown_path};
 use crate::text::Text;
 
 /// A text, and where it lies.
-pub struct Source {
+pub(crate) struct Source {
     /// Its path: absolute, parted by `/`.
     pub path: String,
     /// The text.
@@ -20,7 +20,7 @@ pub struct Source {
 impl Source {
     /// The text of a file; or why there is none, its path as seen from
     /// `folder`.
-    pub fn at(path: &str, folder: &str) -> Result<Source, Unread> {
+    pub(crate) fn at(path: &str, folder: &str) -> Result<Source, Unread> {
         match text_at(Path::new(path)) {
             Ok(text) => Ok(Source {
                 path: path.to_owned(),
@@ -35,7 +35,7 @@ impl Source {
 
     /// The text of the one spec that a command names, or of standard input
     /// where it names none, or `-`.
-    pub fn named(
+    pub(crate) fn named(
         spec: Option<&Path>,
         stdin: &StdinArguments,
         folder: &str,
@@ -50,7 +50,7 @@ impl Source {
 
     /// The text on standard input, as if it were at the path that was given; within,
     /// why it is no text.
-    pub fn from_input(
+    pub(crate) fn from_input(
         arguments: &StdinArguments,
         folder: &str,
     ) -> Result<Result<Source, Unread>, Problem> {
@@ -70,11 +70,11 @@ impl Source {
 }
 
 /// A path of the command line as the analysis knows it.
-pub fn path_of(path: &Path) -> Result<String, Problem> {
+pub(crate) fn path_of(path: &Path) -> Result<String, Problem> {
     absolute(path).ok_or_else(|| Problem::with_file(path.display(), "its name is not text"))
 }
 
 /// The current folder, from which paths are shown.
-pub fn current_folder() -> Result<String, Problem> {
+pub(crate) fn current_folder() -> Result<String, Problem> {
     path_of(Path::new("."))
 }

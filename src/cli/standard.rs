@@ -9,7 +9,7 @@ use super::status::{GOOD, Status};
 use crate::report::standards;
 
 /// Shows what applies to a spec, or to any that may lie in a folder.
-pub fn standard(arguments: &StandardArguments) -> Result<Status, Problem> {
+pub(crate) fn standard(arguments: &StandardArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let analysis = applied_at(&arguments.path, &folder)?;
     let text = standards(&analysis, &folder);

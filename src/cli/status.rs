@@ -1,11 +1,11 @@
 //! How the program ends.
 
 /// The exit status.
-pub type Status = u8;
+pub(crate) type Status = u8;
 
 /// Nothing was found that is denied.
-pub const GOOD: Status = 0;
+pub(crate) const GOOD: Status = 0;
 /// Something was found that is denied.
-pub const FOUND: Status = 1;
+pub(crate) const FOUND: Status = 1;
 /// It could not do its work, or not all of it.
-pub const COULD_NOT: Status = 2;
+pub(crate) const COULD_NOT: Status = 2;

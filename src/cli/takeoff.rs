@@ -8,7 +8,7 @@ use super::status::{GOOD, Status};
 use crate::report::{takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text, takeoff_xlsx};
 
 /// Takes a spec off and writes the sheet.
-pub fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
+pub(crate) fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "take off")?;
     let (analysis, folder) = (&spec.analysis, &spec.folder);
     let output = arguments.output.output.as_deref();

@@ -10,7 +10,7 @@ const WIDTH: usize = 100;
 
 /// How text looks where it goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Look {
+pub(crate) struct Look {
     /// Whether it is coloured.
     pub is_coloured: bool,
     /// Whether it is drawn with plain characters only; `None` asks the
@@ -22,7 +22,7 @@ pub struct Look {
 
 impl Look {
     /// The look of a result that goes to a file or to standard output.
-    pub fn of(color: When, ascii: bool, to_file: bool) -> Look {
+    pub(crate) fn of(color: When, ascii: bool, to_file: bool) -> Look {
         let on_screen = !to_file && std::io::stdout().is_terminal();
         let is_set = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
         // One that draws no lines and knows no colours.
@@ -40,7 +40,7 @@ impl Look {
     }
 
     /// The text, bold where text is coloured.
-    pub fn bold(&self, text: &str) -> String {
+    pub(crate) fn bold(&self, text: &str) -> String {
         let text = clean(text, Shown::Line);
         match self.is_coloured {
             true => format!("\u{1b}[1m{text}\u{1b}[0m"),

@@ -20,7 +20,7 @@ const METRE: f64 = 1000.0;
 
 /// The scale bar in the strip under a plan: blocks of a round length, the
 /// first parted.
-pub fn scale_bar(panel: &Panel, scale: &Scale, system: System) -> Vec<Item> {
+pub(crate) fn scale_bar(panel: &Panel, scale: &Scale, system: System) -> Vec<Item> {
     let (unit, word) = match system {
         System::Metric => (METRE, "m"),
         System::Imperial => (FOOT, "ft"),
@@ -89,12 +89,12 @@ fn rounds() -> Vec<f64> {
 const NEEDLE: f64 = 14.0;
 
 /// What the needle of north takes, about its middle.
-pub fn needle_room(middle: Point) -> Extents {
+pub(crate) fn needle_room(middle: Point) -> Extents {
     Extents::about(middle, NEEDLE / 2.0 + 5.0, NEEDLE / 2.0 + 5.0)
 }
 
 /// The needle of north: the way it points on the plan.
-pub fn needle(middle: Point, north: Vector) -> Vec<Mark> {
+pub(crate) fn needle(middle: Point, north: Vector) -> Vec<Mark> {
     let (tip, tail) = (
         middle + north * (NEEDLE / 2.0),
         middle + north * (-NEEDLE / 2.0),

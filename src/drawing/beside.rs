@@ -20,7 +20,7 @@ const LEFT_OUT: f64 = 4.0;
 
 /// What a title block says.
 #[derive(Debug, Clone, Default)]
-pub struct Title {
+pub(crate) struct Title {
     /// The job.
     pub job: String,
     /// What is drawn.
@@ -34,7 +34,7 @@ pub struct Title {
 }
 
 /// The columns beside a plan as they fill up.
-pub struct Columns<'s> {
+pub(crate) struct Columns<'s> {
     panels: std::slice::Iter<'s, Panel>,
     panel: Option<Panel>,
     is_last: bool,
@@ -46,7 +46,7 @@ pub struct Columns<'s> {
 
 impl<'s> Columns<'s> {
     /// Empty columns.
-    pub fn new(sheet: &'s Sheet) -> Columns<'s> {
+    pub(crate) fn new(sheet: &'s Sheet) -> Columns<'s> {
         let mut columns = Columns {
             panels: sheet.columns.iter(),
             panel: None,
@@ -103,7 +103,7 @@ impl<'s> Columns<'s> {
     }
 
     /// The legend.
-    pub fn legend(&mut self, entries: &[Entry]) {
+    pub(crate) fn legend(&mut self, entries: &[Entry]) {
         if entries.is_empty() {
             return;
         }
@@ -141,7 +141,7 @@ impl<'s> Columns<'s> {
     }
 
     /// What stands on the plan as a number.
-    pub fn key(&mut self, keyed: &[Keyed]) {
+    pub(crate) fn key(&mut self, keyed: &[Keyed]) {
         if keyed.is_empty() {
             return;
         }
@@ -167,7 +167,7 @@ impl<'s> Columns<'s> {
     }
 
     /// What was assumed, or is not known.
-    pub fn notes(&mut self, notes: &[String]) {
+    pub(crate) fn notes(&mut self, notes: &[String]) {
         if notes.is_empty() {
             return;
         }
@@ -182,7 +182,7 @@ impl<'s> Columns<'s> {
     }
 
     /// Says how much did not fit; how much that is.
-    pub fn finish(&mut self) -> usize {
+    pub(crate) fn finish(&mut self) -> usize {
         let panel = self.panel.filter(|_| self.left_out > 0);
         if let Some(panel) = panel {
             let words = format!("{} more do not fit: take a larger sheet", self.left_out);
@@ -268,7 +268,7 @@ pub(super) fn moved(mark: &Mark, by: Vector) -> Mark {
 }
 
 /// Draws the title block.
-pub fn title_block(panel: &Panel, title: &Title) -> Vec<Item> {
+pub(crate) fn title_block(panel: &Panel, title: &Title) -> Vec<Item> {
     const PAD: f64 = 4.0;
     let mut marks = Vec::new();
     let outline = Path::rectangle(panel.low, panel.high);

@@ -7,17 +7,17 @@ use crate::geometry::{Edge, Outline, Point};
 const SAME: f64 = 1e-9;
 
 /// The pieces of a line that lie in an outline, in order.
-pub fn inside(from: Point, to: Point, outline: &Outline) -> Vec<(Point, Point)> {
+pub(crate) fn inside(from: Point, to: Point, outline: &Outline) -> Vec<(Point, Point)> {
     pieces(from, to, outline, true)
 }
 
 /// The pieces of a line that lie outside it, in order.
-pub fn outside(from: Point, to: Point, outline: &Outline) -> Vec<(Point, Point)> {
+pub(crate) fn outside(from: Point, to: Point, outline: &Outline) -> Vec<(Point, Point)> {
     pieces(from, to, outline, false)
 }
 
 /// How much of a line lies in an outline, in the line's own measure.
-pub fn length_inside(from: Point, to: Point, outline: &Outline) -> f64 {
+pub(crate) fn length_inside(from: Point, to: Point, outline: &Outline) -> f64 {
     inside(from, to, outline)
         .iter()
         .map(|(from, to)| from.distance(*to))

@@ -9,7 +9,7 @@ const PIECES: u32 = 24;
 
 /// What of an item lies in a rectangle; text that does not lie in it wholly is
 /// left out.
-pub fn cropped(item: &Item, panel: &Panel) -> Option<Item> {
+pub(crate) fn cropped(item: &Item, panel: &Panel) -> Option<Item> {
     let mark = match &item.mark {
         Mark::Stroke(paths, pen) => {
             let paths: Vec<Path> = paths.iter().flat_map(|path| stroke(path, panel)).collect();

@@ -3,11 +3,11 @@
 use crate::geometry::{Edge, Point};
 
 /// A curve from where the last one ended: two handles and its end.
-pub type Curve = [Point; 3];
+pub(crate) type Curve = [Point; 3];
 
 /// The curves that follow an edge; a quarter of a turn each at most, which is
 /// true to 3 parts in 10,000 of the radius. None for a straight edge.
-pub fn curves(edge: &Edge) -> Vec<Curve> {
+pub(crate) fn curves(edge: &Edge) -> Vec<Curve> {
     let sweep = edge.sweep();
     let radius = edge.radius();
     if !edge.is_arc() || !radius.is_finite() || radius > 1e6 {

@@ -11,7 +11,7 @@ use crate::vocabulary::Role;
 
 /// A kind of filling.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Filling {
+pub(crate) enum Filling {
     /// Stone, brick and the like: slanting lines.
     Units,
     /// Sand and mortar: fine dots.
@@ -28,7 +28,7 @@ pub enum Filling {
 
 impl Filling {
     /// That of a layer.
-    pub fn of(layer: &Layer) -> Filling {
+    pub(crate) fn of(layer: &Layer) -> Filling {
         let is_mix = layer.of.value.mix().is_some();
         match layer.role.value {
             Role::Paving => Filling::Units,
@@ -41,7 +41,7 @@ impl Filling {
     }
 
     /// That of what carries a flight of steps.
-    pub fn of_core(of: &Substance) -> Filling {
+    pub(crate) fn of_core(of: &Substance) -> Filling {
         match (of.mix(), of.kind()) {
             (Some(_), _) => Filling::Concrete,
             (None, Some(Kind::DenseAggregate | Kind::OpenAggregate)) => Filling::Stones,
@@ -51,7 +51,7 @@ impl Filling {
 }
 
 /// The marks of a filling between corners, counted from `origin`.
-pub fn marks(filling: Filling, seed: u64, origin: Point, corners: &[Point]) -> Vec<Mark> {
+pub(crate) fn marks(filling: Filling, seed: u64, origin: Point, corners: &[Point]) -> Vec<Mark> {
     let outline = outline(corners);
     match filling {
         Filling::Units => lines(&outline, 60.0, 2.2),

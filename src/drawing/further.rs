@@ -15,7 +15,7 @@ use crate::model::Region;
 use crate::units::System;
 
 /// A further sheet in the making.
-pub struct Further {
+pub(crate) struct Further {
     /// The job's units.
     pub system: System,
     /// Whose words are used.
@@ -30,7 +30,7 @@ pub struct Further {
 
 impl Further {
     /// One on which nothing stands yet.
-    pub fn new(analysis: &Analysis) -> Further {
+    pub(crate) fn new(analysis: &Analysis) -> Further {
         Further {
             system: analysis.job.heading.system(),
             region: analysis.job.heading.region(),
@@ -41,7 +41,7 @@ impl Further {
     }
 
     /// Draws something.
-    pub fn draw(&mut self, layer: Layer, link: Option<Place>, mark: Mark) {
+    pub(crate) fn draw(&mut self, layer: Layer, link: Option<Place>, mark: Mark) {
         self.items.push(Item {
             layer,
             link,
@@ -51,12 +51,12 @@ impl Further {
     }
 
     /// Writes a line of text.
-    pub fn write(&mut self, link: Option<Place>, at: Point, setting: Setting, ink: Ink) {
+    pub(crate) fn write(&mut self, link: Option<Place>, at: Point, setting: Setting, ink: Ink) {
         self.draw(Layer::Names, link, text(at, setting, ink));
     }
 
     /// Writes what a part of the sheet is called, no wider than it.
-    pub fn heading(&mut self, link: Option<Place>, words: &str, corner: Point, width: f64) {
+    pub(crate) fn heading(&mut self, link: Option<Place>, words: &str, corner: Point, width: f64) {
         let words = lettering::cut(words, HEADING, Face::Medium, width);
         let setting = lettering::set(&words, HEADING, Face::Medium);
         let at = Point::new(corner.x, corner.y - HEADING);
@@ -64,7 +64,7 @@ impl Further {
     }
 
     /// Adds a line to the legend.
-    pub fn explain(&mut self, sample: Sample, title: &str, note: Option<String>) {
+    pub(crate) fn explain(&mut self, sample: Sample, title: &str, note: Option<String>) {
         self.legend.add(Entry {
             sample,
             title: title.to_owned(),
@@ -74,7 +74,7 @@ impl Further {
     }
 
     /// Adds a note unless it is there.
-    pub fn note(&mut self, note: String) {
+    pub(crate) fn note(&mut self, note: String) {
         if !self.notes.contains(&note) {
             self.notes.push(note);
         }
@@ -82,7 +82,7 @@ impl Further {
 
     /// The sheet with frame, scale bar, legend, notes and title block; `kind`
     /// is what it shows, for readers that list drawings.
-    pub fn finish(self, analysis: &Analysis, about: &About<'_>, kind: &str) -> Drawing {
+    pub(crate) fn finish(self, analysis: &Analysis, about: &About<'_>, kind: &str) -> Drawing {
         let sheet = about.sheet;
         let mut items = surround::frame(sheet).to_vec();
         items.extend(surround::warning(sheet, errors(analysis)));

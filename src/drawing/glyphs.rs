@@ -6,7 +6,7 @@ use super::lettering::CAPITAL;
 use crate::geometry::Point;
 
 /// What an outline is traced with: places on the paper in millimetres.
-pub trait Pencil {
+pub(crate) trait Pencil {
     /// A new line starts.
     fn start(&mut self, at: Point);
     /// A straight line.
@@ -18,7 +18,7 @@ pub trait Pencil {
 }
 
 /// Traces every letter of a text.
-pub fn trace(text: &Text, pencil: &mut impl Pencil) {
+pub(crate) fn trace(text: &Text, pencil: &mut impl Pencil) {
     let face = text.setting.face;
     let Some(font) = face.font() else { return };
     for run in &text.setting.runs {

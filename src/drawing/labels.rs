@@ -24,7 +24,7 @@ const DIRECTIONS: u32 = 16;
 
 /// Something to be said at a place.
 #[derive(Debug, Clone)]
-pub struct Label {
+pub(crate) struct Label {
     /// Its lines, from the top.
     pub lines: Vec<Setting>,
     /// What it is drawn in.
@@ -46,7 +46,7 @@ pub struct Label {
 
 /// A label that stands in the key.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Keyed {
+pub(crate) struct Keyed {
     /// Its number.
     pub number: usize,
     /// Its words.
@@ -59,7 +59,7 @@ pub struct Keyed {
 
 /// The plan's part of the sheet, with what already stands on it.
 #[derive(Debug, Clone)]
-pub struct Board {
+pub(crate) struct Board {
     area: Extents,
     /// Whether what lies off it is told elsewhere.
     is_a_part: bool,
@@ -73,7 +73,7 @@ pub struct Board {
 
 impl Board {
     /// An empty one.
-    pub fn new(area: Extents) -> Board {
+    pub(crate) fn new(area: Extents) -> Board {
         Board {
             area,
             is_a_part: false,
@@ -86,22 +86,22 @@ impl Board {
 
     /// From now on leaves out labels of what lies off it: another sheet tells
     /// of that.
-    pub fn is_a_part(&mut self) {
+    pub(crate) fn is_a_part(&mut self) {
         self.is_a_part = true;
     }
 
     /// Takes the place of a mark: no label will lie on it.
-    pub fn take(&mut self, extents: Extents) {
+    pub(crate) fn take(&mut self, extents: Extents) {
         self.taken.push(extents);
     }
 
     /// Takes the place of a line.
-    pub fn take_line(&mut self, from: Point, to: Point) {
+    pub(crate) fn take_line(&mut self, from: Point, to: Point) {
         self.lines.push((from, to));
     }
 
     /// Takes the place of the sides of an outline.
-    pub fn take_outline(&mut self, outline: &Outline) {
+    pub(crate) fn take_outline(&mut self, outline: &Outline) {
         for edge in outline.edges() {
             let parts = if edge.is_arc() { 12 } else { 1 };
             let step = edge.length() / f64::from(parts);
@@ -114,12 +114,12 @@ impl Board {
     }
 
     /// Whether a rectangle lies on the plan's part of the sheet.
-    pub fn holds(&self, extents: &Extents) -> bool {
+    pub(crate) fn holds(&self, extents: &Extents) -> bool {
         self.area.holds(extents)
     }
 
     /// Whether a rectangle may be taken.
-    pub fn is_free(&self, extents: &Extents, minds_lines: bool) -> bool {
+    pub(crate) fn is_free(&self, extents: &Extents, minds_lines: bool) -> bool {
         self.area.holds(extents)
             && !self.taken.iter().any(|taken| taken.overlaps(extents))
             && !(minds_lines
@@ -130,7 +130,7 @@ impl Board {
     }
 
     /// Puts a label somewhere.
-    pub fn place(&mut self, label: &Label) {
+    pub(crate) fn place(&mut self, label: &Label) {
         let anchor = Extents::about(label.anchor, 0.0, 0.0);
         if self.is_a_part && !self.area.holds(&anchor) {
             return;
@@ -282,7 +282,7 @@ fn is_in(extents: &Extents, point: Point) -> bool {
 }
 
 /// Half the width and half the height that a label takes.
-pub fn room(label: &Label) -> (f64, f64) {
+pub(crate) fn room(label: &Label) -> (f64, f64) {
     let wide = label
         .lines
         .iter()

@@ -6,14 +6,14 @@ use crate::findings::Place;
 use crate::geometry::{Edge, Loop, NO_TAG, Outline, Point, Vector};
 
 /// A sample of what is drawn: marks about the lower left corner of a box.
-pub type Sample = Vec<Mark>;
+pub(crate) type Sample = Vec<Mark>;
 
 /// The width and height of a sample.
-pub const SAMPLE: (f64, f64) = (14.0, 6.4);
+pub(crate) const SAMPLE: (f64, f64) = (14.0, 6.4);
 
 /// One line of the legend.
 #[derive(Debug, Clone)]
-pub struct Entry {
+pub(crate) struct Entry {
     /// What it looks like.
     pub sample: Sample,
     /// What it is.
@@ -26,14 +26,14 @@ pub struct Entry {
 
 /// The legend of a drawing, in the order in which things were drawn.
 #[derive(Debug, Clone, Default)]
-pub struct Legend {
+pub(crate) struct Legend {
     /// Its lines.
     pub entries: Vec<Entry>,
 }
 
 impl Legend {
     /// Adds a line unless it is there.
-    pub fn add(&mut self, entry: Entry) {
+    pub(crate) fn add(&mut self, entry: Entry) {
         let is_there = |own: &Entry| own.title == entry.title && own.note == entry.note;
         if !self.entries.iter().any(is_there) {
             self.entries.push(entry);
@@ -42,14 +42,14 @@ impl Legend {
 }
 
 /// The corners of the box of a sample.
-pub fn sample_corners() -> [Point; 4] {
+pub(crate) fn sample_corners() -> [Point; 4] {
     let (width, height) = SAMPLE;
     let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
     corners.map(|(x, y)| Point::new(x, y))
 }
 
 /// The box of a sample as an outline.
-pub fn sample_field() -> Outline {
+pub(crate) fn sample_field() -> Outline {
     let points = sample_corners();
     let pairs = points.iter().zip(points.iter().cycle().skip(1));
     Outline {
@@ -61,26 +61,26 @@ pub fn sample_field() -> Outline {
 }
 
 /// A box with something in it.
-pub fn boxed(mut marks: Vec<Mark>) -> Sample {
+pub(crate) fn boxed(mut marks: Vec<Mark>) -> Sample {
     let outline = Path::round(&sample_field().outer);
     marks.push(Mark::Stroke(vec![outline], Pen::of(Weight::Fine)));
     marks
 }
 
 /// A line across, at half the height.
-pub fn lined(pen: Pen) -> Sample {
+pub(crate) fn lined(pen: Pen) -> Sample {
     let y = SAMPLE.1 / 2.0;
     let line = Path::line(Point::new(0.0, y), Point::new(SAMPLE.0, y));
     vec![Mark::Stroke(vec![line], pen)]
 }
 
 /// Marks that stand about a point, moved to the middle of the sample.
-pub fn centred(marks: impl FnOnce(Point) -> Vec<Mark>) -> Sample {
+pub(crate) fn centred(marks: impl FnOnce(Point) -> Vec<Mark>) -> Sample {
     marks(Point::new(SAMPLE.0 / 2.0, SAMPLE.1 / 2.0))
 }
 
 /// The mark of a finished level: a ring with opposite quarters filled.
-pub fn level_mark(at: Point) -> Vec<Mark> {
+pub(crate) fn level_mark(at: Point) -> Vec<Mark> {
     const RADIUS: f64 = 1.0;
     let off = |x: f64, y: f64| at + Vector::new(x * RADIUS, y * RADIUS);
     let quarter = |x: f64, y: f64, start: Point, end: Point| {
@@ -114,7 +114,7 @@ pub fn level_mark(at: Point) -> Vec<Mark> {
 
 /// The arrow of a fall: an open dot at its high end, a filled head at its low
 /// one.
-pub fn fall_arrow(high: Point, low: Point) -> Vec<Mark> {
+pub(crate) fn fall_arrow(high: Point, low: Point) -> Vec<Mark> {
     const DOT: f64 = 0.55;
     const HEAD: f64 = 3.2;
     let way = (low - high).unit();

@@ -4,32 +4,32 @@
 use super::font::{self, Face};
 
 /// The least height that is read on a building site.
-pub const NOTE: f64 = 1.8;
+pub(crate) const NOTE: f64 = 1.8;
 /// Dimensions, levels and labels.
-pub const LABEL: f64 = 2.5;
+pub(crate) const LABEL: f64 = 2.5;
 /// Headings.
-pub const HEADING: f64 = 3.5;
+pub(crate) const HEADING: f64 = 3.5;
 /// The job's title.
-pub const TITLE: f64 = 5.0;
+pub(crate) const TITLE: f64 = 5.0;
 
 /// Parts thousands; as wide as [`THIN`] says, and no glyph of the type.
-pub const THIN_SPACE: char = '\u{2009}';
+pub(crate) const THIN_SPACE: char = '\u{2009}';
 /// Stands between the figures of a fraction, which is set with a bar.
-pub const FRACTION: char = '\u{2044}';
+pub(crate) const FRACTION: char = '\u{2044}';
 
 /// The width of a thin space, in ems.
 const THIN: f64 = 0.11;
 /// How far a hyphen moves towards the mark of feet before it, in ems.
 const HYPHEN_PULL: f64 = 0.19;
 /// The height of a capital, in ems.
-pub const CAPITAL: f64 = 0.7;
+pub(crate) const CAPITAL: f64 = 0.7;
 /// How far letters reach under the base line, in ems.
 const BELOW: f64 = 0.2;
 /// The room between the bar of a fraction and its figures, and past them.
 const BAR_GAP: f64 = 0.35;
 const BAR_PAST: f64 = 0.15;
 /// How heavy the bar is.
-pub const BAR_WIDTH: f64 = 0.16;
+pub(crate) const BAR_WIDTH: f64 = 0.16;
 
 /// Letters of one size in a row.
 #[derive(Debug, Clone, PartialEq)]
@@ -92,7 +92,7 @@ impl Setting {
 }
 
 /// Sets a line of text.
-pub fn set(text: &str, capital: f64, face: Face) -> Setting {
+pub(crate) fn set(text: &str, capital: f64, face: Face) -> Setting {
     let em = capital / CAPITAL;
     let mut line = Line {
         setting: Setting {
@@ -131,7 +131,7 @@ pub fn set(text: &str, capital: f64, face: Face) -> Setting {
 
 /// The words of a text broken into lines no wider than so many millimetres; a
 /// word wider than that is cut.
-pub fn broken(text: &str, capital: f64, face: Face, width: f64) -> Vec<Setting> {
+pub(crate) fn broken(text: &str, capital: f64, face: Face, width: f64) -> Vec<Setting> {
     let mut lines: Vec<String> = Vec::new();
     let fits = |text: &str| set(text, capital, face).width <= width;
     for word in text.split_whitespace() {
@@ -145,7 +145,7 @@ pub fn broken(text: &str, capital: f64, face: Face, width: f64) -> Vec<Setting> 
 }
 
 /// As much of a text as a width takes, with dots for the rest.
-pub fn cut(text: &str, capital: f64, face: Face, width: f64) -> String {
+pub(crate) fn cut(text: &str, capital: f64, face: Face, width: f64) -> String {
     if set(text, capital, face).width <= width {
         return text.to_owned();
     }

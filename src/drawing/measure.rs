@@ -11,7 +11,7 @@ const FOOT: u64 = 192;
 const INCHES: u64 = 16;
 
 /// A length in metres: `7 200`, `24′-6 1⁄2″`.
-pub fn length(metres: f64, system: System) -> String {
+pub(crate) fn length(metres: f64, system: System) -> String {
     match system {
         System::Metric => millimetres(metres),
         System::Imperial => feet(metres),
@@ -19,7 +19,7 @@ pub fn length(metres: f64, system: System) -> String {
 }
 
 /// How thick a layer of so many metres is: `150`, `6″`.
-pub fn thickness(metres: f64, system: System) -> String {
+pub(crate) fn thickness(metres: f64, system: System) -> String {
     match (system, sixteenths(metres)) {
         (System::Imperial, Some(count)) if count < 4 * FOOT => inches(count),
         _ => length(metres, system),
@@ -27,12 +27,12 @@ pub fn thickness(metres: f64, system: System) -> String {
 }
 
 /// The two sides of a unit in metres: `200 × 100`, `12″ × 6″`.
-pub fn unit(long: f64, short: f64, system: System) -> String {
+pub(crate) fn unit(long: f64, short: f64, system: System) -> String {
     format!("{} × {}", thickness(long, system), thickness(short, system))
 }
 
 /// A level in metres against the datum: `−0.150`, `−4 5⁄8″`.
-pub fn level(metres: f64, system: System) -> String {
+pub(crate) fn level(metres: f64, system: System) -> String {
     match system {
         System::Metric => {
             let text = format!("{:.3}", metres.abs());
@@ -47,7 +47,7 @@ pub fn level(metres: f64, system: System) -> String {
 }
 
 /// A fall in metres to a metre: what is built to, and what explains it.
-pub fn fall(slope: f64, system: System) -> (String, String) {
+pub(crate) fn fall(slope: f64, system: System) -> (String, String) {
     let (slope, percent) = (slope.abs(), percent(slope.abs()));
     let ratio = ratio(slope);
     let per_foot = slope * FOOT as f64;

@@ -8,7 +8,7 @@ use crate::geometry::{Outline, Point, Vector};
 use crate::model::Pattern;
 
 /// Units narrower than this on paper are not drawn one by one.
-pub const NARROWEST: f64 = 1.2;
+pub(crate) const NARROWEST: f64 = 1.2;
 
 /// How far the length of a unit may be from so many widths, as a share of a
 /// width, in a pattern that is made of both.
@@ -16,7 +16,7 @@ const OFF_SQUARE: f64 = 0.2;
 
 /// Where a pattern starts and which way its units lie.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lattice {
+pub(crate) struct Lattice {
     /// A corner of a unit.
     pub origin: Point,
     /// The way along the units, of length one.
@@ -29,7 +29,7 @@ pub struct Lattice {
 
 /// The lines of a pattern over an outline on paper, not yet cut at it; none
 /// where it cannot be drawn at this size or with units of this shape.
-pub fn lines(
+pub(crate) fn lines(
     pattern: Pattern,
     lattice: &Lattice,
     outline: &Outline,

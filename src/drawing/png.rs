@@ -10,7 +10,7 @@ use super::glyphs::{Pencil, trace};
 use crate::geometry::Point;
 
 /// Dots to a millimetre: 200 to the inch, within the rounding of a dot.
-pub const DOTS: f64 = 7.874;
+pub(crate) const DOTS: f64 = 7.874;
 
 /// A drawing as PNG, 200 dots to the inch; `None` if the picture cannot be
 /// held.

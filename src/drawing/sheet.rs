@@ -57,7 +57,7 @@ impl Size {
 
 /// A rectangle of the sheet between two corners.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Panel {
+pub(crate) struct Panel {
     /// Its lower left corner.
     pub low: Point,
     /// Its upper right corner.
@@ -66,17 +66,17 @@ pub struct Panel {
 
 impl Panel {
     /// How wide it is.
-    pub fn width(&self) -> f64 {
+    pub(crate) fn width(&self) -> f64 {
         self.high.x - self.low.x
     }
 
     /// How high it is.
-    pub fn height(&self) -> f64 {
+    pub(crate) fn height(&self) -> f64 {
         self.high.y - self.low.y
     }
 
     /// As extents.
-    pub fn extents(&self) -> Extents {
+    pub(crate) fn extents(&self) -> Extents {
         Extents::between(self.low, self.high)
     }
 
@@ -90,7 +90,7 @@ impl Panel {
 
 /// A sheet, parted.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Sheet {
+pub(crate) struct Sheet {
     /// Its size.
     pub size: Size,
     /// Whether it stands upright.
@@ -116,7 +116,7 @@ const INSET: f64 = 4.0;
 
 impl Sheet {
     /// A sheet of a size, lying or upright.
-    pub fn new(size: Size, is_upright: bool) -> Sheet {
+    pub(crate) fn new(size: Size, is_upright: bool) -> Sheet {
         let (long, short) = size.sides();
         let (width, height) = if is_upright {
             (short, long)

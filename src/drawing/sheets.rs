@@ -8,7 +8,7 @@ use super::{flight, long_section, section};
 use crate::analysis::Analysis;
 
 /// How many sheets like this one go with the plan of a job.
-pub fn further(analysis: &Analysis, sheet: &Sheet) -> usize {
+pub(crate) fn further(analysis: &Analysis, sheet: &Sheet) -> usize {
     section::count(analysis, sheet)
         + flight::count(analysis, sheet)
         + long_section::count(analysis, sheet)

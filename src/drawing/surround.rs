@@ -14,13 +14,13 @@ use crate::model::Stated;
 use crate::units::System;
 
 /// The strip that says not to build from it.
-pub const WARNING: f64 = 9.0;
+pub(crate) const WARNING: f64 = 9.0;
 
 /// What goes with every sheet.
 const CAUTION: &str = "Local codes and licensed practice govern.";
 
 /// How many errors stand against a job.
-pub fn errors(analysis: &Analysis) -> usize {
+pub(crate) fn errors(analysis: &Analysis) -> usize {
     let standing = analysis
         .findings
         .iter()
@@ -30,7 +30,7 @@ pub fn errors(analysis: &Analysis) -> usize {
 
 /// The frame of a sheet, and the line between what is drawn and what stands
 /// beside it.
-pub fn frame(sheet: &Sheet) -> [Item; 2] {
+pub(crate) fn frame(sheet: &Sheet) -> [Item; 2] {
     let around = Path::rectangle(sheet.frame.low, sheet.frame.high);
     let foot = &sheet.foot;
     let line = match sheet.is_upright {
@@ -46,7 +46,7 @@ pub fn frame(sheet: &Sheet) -> [Item; 2] {
 
 /// The strip on top of a sheet that is not to be built from; nothing where
 /// there is no error.
-pub fn warning(sheet: &Sheet, errors: usize) -> Vec<Item> {
+pub(crate) fn warning(sheet: &Sheet, errors: usize) -> Vec<Item> {
     let plan = &sheet.plan;
     let low = Point::new(plan.low.x, plan.high.y - WARNING);
     let strip = Path::rectangle(low, plan.high);
@@ -65,7 +65,7 @@ pub fn warning(sheet: &Sheet, errors: usize) -> Vec<Item> {
 }
 
 /// The job's title.
-pub fn job_title(analysis: &Analysis) -> String {
+pub(crate) fn job_title(analysis: &Analysis) -> String {
     let title = analysis.job.heading.title.as_ref();
     title
         .map_or("Untitled job", |title| &title.value)
@@ -73,7 +73,7 @@ pub fn job_title(analysis: &Analysis) -> String {
 }
 
 /// Which sheet of a job it is, and what is on it.
-pub struct About<'a> {
+pub(crate) struct About<'a> {
     /// Its file as it is shown.
     pub source: &'a str,
     /// What is drawn: `Plan: laying and levels`.
@@ -89,7 +89,7 @@ pub struct About<'a> {
 }
 
 /// What the title block says.
-pub fn title(analysis: &Analysis, about: &About<'_>) -> Title {
+pub(crate) fn title(analysis: &Analysis, about: &About<'_>) -> Title {
     let heading = &analysis.job.heading;
     let stated = |text: &Option<Stated<String>>| {
         text.as_ref().map_or("–", |stated| &stated.value).to_owned()

@@ -10,7 +10,7 @@ use crate::geometry::{Outline, Point, Vector};
 
 /// A kind of ground or stone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Texture {
+pub(crate) enum Texture {
     /// Irregular stone: corners where three stones meet, never closed.
     Stone,
     /// Gravel and the like: dots and open rings.
@@ -35,14 +35,14 @@ fn chance(seed: u64, column: i64, row: i64, which: u64) -> f64 {
 }
 
 /// A number that a name settles.
-pub fn seed(name: &str) -> u64 {
+pub(crate) fn seed(name: &str) -> u64 {
     name.bytes().fold(0xcbf2_9ce4_8422_2325, |seed, byte| {
         (seed ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3)
     })
 }
 
 /// The marks of a texture over an outline on paper, counted from `origin`.
-pub fn marks(texture: Texture, seed: u64, origin: Point, outline: &Outline) -> Vec<Mark> {
+pub(crate) fn marks(texture: Texture, seed: u64, origin: Point, outline: &Outline) -> Vec<Mark> {
     let ground = Ground {
         seed,
         origin,

@@ -9,7 +9,7 @@ use crate::vocabulary::{Clause, SMALL_WORDS, reads_as};
 impl Tokens<'_> {
     /// Adds the phrases of a line and the commas between them. Nothing if
     /// something among them is better left as it was written.
-    pub fn phrases(
+    pub(crate) fn phrases(
         &mut self,
         phrases: &[Phrase],
         commas: &[Span],

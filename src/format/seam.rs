@@ -19,7 +19,7 @@ pub(super) struct Opening {
 
 impl Opening {
     /// How a section opens, below one whose kind is in force.
-    pub fn of(tree: &Tree, placed: &Placed, above: Option<&'static SectionKind>) -> Opening {
+    pub(crate) fn of(tree: &Tree, placed: &Placed, above: Option<&'static SectionKind>) -> Opening {
         let heading = heading(tree, placed);
         let word = heading.as_ref().map(PlacedLine::word);
         let own = word.and_then(section);
@@ -57,7 +57,7 @@ pub(super) struct Edge {
 
 impl Edge {
     /// The edge of a section that was laid out.
-    pub fn of(laid: &Laid, own: Option<&'static SectionKind>) -> Edge {
+    pub(crate) fn of(laid: &Laid, own: Option<&'static SectionKind>) -> Edge {
         let end = laid.blank.clone().unwrap_or_else(|| line_end(&laid.text));
         Edge {
             own,
@@ -72,7 +72,7 @@ impl Edge {
     /// What parts a section from the next, which is one blank line. Lines of
     /// one kind that stand alone, such as lets, may stand together, and so may
     /// what is no section. After the last one nothing stands.
-    pub fn seam(&self, below: Option<&Edge>) -> String {
+    pub(crate) fn seam(&self, below: Option<&Edge>) -> String {
         let Some(below) = below.filter(|_| !self.is_empty) else {
             return String::new();
         };

@@ -23,7 +23,7 @@ pub(super) struct Tokens<'t> {
 
 impl<'t> Tokens<'t> {
     /// Adds a token; nothing if a line end or a comment stands inside it.
-    pub fn push(&mut self, span: Span, text: impl Into<String>, apart: bool) -> Option<()> {
+    pub(crate) fn push(&mut self, span: Span, text: impl Into<String>, apart: bool) -> Option<()> {
         let written = span.slice(self.text);
         if written.contains(['\n', '\r']) {
             return None;
@@ -34,7 +34,7 @@ impl<'t> Tokens<'t> {
     }
 
     /// The first comma between two places, comments aside.
-    pub fn comma_between(&self, from: u32, to: u32) -> Option<Span> {
+    pub(crate) fn comma_between(&self, from: u32, to: u32) -> Option<Span> {
         let mut in_comment = false;
         let between = Span::new(from, to).slice(self.text);
         let found = between.char_indices().find(|(_, character)| {
@@ -51,7 +51,7 @@ impl<'t> Tokens<'t> {
 
     /// Whether a comma stands tight between two digits: that is told of as a
     /// decimal comma, and parting it would settle in silence what it means.
-    pub fn is_decimal(&self, comma: Span) -> bool {
+    pub(crate) fn is_decimal(&self, comma: Span) -> bool {
         let (before, rest) = self
             .text
             .split_at_checked(comma.start as usize)

@@ -12,7 +12,7 @@ pub(super) struct Bounds {
 
 impl Bounds {
     /// Around two points.
-    pub fn of_points(a: Point, b: Point) -> Bounds {
+    pub(crate) fn of_points(a: Point, b: Point) -> Bounds {
         Bounds {
             low: Point::new(a.x.min(b.x), a.y.min(b.y)),
             high: Point::new(a.x.max(b.x), a.y.max(b.y)),
@@ -20,7 +20,7 @@ impl Bounds {
     }
 
     /// Around a side, the arc itself included.
-    pub fn of_edge(edge: &Edge) -> Bounds {
+    pub(crate) fn of_edge(edge: &Edge) -> Bounds {
         let (west, east) = edge.extremes(Point::ORIGIN, Vector::new(1.0, 0.0));
         let (south, north) = edge.extremes(Point::ORIGIN, Vector::new(0.0, 1.0));
         Bounds {
@@ -30,7 +30,7 @@ impl Bounds {
     }
 
     /// Around all of them; none if there are none.
-    pub fn of_all(parts: impl IntoIterator<Item = Bounds>) -> Option<Bounds> {
+    pub(crate) fn of_all(parts: impl IntoIterator<Item = Bounds>) -> Option<Bounds> {
         parts.into_iter().reduce(|all, part| Bounds {
             low: Bounds::of_points(all.low, part.low).low,
             high: Bounds::of_points(all.high, part.high).high,
@@ -38,7 +38,7 @@ impl Bounds {
     }
 
     /// Grown by `margin` on every side.
-    pub fn grown(self, margin: f64) -> Bounds {
+    pub(crate) fn grown(self, margin: f64) -> Bounds {
         let step = Vector::new(margin, margin);
         Bounds {
             low: self.low + -step,
@@ -46,14 +46,14 @@ impl Bounds {
         }
     }
 
-    pub fn contains(&self, point: Point) -> bool {
+    pub(crate) fn contains(&self, point: Point) -> bool {
         self.low.x <= point.x
             && point.x <= self.high.x
             && self.low.y <= point.y
             && point.y <= self.high.y
     }
 
-    pub fn overlaps(&self, other: &Bounds) -> bool {
+    pub(crate) fn overlaps(&self, other: &Bounds) -> bool {
         self.low.x <= other.high.x
             && other.low.x <= self.high.x
             && self.low.y <= other.high.y
@@ -61,14 +61,14 @@ impl Bounds {
     }
 
     /// Whether two rectangles overlap or lie within their reach of each other.
-    pub fn is_near(&self, other: &Bounds) -> bool {
+    pub(crate) fn is_near(&self, other: &Bounds) -> bool {
         let reach = Bounds::of_all([*self, *other]).map_or(0.0, |both| both.reach());
         self.overlaps(&other.grown(reach))
     }
 
     /// Within this distance, in metres, two points are the same: a thousand
     /// millionth of the size, and well above the rounding of coordinates.
-    pub fn reach(&self) -> f64 {
+    pub(crate) fn reach(&self) -> f64 {
         let size = self.low.distance(self.high);
         let far = self
             .low

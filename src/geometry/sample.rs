@@ -5,12 +5,12 @@ use proptest::prelude::*;
 use super::{Edge, Outline, Point, Tag, difference, union};
 
 /// Equal to nine figures.
-pub fn close(found: f64, wanted: f64) -> bool {
+pub(crate) fn close(found: f64, wanted: f64) -> bool {
     (found - wanted).abs() <= 1e-9 * wanted.abs().max(1e-3)
 }
 
 /// So many cases a law, and no file left behind by one that fails.
-pub fn cases(count: u32) -> ProptestConfig {
+pub(crate) fn cases(count: u32) -> ProptestConfig {
     ProptestConfig {
         cases: count,
         failure_persistence: None,
@@ -19,7 +19,7 @@ pub fn cases(count: u32) -> ProptestConfig {
 }
 
 /// The closed path through the corners, its sides tagged 0, 1, 2 …
-pub fn path(corners: &[(f64, f64)]) -> Vec<Edge> {
+pub(crate) fn path(corners: &[(f64, f64)]) -> Vec<Edge> {
     corners
         .iter()
         .zip(corners.iter().cycle().skip(1))
@@ -30,18 +30,18 @@ pub fn path(corners: &[(f64, f64)]) -> Vec<Edge> {
         .collect()
 }
 
-pub fn polygon(corners: &[(f64, f64)]) -> Outline {
+pub(crate) fn polygon(corners: &[(f64, f64)]) -> Outline {
     Outline::new(path(corners)).unwrap()
 }
 
 /// An upright rectangle by its south-west corner; south 0, east 1, north 2,
 /// west 3.
-pub fn rectangle(x: f64, y: f64, width: f64, depth: f64) -> Outline {
+pub(crate) fn rectangle(x: f64, y: f64, width: f64, depth: f64) -> Outline {
     Outline::rectangle(Point::new(x, y), width, depth, [0, 1, 2, 3]).unwrap()
 }
 
 /// A rectangle with corners rounded by a radius.
-pub fn rounded(x: f64, y: f64, width: f64, depth: f64, radius: f64) -> Outline {
+pub(crate) fn rounded(x: f64, y: f64, width: f64, depth: f64, radius: f64) -> Outline {
     let bulge = 2f64.sqrt() - 1.0;
     let (east, north) = (x + width, y + depth);
     let at = Point::new;
@@ -68,7 +68,7 @@ fn length(low: f64, high: f64) -> impl Strategy<Value = f64> {
 }
 
 /// A rectangle, circle, rounded rectangle, half circle or L.
-pub fn simple_shape() -> impl Strategy<Value = Outline> {
+pub(crate) fn simple_shape() -> impl Strategy<Value = Outline> {
     let place = (length(-3.0, 3.0), length(-3.0, 3.0));
     let size = (length(1.0, 5.0), length(1.0, 5.0));
     (place, size, length(0.31, 0.46), 0..6u8).prop_map(|((x, y), (width, depth), part, kind)| {
@@ -105,7 +105,7 @@ pub fn simple_shape() -> impl Strategy<Value = Outline> {
 }
 
 /// One of the simple shapes, or two of them added or cut.
-pub fn shape() -> impl Strategy<Value = Outline> {
+pub(crate) fn shape() -> impl Strategy<Value = Outline> {
     (simple_shape(), simple_shape(), 0..3u8).prop_map(|(first, second, kind)| {
         let combined = match kind {
             0 => union(&first, &second),
@@ -117,7 +117,7 @@ pub fn shape() -> impl Strategy<Value = Outline> {
 }
 
 /// A shape with what is left of several holes in it.
-pub fn holed_shape() -> impl Strategy<Value = Outline> {
+pub(crate) fn holed_shape() -> impl Strategy<Value = Outline> {
     let holes = prop::collection::vec(simple_shape(), 1..5);
     (shape(), holes).prop_map(|(whole, holes)| {
         holes.into_iter().fold(whole.scaled(2.0), |left, hole| {

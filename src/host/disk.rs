@@ -35,7 +35,7 @@ pub fn text_from(stream: &mut dyn Read, length: u64) -> Result<Text, String> {
 }
 
 /// How long a regular file is; or, in words, why it is not read.
-pub fn regular(about: &fs::Metadata) -> Result<u64, String> {
+pub(crate) fn regular(about: &fs::Metadata) -> Result<u64, String> {
     match about.len() {
         _ if about.is_dir() => Err("it is a folder".to_owned()),
         _ if !about.is_file() => {
@@ -60,7 +60,7 @@ pub fn leads_out(path: &Path, folder: &Path) -> bool {
 }
 
 /// Bytes as text; or, in words, why they are none.
-pub fn text_of(bytes: Vec<u8>) -> Result<Text, String> {
+pub(crate) fn text_of(bytes: Vec<u8>) -> Result<Text, String> {
     let is_utf16 = bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]);
     match String::from_utf8(bytes) {
         Ok(text) => Ok(Text::from(text)),

@@ -8,7 +8,7 @@ use crate::units::{System, find_unit};
 use crate::vocabulary::{Form, Key, Part, SectionKind, ValueKind, section};
 
 /// A place of a file, with all that it stands in.
-pub struct Cursor<'a> {
+pub(crate) struct Cursor<'a> {
     /// The section.
     pub section: SectionRef,
     /// The kind of section in force; `None` if it is unknown.
@@ -27,7 +27,7 @@ pub struct Cursor<'a> {
 
 impl<'a> Cursor<'a> {
     /// What stands at a byte of a file.
-    pub fn at(file: &'a File, index: FileId, offset: u32) -> Option<Cursor<'a>> {
+    pub(crate) fn at(file: &'a File, index: FileId, offset: u32) -> Option<Cursor<'a>> {
         let tree = &file.tree;
         let number = last_at(&tree.sections, |placed| placed.start, offset)?;
         let placed = tree.sections.get(number)?;
@@ -50,39 +50,39 @@ impl<'a> Cursor<'a> {
     }
 
     /// A span of the line in the file.
-    pub fn in_file(&self, span: Span) -> Span {
+    pub(crate) fn in_file(&self, span: Span) -> Span {
         span.shift(self.start)
     }
 
     /// The line as a stretch of its section.
-    pub fn line_in_section(&self) -> Span {
+    pub(crate) fn line_in_section(&self) -> Span {
         Span::new(0, self.line.length).shift(self.line_start)
     }
 
     /// The text of a span of the line.
-    pub fn slice(&self, span: Span) -> &'a str {
+    pub(crate) fn slice(&self, span: Span) -> &'a str {
         span.slice(self.text)
     }
 
     /// The line's first word.
-    pub fn word(&self) -> &'a str {
+    pub(crate) fn word(&self) -> &'a str {
         self.slice(self.line.word)
     }
 
     /// Whether the place is on the line's first word.
-    pub fn is_on_word(&self) -> bool {
+    pub(crate) fn is_on_word(&self) -> bool {
         !self.line.word.is_empty() && self.line.word.touches(self.at)
     }
 
     /// The kind of section that the line is the heading of.
-    pub fn heading(&self) -> Option<&'static SectionKind> {
+    pub(crate) fn heading(&self) -> Option<&'static SectionKind> {
         (self.line.kind == LineKind::Heading)
             .then(|| section(self.word()))
             .flatten()
     }
 
     /// The key of the line, if it is an entry of a section that has it.
-    pub fn key(&self) -> Option<&'static Key> {
+    pub(crate) fn key(&self) -> Option<&'static Key> {
         if self.heading().is_some() {
             return None;
         }
@@ -90,7 +90,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// The phrase that the place is in: its number and itself.
-    pub fn phrase(&self) -> Option<(usize, &'a Phrase)> {
+    pub(crate) fn phrase(&self) -> Option<(usize, &'a Phrase)> {
         self.line
             .phrases
             .iter()
@@ -99,12 +99,12 @@ impl<'a> Cursor<'a> {
     }
 
     /// The innermost item that the place is on.
-    pub fn item(&self) -> Option<&'a Item> {
+    pub(crate) fn item(&self) -> Option<&'a Item> {
         innermost(&self.phrase()?.1.items, self.at)
     }
 
     /// The kinds of value that the line's forms take, in order.
-    pub fn kinds(&self) -> Vec<ValueKind> {
+    pub(crate) fn kinds(&self) -> Vec<ValueKind> {
         let (value, clauses) = match (self.heading(), self.key()) {
             (Some(kind), _) => (kind.heading, kind.clauses),
             (None, Some(key)) => (key.value, key.clauses),
@@ -119,7 +119,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// A number of the phrase with the `/ unit` that follows it.
-    pub fn with_unit_after(&self, item: &Item) -> Span {
+    pub(crate) fn with_unit_after(&self, item: &Item) -> Span {
         let phrase = self.phrase().map(|(_, phrase)| &*phrase.items);
         let items = phrase.unwrap_or_default().iter();
         let mut after = items.skip_while(|other| other.span.start <= item.span.start);
@@ -130,7 +130,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// The system that a number is written in, if its unit belongs to one.
-    pub fn system_of(&self, item: &Item) -> Option<System> {
+    pub(crate) fn system_of(&self, item: &Item) -> Option<System> {
         let ItemKind::Number { terms, .. } = &item.kind else {
             return None;
         };
@@ -144,7 +144,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// Whether the place is in a span of the line.
-    pub fn touches(&self, span: Span) -> bool {
+    pub(crate) fn touches(&self, span: Span) -> bool {
         span.touches(self.at)
     }
 }
@@ -188,7 +188,7 @@ fn innermost(items: &[Item], at: u32) -> Option<&Item> {
 
 /// The kind of section that a section's entries belong to: its own, or where
 /// its heading is an entry that has lost its indent, that of a section above.
-pub fn kind_in_force(tree: &Tree, number: usize) -> Option<&'static SectionKind> {
+pub(crate) fn kind_in_force(tree: &Tree, number: usize) -> Option<&'static SectionKind> {
     let mut entries: Vec<&str> = Vec::new();
     for placed in tree.sections.get(..=number)?.iter().rev() {
         let word = heading_word(tree, placed)?;

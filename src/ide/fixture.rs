@@ -6,18 +6,18 @@ use crate::analysis::{Analyser, Analysis, NoFiles};
 use crate::text::Text;
 
 /// A text analysed on its own.
-pub fn analysed(text: &str) -> Arc<Analysis> {
+pub(crate) fn analysed(text: &str) -> Arc<Analysis> {
     Analyser::new().analyse("/jobs/a.patio", Text::from(text), &NoFiles, "2027-01-12")
 }
 
 /// A text without its mark `¦`, and where that stood.
-pub fn marked(text: &str) -> (String, u32) {
+pub(crate) fn marked(text: &str) -> (String, u32) {
     let (before, after) = text.split_once('¦').expect("a mark");
     (format!("{before}{after}"), before.len() as u32)
 }
 
 /// A small job with everything that hints and hovers tell of.
-pub const COURT: &str = r#"# The court behind the boat house.
+pub(crate) const COURT: &str = r#"# The court behind the boat house.
 job "Boat house court"
   units        metric
   currency     EUR

@@ -8,7 +8,7 @@ use crate::units::show;
 use crate::vocabulary::DIRECTIONS;
 
 /// A table of two columns; empty if there are no rows.
-pub fn table(head: [&str; 2], rows: &[[String; 2]]) -> String {
+pub(crate) fn table(head: [&str; 2], rows: &[[String; 2]]) -> String {
     let rows: Vec<Vec<&str>> = rows
         .iter()
         .map(|row| row.iter().map(String::as_str).collect())
@@ -17,7 +17,7 @@ pub fn table(head: [&str; 2], rows: &[[String; 2]]) -> String {
 }
 
 /// A table of three columns; empty if there are no rows.
-pub fn table_of_three(head: [&str; 3], rows: &[[String; 3]]) -> String {
+pub(crate) fn table_of_three(head: [&str; 3], rows: &[[String; 3]]) -> String {
     let rows: Vec<Vec<&str>> = rows
         .iter()
         .map(|row| row.iter().map(String::as_str).collect())
@@ -39,22 +39,22 @@ fn columns(head: &[&str], rows: &[Vec<&str>]) -> String {
 }
 
 /// Lines of a spec, set apart and coloured as such.
-pub fn code(text: &str) -> String {
+pub(crate) fn code(text: &str) -> String {
     format!("```patio\n{}\n```", text.trim_end())
 }
 
 /// What somebody wrote, as text that means nothing to Markdown.
-pub fn plain(text: &str) -> String {
+pub(crate) fn plain(text: &str) -> String {
     clean(text, Shown::Markdown).into_owned()
 }
 
 /// A sentence of ours that may hold what somebody wrote.
-pub fn sentence(text: &str) -> String {
+pub(crate) fn sentence(text: &str) -> String {
     clean(text, Shown::Sentence).into_owned()
 }
 
 /// Parts one under the other, the empty ones left out.
-pub fn paragraphs(parts: impl IntoIterator<Item = String>) -> String {
+pub(crate) fn paragraphs(parts: impl IntoIterator<Item = String>) -> String {
     let parts: Vec<String> = parts
         .into_iter()
         .map(|part| part.trim_end().to_owned())
@@ -64,7 +64,7 @@ pub fn paragraphs(parts: impl IntoIterator<Item = String>) -> String {
 }
 
 /// A direction of the plan: `north`, or `at bearing 35.2°`.
-pub fn direction(bearing: f64) -> String {
+pub(crate) fn direction(bearing: f64) -> String {
     let turned = |of: f64| (bearing - of).rem_euclid(360.0);
     let compass = DIRECTIONS
         .iter()
@@ -76,7 +76,7 @@ pub fn direction(bearing: f64) -> String {
 }
 
 /// Where a value comes from: `line 12`, the catalogue or a default.
-pub fn origin(analysis: &Analysis, origin: Origin) -> String {
+pub(crate) fn origin(analysis: &Analysis, origin: Origin) -> String {
     match origin {
         Origin::Line(place) => line_of(analysis, place).unwrap_or_default(),
         Origin::Catalogue { material, source } => format!("catalogue, `{material}`: {source}"),
@@ -85,12 +85,12 @@ pub fn origin(analysis: &Analysis, origin: Origin) -> String {
 }
 
 /// A place in words: `line 12`, in another file `line 3 of mixes.patio`.
-pub fn line_of(analysis: &Analysis, place: Place) -> Option<String> {
+pub(crate) fn line_of(analysis: &Analysis, place: Place) -> Option<String> {
     line_in_words(analysis, place).map(|line| plain(&line))
 }
 
 /// The same as it is, to stand in a [`sentence`].
-pub fn line_in_words(analysis: &Analysis, place: Place) -> Option<String> {
+pub(crate) fn line_in_words(analysis: &Analysis, place: Place) -> Option<String> {
     let (index, span) = analysis.span(place)?;
     let file = analysis.files.get(index)?;
     let line = file.lines.line_of(span.start).saturating_add(1);

@@ -3,7 +3,7 @@
 use crate::units::show;
 
 /// So many of a pack: `1 bag`, `6 bags`, `2 boxes`.
-pub fn counted(packs: f64, word: &str) -> String {
+pub(crate) fn counted(packs: f64, word: &str) -> String {
     let ending = match word {
         _ if packs == 1.0 => "",
         word if word.ends_with(['s', 'x', 'z']) || word.ends_with("ch") || word.ends_with("sh") => {
@@ -16,7 +16,7 @@ pub fn counted(packs: f64, word: &str) -> String {
 
 /// The number of packs begun. The last digits of a computed number do not
 /// begin a pack.
-pub fn begun(packs: f64) -> f64 {
+pub(crate) fn begun(packs: f64) -> f64 {
     (packs - 1e-9 * packs.abs().max(1.0)).ceil()
 }
 

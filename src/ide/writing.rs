@@ -12,7 +12,7 @@ use crate::vocabulary::{Clause, Key, SectionKind, section};
 const MOST_LINES: u32 = 64;
 
 /// What is being written.
-pub struct Writing {
+pub(crate) struct Writing {
     /// The word that is begun, to its end where the place is inside it; in
     /// bytes of the file.
     pub span: Span,
@@ -25,7 +25,7 @@ pub struct Writing {
 }
 
 /// Which part of a line is being written.
-pub enum Part {
+pub(crate) enum Part {
     /// The first word of a line at the margin.
     Margin,
     /// The first word of an indented line.
@@ -35,7 +35,7 @@ pub enum Part {
 }
 
 /// The line from its first word to the word that is begun.
-pub struct Rest {
+pub(crate) struct Rest {
     /// What the table says of the line.
     pub row: Row,
     /// The line as far as it is written, the begun word left out.
@@ -55,7 +55,7 @@ pub struct Rest {
 
 /// What the table says of an entry or a heading.
 #[derive(Clone, Copy)]
-pub struct Row {
+pub(crate) struct Row {
     /// The kind of section that it stands in, or heads.
     pub kind: &'static SectionKind,
     /// The key; `None` for a heading.
@@ -64,23 +64,23 @@ pub struct Row {
 
 impl Row {
     /// The word that starts the line.
-    pub fn word(self) -> &'static str {
+    pub(crate) fn word(self) -> &'static str {
         self.key.map_or(self.kind.word, |key| key.word)
     }
 
     /// The form of the value.
-    pub fn value(self) -> &'static str {
+    pub(crate) fn value(self) -> &'static str {
         self.key.map_or(self.kind.heading, |key| key.value)
     }
 
     /// The clauses.
-    pub fn clauses(self) -> &'static [Clause] {
+    pub(crate) fn clauses(self) -> &'static [Clause] {
         self.key.map_or(self.kind.clauses, |key| key.clauses)
     }
 }
 
 /// What is being written at a byte of the checked file; nothing in a comment.
-pub fn writing(analysis: &Analysis, offset: u32) -> Option<Writing> {
+pub(crate) fn writing(analysis: &Analysis, offset: u32) -> Option<Writing> {
     let file = analysis.files.first()?;
     let text: &str = &file.tree.text;
     let number = file.lines.line_of(offset);
@@ -274,7 +274,7 @@ fn uncommented(line: &str) -> &str {
 }
 
 /// Whether an item is a word of a form, read in any case.
-pub fn is_word(text: &str, item: &Item, word: &str) -> bool {
+pub(crate) fn is_word(text: &str, item: &Item, word: &str) -> bool {
     use crate::syntax::Operator;
     match item.kind {
         ItemKind::Word => item.span.slice(text).eq_ignore_ascii_case(word),

@@ -9,7 +9,7 @@ use crate::units::{Quantity, System};
 
 /// The catalogue's material of this name, as it is sold where figures are
 /// shown in this system. Each is read at most once.
-pub fn material(name: &str, system: System) -> Option<Arc<Material>> {
+pub(crate) fn material(name: &str, system: System) -> Option<Arc<Material>> {
     static READ: OnceLock<Vec<[OnceLock<Arc<Material>>; 2]>> = OnceLock::new();
     let read = READ.get_or_init(|| {
         materials::materials()
@@ -28,7 +28,7 @@ pub fn material(name: &str, system: System) -> Option<Arc<Material>> {
 }
 
 /// A material of which nothing is known but its name.
-pub fn blank(name: &str) -> Material {
+pub(crate) fn blank(name: &str) -> Material {
     Material {
         name: name.to_owned(),
         place: None,

@@ -8,7 +8,7 @@ const FETCH_SITE: HeaderName = HeaderName::from_static("sec-fetch-site");
 
 /// What is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Asked {
+pub(crate) enum Asked {
     /// The page.
     Html,
     /// Its style.
@@ -21,13 +21,13 @@ pub enum Asked {
 
 /// Knows the names under which the page may be asked for.
 #[derive(Debug, Clone)]
-pub struct Door {
+pub(crate) struct Door {
     names: [String; 2],
 }
 
 impl Door {
     /// That of a port.
-    pub fn at(port: u16) -> Door {
+    pub(crate) fn at(port: u16) -> Door {
         Door {
             names: ["127.0.0.1", "localhost"].map(|host| format!("{host}:{port}")),
         }
@@ -39,7 +39,7 @@ impl Door {
     /// How it is refused: a page of another origin is kept out, and so is
     /// whoever reaches this address by another name than its own, which a
     /// foreign page could have made for itself; of paths there are four.
-    pub fn asked(
+    pub(crate) fn asked(
         &self,
         method: &Method,
         uri: &Uri,

@@ -59,7 +59,7 @@ struct Served {
 }
 
 /// Answers until the program ends.
-pub fn serve(listener: TcpListener, page: Page, door: Door, told: watch::Receiver<String>) {
+pub(crate) fn serve(listener: TcpListener, page: Page, door: Door, told: watch::Receiver<String>) {
     let runtime = tokio::runtime::Builder::new_current_thread()
         .enable_all()
         .build();

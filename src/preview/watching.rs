@@ -17,7 +17,7 @@ const LONGEST: Duration = Duration::from_millis(500);
 
 /// Watches the folders of files: whoever saves a file may put another in its
 /// place.
-pub struct Watching {
+pub(crate) struct Watching {
     watcher: RecommendedWatcher,
     events: Receiver<notify::Result<Event>>,
     spec: PathBuf,
@@ -30,7 +30,7 @@ impl Watching {
     ///
     /// # Errors
     /// Where its folder cannot be watched.
-    pub fn of(spec: &str) -> io::Result<Watching> {
+    pub(crate) fn of(spec: &str) -> io::Result<Watching> {
         let (tell, events) = channel();
         let watcher = notify::recommended_watcher(tell).map_err(io::Error::other)?;
         let spec = PathBuf::from(spec);
@@ -52,7 +52,7 @@ impl Watching {
     /// Watches these files, there or not, beside the spec, and what links
     /// among them lead to. Whether a folder is watched that was not before: a
     /// file in it may have changed meanwhile.
-    pub fn turn_to(&mut self, files: BTreeSet<String>) -> bool {
+    pub(crate) fn turn_to(&mut self, files: BTreeSet<String>) -> bool {
         let named = files.into_iter().map(PathBuf::from);
         let named: Vec<PathBuf> = named.chain([self.spec.clone()]).collect();
         let led_to = named.iter().filter_map(|file| file.canonicalize().ok());
@@ -76,7 +76,7 @@ impl Watching {
     ///
     /// # Errors
     /// Where nothing is watched any longer.
-    pub fn wait(&mut self) -> io::Result<()> {
+    pub(crate) fn wait(&mut self) -> io::Result<()> {
         loop {
             let event = self.events.recv().map_err(io::Error::other)?;
             if self.is_of_interest(event) {

@@ -23,7 +23,7 @@ pub(super) struct Troubled<'a> {
 impl Troubled<'_> {
     /// A trouble at the line that states what is wrong, else at the material,
     /// else at the first place that needs it.
-    pub fn add(&mut self, kind: TroubleKind, line: Option<Place>) {
+    pub(crate) fn add(&mut self, kind: TroubleKind, line: Option<Place>) {
         let used = self.needs.first().map(|need| need.place);
         let Some(place) = line.or(self.material.place).or(used) else {
             return;

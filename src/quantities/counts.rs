@@ -49,7 +49,7 @@ struct Uses {
 
 impl Counts {
     /// These needs, counted.
-    pub fn of(material: &Material, needs: &[Arc<Need>], system: System) -> Counts {
+    pub(crate) fn of(material: &Material, needs: &[Arc<Need>], system: System) -> Counts {
         let mut uses = Uses::default();
         needs.iter().for_each(|need| uses.add(need));
         let usual = uses.usual_unit(system);
@@ -62,7 +62,7 @@ impl Counts {
     }
 
     /// Counts the need at an index anew, which was `before`.
-    pub fn renew(
+    pub(crate) fn renew(
         &mut self,
         material: &Material,
         needs: &[Arc<Need>],

@@ -20,7 +20,7 @@ const SECTION: SectionRef = SectionRef {
 };
 
 /// A line of a spec that is not there.
-pub fn line(number: u32) -> Place {
+pub(crate) fn line(number: u32) -> Place {
     Place {
         section: SECTION,
         span: Span::new(number * 100, number * 100 + 50),
@@ -29,7 +29,7 @@ pub fn line(number: u32) -> Place {
 
 /// A quantity as a spec writes it: `6 in`, `125 lb/cu ft`, `12 %`, `1:60`,
 /// `$38/ton`, `4`.
-pub fn quantity(text: &str) -> Quantity {
+pub(crate) fn quantity(text: &str) -> Quantity {
     let text = text.trim();
     if let Some(positive) = text.strip_prefix('-') {
         return quantity(positive).negated().unwrap();
@@ -70,17 +70,17 @@ pub fn quantity(text: &str) -> Quantity {
 }
 
 /// The same in base units.
-pub fn si(text: &str) -> f64 {
+pub(crate) fn si(text: &str) -> f64 {
     quantity(text).si()
 }
 
 /// A stated quantity.
-pub fn stated(text: &str) -> Stated<Quantity> {
+pub(crate) fn stated(text: &str) -> Stated<Quantity> {
     Stated::new(quantity(text), line(1))
 }
 
 /// A sourced quantity.
-pub fn sourced(text: &str) -> Option<Sourced<Quantity>> {
+pub(crate) fn sourced(text: &str) -> Option<Sourced<Quantity>> {
     Some(Sourced {
         value: quantity(text),
         origin: Origin::Line(line(2)),
@@ -88,7 +88,7 @@ pub fn sourced(text: &str) -> Option<Sourced<Quantity>> {
 }
 
 /// How a material is sold: `by ton`, `by each`, `by bag of 94 lb`.
-pub fn sold(text: &str) -> Option<Sourced<Sold>> {
+pub(crate) fn sold(text: &str) -> Option<Sourced<Sold>> {
     let text = text.strip_prefix("by ").unwrap_or(text);
     let value = match text.split_once(" of ") {
         Some((word, content)) => Sold::Pack(Pack {
@@ -106,7 +106,7 @@ pub fn sold(text: &str) -> Option<Sourced<Sold>> {
 }
 
 /// A material of which nothing but the name is known.
-pub fn material(name: &str) -> Material {
+pub(crate) fn material(name: &str) -> Material {
     Material {
         name: name.to_owned(),
         place: Some(line(4)),
@@ -139,7 +139,7 @@ pub fn material(name: &str) -> Material {
 }
 
 /// A material as the catalogue has it for a job in feet.
-pub fn catalogued(name: &str) -> Material {
+pub(crate) fn catalogued(name: &str) -> Material {
     let own = find(name).expect(name);
     let figure =
         |given: &Option<crate::materials::Sourced>| given.and_then(|given| sourced(given.text));
@@ -157,7 +157,7 @@ pub fn catalogued(name: &str) -> Material {
 }
 
 /// A mix of parts of materials, by volume.
-pub fn mix(name: &str, parts: &[(&str, Material)]) -> Mix {
+pub(crate) fn mix(name: &str, parts: &[(&str, Material)]) -> Mix {
     Mix {
         name: Stated::new(name.to_owned(), line(5)),
         section: SECTION,
@@ -198,7 +198,7 @@ impl From<Mix> for Substance {
 }
 
 /// A layer; an empty thickness is none.
-pub fn layer(role: Role, of: impl Into<Substance>, thickness: &str) -> Layer {
+pub(crate) fn layer(role: Role, of: impl Into<Substance>, thickness: &str) -> Layer {
     Layer {
         unread: Vec::new(),
         role: Stated::new(role, line(7)),
@@ -220,17 +220,17 @@ pub fn layer(role: Role, of: impl Into<Substance>, thickness: &str) -> Layer {
 
 /// A rectangle with its south-west corner at a point; its sides are tagged 0
 /// south, 1 east, 2 north, 3 west.
-pub fn rectangle(x: &str, y: &str, width: &str, depth: &str) -> Outline {
+pub(crate) fn rectangle(x: &str, y: &str, width: &str, depth: &str) -> Outline {
     Outline::rectangle(Point::new(si(x), si(y)), si(width), si(depth), [0, 1, 2, 3]).unwrap()
 }
 
 /// A rectangle at the origin.
-pub fn area_of(width: &str, depth: &str) -> Outline {
+pub(crate) fn area_of(width: &str, depth: &str) -> Outline {
     rectangle("0 m", "0 m", width, depth)
 }
 
 /// A shape with this outline, its edges named by their tags.
-pub fn shape(name: &str, outline: Outline) -> Shape {
+pub(crate) fn shape(name: &str, outline: Outline) -> Shape {
     let last = outline.edges().map(|edge| edge.tag).max().unwrap_or(0);
     Shape {
         name: Stated::new(name.to_owned(), line(8)),
@@ -251,7 +251,7 @@ pub fn shape(name: &str, outline: Outline) -> Shape {
 }
 
 /// A surface over an outline, all edges free, made of these layers.
-pub fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
+pub(crate) fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surface {
     let own = shape(name, outline.clone());
     let side = |tag| Side {
         edge: tag,
@@ -336,7 +336,7 @@ impl Surface {
 }
 
 /// A job of surfaces, in feet and dollars.
-pub fn job(surfaces: Vec<Surface>) -> Job {
+pub(crate) fn job(surfaces: Vec<Surface>) -> Job {
     let mut job = Job::default();
     job.heading.written_imperial = true;
     job.heading.currency = Some(Stated::new(Currency::Usd, line(14)));
@@ -352,7 +352,12 @@ pub fn job(surfaces: Vec<Surface>) -> Job {
 
 /// A job of one layer of a material over so many square feet, a foot deep
 /// north, which is what most tests of ordering want.
-pub fn job_of(role: Role, of: impl Into<Substance>, square_feet: &str, thickness: &str) -> Job {
+pub(crate) fn job_of(
+    role: Role,
+    of: impl Into<Substance>,
+    square_feet: &str,
+    thickness: &str,
+) -> Job {
     let outline = area_of(&format!("{square_feet} ft"), "1 ft");
     job(vec![surface(
         "court",
@@ -374,13 +379,13 @@ impl Job {
 }
 
 /// So many of a unit, from base units.
-pub fn in_unit(value: Option<f64>, symbol: &str) -> f64 {
+pub(crate) fn in_unit(value: Option<f64>, symbol: &str) -> f64 {
     value.map_or(f64::NAN, |value| {
         find_unit(symbol).unwrap_or(&unit::METRE).from_base(value)
     })
 }
 
 /// Whether two figures agree to a relative tolerance.
-pub fn close(found: f64, expected: f64, tolerance: f64) -> bool {
+pub(crate) fn close(found: f64, expected: f64, tolerance: f64) -> bool {
     (found - expected).abs() <= tolerance * expected.abs().max(1e-9)
 }

@@ -94,7 +94,7 @@ struct Plot {
 impl Footprints {
     /// Works out the footprints of every surface of a job, of which flights
     /// of steps and channels take some.
-    pub fn work(&mut self, job: &Job, taken: &[Taken]) {
+    pub(crate) fn work(&mut self, job: &Job, taken: &[Taken]) {
         let surfaces = job.surfaces.as_slice();
         let gone = self.plots.len() > surfaces.len();
         self.plots.truncate(surfaces.len());
@@ -136,13 +136,13 @@ impl Footprints {
     }
 
     /// What is wrong with the outlines, in the order of the surfaces.
-    pub fn troubles(&self) -> impl Iterator<Item = &Trouble> {
+    pub(crate) fn troubles(&self) -> impl Iterator<Item = &Trouble> {
         let in_trouble = self.plots.iter().filter(|plot| plot.is_in_trouble);
         in_trouble.flat_map(|plot| &plot.footprints.troubles)
     }
 
     /// The footprints of every surface, in order.
-    pub fn all(&self) -> impl ExactSizeIterator<Item = &Arc<SurfaceFootprints>> {
+    pub(crate) fn all(&self) -> impl ExactSizeIterator<Item = &Arc<SurfaceFootprints>> {
         self.plots.iter().map(|plot| &plot.footprints)
     }
 }

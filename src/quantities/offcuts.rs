@@ -19,7 +19,7 @@ const MOST_LOOKED_AT: usize = 1_000;
 
 impl Piece {
     /// A piece of a length and a width in metres.
-    pub fn of(length_m: f64, width_m: f64) -> Piece {
+    pub(crate) fn of(length_m: f64, width_m: f64) -> Piece {
         let millionths = |metres: f64| (metres * 1e6).round().clamp(0.0, 1e12) as u64;
         Piece {
             along: millionths(length_m),

@@ -62,7 +62,7 @@ impl Counting {
     }
 
     /// How many sold units a need is, its waste not in it.
-    pub fn amount(self, trace: &Trace) -> Term<'_, Count> {
+    pub(crate) fn amount(self, trace: &Trace) -> Term<'_, Count> {
         let taken = trace.term("what is taken", self.taken);
         taken / trace.term("what one gives", self.each)
     }
@@ -83,7 +83,7 @@ pub(super) enum Short {
 
 impl<'a> Selling<'a> {
     /// How a material is sold: as it says, else by what is usual.
-    pub fn of(material: &'a Material, usual: &'static Unit) -> Selling<'a> {
+    pub(crate) fn of(material: &'a Material, usual: &'static Unit) -> Selling<'a> {
         let goods = match material.sold.as_ref().map(|sold| &sold.value) {
             Some(Sold::Unit(unit)) => Goods::Unit(unit),
             Some(Sold::Each) => Goods::Each,
@@ -97,7 +97,7 @@ impl<'a> Selling<'a> {
     }
 
     /// The unit or the pack's word: `ton`, `bag`, `each`.
-    pub fn word(&self) -> &str {
+    pub(crate) fn word(&self) -> &str {
         match self.goods {
             Goods::Unit(unit) => unit.symbol,
             Goods::Each => "each",
@@ -106,7 +106,7 @@ impl<'a> Selling<'a> {
     }
 
     /// So many of what is sold.
-    pub fn counted_in<N>(&self, number: N) -> Counted<'_, N> {
+    pub(crate) fn counted_in<N>(&self, number: N) -> Counted<'_, N> {
         Counted {
             number,
             unit: self.word(),
@@ -114,7 +114,7 @@ impl<'a> Selling<'a> {
     }
 
     /// What one pack holds.
-    pub fn content(&self) -> Option<&'a Quantity> {
+    pub(crate) fn content(&self) -> Option<&'a Quantity> {
         match self.goods {
             Goods::Pack { content, .. } => Some(content),
             _ => None,
@@ -123,7 +123,7 @@ impl<'a> Selling<'a> {
 
     /// What one sold unit measures, in base units, and of what; a piece
     /// counts one.
-    pub fn one(&self) -> (Number, Dimension) {
+    pub(crate) fn one(&self) -> (Number, Dimension) {
         match self.goods {
             Goods::Unit(unit) => (unit.size(), unit.dimension),
             Goods::Each => (Number::ONE, Dimension::NONE),
@@ -134,7 +134,7 @@ impl<'a> Selling<'a> {
     /// The step that orders go in where none is stated. Those of ton, tonne,
     /// cubic yard and metre, square foot and metre are the language's; a
     /// metre of edging goes in tenths, and everything else in whole ones.
-    pub fn usual_step(&self) -> Number {
+    pub(crate) fn usual_step(&self) -> Number {
         let (above, below) = match self.goods {
             Goods::Unit(unit) if unit == &TON || unit == &TONNE => (1, 10),
             Goods::Unit(unit) if unit == &CUBIC_YARD => (1, 4),
@@ -146,7 +146,7 @@ impl<'a> Selling<'a> {
     }
 
     /// How many sold units a need takes, waste not counted.
-    pub fn counted(&self, need: &Need) -> Result<Counting, Short> {
+    pub(crate) fn counted(&self, need: &Need) -> Result<Counting, Short> {
         let has_body = matches!(need.purpose, Purpose::Layer(_) | Purpose::Joint);
         if let Some(makes) = self.makes().filter(|_| has_body) {
             let volume = need.volume_m3.ok_or(Short::Unknown)?;
@@ -192,7 +192,7 @@ impl<'a> Selling<'a> {
 
     /// A stated quantity in sold units: as it is if it is a bare number, else
     /// turned into what one sold unit measures.
-    pub fn in_sold_units(&self, quantity: &Quantity, needs: &[Arc<Need>]) -> Option<Number> {
+    pub(crate) fn in_sold_units(&self, quantity: &Quantity, needs: &[Arc<Need>]) -> Option<Number> {
         let (one, dimension) = self.one();
         if quantity.dimension.is_none() {
             return Some(quantity.number);
@@ -206,7 +206,7 @@ impl<'a> Selling<'a> {
 
     /// So many sold units in another measure: by their own, by the loose
     /// density, by what they cover, or in the proportion that the needs have.
-    pub fn measured_by(
+    pub(crate) fn measured_by(
         &self,
         ordered: Number,
         wanted: Dimension,

@@ -78,7 +78,12 @@ pub(super) struct Reach {
 
 impl Cover {
     /// Notes how far a layer goes: the widest of its role counts.
-    pub fn reach(&mut self, of: Option<Role>, is_existing: bool, widened: Option<&Arc<Outline>>) {
+    pub(crate) fn reach(
+        &mut self,
+        of: Option<Role>,
+        is_existing: bool,
+        widened: Option<&Arc<Outline>>,
+    ) {
         let Some(known) = self.reaches.iter_mut().find(|reach| reach.of == of) else {
             self.reaches.push(Reach {
                 of,

@@ -33,7 +33,7 @@ impl Taken {
     }
 
     /// Whether it may lie in an upright rectangle.
-    pub fn is_near(&self, corners: (Point, Point)) -> bool {
+    pub(crate) fn is_near(&self, corners: (Point, Point)) -> bool {
         overlap(self.plan.bounding_box(), corners)
     }
 }

@@ -51,7 +51,7 @@ struct Sign {
 
 impl Text {
     /// The text of what is called so.
-    pub fn name(name: String, number: String) -> Text {
+    pub(crate) fn name(name: String, number: String) -> Text {
         Text {
             names: name,
             numbers: number,
@@ -84,7 +84,7 @@ fn parted(text: &str, is_parted: bool) -> String {
 
 impl<'t> TextRef<'t> {
     /// Keeps a text among the others.
-    pub fn put(texts: &'t RefCell<Vec<Text>>, text: Text) -> TextRef<'t> {
+    pub(crate) fn put(texts: &'t RefCell<Vec<Text>>, text: Text) -> TextRef<'t> {
         let mut all = texts.borrow_mut();
         all.push(text);
         TextRef {
@@ -94,7 +94,7 @@ impl<'t> TextRef<'t> {
     }
 
     /// The text that is kept here.
-    pub fn get(self) -> Option<Text> {
+    pub(crate) fn get(self) -> Option<Text> {
         self.texts.borrow().get(self.index).cloned()
     }
 
@@ -112,14 +112,14 @@ impl<'t, V: Copy> Term<'t, V> {
     }
 
     /// The same term under another name.
-    pub fn called(self, name: &str) -> Term<'t, V> {
+    pub(crate) fn called(self, name: &str) -> Term<'t, V> {
         self.rewritten(self.value, |text| {
             Text::name(name.to_owned(), text.numbers.clone())
         })
     }
 
     /// What is made of the value, written the same.
-    pub fn map<W>(self, of: impl FnOnce(V) -> W) -> Term<'t, W> {
+    pub(crate) fn map<W>(self, of: impl FnOnce(V) -> W) -> Term<'t, W> {
         Term {
             value: of(self.value),
             text: self.text,
@@ -127,7 +127,7 @@ impl<'t, V: Copy> Term<'t, V> {
     }
 
     /// What words after the term make of the value: `, rounded up`.
-    pub fn then<W>(self, words: &str, of: impl FnOnce(V) -> W) -> Term<'t, W> {
+    pub(crate) fn then<W>(self, words: &str, of: impl FnOnce(V) -> W) -> Term<'t, W> {
         self.rewritten(of(self.value), |text| Text {
             names: text.names.clone() + words,
             numbers: text.numbers.clone() + words,
@@ -136,7 +136,7 @@ impl<'t, V: Copy> Term<'t, V> {
     }
 
     /// What words before, between and after two terms make of their values.
-    pub fn joined<W: Copy, U>(
+    pub(crate) fn joined<W: Copy, U>(
         self,
         [before, between, after]: [&str; 3],
         other: Term<'t, W>,
@@ -166,7 +166,7 @@ impl<'t, V: Copy> Term<'t, V> {
 
 impl<'t, V> Term<'t, Option<V>> {
     /// The term, if its value is known.
-    pub fn known(self) -> Option<Term<'t, V>> {
+    pub(crate) fn known(self) -> Option<Term<'t, V>> {
         let text = self.text;
         self.value.map(|value| Term { value, text })
     }
@@ -175,14 +175,14 @@ impl<'t, V> Term<'t, Option<V>> {
 impl<'t> Term<'t, Count> {
     /// The next whole number, where digits far behind the point are taken for
     /// rounding.
-    pub fn rounded_up(self) -> Option<Term<'t, Count>> {
+    pub(crate) fn rounded_up(self) -> Option<Term<'t, Count>> {
         let whole = |count: Count| Some(Count(Number::near(count.0)?.ceil().to_f64()));
         self.then(", rounded up", whole).known()
     }
 
     /// The term times itself.
     #[cfg_attr(test, track_caller)]
-    pub fn squared(self) -> Term<'t, Count> {
+    pub(crate) fn squared(self) -> Term<'t, Count> {
         let value = self.value * self.value;
         self.rewritten(value, |text| {
             let is_parted = text.binding < Binding::Name;

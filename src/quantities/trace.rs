@@ -74,12 +74,12 @@ struct Record {
 
 impl Trace {
     /// Takes nothing down.
-    pub const fn silent() -> Trace {
+    pub(crate) const fn silent() -> Trace {
         Trace(None)
     }
 
     /// Takes down how a figure comes about, in the units of a system.
-    pub fn of(title: String, place: Place, system: System) -> Trace {
+    pub(crate) fn of(title: String, place: Place, system: System) -> Trace {
         let working = Working {
             title,
             place,
@@ -95,18 +95,18 @@ impl Trace {
     }
 
     /// Whether nothing is taken down, so that nothing need be worked out for it.
-    pub const fn is_silent(&self) -> bool {
+    pub(crate) const fn is_silent(&self) -> bool {
         self.0.is_none()
     }
 
     /// What was taken down; `None` if nothing was to be.
-    pub fn working(self) -> Option<Working> {
+    pub(crate) fn working(self) -> Option<Working> {
         self.0.map(|record| record.working.into_inner())
     }
 
     /// A value that goes in, and where it comes from; `None` for one that
     /// was itself worked out, which its name says.
-    pub fn input<V: Measure>(
+    pub(crate) fn input<V: Measure>(
         &self,
         name: impl Display,
         value: V,
@@ -124,12 +124,17 @@ impl Trace {
     }
 
     /// A value that a line of the spec states.
-    pub fn stated<V: Measure>(&self, name: impl Display, value: V, place: Place) -> Term<'_, V> {
+    pub(crate) fn stated<V: Measure>(
+        &self,
+        name: impl Display,
+        value: V,
+        place: Place,
+    ) -> Term<'_, V> {
         self.input(name, value, Some(Origin::Line(place)))
     }
 
     /// A value with its origin, as the measure that it is.
-    pub fn sourced<T: Copy, V: Measure>(
+    pub(crate) fn sourced<T: Copy, V: Measure>(
         &self,
         name: impl Display,
         sourced: &Sourced<T>,
@@ -139,7 +144,7 @@ impl Trace {
     }
 
     /// A value that an earlier step or another working has given.
-    pub fn term<V: Measure>(&self, name: impl Display, value: V) -> Term<'_, V> {
+    pub(crate) fn term<V: Measure>(&self, name: impl Display, value: V) -> Term<'_, V> {
         let text = self.0.as_ref().map(|record| {
             let text = Text::name(name.to_string(), value.shown(record.system));
             TextRef::put(&record.texts, text)
@@ -149,7 +154,11 @@ impl Trace {
 
     /// A step: what it gives, and the term that gives it. It can be named in
     /// the terms of later steps.
-    pub fn gives<'t, V: Measure>(&'t self, name: impl Display, term: Term<'t, V>) -> Term<'t, V> {
+    pub(crate) fn gives<'t, V: Measure>(
+        &'t self,
+        name: impl Display,
+        term: Term<'t, V>,
+    ) -> Term<'t, V> {
         match term.text.and_then(TextRef::get) {
             Some(text) if text.binding == Binding::Name => {
                 self.step(name, term.value, text.names, String::new())
@@ -160,7 +169,7 @@ impl Trace {
     }
 
     /// A step that is told in words alone, of a value that geometry gives.
-    pub fn found<V: Measure>(
+    pub(crate) fn found<V: Measure>(
         &self,
         name: impl Display,
         value: V,
@@ -173,7 +182,7 @@ impl Trace {
     }
 
     /// A step that adds up values; `one` says what a single one is.
-    pub fn sum<V: Measure + Sum>(
+    pub(crate) fn sum<V: Measure + Sum>(
         &self,
         name: impl Display,
         one: impl Display,
@@ -198,7 +207,7 @@ impl Trace {
     }
 
     /// Something that a reader of the working should know.
-    pub fn remark(&self, text: &str) {
+    pub(crate) fn remark(&self, text: &str) {
         if let Some(record) = &self.0 {
             record.working.borrow_mut().remarks.push(text.to_owned());
         }

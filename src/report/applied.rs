@@ -22,19 +22,19 @@ impl Applied<'_> {
     }
 
     /// The region whose limits hold; `None` where any may.
-    pub fn region(&self) -> Option<Region> {
+    pub(crate) fn region(&self) -> Option<Region> {
         let heading = &self.analysis.job.heading;
         self.is_spec().then(|| heading.region())
     }
 
     /// The units in which limits are shown; `None` where any may be.
-    pub fn system(&self) -> Option<System> {
+    pub(crate) fn system(&self) -> Option<System> {
         let heading = &self.analysis.job.heading;
         self.is_spec().then(|| heading.system())
     }
 
     /// Where it is, as the end of a heading: `IN court.patio, REGION uk`.
-    pub fn place(&self) -> String {
+    pub(crate) fn place(&self) -> String {
         let path = &self.analysis.path;
         let heading = &self.analysis.job.heading;
         match self.region() {
@@ -57,19 +57,19 @@ impl Applied<'_> {
     }
 
     /// A line of one of the files: `line 3 of standard.patio`.
-    pub fn line(&self, place: Place) -> String {
+    pub(crate) fn line(&self, place: Place) -> String {
         spot(self.analysis, place, self.folder).map_or_else(String::new, |at| {
             format!("line {} of {}", at.start.0, at.path)
         })
     }
 
     /// The number of a line in its file.
-    pub fn line_number(&self, place: Place) -> u32 {
+    pub(crate) fn line_number(&self, place: Place) -> u32 {
         spot(self.analysis, place, self.folder).map_or(0, |at| at.start.0)
     }
 
     /// What stands at a place.
-    pub fn text(&self, place: Place) -> String {
+    pub(crate) fn text(&self, place: Place) -> String {
         self.analysis.text(place).to_owned()
     }
 }

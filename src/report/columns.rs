@@ -27,7 +27,7 @@ const WIDEST_WORDS: usize = 24;
 
 impl Columns {
     /// A table with the heads of its columns and the side of each.
-    pub fn new(heads: &[(&str, Side)]) -> Columns {
+    pub(crate) fn new(heads: &[(&str, Side)]) -> Columns {
         Columns {
             sides: heads.iter().map(|(_, side)| *side).collect(),
             widest_words: WIDEST_WORDS,
@@ -36,18 +36,18 @@ impl Columns {
     }
 
     /// The table with room for wider words.
-    pub fn with_words_up_to(mut self, width: usize) -> Columns {
+    pub(crate) fn with_words_up_to(mut self, width: usize) -> Columns {
         self.widest_words = width;
         self
     }
 
     /// Adds a row.
-    pub fn row(&mut self, cells: impl IntoIterator<Item = String>) {
+    pub(crate) fn row(&mut self, cells: impl IntoIterator<Item = String>) {
         self.rows.push(cells.into_iter().collect());
     }
 
     /// The table, each row a line that ends in a line end.
-    pub fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         let widths = self.widths();
         let mut text = String::new();
         for row in &self.rows {

@@ -46,7 +46,7 @@ pub(super) enum Value {
 
 impl Value {
     /// The units in which it is given: in SI, and in a job in feet and pounds.
-    pub fn units(&self) -> Option<(&'static Unit, &'static Unit)> {
+    pub(crate) fn units(&self) -> Option<(&'static Unit, &'static Unit)> {
         Some(match self {
             Value::Length(_) => (&METRE, &FOOT),
             Value::Area(_) => (&SQUARE_METRE, &SQUARE_FOOT),
@@ -57,7 +57,7 @@ impl Value {
     }
 
     /// The bare number, in SI where it measures something.
-    pub fn number(&self) -> Option<f64> {
+    pub(crate) fn number(&self) -> Option<f64> {
         match self {
             Value::Length(value)
             | Value::Area(value)
@@ -77,7 +77,7 @@ impl Value {
     }
 
     /// The figure as a sheet shows it; a dash if it is not known.
-    pub fn shown(&self, system: System) -> String {
+    pub(crate) fn shown(&self, system: System) -> String {
         let known = match self {
             Value::Length(value) => value.map(|value| trade::length(value, system)),
             Value::Area(value) => value.map(|value| trade::area(value, system)),

@@ -14,7 +14,7 @@ pub(super) struct Mark(u64);
 
 impl Mark {
     /// The mark of what the words name.
-    pub fn of(words: &[&str]) -> Mark {
+    pub(crate) fn of(words: &[&str]) -> Mark {
         Mark(fowler_noll_vo(words))
     }
 }
@@ -29,7 +29,7 @@ pub(super) fn state_of<'a>(texts: impl Iterator<Item = &'a str>) -> String {
 impl Fingerprints {
     /// The fingerprint of the next finding of this mark. That of the second
     /// ends in `-2`, and so on.
-    pub fn next(&mut self, mark: Mark) -> String {
+    pub(crate) fn next(&mut self, mark: Mark) -> String {
         let count = self.given.entry(mark).or_insert(0);
         *count = count.saturating_add(1);
         let Mark(hash) = mark;

@@ -15,12 +15,12 @@ pub(super) struct Sections<'t> {
 
 impl<'t> Sections<'t> {
     /// The sections of the file that was analysed.
-    pub fn of(analysis: &'t Analysis) -> Sections<'t> {
+    pub(crate) fn of(analysis: &'t Analysis) -> Sections<'t> {
         Sections::read(analysis.files.first().map(|file| &file.tree))
     }
 
     /// The sections of one file.
-    pub fn of_tree(tree: &'t Tree) -> Sections<'t> {
+    pub(crate) fn of_tree(tree: &'t Tree) -> Sections<'t> {
         Sections::read(Some(tree))
     }
 
@@ -49,14 +49,14 @@ impl<'t> Sections<'t> {
     }
 
     /// The name of the section in which a byte stands: `surface forecourt`.
-    pub fn name_at(&self, offset: u32) -> String {
+    pub(crate) fn name_at(&self, offset: u32) -> String {
         let after = self.names.partition_point(|(start, _)| *start <= offset);
         let found = after.checked_sub(1).and_then(|at| self.names.get(at));
         found.map_or_else(String::new, |(_, name)| name.clone())
     }
 
     /// Every section by its name, with the bytes that it takes, in order.
-    pub fn spans(&self) -> impl Iterator<Item = (&str, Span)> {
+    pub(crate) fn spans(&self) -> impl Iterator<Item = (&str, Span)> {
         let length = self.tree.map_or(0, |tree| tree.text.len());
         let length = u32::try_from(length).unwrap_or(u32::MAX);
         let ends = self.names.iter().skip(1).map(|(start, _)| *start);
@@ -65,7 +65,7 @@ impl<'t> Sections<'t> {
     }
 
     /// The key of the entry in which a byte stands.
-    pub fn entry_at(&self, offset: u32) -> &'t str {
+    pub(crate) fn entry_at(&self, offset: u32) -> &'t str {
         let line = self.tree.and_then(|tree| tree.line_at(offset));
         line.map_or("", |line| line.word())
     }

@@ -5,7 +5,7 @@ use super::{Check, Family, Rule};
 use crate::findings::Severity;
 use crate::sources::Source;
 
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &ACCEPT_REASONLESS,
     &ACCEPT_EXPIRED,
     &ACCEPT_IDLE,
@@ -17,7 +17,7 @@ pub static RULES: &[&Rule] = &[
 /// What the language itself lays down.
 const LANGUAGE: &[Source] = &[Source::computed("the specification language")];
 
-pub static ACCEPT_REASONLESS: Rule = Rule {
+pub(crate) static ACCEPT_REASONLESS: Rule = Rule {
     name: "accept-reasonless",
     family: Family::Text,
     severity: Severity::Error,
@@ -37,7 +37,7 @@ site
     check: Check::Reading,
 };
 
-pub static ACCEPT_EXPIRED: Rule = Rule {
+pub(crate) static ACCEPT_EXPIRED: Rule = Rule {
     name: "accept-expired",
     family: Family::Text,
     severity: Severity::Warning,
@@ -62,7 +62,7 @@ site
     check: Check::Reading,
 };
 
-pub static ACCEPT_IDLE: Rule = Rule {
+pub(crate) static ACCEPT_IDLE: Rule = Rule {
     name: "accept-idle",
     family: Family::Text,
     severity: Severity::Advisory,
@@ -82,7 +82,7 @@ site
     check: Check::Reading,
 };
 
-pub static ACCEPT_WIDE: Rule = Rule {
+pub(crate) static ACCEPT_WIDE: Rule = Rule {
     name: "accept-wide",
     family: Family::Text,
     severity: Severity::Advisory,
@@ -125,7 +125,7 @@ accept outfall-missing, because \"the lawn takes it\"
     check: Check::Reading,
 };
 
-pub static ACCEPT_FIRM: Rule = Rule {
+pub(crate) static ACCEPT_FIRM: Rule = Rule {
     name: "accept-firm",
     family: Family::Text,
     severity: Severity::Error,
@@ -148,7 +148,7 @@ standard \"House rules\"
     check: Check::Reading,
 };
 
-pub static LIMIT_UNKNOWN: Rule = Rule {
+pub(crate) static LIMIT_UNKNOWN: Rule = Rule {
     name: "limit-unknown",
     family: Family::Text,
     severity: Severity::Error,

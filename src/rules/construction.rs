@@ -11,7 +11,7 @@ use crate::vocabulary::Role;
 
 /// How the paving of a build is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Construction {
+pub(crate) enum Construction {
     /// Units on sand or fine stone, or dry on what lies below: it gives.
     SandSet,
     /// Units on a mortar bed, or bonded to a slab: it is rigid.
@@ -26,7 +26,7 @@ pub enum Construction {
 
 impl Construction {
     /// How the paving of a build is held.
-    pub fn of(build: &Build) -> Construction {
+    pub(crate) fn of(build: &Build) -> Construction {
         if build.layer(Role::Paving).is_none() {
             return if build.layer(Role::Surfacing).is_some() {
                 Construction::Surfacing
@@ -49,14 +49,14 @@ impl Construction {
     }
 
     /// Whether it cracks rather than gives when what lies below moves.
-    pub fn is_rigid(self) -> bool {
+    pub(crate) fn is_rigid(self) -> bool {
         matches!(self, Construction::MortarSet | Construction::Slab)
     }
 }
 
 /// What holds a bed or the filling of a joint together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Binding {
+pub(crate) enum Binding {
     /// Cement or lime: it sets hard.
     Mortar,
     /// Nothing: grains of sand or stone.
@@ -71,7 +71,7 @@ pub enum Binding {
 
 impl Binding {
     /// What holds a substance together.
-    pub fn of(substance: &Substance) -> Binding {
+    pub(crate) fn of(substance: &Substance) -> Binding {
         match substance {
             Substance::Mix(mix) => Binding::of_mix(mix),
             Substance::Material(material) => Binding::of_kind(material.kind),
@@ -110,12 +110,12 @@ impl Binding {
 }
 
 /// Whether a substance sets with cement or lime.
-pub fn is_mortar(substance: &Substance) -> bool {
+pub(crate) fn is_mortar(substance: &Substance) -> bool {
     Binding::of(substance) == Binding::Mortar
 }
 
 /// Whether a substance is plain sand, or a mix of nothing but sands.
-pub fn is_sand(substance: &Substance) -> bool {
+pub(crate) fn is_sand(substance: &Substance) -> bool {
     match substance {
         Substance::Material(material) => material.kind.is_some_and(Kind::is_sand),
         Substance::Mix(mix) => {
@@ -128,7 +128,7 @@ pub fn is_sand(substance: &Substance) -> bool {
 }
 
 /// The slab or bound base under the paving, if there is one.
-pub fn slab(build: &Build) -> Option<&Layer> {
+pub(crate) fn slab(build: &Build) -> Option<&Layer> {
     let is_bound = |layer: &&Layer| {
         layer.role.value == Role::Slab
             || (is_base(layer)
@@ -138,13 +138,13 @@ pub fn slab(build: &Build) -> Option<&Layer> {
 }
 
 /// Whether a layer is base or subbase: both carry.
-pub fn is_base(layer: &Layer) -> bool {
+pub(crate) fn is_base(layer: &Layer) -> bool {
     matches!(layer.role.value, Role::Base | Role::Subbase)
 }
 
 /// Whether the paving of a build is laid anew and passes its load to the
 /// ground through a base alone: on sand or in mortar, with no slab.
-pub fn rests_on_base(build: &Build) -> bool {
+pub(crate) fn rests_on_base(build: &Build) -> bool {
     let is_laid = build
         .layer(Role::Paving)
         .is_some_and(|paving| paving.existing.is_none());
@@ -156,19 +156,19 @@ pub fn rests_on_base(build: &Build) -> bool {
 }
 
 /// The base layers of a build and those below, from the top down.
-pub fn bases(build: &Build) -> impl Iterator<Item = &Layer> {
+pub(crate) fn bases(build: &Build) -> impl Iterator<Item = &Layer> {
     build.layers.iter().filter(|layer| is_base(layer))
 }
 
 /// What the units of a build are, if it has any and their kind is known.
-pub fn unit_kind(build: &Build) -> Option<Kind> {
+pub(crate) fn unit_kind(build: &Build) -> Option<Kind> {
     let kind = build.layer(Role::Paving)?.of.value.kind()?;
     kind.is_unit().then_some(kind)
 }
 
 /// Length and width of the largest unit that is laid, in metres, the longer
 /// first; irregular stones are taken for squares of their greatest size.
-pub fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> {
+pub(crate) fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> {
     let laid = surface.laid.as_ref();
     let (length, width) = if let Some((length, width)) = laid.and_then(|laid| laid.units.as_ref()) {
         (length.value.si(), width.value.si())
@@ -193,7 +193,7 @@ pub fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> {
 }
 
 /// Whether the units are laid as irregular stones.
-pub fn is_irregular(surface: &Surface) -> bool {
+pub(crate) fn is_irregular(surface: &Surface) -> bool {
     let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
     pattern == Some(Pattern::Irregular)
 }
@@ -207,7 +207,7 @@ const STRIDE: f64 = 0.075;
 
 /// Whether a surface is a stepping stone, or a path of them: a single piece,
 /// or large pieces that lie apart.
-pub fn is_stepping_stone(surface: &Surface, build: &Build) -> bool {
+pub(crate) fn is_stepping_stone(surface: &Surface, build: &Build) -> bool {
     if surface.used_for != Use::Foot || !unit_kind(build).is_some_and(Kind::is_flag) {
         return false;
     }
@@ -226,7 +226,7 @@ pub fn is_stepping_stone(surface: &Surface, build: &Build) -> bool {
 
 /// The thickness of a layer once compacted, in metres: one that is stated as
 /// spread is reckoned down by its two densities where they are known.
-pub fn compacted_m(layer: &Layer) -> f64 {
+pub(crate) fn compacted_m(layer: &Layer) -> f64 {
     let thickness = layer.thickness_m();
     if layer.state.as_ref().map(|state| state.value) != Some(State::Loose) {
         return thickness;
@@ -242,6 +242,6 @@ pub fn compacted_m(layer: &Layer) -> f64 {
 }
 
 /// Whether a place stands in the file that is checked, not in one it uses.
-pub fn is_in_checked_file(place: Place) -> bool {
+pub(crate) fn is_in_checked_file(place: Place) -> bool {
     place.section.file == crate::findings::FileId::default()
 }

@@ -10,12 +10,12 @@ use crate::units::{Number, Quantity};
 
 /// Slopes that differ by less, in metres per metre, are the same: a fiftieth
 /// of a millimetre over a metre.
-pub const SAME_SLOPE: f64 = 2e-5;
+pub(crate) const SAME_SLOPE: f64 = 2e-5;
 
 /// The way water runs on a surface, as long as the slope is steep, in metres
 /// per metre: from its fall, or from its levels if there is more than one.
 /// Nothing if neither says.
-pub fn downhill(surface: &Surface) -> Option<Vector> {
+pub(crate) fn downhill(surface: &Surface) -> Option<Vector> {
     let gradient = match (&surface.plane, &surface.fall) {
         (_, Some(fall)) => fall.gradient(),
         (Some(plane), None) if surface.levels.len() > 1 => plane.gradient(),
@@ -26,7 +26,7 @@ pub fn downhill(surface: &Surface) -> Option<Vector> {
 }
 
 /// The sides of a surface that stand against the building.
-pub fn building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
+pub(crate) fn building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
     let outline = surface.outline.iter();
     outline
         .flat_map(|outline| outline.edges())
@@ -34,13 +34,13 @@ pub fn building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
 }
 
 /// The sides against the building that no drain channel keeps dry.
-pub fn undrained_building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
+pub(crate) fn undrained_building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
     building_edges(surface).filter(|edge| surface.channel(edge.tag).is_none())
 }
 
 /// The sides against the building, of any surface, that a surface lies nearer
 /// to than `reach`, each with the distance, in metres.
-pub fn building_edges_within<'a>(
+pub(crate) fn building_edges_within<'a>(
     context: &Context<'a>,
     surface: &'a Surface,
     reach: f64,
@@ -72,14 +72,14 @@ fn apart(edge: &Edge, outline: &Outline) -> f64 {
 
 /// The direction from a side into the shape, at right angles to the side, or
 /// to its chord for an arc.
-pub fn inward(edge: &Edge) -> Vector {
+pub(crate) fn inward(edge: &Edge) -> Vector {
     edge.chord().unit().left()
 }
 
 /// How steeply water runs away from each side that stands against the
 /// building without a drain channel between, in metres per metre, the least
 /// and the most of each; negative where it runs towards it.
-pub fn away_from_building(surface: &Surface, downhill: Vector) -> Vec<f64> {
+pub(crate) fn away_from_building(surface: &Surface, downhill: Vector) -> Vec<f64> {
     undrained_building_edges(surface)
         .map(|edge| edge.inward_share(downhill))
         .flat_map(|(least, most)| [least, most])
@@ -87,17 +87,17 @@ pub fn away_from_building(surface: &Surface, downhill: Vector) -> Vec<f64> {
 }
 
 /// Whether water leaves a surface over a side, anywhere along it.
-pub fn leaves_over(edge: &Edge, downhill: Vector) -> bool {
+pub(crate) fn leaves_over(edge: &Edge, downhill: Vector) -> bool {
     edge.inward_share(downhill).0 < -SAME_SLOPE
 }
 
 /// A slope as a quantity, for what is shown and compared.
-pub fn as_quantity(slope: f64) -> Option<Quantity> {
+pub(crate) fn as_quantity(slope: f64) -> Option<Quantity> {
     Number::near(slope).map(Quantity::proportion)
 }
 
 /// A slope as a message shows it: `1.25 % (1:80)`.
-pub fn shown(slope: f64, context: &Context<'_>) -> String {
+pub(crate) fn shown(slope: f64, context: &Context<'_>) -> String {
     match as_quantity(slope) {
         Some(quantity) => context.show(&quantity),
         None => crate::units::show::slope(slope),
@@ -106,7 +106,7 @@ pub fn shown(slope: f64, context: &Context<'_>) -> String {
 
 /// A slope as a spec writes it: `1:80` where that is a whole number, else in
 /// per cent.
-pub fn written(slope: f64) -> String {
+pub(crate) fn written(slope: f64) -> String {
     let run = 1.0 / slope;
     if run.is_finite() && run >= 1.0 && (run - run.round()).abs() < 1e-6 * run {
         return format!("1:{}", run.round());
@@ -119,7 +119,7 @@ pub fn written(slope: f64) -> String {
 /// The fix that restates the slope of a surface's fall for a rule. Only where
 /// that alone settles the slope, one fall and no second level that would then
 /// disagree, and puts nothing else wrong.
-pub fn restated(
+pub(crate) fn restated(
     context: &Context<'_>,
     rule: &Rule,
     surface: &Surface,
@@ -135,7 +135,7 @@ pub fn restated(
 /// The fix that turns a surface's fall away from the building. Only where one
 /// edge meets the building, no second level or cross fall says otherwise, and
 /// nothing else goes wrong.
-pub fn turned_away(
+pub(crate) fn turned_away(
     context: &Context<'_>,
     rule: &Rule,
     surface: &Surface,
@@ -178,7 +178,7 @@ fn is_settled(
 }
 
 /// The fix that states a fall away from the building where none is.
-pub fn stated_anew(
+pub(crate) fn stated_anew(
     context: &Context<'_>,
     rule: &Rule,
     surface: &Surface,
@@ -199,7 +199,7 @@ pub fn stated_anew(
 
 /// The name of the edge against the building, if there is just one and it is
 /// straight.
-pub fn only_building_edge(surface: &Surface) -> Option<&str> {
+pub(crate) fn only_building_edge(surface: &Surface) -> Option<&str> {
     let [meets] = surface.meets.as_slice() else {
         return None;
     };

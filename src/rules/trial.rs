@@ -15,7 +15,12 @@ const LEVEL_ENOUGH: f64 = 1e-9;
 /// Whether a rule no longer speaks of a surface once it is changed, and no
 /// other rule on falls, levels and ground speaks that did not before. Where
 /// surfaces share an edge, a change of one moves it against the other.
-pub fn is_mended(context: &Context<'_>, rule: &Rule, before: &Surface, after: &Surface) -> bool {
+pub(crate) fn is_mended(
+    context: &Context<'_>,
+    rule: &Rule,
+    before: &Surface,
+    after: &Surface,
+) -> bool {
     let is_alone = |surface: &Surface| {
         let mut sides = surface.sides.iter();
         !sides.any(|side| matches!(side.contact, Contact::Surface(_)))
@@ -50,7 +55,7 @@ fn speaking(context: &Context<'_>, surface: &Surface) -> Vec<&'static str> {
 
 /// A surface with another fall, which goes one way only; nothing where an
 /// edge that holds one level would fall along its length.
-pub fn with_fall(surface: &Surface, slope: Quantity, toward: Vector) -> Option<Surface> {
+pub(crate) fn with_fall(surface: &Surface, slope: Quantity, toward: Vector) -> Option<Surface> {
     let place = match &surface.fall {
         Some(fall) => fall.place,
         None => surface.name.place,
@@ -76,7 +81,7 @@ pub fn with_fall(surface: &Surface, slope: Quantity, toward: Vector) -> Option<S
 }
 
 /// A surface whose one level is another.
-pub fn with_level(surface: &Surface, level: Quantity) -> Option<Surface> {
+pub(crate) fn with_level(surface: &Surface, level: Quantity) -> Option<Surface> {
     let mut after = surface.clone();
     let [only] = after.levels.as_mut_slice() else {
         return None;

@@ -108,7 +108,7 @@ impl Limits {
 }
 
 /// Whether a reason is one.
-pub fn is_given(reason: Option<&str>) -> bool {
+pub(crate) fn is_given(reason: Option<&str>) -> bool {
     reason.is_some_and(|reason| !reason.trim().is_empty())
 }
 

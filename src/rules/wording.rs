@@ -7,7 +7,7 @@ use crate::model::literal;
 use crate::units::{Quantity, System};
 
 /// A limit as a line of the job would state it: `150 mm`, `6 in`.
-pub fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
+pub(crate) fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
     match (limit.written, context.system()) {
         ([metric, _], System::Metric) => (*metric).to_owned(),
         ([_, imperial], System::Imperial) => (*imperial).to_owned(),
@@ -18,7 +18,7 @@ pub fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
 
 /// A quantity as a line of the job would state it; `None` where what is
 /// shown is rounded.
-pub fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<String> {
+pub(crate) fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<String> {
     let shown = context.show(quantity);
     let read = literal(&shown)?;
     read.compare(*quantity)
@@ -28,7 +28,7 @@ pub fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<String> 
 
 /// Whether a text has one of some words, in any case; words end at whatever is
 /// no letter, digit or apostrophe.
-pub fn has_word(text: &str, words: &[&str]) -> bool {
+pub(crate) fn has_word(text: &str, words: &[&str]) -> bool {
     let plain = text.to_lowercase().replace('\u{2019}', "'");
     plain
         .split(|letter: char| !letter.is_alphanumeric() && letter != '\'')
@@ -38,7 +38,7 @@ pub fn has_word(text: &str, words: &[&str]) -> bool {
 
 /// The text of a new entry, to be put where an entry of the same section
 /// starts; that entry follows on the next line.
-pub fn entry_before(key: &str, value: &str) -> String {
+pub(crate) fn entry_before(key: &str, value: &str) -> String {
     format!("{key:<12} {value}\n  ")
 }
 

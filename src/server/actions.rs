@@ -14,7 +14,10 @@ use crate::text::{Edit, Lines, apply};
 
 /// The fixes of the findings in a range, and what else may be done there. All
 /// safe fixes at once are made only where they are asked for by their kind.
-pub fn answer(session: &mut Session, params: CodeActionParams) -> Option<CodeActionResponse> {
+pub(crate) fn answer(
+    session: &mut Session,
+    params: CodeActionParams,
+) -> Option<CodeActionResponse> {
     let snapshot = session.look(&params.text_document.uri)?;
     let span = snapshot.own()?.span(params.range);
     let only = params.context.only.as_deref();

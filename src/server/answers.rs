@@ -8,7 +8,7 @@ use super::session::Session;
 use crate::ide;
 
 /// What is known of the place under the pointer.
-pub fn hover(session: &mut Session, at: &TextDocumentPositionParams) -> Option<Hover> {
+pub(crate) fn hover(session: &mut Session, at: &TextDocumentPositionParams) -> Option<Hover> {
     let snapshot = session.look_in_wanted_units(&at.text_document.uri)?;
     let text = snapshot.own()?;
     let settings = session.settings_of(&snapshot.analysis.path);

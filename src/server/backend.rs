@@ -26,7 +26,7 @@ use super::{
 const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
 
 /// The server as the router sees it.
-pub struct Backend {
+pub(crate) struct Backend {
     client: Client,
     engine: Arc<Engine>,
     events: UnboundedSender<Event>,
@@ -36,7 +36,7 @@ pub struct Backend {
 
 impl Backend {
     /// A server for a client, with its engine.
-    pub fn new(client: Client, engine: Engine, events: UnboundedSender<Event>) -> Backend {
+    pub(crate) fn new(client: Client, engine: Engine, events: UnboundedSender<Event>) -> Backend {
         Backend {
             client,
             engine: Arc::new(engine),
@@ -74,7 +74,7 @@ impl Backend {
     }
 
     /// The client wants no more of a display of progress, and of what it shows.
-    pub async fn cancel_progress(&self, params: WorkDoneProgressCancelParams) {
+    pub(crate) async fn cancel_progress(&self, params: WorkDoneProgressCancelParams) {
         if let NumberOrString::String(token) = params.token {
             self.engine
                 .tell(move |session| session.stop_reading(&token));

@@ -9,7 +9,7 @@ use crate::text::Encoding;
 
 /// What the client told of itself that changes how it is served.
 #[derive(Debug, Clone, Default)]
-pub struct ClientSide {
+pub(crate) struct ClientSide {
     /// What it counts columns in.
     pub encoding: Encoding,
     /// Whether it asks for findings by itself, and asks again when told to.
@@ -49,7 +49,7 @@ pub struct ClientSide {
 
 impl ClientSide {
     /// Reads what the client told.
-    pub fn of(client: &ClientCapabilities) -> ClientSide {
+    pub(crate) fn of(client: &ClientCapabilities) -> ClientSide {
         let text = client.text_document.as_ref();
         let workspace = client.workspace.as_ref();
         let can_pull = text.is_some_and(|text| text.diagnostic.is_some());
@@ -125,7 +125,7 @@ fn wants_plain(formats: &[MarkupKind]) -> bool {
 }
 
 /// Markdown as a client would have it.
-pub fn marked_up(markdown: String, is_plain: bool) -> MarkupContent {
+pub(crate) fn marked_up(markdown: String, is_plain: bool) -> MarkupContent {
     match is_plain {
         true => MarkupContent {
             kind: MarkupKind::PlainText,
@@ -147,7 +147,7 @@ fn encoding(client: &ClientCapabilities) -> (PositionEncodingKind, Encoding) {
 /// What the server offers such a client. Linked editing is not among it: a
 /// name that is half typed may be a word of the language, and every line that
 /// has it would mean something else for a moment.
-pub fn server(client: &ClientCapabilities) -> ServerCapabilities {
+pub(crate) fn server(client: &ClientCapabilities) -> ServerCapabilities {
     ServerCapabilities {
         position_encoding: Some(encoding(client).0),
         text_document_sync: Some(TextDocumentSyncCapability::Options(
@@ -270,7 +270,7 @@ fn spec_files(with_folders: bool) -> FileOperationRegistrationOptions {
 
 /// The files that the client is asked to watch: the specs in its folders, and
 /// standards in the folders `above` them.
-pub fn watched_files(above: &[String]) -> Registration {
+pub(crate) fn watched_files(above: &[String]) -> Registration {
     let watcher = |glob_pattern| FileSystemWatcher {
         glob_pattern,
         kind: None,

@@ -11,14 +11,14 @@ use crate::ide::ActionEdit;
 
 /// Changes of some files, each place once.
 #[derive(Debug, Default)]
-pub struct Changes {
+pub(crate) struct Changes {
     files: IndexMap<Url, Vec<TextEdit>>,
 }
 
 impl Changes {
     /// Takes in edits of the files of a spec; nothing is taken if one of them
     /// has no address.
-    pub fn add(
+    pub(crate) fn add(
         &mut self,
         edits: Vec<ActionEdit>,
         snapshot: &Snapshot,
@@ -43,7 +43,7 @@ impl Changes {
 
     /// The changes, to a client that can be told of versions with that of each
     /// document that they are for, so that it makes them in no other.
-    pub fn finish(self, session: &Session) -> WorkspaceEdit {
+    pub(crate) fn finish(self, session: &Session) -> WorkspaceEdit {
         if !session.client.takes_versions {
             let changes: HashMap<Url, Vec<TextEdit>> = self.files.into_iter().collect();
             return WorkspaceEdit::new(changes);

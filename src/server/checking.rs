@@ -18,11 +18,11 @@ use crate::units::System;
 const MOST_DROPPED: u8 = 4;
 
 /// The checks of all open documents, by path.
-pub type Checks = IndexMap<String, Check>;
+pub(crate) type Checks = IndexMap<String, Check>;
 
 /// Why a document is to be analysed again, the most urgent last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-pub enum Due {
+pub(crate) enum Due {
     /// It is not.
     #[default]
     No,
@@ -34,7 +34,7 @@ pub enum Due {
 
 /// How far one document is checked.
 #[derive(Default)]
-pub struct Check {
+pub(crate) struct Check {
     /// Whether it is to be analysed again.
     pub due: Due,
     /// Its last analysis.
@@ -58,21 +58,21 @@ pub struct Check {
 
 /// An analyser that applies one standard wherever a spec lies, if one is
 /// named.
-pub fn analyser(standard: Option<String>) -> Analyser {
+pub(crate) fn analyser(standard: Option<String>) -> Analyser {
     standard.map_or_else(Analyser::new, Analyser::with_standard)
 }
 
 /// The analyser that looked at a spec last, for another beside it, which uses
 /// the same libraries: it keeps them read.
 #[derive(Default)]
-pub struct Analysers {
+pub(crate) struct Analysers {
     last: Option<(Option<String>, Analyser)>,
 }
 
 impl Analysers {
     /// The one that applies this standard; a new one if the last applied
     /// another.
-    pub fn under(&mut self, standard: Option<String>) -> &mut Analyser {
+    pub(crate) fn under(&mut self, standard: Option<String>) -> &mut Analyser {
         let last = self.last.take().filter(|(own, _)| *own == standard);
         let fresh = || (standard.clone(), analyser(standard));
         &mut self.last.insert(last.unwrap_or_else(fresh)).1
@@ -81,7 +81,7 @@ impl Analysers {
 
 impl Check {
     /// The document is to be analysed again; a result that waits is dropped.
-    pub fn make_due(&mut self, why: Due) {
+    pub(crate) fn make_due(&mut self, why: Due) {
         self.due = self.due.max(why);
         if std::mem::take(&mut self.unsent) {
             self.dropped = self.dropped.saturating_add(1);
@@ -89,12 +89,12 @@ impl Check {
     }
 
     /// What was kept between analyses is of no use any more.
-    pub fn renew(&mut self) {
+    pub(crate) fn renew(&mut self) {
         self.analyser = None;
     }
 
     /// The next analysis takes over what this analyser has kept.
-    pub fn go_on_with(&mut self, analyser: Analyser) {
+    pub(crate) fn go_on_with(&mut self, analyser: Analyser) {
         self.analyser = Some(analyser);
     }
 
@@ -103,7 +103,7 @@ impl Check {
     /// nothing found: an analysis that panics is not begun again and again.
     ///
     /// `standard` applies wherever the document lies, if one is named.
-    pub fn begin(&mut self, standard: Option<String>) -> Analyser {
+    pub(crate) fn begin(&mut self, standard: Option<String>) -> Analyser {
         self.due = Due::No;
         self.analysis = None;
         self.shown = None;
@@ -113,7 +113,7 @@ impl Check {
 
     /// The document's text, read as it is now; `standard` as for
     /// [`Check::begin`]. The analysis that may be due begins with what was read.
-    pub fn read(&mut self, path: &str, text: Text, standard: Option<String>) -> File {
+    pub(crate) fn read(&mut self, path: &str, text: Text, standard: Option<String>) -> File {
         let own = self.analysis.as_ref().filter(|_| self.due == Due::No);
         match own.and_then(|analysis| analysis.files.first()) {
             Some(file) => file.clone(),
@@ -125,13 +125,13 @@ impl Check {
     }
 
     /// Puts the analyser back with what it found.
-    pub fn finish(&mut self, analyser: Analyser, analysis: Arc<Analysis>) {
+    pub(crate) fn finish(&mut self, analyser: Analyser, analysis: Arc<Analysis>) {
         self.analyser = Some(analyser);
         self.analysis = Some(analysis);
     }
 
     /// The last analysis with its figures in these units.
-    pub fn in_units(&mut self, system: System) -> Option<Arc<Analysis>> {
+    pub(crate) fn in_units(&mut self, system: System) -> Option<Arc<Analysis>> {
         let own = self.analysis.as_ref()?;
         let shown = match self.shown.take() {
             Some((units, shown)) if units == system => shown,
@@ -142,24 +142,24 @@ impl Check {
     }
 
     /// Whether the result is to be sent before anything else is looked at.
-    pub fn is_overdue(&self) -> bool {
+    pub(crate) fn is_overdue(&self) -> bool {
         self.unsent && self.dropped >= MOST_DROPPED
     }
 
     /// Whether the result is of the text as it is now and not sent yet.
-    pub fn is_ready(&self) -> bool {
+    pub(crate) fn is_ready(&self) -> bool {
         self.unsent && self.due == Due::No
     }
 
     /// The result is sent.
-    pub fn sent(&mut self) {
+    pub(crate) fn sent(&mut self) {
         self.unsent = false;
         self.dropped = 0;
     }
 
     /// Keeps the findings that are being asked for, and gives their number:
     /// the one they had if they are as they were, otherwise `fresh`.
-    pub fn number(&mut self, findings: &[Arc<Ready>], fresh: u64) -> u64 {
+    pub(crate) fn number(&mut self, findings: &[Arc<Ready>], fresh: u64) -> u64 {
         let is_same = |(one, other): (&Arc<Ready>, &Arc<Ready>)| {
             Arc::ptr_eq(one, other) || one.json == other.json
         };

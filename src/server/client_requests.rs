@@ -21,7 +21,7 @@ const ASKING: u8 = 1;
 const AGAIN: u8 = 2;
 
 /// The way to say so; of refreshing, one question is out at a time.
-pub struct ClientRequests {
+pub(crate) struct ClientRequests {
     client: Client,
     runtime: Handle,
     state: Arc<AtomicU8>,
@@ -29,7 +29,7 @@ pub struct ClientRequests {
 
 impl ClientRequests {
     /// For a client, with questions waited for on this runtime.
-    pub fn new(client: Client, runtime: Handle) -> ClientRequests {
+    pub(crate) fn new(client: Client, runtime: Handle) -> ClientRequests {
         ClientRequests {
             client,
             runtime,
@@ -39,7 +39,7 @@ impl ClientRequests {
 
     /// Asks the client to ask again for findings, hints, figures over surfaces
     /// and colours, as far as it can.
-    pub fn refresh(&self, side: &ClientSide) {
+    pub(crate) fn refresh(&self, side: &ClientSide) {
         let (findings, hints) = (side.pulls, side.refreshes_hints);
         let (lenses, colours) = (side.refreshes_lenses, side.refreshes_colours);
         if !(findings || hints || lenses || colours)
@@ -74,12 +74,15 @@ impl ClientRequests {
     }
 
     /// Waits for something beside all else.
-    pub fn spawn(&self, task: impl Future<Output = ()> + Send + 'static) {
+    pub(crate) fn spawn(&self, task: impl Future<Output = ()> + Send + 'static) {
         self.runtime.spawn(task);
     }
 
     /// Asks the client for a display of progress; gives whether it agrees.
-    pub fn create_progress(&self, token: String) -> impl Future<Output = bool> + Send + 'static {
+    pub(crate) fn create_progress(
+        &self,
+        token: String,
+    ) -> impl Future<Output = bool> + Send + 'static {
         let client = self.client.clone();
         let params = WorkDoneProgressCreateParams {
             token: ProgressToken::String(token),
@@ -93,7 +96,7 @@ impl ClientRequests {
     }
 
     /// Has the client show a document, the cursor at a place.
-    pub fn show(&self, uri: Url, at: Position) {
+    pub(crate) fn show(&self, uri: Url, at: Position) {
         let client = self.client.clone();
         let params = ShowDocumentParams {
             uri,
@@ -107,14 +110,14 @@ impl ClientRequests {
     }
 
     /// Shows the user a sentence.
-    pub fn warn(&self, what: String) {
+    pub(crate) fn warn(&self, what: String) {
         let client = self.client.clone();
         self.runtime
             .spawn(async move { client.show_message(MessageType::WARNING, what).await });
     }
 
     /// Writes a line into the client's log.
-    pub fn log(&self, what: String) {
+    pub(crate) fn log(&self, what: String) {
         let client = self.client.clone();
         self.runtime
             .spawn(async move { client.log_message(MessageType::ERROR, what).await });

@@ -13,7 +13,7 @@ use crate::model::FileKind;
 use crate::report::{standards, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text};
 
 /// A command.
-pub struct Command {
+pub(crate) struct Command {
     /// Its name.
     pub name: &'static str,
     /// What it does and gives, in a sentence or two.
@@ -29,7 +29,7 @@ const URI: (&str, &str) = (
 );
 
 /// Every command.
-pub const COMMANDS: &[Command] = &[
+pub(crate) const COMMANDS: &[Command] = &[
     Command {
         name: "drylay.document.takeoff",
         help: "The take-off of a spec as a document to show.",
@@ -79,10 +79,13 @@ pub const COMMANDS: &[Command] = &[
 ];
 
 /// The command that puts the cursor somewhere.
-pub const CURSOR: &str = "drylay.cursor";
+pub(crate) const CURSOR: &str = "drylay.cursor";
 
 /// Carries a command out.
-pub fn execute(session: &mut Session, params: &ExecuteCommandParams) -> Result<Option<Value>> {
+pub(crate) fn execute(
+    session: &mut Session,
+    params: &ExecuteCommandParams,
+) -> Result<Option<Value>> {
     let named = |command: &&Command| command.name == params.command;
     let Some(command) = COMMANDS.iter().find(named) else {
         return Err(wrong(format!("There is no command `{}`.", params.command)));

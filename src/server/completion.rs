@@ -10,7 +10,7 @@ use crate::ide::{self, About, Completion, CompletionKind, WrittenPath};
 use crate::report::path_from;
 
 /// The offers at a place, in their order; their documentation comes later.
-pub fn answer(
+pub(crate) fn answer(
     session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Option<CompletionResponse> {
@@ -75,7 +75,7 @@ fn paths(session: &Session, snapshot: &Snapshot, written: &WrittenPath) -> Vec<C
 }
 
 /// An offer with its documentation.
-pub fn resolved(session: &mut Session, item: CompletionItem) -> CompletionItem {
+pub(crate) fn resolved(session: &mut Session, item: CompletionItem) -> CompletionItem {
     let is_plain = session.client.plain_offers;
     let documentation = documentation(session, &item)
         .map(|told| Documentation::MarkupContent(marked_up(told, is_plain)));

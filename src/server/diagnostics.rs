@@ -14,7 +14,7 @@ use crate::rules;
 
 /// Writes the findings of a document as a client asks for them, or that they
 /// are as they were. A document that is not open has none.
-pub fn asked(session: &mut Session, params: &DocumentDiagnosticParams, to: &mut String) {
+pub(crate) fn asked(session: &mut Session, params: &DocumentDiagnosticParams, to: &mut String) {
     let Some((number, findings)) = session.findings(&params.text_document.uri) else {
         to.push_str(r#"{"kind":"full","items":[]}"#);
         return;
@@ -32,7 +32,7 @@ pub fn asked(session: &mut Session, params: &DocumentDiagnosticParams, to: &mut 
 }
 
 /// The findings of a document that nobody has accepted.
-pub fn of(snapshot: &Snapshot, session: &Session) -> Vec<Diagnostic> {
+pub(crate) fn of(snapshot: &Snapshot, session: &Session) -> Vec<Diagnostic> {
     let settings = session.settings_of(&snapshot.analysis.path);
     let findings = snapshot
         .analysis
@@ -46,12 +46,16 @@ pub fn of(snapshot: &Snapshot, session: &Session) -> Vec<Diagnostic> {
 
 /// Whether nobody has accepted a finding, and it matters enough to the user.
 /// Cautions are no findings: they are read in a hover and on the sheets.
-pub fn is_shown(finding: &Finding, least: Severity) -> bool {
+pub(crate) fn is_shown(finding: &Finding, least: Severity) -> bool {
     finding.accepted.is_none() && !finding.is_caution() && weight(finding) >= least
 }
 
 /// One finding; nothing if its place is not in the document.
-pub fn diagnostic(finding: &Finding, snapshot: &Snapshot, session: &Session) -> Option<Diagnostic> {
+pub(crate) fn diagnostic(
+    finding: &Finding,
+    snapshot: &Snapshot,
+    session: &Session,
+) -> Option<Diagnostic> {
     let (_, span) = snapshot.analysis.span(finding.place)?;
     let related = || {
         let places = finding.related.iter();
@@ -89,7 +93,7 @@ fn described_at(rule: &str) -> Option<CodeDescription> {
 }
 
 /// How much a finding matters.
-pub fn weight(finding: &Finding) -> Severity {
+pub(crate) fn weight(finding: &Finding) -> Severity {
     finding.severity.unwrap_or(Severity::Warning)
 }
 

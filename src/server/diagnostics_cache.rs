@@ -17,14 +17,14 @@ const MOST: usize = 300;
 
 /// A finding as it is sent.
 #[derive(Debug)]
-pub struct Ready {
+pub(crate) struct Ready {
     /// As it is written.
     pub json: Box<str>,
 }
 
 /// The findings of a document that were sent last, in order.
 #[derive(Debug, Default)]
-pub struct DiagnosticsCache {
+pub(crate) struct DiagnosticsCache {
     weighed: Weighed,
     stood: SectionPositions,
     ready: Vec<Kept>,
@@ -43,7 +43,7 @@ struct Kept {
 impl DiagnosticsCache {
     /// The findings of a document that nobody has accepted, as they are sent.
     /// Of very many the gravest, and how many there are.
-    pub fn of(&mut self, snapshot: &Snapshot, session: &Session) -> Vec<Arc<Ready>> {
+    pub(crate) fn of(&mut self, snapshot: &Snapshot, session: &Session) -> Vec<Arc<Ready>> {
         let least = session.settings_of(&snapshot.analysis.path).show;
         let ShownFindings { chosen, of } =
             self.weighed
@@ -120,19 +120,19 @@ impl Ahead {
 
 impl Ready {
     /// A finding, and how it is written.
-    pub fn of(diagnostic: Diagnostic) -> Option<Arc<Ready>> {
+    pub(crate) fn of(diagnostic: Diagnostic) -> Option<Arc<Ready>> {
         let json = serde_json::to_string(&diagnostic).ok()?.into();
         Some(Arc::new(Ready { json }))
     }
 
     /// As a report on the whole workspace has it, which is asked for rarely.
-    pub fn diagnostic(&self) -> Option<Diagnostic> {
+    pub(crate) fn diagnostic(&self) -> Option<Diagnostic> {
         serde_json::from_str(&self.json).ok()
     }
 }
 
 /// Writes findings one after the other, for a JSON array.
-pub fn write(findings: &[Arc<Ready>], to: &mut String) {
+pub(crate) fn write(findings: &[Arc<Ready>], to: &mut String) {
     to.reserve(findings.iter().map(|own| own.json.len() + 1).sum());
     for (index, own) in findings.iter().enumerate() {
         if index > 0 {

@@ -14,7 +14,7 @@ use crate::text::Text;
 
 /// A memory of the disk.
 #[derive(Default)]
-pub struct Disk {
+pub(crate) struct Disk {
     texts: Mutex<HashMap<String, Result<Text, String>>>,
     there: Mutex<HashMap<String, bool>>,
     folders: Mutex<HashMap<String, Arc<[String]>>>,
@@ -23,22 +23,22 @@ pub struct Disk {
 
 impl Disk {
     /// The text of a file; or, in words, why there is none.
-    pub fn read(&self, path: &str) -> Result<Text, String> {
+    pub(crate) fn read(&self, path: &str) -> Result<Text, String> {
         remembered(&self.texts, path, || text_at(Path::new(path)))
     }
 
     /// Whether there is a file or folder.
-    pub fn exists(&self, path: &str) -> bool {
+    pub(crate) fn exists(&self, path: &str) -> bool {
         remembered(&self.there, path, || fs::exists(path).unwrap_or(false))
     }
 
     /// The names in a folder, sorted; none if it cannot be read.
-    pub fn list(&self, folder: &str) -> Arc<[String]> {
+    pub(crate) fn list(&self, folder: &str) -> Arc<[String]> {
         remembered(&self.folders, folder, || names_in(folder))
     }
 
     /// Whether links lead from a path out of a folder that it lies in.
-    pub fn leads_out(&self, path: &str, folder: &str) -> bool {
+    pub(crate) fn leads_out(&self, path: &str, folder: &str) -> bool {
         let both = format!("{folder}\n{path}");
         remembered(&self.outside, &both, || {
             leads_out(Path::new(path), Path::new(folder))

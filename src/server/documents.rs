@@ -10,10 +10,10 @@ use super::positions;
 use crate::text::{Common, Encoding, Origin, Text};
 
 /// The open documents, by path.
-pub type Documents = IndexMap<String, Document>;
+pub(crate) type Documents = IndexMap<String, Document>;
 
 /// One open document.
-pub struct Document {
+pub(crate) struct Document {
     /// Its address, spelled as the client spells it.
     pub uri: Url,
     /// Its version, as the client counts.
@@ -27,7 +27,7 @@ pub struct Document {
 
 impl Document {
     /// A document that has just been opened.
-    pub fn new(uri: Url, version: i32, text: String) -> Document {
+    pub(crate) fn new(uri: Url, version: i32, text: String) -> Document {
         Document {
             uri,
             version,
@@ -38,7 +38,7 @@ impl Document {
     }
 
     /// Its text as it is now.
-    pub fn text(&self) -> &Text {
+    pub(crate) fn text(&self) -> &Text {
         self.text.get_or_init(|| {
             self.edited()
                 .unwrap_or_else(|| String::from(&self.rope).into())
@@ -55,12 +55,12 @@ impl Document {
     }
 
     /// Takes over the same text from who holds it too, so that it is held once.
-    pub fn share(&mut self, same: &Text) {
+    pub(crate) fn share(&mut self, same: &Text) {
         self.text = OnceLock::from(same.clone());
     }
 
     /// Makes the client's changes, each on what the one before it left.
-    pub fn change(
+    pub(crate) fn change(
         &mut self,
         version: i32,
         changes: Vec<TextDocumentContentChangeEvent>,

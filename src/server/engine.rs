@@ -17,18 +17,18 @@ const STACK: usize = 16 << 20;
 type Job = Box<dyn FnOnce(&mut Session) + Send>;
 
 /// The way to the engine's thread; it ends when every way to it is dropped.
-pub struct Engine {
+pub(crate) struct Engine {
     jobs: Sender<Job>,
 }
 
 /// The jobs that wait for the engine's thread.
-pub struct Queue {
+pub(crate) struct Queue {
     jobs: Receiver<Job>,
 }
 
 impl Queue {
     /// Starts the thread, on a session that it owns from now on.
-    pub fn work_on(self, session: Session) -> io::Result<()> {
+    pub(crate) fn work_on(self, session: Session) -> io::Result<()> {
         let thread = thread::Builder::new()
             .name("engine".to_owned())
             .stack_size(STACK);
@@ -38,20 +38,20 @@ impl Queue {
 
 impl Engine {
     /// The way to a thread that is still to be started.
-    pub fn with_queue() -> (Engine, Queue) {
+    pub(crate) fn with_queue() -> (Engine, Queue) {
         let (sender, jobs) = channel();
         (Engine { jobs: sender }, Queue { jobs })
     }
 
     /// Another way to the same thread.
-    pub fn another(&self) -> Engine {
+    pub(crate) fn another(&self) -> Engine {
         Engine {
             jobs: self.jobs.clone(),
         }
     }
 
     /// Puts a job on the queue, at once.
-    pub fn tell(&self, job: impl FnOnce(&mut Session) + Send + 'static) {
+    pub(crate) fn tell(&self, job: impl FnOnce(&mut Session) + Send + 'static) {
         // The thread outlives every sender; there is nobody to tell otherwise.
         let _ = self.jobs.send(Box::new(job));
     }
@@ -59,7 +59,7 @@ impl Engine {
     /// Puts a question on the queue, before it first waits, and gives the answer. When
     /// nobody waits any more, because the request was cancelled, it is not
     /// worked on. One that panics is answered with an error.
-    pub async fn ask<T: Send + 'static>(
+    pub(crate) async fn ask<T: Send + 'static>(
         &self,
         question: impl FnOnce(&mut Session) -> T + Send + 'static,
     ) -> Result<T> {
@@ -74,7 +74,7 @@ impl Engine {
 
     /// The same for a question that may have to wait: whoever is asked keeps
     /// the way to answer it.
-    pub async fn ask_later<T: Send + 'static>(
+    pub(crate) async fn ask_later<T: Send + 'static>(
         &self,
         question: impl FnOnce(&mut Session, oneshot::Sender<T>) + Send + 'static,
     ) -> Result<T> {

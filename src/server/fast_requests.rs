@@ -79,7 +79,7 @@ fn or_null(answer: Option<()>, to: &mut String) -> Result<()> {
 }
 
 /// The questions that are not answered yet.
-pub struct FastRequests {
+pub(crate) struct FastRequests {
     engine: Engine,
     writer: Arc<Writer>,
     life: Arc<Lifecycle>,
@@ -88,7 +88,7 @@ pub struct FastRequests {
 
 impl FastRequests {
     /// No question yet.
-    pub fn new(engine: Engine, writer: Arc<Writer>, life: Arc<Lifecycle>) -> FastRequests {
+    pub(crate) fn new(engine: Engine, writer: Arc<Writer>, life: Arc<Lifecycle>) -> FastRequests {
         FastRequests {
             engine,
             writer,
@@ -99,7 +99,7 @@ impl FastRequests {
 
     /// Takes a request if it is one of these questions, or calls one off;
     /// gives back any other. Outside a session the router refuses them.
-    pub fn take(&mut self, request: Request) -> Option<Request> {
+    pub(crate) fn take(&mut self, request: Request) -> Option<Request> {
         if request.method() == "$/cancelRequest" && request.id().is_none() {
             return (!self.call_off(request.params())).then_some(request);
         }

@@ -22,7 +22,7 @@ struct Move {
 
 /// The changes of `use` and `like` lines that go with files that are moved;
 /// nothing if none leads to them, or if nobody waits for them any more.
-pub fn changes(
+pub(crate) fn changes(
     session: &mut Session,
     params: &RenameFilesParams,
     is_over: &dyn Fn() -> bool,

@@ -8,7 +8,7 @@ use crate::analysis::Files;
 use crate::text::Text;
 
 /// Open documents over the disk.
-pub struct OpenFirst<'a> {
+pub(crate) struct OpenFirst<'a> {
     /// What the client has open.
     pub documents: &'a Documents,
     /// What lies on disk.

@@ -23,7 +23,7 @@ impl LanguageServer for Nobody {
 }
 
 /// An empty session, and what its messages are sent on.
-pub fn session() -> (Runtime, Session) {
+pub(crate) fn session() -> (Runtime, Session) {
     let runtime = Builder::new_current_thread().build().unwrap();
     let mut session = None;
     let _ = LspService::new(|client| {

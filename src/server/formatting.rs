@@ -14,7 +14,7 @@ use crate::format;
 use crate::text::Span;
 
 /// The edits that lay a document out, written.
-pub fn whole(
+pub(crate) fn whole(
     session: &mut Session,
     params: &DocumentFormattingParams,
     to: &mut String,
@@ -23,7 +23,7 @@ pub fn whole(
 }
 
 /// The edits that lay out the lines of a range, written.
-pub fn range(
+pub(crate) fn range(
     session: &mut Session,
     params: &DocumentRangeFormattingParams,
     to: &mut String,
@@ -32,7 +32,10 @@ pub fn range(
 }
 
 /// The edits that indent a line after its line break was typed.
-pub fn on_type(session: &mut Session, at: &TextDocumentPositionParams) -> Option<Vec<TextEdit>> {
+pub(crate) fn on_type(
+    session: &mut Session,
+    at: &TextDocumentPositionParams,
+) -> Option<Vec<TextEdit>> {
     let snapshot = session.read_text(&at.text_document.uri)?;
     let text = snapshot.text();
     let edits = format::on_type(&snapshot.file.tree, text.offset(at.position)).into_iter();

@@ -10,7 +10,7 @@ const LONGEST_BODY: usize = 1 << 30;
 
 /// What was read from the wire.
 #[derive(Debug, PartialEq, Eq)]
-pub enum Frame {
+pub(crate) enum Frame {
     /// A body, whatever it may hold.
     Body(Vec<u8>),
     /// A header without a length that can be read; what follows is taken for
@@ -21,7 +21,7 @@ pub enum Frame {
 }
 
 /// Reads the next message.
-pub fn read(from: &mut impl BufRead) -> Frame {
+pub(crate) fn read(from: &mut impl BufRead) -> Frame {
     match header(from) {
         Ok(Header::Length(length)) => match body(from, length) {
             Ok(body) => Frame::Body(body),
@@ -34,7 +34,7 @@ pub fn read(from: &mut impl BufRead) -> Frame {
 
 /// Writes a body with its header, in one go if the other side takes so much: a
 /// client that is woken by the header alone would have to wait again.
-pub fn write(to: &mut impl Write, body: &[u8]) -> io::Result<()> {
+pub(crate) fn write(to: &mut impl Write, body: &[u8]) -> io::Result<()> {
     let header = format!("Content-Length: {}\r\n\r\n", body.len());
     let both = [IoSlice::new(header.as_bytes()), IoSlice::new(body)];
     let written = match to.write_vectored(&both) {

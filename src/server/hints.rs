@@ -11,7 +11,7 @@ use crate::ide::{self, Hint};
 use crate::text::Span;
 
 /// The hints in a range, of the kinds that the user wants.
-pub fn answer(session: &mut Session, params: &InlayHintParams) -> Option<Vec<InlayHint>> {
+pub(crate) fn answer(session: &mut Session, params: &InlayHintParams) -> Option<Vec<InlayHint>> {
     let uri = &params.text_document.uri;
     let snapshot = session.look_in_wanted_units(uri)?;
     let text = snapshot.own()?;
@@ -49,7 +49,7 @@ fn label(label: String, has_parts: bool) -> InlayHintLabel {
 
 /// A hint with the working of its figure, and the place of an input to go to;
 /// as it came if the text has moved on.
-pub fn resolved(session: &mut Session, hint: InlayHint) -> InlayHint {
+pub(crate) fn resolved(session: &mut Session, hint: InlayHint) -> InlayHint {
     let Some((snapshot, own)) = find(session, &hint) else {
         return hint;
     };

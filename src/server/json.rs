@@ -3,7 +3,7 @@
 use tower_lsp::lsp_types::{Position, Range};
 
 /// Writes a number.
-pub fn number(number: u32, to: &mut String) {
+pub(crate) fn number(number: u32, to: &mut String) {
     if number >= 10 {
         self::number(number / 10, to);
     }
@@ -11,7 +11,7 @@ pub fn number(number: u32, to: &mut String) {
 }
 
 /// Writes a text in quotes.
-pub fn text(text: &str, to: &mut String) {
+pub(crate) fn text(text: &str, to: &mut String) {
     let is_plain = |byte: u8| byte >= b' ' && byte != b'"' && byte != b'\\';
     if text.bytes().all(is_plain) {
         to.push('"');
@@ -23,7 +23,7 @@ pub fn text(text: &str, to: &mut String) {
 }
 
 /// Writes a position.
-pub fn position(at: Position, to: &mut String) {
+pub(crate) fn position(at: Position, to: &mut String) {
     to.push_str(r#"{"line":"#);
     number(at.line, to);
     to.push_str(r#","character":"#);
@@ -32,7 +32,7 @@ pub fn position(at: Position, to: &mut String) {
 }
 
 /// Writes a range.
-pub fn range(range: Range, to: &mut String) {
+pub(crate) fn range(range: Range, to: &mut String) {
     to.push_str(r#"{"start":"#);
     position(range.start, to);
     to.push_str(r#","end":"#);
@@ -41,7 +41,7 @@ pub fn range(range: Range, to: &mut String) {
 }
 
 /// Writes an array, each member by `write`.
-pub fn array<T>(
+pub(crate) fn array<T>(
     members: impl IntoIterator<Item = T>,
     to: &mut String,
     mut write: impl FnMut(T, &mut String),

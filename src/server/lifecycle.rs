@@ -11,29 +11,29 @@ const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
 
 /// Whether the session has begun, and whether the client has asked to end it.
 #[derive(Debug, Default)]
-pub struct Lifecycle {
+pub(crate) struct Lifecycle {
     begun: AtomicBool,
     shut_down: AtomicBool,
 }
 
 impl Lifecycle {
     /// The client has begun the session and was answered.
-    pub fn begin(&self) {
+    pub(crate) fn begin(&self) {
         self.begun.store(true, Ordering::SeqCst);
     }
 
     /// Whether the session goes on.
-    pub fn is_open(&self) -> bool {
+    pub(crate) fn is_open(&self) -> bool {
         self.begun.load(Ordering::SeqCst) && !self.shut_down.load(Ordering::SeqCst)
     }
 
     /// The client has asked to shut down and was answered.
-    pub fn shut_down(&self) {
+    pub(crate) fn shut_down(&self) {
         self.shut_down.store(true, Ordering::SeqCst);
     }
 
     /// The exit status of a session that ends now: 0 only after a shutdown.
-    pub fn exit_code(&self) -> i32 {
+    pub(crate) fn exit_code(&self) -> i32 {
         i32::from(!self.shut_down.load(Ordering::SeqCst))
     }
 }
@@ -43,7 +43,7 @@ impl Lifecycle {
 ///
 /// Watched only where a process can be looked up and is there to begin with:
 /// a client in a container of its own gives a number that means nothing here.
-pub fn watch(client: u32, when_gone: impl FnOnce() + Send + 'static) {
+pub(crate) fn watch(client: u32, when_gone: impl FnOnce() + Send + 'static) {
     let entry = format!("/proc/{client}");
     if !Path::new(&entry).exists() {
         return;

@@ -5,7 +5,7 @@ use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 
 /// A message from the client.
 #[derive(Debug)]
-pub enum Message {
+pub(crate) enum Message {
     /// A request or a notification.
     Request(Request),
     /// The answer to a request of ours.
@@ -15,7 +15,7 @@ pub enum Message {
 }
 
 /// Reads a body.
-pub fn read(body: &[u8]) -> Message {
+pub(crate) fn read(body: &[u8]) -> Message {
     let Ok(mut value) = serde_json::from_slice::<Value>(body) else {
         return Message::Unsound(Response::from_error(Id::Null, Error::parse_error()));
     };

@@ -16,7 +16,7 @@ use crate::report::shown_path;
 use crate::text::Span;
 
 /// Where a name is defined.
-pub fn definition(
+pub(crate) fn definition(
     session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Option<GotoDefinitionResponse> {
@@ -29,7 +29,7 @@ pub fn definition(
 
 /// Where a name is used, in every spec that sees it, unless nobody waits for
 /// it any more.
-pub fn references(
+pub(crate) fn references(
     session: &mut Session,
     params: &ReferenceParams,
     is_over: &dyn Fn() -> bool,
@@ -69,7 +69,7 @@ pub fn references(
 }
 
 /// Where a name stands in its document.
-pub fn highlights(
+pub(crate) fn highlights(
     session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Option<Vec<DocumentHighlight>> {
@@ -87,7 +87,7 @@ pub fn highlights(
 }
 
 /// The name that may be changed.
-pub fn prepare(
+pub(crate) fn prepare(
     session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Result<Option<PrepareRenameResponse>> {
@@ -103,7 +103,7 @@ pub fn prepare(
 
 /// The changes of a new name, in every spec that sees it, unless nobody waits
 /// for them any more.
-pub fn rename(
+pub(crate) fn rename(
     session: &mut Session,
     params: &RenameParams,
     is_over: &dyn Fn() -> bool,

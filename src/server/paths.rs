@@ -4,7 +4,7 @@ use tower_lsp::lsp_types::Url;
 
 /// The path of a document: absolute, parted by `/`. What is no file (an
 /// unsaved document, say) goes by its address, and has no folder.
-pub fn of(uri: &Url) -> String {
+pub(crate) fn of(uri: &Url) -> String {
     let path = match uri.scheme() {
         "file" => uri.to_file_path().ok(),
         _ => None,
@@ -16,7 +16,7 @@ pub fn of(uri: &Url) -> String {
 }
 
 /// The address of a path; nothing if it is no path of this machine.
-pub fn address(path: &str) -> Option<Url> {
+pub(crate) fn address(path: &str) -> Option<Url> {
     Url::from_file_path(path)
         .ok()
         .or_else(|| Url::parse(path).ok())

@@ -13,7 +13,7 @@ const KNOWN: [(PositionEncodingKind, Encoding); 3] = [
 ];
 
 /// The encoding to use with a client that offers these.
-pub fn negotiate(offered: &[PositionEncodingKind]) -> (PositionEncodingKind, Encoding) {
+pub(crate) fn negotiate(offered: &[PositionEncodingKind]) -> (PositionEncodingKind, Encoding) {
     let [.., usual] = KNOWN;
     KNOWN
         .into_iter()
@@ -23,7 +23,7 @@ pub fn negotiate(offered: &[PositionEncodingKind]) -> (PositionEncodingKind, Enc
 
 /// A text with its line index, seen by a client that counts in `encoding`.
 #[derive(Clone, Copy)]
-pub struct Counted<'a> {
+pub(crate) struct Counted<'a> {
     /// The text.
     pub text: &'a str,
     /// Its lines.
@@ -34,19 +34,19 @@ pub struct Counted<'a> {
 
 impl Counted<'_> {
     /// The position of a byte.
-    pub fn position(self, offset: u32) -> Position {
+    pub(crate) fn position(self, offset: u32) -> Position {
         let position = self.lines.position(self.text, offset, self.encoding);
         Position::new(position.line, position.column)
     }
 
     /// The range of a span.
-    pub fn range(self, span: Span) -> Range {
+    pub(crate) fn range(self, span: Span) -> Range {
         Range::new(self.position(span.start), self.position(span.end))
     }
 
     /// The byte at a position; a column past the line's end is the line's
     /// end, a line past the last one the text's end.
-    pub fn offset(self, position: Position) -> u32 {
+    pub(crate) fn offset(self, position: Position) -> u32 {
         let position = crate::text::Position {
             line: position.line,
             column: position.character,
@@ -55,13 +55,13 @@ impl Counted<'_> {
     }
 
     /// The span of a range; empty at its start if it runs backwards.
-    pub fn span(self, range: Range) -> Span {
+    pub(crate) fn span(self, range: Range) -> Span {
         Span::new(self.offset(range.start), self.offset(range.end))
     }
 }
 
 /// Finds positions of places that come in order, each from the one before it.
-pub struct Ascending<'a> {
+pub(crate) struct Ascending<'a> {
     text: Counted<'a>,
     /// The line that was found last, and its stretch.
     line: u32,
@@ -70,12 +70,12 @@ pub struct Ascending<'a> {
 
 impl<'a> Counted<'a> {
     /// Begins at the start of the text.
-    pub fn ascending(self) -> Ascending<'a> {
+    pub(crate) fn ascending(self) -> Ascending<'a> {
         self.ascending_from(0)
     }
 
     /// Begins at a place.
-    pub fn ascending_from(self, offset: u32) -> Ascending<'a> {
+    pub(crate) fn ascending_from(self, offset: u32) -> Ascending<'a> {
         let line = self.lines.line_of(offset);
         let span = self.lines.line_span_with_break(line);
         Ascending {
@@ -89,7 +89,7 @@ impl<'a> Counted<'a> {
 impl Ascending<'_> {
     /// The position of a byte; any may be asked for, those in order are found
     /// fast.
-    pub fn position(&mut self, offset: u32) -> Position {
+    pub(crate) fn position(&mut self, offset: u32) -> Position {
         let lines = self.text.lines;
         let last = lines.count() - 1;
         if offset < self.span.start {
@@ -106,7 +106,7 @@ impl Ascending<'_> {
     }
 
     /// The range of a span.
-    pub fn range(&mut self, span: Span) -> Range {
+    pub(crate) fn range(&mut self, span: Span) -> Range {
         let start = self.position(span.start);
         Range::new(start, self.position(span.end))
     }
@@ -114,7 +114,7 @@ impl Ascending<'_> {
 
 /// The character of a rope at a position, brought to the nearest as
 /// [`Counted::offset`] does.
-pub fn character(rope: &Rope, position: Position, encoding: Encoding) -> usize {
+pub(crate) fn character(rope: &Rope, position: Position, encoding: Encoding) -> usize {
     let line = position.line as usize;
     if line >= rope.len_lines() {
         return rope.len_chars();

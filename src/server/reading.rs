@@ -8,7 +8,11 @@ use super::session::Session;
 use crate::ide;
 
 /// What may be folded, written.
-pub fn folds(session: &mut Session, params: &FoldingRangeParams, to: &mut String) -> Option<()> {
+pub(crate) fn folds(
+    session: &mut Session,
+    params: &FoldingRangeParams,
+    to: &mut String,
+) -> Option<()> {
     let snapshot = session.read_text(&params.text_document.uri)?;
     let lines = &snapshot.file.lines;
     let folds = ide::folds(&snapshot.file.tree);
@@ -27,7 +31,7 @@ pub fn folds(session: &mut Session, params: &FoldingRangeParams, to: &mut String
 }
 
 /// How a selection grows at each place.
-pub fn selections(
+pub(crate) fn selections(
     session: &mut Session,
     params: &SelectionRangeParams,
 ) -> Option<Vec<SelectionRange>> {
@@ -50,7 +54,7 @@ pub fn selections(
 }
 
 /// The files that a document names.
-pub fn links(session: &mut Session, uri: &Url) -> Option<Vec<DocumentLink>> {
+pub(crate) fn links(session: &mut Session, uri: &Url) -> Option<Vec<DocumentLink>> {
     let snapshot = session.look(uri)?;
     let text = snapshot.own()?;
     let links = ide::links(&snapshot.analysis).into_iter();
@@ -66,7 +70,7 @@ pub fn links(session: &mut Session, uri: &Url) -> Option<Vec<DocumentLink>> {
 }
 
 /// The figures over the surfaces, as text that does nothing.
-pub fn lenses(session: &mut Session, uri: &Url) -> Option<Vec<CodeLens>> {
+pub(crate) fn lenses(session: &mut Session, uri: &Url) -> Option<Vec<CodeLens>> {
     let snapshot = session.look_in_wanted_units(uri)?;
     let text = snapshot.own()?;
     let lenses = ide::lenses(&snapshot.analysis).into_iter();
@@ -84,7 +88,10 @@ pub fn lenses(session: &mut Session, uri: &Url) -> Option<Vec<CodeLens>> {
     deprecated,
     reason = "the type has a field that the protocol has given up"
 )]
-pub fn workspace_symbols(session: &mut Session, query: &str) -> Option<Vec<SymbolInformation>> {
+pub(crate) fn workspace_symbols(
+    session: &mut Session,
+    query: &str,
+) -> Option<Vec<SymbolInformation>> {
     let query = query.to_lowercase();
     let mut found = Vec::new();
     for uri in session.addresses() {

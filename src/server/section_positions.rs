@@ -10,7 +10,7 @@ const MANY: usize = 64;
 
 /// The sections of a document as they stood when they were last looked at.
 #[derive(Debug, Default)]
-pub struct SectionPositions {
+pub(crate) struct SectionPositions {
     stands: Vec<Stand>,
     /// How many lines the document had.
     lines: u32,
@@ -25,7 +25,7 @@ struct Stand {
 }
 
 /// The sections that say something else now, or stand on another line.
-pub enum Moved {
+pub(crate) enum Moved {
     /// These alone.
     Some(Sections),
     /// There are others than before, or very many have moved.
@@ -34,7 +34,7 @@ pub enum Moved {
 
 /// A few sections.
 #[derive(Debug, Default)]
-pub struct Sections {
+pub(crate) struct Sections {
     ids: Vec<SectionId>,
     /// A bit for each, which several may share: two that have none in common
     /// have no section in common.
@@ -43,7 +43,7 @@ pub struct Sections {
 
 impl SectionPositions {
     /// The sections that have moved since this was last asked.
-    pub fn moved(&mut self, snapshot: &Snapshot) -> Moved {
+    pub(crate) fn moved(&mut self, snapshot: &Snapshot) -> Moved {
         let Some(file) = snapshot.analysis.files.first() else {
             self.stands.clear();
             return Moved::All;
@@ -94,7 +94,7 @@ impl SectionPositions {
 
 impl Moved {
     /// Whether one of some sections is among them.
-    pub fn touches(&self, sections: &Sections) -> bool {
+    pub(crate) fn touches(&self, sections: &Sections) -> bool {
         match self {
             Moved::All => true,
             Moved::Some(moved) => {
@@ -107,7 +107,7 @@ impl Moved {
 
 impl Sections {
     /// One more of them.
-    pub fn add(&mut self, id: SectionId) {
+    pub(crate) fn add(&mut self, id: SectionId) {
         if !self.ids.contains(&id) {
             self.ids.push(id);
             self.bits |= 1 << (id.0 % u64::BITS);

@@ -38,7 +38,7 @@ const LAST_WORDS: Duration = Duration::from_secs(1);
 
 /// What ends the session.
 #[derive(Debug)]
-pub enum Event {
+pub(crate) enum Event {
     /// The client has said so, or says nothing more: the exit status.
     Ended(i32),
     /// The client's process has ended, or it no longer reads.

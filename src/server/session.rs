@@ -25,7 +25,7 @@ use crate::format;
 use crate::host::{text_at, today};
 
 /// What is open, and all that is kept of it.
-pub struct Session {
+pub(crate) struct Session {
     /// What the client can do.
     pub client: ClientSide,
     /// What the user has set.
@@ -52,7 +52,7 @@ pub struct Session {
 
 impl Session {
     /// An empty session, with nobody yet who reads what is not open.
-    pub fn new(writer: Arc<Writer>, client_requests: ClientRequests) -> Session {
+    pub(crate) fn new(writer: Arc<Writer>, client_requests: ClientRequests) -> Session {
         Session {
             client: ClientSide::default(),
             settings: Scopes::default(),
@@ -69,12 +69,12 @@ impl Session {
     }
 
     /// Who reads what is not open.
-    pub fn employ(&mut self, worker: Worker) {
+    pub(crate) fn employ(&mut self, worker: Worker) {
         self.worker = Some(worker);
     }
 
     /// A document is opened, or opened anew.
-    pub fn open(&mut self, item: TextDocumentItem) {
+    pub(crate) fn open(&mut self, item: TextDocumentItem) {
         let path = paths::of(&item.uri);
         self.leave_to_document(&path, &item.uri);
         let document = Document::new(item.uri, item.version, item.text);
@@ -91,7 +91,7 @@ impl Session {
     }
 
     /// Changes a document's text; does nothing if it is not open.
-    pub fn change(
+    pub(crate) fn change(
         &mut self,
         uri: &Url,
         version: i32,
@@ -108,7 +108,7 @@ impl Session {
     }
 
     /// A document is saved: what it reads from disk is read anew.
-    pub fn save(&mut self, uri: &Url) {
+    pub(crate) fn save(&mut self, uri: &Url) {
         let path = paths::of(uri);
         if let Some(check) = self.checks.get_mut(&path) {
             check.make_due(Due::Outside);
@@ -117,7 +117,7 @@ impl Session {
     }
 
     /// A document is closed: its findings go, and its text on disk counts.
-    pub fn close(&mut self, uri: &Url) {
+    pub(crate) fn close(&mut self, uri: &Url) {
         let path = paths::of(uri);
         self.checks.shift_remove(&path);
         if let Some(document) = self.documents.shift_remove(&path) {
@@ -134,7 +134,7 @@ impl Session {
     }
 
     /// Files have changed on disk, or come, or gone.
-    pub fn changed_outside(&mut self, paths: &[String]) {
+    pub(crate) fn changed_outside(&mut self, paths: &[String]) {
         self.disk = Arc::default();
         for path in paths {
             self.touch(path);
@@ -144,7 +144,7 @@ impl Session {
 
     /// The user's settings change in some way, which gives what is wrong with
     /// them; that is told.
-    pub fn configure(&mut self, change: impl FnOnce(&mut Scopes) -> Vec<String>) {
+    pub(crate) fn configure(&mut self, change: impl FnOnce(&mut Scopes) -> Vec<String>) {
         let mut settings = self.settings.clone();
         let wrong = change(&mut settings);
         wrong
@@ -192,7 +192,7 @@ impl Session {
     }
 
     /// The settings that hold for a spec.
-    pub fn settings_of(&self, path: &str) -> &Settings {
+    pub(crate) fn settings_of(&self, path: &str) -> &Settings {
         self.settings.of(path, &self.roots)
     }
 
@@ -216,7 +216,7 @@ impl Session {
     /// waits. A finished result is sent before the next analysis is begun,
     /// both after the messages that came meanwhile, and what is not open comes
     /// last.
-    pub fn step(&mut self) -> bool {
+    pub(crate) fn step(&mut self) -> bool {
         if let Some(path) = path_of(&self.checks, Check::is_ready) {
             self.send(&path);
             return true;
@@ -232,7 +232,7 @@ impl Session {
     }
 
     /// A document that is open, analysed as its text is now.
-    pub fn look(&mut self, uri: &Url) -> Option<Snapshot> {
+    pub(crate) fn look(&mut self, uri: &Url) -> Option<Snapshot> {
         let path = paths::of(uri);
         if self.checks.get(&path)?.due != Due::No {
             self.analyse(&path);
@@ -245,7 +245,7 @@ impl Session {
     }
 
     /// The same, its figures in the units that the user wants to see.
-    pub fn look_in_wanted_units(&mut self, uri: &Url) -> Option<Snapshot> {
+    pub(crate) fn look_in_wanted_units(&mut self, uri: &Url) -> Option<Snapshot> {
         let snapshot = self.look(uri)?;
         let Some(units) = self.settings_of(&snapshot.analysis.path).units else {
             return Some(snapshot);
@@ -258,7 +258,7 @@ impl Session {
     }
 
     /// The text of a document that is open, read as it is now.
-    pub fn read_text(&mut self, uri: &Url) -> Option<TextSnapshot> {
+    pub(crate) fn read_text(&mut self, uri: &Url) -> Option<TextSnapshot> {
         let path = paths::of(uri);
         let standard = self.standard(&path);
         let text = self.documents.get(&path)?.text().clone();
@@ -288,7 +288,7 @@ impl Session {
 
     /// Any spec, open or not, analysed as it is now; or, in words, why it
     /// cannot be read.
-    pub fn read(&mut self, uri: &Url) -> Result<Arc<Analysis>, String> {
+    pub(crate) fn read(&mut self, uri: &Url) -> Result<Arc<Analysis>, String> {
         if let Some(snapshot) = self.look(uri) {
             return Ok(snapshot.analysis);
         }
@@ -299,12 +299,12 @@ impl Session {
     }
 
     /// The version of a document that is open.
-    pub fn version(&self, uri: &Url) -> Option<i32> {
+    pub(crate) fn version(&self, uri: &Url) -> Option<i32> {
         Some(self.documents.get(&paths::of(uri))?.version)
     }
 
     /// A document's findings and their number, which stays while they do.
-    pub fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Arc<Ready>>)> {
+    pub(crate) fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Arc<Ready>>)> {
         let snapshot = self.look(uri)?;
         let findings = self.prepared(&paths::of(uri), &snapshot);
         let fresh = self.fresh_number();
@@ -316,31 +316,31 @@ impl Session {
     }
 
     /// What was found when a document was last laid out.
-    pub fn layout(&mut self, uri: &Url) -> Option<&mut format::Memory> {
+    pub(crate) fn layout(&mut self, uri: &Url) -> Option<&mut format::Memory> {
         Some(&mut self.checks.get_mut(&paths::of(uri))?.layout)
     }
 
     /// The colours of a document as they were last sent.
-    pub fn colours(&mut self, uri: &Url) -> Option<&mut Coloured> {
+    pub(crate) fn colours(&mut self, uri: &Url) -> Option<&mut Coloured> {
         Some(&mut self.checks.get_mut(&paths::of(uri))?.coloured)
     }
 
     /// A number that was not given before.
-    pub fn fresh_number(&mut self) -> u64 {
+    pub(crate) fn fresh_number(&mut self) -> u64 {
         self.numbered += 1;
         self.numbered
     }
 
     /// The addresses of all open documents, in the order in which they were
     /// opened.
-    pub fn addresses(&self) -> Vec<Url> {
+    pub(crate) fn addresses(&self) -> Vec<Url> {
         let documents = self.documents.values();
         documents.map(|document| document.uri.clone()).collect()
     }
 
     /// The address of a path, spelled as the client spells it if it has the
     /// document open.
-    pub fn address(&self, path: &str) -> Option<Url> {
+    pub(crate) fn address(&self, path: &str) -> Option<Url> {
         match self.documents.get(path) {
             Some(document) => Some(document.uri.clone()),
             None => paths::address(path),
@@ -348,7 +348,7 @@ impl Session {
     }
 
     /// Tells the client that something went wrong inside.
-    pub fn report_fault(&self, what: &str) {
+    pub(crate) fn report_fault(&self, what: &str) {
         self.client_requests
             .log(format!("drylay met a fault of its own and goes on: {what}"));
     }

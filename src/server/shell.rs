@@ -14,14 +14,14 @@ use super::lifecycle::Lifecycle;
 
 /// A service that answers every request, also where the one inside panics or
 /// keeps silent, and that knows whether the client has said good-bye.
-pub struct Shell<S> {
+pub(crate) struct Shell<S> {
     inner: S,
     life: Arc<Lifecycle>,
 }
 
 impl<S> Shell<S> {
     /// Puts the shell around a service.
-    pub fn new(inner: S, life: Arc<Lifecycle>) -> Shell<S> {
+    pub(crate) fn new(inner: S, life: Arc<Lifecycle>) -> Shell<S> {
         Shell { inner, life }
     }
 }

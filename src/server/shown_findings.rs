@@ -14,7 +14,7 @@ type Counts = [usize; 3];
 /// How many findings there are to show in each part of a document, kept from
 /// one edit to the next: most parts are as they were.
 #[derive(Debug)]
-pub struct Weighed {
+pub(crate) struct Weighed {
     least: Severity,
     parts: Vec<Part>,
     /// Those of each part.
@@ -34,7 +34,7 @@ impl Default for Weighed {
 }
 
 /// The findings that are shown, in their order, and how many there would be.
-pub struct ShownFindings<'a> {
+pub(crate) struct ShownFindings<'a> {
     pub chosen: Vec<&'a Arc<Finding>>,
     pub of: usize,
 }
@@ -42,7 +42,7 @@ pub struct ShownFindings<'a> {
 impl Weighed {
     /// The gravest of the findings that weigh at least so much and that
     /// nobody has accepted, `most` of them.
-    pub fn shown_findings<'a>(
+    pub(crate) fn shown_findings<'a>(
         &mut self,
         findings: &'a FindingList,
         least: Severity,

@@ -6,7 +6,10 @@ use super::session::Session;
 use crate::ide;
 
 /// The form, with the part being written.
-pub fn answer(session: &mut Session, at: &TextDocumentPositionParams) -> Option<SignatureHelp> {
+pub(crate) fn answer(
+    session: &mut Session,
+    at: &TextDocumentPositionParams,
+) -> Option<SignatureHelp> {
     let snapshot = session.look(&at.text_document.uri)?;
     let found = ide::signature(&snapshot.analysis, snapshot.own()?.offset(at.position))?;
     let active = found.active.map(|active| active as u32);

@@ -7,7 +7,7 @@ use crate::analysis::{Analysis, File};
 use crate::text::Encoding;
 
 /// A document's analysis, seen by a client.
-pub struct Snapshot {
+pub(crate) struct Snapshot {
     /// The analysis.
     pub analysis: Arc<Analysis>,
     /// What the client counts columns in.
@@ -16,7 +16,7 @@ pub struct Snapshot {
 
 impl Snapshot {
     /// One of the files that the analysis read; 0 is the document itself.
-    pub fn file(&self, index: usize) -> Option<(&str, Counted<'_>)> {
+    pub(crate) fn file(&self, index: usize) -> Option<(&str, Counted<'_>)> {
         let file = self.analysis.files.get(index)?;
         let counted = Counted {
             text: &file.tree.text,
@@ -27,14 +27,14 @@ impl Snapshot {
     }
 
     /// The document itself.
-    pub fn own(&self) -> Option<Counted<'_>> {
+    pub(crate) fn own(&self) -> Option<Counted<'_>> {
         self.file(0).map(|(_, counted)| counted)
     }
 }
 
 /// A document's text as it was read, seen by a client. Nothing is worked out
 /// of it yet, and what needs no more does not wait for that.
-pub struct TextSnapshot {
+pub(crate) struct TextSnapshot {
     /// The text, its tree and its lines.
     pub file: File,
     /// What the client counts columns in.
@@ -43,7 +43,7 @@ pub struct TextSnapshot {
 
 impl TextSnapshot {
     /// The text, its columns counted.
-    pub fn text(&self) -> Counted<'_> {
+    pub(crate) fn text(&self) -> Counted<'_> {
         Counted {
             text: &self.file.tree.text,
             lines: &self.file.lines,

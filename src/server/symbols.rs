@@ -8,7 +8,11 @@ use super::session::Session;
 use crate::ide::{self, Symbol};
 
 /// The outline, written.
-pub fn answer(session: &mut Session, params: &DocumentSymbolParams, to: &mut String) -> Option<()> {
+pub(crate) fn answer(
+    session: &mut Session,
+    params: &DocumentSymbolParams,
+    to: &mut String,
+) -> Option<()> {
     let snapshot = session.look(&params.text_document.uri)?;
     let text = snapshot.own()?;
     let symbols = ide::symbols(&snapshot.analysis);
@@ -39,7 +43,7 @@ fn write(symbol: &Symbol, text: Counted<'_>, to: &mut String) {
 }
 
 /// Editors draw a sign for each of the protocol's kinds; these look least odd.
-pub fn kind(kind: ide::SymbolKind) -> SymbolKind {
+pub(crate) fn kind(kind: ide::SymbolKind) -> SymbolKind {
     match kind {
         ide::SymbolKind::Heading => SymbolKind::PACKAGE,
         ide::SymbolKind::Let => SymbolKind::CONSTANT,

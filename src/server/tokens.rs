@@ -18,7 +18,7 @@ type Numbers = [u32; 5];
 
 /// The colours of a document as they were last sent.
 #[derive(Debug, Default)]
-pub struct Coloured {
+pub(crate) struct Coloured {
     colours: ide::Colours,
     sections: PerSection<Arc<Encoded>>,
     sent: Option<(u64, Vec<Run>)>,
@@ -46,7 +46,7 @@ struct Run {
 }
 
 /// The kinds of token, in the order of their numbers.
-pub fn legend() -> SemanticTokensLegend {
+pub(crate) fn legend() -> SemanticTokensLegend {
     SemanticTokensLegend {
         token_types: TokenKind::ALL.map(kind).to_vec(),
         token_modifiers: vec![SemanticTokenModifier::DEFINITION],
@@ -54,7 +54,11 @@ pub fn legend() -> SemanticTokensLegend {
 }
 
 /// All colours of a document, written.
-pub fn full(session: &mut Session, params: &SemanticTokensParams, to: &mut String) -> Option<()> {
+pub(crate) fn full(
+    session: &mut Session,
+    params: &SemanticTokensParams,
+    to: &mut String,
+) -> Option<()> {
     let uri = &params.text_document.uri;
     let (snapshot, number) = (session.read_text(uri)?, session.fresh_number());
     let coloured = session.colours(uri)?;
@@ -65,7 +69,7 @@ pub fn full(session: &mut Session, params: &SemanticTokensParams, to: &mut Strin
 }
 
 /// The colours of a range, written.
-pub fn range(
+pub(crate) fn range(
     session: &mut Session,
     params: &SemanticTokensRangeParams,
     to: &mut String,
@@ -84,7 +88,7 @@ pub fn range(
 
 /// What has changed since the colours with a number, written; all if those
 /// are gone.
-pub fn delta(
+pub(crate) fn delta(
     session: &mut Session,
     params: &SemanticTokensDeltaParams,
     to: &mut String,

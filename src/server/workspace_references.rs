@@ -12,10 +12,10 @@ use crate::host::{text_at, today};
 use crate::text::Span;
 
 /// A place of a name: the path of its file, and where in it.
-pub type Spot = (String, Span);
+pub(crate) type Spot = (String, Span);
 
 /// What a name is asked for.
-pub struct Question<'a> {
+pub(crate) struct Question<'a> {
     /// Words that matter besides the name.
     pub others: &'a [&'a str],
     /// How far a spec that is not open must be known.
@@ -26,7 +26,7 @@ pub struct Question<'a> {
 
 /// How far a spec is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Known {
+pub(crate) enum Known {
     /// Its words only; its job is empty.
     Words,
     /// All of it.
@@ -40,7 +40,7 @@ pub enum Known {
 /// such a place and in which, or in what it uses, the name or another word
 /// that matters is written. Only one spec is held at a time. A question that
 /// nobody waits for any more ends between two specs.
-pub fn everywhere<E>(
+pub(crate) fn everywhere<E>(
     session: &mut Session,
     first: &Snapshot,
     offset: u32,

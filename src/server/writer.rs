@@ -19,7 +19,7 @@ use super::frames;
 
 /// What waits to be written, in order.
 #[derive(Default)]
-pub struct Writer {
+pub(crate) struct Writer {
     waiting: Mutex<Waiting>,
     changed: Condvar,
 }
@@ -39,7 +39,7 @@ impl Waiting {
 }
 
 /// A document's findings, to be written.
-pub struct Published {
+pub(crate) struct Published {
     /// The document.
     pub uri: Url,
     /// Its version, if it is open.
@@ -68,7 +68,7 @@ impl Published {
 impl Writer {
     /// A queue that a thread writes to `out`. When writing fails, the client
     /// is gone: the writer takes nothing more, and `when_broken` is called.
-    pub fn to(
+    pub(crate) fn to(
         out: impl Write + Send + 'static,
         when_broken: impl FnOnce() + Send + 'static,
     ) -> Arc<Writer> {
@@ -82,14 +82,14 @@ impl Writer {
     }
 
     /// Puts a message in; what cannot be written as JSON is left out.
-    pub fn send(&self, message: &impl Serialize) {
+    pub(crate) fn send(&self, message: &impl Serialize) {
         if let Ok(body) = serde_json::to_string(message) {
             self.send_written(body);
         }
     }
 
     /// Puts a message in that is written already.
-    pub fn send_written(&self, body: String) {
+    pub(crate) fn send_written(&self, body: String) {
         let mut waiting = self.lock();
         if !waiting.broken {
             waiting.messages.push_back(body.into_bytes());
@@ -98,7 +98,7 @@ impl Writer {
     }
 
     /// Puts a document's findings in, in place of older ones that still wait.
-    pub fn publish(&self, findings: Published) {
+    pub(crate) fn publish(&self, findings: Published) {
         let mut waiting = self.lock();
         if !waiting.broken {
             waiting.findings.insert(findings.uri.clone(), findings);
@@ -107,7 +107,7 @@ impl Writer {
     }
 
     /// Waits until all is written, but no longer than `limit`.
-    pub fn finish(&self, limit: Duration) {
+    pub(crate) fn finish(&self, limit: Duration) {
         let end = Instant::now() + limit;
         let mut waiting = self.lock();
         while !waiting.broken && (waiting.writing || !waiting.is_empty()) {

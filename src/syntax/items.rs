@@ -12,7 +12,7 @@ use crate::text::Span;
 
 impl Reader<'_> {
     /// The items of one phrase.
-    pub fn items(&mut self, pairs: Pairs<'_, Rule>) -> Vec<Item> {
+    pub(crate) fn items(&mut self, pairs: Pairs<'_, Rule>) -> Vec<Item> {
         let mut items: Vec<Item> = Vec::new();
         for pair in pairs {
             let span = span_of(&pair);

@@ -29,7 +29,7 @@ struct Tentative {
 
 impl<'t> LogicalLine<'t> {
     /// The first logical line of a text.
-    pub fn first_of(text: &'t str) -> Self {
+    pub(crate) fn first_of(text: &'t str) -> Self {
         let first = PhysicalLine::first_of(text);
         let (mut start, mut end) = (0, first.length);
         let (mut line, mut depth, mut too_deep) = (first, 0, None);

@@ -22,7 +22,7 @@ pub(super) struct OpenEnds {
 impl OpenEnds {
     /// Goes through a line at whose start `depth` parentheses are open. What
     /// is text and what a comment is decided as the grammar decides it.
-    pub fn of(line: &str, depth: u32) -> Self {
+    pub(crate) fn of(line: &str, depth: u32) -> Self {
         let mut open = Self {
             depth,
             level: depth == 0,

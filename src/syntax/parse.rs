@@ -47,7 +47,7 @@ pub(super) struct Placing {
 impl Placing {
     /// Nothing placed yet; names count on from `next_id`, places from
     /// `start`.
-    pub fn counting_from(next_id: u32, start: u32) -> Self {
+    pub(crate) fn counting_from(next_id: u32, start: u32) -> Self {
         Self {
             sections: Vec::new(),
             start,
@@ -57,12 +57,12 @@ impl Placing {
     }
 
     /// Puts a section that keeps its name.
-    pub fn put(&mut self, known: &Placed) {
+    pub(crate) fn put(&mut self, known: &Placed) {
         self.place(known.id, Arc::clone(&known.section));
     }
 
     /// Puts a section that was read, under its name, or else a new one.
-    pub fn put_read(&mut self, name: Option<SectionId>, read: ReadSection) {
+    pub(crate) fn put_read(&mut self, name: Option<SectionId>, read: ReadSection) {
         self.parsed_lines += read.parsed_lines;
         let name = name.unwrap_or_else(|| {
             let new = SectionId(self.next_id);
@@ -79,7 +79,7 @@ impl Placing {
     }
 
     /// The tree of all that was placed.
-    pub fn into_tree(self, text: Text) -> Tree {
+    pub(crate) fn into_tree(self, text: Text) -> Tree {
         let Self {
             sections,
             next_id,

@@ -20,7 +20,7 @@ pub(super) struct Reader<'t> {
 
 impl<'t> Reader<'t> {
     /// Before anything of the line is read.
-    pub fn new(text: &'t str) -> Self {
+    pub(crate) fn new(text: &'t str) -> Self {
         Self {
             text,
             comments: Vec::new(),
@@ -30,7 +30,7 @@ impl<'t> Reader<'t> {
 
     /// The phrases and the commas between them: one phrase more than commas,
     /// unless there is nothing at all. `at` is where an empty first phrase stands.
-    pub fn phrases(&mut self, pairs: Pairs<'_, Rule>, at: u32) -> (Vec<Phrase>, Vec<Span>) {
+    pub(crate) fn phrases(&mut self, pairs: Pairs<'_, Rule>, at: u32) -> (Vec<Phrase>, Vec<Span>) {
         let mut phrases = Vec::new();
         let mut commas: Vec<Span> = Vec::new();
         let mut phrase = None;
@@ -74,7 +74,7 @@ impl<'t> Reader<'t> {
     }
 
     /// The phrases inside a parenthesis, in which no place may stay empty.
-    pub fn group(&mut self, group: Pair<'_, Rule>) -> Vec<Phrase> {
+    pub(crate) fn group(&mut self, group: Pair<'_, Rule>) -> Vec<Phrase> {
         let whole = span_of(&group);
         let opening = Span::new(whole.start, whole.start + 1);
         let inner = group.into_inner();
@@ -96,7 +96,7 @@ impl<'t> Reader<'t> {
 
     /// Notes a comment. A `#` that touches a digit is rarely meant as one,
     /// unless nothing but a comment could start there.
-    pub fn comment(&mut self, pair: &Pair<'_, Rule>) {
+    pub(crate) fn comment(&mut self, pair: &Pair<'_, Rule>) {
         let comment = span_of(pair);
         let mark = Span::new(comment.start, comment.start + 1);
         let before = Span::new(0, mark.start).slice(self.text);
@@ -111,7 +111,7 @@ impl<'t> Reader<'t> {
     }
 
     /// Notes a fault.
-    pub fn fault(&mut self, span: Span, kind: FaultKind) {
+    pub(crate) fn fault(&mut self, span: Span, kind: FaultKind) {
         self.faults.push(Fault { span, kind });
     }
 }

@@ -13,7 +13,7 @@ pub(super) struct PhysicalLine<'t> {
 
 impl<'t> PhysicalLine<'t> {
     /// The first line of a text. `\n`, `\r\n` and a lone `\r` end a line.
-    pub fn first_of(text: &'t str) -> Self {
+    pub(crate) fn first_of(text: &'t str) -> Self {
         let ends_line = |byte: &u8| matches!(byte, b'\n' | b'\r');
         let bytes = text.as_bytes();
         let end = bytes.iter().position(ends_line).unwrap_or(bytes.len());
@@ -27,24 +27,24 @@ impl<'t> PhysicalLine<'t> {
     }
 
     /// How far it is indented, in columns.
-    pub fn width(&self) -> u32 {
+    pub(crate) fn width(&self) -> u32 {
         width(indent(self.content))
     }
 
     /// What follows its indent.
-    pub fn words(&self) -> &'t str {
+    pub(crate) fn words(&self) -> &'t str {
         self.content
             .get(indent(self.content).len()..)
             .unwrap_or_default()
     }
 
     /// True if it has more than blanks and a comment.
-    pub fn has_words(&self) -> bool {
+    pub(crate) fn has_words(&self) -> bool {
         !matches!(self.words().as_bytes().first(), None | Some(b'#'))
     }
 
     /// True for a comment that starts at column 0.
-    pub fn is_comment_at_margin(&self) -> bool {
+    pub(crate) fn is_comment_at_margin(&self) -> bool {
         self.width() == 0 && self.words().starts_with('#')
     }
 }

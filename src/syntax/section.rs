@@ -23,7 +23,7 @@ pub(super) struct ReadSection {
 
 impl ReadSection {
     /// Reads the text of one section, taking lines that are known as they are.
-    pub fn of(text: &str, known: &KnownLines<'_>) -> Self {
+    pub(crate) fn of(text: &str, known: &KnownLines<'_>) -> Self {
         let mut lines = Vec::new();
         let (mut start, mut parsed_lines) = (0, 0);
         for logical in logical_lines(text) {

@@ -18,7 +18,7 @@ pub(super) struct Kept {
 impl Kept {
     /// What stays of a tree when its text becomes `new`, with which it has
     /// that much in common.
-    pub fn between(old: &Tree, new: &str, common: Common) -> Self {
+    pub(crate) fn between(old: &Tree, new: &str, common: Common) -> Self {
         let (old_bytes, new_bytes) = (old.text.as_bytes(), new.as_bytes());
         let (before, after) = (common.start, common.end);
         // Where a section ends depends on the line after it, and on which

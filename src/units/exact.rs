@@ -9,7 +9,7 @@ use std::cmp::Ordering;
 use num_rational::Ratio;
 
 /// An exact fraction.
-pub type Fraction = Ratio<i128>;
+pub(crate) type Fraction = Ratio<i128>;
 
 /// A fraction as a number holds it. It may lie at any word in memory, where a
 /// [`Fraction`] takes up room so as to lie at every other one; there are very
@@ -31,7 +31,7 @@ impl Held {
 }
 
 /// `numerator / denominator` in lowest terms.
-pub fn reduced(numerator: i128, denominator: i128) -> Option<Fraction> {
+pub(crate) fn reduced(numerator: i128, denominator: i128) -> Option<Fraction> {
     let divisor = i128::try_from(common_divisor(numerator, denominator)).ok()?;
     if denominator == 0 || divisor == 0 {
         return None;
@@ -55,7 +55,7 @@ pub(super) const fn constant(numerator: i128, denominator: i128) -> Fraction {
 }
 
 /// The sum of two fractions.
-pub fn sum(a: Fraction, b: Fraction) -> Option<Fraction> {
+pub(crate) fn sum(a: Fraction, b: Fraction) -> Option<Fraction> {
     let shared = i128::try_from(common_divisor(*a.denom(), *b.denom())).ok()?;
     let a_share = a.denom().checked_div(shared)?;
     let b_share = b.denom().checked_div(shared)?;
@@ -65,12 +65,12 @@ pub fn sum(a: Fraction, b: Fraction) -> Option<Fraction> {
 }
 
 /// The fraction below zero by as much as this one is above.
-pub fn negated(a: Fraction) -> Option<Fraction> {
+pub(crate) fn negated(a: Fraction) -> Option<Fraction> {
     Some(Ratio::new_raw(a.numer().checked_neg()?, *a.denom()))
 }
 
 /// The product of two fractions.
-pub fn product(a: Fraction, b: Fraction) -> Option<Fraction> {
+pub(crate) fn product(a: Fraction, b: Fraction) -> Option<Fraction> {
     // Crosswise in lowest terms first, so that only a result too large overflows.
     let left = reduced(*a.numer(), *b.denom())?;
     let right = reduced(*b.numer(), *a.denom())?;
@@ -81,17 +81,17 @@ pub fn product(a: Fraction, b: Fraction) -> Option<Fraction> {
 }
 
 /// The quotient of two fractions; nothing if `b` is zero.
-pub fn quotient(a: Fraction, b: Fraction) -> Option<Fraction> {
+pub(crate) fn quotient(a: Fraction, b: Fraction) -> Option<Fraction> {
     product(a, reduced(*b.denom(), *b.numer())?)
 }
 
 /// The largest whole number not above the fraction.
-pub fn floor(a: Fraction) -> Option<i128> {
+pub(crate) fn floor(a: Fraction) -> Option<i128> {
     a.numer().checked_div_euclid(*a.denom())
 }
 
 /// Which of two fractions is greater, exactly.
-pub fn order(a: Fraction, b: Fraction) -> Option<Ordering> {
+pub(crate) fn order(a: Fraction, b: Fraction) -> Option<Ordering> {
     if *a.denom() <= 0 || *b.denom() <= 0 {
         return None;
     }

@@ -11,7 +11,7 @@ const LARGEST_ERROR: f64 = 1e-3;
 const ALL_WHOLE: f64 = 4_503_599_627_370_496.0;
 
 /// The nearest whole number; from half way, the one further from zero.
-pub fn nearest(value: f64) -> f64 {
+pub(crate) fn nearest(value: f64) -> f64 {
     let size = value.abs();
     if size >= ALL_WHOLE {
         return value;

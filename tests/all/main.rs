@@ -7,6 +7,8 @@
     clippy::panic,
     clippy::unwrap_used
 )]
+// Nothing leaves a test.
+#![allow(unreachable_pub)]
 
 mod as_built;
 mod at_limits;

@@ -3,6 +3,8 @@
 
 // A measurement may stop where it fails.
 #![allow(clippy::expect_used, clippy::indexing_slicing)]
+// Nothing leaves a benchmark.
+#![allow(unreachable_pub)]
 
 mod workload;
 

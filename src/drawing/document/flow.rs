@@ -36,7 +36,7 @@ struct Flow<'d> {
 }
 
 /// The pages of a document.
-pub fn pages(document: &Document) -> Vec<Drawing> {
+pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
     let (height, width) = document.size.sides();
     let panel = Panel {
         low: Point::new(SIDE, FOOT),

@@ -24,7 +24,7 @@ const TICK: f64 = 4.2;
 const MEASURE: f64 = 150.0;
 
 /// What is not parted.
-pub enum Piece<'d> {
+pub(crate) enum Piece<'d> {
     /// A line with its height, what is drawn of it from its upper left corner,
     /// and whether the next one stays with it.
     Line(Line),
@@ -39,7 +39,7 @@ pub enum Piece<'d> {
 
 /// A line.
 #[derive(Clone)]
-pub struct Line {
+pub(crate) struct Line {
     /// How high it is, the white over it included.
     pub height: f64,
     /// Of that, the white that falls away at the top of a page.
@@ -52,7 +52,7 @@ pub struct Line {
 
 impl Line {
     /// It as it stands on a page, its upper left corner here.
-    pub fn at(&self, corner: Point) -> impl Iterator<Item = Item> + '_ {
+    pub(crate) fn at(&self, corner: Point) -> impl Iterator<Item = Item> + '_ {
         let by = corner - Point::ORIGIN;
         let marks = self.marks.iter();
         marks.map(move |mark| sheet_item(None, crate::drawing::beside::moved(mark, by)))
@@ -60,7 +60,7 @@ impl Line {
 }
 
 /// A document in pieces, for a page so wide.
-pub fn pieces(document: &Document, width: f64) -> Vec<Piece<'_>> {
+pub(crate) fn pieces(document: &Document, width: f64) -> Vec<Piece<'_>> {
     let mut pieces = Vec::new();
     for block in &document.blocks {
         match block {

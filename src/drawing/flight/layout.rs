@@ -13,17 +13,17 @@ use crate::units::System;
 const MARGIN: f64 = 8.0;
 const GAP: f64 = 8.0;
 /// The column of levels at the left.
-pub const LEVELS: f64 = 30.0;
+pub(crate) const LEVELS: f64 = 30.0;
 /// From the heading down to the highest thing that is drawn: what is said of
 /// the flight, and the goings.
-pub const OVER: f64 = HEADING + 20.0;
+pub(crate) const OVER: f64 = HEADING + 20.0;
 /// What is kept under the lowest.
 const UNDER: f64 = 7.0;
 /// The largest picture: what is drawn larger shows no more.
 const LARGEST: f64 = 8.0;
 
 /// The flights of a job on their sheets.
-pub struct Layout<'c, 'j> {
+pub(crate) struct Layout<'c, 'j> {
     /// The scale of all of them.
     pub scale: Scale,
     /// Where they start.
@@ -35,7 +35,7 @@ pub struct Layout<'c, 'j> {
 }
 
 /// A flight on its sheet.
-pub struct Block<'c, 'j> {
+pub(crate) struct Block<'c, 'j> {
     /// What it shows.
     pub profile: &'c Profile<'j>,
     /// Its upper edge.
@@ -48,7 +48,11 @@ pub struct Block<'c, 'j> {
 
 impl<'c, 'j> Layout<'c, 'j> {
     /// The largest usual scale at which the longest and the highest fit.
-    pub fn of(profiles: &'c [Profile<'j>], analysis: &Analysis, sheet: &Sheet) -> Layout<'c, 'j> {
+    pub(crate) fn of(
+        profiles: &'c [Profile<'j>],
+        analysis: &Analysis,
+        sheet: &Sheet,
+    ) -> Layout<'c, 'j> {
         let width = sheet.plan.width() - 2.0 * MARGIN;
         let low = sheet.plan.low.y + MARGIN / 2.0;
         let mut high = sheet.plan.high.y - MARGIN / 2.0;
@@ -113,19 +117,19 @@ impl<'c, 'j> Layout<'c, 'j> {
     }
 
     /// Millimetres of paper to a metre.
-    pub fn per_metre(&self) -> f64 {
+    pub(crate) fn per_metre(&self) -> f64 {
         1000.0 / self.scale.ratio
     }
 }
 
 /// How deep what a surface is built of goes, as far as that is known.
-pub fn depth(surface: &Surface) -> f64 {
+pub(crate) fn depth(surface: &Surface) -> f64 {
     let layers = surface.build.iter().flat_map(|build| &build.value.layers);
     layers.map(Layer::thickness_m).sum()
 }
 
 /// The lowest and the highest level of what is drawn.
-pub fn heights(profile: &Profile<'_>) -> (f64, f64) {
+pub(crate) fn heights(profile: &Profile<'_>) -> (f64, f64) {
     let pieces = profile.parts.iter().flat_map(|part| part.pieces.iter());
     let corners = pieces.flatten().map(|corner| corner.y);
     let ends = profile.ends.iter().flat_map(|end| {

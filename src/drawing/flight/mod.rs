@@ -19,14 +19,14 @@ use crate::geometry::Point;
 use crate::text::capital;
 
 /// How many sheets the flights of a job take.
-pub fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
+pub(crate) fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
     let profiles = profiles(analysis);
     Layout::of(&profiles, analysis, sheet).pages.len()
 }
 
 /// The flights of a job on sheets like the plan's; none where none is known.
 /// `before` sheets come before them, and there are `count` in all.
-pub fn flights(
+pub(crate) fn flights(
     analysis: &Analysis,
     source: &str,
     sheet: &Sheet,

@@ -11,7 +11,7 @@ use crate::quantities::{Flight, StepsFigures};
 const STUB: f64 = 0.5;
 
 /// A flight as it is cut.
-pub struct Profile<'j> {
+pub(crate) struct Profile<'j> {
     /// The section.
     pub own: &'j Steps,
     /// Its figures.
@@ -25,7 +25,7 @@ pub struct Profile<'j> {
 }
 
 /// What lies at an end of a flight.
-pub struct End<'j> {
+pub(crate) struct End<'j> {
     /// What it is called.
     pub name: String,
     /// The surface, if it is one.
@@ -39,7 +39,7 @@ pub struct End<'j> {
 }
 
 /// Something that a flight is built of.
-pub struct Part<'j> {
+pub(crate) struct Part<'j> {
     /// What kind of thing.
     pub word: &'static str,
     /// What it is made of.
@@ -54,7 +54,7 @@ pub struct Part<'j> {
 
 impl End<'_> {
     /// The level at a place along the climb.
-    pub fn level(&self, x: f64) -> f64 {
+    pub(crate) fn level(&self, x: f64) -> f64 {
         let ((from, to), (start, end)) = (self.span, self.levels);
         let run = to - from;
         if run.abs() < 1e-9 {
@@ -66,7 +66,11 @@ impl End<'_> {
 
 impl<'j> Profile<'j> {
     /// That of a flight; `None` where it is not known.
-    pub fn of(job: &'j Job, own: &'j Steps, figures: &'j StepsFigures) -> Option<Profile<'j>> {
+    pub(crate) fn of(
+        job: &'j Job,
+        own: &'j Steps,
+        figures: &'j StepsFigures,
+    ) -> Option<Profile<'j>> {
         let flight = figures.flight.as_ref()?;
         let known = [flight.run_m, flight.foot_m, flight.top_m, flight.riser_m];
         if known.iter().any(|own| !own.is_finite()) {
@@ -93,7 +97,7 @@ impl<'j> Profile<'j> {
     }
 
     /// The nosing of a riser, counted from the lowest.
-    pub fn nosing(&self, index: u32) -> Point {
+    pub(crate) fn nosing(&self, index: u32) -> Point {
         Shape::of(self.own, self.flight).nosing(index)
     }
 }

@@ -26,7 +26,7 @@ const GOINGS: f64 = 6.0;
 const STROKE: f64 = 1.8;
 
 /// A flight on the paper.
-pub struct Side<'l> {
+pub(crate) struct Side<'l> {
     block: &'l Block<'l, 'l>,
     per_metre: f64,
     /// The foot of the flight at level 0 on the paper.
@@ -39,7 +39,7 @@ pub struct Side<'l> {
 
 impl<'l> Side<'l> {
     /// That of a block.
-    pub fn of(layout: &Layout<'_, '_>, block: &'l Block<'l, 'l>) -> Side<'l> {
+    pub(crate) fn of(layout: &Layout<'_, '_>, block: &'l Block<'l, 'l>) -> Side<'l> {
         let per_metre = layout.per_metre();
         let profile = block.profile;
         let (_, most) = heights(profile);
@@ -64,7 +64,7 @@ impl<'l> Side<'l> {
     }
 
     /// Draws it, and says what it is.
-    pub fn draw(&self, further: &mut Further) {
+    pub(crate) fn draw(&self, further: &mut Further) {
         for end in &self.profile().ends {
             self.courses(further, end);
         }

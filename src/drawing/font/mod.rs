@@ -14,10 +14,10 @@ pub enum Face {
 }
 
 /// The name by which a drawing asks for the type.
-pub const FAMILY: &str = "Barlow Semi Condensed";
+pub(crate) const FAMILY: &str = "Barlow Semi Condensed";
 
 /// The parts that the font divides an em into.
-pub const EM: f64 = 1000.0;
+pub(crate) const EM: f64 = 1000.0;
 
 impl Face {
     /// Both.
@@ -67,7 +67,7 @@ impl Face {
 }
 
 /// How far a letter moves the line on, in ems.
-pub fn advance(face: Face, letter: char) -> f64 {
+pub(crate) fn advance(face: Face, letter: char) -> f64 {
     let width = face.font().and_then(|font| {
         let glyph = ttf_parser::GlyphId(face.glyph(letter));
         font.glyph_hor_advance(glyph)

@@ -11,7 +11,7 @@ use crate::quantities::{Course, CoursePiece, DrainFigures};
 const NEAR: f64 = 0.6;
 
 /// Drains from a head down as far as one leads on to the next.
-pub struct Chain<'j> {
+pub(crate) struct Chain<'j> {
     /// The runs, from the head down.
     pub runs: Vec<Run<'j>>,
     /// What stands on the way, or comes in there.
@@ -22,7 +22,7 @@ pub struct Chain<'j> {
 
 /// A run with its place in the chain.
 #[derive(Clone)]
-pub struct Run<'j> {
+pub(crate) struct Run<'j> {
     /// The drain.
     pub drain: &'j Drain,
     /// Its figures.
@@ -34,7 +34,7 @@ pub struct Run<'j> {
 }
 
 /// Something at a point of the chain.
-pub struct Stop<'j> {
+pub(crate) struct Stop<'j> {
     /// The drain that stands or comes in there.
     pub drain: &'j Drain,
     /// Its figures.
@@ -45,12 +45,12 @@ pub struct Stop<'j> {
 
 impl Run<'_> {
     /// How far from the head of the chain it ends, in metres.
-    pub fn to_m(&self) -> f64 {
+    pub(crate) fn to_m(&self) -> f64 {
         self.from_m + self.course.length()
     }
 
     /// The level of its bottom so far from its own head.
-    pub fn invert(&self, along: f64) -> Option<f64> {
+    pub(crate) fn invert(&self, along: f64) -> Option<f64> {
         let head = self.figures.head_m?;
         let level = match (self.figures.fall, self.figures.outlet_m) {
             (Some(fall), _) => head - fall * along,
@@ -64,7 +64,7 @@ impl Run<'_> {
     }
 
     /// The level of the top of a pipe so far from its own head.
-    pub fn crown(&self, along: f64) -> Option<f64> {
+    pub(crate) fn crown(&self, along: f64) -> Option<f64> {
         if self.drain.kind() != Some(DrainKind::Pipe) {
             return None;
         }
@@ -73,7 +73,7 @@ impl Run<'_> {
     }
 
     /// Its pieces, each with the levels of the finish or ground at both ends.
-    pub fn tops(&self) -> impl Iterator<Item = (&CoursePiece, Option<(f64, f64)>)> {
+    pub(crate) fn tops(&self) -> impl Iterator<Item = (&CoursePiece, Option<(f64, f64)>)> {
         self.course.pieces.iter().map(|piece| {
             let levels = piece.top.map(|top| {
                 let edge = &piece.edge;
@@ -87,12 +87,12 @@ impl Run<'_> {
 
 impl Chain<'_> {
     /// How long it is, in metres.
-    pub fn length(&self) -> f64 {
+    pub(crate) fn length(&self) -> f64 {
         self.runs.last().map_or(0.0, Run::to_m)
     }
 
     /// Every level that is known of it.
-    pub fn levels(&self) -> Vec<f64> {
+    pub(crate) fn levels(&self) -> Vec<f64> {
         let mut levels = Vec::new();
         for run in &self.runs {
             for along in [0.0, run.course.length()] {
@@ -133,7 +133,7 @@ fn runs(analysis: &Analysis) -> Vec<Option<Run<'_>>> {
 }
 
 /// The chains of a job, the longest first, each run in one of them.
-pub fn chains(analysis: &Analysis) -> Vec<Chain<'_>> {
+pub(crate) fn chains(analysis: &Analysis) -> Vec<Chain<'_>> {
     let runs = runs(analysis);
     let names: Vec<&str> = analysis
         .job

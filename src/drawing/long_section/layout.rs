@@ -15,23 +15,23 @@ use crate::units::System;
 const MARGIN: f64 = 8.0;
 const GAP: f64 = 8.0;
 /// The column of captions and levels at the left.
-pub const CAPTIONS: f64 = 30.0;
+pub(crate) const CAPTIONS: f64 = 30.0;
 /// The room past the last station.
 const PAST: f64 = 8.0;
 /// The longest name of a station over the picture.
-pub const LONGEST_NAME: f64 = 22.0;
+pub(crate) const LONGEST_NAME: f64 = 22.0;
 /// The least and the most that heights take on the paper.
 const LEAST_HIGH: f64 = 12.0;
 const MOST_HIGH: f64 = 100.0;
 /// What they want where several stand on a sheet.
 const WANTED_HIGH: f64 = 30.0;
 /// The white over and under what is drawn.
-pub const AIR: f64 = 5.0;
+pub(crate) const AIR: f64 = 5.0;
 /// The most times that heights are drawn longer than lengths.
 const MOST: f64 = 10.0;
 
 /// The long sections of a job on their sheets.
-pub struct Layout<'c, 'j> {
+pub(crate) struct Layout<'c, 'j> {
     /// The scale of lengths.
     pub along: Scale,
     /// How many times as long heights are drawn.
@@ -45,7 +45,7 @@ pub struct Layout<'c, 'j> {
 }
 
 /// A long section on its sheet.
-pub struct Block<'c, 'j> {
+pub(crate) struct Block<'c, 'j> {
     /// What it shows.
     pub chain: &'c Chain<'j>,
     /// Where its levels are told.
@@ -65,7 +65,11 @@ pub struct Block<'c, 'j> {
 impl<'c, 'j> Layout<'c, 'j> {
     /// Those of chains, on sheets like this one; a chain of which no level is
     /// known is left out.
-    pub fn of(chains: &'c [Chain<'j>], analysis: &Analysis, sheet: &Sheet) -> Layout<'c, 'j> {
+    pub(crate) fn of(
+        chains: &'c [Chain<'j>],
+        analysis: &Analysis,
+        sheet: &Sheet,
+    ) -> Layout<'c, 'j> {
         let system = analysis.job.heading.system();
         let known: Vec<(&Chain<'j>, (f64, f64))> = chains
             .iter()
@@ -135,22 +139,22 @@ impl<'c, 'j> Layout<'c, 'j> {
     }
 
     /// Millimetres of paper to a metre along.
-    pub fn along_per_metre(&self) -> f64 {
+    pub(crate) fn along_per_metre(&self) -> f64 {
         per_metre(&self.along)
     }
 
     /// Millimetres of paper to a metre of height.
-    pub fn upright_per_metre(&self) -> f64 {
+    pub(crate) fn upright_per_metre(&self) -> f64 {
         per_metre(&self.along) * f64::from(self.heights)
     }
 
     /// Where the head of each chain stands.
-    pub fn start(&self) -> f64 {
+    pub(crate) fn start(&self) -> f64 {
         self.left + CAPTIONS
     }
 
     /// Where the columns may end.
-    pub fn end(&self) -> f64 {
+    pub(crate) fn end(&self) -> f64 {
         self.left + self.width
     }
 }

@@ -22,7 +22,7 @@ use crate::geometry::Point;
 use crate::text::capital;
 
 /// How many sheets the long sections of a job take.
-pub fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
+pub(crate) fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
     let chains = chains(analysis);
     Layout::of(&chains, analysis, sheet).pages.len()
 }
@@ -30,7 +30,7 @@ pub fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
 /// The long sections of a job on sheets like the plan's; none where no level
 /// of a drain is known. `before` sheets come before them, and there are
 /// `count` in all.
-pub fn long_sections(
+pub(crate) fn long_sections(
     analysis: &Analysis,
     source: &str,
     sheet: &Sheet,

@@ -26,7 +26,7 @@ const TICKS: u32 = 24;
 const TICK: f64 = 7.0;
 
 /// How far a pit goes to each side along the run, in metres.
-pub fn half_width(stop: &Stop<'_>) -> f64 {
+pub(crate) fn half_width(stop: &Stop<'_>) -> f64 {
     match stop.drain.body.as_ref().map(|body| &body.value) {
         Some(DrainBody::Soakaway { pit, .. }) => match pit {
             Pit::Box(long, wide) => 0.5 * f64::max(long.value.si(), wide.value.si()),
@@ -37,7 +37,7 @@ pub fn half_width(stop: &Stop<'_>) -> f64 {
 }
 
 /// The level of the bottom of a pit, as far as it is known.
-pub fn bottom(stop: &Stop<'_>) -> Option<f64> {
+pub(crate) fn bottom(stop: &Stop<'_>) -> Option<f64> {
     let Some(DrainBody::Soakaway { deep, .. }) = stop.drain.body.as_ref().map(|body| &body.value)
     else {
         return None;
@@ -46,7 +46,7 @@ pub fn bottom(stop: &Stop<'_>) -> Option<f64> {
 }
 
 /// How the levels and lengths of a chain lie on the paper.
-pub struct Frame {
+pub(crate) struct Frame {
     start: f64,
     along: f64,
     upright: f64,
@@ -56,7 +56,7 @@ pub struct Frame {
 
 impl Frame {
     /// That of a block whose lowest level lies at a height of the paper.
-    pub fn of(layout: &Layout<'_, '_>, block: &Block<'_, '_>, foot: f64) -> Frame {
+    pub(crate) fn of(layout: &Layout<'_, '_>, block: &Block<'_, '_>, foot: f64) -> Frame {
         Frame {
             start: layout.start(),
             along: layout.along_per_metre(),
@@ -66,18 +66,18 @@ impl Frame {
     }
 
     /// A place on the paper.
-    pub fn at(&self, along_m: f64, level_m: f64) -> Point {
+    pub(crate) fn at(&self, along_m: f64, level_m: f64) -> Point {
         Point::new(self.start + along_m * self.along, self.height(level_m))
     }
 
     /// The height of a level on the paper.
-    pub fn height(&self, level_m: f64) -> f64 {
+    pub(crate) fn height(&self, level_m: f64) -> f64 {
         self.low.1 + (level_m - self.low.0) * self.upright
     }
 }
 
 /// Draws it.
-pub fn draw(further: &mut Further, block: &Block<'_, '_>, frame: &Frame) {
+pub(crate) fn draw(further: &mut Further, block: &Block<'_, '_>, frame: &Frame) {
     for stop in &block.chain.stops {
         pit(further, block, frame, stop);
     }
@@ -279,7 +279,7 @@ fn earth(from: Point, to: Point) -> Mark {
 }
 
 /// The names of the stations over the picture, each over its column.
-pub fn names(
+pub(crate) fn names(
     further: &mut Further,
     layout: &Layout<'_, '_>,
     block: &Block<'_, '_>,
@@ -304,7 +304,12 @@ pub fn names(
 }
 
 /// The scale of levels at the left: round levels, each with its mark.
-pub fn levels(further: &mut Further, layout: &Layout<'_, '_>, frame: &Frame, levels: (f64, f64)) {
+pub(crate) fn levels(
+    further: &mut Further,
+    layout: &Layout<'_, '_>,
+    frame: &Frame,
+    levels: (f64, f64),
+) {
     let rounds: &[f64] = match further.system {
         System::Metric => &[0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 50.0],
         System::Imperial => &[

@@ -8,7 +8,7 @@ const SAME: f64 = 0.0005;
 
 /// A place along a chain, with what is told of it.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Station {
+pub(crate) struct Station {
     /// How far from the head of the chain, in metres.
     pub at_m: f64,
     /// What stands or comes in there.
@@ -27,12 +27,12 @@ pub struct Station {
 
 impl Station {
     /// How far the bottom lies under the finish or the ground.
-    pub fn depth_m(&self) -> Option<f64> {
+    pub(crate) fn depth_m(&self) -> Option<f64> {
         Some(self.top_m? - self.invert_m?)
     }
 
     /// How much lies over the pipe.
-    pub fn cover_m(&self) -> Option<f64> {
+    pub(crate) fn cover_m(&self) -> Option<f64> {
         Some(self.top_m? - self.crown_m?)
     }
 
@@ -52,7 +52,7 @@ impl Station {
 
 /// The stations of a chain, from its head down: both ends of each run, where
 /// something else comes to lie over it, and where something stands on it.
-pub fn stations(chain: &Chain<'_>) -> Vec<Station> {
+pub(crate) fn stations(chain: &Chain<'_>) -> Vec<Station> {
     let mut stations: Vec<Station> = Vec::new();
     for run in &chain.runs {
         for station in of_run(chain, run) {

@@ -23,7 +23,7 @@ const DRAIN: f64 = 8.4;
 const FINE: Pen = Pen::of(Weight::Fine);
 
 /// The figures of a long section.
-pub struct Table {
+pub(crate) struct Table {
     /// Caption and figures of each row.
     rows: Vec<(&'static str, Vec<Option<Setting>>)>,
     /// The stations that are told, by their index.
@@ -37,7 +37,7 @@ pub struct Table {
 impl Table {
     /// That of stations; where there are more than have room, what stands at
     /// no end and has no name is left out.
-    pub fn of(stations: &[Station], system: System, room: f64) -> Table {
+    pub(crate) fn of(stations: &[Station], system: System, room: f64) -> Table {
         // A column is as wide as two lines of notes at the most.
         let most = (room / 4.6).clamp(2.0, 200.0) as usize;
         let all: Vec<usize> = (0..stations.len()).collect();
@@ -97,12 +97,12 @@ impl Table {
     }
 
     /// How high it is.
-    pub fn height(&self) -> f64 {
+    pub(crate) fn height(&self) -> f64 {
         BEND + self.row * self.rows.len() as f64 + OVER + DRAIN
     }
 
     /// Where the columns stand: under their stations, or as near as may be.
-    pub fn columns(&self, stations: &[Station], layout: &Layout<'_, '_>) -> Vec<(f64, f64)> {
+    pub(crate) fn columns(&self, stations: &[Station], layout: &Layout<'_, '_>) -> Vec<(f64, f64)> {
         let half = self.step / 2.0;
         let (first, last) = (layout.start() + half, layout.end() - half);
         let per_metre = layout.along_per_metre();
@@ -125,7 +125,7 @@ impl Table {
 
     /// Draws it, its upper edge here; `grounds` are the levels of the paper
     /// from which a line leads down at each station.
-    pub fn draw(
+    pub(crate) fn draw(
         &self,
         further: &mut Further,
         layout: &Layout<'_, '_>,
@@ -300,7 +300,7 @@ fn words(run: &super::chain::Run<'_>, system: System) -> (String, String) {
 }
 
 /// A line of text turned upright, its middle on a column, that starts here.
-pub fn upright(setting: &Setting, foot: Point) -> Mark {
+pub(crate) fn upright(setting: &Setting, foot: Point) -> Mark {
     let at = Point::new(foot.x + (setting.above - setting.below) / 2.0, foot.y);
     Mark::Text(Text {
         at,

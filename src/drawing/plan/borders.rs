@@ -13,7 +13,7 @@ use crate::model::Contact;
 use crate::quantities::SurfaceFigures;
 
 /// How far the hatch of the building reaches.
-pub const BAND: f64 = 7.0;
+pub(crate) const BAND: f64 = 7.0;
 /// How far it goes past the ends of an edge.
 const PAST: f64 = 4.0;
 /// From one line of its hatch to the next.
@@ -23,7 +23,7 @@ const MOVEMENT: Pen = Pen::of(Weight::Heavy).dashed(&[3.0, 0.9, 0.5, 0.9]);
 const ISOLATION: Pen = Pen::of(Weight::Heavy).dashed(&[0.9, 0.9]);
 
 /// The strips of the building, outside the edges that meet it.
-pub fn building(grounds: &[Ground<'_>]) -> Vec<Outline> {
+pub(crate) fn building(grounds: &[Ground<'_>]) -> Vec<Outline> {
     let mut strips = Vec::new();
     for ground in grounds {
         let at_building = |edge: &Edge| ground.surface.contact(edge.tag) == Some(Contact::Building);
@@ -57,7 +57,7 @@ pub fn building(grounds: &[Ground<'_>]) -> Vec<Outline> {
 
 /// Draws the building: a hatched strip with no far line, cut where a surface
 /// lies.
-pub fn draw_building(canvas: &mut Canvas, grounds: &[Ground<'_>], strips: &[Outline]) {
+pub(crate) fn draw_building(canvas: &mut Canvas, grounds: &[Ground<'_>], strips: &[Outline]) {
     let mut lines = Vec::new();
     for (at, strip) in strips.iter().enumerate() {
         let earlier = strips.get(..at).unwrap_or_default();
@@ -157,7 +157,7 @@ fn hatch(outline: &Outline) -> Vec<(Point, Point)> {
 }
 
 /// Draws the edges of a surface with what runs along them.
-pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
     for edge in ground.outline.edges() {
         let (weight, layer) = match surface.contact(edge.tag) {
@@ -325,7 +325,7 @@ fn isolation(canvas: &mut Canvas, ground: &Ground<'_>) {
 
 /// Draws the movement joints: equal panels of the rectangle that lies along
 /// the longest straight edge, as the take-off counts them.
-pub fn movement(canvas: &mut Canvas, ground: &Ground<'_>, figures: &SurfaceFigures) {
+pub(crate) fn movement(canvas: &mut Canvas, ground: &Ground<'_>, figures: &SurfaceFigures) {
     let surface = ground.surface;
     let (Some(panels), Some(spacing)) = (figures.movement, &surface.movement_joints) else {
         return;
@@ -371,7 +371,7 @@ pub fn movement(canvas: &mut Canvas, ground: &Ground<'_>, figures: &SurfaceFigur
 
 /// What surfaces and all that stands beside them take along and across a
 /// frame.
-pub fn reaches<'a>(
+pub(crate) fn reaches<'a>(
     grounds: &'a [Ground<'_>],
     beside: impl Iterator<Item = &'a Outline> + Clone,
     frame: &Frame,

@@ -10,7 +10,7 @@ use crate::text::capital;
 use crate::units::System;
 
 /// A plan in the making.
-pub struct Canvas {
+pub(crate) struct Canvas {
     /// The job's units.
     pub system: System,
     /// Whose words are used.
@@ -29,7 +29,7 @@ pub struct Canvas {
 
 impl Canvas {
     /// Draws something.
-    pub fn draw(&mut self, layer: Layer, link: Option<Place>, mark: Mark) {
+    pub(crate) fn draw(&mut self, layer: Layer, link: Option<Place>, mark: Mark) {
         let is_empty = match &mark {
             Mark::Stroke(paths, _) | Mark::Fill(paths, _) => paths.is_empty(),
             Mark::Text(_) => false,
@@ -45,7 +45,7 @@ impl Canvas {
     }
 
     /// Draws something that belongs to a surface and may not leave it.
-    pub fn draw_within(&mut self, layer: Layer, surface: &Surface, link: Place, mark: Mark) {
+    pub(crate) fn draw_within(&mut self, layer: Layer, surface: &Surface, link: Place, mark: Mark) {
         let before = self.items.len();
         self.draw(layer, Some(link), mark);
         for item in self.items.iter_mut().skip(before) {
@@ -54,7 +54,7 @@ impl Canvas {
     }
 
     /// Adds a line to the legend.
-    pub fn explain(&mut self, sample: Sample, title: &str, note: Option<String>) {
+    pub(crate) fn explain(&mut self, sample: Sample, title: &str, note: Option<String>) {
         self.legend.add(Entry {
             sample,
             title: capital(title),
@@ -64,7 +64,7 @@ impl Canvas {
     }
 
     /// Adds a note unless it is there.
-    pub fn note(&mut self, note: String) {
+    pub(crate) fn note(&mut self, note: String) {
         if !self.notes.contains(&note) {
             self.notes.push(note);
         }

@@ -17,7 +17,7 @@ const UNITS: Pen = Pen::of(Weight::Fine).in_ink(Ink::Grey);
 const MOST_COURSES: u32 = 12;
 
 /// Draws the borders of a surface and says in the legend what they are.
-pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
     let mut around = surface.outline.as_slice();
     for border in &surface.borders {

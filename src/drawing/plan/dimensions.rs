@@ -43,7 +43,7 @@ struct Row {
 
 /// The lines of one side, the nearest first.
 #[derive(Debug, Clone)]
-pub struct Side {
+pub(crate) struct Side {
     out: Vector,
     axis: Vector,
     rows: Vec<Row>,
@@ -60,7 +60,7 @@ impl Side {
 }
 
 /// The dimension lines of a plan, side by side: over, under, left, right.
-pub fn sides(grounds: &[Ground<'_>], frame: &Frame) -> Vec<Side> {
+pub(crate) fn sides(grounds: &[Ground<'_>], frame: &Frame) -> Vec<Side> {
     let features = all_features(grounds, frame);
     let holes = holes(grounds, frame);
     let mut sides = Vec::new();
@@ -125,7 +125,7 @@ pub fn sides(grounds: &[Ground<'_>], frame: &Frame) -> Vec<Side> {
 }
 
 /// How far figure and dimensions reach on the upright paper.
-pub fn extents(sides: &[Side], reach: &[(f64, f64); 2], frame: &Frame) -> (Point, Point) {
+pub(crate) fn extents(sides: &[Side], reach: &[(f64, f64); 2], frame: &Frame) -> (Point, Point) {
     let takes = |at: usize| sides.get(at).map_or(0.0, Side::takes);
     let [along, across] = *reach;
     let (low, high) = (
@@ -156,7 +156,7 @@ fn is_smooth(before: &Edge, after: &Edge) -> bool {
 
 /// Whether an arc rounds a corner: smooth at both ends, between straight
 /// edges, and small beside the figure.
-pub fn is_rounding(edge: &Edge, outline: &Outline) -> bool {
+pub(crate) fn is_rounding(edge: &Edge, outline: &Outline) -> bool {
     let (low, high) = outline.bounding_box();
     let size = (high - low).x.min((high - low).y);
     let touches = |at: Point, other: Point| at.distance(other) < 1e-6;
@@ -254,7 +254,7 @@ fn holes(grounds: &[Ground<'_>], frame: &Frame) -> [Vec<Point>; 2] {
 }
 
 /// Centre and radius of a loop that is one circle.
-pub fn circle(boundary: &Loop) -> Option<(Point, f64)> {
+pub(crate) fn circle(boundary: &Loop) -> Option<(Point, f64)> {
     let first = boundary.edges.first()?;
     let (centre, radius) = (first.centre()?, first.radius());
     let is_of_it = |edge: &Edge| {
@@ -304,7 +304,7 @@ fn same(one: &[Point], other: &[Point], axis: Vector) -> bool {
 }
 
 /// Draws the dimension lines of a side.
-pub fn draw(canvas: &mut Canvas, side: &Side, figure: f64, strips: &[Outline]) {
+pub(crate) fn draw(canvas: &mut Canvas, side: &Side, figure: f64, strips: &[Outline]) {
     let axis_of = |point: Point| side.axis.dot(point - Point::ORIGIN);
     let mut led: Vec<f64> = Vec::new();
     for (number, row) in side.rows.iter().enumerate().rev() {

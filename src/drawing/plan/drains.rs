@@ -28,7 +28,7 @@ const ARROW: f64 = 7.0;
 const WIDEST: f64 = 48.0;
 
 /// Draws the drains of a job.
-pub fn draw(canvas: &mut Canvas, analysis: &Analysis) {
+pub(crate) fn draw(canvas: &mut Canvas, analysis: &Analysis) {
     let figures = analysis.figures.drains.iter();
     for (drain, figures) in analysis.job.drains.iter().zip(figures) {
         let Some(line) = &drain.line else {
@@ -54,7 +54,7 @@ pub fn draw(canvas: &mut Canvas, analysis: &Analysis) {
 }
 
 /// Every point that a plan has to hold for its drains.
-pub fn corners(job: &Job, view: &View) -> Vec<Point> {
+pub(crate) fn corners(job: &Job, view: &View) -> Vec<Point> {
     let mut corners = Vec::new();
     for drain in job.drains.iter() {
         match (drain.plan(), drain.line.as_ref().map(|line| &line.value)) {

@@ -87,7 +87,7 @@ fn facets(canvas: &mut Canvas, ground: &Ground<'_>) {
 }
 
 /// Draws the fall of a surface.
-pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     if !ground.surface.facets.is_empty() {
         facets(canvas, ground);
         return;
@@ -203,7 +203,7 @@ fn stands(
 
 /// Says at the low edge where the water goes; not where that is a drain at the
 /// surface, which is drawn with its name.
-pub fn water(canvas: &mut Canvas, ground: &Ground<'_>, job: &Job) {
+pub(crate) fn water(canvas: &mut Canvas, ground: &Ground<'_>, job: &Job) {
     let surface = ground.surface;
     let Some(water) = &surface.water else {
         return;

@@ -20,7 +20,7 @@ const LONG: usize = 32;
 const UNITS: Pen = Pen::of(Weight::Fine).in_ink(Ink::Grey);
 
 /// Draws what lies on a surface and says in the legend what it is.
-pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
     let Some(top) = top_course(surface) else {
         return;
@@ -67,7 +67,7 @@ pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
 }
 
 /// The uppermost layer that is seen.
-pub fn top_course(surface: &Surface) -> Option<&Course> {
+pub(crate) fn top_course(surface: &Surface) -> Option<&Course> {
     let build = surface.build.as_ref()?;
     let is_seen = |course: &&Course| {
         matches!(
@@ -80,7 +80,7 @@ pub fn top_course(surface: &Surface) -> Option<&Course> {
 
 /// What something is made of, as the supplier calls it; of long words what
 /// stands before the first comma.
-pub fn called(of: &Substance, region: Region) -> String {
+pub(crate) fn called(of: &Substance, region: Region) -> String {
     let called = of
         .material()
         .and_then(|material| material.called_in(region));
@@ -94,7 +94,7 @@ pub fn called(of: &Substance, region: Region) -> String {
 }
 
 /// The same in few words, for the plan itself.
-pub fn called_briefly(of: &Substance, region: Region) -> String {
+pub(crate) fn called_briefly(of: &Substance, region: Region) -> String {
     let called = called(of, region);
     match called.chars().count() > LONG {
         true => of.name().replace('-', " "),
@@ -103,7 +103,7 @@ pub fn called_briefly(of: &Substance, region: Region) -> String {
 }
 
 /// The word for a pattern on a sheet.
-pub fn pattern_words(pattern: Pattern) -> &'static str {
+pub(crate) fn pattern_words(pattern: Pattern) -> &'static str {
     match pattern {
         Pattern::Irregular => "irregular",
         Pattern::RunningBond => "running bond",
@@ -132,7 +132,7 @@ fn stones(canvas: &Canvas, surface: &Surface) -> Option<String> {
 
 /// The long and the short side of a surface's units in metres: as laid, else
 /// the material's.
-pub fn unit_size(surface: &Surface) -> Option<(f64, f64)> {
+pub(crate) fn unit_size(surface: &Surface) -> Option<(f64, f64)> {
     let (one, other) = sides(surface)?;
     Some((one.max(other), one.min(other)))
 }

@@ -34,7 +34,7 @@ pub struct Choice {
 
 /// A scale and a sheet on which the plan fits.
 #[derive(Debug, Clone)]
-pub struct Fitting {
+pub(crate) struct Fitting {
     /// The scale.
     pub scale: Scale,
     /// The sheet.
@@ -82,7 +82,7 @@ impl fmt::Display for Misfit {
 const FINE_ENOUGH: f64 = 50.0;
 
 /// The part of a sheet that the plan may take.
-pub fn plan_panel(sheet: &Sheet, has_errors: bool) -> Panel {
+pub(crate) fn plan_panel(sheet: &Sheet, has_errors: bool) -> Panel {
     let mut panel = sheet.plan;
     if has_errors {
         panel.high.y -= WARNING;
@@ -91,7 +91,7 @@ pub fn plan_panel(sheet: &Sheet, has_errors: bool) -> Panel {
 }
 
 /// A job's plan before it has a place.
-pub struct Figure<'j> {
+pub(crate) struct Figure<'j> {
     analysis: &'j Analysis,
     job: &'j Job,
     system: System,
@@ -99,7 +99,7 @@ pub struct Figure<'j> {
 
 impl<'j> Figure<'j> {
     /// That of a job.
-    pub fn of(analysis: &'j Analysis) -> Figure<'j> {
+    pub(crate) fn of(analysis: &'j Analysis) -> Figure<'j> {
         let job = &analysis.job;
         Figure {
             analysis,
@@ -109,7 +109,7 @@ impl<'j> Figure<'j> {
     }
 
     /// The corners of what it takes on paper, the plan's origin at 0.
-    pub fn corners(&self, scale: &Scale) -> (Point, Point) {
+    pub(crate) fn corners(&self, scale: &Scale) -> (Point, Point) {
         let view = View {
             scale: 1000.0 / scale.ratio,
             origin: Point::ORIGIN,
@@ -137,7 +137,7 @@ impl<'j> Figure<'j> {
     }
 
     /// The view that puts it in the middle of a panel.
-    pub fn view(&self, scale: &Scale, panel: &Panel) -> View {
+    pub(crate) fn view(&self, scale: &Scale, panel: &Panel) -> View {
         let (low, high) = self.corners(scale);
         let origin = Point::ORIGIN + (panel.low.midpoint(panel.high) - low.midpoint(high));
         View {
@@ -198,7 +198,11 @@ fn round_scale(system: System, count: f64) -> Scale {
 ///
 /// # Errors
 /// [`Misfit`] if the scale that was asked for is too large for the sheet.
-pub fn fit(figure: &Figure<'_>, choice: &Choice, has_errors: bool) -> Result<Fitting, Box<Misfit>> {
+pub(crate) fn fit(
+    figure: &Figure<'_>,
+    choice: &Choice,
+    has_errors: bool,
+) -> Result<Fitting, Box<Misfit>> {
     let smaller = match figure.system {
         System::Metric => Size::A4,
         System::Imperial => Size::Letter,
@@ -266,7 +270,7 @@ fn misfit(figure: &Figure<'_>, choice: &Choice, size: Size, has_errors: bool) ->
 
 /// The sheet that a plan is parted on: the one that is asked for, else the
 /// larger one of its family.
-pub fn parted_on(figure: &Figure<'_>, choice: &Choice) -> Sheet {
+pub(crate) fn parted_on(figure: &Figure<'_>, choice: &Choice) -> Sheet {
     let larger = match figure.system {
         System::Metric => Size::A3,
         System::Imperial => Size::Tabloid,
@@ -275,7 +279,7 @@ pub fn parted_on(figure: &Figure<'_>, choice: &Choice) -> Sheet {
 }
 
 /// The next larger sheet, where it takes a larger picture.
-pub fn larger(
+pub(crate) fn larger(
     figure: &Figure<'_>,
     choice: &Choice,
     fitting: &Fitting,

@@ -8,7 +8,7 @@ const STEPS: f64 = 28.0;
 
 /// How places of the plan become places of the paper.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct View {
+pub(crate) struct View {
     /// Millimetres of paper to a metre of ground.
     pub scale: f64,
     /// Where the plan's origin lies on the paper.
@@ -17,12 +17,12 @@ pub struct View {
 
 impl View {
     /// A place on the paper.
-    pub fn point(&self, point: Point) -> Point {
+    pub(crate) fn point(&self, point: Point) -> Point {
         self.origin + (point - Point::ORIGIN) * self.scale
     }
 
     /// An outline on the paper.
-    pub fn outline(&self, outline: &Outline) -> Outline {
+    pub(crate) fn outline(&self, outline: &Outline) -> Outline {
         let boundary = |one: &Loop| Loop {
             edges: one.edges.iter().map(|edge| self.edge(edge)).collect(),
         };
@@ -43,7 +43,7 @@ impl View {
 
 /// A surface with its outline on the paper.
 #[derive(Debug, Clone)]
-pub struct Ground<'j> {
+pub(crate) struct Ground<'j> {
     /// The surface.
     pub surface: &'j Surface,
     /// Its outline in millimetres.
@@ -52,7 +52,7 @@ pub struct Ground<'j> {
 
 impl<'j> Ground<'j> {
     /// The surfaces of a job that have an outline.
-    pub fn of_job(job: &'j Job, view: &View) -> Vec<Ground<'j>> {
+    pub(crate) fn of_job(job: &'j Job, view: &View) -> Vec<Ground<'j>> {
         let surfaces = job.surfaces.iter();
         surfaces
             .filter_map(|surface| {
@@ -66,7 +66,7 @@ impl<'j> Ground<'j> {
     }
 
     /// The edges that stand against something of a kind.
-    pub fn edges_at(&self, wanted: impl Fn(Contact) -> bool) -> impl Iterator<Item = &Edge> {
+    pub(crate) fn edges_at(&self, wanted: impl Fn(Contact) -> bool) -> impl Iterator<Item = &Edge> {
         self.outline
             .edges()
             .filter(move |edge| self.surface.contact(edge.tag).is_some_and(&wanted))
@@ -74,7 +74,7 @@ impl<'j> Ground<'j> {
 
     /// Its middle, as far in as its outline allows: the centre of gravity, or
     /// a place inside if that lies in a hole or a bay.
-    pub fn middle(&self) -> Point {
+    pub(crate) fn middle(&self) -> Point {
         let centre = self.outline.centroid();
         if self.outline.contains(centre) {
             return centre;
@@ -85,7 +85,7 @@ impl<'j> Ground<'j> {
 
     /// Places inside, on a grid of this step or a wider one, those nearest to
     /// the middle first.
-    pub fn places(&self, step: f64) -> Vec<Point> {
+    pub(crate) fn places(&self, step: f64) -> Vec<Point> {
         let (low, high) = self.outline.bounding_box();
         let centre = self.outline.centroid();
         let size = (high - low).x.max((high - low).y);
@@ -110,7 +110,7 @@ impl<'j> Ground<'j> {
 
 /// The two directions that a plan's dimensions run in.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Frame {
+pub(crate) struct Frame {
     /// To the right on the paper, or nearest to it.
     pub along: Vector,
     /// Upward on the paper, or nearest to it.
@@ -119,7 +119,7 @@ pub struct Frame {
 
 impl Frame {
     /// The frame that most of the straight edges keep to.
-    pub fn of(grounds: &[Ground<'_>]) -> Frame {
+    pub(crate) fn of(grounds: &[Ground<'_>]) -> Frame {
         let mut angles: Vec<(f64, f64)> = Vec::new();
         for edge in grounds.iter().flat_map(|ground| ground.outline.edges()) {
             if edge.is_arc() {
@@ -162,7 +162,7 @@ impl Frame {
 
 /// An edge moved to its left by so much; an arc stays about its centre. None
 /// where nothing would be left of it.
-pub fn moved_left(edge: &Edge, distance: f64) -> Option<Edge> {
+pub(crate) fn moved_left(edge: &Edge, distance: f64) -> Option<Edge> {
     let move_end = |at: Point, way: Vector| at + way.left() * distance;
     let start = move_end(edge.start, edge.direction_at_start());
     let end = move_end(edge.end, edge.direction_at_end());
@@ -176,7 +176,7 @@ pub fn moved_left(edge: &Edge, distance: f64) -> Option<Edge> {
 
 /// The strip between an edge and the same moved to its right: outside a
 /// surface.
-pub fn strip_outside(edge: &Edge, depth: f64) -> Option<Outline> {
+pub(crate) fn strip_outside(edge: &Edge, depth: f64) -> Option<Outline> {
     let far = moved_left(edge, -depth)?;
     let line = |from, to| Edge::line(from, to, NO_TAG);
     Some(Outline {
@@ -194,7 +194,7 @@ pub fn strip_outside(edge: &Edge, depth: f64) -> Option<Outline> {
 
 /// Chains of edges that follow one another round their loops, each where
 /// `wanted` says so. A chain that goes all the way round is closed.
-pub fn chains(outline: &Outline, wanted: impl Fn(&Edge) -> bool) -> Vec<(Vec<Edge>, bool)> {
+pub(crate) fn chains(outline: &Outline, wanted: impl Fn(&Edge) -> bool) -> Vec<(Vec<Edge>, bool)> {
     let mut chains = Vec::new();
     for boundary in outline.loops() {
         let edges = &boundary.edges;
@@ -215,7 +215,7 @@ pub fn chains(outline: &Outline, wanted: impl Fn(&Edge) -> bool) -> Vec<(Vec<Edg
 }
 
 /// A chain moved to its left, its corners mitred.
-pub fn chain_moved(chain: &[Edge], is_closed: bool, distance: f64) -> Vec<Edge> {
+pub(crate) fn chain_moved(chain: &[Edge], is_closed: bool, distance: f64) -> Vec<Edge> {
     let count = chain.len();
     let neighbour = |at: usize, next: bool| -> Option<&Edge> {
         match (next, is_closed) {

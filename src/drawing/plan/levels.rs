@@ -28,7 +28,11 @@ struct Spot {
 }
 
 /// Draws the levels of all surfaces.
-pub fn draw(canvas: &mut Canvas, grounds: &[Ground<'_>], figures: &[Option<&SurfaceFigures>]) {
+pub(crate) fn draw(
+    canvas: &mut Canvas,
+    grounds: &[Ground<'_>],
+    figures: &[Option<&SurfaceFigures>],
+) {
     let mut spots: Vec<Spot> = Vec::new();
     for (index, ground) in grounds.iter().enumerate() {
         let lowest = figures

@@ -16,7 +16,7 @@ mod pegs;
 mod radii;
 mod steps;
 
-pub use fields::called_briefly;
+pub(crate) use fields::called_briefly;
 pub use fit::{Choice, Misfit};
 
 use canvas::Canvas;
@@ -56,7 +56,7 @@ pub fn plan(analysis: &Analysis, source: &str, choice: &Choice) -> Result<Drawin
 /// # Errors
 /// [`Misfit`] if a scale was asked for, the plan is too big for its sheet at
 /// it, and is not to be parted.
-pub fn on_sheets(
+pub(crate) fn on_sheets(
     analysis: &Analysis,
     source: &str,
     choice: &Choice,

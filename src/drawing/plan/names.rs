@@ -29,7 +29,7 @@ fn name(text: &str) -> Setting {
 }
 
 /// Names a surface and says what lies on it.
-pub fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
     let mut lines = vec![name(&surface.name.value)];
     if let Some(top) = top_course(surface) {
@@ -72,7 +72,7 @@ pub fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
 }
 
 /// Names the holes of a surface.
-pub fn holes(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn holes(canvas: &mut Canvas, ground: &Ground<'_>) {
     for hole in &ground.outline.holes {
         let Some(edge) = hole.edges.first() else {
             continue;
@@ -145,7 +145,7 @@ fn hole_middle(hole: &Loop) -> Point {
 }
 
 /// Draws the soakaways of the site that are no drains.
-pub fn soakaways(canvas: &mut Canvas, job: &Job) {
+pub(crate) fn soakaways(canvas: &mut Canvas, job: &Job) {
     const SIDE: f64 = 3.0;
     let dashed = Pen::of(Weight::Mid).in_ink(Ink::Water).dashed(&[1.6, 0.8]);
     for soakaway in job.soakaways_of_site() {

@@ -27,7 +27,7 @@ const WHITE: f64 = 7.0;
 const MEETS: Pen = Pen::of(Weight::Mid).dashed(&[6.0, 1.2, 0.8, 1.2]);
 
 /// A plan parted at one scale.
-pub struct Parts {
+pub(crate) struct Parts {
     scale: Scale,
     sheet: Sheet,
     /// How many side by side and how many rows, those counted from the top.
@@ -44,7 +44,7 @@ pub struct Parts {
 impl Parts {
     /// The plan at a scale on sheets like this one; `None` where that takes too
     /// many.
-    pub fn of(
+    pub(crate) fn of(
         analysis: &Analysis,
         figure: &Figure<'_>,
         scale: &Scale,
@@ -83,12 +83,12 @@ impl Parts {
     }
 
     /// How many sheets it takes, the key plan left out.
-    pub fn count(&self) -> usize {
+    pub(crate) fn count(&self) -> usize {
         self.own.len()
     }
 
     /// The scale.
-    pub fn scale(&self) -> &Scale {
+    pub(crate) fn scale(&self) -> &Scale {
         &self.scale
     }
 
@@ -137,7 +137,7 @@ impl Parts {
     }
 
     /// The parts, each on its sheet.
-    pub fn drawn(
+    pub(crate) fn drawn(
         &self,
         analysis: &Analysis,
         source: &str,
@@ -229,7 +229,7 @@ impl Parts {
 
     /// What is drawn of the parts on the key plan, at its own scale: the side
     /// of each, and a label that says which sheet it is.
-    pub fn on_key(&self, view: &super::ground::View) -> (Vec<Item>, Vec<Label>) {
+    pub(crate) fn on_key(&self, view: &super::ground::View) -> (Vec<Item>, Vec<Label>) {
         let shrunk = view.scale * self.scale.ratio / 1000.0;
         let place = |at: Point| view.origin + (at - Point::ORIGIN) * shrunk;
         let mut outlines = Vec::new();

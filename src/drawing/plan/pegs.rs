@@ -17,7 +17,7 @@ const HALF: f64 = 1.5;
 
 /// Draws the pegs of a job, numbered as its setting out numbers them, and the
 /// points of its drains and steps.
-pub fn draw(canvas: &mut Canvas, job: &Job) {
+pub(crate) fn draw(canvas: &mut Canvas, job: &Job) {
     let found = setting_out(job);
     let link = job.setting_out.as_ref().map(|own| own.place);
     let pegs = (1..).zip(&found.pegs);

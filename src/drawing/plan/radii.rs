@@ -19,7 +19,7 @@ struct Round {
 
 /// Draws the radii of the arcs round a surface. Round holes are told of where
 /// they are named.
-pub fn draw(canvas: &mut Canvas, ground: &Ground<'_>, strips: &[Outline]) {
+pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>, strips: &[Outline]) {
     for round in rounds(ground) {
         let radius = round.edge.radius() / canvas.view.scale;
         let length = measure::length(radius, canvas.system);

@@ -30,7 +30,7 @@ const WIDEST: f64 = 48.0;
 const NOSING: Pen = Pen::of(Weight::Mid);
 
 /// The ground that the flights of a job take, on the paper.
-pub fn outlines(analysis: &Analysis, view: &View) -> Vec<Outline> {
+pub(crate) fn outlines(analysis: &Analysis, view: &View) -> Vec<Outline> {
     let flights = analysis.figures.steps.iter();
     flights
         .filter_map(|figures| figures.flight.as_ref()?.plan.as_ref())
@@ -46,7 +46,7 @@ fn flights(analysis: &Analysis) -> impl Iterator<Item = (&Steps, &Flight)> {
 }
 
 /// Draws the flights of a job over what they stand on.
-pub fn draw(canvas: &mut Canvas, analysis: &Analysis) {
+pub(crate) fn draw(canvas: &mut Canvas, analysis: &Analysis) {
     for (own, figures) in analysis.job.steps.iter().zip(analysis.figures.steps.iter()) {
         if let Some(why) = figures.unknown {
             canvas.note(format!("{}: {why}, and it is not drawn.", own.name.value));
@@ -123,7 +123,7 @@ fn rail(from: Point, to: Point) -> Vec<Mark> {
 
 /// Numbers the risers and says which flight it is: what finds no room beside
 /// its nosing is left out, for the name tells how many there are.
-pub fn label(canvas: &mut Canvas, analysis: &Analysis) {
+pub(crate) fn label(canvas: &mut Canvas, analysis: &Analysis) {
     for (own, flight) in flights(analysis) {
         let (low, high) = arrow_line(&canvas.view, flight);
         let way = flight.climbing;

@@ -16,7 +16,7 @@ use crate::quantities::{Lag, Reason, ScheduleFigures, Span};
 /// The least and the greatest height of a row.
 const ROW: (f64, f64) = (5.6, 9.0);
 /// The room of the names.
-pub const NAMES: f64 = 62.0;
+pub(crate) const NAMES: f64 = 62.0;
 /// The height of a bar.
 const BAR: f64 = 3.2;
 /// The white left of the names, and below the rows.
@@ -50,11 +50,11 @@ struct Row {
 }
 
 /// The rows.
-pub struct Rows(Vec<Row>);
+pub(crate) struct Rows(Vec<Row>);
 
 impl Rows {
     /// The rows of a schedule.
-    pub fn of(analysis: &Analysis, schedule: &ScheduleFigures) -> Rows {
+    pub(crate) fn of(analysis: &Analysis, schedule: &ScheduleFigures) -> Rows {
         let tasks = schedule.in_time().into_iter();
         let tasks = tasks.filter_map(|index| task(schedule, index));
         let hires = analysis.job.hires.iter().filter_map(|hire| {
@@ -76,12 +76,12 @@ impl Rows {
     }
 
     /// How many there are.
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.0.len()
     }
 
     /// How many have room on a panel.
-    pub fn shown(&self, panel: &Panel) -> usize {
+    pub(crate) fn shown(&self, panel: &Panel) -> usize {
         let room = (panel.height() - HEAD - INSET) / ROW.0;
         self.len().min(room.floor().max(0.0) as usize)
     }
@@ -93,12 +93,18 @@ impl Rows {
     }
 
     /// Where the last row ends.
-    pub fn foot(&self, panel: &Panel) -> f64 {
+    pub(crate) fn foot(&self, panel: &Panel) -> f64 {
         panel.high.y - HEAD - self.height(panel) * self.shown(panel) as f64
     }
 
     /// Draws those that have room.
-    pub fn draw(&self, chart: &mut Chart, schedule: &ScheduleFigures, days: &Days, panel: &Panel) {
+    pub(crate) fn draw(
+        &self,
+        chart: &mut Chart,
+        schedule: &ScheduleFigures,
+        days: &Days,
+        panel: &Panel,
+    ) {
         let top = panel.high.y - HEAD;
         let (shown, height) = (self.shown(panel), self.height(panel));
         for (number, row) in self.0.iter().take(shown).enumerate() {

@@ -12,7 +12,7 @@ use crate::geometry::Point;
 use crate::quantities::{DAY_MINUTES, ScheduleFigures};
 
 /// The room of the days' names over the rows.
-pub const HEAD: f64 = 11.0;
+pub(crate) const HEAD: f64 = 11.0;
 /// The white round the chart.
 const INSET: f64 = 5.0;
 /// From one line of a hatch to the next.
@@ -27,7 +27,7 @@ const OFF: f64 = 0.3;
 
 /// How days lie on the paper: a working day from its opening to its close, a
 /// day off narrower.
-pub struct Days {
+pub(crate) struct Days {
     /// Where each day begins, and where the last ends.
     edges: Vec<f64>,
     /// When each day opens and closes; `None` for a day off.
@@ -37,7 +37,7 @@ pub struct Days {
 
 impl Days {
     /// The days of a schedule between the names of the tasks and the edge.
-    pub fn of(schedule: &ScheduleFigures, panel: &Panel) -> Days {
+    pub(crate) fn of(schedule: &ScheduleFigures, panel: &Panel) -> Days {
         let ends = schedule.tasks.iter().filter_map(|task| task.slot);
         let end = ends.map(|slot| slot.end_min).max().unwrap_or(0);
         let end = schedule.end_with_rain_min.unwrap_or(0).max(end);
@@ -76,7 +76,7 @@ impl Days {
     }
 
     /// Where a moment lies.
-    pub fn at(&self, moment: i64) -> f64 {
+    pub(crate) fn at(&self, moment: i64) -> f64 {
         let day = usize::try_from(moment.div_euclid(DAY_MINUTES)).unwrap_or_default();
         let (from, until) = match self.hours.get(day).copied().flatten() {
             Some(hours) => hours,
@@ -91,7 +91,13 @@ impl Days {
     }
 
     /// Draws the days behind rows that reach down to a foot.
-    pub fn draw(&self, chart: &mut Chart, schedule: &ScheduleFigures, panel: &Panel, foot: f64) {
+    pub(crate) fn draw(
+        &self,
+        chart: &mut Chart,
+        schedule: &ScheduleFigures,
+        panel: &Panel,
+        foot: f64,
+    ) {
         let top = panel.high.y - HEAD;
         let fine = Pen::of(Weight::Fine).in_ink(Ink::Pale);
         let off = self

@@ -11,7 +11,7 @@ use crate::vocabulary::Role;
 const SAME: f64 = 0.0005;
 
 /// A build where it is cut.
-pub struct Cut<'j> {
+pub(crate) struct Cut<'j> {
     /// The surfaces on it that have the same levels and the same edges.
     pub surfaces: Vec<&'j Surface>,
     /// The build.
@@ -34,7 +34,7 @@ pub struct Cut<'j> {
 }
 
 /// A layer where it is cut.
-pub struct Course<'j> {
+pub(crate) struct Course<'j> {
     /// The layer.
     pub layer: &'j Layer,
     /// How far its top lies under the finished surface, mesh in the middle of
@@ -46,13 +46,13 @@ pub struct Course<'j> {
 
 impl Course<'_> {
     /// How far its top and its underside lie under the finished surface.
-    pub fn depths(&self) -> Option<(f64, f64)> {
+    pub(crate) fn depths(&self) -> Option<(f64, f64)> {
         let top = self.top_m?;
         Some((top, top + self.thickness_m?))
     }
 
     /// How far its middle lies under the finished surface.
-    pub fn middle_m(&self) -> Option<f64> {
+    pub(crate) fn middle_m(&self) -> Option<f64> {
         let (top, under) = self.depths()?;
         Some(f64::midpoint(top, under))
     }
@@ -60,18 +60,18 @@ impl Course<'_> {
 
 impl Cut<'_> {
     /// The entry that it comes from.
-    pub fn place(&self) -> Place {
+    pub(crate) fn place(&self) -> Place {
         self.build.name.place
     }
 
     /// How deep it is as far as that is known.
-    pub fn depth_m(&self) -> f64 {
+    pub(crate) fn depth_m(&self) -> f64 {
         let depths = self.courses.iter().filter_map(Course::depths);
         depths.map(|(_, under)| under).fold(0.0, f64::max)
     }
 
     /// How far the widest of its layers goes past the edge.
-    pub fn beyond_m(&self) -> f64 {
+    pub(crate) fn beyond_m(&self) -> f64 {
         let layers = self.courses.iter();
         layers
             .map(|course| course.layer.beyond_m())
@@ -107,7 +107,7 @@ fn edges<'c>(cut: &Cut<'c>) -> (Vec<&'c str>, Option<f64>) {
 }
 
 /// Every build that something lies on, in the order of the surfaces.
-pub fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
+pub(crate) fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
     let mut cuts: Vec<Cut<'_>> = Vec::new();
     let surfaces = analysis.job.surfaces.iter();
     for (surface, figures) in surfaces.zip(analysis.figures.surfaces.iter()) {
@@ -171,7 +171,7 @@ fn held_by<'j>(surface: &'j Surface, plane: &Plane) -> Option<&'j Edging> {
 }
 
 /// The layers of a build, each as deep as those over it are thick.
-pub fn courses(build: &Build) -> Vec<Course<'_>> {
+pub(crate) fn courses(build: &Build) -> Vec<Course<'_>> {
     let mut under = Some(0.0);
     let mut courses: Vec<Course<'_>> = Vec::new();
     for layer in &build.layers {

@@ -15,13 +15,13 @@ use crate::model::{Edging, Footing};
 use crate::vocabulary::Role;
 
 /// How wide the unit at the low edge is, in metres, where its size is known.
-pub fn unit_m(cut: &Cut<'_>) -> Option<f64> {
+pub(crate) fn unit_m(cut: &Cut<'_>) -> Option<f64> {
     let (_, breadth) = cut.edging?.standing()?;
     Some(breadth.value.si()).filter(|breadth| breadth.is_finite())
 }
 
 /// How far what holds the low edge goes past it, in metres.
-pub fn outside_m(cut: &Cut<'_>) -> f64 {
+pub(crate) fn outside_m(cut: &Cut<'_>) -> f64 {
     let haunch = cut
         .edging
         .and_then(|own| own.footing.as_ref()?.haunch.as_ref());
@@ -31,7 +31,7 @@ pub fn outside_m(cut: &Cut<'_>) -> f64 {
 
 /// How deep its underside lies under the finished surface, in metres, with
 /// the bed that it stands in.
-pub fn under_m(cut: &Cut<'_>) -> f64 {
+pub(crate) fn under_m(cut: &Cut<'_>) -> f64 {
     let known = cut.edging.and_then(|own| {
         let (height, _) = own.standing()?;
         let above = own.above.as_ref().map_or(0.0, |above| above.value.si());
@@ -43,7 +43,7 @@ pub fn under_m(cut: &Cut<'_>) -> f64 {
 }
 
 /// Draws it; where its size is not known, a line as deep as what it holds.
-pub fn draw(further: &mut Further, ends: &Ends<'_>) {
+pub(crate) fn draw(further: &mut Further, ends: &Ends<'_>) {
     let cut = ends.cut();
     let Some(edging) = cut.edging else {
         elsewhere(further, cut);

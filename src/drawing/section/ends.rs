@@ -25,7 +25,7 @@ const BEFORE_ROWS: f64 = 10.0;
 /// How far the ground goes on past the widest layer.
 const GROUND: f64 = 9.0;
 /// The most that one end is drawn lower than the other.
-pub const LOWEST: f64 = 8.0;
+pub(crate) const LOWEST: f64 = 8.0;
 /// How deep the earth is hatched, and how far the building goes down.
 const EARTH: f64 = 4.5;
 
@@ -34,7 +34,7 @@ const MESH: Pen = Pen::of(Weight::Mid).dashed(&[1.6, 0.7]);
 const GROUND_LINE: Pen = Pen::of(Weight::Heavy);
 
 /// The ends of a section on the paper.
-pub struct Ends<'c> {
+pub(crate) struct Ends<'c> {
     cut: &'c Cut<'c>,
     per_metre: f64,
     /// The most that is drawn of what goes past the edge.
@@ -52,7 +52,7 @@ pub struct Ends<'c> {
 
 impl<'c> Ends<'c> {
     /// Those of a section.
-    pub fn of(cut: &'c Cut<'c>, layout: &Layout<'_>, block: &Block<'_>) -> Ends<'c> {
+    pub(crate) fn of(cut: &'c Cut<'c>, layout: &Layout<'_>, block: &Block<'_>) -> Ends<'c> {
         let per_metre = layout.per_metre();
         let beyond = (outside_m(cut) * per_metre).min(layout.widest());
         let beside = match layout.is_narrow() {
@@ -80,33 +80,33 @@ impl<'c> Ends<'c> {
     }
 
     /// The height of the finished surface at the high end.
-    pub fn surface(&self) -> f64 {
+    pub(crate) fn surface(&self) -> f64 {
         self.start.y
     }
 
     /// The height of the lowest thing that is drawn or written.
-    pub fn bottom_of_all(&self) -> f64 {
+    pub(crate) fn bottom_of_all(&self) -> f64 {
         let held = self.edge.y - edging::under_m(self.cut) * self.per_metre;
         self.caption.min(held)
     }
 
     /// The height of the finished surface at the low edge.
-    pub fn low_surface(&self) -> f64 {
+    pub(crate) fn low_surface(&self) -> f64 {
         self.edge.y
     }
 
     /// What is cut.
-    pub fn cut(&self) -> &'c Cut<'c> {
+    pub(crate) fn cut(&self) -> &'c Cut<'c> {
         self.cut
     }
 
     /// So many metres on the paper.
-    pub fn on_paper(&self, metres: f64) -> f64 {
+    pub(crate) fn on_paper(&self, metres: f64) -> f64 {
         metres * self.per_metre
     }
 
     /// The finished surface at the low edge.
-    pub fn edge(&self) -> Point {
+    pub(crate) fn edge(&self) -> Point {
         self.edge
     }
 
@@ -132,7 +132,7 @@ impl<'c> Ends<'c> {
     }
 
     /// Where the line to a layer's row starts; `None` if it is not drawn.
-    pub fn point_at(&self, course: &Course<'_>) -> Option<Point> {
+    pub(crate) fn point_at(&self, course: &Course<'_>) -> Option<Point> {
         let depth = course.middle_m()?;
         let back = if course.layer.role.value.is_sheet() {
             1.0
@@ -148,7 +148,7 @@ impl<'c> Ends<'c> {
     }
 
     /// Draws them.
-    pub fn draw(&self, drawn: &mut Further) {
+    pub(crate) fn draw(&self, drawn: &mut Further) {
         for course in &self.cut.courses {
             self.course(drawn, course);
         }

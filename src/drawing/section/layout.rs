@@ -18,12 +18,12 @@ const LARGEST: f64 = 4.0;
 const MARGIN: f64 = 8.0;
 const GAP: f64 = 9.0;
 /// From the heading down to the finished surface.
-pub const OVER: f64 = HEADING + 15.0;
+pub(crate) const OVER: f64 = HEADING + 15.0;
 /// What is kept under the layers for the ground and the words there.
-pub const UNDER: f64 = 18.0;
+pub(crate) const UNDER: f64 = 18.0;
 
 /// The sections of a job on their sheets.
-pub struct Layout<'c> {
+pub(crate) struct Layout<'c> {
     /// The scale of all of them.
     pub scale: Scale,
     /// Where they start.
@@ -35,7 +35,7 @@ pub struct Layout<'c> {
 }
 
 /// A section on its sheet.
-pub struct Block<'c> {
+pub(crate) struct Block<'c> {
     /// What it shows.
     pub cut: &'c Cut<'c>,
     /// Where it starts.
@@ -48,13 +48,13 @@ pub struct Block<'c> {
 impl<'c> Layout<'c> {
     /// Whether the rows stand under the ends, each with the number of its
     /// layer: beside them on a narrow sheet there is no room for both.
-    pub fn is_narrow(&self) -> bool {
+    pub(crate) fn is_narrow(&self) -> bool {
         is_narrow(self.width)
     }
 
     /// The largest usual scale that takes no more sheets than one that suits
     /// the deepest build; one section after the other, down the sheet.
-    pub fn of(cuts: &'c [Cut<'c>], analysis: &Analysis, sheet: &Sheet) -> Layout<'c> {
+    pub(crate) fn of(cuts: &'c [Cut<'c>], analysis: &Analysis, sheet: &Sheet) -> Layout<'c> {
         let deepest = cuts.iter().map(deep_m).fold(0.0, f64::max);
         let widest = cuts.iter().map(outside_m).fold(0.0, f64::max);
         let width = sheet.plan.width() - 2.0 * MARGIN;
@@ -100,12 +100,12 @@ impl<'c> Layout<'c> {
     }
 
     /// The most that is drawn of what goes past the edge.
-    pub fn widest(&self) -> f64 {
+    pub(crate) fn widest(&self) -> f64 {
         widest_drawn(self.width)
     }
 
     /// Millimetres of paper to a metre.
-    pub fn per_metre(&self) -> f64 {
+    pub(crate) fn per_metre(&self) -> f64 {
         1000.0 / self.scale.ratio
     }
 }
@@ -116,7 +116,7 @@ fn deep_m(cut: &Cut<'_>) -> f64 {
 }
 
 /// How far past the edge it goes, in metres.
-pub fn outside_m(cut: &Cut<'_>) -> f64 {
+pub(crate) fn outside_m(cut: &Cut<'_>) -> f64 {
     cut.beyond_m().max(edging::outside_m(cut))
 }
 

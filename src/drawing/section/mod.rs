@@ -22,14 +22,14 @@ use crate::analysis::Analysis;
 use crate::geometry::Point;
 
 /// How many sheets the sections of a job take.
-pub fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
+pub(crate) fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
     let cuts = cuts(analysis);
     Layout::of(&cuts, analysis, sheet).pages.len()
 }
 
 /// The sections of a job on sheets like the plan's; none where nothing is
 /// built. `before` sheets come before them, and there are `count` in all.
-pub fn sections(
+pub(crate) fn sections(
     analysis: &Analysis,
     source: &str,
     sheet: &Sheet,

@@ -16,9 +16,9 @@ use crate::model::Region;
 use crate::vocabulary::Role;
 
 /// From one row to the next.
-pub const STEP: f64 = 6.2;
+pub(crate) const STEP: f64 = 6.2;
 /// How wide the rows are, and where their columns end.
-pub const WIDTH: f64 = 98.0;
+pub(crate) const WIDTH: f64 = 98.0;
 const NAME: f64 = 46.0;
 /// The widest that a supplier's name for a material may be.
 const CALLED: f64 = 33.0;
@@ -28,7 +28,7 @@ const HEADINGS: f64 = 8.0;
 
 /// Where the middle of each row stands, counted down from the finished
 /// surface at the low edge: beside its layer, or as near under the row before as may be.
-pub fn places(cut: &Cut<'_>, per_metre: f64) -> Vec<f64> {
+pub(crate) fn places(cut: &Cut<'_>, per_metre: f64) -> Vec<f64> {
     let mut places: Vec<f64> = Vec::new();
     for course in &cut.courses {
         let after = places.last().map(|last| last + STEP);
@@ -40,18 +40,18 @@ pub fn places(cut: &Cut<'_>, per_metre: f64) -> Vec<f64> {
 }
 
 /// The room beside the ends for the numbers of the layers.
-pub const NUMBERS: f64 = 16.0;
+pub(crate) const NUMBERS: f64 = 16.0;
 /// The radius of the ring round a number.
 const RING: f64 = 1.9;
 
 /// How high the rows of a section are where they stand under it.
-pub fn height(cut: &Cut<'_>) -> f64 {
+pub(crate) fn height(cut: &Cut<'_>) -> f64 {
     STEP * cut.courses.len() as f64 + HEADINGS + 4.0
 }
 
 /// Draws the rows of a section: beside its ends, each with the line that leads
 /// to its layer; on a narrow sheet under them, each with its number.
-pub fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, block: &Block<'_>) {
+pub(crate) fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, block: &Block<'_>) {
     let cut = block.cut;
     let is_narrow = layout.is_narrow();
     let left = match is_narrow {
@@ -177,7 +177,7 @@ fn headings(drawn: &mut Further, cut: &Cut<'_>, left: f64, y: f64) {
 }
 
 /// What a layer is for, and what it is made of.
-pub fn name(course: &Course<'_>, region: Region) -> String {
+pub(crate) fn name(course: &Course<'_>, region: Region) -> String {
     let layer = course.layer;
     let role = layer.role.value;
     let called = called_briefly(&layer.of.value, region);

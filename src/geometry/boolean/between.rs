@@ -9,7 +9,7 @@ pub(super) struct Between(FxHashMap<(usize, usize), Vec<(usize, Seam)>>);
 
 impl Between {
     /// The seams of a list.
-    pub fn of<'a>(seams: impl Iterator<Item = &'a Seam>) -> Between {
+    pub(crate) fn of<'a>(seams: impl Iterator<Item = &'a Seam>) -> Between {
         let mut between = Between(FxHashMap::default());
         for (place, &seam) in seams.enumerate() {
             let ends = (seam.from.min(seam.to), seam.from.max(seam.to));
@@ -20,7 +20,7 @@ impl Between {
 
     /// The seam most like one between two places, walked that way, with its
     /// place in the list.
-    pub fn nearest(&self, from: usize, to: usize, bulge: f64) -> Option<(usize, Seam)> {
+    pub(crate) fn nearest(&self, from: usize, to: usize, bulge: f64) -> Option<(usize, Seam)> {
         let like = |&(place, seam): &(usize, Seam)| {
             let same_way = seam.from == from;
             (place, if same_way { seam } else { seam.reversed() })

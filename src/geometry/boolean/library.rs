@@ -30,7 +30,7 @@ impl Asking {
     /// tangent to a line is found only with chords, or when the library is
     /// told to look far. Seams meet at their ends only, so their chords lie to
     /// each other as they do themselves, but for slivers.
-    pub const WAYS: [Asking; 4] = [
+    pub(crate) const WAYS: [Asking; 4] = [
         Asking::with(0.5, false),
         Asking::with(0.5, true),
         Asking::with(8.0, false),

@@ -24,7 +24,7 @@ pub(super) enum Shared {
 
 impl Seam {
     /// The same seam walked the other way.
-    pub fn reversed(self) -> Seam {
+    pub(crate) fn reversed(self) -> Seam {
         Seam {
             from: self.to,
             to: self.from,

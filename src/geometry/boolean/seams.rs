@@ -23,7 +23,7 @@ impl Seams {
     /// Divides two loops where they meet; where they coincide both have the
     /// same seams, pieces of the sides of the one that is `named`. None if
     /// they meet in far too many places.
-    pub fn between(a: &Loop, b: &Loop, named: Named, reach: f64) -> Option<Seams> {
+    pub(crate) fn between(a: &Loop, b: &Loop, named: Named, reach: f64) -> Option<Seams> {
         let mut weld = Weld::new(reach);
         let mut loops = part::divided(a, b, &mut weld)?;
         let [first, second] = &mut loops;
@@ -64,7 +64,7 @@ impl Seams {
     }
 
     /// The seam as a side without a tag.
-    pub fn edge(&self, seam: &Seam) -> Edge {
+    pub(crate) fn edge(&self, seam: &Seam) -> Edge {
         let (start, end) = (self.weld.point(seam.from), self.weld.point(seam.to));
         Edge::arc(start, end, seam.bulge, NO_TAG)
     }

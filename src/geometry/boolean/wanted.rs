@@ -87,7 +87,7 @@ impl Measures {
     }
 
     /// Whether walks enclose the area and have the length.
-    pub fn agree(&self, walks: &[Vec<Seam>], seams: &Seams) -> bool {
+    pub(crate) fn agree(&self, walks: &[Vec<Seam>], seams: &Seams) -> bool {
         let edges = walks.iter().flatten().map(|seam| seams.edge(seam));
         let (mut area, mut length) = (0.0, 0.0);
         for edge in edges {

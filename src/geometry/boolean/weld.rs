@@ -13,7 +13,7 @@ pub(super) struct Weld {
 }
 
 impl Weld {
-    pub fn new(reach: f64) -> Weld {
+    pub(crate) fn new(reach: f64) -> Weld {
         Weld {
             reach,
             points: Vec::new(),
@@ -21,22 +21,22 @@ impl Weld {
         }
     }
 
-    pub fn reach(&self) -> f64 {
+    pub(crate) fn reach(&self) -> f64 {
         self.reach
     }
 
     /// The places with their numbers.
-    pub fn points(&self) -> &[Point] {
+    pub(crate) fn points(&self) -> &[Point] {
         &self.points
     }
 
     /// The place with this number.
-    pub fn point(&self, number: usize) -> Point {
+    pub(crate) fn point(&self, number: usize) -> Point {
         self.points.get(number).copied().unwrap_or_default()
     }
 
     /// The number of the known place that `point` is.
-    pub fn known(&self, point: Point) -> Option<usize> {
+    pub(crate) fn known(&self, point: Point) -> Option<usize> {
         let (column, row) = self.cell(point);
         (-1..=1)
             .flat_map(|east| {
@@ -52,7 +52,7 @@ impl Weld {
     }
 
     /// The number of the place that `point` is, known or new.
-    pub fn number(&mut self, point: Point) -> usize {
+    pub(crate) fn number(&mut self, point: Point) -> usize {
         if let Some(number) = self.known(point) {
             return number;
         }

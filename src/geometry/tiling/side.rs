@@ -6,7 +6,7 @@ use super::super::point::Point;
 
 /// A stretch of a side, in the axes of the pattern.
 #[derive(Debug, Clone, Copy)]
-pub struct Side {
+pub(crate) struct Side {
     /// Its lower end, or one end if it runs level.
     pub low: Point,
     /// Its upper end.
@@ -38,7 +38,7 @@ const LEVEL: f64 = 1e-9;
 
 /// The upright rectangle of a unit.
 #[derive(Debug, Clone, Copy)]
-pub struct Rect {
+pub(crate) struct Rect {
     pub left: f64,
     pub low: f64,
     pub right: f64,
@@ -46,12 +46,12 @@ pub struct Rect {
 }
 
 impl Rect {
-    pub fn area(&self) -> f64 {
+    pub(crate) fn area(&self) -> f64 {
         (self.right - self.left) * (self.high - self.low)
     }
 
     /// The rectangle, smaller by `by` all round.
-    pub fn shrunk(&self, by: f64) -> Rect {
+    pub(crate) fn shrunk(&self, by: f64) -> Rect {
         Rect {
             left: self.left + by,
             low: self.low + by,
@@ -62,7 +62,7 @@ impl Rect {
 
     /// The rectangle, brought out to the sides of another where it comes
     /// within `by` of them.
-    pub fn grown_to(&self, other: &Rect, by: f64) -> Rect {
+    pub(crate) fn grown_to(&self, other: &Rect, by: f64) -> Rect {
         let to = |own: f64, side: f64| {
             if (own - side).abs() <= 1.5 * by {
                 side
@@ -78,7 +78,7 @@ impl Rect {
         }
     }
 
-    pub fn corners(&self) -> [Point; 4] {
+    pub(crate) fn corners(&self) -> [Point; 4] {
         let Rect {
             left,
             low,
@@ -91,7 +91,7 @@ impl Rect {
 
 impl Side {
     /// A side that is monotone both ways.
-    pub fn of(edge: &Edge) -> Side {
+    pub(crate) fn of(edge: &Edge) -> Side {
         let is_up = edge.end.y >= edge.start.y;
         let upward = if is_up { *edge } else { edge.reversed() };
         let arc = upward.is_arc().then(|| {
@@ -116,12 +116,12 @@ impl Side {
     }
 
     /// Whether it rises by no more than what is rounding.
-    pub fn is_level(&self) -> bool {
+    pub(crate) fn is_level(&self) -> bool {
         self.high.y - self.low.y <= LEVEL
     }
 
     /// The part of it between two heights, if any.
-    pub fn between(&self, from: f64, to: f64) -> Option<Side> {
+    pub(crate) fn between(&self, from: f64, to: f64) -> Option<Side> {
         if self.low.y >= from && self.high.y <= to {
             return Some(*self);
         }
@@ -149,7 +149,7 @@ impl Side {
     }
 
     /// How far east it lies at a height that it has.
-    pub fn x_at(&self, y: f64) -> f64 {
+    pub(crate) fn x_at(&self, y: f64) -> f64 {
         let up = y - self.low.y;
         let x = match self.arc {
             None if self.high.y == self.low.y => self.low.x,
@@ -172,7 +172,7 @@ impl Side {
 
     /// The area between the side and the left of a rectangle, as far as it
     /// lies in the rectangle; signed as the outline is walked.
-    pub fn area_left_of(&self, rect: &Rect) -> f64 {
+    pub(crate) fn area_left_of(&self, rect: &Rect) -> f64 {
         let (from, to) = (rect.low.max(self.low.y), rect.high.min(self.high.y));
         if to <= from || self.right <= rect.left {
             return 0.0;
@@ -242,7 +242,7 @@ impl Side {
     }
 
     /// The ends of the part of it that lies in a rectangle, and its length.
-    pub fn within(&self, rect: &Rect) -> Option<(Point, Point, f64)> {
+    pub(crate) fn within(&self, rect: &Rect) -> Option<(Point, Point, f64)> {
         if self.is_level() {
             let (left, right) = (self.left.max(rect.left), self.right.min(rect.right));
             let y = self.low.y;

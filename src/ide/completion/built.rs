@@ -4,7 +4,7 @@ use super::{About, Completion, CompletionKind, drains, quantities};
 use crate::analysis::Analysis;
 
 /// All of them, each with what it is.
-pub fn offers(analysis: &Analysis) -> Vec<Completion> {
+pub(crate) fn offers(analysis: &Analysis) -> Vec<Completion> {
     let mut all = quantities::surfaces(analysis);
     all.extend(drains::all(analysis));
     all.extend(analysis.job.steps.iter().map(|steps| {

@@ -7,14 +7,14 @@ use crate::model::{Drain, DrainKind};
 
 /// The drains, each with what it is, but for the one being written: none runs
 /// into itself.
-pub fn but_own(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
+pub(crate) fn but_own(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
     let drains = analysis.job.drains.iter();
     let others = drains.filter(|drain| Some(drain.section) != writing.section);
     others.map(|drain| offer(drain)).collect()
 }
 
 /// All drains, each with what it is.
-pub fn all(analysis: &Analysis) -> Vec<Completion> {
+pub(crate) fn all(analysis: &Analysis) -> Vec<Completion> {
     let drains = analysis.job.drains.iter();
     drains.map(|drain| offer(drain)).collect()
 }

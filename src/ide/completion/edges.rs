@@ -6,7 +6,7 @@ use crate::ide::writing::Writing;
 use crate::model::Shape;
 
 /// The edges of the shape that the surface being written covers.
-pub fn of_own_shape(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
+pub(crate) fn of_own_shape(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
     let surfaces = analysis.job.surfaces.iter();
     let shape = surfaces
         .filter(|surface| Some(surface.section) == writing.section)
@@ -21,7 +21,7 @@ pub fn of_own_shape(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
 }
 
 /// The edges of every shape, each with its shape: `court.wall`.
-pub fn of_all_shapes(analysis: &Analysis) -> Vec<Completion> {
+pub(crate) fn of_all_shapes(analysis: &Analysis) -> Vec<Completion> {
     let shapes = analysis.job.shapes.iter();
     shapes
         .flat_map(|(own, shape)| {
@@ -34,7 +34,7 @@ pub fn of_all_shapes(analysis: &Analysis) -> Vec<Completion> {
 }
 
 /// The edges of every surface, each with its surface: `court.wall`.
-pub fn of_all_surfaces(analysis: &Analysis) -> Vec<Completion> {
+pub(crate) fn of_all_surfaces(analysis: &Analysis) -> Vec<Completion> {
     let surfaces = analysis.job.surfaces.iter();
     let edges = surfaces.flat_map(|own| {
         let names_of = |shape: &Shape| names(shape, false);
@@ -49,7 +49,7 @@ pub fn of_all_surfaces(analysis: &Analysis) -> Vec<Completion> {
 
 /// The names of a shape's edges in order; with those of shapes that were
 /// added or cut, if they are wanted.
-pub fn names(shape: &Shape, with_others: bool) -> Vec<String> {
+pub(crate) fn names(shape: &Shape, with_others: bool) -> Vec<String> {
     let mut names = Vec::new();
     for label in &shape.labels {
         for (owner, name) in label.names() {

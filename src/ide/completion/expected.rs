@@ -9,7 +9,7 @@ const MOST_STEPS: usize = 4_096;
 
 /// Something that may stand next.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Expected {
+pub(crate) enum Expected {
     /// A word of the form.
     Word(&'static str),
     /// One of a few words.
@@ -24,7 +24,7 @@ pub enum Expected {
 
 /// What may stand after the items of a phrase, in the order of the form; none
 /// if they do not fit it.
-pub fn expected(text: &str, items: &[Item], parts: &'static [Part]) -> Vec<Expected> {
+pub(crate) fn expected(text: &str, items: &[Item], parts: &'static [Part]) -> Vec<Expected> {
     let mut found = Vec::new();
     let mut ways: Vec<(usize, Vec<&'static Part>)> = vec![(0, parts.iter().collect())];
     for _ in 0..MOST_STEPS {

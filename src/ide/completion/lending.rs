@@ -6,7 +6,7 @@ use crate::ide::names;
 
 /// What other files lend that sections of some kinds define, each with the
 /// file that it comes from.
-pub fn lent(analysis: &Analysis, kinds: &[&str]) -> impl Iterator<Item = Completion> {
+pub(crate) fn lent(analysis: &Analysis, kinds: &[&str]) -> impl Iterator<Item = Completion> {
     let wanted = names::lent(analysis)
         .into_iter()
         .filter(|lent| kinds.contains(&lent.kind.as_str()));

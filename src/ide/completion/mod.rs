@@ -11,7 +11,7 @@ mod starters;
 mod substances;
 
 pub use starters::{STARTERS, Starter};
-pub use substances::usual as usual_material;
+pub(crate) use substances::usual as usual_material;
 
 use super::hover;
 use super::writing::{Part as Place, Rest, Writing, is_word, writing};

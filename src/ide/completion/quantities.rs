@@ -7,7 +7,7 @@ use crate::units::{Dimension, System, UNITS, show};
 use crate::vocabulary::{FUNCTIONS, ValueKind};
 
 /// The lets, those of the right dimension first, then the functions.
-pub fn offers(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
+pub(crate) fn offers(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
     let system = analysis.job.heading.system();
     let mut lets: Vec<(bool, Completion)> = analysis
         .job
@@ -50,7 +50,7 @@ fn functions(kind: ValueKind) -> impl Iterator<Item = Completion> {
 }
 
 /// The units of a kind of value, those of the job's system first.
-pub fn units(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
+pub(crate) fn units(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
     let unit = |symbol: &str| Completion::new(symbol, CompletionKind::Unit, kind.noun());
     match kind {
         ValueKind::Slope => {
@@ -81,7 +81,7 @@ pub fn units(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
 }
 
 /// The surfaces.
-pub fn surfaces(analysis: &Analysis) -> Vec<Completion> {
+pub(crate) fn surfaces(analysis: &Analysis) -> Vec<Completion> {
     let surfaces = analysis.job.surfaces.iter();
     surfaces
         .map(|surface| {

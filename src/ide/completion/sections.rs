@@ -13,7 +13,7 @@ const KEY_WIDTH: usize = 13;
 
 /// The kinds of section, each as a whole section with tab stops; those that
 /// may stand once and do are left out.
-pub fn templates(analysis: &Analysis) -> Vec<Completion> {
+pub(crate) fn templates(analysis: &Analysis) -> Vec<Completion> {
     let is_there = |kind: &SectionKind| {
         matches!(kind.word, "job" | "site" | "standard")
             && analysis.files.first().is_some_and(|file| {
@@ -202,7 +202,7 @@ fn escaped(values: &[String]) -> Vec<String> {
 
 /// The keys of the section that are not written yet or may stand again; the
 /// ones that it means nothing without come first, those written come last.
-pub fn keys(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
+pub(crate) fn keys(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
     let (Some(kind), Some(file)) = (writing.kind, analysis.files.first()) else {
         return Vec::new();
     };

@@ -132,7 +132,7 @@ $0"#,
 
 /// The starters that fit a file in which nothing is said yet; none for any
 /// other.
-pub fn of_empty(analysis: &Analysis) -> Vec<Completion> {
+pub(crate) fn of_empty(analysis: &Analysis) -> Vec<Completion> {
     let Some(file) = analysis.files.first() else {
         return Vec::new();
     };

@@ -11,7 +11,7 @@ use crate::vocabulary::{other_spelling, spelled_in};
 
 /// The materials, and the mixes if they may stand here: those meant for the
 /// entry first, the spec's own before the catalogue's.
-pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Completion> {
+pub(crate) fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Completion> {
     let job = &analysis.job;
     let region = job.heading.region();
     let mut ranked: Vec<(u8, Completion)> = Vec::new();
@@ -62,7 +62,7 @@ pub fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<Complet
 }
 
 /// The material of the catalogue that an entry usually takes.
-pub fn usual(entry: &str) -> &'static str {
+pub(crate) fn usual(entry: &str) -> &'static str {
     let suits = |material: &&CatalogueMaterial| suits(material.kind, entry) == Some(true);
     let usual = materials::materials().find(suits);
     usual.map_or("crushed-stone", |material| material.name)
@@ -116,7 +116,7 @@ fn catalogue_figures(material: &CatalogueMaterial) -> String {
 }
 
 /// What the catalogue tells of a material.
-pub fn of_catalogue(name: &str) -> Option<String> {
+pub(crate) fn of_catalogue(name: &str) -> Option<String> {
     let material = materials::find(name).or_else(|| materials::find(&other_spelling(name)?))?;
     let rows: Vec<[String; 3]> = material
         .figures()

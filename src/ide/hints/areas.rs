@@ -8,7 +8,7 @@ use crate::units::show;
 
 /// At a shape's heading its area and perimeter; at a path's `close` the
 /// length and direction of that edge.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let shapes = analysis
         .job

@@ -8,7 +8,7 @@ use crate::vocabulary::compass_word;
 
 /// At each reading how far it is off; at the heading the mean, and how the
 /// plane through the readings falls.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     for (index, own) in analysis.figures.measured.iter().enumerate() {
         let of = HintOf::Figure(FigureRef::Measured(index));

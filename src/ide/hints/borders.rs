@@ -7,7 +7,7 @@ use crate::units::show;
 
 /// At a border, how many units stand in it, along how much, and how its joints
 /// open on a curve.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     for (surface, own) in analysis.figures.surfaces.iter().enumerate() {
         for (border, figures) in own.borders.iter().enumerate() {

@@ -105,7 +105,7 @@ pub(super) struct Collecting<'a> {
 
 impl<'a> Collecting<'a> {
     /// None yet, for the lines that a stretch touches.
-    pub fn new(analysis: &'a Analysis, wanted: Span) -> Collecting<'a> {
+    pub(crate) fn new(analysis: &'a Analysis, wanted: Span) -> Collecting<'a> {
         Collecting {
             analysis,
             system: analysis.job.heading.system(),
@@ -116,7 +116,7 @@ impl<'a> Collecting<'a> {
 
     /// Adds a hint at the end of the line on which a place ends, if that line
     /// is asked for; only then is the label made.
-    pub fn add(
+    pub(crate) fn add(
         &mut self,
         kind: HintKind,
         of: HintOf,
@@ -146,7 +146,7 @@ impl<'a> Collecting<'a> {
     }
 
     /// The hints from the top down.
-    pub fn finish(mut self) -> Vec<Hint> {
+    pub(crate) fn finish(mut self) -> Vec<Hint> {
         self.hints.sort_by_key(|hint| hint.offset);
         self.hints
     }

@@ -8,7 +8,7 @@ use crate::units::show;
 
 /// At what a drain is its length and cover; at its invert, else at its fall,
 /// the invert at the other end.
-pub fn add_levels(hints: &mut Collecting<'_>) {
+pub(crate) fn add_levels(hints: &mut Collecting<'_>) {
     let system = hints.system;
     for (index, own, figures) in drains(hints) {
         let of = || HintOf::Figure(FigureRef::DrainLevels(index));
@@ -46,7 +46,7 @@ pub fn add_levels(hints: &mut Collecting<'_>) {
 
 /// At where a drain leads, or at what it is said to take, what comes to it
 /// beside what it carries or holds.
-pub fn add_water(hints: &mut Collecting<'_>) {
+pub(crate) fn add_water(hints: &mut Collecting<'_>) {
     let system = hints.system;
     let Some(water) = hints.analysis.figures.water.clone() else {
         return;
@@ -82,7 +82,7 @@ pub fn add_water(hints: &mut Collecting<'_>) {
 
 /// At what a drain is laid in or filled with how much that is, and what it
 /// holds.
-pub fn add_stuff(hints: &mut Collecting<'_>) {
+pub(crate) fn add_stuff(hints: &mut Collecting<'_>) {
     let system = hints.system;
     let much = |stuff: &StuffFigures| {
         let volume = show::volume(stuff.volume_m3?, system);

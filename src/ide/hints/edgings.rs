@@ -6,7 +6,7 @@ use crate::quantities::FigureRef;
 use crate::units::show;
 
 /// At an edging that stands in concrete, its length and the concrete.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     for (surface, own) in analysis.figures.surfaces.iter().enumerate() {
         for (edging, figures) in own.edgings.iter().enumerate() {

@@ -6,7 +6,7 @@ use crate::quantities::FigureRef;
 use crate::units::show;
 
 /// At a surface's `fall`: the steepest slope and the drop over the surface.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let surfaces = analysis
         .job

@@ -10,7 +10,7 @@ use crate::units::{System, show};
 
 /// At a layer of a build: its mass and loose volume, or what else it is
 /// bought by, summed over the surfaces that have the build.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let mut sums: IndexMap<Place, Sum<'_>> = IndexMap::new();
     for surface in analysis.figures.surfaces.iter() {

@@ -7,7 +7,7 @@ use crate::units::show;
 
 /// At a `laid` that says where it starts, the units that lie whole and those
 /// that are cut.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     for (index, own) in analysis.figures.surfaces.iter().enumerate() {
         let Some(layout) = &own.layout else {

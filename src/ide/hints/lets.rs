@@ -5,7 +5,7 @@ use super::collecting::{Collecting, HintOf};
 use crate::units::show;
 
 /// At a `let`: its value in the job's units.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     for (name, value) in &analysis.job.lets {
         hints.add(HintKind::Lets, HintOf::Let(name.place), name.place, || {

@@ -7,7 +7,7 @@ use crate::quantities::{FigureRef, Ingredient};
 use crate::units::{System, show};
 
 /// At a mix's heading: its packs and masses, waste included.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let mixes = analysis
         .job

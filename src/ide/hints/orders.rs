@@ -7,7 +7,7 @@ use crate::quantities::{CostHeading, FigureRef, Order};
 use crate::units::{Money, show};
 
 /// At a material's heading its order, at the job's heading the total.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let analysis = hints.analysis;
     for (index, order) in analysis.figures.orders.iter().enumerate() {
         let place = analysis
@@ -33,7 +33,7 @@ pub fn add(hints: &mut Collecting<'_>) {
 
 /// At each hire and each line of the budget what it comes to, at the budget's
 /// heading the total.
-pub fn add_money(hints: &mut Collecting<'_>) {
+pub(crate) fn add_money(hints: &mut Collecting<'_>) {
     let Some(money) = &hints.analysis.figures.money else {
         return;
     };

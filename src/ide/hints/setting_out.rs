@@ -7,7 +7,7 @@ use crate::quantities;
 use crate::units::show;
 
 /// How far the marks are apart, and in how many parts pegs part an edge.
-pub fn add_lengths(hints: &mut Collecting<'_>) {
+pub(crate) fn add_lengths(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let job = &analysis.job;
     let Some(own) = &job.setting_out else { return };
@@ -46,7 +46,7 @@ pub fn add_lengths(hints: &mut Collecting<'_>) {
 }
 
 /// What the steepest fall of each surface comes to under the board.
-pub fn add_board(hints: &mut Collecting<'_>) {
+pub(crate) fn add_board(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let job = &analysis.job;
     let setting_out = job.setting_out.as_ref();

@@ -6,7 +6,7 @@ use crate::quantities::{FigureRef, StepsFigure, StepsFigures, StepsPart};
 use crate::units::{System, show};
 
 /// At the heading of a flight its risers, its run and how steep it is.
-pub fn add_flights(hints: &mut Collecting<'_>) {
+pub(crate) fn add_flights(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let all = analysis.job.steps.iter().zip(analysis.figures.steps.iter());
     for (steps, (own, figures)) in all.enumerate() {
@@ -34,7 +34,7 @@ fn in_short(figures: &StepsFigures, system: System) -> Option<String> {
 }
 
 /// At what a flight is built of: pieces, mass and volume.
-pub fn add_parts(hints: &mut Collecting<'_>) {
+pub(crate) fn add_parts(hints: &mut Collecting<'_>) {
     let (analysis, system) = (hints.analysis, hints.system);
     let all = analysis.job.steps.iter().zip(analysis.figures.steps.iter());
     for (steps, (own, figures)) in all.enumerate() {

@@ -6,7 +6,7 @@ use crate::quantities::{FigureRef, shown_hours};
 
 /// At each line that causes work the days on which it is done, at the
 /// heading of the work its hours and its end.
-pub fn add(hints: &mut Collecting<'_>) {
+pub(crate) fn add(hints: &mut Collecting<'_>) {
     let (job, figures) = (&hints.analysis.job, &hints.analysis.figures);
     let (Some(schedule), Some(work)) = (figures.schedule.as_deref(), job.work.as_deref()) else {
         return;

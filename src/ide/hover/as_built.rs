@@ -8,7 +8,7 @@ use crate::quantities::FigureRef;
 
 /// How the figures of the `measured` section under the pointer came about: at
 /// its heading and at each of its readings.
-pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+pub(crate) fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let word = cursor.in_file(cursor.line.word);
     let is_here = |place: Place| {
         let span = analysis.span(place);

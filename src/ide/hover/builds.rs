@@ -6,7 +6,7 @@ use crate::ide::markdown::{paragraphs, table_of_three};
 use crate::units::show;
 
 /// A build's layers from the top down, with their thickness together.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let build = analysis.job.builds.get(name)?;
     let system = analysis.job.heading.system();
     let rows: Vec<[String; 3]> = build

@@ -8,14 +8,14 @@ use crate::syntax::{LineKind, Placed, Tree};
 use crate::text::Span;
 
 /// The comment lines directly above the entry under the pointer.
-pub fn above_entry(cursor: &Cursor<'_>, analysis: &Analysis) -> Option<String> {
+pub(crate) fn above_entry(cursor: &Cursor<'_>, analysis: &Analysis) -> Option<String> {
     let tree = &analysis.files.get(usize::from(cursor.section.file.0))?.tree;
     let placed = tree.find(cursor.section.section)?;
     above(tree, placed, cursor.line_start)
 }
 
 /// The comment lines directly above the line that a place starts on.
-pub fn above_place(analysis: &Analysis, place: Place) -> Option<String> {
+pub(crate) fn above_place(analysis: &Analysis, place: Place) -> Option<String> {
     let tree = &analysis.files.get(usize::from(place.section.file.0))?.tree;
     let placed = tree.find(place.section.section)?;
     let lines = placed.section.lines.iter().rev();

@@ -11,7 +11,7 @@ use crate::units::show;
 /// How the figures of the line under the pointer came about: at what a drain
 /// is, its fall and its inverts where it lies; at what it is laid in, filled
 /// with or wrapped in how much that is.
-pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+pub(crate) fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let of: fn(usize) -> FigureRef = match cursor.key().map_or("", |key| key.word) {
         "channel" | "gully" | "pipe" | "trench" | "fall" | "invert" => FigureRef::DrainLevels,
         "to" | "takes" | "overflow" => FigureRef::DrainWater,
@@ -25,7 +25,7 @@ pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
 }
 
 /// A drain's figures in short.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let mut drains = analysis.job.drains.iter();
     let index = drains.position(|own| own.name.value == name)?;
     let drain = analysis.job.drains.get(index)?;

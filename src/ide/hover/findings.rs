@@ -9,7 +9,7 @@ use crate::text::Span;
 /// The findings that touch a place of the checked file, each as Markdown, and
 /// the narrowest stretch that one of them is about. What the editor itself
 /// tells there is not said again.
-pub fn at(
+pub(crate) fn at(
     analysis: &Analysis,
     offset: u32,
     is_told: &dyn Fn(&Finding) -> bool,

@@ -6,7 +6,7 @@ use crate::syntax::{ItemKind, Phrase};
 use crate::vocabulary::{Clause, FUNCTIONS, Form, Key, SectionKind};
 
 /// A kind of section: its help, its form and an example.
-pub fn section(kind: &SectionKind) -> String {
+pub(crate) fn section(kind: &SectionKind) -> String {
     paragraphs([
         format!("**{}** · a section", kind.word),
         kind.help.to_owned(),
@@ -16,7 +16,7 @@ pub fn section(kind: &SectionKind) -> String {
 }
 
 /// A key: its help, the forms of its value and clauses, and an example.
-pub fn key(kind: &SectionKind, key: &Key) -> String {
+pub(crate) fn key(kind: &SectionKind, key: &Key) -> String {
     let repeats = if key.repeats {
         ", may stand on several lines"
     } else {
@@ -33,7 +33,7 @@ pub fn key(kind: &SectionKind, key: &Key) -> String {
 }
 
 /// The clause that a phrase of an entry or heading is.
-pub fn clause(cursor: &Cursor<'_>, number: usize, phrase: &Phrase) -> Option<String> {
+pub(crate) fn clause(cursor: &Cursor<'_>, number: usize, phrase: &Phrase) -> Option<String> {
     let (word, clauses) = match (cursor.heading(), cursor.key()) {
         (Some(kind), _) => (kind.word, kind.clauses),
         (None, Some(key)) => (key.word, key.clauses),
@@ -61,7 +61,7 @@ pub fn clause(cursor: &Cursor<'_>, number: usize, phrase: &Phrase) -> Option<Str
 }
 
 /// The function that an item calls.
-pub fn function(cursor: &Cursor<'_>, item: &ItemKind) -> Option<String> {
+pub(crate) fn function(cursor: &Cursor<'_>, item: &ItemKind) -> Option<String> {
     let ItemKind::Call { name, .. } = item else {
         return None;
     };

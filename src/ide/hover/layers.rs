@@ -9,7 +9,7 @@ use crate::quantities::FigureRef;
 const MOST: usize = 3;
 
 /// The layer's working for each surface that has the build.
-pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+pub(crate) fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let line = cursor.line_in_section();
     let surfaces = analysis.figures.surfaces.iter().enumerate();
     let same = surfaces.flat_map(|(surface, own)| {

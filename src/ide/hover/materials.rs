@@ -9,7 +9,7 @@ use crate::units::{Quantity, show};
 use crate::vocabulary::other_spelling;
 
 /// A material's values with their sources, and its order.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let known = &analysis.job.materials;
     let material = known
         .get(name)

@@ -8,7 +8,7 @@ use crate::quantities::FigureRef;
 use crate::units::show;
 
 /// A mix's ingredients for the job, and how what it makes is worked out.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let system = analysis.job.heading.system();
     let index = analysis
         .figures

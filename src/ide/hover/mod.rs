@@ -20,7 +20,7 @@ mod surfaces;
 mod work;
 mod workings;
 
-pub use numbers::in_both_systems;
+pub(crate) use numbers::in_both_systems;
 pub use pictures::picture;
 
 use super::cursor::Cursor;
@@ -61,12 +61,12 @@ pub fn hover(
 }
 
 /// What a kind of section means.
-pub fn of_section(word: &str) -> Option<String> {
+pub(crate) fn of_section(word: &str) -> Option<String> {
     section(word).map(help::section)
 }
 
 /// What a key means; the word of a section kind stands for its heading.
-pub fn of_key(kind: &str, word: &str) -> Option<String> {
+pub(crate) fn of_key(kind: &str, word: &str) -> Option<String> {
     let kind = section(kind)?;
     Some(match kind.key(word) {
         Some(key) => help::key(kind, key),
@@ -75,17 +75,17 @@ pub fn of_key(kind: &str, word: &str) -> Option<String> {
 }
 
 /// What a rule looks at, with its limits.
-pub fn of_rule(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn of_rule(analysis: &Analysis, name: &str) -> Option<String> {
     rules::card(analysis, name)
 }
 
 /// How a figure was worked out.
-pub fn of_figure(analysis: &Analysis, of: FigureRef) -> Option<String> {
+pub(crate) fn of_figure(analysis: &Analysis, of: FigureRef) -> Option<String> {
     workings::card(analysis, of)
 }
 
 /// What bears a name.
-pub fn of_name(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn of_name(analysis: &Analysis, name: &str) -> Option<String> {
     names::anywhere(analysis, name)
 }
 

@@ -8,7 +8,7 @@ use crate::quantities::FigureRef;
 
 /// How the figure of the line under the pointer came about: at a hire what it
 /// costs, at the budget's heading the total, at an entry of it its amount.
-pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+pub(crate) fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let Some(money) = &analysis.figures.money else {
         return Vec::new();
     };

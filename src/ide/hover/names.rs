@@ -9,7 +9,7 @@ use crate::units::show;
 use crate::vocabulary::{NameSpace, ValueKind};
 
 /// What the heading under the pointer defines.
-pub fn defined_by(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<String> {
+pub(crate) fn defined_by(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<String> {
     let space = cursor.heading()?.defines?;
     let name = cursor.line.phrases.first()?.items.first()?;
     card(analysis, space, cursor.slice(name.span))
@@ -18,7 +18,7 @@ pub fn defined_by(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<String> {
 /// What the item under the pointer is known by. The entry decides which of
 /// several things of one name is meant; a name that it cannot take is looked
 /// up everywhere.
-pub fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<String> {
+pub(crate) fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<String> {
     let name = match &item.kind {
         ItemKind::Word => cursor.slice(item.span),
         ItemKind::Reference { owner, .. } => cursor.slice(*owner),
@@ -60,7 +60,7 @@ pub fn known_by(analysis: &Analysis, cursor: &Cursor<'_>, item: &Item) -> Vec<St
 }
 
 /// What bears a name, in whichever name space.
-pub fn anywhere(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn anywhere(analysis: &Analysis, name: &str) -> Option<String> {
     let mut spaces = EVERYWHERE.iter();
     spaces.find_map(|space| card(analysis, *space, name))
 }

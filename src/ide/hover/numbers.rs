@@ -10,7 +10,7 @@ use crate::vocabulary::ValueKind;
 /// The number under the pointer with its unit: where it stands in the line,
 /// and what it comes to in the units of the other system; a slope in per cent
 /// and as one in so many.
-pub fn card(cursor: &Cursor<'_>, item: &Item) -> Option<(Span, String)> {
+pub(crate) fn card(cursor: &Cursor<'_>, item: &Item) -> Option<(Span, String)> {
     if !matches!(item.kind, ItemKind::Number { .. } | ItemKind::Ratio { .. }) {
         return None;
     }
@@ -30,7 +30,7 @@ pub fn card(cursor: &Cursor<'_>, item: &Item) -> Option<(Span, String)> {
 
 /// A value in both systems of units: `10 mm = 3/8"`; once if both show the
 /// same.
-pub fn in_both_systems(value: &Quantity) -> String {
+pub(crate) fn in_both_systems(value: &Quantity) -> String {
     let metric = metric(value);
     let imperial = show::quantity(value, System::Imperial);
     match metric == imperial {

@@ -9,19 +9,19 @@ use crate::model::FileKind;
 use crate::rules::{Limits, Rule, find, underlined};
 
 /// Why a rule looks at what it looks at, and where that comes from.
-pub fn in_brief(name: &str) -> Option<String> {
+pub(crate) fn in_brief(name: &str) -> Option<String> {
     let rule = find(name)?;
     Some(paragraphs([rule.reason.to_owned(), sources(rule)]))
 }
 
 /// What to do about what a rule finds.
-pub fn remedy(name: &str) -> Option<&'static str> {
+pub(crate) fn remedy(name: &str) -> Option<&'static str> {
     find(name).map(|rule| rule.remedy)
 }
 
 /// A rule that an `accept` or a standard names: its explanation under its
 /// name.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let rule = find(name)?;
     let title = format!(
         "**{}** · {} · {}",
@@ -34,13 +34,13 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
 
 /// What to do, what a rule looks at and why, the limits in force for this
 /// file with where each is from, the sources and the examples.
-pub fn explanation(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn explanation(analysis: &Analysis, name: &str) -> Option<String> {
     let remedy = remedy(name)?.to_owned();
     Some(paragraphs([remedy, after_remedy(analysis, name)?]))
 }
 
 /// The same without what to do, which stands above it already.
-pub fn after_remedy(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn after_remedy(analysis: &Analysis, name: &str) -> Option<String> {
     let rule = find(name)?;
     let limits = limits_in_force(analysis);
     let example = |head: &str, text: &str| paragraphs([head.to_owned(), code(&underlined(text))]);

@@ -9,7 +9,7 @@ use crate::model::{EdgeLabel, Shape};
 use crate::units::{System, show};
 
 /// A shape's area, perimeter and named edges.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let (index, _, shape) = analysis.job.shapes.get_full(name)?;
     let system = analysis.job.heading.system();
     let figures = analysis.figures.shapes.get(index)?;
@@ -41,14 +41,19 @@ pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
 const MOST: usize = 4;
 
 /// A named edge of a shape, or all that came into it by another shape.
-pub fn edge(analysis: &Analysis, shape: &Shape, owner: Option<&str>, name: &str) -> Option<String> {
+pub(crate) fn edge(
+    analysis: &Analysis,
+    shape: &Shape,
+    owner: Option<&str>,
+    name: &str,
+) -> Option<String> {
     let tags = shape.tags(owner, name);
     let full = owner.map_or(name.to_owned(), |owner| format!("{owner}.{name}"));
     card_of(analysis, shape, &tags, &full)
 }
 
 /// The edges of its shape that the line under the pointer makes.
-pub fn edges_of_line(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+pub(crate) fn edges_of_line(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let mut shapes = analysis.job.shapes.values();
     let Some(shape) = shapes.find(|shape| shape.section == cursor.section) else {
         return Vec::new();

@@ -9,7 +9,7 @@ use crate::quantities::{FigureRef, Flight, StepsFigure};
 use crate::units::{System, show};
 
 /// What a flight comes to: risers, going and run, and how steep it is.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let mut all = analysis.figures.steps.iter();
     let own = all.find(|steps| steps.name == name)?;
     let system = analysis.job.heading.system();
@@ -38,7 +38,7 @@ fn in_words(flight: &Flight, system: System) -> String {
 
 /// How the figures of the line under the pointer came about: at the heading
 /// those of the flight and its dig, at an entry those of what it states.
-pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+pub(crate) fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let word = cursor.in_file(cursor.line.word);
     let is_here = |place: Place| {
         let span = analysis.span(place);

@@ -7,7 +7,7 @@ use crate::model::Surface;
 use crate::units::show;
 
 /// A surface's figures in short.
-pub fn card(analysis: &Analysis, name: &str) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let index = analysis
         .job
         .surfaces

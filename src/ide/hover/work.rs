@@ -11,7 +11,7 @@ const MOST: usize = 6;
 
 /// The tasks of the line under the pointer, each with its time and why it is
 /// not earlier; at the heading of the work the hours of all.
-pub fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+pub(crate) fn cards(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
     let (Some(schedule), Some(work)) = (
         analysis.figures.schedule.as_deref(),
         analysis.job.work.as_deref(),

@@ -5,7 +5,7 @@ use crate::ide::markdown::{origin, paragraphs};
 use crate::quantities::{FigureRef, Working, working};
 
 /// The working of a figure: what went in, and the steps to the figure.
-pub fn card(analysis: &Analysis, of: FigureRef) -> Option<String> {
+pub(crate) fn card(analysis: &Analysis, of: FigureRef) -> Option<String> {
     let working = working(&analysis.job, &analysis.figures, of)?;
     (!working.steps.is_empty()).then(|| shown(analysis, &working))
 }

@@ -12,7 +12,7 @@ const MOST_SHAPES: usize = 64;
 
 /// What the shapes of some files say of their edges.
 #[derive(Debug, Default)]
-pub struct Edges {
+pub(crate) struct Edges {
     shapes: IndexMap<String, Shape>,
     /// The shape that each surface covers.
     covered: IndexMap<String, String>,
@@ -31,7 +31,7 @@ struct Shape {
 /// What one section says of the edges of a shape: of the one that it is, or of
 /// the one that it covers.
 #[derive(Debug, PartialEq, Eq, Default)]
-pub struct ShapeEdges {
+pub(crate) struct ShapeEdges {
     shape: String,
     /// The surface that covers it, if the section is one.
     covered_by: Option<String>,
@@ -44,7 +44,7 @@ pub struct ShapeEdges {
 
 impl ShapeEdges {
     /// What a section says, if it is a shape or a surface.
-    pub fn of(section: &LogicalSection) -> Option<ShapeEdges> {
+    pub(crate) fn of(section: &LogicalSection) -> Option<ShapeEdges> {
         let mut own = ShapeEdges {
             shape: shape_of(section)?,
             ..ShapeEdges::default()
@@ -74,7 +74,7 @@ impl ShapeEdges {
 
 /// The shape that a bare edge belongs to in a section: the one that it is, or
 /// that a surface covers.
-pub fn shape_of(section: &LogicalSection) -> Option<String> {
+pub(crate) fn shape_of(section: &LogicalSection) -> Option<String> {
     if section.is("shape") {
         let heading = section.first.heading.as_ref()?;
         return Some(heading.filled.name("NAME")?.0.to_owned());
@@ -111,7 +111,7 @@ impl<'a> FromIterator<&'a ShapeEdges> for Edges {
 impl Edges {
     /// What an edge stands for, seen from a shape: the edge of the shape that
     /// names it, or all that came by another shape.
-    pub fn meaning(&self, shape: &str, owner: Option<&str>, name: &str) -> Option<Meaning> {
+    pub(crate) fn meaning(&self, shape: &str, owner: Option<&str>, name: &str) -> Option<Meaning> {
         let owner = owner.filter(|owner| *owner != shape);
         let Some(owner) = owner else {
             if let Some(from) = self.follow(shape, |own| own.named.contains(name)) {
@@ -127,7 +127,7 @@ impl Edges {
     }
 
     /// What an edge of a surface stands for.
-    pub fn meaning_on(&self, surface: &str, name: &str) -> Option<Meaning> {
+    pub(crate) fn meaning_on(&self, surface: &str, name: &str) -> Option<Meaning> {
         self.meaning(self.covered.get(surface)?, None, name)
     }
 

@@ -39,7 +39,7 @@ pub struct Occurrence {
 }
 
 /// Every name in the files that an analysis read, in order.
-pub fn of_analysis(analysis: &Analysis) -> Vec<Occurrence> {
+pub(crate) fn of_analysis(analysis: &Analysis) -> Vec<Occurrence> {
     let files = analysis.files.iter();
     let files = files.map(|file| (&file.tree, Arc::clone(&file.sections)));
     all_of(files.collect())
@@ -47,7 +47,7 @@ pub fn of_analysis(analysis: &Analysis) -> Vec<Occurrence> {
 
 /// Every name in one section of the checked file, in order. Its bare edges
 /// belong to `shape`.
-pub fn of_section(
+pub(crate) fn of_section(
     tree: &Tree,
     section: &SectionReading,
     edges: &Edges,
@@ -67,7 +67,7 @@ pub fn of_section(
 }
 
 /// Every name in the files, in order.
-pub fn occurrences<'t>(trees: impl Iterator<Item = &'t Tree>) -> Vec<Occurrence> {
+pub(crate) fn occurrences<'t>(trees: impl Iterator<Item = &'t Tree>) -> Vec<Occurrence> {
     let files = trees.zip(0..);
     let files = files.map(|(tree, file)| (tree, Arc::new(read(tree, file))));
     all_of(files.collect())

@@ -9,7 +9,7 @@ use crate::text::Span;
 
 /// An `accept` line for each finding that a stretch touches and that may be
 /// accepted: under the line that it stands on, or at the end of the file.
-pub fn accepts(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
+pub(crate) fn accepts(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
     let findings = analysis.findings.iter().enumerate();
     findings
         .filter(|(_, finding)| finding.accepted.is_none())

@@ -10,7 +10,7 @@ use crate::units::{Dimension, show};
 
 /// The value at a place in feet and pounds where it is written in metres and
 /// kilograms, and the other way round.
-pub fn converted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
+pub(crate) fn converted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
     let file = analysis.files.first()?;
     let cursor = Cursor::at(file, FileId(0), wanted.start)?;
     let item = cursor.item()?;

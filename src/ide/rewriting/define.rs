@@ -13,7 +13,7 @@ use crate::vocabulary::{NameSpace, ValueKind, section};
 
 /// A section at the end of the file for each kind of thing that the name at a
 /// place may be; none if it is defined, or of the catalogue.
-pub fn defined(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
+pub(crate) fn defined(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
     let Some(file) = analysis.files.first() else {
         return Vec::new();
     };

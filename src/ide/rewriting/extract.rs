@@ -11,7 +11,7 @@ use crate::vocabulary::is_reserved;
 
 /// The value at a place as a `let` above its section, named after the clause
 /// or key that it stands in.
-pub fn extracted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
+pub(crate) fn extracted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
     let file = analysis.files.first()?;
     let cursor = Cursor::at(file, FileId(0), wanted.start)?;
     let key = cursor.key()?;

@@ -11,7 +11,7 @@ use crate::vocabulary::NameSpace;
 /// The let whose name stands at a place, inlined. A library's let is left: who
 /// uses it is not known here. So is one whose value cannot be moved without
 /// being read as something else.
-pub fn inlined(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
+pub(crate) fn inlined(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
     if analysis.job.kind == FileKind::Library {
         return None;
     }

@@ -83,7 +83,7 @@ mod tests {
     use crate::text::{Edit, apply};
 
     /// The text after the change whose title starts so, offered at the mark.
-    pub fn rewritten(text: &str, title: &str) -> Option<String> {
+    pub(crate) fn rewritten(text: &str, title: &str) -> Option<String> {
         let (text, at) = marked(text);
         let offered = rewritings(&analysed(&text), Span::at(at));
         let found = offered

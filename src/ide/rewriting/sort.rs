@@ -11,7 +11,7 @@ use crate::vocabulary::Role;
 /// The layers of the build at a place in the order in which they lie. Each
 /// takes the comments above it along; a sheet stays under the layer that it
 /// is listed after.
-pub fn sorted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
+pub(crate) fn sorted(analysis: &Analysis, wanted: Span) -> Option<Rewriting> {
     let file = analysis.files.first()?;
     let tree = &file.tree;
     let cursor = Cursor::at(file, FileId(0), wanted.start)?;

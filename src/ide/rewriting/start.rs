@@ -10,7 +10,7 @@ use crate::units::{System, show};
 
 /// At a `laid` entry, the start that cuts the fewest units and the one whose
 /// smallest piece is the widest, each with what it gains.
-pub fn started(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
+pub(crate) fn started(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
     let touched = |laid: &Laid| {
         let (file, span) = analysis.span(laid.place)?;
         let is_touched = file == 0 && span.start <= wanted.end && wanted.start <= span.end;

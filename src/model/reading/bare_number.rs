@@ -8,7 +8,7 @@ use crate::vocabulary::ValueKind;
 
 /// A bare number where a unit belongs: how many items it takes, and the
 /// finding that offers the units, the likeliest first.
-pub fn bare_number(
+pub(crate) fn bare_number(
     source: &Source<'_>,
     rest: &[Item],
     kind: ValueKind,
@@ -73,7 +73,7 @@ pub fn bare_number(
 }
 
 /// A share of one, `0.08`, in per cent; nothing for a number of one or more.
-pub fn in_per_cent(digits: &str) -> Option<String> {
+pub(crate) fn in_per_cent(digits: &str) -> Option<String> {
     let share: f64 = digits.parse().ok()?;
     let is_share = share > 0.0 && share < 1.0 && digits.contains('.');
     let per_cent = (share * 1e8).round() / 1e6;

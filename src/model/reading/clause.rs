@@ -12,7 +12,7 @@ use crate::vocabulary::{Clause as ClauseRow, Part, ValueKind};
 
 impl Reader<'_, '_> {
     /// A phrase that qualifies the value.
-    pub fn clause(&mut self, items: &[Item], entry: &mut Entry) {
+    pub(crate) fn clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
         if self.number_before_word(items, entry) {
             return;
@@ -108,7 +108,7 @@ impl Reader<'_, '_> {
     }
 
     /// `centre 10', -11'`: the point of a clause without its parenthesis.
-    pub fn point_in_clause(&mut self, phrase: usize, entry: &mut Entry) -> bool {
+    pub(crate) fn point_in_clause(&mut self, phrase: usize, entry: &mut Entry) -> bool {
         let Some(finding) = misread::bare_point(self.source, phrase, 1) else {
             return false;
         };

@@ -9,7 +9,7 @@ use crate::units::find_unit;
 use crate::units::unit::{DAY, WEEK};
 
 /// The minutes since midnight of hours and minutes; 24:00 ends a day.
-pub fn clock(source: &Source<'_>, item: &Item) -> Option<u16> {
+pub(crate) fn clock(source: &Source<'_>, item: &Item) -> Option<u16> {
     let ItemKind::Ratio { left, right } = &item.kind else {
         return None;
     };
@@ -21,14 +21,14 @@ pub fn clock(source: &Source<'_>, item: &Item) -> Option<u16> {
 }
 
 /// Whether a number is written in days or weeks, and not in hours.
-pub fn is_in_days(source: &Source<'_>, item: &Item) -> bool {
+pub(crate) fn is_in_days(source: &Source<'_>, item: &Item) -> bool {
     let unit = single(source, item).and_then(|(_, unit)| find_unit(unit?));
     unit.is_some_and(|unit| *unit == DAY || *unit == WEEK)
 }
 
 /// `8`, `8 am`, `4:30 pm`, `8.30`: how many items it takes, and the finding
 /// that says it by the clock of 24 hours.
-pub fn time_of_day(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+pub(crate) fn time_of_day(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let first = rest.first()?;
     let (hours, minutes) = match &first.kind {
         ItemKind::Ratio { left, right } => (source.slice(*left), source.slice(*right)),

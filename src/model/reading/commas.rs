@@ -13,7 +13,7 @@ use crate::vocabulary::{Form, Part, ValueKind};
 impl Reader<'_, '_> {
     /// `soil, clay`: a value that stands after a comma; the comma is all that
     /// it costs.
-    pub fn value_after_comma(&mut self, form: &Form, entry: &mut Entry) -> bool {
+    pub(crate) fn value_after_comma(&mut self, form: &Form, entry: &mut Entry) -> bool {
         let line = self.source.line;
         let (Some(comma), Some(phrase)) = (line.commas.first(), line.phrases.get(1)) else {
             return false;
@@ -42,7 +42,7 @@ impl Reader<'_, '_> {
 
     /// What a phrase holds beyond its form: a clause whose comma is missing,
     /// or stray words.
-    pub fn leftovers(&mut self, items: &[Item], next: usize, entry: &mut Entry) {
+    pub(crate) fn leftovers(&mut self, items: &[Item], next: usize, entry: &mut Entry) {
         let Some(left) = items.get(next..).filter(|left| !left.is_empty()) else {
             return;
         };
@@ -265,7 +265,7 @@ impl Reader<'_, '_> {
 
     /// `meets wall, garden`, `parts 4 sand, 1 cement`: a further member of the
     /// value's list, after a comma.
-    pub fn member(&self, items: &[Item]) -> Option<Finding> {
+    pub(crate) fn member(&self, items: &[Item]) -> Option<Finding> {
         let parts = &Form::of(self.row.value).parts;
         let (joiner, member) = match parts.last()? {
             Part::Repeated(inner) => match inner.split_first()? {

@@ -10,7 +10,7 @@ use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, other_w
 
 /// What the table says of an entry or heading.
 #[derive(Clone, Copy)]
-pub struct Row {
+pub(crate) struct Row {
     /// The key; `None` for a heading.
     pub key: Option<&'static Key>,
     /// The word that starts it.
@@ -23,22 +23,22 @@ pub struct Row {
 
 impl Row {
     /// How the table shows it by an example.
-    pub fn example(&self) -> Option<&'static str> {
+    pub(crate) fn example(&self) -> Option<&'static str> {
         self.key.map(|key| key.example)
     }
 
     /// Whether it is a price, which may be for each of something.
-    pub fn is_price(&self) -> bool {
+    pub(crate) fn is_price(&self) -> bool {
         self.word == "price"
     }
 
     /// The word of its form that another one of the trade stands for.
-    pub fn other_word(&self, word: &str) -> Option<&'static str> {
+    pub(crate) fn other_word(&self, word: &str) -> Option<&'static str> {
         other_word(self.word, word).filter(|own| self.says(own))
     }
 
     /// Whether its value may be written with these words side by side.
-    pub fn says(&self, words: &str) -> bool {
+    pub(crate) fn says(&self, words: &str) -> bool {
         Form::of(self.value).shown().contains(words)
     }
 }
@@ -55,7 +55,7 @@ fn is_point(form: &Form) -> bool {
 }
 
 /// Reads a line against its row of the table.
-pub fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) -> Entry {
+pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) -> Entry {
     let line = source.line;
     let mut reader = Reader {
         source,
@@ -291,7 +291,7 @@ impl<'a> Reader<'_, 'a> {
     }
 
     /// A place with the blanks before it.
-    pub fn with_blank_before(&self, place: Place) -> Place {
+    pub(crate) fn with_blank_before(&self, place: Place) -> Place {
         let start = place.span.start.saturating_sub(self.source.start) as usize;
         let before = self.source.text.get(..start).unwrap_or_default();
         let blank = before.len() - before.trim_end_matches([' ', '\t']).len();

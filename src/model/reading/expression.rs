@@ -86,7 +86,7 @@ impl Argument {
 
 /// Why no expression could be built.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Trouble {
+pub(crate) enum Trouble {
     /// Nothing there could start one.
     Missing,
     /// A finding of the line's own already tells.
@@ -150,7 +150,7 @@ impl Expression {
 }
 
 /// Reads items one after the other.
-pub struct Cursor<'a> {
+pub(crate) struct Cursor<'a> {
     /// The line that they stand in.
     pub source: Source<'a>,
     /// The items.
@@ -164,7 +164,7 @@ pub struct Cursor<'a> {
 
 impl<'a> Cursor<'a> {
     /// The next item.
-    pub fn peek(&self) -> Option<&'a Item> {
+    pub(crate) fn peek(&self) -> Option<&'a Item> {
         self.items.get(self.next)
     }
 
@@ -199,7 +199,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// A sum of products, as far as it goes.
-    pub fn expression(&mut self) -> Result<Expression, Trouble> {
+    pub(crate) fn expression(&mut self) -> Result<Expression, Trouble> {
         let start = self.next;
         let mut terms = Chain::of(Operation::Add, self.product()?);
         while let Some(item) = self.peek() {
@@ -315,7 +315,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// The whole of a phrase inside a parenthesis.
-    pub fn inside(&self, phrase: &'a Phrase) -> Result<Expression, Trouble> {
+    pub(crate) fn inside(&self, phrase: &'a Phrase) -> Result<Expression, Trouble> {
         let mut inner = Cursor {
             source: self.source,
             items: &phrase.items,

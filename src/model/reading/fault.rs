@@ -7,7 +7,7 @@ use crate::syntax::{Fault, FaultKind, ItemKind, Phrase};
 use crate::text::Span;
 
 /// The finding for a fault.
-pub fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
+pub(crate) fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
     let place = source.place(fault.span);
     match fault.kind {
         FaultKind::Unread => unread(source, place),
@@ -155,6 +155,6 @@ fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
 }
 
 /// Whether a character is a blank inside a line.
-pub fn is_blank(character: char) -> bool {
+pub(crate) fn is_blank(character: char) -> bool {
     character.is_whitespace() && !matches!(character, '\n' | '\r')
 }

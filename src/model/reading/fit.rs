@@ -11,7 +11,7 @@ use crate::units::find_unit;
 use crate::vocabulary::{DIRECTIONS, Part, ValueKind, renamed};
 
 /// How far a phrase fits a form.
-pub struct Fit {
+pub(crate) struct Fit {
     /// The slots that were filled.
     pub filled: Filled,
     /// The first item that is left over.
@@ -21,7 +21,7 @@ pub struct Fit {
 }
 
 /// Where and why a phrase does not fit.
-pub struct Miss {
+pub(crate) struct Miss {
     /// The item at which it does not.
     pub at: usize,
     /// What was wanted there.
@@ -32,7 +32,7 @@ pub struct Miss {
 
 /// What was wanted where something else stands.
 #[derive(Clone)]
-pub enum Wanted {
+pub(crate) enum Wanted {
     /// A word of the form.
     Word(&'static str),
     /// One of a few words.
@@ -46,7 +46,12 @@ pub enum Wanted {
 }
 
 /// Fits all parts in turn from the item at `next`.
-pub fn fit(source: &Source<'_>, items: &[Item], parts: &[Part], next: usize) -> Result<Fit, Miss> {
+pub(crate) fn fit(
+    source: &Source<'_>,
+    items: &[Item],
+    parts: &[Part],
+    next: usize,
+) -> Result<Fit, Miss> {
     let mut fitting = Fitting { source, items };
     let mut so_far = Fit {
         filled: Filled::default(),

@@ -15,7 +15,7 @@ const MOST_WORDS: usize = 5;
 
 /// The finding, with every reading that its neighbours allow; whether the line
 /// then reads is for whoever has the line.
-pub fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding {
+pub(crate) fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding {
     let before = Span::new(0, span.start).slice(source.text);
     let after = source.text.get(span.end as usize..).unwrap_or_default();
     let left = before.trim_end_matches(is_blank);

@@ -16,7 +16,7 @@ use crate::vocabulary::ValueKind;
 
 /// How many items from `start` make a value of this kind that is written in
 /// a form the language refuses, and the finding that says so.
-pub fn value(
+pub(crate) fn value(
     source: &Source<'_>,
     items: &[Item],
     start: usize,
@@ -424,7 +424,11 @@ fn minutes_of_arc(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)
 }
 
 /// Parts without names: `1:4`, `1:1:6`, `1 : 4`.
-pub fn unlabelled(source: &Source<'_>, items: &[Item], start: usize) -> Option<Vec<Quantity>> {
+pub(crate) fn unlabelled(
+    source: &Source<'_>,
+    items: &[Item],
+    start: usize,
+) -> Option<Vec<Quantity>> {
     let rest = items.get(start..)?;
     let written = source
         .place_of(rest)
@@ -448,7 +452,11 @@ pub fn unlabelled(source: &Source<'_>, items: &[Item], start: usize) -> Option<V
 
 /// `key: value` and `key = value`: how many items to pass over, and the
 /// finding.
-pub fn mark_after_key(source: &Source<'_>, key: &str, items: &[Item]) -> Option<(usize, Finding)> {
+pub(crate) fn mark_after_key(
+    source: &Source<'_>,
+    key: &str,
+    items: &[Item],
+) -> Option<(usize, Finding)> {
     let first = items.first()?;
     let mark = match first.kind {
         ItemKind::Colon => ":",
@@ -479,7 +487,11 @@ pub fn mark_after_key(source: &Source<'_>, key: &str, items: &[Item]) -> Option<
 }
 
 /// `(1,5 m, 2,5 m)`: decimal commas in a point.
-pub fn commas_in_point(source: &Source<'_>, item: &Item, phrases: &[Phrase]) -> Option<Finding> {
+pub(crate) fn commas_in_point(
+    source: &Source<'_>,
+    item: &Item,
+    phrases: &[Phrase],
+) -> Option<Finding> {
     let mut members: Vec<String> = Vec::new();
     let mut end = None;
     let mut is_whole = false;
@@ -519,7 +531,7 @@ pub fn commas_in_point(source: &Source<'_>, item: &Item, phrases: &[Phrase]) -> 
 
 /// `start 0, 0`: a point without its parenthesis, in two phrases; before it
 /// stand so many words in the first.
-pub fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Option<Finding> {
+pub(crate) fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Option<Finding> {
     let [east, north, ..] = source.line.phrases.get(phrase..)? else {
         return None;
     };
@@ -544,7 +556,7 @@ pub fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Option<Fi
 
 /// `1,5 m`: a comma tight between two digits, with the index of the phrase
 /// before it.
-pub fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
+pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
     let mut told: Vec<(usize, Finding)> = Vec::new();
     for (index, comma) in source.line.commas.iter().enumerate() {
         let (Some(before), Some(after)) = (

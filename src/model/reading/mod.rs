@@ -27,9 +27,12 @@ mod tell;
 mod trial;
 mod value;
 
-pub use expression::{Argument, Expression, Operation};
+pub(crate) use expression::Operation;
+pub use expression::{Argument, Expression};
 pub use literal::literal;
-pub use sale::sale;
+pub(crate) use sale::sale;
 pub use section::{SectionReading, kind_after, read_section};
-pub use suggest::{ending_in, nearest};
-pub use value::{Clause, Entry, Filled, NamedPart, Value};
+pub(crate) use suggest::ending_in;
+pub use suggest::nearest;
+pub(crate) use value::{Clause, NamedPart};
+pub use value::{Entry, Filled, Value};

@@ -9,7 +9,7 @@ use crate::units::{
 };
 
 /// The quantity of a number or ratio item, or why there is none.
-pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'static str> {
+pub(crate) fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'static str> {
     match &item.kind {
         ItemKind::Number { terms, currency } => {
             let mut sum: Option<Quantity> = None;
@@ -46,7 +46,7 @@ pub fn number_item(source: &Source<'_>, item: &Item) -> Result<Quantity, &'stati
 
 /// The quantity of a number item with a minus before it. A temperature's
 /// number is negative and not the temperature: `-5 °C`.
-pub fn negative_item(source: &Source<'_>, item: &Item) -> Option<Quantity> {
+pub(crate) fn negative_item(source: &Source<'_>, item: &Item) -> Option<Quantity> {
     let ItemKind::Number {
         terms,
         currency: None,
@@ -62,7 +62,7 @@ pub fn negative_item(source: &Source<'_>, item: &Item) -> Option<Quantity> {
 }
 
 /// The written number and unit of an item with one term.
-pub fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&'a str>)> {
+pub(crate) fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&'a str>)> {
     match &item.kind {
         ItemKind::Number {
             terms,
@@ -79,7 +79,7 @@ pub fn single<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&
 }
 
 /// Whether an item goes on in what follows: an operator, a unit that it is over.
-pub fn continues(rest: &[Item]) -> bool {
+pub(crate) fn continues(rest: &[Item]) -> bool {
     matches!(
         rest.get(1).map(|item| &item.kind),
         Some(ItemKind::Operator(_) | ItemKind::Per { .. })

@@ -10,7 +10,10 @@ const BETWEEN: [&str; 3] = ["to", "and", "with"];
 
 /// Numbers first and names behind them, as many: how many items that takes,
 /// and the finding that puts each number before its name.
-pub fn numbers_before_names(source: &Source<'_>, items: &[Item]) -> Option<(usize, Finding)> {
+pub(crate) fn numbers_before_names(
+    source: &Source<'_>,
+    items: &[Item],
+) -> Option<(usize, Finding)> {
     let (first, rest) = items.split_first()?;
     if !matches!(first.kind, ItemKind::Ratio { .. } | ItemKind::TightParts) {
         return None;

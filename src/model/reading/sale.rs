@@ -8,7 +8,7 @@ use crate::units::{Quantity, Unit, find_unit};
 type Sale = (Option<(String, Quantity)>, Option<&'static Unit>);
 
 /// Reads `by ton`, `by each`, `by bag of 94 lb`.
-pub fn sale(text: &str) -> Option<Sale> {
+pub(crate) fn sale(text: &str) -> Option<Sale> {
     let by = text.trim().strip_prefix("by ")?.trim();
     if by == "each" {
         return Some((None, None));

@@ -55,7 +55,7 @@ pub fn read_section(
 }
 
 /// The same, but fixes are offered whether they help or not.
-pub fn read_untried(
+pub(crate) fn read_untried(
     text: &str,
     placed: &Placed,
     file: FileId,

@@ -10,7 +10,7 @@ use crate::vocabulary::reads_as;
 
 /// A line of a section, its text, and where it stands.
 #[derive(Clone, Copy)]
-pub struct Source<'a> {
+pub(crate) struct Source<'a> {
     /// The section.
     pub at: SectionRef,
     /// Where the line starts in the section.
@@ -23,12 +23,12 @@ pub struct Source<'a> {
 
 impl<'a> Source<'a> {
     /// The text of a span of the line.
-    pub fn slice(&self, span: Span) -> &'a str {
+    pub(crate) fn slice(&self, span: Span) -> &'a str {
         span.slice(self.text)
     }
 
     /// The place of a span of the line.
-    pub fn place(&self, span: Span) -> Place {
+    pub(crate) fn place(&self, span: Span) -> Place {
         Place {
             section: self.at,
             span: span.shift(self.start),
@@ -36,7 +36,7 @@ impl<'a> Source<'a> {
     }
 
     /// The place of some items.
-    pub fn place_of(&self, items: &[Item]) -> Place {
+    pub(crate) fn place_of(&self, items: &[Item]) -> Place {
         match (items.first(), items.last()) {
             (Some(first), Some(last)) => self.place(first.span.join(last.span)),
             _ => self.place(self.line.word),
@@ -44,7 +44,7 @@ impl<'a> Source<'a> {
     }
 
     /// The text of some items, from the first to the last.
-    pub fn text_of(&self, items: &[Item]) -> &'a str {
+    pub(crate) fn text_of(&self, items: &[Item]) -> &'a str {
         self.place_of(items)
             .span
             .relative_to(self.start)
@@ -53,7 +53,7 @@ impl<'a> Source<'a> {
 
     /// Whether an item is this word, read in any case and in either spelling.
     /// A lone `x` is `by`, and a slash before a word is `per`.
-    pub fn is_word(&self, item: &Item, word: &str) -> bool {
+    pub(crate) fn is_word(&self, item: &Item, word: &str) -> bool {
         match item.kind {
             ItemKind::Word => {
                 let written = self.slice(item.span);
@@ -68,7 +68,7 @@ impl<'a> Source<'a> {
     }
 
     /// The name in a span, as names are compared: in Unicode's form NFC.
-    pub fn name(&self, span: Span) -> String {
+    pub(crate) fn name(&self, span: Span) -> String {
         let written = self.slice(span);
         // Plain letters are in that form already.
         match written.is_ascii() {
@@ -78,13 +78,13 @@ impl<'a> Source<'a> {
     }
 
     /// The word at an item, if it is one.
-    pub fn word(&self, item: &Item) -> Option<&'a str> {
+    pub(crate) fn word(&self, item: &Item) -> Option<&'a str> {
         matches!(item.kind, ItemKind::Word).then(|| self.slice(item.span))
     }
 
     /// Which of some words a word makes with the next, if that is a word too,
     /// and the place of both: `damp course`.
-    pub fn in_two<'w>(
+    pub(crate) fn in_two<'w>(
         &self,
         first: Span,
         next: Option<&Item>,
@@ -96,7 +96,7 @@ impl<'a> Source<'a> {
     }
 
     /// Whether a fault of the line already tells of something in this span.
-    pub fn has_fault(&self, span: Span) -> bool {
+    pub(crate) fn has_fault(&self, span: Span) -> bool {
         self.line
             .faults
             .iter()
@@ -105,7 +105,7 @@ impl<'a> Source<'a> {
 }
 
 /// Tells of a word of the language whose parts stand apart.
-pub fn apart(word: &'static str, place: Place) -> Finding {
+pub(crate) fn apart(word: &'static str, place: Place) -> Finding {
     let message = format!("this is one word, not two: `{word}`");
     Finding::new("word-unknown", place, message).fix(Fix::judged(
         format!("Write `{word}`"),
@@ -115,7 +115,7 @@ pub fn apart(word: &'static str, place: Place) -> Finding {
 }
 
 /// Tells of a word of the trade that the language has another for.
-pub fn meant(stands: &str, word: &'static str, place: Place) -> Finding {
+pub(crate) fn meant(stands: &str, word: &'static str, place: Place) -> Finding {
     let message = format!("`{stands}` is called `{word}` here");
     Finding::new("word-unknown", place, message).fix(Fix::judged(
         format!("Write `{word}`"),

@@ -43,7 +43,7 @@ const SQUARE_AND_CUBIC: &[(&str, &str, &str)] = &[
 
 /// A value whose unit, or what it is over, is written out: how many items it
 /// takes, and the finding that writes the signs.
-pub fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+pub(crate) fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let number = usize::from(rest.first()?.kind == ItemKind::Negative);
     let ItemKind::Number { terms, .. } = &rest.get(number)?.kind else {
         return None;
@@ -84,7 +84,7 @@ pub fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
 }
 
 /// A unit alone that is written out, `by cubic yard`, as the same.
-pub fn unit_spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+pub(crate) fn unit_spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let (taken, sign) = spelled(source, rest)?;
     let items = rest.get(..taken)?;
     // A yard of gravel is a cubic one.

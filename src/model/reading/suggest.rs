@@ -26,7 +26,7 @@ pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Opti
 
 /// The names of which `word` is the last part: of `sand`, `sharp-sand` and
 /// `mason-sand`.
-pub fn ending_in<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
+pub(crate) fn ending_in<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
     let mut found: Vec<&str> = among
         .into_iter()
         .filter(|name| {
@@ -40,7 +40,7 @@ pub fn ending_in<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Ve
 }
 
 /// The word that two make together: of `damp` and `course`, `damp-course`.
-pub fn joined<'a>(
+pub(crate) fn joined<'a>(
     first: &str,
     second: &str,
     among: impl IntoIterator<Item = &'a str>,

@@ -11,7 +11,7 @@ use crate::vocabulary::{Form, ValueKind, is_reserved};
 
 impl Reader<'_, '_> {
     /// Tells why a phrase does not fit.
-    pub fn tell(&mut self, items: &[Item], miss: Miss) {
+    pub(crate) fn tell(&mut self, items: &[Item], miss: Miss) {
         let at = items.get(miss.at);
         let place = match at {
             Some(item) => self.source.place(item.span),

@@ -13,7 +13,7 @@ const MOST_FAULTS: usize = 8;
 /// Keeps of a finding's fixes those after which the line reads without it and
 /// with nothing else wrong, as far as one of them can bring it. `known` is all
 /// that was found in the line.
-pub fn keep_what_helps(
+pub(crate) fn keep_what_helps(
     section: &SectionReading,
     source: &Source<'_>,
     known: &[Finding],

@@ -178,7 +178,7 @@ impl Entry {
 }
 
 /// Text with its `\"` and `\\` undone.
-pub fn unescaped(inner: &str) -> String {
+pub(crate) fn unescaped(inner: &str) -> String {
     let mut text = String::with_capacity(inner.len());
     let mut characters = inner.chars().peekable();
     while let Some(character) = characters.next() {

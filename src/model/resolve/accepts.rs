@@ -9,7 +9,7 @@ use crate::vocabulary::ValueKind;
 
 impl Resolver<'_> {
     /// The `accept` lines of the file itself, in order.
-    pub fn accepts(&mut self) -> Vec<Accept> {
+    pub(crate) fn accepts(&mut self) -> Vec<Accept> {
         let Some(own) = self.files.first() else {
             return Vec::new();
         };

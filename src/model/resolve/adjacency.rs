@@ -24,12 +24,12 @@ const MANY_OVERLAPS: usize = 32;
 const MANY_CHANGED: usize = 64;
 
 /// The corners of an upright rectangle.
-pub type Corners = (Point, Point);
+pub(crate) type Corners = (Point, Point);
 
 /// The surfaces of a job, each by its index, and which of them meet.
 /// Those that meet are noted at the one that comes first in the row.
 #[derive(Debug, Default)]
-pub struct Adjacency {
+pub(crate) struct Adjacency {
     boxes: Vec<Option<Corners>>,
     /// From west to east: all that have a box.
     order: Vec<usize>,
@@ -45,7 +45,7 @@ pub struct Adjacency {
 
 /// How a surface lies to the others.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Neighbours {
+pub(crate) struct Neighbours {
     /// Those after it in the row that lie on its ground, and how much of it.
     pub overlaps: Vec<(usize, f64)>,
     /// The stretches along which it stands against others.
@@ -82,7 +82,7 @@ enum Meeting {
 
 impl Adjacency {
     /// Surfaces in a row, each with its box.
-    pub fn of(boxes: Vec<Option<Corners>>, surfaces: &[Arc<Surface>]) -> Adjacency {
+    pub(crate) fn of(boxes: Vec<Option<Corners>>, surfaces: &[Arc<Surface>]) -> Adjacency {
         let count = boxes.len();
         let mut row = Adjacency {
             boxes,
@@ -108,7 +108,7 @@ impl Adjacency {
 
     /// Takes in that some of the surfaces are others now, each with its box;
     /// gives all that may lie otherwise.
-    pub fn change(
+    pub(crate) fn change(
         &mut self,
         changed: &[(usize, Option<Corners>)],
         surfaces: &[Arc<Surface>],
@@ -149,7 +149,7 @@ impl Adjacency {
     }
 
     /// How one of them lies to the others.
-    pub fn lie(&self, index: usize) -> Neighbours {
+    pub(crate) fn lie(&self, index: usize) -> Neighbours {
         let before = self.met_by.get(index).into_iter().flatten();
         let mut before: Vec<usize> = before.copied().collect();
         before.sort_by_key(|one| self.places.get(*one));

@@ -20,7 +20,7 @@ const MOST_COURSES: f64 = 100.0;
 impl Resolver<'_> {
     /// The borders, the outermost first, each with the sides that it is to run
     /// along.
-    pub fn borders(
+    pub(crate) fn borders(
         &mut self,
         section: &LogicalSection,
         shape: Option<&Shape>,
@@ -127,7 +127,7 @@ impl Resolver<'_> {
 }
 
 /// Lays the borders of a surface, whose sides are known, one inside the other.
-pub fn lay_borders(surface: &mut Surface) {
+pub(crate) fn lay_borders(surface: &mut Surface) {
     let Some(outline) = surface.outline.clone() else {
         return;
     };

@@ -15,13 +15,13 @@ use crate::vocabulary::{NameSpace, Role, ValueKind};
 
 impl Resolver<'_> {
     /// The build that a name stands for.
-    pub fn build_named(&mut self, name: &str, place: Place, file: FileId) -> Shared<Build> {
+    pub(crate) fn build_named(&mut self, name: &str, place: Place, file: FileId) -> Shared<Build> {
         let definition = self.look_up(NameSpace::Builds, name, place, file)?;
         self.work_build(definition)
     }
 
     /// Every build of the file itself.
-    pub fn all_builds(&mut self, job: &mut Job) {
+    pub(crate) fn all_builds(&mut self, job: &mut Job) {
         let mut builds = Named::default();
         let all = Arc::make_mut(&mut builds);
         for (definition, _) in self.own("build") {
@@ -33,7 +33,7 @@ impl Resolver<'_> {
         job.builds = builds;
     }
 
-    pub fn work_build(&mut self, definition: Definition) -> Shared<Build> {
+    pub(crate) fn work_build(&mut self, definition: Definition) -> Shared<Build> {
         self.done.dependencies.take(Subject::Build(definition));
         if let Some(Worked::Done(build)) = self.done.builds.get(&definition) {
             return build.clone();

@@ -13,7 +13,7 @@ use crate::geometry::{Outline, Stretch, Tag};
 /// How the surfaces of a job lie to one another, and what is to be known of
 /// each to say so anew.
 #[derive(Debug, Default)]
-pub struct Settled {
+pub(crate) struct Settled {
     /// Where the edgings of each are to run.
     along: Vec<Vec<Along>>,
     adjacency: Adjacency,
@@ -24,7 +24,7 @@ pub struct Settled {
 
 impl Settled {
     /// The surfaces of these drafts with their sides, and how they lie.
-    pub fn of(drafts: Vec<Draft>) -> (Settled, Listed<Surface>) {
+    pub(crate) fn of(drafts: Vec<Draft>) -> (Settled, Listed<Surface>) {
         let mut settled = Settled::default();
         let (mut surfaces, mut boxes) = (Vec::new(), Vec::new());
         for (index, draft) in drafts.into_iter().enumerate() {
@@ -43,13 +43,13 @@ impl Settled {
     }
 
     /// How many surfaces there are.
-    pub fn count(&self) -> usize {
+    pub(crate) fn count(&self) -> usize {
         self.lies.len()
     }
 
     /// Puts drafts in the place of some surfaces, each by its index; those
     /// change that are other than before, or lie otherwise.
-    pub fn change(&mut self, anew: Vec<(usize, Draft)>, surfaces: &mut Listed<Surface>) {
+    pub(crate) fn change(&mut self, anew: Vec<(usize, Draft)>, surfaces: &mut Listed<Surface>) {
         let surfaces = Arc::make_mut(surfaces);
         let mut changed = Vec::new();
         let unplaced_before = self.unplaced.clone();

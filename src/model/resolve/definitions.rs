@@ -216,7 +216,7 @@ impl LogicalSection {
 
 /// A section that defines a name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Definition {
+pub(crate) struct Definition {
     /// The file.
     pub file: FileId,
     /// Its index among the file's sections.
@@ -225,7 +225,7 @@ pub struct Definition {
 
 /// Which sections define which names.
 #[derive(Debug, Default)]
-pub struct Definitions {
+pub(crate) struct Definitions {
     spaces: FxHashMap<NameSpace, FxHashMap<String, Vec<Definition>>>,
     /// The names of each space, sorted.
     names: FxHashMap<NameSpace, Vec<String>>,
@@ -236,7 +236,7 @@ pub struct Definitions {
 
 impl Definitions {
     /// Collects the definitions of all files.
-    pub fn of(files: &[FileInput]) -> Definitions {
+    pub(crate) fn of(files: &[FileInput]) -> Definitions {
         let mut definitions = Definitions::default();
         for (file, input) in (0..).map(FileId).zip(files) {
             for (index, section) in input.sections.iter().enumerate() {
@@ -268,7 +268,7 @@ impl Definitions {
     }
 
     /// The sections that define a name, in order of files.
-    pub fn all(&self, space: NameSpace, name: &str) -> &[Definition] {
+    pub(crate) fn all(&self, space: NameSpace, name: &str) -> &[Definition] {
         self.spaces
             .get(&space)
             .and_then(|names| names.get(name))
@@ -276,13 +276,13 @@ impl Definitions {
     }
 
     /// Every name of a space, sorted.
-    pub fn names(&self, space: NameSpace) -> &[String] {
+    pub(crate) fn names(&self, space: NameSpace) -> &[String] {
         self.names.get(&space).map_or(&[], Vec::as_slice)
     }
 }
 
 /// The finding for a name that stands twice.
-pub fn twice(name: &str, noun: &str, place: Place, first: Place) -> Finding {
+pub(crate) fn twice(name: &str, noun: &str, place: Place, first: Place) -> Finding {
     Finding::new(
         "name-twice",
         place,

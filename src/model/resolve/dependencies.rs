@@ -12,7 +12,7 @@ use crate::vocabulary::NameSpace;
 
 /// One thing that is worked out.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub enum Subject {
+pub(crate) enum Subject {
     /// The job's heading.
     Heading,
     /// The site.
@@ -90,7 +90,7 @@ impl Takers {
 
 /// The accounts of all subjects.
 #[derive(Debug, Default)]
-pub struct Dependencies {
+pub(crate) struct Dependencies {
     accounts: FxHashMap<Subject, Account>,
     /// Those that have found something.
     telling: FxHashSet<Subject>,
@@ -106,12 +106,12 @@ pub struct Dependencies {
 
 impl Dependencies {
     /// Work on a subject begins.
-    pub fn begin(&mut self, subject: Subject) {
+    pub(crate) fn begin(&mut self, subject: Subject) {
         self.under_way.push((subject, Account::default()));
     }
 
     /// Work on the subject that was begun last ends.
-    pub fn end(&mut self) {
+    pub(crate) fn end(&mut self) {
         if let Some((subject, account)) = self.under_way.pop() {
             self.enter(subject, account);
         }
@@ -139,7 +139,7 @@ impl Dependencies {
 
     /// Adds the accounts of subjects that have none here. Names are settled
     /// after it.
-    pub fn gather(&mut self, other: Dependencies) {
+    pub(crate) fn gather(&mut self, other: Dependencies) {
         self.accounts.reserve(other.accounts.len());
         self.taken_by.reserve(other.taken_by.len());
         for (subject, account) in other.accounts {
@@ -167,7 +167,7 @@ impl Dependencies {
     }
 
     /// The subject at hand takes another.
-    pub fn take(&mut self, subject: Subject) {
+    pub(crate) fn take(&mut self, subject: Subject) {
         if let Some((_, account)) = self.under_way.last_mut()
             && !account.took.contains(&subject)
         {
@@ -176,7 +176,7 @@ impl Dependencies {
     }
 
     /// The subject at hand uses a name.
-    pub fn use_name(&mut self, space: NameSpace, name: &str) {
+    pub(crate) fn use_name(&mut self, space: NameSpace, name: &str) {
         if self.under_way.is_empty() {
             return;
         }
@@ -191,21 +191,21 @@ impl Dependencies {
     }
 
     /// The subject at hand finds something.
-    pub fn find(&mut self, finding: Finding) {
+    pub(crate) fn find(&mut self, finding: Finding) {
         if let Some((_, account)) = self.under_way.last_mut() {
             account.findings.push(finding);
         }
     }
 
     /// Of what the subject at hand has found, keeps some.
-    pub fn keep_found(&mut self, keep: impl Fn(&Finding) -> bool) {
+    pub(crate) fn keep_found(&mut self, keep: impl Fn(&Finding) -> bool) {
         if let Some((_, account)) = self.under_way.last_mut() {
             account.findings.retain(keep);
         }
     }
 
     /// Whether anything uses a name.
-    pub fn uses(&self, space: NameSpace, name: &str) -> bool {
+    pub(crate) fn uses(&self, space: NameSpace, name: &str) -> bool {
         self.used
             .get(&space)
             .and_then(|names| names.get(name))
@@ -213,26 +213,26 @@ impl Dependencies {
     }
 
     /// The names of a space that are in use, in no order.
-    pub fn names_used(&self, space: NameSpace) -> impl Iterator<Item = &str> {
+    pub(crate) fn names_used(&self, space: NameSpace) -> impl Iterator<Item = &str> {
         let names = self.used.get(&space).into_iter().flatten();
         names.map(|(name, _)| &**name)
     }
 
     /// Whether a name of a space has come into use or gone out of it since
     /// this was last asked of all.
-    pub fn has_turned(&self, is_meant: impl Fn(NameSpace) -> bool) -> bool {
+    pub(crate) fn has_turned(&self, is_meant: impl Fn(NameSpace) -> bool) -> bool {
         self.turned
             .iter()
             .any(|((space, name), was)| is_meant(*space) && self.uses(*space, name) != *was)
     }
 
     /// From now on the names in use are those to which later ones are held.
-    pub fn settle_names(&mut self) {
+    pub(crate) fn settle_names(&mut self) {
         self.turned.clear();
     }
 
     /// What was found, in an order that is always the same.
-    pub fn findings(&self) -> impl Iterator<Item = &Finding> {
+    pub(crate) fn findings(&self) -> impl Iterator<Item = &Finding> {
         let telling = self.telling.iter();
         let accounts = telling.filter_map(|subject| self.accounts.get(subject));
         let mut found: Vec<&Finding> = accounts.flat_map(|account| &account.findings).collect();
@@ -247,7 +247,10 @@ impl Dependencies {
 
     /// Forgets subjects and all that took them, by any road; gives everything
     /// that is forgotten.
-    pub fn forget(&mut self, subjects: impl IntoIterator<Item = Subject>) -> FxHashSet<Subject> {
+    pub(crate) fn forget(
+        &mut self,
+        subjects: impl IntoIterator<Item = Subject>,
+    ) -> FxHashSet<Subject> {
         let mut forgotten = FxHashSet::default();
         let mut waiting: Vec<Subject> = subjects.into_iter().collect();
         while let Some(subject) = waiting.pop() {
@@ -266,7 +269,7 @@ impl Dependencies {
 
     /// Forgets what was worked out only for others that no longer take it;
     /// gives it.
-    pub fn forget_untaken(&mut self, is_wanted: impl Fn(&Subject) -> bool) -> Vec<Subject> {
+    pub(crate) fn forget_untaken(&mut self, is_wanted: impl Fn(&Subject) -> bool) -> Vec<Subject> {
         let mut forgotten = Vec::new();
         while let Some(subject) = self.let_go.pop() {
             if self.taken_by.contains_key(&subject) || is_wanted(&subject) {

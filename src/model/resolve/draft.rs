@@ -7,7 +7,7 @@ use crate::geometry::Tag;
 /// A surface as its own section says it, on its way into the job: it is not
 /// known yet how it lies to the others.
 #[derive(Debug)]
-pub struct Draft {
+pub(crate) struct Draft {
     pub surface: Surface,
     /// Where each of its edgings is to run, after them what is held by
     /// something that stands already, and after that each border.
@@ -20,7 +20,7 @@ pub struct Draft {
 
 /// Where an edging is to run.
 #[derive(Debug)]
-pub enum Along {
+pub(crate) enum Along {
     /// On the free sides, but not on stretches of these edges.
     Free { except: Vec<Tag> },
     /// On all stretches of these edges.
@@ -32,7 +32,7 @@ pub enum Along {
 impl Along {
     /// Whether the sides that are meant can be told: free is no side that may
     /// stand against a surface of which nobody knows where it lies.
-    pub fn is_sure(&self, sides: &[Side]) -> bool {
+    pub(crate) fn is_sure(&self, sides: &[Side]) -> bool {
         match self {
             Along::Free { except } => sides.iter().all(|side| {
                 !matches!(side.contact, Contact::Unplaced(_)) || except.contains(&side.edge)
@@ -43,7 +43,7 @@ impl Along {
     }
 
     /// The sides that are meant, by their tags.
-    pub fn among(&self, sides: &[Side]) -> Vec<Tag> {
+    pub(crate) fn among(&self, sides: &[Side]) -> Vec<Tag> {
         let fits = |side: &Side| match self {
             Along::Free { except } => side.contact == Contact::Free && !except.contains(&side.edge),
             Along::Edges(edges) => edges.contains(&side.edge),

@@ -25,7 +25,7 @@ const BODIES: [&str; 5] = ["trench", "channel", "gully", "pipe", "soakaway"];
 impl Resolver<'_> {
     /// Fills in the drains, in order. They are few, and worked out anew at
     /// each edit.
-    pub fn drains(&mut self, job: &mut Job) {
+    pub(crate) fn drains(&mut self, job: &mut Job) {
         let mut drains = Vec::new();
         for (_, section) in self.own("drain") {
             let Some(name) = section.name() else { continue };

@@ -8,7 +8,7 @@ use crate::geometry::{Tag, Vector};
 
 impl Resolver<'_> {
     /// The tags of an edge, or a finding that says there is none.
-    pub fn edge_tags(
+    pub(crate) fn edge_tags(
         &mut self,
         shape: &Shape,
         owner: Option<&str>,
@@ -69,7 +69,7 @@ impl Resolver<'_> {
     }
 
     /// The tags of the edge in a slot, with its name as written.
-    pub fn edge(
+    pub(crate) fn edge(
         &mut self,
         shape: &Shape,
         value: &Value,
@@ -88,7 +88,7 @@ impl Resolver<'_> {
 
     /// The direction at right angles to an edge, into the shape; a finding if
     /// it has no one direction.
-    pub fn inward(&mut self, shape: &Shape, tags: &[Tag], place: Place) -> Option<Vector> {
+    pub(crate) fn inward(&mut self, shape: &Shape, tags: &[Tag], place: Place) -> Option<Vector> {
         let outline = shape.outline.as_ref()?;
         let mut direction: Option<Vector> = None;
         for edge in outline.edges().filter(|edge| tags.contains(&edge.tag)) {

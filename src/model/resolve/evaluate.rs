@@ -17,7 +17,7 @@ use crate::vocabulary::NameSpace;
 
 /// Something that is worked out at most once.
 #[derive(Debug, Clone)]
-pub enum Worked<T> {
+pub(crate) enum Worked<T> {
     /// It is being worked out now: to ask for it again is to go in a circle.
     Begun,
     /// It is done, with its value if it has one.
@@ -41,7 +41,7 @@ enum Step {
 
 /// The names of all files, and which file sees which.
 #[derive(Debug, Default)]
-pub struct Scope {
+pub(crate) struct Scope {
     pub definitions: Definitions,
     /// For each file, which files it sees: itself and what it uses.
     visible: Vec<Vec<bool>>,
@@ -53,7 +53,7 @@ pub struct Scope {
 
 impl Scope {
     /// The names of these files.
-    pub fn of(files: &[FileInput]) -> Scope {
+    pub(crate) fn of(files: &[FileInput]) -> Scope {
         let mut own: FxHashMap<&'static str, Vec<Definition>> = FxHashMap::default();
         let sections = files
             .first()
@@ -84,7 +84,7 @@ impl Scope {
 
 impl Scope {
     /// Whether one file sees what another defines.
-    pub fn sees(&self, file: FileId, other: FileId) -> bool {
+    pub(crate) fn sees(&self, file: FileId, other: FileId) -> bool {
         let seen = self.visible.get(usize::from(file.0));
         let other = usize::from(other.0);
         seen.and_then(|seen| seen.get(other)).is_some_and(|is| *is)
@@ -92,18 +92,18 @@ impl Scope {
 
     /// Whether names may be defined for a file in others that could not be
     /// read.
-    pub fn lacks_some(&self, file: FileId) -> bool {
+    pub(crate) fn lacks_some(&self, file: FileId) -> bool {
         let lacking = self.lacking.get(usize::from(file.0));
         lacking.is_some_and(|is| *is)
     }
 
     /// The sections of the file itself with this kind.
-    pub fn own(&self, kind: &str) -> &[Definition] {
+    pub(crate) fn own(&self, kind: &str) -> &[Definition] {
         self.own.get(kind).map_or(&[], Vec::as_slice)
     }
 
     /// Whether something has its name together with something else.
-    pub fn is_one_of_several(&self, subject: &Subject, files: &[FileInput]) -> bool {
+    pub(crate) fn is_one_of_several(&self, subject: &Subject, files: &[FileInput]) -> bool {
         let several = |space: NameSpace, name: &str| self.definitions.all(space, name).len() > 1;
         let definition = match subject {
             Subject::Heading
@@ -133,7 +133,7 @@ impl Scope {
 
 /// What has been worked out, each with what it came upon.
 #[derive(Debug, Default)]
-pub struct Outcomes {
+pub(crate) struct Outcomes {
     pub lets: FxHashMap<Definition, Worked<Quantity>>,
     pub shapes: FxHashMap<Definition, Worked<Arc<Shape>>>,
     pub substances: FxHashMap<String, Worked<Substance>>,
@@ -146,20 +146,23 @@ pub struct Outcomes {
 
 impl Outcomes {
     /// Forgets subjects and all that took them; gives all that is forgotten.
-    pub fn forget(&mut self, subjects: impl IntoIterator<Item = Subject>) -> FxHashSet<Subject> {
+    pub(crate) fn forget(
+        &mut self,
+        subjects: impl IntoIterator<Item = Subject>,
+    ) -> FxHashSet<Subject> {
         let forgotten = self.dependencies.forget(subjects);
         forgotten.iter().for_each(|subject| self.remove(subject));
         forgotten
     }
 
     /// Forgets what was worked out only for others that no longer take it.
-    pub fn forget_untaken(&mut self, is_wanted: impl Fn(&Subject) -> bool) {
+    pub(crate) fn forget_untaken(&mut self, is_wanted: impl Fn(&Subject) -> bool) {
         let forgotten = self.dependencies.forget_untaken(is_wanted);
         forgotten.iter().for_each(|subject| self.remove(subject));
     }
 
     /// Adds what was worked out elsewhere and is not here yet.
-    pub fn gather(&mut self, other: Outcomes) {
+    pub(crate) fn gather(&mut self, other: Outcomes) {
         gather(&mut self.lets, other.lets);
         gather(&mut self.shapes, other.shapes);
         gather(&mut self.substances, other.substances);
@@ -197,7 +200,7 @@ fn gather<K: Eq + Hash, V>(here: &mut FxHashMap<K, V>, other: FxHashMap<K, V>) {
 }
 
 /// Works out a job.
-pub struct Resolver<'a> {
+pub(crate) struct Resolver<'a> {
     pub files: &'a [FileInput],
     pub scope: Arc<Scope>,
     pub done: Outcomes,
@@ -212,12 +215,16 @@ pub struct Resolver<'a> {
 
 impl<'a> Resolver<'a> {
     /// Before anything is worked out.
-    pub fn new(files: &'a [FileInput]) -> Resolver<'a> {
+    pub(crate) fn new(files: &'a [FileInput]) -> Resolver<'a> {
         Resolver::going_on(files, Arc::new(Scope::of(files)), Outcomes::default())
     }
 
     /// With what is worked out already.
-    pub fn going_on(files: &'a [FileInput], scope: Arc<Scope>, done: Outcomes) -> Resolver<'a> {
+    pub(crate) fn going_on(
+        files: &'a [FileInput],
+        scope: Arc<Scope>,
+        done: Outcomes,
+    ) -> Resolver<'a> {
         Resolver {
             files,
             scope,
@@ -230,7 +237,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Works on a subject; what is found meanwhile, taken and used, is its.
-    pub fn on<T>(&mut self, subject: Subject, work: impl FnOnce(&mut Self) -> T) -> T {
+    pub(crate) fn on<T>(&mut self, subject: Subject, work: impl FnOnce(&mut Self) -> T) -> T {
         self.done.dependencies.begin(subject);
         let made = work(self);
         self.done.dependencies.end();
@@ -238,7 +245,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// The section of a definition.
-    pub fn section(&self, definition: Definition) -> Option<&'a LogicalSection> {
+    pub(crate) fn section(&self, definition: Definition) -> Option<&'a LogicalSection> {
         self.files
             .get(definition.file.0 as usize)?
             .sections
@@ -247,20 +254,20 @@ impl<'a> Resolver<'a> {
 
     /// The sections of the file itself with this kind, with their
     /// definitions.
-    pub fn own(&self, kind: &str) -> Vec<(Definition, &'a LogicalSection)> {
+    pub(crate) fn own(&self, kind: &str) -> Vec<(Definition, &'a LogicalSection)> {
         let own = self.scope.own(kind).iter();
         own.filter_map(|definition| Some((*definition, self.section(*definition)?)))
             .collect()
     }
 
     /// Adds a finding.
-    pub fn find(&mut self, finding: Finding) {
+    pub(crate) fn find(&mut self, finding: Finding) {
         self.done.dependencies.find(finding);
     }
 
     /// The value of an expression that stands in a file, or `None` and a
     /// finding that says why there is none.
-    pub fn value(&mut self, expression: &Expression, file: FileId) -> Option<Quantity> {
+    pub(crate) fn value(&mut self, expression: &Expression, file: FileId) -> Option<Quantity> {
         match expression {
             Expression::Literal(quantity, place) => self.literal(*quantity, *place),
             Expression::Name(name, place) => self.let_value(name, *place, file),
@@ -331,7 +338,7 @@ impl<'a> Resolver<'a> {
 
     /// The value of some arithmetic, or the finding that says why it has
     /// none.
-    pub fn outcome(
+    pub(crate) fn outcome(
         &mut self,
         outcome: Result<Quantity, ArithmeticError>,
         place: Place,
@@ -356,7 +363,7 @@ impl<'a> Resolver<'a> {
 
     /// The value of a let. The lets that it takes are worked out before it,
     /// one after the other, so that a long chain of them nests nothing.
-    pub fn work_let(&mut self, definition: Definition, place: Place) -> Option<Quantity> {
+    pub(crate) fn work_let(&mut self, definition: Definition, place: Place) -> Option<Quantity> {
         self.done.dependencies.take(Subject::Let(definition));
         match self.done.lets.get(&definition) {
             Some(Worked::Done(value)) => return *value,
@@ -411,7 +418,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Tells that a definition depends on itself.
-    pub fn circle(&mut self, definition: Definition, place: Place) {
+    pub(crate) fn circle(&mut self, definition: Definition, place: Place) {
         let Some(section) = self.section(definition) else {
             return;
         };
@@ -428,7 +435,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Works out what a definition says, unless too many lean on one another.
-    pub fn deeper<T>(
+    pub(crate) fn deeper<T>(
         &mut self,
         place: Place,
         work: impl FnOnce(&mut Self) -> Option<T>,
@@ -459,7 +466,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// The lets of the file itself, worked out in order.
-    pub fn lets(&mut self, job: &mut Job) {
+    pub(crate) fn lets(&mut self, job: &mut Job) {
         job.lets.clear();
         for (definition, section) in self.own("let") {
             let value = self.work_let(definition, section.place());
@@ -472,7 +479,7 @@ impl<'a> Resolver<'a> {
 }
 
 /// Two values joined by an operator.
-pub fn combined(
+pub(crate) fn combined(
     left: Quantity,
     operation: Operation,
     right: Quantity,
@@ -494,7 +501,7 @@ pub fn combined(
 }
 
 /// The value of an expression of numbers alone.
-pub fn constant(expression: &Expression) -> Option<Quantity> {
+pub(crate) fn constant(expression: &Expression) -> Option<Quantity> {
     match expression {
         Expression::Literal(quantity, _) => Some(*quantity),
         Expression::Negative(inner, _) => constant(inner)?.negated().ok(),
@@ -526,6 +533,6 @@ fn seen_from(files: &[FileInput], index: usize) -> Vec<bool> {
 }
 
 /// Which of two values is the greater, where they can be compared.
-pub fn order(left: Quantity, right: Quantity) -> Option<Ordering> {
+pub(crate) fn order(left: Quantity, right: Quantity) -> Option<Ordering> {
     left.compare(right).ok()
 }

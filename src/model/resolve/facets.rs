@@ -14,7 +14,7 @@ const OWN: FileId = FileId(0);
 
 impl Resolver<'_> {
     /// The `fall to` entry of a surface.
-    pub fn fall_to(&mut self, section: &LogicalSection) -> Option<FallTo> {
+    pub(crate) fn fall_to(&mut self, section: &LogicalSection) -> Option<FallTo> {
         let entry = section.entry("fall")?;
         let drain = self.drain_named(entry, "PIT")?;
         let Some(clause) = entry.clause("at") else {
@@ -39,7 +39,7 @@ impl Resolver<'_> {
 
     /// Notes the facets of each surface that falls to a drain: one of which
     /// they stay the same stays what it is.
-    pub fn facets(&mut self, job: &mut Job) {
+    pub(crate) fn facets(&mut self, job: &mut Job) {
         for index in 0..job.surfaces.len() {
             let Some(surface) = job.surfaces.get(index).map(Arc::clone) else {
                 continue;

@@ -12,7 +12,7 @@ const OWN: FileId = FileId(0);
 
 impl Resolver<'_> {
     /// What an edging of a material stands in, if it says so.
-    pub fn footing(&mut self, entry: &Entry, material: &Substance) -> Option<Footing> {
+    pub(crate) fn footing(&mut self, entry: &Entry, material: &Substance) -> Option<Footing> {
         let (on, haunched) = (entry.clause("on"), entry.clause("haunched"));
         let Some(on) = on else {
             if let Some(haunched) = haunched {
@@ -65,7 +65,7 @@ impl Resolver<'_> {
     }
 
     /// What is in place already is not bedded anew.
-    pub fn no_footing_in_place(&mut self, entry: &Entry) {
+    pub(crate) fn no_footing_in_place(&mut self, entry: &Entry) {
         for word in ["on", "haunched"] {
             if let Some(clause) = entry.clause(word) {
                 self.find(Finding::new(

@@ -10,7 +10,7 @@ use crate::vocabulary::{FUNCTIONS, NameSpace};
 
 impl Resolver<'_> {
     /// The value of a call.
-    pub fn call(
+    pub(crate) fn call(
         &mut self,
         function: &str,
         name: Place,

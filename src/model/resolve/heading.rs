@@ -8,20 +8,20 @@ use crate::findings::{Finding, Fix, Place};
 use crate::units::{Currency, Day, System};
 
 /// The text in an entry's slot.
-pub fn text_of(entry: Option<&Entry>, slot: &str) -> Option<Stated<String>> {
+pub(crate) fn text_of(entry: Option<&Entry>, slot: &str) -> Option<Stated<String>> {
     let (text, place) = entry?.filled.text(slot)?;
     Some(Stated::new(text.to_owned(), place))
 }
 
 /// The date in an entry's slot.
-pub fn date_of(entry: Option<&Entry>, slot: &str) -> Option<Stated<String>> {
+pub(crate) fn date_of(entry: Option<&Entry>, slot: &str) -> Option<Stated<String>> {
     let (date, place) = entry?.filled.date(slot)?;
     Some(Stated::new(date.to_owned(), place))
 }
 
 impl Resolver<'_> {
     /// Fills in the job's heading, and how the rest is to be read by it.
-    pub fn heading(&mut self, job: &mut Job) {
+    pub(crate) fn heading(&mut self, job: &mut Job) {
         let first_length = self.files.first().and_then(|own| {
             own.sections
                 .iter()
@@ -88,13 +88,13 @@ impl Resolver<'_> {
     }
 
     /// The date of an entry, if it is a day of the calendar.
-    pub fn checked_date(&mut self, entry: Option<&Entry>) -> Option<Stated<String>> {
+    pub(crate) fn checked_date(&mut self, entry: Option<&Entry>) -> Option<Stated<String>> {
         let date = date_of(entry, "DATE")?;
         self.real_day(&date.value, date.place).then_some(date)
     }
 
     /// Whether a date is a day of the calendar; if not, a finding says so.
-    pub fn real_day(&mut self, date: &str, place: Place) -> bool {
+    pub(crate) fn real_day(&mut self, date: &str, place: Place) -> bool {
         if Day::read(date).is_some() {
             return true;
         }

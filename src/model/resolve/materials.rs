@@ -24,7 +24,7 @@ impl Resolver<'_> {
     ///
     /// A name that is the catalogue's in its other spelling, British or
     /// American, is that one: the two are one material and one order.
-    pub fn substance_named(&mut self, name: &str, place: Place, file: FileId) -> Substance {
+    pub(crate) fn substance_named(&mut self, name: &str, place: Place, file: FileId) -> Substance {
         let other = other_spelling(name)
             .filter(|other| crate::materials::find(other).is_some() && !self.knows_substance(name));
         if other.is_some() {
@@ -53,7 +53,7 @@ impl Resolver<'_> {
                 .is_empty()
     }
 
-    pub fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
+    pub(crate) fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
         let subject = Subject::Substance(name.to_owned());
         self.done.dependencies.take(subject.clone());
         let definitions = &self.scope.definitions;
@@ -89,7 +89,7 @@ impl Resolver<'_> {
     }
 
     /// Every material and mix of the file itself, used or not.
-    pub fn all_substances(&mut self) {
+    pub(crate) fn all_substances(&mut self) {
         for kind in ["material", "mix"] {
             for (_, section) in self.own(kind) {
                 if let Some(name) = section.name() {
@@ -101,7 +101,7 @@ impl Resolver<'_> {
 
     /// Lists the materials and mixes that the job states, as it states them,
     /// and after them those that it uses, by name.
-    pub fn substances_listed(&mut self, job: &mut Job) {
+    pub(crate) fn substances_listed(&mut self, job: &mut Job) {
         let known = |name: &str| match self.done.substances.get(name) {
             Some(Worked::Done(Some(substance))) => Some(substance.clone()),
             _ => None,

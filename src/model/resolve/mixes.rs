@@ -11,7 +11,7 @@ use crate::vocabulary::ValueKind;
 
 impl Resolver<'_> {
     /// What a mix section says.
-    pub fn mix(&mut self, section: &LogicalSection, file: FileId) -> Option<Mix> {
+    pub(crate) fn mix(&mut self, section: &LogicalSection, file: FileId) -> Option<Mix> {
         let name = section.name()?;
         let parts_entry = section.entry("parts");
         let mut unlabelled = None;

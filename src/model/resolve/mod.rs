@@ -49,7 +49,7 @@ mod work;
 use std::sync::Arc;
 
 pub use definitions::{FileInput, LogicalSection, joined};
-pub use evaluate::constant;
+pub(crate) use evaluate::constant;
 pub use memory::Memory;
 pub use standard::read_standard;
 

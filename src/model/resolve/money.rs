@@ -21,7 +21,7 @@ const MOST_LETS: usize = 8;
 
 impl Resolver<'_> {
     /// Fills in what is hired, and the budget.
-    pub fn money(&mut self, job: &mut Job) {
+    pub(crate) fn money(&mut self, job: &mut Job) {
         let hires = self.hires();
         job.hires = Arc::new(hires.into_iter().map(Arc::new).collect());
         let budget = self.own("budget").into_iter().next();

@@ -16,7 +16,7 @@ const MOST_NAMES: usize = 1000;
 
 impl<'a> Resolver<'a> {
     /// The section that a name stands for, seen from a file.
-    pub fn look_up(
+    pub(crate) fn look_up(
         &mut self,
         space: NameSpace,
         name: &str,
@@ -32,13 +32,19 @@ impl<'a> Resolver<'a> {
     }
 
     /// The section that a name stands for, seen from a file, if there is one.
-    pub fn seen(&self, space: NameSpace, name: &str, file: FileId) -> Option<Definition> {
+    pub(crate) fn seen(&self, space: NameSpace, name: &str, file: FileId) -> Option<Definition> {
         let mut definitions = self.scope.definitions.all(space, name).iter().copied();
         definitions.find(|definition| self.scope.sees(file, definition.file))
     }
 
     /// Tells that nothing has this name.
-    pub fn missing_name(&mut self, space: NameSpace, name: &str, place: Place, file: FileId) {
+    pub(crate) fn missing_name(
+        &mut self,
+        space: NameSpace,
+        name: &str,
+        place: Place,
+        file: FileId,
+    ) {
         let scope = Arc::clone(&self.scope);
         let definitions = &scope.definitions;
         // It may be defined where nothing could be read.
@@ -123,7 +129,7 @@ impl<'a> Resolver<'a> {
     /// What there is to say of the definitions themselves: names twice, names
     /// that differ only by case, names with a meaning of their own, sections
     /// of which a file has one.
-    pub fn about_names(&self) -> Vec<Finding> {
+    pub(crate) fn about_names(&self) -> Vec<Finding> {
         let mut found = Vec::new();
         let mut folded: FxHashMap<(NameSpace, String), (&str, Place)> = FxHashMap::default();
         let mut first: FxHashMap<(NameSpace, &str), (Place, FileId)> = FxHashMap::default();
@@ -253,7 +259,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Names of the file itself that nothing uses.
-    pub fn unused(&self) -> Vec<Finding> {
+    pub(crate) fn unused(&self) -> Vec<Finding> {
         let own = self.files.first().map(|own| own.sections.iter());
         own.into_iter()
             .flatten()

@@ -12,7 +12,7 @@ const OWN: FileId = FileId(0);
 
 impl Resolver<'_> {
     /// Where an entry says that water goes: a drain by its name, or a text.
-    pub fn outlet(&mut self, entry: &Entry) -> Option<Stated<Outlet>> {
+    pub(crate) fn outlet(&mut self, entry: &Entry) -> Option<Stated<Outlet>> {
         if let Some((name, place)) = entry.filled.name("DRAIN") {
             if self.seen(NameSpace::Drains, name, OWN).is_none() {
                 self.no_drain(name, place);

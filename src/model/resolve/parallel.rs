@@ -16,7 +16,7 @@ use super::evaluate::{Outcomes, Resolver};
 const MANY_SECTIONS: usize = 1024;
 
 /// How many parts a file of so many sections is worked out in.
-pub fn parts(sections: usize) -> usize {
+pub(crate) fn parts(sections: usize) -> usize {
     match sections < MANY_SECTIONS {
         true => 1,
         false => rayon::current_num_threads(),
@@ -26,7 +26,7 @@ pub fn parts(sections: usize) -> usize {
 impl Resolver<'_> {
     /// Works out the shapes, substances, builds and surfaces of the file
     /// itself in so many parts, if that comes to what it does in order.
-    pub fn work_in_parts(&mut self, parts: usize) {
+    pub(crate) fn work_in_parts(&mut self, parts: usize) {
         if parts < 2 {
             return;
         }

@@ -11,10 +11,10 @@ use crate::units::{System, show};
 use crate::vocabulary::{DIRECTIONS, Turn, ValueKind};
 
 /// The closing of a path: its line, its length in metres, its bearing.
-pub type Closing = (Place, f64, f64);
+pub(crate) type Closing = (Place, f64, f64);
 
 /// An outline's edges before they are checked.
-pub struct Traced {
+pub(crate) struct Traced {
     /// The edges, end to end.
     pub edges: Vec<Edge>,
     /// The labels of their tags.
@@ -34,7 +34,7 @@ enum Corner {
     Cut(f64, Place),
 }
 
-pub struct Step<'a> {
+pub(crate) struct Step<'a> {
     pub start: Point,
     pub end: Point,
     /// For an arc, its bulge as if it bulged to the right of the way.
@@ -59,7 +59,7 @@ impl Step<'_> {
 
 impl Resolver<'_> {
     /// The edges of a path.
-    pub fn path(&mut self, section: &LogicalSection, file: FileId) -> Option<Traced> {
+    pub(crate) fn path(&mut self, section: &LogicalSection, file: FileId) -> Option<Traced> {
         let (mut steps, closing) = self.steps(section, file)?;
         let start = steps.first().map_or(Point::ORIGIN, |step| step.start);
         let end = steps.last().map_or(start, |step| step.end);
@@ -75,7 +75,7 @@ impl Resolver<'_> {
     }
 
     /// The edges of an open line, with their labels by tag.
-    pub fn line(
+    pub(crate) fn line(
         &mut self,
         section: &LogicalSection,
         file: FileId,
@@ -523,12 +523,12 @@ impl Resolver<'_> {
 }
 
 /// A tag as an index.
-pub fn tag_of(index: usize) -> Tag {
+pub(crate) fn tag_of(index: usize) -> Tag {
     Tag::try_from(index).unwrap_or(crate::geometry::NO_TAG)
 }
 
 /// The label of the edge that an entry makes.
-pub fn label(entry: &Entry, named: bool) -> EdgeLabel {
+pub(crate) fn label(entry: &Entry, named: bool) -> EdgeLabel {
     EdgeLabel {
         owner: None,
         also: Vec::new(),
@@ -542,7 +542,7 @@ pub fn label(entry: &Entry, named: bool) -> EdgeLabel {
 }
 
 /// Whether a key is a step of a path.
-pub fn is_step(word: &str) -> bool {
+pub(crate) fn is_step(word: &str) -> bool {
     matches!(
         word,
         "north" | "east" | "south" | "west" | "bearing" | "to" | "curve" | "close"

@@ -21,7 +21,7 @@ const AS_HIGH: f64 = 1e-5;
 impl Resolver<'_> {
     /// The finished plane of a surface section, for a function that asks
     /// before the surface itself is worked out.
-    pub fn plane_of(&mut self, section: &LogicalSection, file: FileId) -> Option<Plane> {
+    pub(crate) fn plane_of(&mut self, section: &LogicalSection, file: FileId) -> Option<Plane> {
         let entry = section.entry("shape")?;
         let (name, place) = entry.filled.name("SHAPE")?;
         let shape = self.shape_named(name, place, file)?;
@@ -31,7 +31,12 @@ impl Resolver<'_> {
     }
 
     /// The `level` entries.
-    pub fn levels(&mut self, section: &LogicalSection, shape: &Shape, file: FileId) -> Vec<Level> {
+    pub(crate) fn levels(
+        &mut self,
+        section: &LogicalSection,
+        shape: &Shape,
+        file: FileId,
+    ) -> Vec<Level> {
         let entries = section.all("level");
         let mut levels: Vec<Level> = entries
             .filter_map(|entry| self.level(entry, shape, file))
@@ -68,7 +73,12 @@ impl Resolver<'_> {
 
     /// Where an entry says that something is: along an edge, at a point, or
     /// nowhere in particular.
-    pub fn spot_of(&mut self, entry: &Entry, shape: &Shape, file: FileId) -> Option<LevelAt> {
+    pub(crate) fn spot_of(
+        &mut self,
+        entry: &Entry,
+        shape: &Shape,
+        file: FileId,
+    ) -> Option<LevelAt> {
         Some(match entry.filled.get("PLACE") {
             None => LevelAt::Whole,
             Some((point @ Value::Point(..), place)) => {
@@ -82,7 +92,12 @@ impl Resolver<'_> {
     }
 
     /// The `fall` entry.
-    pub fn fall(&mut self, section: &LogicalSection, shape: &Shape, file: FileId) -> Option<Fall> {
+    pub(crate) fn fall(
+        &mut self,
+        section: &LogicalSection,
+        shape: &Shape,
+        file: FileId,
+    ) -> Option<Fall> {
         let entry = section.entry("fall")?;
         let slope = self.wanted(
             &entry.filled,
@@ -148,7 +163,7 @@ impl Resolver<'_> {
 
     /// The plane: one level and a fall; or two levels at parallel edges; or
     /// three at points; or, with no fall at all, one level throughout.
-    pub fn plane(
+    pub(crate) fn plane(
         &mut self,
         section: &LogicalSection,
         shape: &Shape,

@@ -12,7 +12,7 @@ use crate::vocabulary::ValueKind;
 
 impl Resolver<'_> {
     /// A rectangle, its corners rounded and itself turned if it says so.
-    pub fn rectangle(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
+    pub(crate) fn rectangle(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
         let side = |resolver: &mut Self, slot: &str| {
             resolver
                 .wanted(
@@ -96,7 +96,7 @@ impl Resolver<'_> {
     }
 
     /// A circle, as two half turns that share the name `rim`.
-    pub fn circle_shape(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
+    pub(crate) fn circle_shape(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
         let size = |resolver: &mut Self, slot: &str| {
             entry.filled.quantity(slot)?;
             resolver
@@ -132,7 +132,7 @@ impl Resolver<'_> {
     }
 
     /// A polygon.
-    pub fn polygon(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
+    pub(crate) fn polygon(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
         let mut corners = Vec::new();
         for (value, place) in entry.filled.all("POINT") {
             corners.push(self.point_of(value, place, file)?.value);

@@ -19,7 +19,7 @@ const SAME_WAY: f64 = 1e-9;
 
 impl Resolver<'_> {
     /// A `width` in a shape that is no open line; whether there is one.
-    pub fn misplaced_width(&mut self, width: &Entry, other: &Entry) {
+    pub(crate) fn misplaced_width(&mut self, width: &Entry, other: &Entry) {
         let word = other.key.map_or("", |key| key.word);
         let message = match word {
             "close" => "a closed path has no width: take out `close`, or `width`".to_owned(),
@@ -32,7 +32,7 @@ impl Resolver<'_> {
     }
 
     /// Builds the strip beside the path of a section; whether there is one.
-    pub fn ribbon(
+    pub(crate) fn ribbon(
         &mut self,
         section: &LogicalSection,
         width: &Entry,
@@ -180,7 +180,11 @@ impl Resolver<'_> {
 
     /// Which way a curve of an open line bends: as it says, else so that it
     /// runs on from the step before as smoothly as it can.
-    pub fn settle_turn(&mut self, step: &mut Step<'_>, before: Option<Vector>) -> Option<()> {
+    pub(crate) fn settle_turn(
+        &mut self,
+        step: &mut Step<'_>,
+        before: Option<Vector>,
+    ) -> Option<()> {
         let entry = step.entry;
         if let Some(inward) = entry.clause("inward") {
             let finding = Finding::new(
@@ -240,7 +244,7 @@ impl Resolver<'_> {
     }
 
     /// A curve through a point, told at the same time which way it turns.
-    pub fn turn_agrees(&mut self, entry: &Entry, bulge: f64) -> Option<()> {
+    pub(crate) fn turn_agrees(&mut self, entry: &Entry, bulge: f64) -> Option<()> {
         let Some(clause) = entry.clause("turning") else {
             return Some(());
         };
@@ -265,7 +269,7 @@ impl Resolver<'_> {
     }
 
     /// A rounded or cut corner at the end of an open line.
-    pub fn no_corner_at_end(&mut self, entry: &Entry) {
+    pub(crate) fn no_corner_at_end(&mut self, entry: &Entry) {
         let clause = entry.clause("corner").or_else(|| entry.clause("chamfer"));
         if let Some(clause) = clause {
             self.find(Finding::new(

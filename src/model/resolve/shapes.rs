@@ -22,13 +22,13 @@ const FIRST: &[&str] = &["rectangle", "circle", "polygon", "inset", "outset"];
 
 impl Resolver<'_> {
     /// The shape that a name stands for.
-    pub fn shape_named(&mut self, name: &str, place: Place, file: FileId) -> Shared<Shape> {
+    pub(crate) fn shape_named(&mut self, name: &str, place: Place, file: FileId) -> Shared<Shape> {
         let definition = self.look_up(NameSpace::Shapes, name, place, file)?;
         self.work_shape(definition, place)
     }
 
     /// Every shape of the file itself.
-    pub fn all_shapes(&mut self, job: &mut Job) {
+    pub(crate) fn all_shapes(&mut self, job: &mut Job) {
         let mut shapes = Named::default();
         let all = Arc::make_mut(&mut shapes);
         for (definition, section) in self.own("shape") {
@@ -40,7 +40,7 @@ impl Resolver<'_> {
         job.shapes = shapes;
     }
 
-    pub fn work_shape(&mut self, definition: Definition, place: Place) -> Shared<Shape> {
+    pub(crate) fn work_shape(&mut self, definition: Definition, place: Place) -> Shared<Shape> {
         self.done.dependencies.take(Subject::Shape(definition));
         match self.done.shapes.get(&definition) {
             Some(Worked::Done(shape)) => return shape.clone(),
@@ -220,7 +220,7 @@ impl Resolver<'_> {
 
     /// Tells why there is no outline, at the line that causes it where it is
     /// known.
-    pub fn fault(&mut self, fault: Fault, place: Place, edges: &[Place]) {
+    pub(crate) fn fault(&mut self, fault: Fault, place: Place, edges: &[Place]) {
         let length = |metres: f64| show::length(metres, self.system);
         let finding = match fault {
             Fault::Empty => Finding::new(

@@ -16,7 +16,7 @@ const OWN: FileId = FileId(0);
 
 impl Resolver<'_> {
     /// Fills in the site.
-    pub fn site(&mut self, job: &mut Job) {
+    pub(crate) fn site(&mut self, job: &mut Job) {
         let Some((_, section)) = self.own("site").into_iter().next() else {
             return;
         };

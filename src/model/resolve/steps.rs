@@ -22,7 +22,7 @@ const MOST_RISERS: f64 = 200.0;
 
 impl Resolver<'_> {
     /// Fills in the flights of steps of the file itself, in order.
-    pub fn all_steps(&mut self, job: &mut Job) {
+    pub(crate) fn all_steps(&mut self, job: &mut Job) {
         let own = self.own("steps").into_iter();
         let steps = own.filter_map(|(_, section)| self.flight(section));
         job.steps = Arc::new(steps.map(Arc::new).collect());

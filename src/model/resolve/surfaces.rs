@@ -22,21 +22,21 @@ const OWN: FileId = FileId(0);
 impl Resolver<'_> {
     /// Every surface of the file itself, in order, as far as its own section
     /// says it; each is given once.
-    pub fn all_surfaces(&mut self) -> Vec<Draft> {
+    pub(crate) fn all_surfaces(&mut self) -> Vec<Draft> {
         let own = self.own("surface").into_iter();
         own.filter_map(|(definition, _)| self.take_surface(definition))
             .collect()
     }
 
     /// A surface as far as its own section says it; it is given once.
-    pub fn take_surface(&mut self, definition: Definition) -> Option<Draft> {
+    pub(crate) fn take_surface(&mut self, definition: Definition) -> Option<Draft> {
         self.work_surface(definition);
         let draft = self.done.surfaces.get_mut(&definition)?.take();
         draft.map(|draft| *draft)
     }
 
     /// Works a surface out, unless that is done.
-    pub fn work_surface(&mut self, definition: Definition) {
+    pub(crate) fn work_surface(&mut self, definition: Definition) {
         if self.done.surfaces.contains_key(&definition) {
             return;
         }

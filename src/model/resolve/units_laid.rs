@@ -15,7 +15,7 @@ const OFF: f64 = 0.005;
 
 /// What a `laid` entry says of its units.
 #[derive(Default)]
-pub struct UnitsLaid {
+pub(crate) struct UnitsLaid {
     pub units: Option<(Stated<Quantity>, Stated<Quantity>)>,
     pub sizes: Vec<AshlarSize>,
     pub wide: Option<Stated<Quantity>>,
@@ -24,7 +24,7 @@ pub struct UnitsLaid {
 
 impl Resolver<'_> {
     /// What a `laid` entry says of its units.
-    pub fn units_laid(&mut self, entry: &Entry, pattern: &Stated<Pattern>) -> UnitsLaid {
+    pub(crate) fn units_laid(&mut self, entry: &Entry, pattern: &Stated<Pattern>) -> UnitsLaid {
         let own = pattern.value;
         let mut laid = UnitsLaid::default();
         let stated = entry.clause("units");

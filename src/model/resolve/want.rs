@@ -11,7 +11,7 @@ use crate::vocabulary::ValueKind;
 
 /// Which values a slot takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Range {
+pub(crate) enum Range {
     /// Any.
     Any,
     /// 0 and more.
@@ -26,7 +26,7 @@ pub enum Range {
 
 impl Resolver<'_> {
     /// The quantity in a slot.
-    pub fn wanted(
+    pub(crate) fn wanted(
         &mut self,
         filled: &Filled,
         slot: &str,
@@ -39,7 +39,7 @@ impl Resolver<'_> {
     }
 
     /// The value of an expression, checked.
-    pub fn want(
+    pub(crate) fn want(
         &mut self,
         expression: &Expression,
         kind: ValueKind,
@@ -139,13 +139,23 @@ impl Resolver<'_> {
     }
 
     /// The point in a slot, in metres.
-    pub fn point(&mut self, filled: &Filled, slot: &str, file: FileId) -> Option<Stated<Point>> {
+    pub(crate) fn point(
+        &mut self,
+        filled: &Filled,
+        slot: &str,
+        file: FileId,
+    ) -> Option<Stated<Point>> {
         let (value, place) = filled.get(slot)?;
         self.point_of(value, place, file)
     }
 
     /// A point, in metres.
-    pub fn point_of(&mut self, value: &Value, place: Place, file: FileId) -> Option<Stated<Point>> {
+    pub(crate) fn point_of(
+        &mut self,
+        value: &Value,
+        place: Place,
+        file: FileId,
+    ) -> Option<Stated<Point>> {
         let Value::Point(point) = value else {
             return None;
         };
@@ -159,7 +169,7 @@ impl Resolver<'_> {
     }
 
     /// A compass word or bearing, as a unit vector of the plan.
-    pub fn direction(&mut self, value: &Value, file: FileId) -> Option<Vector> {
+    pub(crate) fn direction(&mut self, value: &Value, file: FileId) -> Option<Vector> {
         match value {
             Value::Compass(degrees) => Some(Vector::from_bearing(*degrees)),
             Value::Bearing(angle) => {
@@ -171,7 +181,7 @@ impl Resolver<'_> {
     }
 
     /// The lesser of two values that measure the same.
-    pub fn is_less(left: Quantity, right: Quantity) -> bool {
+    pub(crate) fn is_less(left: Quantity, right: Quantity) -> bool {
         order(left, right) == Some(std::cmp::Ordering::Less)
     }
 }

@@ -21,7 +21,7 @@ const LONGEST: f64 = 366.0;
 
 impl Resolver<'_> {
     /// Fills in the work.
-    pub fn work_stated(&mut self, job: &mut Job) {
+    pub(crate) fn work_stated(&mut self, job: &mut Job) {
         let section = self.own("work").into_iter().next();
         job.work = section.map(|(_, section)| std::sync::Arc::new(self.work_of(section)));
     }

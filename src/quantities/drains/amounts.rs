@@ -38,7 +38,7 @@ type Works = (
 
 impl<'t> Ground<'_, 't> {
     /// What is dug for it, what goes into it and what it holds.
-    pub fn works(&self, trace: &'t Trace) -> Works {
+    pub(crate) fn works(&self, trace: &'t Trace) -> Works {
         if self.drain.existing.is_some() || self.drain.is_unread {
             return (None, None, None, None, None);
         }
@@ -298,7 +298,7 @@ impl<'t> Ground<'_, 't> {
 
     /// The least cover over a pipe under each thing that it passes; empty for
     /// what is no pipe, and where a level is not known.
-    pub fn covers(&self, trace: &'t Trace) -> Vec<Cover> {
+    pub(crate) fn covers(&self, trace: &'t Trace) -> Vec<Cover> {
         let covers = self.all_covers().unwrap_or_default();
         let least = covers.iter().map(|cover| cover.least_m).reduce(f64::min);
         if let Some(least) = least {
@@ -330,7 +330,7 @@ impl<'t> Ground<'_, 't> {
 
     /// How much of a pipe's length lies inside the gullies and pits at its
     /// ends, in metres.
-    pub fn in_pits(&self) -> f64 {
+    pub(crate) fn in_pits(&self) -> f64 {
         let Some(course) = self
             .course
             .filter(|_| self.drain.kind() == Some(DrainKind::Pipe))

@@ -137,7 +137,7 @@ fn surface_of<'a>(job: &'a Job, name: &str) -> Option<&'a Surface> {
 }
 
 /// The surface along whose edge a drain runs.
-pub fn beside<'a>(job: &'a Job, drain: &Drain) -> Option<&'a Surface> {
+pub(crate) fn beside<'a>(job: &'a Job, drain: &Drain) -> Option<&'a Surface> {
     match &drain.line.as_ref()?.value {
         DrainLine::Along { surface, .. } => surface_of(job, surface),
         _ => None,
@@ -214,7 +214,7 @@ fn underside(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<Pl
 
 /// What lies over a point: the finished surface or the ground, and from where
 /// it is dug there.
-pub fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
+pub(crate) fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
     let ground = job.site.ground.as_ref().map(|ground| ground.plane);
     let is_over = |surface: &&std::sync::Arc<Surface>| {
         surface
@@ -232,7 +232,7 @@ pub fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
 }
 
 /// The surfaces that a drain lies under or in, by their indices, each once.
-pub fn lies_under(job: &Job, drain: &Drain) -> Vec<usize> {
+pub(crate) fn lies_under(job: &Job, drain: &Drain) -> Vec<usize> {
     let Some(line) = drain.line.as_ref().map(|line| &line.value) else {
         return Vec::new();
     };

@@ -82,7 +82,7 @@ const SAME_LEVEL: f64 = 1e-6;
 
 impl<'t> Levels<'t> {
     /// The same as they go into another working.
-    pub fn taken_up<'u>(&self, trace: &'u Trace) -> Levels<'u> {
+    pub(crate) fn taken_up<'u>(&self, trace: &'u Trace) -> Levels<'u> {
         Levels {
             head: self
                 .head

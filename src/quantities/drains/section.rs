@@ -25,7 +25,7 @@ pub(super) struct Section<'t> {
 impl<'t> Section<'t> {
     /// The cross section of a drain; `None` where a size is not known, and of
     /// what stands at a point.
-    pub fn of(drain: &Drain, trace: &'t Trace) -> Option<Section<'t>> {
+    pub(crate) fn of(drain: &Drain, trace: &'t Trace) -> Option<Section<'t>> {
         let stated =
             |name: &str, of: &Stated<Quantity>| trace.stated(name, Length(of.value.si()), of.place);
         let nothing = trace.term("nothing", Length(0.0));

@@ -40,7 +40,7 @@ impl Measure for Portion {
 impl Amount {
     /// A stated amount in the currency of the job, rounded to the cent; `None`
     /// if it is in another.
-    pub fn of(stated: &Quantity, job: Currency) -> Option<Amount> {
+    pub(crate) fn of(stated: &Quantity, job: Currency) -> Option<Amount> {
         let own = stated.resolved(job);
         (own.currency == Some(job))
             .then(|| Money::round(&own))
@@ -58,7 +58,7 @@ impl Amount {
 
 impl Rate {
     /// A stated rate in the currency of the job; `None` if it is in another.
-    pub fn of(stated: &Quantity, job: Currency) -> Option<Rate> {
+    pub(crate) fn of(stated: &Quantity, job: Currency) -> Option<Rate> {
         let own = stated.resolved(job);
         (own.currency == Some(job)).then_some(Rate(own))
     }

@@ -100,7 +100,7 @@ const FOREIGN: &str = "it is in another currency than the job";
 
 impl<'a> Ground<'a> {
     /// What a job with a budget has.
-    pub fn of(
+    pub(crate) fn of(
         job: &'a Job,
         budget: &'a Budget,
         figures: &'a Figures,
@@ -119,7 +119,7 @@ impl<'a> Ground<'a> {
     }
 
     /// The lines of the cost, in order.
-    pub fn lines(&self) -> Vec<CostLine> {
+    pub(crate) fn lines(&self) -> Vec<CostLine> {
         let mut lines: Vec<CostLine> = Vec::new();
         for heading in self.headings() {
             let found = self.amount(heading, &lines, &Trace::silent());
@@ -252,7 +252,7 @@ impl<'a> Ground<'a> {
     }
 
     /// How much goes for a heading; `before` are the lines before it.
-    pub fn amount(
+    pub(crate) fn amount(
         &self,
         heading: Heading,
         before: &[CostLine],

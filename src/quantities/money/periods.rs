@@ -42,7 +42,7 @@ impl Plan {
     }
 
     /// Both plans as one.
-    pub fn and(&self, other: &Plan) -> Option<Plan> {
+    pub(crate) fn and(&self, other: &Plan) -> Option<Plan> {
         let mut paid = self.paid.clone();
         for (period, count) in &other.paid {
             *paid.entry(*period).or_default() += count;

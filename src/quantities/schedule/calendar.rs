@@ -14,7 +14,7 @@ const HORIZON: i64 = 1_500;
 
 /// When work is done.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Calendar {
+pub(crate) struct Calendar {
     /// The stretches of a working day, in order, with a break between them.
     stretches: Vec<Range<Minutes>>,
     /// Whether each day of the week is worked, Monday first.
@@ -28,7 +28,7 @@ pub struct Calendar {
 impl Calendar {
     /// The calendar of days from `from` to `until`, with a break of so many
     /// minutes in their middle; all in minutes since midnight.
-    pub fn new(from: Minutes, until: Minutes, pause: Minutes) -> Calendar {
+    pub(crate) fn new(from: Minutes, until: Minutes, pause: Minutes) -> Calendar {
         let middle = from + (until - from - pause) / 2;
         // From the quarter of an hour, as a break begins.
         let middle = (middle - middle % 15).max(from);
@@ -49,19 +49,19 @@ impl Calendar {
 
     /// Work day and night, with no day off.
     #[cfg(test)]
-    pub fn without_end() -> Calendar {
+    pub(crate) fn without_end() -> Calendar {
         Calendar::new(0, DAY, 0)
     }
 
     /// Worked on these days of the week only, Monday first.
     #[must_use]
-    pub fn on(self, weekdays: [bool; 7]) -> Calendar {
+    pub(crate) fn on(self, weekdays: [bool; 7]) -> Calendar {
         Calendar { weekdays, ..self }
     }
 
     /// With a first day that is this day of the week, Monday 0.
     #[must_use]
-    pub fn beginning_on(self, first_weekday: i64) -> Calendar {
+    pub(crate) fn beginning_on(self, first_weekday: i64) -> Calendar {
         Calendar {
             first_weekday: first_weekday.rem_euclid(7),
             ..self
@@ -70,24 +70,24 @@ impl Calendar {
 
     /// With these days off, counted from the first.
     #[must_use]
-    pub fn off(self, off: Vec<Range<i64>>) -> Calendar {
+    pub(crate) fn off(self, off: Vec<Range<i64>>) -> Calendar {
         Calendar { off, ..self }
     }
 
     /// Whether a day is worked.
-    pub fn is_worked(&self, day: i64) -> bool {
+    pub(crate) fn is_worked(&self, day: i64) -> bool {
         let weekday = (day + self.first_weekday).rem_euclid(7) as usize;
         self.weekdays.get(weekday).is_some_and(|is| *is)
             && !self.off.iter().any(|off| off.contains(&day))
     }
 
     /// The working time of a day.
-    pub fn day_length(&self) -> Minutes {
+    pub(crate) fn day_length(&self) -> Minutes {
         self.stretches.iter().map(|own| own.end - own.start).sum()
     }
 
     /// From a day's opening to its close, the break included.
-    pub fn day_span(&self) -> Minutes {
+    pub(crate) fn day_span(&self) -> Minutes {
         let (first, last) = (self.stretches.first(), self.stretches.last());
         first
             .zip(last)
@@ -95,7 +95,7 @@ impl Calendar {
     }
 
     /// When a day opens and when it closes.
-    pub fn hours(&self, day: i64) -> Option<Range<Minutes>> {
+    pub(crate) fn hours(&self, day: i64) -> Option<Range<Minutes>> {
         let (first, last) = (self.stretches.first()?, self.stretches.last()?);
         let hours = day * DAY + first.start..day * DAY + last.end;
         self.is_worked(day).then_some(hours)
@@ -109,7 +109,7 @@ impl Calendar {
     }
 
     /// The first working minute from a moment on.
-    pub fn open(&self, from: Minutes) -> Option<Minutes> {
+    pub(crate) fn open(&self, from: Minutes) -> Option<Minutes> {
         let first = from.div_euclid(DAY);
         let days = first..first.saturating_add(HORIZON).min(HORIZON);
         let mut stretches = days.flat_map(|day| self.of_day(day));
@@ -118,7 +118,7 @@ impl Calendar {
     }
 
     /// When so much work that begins at a working minute is done.
-    pub fn done(&self, start: Minutes, work: Minutes) -> Option<Minutes> {
+    pub(crate) fn done(&self, start: Minutes, work: Minutes) -> Option<Minutes> {
         let mut left = work;
         if left <= 0 {
             return Some(start);
@@ -141,7 +141,7 @@ impl Calendar {
 
     /// The latest moment at which so much work can begin to be done by an
     /// end.
-    pub fn begun(&self, end: Minutes, work: Minutes) -> Option<Minutes> {
+    pub(crate) fn begun(&self, end: Minutes, work: Minutes) -> Option<Minutes> {
         let mut left = work;
         if left <= 0 {
             return Some(end);
@@ -165,7 +165,7 @@ impl Calendar {
 
     /// The first moment from `from` on at which something that takes `whole`
     /// minutes, the break worked through, is done on the same day.
-    pub fn open_for_whole(&self, from: Minutes, whole: Minutes) -> Option<Minutes> {
+    pub(crate) fn open_for_whole(&self, from: Minutes, whole: Minutes) -> Option<Minutes> {
         let first = from.div_euclid(DAY);
         let mut days = first..first.saturating_add(HORIZON).min(HORIZON);
         days.find_map(|day| {
@@ -178,7 +178,7 @@ impl Calendar {
 
     /// The latest moment at which something that is not parted can begin to
     /// be done by an end.
-    pub fn begun_whole(&self, end: Minutes, whole: Minutes) -> Option<Minutes> {
+    pub(crate) fn begun_whole(&self, end: Minutes, whole: Minutes) -> Option<Minutes> {
         let last = end.div_euclid(DAY);
         let mut days = (last - HORIZON..=last).rev();
         days.find_map(|day| {
@@ -190,7 +190,7 @@ impl Calendar {
 
     /// The working minutes between two moments; 0 if the second is the
     /// earlier.
-    pub fn between(&self, from: Minutes, until: Minutes) -> Minutes {
+    pub(crate) fn between(&self, from: Minutes, until: Minutes) -> Minutes {
         let (first, last) = (from.div_euclid(DAY), until.div_euclid(DAY));
         let days = first..=last.min(first.saturating_add(HORIZON));
         let stretches = days.flat_map(|day| self.of_day(day));

@@ -16,7 +16,7 @@ use crate::vocabulary::Task;
 const HARDLY: f64 = 0.01;
 
 /// Plans the tasks of the drains that are not there already.
-pub fn plan(plans: &mut Plans<'_>) {
+pub(crate) fn plan(plans: &mut Plans<'_>) {
     let job = plans.job;
     let drains = job.drains.iter().zip(plans.figures.drains.iter());
     let mut laid = vec![None; job.drains.len()];

@@ -21,7 +21,7 @@ use crate::vocabulary::{Sharing, Task};
 
 /// Hours, of one person or by the clock.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-pub struct Hours(pub f64);
+pub(crate) struct Hours(pub f64);
 
 impl Measure for Hours {
     fn shown(self, _: System) -> String {
@@ -67,7 +67,7 @@ impl Measure for HoursPer {
 }
 
 /// Hours for so much of a dimension as they are shown: `0.11 h per m`.
-pub fn shown_pace(hours: f64, of: Dimension, system: System) -> String {
+pub(crate) fn shown_pace(hours: f64, of: Dimension, system: System) -> String {
     let is_imperial = system == System::Imperial;
     if of == Dimension::NONE {
         return format!("{} h each", show::number((hours * 1e3).round() / 1e3));
@@ -104,7 +104,7 @@ impl Mul<HoursPer> for Measured {
 
 /// What a task takes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Effort {
+pub(crate) struct Effort {
     /// Hours of all who do it together.
     pub hours: f64,
     /// How many do it.
@@ -114,14 +114,14 @@ pub struct Effort {
 }
 
 /// Why it is not known what a task takes.
-pub type Unknown = &'static str;
+pub(crate) type Unknown = &'static str;
 
 const NO_AMOUNT: Unknown = "how much there is to do is not known";
 
 static LOCATING: sources::Source = sources::Source::COMMON_PRACTICE;
 
 /// What a task takes, by its rate: as stated, else as usual.
-pub fn effort(
+pub(crate) fn effort(
     (job, work): (&Job, &Work),
     calendar: &Calendar,
     planned: &Planned,
@@ -208,7 +208,7 @@ pub fn effort(
 
 /// The longest wait that is stated after a pour, in hours: that is how long
 /// the slab or core cures.
-pub fn stated_curing(job: &Job, work: &Work, on: WorkOn) -> Option<(f64, Place)> {
+pub(crate) fn stated_curing(job: &Job, work: &Work, on: WorkOn) -> Option<(f64, Place)> {
     let is_own = |named| on.is(job, named);
     let after = work
         .waits
@@ -222,7 +222,7 @@ pub fn stated_curing(job: &Job, work: &Work, on: WorkOn) -> Option<(f64, Place)>
 }
 
 /// How many work on the job: one where it is not stated.
-pub fn crew(work: &Work) -> u32 {
+pub(crate) fn crew(work: &Work) -> u32 {
     work.crew.as_ref().map_or(1, |crew| crew.value)
 }
 

@@ -27,7 +27,7 @@ pub enum Fault {
 }
 
 /// The links of each planned task, and what is wrong with what is stated.
-pub fn links(job: &Job, work: &Work, planned: &[Planned]) -> (Vec<Vec<Link>>, Vec<Fault>) {
+pub(crate) fn links(job: &Job, work: &Work, planned: &[Planned]) -> (Vec<Vec<Link>>, Vec<Fault>) {
     let mut linking = Linking {
         job,
         planned,

@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BinaryHeap};
 use super::calendar::{Calendar, DAY, Minutes};
 
 /// More tasks than any job has: beyond them nothing is worked out.
-pub const MOST_TASKS: usize = 2_000;
+pub(crate) const MOST_TASKS: usize = 2_000;
 
 /// How long something takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,7 +66,7 @@ pub struct Link {
 
 /// Something that takes time.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Activity {
+pub(crate) struct Activity {
     /// How long it takes; `None` if that is not known.
     pub span: Option<Span>,
     /// How many it keeps busy.
@@ -90,7 +90,7 @@ pub enum Reason {
 
 /// When something is done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Slot {
+pub(crate) struct Slot {
     /// When it begins.
     pub start: Minutes,
     /// When it is done.
@@ -104,7 +104,11 @@ pub struct Slot {
 /// The slots of activities done by so many, in their order: `None` for what
 /// cannot be placed, as it is not known how long it takes, more hands are
 /// wanted than there are, or it comes after what cannot be placed.
-pub fn schedule(activities: &[Activity], crew: u32, calendar: &Calendar) -> Vec<Option<Slot>> {
+pub(crate) fn schedule(
+    activities: &[Activity],
+    crew: u32,
+    calendar: &Calendar,
+) -> Vec<Option<Slot>> {
     let network = Network::of(activities, crew, calendar);
     let latest = network.latest_starts(&network.without_crew(), |_| Vec::new());
     let mut slots = network.generated(&latest);
@@ -114,7 +118,7 @@ pub fn schedule(activities: &[Activity], crew: u32, calendar: &Calendar) -> Vec<
 }
 
 /// The activities on a circle, each of which is to come after itself.
-pub fn circle(activities: &[Activity]) -> Vec<usize> {
+pub(crate) fn circle(activities: &[Activity]) -> Vec<usize> {
     let mut is_left = vec![true; activities.len()];
     // Whatever comes after nothing that is left is on no circle; the same
     // the other way round.

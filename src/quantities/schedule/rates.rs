@@ -6,7 +6,7 @@ use crate::units::Dimension;
 
 /// One part of what a task takes: hours for each base unit of an amount.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pace {
+pub(crate) struct Pace {
     /// What it is: `bed`, `cutting along the edges`; nothing for a task of
     /// one part.
     pub part: &'static str,
@@ -20,7 +20,7 @@ pub struct Pace {
 
 /// How a kind of work usually goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct UsualRate {
+pub(crate) struct UsualRate {
     /// What it is the rate of: `digging heavy ground by hand`.
     pub of: &'static str,
     /// Its parts.
@@ -72,7 +72,7 @@ const fn part(part: &'static str, hours: f64, measures: Dimension, source: Sourc
 macro_rules! rates {
     ($($(#[$doc:meta])* $name:ident: $of:literal, $most_hands:literal, $paces:expr;)*) => {$(
         $(#[$doc])*
-        pub static $name: UsualRate = UsualRate {
+        pub(crate) static $name: UsualRate = UsualRate {
             of: $of,
             most_hands: $most_hands,
             paces: $paces,
@@ -210,7 +210,7 @@ rates! {
 }
 
 /// How long it takes to locate services and mark them out, in hours.
-pub const LOCATING_H: f64 = 1.0;
+pub(crate) const LOCATING_H: f64 = 1.0;
 
 #[cfg(test)]
 mod tests {

@@ -11,7 +11,7 @@ use crate::quantities::StepsPart;
 use crate::vocabulary::Task;
 
 /// Plans the tasks of the flights.
-pub fn plan(plans: &mut Plans<'_>) {
+pub(crate) fn plan(plans: &mut Plans<'_>) {
     let job = plans.job;
     let steps = job.steps.iter().zip(plans.figures.steps.iter());
     for (index, (steps, figures)) in steps.enumerate() {
@@ -109,7 +109,7 @@ fn core(chain: &mut Chain<'_>, of: &Substance, figures: &StepsFigures, part: &St
 }
 
 /// Whether a core is poured.
-pub fn is_concrete(of: &Substance) -> bool {
+pub(crate) fn is_concrete(of: &Substance) -> bool {
     of.mix().is_some() || of.kind().is_some_and(Kind::is_concrete)
 }
 

@@ -14,7 +14,7 @@ use crate::model::{
 use crate::vocabulary::{Role, Task};
 
 /// Plans the tasks of the surfaces.
-pub fn plan(plans: &mut Plans<'_>) {
+pub(crate) fn plan(plans: &mut Plans<'_>) {
     let surfaces = plans.job.surfaces.iter();
     for (index, (surface, figures)) in surfaces.zip(plans.figures.surfaces.iter()).enumerate() {
         let on = WorkOn::Surface(index);
@@ -241,7 +241,7 @@ impl SurfacePlan<'_, '_> {
 }
 
 /// Whether anything of a surface is dug for.
-pub fn has_dig(surface: &Surface) -> bool {
+pub(crate) fn has_dig(surface: &Surface) -> bool {
     let layers = surface.build.iter().flat_map(|build| &build.value.layers);
     let mut new = layers.filter(|layer| layer.existing.is_none());
     let is_on_old = surface.build.iter().any(|build| {

@@ -13,7 +13,7 @@ use crate::vocabulary::Task;
 
 /// What a task comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Source {
+pub(crate) enum Source {
     /// What is built, by the verb of the trade.
     Built(Task),
     /// A `task` of the spec, by its place among them.
@@ -22,7 +22,7 @@ pub enum Source {
 
 /// How much there is to do, in each measure that is known.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Amounts {
+pub(crate) struct Amounts {
     pub length_m: Option<f64>,
     pub area_m2: Option<f64>,
     pub volume_m3: Option<f64>,
@@ -33,7 +33,7 @@ pub struct Amounts {
 
 impl Amounts {
     /// The amount of a dimension, in base units.
-    pub fn of(&self, dimension: Dimension) -> Option<f64> {
+    pub(crate) fn of(&self, dimension: Dimension) -> Option<f64> {
         match dimension {
             Dimension::LENGTH => self.length_m,
             Dimension::AREA => self.area_m2,
@@ -45,7 +45,7 @@ impl Amounts {
     }
 
     /// An amount by its length alone.
-    pub fn of_length(length_m: Option<f64>) -> Amounts {
+    pub(crate) fn of_length(length_m: Option<f64>) -> Amounts {
         Amounts {
             length_m,
             ..Amounts::default()
@@ -53,7 +53,7 @@ impl Amounts {
     }
 
     /// An amount by its volume alone.
-    pub fn of_volume(volume_m3: Option<f64>) -> Amounts {
+    pub(crate) fn of_volume(volume_m3: Option<f64>) -> Amounts {
         Amounts {
             volume_m3,
             ..Amounts::default()
@@ -61,7 +61,7 @@ impl Amounts {
     }
 
     /// A share of it all.
-    pub fn shared(self, share: f64) -> Amounts {
+    pub(crate) fn shared(self, share: f64) -> Amounts {
         let part = |own: Option<f64>| own.map(|own| own * share);
         Amounts {
             length_m: part(self.length_m),
@@ -74,11 +74,11 @@ impl Amounts {
 }
 
 /// How something usually goes, and how much of it there is.
-pub type Usual = (&'static UsualRate, Amounts);
+pub(crate) type Usual = (&'static UsualRate, Amounts);
 
 /// A task as it is planned.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Planned {
+pub(crate) struct Planned {
     /// What it comes from.
     pub source: Source,
     /// What it is called: `digging of court`.
@@ -100,7 +100,7 @@ pub struct Planned {
 
 impl Planned {
     /// Its verb, if it is done on what is built.
-    pub fn task(&self) -> Option<Task> {
+    pub(crate) fn task(&self) -> Option<Task> {
         match self.source {
             Source::Built(task) => Some(task),
             Source::Other(_) => None,
@@ -109,7 +109,7 @@ impl Planned {
 
     /// The rate that is stated for it. One by the length says nothing of what
     /// is counted.
-    pub fn rate<'a>(&self, job: &Job, work: &'a Work) -> Option<&'a TaskRate> {
+    pub(crate) fn rate<'a>(&self, job: &Job, work: &'a Work) -> Option<&'a TaskRate> {
         let rate = rate(job, work, self.task()?, self.of)?;
         let is_of_runs = rate.of.is_none() && rate.measures == Dimension::LENGTH;
         (self.amounts.count.is_none() || !is_of_runs).then_some(rate)
@@ -117,15 +117,20 @@ impl Planned {
 }
 
 /// The rate that is stated for a kind of work on something.
-pub fn rate<'a>(job: &Job, work: &'a Work, task: Task, on: Option<WorkOn>) -> Option<&'a TaskRate> {
+pub(crate) fn rate<'a>(
+    job: &Job,
+    work: &'a Work,
+    task: Task,
+    on: Option<WorkOn>,
+) -> Option<&'a TaskRate> {
     work.rate(task, |named| on.is_some_and(|on| on.is(job, named)))
 }
 
 /// More lifts than a layer is laid in.
-pub const MOST_LIFTS: f64 = 40.0;
+pub(crate) const MOST_LIFTS: f64 = 40.0;
 
 /// The tasks of a job as they are planned, one after the other.
-pub struct Plans<'a> {
+pub(crate) struct Plans<'a> {
     pub job: &'a Job,
     pub work: &'a Work,
     pub figures: &'a Figures,
@@ -136,7 +141,7 @@ pub struct Plans<'a> {
 
 /// Where the tasks of a surface let others in between.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Marks {
+pub(crate) struct Marks {
     /// The last of its dig.
     pub dug: Option<usize>,
     /// The first that builds up on it.
@@ -149,7 +154,7 @@ pub struct Marks {
 
 impl Plans<'_> {
     /// The marks of a surface.
-    pub fn marks(&self, surface: usize) -> Marks {
+    pub(crate) fn marks(&self, surface: usize) -> Marks {
         let mut marks = Marks::default();
         let of = Some(WorkOn::Surface(surface));
         let own = self.all.iter().enumerate().filter(|(_, own)| own.of == of);
@@ -171,7 +176,7 @@ impl Plans<'_> {
     }
 
     /// A task is to come after another, as far as what is stated lets it.
-    pub fn lets_follow(&mut self, from: Option<usize>, to: Option<usize>) {
+    pub(crate) fn lets_follow(&mut self, from: Option<usize>, to: Option<usize>) {
         let task = to.and_then(|to| self.all.get_mut(to));
         if let (Some(from), Some(task)) = (from, task) {
             task.prefers.push(from);
@@ -180,7 +185,7 @@ impl Plans<'_> {
 }
 
 /// The tasks of one thing, each of which builds on the one before.
-pub struct Chain<'p> {
+pub(crate) struct Chain<'p> {
     pub all: &'p mut Vec<Planned>,
     on: WorkOn,
     name: &'p str,
@@ -190,7 +195,12 @@ pub struct Chain<'p> {
 
 impl<'p> Chain<'p> {
     /// The tasks of something with a name; none as yet.
-    pub fn of(all: &'p mut Vec<Planned>, located: &[usize], on: WorkOn, name: &'p str) -> Self {
+    pub(crate) fn of(
+        all: &'p mut Vec<Planned>,
+        located: &[usize],
+        on: WorkOn,
+        name: &'p str,
+    ) -> Self {
         Chain {
             all,
             on,
@@ -201,7 +211,7 @@ impl<'p> Chain<'p> {
 
     /// Adds a task of a part of it, such as `, base, lift 1 of 2`, that goes
     /// by one rate.
-    pub fn add(
+    pub(crate) fn add(
         &mut self,
         part: &str,
         task: Task,
@@ -215,7 +225,7 @@ impl<'p> Chain<'p> {
 
     /// Adds a task that usually goes by several rates, each for so much;
     /// gives its place among all.
-    pub fn add_usual(
+    pub(crate) fn add_usual(
         &mut self,
         part: &str,
         task: Task,
@@ -238,7 +248,7 @@ impl<'p> Chain<'p> {
     }
 
     /// A base is compacted lift by lift.
-    pub fn lifts(&mut self, layer: &str, lifts: u32, place: Place, amounts: Amounts) {
+    pub(crate) fn lifts(&mut self, layer: &str, lifts: u32, place: Place, amounts: Amounts) {
         let amounts = amounts.shared(1.0 / f64::from(lifts.max(1)));
         for lift in 1..=lifts.max(1) {
             let part = match lifts {
@@ -254,7 +264,7 @@ impl<'p> Chain<'p> {
 /// The tasks of a job: surfaces, drains, steps, then what else the spec
 /// states. Services are located once, before the first dig, unless the site
 /// says that they have been.
-pub fn planned(job: &Job, work: &Work, figures: &Figures) -> Vec<Planned> {
+pub(crate) fn planned(job: &Job, work: &Work, figures: &Figures) -> Vec<Planned> {
     let mut plans = Plans {
         job,
         work,
@@ -279,7 +289,7 @@ pub fn planned(job: &Job, work: &Work, figures: &Figures) -> Vec<Planned> {
 
 /// The tasks of a job with drains or steps, nothing of any other: as long as
 /// they stay, and the surfaces do, so does the schedule.
-pub fn planned_with_others(job: &Job, work: &Work, figures: &Figures) -> Vec<Planned> {
+pub(crate) fn planned_with_others(job: &Job, work: &Work, figures: &Figures) -> Vec<Planned> {
     match job.drains.is_empty() && job.steps.is_empty() {
         true => Vec::new(),
         false => planned(job, work, figures),
@@ -311,7 +321,7 @@ fn plain(source: Source, name: &str, place: Place) -> Planned {
 }
 
 /// How a soil is dug by hand; rock goes by no rate that is usual.
-pub fn digging_rate(soil: Option<&str>) -> Option<&'static UsualRate> {
+pub(crate) fn digging_rate(soil: Option<&str>) -> Option<&'static UsualRate> {
     match soil {
         Some("sand" | "loam" | "peat" | "fill") => Some(&rates::DIGGING_LIGHT),
         Some("clay") => Some(&rates::DIGGING_HEAVY),

@@ -12,7 +12,7 @@ use crate::vocabulary::{Role, Task};
 /// 0 °C in kelvin.
 const FREEZING_K: f64 = 273.15;
 /// 20 °C in kelvin: what waits are stated for unless they say otherwise.
-pub const USUAL_K: f64 = FREEZING_K + 20.0;
+pub(crate) const USUAL_K: f64 = FREEZING_K + 20.0;
 /// 40 kJ for a mole over the gas constant, in kelvin.
 const ENERGY_K: f64 = 4_811.0;
 /// However warm it is, this much of a wait is kept.
@@ -43,14 +43,14 @@ pub struct UsualWait {
 }
 
 /// Moist curing of a slab before anything goes on it.
-pub static CURING: UsualWait = UsualWait {
+pub(crate) static CURING: UsualWait = UsualWait {
     of: "curing of a slab",
     hours: 7.0 * 24.0,
     law: Law::Cement,
     source: Source::read("US UFGS 03372", "7 days with cement of type I"),
 };
 /// A slab that takes a finish in mortar.
-pub static CURING_BONDED: UsualWait = UsualWait {
+pub(crate) static CURING_BONDED: UsualWait = UsualWait {
     of: "curing of a slab before paving is bonded to it",
     hours: 28.0 * 24.0,
     law: Law::None,
@@ -60,7 +60,7 @@ pub static CURING_BONDED: UsualWait = UsualWait {
     ),
 };
 /// A bed of mortar under stone.
-pub static BED_MORTAR: UsualWait = UsualWait {
+pub(crate) static BED_MORTAR: UsualWait = UsualWait {
     of: "setting of the bed",
     hours: 24.0,
     law: Law::Cement,
@@ -70,7 +70,7 @@ pub static BED_MORTAR: UsualWait = UsualWait {
     ),
 };
 /// A bond coat under stone or tile.
-pub static BOND_COAT: UsualWait = UsualWait {
+pub(crate) static BOND_COAT: UsualWait = UsualWait {
     of: "setting of the bond coat",
     hours: 24.0,
     law: Law::BondMortar,
@@ -80,21 +80,21 @@ pub static BOND_COAT: UsualWait = UsualWait {
     ),
 };
 /// Joints of mortar before they are washed.
-pub static JOINT_MORTAR: UsualWait = UsualWait {
+pub(crate) static JOINT_MORTAR: UsualWait = UsualWait {
     of: "setting of the joints",
     hours: 24.0,
     law: Law::Cement,
     source: Source::COMMON_PRACTICE,
 };
 /// Joint sand that sets.
-pub static STABILISED: UsualWait = UsualWait {
+pub(crate) static STABILISED: UsualWait = UsualWait {
     of: "setting of the joint sand",
     hours: 24.0,
     law: Law::None,
     source: Source::read("Articles on polymeric sand", "24 h before it is walked on"),
 };
 /// Paving before it is sealed.
-pub static BEFORE_SEALING: UsualWait = UsualWait {
+pub(crate) static BEFORE_SEALING: UsualWait = UsualWait {
     of: "bloom to come out before sealing",
     hours: 30.0 * 24.0,
     law: Law::None,
@@ -159,7 +159,7 @@ pub fn usual(surface: &Surface, from: Task, to: Task) -> Option<&'static UsualWa
 }
 
 /// The wait of a slab before anything goes on it.
-pub fn curing(surface: &Surface) -> &'static UsualWait {
+pub(crate) fn curing(surface: &Surface) -> &'static UsualWait {
     match is_bonded_to_slab(surface) {
         true => &CURING_BONDED,
         false => &CURING,
@@ -168,7 +168,7 @@ pub fn curing(surface: &Surface) -> &'static UsualWait {
 
 /// The wait of a slab or of a core before anything goes on it; `None` of what
 /// has neither.
-pub fn curing_of(job: &Job, on: WorkOn) -> Option<&'static UsualWait> {
+pub(crate) fn curing_of(job: &Job, on: WorkOn) -> Option<&'static UsualWait> {
     match on {
         WorkOn::Surface(index) => Some(curing(job.surfaces.get(index)?)),
         WorkOn::Steps(index) => Some(match is_bedded_on_core(job.steps.get(index)?) {

@@ -60,7 +60,7 @@ pub(super) struct Pegs {
 
 impl Pegs {
     /// No pegs yet.
-    pub fn new(marks: Option<Marks>) -> Pegs {
+    pub(crate) fn new(marks: Option<Marks>) -> Pegs {
         Pegs {
             marks,
             all: Vec::new(),
@@ -68,17 +68,17 @@ impl Pegs {
     }
 
     /// All of them.
-    pub fn all(&self) -> &[Peg] {
+    pub(crate) fn all(&self) -> &[Peg] {
         &self.all
     }
 
     /// All of them.
-    pub fn into_all(self) -> Vec<Peg> {
+    pub(crate) fn into_all(self) -> Vec<Peg> {
         self.all
     }
 
     /// The pegs of a surface, and the numbers of the corners of each loop.
-    pub fn of_surface(
+    pub(crate) fn of_surface(
         &mut self,
         job: &Job,
         surface: &Surface,

@@ -17,12 +17,12 @@ pub(super) struct Walked {
 
 impl Walked {
     /// The unit direction out of the surface where the side starts.
-    pub fn out_at_start(&self) -> Vector {
+    pub(crate) fn out_at_start(&self) -> Vector {
         self.edge.direction_at_start().left()
     }
 
     /// The unit direction out of the surface where the side ends.
-    pub fn out_at_end(&self) -> Vector {
+    pub(crate) fn out_at_end(&self) -> Vector {
         self.edge.direction_at_end().left()
     }
 }

@@ -115,7 +115,7 @@ pub(super) enum Unknown {
 
 impl Unknown {
     /// Why, in words.
-    pub const fn in_words(self) -> &'static str {
+    pub(crate) const fn in_words(self) -> &'static str {
         match self {
             Unknown::Written => "what is written of the flight is not whole",
             Unknown::Count => "the number of risers could not be made out",
@@ -127,7 +127,7 @@ impl Unknown {
     }
 
     /// How far its foot lies above its top, in metres.
-    pub const fn down_m(self) -> Option<f64> {
+    pub(crate) const fn down_m(self) -> Option<f64> {
         match self {
             Unknown::LeadsDown(by) => Some(by),
             _ => None,

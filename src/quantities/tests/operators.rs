@@ -20,7 +20,7 @@ fn variable(name: &str) -> Option<String> {
 
 /// The operation on two numbers, or the opposite one where that is asked for.
 #[track_caller]
-pub fn operate(sign: &str, left: f64, right: f64) -> f64 {
+pub(crate) fn operate(sign: &str, left: f64, right: f64) -> f64 {
     let is_changed = match (&*CHANGED, &*LISTED) {
         (None, None) => false,
         (changed, listed) => {

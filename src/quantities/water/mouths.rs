@@ -26,7 +26,7 @@ enum At {
 
 impl Mouth {
     /// The mouths of a job's drains.
-    pub fn all(job: &Job) -> Vec<Mouth> {
+    pub(crate) fn all(job: &Job) -> Vec<Mouth> {
         let drains = job.drains.iter().enumerate();
         let mouths = drains.filter_map(|(drain, own)| {
             let body = &own.body.as_ref()?.value;
@@ -45,7 +45,7 @@ impl Mouth {
     }
 
     /// The line at which it takes what comes down a fall.
-    pub fn across(&self, downhill: Vector, tag: Tag) -> Edge {
+    pub(crate) fn across(&self, downhill: Vector, tag: Tag) -> Edge {
         match self.at {
             At::Point(middle, wide) => {
                 let half = downhill.unit().left() * (0.5 * wide);
@@ -57,7 +57,7 @@ impl Mouth {
 
     /// How far along an edge it takes what runs along it, where it lies so
     /// near.
-    pub fn feet(&self, edge: &Edge) -> impl Iterator<Item = f64> {
+    pub(crate) fn feet(&self, edge: &Edge) -> impl Iterator<Item = f64> {
         let points = match self.at {
             At::Point(middle, wide) => [(middle, 0.5 * wide), (middle, 0.5 * wide)],
             At::Line(line) => [(line.start, 0.0), (line.end, 0.0)],
@@ -71,7 +71,7 @@ impl Mouth {
 
     /// How far it lies from a point at which a gutter ends, if it takes what
     /// comes there.
-    pub fn off(&self, point: Point) -> Option<f64> {
+    pub(crate) fn off(&self, point: Point) -> Option<f64> {
         let off = match self.at {
             At::Point(middle, wide) => middle.distance(point) - 0.5 * wide,
             At::Line(line) => line.distance_to(point),

@@ -73,7 +73,7 @@ pub(super) fn downhill(surface: &Surface) -> Option<Vector> {
 impl Rim {
     /// The rim of a surface; `None` where its outline or its fall is not
     /// known, or it is level.
-    pub fn of(job: &Job, surface: &Surface, mouths: &[Mouth]) -> Option<Rim> {
+    pub(crate) fn of(job: &Job, surface: &Surface, mouths: &[Mouth]) -> Option<Rim> {
         let outline = surface.outline.as_ref()?;
         let downhill = downhill(surface)?;
         let mut parts: Vec<Part> = Vec::new();
@@ -139,12 +139,12 @@ impl Rim {
         })
     }
 
-    pub fn part(&self, tag: Tag) -> Option<&Part> {
+    pub(crate) fn part(&self, tag: Tag) -> Option<&Part> {
         self.parts.get(tag as usize)
     }
 
     /// The parts before and after another round its loop.
-    pub fn beside(&self, part: &Part, is_after: bool) -> Option<&Part> {
+    pub(crate) fn beside(&self, part: &Part, is_after: bool) -> Option<&Part> {
         let own: Vec<&Part> = self
             .parts
             .iter()

@@ -72,20 +72,20 @@ pub(super) struct Ground {
 }
 
 impl Ground {
-    pub fn rim(&self, surface: usize) -> Option<&Rim> {
+    pub(crate) fn rim(&self, surface: usize) -> Option<&Rim> {
         self.rims.get(surface)?.as_ref()
     }
 
     /// The drain that takes what comes to a point at which a gutter ends, the
     /// nearest of several, and how far it lies off.
-    pub fn mouth_at(&self, point: Point) -> Option<(usize, f64)> {
+    pub(crate) fn mouth_at(&self, point: Point) -> Option<(usize, f64)> {
         let mouths = self.mouths.iter();
         let near = mouths.filter_map(|mouth| Some((mouth.drain, mouth.off(point)?)));
         near.min_by(|(_, one), (_, other)| one.total_cmp(other))
     }
 
     /// So much of a surface's own area, as water.
-    pub fn own(&self, surface: usize, area_m2: f64) -> Amount {
+    pub(crate) fn own(&self, surface: usize, area_m2: f64) -> Amount {
         let runoff = self.runoff.get(surface).copied().flatten();
         Amount {
             area_m2: Some(area_m2),
@@ -94,7 +94,7 @@ impl Ground {
     }
 
     /// All that comes down a beam.
-    pub fn down(&self, surface: usize, beam: &Beam, passed: u32) -> Amount {
+    pub(crate) fn down(&self, surface: usize, beam: &Beam, passed: u32) -> Amount {
         let comes = self.into(surface, &beam.entry, passed);
         self.own(surface, beam.area()) + comes
     }
@@ -144,7 +144,7 @@ impl Ground {
     }
 
     /// What leaves a surface over a stretch of a part of its rim.
-    pub fn over(&self, surface: usize, part: &Part, stretch: &Edge, passed: u32) -> Amount {
+    pub(crate) fn over(&self, surface: usize, part: &Part, stretch: &Edge, passed: u32) -> Amount {
         let Some(rim) = self.rim(surface) else {
             return Amount::UNKNOWN;
         };
@@ -159,7 +159,7 @@ impl Ground {
     }
 
     /// All that comes to a part of a rim down the surface.
-    pub fn through(&self, surface: usize, part: &Part) -> Amount {
+    pub(crate) fn through(&self, surface: usize, part: &Part) -> Amount {
         let Some(rim) = self.rim(surface) else {
             return Amount::UNKNOWN;
         };

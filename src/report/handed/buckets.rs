@@ -17,7 +17,7 @@ const OFF: f64 = 0.01;
 
 /// The fills of a batch.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Fills {
+pub(crate) struct Fills {
     /// How often the bucket is filled with each ingredient, in their order.
     pub counts: Vec<u32>,
     /// How it is filled, in a sentence.
@@ -26,7 +26,7 @@ pub struct Fills {
 
 /// The fills of a batch that is a share of all that is mixed; `None` where a
 /// volume is not known, or no mark on one bucket measures them all.
-pub fn fills(figures: &MixFigures, share: f64, system: System) -> Option<Fills> {
+pub(crate) fn fills(figures: &MixFigures, share: f64, system: System) -> Option<Fills> {
     fills_of(&volumes(figures), share, system)
 }
 
@@ -77,7 +77,7 @@ fn fills_of(volumes: &[Option<f64>], share: f64, system: System) -> Option<Fills
 
 /// The parts by volume, for a mix of which no batch is stated: whatever is
 /// filled alike with each keeps them.
-pub fn parts_in_words(figures: &MixFigures) -> Option<String> {
+pub(crate) fn parts_in_words(figures: &MixFigures) -> Option<String> {
     let (_, parts) = parts(&volumes(figures))?;
     if parts.len() < 2 || parts.iter().any(|part| *part > MOST) {
         return None;

@@ -8,7 +8,7 @@ use crate::report::trade::{UNKNOWN, price_per_area};
 use crate::units::Money;
 
 /// The cost by heading; empty without a budget.
-pub fn whole(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn whole(analysis: &Analysis) -> Vec<Block> {
     let money = analysis.figures.money.as_deref();
     let Some(money) = money.filter(|money| !money.costs.is_empty()) else {
         return Vec::new();
@@ -49,7 +49,7 @@ pub fn whole(analysis: &Analysis) -> Vec<Block> {
 
 /// What the client pays in all, where the budget says what is earned by it: a
 /// sum of bare costs is no price.
-pub fn for_client(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn for_client(analysis: &Analysis) -> Vec<Block> {
     let money = analysis.figures.money.as_deref();
     let is_price = money.is_some_and(|money| {
         let profit = [CostHeading::Margin, CostHeading::Markup];

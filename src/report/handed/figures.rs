@@ -8,7 +8,7 @@ use crate::text::capital;
 
 /// The figures of every part of a kind, under a heading; nothing where there
 /// is none.
-pub fn tables(analysis: &Analysis, kind: &str, heading: &str) -> Vec<Block> {
+pub(crate) fn tables(analysis: &Analysis, kind: &str, heading: &str) -> Vec<Block> {
     let mut blocks = Vec::new();
     for part in figure_tables(analysis) {
         if part.kind != kind {

@@ -10,7 +10,7 @@ use crate::report::{cautions, unknown};
 use crate::text::capital;
 
 /// The end of a report.
-pub fn blocks(analysis: &Analysis, reader: Reader) -> Vec<Block> {
+pub(crate) fn blocks(analysis: &Analysis, reader: Reader) -> Vec<Block> {
     let mut parts = vec![("Take care", cautions(analysis))];
     if reader.builds() {
         parts.push(("Accepted, and why", accepted(analysis)));

@@ -9,7 +9,7 @@ use crate::drawing::{
 const STYLE: &str = include_str!("report.css");
 
 /// The whole page.
-pub fn page(document: &Document) -> String {
+pub(crate) fn page(document: &Document) -> String {
     let faces: String = Face::ALL.into_iter().map(type_face).collect();
     let paper = match document.size {
         Size::Letter | Size::Tabloid => "letter",

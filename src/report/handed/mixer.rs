@@ -13,7 +13,7 @@ use crate::units::unit::{GALLON, LITRE};
 use crate::units::{System, show};
 
 /// A card for each mix that something uses.
-pub fn cards(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
     let mixes = analysis.figures.mixes.iter();
     let used = mixes.filter(|mix| mix.volume_m3.is_none_or(|volume| volume > 0.0));
     let mut blocks = Vec::new();

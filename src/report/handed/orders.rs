@@ -18,7 +18,7 @@ fn column(heading: &str, share: f64, holds: Holds) -> Column {
 
 /// The lists with a box to tick for each order, by who supplies it where the
 /// spec says so; for the office with what it costs.
-pub fn shopping(analysis: &Analysis, reader: Reader) -> Vec<Block> {
+pub(crate) fn shopping(analysis: &Analysis, reader: Reader) -> Vec<Block> {
     let figures = &analysis.figures;
     if figures.orders.is_empty() {
         return Vec::new();
@@ -98,7 +98,7 @@ fn ordered(analysis: &Analysis, order: &Order, has_money: bool) -> Vec<Row> {
 
 /// What each supplier is asked for, on a page of its own: no price, no other
 /// supplier, no other word of the job.
-pub fn for_supplier(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn for_supplier(analysis: &Analysis) -> Vec<Block> {
     let columns = [
         column("", 1.0, Holds::Ticks),
         column("Material", 5.0, Holds::Words),

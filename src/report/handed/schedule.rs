@@ -10,7 +10,7 @@ use crate::report::trade::UNKNOWN;
 use crate::report::words::counted;
 
 /// When somebody is on site; nothing where the job says nothing of the work.
-pub fn for_client(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn for_client(analysis: &Analysis) -> Vec<Block> {
     let Some(schedule) = analysis.figures.schedule.as_deref() else {
         return Vec::new();
     };
@@ -22,7 +22,7 @@ pub fn for_client(analysis: &Analysis) -> Vec<Block> {
 
 /// The schedule for those who build; nothing where the job says nothing of the
 /// work.
-pub fn blocks(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> {
+pub(crate) fn blocks(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> {
     let Some(schedule) = analysis.figures.schedule.as_deref() else {
         return Vec::new();
     };

@@ -9,7 +9,7 @@ use crate::report::setout::{SetoutTable, setout_spot_tables, setout_tables};
 use crate::text::capital;
 
 /// The tables of every surface; nothing where there is nothing to set out.
-pub fn tables(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn tables(analysis: &Analysis) -> Vec<Block> {
     let found = setting_out(&analysis.job);
     let mut blocks = Vec::new();
     for own in &found.surfaces {

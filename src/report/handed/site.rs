@@ -11,7 +11,7 @@ use crate::text::capital;
 use crate::units::{System, show};
 
 /// A card for each surface that has a build.
-pub fn cards(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
     let system = analysis.job.heading.system();
     let surfaces = analysis.job.surfaces.iter();
     let surfaces = surfaces.zip(analysis.figures.surfaces.iter());

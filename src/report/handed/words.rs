@@ -12,7 +12,7 @@ use crate::units::{System, show};
 use crate::vocabulary::Handrail;
 
 /// Every surface in a few sentences, and the notes of the job.
-pub fn what_is_built(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn what_is_built(analysis: &Analysis) -> Vec<Block> {
     let system = analysis.job.heading.system();
     let surfaces = analysis.job.surfaces.iter();
     let surfaces = surfaces.zip(analysis.figures.surfaces.iter());

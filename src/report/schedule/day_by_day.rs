@@ -10,7 +10,7 @@ use crate::report::words::{counted, listed};
 
 /// The days on which something is done, each with the names of the tasks;
 /// what only waits is no work.
-pub fn day_by_day(schedule: &ScheduleFigures) -> Vec<(String, Vec<&str>)> {
+pub(crate) fn day_by_day(schedule: &ScheduleFigures) -> Vec<(String, Vec<&str>)> {
     let mut days: BTreeMap<i64, Vec<&str>> = BTreeMap::new();
     for index in schedule.in_time() {
         let Some(task) = schedule.tasks.get(index) else {
@@ -30,7 +30,7 @@ pub fn day_by_day(schedule: &ScheduleFigures) -> Vec<(String, Vec<&str>)> {
 }
 
 /// What is hired, each with the days on which it is needed and what for.
-pub fn hire_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<(String, String)> {
+pub(crate) fn hire_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<(String, String)> {
     let hires = analysis.job.hires.iter();
     let lines = hires.map(|hire| {
         let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();

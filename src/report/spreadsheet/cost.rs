@@ -12,7 +12,7 @@ use crate::units::Quantity;
 use crate::units::unit::HOUR;
 
 /// Adds the sheet.
-pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
+pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
     let currency = book.currency;
     let columns = vec![
         words("", 34.0),

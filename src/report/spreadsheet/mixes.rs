@@ -7,7 +7,7 @@ use super::table::{Book, Cell, numbers, said, words};
 use crate::analysis::Analysis;
 
 /// Adds the sheet.
-pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
+pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
     let units = Units::of(book.system);
     let columns = vec![
         words("Mix", 20.0),

@@ -10,26 +10,26 @@ use crate::report::{cautions, unknown};
 use crate::units::{Currency, Money, Quantity, show};
 
 /// The cells in which the orders come together.
-pub const GOODS: &str = "goods";
-pub const DELIVERIES: &str = "deliveries";
+pub(crate) const GOODS: &str = "goods";
+pub(crate) const DELIVERIES: &str = "deliveries";
 
 /// The number that an amount is in a cell.
-pub fn amount(money: Option<Money>) -> Option<f64> {
+pub(crate) fn amount(money: Option<Money>) -> Option<f64> {
     money?.decimal().parse().ok()
 }
 
 /// A price as the number that the sheets show.
-pub fn price(price: Option<&Quantity>) -> Option<f64> {
+pub(crate) fn price(price: Option<&Quantity>) -> Option<f64> {
     price_decimal(price?)?.parse().ok()
 }
 
 /// A heading of money in the job's own.
-pub fn money_heading(heading: &str, currency: Currency) -> String {
+pub(crate) fn money_heading(heading: &str, currency: Currency) -> String {
     format!("{heading} ({})", currency.code())
 }
 
 /// Adds the sheet.
-pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
+pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
     let orders = &analysis.figures.orders;
     let (system, currency) = (book.system, book.currency);
     let money = |heading: &str| money_heading(heading, currency);

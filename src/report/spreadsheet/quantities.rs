@@ -12,7 +12,7 @@ use crate::units::unit::{
 };
 
 /// The units of the sheets.
-pub struct Units {
+pub(crate) struct Units {
     /// Of areas.
     pub area: &'static Unit,
     /// Of thicknesses.
@@ -27,7 +27,7 @@ pub struct Units {
 
 impl Units {
     /// Those of a job.
-    pub const fn of(system: System) -> Units {
+    pub(crate) const fn of(system: System) -> Units {
         match system {
             System::Metric => Units {
                 area: &SQUARE_METRE,
@@ -48,7 +48,7 @@ impl Units {
 }
 
 /// A heading with its unit.
-pub fn heading(words: &str, unit: &Unit) -> String {
+pub(crate) fn heading(words: &str, unit: &Unit) -> String {
     let symbol = match unit.symbol {
         "m2" => "m²",
         "m3" => "m³",
@@ -58,12 +58,12 @@ pub fn heading(words: &str, unit: &Unit) -> String {
 }
 
 /// A figure in SI as a cell in a unit.
-pub fn measured(value: Option<f64>, unit: &'static Unit) -> Cell {
+pub(crate) fn measured(value: Option<f64>, unit: &'static Unit) -> Cell {
     Cell::Number(value.map(|value| unit.from_base(value)))
 }
 
 /// Adds the sheet.
-pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
+pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
     let units = Units::of(book.system);
     let columns = vec![
         words("Surface", 20.0),

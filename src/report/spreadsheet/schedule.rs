@@ -7,7 +7,7 @@ use crate::analysis::Analysis;
 use crate::report::trade::UNKNOWN;
 
 /// Adds the sheet; none where the job says nothing of the work.
-pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
+pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
     let Some(schedule) = analysis.figures.schedule.as_deref() else {
         return Ok(());
     };

@@ -8,7 +8,7 @@ use crate::analysis::Analysis;
 use crate::quantities::StepsFigures;
 
 /// Adds the sheet; none where there are no steps.
-pub fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
+pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
     let steps = &analysis.figures.steps;
     if steps.is_empty() {
         return Ok(());

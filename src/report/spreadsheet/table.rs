@@ -13,7 +13,7 @@ use crate::units::{Currency, System};
 const HEAD: u32 = 4;
 
 /// A workbook as it is written.
-pub struct Book {
+pub(crate) struct Book {
     /// The workbook.
     pub workbook: Workbook,
     /// The job's title.
@@ -30,7 +30,7 @@ pub struct Book {
 
 /// A column: its heading, unit included, how wide it is, and how its numbers
 /// are shown.
-pub struct Column {
+pub(crate) struct Column {
     /// The heading.
     pub heading: String,
     /// How many letters wide.
@@ -40,7 +40,7 @@ pub struct Column {
 }
 
 /// A cell.
-pub enum Cell {
+pub(crate) enum Cell {
     /// Nothing.
     Empty,
     /// Text, whatever it begins with.
@@ -52,7 +52,7 @@ pub enum Cell {
 }
 
 /// A sheet as it fills up.
-pub struct Table<'b> {
+pub(crate) struct Table<'b> {
     sheet: &'b mut Worksheet,
     columns: Vec<Column>,
     row: u32,
@@ -60,7 +60,11 @@ pub struct Table<'b> {
 
 impl Book {
     /// A new sheet with its headings.
-    pub fn table(&mut self, name: &str, columns: Vec<Column>) -> Result<Table<'_>, XlsxError> {
+    pub(crate) fn table(
+        &mut self,
+        name: &str,
+        columns: Vec<Column>,
+    ) -> Result<Table<'_>, XlsxError> {
         let warning = (self.errors > 0).then(|| {
             let errors = counted(self.errors, "error", "errors");
             format!("Do not order or build from this: {errors}")
@@ -104,7 +108,7 @@ impl Book {
     }
 
     /// Gives a cell of a sheet a name, by which formulas call it.
-    pub fn name(&mut self, name: &str, cell: &str) -> Result<(), XlsxError> {
+    pub(crate) fn name(&mut self, name: &str, cell: &str) -> Result<(), XlsxError> {
         self.workbook.define_name(name, &format!("={cell}"))?;
         Ok(())
     }
@@ -112,28 +116,28 @@ impl Book {
 
 impl Table<'_> {
     /// The number of the next row as formulas count it, from 1.
-    pub fn next(&self) -> u32 {
+    pub(crate) fn next(&self) -> u32 {
         self.row + 1
     }
 
     /// Adds a row.
-    pub fn row(&mut self, cells: Vec<Cell>) -> Result<(), XlsxError> {
+    pub(crate) fn row(&mut self, cells: Vec<Cell>) -> Result<(), XlsxError> {
         self.styled(cells, &Format::new())
     }
 
     /// Adds a row that sums up.
-    pub fn total(&mut self, cells: Vec<Cell>) -> Result<(), XlsxError> {
+    pub(crate) fn total(&mut self, cells: Vec<Cell>) -> Result<(), XlsxError> {
         let format = Format::new().set_bold().set_border_top(FormatBorder::Thin);
         self.styled(cells, &format)
     }
 
     /// Leaves a row free.
-    pub fn gap(&mut self) {
+    pub(crate) fn gap(&mut self) {
         self.row += 1;
     }
 
     /// Adds lines of text under a heading; nothing where there are none.
-    pub fn list(&mut self, heading: &str, lines: &[String]) -> Result<(), XlsxError> {
+    pub(crate) fn list(&mut self, heading: &str, lines: &[String]) -> Result<(), XlsxError> {
         if lines.is_empty() {
             return Ok(());
         }
@@ -186,7 +190,7 @@ impl Table<'_> {
     }
 
     /// Sets what is printed: all that was written.
-    pub fn finish(self) -> Result<(), XlsxError> {
+    pub(crate) fn finish(self) -> Result<(), XlsxError> {
         let last = (self.columns.len() as u16).saturating_sub(1);
         self.sheet
             .set_print_area(0, 0, self.row.max(HEAD + 1), last)?;
@@ -195,12 +199,12 @@ impl Table<'_> {
 }
 
 /// Text as a cell.
-pub fn said(text: &str) -> Cell {
+pub(crate) fn said(text: &str) -> Cell {
     Cell::Text(super::text(text))
 }
 
 /// A column of text.
-pub fn words(heading: &str, width: f64) -> Column {
+pub(crate) fn words(heading: &str, width: f64) -> Column {
     Column {
         heading: heading.to_owned(),
         width,
@@ -209,7 +213,7 @@ pub fn words(heading: &str, width: f64) -> Column {
 }
 
 /// A column of numbers.
-pub fn numbers(heading: String, width: f64, shown: &'static str) -> Column {
+pub(crate) fn numbers(heading: String, width: f64, shown: &'static str) -> Column {
     Column {
         heading,
         width,
@@ -218,14 +222,14 @@ pub fn numbers(heading: String, width: f64, shown: &'static str) -> Column {
 }
 
 /// A sum of cells, each of which must be known: else a dash.
-pub fn sum_of_all(cells: &[String]) -> String {
+pub(crate) fn sum_of_all(cells: &[String]) -> String {
     let all = cells.join(",");
     format!("=IF(COUNT({all})={},SUM({all}),\"{UNKNOWN}\")", cells.len())
 }
 
 /// A name that formulas can call a cell by: what is no letter of theirs is a
 /// stroke.
-pub fn named(kind: &str, name: &str, number: usize) -> String {
+pub(crate) fn named(kind: &str, name: &str, number: usize) -> String {
     let plain = |letter: char| match letter.is_ascii_alphanumeric() {
         true => letter.to_ascii_lowercase(),
         false => '_',

@@ -67,7 +67,7 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
 
 impl<'a> Sheet<'a> {
     /// A sheet of an analysis; paths as seen from a folder.
-    pub fn of(analysis: &'a Analysis, folder: &'a str, shows_working: bool) -> Sheet<'a> {
+    pub(crate) fn of(analysis: &'a Analysis, folder: &'a str, shows_working: bool) -> Sheet<'a> {
         Sheet {
             analysis,
             system: analysis.job.heading.system(),
@@ -77,7 +77,7 @@ impl<'a> Sheet<'a> {
     }
 
     /// The workings of figures, one after the other, if they are shown.
-    pub fn workings(&self, of: impl IntoIterator<Item = FigureRef>) -> String {
+    pub(crate) fn workings(&self, of: impl IntoIterator<Item = FigureRef>) -> String {
         if !self.shows_working {
             return String::new();
         }
@@ -90,7 +90,7 @@ impl<'a> Sheet<'a> {
     }
 
     /// The name of a material, marked if the spec changes what is built in.
-    pub fn marked(&self, material: &str) -> String {
+    pub(crate) fn marked(&self, material: &str) -> String {
         match self.is_changed(material) {
             true => format!("{material}*"),
             false => material.to_owned(),
@@ -98,7 +98,7 @@ impl<'a> Sheet<'a> {
     }
 
     /// Whether a built-in material is changed by the spec.
-    pub fn is_changed(&self, material: &str) -> bool {
+    pub(crate) fn is_changed(&self, material: &str) -> bool {
         let own = self.analysis.job.materials.get(material);
         own.is_some_and(|own| own.changes_catalogue)
     }

@@ -18,7 +18,7 @@ pub(super) struct Dependence<'a> {
 
 impl<'a> Dependence<'a> {
     /// The dependence among passages; `marks` gives the change of each.
-    pub fn of(passages: &'a [Passage<'a>], marks: &'a [Option<usize>]) -> Dependence<'a> {
+    pub(crate) fn of(passages: &'a [Passage<'a>], marks: &'a [Option<usize>]) -> Dependence<'a> {
         let mut by_name: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
         for (index, passage) in passages.iter().enumerate() {
             if !passage.name().is_empty() {
@@ -73,13 +73,13 @@ impl<'a> Dependence<'a> {
 
     /// The changes that the section of this title draws on, those aside that
     /// it comes to through sections of a kind that is barred.
-    pub fn of_section(&self, title: &str, barred: &[&str]) -> BTreeSet<usize> {
+    pub(crate) fn of_section(&self, title: &str, barred: &[&str]) -> BTreeSet<usize> {
         let own = self.titled(|passage| passage.title == title);
         self.changes(&self.reach_without(own, barred))
     }
 
     /// The changes in sections that name this one.
-    pub fn of_users(&self, title: &str) -> BTreeSet<usize> {
+    pub(crate) fn of_users(&self, title: &str) -> BTreeSet<usize> {
         let own = self.passages.iter().find(|passage| passage.title == title);
         let name = own.map_or("", Passage::name);
         let words = self.words.iter().enumerate();
@@ -90,7 +90,7 @@ impl<'a> Dependence<'a> {
     /// The changes that what is bought or mixed under a name draws on: its
     /// own section, and every surface that comes to it; of the materials and
     /// mixes there, only those by which it does.
-    pub fn of_substance(&self, name: &str) -> BTreeSet<usize> {
+    pub(crate) fn of_substance(&self, name: &str) -> BTreeSet<usize> {
         let own = self.by_name.get(name).into_iter().flatten().copied();
         let mut reached = self.reach(own);
         for surface in &self.surfaces {
@@ -117,12 +117,12 @@ impl<'a> Dependence<'a> {
     }
 
     /// The changes of every section that a figure may draw on.
-    pub fn of_all(&self) -> BTreeSet<usize> {
+    pub(crate) fn of_all(&self) -> BTreeSet<usize> {
         self.changes(&(0..self.passages.len()).collect())
     }
 
     /// The changes of the sections of this kind.
-    pub fn of_kind(&self, kind: &str) -> BTreeSet<usize> {
+    pub(crate) fn of_kind(&self, kind: &str) -> BTreeSet<usize> {
         let of_kind = self.titled(|passage| passage.kind() == kind);
         self.changes(&of_kind.into_iter().collect())
     }

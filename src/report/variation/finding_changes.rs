@@ -21,7 +21,7 @@ pub(super) struct FindingChange {
 
 impl FindingChange {
     /// What became of it, in a word.
-    pub fn word(&self) -> &'static str {
+    pub(crate) fn word(&self) -> &'static str {
         match (&self.old, &self.new) {
             (None, _) => "new",
             (_, None) => "gone",
@@ -30,12 +30,12 @@ impl FindingChange {
     }
 
     /// The finding as it is, or as it was if it is gone.
-    pub fn row(&self) -> Option<&Row> {
+    pub(crate) fn row(&self) -> Option<&Row> {
         self.new.as_ref().or(self.old.as_ref())
     }
 
     /// What it says and where, with what became of its acceptance.
-    pub fn said(&self) -> String {
+    pub(crate) fn said(&self) -> String {
         let Some(row) = self.row() else {
             return String::new();
         };

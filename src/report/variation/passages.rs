@@ -26,17 +26,17 @@ pub(super) struct Passage<'t> {
 
 impl<'t> Passage<'t> {
     /// The name that it defines; empty if it defines none.
-    pub fn name(&self) -> &str {
+    pub(crate) fn name(&self) -> &str {
         self.title.split_once(' ').map_or("", |(_, name)| name)
     }
 
     /// The word of its kind.
-    pub fn kind(&self) -> &str {
+    pub(crate) fn kind(&self) -> &str {
         self.title.split(' ').next().unwrap_or_default()
     }
 
     /// The words in it, but those of comments and its own name.
-    pub fn words(&self) -> BTreeSet<&'t str> {
+    pub(crate) fn words(&self) -> BTreeSet<&'t str> {
         let lines = self.text.lines().filter(|line| !is_silent(line));
         let lines = lines.map(|line| line.split('#').next().unwrap_or_default());
         let is_between = |c: char| !(c.is_alphanumeric() || c == '-' || c == '_');

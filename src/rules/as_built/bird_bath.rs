@@ -10,7 +10,7 @@ use crate::vocabulary::Top;
 use super::reading_unclear::is_unclear;
 
 /// A hollow in the finish in which water stands.
-pub static BIRD_BATH: Rule = Rule {
+pub(crate) static BIRD_BATH: Rule = Rule {
     name: "bird-bath",
     family: Family::AsBuilt,
     severity: Severity::Warning,

@@ -15,7 +15,7 @@ const BASE: Source = icpi_tolerances("surface of the base ±3/8 in over 10 ft");
 const FORMATION: Source = as_nzs_3727("formation within +0 and -25 mm");
 
 /// A point that was built too high or too low.
-pub static LEVEL_OFF: Rule = Rule {
+pub(crate) static LEVEL_OFF: Rule = Rule {
     name: "level-off",
     family: Family::AsBuilt,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ mod reading_unclear;
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &level_off::LEVEL_OFF,
     &reading_unclear::READING_UNCLEAR,
     &plane_off::PLANE_OFF,

@@ -11,7 +11,7 @@ use crate::vocabulary::compass_word;
 use super::reading_unclear::is_unclear;
 
 /// A surface that was built to another fall than its design.
-pub static PLANE_OFF: Rule = Rule {
+pub(crate) static PLANE_OFF: Rule = Rule {
     name: "plane-off",
     family: Family::AsBuilt,
     severity: Severity::Warning,

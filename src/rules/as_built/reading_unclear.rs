@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
 /// A reading so far off that it was taken or written wrong.
-pub static READING_UNCLEAR: Rule = Rule {
+pub(crate) static READING_UNCLEAR: Rule = Rule {
     name: "reading-unclear",
     family: Family::AsBuilt,
     severity: Severity::Warning,

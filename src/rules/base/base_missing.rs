@@ -11,7 +11,7 @@ use crate::units::System;
 use crate::vocabulary::Role;
 
 /// Paving with no base, or a slab straight on clay.
-pub static BASE_MISSING: Rule = Rule {
+pub(crate) static BASE_MISSING: Rule = Rule {
     name: "base-missing",
     family: Family::Base,
     severity: Severity::Error,

@@ -11,7 +11,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
 /// Too little open base under permeable paving.
-pub static BASE_PERMEABLE: Rule = Rule {
+pub(crate) static BASE_PERMEABLE: Rule = Rule {
     name: "base-permeable",
     family: Family::Base,
     severity: Severity::Error,

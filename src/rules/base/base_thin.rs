@@ -22,7 +22,7 @@ const fn least(row: &'static str, of: &'static str, general: Value) -> Limit {
 }
 
 /// Too little base for what the paving carries and stands on.
-pub static BASE_THIN: Rule = Rule {
+pub(crate) static BASE_THIN: Rule = Rule {
     name: "base-thin",
     family: Family::Base,
     severity: Severity::Error,

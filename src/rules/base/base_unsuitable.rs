@@ -8,7 +8,7 @@ use crate::rules::documents::{BASE_GRADING, as_nzs_3727};
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// A base of something that does not lock together.
-pub static BASE_UNSUITABLE: Rule = Rule {
+pub(crate) static BASE_UNSUITABLE: Rule = Rule {
     name: "base-unsuitable",
     family: Family::Base,
     severity: Severity::Warning,

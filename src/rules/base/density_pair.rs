@@ -10,7 +10,7 @@ use crate::sources::Source;
 use crate::units::{Number, Quantity};
 
 /// Densities of one material that cannot all be right.
-pub static DENSITY_PAIR: Rule = Rule {
+pub(crate) static DENSITY_PAIR: Rule = Rule {
     name: "density-pair",
     family: Family::Base,
     severity: Severity::Warning,

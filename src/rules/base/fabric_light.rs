@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// Weed fabric where a geotextile belongs.
-pub static FABRIC_LIGHT: Rule = Rule {
+pub(crate) static FABRIC_LIGHT: Rule = Rule {
     name: "fabric-light",
     family: Family::Base,
     severity: Severity::Warning,

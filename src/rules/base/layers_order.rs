@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// Layers that cannot lie as they are listed.
-pub static LAYERS_ORDER: Rule = Rule {
+pub(crate) static LAYERS_ORDER: Rule = Rule {
     name: "layers-order",
     family: Family::Base,
     severity: Severity::Error,

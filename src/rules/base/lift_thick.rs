@@ -11,7 +11,7 @@ use crate::units::{Dimension, Quantity};
 const NHBC_LAYERS: Source = nhbc("10.2.6 (2021), hardcore compacted by mechanical plant");
 
 /// A lift too thick to compact through.
-pub static LIFT_THICK: Rule = Rule {
+pub(crate) static LIFT_THICK: Rule = Rule {
     name: "lift-thick",
     family: Family::Base,
     severity: Severity::Warning,

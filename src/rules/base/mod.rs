@@ -14,7 +14,7 @@ mod slab_thin;
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &base_missing::BASE_MISSING,
     &base_thin::BASE_THIN,
     &base_permeable::BASE_PERMEABLE,

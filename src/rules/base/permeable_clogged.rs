@@ -10,7 +10,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Role, Term};
 
 /// A layer or joint that keeps water out of permeable paving.
-pub static PERMEABLE_CLOGGED: Rule = Rule {
+pub(crate) static PERMEABLE_CLOGGED: Rule = Rule {
     name: "permeable-clogged",
     family: Family::Base,
     severity: Severity::Warning,

@@ -12,7 +12,7 @@ use crate::vocabulary::Role;
 const FOUR_INCHES: &[&str] = &["100 mm", "4 in"];
 
 /// Too thin a slab under mortared paving or cars.
-pub static SLAB_THIN: Rule = Rule {
+pub(crate) static SLAB_THIN: Rule = Rule {
     name: "slab-thin",
     family: Family::Base,
     severity: Severity::Warning,

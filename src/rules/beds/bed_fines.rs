@@ -9,7 +9,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Role;
 
 /// A paver bed of something too rich in fines.
-pub static BED_FINES: Rule = Rule {
+pub(crate) static BED_FINES: Rule = Rule {
     name: "bed-fines",
     family: Family::Beds,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// Rigid joints on a bed that gives, or the reverse.
-pub static BED_JOINT_CLASH: Rule = Rule {
+pub(crate) static BED_JOINT_CLASH: Rule = Rule {
     name: "bed-joint-clash",
     family: Family::Beds,
     severity: Severity::Warning,

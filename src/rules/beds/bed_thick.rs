@@ -11,7 +11,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 const TWO_INCHES: &[&str] = &["50 mm", "2 in"];
 
 /// A setting bed thicker than it can be and still hold.
-pub static BED_THICK: Rule = Rule {
+pub(crate) static BED_THICK: Rule = Rule {
     name: "bed-thick",
     family: Family::Beds,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Known;
 
 /// A setting bed too thin to take up unevenness.
-pub static BED_THIN: Rule = Rule {
+pub(crate) static BED_THIN: Rule = Rule {
     name: "bed-thin",
     family: Family::Beds,
     severity: Severity::Warning,

@@ -9,7 +9,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Role, Term};
 
 /// Stone on a mortar bed with no bond coat.
-pub static BOND_MISSING: Rule = Rule {
+pub(crate) static BOND_MISSING: Rule = Rule {
     name: "bond-missing",
     family: Family::Beds,
     severity: Severity::Advisory,

@@ -8,7 +8,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
 
 /// A bond coat thicker than its mortar is made for.
-pub static BOND_THICK: Rule = Rule {
+pub(crate) static BOND_THICK: Rule = Rule {
     name: "bond-thick",
     family: Family::Beds,
     severity: Severity::Advisory,

@@ -14,7 +14,7 @@ use crate::vocabulary::{Role, Term};
 const CHOKE: f64 = 0.08;
 
 /// A sand bed on open stone, with nothing to hold it up.
-pub static CHOKE_MISSING: Rule = Rule {
+pub(crate) static CHOKE_MISSING: Rule = Rule {
     name: "choke-missing",
     family: Family::Beds,
     severity: Severity::Warning,

@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// A membrane under mortared paving that nothing bonds.
-pub static MEMBRANE_LOOSE: Rule = Rule {
+pub(crate) static MEMBRANE_LOOSE: Rule = Rule {
     name: "membrane-loose",
     family: Family::Beds,
     severity: Severity::Warning,

@@ -14,7 +14,7 @@ mod mortar_unsupported;
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &bed_thick::BED_THICK,
     &bed_thin::BED_THIN,
     &bed_fines::BED_FINES,

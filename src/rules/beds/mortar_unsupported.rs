@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// Mortared paving with no slab under it.
-pub static MORTAR_UNSUPPORTED: Rule = Rule {
+pub(crate) static MORTAR_UNSUPPORTED: Rule = Rule {
     name: "mortar-unsupported",
     family: Family::Beds,
     severity: Severity::Advisory,

@@ -8,7 +8,7 @@ use crate::rules::documents::{OSHA_CEMENT, WET_MORTAR};
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Wet cement and lime.
-pub static CARE_CEMENT: Rule = Rule {
+pub(crate) static CARE_CEMENT: Rule = Rule {
     name: "care-cement",
     family: Family::Cautions,
     severity: Severity::Advisory,

@@ -8,7 +8,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Water led into a drain that others own or share.
-pub static CARE_CONNECTION: Rule = Rule {
+pub(crate) static CARE_CONNECTION: Rule = Rule {
     name: "care-connection",
     family: Family::Cautions,
     severity: Severity::Advisory,

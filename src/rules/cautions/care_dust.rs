@@ -9,7 +9,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Term;
 
 /// Cutting stone, brick and concrete.
-pub static CARE_DUST: Rule = Rule {
+pub(crate) static CARE_DUST: Rule = Rule {
     name: "care-dust",
     family: Family::Cautions,
     severity: Severity::Advisory,

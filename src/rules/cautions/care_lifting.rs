@@ -9,7 +9,7 @@ use crate::rules::wording::limit_as_written;
 use crate::rules::{Check, Context, Family, Found, Rule, find};
 
 /// Paving units and bags that are lifted by hand.
-pub static CARE_LIFTING: Rule = Rule {
+pub(crate) static CARE_LIFTING: Rule = Rule {
     name: "care-lifting",
     family: Family::Cautions,
     severity: Severity::Advisory,

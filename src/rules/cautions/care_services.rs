@@ -8,7 +8,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Term;
 
 /// Cables and pipes in the ground.
-pub static CARE_SERVICES: Rule = Rule {
+pub(crate) static CARE_SERVICES: Rule = Rule {
     name: "care-services",
     family: Family::Cautions,
     severity: Severity::Advisory,

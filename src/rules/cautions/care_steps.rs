@@ -6,7 +6,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Open edges while steps are built, and what holds people.
-pub static CARE_STEPS: Rule = Rule {
+pub(crate) static CARE_STEPS: Rule = Rule {
     name: "care-steps",
     family: Family::Cautions,
     severity: Severity::Advisory,

@@ -13,7 +13,7 @@ const OSHA_TRENCHES: Source = Source::memory(
 );
 
 /// A trench or pit deep enough to bury somebody.
-pub static CARE_TRENCH: Rule = Rule {
+pub(crate) static CARE_TRENCH: Rule = Rule {
     name: "care-trench",
     family: Family::Cautions,
     severity: Severity::Advisory,

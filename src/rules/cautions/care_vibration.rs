@@ -9,7 +9,7 @@ use crate::rules::documents::HAND_ARM_VIBRATION;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Plate compactors and breakers.
-pub static CARE_VIBRATION: Rule = Rule {
+pub(crate) static CARE_VIBRATION: Rule = Rule {
     name: "care-vibration",
     family: Family::Cautions,
     severity: Severity::Advisory,

@@ -13,7 +13,7 @@ mod caution;
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &care_dust::CARE_DUST,
     &care_cement::CARE_CEMENT,
     &care_lifting::CARE_LIFTING,

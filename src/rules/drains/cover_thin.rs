@@ -10,7 +10,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// A pipe with too little over it.
-pub static COVER_THIN: Rule = Rule {
+pub(crate) static COVER_THIN: Rule = Rule {
     name: "cover-thin",
     family: Family::Drains,
     severity: Severity::Warning,

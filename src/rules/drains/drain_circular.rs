@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Drains that lead round to one of themselves.
-pub static DRAIN_CIRCULAR: Rule = Rule {
+pub(crate) static DRAIN_CIRCULAR: Rule = Rule {
     name: "drain-circular",
     family: Family::Drains,
     severity: Severity::Error,

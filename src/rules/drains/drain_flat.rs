@@ -10,7 +10,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
 /// A pipe or a trench that falls too little, or backward.
-pub static DRAIN_FLAT: Rule = Rule {
+pub(crate) static DRAIN_FLAT: Rule = Rule {
     name: "drain-flat",
     family: Family::Drains,
     severity: Severity::Warning,

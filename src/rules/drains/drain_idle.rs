@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::vocabulary::Term;
 
 /// A channel to which no water runs.
-pub static DRAIN_IDLE: Rule = Rule {
+pub(crate) static DRAIN_IDLE: Rule = Rule {
     name: "drain-idle",
     family: Family::Drains,
     severity: Severity::Advisory,

@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::units::show;
 
 /// More water comes than a pipe or a channel carries.
-pub static DRAIN_SMALL: Rule = Rule {
+pub(crate) static DRAIN_SMALL: Rule = Rule {
     name: "drain-small",
     family: Family::Drains,
     severity: Severity::Warning,

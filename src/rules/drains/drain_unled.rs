@@ -13,7 +13,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Term;
 
 /// A drain that leads nowhere, or past what it leads to.
-pub static DRAIN_UNLED: Rule = Rule {
+pub(crate) static DRAIN_UNLED: Rule = Rule {
     name: "drain-unled",
     family: Family::Drains,
     severity: Severity::Warning,

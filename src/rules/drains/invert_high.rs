@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// A drain that comes into the next below its invert.
-pub static INVERT_HIGH: Rule = Rule {
+pub(crate) static INVERT_HIGH: Rule = Rule {
     name: "invert-high",
     family: Family::Drains,
     severity: Severity::Warning,

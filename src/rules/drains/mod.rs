@@ -18,7 +18,7 @@ use crate::model::{Drain, Job};
 use crate::quantities::{DrainFigures, Figures};
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &drain_flat::DRAIN_FLAT,
     &drain_unled::DRAIN_UNLED,
     &drain_circular::DRAIN_CIRCULAR,

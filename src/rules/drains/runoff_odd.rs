@@ -18,7 +18,7 @@ const ROOFS: Source = Source::read(
 );
 
 /// Less runs off by the spec than off such paving.
-pub static RUNOFF_ODD: Rule = Rule {
+pub(crate) static RUNOFF_ODD: Rule = Rule {
     name: "runoff-odd",
     family: Family::Drains,
     severity: Severity::Advisory,

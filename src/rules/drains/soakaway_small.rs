@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
 /// A soakaway that does not hold what comes to it.
-pub static SOAKAWAY_SMALL: Rule = Rule {
+pub(crate) static SOAKAWAY_SMALL: Rule = Rule {
     name: "soakaway-small",
     family: Family::Drains,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::units::show;
 
 /// Storms that do not tell what a soakaway has to hold.
-pub static STORM_SHORT: Rule = Rule {
+pub(crate) static STORM_SHORT: Rule = Rule {
     name: "storm-short",
     family: Family::Drains,
     severity: Severity::Warning,

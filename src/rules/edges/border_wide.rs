@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// Borders that leave no field.
-pub static BORDER_WIDE: Rule = Rule {
+pub(crate) static BORDER_WIDE: Rule = Rule {
     name: "border-wide",
     family: Family::Edges,
     severity: Severity::Error,

@@ -13,7 +13,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
 /// A free edge of sand-set paving without a restraint.
-pub static EDGE_LOOSE: Rule = Rule {
+pub(crate) static EDGE_LOOSE: Rule = Rule {
     name: "edge-loose",
     family: Family::Edges,
     severity: Severity::Error,

@@ -9,7 +9,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
 /// A sand bed that is carried on under the edging.
-pub static EDGING_BED: Rule = Rule {
+pub(crate) static EDGING_BED: Rule = Rule {
     name: "edging-bed",
     family: Family::Edges,
     severity: Severity::Warning,

@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::vocabulary::Term;
 
 /// An edging that cars push over.
-pub static EDGING_WEAK: Rule = Rule {
+pub(crate) static EDGING_WEAK: Rule = Rule {
     name: "edging-weak",
     family: Family::Edges,
     severity: Severity::Warning,

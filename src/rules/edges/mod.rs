@@ -10,7 +10,7 @@ mod surfaces_overlap;
 use super::Rule;
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &edge_loose::EDGE_LOOSE,
     &edging_bed::EDGING_BED,
     &edging_weak::EDGING_WEAK,

@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
 /// Two surfaces on the same ground.
-pub static SURFACES_OVERLAP: Rule = Rule {
+pub(crate) static SURFACES_OVERLAP: Rule = Rule {
     name: "surfaces-overlap",
     family: Family::Edges,
     severity: Severity::Error,

@@ -13,7 +13,7 @@ const ONE_IN_SIX: Value = Value {
 };
 
 /// A drive too steep to drive up.
-pub static DRIVE_STEEP: Rule = Rule {
+pub(crate) static DRIVE_STEEP: Rule = Rule {
     name: "drive-steep",
     family: Family::Falls,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::rules::documents::{ADA_FLOOR_SPACE, approved_document_m, as_nzs_1428}
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 
 /// An accessible surface that is too steep in its steepest direction.
-pub static FALL_ACCESSIBLE: Rule = Rule {
+pub(crate) static FALL_ACCESSIBLE: Rule = Rule {
     name: "fall-accessible",
     family: Family::Falls,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 
 /// A fall parallel to the building's edge.
-pub static FALL_ALONG: Rule = Rule {
+pub(crate) static FALL_ALONG: Rule = Rule {
     name: "fall-along",
     family: Family::Falls,
     severity: Severity::Warning,

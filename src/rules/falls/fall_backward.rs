@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::vocabulary::Term;
 
 /// Water that runs towards an edge that meets the building.
-pub static FALL_BACKWARD: Rule = Rule {
+pub(crate) static FALL_BACKWARD: Rule = Rule {
     name: "fall-backward",
     family: Family::Falls,
     severity: Severity::Error,

@@ -17,7 +17,7 @@ const BUILD_TOLERANCE: Source = Source::second_hand(
 );
 
 /// An accessible surface whose fall has hardly any room.
-pub static FALL_BAND: Rule = Rule {
+pub(crate) static FALL_BAND: Rule = Rule {
     name: "fall-band",
     family: Family::Falls,
     severity: Severity::Advisory,

@@ -39,7 +39,7 @@ const ONE_IN_A_HUNDRED: Value = Value {
 };
 
 /// A fall under the least.
-pub static FALL_FLAT: Rule = Rule {
+pub(crate) static FALL_FLAT: Rule = Rule {
     name: "fall-flat",
     family: Family::Falls,
     severity: Severity::Warning,
@@ -342,7 +342,7 @@ fn is_rough(context: &Context<'_>, surface: &Surface) -> bool {
 
 /// The least fall that keeps every row that a surface comes under, in metres
 /// per metre.
-pub fn least_fall(context: &Context<'_>, surface: &Surface) -> f64 {
+pub(crate) fn least_fall(context: &Context<'_>, surface: &Surface) -> f64 {
     let rough = is_rough(context, surface).then_some("rough");
     [Some(row(context, surface)), rough]
         .into_iter()

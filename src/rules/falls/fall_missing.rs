@@ -9,7 +9,7 @@ use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::vocabulary::Role;
 
 /// A surface that sheds water, without a fall.
-pub static FALL_MISSING: Rule = Rule {
+pub(crate) static FALL_MISSING: Rule = Rule {
     name: "fall-missing",
     family: Family::Falls,
     severity: Severity::Warning,

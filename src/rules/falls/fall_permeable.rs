@@ -8,7 +8,7 @@ use crate::rules::documents::icpi_permeable;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 
 /// Permeable paving that is too steep.
-pub static FALL_PERMEABLE: Rule = Rule {
+pub(crate) static FALL_PERMEABLE: Rule = Rule {
     name: "fall-permeable",
     family: Family::Falls,
     severity: Severity::Warning,

@@ -15,7 +15,7 @@ const WALKING_SURFACES: Source = Source::memory(
 );
 
 /// A surface for walking or sitting that is too steep for it.
-pub static FALL_STEEP: Rule = Rule {
+pub(crate) static FALL_STEEP: Rule = Rule {
     name: "fall-steep",
     family: Family::Falls,
     severity: Severity::Warning,

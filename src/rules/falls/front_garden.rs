@@ -11,7 +11,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity, show};
 
 /// Impermeable paving in front of a building that drains to the street.
-pub static FRONT_GARDEN: Rule = Rule {
+pub(crate) static FRONT_GARDEN: Rule = Rule {
     name: "front-garden",
     family: Family::Falls,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, V
 use crate::units::{Dimension, Quantity};
 
 /// How deep anybody may fall from an edge that nothing guards.
-pub const DROP: Limit = Limit {
+pub(crate) const DROP: Limit = Limit {
     row: "plain",
     of: "a drop without a guard",
     bound: Bound::Most,
@@ -35,7 +35,7 @@ pub const DROP: Limit = Limit {
 };
 
 /// A drop beside paving with nothing to stop a fall.
-pub static GUARD_MISSING: Rule = Rule {
+pub(crate) static GUARD_MISSING: Rule = Rule {
     name: "guard-missing",
     family: Family::Falls,
     severity: Severity::Warning,

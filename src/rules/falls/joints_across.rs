@@ -8,7 +8,7 @@ use crate::rules::documents::bia_14c;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 
 /// Continuous mortar joints that run across the fall.
-pub static JOINTS_ACROSS: Rule = Rule {
+pub(crate) static JOINTS_ACROSS: Rule = Rule {
     name: "joints-across",
     family: Family::Falls,
     severity: Severity::Advisory,

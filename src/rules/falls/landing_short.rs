@@ -8,7 +8,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slo
 use crate::units::{Dimension, Quantity};
 
 /// A landing with no room to stand on.
-pub static LANDING_SHORT: Rule = Rule {
+pub(crate) static LANDING_SHORT: Rule = Rule {
     name: "landing-short",
     family: Family::Falls,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::rules::documents::{APPROVED_K_LANDINGS, IRC_LANDING_SLOPE};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 
 /// A landing that is not level enough to stand on.
-pub static LANDING_STEEP: Rule = Rule {
+pub(crate) static LANDING_STEEP: Rule = Rule {
     name: "landing-steep",
     family: Family::Falls,
     severity: Severity::Warning,

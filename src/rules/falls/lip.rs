@@ -18,7 +18,7 @@ const STEPS: Source = Source::read(
 
 /// Surfaces that differ in level along their common edge by less than a step,
 /// or by more than one.
-pub static LIP: Rule = Rule {
+pub(crate) static LIP: Rule = Rule {
     name: "lip",
     family: Family::Falls,
     severity: Severity::Warning,

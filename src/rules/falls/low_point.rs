@@ -11,7 +11,7 @@ use crate::vocabulary::Term;
 use super::fall_missing::is_exempt;
 
 /// Two surfaces that fall towards one another.
-pub static LOW_POINT: Rule = Rule {
+pub(crate) static LOW_POINT: Rule = Rule {
     name: "low-point",
     family: Family::Falls,
     severity: Severity::Error,

@@ -29,7 +29,7 @@ pub(in crate::rules) use guard_missing::DROP;
 use super::Rule;
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &fall_missing::FALL_MISSING,
     &fall_flat::FALL_FLAT,
     &fall_along::FALL_ALONG,

@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// Paving sunk below the ground that its water is sent to.
-pub static OUTFALL_HIGH: Rule = Rule {
+pub(crate) static OUTFALL_HIGH: Rule = Rule {
     name: "outfall-high",
     family: Family::Falls,
     severity: Severity::Warning,

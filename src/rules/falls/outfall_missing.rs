@@ -10,7 +10,7 @@ use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::vocabulary::Term;
 
 /// Drained paving with no place for its water to go.
-pub static OUTFALL_MISSING: Rule = Rule {
+pub(crate) static OUTFALL_MISSING: Rule = Rule {
     name: "outfall-missing",
     family: Family::Falls,
     severity: Severity::Advisory,

@@ -9,7 +9,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Term;
 
 /// Water sent to a neighbour or over a footway.
-pub static OUTFALL_NEIGHBOUR: Rule = Rule {
+pub(crate) static OUTFALL_NEIGHBOUR: Rule = Rule {
     name: "outfall-neighbour",
     family: Family::Falls,
     severity: Severity::Warning,

@@ -15,7 +15,7 @@ const fn british(written: &'static [&'static str]) -> Value {
 }
 
 /// A ramp with no landing to rest on.
-pub static RAMP_LONG: Rule = Rule {
+pub(crate) static RAMP_LONG: Rule = Rule {
     name: "ramp-long",
     family: Family::Falls,
     severity: Severity::Warning,

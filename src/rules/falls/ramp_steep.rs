@@ -7,7 +7,7 @@ use crate::rules::documents::{ADA_RAMPS, APPROVED_K_1998, AS_RAMPS};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 
 /// A ramp too steep for a wheelchair.
-pub static RAMP_STEEP: Rule = Rule {
+pub(crate) static RAMP_STEEP: Rule = Rule {
     name: "ramp-steep",
     family: Family::Falls,
     severity: Severity::Warning,

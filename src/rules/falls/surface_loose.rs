@@ -9,7 +9,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Role;
 
 /// Loose gravel on an accessible surface.
-pub static SURFACE_LOOSE: Rule = Rule {
+pub(crate) static SURFACE_LOOSE: Rule = Rule {
     name: "surface-loose",
     family: Family::Falls,
     severity: Severity::Warning,

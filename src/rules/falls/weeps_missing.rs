@@ -15,7 +15,7 @@ const BORROWED: Value = Value {
 };
 
 /// Mortared paving on a slab with no way out for the water in its bed.
-pub static WEEPS_MISSING: Rule = Rule {
+pub(crate) static WEEPS_MISSING: Rule = Rule {
     name: "weeps-missing",
     family: Family::Falls,
     severity: Severity::Warning,

@@ -17,7 +17,7 @@ const GARDEN_DESIGNERS: Source = Source::read(
 );
 
 /// An aggregate base on fine ground without a fabric.
-pub static FABRIC_MISSING: Rule = Rule {
+pub(crate) static FABRIC_MISSING: Rule = Rule {
     name: "fabric-missing",
     family: Family::Ground,
     severity: Severity::Advisory,

@@ -21,7 +21,7 @@ const RECOMMENDED_ASSEMBLY: Source = Source::second_hand(
 );
 
 /// A base of sand, dust or fill on ground that heaves in frost.
-pub static FROST_BASE: Rule = Rule {
+pub(crate) static FROST_BASE: Rule = Rule {
     name: "frost-base",
     family: Family::Ground,
     severity: Severity::Advisory,

@@ -9,7 +9,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Term;
 
 /// The underside of the lowest layer lies above the ground.
-pub static GROUND_FILLED: Rule = Rule {
+pub(crate) static GROUND_FILLED: Rule = Rule {
     name: "ground-filled",
     family: Family::Ground,
     severity: Severity::Warning,
@@ -109,7 +109,7 @@ fn height_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
 
 /// Whether a build that is so much thinner, in metres, would lie on fill where
 /// it does not now.
-pub fn is_filled_when_thinner(context: &Context<'_>, build: &Build, by: f64) -> bool {
+pub(crate) fn is_filled_when_thinner(context: &Context<'_>, build: &Build, by: f64) -> bool {
     let surfaces = context.all_surfaces().iter();
     let on_it = surfaces.filter(|surface| {
         let own = surface.build.as_ref();

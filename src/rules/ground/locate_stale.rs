@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::{Day, Dimension, Quantity};
 
 /// Buried services that were located too long ago.
-pub static LOCATE_STALE: Rule = Rule {
+pub(crate) static LOCATE_STALE: Rule = Rule {
     name: "locate-stale",
     family: Family::Ground,
     severity: Severity::Warning,

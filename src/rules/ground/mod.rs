@@ -12,10 +12,10 @@ mod soil_organic;
 
 use super::{Context, Rule};
 
-pub use ground_filled::is_filled_when_thinner;
+pub(crate) use ground_filled::is_filled_when_thinner;
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &soil_loose::SOIL_LOOSE,
     &soil_organic::SOIL_ORGANIC,
     &soil_expansive::SOIL_EXPANSIVE,

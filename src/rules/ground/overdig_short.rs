@@ -22,7 +22,7 @@ const BORROWED: Value = Value {
 const THICKEST: f64 = 1.0;
 
 /// A dense base that goes too little past the free edges.
-pub static OVERDIG_SHORT: Rule = Rule {
+pub(crate) static OVERDIG_SHORT: Rule = Rule {
     name: "overdig-short",
     family: Family::Ground,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 
 /// A dig among the roots of a tree.
-pub static ROOTS_NEAR: Rule = Rule {
+pub(crate) static ROOTS_NEAR: Rule = Rule {
     name: "roots-near",
     family: Family::Ground,
     severity: Severity::Warning,

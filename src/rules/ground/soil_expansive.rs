@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Paving on ground that swells and shrinks.
-pub static SOIL_EXPANSIVE: Rule = Rule {
+pub(crate) static SOIL_EXPANSIVE: Rule = Rule {
     name: "soil-expansive",
     family: Family::Ground,
     severity: Severity::Advisory,

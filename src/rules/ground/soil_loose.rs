@@ -8,7 +8,7 @@ use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Paving on ground that gives.
-pub static SOIL_LOOSE: Rule = Rule {
+pub(crate) static SOIL_LOOSE: Rule = Rule {
     name: "soil-loose",
     family: Family::Ground,
     severity: Severity::Warning,

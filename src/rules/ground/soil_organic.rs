@@ -6,7 +6,7 @@ use crate::rules::documents::{AS_NZS_SUBGRADE, NHBC_SUBGRADE};
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Paving on ground that holds plant remains.
-pub static SOIL_ORGANIC: Rule = Rule {
+pub(crate) static SOIL_ORGANIC: Rule = Rule {
     name: "soil-organic",
     family: Family::Ground,
     severity: Severity::Warning,

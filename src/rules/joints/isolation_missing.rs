@@ -10,7 +10,7 @@ use crate::sources::Source;
 use crate::units::System;
 
 /// Rigid paving hard against the building.
-pub static ISOLATION_MISSING: Rule = Rule {
+pub(crate) static ISOLATION_MISSING: Rule = Rule {
     name: "isolation-missing",
     family: Family::Joints,
     severity: Severity::Warning,

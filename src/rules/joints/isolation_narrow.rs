@@ -8,7 +8,7 @@ use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// An isolation joint too narrow to move.
-pub static ISOLATION_NARROW: Rule = Rule {
+pub(crate) static ISOLATION_NARROW: Rule = Rule {
     name: "isolation-narrow",
     family: Family::Joints,
     severity: Severity::Warning,

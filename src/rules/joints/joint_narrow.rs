@@ -18,7 +18,7 @@ const fn least(row: &'static str, of: &'static str, general: Value) -> Limit {
 }
 
 /// A joint too narrow to be filled.
-pub static JOINT_NARROW: Rule = Rule {
+pub(crate) static JOINT_NARROW: Rule = Rule {
     name: "joint-narrow",
     family: Family::Joints,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::rules::documents::ADA_OPENINGS;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Open joints too wide for an accessible surface.
-pub static JOINT_OPEN: Rule = Rule {
+pub(crate) static JOINT_OPEN: Rule = Rule {
     name: "joint-open",
     family: Family::Joints,
     severity: Severity::Warning,

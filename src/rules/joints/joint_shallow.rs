@@ -11,7 +11,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
 /// A joint deeper than its units, or left too low.
-pub static JOINT_SHALLOW: Rule = Rule {
+pub(crate) static JOINT_SHALLOW: Rule = Rule {
     name: "joint-shallow",
     family: Family::Joints,
     severity: Severity::Error,

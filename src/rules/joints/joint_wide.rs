@@ -18,7 +18,7 @@ const fn most(row: &'static str, of: &'static str, general: Value) -> Limit {
 }
 
 /// A joint too wide for what fills it.
-pub static JOINT_WIDE: Rule = Rule {
+pub(crate) static JOINT_WIDE: Rule = Rule {
     name: "joint-wide",
     family: Family::Joints,
     severity: Severity::Warning,

@@ -19,7 +19,7 @@ mod taper_wide;
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &joint_narrow::JOINT_NARROW,
     &joint_wide::JOINT_WIDE,
     &joint_shallow::JOINT_SHALLOW,

@@ -8,7 +8,7 @@ use crate::rules::documents::{TCNA_EJ171, bia_14c};
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// Movement joints too far apart.
-pub static MOVEMENT_FAR: Rule = Rule {
+pub(crate) static MOVEMENT_FAR: Rule = Rule {
     name: "movement-far",
     family: Family::Joints,
     severity: Severity::Warning,

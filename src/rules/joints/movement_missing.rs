@@ -29,7 +29,7 @@ const BRICK_BORROWED: Value = Value {
 };
 
 /// Long rigid paving with no joints to move in.
-pub static MOVEMENT_MISSING: Rule = Rule {
+pub(crate) static MOVEMENT_MISSING: Rule = Rule {
     name: "movement-missing",
     family: Family::Joints,
     severity: Severity::Warning,

@@ -9,7 +9,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Role;
 
 /// Joints of a slab that the paving on it does not follow.
-pub static MOVEMENT_OFFSET: Rule = Rule {
+pub(crate) static MOVEMENT_OFFSET: Rule = Rule {
     name: "movement-offset",
     family: Family::Joints,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Role;
 
 /// A re-entrant corner from which a slab cracks.
-pub static RE_ENTRANT: Rule = Rule {
+pub(crate) static RE_ENTRANT: Rule = Rule {
     name: "re-entrant",
     family: Family::Joints,
     severity: Severity::Advisory,

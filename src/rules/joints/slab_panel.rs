@@ -25,7 +25,7 @@ const fn most(
 }
 
 /// Panels of a slab too long between its joints.
-pub static SLAB_PANEL: Rule = Rule {
+pub(crate) static SLAB_PANEL: Rule = Rule {
     name: "slab-panel",
     family: Family::Joints,
     severity: Severity::Warning,

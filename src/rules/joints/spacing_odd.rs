@@ -21,7 +21,7 @@ const fn least(row: &'static str, of: &'static str, written: &'static [&'static 
 }
 
 /// Joints or weeps closer together than anybody makes them.
-pub static SPACING_ODD: Rule = Rule {
+pub(crate) static SPACING_ODD: Rule = Rule {
     name: "spacing-odd",
     family: Family::Joints,
     severity: Severity::Warning,

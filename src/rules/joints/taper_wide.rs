@@ -18,7 +18,7 @@ const ON_SITE: Source = Source::read(
 );
 
 /// A border whose joints open or close too much on a curve.
-pub static TAPER_WIDE: Rule = Rule {
+pub(crate) static TAPER_WIDE: Rule = Rule {
     name: "taper-wide",
     family: Family::Joints,
     severity: Severity::Warning,

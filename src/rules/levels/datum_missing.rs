@@ -5,7 +5,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Levels without a datum.
-pub static DATUM_MISSING: Rule = Rule {
+pub(crate) static DATUM_MISSING: Rule = Rule {
     name: "datum-missing",
     family: Family::Levels,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Term;
 
 /// No level keeps both clear of the damp course and near the door.
-pub static DOOR_CONFLICT: Rule = Rule {
+pub(crate) static DOOR_CONFLICT: Rule = Rule {
     name: "door-conflict",
     family: Family::Levels,
     severity: Severity::Advisory,

@@ -9,7 +9,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Term;
 
 /// The paving outside a door lies too far below the floor.
-pub static DOOR_STEP: Rule = Rule {
+pub(crate) static DOOR_STEP: Rule = Rule {
     name: "door-step",
     family: Family::Levels,
     severity: Severity::Warning,

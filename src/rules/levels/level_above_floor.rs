@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// A level above the floor at the building.
-pub static LEVEL_ABOVE_FLOOR: Rule = Rule {
+pub(crate) static LEVEL_ABOVE_FLOOR: Rule = Rule {
     name: "level-above-floor",
     family: Family::Levels,
     severity: Severity::Error,

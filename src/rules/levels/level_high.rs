@@ -29,7 +29,7 @@ const fn australian(written: &'static [&'static str]) -> (Region, Value) {
 }
 
 /// A finished level at the building too near what has to stay dry.
-pub static LEVEL_HIGH: Rule = Rule {
+pub(crate) static LEVEL_HIGH: Rule = Rule {
     name: "level-high",
     family: Family::Levels,
     severity: Severity::Warning,

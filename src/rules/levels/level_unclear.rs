@@ -10,7 +10,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// A level that may lack its minus, or has one too many.
-pub static LEVEL_UNCLEAR: Rule = Rule {
+pub(crate) static LEVEL_UNCLEAR: Rule = Rule {
     name: "level-unclear",
     family: Family::Levels,
     severity: Severity::Error,

@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// Levels that are stated more than once and do not agree.
-pub static LEVELS_DISAGREE: Rule = Rule {
+pub(crate) static LEVELS_DISAGREE: Rule = Rule {
     name: "levels-disagree",
     family: Family::Levels,
     severity: Severity::Error,

@@ -21,7 +21,7 @@ use crate::model::{Level, LevelAt, Site, Surface};
 use crate::units::{Dimension, Quantity};
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &datum_missing::DATUM_MISSING,
     &level_unclear::LEVEL_UNCLEAR,
     &level_above_floor::LEVEL_ABOVE_FLOOR,

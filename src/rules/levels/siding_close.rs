@@ -15,7 +15,7 @@ const IRC_SIDING: Source = Source::second_hand(
 );
 
 /// A finished level too near the lower edge of the cladding.
-pub static SIDING_CLOSE: Rule = Rule {
+pub(crate) static SIDING_CLOSE: Rule = Rule {
     name: "siding-close",
     family: Family::Levels,
     severity: Severity::Warning,

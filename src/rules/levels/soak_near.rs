@@ -9,7 +9,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::{Role, Term};
 
 /// Permeable paving that soaks in too near the building.
-pub static SOAK_NEAR: Rule = Rule {
+pub(crate) static SOAK_NEAR: Rule = Rule {
     name: "soak-near",
     family: Family::Levels,
     severity: Severity::Warning,

@@ -17,7 +17,7 @@ const US_DRY_WELLS_EMPTY: Source =
     Source::read("US county guide to dry wells (2010)", "empties in 48 h");
 
 /// Water led into ground that does not take it.
-pub static SOAKAWAY_SLOW: Rule = Rule {
+pub(crate) static SOAKAWAY_SLOW: Rule = Rule {
     name: "soakaway-slow",
     family: Family::Levels,
     severity: Severity::Warning,

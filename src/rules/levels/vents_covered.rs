@@ -8,7 +8,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::units::{Dimension, Quantity};
 
 /// Paving up to or over vents or weep holes.
-pub static VENTS_COVERED: Rule = Rule {
+pub(crate) static VENTS_COVERED: Rule = Rule {
     name: "vents-covered",
     family: Family::Levels,
     severity: Severity::Warning,

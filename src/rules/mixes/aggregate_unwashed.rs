@@ -8,7 +8,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Base stone as the aggregate of concrete.
-pub static AGGREGATE_UNWASHED: Rule = Rule {
+pub(crate) static AGGREGATE_UNWASHED: Rule = Rule {
     name: "aggregate-unwashed",
     family: Family::Mixes,
     severity: Severity::Warning,

@@ -10,7 +10,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
 
 /// A bag whose mass is not to be believed.
-pub static BAG_MASS: Rule = Rule {
+pub(crate) static BAG_MASS: Rule = Rule {
     name: "bag-mass",
     family: Family::Mixes,
     severity: Severity::Warning,

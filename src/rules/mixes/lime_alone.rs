@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Hydrated lime as the only binder outdoors.
-pub static LIME_ALONE: Rule = Rule {
+pub(crate) static LIME_ALONE: Rule = Rule {
     name: "lime-alone",
     family: Family::Mixes,
     severity: Severity::Warning,

@@ -23,7 +23,7 @@ const fn most(
 }
 
 /// Too little binder to hold.
-pub static MIX_LEAN: Rule = Rule {
+pub(crate) static MIX_LEAN: Rule = Rule {
     name: "mix-lean",
     family: Family::Mixes,
     severity: Severity::Warning,

@@ -6,7 +6,7 @@ use crate::rules::documents::C270_LIFE;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// A batch that stiffens before it is laid.
-pub static MIX_LIFE: Rule = Rule {
+pub(crate) static MIX_LIFE: Rule = Rule {
     name: "mix-life",
     family: Family::Mixes,
     severity: Severity::Warning,

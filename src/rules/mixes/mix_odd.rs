@@ -25,7 +25,7 @@ const fn common(
 }
 
 /// Water or air that no mix has.
-pub static MIX_ODD: Rule = Rule {
+pub(crate) static MIX_ODD: Rule = Rule {
     name: "mix-odd",
     family: Family::Mixes,
     severity: Severity::Warning,

@@ -23,7 +23,7 @@ const fn least(
 }
 
 /// So much binder that the mortar shrinks and cracks.
-pub static MIX_RICH: Rule = Rule {
+pub(crate) static MIX_RICH: Rule = Rule {
     name: "mix-rich",
     family: Family::Mixes,
     severity: Severity::Advisory,

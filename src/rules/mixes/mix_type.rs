@@ -11,7 +11,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Number, Quantity};
 
 /// A mortar type that does not suit paving, or its parts.
-pub static MIX_TYPE: Rule = Rule {
+pub(crate) static MIX_TYPE: Rule = Rule {
     name: "mix-type",
     family: Family::Mixes,
     severity: Severity::Warning,

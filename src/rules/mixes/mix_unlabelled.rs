@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::units::Quantity;
 
 /// Parts of which nothing says what they are.
-pub static MIX_UNLABELLED: Rule = Rule {
+pub(crate) static MIX_UNLABELLED: Rule = Rule {
     name: "mix-unlabelled",
     family: Family::Mixes,
     severity: Severity::Error,

@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Sand added to a bag that holds its sand already.
-pub static PREMIX_SAND: Rule = Rule {
+pub(crate) static PREMIX_SAND: Rule = Rule {
     name: "premix-sand",
     family: Family::Mixes,
     severity: Severity::Warning,

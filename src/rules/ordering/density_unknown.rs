@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::units::Quantity;
 
 /// A mass is wanted, with nothing to weigh it by.
-pub static DENSITY_UNKNOWN: Rule = Rule {
+pub(crate) static DENSITY_UNKNOWN: Rule = Rule {
     name: "density-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,

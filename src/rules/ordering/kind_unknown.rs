@@ -11,7 +11,7 @@ use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// A material of which nothing says what it is.
-pub static KIND_UNKNOWN: Rule = Rule {
+pub(crate) static KIND_UNKNOWN: Rule = Rule {
     name: "kind-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,

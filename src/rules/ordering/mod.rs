@@ -15,7 +15,7 @@ mod waste_short;
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &waste_odd::WASTE_ODD,
     &waste_short::WASTE_SHORT,
     &ton_unclear::TON_UNCLEAR,

@@ -9,7 +9,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
 
 /// A price by weight that no sand or stone has.
-pub static PRICE_ODD: Rule = Rule {
+pub(crate) static PRICE_ODD: Rule = Rule {
     name: "price-odd",
     family: Family::Ordering,
     severity: Severity::Warning,

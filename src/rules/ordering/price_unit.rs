@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// A price per something that is not what is bought.
-pub static PRICE_UNIT: Rule = Rule {
+pub(crate) static PRICE_UNIT: Rule = Rule {
     name: "price-unit",
     family: Family::Ordering,
     severity: Severity::Error,

@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::System;
 
 /// How much is wanted cannot be worked out.
-pub static QUANTITY_UNKNOWN: Rule = Rule {
+pub(crate) static QUANTITY_UNKNOWN: Rule = Rule {
     name: "quantity-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::{Currency, System};
 
 /// A job whose units or money point to a region that it does not state.
-pub static REGION_UNSTATED: Rule = Rule {
+pub(crate) static REGION_UNSTATED: Rule = Rule {
     name: "region-unstated",
     family: Family::Ordering,
     severity: Severity::Advisory,

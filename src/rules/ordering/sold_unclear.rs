@@ -9,7 +9,7 @@ use crate::units::{Dimension, System};
 use crate::vocabulary::Term;
 
 /// Something is sold by what its use cannot be told in.
-pub static SOLD_UNCLEAR: Rule = Rule {
+pub(crate) static SOLD_UNCLEAR: Rule = Rule {
     name: "sold-unclear",
     family: Family::Ordering,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::units::System;
 
 /// `ton` or `gal` where they are not the local measures.
-pub static TON_UNCLEAR: Rule = Rule {
+pub(crate) static TON_UNCLEAR: Rule = Rule {
     name: "ton-unclear",
     family: Family::Ordering,
     severity: Severity::Warning,

@@ -9,7 +9,7 @@ use crate::units::{Quantity, show};
 use crate::vocabulary::Role;
 
 /// Waste that is left out, out of proportion or stated twice.
-pub static WASTE_ODD: Rule = Rule {
+pub(crate) static WASTE_ODD: Rule = Rule {
     name: "waste-odd",
     family: Family::Ordering,
     severity: Severity::Advisory,

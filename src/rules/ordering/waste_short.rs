@@ -8,7 +8,7 @@ use crate::units::{Dimension, Quantity, show};
 use crate::vocabulary::Role;
 
 /// Waste that does not cover what the lay-out cuts away.
-pub static WASTE_SHORT: Rule = Rule {
+pub(crate) static WASTE_SHORT: Rule = Rule {
     name: "waste-short",
     family: Family::Ordering,
     severity: Severity::Warning,

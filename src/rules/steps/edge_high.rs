@@ -10,7 +10,7 @@ use crate::rules::falls::DROP;
 use crate::rules::{Check, Context, Family, Found, Limit, Rule};
 
 /// An open side of steps to fall from.
-pub static EDGE_HIGH: Rule = Rule {
+pub(crate) static EDGE_HIGH: Rule = Rule {
     name: "edge-high",
     family: Family::Steps,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::model::Region;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Treads too short for a foot.
-pub static GOING_SHORT: Rule = Rule {
+pub(crate) static GOING_SHORT: Rule = Rule {
     name: "going-short",
     family: Family::Steps,
     severity: Severity::Warning,

@@ -6,7 +6,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity, show};
 
 /// A flight with nothing to hold on to.
-pub static HANDRAIL_MISSING: Rule = Rule {
+pub(crate) static HANDRAIL_MISSING: Rule = Rule {
     name: "handrail-missing",
     family: Family::Steps,
     severity: Severity::Warning,

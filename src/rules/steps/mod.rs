@@ -21,7 +21,7 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &rise_missing::RISE_MISSING,
     &riser_high::RISER_HIGH,
     &riser_low::RISER_LOW,

@@ -5,7 +5,7 @@ use crate::findings::Severity;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Steps too narrow to walk with something in both hands.
-pub static PATH_NARROW: Rule = Rule {
+pub(crate) static PATH_NARROW: Rule = Rule {
     name: "path-narrow",
     family: Family::Steps,
     severity: Severity::Advisory,

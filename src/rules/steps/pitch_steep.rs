@@ -7,7 +7,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity, show};
 
 /// A flight as steep as a ladder.
-pub static PITCH_STEEP: Rule = Rule {
+pub(crate) static PITCH_STEEP: Rule = Rule {
     name: "pitch-steep",
     family: Family::Steps,
     severity: Severity::Warning,

@@ -6,7 +6,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Steps that lead down, or nowhere.
-pub static RISE_MISSING: Rule = Rule {
+pub(crate) static RISE_MISSING: Rule = Rule {
     name: "rise-missing",
     family: Family::Steps,
     severity: Severity::Error,

@@ -7,7 +7,7 @@ use crate::quantities::{HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Risers too high to climb in comfort.
-pub static RISER_HIGH: Rule = Rule {
+pub(crate) static RISER_HIGH: Rule = Rule {
     name: "riser-high",
     family: Family::Steps,
     severity: Severity::Warning,

@@ -8,7 +8,7 @@ use crate::rules::documents::NCC_RISERS;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Risers so low that people trip over them.
-pub static RISER_LOW: Rule = Rule {
+pub(crate) static RISER_LOW: Rule = Rule {
     name: "riser-low",
     family: Family::Steps,
     severity: Severity::Advisory,

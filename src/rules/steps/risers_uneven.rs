@@ -7,7 +7,7 @@ use crate::quantities::Flight;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Risers that differ in height.
-pub static RISERS_UNEVEN: Rule = Rule {
+pub(crate) static RISERS_UNEVEN: Rule = Rule {
     name: "risers-uneven",
     family: Family::Steps,
     severity: Severity::Warning,

@@ -12,7 +12,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 
 /// Steps that no stride fits.
-pub static STEP_PROPORTION: Rule = Rule {
+pub(crate) static STEP_PROPORTION: Rule = Rule {
     name: "step-proportion",
     family: Family::Steps,
     severity: Severity::Advisory,

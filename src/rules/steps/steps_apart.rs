@@ -9,7 +9,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 
 /// Steps that do not come to the surface that they lead to, or from.
-pub static STEPS_APART: Rule = Rule {
+pub(crate) static STEPS_APART: Rule = Rule {
     name: "steps-apart",
     family: Family::Steps,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::units::{Dimension, Quantity};
 
 /// A tread too heavy for one person.
-pub static TREAD_HEAVY: Rule = Rule {
+pub(crate) static TREAD_HEAVY: Rule = Rule {
     name: "tread-heavy",
     family: Family::Steps,
     severity: Severity::Advisory,

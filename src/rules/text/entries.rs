@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
 /// An entry, clause or section given twice where only one counts.
-pub static ENTRY_TWICE: Rule = Rule {
+pub(crate) static ENTRY_TWICE: Rule = Rule {
     name: "entry-twice",
     family: Family::Text,
     severity: Severity::Error,
@@ -38,7 +38,7 @@ site
 };
 
 /// A required entry that is not there, or an entry with no value.
-pub static ENTRY_MISSING: Rule = Rule {
+pub(crate) static ENTRY_MISSING: Rule = Rule {
     name: "entry-missing",
     family: Family::Text,
     severity: Severity::Error,
@@ -63,7 +63,7 @@ surface court
 };
 
 /// An entry in a section that has no such entry, or one that has lost its indent.
-pub static ENTRY_MISPLACED: Rule = Rule {
+pub(crate) static ENTRY_MISPLACED: Rule = Rule {
     name: "entry-misplaced",
     family: Family::Text,
     severity: Severity::Error,

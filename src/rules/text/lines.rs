@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
 /// A line that could not be read: it starts with no word, is too long, or leaves a parenthesis open.
-pub static LINE_UNREAD: Rule = Rule {
+pub(crate) static LINE_UNREAD: Rule = Rule {
     name: "line-unread",
     family: Family::Text,
     severity: Severity::Error,
@@ -32,7 +32,7 @@ site
 };
 
 /// A word, mark or number that has no meaning where it stands.
-pub static WORD_STRAY: Rule = Rule {
+pub(crate) static WORD_STRAY: Rule = Rule {
     name: "word-stray",
     family: Family::Text,
     severity: Severity::Error,
@@ -59,7 +59,7 @@ shape court
 };
 
 /// A comma with nothing after it, or one that is missing before a clause.
-pub static COMMA_STRAY: Rule = Rule {
+pub(crate) static COMMA_STRAY: Rule = Rule {
     name: "comma-stray",
     family: Family::Text,
     severity: Severity::Warning,
@@ -86,7 +86,7 @@ shape court
 };
 
 /// A `#` that touches a digit.
-pub static COMMENT_UNCLEAR: Rule = Rule {
+pub(crate) static COMMENT_UNCLEAR: Rule = Rule {
     name: "comment-unclear",
     family: Family::Text,
     severity: Severity::Warning,
@@ -119,7 +119,7 @@ build sand-set
 };
 
 /// A minus that could subtract, make a value negative, or mean a range.
-pub static MINUS_UNCLEAR: Rule = Rule {
+pub(crate) static MINUS_UNCLEAR: Rule = Rule {
     name: "minus-unclear",
     family: Family::Text,
     severity: Severity::Error,
@@ -152,7 +152,7 @@ shape court
 };
 
 /// A number or date that can be read in two ways, or is too large.
-pub static NUMBER_UNCLEAR: Rule = Rule {
+pub(crate) static NUMBER_UNCLEAR: Rule = Rule {
     name: "number-unclear",
     family: Family::Text,
     severity: Severity::Error,
@@ -197,7 +197,7 @@ surface court
 };
 
 /// Text whose closing quote is missing.
-pub static TEXT_UNCLOSED: Rule = Rule {
+pub(crate) static TEXT_UNCLOSED: Rule = Rule {
     name: "text-unclosed",
     family: Family::Text,
     severity: Severity::Error,

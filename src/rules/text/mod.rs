@@ -12,7 +12,7 @@ mod values;
 use super::Rule;
 
 /// The rules of this family, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &lines::LINE_UNREAD,
     &lines::WORD_STRAY,
     &lines::COMMA_STRAY,

@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
 /// A section kind, key, clause or word of a list that does not exist.
-pub static WORD_UNKNOWN: Rule = Rule {
+pub(crate) static WORD_UNKNOWN: Rule = Rule {
     name: "word-unknown",
     family: Family::Text,
     severity: Severity::Error,
@@ -37,7 +37,7 @@ site
 };
 
 /// A name that nothing defines.
-pub static NAME_UNKNOWN: Rule = Rule {
+pub(crate) static NAME_UNKNOWN: Rule = Rule {
     name: "name-unknown",
     family: Family::Text,
     severity: Severity::Error,
@@ -79,7 +79,7 @@ shape court
 };
 
 /// A drain's name in quotes, where it is text and no name.
-pub static NAME_QUOTED: Rule = Rule {
+pub(crate) static NAME_QUOTED: Rule = Rule {
     name: "name-quoted",
     family: Family::Text,
     severity: Severity::Warning,
@@ -118,7 +118,7 @@ drain side-gully
 };
 
 /// Two definitions of one name, or two names that differ only by case.
-pub static NAME_TWICE: Rule = Rule {
+pub(crate) static NAME_TWICE: Rule = Rule {
     name: "name-twice",
     family: Family::Text,
     severity: Severity::Error,
@@ -166,7 +166,7 @@ surface path
 };
 
 /// A let, material or mix named like a unit, a direction, a function or a small word.
-pub static NAME_RESERVED: Rule = Rule {
+pub(crate) static NAME_RESERVED: Rule = Rule {
     name: "name-reserved",
     family: Family::Text,
     severity: Severity::Error,
@@ -198,7 +198,7 @@ material bag-sand
 };
 
 /// A let, shape, build, mix or material that nothing uses.
-pub static NAME_UNUSED: Rule = Rule {
+pub(crate) static NAME_UNUSED: Rule = Rule {
     name: "name-unused",
     family: Family::Text,
     severity: Severity::Advisory,

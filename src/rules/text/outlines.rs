@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
 /// An outline that does not come back to its start.
-pub static OUTLINE_OPEN: Rule = Rule {
+pub(crate) static OUTLINE_OPEN: Rule = Rule {
     name: "outline-open",
     family: Family::Text,
     severity: Severity::Error,
@@ -42,7 +42,7 @@ shape court
 };
 
 /// An outline that crosses or touches itself.
-pub static OUTLINE_CROSSED: Rule = Rule {
+pub(crate) static OUTLINE_CROSSED: Rule = Rule {
     name: "outline-crossed",
     family: Family::Text,
     severity: Severity::Error,
@@ -72,7 +72,7 @@ shape court
 };
 
 /// An outline that encloses nothing, or of which a cut leaves nothing.
-pub static OUTLINE_EMPTY: Rule = Rule {
+pub(crate) static OUTLINE_EMPTY: Rule = Rule {
     name: "outline-empty",
     family: Family::Text,
     severity: Severity::Error,
@@ -102,7 +102,7 @@ shape pit
 };
 
 /// An outline that falls into pieces, or whose parts meet only in a point.
-pub static OUTLINE_SPLIT: Rule = Rule {
+pub(crate) static OUTLINE_SPLIT: Rule = Rule {
     name: "outline-split",
     family: Family::Text,
     severity: Severity::Error,
@@ -132,7 +132,7 @@ shape strip
 };
 
 /// A closing edge that is out of square, or very short, where every other step is square.
-pub static OUTLINE_ASKEW: Rule = Rule {
+pub(crate) static OUTLINE_ASKEW: Rule = Rule {
     name: "outline-askew",
     family: Family::Text,
     severity: Severity::Advisory,
@@ -162,7 +162,7 @@ shape court
 };
 
 /// A rounded or cut corner too large for its sides.
-pub static CORNER_LARGE: Rule = Rule {
+pub(crate) static CORNER_LARGE: Rule = Rule {
     name: "corner-large",
     family: Family::Text,
     severity: Severity::Error,
@@ -184,7 +184,7 @@ shape court
 };
 
 /// An arc whose radius is shorter than half the line between its ends.
-pub static ARC_SHORT: Rule = Rule {
+pub(crate) static ARC_SHORT: Rule = Rule {
     name: "arc-short",
     family: Family::Text,
     severity: Severity::Error,
@@ -223,7 +223,7 @@ shape court
 };
 
 /// A cut that touches nothing, or an addition that lies wholly inside.
-pub static CUT_IDLE: Rule = Rule {
+pub(crate) static CUT_IDLE: Rule = Rule {
     name: "cut-idle",
     family: Family::Edges,
     severity: Severity::Advisory,

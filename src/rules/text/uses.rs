@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
 /// A `use` of a file that is not there, or whose letter case differs.
-pub static USE_MISSING: Rule = Rule {
+pub(crate) static USE_MISSING: Rule = Rule {
     name: "use-missing",
     family: Family::Text,
     severity: Severity::Error,
@@ -25,7 +25,7 @@ shape court
 };
 
 /// A `use` of a file outside the folder that holds the specs.
-pub static USE_OUTSIDE: Rule = Rule {
+pub(crate) static USE_OUTSIDE: Rule = Rule {
     name: "use-outside",
     family: Family::Text,
     severity: Severity::Error,

@@ -10,7 +10,7 @@ use crate::sources::Source;
 use crate::units::Quantity;
 
 /// A figure far from all that is built.
-pub static VALUE_ODD: Rule = Rule {
+pub(crate) static VALUE_ODD: Rule = Rule {
     name: "value-odd",
     family: Family::Text,
     severity: Severity::Warning,

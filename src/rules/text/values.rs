@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
 /// A value of the wrong kind, such as a length where a mass belongs.
-pub static DIMENSION_WRONG: Rule = Rule {
+pub(crate) static DIMENSION_WRONG: Rule = Rule {
     name: "dimension-wrong",
     family: Family::Text,
     severity: Severity::Error,
@@ -30,7 +30,7 @@ build sand-set
 };
 
 /// A bare number where a unit belongs.
-pub static UNIT_MISSING: Rule = Rule {
+pub(crate) static UNIT_MISSING: Rule = Rule {
     name: "unit-missing",
     family: Family::Text,
     severity: Severity::Error,
@@ -63,7 +63,7 @@ build sand-set
 };
 
 /// An impossible value: a negative thickness, a day that does not exist, a division by zero.
-pub static VALUE_RANGE: Rule = Rule {
+pub(crate) static VALUE_RANGE: Rule = Rule {
     name: "value-range",
     family: Family::Text,
     severity: Severity::Error,
@@ -96,7 +96,7 @@ build sand-set
 };
 
 /// Lets, shapes, materials, mixes or files that depend on themselves.
-pub static CIRCULAR: Rule = Rule {
+pub(crate) static CIRCULAR: Rule = Rule {
     name: "circular",
     family: Family::Text,
     severity: Severity::Error,

@@ -8,7 +8,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Role;
 
 /// Stone that soaks up water where it freezes.
-pub static ABSORPTION_HIGH: Rule = Rule {
+pub(crate) static ABSORPTION_HIGH: Rule = Rule {
     name: "absorption-high",
     family: Family::Units,
     severity: Severity::Advisory,

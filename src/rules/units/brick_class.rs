@@ -8,7 +8,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Role;
 
 /// Brick made for walls, or for lighter traffic, as paving.
-pub static BRICK_CLASS: Rule = Rule {
+pub(crate) static BRICK_CLASS: Rule = Rule {
     name: "brick-class",
     family: Family::Units,
     severity: Severity::Warning,

@@ -10,7 +10,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
 /// A stated coverage that the stone cannot have.
-pub static COVERAGE_ODD: Rule = Rule {
+pub(crate) static COVERAGE_ODD: Rule = Rule {
     name: "coverage-odd",
     family: Family::Units,
     severity: Severity::Error,

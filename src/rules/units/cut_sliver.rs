@@ -12,7 +12,7 @@ const SMALLEST: Source =
     icpi_tolerances("smallest cut piece 3/8 in, a third of a unit where vehicles go");
 
 /// A lay-out that leaves a sliver.
-pub static CUT_SLIVER: Rule = Rule {
+pub(crate) static CUT_SLIVER: Rule = Rule {
     name: "cut-sliver",
     family: Family::Units,
     severity: Severity::Warning,

@@ -25,7 +25,7 @@ const fn band(
 }
 
 /// A density that the stone named does not have.
-pub static DENSITY_ODD: Rule = Rule {
+pub(crate) static DENSITY_ODD: Rule = Rule {
     name: "density-odd",
     family: Family::Units,
     severity: Severity::Advisory,

@@ -40,7 +40,7 @@ fn row(build: &Build) -> Option<(&'static str, &'static str)> {
 }
 
 /// Flags too thin for a bed of sand.
-pub static FLAG_THIN: Rule = Rule {
+pub(crate) static FLAG_THIN: Rule = Rule {
     name: "flag-thin",
     family: Family::Units,
     severity: Severity::Warning,

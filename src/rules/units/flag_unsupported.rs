@@ -10,7 +10,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
 /// Flags under cars with no slab.
-pub static FLAG_UNSUPPORTED: Rule = Rule {
+pub(crate) static FLAG_UNSUPPORTED: Rule = Rule {
     name: "flag-unsupported",
     family: Family::Units,
     severity: Severity::Warning,

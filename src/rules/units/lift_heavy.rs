@@ -10,7 +10,7 @@ use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
 /// What one person lifts.
-pub const ONE_PERSON: Limit = Limit {
+pub(crate) const ONE_PERSON: Limit = Limit {
     row: "plain",
     of: "a piece that one person lifts",
     bound: Bound::Most,
@@ -28,7 +28,7 @@ pub const ONE_PERSON: Limit = Limit {
 };
 
 /// A single piece too heavy for one person.
-pub static LIFT_HEAVY: Rule = Rule {
+pub(crate) static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
     family: Family::Units,
     severity: Severity::Advisory,

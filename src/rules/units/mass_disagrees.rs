@@ -13,7 +13,7 @@ const ROUNDING: Source = Source::computed(
 );
 
 /// A stated mass that thickness and density do not give.
-pub static MASS_DISAGREES: Rule = Rule {
+pub(crate) static MASS_DISAGREES: Rule = Rule {
     name: "mass-disagrees",
     family: Family::Units,
     severity: Severity::Warning,

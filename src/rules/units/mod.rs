@@ -21,7 +21,7 @@ pub(in crate::rules) use lift_heavy::ONE_PERSON;
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &unit_thin::UNIT_THIN,
     &flag_thin::FLAG_THIN,
     &flag_unsupported::FLAG_UNSUPPORTED,

@@ -8,7 +8,7 @@ use crate::rules::documents::PATTERNS_FOR_CARS;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
 /// A laying pattern that cars push apart.
-pub static PATTERN_WEAK: Rule = Rule {
+pub(crate) static PATTERN_WEAK: Rule = Rule {
     name: "pattern-weak",
     family: Family::Units,
     severity: Severity::Warning,

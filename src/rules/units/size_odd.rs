@@ -27,7 +27,7 @@ const fn band(
 }
 
 /// Units, joints and thicknesses that no yard sells.
-pub static SIZE_ODD: Rule = Rule {
+pub(crate) static SIZE_ODD: Rule = Rule {
     name: "size-odd",
     family: Family::Units,
     severity: Severity::Warning,

@@ -11,7 +11,7 @@ const OWN_FIGURES: Source =
     Source::computed("the two sizes; nominal and actual sizes differ by a joint");
 
 /// Units laid in another size than their material has.
-pub static UNIT_DISAGREES: Rule = Rule {
+pub(crate) static UNIT_DISAGREES: Rule = Rule {
     name: "unit-disagrees",
     family: Family::Units,
     severity: Severity::Error,

@@ -10,7 +10,7 @@ use crate::units::{Number, Quantity, show};
 use crate::vocabulary::Role;
 
 /// Interlocking pavers too long for their thickness.
-pub static UNIT_SLENDER: Rule = Rule {
+pub(crate) static UNIT_SLENDER: Rule = Rule {
     name: "unit-slender",
     family: Family::Units,
     severity: Severity::Warning,

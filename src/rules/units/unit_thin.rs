@@ -14,7 +14,7 @@ use crate::vocabulary::Role;
 pub(super) const LONGEST_PAVER: f64 = 0.3048;
 
 /// Interlocking pavers too thin for their use.
-pub static UNIT_THIN: Rule = Rule {
+pub(crate) static UNIT_THIN: Rule = Rule {
     name: "unit-thin",
     family: Family::Units,
     severity: Severity::Error,

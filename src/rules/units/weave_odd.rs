@@ -12,7 +12,7 @@ const GEOMETRY: Source = Source::computed(
 );
 
 /// Basket weave of units that do not fit each other.
-pub static WEAVE_ODD: Rule = Rule {
+pub(crate) static WEAVE_ODD: Rule = Rule {
     name: "weave-odd",
     family: Family::Units,
     severity: Severity::Warning,

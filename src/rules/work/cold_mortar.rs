@@ -7,7 +7,7 @@ use crate::model::Region;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Mortar or concrete in air that is too cold for it.
-pub static COLD_MORTAR: Rule = Rule {
+pub(crate) static COLD_MORTAR: Rule = Rule {
     name: "cold-mortar",
     family: Family::Work,
     severity: Severity::Warning,

@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::units::show;
 
 /// A budget with nothing, or too little, set aside.
-pub static CONTINGENCY_MISSING: Rule = Rule {
+pub(crate) static CONTINGENCY_MISSING: Rule = Rule {
     name: "contingency-missing",
     family: Family::Work,
     severity: Severity::Advisory,

@@ -8,7 +8,7 @@ use crate::units::show;
 use crate::vocabulary::Task;
 
 /// Work that the crew cannot man, or cannot finish in a day.
-pub static CREW_SHORT: Rule = Rule {
+pub(crate) static CREW_SHORT: Rule = Rule {
     name: "crew-short",
     family: Family::Work,
     severity: Severity::Error,

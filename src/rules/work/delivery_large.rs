@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::Dimension;
 
 /// A load that no truck brings.
-pub static DELIVERY_LARGE: Rule = Rule {
+pub(crate) static DELIVERY_LARGE: Rule = Rule {
     name: "delivery-large",
     family: Family::Work,
     severity: Severity::Advisory,

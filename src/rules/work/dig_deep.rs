@@ -6,7 +6,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 
 /// A dig that nobody gets out of, or that falls in.
-pub static DIG_DEEP: Rule = Rule {
+pub(crate) static DIG_DEEP: Rule = Rule {
     name: "dig-deep",
     family: Family::Work,
     severity: Severity::Error,

@@ -3,53 +3,54 @@
 use crate::sources::Source;
 
 /// American masonry in the cold.
-pub const MASONRY_COLD: Source = Source::second_hand(
+pub(crate) const MASONRY_COLD: Source = Source::second_hand(
     "TMS 602, as the Mason Contractors Association of America quotes it",
     "cold-weather masonry begins below 40 °F",
 );
 
 /// American masonry in the heat.
-pub const MASONRY_HOT: Source = Source::read(
+pub(crate) const MASONRY_HOT: Source = Source::read(
     "TMS 602, as the Mason Contractors Association of America quotes it",
     "hot-weather masonry begins above 100 °F, or 90 °F with wind over 8 mph",
 );
 
 /// Building on what is frozen.
-pub const MASONRY_FROZEN: Source = Source::read(
+pub(crate) const MASONRY_FROZEN: Source = Source::read(
     "Masonry (magazine), 1975",
     "nothing is laid on a frozen, snowy or icy bed",
 );
 
 /// British masonry in the cold.
-pub const UK_MASONRY_COLD: Source =
+pub(crate) const UK_MASONRY_COLD: Source =
     Source::memory("BS 8000-3", "no masonry in falling temperatures below 3 °C");
 
 /// A way out of a trench.
-pub const TRENCH_EXIT: Source = Source::second_hand(
+pub(crate) const TRENCH_EXIT: Source = Source::second_hand(
     "OSHA 1926.651(c)(2)",
     "a ladder or ramp within 25 ft in trenches of 4 ft or more",
 );
 
 /// What keeps the sides of a dig up.
-pub const TRENCH_PROTECTION: Source = Source::second_hand(
+pub(crate) const TRENCH_PROTECTION: Source = Source::second_hand(
     "OSHA 1926.652(a)",
     "sides protected at 5 ft or more, unless in stable rock",
 );
 
 /// How long a bed waits for its joints.
-pub const FLAGS_FLOATED: Source = Source::read(
+pub(crate) const FLAGS_FLOATED: Source = Source::read(
     "US television programme on flagstone (1998)",
     "joints filled 24 h after the stone is floated in",
 );
 
 /// How long joints wait for water and feet.
-pub const SETTING_DAYS: Source = Source::COMMON_PRACTICE;
+pub(crate) const SETTING_DAYS: Source = Source::COMMON_PRACTICE;
 
 /// How old a slab is before tile is bonded to it.
-pub const SLAB_BEFORE_TILE: Source = Source::second_hand(
+pub(crate) const SLAB_BEFORE_TILE: Source = Source::second_hand(
     "US tile consultants, an answer",
     "28 days, unless the sheet of the mortar says less",
 );
 
 /// How long concrete is kept moist.
-pub const UFGS_CURING: Source = Source::read("US UFGS 03372", "7 days with cement of type I");
+pub(crate) const UFGS_CURING: Source =
+    Source::read("US UFGS 03372", "7 days with cement of type I");

@@ -7,7 +7,7 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::vocabulary::Task;
 
 /// Building on ground that is frozen.
-pub static FROZEN_GROUND: Rule = Rule {
+pub(crate) static FROZEN_GROUND: Rule = Rule {
     name: "frozen-ground",
     family: Family::Work,
     severity: Severity::Error,

@@ -5,7 +5,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
 /// Hire that is paid for longer than the thing is kept.
-pub static HIRE_IDLE: Rule = Rule {
+pub(crate) static HIRE_IDLE: Rule = Rule {
     name: "hire-idle",
     family: Family::Work,
     severity: Severity::Advisory,

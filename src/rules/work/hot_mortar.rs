@@ -6,7 +6,7 @@ use crate::findings::Severity;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Mortar or concrete in air that dries it out.
-pub static HOT_MORTAR: Rule = Rule {
+pub(crate) static HOT_MORTAR: Rule = Rule {
     name: "hot-mortar",
     family: Family::Work,
     severity: Severity::Warning,

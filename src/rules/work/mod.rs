@@ -18,12 +18,12 @@ mod slab_young;
 mod wait_short;
 mod weather;
 
-pub use services_unlocated::first_dig;
+pub(crate) use services_unlocated::first_dig;
 
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
-pub static RULES: &[&Rule] = &[
+pub(crate) static RULES: &[&Rule] = &[
     &services_unlocated::SERVICES_UNLOCATED,
     &dig_deep::DIG_DEEP,
     &order_wrong::ORDER_WRONG,

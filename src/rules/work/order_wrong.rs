@@ -7,7 +7,7 @@ use crate::sources::Source;
 use crate::vocabulary::Task;
 
 /// Work that cannot be done in the order that is stated.
-pub static ORDER_WRONG: Rule = Rule {
+pub(crate) static ORDER_WRONG: Rule = Rule {
     name: "order-wrong",
     family: Family::Work,
     severity: Severity::Error,

@@ -26,7 +26,7 @@ const fn row(
 }
 
 /// A rate that nobody keeps up, or that is a slip.
-pub static OUTPUT_ODD: Rule = Rule {
+pub(crate) static OUTPUT_ODD: Rule = Rule {
     name: "output-odd",
     family: Family::Work,
     severity: Severity::Advisory,

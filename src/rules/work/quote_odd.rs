@@ -6,7 +6,7 @@ use crate::sources::Source;
 use crate::units::Money;
 
 /// A quote for less than the goods alone cost.
-pub static QUOTE_ODD: Rule = Rule {
+pub(crate) static QUOTE_ODD: Rule = Rule {
     name: "quote-odd",
     family: Family::Work,
     severity: Severity::Advisory,

@@ -7,7 +7,7 @@ use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Task, Term};
 
 /// A dig with a date, and no word of buried services.
-pub static SERVICES_UNLOCATED: Rule = Rule {
+pub(crate) static SERVICES_UNLOCATED: Rule = Rule {
     name: "services-unlocated",
     family: Family::Work,
     severity: Severity::Warning,
@@ -30,7 +30,7 @@ work
 };
 
 /// The moment at which the first dig begins.
-pub fn first_dig(schedule: &ScheduleFigures) -> Option<i64> {
+pub(crate) fn first_dig(schedule: &ScheduleFigures) -> Option<i64> {
     let dug = |task: &&crate::quantities::TaskFigures| {
         matches!(task.task, Some(Task::Stripping | Task::Digging))
     };

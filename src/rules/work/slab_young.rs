@@ -9,7 +9,7 @@ use crate::units::{Dimension, Quantity, show};
 use crate::vocabulary::{Role, Task};
 
 /// A slab that is built on before it has its strength.
-pub static SLAB_YOUNG: Rule = Rule {
+pub(crate) static SLAB_YOUNG: Rule = Rule {
     name: "slab-young",
     family: Family::Work,
     severity: Severity::Warning,

@@ -9,7 +9,7 @@ use crate::units::{Dimension, Quantity, show};
 use crate::vocabulary::Task;
 
 /// Work that goes on before mortar has set.
-pub static WAIT_SHORT: Rule = Rule {
+pub(crate) static WAIT_SHORT: Rule = Rule {
     name: "wait-short",
     family: Family::Work,
     severity: Severity::Warning,

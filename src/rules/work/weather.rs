@@ -9,12 +9,12 @@ use crate::units::Quantity;
 use crate::vocabulary::{Role, Task};
 
 /// The temperature that the work states.
-pub fn air(context: &Context<'_>) -> Option<Stated<Quantity>> {
+pub(crate) fn air(context: &Context<'_>) -> Option<Stated<Quantity>> {
     context.job.work.as_ref()?.temperature.clone()
 }
 
 /// Whether a job is built with mortar or concrete that is new.
-pub fn sets(context: &Context<'_>) -> bool {
+pub(crate) fn sets(context: &Context<'_>) -> bool {
     let is_set = |surface: &Surface| {
         let layers = surface.build.iter().flat_map(|build| &build.value.layers);
         let mut new = layers.filter(|layer| layer.existing.is_none());
@@ -33,14 +33,14 @@ pub fn sets(context: &Context<'_>) -> bool {
 }
 
 /// Whether the schedule has work of these kinds.
-pub fn has_work(context: &Context<'_>, kinds: &[Task]) -> bool {
+pub(crate) fn has_work(context: &Context<'_>, kinds: &[Task]) -> bool {
     let schedule = context.figures.schedule.as_ref();
     let mut tasks = schedule.iter().flat_map(|schedule| &schedule.tasks);
     tasks.any(|task| task.task.is_some_and(|task| kinds.contains(&task)))
 }
 
 /// Tells of air that is past a rule's limit.
-pub fn tell(
+pub(crate) fn tell(
     rule: &'static Rule,
     says: impl FnOnce(&str, &str) -> String,
     context: &Context<'_>,

@@ -3,26 +3,26 @@
 use crate::ide::HintKind;
 
 /// The section of an editor's settings that they stand in.
-pub const SECTION: &str = "drylay";
+pub(crate) const SECTION: &str = "drylay";
 
 /// In which units figures are shown.
-pub const UNITS: &str = "units";
+pub(crate) const UNITS: &str = "units";
 /// Which standard applies.
-pub const STANDARD: &str = "standard";
+pub(crate) const STANDARD: &str = "standard";
 /// Whether specs that are not open are checked.
-pub const WORKSPACE: &str = "findings.workspace";
+pub(crate) const WORKSPACE: &str = "findings.workspace";
 /// Which findings are shown as errors.
-pub const DENY: &str = "findings.deny";
+pub(crate) const DENY: &str = "findings.deny";
 /// Which findings are shown at all.
-pub const SHOW: &str = "findings.show";
+pub(crate) const SHOW: &str = "findings.show";
 /// Whether a hover repeats what a finding says.
-pub const HOVER: &str = "findings.hover";
+pub(crate) const HOVER: &str = "findings.hover";
 /// Whether a hover may hold a picture.
-pub const PICTURES: &str = "hover.pictures";
+pub(crate) const PICTURES: &str = "hover.pictures";
 
 /// One setting.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Setting {
+pub(crate) struct Setting {
     /// Its name within the section: `hints.areas`.
     pub name: String,
     /// What it is for, in a sentence or two.
@@ -33,7 +33,7 @@ pub struct Setting {
 
 /// What a setting takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Takes {
+pub(crate) enum Takes {
     /// Yes or no.
     Switch {
         /// What holds where it is not set.
@@ -48,7 +48,7 @@ pub enum Takes {
 
 impl Takes {
     /// What it takes, in words.
-    pub fn in_words(self) -> String {
+    pub(crate) fn in_words(self) -> String {
         match self {
             Takes::Switch { .. } => "`true` or `false`".to_owned(),
             Takes::Word(words) => {
@@ -68,7 +68,7 @@ impl Takes {
     }
 
     /// What holds where it is not set, as it would be written.
-    pub fn usual(self) -> String {
+    pub(crate) fn usual(self) -> String {
         match self {
             Takes::Switch { usual } => usual.to_string(),
             Takes::Word(words) => format!("\"{}\"", words.first().map_or("", |(word, _)| word)),
@@ -78,12 +78,12 @@ impl Takes {
 }
 
 /// The name of the setting that switches a kind of hint.
-pub fn of_hint(kind: HintKind) -> String {
+pub(crate) fn of_hint(kind: HintKind) -> String {
     format!("hints.{}", kind.setting())
 }
 
 /// Every setting, in the order in which they are shown.
-pub fn declared() -> Vec<Setting> {
+pub(crate) fn declared() -> Vec<Setting> {
     let hints = HintKind::ALL.iter().map(|kind| Setting {
         name: of_hint(*kind),
         help: format!("Show at the ends of lines: {}", lower(kind.help())),

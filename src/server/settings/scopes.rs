@@ -9,7 +9,7 @@ use crate::server::workspace::Roots;
 
 /// What the client has told, and the settings that come of it.
 #[derive(Debug, Clone, Default)]
-pub struct Scopes {
+pub(crate) struct Scopes {
     /// As the session began: what holds where nothing else was told.
     begun: Value,
     /// Told for everything.
@@ -23,7 +23,7 @@ pub struct Scopes {
 impl Scopes {
     /// What is told as the session begins. Gives what is wrong with it, in
     /// words; so do the others.
-    pub fn begin(&mut self, options: Value) -> Vec<String> {
+    pub(crate) fn begin(&mut self, options: Value) -> Vec<String> {
         self.begun = options;
         let (whole, wrong) = Settings::read(&[&self.begun]);
         self.whole = whole;
@@ -31,13 +31,13 @@ impl Scopes {
     }
 
     /// What is told later, for everything.
-    pub fn set(&mut self, told: Value) -> Vec<String> {
+    pub(crate) fn set(&mut self, told: Value) -> Vec<String> {
         self.told = told;
         self.read()
     }
 
     /// What is told for everything, and for each folder.
-    pub fn set_each(&mut self, told: Value, folders: Vec<(String, Value)>) -> Vec<String> {
+    pub(crate) fn set_each(&mut self, told: Value, folders: Vec<(String, Value)>) -> Vec<String> {
         self.told_of = folders.into_iter().collect();
         self.set(told)
     }
@@ -57,14 +57,14 @@ impl Scopes {
 
     /// Those that hold for a spec, by the folder of the workspace that it lies
     /// in.
-    pub fn of(&self, spec: &str, roots: &Roots) -> &Settings {
+    pub(crate) fn of(&self, spec: &str, roots: &Roots) -> &Settings {
         let folder = roots.of(spec).and_then(|root| self.folders.get(root));
         folder.unwrap_or(&self.whole)
     }
 
     /// The standard that the user names for a spec. A relative path is seen
     /// from the folder that it is set for, or the first of the workspace.
-    pub fn standard(&self, spec: &str, roots: &Roots) -> Option<String> {
+    pub(crate) fn standard(&self, spec: &str, roots: &Roots) -> Option<String> {
         let named = self.of(spec, roots).standard.as_deref()?;
         let is_whole = self.whole.standard.as_deref() == Some(named);
         let folder = roots.of(spec).filter(|_| !is_whole);
@@ -75,7 +75,7 @@ impl Scopes {
     }
 
     /// The folders of the workspace whose specs are checked, open or not.
-    pub fn checked(&self, roots: &Roots) -> Vec<String> {
+    pub(crate) fn checked(&self, roots: &Roots) -> Vec<String> {
         let is_checked = |root: &&String| {
             let own = self.folders.get(*root).unwrap_or(&self.whole);
             own.workspace
@@ -84,7 +84,7 @@ impl Scopes {
     }
 
     /// Whether the same holds everywhere.
-    pub fn holds_as(&self, other: &Scopes) -> bool {
+    pub(crate) fn holds_as(&self, other: &Scopes) -> bool {
         self.whole == other.whole && self.folders == other.folders
     }
 }

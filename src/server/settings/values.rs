@@ -11,7 +11,7 @@ use crate::vocabulary::renamed;
 
 /// The settings that hold for some specs.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Settings {
+pub(crate) struct Settings {
     /// The kinds of hint that are switched off.
     hidden: Vec<HintKind>,
     /// The units in which figures are shown; those of each job if none.
@@ -42,7 +42,7 @@ impl Settings {
     /// first of several that sets it. What none sets, or the first that does
     /// to what it does not take, is as it usually is; what is wrong in the
     /// first of them is told in words.
-    pub fn read(layers: &[&Value]) -> (Settings, Vec<String>) {
+    pub(crate) fn read(layers: &[&Value]) -> (Settings, Vec<String>) {
         let mut reader = Reader {
             layers: layers.iter().map(|whole| Layer::of(whole)).collect(),
             declared: declared(),
@@ -71,7 +71,7 @@ impl Settings {
     }
 
     /// Whether hints of this kind are shown.
-    pub fn shows(&self, kind: HintKind) -> bool {
+    pub(crate) fn shows(&self, kind: HintKind) -> bool {
         !self.hidden.contains(&kind)
     }
 }

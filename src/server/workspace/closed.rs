@@ -4,7 +4,7 @@ use tower_lsp::lsp_types::{Diagnostic, Range, SymbolKind};
 
 /// What is kept of a spec that is not open.
 #[derive(Debug, Default)]
-pub struct Closed {
+pub(crate) struct Closed {
     /// The number of its findings, which stays while they do.
     pub number: u64,
     /// Its findings.
@@ -17,7 +17,7 @@ pub struct Closed {
 
 /// A section of a spec that is not open.
 #[derive(Debug)]
-pub struct ClosedSymbol {
+pub(crate) struct ClosedSymbol {
     /// Its name.
     pub name: Box<str>,
     /// What stands beside it.
@@ -31,7 +31,7 @@ pub struct ClosedSymbol {
 impl Closed {
     /// Takes findings, with a fresh number if they are others than before;
     /// whether they are. Of a spec that was not known before, none are none.
-    pub fn take(&mut self, findings: &[Diagnostic], fresh: u64) -> bool {
+    pub(crate) fn take(&mut self, findings: &[Diagnostic], fresh: u64) -> bool {
         let is_first = self.number == 0;
         let are_others = *self.findings != *findings;
         if is_first || are_others {

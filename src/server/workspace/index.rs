@@ -9,11 +9,11 @@ use super::queue::Queue;
 use super::readers::Readers;
 
 /// Something to be done once everything is read.
-pub type Later = Box<dyn FnOnce(&mut crate::server::session::Session) + Send>;
+pub(crate) type Later = Box<dyn FnOnce(&mut crate::server::session::Session) + Send>;
 
 /// Where the reading of the workspace stands.
 #[derive(Default)]
-pub struct Index {
+pub(crate) struct Index {
     /// The specs that were found, each with what is kept of it; nothing of one
     /// that is open or not read yet.
     pub specs: BTreeMap<String, Option<Closed>>,
@@ -43,7 +43,7 @@ pub struct Index {
 
 /// Whether folders are being searched.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Search {
+pub(crate) enum Search {
     /// They are not.
     #[default]
     Idle,
@@ -55,18 +55,18 @@ pub enum Search {
 
 impl Index {
     /// Whether nothing is left to be searched or read.
-    pub fn is_done(&self) -> bool {
+    pub(crate) fn is_done(&self) -> bool {
         self.search == Search::Idle && self.under_way.is_none() && self.due.len() == 0
     }
 
     /// How many specs are left to be read.
-    pub fn left(&self) -> usize {
+    pub(crate) fn left(&self) -> usize {
         self.due.len() + usize::from(self.under_way.is_some())
     }
 
     /// A path has changed: whatever reads it is to be read again, and so is
     /// the spec itself.
-    pub fn touch(&mut self, path: &str) {
+    pub(crate) fn touch(&mut self, path: &str) {
         for reader in self.readers.of(path) {
             self.due.push(&reader);
         }

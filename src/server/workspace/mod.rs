@@ -17,6 +17,6 @@ mod tasks;
 mod watch;
 mod worker;
 
-pub use index::Index;
-pub use roots::Roots;
-pub use worker::Worker;
+pub(crate) use index::Index;
+pub(crate) use roots::Roots;
+pub(crate) use worker::Worker;

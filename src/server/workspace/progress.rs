@@ -10,7 +10,7 @@ use crate::server::writer::Writer;
 
 /// A display of progress that the client was asked for. It ends when it is
 /// dropped.
-pub struct Progress {
+pub(crate) struct Progress {
     token: String,
     says: UnboundedSender<Value>,
     total: usize,
@@ -20,7 +20,7 @@ pub struct Progress {
 impl Progress {
     /// Asks for a display and begins it. What is said before the client has
     /// agreed waits; where it does not agree nothing is shown.
-    pub fn begin(
+    pub(crate) fn begin(
         client_requests: &ClientRequests,
         writer: &Arc<Writer>,
         number: u64,
@@ -58,12 +58,12 @@ impl Progress {
     }
 
     /// Whether this is its name.
-    pub fn is(&self, token: &str) -> bool {
+    pub(crate) fn is(&self, token: &str) -> bool {
         self.token == token
     }
 
     /// So many specs are left; told for each hundredth part.
-    pub fn left(&mut self, left: usize) {
+    pub(crate) fn left(&mut self, left: usize) {
         self.total = self.total.max(left);
         let done = self.total - left;
         let percent = done * 100 / self.total.max(1);

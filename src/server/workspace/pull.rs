@@ -12,7 +12,7 @@ use crate::server::session::Session;
 const BATCH: usize = 200;
 
 /// A question for all findings.
-pub struct Pull {
+pub(crate) struct Pull {
     /// The numbers of the findings that the client has.
     pub has: HashMap<Url, String>,
     /// How to tell it part of the answer beforehand, if it wants that.
@@ -23,7 +23,7 @@ pub struct Pull {
 
 impl Pull {
     /// A question, and where its answer goes.
-    pub fn new(
+    pub(crate) fn new(
         params: WorkspaceDiagnosticParams,
         reply: Sender<WorkspaceDiagnosticReport>,
     ) -> Pull {
@@ -37,17 +37,17 @@ impl Pull {
     }
 
     /// Whether nobody waits for the answer any more.
-    pub fn is_over(&self) -> bool {
+    pub(crate) fn is_over(&self) -> bool {
         self.reply.is_closed()
     }
 
     /// Whether it wants to be told of what is read as it comes.
-    pub fn wants_parts(&self) -> bool {
+    pub(crate) fn wants_parts(&self) -> bool {
         self.token.is_some()
     }
 
     /// What it is to be told of a spec: all, or that nothing has changed.
-    pub fn report(
+    pub(crate) fn report(
         &self,
         uri: &Url,
         version: Option<i32>,
@@ -71,14 +71,18 @@ impl Pull {
     }
 
     /// Tells part of the answer now.
-    pub fn tell(&mut self, session: &Session, part: WorkspaceDocumentDiagnosticReport) {
+    pub(crate) fn tell(&mut self, session: &Session, part: WorkspaceDocumentDiagnosticReport) {
         self.told.insert(address(&part).clone());
         self.send(session, &[part]);
     }
 
     /// Answers: what was told is left out, and of specs that the client knows
     /// and that are gone it is told that nothing is found in them.
-    pub fn answer(self, session: &Session, mut items: Vec<WorkspaceDocumentDiagnosticReport>) {
+    pub(crate) fn answer(
+        self,
+        session: &Session,
+        mut items: Vec<WorkspaceDocumentDiagnosticReport>,
+    ) {
         items.retain(|item| !self.told.contains(address(item)));
         let known: HashSet<&Url> = items.iter().map(address).chain(&self.told).collect();
         let mut gone: Vec<Url> = self

@@ -5,21 +5,21 @@ use std::collections::{HashSet, VecDeque};
 /// Paths in the order in which they came, each once. One that comes again
 /// keeps its place, so that none waits for ever.
 #[derive(Debug, Default)]
-pub struct Queue {
+pub(crate) struct Queue {
     order: VecDeque<String>,
     waiting: HashSet<String>,
 }
 
 impl Queue {
     /// Puts a path at the end, if it does not wait yet.
-    pub fn push(&mut self, path: &str) {
+    pub(crate) fn push(&mut self, path: &str) {
         if self.waiting.insert(path.to_owned()) {
             self.order.push_back(path.to_owned());
         }
     }
 
     /// Takes the first path.
-    pub fn pop(&mut self) -> Option<String> {
+    pub(crate) fn pop(&mut self) -> Option<String> {
         while let Some(path) = self.order.pop_front() {
             if self.waiting.remove(&path) {
                 return Some(path);
@@ -29,17 +29,17 @@ impl Queue {
     }
 
     /// Whether a path waits.
-    pub fn has(&self, path: &str) -> bool {
+    pub(crate) fn has(&self, path: &str) -> bool {
         self.waiting.contains(path)
     }
 
     /// How many wait.
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.waiting.len()
     }
 
     /// Nothing waits any more.
-    pub fn clear(&mut self) {
+    pub(crate) fn clear(&mut self) {
         self.order.clear();
         self.waiting.clear();
     }

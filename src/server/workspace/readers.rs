@@ -9,7 +9,7 @@ use rustc_hash::FxHashMap;
 /// What each spec has read or looked for, and the way back. Paths are held
 /// once and known by their number.
 #[derive(Debug, Default)]
-pub struct Readers {
+pub(crate) struct Readers {
     paths: IndexSet<String>,
     reads: FxHashMap<usize, Box<[usize]>>,
     readers: FxHashMap<usize, BTreeSet<usize>>,
@@ -17,7 +17,7 @@ pub struct Readers {
 
 impl Readers {
     /// What a spec reads, from now on.
-    pub fn set(&mut self, spec: &str, reads: &[String]) {
+    pub(crate) fn set(&mut self, spec: &str, reads: &[String]) {
         self.forget(spec);
         let spec = self.number(spec);
         let reads: Box<[usize]> = reads.iter().map(|path| self.number(path)).collect();
@@ -28,7 +28,7 @@ impl Readers {
     }
 
     /// A spec reads nothing any more.
-    pub fn forget(&mut self, spec: &str) {
+    pub(crate) fn forget(&mut self, spec: &str) {
         let Some(spec) = self.paths.get_index_of(spec) else {
             return;
         };
@@ -43,7 +43,7 @@ impl Readers {
     }
 
     /// The specs that read a path or looked for it.
-    pub fn of(&self, path: &str) -> Vec<String> {
+    pub(crate) fn of(&self, path: &str) -> Vec<String> {
         let number = self.paths.get_index_of(path);
         let readers = number.and_then(|number| self.readers.get(&number));
         let readers = readers.into_iter().flatten();
@@ -52,7 +52,7 @@ impl Readers {
     }
 
     /// What a spec has read or looked for.
-    pub fn reads_of(&self, spec: &str) -> Vec<String> {
+    pub(crate) fn reads_of(&self, spec: &str) -> Vec<String> {
         let number = self.paths.get_index_of(spec);
         let reads = number.and_then(|number| self.reads.get(&number));
         let named = reads.into_iter().flatten();
@@ -61,7 +61,7 @@ impl Readers {
     }
 
     /// Every path that is read or looked for.
-    pub fn read_paths(&self) -> impl Iterator<Item = &String> {
+    pub(crate) fn read_paths(&self) -> impl Iterator<Item = &String> {
         let numbers = self.readers.keys();
         numbers.filter_map(|number| self.paths.get_index(*number))
     }

@@ -4,18 +4,18 @@ use std::path::Path;
 
 /// The folders of the workspace, as absolute paths, in the client's order.
 #[derive(Debug, Clone, Default)]
-pub struct Roots(Vec<String>);
+pub(crate) struct Roots(Vec<String>);
 
 impl Roots {
     /// These folders.
-    pub fn new(folders: impl IntoIterator<Item = String>) -> Roots {
+    pub(crate) fn new(folders: impl IntoIterator<Item = String>) -> Roots {
         let mut roots = Roots::default();
         roots.change(folders, &[]);
         roots
     }
 
     /// Folders come and go.
-    pub fn change(&mut self, come: impl IntoIterator<Item = String>, gone: &[String]) {
+    pub(crate) fn change(&mut self, come: impl IntoIterator<Item = String>, gone: &[String]) {
         let plain = |path: &str| path.trim_end_matches('/').to_owned();
         self.0
             .retain(|own| !gone.iter().any(|gone| plain(gone) == *own));
@@ -28,12 +28,12 @@ impl Roots {
     }
 
     /// All of them.
-    pub fn all(&self) -> &[String] {
+    pub(crate) fn all(&self) -> &[String] {
         &self.0
     }
 
     /// A path as seen from the first of them; an absolute one stays.
-    pub fn resolve(&self, path: &str) -> Option<String> {
+    pub(crate) fn resolve(&self, path: &str) -> Option<String> {
         let root = self.0.first().map_or("", String::as_str);
         let full = Path::new(root).join(path);
         full.to_str().map(str::to_owned)
@@ -41,7 +41,7 @@ impl Roots {
 
     /// The folders above them in which a standard for them may stand, not past
     /// a `.git`; those that are in one of them left out.
-    pub fn above(&self) -> Vec<String> {
+    pub(crate) fn above(&self) -> Vec<String> {
         let mut above: Vec<String> = Vec::new();
         for root in &self.0 {
             let mut folder = root.as_str();
@@ -61,7 +61,7 @@ impl Roots {
     }
 
     /// The one that a path lies in, the nearest if one lies in another.
-    pub fn of(&self, path: &str) -> Option<&str> {
+    pub(crate) fn of(&self, path: &str) -> Option<&str> {
         let is_above = |root: &&String| {
             let rest = path.strip_prefix(root.as_str());
             rest.is_some_and(|rest| rest.starts_with('/'))
@@ -72,7 +72,7 @@ impl Roots {
 
     /// The folder from which the paths in documents on a spec are shown: the
     /// root that it lies in, else its own folder.
-    pub fn shown_from<'a>(&'a self, spec: &'a str) -> &'a str {
+    pub(crate) fn shown_from<'a>(&'a self, spec: &'a str) -> &'a str {
         let own = spec.rsplit_once('/').map_or("", |(folder, _)| folder);
         self.of(spec).unwrap_or(own)
     }

@@ -37,7 +37,7 @@ impl Session {
     /// The folders of the workspace are searched anew in which the specs that
     /// are not open are of interest; all of them while something waits that
     /// wants to know every spec.
-    pub fn search(&mut self) {
+    pub(crate) fn search(&mut self) {
         let folders = match self.index.later.is_empty() {
             true => self.settings.checked(&self.roots),
             false => self.roots.all().to_vec(),
@@ -61,7 +61,7 @@ impl Session {
     }
 
     /// Does something once all is searched and read; at once if it is.
-    pub fn when_read(&mut self, later: Later) {
+    pub(crate) fn when_read(&mut self, later: Later) {
         if !self.index.is_begun || !self.index.is_whole {
             self.search_in(self.roots.all().to_vec());
         }
@@ -80,7 +80,7 @@ impl Session {
     }
 
     /// Answers a question for all findings, once all is read.
-    pub fn pull(
+    pub(crate) fn pull(
         &mut self,
         params: WorkspaceDiagnosticParams,
         reply: Sender<WorkspaceDiagnosticReport>,
@@ -94,20 +94,20 @@ impl Session {
     }
 
     /// Every spec that is open or in the folders of the workspace, in order.
-    pub fn known_specs(&self) -> BTreeSet<String> {
+    pub(crate) fn known_specs(&self) -> BTreeSet<String> {
         let open = self.documents.keys().filter(|path| path.starts_with('/'));
         open.chain(self.index.specs.keys()).cloned().collect()
     }
 
     /// The sections of the specs that are not open, each with the spec's path.
-    pub fn closed_symbols(&self) -> impl Iterator<Item = (&str, &ClosedSymbol)> {
+    pub(crate) fn closed_symbols(&self) -> impl Iterator<Item = (&str, &ClosedSymbol)> {
         let specs = self.index.specs.iter();
         let closed = specs.filter_map(|(path, kept)| Some((path.as_str(), kept.as_ref()?)));
         closed.flat_map(|(path, closed)| closed.symbols.iter().map(move |symbol| (path, symbol)))
     }
 
     /// What the worker has done.
-    pub fn done(&mut self, done: Done) {
+    pub(crate) fn done(&mut self, done: Done) {
         match done {
             Done::Found(specs, is_all) => self.found(specs, is_all),
             Done::Read(path, analysis) => self.was_read(&path, analysis),
@@ -123,7 +123,7 @@ impl Session {
 
     /// Has the worker look whether files have changed that are read or might be,
     /// for a client that does not watch them.
-    pub fn look_around(&mut self) {
+    pub(crate) fn look_around(&mut self) {
         let Some(worker) = self.worker.as_ref().filter(|_| !self.index.is_looking) else {
             return;
         };
@@ -197,7 +197,7 @@ impl Session {
 
     /// The client wants no more of a display: what is not read stays so until
     /// it changes.
-    pub fn stop_reading(&mut self, token: &str) {
+    pub(crate) fn stop_reading(&mut self, token: &str) {
         let progress = self.index.progress.as_ref();
         if progress.is_some_and(|progress| progress.is(token)) {
             self.index.due.clear();

@@ -7,7 +7,7 @@ use crate::host::{Stamp, stamp};
 
 /// What files looked like when they were last looked at.
 #[derive(Debug, Default)]
-pub struct Watch {
+pub(crate) struct Watch {
     seen: HashMap<String, Option<Stamp>>,
 }
 
@@ -15,7 +15,7 @@ impl Watch {
     /// Looks at some files and folders, and forgets all others. Gives those
     /// that look otherwise than the last time; one that is looked at for the
     /// first time does not.
-    pub fn look(&mut self, paths: Vec<String>) -> Vec<String> {
+    pub(crate) fn look(&mut self, paths: Vec<String>) -> Vec<String> {
         let mut before = std::mem::take(&mut self.seen);
         let mut changed = Vec::new();
         for path in paths {
@@ -29,7 +29,7 @@ impl Watch {
     }
 
     /// Some files are known to have changed: that is no news the next time.
-    pub fn note(&mut self, paths: &[String]) {
+    pub(crate) fn note(&mut self, paths: &[String]) {
         for path in paths {
             if let Some(seen) = self.seen.get_mut(path) {
                 *seen = stamp(Path::new(path));

@@ -39,7 +39,7 @@ const MOST_LOOKED_AT: usize = 500_000;
 const MOST_SPECS: usize = 20_000;
 
 /// What the thread is to do.
-pub enum Task {
+pub(crate) enum Task {
     /// Find the specs in folders.
     Search(Vec<String>),
     /// Read a spec.
@@ -51,7 +51,7 @@ pub enum Task {
 }
 
 /// A spec to be read.
-pub struct Reading {
+pub(crate) struct Reading {
     /// Its path.
     pub path: String,
     /// The texts that are open, by path.
@@ -63,7 +63,7 @@ pub struct Reading {
 }
 
 /// What the thread has done.
-pub enum Done {
+pub(crate) enum Done {
     /// The specs that were found, and whether those were all.
     Found(Vec<String>, bool),
     /// A spec that was read; nothing if it is not there any more.
@@ -73,7 +73,7 @@ pub enum Done {
 }
 
 /// The way to the thread; it ends when this is dropped.
-pub struct Worker {
+pub(crate) struct Worker {
     tasks: Sender<Task>,
     last: Arc<Last>,
 }
@@ -138,7 +138,7 @@ impl Last {
 
 impl Worker {
     /// Starts the thread. What it has done it tells to `done`.
-    pub fn start(done: impl Fn(Done) + Send + 'static) -> io::Result<Worker> {
+    pub(crate) fn start(done: impl Fn(Done) + Send + 'static) -> io::Result<Worker> {
         let (tasks, waiting) = channel();
         let last = Arc::<Last>::default();
         let own = Arc::clone(&last);
@@ -152,12 +152,12 @@ impl Worker {
     /// The analyser of a spec that was read just now, for when it is opened;
     /// `standard` as for its reading. One that is being read is waited for a
     /// while: to begin anew would take longer.
-    pub fn lately(&self, path: &str, standard: Option<&str>) -> Option<Analyser> {
+    pub(crate) fn lately(&self, path: &str, standard: Option<&str>) -> Option<Analyser> {
         self.last.take(path, standard)
     }
 
     /// Gives the thread something to do.
-    pub fn tell(&self, task: Task) {
+    pub(crate) fn tell(&self, task: Task) {
         // The thread outlives the way to it.
         let _ = self.tasks.send(task);
     }

@@ -2,7 +2,7 @@
 
 use super::{SectionKind, clause, once};
 
-pub static BUDGET: SectionKind = SectionKind {
+pub(crate) static BUDGET: SectionKind = SectionKind {
     word: "budget",
     heading: "",
     clauses: &[],

@@ -43,7 +43,7 @@ const fn layer(word: &'static str, help: &'static str, example: &'static str) ->
         .clauses(LAYER_CLAUSES)
 }
 
-pub static BUILD: SectionKind = SectionKind {
+pub(crate) static BUILD: SectionKind = SectionKind {
     word: "build",
     heading: "NAME:name",
     clauses: &[],

@@ -14,7 +14,7 @@ const FROM_TO: super::Clause = clause(
     "Where it begins and where it ends, the way the water runs.",
 );
 
-pub static DRAIN: SectionKind = SectionKind {
+pub(crate) static DRAIN: SectionKind = SectionKind {
     word: "drain",
     heading: "NAME:name",
     clauses: &[],

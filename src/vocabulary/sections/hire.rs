@@ -2,7 +2,7 @@
 
 use super::{SectionKind, clause, once};
 
-pub static HIRE: SectionKind = SectionKind {
+pub(crate) static HIRE: SectionKind = SectionKind {
     word: "hire",
     heading: "NAME:name",
     clauses: &[],

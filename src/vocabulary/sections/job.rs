@@ -2,7 +2,7 @@
 
 use super::{SectionKind, once};
 
-pub static JOB: SectionKind = SectionKind {
+pub(crate) static JOB: SectionKind = SectionKind {
     word: "job",
     heading: "TITLE:text",
     clauses: &[],

@@ -2,7 +2,7 @@
 
 use super::{NameSpace, SectionKind, clause, once};
 
-pub static MATERIAL: SectionKind = SectionKind {
+pub(crate) static MATERIAL: SectionKind = SectionKind {
     word: "material",
     heading: "NAME:name",
     clauses: &[],

@@ -2,7 +2,7 @@
 
 use super::{SectionKind, clause, once};
 
-pub static MEASURED: SectionKind = SectionKind {
+pub(crate) static MEASURED: SectionKind = SectionKind {
     word: "measured",
     heading: "WHAT:text",
     clauses: &[],

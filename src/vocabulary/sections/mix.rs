@@ -2,7 +2,7 @@
 
 use super::{NameSpace, SectionKind, clause, once};
 
-pub static MIX: SectionKind = SectionKind {
+pub(crate) static MIX: SectionKind = SectionKind {
     word: "mix",
     heading: "NAME:name",
     clauses: &[],

@@ -2,7 +2,7 @@
 
 use super::{NameSpace, SectionKind};
 
-pub static USE: SectionKind = SectionKind {
+pub(crate) static USE: SectionKind = SectionKind {
     word: "use",
     heading: "PATH:text",
     clauses: &[],
@@ -12,7 +12,7 @@ pub static USE: SectionKind = SectionKind {
     example: "use \"office/mixes.patio\"",
 };
 
-pub static LET: SectionKind = SectionKind {
+pub(crate) static LET: SectionKind = SectionKind {
     word: "let",
     heading: "NAME:name = VALUE:quantity",
     clauses: &[],

@@ -2,7 +2,7 @@
 
 use super::{SectionKind, once};
 
-pub static SETTING_OUT: SectionKind = SectionKind {
+pub(crate) static SETTING_OUT: SectionKind = SectionKind {
     word: "setting-out",
     heading: "",
     clauses: &[],

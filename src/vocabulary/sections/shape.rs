@@ -19,7 +19,7 @@ const fn step(word: &'static str, help: &'static str, example: &'static str) -> 
         .clauses(STEP_CLAUSES)
 }
 
-pub static SHAPE: SectionKind = SectionKind {
+pub(crate) static SHAPE: SectionKind = SectionKind {
     word: "shape",
     heading: "NAME:name",
     clauses: &[],

@@ -2,7 +2,7 @@
 
 use super::{SectionKind, clause, once};
 
-pub static SITE: SectionKind = SectionKind {
+pub(crate) static SITE: SectionKind = SectionKind {
     word: "site",
     heading: "",
     clauses: &[],

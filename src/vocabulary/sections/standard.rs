@@ -4,10 +4,10 @@
 use super::{Clause, SectionKind, clause, once};
 
 /// What is accepted: a rule, perhaps as far as a figure.
-pub const ACCEPTED: &str = "RULE:rule [ FIGURE:quantity ]";
+pub(crate) const ACCEPTED: &str = "RULE:rule [ FIGURE:quantity ]";
 
 /// Why, by whom and until when.
-pub const ACCEPT_CLAUSES: &[Clause] = &[
+pub(crate) const ACCEPT_CLAUSES: &[Clause] = &[
     clause("because REASON:text", "Why it is accepted."),
     clause("by NAME:text", "Who accepts it."),
     clause("until DATE:date", "The last day it holds."),
@@ -15,7 +15,7 @@ pub const ACCEPT_CLAUSES: &[Clause] = &[
 
 const BECAUSE: Clause = clause("because REASON:text", "Why.");
 
-pub static ACCEPT: SectionKind = SectionKind {
+pub(crate) static ACCEPT: SectionKind = SectionKind {
     word: "accept",
     heading: ACCEPTED,
     clauses: ACCEPT_CLAUSES,
@@ -25,7 +25,7 @@ pub static ACCEPT: SectionKind = SectionKind {
     example: "accept weeps-missing, because \"the bed drains to the channel\"",
 };
 
-pub static STANDARD: SectionKind = SectionKind {
+pub(crate) static STANDARD: SectionKind = SectionKind {
     word: "standard",
     heading: "TITLE:text",
     clauses: &[],

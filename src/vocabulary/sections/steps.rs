@@ -7,7 +7,7 @@ const WASTE: super::Clause = clause(
     "What is ordered beyond what lies in place.",
 );
 
-pub static STEPS: SectionKind = SectionKind {
+pub(crate) static STEPS: SectionKind = SectionKind {
     word: "steps",
     heading: "NAME:name",
     clauses: &[],

@@ -2,7 +2,7 @@
 
 use super::{NameSpace, SectionKind, clause, once};
 
-pub static SURFACE: SectionKind = SectionKind {
+pub(crate) static SURFACE: SectionKind = SectionKind {
     word: "surface",
     heading: "NAME:name",
     clauses: &[],

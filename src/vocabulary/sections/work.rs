@@ -2,7 +2,7 @@
 
 use super::{SectionKind, clause, once};
 
-pub static WORK: SectionKind = SectionKind {
+pub(crate) static WORK: SectionKind = SectionKind {
     word: "work",
     heading: "",
     clauses: &[],
