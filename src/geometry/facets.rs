@@ -1,5 +1,6 @@
 //! A level rim that falls to one point inside: a facet to each side.
 
+use super::combine::intersection;
 use super::edge::{Edge, Tag};
 use super::fault::Fault;
 use super::outline::Outline;
@@ -95,6 +96,31 @@ impl Facet {
     /// Where it comes out too large.
     pub fn carried_on(&self, reach: f64) -> Result<Outline, Fault> {
         triangle(&self.side, self.foot, 1.0 + reach / self.run)
+    }
+
+    /// What of an outline lies on it, or past its side between its valleys
+    /// carried on.
+    ///
+    /// # Errors
+    /// Where it comes out too large.
+    pub fn part_of(&self, outline: &Outline) -> Result<Vec<Outline>, Fault> {
+        let (low, high) = outline.bounding_box();
+        let corners = [
+            low,
+            high,
+            Point::new(low.x, high.y),
+            Point::new(high.x, low.y),
+        ];
+        let away = corners.map(|corner| corner.distance(self.foot));
+        intersection(
+            outline,
+            &self.carried_on(away.into_iter().fold(0.0, f64::max))?,
+        )
+    }
+
+    /// The point to which it falls.
+    pub fn foot(&self) -> Point {
+        self.foot
     }
 
     /// Whether its side runs along another edge.

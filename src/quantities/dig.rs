@@ -1,10 +1,12 @@
 //! What is dug out under a surface, and what is filled.
 
+use std::borrow::Cow;
+
 use super::footprints::{Footprint, dug_layers};
 use super::measures::{Area, Length, Share, Volume};
 use super::term::Term;
 use super::trace::Trace;
-use crate::geometry::{Outline, Plane, intersection, volumes_between};
+use crate::geometry::{Outline, Plane, volumes_between};
 use crate::model::{Build, Ground, Job, Layer, Surface};
 
 /// The dig under a surface.
@@ -66,10 +68,7 @@ pub(super) fn dig(
 ) -> Option<DigFigures> {
     let build = surface.build.as_ref()?;
     let ground = job.site.ground.as_ref()?;
-    if surface.plane.is_none() && surface.facets.is_empty() {
-        return None;
-    }
-    let dug = dug?;
+    let dug = dug.filter(|_| surface.has_levels())?;
     // Without the thickness of every layer the underside is not known.
     build.value.depth_m()?;
     let layers = dug_through(&build.value)?;
@@ -85,17 +84,20 @@ pub(super) fn dig(
     };
     // On a layer that lies there already nothing is filled.
     let is_filled = !rests_on_existing(&build.value, layers);
+    let under = under(surface, dug, depth.value)?;
+    let volumes = between(ground, &under);
     let (bank, fill) = match surface.plane {
         Some(finished) => {
             let between = Between {
                 ground,
                 finished,
                 dug,
+                volumes,
                 is_filled,
             };
             between.volumes(area, depth, trace)
         }
-        None => under_facets(surface, (ground, dug), is_filled, depth, trace)?,
+        None => by_facets(volumes, is_filled, trace),
     };
     let loose = job.site.swell().map(|swell| {
         let swell = trace.sourced("swell", &swell, Share);
@@ -107,72 +109,67 @@ pub(super) fn dig(
         fill_m3: fill.value.0,
         area_m2: area.value.0,
         depth_m: depth.value.0,
-        deepest_m: deepest(surface, (ground, dug), depth.value),
+        deepest_m: deepest(ground, &under),
     })
+}
+
+/// A piece of what is dug under one plane: the plane of the underside, the
+/// outline, and the share of it that is the surface's own.
+struct Under<'a> {
+    underside: Plane,
+    outline: Cow<'a, Outline>,
+    share: f64,
+}
+
+/// What is dug, parted where the underside has a valley. `None` if it cannot be
+/// parted.
+fn under<'a>(surface: &Surface, dug: &'a Footprint, depth: Length) -> Option<Vec<Under<'a>>> {
+    let mut all = Vec::new();
+    for piece in &dug.pieces {
+        let parts = surface.parted(&piece.outline).ok()?.into_iter();
+        all.extend(parts.map(|(finished, outline)| Under {
+            underside: finished.raised(-depth.0),
+            outline,
+            share: piece.share(),
+        }));
+    }
+    Some(all)
+}
+
+/// What lies between the ground and the underside: over that and under it.
+fn between(ground: &Ground, under: &[Under<'_>]) -> (f64, f64) {
+    let (mut above, mut below) = (0.0, 0.0);
+    for part in under {
+        let between = volumes_between(&part.outline, &ground.plane, &part.underside);
+        above += between.above * part.share;
+        below += between.below * part.share;
+    }
+    (above, below)
 }
 
 /// How far the ground lies over the underside where that is most; 0 where
 /// nothing is dug.
-fn deepest(surface: &Surface, (ground, dug): (&Ground, &Footprint), depth: Length) -> f64 {
-    let over = |finished: &Plane, outline: &Outline| {
-        let underside = finished.raised(-depth.0);
-        ground.plane.less(&underside).levels_over(outline).1
-    };
-    let outlines = dug.pieces.iter().map(|piece| &piece.outline);
-    let most = match &surface.plane {
-        Some(finished) => outlines
-            .map(|outline| over(finished, outline))
-            .fold(0.0, f64::max),
-        None => {
-            let (low, high) = dug.outline.bounding_box();
-            let reach = (high - low).length();
-            let wedges = surface.facets.iter().filter_map(|facet| {
-                let wedge = facet.carried_on(reach).ok()?;
-                Some((&facet.plane, wedge))
-            });
-            let wedges: Vec<(&Plane, Outline)> = wedges.collect();
-            let parts = outlines.flat_map(|outline| {
-                wedges.iter().flat_map(|(plane, wedge)| {
-                    let parts = intersection(outline, wedge).unwrap_or_default();
-                    parts.into_iter().map(|part| over(plane, &part))
-                })
-            });
-            parts.fold(0.0, f64::max)
-        }
+fn deepest(ground: &Ground, under: &[Under<'_>]) -> f64 {
+    let over = |part: &Under<'_>| {
+        let above = ground.plane.less(&part.underside);
+        above.levels_over(&part.outline).1
     };
     // A number of which nothing is left has no sign.
-    most + 0.0
+    under.iter().map(over).fold(0.0, f64::max) + 0.0
 }
 
-/// What is dug and filled under a surface that falls to a drain: under each
-/// facet, past its edge along its valleys carried on.
-fn under_facets<'t>(
-    surface: &Surface,
-    (ground, dug): (&Ground, &Footprint),
+/// The volumes that are dug and filled under a surface of several planes.
+fn by_facets(
+    (over, under): (f64, f64),
     is_filled: bool,
-    depth: Term<'t, Length>,
-    trace: &'t Trace,
-) -> Option<(Term<'t, Volume>, Term<'t, Volume>)> {
-    let (low, high) = dug.outline.bounding_box();
-    let reach = (high - low).length();
-    let (mut over, mut under) = (0.0, 0.0);
-    for facet in &surface.facets {
-        let wedge = facet.carried_on(reach).ok()?;
-        let underside = facet.plane.raised(-depth.value.0);
-        for piece in &dug.pieces {
-            for own in intersection(&piece.outline, &wedge).ok()? {
-                let between = volumes_between(&own, &ground.plane, &underside);
-                over += between.above * piece.share();
-                under += between.below * piece.share();
-            }
-        }
-    }
+    trace: &Trace,
+) -> (Term<'_, Volume>, Term<'_, Volume>) {
     let how = "what lies between the ground and the underside, facet by facet";
     let fill = if is_filled { under } else { 0.0 };
-    Some((
+    (
         trace.found("bank volume", Volume(over), how),
         trace.found("fill", Volume(fill), how),
-    ))
+    )
 }
 
 /// How far the underside of the layers lies below the finished surface.
@@ -193,6 +190,8 @@ struct Between<'a> {
     ground: &'a Ground,
     finished: Plane,
     dug: &'a Footprint,
+    /// What lies over the underside and under it.
+    volumes: (f64, f64),
     is_filled: bool,
 }
 
@@ -206,13 +205,7 @@ impl Between<'_> {
         depth: Term<'t, Length>,
         trace: &'t Trace,
     ) -> (Term<'t, Volume>, Term<'t, Volume>) {
-        let underside = self.finished.raised(-depth.value.0);
-        let (mut over, mut under) = (0.0, 0.0);
-        for piece in &self.dug.pieces {
-            let between = volumes_between(&piece.outline, &self.ground.plane, &underside);
-            over += between.above * piece.share();
-            under += between.below * piece.share();
-        }
+        let (over, under) = self.volumes;
         let middle = self.dug.middle();
         let finished = Length(self.finished.level_at(middle));
         let ground = Length(self.ground.plane.level_at(middle));

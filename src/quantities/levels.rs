@@ -103,10 +103,6 @@ fn to_drain(job: &Job, surface: &Surface, trace: &Trace) -> Option<LevelFigures>
     let rim = first.plane.level_at(outline.corners().next()?);
     let highest = trace.found("highest level", Length(rim), "the level of the edges");
     let lowest = trace.gives("lowest level", highest - drop);
-    let lowest_at = surface
-        .facets
-        .first()
-        .and_then(|own| own.outline.corners().nth(2));
     let steps = job.site.ground.as_ref().map(|ground| {
         let levels = outline.corners().map(|at| rim - ground.plane.level_at(at));
         levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), step| {
@@ -130,7 +126,7 @@ fn to_drain(job: &Job, surface: &Surface, trace: &Trace) -> Option<LevelFigures>
         drop_m: Some(drop.value.0),
         highest_m: Some(highest.value.0),
         lowest_m: Some(lowest.value.0),
-        lowest_at,
+        lowest_at: Some(first.foot()),
         low_edge_steps_m: steps,
     })
 }

@@ -105,6 +105,6 @@ pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
 pub use water::{
     Amount, ComesFrom, DrainWater, End, Fate, Inflow, Shut, SurfaceWater, WaterFigures, Way,
-    catchments, edge_name, reaches, runoff,
+    catchments, reaches, runoff,
 };
 pub use working::{working, workings};

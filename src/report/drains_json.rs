@@ -5,7 +5,6 @@ use serde::Serialize;
 use crate::model::{Drain, DrainKind, Job};
 use crate::quantities::{
     ComesFrom, DrainDig, DrainFigures, DrainWater, Figures, Inflow, Soaking, StuffFigures,
-    edge_name,
 };
 
 /// A drain.
@@ -174,7 +173,7 @@ fn inflow<'a>(job: &'a Job, own: &'a Inflow) -> InflowLine<'a> {
     let (from, name, edge) = match &own.from {
         ComesFrom::Surface(index, edge) => {
             let edge = surface(*index).zip(*edge);
-            let edge = edge.map(|(own, edge)| edge_name(own, edge));
+            let edge = edge.map(|(own, edge)| own.edge_name(edge));
             ("surface", named(*index), edge)
         }
         ComesFrom::Led(index) => ("led", named(*index), None),

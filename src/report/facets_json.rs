@@ -5,7 +5,6 @@ use serde::Serialize;
 
 use crate::geometry::Facet;
 use crate::model::Surface;
-use crate::quantities::edge_name;
 
 /// The part of a surface that falls from one edge to a drain.
 #[derive(Serialize)]
@@ -21,14 +20,11 @@ pub(super) struct FacetLine {
 
 /// The facets in the order of the edges; none of a surface with one plane.
 pub(super) fn facets(own: &Surface) -> Vec<FacetLine> {
-    let line = |facet: &Facet| {
-        let edge = own.sides.get(facet.tag as usize);
-        FacetLine {
-            edge: edge.map_or_else(String::new, |side| edge_name(own, side.edge)),
-            area_m2: facet.outline.area(),
-            fall: facet.plane.slope(),
-            toward_deg: facet.downhill().bearing(),
-        }
+    let line = |facet: &Facet| FacetLine {
+        edge: own.side_name(facet.tag),
+        area_m2: facet.outline.area(),
+        fall: facet.plane.slope(),
+        toward_deg: facet.downhill().bearing(),
     };
     own.facets.iter().map(line).collect()
 }

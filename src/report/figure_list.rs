@@ -7,7 +7,7 @@ use crate::geometry::Vector;
 use crate::model::DrainKind;
 use crate::quantities::{
     DrainFigures, Flight, MeasuredFigures, MixFigures, MoneyFigures, Order, ScheduleFigures,
-    StepsFigures, SurfaceFigures, edge_name, whole_units,
+    StepsFigures, SurfaceFigures, whole_units,
 };
 use crate::units::{System, show};
 
@@ -349,8 +349,7 @@ impl List {
         };
         let whole = Of::part("surface", &own.name.value);
         for facet in &own.facets {
-            let edge = own.sides.get(facet.tag as usize);
-            let edge = edge.map_or_else(String::new, |side| edge_name(own, side.edge));
+            let edge = own.side_name(facet.tag);
             let of = whole.item("facet", &edge);
             self.add(&of, "fall", Value::Slope(Some(facet.plane.slope())));
         }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::model::{Job, Surface};
-use crate::quantities::{End, Fate, SurfaceWater, Way, edge_name};
+use crate::quantities::{End, Fate, SurfaceWater, Way};
 
 /// Where the water of a surface goes.
 #[derive(Serialize)]
@@ -63,7 +63,7 @@ fn way_out<'a>(job: &'a Job, own: &Surface, way: &Way) -> WayOut<'a> {
     let other = onto.and_then(|other| job.surfaces.get(other));
     let drain = way.taker().and_then(|index| job.drains.get(index));
     WayOut {
-        edge: way.edge.map(|edge| edge_name(own, edge)),
+        edge: way.edge.map(|edge| own.edge_name(edge)),
         fate,
         onto: other.map(|other| other.name.value.as_str()),
         drain: drain.map(|drain| drain.name.value.as_str()),

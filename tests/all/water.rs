@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::geometry::{Vector, beams};
-use drylay::quantities::{SurfaceWater, edge_name};
+use drylay::quantities::SurfaceWater;
 use serde_json::json;
 
 use crate::outlines::outline;
@@ -208,7 +208,7 @@ fn cutting_along_a_line_of_the_plane_changes_nothing() {
                     .iter()
                     .filter(|way| way.told(&analysis.job, own) == format!("off {edge}"));
                 off.map(|way| {
-                    assert_eq!(edge_name(own, way.edge.unwrap()), edge);
+                    assert_eq!(own.edge_name(way.edge.unwrap()), edge);
                     way.all.area_m2.unwrap()
                 })
                 .collect::<Vec<f64>>()

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{Border, Build, Outlet, Shape, Sourced, Stated, Substance};
 use crate::findings::{Place, SectionRef};
-use crate::geometry::{Edge, Facet, Outline, Plane, Point, Tag, Vector};
+use crate::geometry::{Facet, Outline, Plane, Tag, Vector};
 use crate::units::Quantity;
 use crate::vocabulary::{Pattern, Use};
 
@@ -376,44 +376,23 @@ impl Surface {
         sides.any(|side| matches!(side.contact, Contact::Unplaced(_)))
     }
 
-    /// The finished plane at an edge of its own or one along it: its own, or
-    /// that of the facet there.
-    pub fn plane_along(&self, edge: &Edge) -> Option<Plane> {
-        let mut facets = self.facets.iter();
-        let facet = || facets.find(|own| own.is_along(edge)).map(|own| own.plane);
-        self.plane.or_else(facet)
-    }
-
-    /// The finished plane at a point of it, or carried on to one beside it.
-    pub fn plane_at(&self, at: Point) -> Option<Plane> {
-        let mut facets = self.facets.iter();
-        let facet = || facets.find(|own| own.is_toward(at)).map(|own| own.plane);
-        self.plane.or_else(facet)
-    }
-
-    /// The finished level at a point of it, or carried on to one beside it.
-    pub fn level_at(&self, at: Point) -> Option<f64> {
-        self.plane_at(at).map(|plane| plane.level_at(at))
-    }
-
-    /// Whether its finished levels are known.
-    pub fn has_levels(&self) -> bool {
-        self.plane.is_some() || !self.facets.is_empty()
-    }
-
-    /// How far down from its edges the drain to which it falls lies, and the
-    /// slopes of its facets, the least and the most.
-    pub fn falls_to_drain(&self) -> Option<(f64, f64, f64)> {
-        let slopes = || self.facets.iter().map(|own| own.plane.slope());
-        let first = self.facets.first()?;
-        let drop = first.plane.slope() * first.run;
-        let (least, most) = (slopes().reduce(f64::min)?, slopes().reduce(f64::max)?);
-        Some((drop, least, most))
-    }
-
     /// Whether an edge of `outline` is free.
     pub fn is_free(&self, tag: Tag) -> bool {
         self.contact(tag) == Some(Contact::Free)
+    }
+
+    /// The name of an edge of its shape, as a spec writes it.
+    pub fn edge_name(&self, edge: Tag) -> String {
+        let shape = self.shape.as_ref().map(|shape| &shape.value);
+        let label = shape.and_then(|shape| shape.labels.get(edge as usize));
+        let written = label.and_then(|label| label.written().next());
+        written.unwrap_or_else(|| "an unnamed edge".to_owned())
+    }
+
+    /// The name of the edge of which an edge of `outline` is a stretch.
+    pub fn side_name(&self, tag: Tag) -> String {
+        let side = self.sides.get(tag as usize);
+        side.map_or_else(String::new, |side| self.edge_name(side.edge))
     }
 
     /// The lines by which a drain channel runs along an edge of `outline`.

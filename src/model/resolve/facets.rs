@@ -80,11 +80,11 @@ impl Resolver<'_> {
         let told = match facets(outline, level, at, fall.least.value.si()) {
             Ok(facets) => return Some(facets),
             Err(NoFacets::Hole) => "it has a hole".to_owned(),
-            Err(NoFacets::Arc(side)) => format!("{} is curved", edge_name(surface, side)),
+            Err(NoFacets::Arc(side)) => format!("{} is curved", surface.side_name(side)),
             Err(NoFacets::Behind(side)) => {
                 format!(
                     "from {} it does not fall to {}",
-                    edge_name(surface, side),
+                    surface.side_name(side),
                     fall.drain.value
                 )
             }
@@ -136,12 +136,3 @@ const ON_RIM: f64 = 1e-6;
 
 /// How far apart, in metres, levels are still one.
 const AS_HIGH: f64 = 1e-5;
-
-/// The name of a side, as a spec writes it.
-fn edge_name(surface: &Surface, side: u32) -> String {
-    let edge = surface.sides.get(side as usize).map(|side| side.edge);
-    let shape = surface.shape.as_ref().map(|shape| &shape.value);
-    let label = edge.and_then(|edge| shape?.labels.get(edge as usize));
-    let written = label.and_then(|label| label.written().next());
-    written.unwrap_or_else(|| "an edge of it".to_owned())
-}

@@ -1,7 +1,7 @@
 //! The course of a drain on the plan: from its head to its outlet, and what
 //! lies over it on the way.
 
-use crate::geometry::{Edge, Outline, Plane, Point};
+use crate::geometry::{Edge, Plane, Point};
 use crate::model::{Drain, DrainBody, DrainLine, Job, Outlet, Surface};
 use crate::quantities::dig::dug_depth;
 
@@ -175,11 +175,8 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
     let length = edge.length();
     let mut stretches: Vec<(f64, f64, &Surface)> = Vec::new();
     for surface in job.surfaces.iter() {
-        let parts: Vec<&Outline> = match surface.facets.is_empty() {
-            true => surface.outline.iter().collect(),
-            false => surface.facets.iter().map(|own| &own.outline).collect(),
-        };
-        let inside = parts.iter().flat_map(|own| own.stretches_inside(edge));
+        let parts = surface.parts().into_iter();
+        let inside = parts.flat_map(|part| part.outline.stretches_inside(edge));
         stretches.extend(inside.map(|(from, to)| (from, to, surface.as_ref())));
     }
     stretches.sort_by(|one, other| one.0.total_cmp(&other.0));

@@ -21,7 +21,6 @@ pub use gutters::End;
 pub use rim::{Fate, Shut};
 pub use running::Amount;
 pub use runoff::runoff;
-pub use words::edge_name;
 
 pub(super) use drained::traced as traced_to_drain;
 

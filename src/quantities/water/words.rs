@@ -72,7 +72,7 @@ impl End {
                     return String::new();
                 };
                 let edge = other.sides.get(side as usize).map(|side| side.edge);
-                let edge = edge.map_or_else(String::new, |edge| edge_name(other, edge));
+                let edge = edge.map_or_else(String::new, |edge| other.edge_name(edge));
                 match surface == own.index {
                     true => format!(", along it and off {edge}"),
                     false => format!(", along it and off {edge} of {}", other.name.value),
@@ -98,7 +98,7 @@ impl ComesFrom {
         match self {
             ComesFrom::Surface(index, edge) => {
                 surface(*index).map_or_else(String::new, |own| match edge {
-                    Some(edge) => format!("{} over {}", own.name.value, edge_name(own, *edge)),
+                    Some(edge) => format!("{} over {}", own.name.value, own.edge_name(*edge)),
                     None => own.name.value.clone(),
                 })
             }
@@ -122,13 +122,5 @@ fn taker_name(job: &Job, taker: Option<usize>) -> String {
 
 /// Where on a surface water leaves: an edge of its shape, or inside.
 pub(super) fn place_name(own: &Surface, edge: Option<Tag>) -> String {
-    edge.map_or_else(|| "the drain in it".to_owned(), |edge| edge_name(own, edge))
-}
-
-/// The name of an edge of a surface's shape as a spec writes it.
-pub fn edge_name(own: &Surface, tag: Tag) -> String {
-    let shape = own.shape.as_ref().map(|shape| &shape.value);
-    let label = shape.and_then(|shape| shape.labels.get(tag as usize));
-    let written = label.and_then(|label| label.written().next());
-    written.unwrap_or_else(|| "an unnamed edge".to_owned())
+    edge.map_or_else(|| "the drain in it".to_owned(), |edge| own.edge_name(edge))
 }

@@ -3,7 +3,7 @@
 use crate::findings::{Place, Severity};
 use crate::geometry::Edge;
 use crate::model::{Contact, Drain, DrainKind, DrainLine, Edging, Surface};
-use crate::quantities::{End, Fate, Shut, catchments, edge_name};
+use crate::quantities::{End, Fate, Shut, catchments};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
 use crate::vocabulary::Term;
@@ -165,7 +165,7 @@ fn behind_a_kerb(context: &Context<'_>, surface: &Surface, edging: &Edging, foun
     };
     let message = format!(
         "water comes to the edging that stands proud at {}, and stands there: it is level or leads into a corner. Put in a gully or a {}, or set the edging flush there",
-        edge_name(surface, edge),
+        surface.edge_name(edge),
         context.word(Term::Channel)
     );
     let finding = LOW_POINT.finding(edging.place, message);

@@ -1,0 +1,87 @@
+//! The parts of a surface, each an outline that lies on one plane, and its
+//! levels.
+
+use std::borrow::Cow;
+
+use super::Surface;
+use crate::geometry::{Edge, Fault, Outline, Plane, Point};
+
+/// A part of a surface.
+#[derive(Debug, Clone, Copy)]
+pub struct Part<'a> {
+    /// Its outline.
+    pub outline: &'a Outline,
+    /// The finished plane over it, if levels and fall give one.
+    pub plane: Option<Plane>,
+}
+
+impl Surface {
+    /// Its parts: its facets, or all of it on its one plane.
+    pub fn parts(&self) -> Vec<Part<'_>> {
+        if self.facets.is_empty() {
+            let whole = |outline| Part {
+                outline,
+                plane: self.plane,
+            };
+            return self.outline.iter().map(whole).collect();
+        }
+        let facets = self.facets.iter().map(|facet| Part {
+            outline: &facet.outline,
+            plane: Some(facet.plane),
+        });
+        facets.collect()
+    }
+
+    /// What lies under an outline of its ground, that may go past its edges,
+    /// plane by plane: between the valleys carried on. Nothing where its levels
+    /// are not known.
+    ///
+    /// # Errors
+    /// Where it cannot be parted.
+    pub fn parted<'a>(&self, ground: &'a Outline) -> Result<Vec<(Plane, Cow<'a, Outline>)>, Fault> {
+        if let Some(plane) = self.plane {
+            return Ok(vec![(plane, Cow::Borrowed(ground))]);
+        }
+        let mut parts = Vec::new();
+        for facet in &self.facets {
+            let under = facet.part_of(ground)?.into_iter();
+            parts.extend(under.map(|own| (facet.plane, Cow::Owned(own))));
+        }
+        Ok(parts)
+    }
+
+    /// The finished plane at an edge of its own or one along it: its own, or
+    /// that of the facet there.
+    pub fn plane_along(&self, edge: &Edge) -> Option<Plane> {
+        let mut facets = self.facets.iter();
+        let facet = || facets.find(|own| own.is_along(edge)).map(|own| own.plane);
+        self.plane.or_else(facet)
+    }
+
+    /// The finished plane at a point of it, or carried on to one beside it.
+    pub fn plane_at(&self, at: Point) -> Option<Plane> {
+        let mut facets = self.facets.iter();
+        let facet = || facets.find(|own| own.is_toward(at)).map(|own| own.plane);
+        self.plane.or_else(facet)
+    }
+
+    /// The finished level at a point of it, or carried on to one beside it.
+    pub fn level_at(&self, at: Point) -> Option<f64> {
+        self.plane_at(at).map(|plane| plane.level_at(at))
+    }
+
+    /// Whether its finished levels are known.
+    pub fn has_levels(&self) -> bool {
+        self.plane.is_some() || !self.facets.is_empty()
+    }
+
+    /// How far down from its edges the drain to which it falls lies, and the
+    /// slopes of its facets, the least and the most.
+    pub fn falls_to_drain(&self) -> Option<(f64, f64, f64)> {
+        let slopes = || self.facets.iter().map(|own| own.plane.slope());
+        let first = self.facets.first()?;
+        let drop = first.plane.slope() * first.run;
+        let (least, most) = (slopes().reduce(f64::min)?, slopes().reduce(f64::max)?);
+        Some((drop, least, most))
+    }
+}
