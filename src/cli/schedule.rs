@@ -26,25 +26,21 @@ pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem>
     let format = arguments.format.or_else(|| arguments.output.format());
     let format = format.unwrap_or(ScheduleFormat::Text);
     let file = arguments.output.output.as_deref();
-    let text = match format {
-        ScheduleFormat::Text => Some(schedule_text(analysis, &spec.folder, arguments.working)),
-        ScheduleFormat::Csv => Some(schedule_csv(analysis)),
-        ScheduleFormat::Json => Some(schedule_json(analysis)),
-        _ => None,
-    };
-    if let Some(text) = text {
-        write_result(&text, file)?;
-        return Ok(GOOD);
+    match format {
+        ScheduleFormat::Text => write_result(
+            &schedule_text(analysis, &spec.folder, arguments.working),
+            file,
+        )?,
+        ScheduleFormat::Csv => write_result(&schedule_csv(analysis), file)?,
+        ScheduleFormat::Json => write_result(&schedule_json(analysis), file)?,
+        ScheduleFormat::Ics => {
+            let calendar = schedule_ics(analysis);
+            let why = "a calendar needs dates: state the `start` of the work";
+            write_bytes(calendar.ok_or_else(|| told(why))?.as_bytes(), file)?;
+        }
+        ScheduleFormat::Svg => write_bytes(&in_svg(analysis, &chart()?), file)?,
+        ScheduleFormat::Pdf => write_bytes(&pdf([&chart()?]), file)?,
+        ScheduleFormat::Png => write_bytes(&png(&chart()?).unwrap_or_default(), file)?,
     }
-    let written = match format {
-        ScheduleFormat::Text | ScheduleFormat::Csv | ScheduleFormat::Json => Vec::new(),
-        ScheduleFormat::Ics => schedule_ics(analysis)
-            .ok_or_else(|| told("a calendar needs dates: state the `start` of the work"))?
-            .into_bytes(),
-        ScheduleFormat::Svg => in_svg(analysis, &chart()?),
-        ScheduleFormat::Pdf => pdf([&chart()?]),
-        ScheduleFormat::Png => png(&chart()?).unwrap_or_default(),
-    };
-    write_bytes(&written, file)?;
     Ok(GOOD)
 }

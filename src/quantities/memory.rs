@@ -158,8 +158,8 @@ impl Memory {
             && self.drained == drained;
         match &mut self.known.water {
             Some(known) if is_same => {
-                if !job.drains.is_empty() {
-                    Arc::make_mut(known).drain_anew(job);
+                if let Some(anew) = known.drained_anew(job) {
+                    *known = Arc::new(anew);
                 }
             }
             known => {

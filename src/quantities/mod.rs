@@ -104,7 +104,7 @@ pub use surface::SurfaceFigures;
 pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
 pub use water::{
-    Amount, ComesFrom, DrainWater, End, Fate, Inflow, Shut, SurfaceWater, WaterFigures, Way,
-    catchments, reaches, runoff,
+    Amount, BESIDE, ComesFrom, DrainWater, End, Fate, Inflow, Shut, SurfaceWater, WaterFigures,
+    Way, catchments, reaches, runoff,
 };
 pub use working::{working, workings};

@@ -1,13 +1,13 @@
 //! What a check may look at.
 
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, OnceLock};
 
 use super::limits::{InForce, Limits};
 use super::{Family, Rule, families};
 use crate::findings::{FileId, Finding, LimitFrom, Place, SectionRef, Severity};
 use crate::model::{Job, Region, Surface};
-use crate::quantities::Figures;
+use crate::quantities::{Figures, WaterFigures, catchments};
 use crate::units::{Day, Quantity, System};
 use crate::vocabulary::Term;
 
@@ -23,6 +23,7 @@ pub struct Context<'a> {
     /// whole job may ask for it: what is found of its parts is kept.
     pub today: Option<Day>,
     has_looked_far: AtomicBool,
+    water: Arc<OnceLock<Arc<WaterFigures>>>,
 }
 
 impl<'a> Context<'a> {
@@ -34,6 +35,7 @@ impl<'a> Context<'a> {
             limits,
             today: None,
             has_looked_far: AtomicBool::new(false),
+            water: Arc::default(),
         }
     }
 
@@ -47,7 +49,21 @@ impl<'a> Context<'a> {
     /// The same for one surface, of which it is to be known whether its
     /// checks look past it and those beside it.
     pub(super) fn of_one(&self) -> Context<'a> {
-        Context::new(self.job, self.figures, self.limits)
+        Context {
+            water: Arc::clone(&self.water),
+            ..Context::new(self.job, self.figures, self.limits)
+        }
+    }
+
+    /// Where the water of the job goes, whether or not it states a storm:
+    /// worked out once for all checks. It may run on to surfaces far off.
+    pub fn water(&self) -> Arc<WaterFigures> {
+        self.all_surfaces();
+        let known = self.water.get_or_init(|| match &self.figures.water {
+            Some(known) => Arc::clone(known),
+            None => Arc::new(catchments(self.job)),
+        });
+        Arc::clone(known)
     }
 
     /// Every surface of the job, for a check of one that must look past those

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use crate::sources::Region;
+use crate::text::capital;
 
 /// British and American spellings, the language's own first.
 const TWO_WAYS: &[(&str, &str)] = &[
@@ -13,6 +14,8 @@ const TWO_WAYS: &[(&str, &str)] = &[
     ("labour", "labor"),
     ("aluminium", "aluminum"),
     ("polythene", "polyethylene"),
+    ("grey", "gray"),
+    ("neighbour", "neighbor"),
 ];
 
 /// Words of the language that had another name in an earlier version, which
@@ -57,12 +60,38 @@ pub fn other_spelling(name: &str) -> Option<String> {
     (spelled != name).then_some(spelled)
 }
 
-/// A name of the catalogue as it is spelled in a region.
-pub fn spelled_in(region: Region, name: &str) -> Cow<'_, str> {
-    match other_spelling(name).filter(|_| region == Region::Us) {
-        Some(american) => Cow::Owned(american),
-        None => Cow::Borrowed(name),
+/// A name, or words that were not written for one region, as they are spelled
+/// in one: `stone-curb`, `Concrete curbs or edging`.
+pub fn spelled_in(region: Region, text: &str) -> Cow<'_, str> {
+    let is_letter = |letter: char| letter.is_alphabetic();
+    if region != Region::Us
+        || !text
+            .split(|c| !is_letter(c))
+            .any(|word| american(word).is_some())
+    {
+        return Cow::Borrowed(text);
     }
+    let pieces = text.split_inclusive(|letter| !is_letter(letter));
+    let spelled = pieces.map(|piece| {
+        let (word, end) = piece.split_at(piece.trim_end_matches(|c| !is_letter(c)).len());
+        american(word).map_or_else(|| piece.to_owned(), |american| american + end)
+    });
+    Cow::Owned(spelled.collect())
+}
+
+/// The American spelling of a British word, its capital and its plural kept.
+fn american(word: &str) -> Option<String> {
+    TWO_WAYS.iter().find_map(|(british, american)| {
+        let (stem, end) = match word.strip_suffix('s') {
+            Some(stem) => (stem, "s"),
+            None => (word, ""),
+        };
+        match stem {
+            _ if stem == *british => Some(format!("{american}{end}")),
+            _ if stem == capital(british) => Some(capital(american) + end),
+            _ => None,
+        }
+    })
 }
 
 /// What a word of an earlier version is called now.
@@ -101,6 +130,20 @@ mod tests {
             assert_eq!(other_spelling(name).as_deref(), other);
             assert_eq!(spelled_in(Region::Us, name), us);
             assert_eq!(spelled_in(Region::Uk, name), name);
+        }
+    }
+
+    #[test]
+    fn words_are_spelled_as_in_their_region() {
+        for (text, us) in [
+            ("Concrete kerbs or edging", "Concrete curbs or edging"),
+            ("Aluminium edging", "Aluminum edging"),
+            ("Portland cement, grey", "Portland cement, gray"),
+            ("centred on the middle", "centred on the middle"),
+            ("in the neighbour's yard", "in the neighbor's yard"),
+        ] {
+            assert_eq!(spelled_in(Region::Us, text), us);
+            assert_eq!(spelled_in(Region::Uk, text), text);
         }
     }
 

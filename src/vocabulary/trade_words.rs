@@ -1,8 +1,8 @@
 //! The words of the trade as they are said where the job is. Messages, sheets
-//! and editors take them from here and write none of them out.
+//! and editors take them from here and write none of them out. Words that are
+//! only spelled in two ways stand in `spelling`.
 
 use crate::sources::Region;
-use crate::text::capital;
 
 macro_rules! terms {
     ($($(#[$doc:meta])* $term:ident: $us:literal, $other:literal;)*) => {
@@ -56,20 +56,6 @@ terms! {
     Centres: "on center", "centres";
     /// What lifts a slab that is too heavy for two hands.
     VacuumLifter: "vacuum lifter", "vacuum lifter";
-    /// The edge of a road or a drive.
-    Kerb: "curb", "kerb";
-    /// The metal.
-    Aluminium: "aluminum", "aluminium";
-    /// The sheet under a slab.
-    Polythene: "polyethylene", "polythene";
-    /// The colour of cement.
-    Grey: "gray", "grey";
-    /// Of a material.
-    Colour: "color", "colour";
-    /// The middle.
-    Centre: "center", "centre";
-    /// Work, as it is paid for.
-    Labour: "labor", "labour";
     /// What keeps damp out of a wall.
     DampCourse: "damp course", "DPC";
     /// What is spread on the back of stone before it is laid.
@@ -84,8 +70,6 @@ terms! {
     InsideCorner: "re-entrant corner", "re-entrant corner";
     /// The walk beside a road.
     Footway: "sidewalk", "footway";
-    /// Whoever owns the land next door.
-    Neighbour: "neighbor", "neighbour";
     /// A way out that must stay one.
     EscapeDoor: "required egress door", "escape door";
     /// The ready-made mix of sharp stones and fines.
@@ -96,30 +80,6 @@ impl Term {
     /// A spacing as it is given: `24 in on center`, `600 mm centres`.
     pub fn spacing(figure: &str, region: Region) -> String {
         format!("{figure} {}", Term::Centres.word(region))
-    }
-
-    /// Words that were not written for one region, such as what the catalogue
-    /// calls a material, in the spelling of another.
-    pub fn respelled(text: &str, region: Region) -> String {
-        const SPELT: &[Term] = &[
-            Term::Kerb,
-            Term::Aluminium,
-            Term::Polythene,
-            Term::Colour,
-            Term::Centre,
-            Term::Labour,
-            Term::Neighbour,
-            Term::Grey,
-        ];
-        let mut respelled = text.to_owned();
-        for term in SPELT {
-            let (from, to) = (term.word(Region::General), term.word(region));
-            if from != to {
-                respelled = respelled.replace(from, to);
-                respelled = respelled.replace(&capital(from), &capital(to));
-            }
-        }
-        respelled
     }
 
     /// How deep the ground freezes: `42 in frost depth`, `frost depth 450 mm`.
@@ -134,6 +94,7 @@ impl Term {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::vocabulary::spelled_in;
 
     #[test]
     fn the_trade_is_heard_in_the_words_of_the_region() {
@@ -156,40 +117,11 @@ mod tests {
     }
 
     #[test]
-    fn what_the_catalogue_says_is_respelled() {
-        for (text, region, wanted) in [
-            (
-                "Concrete kerb or edging",
-                Region::Us,
-                "Concrete curb or edging",
-            ),
-            ("Aluminium edging", Region::Us, "Aluminum edging"),
-            ("Portland cement, grey", Region::Us, "Portland cement, gray"),
-            (
-                "Concrete kerb or edging",
-                Region::Uk,
-                "Concrete kerb or edging",
-            ),
-        ] {
-            assert_eq!(Term::respelled(text, region), wanted);
-        }
-    }
-
-    #[test]
     fn americans_read_american_spelling() {
         for term in Term::ALL {
             let word = term.word(Region::Us);
-            for british in [
-                "colour",
-                "labour",
-                "kerb",
-                "aluminium",
-                "centre",
-                "polythene",
-                "metre",
-            ] {
-                assert!(!word.contains(british), "{word}");
-            }
+            assert_eq!(spelled_in(Region::Us, word), word);
+            assert!(!word.contains("metre"), "{word}");
         }
     }
 }

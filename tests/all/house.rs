@@ -8,7 +8,7 @@ use std::path::Path;
 use crate::folder::repository;
 
 /// What only these rooms may name.
-const KEPT: [(&str, &[&str]); 31] = [
+const KEPT: [(&str, &[&str]); 32] = [
     ("pest::", &["syntax"]),
     ("pest_derive::", &["syntax"]),
     ("tower_lsp::", &["server"]),
@@ -24,6 +24,7 @@ const KEPT: [(&str, &[&str]); 31] = [
     ("clap_mangen::", &["cli"]),
     ("miette::", &["cli"]),
     ("miniz_oxide::", &["drawing"]),
+    ("data_encoding::", &["ide"]),
     ("maud::", &["report"]),
     ("pdf_writer::", &["drawing"]),
     ("tiny_skia::", &["drawing"]),

@@ -208,8 +208,7 @@ fn next(
     let mut to = own.drain.to.as_ref()?;
     // Through what stands at a point, which leads on in turn.
     for _ in 0..names.len() {
-        let name = to.value.drain()?;
-        let at = names.iter().position(|own| *own == name)?;
+        let at = analysis.job.drains.at(&to.value)?;
         if let Some(Some(run)) = runs.get(at) {
             return (run.course.head.distance(own.course.outlet) <= NEAR).then_some(at);
         }

@@ -1,7 +1,5 @@
 //! A `drain` section.
 
-use rustc_hash::FxHashMap;
-
 use super::{Job, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Edge, Outline, Point, Tag, Vector};
@@ -388,26 +386,7 @@ pub struct DrainSeen {
     takes: Vec<Takes>,
 }
 
-/// Where water comes to in the end, from drain to drain.
-#[derive(Debug, Clone, Copy)]
-pub enum Outfall<'a> {
-    /// To what a text names.
-    Text(&'a str),
-    /// To the last drain, which leads nowhere: a soakaway, one that is there,
-    /// or one that does not say.
-    Drain(&'a Drain),
-    /// Round in a circle.
-    Circle,
-}
-
 impl Job {
-    /// The drain with this name.
-    pub fn drain(&self, name: &str) -> Option<&Drain> {
-        let mut drains = self.drains.iter();
-        let found = drains.find(|drain| drain.name.value == name);
-        found.map(AsRef::as_ref)
-    }
-
     /// The soakaways that the site alone states: a place inside a soakaway that
     /// is a drain, or at its middle, is that drain.
     pub fn soakaways_of_site(&self) -> impl Iterator<Item = &Stated<Point>> {
@@ -424,28 +403,5 @@ impl Job {
         };
         let of_site = self.site.soakaways.iter();
         of_site.filter(move |stated| !is_a_pit(stated.value))
-    }
-
-    /// Where water that goes to an outlet comes to in the end; `None` if a
-    /// name on the way could not be made out.
-    pub fn outfall<'a>(&'a self, outlet: &'a Outlet) -> Option<Outfall<'a>> {
-        let mut outlet = outlet;
-        // A long chain does not look for each drain among all of them.
-        let mut named: FxHashMap<&str, &Drain> = FxHashMap::default();
-        for drain in self.drains.iter() {
-            named.entry(&drain.name.value).or_insert(drain);
-        }
-        for _ in 0..=self.drains.len() {
-            let drain = match outlet {
-                Outlet::Text(text) => return Some(Outfall::Text(text)),
-                Outlet::Drain(name) => *named.get(name.as_str())?,
-            };
-            match &drain.to {
-                Some(next) => outlet = &next.value,
-                None if drain.entry("to").is_some() => return None,
-                None => return Some(Outfall::Drain(drain)),
-            }
-        }
-        Some(Outfall::Circle)
     }
 }

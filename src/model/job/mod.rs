@@ -4,6 +4,7 @@ mod border;
 mod budget;
 mod build;
 mod drain;
+mod drains;
 mod heading;
 mod hire;
 mod measured;
@@ -27,9 +28,10 @@ pub use border::Border;
 pub use budget::{Budget, Disposal, Item, Labour, Profit, Quote, Tax};
 pub use build::{Build, Layer};
 pub use drain::{
-    Bedding, Drain, DrainBody, DrainKind, DrainLine, DrainSeen, Filling, Invert, Outfall, Outlet,
-    Pipe, Pit, Taken, Takes,
+    Bedding, Drain, DrainBody, DrainKind, DrainLine, DrainSeen, Filling, Invert, Outlet, Pipe, Pit,
+    Taken, Takes,
 };
+pub use drains::{Drains, Outfall};
 pub use heading::{FileKind, Heading};
 pub use hire::{Hire, Period, PeriodPrice, Stretch};
 pub use measured::{Measured, Measurement, ReadBy, Sight};
@@ -85,7 +87,7 @@ pub struct Job {
     /// of the catalogue only where they are used.
     pub materials: Named<Material>,
     /// The drains, in order.
-    pub drains: Listed<Drain>,
+    pub drains: Arc<Drains>,
     /// The `work` section, if there is one.
     pub work: Option<Arc<Work>>,
     /// What is hired, in order.

@@ -7,7 +7,7 @@ use crate::findings::{Place, SectionRef};
 use crate::materials::{self, Kind};
 use crate::sources::Region;
 use crate::units::{Quantity, Unit};
-use crate::vocabulary::{BrickClass, Consistency, Measure, MixUse, MortarType, Term};
+use crate::vocabulary::{BrickClass, Consistency, Measure, MixUse, MortarType, spelled_in};
 
 /// What a layer, joint or edging is made of.
 #[derive(Debug, Clone)]
@@ -153,7 +153,7 @@ impl Material {
         let called = self.called.as_deref()?;
         let is_of_catalogue = materials::materials().any(|known| known.called == called);
         Some(match is_of_catalogue {
-            true => Term::respelled(called, region),
+            true => spelled_in(region, called).into_owned(),
             false => called.to_owned(),
         })
     }

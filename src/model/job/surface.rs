@@ -212,9 +212,7 @@ impl Edging {
         let (_, height) = material.unit.as_ref()?;
         Some((height, material.least_side.as_ref()?))
     }
-}
 
-impl Edging {
     /// Whether it stands in concrete: as said, or as such kerbs of the catalogue
     /// do. Of what the catalogue does not know, its name is all there is.
     pub fn stands_in_concrete(&self) -> bool {

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::super::job::{
-    Bedding, Drain, DrainBody, DrainKind, DrainLine, Filling, Invert, Job, Pipe, Pit, Stated,
-    Substance, Surface, Taken, Takes,
+    Bedding, Drain, DrainBody, DrainKind, DrainLine, Drains, Filling, Invert, Job, Pipe, Pit,
+    Stated, Substance, Surface, Taken, Takes,
 };
 use super::super::reading::{Clause, Entry, Filled, Value};
 use super::definitions::LogicalSection;
@@ -34,7 +34,7 @@ impl Resolver<'_> {
                 DrainReading::of(self, &job.surfaces, section).drain(name),
             ));
         }
-        job.drains = Arc::new(drains);
+        job.drains = Arc::new(Drains::new(drains));
         job.note_drained();
         self.facets(job);
     }

@@ -3,7 +3,7 @@
 use std::f64::consts::FRAC_PI_4;
 
 use super::course::{Course, CoursePiece, over_point};
-use super::levels::{Levels, coming_to, depth};
+use super::levels::{Levels, depth};
 use super::section::Section;
 use super::{Cover, DrainDig, StuffFigures};
 use crate::findings::Place;
@@ -267,7 +267,7 @@ impl<'t> Ground<'_, 't> {
 
     /// The widest pipe that comes into it.
     fn crown(&self) -> Option<&Stated<crate::units::Quantity>> {
-        let pipes = coming_to(self.job, self.drain).filter_map(|other| {
+        let pipes = self.job.drains_before(self.drain).filter_map(|other| {
             let pipe = other.body.as_ref()?.value.pipe()?;
             pipe.inside()
         });
@@ -338,10 +338,11 @@ impl<'t> Ground<'_, 't> {
             return 0.0;
         };
         let way = (course.outlet - course.head).unit();
-        let next = self.drain.to.as_ref().and_then(|to| to.value.drain());
-        let next = next.and_then(|name| self.job.drain(name));
+        let next = self.job.drain_after(self.drain);
         let at_outlet = next.map_or(0.0, |next| to_the_face(next, course.outlet, way));
-        let at_head = coming_to(self.job, self.drain)
+        let at_head = self
+            .job
+            .drains_before(self.drain)
             .map(|other| to_the_face(other, course.head, way))
             .fold(0.0, f64::max);
         (at_outlet + at_head).min(course.length())

@@ -2,7 +2,7 @@
 //! lies over it on the way.
 
 use crate::geometry::{Edge, Plane, Point};
-use crate::model::{Drain, DrainBody, DrainLine, Job, Outlet, Surface};
+use crate::model::{Drain, DrainBody, DrainLine, Job, Surface};
 use crate::quantities::dig::dug_depth;
 
 /// A way along the plan from the head of a drain to its outlet. What stands
@@ -117,8 +117,7 @@ fn is_turned(job: &Job, drain: &Drain, (start, end): (Point, Point)) -> Option<b
             return by_levels;
         }
     }
-    if let Some(Outlet::Drain(next)) = drain.to.as_ref().map(|to| &to.value)
-        && let Some(next) = job.drain(next)
+    if let Some(next) = job.drain_after(drain)
         && let Some((begins, ends)) = next.line.as_ref().and_then(|line| line.value.ends())
     {
         let off = |point: Point| point.distance(begins).min(point.distance(ends));

@@ -236,7 +236,7 @@ fn leaving<'t>(
     course: Option<&Course>,
     trace: &'t Trace,
 ) -> Option<Term<'t, Length>> {
-    let next = job.drain(drain.to.as_ref()?.value.drain()?)?;
+    let next = job.drain_after(drain)?;
     if !next.kind().is_some_and(DrainKind::is_run) {
         return None;
     }
@@ -254,7 +254,7 @@ fn leaving<'t>(
 fn coming_in<'t>(job: &Job, drain: &Drain, trace: &'t Trace) -> Option<Term<'t, Length>> {
     let silent = Trace::silent();
     let mut lowest: Option<(f64, &str)> = None;
-    for other in coming_to(job, drain) {
+    for other in job.drains_before(drain) {
         let course = Course::of(job, other);
         let outlet = match other.kind().is_some_and(DrainKind::is_run) {
             true => levels(job, other, course.as_ref(), &silent).outlet,
@@ -267,14 +267,4 @@ fn coming_in<'t>(job: &Job, drain: &Drain, trace: &'t Trace) -> Option<Term<'t, 
     }
     let (level, name) = lowest?;
     Some(trace.found("invert", Length(level), format!("the outlet of {name}")))
-}
-
-/// The drains that run into a drain.
-pub(super) fn coming_to<'a>(job: &'a Job, drain: &Drain) -> impl Iterator<Item = &'a Drain> {
-    let name = drain.name.value.clone();
-    let drains = job.drains.iter().map(AsRef::as_ref);
-    drains.filter(move |other: &&Drain| {
-        let to = other.to.as_ref().and_then(|to| to.value.drain());
-        to == Some(name.as_str())
-    })
 }

@@ -10,7 +10,7 @@ use super::hire::HireFigures;
 use crate::findings::Place;
 use crate::model::{Budget, Disposal, Job, Labour, Listed, Profit, Stated, Tax, Taxed};
 use crate::units::{Currency, Dimension, Money, Quantity, unit};
-use crate::vocabulary::Term as TradeWord;
+use crate::vocabulary::spelled_in;
 
 /// What money goes for, in the order in which it adds up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -187,11 +187,11 @@ impl<'a> Ground<'a> {
 
     fn name(&self, heading: Heading) -> String {
         let budget = self.budget;
-        let labour = TradeWord::Labour.word(self.job.heading.region());
+        let labour = spelled_in(self.job.heading.region(), "labour");
         let tax = |index: usize| {
             let on = budget.taxes.get(index).map(|tax| tax.on.as_slice());
             let said = |on: &Taxed| match on {
-                Taxed::Labour => labour,
+                Taxed::Labour => &*labour,
                 on => on.word(),
             };
             let on: Vec<&str> = on.unwrap_or_default().iter().map(said).collect();
@@ -208,7 +208,7 @@ impl<'a> Ground<'a> {
                 item.map_or_else(String::new, |item| item.what.clone())
             }
             Heading::Tax(index) | Heading::TaxOnEverything(index) => tax(index),
-            Heading::Labour => labour.to_owned(),
+            Heading::Labour => labour.into_owned(),
             _ => heading.word().to_owned(),
         }
     }
@@ -364,9 +364,8 @@ impl<'a> Ground<'a> {
         let hours = self.hours_worked(labour, trace)?;
         let rate = trace.stated("rate", rate, labour.rate.place);
         let cost = (hours * rate).known().ok_or(TOO_LARGE)?;
-        Ok(trace
-            .gives(TradeWord::Labour.word(self.job.heading.region()), cost)
-            .value)
+        let name = spelled_in(self.job.heading.region(), "labour");
+        Ok(trace.gives(name, cost).value)
     }
 
     /// The hours worked: as stated, else those of the schedule.

@@ -27,13 +27,10 @@ pub(crate) fn plan(plans: &mut Plans<'_>) {
         }
     }
     // A gully stands on the pipe that leads from it.
-    let gully = |drain: &&(usize, &Arc<Drain>)| drain.1.kind() == Some(DrainKind::Gully);
-    let drains: Vec<(usize, &Arc<Drain>)> = job.drains.iter().enumerate().collect();
-    for (index, drain) in drains.iter().filter(gully) {
-        let next = drain.to.as_ref().and_then(|to| to.value.drain());
-        let next = next.and_then(|next| drains.iter().find(|own| own.1.name.value == next));
+    let gully = |drain: &(usize, &Arc<Drain>)| drain.1.kind() == Some(DrainKind::Gully);
+    for (index, _) in job.drains.iter().enumerate().filter(gully) {
         let of = |index: usize| laid.get(index).copied().flatten();
-        plans.lets_follow(next.and_then(|next| of(next.0)), of(*index));
+        plans.lets_follow(job.drains.next(index).and_then(of), of(index));
     }
 }
 

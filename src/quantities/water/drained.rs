@@ -20,7 +20,7 @@ static NEW_YORK_ROOF: Source = Source::read(
 /// What comes to a drain.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DrainWater {
-    /// ComesFrom where, and how much from each.
+    /// From where, and how much from each.
     pub inflows: Vec<Inflow>,
     /// Whether the spec states it, in place of what was found.
     pub is_stated: bool,
@@ -35,13 +35,13 @@ pub struct DrainWater {
 /// Water that comes to a drain from one thing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Inflow {
-    /// ComesFrom what.
+    /// From what.
     pub from: ComesFrom,
     /// How much.
     pub amount: Amount,
 }
 
-/// ComesFrom what water comes to a drain.
+/// From what water comes to a drain.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ComesFrom {
     /// Down a surface, by its index, and over an edge of its shape if there is
@@ -49,7 +49,7 @@ pub enum ComesFrom {
     Surface(usize, Option<Tag>),
     /// Off the edges of a surface, by its index, that says it leads there.
     Led(usize),
-    /// ComesFrom another drain, by its index.
+    /// From another drain, by its index.
     Drain(usize),
     /// Off a surface that the spec says it takes, by its index.
     Whole(usize),
@@ -131,7 +131,7 @@ fn found(job: &Job, surfaces: &[SurfaceWater], drain: usize) -> DrainWater {
         let Some(own) = job.surfaces.get(index) else {
             continue;
         };
-        let is_led = leads_to(job, own) == Some(drain);
+        let is_led = job.drain_of(own) == Some(drain);
         let Some(ways) = &water.ways else {
             if is_led {
                 add(
@@ -247,42 +247,21 @@ fn add(inflows: &mut Vec<Inflow>, from: ComesFrom, amount: Amount) {
 /// Hands on what comes to each drain to those that it leads to. What goes
 /// round in a circle, and what comes out of one, is not known.
 fn chain(job: &Job, all: &mut [DrainWater]) {
-    let next: Vec<Option<usize>> = job
-        .drains
-        .iter()
-        .map(|drain| {
-            let name = drain.to.as_ref()?.value.drain()?;
-            job.drains.iter().position(|own| own.name.value == name)
-        })
-        .collect();
-    // How many lead to each of which it is not known yet what they bring.
-    let mut waits: Vec<usize> = (0..all.len())
-        .map(|own| next.iter().filter(|next| **next == Some(own)).count())
-        .collect();
-    let mut ready: Vec<usize> = (0..all.len())
-        .filter(|own| waits.get(*own) == Some(&0))
-        .collect();
-    let mut done = vec![false; all.len()];
-    while let Some(own) = ready.pop() {
-        if let Some(done) = done.get_mut(own) {
-            *done = true;
+    let mut is_known = vec![false; all.len()];
+    for own in job.drains.downstream() {
+        if let Some(known) = is_known.get_mut(own) {
+            *known = true;
         }
-        let (Some(Some(to)), Some(brings)) = (next.get(own), all.get(own)) else {
+        let Some(amount) = all.get(own).map(|own| own.all) else {
             continue;
         };
-        let amount = brings.all;
-        if let Some(taker) = all.get_mut(*to).filter(|taker| !taker.is_stated) {
+        let taker = job.drains.next(own).and_then(|next| all.get_mut(next));
+        if let Some(taker) = taker.filter(|taker| !taker.is_stated) {
             taker.all = taker.all + amount;
             add(&mut taker.inflows, ComesFrom::Drain(own), amount);
         }
-        if let Some(waits) = waits.get_mut(*to) {
-            *waits = waits.saturating_sub(1);
-            if *waits == 0 {
-                ready.push(*to);
-            }
-        }
     }
-    let circular = all.iter_mut().zip(done).filter(|(_, done)| !done);
+    let circular = all.iter_mut().zip(is_known).filter(|(_, known)| !known);
     for (own, _) in circular.filter(|(own, _)| !own.is_stated) {
         own.all = Amount::UNKNOWN;
     }
@@ -295,12 +274,6 @@ fn chain(job: &Job, all: &mut [DrainWater]) {
     }
 }
 
-/// The drain that a surface leads its water to by name.
-pub(super) fn leads_to(job: &Job, own: &Surface) -> Option<usize> {
-    let name = own.water.as_ref()?.value.drain()?;
-    job.drains.iter().position(|drain| drain.name.value == name)
-}
-
 /// Whether any water of a surface, by its index, gets to a drain, or to one
 /// that leads on to it, over other surfaces too.
 pub fn reaches(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: usize) -> bool {
@@ -308,7 +281,10 @@ pub fn reaches(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: usiz
     while let Some(own) = next.pop() {
         let ways = surfaces.get(own).and_then(|water| water.ways.as_ref());
         for way in ways.into_iter().flatten() {
-            if way.taker().is_some_and(|taker| leads_on(job, taker, drain)) {
+            if way
+                .taker()
+                .is_some_and(|taker| job.drains.lead_on(taker, drain))
+            {
                 return true;
             }
             let others = [
@@ -327,23 +303,6 @@ pub fn reaches(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: usiz
                     next.push(other);
                 }
             }
-        }
-    }
-    false
-}
-
-/// Whether a drain is another or leads on to it.
-fn leads_on(job: &Job, from: usize, to: usize) -> bool {
-    let mut at = Some(from);
-    for _ in 0..=job.drains.len() {
-        match at {
-            Some(own) if own == to => return true,
-            Some(own) => {
-                let next = job.drains.get(own).and_then(|own| own.to.as_ref());
-                let name = next.and_then(|next| next.value.drain());
-                at = name.and_then(|name| job.drains.iter().position(|own| own.name.value == name));
-            }
-            None => return false,
         }
     }
     false

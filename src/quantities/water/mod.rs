@@ -18,6 +18,7 @@ use crate::model::{Fiercest, Job, Sourced, Surface};
 
 pub use drained::{ComesFrom, DrainWater, Inflow, reaches};
 pub use gutters::End;
+pub use mouths::BESIDE;
 pub use rim::{Fate, Shut};
 pub use running::Amount;
 pub use runoff::runoff;
@@ -101,7 +102,7 @@ pub fn catchments(job: &Job) -> WaterFigures {
         steps: Cell::new(0),
     };
     let surfaces = job.surfaces.iter().zip(shares).enumerate();
-    let surfaces: Vec<SurfaceWater> = surfaces
+    let mut surfaces: Vec<SurfaceWater> = surfaces
         .map(|(index, (own, runoff))| SurfaceWater {
             weighted_m2: weighted(own, &Trace::silent()),
             runoff,
@@ -110,7 +111,6 @@ pub fn catchments(job: &Job) -> WaterFigures {
                 .map(|rim| ways(&ground, index, own, rim, rate.as_ref())),
         })
         .collect();
-    let mut surfaces = surfaces;
     for (index, own) in job.surfaces.iter().enumerate() {
         let way = to_drain(job, (index, own), &surfaces, rate.as_ref());
         if let (Some(way), Some(water)) = (way, surfaces.get_mut(index)) {
@@ -126,10 +126,14 @@ pub fn catchments(job: &Job) -> WaterFigures {
 
 impl WaterFigures {
     /// The same where only the drains are others than they were, and lie where
-    /// they lay.
-    pub(super) fn drain_anew(&mut self, job: &Job) {
+    /// they lay; `None` if as much comes to them.
+    pub(super) fn drained_anew(&self, job: &Job) -> Option<WaterFigures> {
         let rate = job.site.fiercest();
-        self.drains = drained::drained(job, &self.surfaces, rate.as_ref());
+        let drains = drained::drained(job, &self.surfaces, rate.as_ref());
+        (drains != self.drains).then(|| WaterFigures {
+            drains,
+            ..self.clone()
+        })
     }
 }
 
@@ -141,8 +145,7 @@ fn to_drain(
     rate: Option<&Fiercest>,
 ) -> Option<Way> {
     own.facets.first()?;
-    let name = &own.fall_to.as_ref()?.drain.value;
-    let drain = job.drains.iter().position(|own| own.name.value == *name)?;
+    let drain = job.drains.named(&own.fall_to.as_ref()?.drain.value)?;
     let area_m2 = own.outline.as_ref()?.area();
     let way = Way {
         edge: None,

@@ -6,7 +6,7 @@ use crate::model::{DrainBody, DrainKind, DrainLine, Job};
 
 /// How far off, in metres, a gully or the end of a channel still takes what
 /// runs over an edge or comes to the end of a gutter.
-pub(super) const BESIDE: f64 = 0.3;
+pub const BESIDE: f64 = 0.3;
 
 /// Where a drain takes water.
 #[derive(Debug, Clone)]
@@ -58,15 +58,13 @@ impl Mouth {
     /// How far along an edge it takes what runs along it, where it lies so
     /// near.
     pub(crate) fn feet(&self, edge: &Edge) -> impl Iterator<Item = f64> {
-        let points = match self.at {
-            At::Point(middle, wide) => [(middle, 0.5 * wide), (middle, 0.5 * wide)],
-            At::Line(line) => [(line.start, 0.0), (line.end, 0.0)],
+        let (points, half) = match self.at {
+            At::Point(middle, wide) => ([Some(middle), None], 0.5 * wide),
+            At::Line(line) => ([Some(line.start), Some(line.end)], 0.0),
         };
-        let near = points
-            .into_iter()
-            .filter(|(point, half)| edge.distance_to(*point) <= half + 2.0 * ALONGSIDE);
-        let feet: Vec<f64> = near.map(|(point, _)| edge.distance_along(point)).collect();
-        feet.into_iter()
+        let points = points.into_iter().flatten();
+        let near = points.filter(move |point| edge.distance_to(*point) <= half + 2.0 * ALONGSIDE);
+        near.map(|point| edge.distance_along(point))
     }
 
     /// How far it lies from a point at which a gutter ends, if it takes what

@@ -91,7 +91,7 @@ impl End {
 }
 
 impl ComesFrom {
-    /// ComesFrom what it comes: `court over south`, `corner-gully`, `roof`.
+    /// From what it comes: `court over south`, `corner-gully`, `roof`.
     pub fn told(&self, job: &Job) -> String {
         let surface = |index: usize| job.surfaces.get(index).map(AsRef::as_ref);
         let name = |own: &Surface| own.name.value.clone();

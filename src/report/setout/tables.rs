@@ -10,7 +10,7 @@ use crate::quantities::{
 use crate::report::columns::Side;
 use crate::report::trade::UNKNOWN;
 use crate::units::{System, show};
-use crate::vocabulary::{Term, compass_word};
+use crate::vocabulary::{compass_word, spelled_in};
 
 /// A table with the words over it.
 pub(in crate::report) struct Table {
@@ -24,6 +24,15 @@ pub(in crate::report) struct Table {
 
 /// What a crew writes into.
 const BLANK: &str = "________";
+
+/// The heads over how a point is found from the marks.
+const TAPING: [(&str, Side); 5] = [
+    ("east", Side::Right),
+    ("north", Side::Right),
+    ("from A", Side::Right),
+    ("from B", Side::Right),
+    ("side", Side::Right),
+];
 
 /// The most columns of levels beside one another.
 const MOST_COLUMNS: usize = 7;
@@ -58,31 +67,21 @@ pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Ve
             ("point", Side::Right),
             ("of", Side::Left),
             ("where", Side::Left),
-            ("east", Side::Right),
-            ("north", Side::Right),
-            ("from A", Side::Right),
-            ("from B", Side::Right),
-            ("side", Side::Right),
-            ("level", Side::Right),
         ],
     );
+    points.heads.extend(TAPING);
+    points.heads.push(("level", Side::Right));
     let mut weak = weak_table("point");
     for spot in &found.spots {
         let taping = spot.taping;
-        let is_weak = taping.is_some_and(|taping| taping.is_weak());
-        points.rows.push(vec![
-            format!("{}{}", spot.label, if is_weak { "*" } else { "" }),
+        let mut row = vec![
+            starred(&spot.label, taping),
             spot.name.clone(),
             spot_words(spot.of),
-            tape(spot.at.x, system),
-            tape(spot.at.y, system),
-            known(taping.map(|taping| taping.from_first_m), system, tape),
-            known(taping.map(|taping| taping.from_second_m), system, tape),
-            taping
-                .map_or(UNKNOWN, |taping| taping.aside.word())
-                .to_owned(),
-            known(spot.level_m, system, level),
-        ]);
+        ];
+        row.extend(taped(spot.at, taping, system));
+        row.push(known(spot.level_m, system, level));
+        points.rows.push(row);
         weak.rows
             .extend(taping.and_then(|taping| weak_row(&spot.label, &taping, system)));
     }
@@ -99,6 +98,25 @@ fn table(title: &str, heads: &[(&'static str, Side)]) -> Table {
     }
 }
 
+/// How a point is found from the marks, under [`TAPING`].
+fn taped(at: Point, taping: Option<Taping>, system: System) -> [String; 5] {
+    [
+        tape(at.x, system),
+        tape(at.y, system),
+        known(taping.map(|taping| taping.from_first_m), system, tape),
+        known(taping.map(|taping| taping.from_second_m), system, tape),
+        taping
+            .map_or(UNKNOWN, |taping| taping.aside.word())
+            .to_owned(),
+    ]
+}
+
+/// The name of a point, with a star where two tapes do not fix it.
+fn starred(name: &str, taping: Option<Taping>) -> String {
+    let is_weak = taping.is_some_and(|taping| taping.is_weak());
+    format!("{name}{}", if is_weak { "*" } else { "" })
+}
+
 fn pegs_of<'a>(
     found: &'a SettingOutFigures,
     own: &SurfaceSettingOut,
@@ -112,32 +130,12 @@ fn pegs_of<'a>(
 
 fn pegs(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Table {
     let system = job.heading.system();
-    let mut table = table(
-        "Pegs",
-        &[
-            ("peg", Side::Right),
-            ("where", Side::Left),
-            ("east", Side::Right),
-            ("north", Side::Right),
-            ("from A", Side::Right),
-            ("from B", Side::Right),
-            ("side", Side::Right),
-        ],
-    );
+    let mut table = table("Pegs", &[("peg", Side::Right), ("where", Side::Left)]);
+    table.heads.extend(TAPING);
     for (number, peg, on) in pegs_of(found, own) {
-        let taping = peg.taping;
-        let weak = taping.is_some_and(|taping| taping.is_weak());
-        table.rows.push(vec![
-            format!("{number}{}", if weak { "*" } else { "" }),
-            stands(&on.stands, job),
-            tape(peg.at.x, system),
-            tape(peg.at.y, system),
-            known(taping.map(|taping| taping.from_first_m), system, tape),
-            known(taping.map(|taping| taping.from_second_m), system, tape),
-            taping
-                .map_or(UNKNOWN, |taping| taping.aside.word())
-                .to_owned(),
-        ]);
+        let mut row = vec![starred(&number, peg.taping), stands(&on.stands, job)];
+        row.extend(taped(peg.at, peg.taping, system));
+        table.rows.push(row);
     }
     table
 }
@@ -295,7 +293,7 @@ fn arcs(job: &Job, own: &SurfaceSettingOut) -> Table {
 }
 
 fn set_out_from(job: &Job, own: &SurfaceSettingOut, arc: &ArcFigures) -> String {
-    let middle = Term::Centre.word(job.heading.region());
+    let middle = spelled_in(job.heading.region(), "centre");
     let centre = own
         .pegs
         .iter()
@@ -315,7 +313,7 @@ fn offsets(
     arc: &ArcFigures,
 ) -> Table {
     let system = job.heading.system();
-    let middle = Term::Centre.word(job.heading.region());
+    let middle = spelled_in(job.heading.region(), "centre");
     let why = match arc.reach {
         Reach::BehindBuilding => format!("its {middle} lies behind the building"),
         _ => format!("its {middle} is more than a tape away"),

@@ -4,7 +4,7 @@ use crate::model::Job;
 use crate::quantities::{SpotOf, Stands};
 use crate::report::trade::{UNKNOWN, fixed};
 use crate::units::{System, show};
-use crate::vocabulary::Term;
+use crate::vocabulary::spelled_in;
 
 /// A length off a tape: `24' 6 1/2"`, `7.468 m`, as many digits in every row.
 pub(super) fn tape(metres: f64, system: System) -> String {
@@ -39,7 +39,7 @@ pub(super) fn stands(stands: &Stands, job: &Job) -> String {
         Stands::Corner(one, other) => format!("{one} / {other}"),
         Stands::Along(edge, along) => format!("{edge}, {} along", tape(*along, system)),
         Stands::Centre(arc) => {
-            let centre = Term::Centre.word(job.heading.region());
+            let centre = spelled_in(job.heading.region(), "centre");
             format!("{centre} of {arc}")
         }
         Stands::Past(edge, past) => format!("{edge}, past {past}"),

@@ -6,7 +6,7 @@ use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, price_per_area};
 use crate::report::words::counted;
 use crate::units::{Money, System};
-use crate::vocabulary::Term;
+use crate::vocabulary::spelled_in;
 
 /// Names of items and of who quotes stand beside their amounts up to here.
 const WIDEST_NAME: usize = 40;
@@ -99,9 +99,9 @@ fn costs(sheet: &Sheet<'_>, money: &MoneyFigures) -> String {
     }
     let mut text = format!("COST\n{}", columns.text());
     if money.line(CostHeading::Labour).is_none() {
-        let labour = Term::Labour.word(sheet.analysis.job.heading.region());
+        let labour = spelled_in(sheet.analysis.job.heading.region(), "labour");
         text += "\n";
-        text += &labelled(labour, "your own, at no cost: the budget states no rate");
+        text += &labelled(&labour, "your own, at no cost: the budget states no rate");
     }
     let figures = (0..money.costs.len()).map(FigureRef::Cost);
     let quotes = (0..money.quotes.len()).map(FigureRef::Quote);

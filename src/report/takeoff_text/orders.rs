@@ -8,7 +8,7 @@ use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, needed_in, price, sold};
 use crate::report::words::{WIDTH, counted, wrapped};
 use crate::units::{Money, show};
-use crate::vocabulary::Term;
+use crate::vocabulary::spelled_in;
 
 /// The columns that are left of a job in which nothing has a price.
 const UNPRICED: usize = 3;
@@ -152,7 +152,7 @@ fn notes(sheet: &Sheet<'_>) -> String {
 fn called(order: &Order, region: Region) -> Option<String> {
     let called = order.called.as_deref()?;
     let is_of_catalogue =
-        materials::materials().any(|known| Term::respelled(known.called, region) == called);
+        materials::materials().any(|known| spelled_in(region, known.called) == called);
     let words = format!("{}: ask for \"{called}\"", order.material);
     (!is_of_catalogue).then(|| labelled("called", &words))
 }

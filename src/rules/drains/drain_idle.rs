@@ -2,7 +2,7 @@
 
 use super::readable;
 use crate::findings::Severity;
-use crate::model::{Contact, Drain, DrainBody, DrainKind, DrainLine, Job, Surface};
+use crate::model::{Contact, Drain, DrainBody, DrainLine, Job, Surface};
 use crate::quantities::DrainWater;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
@@ -84,7 +84,7 @@ fn by_catchments(context: &Context<'_>, water: &[DrainWater], found: &mut Found)
     for (drain, comes) in context.job.drains.iter().zip(water) {
         let kind = match drain.body.as_ref().map(|body| &body.value) {
             Some(DrainBody::Channel { at_door: None, .. }) => context.word(Term::Channel),
-            Some(DrainBody::Gully { .. }) => DrainKind::Gully.word(),
+            Some(DrainBody::Gully { .. }) => context.word(Term::Gully),
             _ => continue,
         };
         let is_idle = comes.all.area_m2 == Some(0.0) && drain.takes.is_empty();

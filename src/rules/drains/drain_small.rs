@@ -1,6 +1,6 @@
 //! `drain-small`: more water comes than a pipe or a channel carries.
 
-use super::readable;
+use super::{ROUNDING, with_water};
 use crate::findings::Severity;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -40,18 +40,8 @@ drain foot-channel
     check: Check::Job(check),
 };
 
-/// What comes may be so much more than what is carried, for rounding.
-const ROUNDING: f64 = 1.0 + 1e-9;
-
 fn check(context: &Context<'_>, found: &mut Found) {
-    let Some(water) = &context.figures.water else {
-        return;
-    };
-    let all = context.job.drains.iter().zip(&water.drains);
-    for ((drain, comes), (_, figures)) in all
-        .filter(|(drain, _)| !drain.is_unread)
-        .zip(readable(context.job, context.figures))
-    {
+    for (drain, figures, comes) in with_water(context.job, context.figures) {
         let (Some(flow), Some(carries)) = (comes.flow, figures.carries_m3s) else {
             continue;
         };

@@ -1,12 +1,10 @@
 //! `drain-unled`: a drain that leads nowhere, or past what it leads to.
 
-use std::sync::Arc;
-
 use super::readable;
 use crate::findings::Severity;
 use crate::geometry::Point;
 use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Surface};
-use crate::quantities::{DrainFigures, catchments, reaches};
+use crate::quantities::{DrainFigures, reaches};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -72,19 +70,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
 /// A surface that leads its water to a drain which none of it reaches.
 fn surfaces(context: &Context<'_>, found: &mut Found) {
     let job = context.job;
-    let led = |own: &Surface| {
-        let water = own.water.as_ref()?;
-        let name = water.value.drain()?;
-        let drain = job.drains.iter().position(|own| own.name.value == name)?;
-        Some((water.place, drain))
-    };
+    let led = |own: &Surface| Some((own.water.as_ref()?.place, job.drain_of(own)?));
     if !job.surfaces.iter().any(|own| led(own).is_some()) {
         return;
     }
-    let known = match &context.figures.water {
-        Some(water) => Arc::clone(water),
-        None => Arc::new(catchments(job)),
-    };
+    let known = context.water();
     for (index, own) in job.surfaces.iter().enumerate() {
         let Some((place, drain)) = led(own) else {
             continue;
@@ -102,10 +92,11 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         let message = format!(
-            "no water of {} gets to {}: it falls past it or away from it. Put a {} or a gully where the water comes, or turn the fall",
+            "no water of {} gets to {}: it falls past it or away from it. Put a {} or a {} where the water comes, or turn the fall",
             own.name.value,
             to.name.value,
-            context.word(Term::Channel)
+            context.word(Term::Channel),
+            context.word(Term::Gully)
         );
         let there = to.line.as_ref().map_or(to.place, |line| line.place);
         found.add(
@@ -130,11 +121,8 @@ fn must_lead(drain: &Drain) -> bool {
 
 /// A drain that ends where the next does not begin.
 fn gap(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut Found) {
-    let next = drain.to.as_ref().and_then(|to| {
-        let next = context.job.drain(to.value.drain()?)?;
-        Some((to.place, next))
-    });
-    let (Some((place, next)), Some(end)) = (next, figures.outlet_at) else {
+    let next = context.job.drain_after(drain);
+    let (Some(to), Some(next), Some(end)) = (&drain.to, next, figures.outlet_at) else {
         return;
     };
     let (Some(off), Some(limit)) = (off(next, end), context.limit(&DRAIN_UNLED, "gap")) else {
@@ -151,7 +139,7 @@ fn gap(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut
     let there = next.line.as_ref().map_or(next.place, |line| line.place);
     found.add(
         DRAIN_UNLED
-            .finding(place, message)
+            .finding(to.place, message)
             .found(shown, Quantity::near(off, Dimension::LENGTH))
             .against(&limit, context)
             .related(there, format!("{} lies here", next.name.value)),

@@ -93,8 +93,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 /// The drain that a drain runs into, with its figures.
 fn next<'a>(context: &Context<'a>, drain: &Drain) -> Option<(&'a Drain, &'a DrainFigures)> {
-    let name = drain.to.as_ref()?.value.drain()?;
-    readable(context.job, context.figures).find(|(own, _)| own.name.value == name)
+    let next = context.job.drains.after(drain)?;
+    let (drain, figures) = (
+        context.job.drains.get(next)?,
+        context.figures.drains.get(next)?,
+    );
+    (!drain.is_unread).then_some((drain, figures))
 }
 
 /// The invert of the next drain where this one comes to it. One that takes its

@@ -15,7 +15,7 @@ mod storm_short;
 
 use super::Rule;
 use crate::model::{Drain, Job};
-use crate::quantities::{DrainFigures, Figures};
+use crate::quantities::{DrainFigures, DrainWater, Figures};
 
 /// The family's rules, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[
@@ -43,4 +43,18 @@ fn readable<'a>(
         .map(AsRef::as_ref)
         .zip(figures.drains.iter());
     both.filter(|(drain, _)| !drain.is_unread)
+}
+
+/// What a figure may lie over what it is held against, for rounding.
+const ROUNDING: f64 = 1.0 + 1e-9;
+
+/// The same with what comes to each, where the job states a storm.
+fn with_water<'a>(
+    job: &'a Job,
+    figures: &'a Figures,
+) -> impl Iterator<Item = (&'a Drain, &'a DrainFigures, &'a DrainWater)> {
+    let water = figures.water.iter().flat_map(|water| &water.drains);
+    let all = job.drains.iter().zip(figures.drains.iter()).zip(water);
+    let all = all.map(|((drain, figures), comes)| (drain.as_ref(), figures, comes));
+    all.filter(|(drain, ..)| !drain.is_unread)
 }

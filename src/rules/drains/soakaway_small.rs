@@ -1,6 +1,6 @@
 //! `soakaway-small`: a soakaway that does not hold what comes to it.
 
-use super::readable;
+use super::{ROUNDING, with_water};
 use crate::findings::Severity;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -51,18 +51,8 @@ drain lawn-soak
     check: Check::Job(check),
 };
 
-/// What it has to hold may be so much more than what it holds, for rounding.
-const ROUNDING: f64 = 1.0 + 1e-9;
-
 fn check(context: &Context<'_>, found: &mut Found) {
-    let Some(water) = &context.figures.water else {
-        return;
-    };
-    let all = context.job.drains.iter().zip(&water.drains);
-    for ((drain, comes), (_, figures)) in all
-        .filter(|(drain, _)| !drain.is_unread)
-        .zip(readable(context.job, context.figures))
-    {
+    for (drain, figures, comes) in with_water(context.job, context.figures) {
         let Some(soaking) = &comes.soaking else {
             continue;
         };

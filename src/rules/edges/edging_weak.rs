@@ -6,7 +6,7 @@ use crate::rules::construction::Construction;
 use crate::rules::documents::icpi_edges;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::vocabulary::Term;
+use crate::vocabulary::spelled_in;
 
 /// An edging that cars push over.
 pub(crate) static EDGING_WEAK: Rule = Rule {
@@ -68,7 +68,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     {
         return;
     }
-    let kerb = context.word(Term::Kerb);
+    let kerb = spelled_in(context.region(), "kerb");
     for edging in &surface.edgings {
         let stock = edging.material.value.material().and_then(|own| own.stock);
         let what = match stock {

@@ -3,7 +3,7 @@
 use crate::findings::{Place, Severity};
 use crate::geometry::Edge;
 use crate::model::{Contact, Drain, DrainKind, DrainLine, Edging, Surface};
-use crate::quantities::{End, Fate, Shut, catchments};
+use crate::quantities::{BESIDE, End, Fate, Shut};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
 use crate::vocabulary::Term;
@@ -147,14 +147,9 @@ fn is_drained(context: &Context<'_>, edge: &Edge, surface: &Surface, other: &Sur
         || context.job.drains.iter().any(|drain| takes(drain))
 }
 
-/// How far off, in metres, a gully still takes what comes to an edge.
-const BESIDE: f64 = 0.3;
-
 /// Water that comes to an edging that stands proud, and stands there.
 fn behind_a_kerb(context: &Context<'_>, surface: &Surface, edging: &Edging, found: &mut Found) {
-    // It may run along to a surface farther on.
-    context.all_surfaces();
-    let water = catchments(context.job);
+    let water = context.water();
     let ways = water.surfaces.get(surface.index);
     let ways = ways.and_then(|water| water.ways.as_ref());
     let stands = ways.into_iter().flatten().find(|way| {
@@ -164,8 +159,9 @@ fn behind_a_kerb(context: &Context<'_>, surface: &Surface, edging: &Edging, foun
         return;
     };
     let message = format!(
-        "water comes to the edging that stands proud at {}, and stands there: it is level or leads into a corner. Put in a gully or a {}, or set the edging flush there",
+        "water comes to the edging that stands proud at {}, and stands there: it is level or leads into a corner. Put in a {} or a {}, or set the edging flush there",
         surface.edge_name(edge),
+        context.word(Term::Gully),
         context.word(Term::Channel)
     );
     let finding = LOW_POINT.finding(edging.place, message);

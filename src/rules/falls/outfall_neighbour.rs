@@ -6,7 +6,7 @@ use crate::model::{Outfall, Surface};
 use crate::rules::documents::{APPROVED_H3_ORDER, HIGHWAYS_ACT};
 use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
-use crate::vocabulary::Term;
+use crate::vocabulary::{Term, spelled_in};
 
 /// Water sent to a neighbour or over a footway.
 pub(crate) static OUTFALL_NEIGHBOUR: Rule = Rule {
@@ -41,7 +41,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let whose = match taken_by {
-        TakenBy::Neighbour => format!("a {}'s land", context.word(Term::Neighbour)),
+        TakenBy::Neighbour => spelled_in(context.region(), "a neighbour's land").into_owned(),
         TakenBy::Footway => format!("the {}", context.word(Term::Footway)),
     };
     let message = format!(
