@@ -15,6 +15,7 @@ pub(crate) fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
         scale: arguments.scale.clone(),
         sheet: arguments.sheet.map(Into::into),
         is_upright: arguments.upright,
+        shows_contours: arguments.contours,
         shows_pegs: arguments.pegs,
         is_parted: arguments.parts,
         is_alone: false,

@@ -45,6 +45,9 @@ pub(crate) struct DrawingArguments {
     #[arg(long, requires = "scale")]
     pub parts: bool,
 
+    /// Draw contours, as far apart as suits the fall and the scale
+    #[arg(long)]
+    pub contours: bool,
     /// Draw the pegs of the setting out, with their numbers
     #[arg(long)]
     pub pegs: bool,

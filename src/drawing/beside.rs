@@ -15,6 +15,9 @@ const STEP: f64 = 3.3;
 const TAIL: f64 = 0.52;
 /// The white after a part.
 const GAP: f64 = 3.0;
+/// From one entry of the legend to the next, and where room is short.
+const BETWEEN: f64 = 2.2;
+const CLOSE: f64 = 0.9;
 /// The room kept for saying that something did not fit.
 const LEFT_OUT: f64 = 4.0;
 
@@ -33,25 +36,63 @@ pub(crate) struct Title {
     pub caution: String,
 }
 
+/// What stands in the columns beside a drawing.
+#[derive(Default)]
+pub(crate) struct Said<'a> {
+    /// The legend.
+    pub legend: &'a [Entry],
+    /// What stands on the plan as a number.
+    pub key: &'a [Keyed],
+    /// What was assumed, or is not known.
+    pub notes: &'a [String],
+}
+
+impl Said<'_> {
+    /// It set in the columns of a sheet, closer where that alone lets all of
+    /// it in; and how much found no room.
+    pub(crate) fn set(&self, sheet: &Sheet) -> (Vec<Item>, usize) {
+        let wide = self.filled(sheet, BETWEEN);
+        if wide.left_out == 0 {
+            return (wide.items, 0);
+        }
+        let close = self.filled(sheet, CLOSE);
+        let mut best = match close.left_out < wide.left_out {
+            true => close,
+            false => wide,
+        };
+        best.say_what_is_left_out();
+        (best.items, best.left_out)
+    }
+
+    fn filled<'s>(&self, sheet: &'s Sheet, between: f64) -> Columns<'s> {
+        let mut columns = Columns::new(sheet, between);
+        columns.legend(self.legend);
+        columns.key(self.key);
+        columns.notes(self.notes);
+        columns
+    }
+}
+
 /// The columns beside a plan as they fill up.
-pub(crate) struct Columns<'s> {
+struct Columns<'s> {
     panels: std::slice::Iter<'s, Panel>,
     panel: Option<Panel>,
     is_last: bool,
     top: f64,
+    between: f64,
     left_out: usize,
-    /// What is drawn in them.
-    pub items: Vec<Item>,
+    items: Vec<Item>,
 }
 
 impl<'s> Columns<'s> {
-    /// Empty columns.
-    pub(crate) fn new(sheet: &'s Sheet) -> Columns<'s> {
+    /// Empty columns, their legend so far from line to line.
+    fn new(sheet: &'s Sheet, between: f64) -> Columns<'s> {
         let mut columns = Columns {
             panels: sheet.columns.iter(),
             panel: None,
             is_last: false,
             top: 0.0,
+            between,
             left_out: 0,
             items: Vec::new(),
         };
@@ -103,7 +144,7 @@ impl<'s> Columns<'s> {
     }
 
     /// The legend.
-    pub(crate) fn legend(&mut self, entries: &[Entry]) {
+    fn legend(&mut self, entries: &[Entry]) {
         if entries.is_empty() {
             return;
         }
@@ -117,7 +158,7 @@ impl<'s> Columns<'s> {
             }
             let text_high = height(&lines);
             let high = text_high.max(SAMPLE.1);
-            let Some(corner) = self.take(high + 2.2) else {
+            let Some(corner) = self.take(high + self.between) else {
                 self.left_out += 1;
                 continue;
             };
@@ -141,7 +182,7 @@ impl<'s> Columns<'s> {
     }
 
     /// What stands on the plan as a number.
-    pub(crate) fn key(&mut self, keyed: &[Keyed]) {
+    fn key(&mut self, keyed: &[Keyed]) {
         if keyed.is_empty() {
             return;
         }
@@ -167,7 +208,7 @@ impl<'s> Columns<'s> {
     }
 
     /// What was assumed, or is not known.
-    pub(crate) fn notes(&mut self, notes: &[String]) {
+    fn notes(&mut self, notes: &[String]) {
         if notes.is_empty() {
             return;
         }
@@ -181,8 +222,7 @@ impl<'s> Columns<'s> {
         }
     }
 
-    /// Says how much did not fit; how much that is.
-    pub(crate) fn finish(&mut self) -> usize {
+    fn say_what_is_left_out(&mut self) {
         let panel = self.panel.filter(|_| self.left_out > 0);
         if let Some(panel) = panel {
             let words = format!("{} more do not fit: take a larger sheet", self.left_out);
@@ -190,7 +230,6 @@ impl<'s> Columns<'s> {
             let setting = lettering::set(&words, NOTE, Face::Medium);
             self.write(panel.low + Vector::new(0.0, 0.8), setting, Ink::Black, None);
         }
-        self.left_out
     }
 }
 

@@ -2,7 +2,7 @@
 //! what every one of them has round it.
 
 use super::bearings;
-use super::beside::{self, Columns, text};
+use super::beside::{self, Said, text};
 use super::display_list::{Drawing, Ink, Item, Layer, Mark};
 use super::font::Face;
 use super::legend::{Entry, Legend, Sample};
@@ -88,11 +88,13 @@ impl Further {
         items.extend(surround::warning(sheet, errors(analysis)));
         items.extend(self.items);
         items.extend(bearings::scale_bar(&sheet.foot, about.scale, self.system));
-        let mut columns = Columns::new(sheet);
-        columns.legend(&self.legend.entries);
-        columns.notes(&self.notes);
-        columns.finish();
-        items.append(&mut columns.items);
+        let said = Said {
+            legend: &self.legend.entries,
+            notes: &self.notes,
+            ..Said::default()
+        };
+        let (mut beside, _) = said.set(sheet);
+        items.append(&mut beside);
         let title = surround::title(analysis, about);
         items.extend(beside::title_block(&sheet.title, &title));
         Drawing {

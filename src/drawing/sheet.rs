@@ -127,7 +127,7 @@ impl Sheet {
         let frame = Panel::of(left, 10.0, width - 10.0, height - 10.0);
         let beside = match (is_upright, size.is_large()) {
             (false, true) => Beside::column(&frame, 86.0, 62.0),
-            (false, false) => Beside::column(&frame, 64.0, 56.0),
+            (false, false) => Beside::column(&frame, 64.0, 60.0),
             (true, true) => Beside::strip(&frame, 84.0, 96.0),
             (true, false) => Beside::strip(&frame, 74.0, 70.0),
         };

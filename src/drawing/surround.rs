@@ -95,14 +95,6 @@ pub(crate) fn title(analysis: &Analysis, about: &About<'_>) -> Title {
         text.as_ref().map_or("–", |stated| &stated.value).to_owned()
     };
     let (number, count) = about.number;
-    let of_sheets = format!("{number} of {count}");
-    let (drawing, last) = match &heading.prepared_by {
-        Some(by) => (
-            format!("{}; sheet {of_sheets}", about.drawing),
-            ("Prepared by".to_owned(), by.value.clone()),
-        ),
-        None => (about.drawing.to_owned(), ("Sheet".to_owned(), of_sheets)),
-    };
     let fields = vec![
         ("Reference".to_owned(), stated(&heading.reference)),
         ("Date".to_owned(), stated(&heading.date)),
@@ -110,7 +102,7 @@ pub(crate) fn title(analysis: &Analysis, about: &About<'_>) -> Title {
             format!("Scale at {}", about.sheet.size.name()),
             about.scale.set(),
         ),
-        last,
+        ("Sheet".to_owned(), format!("{number} of {count}")),
     ];
     let (lengths, levels) = match heading.system() {
         System::Metric => ("millimetres", "metres"),
@@ -127,10 +119,13 @@ pub(crate) fn title(analysis: &Analysis, about: &About<'_>) -> Title {
             None => "What level 0 is, is not stated.".to_owned(),
         });
     }
+    if let Some(by) = &heading.prepared_by {
+        lines.push(format!("Prepared by {}.", by.value));
+    }
     lines.push(format!("Drawn from {}. Do not scale.", about.source));
     Title {
         job: job_title(analysis),
-        drawing,
+        drawing: about.drawing.to_owned(),
         fields,
         lines,
         caution: CAUTION.to_owned(),

@@ -9,10 +9,11 @@ use super::display_list::{Ink, Mark, Path, Pen, Weight};
 use crate::geometry::{Outline, Point, Vector};
 
 /// A kind of ground or stone.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Texture {
-    /// Irregular stone: corners where three stones meet, never closed.
-    Stone,
+    /// Irregular stone, about so many millimetres across on the paper: corners
+    /// where three stones meet, never closed.
+    Stone(f64),
     /// Gravel and the like: dots and open rings.
     Gravel,
     /// Concrete: dots, and a triangle now and then.
@@ -49,7 +50,7 @@ pub(crate) fn marks(texture: Texture, seed: u64, origin: Point, outline: &Outlin
         outline,
     };
     match texture {
-        Texture::Stone => ground.stone(),
+        Texture::Stone(across) => ground.stone(across),
         Texture::Gravel => ground.gravel(),
         Texture::Concrete => ground.concrete(),
         Texture::Sand => ground.sand(),
@@ -64,6 +65,8 @@ struct Ground<'o> {
 }
 
 const FINE: Pen = Pen::of(Weight::Fine);
+/// The least and the most that stones of the texture are across.
+const STONES: (f64, f64) = (5.8, 18.0);
 
 impl Ground<'_> {
     /// The cells of a grid of this step that the outline may touch.
@@ -161,8 +164,8 @@ impl Ground<'_> {
 
     /// The corners of a bent honeycomb, of each side only the parts next to
     /// its ends.
-    fn stone(&self) -> Vec<Mark> {
-        let step = 5.8;
+    fn stone(&self, across: f64) -> Vec<Mark> {
+        let step = across.clamp(STONES.0, STONES.1);
         let height = step * 0.866;
         // Two corners a cell; odd rows stand half a cell further.
         let corner = |column: i64, row: i64, upper: bool| {
@@ -190,13 +193,13 @@ impl Ground<'_> {
                 self.side(from, to, (column, row), 12 + 4 * number as u64, &mut arms);
             }
         }
-        vec![Mark::Stroke(arms, FINE)]
+        vec![Mark::Stroke(arms, FINE.in_ink(Ink::Grey))]
     }
 
     /// What is drawn of the joint between two corners.
     fn side(&self, from: Point, to: Point, cell: (i64, i64), salt: u64, arms: &mut Vec<Path>) {
         let way = to - from;
-        let share = |which| 0.18 + 0.14 * self.chance(cell, salt + which);
+        let share = |which| 0.22 + 0.14 * self.chance(cell, salt + which);
         for (start, way, which) in [(from, way, 0), (to, -way, 1)] {
             let end = start + way * share(which);
             let pieces = clip::inside(start, end, self.outline);

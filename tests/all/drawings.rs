@@ -3,6 +3,8 @@
 //! and a job that is turned or mirrored draws the turned or mirrored plan.
 
 mod chance;
+mod contours;
+mod edges;
 mod further;
 mod readers;
 
@@ -150,12 +152,11 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                         path,
                         &analysis,
                         &Choice {
-                            scale: None,
                             sheet,
                             is_upright,
+                            shows_contours: is_upright,
                             shows_pegs: is_upright,
-                            is_parted: false,
-                            is_alone: false,
+                            ..Choice::default()
                         },
                     )
                     .0
@@ -177,6 +178,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                 scale: scale.map(|scale| Scale::read(scale).expect("a scale")),
                 sheet: random.once_in(2).then(|| *random.pick(Size::ALL)),
                 is_upright: random.once_in(3),
+                shows_contours: random.once_in(3),
                 shows_pegs: random.once_in(3),
                 is_parted: is_large || random.once_in(2),
                 is_alone: !is_large && random.once_in(8),
@@ -337,10 +339,9 @@ fn turned_and_mirrored_jobs_draw_the_turned_and_mirrored_plan() {
     let choice = Choice {
         scale: Some(Scale::read("1:50").expect("a scale")),
         sheet: Some(Size::A3),
-        is_upright: false,
+        shows_contours: true,
         shows_pegs: true,
-        is_parted: false,
-        is_alone: false,
+        ..Choice::default()
     };
     let drawn = |text: &str| {
         let analysis = analysed(text);
@@ -556,10 +557,7 @@ fn a_plan_too_big_for_its_sheet_is_told_with_what_fits() {
         let choice = Choice {
             scale,
             sheet,
-            is_upright: false,
-            shows_pegs: false,
-            is_parted: false,
-            is_alone: false,
+            ..Choice::default()
         };
         plan(&analysis, "a.patio", &choice)
             .map(|drawing| drawing.scale)

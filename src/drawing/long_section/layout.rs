@@ -17,9 +17,9 @@ const GAP: f64 = 8.0;
 /// The column of captions and levels at the left.
 pub(crate) const CAPTIONS: f64 = 30.0;
 /// The room past the last station.
-const PAST: f64 = 8.0;
+const PAST: f64 = 6.0;
 /// The longest name of a station over the picture.
-pub(crate) const LONGEST_NAME: f64 = 22.0;
+pub(crate) const LONGEST_NAME: f64 = 30.0;
 /// The least and the most that heights take on the paper.
 const LEAST_HIGH: f64 = 12.0;
 const MOST_HIGH: f64 = 100.0;
@@ -28,7 +28,7 @@ const WANTED_HIGH: f64 = 30.0;
 /// The white over and under what is drawn.
 pub(crate) const AIR: f64 = 5.0;
 /// The most times that heights are drawn longer than lengths.
-const MOST: f64 = 10.0;
+const MOST: f64 = 5.0;
 
 /// The long sections of a job on their sheets.
 pub(crate) struct Layout<'c, 'j> {
@@ -217,7 +217,7 @@ fn scales(system: System, along: f64, upright: f64) -> (Scale, u32) {
         },
     };
     let most = (scale.ratio / 1000.0 / upright).clamp(1.0, MOST);
-    let mut times = [10, 5, 4, 2].into_iter();
+    let mut times = [5, 4, 2].into_iter();
     let times = times.find(|times| f64::from(*times) <= most);
     (scale, times.unwrap_or(1))
 }

@@ -5,6 +5,7 @@ use super::chain::{Run, Stop};
 use super::layout::{AIR, Block, Layout};
 use super::table::upright;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::filling::{self, Filling};
 use crate::drawing::font::Face;
 use crate::drawing::further::Further;
 use crate::drawing::legend::{SAMPLE, lined};
@@ -135,8 +136,9 @@ fn run(further: &mut Further, frame: &Frame, run: &Run<'_>) {
     if let [first, .., last] = ceiling.as_slice() {
         let mut round = ceiling.clone();
         round.extend([bottom[1], bottom[0]]);
-        let tint = Mark::Fill(vec![Path::polygon(&round)], Ink::WaterTint);
-        further.draw(Layer::Water, link, tint);
+        for mark in inside(kind, &round) {
+            further.draw(Layer::Water, link, mark);
+        }
         let mut lines = vec![Path::line(bottom[0], *first), Path::line(bottom[1], *last)];
         if kind == Some(DrainKind::Pipe) {
             lines.push(Path::line(*first, *last));
@@ -145,7 +147,15 @@ fn run(further: &mut Further, frame: &Frame, run: &Run<'_>) {
     }
     let invert = Path::line(bottom[0], bottom[1]);
     further.draw(Layer::Water, link, Mark::Stroke(vec![invert], pen));
-    further.explain(run_sample(pen), run_title(kind), None);
+    further.explain(run_sample(kind, pen), run_title(kind), None);
+}
+
+/// What a run holds: water, or the stone of a trench.
+fn inside(kind: Option<DrainKind>, corners: &[Point]) -> Vec<Mark> {
+    match kind {
+        Some(DrainKind::Trench) => filling::marks(Filling::Stones, 1, Point::ORIGIN, corners),
+        _ => vec![Mark::Fill(vec![Path::polygon(corners)], Ink::WaterTint)],
+    }
 }
 
 fn run_title(kind: Option<DrainKind>) -> &'static str {
@@ -156,18 +166,21 @@ fn run_title(kind: Option<DrainKind>) -> &'static str {
     }
 }
 
-fn run_sample(pen: Pen) -> Vec<Mark> {
-    let (wide, high) = (SAMPLE.0, SAMPLE.1 / 2.0);
+fn run_sample(kind: Option<DrainKind>, pen: Pen) -> Vec<Mark> {
+    let (wide, high) = SAMPLE;
+    let (low, deep) = match kind {
+        Some(DrainKind::Trench) => (1.0, high - 1.0),
+        _ => (high / 2.0, 2.2),
+    };
     let corners = [
-        Point::new(0.0, high),
-        Point::new(wide, high - 1.0),
-        Point::new(wide, high + 1.2),
-        Point::new(0.0, high + 2.2),
+        Point::new(0.0, low),
+        Point::new(wide, low - 1.0),
+        Point::new(wide, low - 1.0 + deep),
+        Point::new(0.0, low + deep),
     ];
-    vec![
-        Mark::Fill(vec![Path::polygon(&corners)], Ink::WaterTint),
-        Mark::Stroke(vec![Path::polygon(&corners)], pen),
-    ]
+    let mut marks = inside(kind, &corners);
+    marks.push(Mark::Stroke(vec![Path::polygon(&corners)], pen));
+    marks
 }
 
 /// A gully from the finish to its invert; a soakaway from the crown of what

@@ -2,14 +2,17 @@
 //! the joints along and across.
 
 use super::canvas::Canvas;
-use super::fields::called;
+use super::fields::{called, called_briefly};
 use super::ground::{Frame, Ground, chain_moved, chains, strip_outside};
 use crate::drawing::clip;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::font::Face;
+use crate::drawing::labels::{Label, room};
 use crate::drawing::legend::{SAMPLE, lined, sample_field};
+use crate::drawing::lettering::{self, NOTE};
 use crate::drawing::measure;
 use crate::geometry::{Edge, NO_TAG, Outline, Point, Vector};
-use crate::model::Contact;
+use crate::model::{Contact, Drain, Edging, Job};
 use crate::quantities::SurfaceFigures;
 
 /// How far the hatch of the building reaches.
@@ -157,7 +160,7 @@ fn hatch(outline: &Outline) -> Vec<(Point, Point)> {
 }
 
 /// Draws the edges of a surface with what runs along them.
-pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn draw(canvas: &mut Canvas, job: &Job, ground: &Ground<'_>) {
     let surface = ground.surface;
     for edge in ground.outline.edges() {
         let (weight, layer) = match surface.contact(edge.tag) {
@@ -170,7 +173,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         canvas.draw(layer, link, Mark::Stroke(vec![path], Pen::of(weight)));
     }
     edgings(canvas, ground);
-    channels(canvas, ground);
+    channels(canvas, job, ground);
     isolation(canvas, ground);
 }
 
@@ -188,10 +191,8 @@ fn edgings(canvas: &mut Canvas, ground: &Ground<'_>) {
             continue;
         }
         let of = &edging.material.value;
-        let width = of
-            .material()
-            .and_then(|material| material.unit.as_ref())
-            .map(|(length, width)| length.value.si().min(width.value.si()) * canvas.view.scale);
+        let breadth = edging.standing();
+        let width = breadth.map(|(_, breadth)| breadth.value.si() * canvas.view.scale);
         // No narrower than can be seen apart from the edge.
         let width = width.unwrap_or(0.0).clamp(1.0, 6.0);
         let mut paths = Vec::new();
@@ -228,12 +229,64 @@ fn edgings(canvas: &mut Canvas, ground: &Ground<'_>) {
     }
 }
 
-fn channels(canvas: &mut Canvas, ground: &Ground<'_>) {
+/// Says along each edge what holds it, where that is not the same all round.
+pub(crate) fn name_edgings(canvas: &mut Canvas, grounds: &[Ground<'_>]) {
+    let edgings = grounds.iter().flat_map(|ground| {
+        let own = ground.surface.edgings.iter();
+        own.filter(|own| own.is_known).map(move |own| (ground, own))
+    });
+    let all: Vec<(&Ground<'_>, &Edging)> = edgings.collect();
+    let region = canvas.region;
+    let name = |own: &Edging| called_briefly(&own.material.value, region);
+    let first = all.first().map(|(_, own)| name(own));
+    if all.iter().all(|(_, own)| Some(name(own)) == first) {
+        return;
+    }
+    for (ground, own) in all {
+        let sides = ground
+            .outline
+            .edges()
+            .filter(|edge| own.along.contains(&edge.tag));
+        let longest = sides.max_by(|one, other| one.length().total_cmp(&other.length()));
+        let Some(side) = longest else { continue };
+        let out = (side.end - side.start).unit().right();
+        let mut label = Label {
+            lines: vec![lettering::set(&name(own), NOTE, Face::Regular)],
+            ink: Ink::Black,
+            layer: Layer::Names,
+            link: Some(own.place),
+            anchor: side.midpoint(),
+            places: Vec::new(),
+            angle: 0.0,
+            minds_lines: true,
+        };
+        let (wide, high) = room(&label);
+        let reach = (out.x * wide).abs() + (out.y * high).abs();
+        for share in [0.5, 0.35, 0.65, 0.2, 0.8] {
+            let at = side.point_at(share * side.length());
+            label
+                .places
+                .extend([2.2, 7.0].map(|off| at + out * (reach + off)));
+        }
+        canvas.board.place(&label);
+    }
+}
+
+fn channels(canvas: &mut Canvas, job: &Job, ground: &Ground<'_>) {
+    // No narrower than can be seen.
     const WIDTH: f64 = 1.8;
     let surface = ground.surface;
+    let own = |edge: &Edge| {
+        let side = surface.sides.get(edge.tag as usize)?;
+        job.channel_along(&surface.name.value, side.edge)
+    };
     for (chain, is_closed) in chains(&ground.outline, |edge| surface.channel(edge.tag).is_some()) {
         let link = chain.first().and_then(|edge| surface.channel(edge.tag));
-        let inner = chain_moved(&chain, is_closed, WIDTH);
+        let stated = chain.first().and_then(own).and_then(Drain::channel_width);
+        let stated = stated.map(|own| own.value.si());
+        let on_paper = stated.map(|metres| metres * canvas.view.scale);
+        let width = on_paper.map_or(WIDTH, |wide| wide.clamp(WIDTH, 8.0));
+        let inner = chain_moved(&chain, is_closed, width);
         for (outer, inner) in chain.iter().zip(&inner) {
             let (from, to) = (outer.start, outer.end);
             let strip = Path {
@@ -271,11 +324,13 @@ fn channels(canvas: &mut Canvas, ground: &Ground<'_>) {
             ),
             Mark::Stroke(vec![Path::edge(bottom), Path::edge(top)], pen),
         ];
-        let note = match surface.drained.is_empty() {
-            true => "its width is not stated",
-            false => "not at its width",
+        let shown = stated.map(|metres| measure::length(metres, canvas.system));
+        let note = match (shown, on_paper) {
+            (None, _) => "its width is not stated".to_owned(),
+            (Some(wide), Some(own)) if own >= WIDTH => format!("{wide} wide"),
+            (Some(wide), _) => format!("{wide} wide; not at its width"),
         };
-        canvas.explain(sample, "Drain channel", Some(note.to_owned()));
+        canvas.explain(sample, "Drain channel", Some(note));
     }
 }
 

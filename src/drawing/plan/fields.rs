@@ -31,7 +31,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let texture = match (top.role.value, laid) {
         (Role::Surfacing | Role::Base | Role::Subbase, _) => Texture::Gravel,
         (Role::Slab, _) => Texture::Concrete,
-        (_, Some(Pattern::Irregular)) => Texture::Stone,
+        (_, Some(Pattern::Irregular)) => Texture::Stone(across(canvas, surface)),
         (_, Some(pattern @ (Pattern::Rings | Pattern::Courses | Pattern::Ashlar))) => {
             let words = format!("{}; not drawn unit by unit", pattern_words(pattern));
             canvas.explain(boxed(Vec::new()), &title, Some(words));
@@ -50,7 +50,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         }
     };
     let note = match texture {
-        Texture::Stone => Some(match stones(canvas, surface) {
+        Texture::Stone(_) => Some(match stones(canvas, surface) {
             Some(size) => format!("irregular, {size}; texture only, joints chosen on site"),
             None => "irregular; texture only, joints chosen on site".to_owned(),
         }),
@@ -62,7 +62,11 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
             canvas.draw_within(Layer::Textures, surface, link, mark);
         }
     }
-    let sample = texture::marks(texture, 7, Point::ORIGIN, &sample_field());
+    let sample = match texture {
+        Texture::Stone(_) => Texture::Stone(0.0),
+        other => other,
+    };
+    let sample = texture::marks(sample, 7, Point::ORIGIN, &sample_field());
     canvas.explain(boxed(sample), &title, note);
 }
 
@@ -128,6 +132,18 @@ fn stones(canvas: &Canvas, surface: &Surface) -> Option<String> {
             )
         }
     })
+}
+
+/// How wide stones of a middle size are on the paper; 0 where their size is
+/// not stated.
+fn across(canvas: &Canvas, surface: &Surface) -> f64 {
+    let stones = surface.laid.as_ref().and_then(|laid| laid.stones.as_ref());
+    let metres = match stones {
+        Some(Stones::About(size)) => size.value.si(),
+        Some(Stones::Between(least, most)) => 0.5 * (least.value.si() + most.value.si()),
+        None => 0.0,
+    };
+    metres * canvas.view.scale
 }
 
 /// The long and the short side of a surface's units in metres: as laid, else

@@ -24,6 +24,8 @@ pub struct Choice {
     pub sheet: Option<Size>,
     /// Whether it stands upright.
     pub is_upright: bool,
+    /// Whether contours are drawn.
+    pub shows_contours: bool,
     /// Whether the pegs of the setting out are drawn.
     pub shows_pegs: bool,
     /// Whether a plan that is too big for its sheet is parted over several.
@@ -129,7 +131,7 @@ impl<'j> Figure<'j> {
         }
         let flights = flights.iter().flat_map(Outline::corners);
         for at in drains::corners(self.job, &view).into_iter().chain(flights) {
-            let room = 16.0;
+            let room = 14.0;
             low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));
             high = Point::new(high.x.max(at.x + room), high.y.max(at.y + room));
         }

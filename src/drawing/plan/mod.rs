@@ -2,6 +2,7 @@
 
 mod borders;
 mod canvas;
+mod contours;
 mod courses;
 mod dimensions;
 mod drains;
@@ -25,7 +26,7 @@ use ground::{Frame, Ground, View};
 use parts::Parts;
 
 use super::bearings;
-use super::beside::{self, Columns, sheet_item};
+use super::beside::{self, Said, sheet_item};
 use super::cropped::cropped;
 use super::display_list::{Drawing, Extents, Ink, Item, Layer};
 use super::font::Face;
@@ -208,12 +209,14 @@ fn finished(
     let mut items = std::mem::take(&mut canvas.items);
     items.append(&mut canvas.board.items);
     items.extend(bearings::scale_bar(&sheet.foot, scale, canvas.system));
-    let mut columns = Columns::new(sheet);
-    columns.legend(&canvas.legend.entries);
-    columns.key(&keyed);
-    columns.notes(&canvas.notes);
-    let left_out = columns.finish() + keyed.len();
-    items.append(&mut columns.items);
+    let said = Said {
+        legend: &canvas.legend.entries,
+        key: &keyed,
+        notes: &canvas.notes,
+    };
+    let (mut beside, unsaid) = said.set(sheet);
+    let left_out = unsaid + keyed.len();
+    items.append(&mut beside);
     let mut surfaces = analysis.job.surfaces.iter();
     let about = About {
         source: around.source,
@@ -260,7 +263,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
     let strips = borders::building(grounds);
     borders::draw_building(canvas, grounds, &strips);
     for ground in grounds {
-        borders::draw(canvas, ground);
+        borders::draw(canvas, job, ground);
         canvas.board.take_outline(&ground.outline);
     }
     for strip in &strips {
@@ -286,6 +289,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
         falls::draw(canvas, ground);
         names::surface(canvas, ground);
     }
+    borders::name_edgings(canvas, grounds);
     names::soakaways(canvas, job);
     drains::draw(canvas, analysis);
     for ground in grounds {
@@ -298,6 +302,9 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
                 "{name}: its outline is not known, and it is not drawn."
             ));
         }
+    }
+    if choice.shows_contours {
+        contours::draw(canvas, grounds);
     }
     if choice.shows_pegs {
         pegs::draw(canvas, job);

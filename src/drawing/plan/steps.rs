@@ -264,7 +264,8 @@ fn name(canvas: &mut Canvas, own: &Steps, flight: &Flight) {
         lettering::set(&name, LABEL, Face::Medium),
         lettering::set(&words, NOTE, Face::Regular),
     ];
-    let (middle, left) = flight.riser_line(flight.risers / 2);
+    let (_, left) = flight.riser_line(0);
+    let middle = flight.at + flight.climbing * (-0.5 * flight.run_m);
     let [left, right] = [left, -left].map(|side| canvas.view.point(middle + side));
     let mut label = label_of(own, lines, right);
     let way = flight.climbing;

@@ -14,7 +14,7 @@ use crate::geometry::{Point, Vector};
 use crate::quantities::{Lag, Reason, ScheduleFigures, Span};
 
 /// The least and the greatest height of a row.
-const ROW: (f64, f64) = (5.6, 9.0);
+const ROW: (f64, f64) = (4.1, 9.0);
 /// The room of the names.
 pub(crate) const NAMES: f64 = 62.0;
 /// The height of a bar.

@@ -20,7 +20,10 @@ const HATCH: f64 = 1.6;
 /// The white between the names of two days.
 const NAME_ROOM: f64 = 3.0;
 /// From one line between days to the next, at least.
-const CLOSEST: f64 = 1.5;
+const CLOSEST: f64 = 3.0;
+
+/// Light lines.
+const DOTTED: [f64; 2] = [0.3, 0.9];
 
 /// How wide a day off is, as a share of a day that is worked.
 const OFF: f64 = 0.3;
@@ -122,16 +125,25 @@ impl Days {
                 link: None,
             });
         }
-        let mut lines: Vec<Path> = Vec::new();
+        // The days of a week stand apart lightly, weeks clearly.
+        let (mut days, mut weeks) = (Vec::new(), Vec::new());
         let mut last = f64::MIN;
         for day in 0..=self.count() {
             let x = self.edge(day);
-            if x - last >= CLOSEST {
-                lines.push(Path::line(Point::new(x, foot), Point::new(x, top)));
+            let line = Path::line(Point::new(x, foot), Point::new(x, top));
+            let is_off = |day: usize| self.hours.get(day).is_some_and(Option::is_none);
+            if day.checked_sub(1).is_some_and(is_off) && !is_off(day) {
+                weeks.push(line);
+            } else if x - last >= CLOSEST {
+                days.push(line);
                 last = x;
             }
         }
-        chart.draw(None, Mark::Stroke(lines, fine));
+        for (lines, pen) in [(days, fine.dashed(&DOTTED)), (weeks, fine)] {
+            if !lines.is_empty() {
+                chart.draw(None, Mark::Stroke(lines, pen));
+            }
+        }
         let left = panel.low.x + INSET;
         let around = Path::rectangle(Point::new(left, foot), Point::new(self.right(), top));
         chart.draw(None, Mark::Stroke(vec![around], Pen::of(Weight::Mid)));

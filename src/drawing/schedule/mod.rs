@@ -7,7 +7,7 @@ mod days;
 use bars::Rows;
 use days::Days;
 
-use super::beside::{self, Columns, Title, sheet_item};
+use super::beside::{self, Said, Title, sheet_item};
 use super::display_list::{Drawing, Ink, Item, Mark, Path, Pen, Weight};
 use super::font::Face;
 use super::legend::Legend;
@@ -93,12 +93,15 @@ fn drawn(
     let shown = rows.shown(&panel);
     days.draw(&mut chart, schedule, &panel, rows.foot(&panel));
     rows.draw(&mut chart, schedule, &days, &panel);
-    let mut columns = Columns::new(&sheet);
-    columns.legend(&chart.legend.entries);
-    columns.notes(&notes(analysis, schedule, rows.len().saturating_sub(shown)));
-    columns.finish();
+    let notes = notes(analysis, schedule, rows.len().saturating_sub(shown));
+    let said = Said {
+        legend: &chart.legend.entries,
+        notes: &notes,
+        ..Said::default()
+    };
+    let (mut beside, _) = said.set(&sheet);
     let mut items = chart.items;
-    items.append(&mut columns.items);
+    items.append(&mut beside);
     let title = title(analysis, schedule, source);
     items.extend(beside::title_block(&sheet.title, &title));
     let drawing = Drawing {

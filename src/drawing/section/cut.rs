@@ -2,8 +2,8 @@
 
 use crate::analysis::Analysis;
 use crate::findings::Place;
-use crate::geometry::Plane;
-use crate::model::{Build, Contact, Edging, Layer, Surface};
+use crate::geometry::{Plane, Tag};
+use crate::model::{Build, Contact, Drain, Edging, Job, Layer, Surface};
 use crate::quantities::SurfaceFigures;
 use crate::vocabulary::Role;
 
@@ -29,6 +29,8 @@ pub(crate) struct Cut<'j> {
     pub over_ground_m: Option<f64>,
     /// What holds the low edge.
     pub edging: Option<&'j Edging>,
+    /// The drain channel along it.
+    pub channel: Option<&'j Drain>,
     /// Its layers from the top down.
     pub courses: Vec<Course<'j>>,
 }
@@ -70,6 +72,13 @@ impl Cut<'_> {
         depths.map(|(_, under)| under).fold(0.0, f64::max)
     }
 
+    /// Whether mesh is drawn in the middle of a layer.
+    pub(crate) fn is_meshed(&self, course: &Course<'_>) -> bool {
+        let pairs = self.courses.iter().zip(self.courses.iter().skip(1));
+        let mut meshed = pairs.filter(|(_, next)| next.layer.role.value == Role::Mesh);
+        meshed.any(|(own, _)| std::ptr::eq(own, course))
+    }
+
     /// How far the widest of its layers goes past the edge.
     pub(crate) fn beyond_m(&self) -> f64 {
         let layers = self.courses.iter();
@@ -92,6 +101,7 @@ impl Cut<'_> {
             && same(self.over_ground_m, other.over_ground_m)
             && edges(self) == edges(other)
             && self.edging.is_some() == other.edging.is_some()
+            && self.channel.map(|own| own.place) == other.channel.map(|own| own.place)
     }
 }
 
@@ -111,7 +121,7 @@ pub(crate) fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
     let mut cuts: Vec<Cut<'_>> = Vec::new();
     let surfaces = analysis.job.surfaces.iter();
     for (surface, figures) in surfaces.zip(analysis.figures.surfaces.iter()) {
-        let Some(own) = cut(surface, figures) else {
+        let Some(own) = cut(&analysis.job, surface, figures) else {
             continue;
         };
         match cuts.iter_mut().find(|cut| cut.is_like(&own)) {
@@ -122,7 +132,7 @@ pub(crate) fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
     cuts
 }
 
-fn cut<'j>(surface: &'j Surface, figures: &SurfaceFigures) -> Option<Cut<'j>> {
+fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Option<Cut<'j>> {
     let build = surface.build.as_ref()?.value.as_ref();
     if surface.outline.is_none() || build.layers.is_empty() {
         return None;
@@ -141,6 +151,9 @@ fn cut<'j>(surface: &'j Surface, figures: &SurfaceFigures) -> Option<Cut<'j>> {
         slope: figures.fall.filter(|fall| fall.is_finite()).unwrap_or(0.0),
         over_ground_m: figures.low_edge_steps_m.map(|(_, most)| most),
         edging: surface.plane.and_then(|plane| held_by(surface, &plane)),
+        channel: surface
+            .plane
+            .and_then(|plane| drained_by(job, surface, &plane)),
         courses: courses(build),
     })
 }
@@ -155,19 +168,32 @@ fn at_building(surface: &Surface, plane: &Plane) -> Option<f64> {
         .max_by(f64::total_cmp)
 }
 
-/// The edging along one of the lowest edges, if one is held by any.
-fn held_by<'j>(surface: &'j Surface, plane: &Plane) -> Option<&'j Edging> {
+/// The lowest edges of a surface, by their tags in its outline.
+fn lowest(surface: &Surface, plane: &Plane) -> Vec<Tag> {
     let edges = surface.outline.iter().flat_map(|outline| outline.edges());
     let levels: Vec<_> = edges
         .map(|edge| (plane.level_at(edge.midpoint()), edge.tag))
         .collect();
-    let lowest = levels.iter().map(|(level, _)| *level).reduce(f64::min)?;
-    let low: Vec<_> = levels
+    let lowest = levels.iter().map(|(level, _)| *level).reduce(f64::min);
+    let low = levels
         .into_iter()
-        .filter(|(level, _)| level - lowest < SAME)
-        .collect();
-    let holds = |own: &&Edging| low.iter().any(|(_, tag)| own.along.contains(tag));
+        .filter(|(level, _)| lowest.is_some_and(|lowest| level - lowest < SAME));
+    low.map(|(_, tag)| tag).collect()
+}
+
+/// The edging along one of the lowest edges, if one is held by any.
+fn held_by<'j>(surface: &'j Surface, plane: &Plane) -> Option<&'j Edging> {
+    let low = lowest(surface, plane);
+    let holds = |own: &&Edging| low.iter().any(|tag| own.along.contains(tag));
     surface.edgings.iter().find(holds)
+}
+
+/// The channel along one of the lowest edges.
+fn drained_by<'j>(job: &'j Job, surface: &Surface, plane: &Plane) -> Option<&'j Drain> {
+    lowest(surface, plane).into_iter().find_map(|tag| {
+        let side = surface.sides.get(tag as usize)?;
+        job.channel_along(&surface.name.value, side.edge)
+    })
 }
 
 /// The layers of a build, each as deep as those over it are thick.

@@ -108,7 +108,7 @@ fn concrete(
         }
     }
     let marks = filling::marks(filling, seed(name), Point::ORIGIN, &sample_corners());
-    let title = format!("It stands in {}", name.replace('-', " "));
+    let title = format!("The edging stands in {}", name.replace('-', " "));
     further.explain(boxed(marks), &title, None);
 }
 

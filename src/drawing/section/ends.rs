@@ -1,6 +1,7 @@
 //! The two ends of a section, to scale: what it is built of, the building, the
 //! edging and the ground.
 
+use super::channel;
 use super::cut::{Course, Cut};
 use super::edging;
 use super::layout::{Block, Layout, OVER, outside_m};
@@ -86,7 +87,8 @@ impl<'c> Ends<'c> {
 
     /// The height of the lowest thing that is drawn or written.
     pub(crate) fn bottom_of_all(&self) -> f64 {
-        let held = self.edge.y - edging::under_m(self.cut) * self.per_metre;
+        let under = edging::under_m(self.cut).max(channel::under_m(self.cut));
+        let held = self.edge.y - under * self.per_metre;
         self.caption.min(held)
     }
 
@@ -133,7 +135,14 @@ impl<'c> Ends<'c> {
 
     /// Where the line to a layer's row starts; `None` if it is not drawn.
     pub(crate) fn point_at(&self, course: &Course<'_>) -> Option<Point> {
-        let depth = course.middle_m()?;
+        let (top, under) = course.depths()?;
+        // Mesh in the middle of a slab has a line of its own.
+        let share = if self.cut.is_meshed(course) {
+            0.25
+        } else {
+            0.5
+        };
+        let depth = top + (under - top) * share;
         let back = if course.layer.role.value.is_sheet() {
             1.0
         } else {
@@ -144,7 +153,13 @@ impl<'c> Ends<'c> {
             Some(_) => 0.0,
             None => self.beyond(course),
         };
-        Some(self.low(self.edge.x + beyond - back, depth))
+        // Nor in front of a channel that takes its place.
+        let taken = channel::hides_m(self.cut, depth) * self.per_metre;
+        let start = match taken > 0.0 {
+            true => -taken,
+            false => beyond,
+        };
+        Some(self.low(self.edge.x + start - back, depth))
     }
 
     /// Draws them.
@@ -156,6 +171,7 @@ impl<'c> Ends<'c> {
         self.wall(drawn);
         self.breaks(drawn);
         edging::draw(drawn, self);
+        channel::draw(drawn, self);
         self.isolation(drawn);
         self.ground(drawn);
         self.captions(drawn);

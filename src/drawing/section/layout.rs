@@ -1,5 +1,6 @@
 //! Where each section stands, and to which scale.
 
+use super::channel;
 use super::cut::Cut;
 use super::edging;
 use super::ends::LOWEST;
@@ -112,12 +113,16 @@ impl<'c> Layout<'c> {
 
 /// How deep a section is drawn, in metres.
 fn deep_m(cut: &Cut<'_>) -> f64 {
-    cut.depth_m().max(edging::under_m(cut))
+    cut.depth_m()
+        .max(edging::under_m(cut))
+        .max(channel::under_m(cut))
 }
 
 /// How far past the edge it goes, in metres.
 pub(crate) fn outside_m(cut: &Cut<'_>) -> f64 {
-    cut.beyond_m().max(edging::outside_m(cut))
+    cut.beyond_m()
+        .max(edging::outside_m(cut))
+        .max(channel::outside_m(cut))
 }
 
 /// The most that is drawn of what goes past the edge, on sections so wide.

@@ -1,6 +1,7 @@
 //! The section through each build: both its ends to scale, the layers named
 //! beside them with their thickness and the level of their top.
 
+mod channel;
 mod cut;
 mod edging;
 mod ends;
@@ -20,6 +21,7 @@ use super::sheet::Sheet;
 use super::surround::About;
 use crate::analysis::Analysis;
 use crate::geometry::Point;
+use crate::text::capital;
 
 /// How many sheets the sections of a job take.
 pub(crate) fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
@@ -73,5 +75,6 @@ fn heading(cut: &Cut<'_>) -> String {
         .iter()
         .map(|surface| surface.name.value.as_str())
         .collect();
-    format!("{}: {}", names.join(", "), cut.build.name.value)
+    let names = names.join(", ").replace('-', " ");
+    format!("{}: {}", capital(&names), cut.build.name.value)
 }

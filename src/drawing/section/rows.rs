@@ -22,7 +22,7 @@ pub(crate) const WIDTH: f64 = 98.0;
 const NAME: f64 = 46.0;
 /// The widest that a supplier's name for a material may be.
 const CALLED: f64 = 33.0;
-const COLUMNS: [f64; 3] = [62.0, 80.0, WIDTH];
+const COLUMNS: [f64; 3] = [57.0, 77.5, WIDTH];
 /// From the finished surface up to the headings.
 const HEADINGS: f64 = 8.0;
 

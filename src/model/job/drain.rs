@@ -330,6 +330,18 @@ impl Drain {
         self.body.as_ref().map(|body| body.value.kind())
     }
 
+    /// How wide a channel is outside, as far as that is stated, else inside.
+    pub fn channel_width(&self) -> Option<&Stated<Quantity>> {
+        let DrainBody::Channel {
+            clear, over_all, ..
+        } = &self.body.as_ref()?.value
+        else {
+            return None;
+        };
+        let clear = clear.as_ref().map(|(width, _)| width);
+        over_all.as_ref().or(clear)
+    }
+
     /// What a surface sees of it.
     pub fn seen(&self) -> DrainSeen {
         DrainSeen {
@@ -387,6 +399,20 @@ pub struct DrainSeen {
 }
 
 impl Job {
+    /// The channel along an edge of a surface's shape.
+    pub fn channel_along(&self, surface: &str, edge: Tag) -> Option<&Drain> {
+        let along = |line: &DrainLine| {
+            matches!(line, DrainLine::Along { surface: own, tags, .. }
+                if own == surface && tags.contains(&edge))
+        };
+        let mut channels = self
+            .drains
+            .iter()
+            .filter(|drain| drain.kind() == Some(DrainKind::Channel));
+        let found = channels.find(|own| own.line.as_ref().is_some_and(|line| along(&line.value)));
+        found.map(AsRef::as_ref)
+    }
+
     /// The soakaways that the site alone states: a place inside a soakaway that
     /// is a drain, or at its middle, is that drain.
     pub fn soakaways_of_site(&self) -> impl Iterator<Item = &Stated<Point>> {

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::geometry::{NO_TAG, Outline, Ribbon, ribbon};
-use crate::model::{Drain, DrainBody, DrainLine, Job};
+use crate::model::{Drain, DrainLine, Job};
 use crate::quantities::taken::Taken;
 
 /// The ground that the channels of a job take from the paving. The base goes
@@ -20,14 +20,7 @@ pub(in crate::quantities) fn taken(job: &Job) -> impl Iterator<Item = Taken> {
 
 /// The strip that a channel covers; `None` where its width is not stated.
 fn strip(drain: &Drain) -> Option<Outline> {
-    let DrainBody::Channel {
-        clear, over_all, ..
-    } = &drain.body.as_ref()?.value
-    else {
-        return None;
-    };
-    let clear = clear.as_ref().map(|(width, _)| width);
-    let width = over_all.as_ref().or(clear)?.value.si();
+    let width = drain.channel_width()?.value.si();
     let line = &drain.line.as_ref()?.value;
     // What lies inside of an edge is on its left.
     let (left, right) = match line {

@@ -174,6 +174,7 @@ fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Dra
         scale: None,
         sheet: Some(size),
         is_upright: true,
+        shows_contours: false,
         shows_pegs: false,
         is_parted: false,
         is_alone: !reader.builds(),
