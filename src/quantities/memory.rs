@@ -16,7 +16,7 @@ use super::mixes::{brought_in, mix, of_steps, uses, with_others};
 use super::money::money;
 use super::needs::{Need, Wants, gathered, wants, wants_of_steps};
 use super::orders::{Order, order, total};
-use super::schedule::{PlannedTask, planned_with_others, schedule};
+use super::schedule::{PlannedTask, UsualRate, digging_rate, planned_with_others, schedule};
 use super::shapes::shape;
 use super::steps::{self, StepsFigures};
 use super::surface::{SurfaceFigures, surface, unsaid};
@@ -70,6 +70,7 @@ struct Worked {
 struct Scheduled {
     work: Arc<Work>,
     surfaces: Vec<(Arc<Surface>, Arc<SurfaceFigures>)>,
+    digging: Option<&'static UsualRate>,
     /// Its tasks, where drains and flights of steps have a part in it.
     others: Vec<PlannedTask>,
 }
@@ -178,8 +179,10 @@ impl Memory {
             return;
         };
         let others = planned_with_others(job, work, &self.known);
+        let digging = digging_rate(job);
         let is_same = self.scheduled.as_ref().is_some_and(|known| {
             known.work == *work
+                && known.digging == digging
                 && known.others == others
                 && known.surfaces.len() == self.surfaces.len()
                 && known
@@ -201,6 +204,7 @@ impl Memory {
         self.scheduled = Some(Scheduled {
             work: Arc::clone(work),
             surfaces: surfaces.collect(),
+            digging,
             others,
         });
     }

@@ -218,6 +218,36 @@ fn a_kerb_in_concrete_takes_the_hours_of_a_kerb() {
 }
 
 #[test]
+fn what_is_assumed_goes_by_what_is_laid_and_hired() {
+    let work = "work\n  start 2027-04-12\n  crew 2\n  day 8:00 to 16:00\n\n";
+    let gravel = "build gravel-set\n  surfacing pea-gravel, 50 mm\n  \
+        base crushed-stone, 150 mm compacted\n\n";
+    let digger = "hire digger\n  for digging\n  price £120/day\n\n";
+    for (build, hire, assumed, other) in [
+        ("sand-set", "", "laying pavers on a bed", "spreading gravel"),
+        ("gravel-set", "", "spreading gravel", "laying"),
+        (
+            "sand-set",
+            "",
+            "digging medium ground by hand",
+            "hired machine",
+        ),
+        (
+            "sand-set",
+            digger,
+            "digging with a hired machine",
+            "ground by hand",
+        ),
+    ] {
+        let text = format!("{GROUND}{gravel}{}{work}{hire}", surface(1, build, 6.0));
+        let sheet = schedule_text(&analysed(&text), "", false);
+        let (_, told) = sheet.split_once("ASSUMED").expect("what is assumed");
+        assert!(told.contains(assumed), "{assumed}: {told}");
+        assert!(!told.contains(other), "{other}: {told}");
+    }
+}
+
+#[test]
 fn sections_in_another_order_make_the_same_schedule() {
     let text = Folder::of_specs()
         .text("/specs/heron-row.patio")

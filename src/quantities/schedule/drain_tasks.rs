@@ -56,8 +56,7 @@ fn one(
                 area_m2: dig.and_then(|dig| Some(dig.width_m? * figures.length_m?)),
                 ..Amounts::default()
             };
-            let soil = job.site.soil.as_ref().map(|soil| soil.value.word);
-            chain.add("", Task::Digging, place, dug, digging_rate(soil));
+            chain.add("", Task::Digging, place, dug, digging_rate(job));
             // What is filled in again is not carted.
             let carted = dig.and_then(|dig| {
                 let stays = filled_in.filter(|_| dig.bank_m3 > 0.0).unwrap_or(0.0);

@@ -36,8 +36,9 @@ use crate::vocabulary::{Task, Weekday};
 use calendar::Calendar;
 use effort::{Effort, Hours, crew, effort};
 use network::{Activity, MOST_TASKS, circle};
+pub(super) use rates::UsualRate;
 use tasks::{Planned, Source, planned};
-pub(super) use tasks::{Planned as PlannedTask, planned_with_others};
+pub(super) use tasks::{Planned as PlannedTask, digging_rate, planned_with_others};
 
 /// When a task is done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

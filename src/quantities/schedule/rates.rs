@@ -108,6 +108,11 @@ rates! {
     DIGGING_HEAVY: "digging heavy ground by hand", 4, &[pace(
         3.3, Dimension::VOLUME, Source::read(TRADES_COURSE, "3.3 h for a cubic metre, heavy"),
     )];
+    /// Any of them with a small excavator and somebody beside it.
+    DIGGING_BY_MACHINE: "digging with a hired machine", 2, &[pace(
+        0.4, Dimension::VOLUME,
+        judged(TRADES_COURSE, "0.20 h of a machine with its operator and 0.20 h of a labourer for a cubic metre of trench"),
+    )];
     /// Loose spoil into a skip or a barrow.
     CARTING: "loading loose spoil by hand", 4, &[pace(
         0.9, Dimension::VOLUME, judged(GILLETTE_HILL, "0.65 to 0.87 h for a cubic metre of sand; others to 1.9"),

@@ -2,7 +2,7 @@
 //! and the building of treads and risers.
 
 use super::super::steps::StepsFigures;
-use super::rates;
+use super::rates::{self, UsualRate};
 use super::tasks::{Amounts, Chain, MOST_LIFTS, Plans, Usual, digging_rate};
 use super::work_on::WorkOn;
 use crate::materials::Kind;
@@ -28,8 +28,7 @@ fn one(plans: &mut Plans<'_>, index: usize, steps: &Steps, figures: &StepsFigure
         &steps.name.value,
     );
     if let Some(base) = &figures.base {
-        let soil = plans.job.site.soil.as_ref().map(|soil| soil.value.word);
-        dig(&mut chain, steps, figures, soil);
+        dig(&mut chain, steps, figures, digging_rate(plans.job));
         lifts(&mut chain, steps, base);
     }
     if let (Some(core), Some(part)) = (&steps.core, &figures.core) {
@@ -49,7 +48,12 @@ fn one(plans: &mut Plans<'_>, index: usize, steps: &Steps, figures: &StepsFigure
     }
 }
 
-fn dig(chain: &mut Chain<'_>, steps: &Steps, figures: &StepsFigures, soil: Option<&str>) {
+fn dig(
+    chain: &mut Chain<'_>,
+    steps: &Steps,
+    figures: &StepsFigures,
+    usual: Option<&'static UsualRate>,
+) {
     let dig = figures.dig.as_ref();
     let of = |volume_m3| Amounts {
         volume_m3,
@@ -59,7 +63,7 @@ fn dig(chain: &mut Chain<'_>, steps: &Steps, figures: &StepsFigures, soil: Optio
     let (bank, loose) = (dig.map(|dig| dig.bank_m3), dig.and_then(|dig| dig.loose_m3));
     let place = steps.place;
     if bank.is_none_or(|bank| bank > 0.0) {
-        chain.add("", Task::Digging, place, of(bank), digging_rate(soil));
+        chain.add("", Task::Digging, place, of(bank), usual);
         chain.add("", Task::Carting, place, of(loose), Some(&rates::CARTING));
     }
     if let Some(fill) = dig.map(|dig| dig.fill_m3).filter(|fill| *fill > 0.0) {

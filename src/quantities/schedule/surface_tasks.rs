@@ -8,9 +8,7 @@ use super::work_on::WorkOn;
 use crate::findings::Place;
 use crate::geometry::Tag;
 use crate::materials::Kind;
-use crate::model::{
-    Drain, DrainKind, DrainLine, Job, Layer, Pattern, Stated, Substance, Surface, Work,
-};
+use crate::model::{Drain, DrainKind, DrainLine, Job, Layer, Pattern, Stated, Surface, Work};
 use crate::vocabulary::{Role, Task};
 
 /// Plans the tasks of the surfaces.
@@ -110,8 +108,7 @@ impl SurfacePlan<'_, '_> {
             self.add(Task::Stripping, place, volume(None), None);
         }
         if bank.is_none_or(|bank| bank > 0.0) {
-            let soil = self.job.site.soil.as_ref().map(|soil| soil.value.word);
-            self.add(Task::Digging, place, volume(bank), digging_rate(soil));
+            self.add(Task::Digging, place, volume(bank), digging_rate(self.job));
             self.add(Task::Carting, place, volume(loose), Some(&rates::CARTING));
         }
         if fill.is_some() {
@@ -208,7 +205,7 @@ impl SurfacePlan<'_, '_> {
             self.add(Task::DryLaying, layer.place, amounts, None);
         }
         let usual = laying_rate(self.surface, layer);
-        self.add(Task::Laying, layer.place, amounts, Some(usual));
+        self.add(Task::Laying, layer.place, amounts, usual);
     }
 
     /// Joints, cleaning and sealing.
@@ -265,26 +262,29 @@ fn of_layer(own: &LayerFigures) -> Amounts {
     }
 }
 
-/// How paving is laid: by what it is, and what it lies on.
-fn laying_rate(surface: &Surface, layer: &Layer) -> &'static UsualRate {
-    if layer.role.value == Role::Surfacing {
-        return &rates::SURFACING;
+/// How paving is laid: by what it is, and what it lies on. Asphalt is laid by
+/// machine, at no rate that is usual.
+fn laying_rate(surface: &Surface, layer: &Layer) -> Option<&'static UsualRate> {
+    match layer.of.value.kind() {
+        Some(Kind::Asphalt) => return None,
+        Some(Kind::Concrete) => return Some(&rates::POURING),
+        Some(Kind::BaggedConcrete) => return Some(&rates::POURING_MIXED),
+        Some(kind) if kind.is_granular() => return Some(&rates::SURFACING),
+        _ if layer.role.value == Role::Surfacing => return Some(&rates::SURFACING),
+        _ => {}
     }
     let layers = surface.build.iter().flat_map(|build| &build.value.layers);
     let under = |layer: &&Layer| matches!(layer.role.value, Role::Bed | Role::Bond);
     let mut under = layers.filter(under);
     let in_mortar = under.any(|own| own.role.value == Role::Bond || !is_loose(&own.of.value));
-    let kind = match &layer.of.value {
-        Substance::Material(material) => material.kind,
-        _ => None,
-    };
+    let kind = layer.of.value.kind();
     let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
     let is_small = kind.is_some_and(|kind| kind.is_paver() || kind == Kind::Sett);
-    match (is_small, in_mortar, pattern) {
+    Some(match (is_small, in_mortar, pattern) {
         (true, true, _) => &rates::IN_MORTAR,
         (true, false, Some(Pattern::Herringbone)) => &rates::HERRINGBONE,
         (true, false, _) => &rates::PAVERS,
         (false, true, _) => &rates::FLAGS_IN_MORTAR,
         (false, false, _) => &rates::FLAGS_DRY,
-    }
+    })
 }

@@ -7,7 +7,7 @@ use super::rates::{self, UsualRate};
 use super::work_on::WorkOn;
 use super::{drain_tasks, steps_tasks, surface_tasks};
 use crate::findings::Place;
-use crate::model::{Job, TaskRate, Work};
+use crate::model::{Hire, Job, TaskRate, Work};
 use crate::units::Dimension;
 use crate::vocabulary::Task;
 
@@ -320,9 +320,15 @@ fn plain(source: Source, name: &str, place: Place) -> Planned {
     }
 }
 
-/// How a soil is dug by hand; rock goes by no rate that is usual.
-pub(crate) fn digging_rate(soil: Option<&str>) -> Option<&'static UsualRate> {
+/// How the ground of a job is dug: by a machine if one is hired for it, else by
+/// hand. Rock goes by no rate that is usual.
+pub(crate) fn digging_rate(job: &Job) -> Option<&'static UsualRate> {
+    let soil = job.site.soil.as_ref().map(|soil| soil.value.word);
+    let digs = |hire: &Hire| hire.tasks.iter().any(|task| task.value == Task::Digging);
     match soil {
+        soil if soil != Some("rock") && job.hires.iter().any(|hire| digs(hire)) => {
+            Some(&rates::DIGGING_BY_MACHINE)
+        }
         Some("sand" | "loam" | "peat" | "fill") => Some(&rates::DIGGING_LIGHT),
         Some("clay") => Some(&rates::DIGGING_HEAVY),
         Some("rock") => None,
