@@ -8,6 +8,7 @@ mod base_beds_mixes;
 mod drains;
 mod falls_levels_ground;
 mod joints_units_edges;
+mod materials;
 mod steps;
 mod work;
 

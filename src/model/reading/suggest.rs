@@ -39,6 +39,24 @@ pub(crate) fn ending_in<'a>(word: &str, among: impl IntoIterator<Item = &'a str>
     found
 }
 
+/// The longest name that a word has at its end, or else at its beginning: of
+/// `grey-york-stone`, `york-stone`; of `porcelain-tile`, `porcelain`.
+pub(crate) fn held_in<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let place = |name: &str| {
+        let before = word
+            .strip_suffix(name)
+            .is_some_and(|before| before.ends_with('-'));
+        let after = word
+            .strip_prefix(name)
+            .is_some_and(|after| after.starts_with('-'));
+        (name.len() > 3 && (before || after)).then_some((before, name.len()))
+    };
+    let held = among
+        .into_iter()
+        .filter_map(|name| Some((place(name)?, name)));
+    held.max_by_key(|(place, _)| *place).map(|(_, name)| name)
+}
+
 /// The word that two make together: of `damp` and `course`, `damp-course`.
 pub(crate) fn joined<'a>(
     first: &str,
@@ -83,6 +101,28 @@ mod tests {
         ];
         assert_eq!(ending_in("sand", names), ["mason-sand", "sharp-sand"]);
         assert!(ending_in("stone", names).is_empty());
+    }
+
+    #[test]
+    fn a_name_is_found_in_a_longer_one() {
+        let names = [
+            "geotextile",
+            "stone",
+            "york-stone",
+            "porcelain",
+            "tile",
+            "sand",
+        ];
+        for (word, expected) in [
+            ("separation-geotextile", Some("geotextile")),
+            ("grey-york-stone", Some("york-stone")),
+            ("porcelain-slabs", Some("porcelain")),
+            ("porcelain-tile", Some("tile")),
+            ("sandstone", None),
+            ("geotextiles", None),
+        ] {
+            assert_eq!(held_in(word, names), expected, "{word}");
+        }
     }
 
     #[test]

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use rustc_hash::FxHashMap;
 
 use super::super::job::FileKind;
-use super::super::reading::{ending_in, nearest};
+use super::super::reading::{ending_in, held_in, nearest};
 use super::definitions::{Definition, twice};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
@@ -77,7 +77,8 @@ impl<'a> Resolver<'a> {
         };
         let near = match kinds.as_slice() {
             _ if other.is_some() => other,
-            [] => nearest(name, known.iter().copied()),
+            [] => nearest(name, known.iter().copied())
+                .or_else(|| held_in(&lower, known.iter().copied())),
             [only] => Some(*only),
             _ => None,
         };

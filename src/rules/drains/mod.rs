@@ -9,6 +9,7 @@ mod drain_idle;
 mod drain_small;
 mod drain_unled;
 mod invert_high;
+mod invert_missing;
 mod runoff_odd;
 mod soakaway_small;
 mod storm_short;
@@ -23,6 +24,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &drain_unled::DRAIN_UNLED,
     &drain_circular::DRAIN_CIRCULAR,
     &invert_high::INVERT_HIGH,
+    &invert_missing::INVERT_MISSING,
     &cover_thin::COVER_THIN,
     &drain_idle::DRAIN_IDLE,
     &drain_small::DRAIN_SMALL,

@@ -2,20 +2,20 @@
 
 use std::collections::BTreeSet;
 
+use super::uses::{Used, UsedAs, uses};
 use crate::findings::{Fix, Place, Severity};
 use crate::materials::other_name;
-use crate::model::{Material, Substance};
+use crate::model::Material;
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::vocabulary::Role;
 
 /// A material of which nothing says what it is.
 pub(crate) static KIND_UNKNOWN: Rule = Rule {
     name: "kind-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "A material in a layer, joint, edging or mix that has neither `kind` nor a `like` that leads to one. Told once for each.",
+    looks_at: "A material in a layer, joint, border, edging, step, drain or mix that has neither `kind` nor a `like` that leads to one. Told once for each.",
     reason: "The rules go by what a thing is. Of a name alone they can say nothing, wrong or right.",
     remedy: "Say what it is with `kind`, or what it is `like`.",
     limits: &[],
@@ -54,76 +54,20 @@ material local-stone
     check: Check::Job(check),
 };
 
-/// What a material may be, by what it is used for, the likeliest first.
-#[derive(Clone, Copy)]
-enum UsedAs {
-    Layer(Role),
-    Joint,
-    Edging,
-    Part,
-}
-
-impl UsedAs {
-    fn kinds(self) -> &'static [&'static str] {
-        match self {
-            UsedAs::Layer(Role::Paving) => &[
-                "concrete-paver",
-                "concrete-flag",
-                "natural-stone",
-                "porcelain",
-                "clay-paver",
-            ],
-            UsedAs::Layer(Role::Surfacing) => &["rounded-gravel", "open-aggregate"],
-            UsedAs::Layer(Role::Bond) => &["bond-coat", "medium-bed-mortar"],
-            UsedAs::Layer(Role::Slurry) => &["bond-coat"],
-            UsedAs::Layer(Role::Bed) => &["bedding-sand", "open-aggregate", "bagged-mortar"],
-            UsedAs::Layer(Role::Slab) => &["concrete", "bagged-concrete"],
-            UsedAs::Layer(Role::Base | Role::Subbase) => &["dense-aggregate", "open-aggregate"],
-            UsedAs::Layer(Role::Membrane) => &["membrane", "crack-membrane"],
-            UsedAs::Layer(Role::Mesh) => &["mesh"],
-            UsedAs::Layer(Role::Fabric) => &["fabric", "weed-fabric"],
-            UsedAs::Joint => &["joint-sand", "bagged-mortar", "jointing-compound"],
-            UsedAs::Edging => &["edging"],
-            UsedAs::Part => &["bedding-sand", "cement", "open-aggregate"],
-        }
-    }
-}
-
 fn check(context: &Context<'_>, found: &mut Found) {
-    let job = context.job;
     let mut told = BTreeSet::new();
-    let mut look = |material: &Material, used: UsedAs, at: Place| {
-        if material.kind.is_some() || !told.insert(material.name.clone()) {
-            return;
+    for Used {
+        material, used, at, ..
+    } in uses(context.job)
+    {
+        if material.kind.is_some() || !told.insert(&material.name) {
+            continue;
         }
         let is_misread = material
             .section
             .is_some_and(|section| context.is_misread(section));
         if !is_misread {
             tell(material, used, at, found);
-        }
-    };
-    for surface in job.surfaces.iter() {
-        for layer in surface.build.iter().flat_map(|build| &build.value.layers) {
-            if let Substance::Material(material) = &layer.of.value {
-                look(material, UsedAs::Layer(layer.role.value), layer.of.place);
-            }
-        }
-        let joint = surface.joint.as_ref();
-        if let Some(filling) = joint.and_then(|joint| joint.filling.as_ref())
-            && let Substance::Material(material) = &filling.value
-        {
-            look(material, UsedAs::Joint, filling.place);
-        }
-        for edging in &surface.edgings {
-            if let Substance::Material(material) = &edging.material.value {
-                look(material, UsedAs::Edging, edging.material.place);
-            }
-        }
-    }
-    for part in job.mixes.values().flat_map(|mix| &mix.parts) {
-        if let Some(material) = &part.material {
-            look(material, UsedAs::Part, part.name.place);
         }
     }
 }
@@ -143,7 +87,7 @@ fn tell(material: &Material, used: UsedAs, at: Place, found: &mut Found) {
     if own.is_some() {
         let known = other_name(&material.name.to_lowercase());
         let known = known.map(|name| ("like", name));
-        let kinds = used.kinds().iter().map(|kind| ("kind", *kind));
+        let kinds = used.kinds().iter().map(|kind| ("kind", kind.word()));
         // Whoever uses another name for a thing of the catalogue means that.
         let meant = match known {
             Some(known) => vec![known],

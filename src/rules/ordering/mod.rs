@@ -2,6 +2,7 @@
 
 mod density_unknown;
 mod kind_unknown;
+mod material_unsuited;
 mod price_odd;
 mod price_unit;
 mod quantity_unknown;
@@ -9,6 +10,7 @@ mod region_unstated;
 mod sold_unclear;
 mod ton_unclear;
 mod troubles;
+mod uses;
 mod waste_odd;
 mod waste_short;
 
@@ -21,6 +23,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &ton_unclear::TON_UNCLEAR,
     &price_unit::PRICE_UNIT,
     &kind_unknown::KIND_UNKNOWN,
+    &material_unsuited::MATERIAL_UNSUITED,
     &price_odd::PRICE_ODD,
     &density_unknown::DENSITY_UNKNOWN,
     &quantity_unknown::QUANTITY_UNKNOWN,

@@ -2,7 +2,8 @@
 
 use super::troubles::finding;
 use crate::findings::Severity;
-use crate::quantities::TroubleKind;
+use crate::model::{Steps, Substance};
+use crate::quantities::{StepsFigures, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::System;
@@ -12,7 +13,7 @@ pub(crate) static QUANTITY_UNKNOWN: Rule = Rule {
     name: "quantity-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "Joints between units or stones of unknown size, sheets that lap from rolls of unknown size, and layers whose outline past the free edges cannot be drawn.",
+    looks_at: "Joints between units or stones of unknown size, sheets that lap from rolls of unknown size, layers whose outline past the free edges cannot be drawn, and the facing of risers of unknown thickness.",
     reason: "What cannot be worked out is left out of the dig and the order.",
     remedy: "State the size: laid …, units 300 mm by 600 mm, or stones about 400 mm, or the material's unit; of a sheet its roll. Or a smaller margin.",
     limits: &[],
@@ -75,6 +76,25 @@ fn check(context: &Context<'_>, found: &mut Found) {
             found.add(finding);
         }
     }
+    for (steps, figures) in context.job.steps.iter().zip(context.figures.steps.iter()) {
+        facing(steps, figures, found);
+    }
+}
+
+/// The facing of risers of which nothing says how thick it is.
+fn facing(steps: &Steps, figures: &StepsFigures, found: &mut Found) {
+    let (Some(riser), Some(part)) = (&steps.riser, &figures.facing) else {
+        return;
+    };
+    let is_unread = riser.thickness.is_none() && !matches!(riser.of.value, Substance::Material(_));
+    if part.volume_m3.is_some() || part.area_m2.is_none() || is_unread {
+        return;
+    }
+    let of = riser.of.value.name();
+    let message = format!(
+        "no thickness for {of} in front of the risers: state it, as in riser {of}, 100 mm, or state the size of a brick with unit"
+    );
+    found.add(QUANTITY_UNKNOWN.finding(riser.of.place, message));
 }
 
 /// The size of a usual roll, in the job's units.

@@ -28,6 +28,18 @@ const MISTAKES: &[Mistaken] = &[
         "  invert       -1040 mm at (5 m, 0 m)\n  invert       -940 mm at (11 m, -1 m)",
         &["error drain-flat", "warning cover-thin"],
     ),
+    (
+        "drive-to-soakaway",
+        "  invert       -1040 mm at (5 m, 0 m)\n",
+        "",
+        &["warning invert-missing"],
+    ),
+    (
+        "drive-to-soakaway",
+        "  fall         1:80\n  invert       -1040 mm",
+        "  invert       -1040 mm",
+        &["warning invert-missing"],
+    ),
     // The soakaway lies elsewhere, too near, or above what comes in.
     (
         "drive-to-soakaway",

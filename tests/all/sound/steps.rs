@@ -19,6 +19,12 @@ const MISTAKES: &[Mistaken] = &[
     ),
     (
         "garden-steps",
+        "riser        york-stone, 30 mm, waste 5 %",
+        "riser        york-stone, waste 5 %",
+        &["warning quantity-unknown"],
+    ),
+    (
+        "garden-steps",
         "going        350 mm",
         "going        200 mm",
         &["warning going-short", "advisory riser-low"],
