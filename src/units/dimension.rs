@@ -109,6 +109,12 @@ impl Dimension {
         time: -1,
         ..Self::NONE
     };
+    /// Time over length: how long water takes to sink so far.
+    pub const PERCOLATION: Self = Self {
+        length: -1,
+        time: 1,
+        ..Self::NONE
+    };
     /// A temperature.
     pub const TEMPERATURE: Self = Self {
         temperature: 1,

@@ -5,7 +5,7 @@ use std::fmt;
 use super::Dimension;
 
 /// Dimensions that have a word of their own.
-const NAMED: [(Dimension, &str); 14] = [
+const NAMED: [(Dimension, &str); 15] = [
     (Dimension::NONE, "a plain number"),
     (Dimension::LENGTH, "a length"),
     (Dimension::AREA, "an area"),
@@ -18,6 +18,7 @@ const NAMED: [(Dimension, &str); 14] = [
     (Dimension::MONEY_PER_TIME, "money per time"),
     (Dimension::TIME, "a time"),
     (Dimension::RAINFALL, "a rainfall (length per time)"),
+    (Dimension::PERCOLATION, "a percolation (time per length)"),
     (Dimension::TEMPERATURE, "a temperature"),
     (Dimension::ANGLE, "an angle"),
 ];

@@ -126,6 +126,17 @@ table_of_units! {
     DEGREE = "deg" ["°"], ANGLE, 1 / 1, EITHER;
 }
 
+/// The base unit of time. It is read below a slash where it is said how fast
+/// the ground takes water, `m/s`, and nowhere else: there `s` is a name like
+/// any other, and so it is no row of [`UNITS`].
+pub static SECOND: Unit = Unit {
+    symbol: "s",
+    spellings: &[],
+    dimension: Dimension::TIME,
+    factor: constant(1, 1),
+    system: EITHER,
+};
+
 #[cfg(test)]
 mod tests {
     use super::super::exact::{product, quotient};

@@ -91,8 +91,11 @@ kinds! {
     Date "date" "a date",
     /// An angle.
     Angle "angle" "an angle",
-    /// Rain or soaking, depth over time.
+    /// Rain, depth over time.
     Rainfall "rainfall" "a rainfall",
+    /// How fast the ground takes water: a depth over a time, or a time over a
+    /// depth.
+    Infiltration "infiltration" "a depth of water in a time",
     /// A plain number.
     Number "number" "a plain number",
     /// A whole number.
@@ -155,7 +158,7 @@ impl ValueKind {
             ValueKind::Time | ValueKind::Days => Some(Dimension::TIME),
             ValueKind::Angle => Some(Dimension::ANGLE),
             ValueKind::Temperature => Some(Dimension::TEMPERATURE),
-            ValueKind::Rainfall => Some(Dimension::RAINFALL),
+            ValueKind::Rainfall | ValueKind::Infiltration => Some(Dimension::RAINFALL),
             ValueKind::Slope | ValueKind::Share | ValueKind::Number | ValueKind::Count => {
                 Some(Dimension::NONE)
             }

@@ -64,6 +64,9 @@ pub(crate) fn units(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
         ValueKind::Density => return ["kg/m3", "t/m3", "lb/cu ft", "pcf"].map(unit).to_vec(),
         ValueKind::Coverage => return ["m2/t", "sq ft/ton"].map(unit).to_vec(),
         ValueKind::Rainfall => return ["mm/h", "in/h"].map(unit).to_vec(),
+        ValueKind::Infiltration => {
+            return ["mm/h", "in/h", "m/s", "min/in"].map(unit).to_vec();
+        }
         ValueKind::Price => return Vec::new(),
         _ => {}
     }

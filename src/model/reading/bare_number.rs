@@ -32,7 +32,7 @@ pub(crate) fn bare_number(
         ValueKind::Time => &["min", "h"],
         ValueKind::Angle => &["°"],
         ValueKind::Temperature => &["°C", "°F"],
-        ValueKind::Rainfall => &["in/h", "mm/h"],
+        ValueKind::Rainfall | ValueKind::Infiltration => &["in/h", "mm/h"],
         _ => return None,
     };
     let mut units = units.to_vec();

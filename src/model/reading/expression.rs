@@ -5,6 +5,7 @@ use super::number::{negative_item, number_item};
 use super::source::Source;
 use crate::findings::Place;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
+use crate::units::unit::SECOND;
 use crate::units::{Dimension, Quantity, find_unit};
 use crate::vocabulary::{FUNCTIONS, SMALL_WORDS};
 
@@ -160,6 +161,8 @@ pub(crate) struct Cursor<'a> {
     /// The word at which an expression ends here although it could go on:
     /// `per` before `load`.
     pub stop: Option<&'static str>,
+    /// Whether `s` below a slash is a second, and no name.
+    pub seconds: bool,
 }
 
 impl<'a> Cursor<'a> {
@@ -241,10 +244,25 @@ impl<'a> Cursor<'a> {
                 _ => break,
             };
             self.advance();
-            let factor = self.factor()?;
+            let second = match operation {
+                Operation::Divide => self.second(),
+                _ => None,
+            };
+            let factor = second.map_or_else(|| self.factor(), Ok)?;
             factors.add(operation, factor);
         }
         Ok(factors.joined(|| self.place_from(start), Expression::Product))
+    }
+
+    /// A second, where one may stand.
+    fn second(&mut self) -> Option<Expression> {
+        let item = self.peek().filter(|_| self.seconds)?;
+        if !self.source.is_word(item, SECOND.symbol) {
+            return None;
+        }
+        self.advance();
+        let place = self.source.place(item.span);
+        Some(Expression::Literal(Quantity::one(&SECOND), place))
     }
 
     fn factor(&mut self) -> Result<Expression, Trouble> {
@@ -321,6 +339,7 @@ impl<'a> Cursor<'a> {
             items: &phrase.items,
             next: 0,
             stop: None,
+            seconds: self.seconds,
         };
         let expression = inner.expression()?;
         match inner.peek() {

@@ -373,6 +373,7 @@ impl<'a> Fitting<'_, 'a> {
             items: self.items,
             next: start,
             stop,
+            seconds: kind == ValueKind::Infiltration,
         };
         match cursor.expression() {
             // What stands here is no more than the first part of a value.
@@ -426,6 +427,7 @@ impl<'a> Fitting<'_, 'a> {
             items: self.items,
             next: start,
             stop: None,
+            seconds: false,
         };
         match (cursor.inside(east), cursor.inside(north)) {
             (Ok(east), Ok(north)) => Ok((Value::Point(Box::new((east, north))), start + 1)),
@@ -522,6 +524,7 @@ impl<'a> Fitting<'_, 'a> {
                 items: self.items,
                 next,
                 stop: None,
+                seconds: false,
             };
             let amount = match cursor.expression() {
                 Ok(amount) => amount,

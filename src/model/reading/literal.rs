@@ -30,6 +30,7 @@ pub fn literal(text: &str) -> Option<Quantity> {
         items: &phrase.items,
         next: 2,
         stop: None,
+        seconds: false,
     };
     let expression = cursor.expression().ok()?;
     if cursor.peek().is_some() || line.phrases.len() > 1 {

@@ -5,12 +5,13 @@ use super::bare_number::{bare_number, in_per_cent};
 use super::clock::time_of_day;
 use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
+use super::powers::power_of_ten;
 use super::source::Source;
 use super::spelled_units::{spelled_out, unit_spelled_out};
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
-use crate::units::unit::{FOOT, INCH};
+use crate::units::unit::{FOOT, HOUR, INCH, MILLIMETRE};
 use crate::units::{Kind, Quantity, find_unit, unit_readings};
 use crate::vocabulary::ValueKind;
 
@@ -36,9 +37,11 @@ pub(crate) fn value(
             measure_before_name(source, rest).or_else(|| name_in_words(source, rest))
         }
         ValueKind::Unit => unit_spelled_out(source, rest),
+        ValueKind::Infiltration => seconds_for_a_depth(source, rest),
         _ => None,
     };
     found
+        .or_else(|| power_of_ten(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| spelled_out(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| split_thousands(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| feet_minus_inches(source, rest).filter(|_| kind.is_quantity()))
@@ -46,7 +49,7 @@ pub(crate) fn value(
         .or_else(|| bare_number(source, rest, kind))
 }
 
-fn refused(
+pub(super) fn refused(
     source: &Source<'_>,
     items: &[Item],
     rule: &'static str,
@@ -402,6 +405,33 @@ fn date(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
         "a date is written year-month-day, such as `2027-04-12`".to_owned(),
         &fixes,
     )
+}
+
+/// `15 s/mm`, as some percolation tests are told.
+fn seconds_for_a_depth(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let [number, second, depth] = rest else {
+        return None;
+    };
+    let (seconds, None) = single(source, number)? else {
+        return None;
+    };
+    let ItemKind::Per { unit } = depth.kind else {
+        return None;
+    };
+    let unit = find_unit(source.slice(unit)).filter(|unit| **unit == MILLIMETRE)?;
+    let names_seconds = ["s", "sec", "secs"];
+    let is_second = |name: &&str| source.is_word(second, name);
+    names_seconds.iter().find(|name| is_second(name))?;
+    let in_an_hour = HOUR.size().to_f64() / seconds.parse::<f64>().ok()?;
+    let fix = format!("{} {}/h", (in_an_hour * 1e2).round() / 1e2, unit.symbol);
+    refused(
+        source,
+        rest,
+        "number-unclear",
+        format!("how fast the ground takes water is a depth in a time: `{fix}`"),
+        &[fix],
+    )
+    .filter(|_| in_an_hour.is_finite() && in_an_hour >= 0.01)
 }
 
 /// `35° 12'`.

@@ -18,6 +18,7 @@ mod minus;
 mod misread;
 mod number;
 mod parts;
+mod powers;
 mod sale;
 mod section;
 mod source;

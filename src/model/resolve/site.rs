@@ -9,7 +9,7 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place, Severity};
 use crate::geometry::{Plane, Point, Vector};
 use crate::materials::{Soil, soils};
-use crate::units::{Number, Quantity};
+use crate::units::{Dimension, Number, Quantity};
 use crate::vocabulary::{SoilWord, ValueKind};
 
 const OWN: FileId = FileId(0);
@@ -39,21 +39,11 @@ impl Resolver<'_> {
                 .any(|word| lower.contains(word))
                 .then(|| {
                     Stated::new(
-                        Quantity::new(Number::ZERO, crate::units::Dimension::LENGTH),
+                        Quantity::new(Number::ZERO, Dimension::LENGTH),
                         datum.place,
                     )
                 })
         });
-        let rainfall = |resolver: &mut Self, key: &str, slot: &str| {
-            let entry = section.entry(key)?;
-            resolver.wanted(
-                &entry.filled,
-                slot,
-                ValueKind::Rainfall,
-                Range::Positive,
-                OWN,
-            )
-        };
         let services = section.entry("services");
         job.site = Site {
             place: Some(section.place()),
@@ -78,7 +68,9 @@ impl Resolver<'_> {
                 .all("storm")
                 .filter_map(|entry| self.storm(entry))
                 .collect(),
-            infiltration: rainfall(self, "infiltration", "RATE"),
+            infiltration: section
+                .entry("infiltration")
+                .and_then(|entry| self.infiltration(entry)),
             soakaways: section
                 .all("soakaway")
                 .filter_map(|entry| self.point(&entry.filled, "AT", OWN))
@@ -128,6 +120,19 @@ impl Resolver<'_> {
             raised,
             place: entry.place,
         })
+    }
+
+    /// How fast the ground takes water, as depth over time: `30 min/in` is
+    /// an inch in 30 minutes.
+    fn infiltration(&mut self, entry: &Entry) -> Option<Stated<Quantity>> {
+        let (kind, range) = (ValueKind::Infiltration, Range::Positive);
+        let stated = self.wanted(&entry.filled, "RATE", kind, range, OWN)?;
+        if stated.value.dimension != Dimension::PERCOLATION {
+            return Some(stated);
+        }
+        let rate = Number::ONE.divided_by(stated.value.number)?;
+        let rate = Quantity::new(rate, Dimension::RAINFALL);
+        Some(Stated::new(rate, stated.place))
     }
 
     fn tree(&mut self, entry: &Entry) -> Option<Stated<Tree>> {

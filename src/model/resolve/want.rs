@@ -64,6 +64,9 @@ impl Resolver<'_> {
                     && value.dimension.is_none()
                     && (value.kind == Kind::Proportion || value.number.is_zero())
             }
+            ValueKind::Infiltration if value.dimension == Dimension::PERCOLATION => {
+                value.currency.is_none()
+            }
             _ => {
                 value.currency.is_none()
                     && (kind.dimension() == Some(value.dimension) || value.is_bare_zero())

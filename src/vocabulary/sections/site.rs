@@ -106,8 +106,8 @@ pub(crate) static SITE: SectionKind = SectionKind {
         )]),
         once(
             "infiltration",
-            "RATE:rainfall",
-            "How fast the ground takes water.",
+            "RATE:infiltration",
+            "How fast the ground takes water, as depth over time, or as time over depth the way a percolation test gives it: `30 min/in`.",
             "infiltration 12 mm/h",
         ),
         once(

@@ -302,7 +302,9 @@ const CASES: &[Case] = &[
         "site\n  infiltration {}\n  soakaway (3 m, -9 m)\n",
         &[
             ("general", &[("3.6 mm/h", SILENT), ("3.5 mm/h", W)]),
+            ("uk", &[("0.000001 m/s", SILENT), ("0.0000009 m/s", W)]),
             ("us", &[("0.27 in/h", SILENT), ("0.26 in/h", W)]),
+            ("us", &[("222 min/in", SILENT), ("223 min/in", W)]),
         ],
     ),
     (
