@@ -119,7 +119,7 @@ mod tests {
     #[test]
     fn the_part_being_written_is_marked() {
         for (text, label, active) in [
-            ("surface a\n  fall ¦", "fall to PIT", Some("to PIT")),
+            ("surface a\n  fall ¦", "fall SLOPE", Some("SLOPE")),
             (
                 "surface a\n  fall 1:60 away from x, ¦",
                 "fall",

@@ -236,7 +236,7 @@ fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Opti
             trace.gives("units", on_straight + on_curves)
         }
     };
-    let mitres = own.is_mitred.then(|| mitred(around, own, width));
+    let mitres = own.mitred.map(|_| mitred(around, own, width));
     let units = match &mitres {
         Some((of, half_turns)) if of.corners > 0 => {
             let how =
@@ -387,7 +387,7 @@ mod tests {
         let border = Border {
             material: Stated::new(material("brick").into(), line(1)),
             is_soldier: true,
-            is_mitred: false,
+            mitred: None,
             courses: 1,
             units: sourced(unit.0).zip(sourced(unit.1)),
             joint: Some(stated(joint)),
@@ -436,7 +436,7 @@ mod tests {
     fn mitres_take_the_triangles_that_they_cut_off() {
         let plain = bordered(rectangle(6.0, 4.0), ("200 mm", "100 mm"), "0 mm");
         let mut mitred = plain.clone();
-        mitred.borders[0].is_mitred = true;
+        mitred.borders[0].mitred = Some(mitred.borders[0].place);
         let (plain, found) = (figures(&plain), figures(&mitred));
         assert!(close(found.units.unwrap(), 200.0, 1e-9));
         assert!(close(plain.units.unwrap(), 192.0, 1e-9));
@@ -459,7 +459,7 @@ mod tests {
         for (outline, count, more) in [(turned, 6, 12.0), (circle, 0, 0.0)] {
             let mut court = bordered(outline, ("200 mm", "100 mm"), "0 mm");
             let plain = figures(&court).units.unwrap();
-            court.borders[0].is_mitred = true;
+            court.borders[0].mitred = Some(court.borders[0].place);
             let found = figures(&court);
             assert_eq!(found.mitres.unwrap().corners, count);
             assert!(close(found.units.unwrap() - plain, more, 1e-9));

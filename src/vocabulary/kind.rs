@@ -83,6 +83,10 @@ kinds! {
     Time "time" "a time",
     /// A time in working days.
     Days "days" "a number of days",
+    /// Working days for so much: `1 day per m2`.
+    DaysFor "days-for" "days for so much",
+    /// A time in calendar days.
+    Stay "stay" "a number of days",
     /// A time of day: `8:00`.
     Clock "clock" "a time of day",
     /// A temperature.
@@ -155,7 +159,7 @@ impl ValueKind {
             ValueKind::Mass => Some(Dimension::MASS),
             ValueKind::Density => Some(Dimension::DENSITY),
             ValueKind::Coverage => Some(Dimension::COVERAGE),
-            ValueKind::Time | ValueKind::Days => Some(Dimension::TIME),
+            ValueKind::Time | ValueKind::Days | ValueKind::Stay => Some(Dimension::TIME),
             ValueKind::Angle => Some(Dimension::ANGLE),
             ValueKind::Temperature => Some(Dimension::TEMPERATURE),
             ValueKind::Rainfall | ValueKind::Infiltration => Some(Dimension::RAINFALL),
@@ -168,6 +172,10 @@ impl ValueKind {
 
     /// Whether an expression may stand here.
     pub const fn is_quantity(self) -> bool {
-        self.dimension().is_some() || matches!(self, ValueKind::Quantity | ValueKind::Price)
+        let is_of_any = matches!(
+            self,
+            ValueKind::Quantity | ValueKind::Price | ValueKind::DaysFor
+        );
+        self.dimension().is_some() || is_of_any
     }
 }

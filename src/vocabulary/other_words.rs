@@ -2,8 +2,26 @@
 //! never taken.
 
 /// In a section or an entry, a word that people write, and the one that is
-/// meant.
+/// meant; in none, a kind of section.
 const OTHER_WORDS: &[(&str, &str, &str)] = &[
+    ("", "rental", "hire"),
+    ("", "rent", "hire"),
+    ("", "plant", "hire"),
+    ("", "cost", "budget"),
+    ("", "costs", "budget"),
+    ("", "money", "budget"),
+    ("", "estimate", "budget"),
+    ("", "schedule", "work"),
+    ("", "programme", "work"),
+    ("", "program", "work"),
+    ("", "labour", "work"),
+    ("", "setout", "setting-out"),
+    ("", "set-out", "setting-out"),
+    ("", "pegs", "setting-out"),
+    ("", "as-built", "measured"),
+    ("", "measurement", "measured"),
+    ("", "measurements", "measured"),
+    ("", "survey", "measured"),
     ("material", "supplier", "from"),
     ("material", "merchant", "from"),
     ("material", "bought", "from"),
@@ -94,6 +112,16 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("steps", "slope", "fall"),
     ("steps", "foundation", "base"),
     ("steps", "concrete", "core"),
+    ("budget", "sales-tax", "tax"),
+    ("budget", "overhead", "markup"),
+    ("budget", "overheads", "markup"),
+    ("budget", "mark-up", "markup"),
+    ("budget", "total", "quote"),
+    ("budget", "offer", "quote"),
+    ("budget", "reserve", "contingency"),
+    ("budget", "allowance", "item"),
+    ("budget", "fee", "item"),
+    ("budget", "permit", "item"),
     ("budget", "wages", "labour"),
     ("budget", "vat", "tax"),
     ("budget", "gst", "tax"),
@@ -118,6 +146,51 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("work", "pause", "wait"),
     ("work", "sequence", "order"),
     ("work", "rain", "rain-days"),
+    ("work", "people", "crew"),
+    ("work", "men", "crew"),
+    ("work", "labour", "crew"),
+    ("work", "shift", "day"),
+    ("work", "closed", "off"),
+    ("work", "weather", "temperature"),
+    ("work", "air", "temperature"),
+    ("day", "until", "to"),
+    ("day", "till", "to"),
+    ("day", "lunch", "break"),
+    ("day", "pause", "break"),
+    ("off", "until", "to"),
+    ("off", "till", "to"),
+    ("off", "through", "to"),
+    ("wait", "between", "from"),
+    ("wait", "after", "from"),
+    ("wait", "before", "to"),
+    ("wait", "until", "to"),
+    ("order", "before", "then"),
+    ("order", "and", "then"),
+    ("order", "to", "then"),
+    ("rate", "lay", "laying"),
+    ("rate", "dig", "digging"),
+    ("rate", "excavation", "digging"),
+    ("rate", "excavating", "digging"),
+    ("rate", "paving", "laying"),
+    ("rate", "pointing", "jointing"),
+    ("rate", "grouting", "jointing"),
+    ("rate", "concreting", "pouring"),
+    ("rate", "kerbing", "edging"),
+    ("rate", "haulage", "carting"),
+    ("rate", "all", "together"),
+    ("task", "then", "before"),
+    ("pegs", "on", "along"),
+    ("pegs", "at", "every"),
+    ("levels", "at", "every"),
+    ("tax", "of", "on"),
+    ("tax", "all", "everything"),
+    ("tax", "total", "everything"),
+    ("quote", "from", "by"),
+    ("of", "sub-base", "subbase"),
+    ("of", "formation", "dig"),
+    ("of", "surface", "finish"),
+    ("hire", "task", "for"),
+    ("hire", "work", "for"),
     ("hire", "rate", "price"),
     ("hire", "cost", "price"),
     ("hire", "days", "kept"),
@@ -128,9 +201,17 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("setting-out", "string-line", "string"),
     ("setting-out", "straight-edge", "board"),
     ("setting-out", "stakes", "pegs"),
+    ("setting-out", "offset", "clear"),
+    ("setting-out", "level", "levels"),
     ("setting-out", "grid", "levels"),
     ("measured", "backsight", "datum-reading"),
+    ("measured", "benchmark", "datum-reading"),
+    ("measured", "bench-mark", "datum-reading"),
+    ("measured", "datum", "datum-reading"),
+    ("measured", "foresight", "reading"),
     ("measured", "staff", "reading"),
+    ("measured", "string", "below-string"),
+    ("measured", "depth", "below-string"),
     ("measured", "height", "level"),
     ("measured", "surface", "of"),
     ("measured", "date", "on"),
@@ -168,8 +249,9 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("consistency", "wet", "fluid"),
 ];
 
-/// The word of a section's keys, or of an entry's form, that is meant by
-/// another of the trade; `word` in lower case.
+/// The word of a section's keys, of an entry's forms or, within nothing, of
+/// the kinds of section, that is meant by another of the trade; `word` in
+/// lower case.
 pub fn other_word(within: &str, word: &str) -> Option<&'static str> {
     OTHER_WORDS
         .iter()
@@ -179,19 +261,30 @@ pub fn other_word(within: &str, word: &str) -> Option<&'static str> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{SECTIONS, section};
+    use super::super::{Key, SECTIONS, section};
     use super::*;
 
     #[test]
     fn other_words_are_none_of_the_language_and_mean_one_that_is() {
         for (within, other, own) in OTHER_WORDS {
+            if within.is_empty() {
+                assert!(
+                    section(own).is_some() && section(other).is_none(),
+                    "{other}"
+                );
+                continue;
+            }
             let Some(kind) = section(within) else {
                 let keys = SECTIONS.iter().flat_map(|kind| kind.keys);
-                let key = keys.into_iter().find(|key| key.word == *within);
-                let form = key.map(|key| key.parsed().shown()).unwrap_or_default();
-                let words: Vec<&str> = form.split([' ', '|', '[', ']']).collect();
-                let is_one = words.contains(own) && !words.contains(other);
-                assert!(is_one, "{within} {other}: {form}");
+                let is_one = |key: &Key| {
+                    let clauses = key.clauses.iter().map(|clause| clause.parsed().shown());
+                    let forms = clauses.chain([key.parsed().shown()]).collect::<Vec<_>>();
+                    let form = forms.join(" ");
+                    let words: Vec<&str> = form.split([' ', '|', '[', ']']).collect();
+                    words.contains(own) && !words.contains(other)
+                };
+                let mut own = keys.filter(|key| key.word == *within);
+                assert!(own.any(is_one), "{within} {other}");
                 continue;
             };
             assert!(kind.key(own).is_some(), "{own} is no key of a {within}");

@@ -598,3 +598,24 @@ fn no_text_of_a_chart_lies_on_another() {
         }
     }
 }
+
+#[test]
+fn a_day_of_a_rate_is_a_working_day() {
+    let long = "  day 7:00 to 17:30, break 30 min, monday to saturday\n";
+    for (rate, day, hours_a_metre) in [
+        ("8 m2 per day", "", 1.0),
+        ("1 day per m2", "", 8.0),
+        ("1.5 days/m2", "", 12.0),
+        ("1 day per 8 m2", "", 1.0),
+        ("40 m2 per week", "", 1.0),
+        ("1 week per 10 m2", "", 4.0),
+        ("24 h per m2", "", 24.0),
+        ("1 day per m2", long, 10.0),
+        ("60 m2 per week", long, 1.0),
+    ] {
+        let analysis = analysed(&format!("work\n{day}  rate laying {rate}\n"));
+        let work = analysis.job.work.as_ref().expect("it has its work");
+        let found = 1.0 / (work.rates[0].done * 3_600.0);
+        assert!((found - hours_a_metre).abs() < 1e-9, "{rate}: {found}");
+    }
+}

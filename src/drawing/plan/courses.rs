@@ -35,7 +35,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         if let Some(strip) = &strip {
             for piece in &pieces {
                 paths.extend(strip.courses(piece));
-                paths.extend(match border.is_mitred {
+                paths.extend(match border.mitred.is_some() {
                     true => strip.mitred_joints(piece),
                     false => strip.joints(piece),
                 });
@@ -57,7 +57,7 @@ fn explain(canvas: &mut Canvas, border: &Border, strip: Option<&Strip<'_>>) {
     if border.courses > 1 {
         words = format!("{} courses of {words}", border.courses);
     }
-    if border.is_mitred {
+    if border.mitred.is_some() {
         words += ", mitred";
     }
     if let Some((along, across)) = border.unit_m() {

@@ -13,8 +13,8 @@ pub struct Border {
     pub material: Stated<Substance>,
     /// Whether the long side of a unit lies across the edge.
     pub is_soldier: bool,
-    /// Whether its corners are mitred.
-    pub is_mitred: bool,
+    /// Where it says that its corners are mitred, if it does.
+    pub mitred: Option<Place>,
     /// How many courses lie side by side.
     pub courses: u32,
     /// Length and width of a unit, as stated or else the material's.

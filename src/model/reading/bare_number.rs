@@ -30,6 +30,7 @@ pub(crate) fn bare_number(
         ValueKind::Mass => &["lb", "kg"],
         ValueKind::Density => &["lb/cu ft", "kg/m3"],
         ValueKind::Time => &["min", "h"],
+        ValueKind::Stay => &["days", "weeks"],
         ValueKind::Angle => &["°"],
         ValueKind::Temperature => &["°C", "°F"],
         ValueKind::Rainfall | ValueKind::Infiltration => &["in/h", "mm/h"],
@@ -62,6 +63,10 @@ pub(crate) fn bare_number(
     };
     for unit in units {
         let blank = if unit == "°" { "" } else { " " };
+        let unit = match (kind, digits) {
+            (ValueKind::Stay, "1") => unit.trim_end_matches('s'),
+            _ => unit,
+        };
         let text = format!("{number}{blank}{unit}");
         finding = finding.fix(Fix::judged(
             format!("Write `{text}`"),

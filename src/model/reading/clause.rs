@@ -3,12 +3,14 @@
 use super::entry::Reader;
 use super::fit::fit;
 use super::misread;
+use super::source::meant;
 use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
+use super::weekdays::weekdays;
 use crate::findings::{Finding, Fix, Place};
 use crate::syntax::{Item, ItemKind};
 use crate::text::Span;
-use crate::vocabulary::{Clause as ClauseRow, Part, ValueKind};
+use crate::vocabulary::{Clause as ClauseRow, Part, SECTIONS, ValueKind};
 
 impl Reader<'_, '_> {
     /// A phrase that qualifies the value.
@@ -34,10 +36,12 @@ impl Reader<'_, '_> {
                 .iter()
                 .filter(|clause| clause.word().is_none())
                 .collect();
-            let is_none_of_them = self.source.word(first).is_some()
-                && unkeyed
-                    .iter()
-                    .all(|clause| fit(self.source, items, &clause.parsed().parts, 0).is_err());
+            // A name that is taken for a value is no sign that it fits.
+            let is_none = |clause: &&ClauseRow| {
+                let fitted = fit(self.source, items, &clause.parsed().parts, 0);
+                fitted.is_ok_and(|fit| fit.next == items.len() || items.len() == 1)
+            };
+            let is_none_of_them = self.source.word(first).is_some() && !unkeyed.iter().any(is_none);
             if unkeyed.is_empty() || is_none_of_them || self.is_mistyped_clause(first) {
                 self.unknown_clause(items, entry);
                 return;
@@ -194,6 +198,36 @@ impl Reader<'_, '_> {
         true
     }
 
+    /// `price $65/day, delivery $40`: an entry of its own that stands as a
+    /// clause.
+    fn entry_in_a_line(&self, items: &[Item]) -> Option<Finding> {
+        let first = items.first()?;
+        let own = self.row.key?;
+        let kind = SECTIONS
+            .iter()
+            .find(|kind| kind.keys.iter().any(|key| std::ptr::eq(key, own)))?;
+        let key = kind.key(self.source.word(first)?)?;
+        let fitted = fit(self.source, items.get(1..)?, &key.parsed().parts, 0).ok()?;
+        if fitted.next + 1 < items.len() {
+            return None;
+        }
+        let place = self.source.place(first.span);
+        let between = self.comma_before(place)?;
+        let message = format!("`{}` stands on a line of its own", key.word);
+        let finding = Finding::new("entry-misplaced", place, message);
+        Some(finding.fix(Fix::judged("Begin a line with it", between, "\n  ")))
+    }
+
+    /// From the comma before a place to that place.
+    fn comma_before(&self, place: Place) -> Option<Place> {
+        let start = place.span.start;
+        let commas = self.source.line.commas.iter();
+        let commas = commas.map(|comma| self.source.place(*comma).span);
+        let comma = commas.rev().find(|comma| comma.end <= start)?;
+        let span = Span::new(comma.start, start);
+        Some(Place { span, ..place })
+    }
+
     fn unknown_clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
         if self.source.has_fault(first.span) {
@@ -215,6 +249,36 @@ impl Reader<'_, '_> {
         }
         let shown = self.source.slice(first.span);
         let words = self.row.clauses.iter().filter_map(ClauseRow::word);
+        if let Some((word, finding)) = self.word_of_a_clause(items, place) {
+            let fix = Fix::judged(
+                format!("Write `{word}` before it"),
+                place.start(),
+                format!("{word} "),
+            );
+            self.findings.push(finding.fix(fix));
+            return;
+        }
+        if let Some(finding) = self
+            .comma_before(place)
+            // `1.800,00` is one figure.
+            .filter(|between| between.span.len() > 1)
+            .and_then(|between| self.value_on_its_own_line(items, between))
+        {
+            self.findings.push(finding);
+            return;
+        }
+        if let Some(finding) = weekdays(self.source, self.row.word, items) {
+            self.findings.push(finding);
+            return;
+        }
+        if let Some(own) = self.row.other_word(&shown.to_lowercase()) {
+            self.findings.push(meant(shown, own, place));
+            return;
+        }
+        if let Some(finding) = self.entry_in_a_line(items) {
+            self.findings.push(finding);
+            return;
+        }
         let finding = match nearest(shown, words) {
             Some(word) => Finding::new(
                 "word-unknown",

@@ -4,9 +4,10 @@
 use super::entry::{Reader, is_filler, names_substance};
 use super::fit::fit;
 use super::number::single;
+use super::source::meant;
 use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::syntax::{Item, ItemKind};
+use crate::syntax::{Item, ItemKind, Operator};
 use crate::text::Span;
 use crate::vocabulary::{Form, Part, ValueKind};
 
@@ -37,6 +38,43 @@ impl Reader<'_, '_> {
         self.told.push((0, finding));
         entry.filled = fitted.filled;
         self.leftovers(&phrase.items, fitted.next, entry);
+        true
+    }
+
+    /// `item "skip", $60`: a value that a comma parts, of an entry that takes
+    /// no clauses.
+    pub(crate) fn value_parted_by_comma(
+        &mut self,
+        form: &Form,
+        items: &[Item],
+        entry: &mut Entry,
+    ) -> bool {
+        let line = self.source.line;
+        let (Some(comma), [_, next]) = (line.commas.first(), &*line.phrases) else {
+            return false;
+        };
+        if !self.row.clauses.is_empty() && !matches!(form.parts.as_slice(), [.., Part::Optional(_)])
+        {
+            return false;
+        }
+        let ends_early = fit(self.source, items, &form.parts, 0);
+        let joined: Vec<Item> = items.iter().chain(&*next.items).cloned().collect();
+        let (Err(miss), Ok(mut fitted)) = (ends_early, fit(self.source, &joined, &form.parts, 0))
+        else {
+            return false;
+        };
+        if miss.at < items.len() || fitted.next < joined.len() {
+            return false;
+        }
+        let place = self.source.place(*comma);
+        let message = format!("the value of `{}` has no comma in it", self.row.word);
+        let finding = Finding::new("comma-stray", place, message)
+            .severity(Severity::Warning)
+            .fix(Fix::safe("Take the comma out", place, ""));
+        self.findings.push(finding.clone());
+        self.findings.append(&mut fitted.findings);
+        self.told.push((0, finding));
+        entry.filled = fitted.filled;
         true
     }
 
@@ -72,13 +110,13 @@ impl Reader<'_, '_> {
         .slice(self.source.text)
         .contains('\t');
         // A value that a clause without a word takes: `paving slate 30 mm`.
-        let is_clause_value = matches!(first.kind, ItemKind::Number { .. })
-            && self
-                .row
-                .clauses
-                .iter()
-                .filter(|clause| clause.word().is_none())
-                .any(|clause| fit(self.source, left, &clause.parsed().parts, 0).is_ok());
+        let takes_first = |parts: &[Part]| match first.kind {
+            ItemKind::Number { .. } => true,
+            _ => matches!(parts.first(), Some(Part::Choice { .. })),
+        };
+        let mut unkeyed = self.row.clauses.iter().map(|clause| &clause.parsed().parts);
+        let is_clause_value =
+            unkeyed.any(|parts| takes_first(parts) && fit(self.source, left, parts, 0).is_ok());
         if !starts_clause && !is_clause_value && self.name_in_two(items, next, entry) {
             return;
         }
@@ -104,9 +142,35 @@ impl Reader<'_, '_> {
             self.clause(left, entry);
             return;
         }
-        if self.row.is_price() && first.kind == ItemKind::Word {
-            let is_small = ["a", "an", "the", "for", "every"].contains(&shown);
-            let (message, gone, written) = if is_small {
+        if self.and_before_a_clause(left, place, entry) {
+            return;
+        }
+        let meant_by = self.row.other_word(&shown.to_lowercase());
+        if let Some(own) = meant_by.filter(|own| self.row.says(own)) {
+            self.findings.push(meant(shown, own, place));
+            entry.complete = false;
+            return;
+        }
+        if self.one_more_line(left, place) || self.clause_without_its_word(left, place) {
+            return;
+        }
+        let is_for_each = |item: &Item| {
+            matches!(
+                item.kind,
+                ItemKind::Per { .. } | ItemKind::Operator(Operator::Per)
+            )
+        };
+        let has_rate = items.iter().take(next).any(is_for_each);
+        if self.row.is_price() && first.kind == ItemKind::Word && !has_rate {
+            let is_small = ["a", "an", "the", "for", "every"].contains(&shown)
+                || shown == "each" && left.len() > 1;
+            let (message, gone, written) = if let Some(period) = period_of(shown) {
+                (
+                    format!("`{period}` belongs here and not `{shown}`"),
+                    place,
+                    period,
+                )
+            } else if is_small {
                 let message = format!("`per` belongs here and not `{shown}`");
                 (message, place, "per")
             } else {
@@ -116,18 +180,20 @@ impl Reader<'_, '_> {
             self.findings.push(
                 Finding::new("word-stray", place, message)
                     .severity(Severity::Error)
-                    .fix(Fix::judged("Write `per`", gone, written)),
+                    .fix(Fix::judged(
+                        format!("Write `{}`", written.trim()),
+                        gone,
+                        written,
+                    )),
             );
             return;
         }
         let word = self.source.slice(self.source.line.word);
+        let form = Form::of(self.row.value);
         let written = match self.row.example() {
             Some(example) => format!("write it as in `{example}`"),
-            None => format!(
-                "write `{} {}`",
-                self.row.word,
-                Form::of(self.row.value).shown()
-            ),
+            None if form.parts.is_empty() => format!("`{}` stands alone", self.row.word),
+            None => format!("write `{} {}`", self.row.word, form.shown()),
         };
         let message = format!(
             "`{shown}` has no meaning after `{}`: {written}",
@@ -145,7 +211,8 @@ impl Reader<'_, '_> {
             )),
             None => finding,
         };
-        // A word behind a bare number may be its unit.
+        // A word behind a bare number may be its unit, but for a number of
+        // what the entry counts: `crew 2 people`.
         let follows = next.checked_sub(1).and_then(|before| items.get(before));
         let is_bare = |item| single(self.source, item).is_some_and(|(_, unit)| unit.is_none());
         // `concrete slabs` without the one word is another material.
@@ -153,7 +220,7 @@ impl Reader<'_, '_> {
         let is_spare = self.row.key.is_some()
             && left.len() == 1
             && first.kind == ItemKind::Word
-            && !follows.is_some_and(is_bare)
+            && (is_counted(form) || !follows.is_some_and(is_bare))
             && !(names_substance(&Form::of(self.row.value).parts)
                 && is_after_name
                 && !is_filler(shown));
@@ -162,6 +229,118 @@ impl Reader<'_, '_> {
         } else {
             finding
         });
+    }
+
+    /// `$65/day and $180/week`: a word before a clause where a comma belongs.
+    fn and_before_a_clause(&mut self, left: &[Item], place: Place, entry: &mut Entry) -> bool {
+        let Some((and, rest)) = left.split_first() else {
+            return false;
+        };
+        let fits = |parts: &[Part]| {
+            let fitted = fit(self.source, rest, parts, 0);
+            fitted.is_ok_and(|fit| fit.next == rest.len())
+        };
+        let mut clauses = self.row.clauses.iter();
+        let is_clause = clauses.any(|clause| fits(&clause.parsed().parts));
+        let shown = self.source.slice(and.span);
+        let joins = ["and", "for"].contains(&shown);
+        if !joins || rest.is_empty() || !is_clause {
+            return false;
+        }
+        let before = self.with_blank_before(place);
+        let message = format!("a comma belongs here and not `{shown}`");
+        let finding = Finding::new("comma-stray", place, message);
+        let finding = finding.severity(Severity::Warning);
+        self.findings
+            .push(finding.fix(Fix::safe("Write a comma", before, ",")));
+        self.clause(rest, entry);
+        true
+    }
+
+    /// `off 2027-05-03 and 2027-05-05`: a second value of an entry that may
+    /// stand on many lines.
+    fn one_more_line(&mut self, left: &[Item], place: Place) -> bool {
+        let Some((and, rest)) = left.split_first() else {
+            return false;
+        };
+        let is_joined = self.source.is_word(and, "and");
+        let between = self.with_blank_before(place);
+        let first = rest.first().map(|item| self.source.place(item.span));
+        let Some(first) = first.filter(|_| is_joined) else {
+            return false;
+        };
+        let between = Place {
+            span: Span::new(between.span.start, first.span.start),
+            ..place
+        };
+        let Some(finding) = self.value_on_its_own_line(rest, between) else {
+            return false;
+        };
+        self.findings.push(finding);
+        true
+    }
+
+    /// What is said of a further value of an entry that may stand on many
+    /// lines, where what stands between the two is left out.
+    pub(crate) fn value_on_its_own_line(&self, items: &[Item], between: Place) -> Option<Finding> {
+        let key = self.row.key.filter(|key| key.repeats)?;
+        let fitted = fit(self.source, items, &key.parsed().parts, 0).ok()?;
+        if fitted.next < items.len() {
+            return None;
+        }
+        let place = self.source.place_of(items);
+        let message = format!("`{}` takes one value a line: begin another", key.word);
+        let finding = Finding::new("word-stray", place, message);
+        Some(finding.fix(Fix::judged(
+            "Write it on a line of its own",
+            between,
+            format!("\n  {} ", key.word),
+        )))
+    }
+
+    /// `quote $9,800 "the yard"`: a text or a date of which only one clause
+    /// takes any, without that clause's word.
+    fn clause_without_its_word(&mut self, left: &[Item], place: Place) -> bool {
+        let before = self.with_blank_before(place);
+        let gap = Place {
+            span: Span::new(before.span.start, place.span.start),
+            ..place
+        };
+        let Some((word, finding)) = self.word_of_a_clause(left, place) else {
+            return false;
+        };
+        let title = format!("Write `{word}` before it");
+        let text = format!(", {word} ");
+        self.findings
+            .push(finding.fix(Fix::judged(title, gap, text)));
+        true
+    }
+
+    /// The word of the only clause that a text or a date fits, and the finding
+    /// that it is missing.
+    pub(crate) fn word_of_a_clause(
+        &self,
+        items: &[Item],
+        place: Place,
+    ) -> Option<(&'static str, Finding)> {
+        let first = items.first()?;
+        if !matches!(first.kind, ItemKind::Text { .. } | ItemKind::Date) {
+            return None;
+        }
+        let fits = |parts: &[Part]| {
+            let fitted = fit(self.source, items, parts, 0);
+            fitted.is_ok_and(|fit| fit.next == items.len())
+        };
+        let mut fitting = self.row.clauses.iter().filter_map(|clause| {
+            let (_, value) = clause.parsed().parts.split_first()?;
+            clause.word().filter(|_| !value.is_empty() && fits(value))
+        });
+        let (Some(word), None) = (fitting.next(), fitting.next()) else {
+            return None;
+        };
+        let shown = self.source.slice(first.span);
+        let message = format!("`{word}` is missing before `{shown}`");
+        Some((word, Finding::new("word-stray", place, message)))
     }
 
     /// The name that a stray word makes with the name before it.
@@ -267,7 +446,11 @@ impl Reader<'_, '_> {
     /// value's list, after a comma.
     pub(crate) fn member(&self, items: &[Item]) -> Option<Finding> {
         let parts = &Form::of(self.row.value).parts;
-        let (joiner, member) = match parts.last()? {
+        let last = match parts.last()? {
+            Part::Optional(inner) => inner.last()?,
+            last => last,
+        };
+        let (joiner, member) = match last {
             Part::Repeated(inner) => match inner.split_first()? {
                 (Part::Word("and"), member) => ("and", member),
                 _ => return None,
@@ -299,5 +482,26 @@ impl Reader<'_, '_> {
             gap,
             format!(" {joiner} "),
         )))
+    }
+}
+
+/// Whether all that a form takes is a whole number.
+fn is_counted(form: &Form) -> bool {
+    matches!(
+        form.parts.as_slice(),
+        [Part::Slot {
+            kind: ValueKind::Count,
+            ..
+        }]
+    )
+}
+
+/// What a price for each of something is for, said in one word: `daily`.
+fn period_of(word: &str) -> Option<&'static str> {
+    match word.to_lowercase().as_str() {
+        "daily" => Some("per day"),
+        "weekly" => Some("per week"),
+        "hourly" => Some("per h"),
+        _ => None,
     }
 }

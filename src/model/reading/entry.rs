@@ -1,5 +1,6 @@
 //! One entry, or a section's heading: its value and its clauses.
 
+use super::dates::date_with_comma;
 use super::fit::{Fit, Wanted, fit};
 use super::misread;
 use super::source::Source;
@@ -29,12 +30,16 @@ impl Row {
 
     /// Whether it is a price, which may be for each of something.
     pub(crate) fn is_price(&self) -> bool {
-        self.word == "price"
+        ["price", "labour", "disposal"].contains(&self.word)
     }
 
-    /// The word of its form that another one of the trade stands for.
+    /// The word of its form, or of a clause's, that another one of the trade
+    /// stands for.
     pub(crate) fn other_word(&self, word: &str) -> Option<&'static str> {
-        other_word(self.word, word).filter(|own| self.says(own))
+        let own = other_word(self.word, word)?;
+        let mut clauses = self.clauses.iter();
+        let mut is_of_a_clause = || clauses.any(|clause| says(&clause.parsed().parts, own));
+        (self.says(own) || is_of_a_clause()).then_some(own)
     }
 
     /// Whether its value may be written with these words side by side.
@@ -157,12 +162,22 @@ impl<'a> Reader<'_, 'a> {
             self.leftovers(items, 0, entry);
             return;
         }
-        if is_point(form)
-            && let Some(finding) = misread::bare_point(self.source, 0, 0)
-        {
+        let alone = match form.parts.as_slice() {
+            [Part::Slot { kind, .. }] => Some(*kind),
+            _ => None,
+        };
+        let parted = match alone {
+            Some(ValueKind::Point) => misread::bare_point(self.source, 0, 0),
+            Some(ValueKind::Date) => date_with_comma(self.source),
+            _ => None,
+        };
+        if let Some(finding) = parted {
             entry.complete = false;
             self.findings.push(finding.clone());
             self.told.push((0, finding));
+            return;
+        }
+        if self.value_parted_by_comma(form, items, entry) {
             return;
         }
         match self.fitted(&form.parts, items) {
@@ -210,6 +225,14 @@ impl<'a> Reader<'_, 'a> {
         }
         let miss = match fit(self.source, items, parts, 0) {
             Ok(mut fit) => {
+                // `kept for 3 days`: no name, but a word before the value.
+                let taken = fit.next.checked_sub(1);
+                if let Some(before) = taken
+                    && self.is_filler_before_number(items, before)
+                    && let Some(fit) = self.fits_without(parts, items, before)
+                {
+                    return Ok(fit);
+                }
                 self.findings.append(&mut fit.findings);
                 return Ok(fit);
             }
@@ -247,6 +270,12 @@ impl<'a> Reader<'_, 'a> {
         (fit.next == at).then_some(fit)
     }
 
+    fn is_filler_before_number(&self, items: &[Item], at: usize) -> bool {
+        let word = items.get(at).and_then(|item| self.source.word(item));
+        let next = items.get(at + 1).map(|next| &next.kind);
+        word.is_some_and(is_filler) && matches!(next, Some(ItemKind::Number { .. }))
+    }
+
     fn fits_without(&mut self, parts: &[Part], items: &[Item], stray: usize) -> Option<Fit> {
         let item = items.get(stray)?;
         if !matches!(
@@ -277,7 +306,18 @@ impl<'a> Reader<'_, 'a> {
         .severity(Severity::Error);
         // `concrete slabs` without the one word is another material.
         let is_of_name = names_substance(parts) && !is_filler(word);
+        let before = stray.checked_sub(1).and_then(|before| items.get(before));
+        let number = before.filter(|item| matches!(item.kind, ItemKind::Number { .. }));
+        let is_below = ["below", "under", "beneath"].contains(&word);
         self.findings.push(match is_of_name {
+            // `160 mm below` without that word is a level above.
+            _ if let Some(number) = number.filter(|_| is_below) => {
+                let whole = self.source.place(number.span).to(place);
+                let text = format!("-{}", self.source.slice(number.span));
+                let message = format!("what lies below is negative: `{text}`");
+                let finding = Finding::new("word-stray", place, message);
+                finding.fix(Fix::judged(format!("Write `{text}`"), whole, text))
+            }
             true => finding,
             false => finding.fix(Fix::judged(
                 format!("Take out `{word}`"),
@@ -319,7 +359,8 @@ pub(super) fn names_substance(parts: &[Part]) -> bool {
 /// A word that can be left out of any value and leaves the same.
 pub(super) fn is_filler(word: &str) -> bool {
     const FILLERS: &[&str] = &[
-        "a", "an", "the", "of", "is", "with", "about", "approx", "layer", "course", "thick", "deep",
+        "a", "an", "the", "of", "is", "with", "about", "approx", "layer", "course", "thick",
+        "deep", "for",
     ];
     let is_letter = word.chars().any(char::is_alphanumeric);
     !is_letter

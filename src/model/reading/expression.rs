@@ -140,6 +140,14 @@ impl Expression {
         }
     }
 
+    /// The number that it begins with.
+    pub fn first_literal(&self) -> Option<Quantity> {
+        match self {
+            Expression::Product(factors, _) => factors.first()?.1.literal(),
+            own => own.literal(),
+        }
+    }
+
     /// The quantity, if it is written as a number and nothing else.
     pub fn literal(&self) -> Option<Quantity> {
         match self {

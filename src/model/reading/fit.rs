@@ -329,7 +329,7 @@ impl<'a> Fitting<'_, 'a> {
                 Some(minutes) => Ok((Value::Clock(minutes), start + 1)),
                 None => self.miss(start, Wanted::Value(kind)),
             },
-            ValueKind::Days if !is_in_days(self.source, item) => {
+            ValueKind::Days | ValueKind::DaysFor if !is_in_days(self.source, item) => {
                 self.miss(start, Wanted::Value(kind))
             }
             ValueKind::Point => self.point(item, start),

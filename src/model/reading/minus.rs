@@ -42,6 +42,11 @@ pub(crate) fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding 
         let title = "Subtract: a space on both sides";
         finding = finding.fix(Fix::judged(title, whole, text));
     }
+    if is_clock(left.rsplit(is_blank).next())
+        && is_clock(right.split([' ', ',', '\n', '\r']).next())
+    {
+        finding = finding.fix(Fix::judged("From one to the other: `to`", whole, " to "));
+    }
     if left.ends_with(['\'', '′', '’']) {
         finding = finding.fix(Fix::judged("Feet and inches: no spaces", whole, "-"));
     } else if is_mixed(left, right) {
@@ -105,6 +110,15 @@ fn taken_away(left: &str, right: &str) -> Option<String> {
     };
     let is_more = from.compare(less).ok() == Some(Ordering::Greater);
     is_more.then(|| format!("{unit} - "))
+}
+
+/// Whether a word is a time of day, `8:00`.
+fn is_clock(word: Option<&str>) -> bool {
+    let parts = word.and_then(|word| word.split_once(':'));
+    parts.is_some_and(|(hours, minutes)| {
+        let digits = |text: &str| !text.is_empty() && text.bytes().all(|own| own.is_ascii_digit());
+        digits(hours) && digits(minutes)
+    })
 }
 
 /// Whether a whole number ends here, and a fraction begins: `2 -1/4 in`.

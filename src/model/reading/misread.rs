@@ -3,15 +3,18 @@
 
 use super::bare_number::{bare_number, in_per_cent};
 use super::clock::time_of_day;
+use super::dates::date;
+use super::depths_in_time::seconds_for_a_depth;
 use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
 use super::powers::power_of_ten;
 use super::source::Source;
 use super::spelled_units::{spelled_out, unit_spelled_out};
+use super::temperatures::degrees_of_no_scale;
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
-use crate::units::unit::{FOOT, HOUR, INCH, MILLIMETRE};
+use crate::units::unit::{FOOT, INCH};
 use crate::units::{Kind, Quantity, find_unit, unit_readings};
 use crate::vocabulary::ValueKind;
 
@@ -37,6 +40,7 @@ pub(crate) fn value(
             measure_before_name(source, rest).or_else(|| name_in_words(source, rest))
         }
         ValueKind::Unit => unit_spelled_out(source, rest),
+        ValueKind::Temperature => degrees_of_no_scale(source, rest),
         ValueKind::Infiltration => seconds_for_a_depth(source, rest),
         _ => None,
     };
@@ -371,67 +375,6 @@ fn feet_minus_inches(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Findi
             format!("{long} - 0{foot} {short}"),
         ],
     )
-}
-
-/// `4/12/2027`, `4.12.2027`.
-fn date(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    if matches!(rest.first()?.kind, ItemKind::Date) {
-        return None;
-    }
-    let whole = source.place_of(rest);
-    let written = whole.span.relative_to(source.start).slice(source.text);
-    let parts: Vec<&str> = written.split(['/', '.', '-', ' ']).collect();
-    let [first, second, year] = parts.as_slice() else {
-        return None;
-    };
-    let number = |text: &str| text.parse::<u32>().ok();
-    let (year, readings) = match (number(first), number(second), number(year)) {
-        (Some(first), Some(second), Some(year)) if year >= 1000 => {
-            (year, vec![(first, second), (second, first)])
-        }
-        (Some(year), Some(month), Some(day)) if year >= 1000 => (year, vec![(day, month)]),
-        _ => return None,
-    };
-    let mut fixes: Vec<String> = readings
-        .into_iter()
-        .filter(|(day, month)| (1..=31).contains(day) && (1..=12).contains(month))
-        .map(|(day, month)| format!("{year:04}-{month:02}-{day:02}"))
-        .collect();
-    fixes.dedup();
-    refused(
-        source,
-        rest,
-        "number-unclear",
-        "a date is written year-month-day, such as `2027-04-12`".to_owned(),
-        &fixes,
-    )
-}
-
-/// `15 s/mm`, as some percolation tests are told.
-fn seconds_for_a_depth(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let [number, second, depth] = rest else {
-        return None;
-    };
-    let (seconds, None) = single(source, number)? else {
-        return None;
-    };
-    let ItemKind::Per { unit } = depth.kind else {
-        return None;
-    };
-    let unit = find_unit(source.slice(unit)).filter(|unit| **unit == MILLIMETRE)?;
-    let names_seconds = ["s", "sec", "secs"];
-    let is_second = |name: &&str| source.is_word(second, name);
-    names_seconds.iter().find(|name| is_second(name))?;
-    let in_an_hour = HOUR.size().to_f64() / seconds.parse::<f64>().ok()?;
-    let fix = format!("{} {}/h", (in_an_hour * 1e2).round() / 1e2, unit.symbol);
-    refused(
-        source,
-        rest,
-        "number-unclear",
-        format!("how fast the ground takes water is a depth in a time: `{fix}`"),
-        &[fix],
-    )
-    .filter(|_| in_an_hour.is_finite() && in_an_hour >= 0.01)
 }
 
 /// `35° 12'`.

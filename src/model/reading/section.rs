@@ -205,9 +205,13 @@ impl SectionReading {
         self.findings.splice(before..before, faults);
     }
 
-    /// Tries what is offered for a minus that may mean several things.
+    /// Tries what is offered for a minus that may mean several things, and for
+    /// words that do not belong or are missing.
     fn try_fixes(&mut self, source: &Source<'_>, before: usize) {
-        let is_tried = |finding: &Finding| finding.rule == "minus-unclear";
+        let is_tried = |finding: &Finding| {
+            let rules = ["minus-unclear", "word-stray", "entry-missing"];
+            rules.contains(&finding.rule) && !finding.fixes.is_empty()
+        };
         let own = self.findings.get(before..).unwrap_or_default();
         if !own.iter().any(is_tried) {
             return;
@@ -262,7 +266,16 @@ impl SectionReading {
             .filter(|item| item.kind == ItemKind::Word)
             .map(|item| source.name(item.span));
         let lower = word.to_lowercase();
+        if let Some(kind) = other_word("", &lower) {
+            self.findings.push(meant(word, kind, self.word));
+            return;
+        }
         let kinds = SECTIONS.iter().map(|kind| kind.word);
+        if let Some((kind, whole)) = source.in_two(source.line.word, source.first(), kinds.clone())
+        {
+            self.findings.push(apart(kind, whole));
+            return;
+        }
         let finding = Finding::new(
             "word-unknown",
             self.word,
@@ -335,12 +348,7 @@ impl SectionReading {
             return;
         }
         let keys = kind.keys.iter().map(|key| key.word);
-        let next = source
-            .line
-            .phrases
-            .first()
-            .and_then(|phrase| phrase.items.first());
-        if let Some((key, whole)) = source.in_two(source.line.word, next, keys.clone()) {
+        if let Some((key, whole)) = source.in_two(source.line.word, source.first(), keys.clone()) {
             self.findings.push(apart(key, whole));
             return;
         }

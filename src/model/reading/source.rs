@@ -67,6 +67,11 @@ impl<'a> Source<'a> {
         }
     }
 
+    /// The first thing after the line's word.
+    pub(crate) fn first(&self) -> Option<&'a Item> {
+        self.line.phrases.first()?.items.first()
+    }
+
     /// The name in a span, as names are compared: in Unicode's form NFC.
     pub(crate) fn name(&self, span: Span) -> String {
         let written = self.slice(span);

@@ -80,7 +80,24 @@ pub(crate) fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, 
     if own.is_none() && over.is_none() {
         return None;
     }
-    Some((next, by_its_sign(source, rest.get(..next)?, &short)))
+    let items = rest.get(..next)?;
+    // A price for a yard of gravel is for a cubic one.
+    if over.is_some_and(|(_, sign)| sign == "yd")
+        && let Some(before) = short.strip_suffix("yd")
+    {
+        let place = source.place_of(items);
+        let message = "a yard is cubic to some and square or long to others: say which";
+        let readings = ["cu yd", "sq yd", "yd"].into_iter();
+        let finding = readings.fold(
+            Finding::new("number-unclear", place, message),
+            |finding, unit| {
+                let text = format!("{before}{unit}");
+                finding.fix(Fix::judged(format!("Write `{text}`"), place, text))
+            },
+        );
+        return Some((next, finding));
+    }
+    Some((next, by_its_sign(source, items, &short)))
 }
 
 /// A unit alone that is written out, `by cubic yard`, as the same.

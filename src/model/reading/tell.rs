@@ -3,10 +3,12 @@
 use super::entry::Reader;
 use super::fit::{Miss, Wanted};
 use super::literal::literal;
+use super::misread;
 use super::source::{apart, meant};
 use super::suggest::nearest;
-use crate::findings::{Finding, Fix, Place};
-use crate::syntax::{Item, ItemKind};
+use crate::findings::{Finding, Fix, Place, Severity};
+use crate::syntax::{Item, ItemKind, Operator};
+use crate::text::Span;
 use crate::vocabulary::{Form, ValueKind, is_reserved};
 
 impl Reader<'_, '_> {
@@ -44,15 +46,23 @@ impl Reader<'_, '_> {
                 )),
                 Some(stands) => self
                     .grown_together(items, miss.at, wanted)
+                    .or_else(|| self.joined_by_another(items, miss.at, wanted))
                     .unwrap_or_else(|| {
                         let message = format!("`{wanted}` belongs here and not `{stands}`");
                         Finding::new("word-stray", place, message)
                     }),
-                None => Finding::new(
-                    "entry-missing",
-                    self.source.place_of(items),
-                    format!("`{wanted}` and what follows it are missing after this"),
-                ),
+                None => self.word_for_a_comma(wanted).unwrap_or_else(|| {
+                    Finding::new(
+                        "entry-missing",
+                        self.source.place_of(items),
+                        format!("`{wanted}` and what follows it are missing after this"),
+                    )
+                    .fix(Fix::judged(
+                        format!("Write `{wanted}` after it"),
+                        place,
+                        format!(" {wanted}"),
+                    ))
+                }),
             },
             Wanted::OneOf(words)
                 if let Some((word, whole)) = at.and_then(|first| {
@@ -104,6 +114,12 @@ impl Reader<'_, '_> {
                     ),
                 }
             }
+            Wanted::Value(ValueKind::Point)
+                if let Some(finding) = misread::bare_point(self.source, 0, miss.at) =>
+            {
+                self.told.push((0, finding.clone()));
+                finding
+            }
             Wanted::Value(kind) => match stands {
                 Some(stands) => self.wrong_value(items, miss.at, stands, place, kind),
                 None => Finding::new(
@@ -150,6 +166,68 @@ impl Reader<'_, '_> {
         finding.fix(Fix::judged(format!("Write `{both}`"), place, both))
     }
 
+    /// `pegs 4'`, `8:00 - 16:30`: a value before which a word is missing, and
+    /// a dash that stands for one.
+    fn joined_by_another(&self, items: &[Item], at: usize, wanted: &str) -> Option<Finding> {
+        let item = items.get(at)?;
+        let (place, stands) = (self.source.place(item.span), self.source.slice(item.span));
+        let before = at.checked_sub(1).and_then(|before| items.get(before));
+        if let Some(before) = before.filter(|before| self.source.is_word(before, wanted)) {
+            let whole = self.source.place(before.span).to(place);
+            let text = format!("{stands} {wanted}");
+            let message = format!("`{wanted}` comes after its value: `{text}`");
+            let finding = Finding::new("word-stray", whole, message);
+            return Some(finding.fix(Fix::judged(format!("Write `{text}`"), whole, text)));
+        }
+        match item.kind {
+            ItemKind::Operator(Operator::Subtract) => {
+                let message = format!("`{wanted}` belongs here and not `{stands}`");
+                let finding = Finding::new("word-stray", place, message);
+                Some(finding.fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)))
+            }
+            ItemKind::Number { .. } | ItemKind::Group { .. } => {
+                let message = format!("`{wanted}` is missing before `{stands}`");
+                let finding = Finding::new("word-stray", place, message);
+                Some(finding.fix(Fix::judged(
+                    format!("Write `{wanted}` before it"),
+                    place.start(),
+                    format!("{wanted} "),
+                )))
+            }
+            _ => None,
+        }
+    }
+
+    /// `order court, path`: a comma where a word joins two values.
+    fn word_for_a_comma(&mut self, wanted: &str) -> Option<Finding> {
+        if !["and", "then", "to"].contains(&wanted) {
+            return None;
+        }
+        let line = self.source.line;
+        let comma = self.source.place(*line.commas.first()?);
+        let next = line.phrases.get(1).filter(|next| !next.items.is_empty())?;
+        let next = self.source.place_of(&next.items);
+        let starts_clause =
+            |word: &str| self.row.clauses.iter().any(|own| own.word() == Some(word));
+        let first = line.phrases.get(1)?.items.first()?;
+        if self.source.word(first).is_some_and(starts_clause) {
+            return None;
+        }
+        let between = Place {
+            span: Span::new(comma.span.start, next.span.start),
+            ..comma
+        };
+        let message = format!("`{wanted}` belongs here and not a comma");
+        let finding = Finding::new("comma-stray", comma, message).severity(Severity::Error);
+        let finding = finding.fix(Fix::judged(
+            format!("Write `{wanted}`"),
+            between,
+            format!(" {wanted} "),
+        ));
+        self.told.push((0, finding.clone()));
+        Some(finding)
+    }
+
     /// `6mx4m`: two values and what joins them, with no blanks.
     fn grown_together(&self, items: &[Item], at: usize, wanted: &str) -> Option<Finding> {
         let start = at.checked_sub(1)?;
@@ -183,6 +261,11 @@ impl Reader<'_, '_> {
             format!("{} belongs here and not `{stands}`", kind.noun()),
         );
         let rest = items.get(at..).unwrap_or_default();
+        // `item skip permit $60`: a price is none of the words before it.
+        let rest = match rest.split_last() {
+            Some((last, words)) if is_money(last) && !words.is_empty() => words,
+            _ => rest,
+        };
         let words_only = rest
             .iter()
             .all(|item| matches!(item.kind, ItemKind::Word | ItemKind::Number { .. }));
@@ -227,4 +310,14 @@ fn code_of(sign: &str) -> Option<&'static str> {
 /// Whether a word says that there is none of something.
 fn says_no(stands: &str) -> bool {
     ["none", "no", "nil", "without"].contains(&stands.to_lowercase().as_str())
+}
+
+fn is_money(item: &Item) -> bool {
+    matches!(
+        item.kind,
+        ItemKind::Number {
+            currency: Some(_),
+            ..
+        }
+    )
 }

@@ -87,7 +87,7 @@ impl Resolver<'_> {
         Some(Border {
             material,
             is_soldier: soldier.is_some(),
-            is_mitred: entry.clause("mitred").is_some(),
+            mitred: entry.clause("mitred").map(|clause| clause.place),
             courses,
             units,
             joint: stated,

@@ -90,6 +90,8 @@ impl Resolver<'_> {
                 });
             }
             Dimension::MONEY_PER_TIME => "how many hours is that? Give the rate for an hour",
+            // `$38 an hour` is told of as that.
+            Dimension::MONEY if !entry.is_sound => return None,
             Dimension::MONEY => {
                 let message = "for how long is this? Give the rate for an hour";
                 let finding = Finding::new("unit-missing", rate.place, message);
@@ -159,7 +161,9 @@ impl Resolver<'_> {
             }
         }
         if on.is_empty() {
-            self.tax_on_nothing(share.place);
+            if entry.is_sound {
+                self.tax_on_nothing(share.place);
+            }
             return None;
         }
         Some(Tax {

@@ -97,7 +97,7 @@ impl Resolver<'_> {
 
     /// A time in calendar days, each begun a whole one.
     fn days(&mut self, filled: &Filled, slot: &str) -> Option<Stated<u32>> {
-        let time = self.wanted(filled, slot, ValueKind::Time, Range::Positive, OWN)?;
+        let time = self.wanted(filled, slot, ValueKind::Stay, Range::Positive, OWN)?;
         let days = time.value.in_unit(&unit::DAY)?.ceil().to_f64();
         if days <= f64::from(LONGEST) {
             return Some(Stated::new(days as u32, time.place));
@@ -132,7 +132,7 @@ impl Resolver<'_> {
         let mut all_read = true;
         let clauses = entry.values().map(|clause| &clause.filled);
         for filled in std::iter::once(&entry.filled).chain(clauses) {
-            let Some(price) = self.period_price(filled) else {
+            let Some(price) = self.period_price(filled, entry.is_sound) else {
                 all_read = false;
                 continue;
             };
@@ -149,7 +149,7 @@ impl Resolver<'_> {
         (prices, all_read)
     }
 
-    fn period_price(&mut self, filled: &Filled) -> Option<PeriodPrice> {
+    fn period_price(&mut self, filled: &Filled, is_sound: bool) -> Option<PeriodPrice> {
         let price = self.price(filled)?;
         let of = |period, price: Quantity, place| PeriodPrice {
             period,
@@ -166,7 +166,10 @@ impl Resolver<'_> {
         }
         let written = filled.quantity("PRICE")?;
         if price.value.dimension == Dimension::MONEY {
-            self.no_length(price);
+            // `$65 a day` is told of as that.
+            if is_sound {
+                self.no_length(price);
+            }
             return None;
         }
         let length = self
@@ -194,7 +197,15 @@ impl Resolver<'_> {
     fn no_period(&mut self, word: &str, place: Place) {
         let message = format!("`{word}` is no period of hire: day, week or weekend");
         let finding = Finding::new("word-unknown", place, message);
-        let near = nearest(&word.to_lowercase(), ["day", "week", "weekend"]);
+        let near = match word.to_lowercase().as_str() {
+            "daily" => Some("day"),
+            "weekly" => Some("week"),
+            "month" | "monthly" => {
+                let help = "Four weeks are written `$900/(28 days)`.";
+                return self.find(finding.help(help));
+            }
+            lower => nearest(lower, ["day", "week", "weekend"]),
+        };
         self.find(match near {
             Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
             None => finding,

@@ -101,6 +101,17 @@ impl<'a> Resolver<'a> {
                 format!("nothing defines `{name}`; did you mean `{near}`?"),
             )
             .fix(Fix::judged(format!("Write `{near}`"), place, near)),
+            (None, None)
+                if space == NameSpace::Lets
+                    && let Some(digits) = digits_of(&lower) =>
+            {
+                let message = format!("a number is written in digits: `{digits}`");
+                Finding::new("name-unknown", place, message).fix(Fix::judged(
+                    format!("Write `{digits}`"),
+                    place,
+                    digits,
+                ))
+            }
             (None, None) if kinds.is_empty() && space == NameSpace::Lets => Finding::new(
                 "name-unknown",
                 place,
@@ -285,4 +296,23 @@ impl<'a> Resolver<'a> {
             })
             .collect()
     }
+}
+
+/// The digits of a number that is written out.
+fn digits_of(word: &str) -> Option<&'static str> {
+    const WORDS: [(&str, &str); 11] = [
+        ("one", "1"),
+        ("two", "2"),
+        ("three", "3"),
+        ("four", "4"),
+        ("five", "5"),
+        ("six", "6"),
+        ("seven", "7"),
+        ("eight", "8"),
+        ("nine", "9"),
+        ("ten", "10"),
+        ("twelve", "12"),
+    ];
+    let found = WORDS.iter().find(|(own, _)| *own == word)?;
+    Some(found.1)
 }

@@ -37,12 +37,7 @@ impl Resolver<'_> {
             ["floor", "sill", "threshold"]
                 .iter()
                 .any(|word| lower.contains(word))
-                .then(|| {
-                    Stated::new(
-                        Quantity::new(Number::ZERO, Dimension::LENGTH),
-                        datum.place,
-                    )
-                })
+                .then(|| Stated::new(Quantity::new(Number::ZERO, Dimension::LENGTH), datum.place))
         });
         let services = section.entry("services");
         job.site = Site {

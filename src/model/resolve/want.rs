@@ -6,7 +6,7 @@ use super::super::reading::{Expression, Filled, Value};
 use super::evaluate::{Resolver, order};
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{LARGEST, Point, Vector};
-use crate::units::{Dimension, Kind, Quantity};
+use crate::units::{Dimension, Kind, Quantity, System, unit};
 use crate::vocabulary::ValueKind;
 
 /// Which values a slot takes.
@@ -48,16 +48,26 @@ impl Resolver<'_> {
     ) -> Option<Stated<Quantity>> {
         let place = expression.place();
         let value = self.value(expression, file)?;
-        if !self.measures(value, kind, place) || !self.in_range(value, kind, range, place) {
+        let is_written = matches!(expression, Expression::Literal(..));
+        if !self.measures(value, kind, (place, is_written))
+            || !self.in_range(value, kind, range, place)
+        {
             return None;
         }
         Some(Stated::new(value, place))
     }
 
-    fn measures(&mut self, value: Quantity, kind: ValueKind, place: Place) -> bool {
+    /// Whether a value measures what is wanted; `is_written` says that it is a
+    /// number of the text and not worked out.
+    fn measures(
+        &mut self,
+        value: Quantity,
+        kind: ValueKind,
+        (place, is_written): (Place, bool),
+    ) -> bool {
         let plain = value.dimension.is_none() && value.kind == Kind::Plain;
         let fits = match kind {
-            ValueKind::Quantity => true,
+            ValueKind::Quantity | ValueKind::DaysFor => true,
             ValueKind::Price => value.currency.is_some(),
             ValueKind::Slope | ValueKind::Share => {
                 value.currency.is_none()
@@ -75,12 +85,21 @@ impl Resolver<'_> {
         if fits {
             return true;
         }
-        let finding = if plain {
-            Finding::new(
-                "unit-missing",
-                place,
-                format!("this is a plain number: {} belongs here", kind.noun()),
-            )
+        let in_days = value.in_unit(&unit::DAY);
+        let in_days = in_days.filter(|days| days.floor() == *days);
+        let finding = if let (ValueKind::Count, Some(days)) = (kind, in_days) {
+            let message = format!("this is a time: {} belongs here", kind.noun());
+            let finding = Finding::new("dimension-wrong", place, message);
+            let text = format!("{}", days.to_f64());
+            finding.fix(Fix::judged(format!("Write `{text}`"), place, text))
+        } else if plain {
+            let message = format!("this is a plain number: {} belongs here", kind.noun());
+            let finding = Finding::new("unit-missing", place, message);
+            match (kind, is_written) {
+                (ValueKind::Length, true) => self.with_a_unit(finding),
+                (ValueKind::Count, true) | (_, false) => finding,
+                (_, true) => self.with_its_sign(finding, kind),
+            }
         } else {
             let found = match value.kind {
                 Kind::Proportion if value.dimension.is_none() => "a slope or share".to_owned(),
@@ -91,10 +110,46 @@ impl Resolver<'_> {
                 place,
                 format!("this is {found}: {} belongs here", kind.noun()),
             );
-            self.price_from_mass(value, kind, finding)
+            // `65/day` lacks no more than its sign.
+            let powers = [
+                value.dimension.length,
+                value.dimension.mass,
+                value.dimension.time,
+            ];
+            match value.currency.is_none() && powers.iter().all(|power| *power <= 0) {
+                true => self.with_its_sign(finding, kind),
+                false => self.price_from_mass(value, kind, finding),
+            }
         };
         self.find(finding);
         false
+    }
+
+    /// A number where a length belongs is most likely in one of the job's own
+    /// units.
+    fn with_a_unit(&self, finding: Finding) -> Finding {
+        let units = match self.system {
+            System::Imperial => ["ft", "in"],
+            System::Metric => ["m", "mm"],
+        };
+        let end = finding.place.end();
+        units.into_iter().fold(finding, |finding, unit| {
+            finding.fix(Fix::judged(
+                format!("Write {unit} after it"),
+                end,
+                format!(" {unit}"),
+            ))
+        })
+    }
+
+    /// A number where money belongs is most likely in the job's own.
+    fn with_its_sign(&self, finding: Finding, kind: ValueKind) -> Finding {
+        if kind != ValueKind::Price {
+            return finding;
+        }
+        let sign = self.currency.symbol();
+        let place = finding.place.start();
+        finding.fix(Fix::judged(format!("Write {sign} before it"), place, sign))
     }
 
     fn price_from_mass(&self, value: Quantity, kind: ValueKind, finding: Finding) -> Finding {

@@ -224,7 +224,11 @@ impl Resolver<'_> {
         let (word, named) = entry.filled.choice("TASK")?;
         let task = Task::from_word(word)?;
         let kind = ValueKind::Quantity;
-        let rate = self.wanted(&entry.filled, "RATE", kind, Range::Positive, OWN)?;
+        let slot = match entry.filled.get("DAYS") {
+            Some(_) => "DAYS",
+            None => "RATE",
+        };
+        let rate = self.wanted(&entry.filled, slot, kind, Range::Positive, OWN)?;
         let of = self.built_in(&entry.filled, "PART")?;
         let hands = self.hands(entry)?;
         let wanted = measures_of(task);
@@ -249,15 +253,20 @@ impl Resolver<'_> {
             self.no_rate(task, rate);
             return None;
         }
-        let written = entry.filled.quantity("RATE")?;
-        let is_for = self.price_is_for(written).filter(|_| !is_inverse);
-        let in_a_day = is_for.is_some_and(|time| time.si() >= unit::DAY.size().to_f64());
+        let written = entry.filled.quantity(slot)?;
+        let time = match (is_inverse, slot) {
+            (true, "DAYS") => written.first_literal(),
+            (true, _) => None,
+            (false, _) => self.price_is_for(written),
+        };
         let mut done = match is_inverse {
             true => 1.0 / rate.value.si(),
             false => rate.value.si(),
         };
-        if in_a_day {
-            done *= unit::DAY.size().to_f64() / seconds_worked(day);
+        // A day of work has no 24 hours, and a week no seven days.
+        let day_long = unit::DAY.size().to_f64();
+        if let Some(time) = time.filter(|time| slot == "DAYS" || time.si() >= day_long) {
+            done *= time.si() / seconds_worked(time.si(), day);
         }
         Some(TaskRate {
             task,
@@ -281,7 +290,15 @@ impl Resolver<'_> {
             "a rate of {word} is {} in an hour, as in `rate {word} {example}`",
             wanted.join(" or ")
         );
-        self.find(Finding::new("dimension-wrong", rate.place, message));
+        let mut finding = Finding::new("dimension-wrong", rate.place, message);
+        if measures_of(task).contains(&rate.value.dimension) {
+            for time in ["h", "day"] {
+                let title = format!("Write `per {time}` after it");
+                let text = format!(" per {time}");
+                finding = finding.fix(Fix::judged(title, rate.place.end(), text));
+            }
+        }
+        self.find(finding);
     }
 
     /// The first rate of each kind of work on each thing.
@@ -457,12 +474,23 @@ impl Resolver<'_> {
     }
 }
 
-/// The seconds that a working day has; eight hours where it is not stated.
-fn seconds_worked(day: Option<&WorkingDay>) -> f64 {
+/// The seconds that are worked in so many of the calendar, whole weeks by
+/// the days of the week that are worked: eight hours a day, and five days a
+/// week, where that is not stated.
+fn seconds_worked(seconds: f64, day: Option<&WorkingDay>) -> f64 {
     let minutes = day.map_or(480, |day| {
         day.until.saturating_sub(day.from).saturating_sub(day.pause)
     });
-    f64::from(minutes) * 60.0
+    let in_a_week = day.map_or(5, |day| day.weekdays.len());
+    let (days, weeks) = (
+        seconds / unit::DAY.size().to_f64(),
+        seconds / unit::WEEK.size().to_f64(),
+    );
+    let worked = match weeks >= 1.0 && weeks.fract() == 0.0 {
+        true => weeks * in_a_week as f64,
+        false => days,
+    };
+    worked * f64::from(minutes) * 60.0
 }
 
 /// A rate as it is written.

@@ -5,6 +5,7 @@ mod border_wide;
 mod edge_loose;
 mod edging_bed;
 mod edging_weak;
+mod mitre_idle;
 mod surfaces_overlap;
 
 use super::Rule;
@@ -15,5 +16,6 @@ pub(crate) static RULES: &[&Rule] = &[
     &edging_bed::EDGING_BED,
     &edging_weak::EDGING_WEAK,
     &border_wide::BORDER_WIDE,
+    &mitre_idle::MITRE_IDLE,
     &surfaces_overlap::SURFACES_OVERLAP,
 ];

@@ -16,7 +16,7 @@ pub(crate) static HIRE: SectionKind = SectionKind {
         ),
         once(
             "kept",
-            "TIME:time",
+            "TIME:stay",
             "How long it is kept, in calendar days, each day begun a whole one.",
             "kept 3 days, from 2027-05-07",
         )
@@ -45,7 +45,7 @@ pub(crate) static HIRE: SectionKind = SectionKind {
         ),
         once(
             "minimum",
-            "LEAST:time",
+            "LEAST:stay",
             "The least that is paid for each time it is brought.",
             "minimum 2 days",
         ),

@@ -49,7 +49,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
         .repeats(),
         once(
             "fall",
-            "( to PIT:drain | SLOPE:slope ( away from EDGE:edge | toward HEADING:heading ) )",
+            "( SLOPE:slope ( away from EDGE:edge | toward HEADING:heading ) | to PIT:drain )",
             "How steeply the finished surface falls, and which way; or from all of its edges to a drain in it.",
             "fall 1:60 away from wall",
         )

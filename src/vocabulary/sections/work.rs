@@ -48,8 +48,8 @@ pub(crate) static WORK: SectionKind = SectionKind {
         ),
         once(
             "rate",
-            "TASK:task [ of PART:built ] RATE:quantity [ HOW:sharing ]",
-            "How fast a kind of work is done, everywhere or on one surface, drain or flight of steps: by each of those who do it, or by all of them together.",
+            "TASK:task [ of PART:built ] ( DAYS:days-for | RATE:quantity ) [ HOW:sharing ]",
+            "How fast a kind of work is done, everywhere or on one surface, drain or flight of steps: by each of those who do it, or by all of them together; a day in it is a working day, of 8 h if `day` is left out.",
             "rate laying 12 sq ft per h each, crew 2",
         )
         .repeats()
