@@ -122,14 +122,25 @@ fn shown(parts: &[Part]) -> String {
             Part::Choice { words, .. } => words.join("|"),
             Part::Optional(inner) => format!("[{}]", shown(inner)),
             Part::Repeated(inner) => format!("[{}]…", shown(inner)),
-            Part::Either(choices) => choices
-                .iter()
-                .map(|choice| shown(choice))
-                .collect::<Vec<_>>()
-                .join(" | "),
+            Part::Either(choices) => {
+                let choices = choices.iter().map(|choice| shown_in_choice(choice));
+                choices.collect::<Vec<_>>().join(" | ")
+            }
         })
         .collect();
     shown.join(" ")
+}
+
+/// The same inside a choice, where a further choice takes parentheses.
+fn shown_in_choice(parts: &[Part]) -> String {
+    let each = parts.iter().map(|part| {
+        let own = shown(std::slice::from_ref(part));
+        match part {
+            Part::Either(_) => format!("({own})"),
+            _ => own,
+        }
+    });
+    each.collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]
@@ -143,6 +154,10 @@ mod tests {
             (
                 "SLOPE:slope ( away from EDGE:edge | toward HEADING:heading )",
                 "SLOPE away from EDGE | toward HEADING",
+            ),
+            (
+                "( SLOPE:slope ( away from EDGE:edge | toward HEADING:heading ) | to PIT:drain )",
+                "SLOPE (away from EDGE | toward HEADING) | to PIT",
             ),
             ("SENSE:sense", "below|above"),
             ("EDGE:edge { and EDGE:edge }", "EDGE [and EDGE]…"),

@@ -73,8 +73,7 @@ fn number(text: &str) -> Option<u32> {
 fn month(text: &str) -> Option<u32> {
     let lower = text.to_lowercase();
     let is_word = lower.chars().all(char::is_alphabetic);
-    let begins = |month: &&str| lower.starts_with(*month);
-    let at = MONTHS.iter().position(|month| begins(&month))?;
+    let at = MONTHS.iter().position(|month| lower.starts_with(month))?;
     is_word.then_some(at as u32 + 1)
 }
 
