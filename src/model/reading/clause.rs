@@ -36,12 +36,16 @@ impl Reader<'_, '_> {
                 .iter()
                 .filter(|clause| clause.word().is_none())
                 .collect();
-            // A name that is taken for a value is no sign that it fits.
-            let is_none = |clause: &&ClauseRow| {
+            // A name before a number is no value: `delivery $40`.
+            let fits = |clause: &ClauseRow| {
                 let fitted = fit(self.source, items, &clause.parsed().parts, 0);
-                fitted.is_ok_and(|fit| fit.next == items.len() || items.len() == 1)
+                fitted.is_ok_and(|fit| {
+                    let next = items.get(fit.next).map(|next| &next.kind);
+                    !matches!(next, Some(ItemKind::Number { .. }))
+                })
             };
-            let is_none_of_them = self.source.word(first).is_some() && !unkeyed.iter().any(is_none);
+            let is_none_of_them =
+                self.source.word(first).is_some() && !unkeyed.iter().any(|clause| fits(clause));
             if unkeyed.is_empty() || is_none_of_them || self.is_mistyped_clause(first) {
                 self.unknown_clause(items, entry);
                 return;
@@ -141,10 +145,13 @@ impl Reader<'_, '_> {
         true
     }
 
-    /// Whether a word is nearly a clause's word, and so no value.
+    /// Whether a word is nearly a clause's word, or another of the trade for
+    /// it, and so no value.
     fn is_mistyped_clause(&self, item: &Item) -> bool {
         self.source.word(item).is_some_and(|word| {
-            nearest(word, self.row.clauses.iter().filter_map(ClauseRow::word)).is_some()
+            let clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
+            let own = self.row.other_word(&word.to_lowercase());
+            own.is_some() || nearest(word, clauses).is_some()
         })
     }
 
