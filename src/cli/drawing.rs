@@ -14,6 +14,7 @@ pub(crate) fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
     let choice = Choice {
         scale: arguments.scale.clone(),
         sheet: arguments.sheet.map(Into::into),
+        room: None,
         is_upright: arguments.upright,
         shows_contours: arguments.contours,
         shows_pegs: arguments.pegs,

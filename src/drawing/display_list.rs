@@ -24,6 +24,8 @@ pub struct Drawing {
     pub is_imperial: bool,
     /// The marks, the lowest first.
     pub items: Vec<Item>,
+    /// What is to be said of it where nothing stands beside it that says so.
+    pub notes: Vec<String>,
 }
 
 /// One thing drawn.

@@ -1,6 +1,7 @@
 //! A sheet that goes with the plan: what is gathered while it is drawn, and
 //! what every one of them has round it.
 
+use super::bare::bare;
 use super::bearings;
 use super::beside::{self, Said, text};
 use super::display_list::{Drawing, Ink, Item, Layer, Mark};
@@ -84,6 +85,23 @@ impl Further {
     /// is what it shows, for readers that list drawings.
     pub(crate) fn finish(self, analysis: &Analysis, about: &About<'_>, kind: &str) -> Drawing {
         let sheet = about.sheet;
+        let drawing = Drawing {
+            title: format!("{}: {kind}", job_title(analysis)),
+            size: sheet.paper,
+            scale: about.scale.ratio,
+            origin: Point::ORIGIN,
+            is_imperial: self.system == System::Imperial,
+            items: Vec::new(),
+            notes: Vec::new(),
+        };
+        if sheet.is_bare {
+            let drawing = Drawing {
+                items: self.items,
+                notes: self.notes,
+                ..drawing
+            };
+            return bare(drawing, about.scale, self.system);
+        }
         let mut items = surround::frame(sheet).to_vec();
         items.extend(surround::warning(sheet, errors(analysis)));
         items.extend(self.items);
@@ -97,13 +115,6 @@ impl Further {
         items.append(&mut beside);
         let title = surround::title(analysis, about);
         items.extend(beside::title_block(&sheet.title, &title));
-        Drawing {
-            title: format!("{}: {kind}", job_title(analysis)),
-            size: sheet.paper,
-            scale: about.scale.ratio,
-            origin: Point::ORIGIN,
-            is_imperial: self.system == System::Imperial,
-            items,
-        }
+        Drawing { items, ..drawing }
     }
 }

@@ -57,6 +57,14 @@ pub(crate) struct Keyed {
     pub is_on_plan: bool,
 }
 
+impl Keyed {
+    /// Its words after its number.
+    pub(crate) fn sentence(&self) -> String {
+        let words: Vec<String> = self.words.iter().map(Setting::words).collect();
+        format!("{}: {}.", self.number, words.join(", "))
+    }
+}
+
 /// The plan's part of the sheet, with what already stands on it.
 #[derive(Debug, Clone)]
 pub(crate) struct Board {

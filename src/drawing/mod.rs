@@ -10,6 +10,7 @@
 //!
 //! It uses everything up to `analysis`.
 
+mod bare;
 mod bearings;
 mod beside;
 mod clip;
@@ -47,12 +48,12 @@ pub use document::{Block, Column, Document, Holds, Row, Table};
 pub use dxf::dxf;
 pub use font::Face;
 pub use pdf::pdf;
-pub use picture::Picture;
+pub use picture::{Picture, Section};
 pub use plan::{Choice, Misfit, plan};
 pub use png::png;
 pub use scale::Scale;
 pub use schedule::schedule_chart;
 pub use section::layers_picture;
 pub use sheet::Size;
-pub use sheets::sheets;
+pub use sheets::{figures, sheets};
 pub use svg::{Anchor, Dress, svg, type_face};

@@ -97,6 +97,9 @@ pub(crate) struct Sheet {
     pub is_upright: bool,
     /// Its width and height in millimetres.
     pub paper: (f64, f64),
+    /// Whether it is no sheet but a place on a page: nothing stands round what
+    /// is drawn on it.
+    pub is_bare: bool,
     /// Within its margins.
     pub frame: Panel,
     /// Where the plan lies.
@@ -136,11 +139,31 @@ impl Sheet {
             size,
             is_upright,
             paper: (width, height),
+            is_bare: false,
             frame,
             plan: Panel::of(plan.low.x, plan.low.y + FOOT, plan.high.x, plan.high.y),
             foot: Panel::of(plan.low.x, plan.low.y, plan.high.x, plan.low.y + FOOT),
             columns: beside.columns,
             title: beside.title,
+        }
+    }
+}
+
+impl Sheet {
+    /// A place on a page, so wide and so high.
+    pub(crate) fn bare((width, height): (f64, f64)) -> Sheet {
+        let all = Panel::of(0.0, 0.0, width, height);
+        let none = Panel::of(0.0, 0.0, 0.0, 0.0);
+        Sheet {
+            size: Size::A4,
+            is_upright: true,
+            paper: (width, height),
+            is_bare: true,
+            frame: all,
+            plan: all,
+            foot: none,
+            columns: Vec::new(),
+            title: none,
         }
     }
 }

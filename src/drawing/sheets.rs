@@ -29,13 +29,28 @@ pub fn sheets(
         return Ok(drawings);
     }
     let count = drawings.len() + further(analysis, &sheet);
-    for draw in [
-        section::sections,
-        flight::flights,
-        long_section::long_sections,
-    ] {
+    for draw in FURTHER {
         let number = (drawings.len(), count);
         drawings.extend(draw(analysis, source, &sheet, number));
     }
     Ok(drawings)
+}
+
+type Draw = fn(&Analysis, &str, &Sheet, (usize, usize)) -> Vec<Drawing>;
+
+/// What goes with a plan, in order.
+const FURTHER: [Draw; 3] = [
+    section::sections,
+    flight::flights,
+    long_section::long_sections,
+];
+
+/// Draws what goes with the plan bare, each no larger than so much of a page's
+/// width and height; what else there is to say of it is in its notes.
+pub fn figures(analysis: &Analysis, room: (f64, f64)) -> Vec<Drawing> {
+    let sheet = Sheet::bare(room);
+    let drawn = FURTHER.iter();
+    drawn
+        .flat_map(|draw| draw(analysis, "", &sheet, (0, 0)))
+        .collect()
 }

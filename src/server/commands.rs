@@ -50,7 +50,8 @@ pub(crate) const COMMANDS: &[Command] = &[
         name: "drylay.document.plan",
         help: "The plan of a spec as an SVG, the type that it is set in left to the page that \
                shows it. Of each group that has a `data-section` and a `data-entry`, `anchors` \
-               tells the line of the text, counted from 0.",
+               tells the line of the text, counted from 0. `sections` are further pictures that \
+               go under it: the sections, the steps, the drains along their length.",
         takes: &[
             URI,
             (
@@ -139,6 +140,8 @@ fn plan(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
     let mut document = of.document("Plan", "svg", picture.svg);
     if let Some(fields) = document.as_object_mut() {
         fields.insert("anchors".to_owned(), anchors.into());
+        let sections = picture.sections.into_iter().map(|own| Value::from(own.svg));
+        fields.insert("sections".to_owned(), sections.collect());
     }
     Ok(Some(document))
 }

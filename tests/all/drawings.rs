@@ -177,6 +177,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
             let choice = Choice {
                 scale: scale.map(|scale| Scale::read(scale).expect("a scale")),
                 sheet: random.once_in(2).then(|| *random.pick(Size::ALL)),
+                room: None,
                 is_upright: random.once_in(3),
                 shows_contours: random.once_in(3),
                 shows_pegs: random.once_in(3),

@@ -22,6 +22,7 @@ interface Anchor {
 
 interface Plan {
   readonly text: string;
+  readonly sections: readonly string[];
   readonly version: number | null;
   readonly anchors: readonly Anchor[];
 }
@@ -124,9 +125,9 @@ class Shown {
     }
     this.isAsked = true;
     try {
-      const { text, anchors } = await this.ask();
+      const { text, sections, anchors } = await this.ask();
       this.anchors = anchors;
-      this.tell({ show: text });
+      this.tell({ show: text, sections });
       const editor = vscode.window.visibleTextEditors.find(
         ({ document }) => document.uri.toString() === this.spec.toString(),
       );
@@ -201,7 +202,7 @@ function page(webview: vscode.Webview, dist: vscode.Uri): string {
 const host = acquireVsCodeApi();
 plan.onpick = (section, entry) => host.postMessage({ pick: [section, entry] });
 window.addEventListener("message", ({ data }) => {
-  if (data.show !== undefined) plan.show(data.show);
+  if (data.show !== undefined) plan.show(data.show, data.sections);
   if (data.say !== undefined) plan.say(data.say);
   if (data.point !== undefined) plan.point(...data.point);
 });

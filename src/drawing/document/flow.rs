@@ -116,6 +116,7 @@ impl Flow<'_> {
                         origin: Point::ORIGIN,
                         is_imperial: false,
                         items,
+                        notes: Vec::new(),
                     }
                 }
             })

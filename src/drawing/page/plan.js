@@ -1,7 +1,7 @@
 // The plan on a page, in an editor or a browser: shown anew without a jump,
 // moved and made larger, led from and to the text.
 //
-// Whoever holds the page calls `plan.show(svg)`, `plan.say(words)` and
+// Whoever holds the page calls `plan.show(svg, sections)`, `plan.say(words)` and
 // `plan.point(section, entry)`, and listens to `plan.onpick(section, entry)`.
 
 const plan = (() => {
@@ -19,14 +19,16 @@ const plan = (() => {
   // The view: how large, and where the sheet's corner lies.
   let view = { size: 0, x: 0, y: 0 };
 
-  function show(svg) {
-    if (svg === shown) return;
-    const read = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
-    if (read.nodeName !== "svg" || !isPlain(read)) return say("The plan cannot be shown.");
-    shown = svg;
+  // Shows the plan, and under its sheet the pictures that go with it.
+  function show(svg, sections = []) {
+    const all = [svg, ...sections];
+    if (all.join("") === shown) return;
+    const read = all.map((one) => new DOMParser().parseFromString(one, "image/svg+xml").documentElement);
+    if (!read.every((one) => one.nodeName === "svg" && isPlain(one))) return say("The plan cannot be shown.");
+    shown = all.join("");
     say("");
     drawing?.remove();
-    drawing = document.adoptNode(read);
+    drawing = stacked(read.map((one) => document.adoptNode(one)));
     desk.append(drawing);
     if (view.size === 0) fit();
     lay();
@@ -43,15 +45,37 @@ const plan = (() => {
     );
   }
 
-  function sheet() {
-    const [, , width, height] = drawing.getAttribute("viewBox").split(" ").map(Number);
+  function sheet(of = drawing) {
+    const [, , width, height] = of.getAttribute("viewBox").split(" ").map(Number);
     return { width, height };
+  }
+
+  // One picture of several, each under the one before.
+  function stacked(pictures) {
+    const BETWEEN = 8;
+    const [first, ...others] = pictures;
+    let { width, height } = sheet(first);
+    const whole = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    for (const picture of pictures) {
+      const own = sheet(picture);
+      if (picture !== first) {
+        picture.setAttribute("y", height + BETWEEN);
+        height += BETWEEN + own.height;
+      }
+      picture.setAttribute("width", own.width);
+      picture.setAttribute("height", own.height);
+      width = Math.max(width, own.width);
+      whole.append(picture);
+    }
+    whole.setAttribute("viewBox", `0 0 ${width} ${height}`);
+    whole.dataset.others = others.length;
+    return whole;
   }
 
   // Where the plan itself lies on its sheet, what stands beside it left out.
   function content() {
-    const { width, height } = sheet();
-    const groups = [...drawing.querySelectorAll("g[class]:not(.sheet)")];
+    const { width, height } = sheet(drawing.firstElementChild);
+    const groups = [...drawing.firstElementChild.querySelectorAll("g[class]:not(.sheet)")];
     const boxes = groups.map((group) => group.getBBox()).filter((box) => box.width > 0 || box.height > 0);
     if (boxes.length === 0) return { x: 0, y: 0, width, height };
     const white = 6;
@@ -66,10 +90,12 @@ const plan = (() => {
   function fit() {
     const { x, y, width, height } = content();
     const size = Math.min(desk.clientWidth / width, desk.clientHeight / height) || 1;
+    // What goes under the plan shows where there is room for it.
+    const white = desk.clientHeight - height * size;
     view = {
       size,
       x: (desk.clientWidth - width * size) / 2 - x * size,
-      y: (desk.clientHeight - height * size) / 2 - y * size,
+      y: (Number(drawing.dataset.others) > 0 ? 0 : white / 2) - y * size,
     };
   }
 

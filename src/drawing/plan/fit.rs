@@ -22,6 +22,9 @@ pub struct Choice {
     pub scale: Option<Scale>,
     /// The sheet.
     pub sheet: Option<Size>,
+    /// In place of a sheet, so much of the width and height of a page: the plan
+    /// is drawn bare, without frame, legend and title block.
+    pub room: Option<(f64, f64)>,
     /// Whether it stands upright.
     pub is_upright: bool,
     /// Whether contours are drawn.
@@ -86,7 +89,7 @@ const FINE_ENOUGH: f64 = 50.0;
 /// The part of a sheet that the plan may take.
 pub(crate) fn plan_panel(sheet: &Sheet, has_errors: bool) -> Panel {
     let mut panel = sheet.plan;
-    if has_errors {
+    if has_errors && !sheet.is_bare {
         panel.high.y -= WARNING;
     }
     panel
@@ -209,14 +212,18 @@ pub(crate) fn fit(
         System::Metric => Size::A4,
         System::Imperial => Size::Letter,
     };
-    let sizes: Vec<Size> = match choice.sheet {
-        Some(size) => vec![size],
-        None => [Some(smaller), smaller.larger()]
+    let sizes: Vec<Size> = match (choice.sheet, choice.room) {
+        (Some(size), _) => vec![size],
+        (None, Some(_)) => vec![smaller],
+        (None, None) => [Some(smaller), smaller.larger()]
             .into_iter()
             .flatten()
             .collect(),
     };
-    let sheet = |size: &Size| Sheet::new(*size, choice.is_upright);
+    let sheet = |size: &Size| match choice.room {
+        Some(room) => Sheet::bare(room),
+        None => Sheet::new(*size, choice.is_upright),
+    };
     let mut found: Option<Fitting> = None;
     for size in &sizes {
         let sheet = sheet(size);

@@ -25,12 +25,13 @@ use fit::{Figure, Fitting};
 use ground::{Frame, Ground, View};
 use parts::Parts;
 
+use super::bare::bare;
 use super::bearings;
 use super::beside::{self, Said, sheet_item};
 use super::cropped::cropped;
 use super::display_list::{Drawing, Extents, Ink, Item, Layer};
 use super::font::Face;
-use super::labels::Board;
+use super::labels::{Board, Keyed};
 use super::legend::Legend;
 use super::lettering::{self, LABEL};
 use super::scale::Scale;
@@ -71,6 +72,7 @@ pub(crate) fn on_sheets(
     // What is crowded on a small sheet may not be on the next larger one.
     if left_out > 0
         && choice.sheet.is_none()
+        && choice.room.is_none()
         && let Some(larger) = fit::larger(&figure, choice, &fitting, errors(analysis) > 0)
     {
         let (drawing, _) = drawn(analysis, source, &figure, (&larger, choice), None);
@@ -137,8 +139,10 @@ fn canvas_on(analysis: &Analysis, sheet: &Sheet, view: View, area: Extents) -> C
         legend: Legend::default(),
         notes: Vec::new(),
     };
-    canvas.items.extend(surround::frame(sheet));
-    canvas.items.extend(surround::warning(sheet, errors));
+    if !sheet.is_bare {
+        canvas.items.extend(surround::frame(sheet));
+        canvas.items.extend(surround::warning(sheet, errors));
+    }
     north(&mut canvas, analysis, &fit::plan_panel(sheet, errors > 0));
     canvas
 }
@@ -208,6 +212,25 @@ fn finished(
     let keyed = std::mem::take(&mut canvas.board.keyed);
     let mut items = std::mem::take(&mut canvas.items);
     items.append(&mut canvas.board.items);
+    let drawing = Drawing {
+        title: format!("{}: plan", job_title(analysis)),
+        size: sheet.paper,
+        scale: scale.ratio,
+        origin: canvas.view.origin,
+        is_imperial: canvas.system == System::Imperial,
+        items: Vec::new(),
+        notes: Vec::new(),
+    };
+    if sheet.is_bare {
+        let mut notes: Vec<String> = keyed.iter().map(Keyed::sentence).collect();
+        notes.append(&mut canvas.notes);
+        let drawing = Drawing {
+            items,
+            notes,
+            ..drawing
+        };
+        return (bare(drawing, scale, canvas.system), keyed.len());
+    }
     items.extend(bearings::scale_bar(&sheet.foot, scale, canvas.system));
     let said = Said {
         legend: &canvas.legend.entries,
@@ -230,15 +253,7 @@ fn finished(
         &sheet.title,
         &surround::title(analysis, &about),
     ));
-    let drawing = Drawing {
-        title: format!("{}: plan", job_title(analysis)),
-        size: sheet.paper,
-        scale: scale.ratio,
-        origin: canvas.view.origin,
-        is_imperial: canvas.system == System::Imperial,
-        items,
-    };
-    (drawing, left_out)
+    (Drawing { items, ..drawing }, left_out)
 }
 
 /// What lies on the plan: ground first, text last.

@@ -111,6 +111,7 @@ fn drawn(
         origin: Point::new(0.0, 0.0),
         is_imperial: analysis.job.heading.system() == System::Imperial,
         items,
+        notes: Vec::new(),
     };
     (drawing, rows.len().saturating_sub(shown))
 }

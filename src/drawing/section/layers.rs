@@ -98,6 +98,7 @@ pub fn layers_picture(build: &Build, system: System, region: Region) -> Option<S
         origin: Point::ORIGIN,
         is_imperial: system == System::Imperial,
         items,
+        notes: Vec::new(),
     };
     let dress = Dress {
         has_type: false,

@@ -173,6 +173,7 @@ fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Dra
     let choice = Choice {
         scale: None,
         sheet: Some(size),
+        room: None,
         is_upright: true,
         shows_contours: false,
         shows_pegs: false,

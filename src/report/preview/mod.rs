@@ -68,6 +68,7 @@ struct Anchored {
 #[derive(Serialize)]
 struct Parts {
     head: String,
+    sections: String,
     findings: String,
     shopping: String,
     figures: String,
@@ -78,12 +79,13 @@ struct Parts {
 /// folder.
 pub fn preview(analysis: &Analysis, folder: &str) -> String {
     let reviewed = Reviewed::new(analysis, folder);
-    let (plan, anchors, why_no_plan) = match Picture::of(analysis, false) {
+    let (plan, sections, anchors, why_no_plan) = match Picture::of(analysis, false) {
         Ok(picture) => {
             let anchors = anchored(analysis, &picture);
-            (Some(picture.svg), anchors, String::new())
+            let sections = parts::sections(&picture.sections).into_string();
+            (Some(picture.svg), sections, anchors, String::new())
         }
-        Err(why) => (None, Vec::new(), why),
+        Err(why) => (None, String::new(), Vec::new(), why),
     };
     let heading = &analysis.job.heading;
     let title = heading.title.as_ref().map(|title| title.value.clone());
@@ -94,6 +96,7 @@ pub fn preview(analysis: &Analysis, folder: &str) -> String {
         anchors,
         parts: Parts {
             head: parts::head(analysis, folder).into_string(),
+            sections,
             findings: findings::findings(&reviewed).into_string(),
             shopping: shopping::shopping(analysis).into_string(),
             figures: parts::figures(analysis).into_string(),

@@ -2,7 +2,7 @@
 // text, and shows what is new without a jump.
 
 (() => {
-  const parts = ["head", "findings", "shopping", "figures", "care"];
+  const parts = ["head", "sections", "findings", "shopping", "figures", "care"];
   const state = document.getElementById("state");
   const picked = document.getElementById("line");
   const shown = {};
@@ -39,6 +39,10 @@
   function pick(line) {
     const anchor = anchors.find((own) => own.line === line);
     plan.point(anchor?.section ?? -1, anchor?.entry ?? -1);
+    for (const group of document.querySelectorAll("#sections g[data-section]")) {
+      const { section, entry } = group.dataset;
+      group.classList.toggle("pointed", Number(section) === anchor?.section && Number(entry) === anchor?.entry);
+    }
     picked.hidden = anchor === undefined;
     picked.textContent = anchor ? `Line ${line}: ${anchor.text}` : "";
     for (const finding of document.querySelectorAll("article")) {
@@ -50,6 +54,10 @@
     const anchor = anchors.find((own) => own.section === section && own.entry === entry);
     if (anchor) pick(anchor.line);
   };
+  document.getElementById("sections").addEventListener("click", ({ target }) => {
+    const group = target.closest("g[data-section]");
+    if (group) plan.onpick(Number(group.dataset.section), Number(group.dataset.entry));
+  });
   const findings = document.getElementById("findings");
   const follow = ({ target }) => {
     const line = target.closest("article")?.dataset.line;

@@ -1,8 +1,9 @@
 //! The head of the page, the figures, and what to be careful of.
 
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 
 use crate::analysis::Analysis;
+use crate::drawing::Section;
 use crate::model::Stated;
 use crate::report::figure_tables::{Part, Table, figure_tables};
 use crate::report::{Summary, cautions, counted, shown_path, unknown};
@@ -54,6 +55,23 @@ pub(super) fn head(analysis: &Analysis, folder: &str) -> Markup {
             }
         } @else if standing.warnings > 0 {
             p.note { "Before you order: " (standing.kinds()) }
+        }
+    }
+}
+
+/// What goes with the plan; empty if there is nothing.
+pub(super) fn sections(sections: &[Section]) -> Markup {
+    html! {
+        @if !sections.is_empty() {
+            h2 { "Sections" }
+            @for own in sections {
+                figure {
+                    (PreEscaped(&own.svg))
+                    @if !own.notes.is_empty() {
+                        figcaption.quiet { (own.notes.iter().map(|note| said(note)).collect::<Vec<_>>().join(" ")) }
+                    }
+                }
+            }
         }
     }
 }
