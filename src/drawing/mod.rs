@@ -13,6 +13,7 @@
 mod bare;
 mod bearings;
 mod beside;
+mod cards;
 mod clip;
 mod cropped;
 mod curves;
@@ -43,8 +44,9 @@ mod surround;
 mod svg;
 mod texture;
 
+pub use cards::{buckets, crosses};
 pub use display_list::{Drawing, Extents, Ink, Item, Layer, Mark, Path, Pen, Text, Weight};
-pub use document::{Block, Column, Document, Holds, Row, Table};
+pub use document::{Block, Column, Document, Fact, Holds, Row, Table};
 pub use dxf::dxf;
 pub use font::Face;
 pub use pdf::pdf;

@@ -132,7 +132,7 @@ impl Sheet {
             (false, true) => Beside::column(&frame, 86.0, 62.0),
             (false, false) => Beside::column(&frame, 64.0, 60.0),
             (true, true) => Beside::strip(&frame, 84.0, 96.0),
-            (true, false) => Beside::strip(&frame, 74.0, 70.0),
+            (true, false) => Beside::strip(&frame, 88.0, 70.0),
         };
         let plan = beside.plan;
         Sheet {

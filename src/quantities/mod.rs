@@ -86,7 +86,7 @@ pub use orders::{Order, by_supplier};
 pub use schedule::{
     DAY_MINUTES, Fault, Lag, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
     UsualWait, WorkOn, air_k, assumed as assumed_of_work, is_bedded_on_core, is_bonded_to_slab,
-    is_loose, shown_hours, usual_wait,
+    is_loose, shown_hours, usual_wait, wanted,
 };
 pub use setting_out::{
     ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,

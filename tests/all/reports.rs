@@ -122,7 +122,7 @@ fn each_supplier_has_a_list_and_a_batch_its_buckets() {
     std::fs::write(&spec, parts).expect("a spec");
     let crew = told(&["--for", "crew"]);
     assert!(!crew.contains("One bucket"), "{crew}");
-    assert!(crew.contains("1 portland-cement to 4 sharp-sand"), "{crew}");
+    assert!(crew.contains("1 portland cement to 4 sharp sand"), "{crew}");
 }
 
 #[test]
@@ -141,6 +141,65 @@ fn steps_drains_and_days_are_told() {
     }
     let client = words(&html("heron-row.patio", &["--for", "client"]));
     assert!(client.contains("On site") && !client.contains("Day by day"));
+}
+
+/// What a client is told was assumed is of what they get, and not of how it is
+/// made: no rates, no mixes, no swell of soil.
+#[test]
+fn a_client_is_told_no_working() {
+    for spec in [
+        "saltbush-rise.patio",
+        "heron-row.patio",
+        "thistle-bank.patio",
+    ] {
+        let office = words(&html(spec, &[]));
+        let client = words(&html(spec, &["--for", "client"]));
+        for working in [
+            "h per m",
+            "water by consistency",
+            "swell of",
+            "common practice, no",
+        ] {
+            assert!(
+                office.contains(working) || working.starts_with("swell"),
+                "{spec}: {working}"
+            );
+            assert!(!client.contains(working), "{spec}: {working}: {client}");
+        }
+    }
+}
+
+/// What is ordered is wanted on the day on which the work begins that takes it.
+#[test]
+fn what_is_ordered_has_the_day_by_which_it_is_wanted() {
+    let crew = words(&html("saltbush-rise.patio", &["--for", "crew"]));
+    assert!(crew.contains("There by"), "{crew}");
+    let supplier = words(&html("saltbush-rise.patio", &["--for", "supplier"]));
+    // The lower terrace has its hardcore compacted on the first day, its mesh
+    // lined on the second.
+    for (material, day) in [("Hardcore", "Mon 23 Aug"), ("Welded mesh", "Tue 24 Aug")] {
+        let row = supplier.split_once(material).expect(material).1;
+        let near: String = row.chars().take(60).collect();
+        assert!(near.contains(day), "{material}: {near}");
+    }
+    // Without a schedule there is no such column.
+    let plain = words(&html("tannery-court.patio", &["--for", "crew"]));
+    assert!(!plain.contains("There by"));
+}
+
+/// The plan is on the cover, where a file is handed on without its folder.
+#[test]
+fn a_cover_has_the_plan_and_no_path() {
+    let page = html("weir-lane.patio", &["--for", "client"]);
+    let cover = page
+        .split_once("What is to be built")
+        .expect("a second page")
+        .0;
+    assert!(cover.contains("<svg") && cover.contains("class=\"facts\""));
+    assert!(cover.contains("Patio of bluestone") && cover.contains("181.6 sq ft"));
+    assert!(page.contains("from weir-lane.patio") && !page.contains("/weir-lane.patio"));
+    let supplier = html("weir-lane.patio", &["--for", "supplier"]);
+    assert!(!supplier.contains("<svg"));
 }
 
 #[test]

@@ -79,7 +79,8 @@ function sights(page, picture, asked, complaints) {
       await see("#findings", "Warning");
       await see("#figures", "Surface patio");
       await see("#shopping", "bluestone");
-      await page.locator("#plan svg").waitFor();
+      await page.locator("#plan > svg").waitFor();
+      await see("#sections", "Sections");
       await until(
         () => page.evaluate(() => [...document.fonts].every((face) => face.status === "loaded")),
         "the type is there",

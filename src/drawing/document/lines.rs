@@ -1,11 +1,11 @@
 //! A document as lines that are not parted: each knows how high it is and what
 //! must stand under it.
 
-use super::{Block, Column, Document, Holds, Row, Table};
-use crate::drawing::beside::{sheet_item, text};
+use super::{Block, Column, Document, Fact, Holds, Row, Table};
+use crate::drawing::beside::{moved, sheet_item, text};
 use crate::drawing::display_list::{Drawing, Ink, Item, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
-use crate::drawing::lettering::{self, HEADING, LABEL, NOTE, Setting, TITLE};
+use crate::drawing::lettering::{self, HEADING, LABEL, NOTE, Setting};
 use crate::geometry::{Point, Vector};
 
 /// From one base line of a paragraph to the next, over the height of a capital.
@@ -14,12 +14,18 @@ const LEAD: f64 = 2.1;
 const BEFORE: f64 = 2.2;
 const BEFORE_LESSER: f64 = 4.5;
 const BEFORE_HEADING: f64 = 8.0;
-/// The white over and under the words of a row.
+/// The white before a picture.
+const BEFORE_FIGURE: f64 = 3.0;
+/// The height of a capital of a document's title, and of a fact.
+const HEAD: f64 = 7.4;
+const FACT: f64 = 3.5;
+/// The white over and under the words of a row, and of one with a box to tick.
 const ROW: f64 = 1.7;
+const TICKED: f64 = 2.5;
 /// Between two columns.
 const GUTTER: f64 = 3.0;
 /// The side of a box to tick.
-const TICK: f64 = 4.2;
+const TICK: f64 = 5.0;
 /// The longest line that reads well.
 const MEASURE: f64 = 150.0;
 
@@ -55,7 +61,7 @@ impl Line {
     pub(crate) fn at(&self, corner: Point) -> impl Iterator<Item = Item> + '_ {
         let by = corner - Point::ORIGIN;
         let marks = self.marks.iter();
-        marks.map(move |mark| sheet_item(None, crate::drawing::beside::moved(mark, by)))
+        marks.map(move |mark| sheet_item(None, moved(mark, by)))
     }
 }
 
@@ -79,6 +85,8 @@ pub(crate) fn pieces(document: &Document, width: f64) -> Vec<Piece<'_>> {
                 }
             }
             Block::Table(table) => tabled(&mut pieces, table, width),
+            Block::Figure(drawing) => pieces.push(Piece::Line(figure(drawing))),
+            Block::Facts(facts) => pieces.push(Piece::Line(side_by_side(facts, width))),
             Block::Sheet(drawing) => pieces.push(Piece::Sheet(drawing)),
             Block::NewPage => pieces.push(Piece::NewPage),
         }
@@ -96,7 +104,7 @@ struct Style {
 
 impl Style {
     const TITLE: Style = Style {
-        capital: TITLE,
+        capital: HEAD,
         face: Face::Medium,
         before: 0.0,
         ink: Ink::Black,
@@ -169,6 +177,50 @@ fn warning(words: &str, width: f64) -> Line {
             Mark::Fill(vec![strip], Ink::Black),
             text(at, setting, Ink::Paper),
         ],
+    }
+}
+
+/// A picture, its upper left corner under the white before it.
+fn figure(drawing: &Drawing) -> Line {
+    let height = drawing.size.1 + BEFORE_FIGURE;
+    let by = Vector::new(0.0, -height);
+    let marks = drawing.items.iter().map(|item| moved(&item.mark, by));
+    Line {
+        height,
+        before: BEFORE_FIGURE,
+        keeps_next: false,
+        marks: marks.collect(),
+    }
+}
+
+/// Facts in columns under a line, each with its caption over it.
+fn side_by_side(facts: &[Fact], width: f64) -> Line {
+    let shares: f64 = facts.iter().map(Fact::share).sum();
+    let rule = Path::line(Point::new(0.0, -BEFORE), Point::new(width, -BEFORE));
+    let mut marks = vec![Mark::Stroke(vec![rule], Pen::of(Weight::Mid))];
+    let mut deepest = 0.0_f64;
+    let mut left = 0.0;
+    for fact in facts {
+        let wide = width * fact.share() / shares;
+        let mut base = -BEFORE;
+        for (words, capital, face, before) in [
+            (&fact.caption, NOTE, Face::Medium, 2.6),
+            (&fact.value, FACT, Face::Medium, 2.4),
+            (&fact.note, NOTE, Face::Regular, 2.2),
+        ] {
+            for line in lettering::broken(words, capital, face, wide - GUTTER) {
+                base -= before + line.above;
+                marks.push(text(Point::new(left, base), line, Ink::Black));
+            }
+        }
+        deepest = deepest.max(-base);
+        left += wide;
+    }
+    Line {
+        height: deepest + BEFORE,
+        before: 0.0,
+        keeps_next: false,
+        marks,
     }
 }
 
@@ -255,6 +307,11 @@ enum Kind {
 
 fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width: f64) -> Line {
     let mut marks = Vec::new();
+    let is_ticked = table.columns.iter().any(|own| own.holds == Holds::Ticks);
+    let pad = match kind {
+        Kind::Row if is_ticked => TICKED,
+        _ => ROW,
+    };
     let mut set: Vec<(f64, f64, bool, Vec<Setting>)> = Vec::new();
     for ((column, (left, wide)), words) in table.columns.iter().zip(places).zip(cells) {
         let is_figure = matches!(column.holds, Holds::Figures | Holds::MoreFigures);
@@ -265,7 +322,7 @@ fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width
         };
         if column.holds == Holds::Ticks {
             if kind == Kind::Row && !words.is_empty() {
-                let low = Point::new(*left, -ROW - LABEL / 2.0 - TICK / 2.0);
+                let low = Point::new(*left, -pad - LABEL / 2.0 - TICK / 2.0);
                 let tick = Path::rectangle(low, low + Vector::new(TICK, TICK));
                 marks.push(Mark::Stroke(vec![tick], Pen::of(Weight::Mid)));
             }
@@ -291,7 +348,7 @@ fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width
     let first = set.iter().filter_map(|(.., lines)| lines.first());
     let above = first.map(|line| line.above).fold(0.0, f64::max);
     for (left, wide, is_figure, lines) in set {
-        let mut base = -ROW - above;
+        let mut base = -pad - above;
         for (number, line) in lines.into_iter().enumerate() {
             if number > 0 {
                 base -= line.above + LEAD * 0.7;
@@ -300,7 +357,7 @@ fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width
             marks.push(text(Point::new(left + indent, base), line, Ink::Black));
         }
     }
-    let height = tallest + 2.0 * ROW;
+    let height = tallest + 2.0 * pad;
     let rule = |y: f64| Path::line(Point::new(0.0, y), Point::new(width, y));
     let (y, pen) = match kind {
         Kind::Head => (-height, Pen::of(Weight::Heavy)),

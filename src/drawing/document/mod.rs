@@ -38,10 +38,32 @@ pub enum Block {
     List(Vec<String>),
     /// Rows of cells.
     Table(Table),
+    /// A picture among the words, as it is.
+    Figure(Box<Drawing>),
+    /// What is looked for first, side by side.
+    Facts(Vec<Fact>),
     /// A sheet, on a page of its own, as it is.
     Sheet(Box<Drawing>),
     /// What follows begins a page.
     NewPage,
+}
+
+/// Something that is looked for first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fact {
+    /// What it is: `Price`.
+    pub caption: String,
+    /// It.
+    pub value: String,
+    /// What is to be said of it.
+    pub note: String,
+}
+
+impl Fact {
+    /// Its share of the width, beside those of the others.
+    pub fn share(&self) -> f64 {
+        self.value.chars().count().clamp(10, 26) as f64
+    }
 }
 
 /// Rows of cells in columns.

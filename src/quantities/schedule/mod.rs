@@ -13,6 +13,7 @@ mod surface_tasks;
 mod tasks;
 mod telling;
 mod waits;
+mod wanted;
 mod work_on;
 #[cfg(test)]
 mod worked_networks;
@@ -25,6 +26,7 @@ pub use effort::{air_k, shown_hours};
 pub use links::Fault;
 pub use network::{Lag, Link, Reason, Span};
 pub use waits::{UsualWait, is_bedded_on_core, is_bonded_to_slab, is_loose, usual as usual_wait};
+pub use wanted::wanted;
 pub use work_on::WorkOn;
 
 use super::Figures;

@@ -1,7 +1,7 @@
 //! A batch by the bucket: how often one bucket is filled with each thing, and
 //! where its mark stands.
 
-use super::said;
+use super::plain;
 use crate::quantities::MixFigures;
 use crate::units::unit::{GALLON, LITRE, Unit};
 use crate::units::{System, show};
@@ -84,7 +84,7 @@ pub(crate) fn parts_in_words(figures: &MixFigures) -> Option<String> {
     }
     let all = parts.iter().zip(&figures.ingredients);
     let all: Vec<String> = all
-        .map(|(part, own)| format!("{} {}", show::number(*part), said(&own.material)))
+        .map(|(part, own)| format!("{} {}", show::number(*part), plain(&own.material)))
         .collect();
     Some(format!(
         "By any bucket, filled alike each time: {}.",

@@ -47,22 +47,6 @@ pub(crate) fn whole(analysis: &Analysis) -> Vec<Block> {
     ]
 }
 
-/// What the client pays in all, where the budget says what is earned by it: a
-/// sum of bare costs is no price.
-pub(crate) fn for_client(analysis: &Analysis) -> Vec<Block> {
-    let money = analysis.figures.money.as_deref();
-    let is_price = money.is_some_and(|money| {
-        let profit = [CostHeading::Margin, CostHeading::Markup];
-        profit.iter().any(|own| money.line(*own).is_some())
-    });
-    let total = money.and_then(|money| money.total()).filter(|_| is_price);
-    let said = match total {
-        Some(total) => format!("{total} in all."),
-        None => format!("{UNKNOWN} The price is not known yet: this is not ready to sign."),
-    };
-    vec![Block::Heading("Price".to_owned()), Block::Text(said)]
-}
-
 fn known(amount: Option<Money>) -> String {
     amount.map_or_else(|| UNKNOWN.to_owned(), |amount| amount.to_string())
 }

@@ -1,6 +1,6 @@
 //! The drains and the flights of steps, as the take-off has them.
 
-use super::said;
+use super::{cell, plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::report::figure_tables::{self, figure_tables};
@@ -17,7 +17,7 @@ pub(crate) fn tables(analysis: &Analysis, kind: &str, heading: &str) -> Vec<Bloc
         if blocks.is_empty() {
             blocks.push(Block::Heading(heading.to_owned()));
         }
-        let title = capital(&said(&part.name).replace('-', " "));
+        let title = capital(&plain(&part.name));
         blocks.push(Block::Subheading(title));
         blocks.extend(part.tables.iter().map(|own| Block::Table(laid_out(own))));
     }
@@ -43,7 +43,7 @@ fn laid_out(table: &figure_tables::Table) -> Table {
             ],
             rows: figures
                 .iter()
-                .map(|(what, shown)| row(vec![(*what).to_owned(), shown.clone()]))
+                .map(|(what, shown)| row(vec![(*what).to_owned(), cell(shown)]))
                 .collect(),
         },
         figure_tables::Table::Rows(heads, rows) => {
@@ -51,7 +51,7 @@ fn laid_out(table: &figure_tables::Table) -> Table {
                 .iter()
                 .map(|head| column(head, 3.0, Holds::MoreFigures));
             let cells = |(name, cells): &(String, Vec<String>)| {
-                let cells = cells.iter().cloned();
+                let cells = cells.iter().map(|own| cell(own));
                 row(std::iter::once(said(name)).chain(cells).collect())
             };
             Table {

@@ -5,7 +5,7 @@ use super::{Reader, said};
 use crate::analysis::Analysis;
 use crate::drawing::Block;
 use crate::model::Origin;
-use crate::quantities::workings;
+use crate::quantities::{FigureRef, working};
 use crate::report::{cautions, unknown};
 use crate::text::capital;
 
@@ -15,7 +15,7 @@ pub(crate) fn blocks(analysis: &Analysis, reader: Reader) -> Vec<Block> {
     if reader.builds() {
         parts.push(("Accepted, and why", accepted(analysis)));
     }
-    parts.push(("Assumed", assumed(analysis)));
+    parts.push(("Assumed", assumed(analysis, reader)));
     // What is not known of the cost is none of the client's or the crew's.
     if reader == Reader::Office {
         parts.push(("Not known", unknown(analysis)));
@@ -55,10 +55,16 @@ fn sentence(message: &str) -> String {
     }
 }
 
-/// Every default that a figure rests on, once, with its source.
-fn assumed(analysis: &Analysis) -> Vec<String> {
+/// Every default that a figure rests on, once, with its source; for a client
+/// those alone on which rests what is built.
+fn assumed(analysis: &Analysis, reader: Reader) -> Vec<String> {
+    let figures = FigureRef::all(&analysis.figures);
+    let told = figures.filter(|figure| reader.builds() || is_of_what_is_built(*figure));
     let mut lines: Vec<String> = Vec::new();
-    for working in workings(&analysis.job, &analysis.figures) {
+    for figure in told {
+        let Some(working) = working(&analysis.job, &analysis.figures, figure) else {
+            continue;
+        };
         for input in &working.inputs {
             let Some(Origin::Default { what, source }) = &input.origin else {
                 continue;
@@ -70,4 +76,13 @@ fn assumed(analysis: &Analysis) -> Vec<String> {
         }
     }
     lines
+}
+
+/// Whether a figure is of what the client gets, and not of how it is made and
+/// paid for.
+const fn is_of_what_is_built(figure: FigureRef) -> bool {
+    matches!(
+        figure,
+        FigureRef::Shape(_) | FigureRef::Levels(_) | FigureRef::Water(_) | FigureRef::Layout(_)
+    )
 }

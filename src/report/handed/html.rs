@@ -3,7 +3,7 @@
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::drawing::{
-    Block, Document, Drawing, Dress, Face, Holds, Row, Size, Table, svg, type_face,
+    Block, Column, Document, Drawing, Dress, Face, Holds, Row, Size, Table, svg, type_face,
 };
 
 const STYLE: &str = include_str!("report.css");
@@ -49,6 +49,14 @@ fn part(block: &Block) -> Markup {
         Block::Quiet(words) => html! { p.quiet { (words) } },
         Block::List(items) => html! { ul { @for item in items { li { (item) } } } },
         Block::Table(table) => tabled(table),
+        Block::Figure(drawing) => figure(drawing),
+        Block::Facts(facts) => html! {
+            div.facts {
+                @for fact in facts {
+                    div style=(format!("flex: {}", fact.share())) { p { (fact.caption) } p.fact { (fact.value) } p { (fact.note) } }
+                }
+            }
+        },
         Block::Sheet(drawing) => sheet(drawing),
         Block::NewPage => html! { div.page {} },
     }
@@ -67,12 +75,23 @@ fn sheet(drawing: &Drawing) -> Markup {
     }
 }
 
+/// A picture among the words.
+fn figure(drawing: &Drawing) -> Markup {
+    let dress = Dress {
+        has_type: false,
+        anchor: &|_| None,
+    };
+    let wide = format!("width: {}mm;", drawing.size.0);
+    html! { div.figure style=(wide) { (PreEscaped(svg(drawing, &dress))) } }
+}
+
 fn tabled(table: &Table) -> Markup {
     let has_heads = table.columns.iter().any(|own| !own.heading.is_empty());
     // What is short is not parted by the end of a page.
     let is_short = table.rows.len() <= 12;
     html! {
         table.short[is_short] {
+            colgroup { @for column in &table.columns { col style=(width(table, column)); } }
             @if has_heads {
                 thead { tr {
                     @for column in &table.columns {
@@ -83,6 +102,17 @@ fn tabled(table: &Table) -> Markup {
             tbody { @for row in &table.rows { (cells(table, row)) } }
         }
     }
+}
+
+/// How wide a column is: what stands in a box as wide as that, the others by
+/// their share.
+fn width(table: &Table, column: &Column) -> String {
+    if column.holds == Holds::Ticks {
+        return "width: 8mm".to_owned();
+    }
+    let words = table.columns.iter().filter(|own| own.holds != Holds::Ticks);
+    let all: f64 = words.map(|own| own.share).sum();
+    format!("width: {:.1}%", 100.0 * column.share / all.max(1e-9))
 }
 
 fn cells(table: &Table, row: &Row) -> Markup {

@@ -1,9 +1,9 @@
 //! The cards for the mixer: what goes into one batch, and how many there are.
 
 use super::buckets::{fills, parts_in_words};
-use super::said;
+use super::plain;
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Column, Holds, Row, Table};
+use crate::drawing::{Block, Column, Holds, Row, Table, buckets, crosses};
 use crate::model::Mix;
 use crate::quantities::MixFigures;
 use crate::report::trade::{UNKNOWN, mass, needed, sold, volume, water};
@@ -11,6 +11,9 @@ use crate::report::words::counted;
 use crate::text::capital;
 use crate::units::unit::{GALLON, LITRE};
 use crate::units::{System, show};
+
+/// More batches than this are not crossed off one by one.
+const CROSSED: u32 = 60;
 
 /// A card for each mix that something uses.
 pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
@@ -36,7 +39,7 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
     let batch = own.and_then(|own| own.batch.as_ref());
     let batch_m3 = batch.map(|batch| batch.value.si());
     let share = batch_m3.and_then(|size| figures.batch_share(size));
-    let mut blocks = vec![Block::Subheading(capital(&said(&figures.name)))];
+    let mut blocks = vec![Block::Subheading(capital(&plain(&figures.name)))];
     let all = figures.mixed_m3.map(|mixed| volume(mixed, system));
     let all = all.unwrap_or_else(|| UNKNOWN.to_owned());
     let count = figures.batches.map(|batches| {
@@ -49,6 +52,12 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
     blocks.push(Block::Text(count.unwrap_or_else(|| {
         format!("{all} in all. How large a batch is, is not stated, so the table is for all of it.")
     })));
+    let fills = share.and_then(|share| fills(figures, share, system));
+    if let Some(fills) = &fills {
+        let names = figures.ingredients.iter().map(|own| plain(&own.material));
+        let each: Vec<(u32, String)> = fills.counts.iter().copied().zip(names).collect();
+        blocks.push(Block::Figure(Box::new(buckets(&each))));
+    }
     let of = share.map_or("In all", |_| "A batch");
     let columns = [
         (of, 5.0, Holds::Words),
@@ -56,7 +65,6 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
         ("by loose volume", 3.0, Holds::Figures),
         ("in packs", 3.0, Holds::MoreFigures),
     ];
-    let fills = share.and_then(|share| fills(figures, share, system));
     let by_bucket = fills.as_ref().map(|_| ("by bucket", 3.0, Holds::Figures));
     let columns = columns
         .into_iter()
@@ -79,7 +87,7 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
             let packs = packs.map(|(packs, word)| packs_in_words(packs * part, word));
             let loose = own.loose_volume_m3.map(|loose| small(loose * part, system));
             vec![
-                said(&own.material),
+                capital(&plain(&own.material)),
                 own.mass_kg
                     .map_or_else(unknown, |own| mass(own * part, system)),
                 loose.unwrap_or_else(unknown),
@@ -90,7 +98,7 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
         .collect();
     let litres = figures.water_kg.map(|own| water(own * part, system));
     rows.push(vec![
-        "water, to begin with".to_owned(),
+        "Water, to begin with".to_owned(),
         String::new(),
         litres.unwrap_or_else(unknown),
         String::new(),
@@ -110,6 +118,11 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
         (None, None) => parts_in_words(figures),
     };
     blocks.extend(words.map(Block::Quiet));
+    let batches = figures.batches.map(|batches| batches as u32);
+    if let Some(batches) = batches.filter(|count| (2..=CROSSED).contains(count)) {
+        blocks.push(Block::Text("Cross off each batch:".to_owned()));
+        blocks.push(Block::Figure(Box::new(crosses(batches))));
+    }
     blocks
 }
 

@@ -3,6 +3,7 @@
 
 mod buckets;
 mod cost;
+mod cover;
 mod figures;
 mod foot;
 mod html;
@@ -11,6 +12,7 @@ mod orders;
 mod schedule;
 mod setting_out;
 mod site;
+mod there_by;
 mod words;
 
 use super::{Summary, counted, shown_path};
@@ -72,6 +74,26 @@ fn said(text: &str) -> String {
     clean(text, Shown::Line).into_owned()
 }
 
+/// A name as it is read.
+fn plain(name: &str) -> String {
+    said(&name.replace('-', " "))
+}
+
+/// A cell of figures: a minus is no hyphen, and what is written in by hand is
+/// left empty.
+fn cell(text: &str) -> String {
+    let text = said(text);
+    if !text.is_empty() && text.chars().all(|letter| letter == '_') {
+        return String::new();
+    }
+    match text.strip_prefix('-') {
+        Some(rest) if rest.starts_with(|letter: char| letter.is_ascii_digit()) => {
+            format!("−{rest}")
+        }
+        _ => text,
+    }
+}
+
 fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
     let heading = &analysis.job.heading;
     let size = match heading.system() {
@@ -81,17 +103,15 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
     let title = heading.title.as_ref().map(|title| said(&title.value));
     let title = title.unwrap_or_else(|| "Untitled job".to_owned());
     let path = said(&shown_path(&analysis.path, handing.folder));
-    let mut blocks = head(analysis, handing, &title, &path);
+    let path = file(&path);
+    let mut blocks = head(analysis, handing, &title, path);
     match handing.reader {
         Reader::Supplier => blocks.extend(orders::for_supplier(analysis)),
         reader => {
+            blocks.extend(cover::blocks(analysis, reader));
             blocks.extend(words::what_is_built(analysis));
-            if reader == Reader::Client {
-                blocks.extend(cost::for_client(analysis));
-                blocks.extend(schedule::for_client(analysis));
-            }
             blocks.extend(
-                drawn(analysis, &path, size, reader)
+                drawn(analysis, path, size, reader)
                     .into_iter()
                     .map(|sheet| Block::Sheet(Box::new(sheet))),
             );
@@ -102,7 +122,7 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
                 blocks.extend(setting_out::tables(analysis));
                 blocks.extend(figures::tables(analysis, "steps", "Steps"));
                 blocks.extend(figures::tables(analysis, "drain", "Drains"));
-                blocks.extend(schedule::blocks(analysis, file(&path), size));
+                blocks.extend(schedule::blocks(analysis, path, size));
             }
 
             if reader.sees_costs() {
@@ -181,5 +201,5 @@ fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Dra
         is_alone: !reader.builds(),
     };
     // Without a scale that was asked for, some scale fits.
-    sheets(analysis, file(path), &choice).unwrap_or_default()
+    sheets(analysis, path, &choice).unwrap_or_default()
 }

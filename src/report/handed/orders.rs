@@ -1,11 +1,13 @@
 //! The orders as a list to shop by.
 
-use super::{Reader, said};
+use super::there_by::Days;
+use super::{Reader, plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::quantities::{Order, by_supplier};
 use crate::report::trade::{UNKNOWN, price, sold};
 use crate::report::words::counted;
+use crate::text::capital;
 use crate::units::show;
 
 fn column(heading: &str, share: f64, holds: Holds) -> Column {
@@ -30,6 +32,11 @@ pub(crate) fn shopping(analysis: &Analysis, reader: Reader) -> Vec<Block> {
         column("To order", 3.0, Holds::Figures),
         column("One holds", 2.0, Holds::MoreFigures),
     ];
+    let days = Days::of(analysis);
+    columns.extend(
+        days.is_known()
+            .then(|| column("There by", 2.4, Holds::MoreFigures)),
+    );
     if has_money {
         columns.push(column("Price", 2.5, Holds::MoreFigures));
         columns.push(column("Cost", 2.5, Holds::Figures));
@@ -40,12 +47,12 @@ pub(crate) fn shopping(analysis: &Analysis, reader: Reader) -> Vec<Block> {
     for (supplier, orders) in lists {
         let mut rows = Vec::new();
         for order in orders {
-            rows.extend(ordered(analysis, order, has_money));
+            rows.extend(ordered(analysis, order, &days, has_money));
         }
         if let Some(total) = figures.total.filter(|_| has_money && is_one) {
             let mut cells = vec![String::new(), total_of(figures.unpriced())];
-            let blank = [String::new(), String::new(), String::new()];
-            cells.extend(blank.into_iter().chain([total.to_string()]));
+            cells.resize(columns.len() - 1, String::new());
+            cells.push(total.to_string());
             rows.push(Row {
                 cells,
                 is_total: true,
@@ -79,8 +86,9 @@ fn called(supplier: Option<&str>, is_one: bool) -> Option<String> {
 }
 
 /// An order and its delivery.
-fn ordered(analysis: &Analysis, order: &Order, has_money: bool) -> Vec<Row> {
+fn ordered(analysis: &Analysis, order: &Order, days: &Days, has_money: bool) -> Vec<Row> {
     let mut cells = cells(analysis, order);
+    cells.extend(days.cell(&order.material));
     if has_money {
         let unit = order.price.as_ref();
         let unit = unit.and_then(|own| price(own, &order.unit));
@@ -88,24 +96,30 @@ fn ordered(analysis: &Analysis, order: &Order, has_money: bool) -> Vec<Row> {
         let cost = order.cost.map(|cost| cost.to_string());
         cells.push(cost.unwrap_or_else(|| UNKNOWN.to_owned()));
     }
+    let width = cells.len();
     let row = Row {
         cells,
         is_total: false,
     };
-    let delivery = delivery(order, has_money);
+    let delivery = delivery(order, width, has_money);
     std::iter::once(row).chain(delivery).collect()
 }
 
 /// What each supplier is asked for, on a page of its own: no price, no other
 /// supplier, no other word of the job.
 pub(crate) fn for_supplier(analysis: &Analysis) -> Vec<Block> {
-    let columns = [
+    let days = Days::of(analysis);
+    let mut columns = vec![
         column("", 1.0, Holds::Ticks),
-        column("Material", 5.0, Holds::Words),
-        column("To order", 3.0, Holds::Figures),
+        column("Material", 4.0, Holds::Words),
+        column("To order", 2.6, Holds::Figures),
         column("One holds", 2.0, Holds::MoreFigures),
-        column("Asked for as", 5.0, Holds::Words),
     ];
+    columns.extend(
+        days.is_known()
+            .then(|| column("There by", 2.4, Holds::MoreFigures)),
+    );
+    columns.push(column("Asked for as", 5.0, Holds::Words));
     let lists = by_supplier(&analysis.figures.orders);
     if lists.is_empty() {
         return vec![
@@ -125,6 +139,7 @@ pub(crate) fn for_supplier(analysis: &Analysis) -> Vec<Block> {
         ));
         let rows = orders.into_iter().map(|order| {
             let mut cells = cells(analysis, order);
+            cells.extend(days.cell(&order.material));
             cells.push(order.called.as_deref().map(said).unwrap_or_default());
             Row {
                 cells,
@@ -132,7 +147,7 @@ pub(crate) fn for_supplier(analysis: &Analysis) -> Vec<Block> {
             }
         });
         blocks.push(Block::Table(Table {
-            columns: columns.to_vec(),
+            columns: columns.clone(),
             rows: rows.collect(),
         }));
     }
@@ -147,24 +162,24 @@ fn cells(analysis: &Analysis, order: &Order) -> Vec<String> {
     let pack = order.pack.as_ref();
     vec![
         "box".to_owned(),
-        said(&order.material),
+        capital(&plain(&order.material)),
         ordered.unwrap_or_else(|| format!("{UNKNOWN} not known")),
         pack.map(|pack| show::quantity(pack, system))
             .unwrap_or_default(),
     ]
 }
 
-fn delivery(order: &Order, has_money: bool) -> Option<Row> {
+fn delivery(order: &Order, width: usize, has_money: bool) -> Option<Row> {
     let delivery = order.delivery.as_ref()?;
     let loads = counted(delivery.loads as usize, "load", "loads");
     let mut cells = vec![
         String::new(),
-        format!("delivery of {}", said(&order.material)),
+        format!("delivery of {}", plain(&order.material)),
         loads,
-        String::new(),
     ];
-    if has_money {
-        cells.extend([String::new(), delivery.cost.to_string()]);
+    cells.resize(width, String::new());
+    if has_money && let Some(last) = cells.last_mut() {
+        *last = delivery.cost.to_string();
     }
     Some(Row {
         cells,

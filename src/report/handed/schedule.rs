@@ -2,22 +2,41 @@
 //! of each day.
 
 use super::said;
+use super::there_by::Days;
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Column, Holds, Row, Size, Table, schedule_chart};
+use crate::drawing::{Block, Column, Fact, Holds, Row, Size, Table, schedule_chart};
 use crate::quantities::{DAY_MINUTES, ScheduleFigures};
 use crate::report::schedule::{day_by_day, hire_days};
 use crate::report::trade::UNKNOWN;
 use crate::report::words::counted;
 
 /// When somebody is on site; nothing where the job says nothing of the work.
-pub(crate) fn for_client(analysis: &Analysis) -> Vec<Block> {
-    let Some(schedule) = analysis.figures.schedule.as_deref() else {
-        return Vec::new();
+pub(crate) fn on_site(analysis: &Analysis) -> Option<Fact> {
+    let schedule = analysis.figures.schedule.as_deref()?;
+    let (value, note) = match schedule.end_min {
+        Some(end) => {
+            let rain = schedule.end_with_rain_min;
+            let rain =
+                rain.map(|end| format!("to {} with the days kept for rain", last(schedule, end)));
+            let days = format!("{} to {}", schedule.day_name(0), last(schedule, end));
+            (days, rain.unwrap_or_default())
+        }
+        None => (
+            UNKNOWN.to_owned(),
+            "when the work is done is not known".to_owned(),
+        ),
     };
-    vec![
-        Block::Heading("On site".to_owned()),
-        Block::Text(dates(schedule)),
-    ]
+    Some(Fact {
+        caption: "On site".to_owned(),
+        value,
+        note,
+    })
+}
+
+/// The last day of what ends at a moment: one at the end of a day belongs to
+/// that day.
+fn last(schedule: &ScheduleFigures, end: i64) -> String {
+    schedule.day_name((end - 1).max(0).div_euclid(DAY_MINUTES))
 }
 
 /// The schedule for those who build; nothing where the job says nothing of the
@@ -35,11 +54,20 @@ pub(crate) fn blocks(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> 
             counted(schedule.crew as usize, "person", "people")
         )),
     ];
-    let days = day_by_day(schedule).into_iter();
-    let days = days.map(|(day, names)| (day, names.join("; ")));
-    blocks.extend(table("Day by day", ["Day", "What is done"], days.collect()));
-    let hires = hire_days(analysis, schedule);
-    blocks.extend(table("Hire", ["What", "When it is needed"], hires));
+    let wanted = Days::of(analysis);
+    let days = day_by_day(schedule).into_iter().map(|(day, names)| {
+        let there = wanted.on(analysis, &day).join(", ");
+        [day, names.join("; "), there]
+    });
+    let heads = ["Day", "What is done", "What is there by then"];
+    blocks.extend(table("Day by day", heads, days.collect()));
+    let hires = hire_days(analysis, schedule).into_iter();
+    let hires = hires.map(|(what, when)| [what, when]);
+    blocks.extend(table(
+        "Hire",
+        ["What", "When it is needed"],
+        hires.collect(),
+    ));
     let chart = schedule_chart(analysis, path, Some(size));
     blocks.extend(chart.map(|chart| Block::Sheet(Box::new(chart))));
     blocks
@@ -47,44 +75,37 @@ pub(crate) fn blocks(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> 
 
 /// From when to when, with the days that are kept for rain.
 fn dates(schedule: &ScheduleFigures) -> String {
-    let day = |moment: i64| match schedule.day(moment) {
-        Some(day) => day.to_string(),
-        None => format!("day {}", moment.div_euclid(DAY_MINUTES) + 1),
-    };
     let Some(end) = schedule.end_min else {
         return format!("{UNKNOWN} When the work is done is not known.");
     };
-    // A moment at the end of a day belongs to that day.
-    let last = |moment: i64| day((moment - 1).max(0));
     let rain = schedule.end_with_rain_min;
-    let rain = rain.map(|end| format!(", to {} with the days kept for rain", last(end)));
+    let rain = rain.map(|end| format!(", to {} with the days kept for rain", last(schedule, end)));
     format!(
         "From {} to {}{}.",
-        day(0),
-        last(end),
+        schedule.day_name(0),
+        last(schedule, end),
         rain.unwrap_or_default()
     )
 }
 
-/// A table of two columns under its heading; nothing without rows.
-fn table(heading: &str, heads: [&str; 2], rows: Vec<(String, String)>) -> Vec<Block> {
+/// A table of words under its heading; nothing without rows.
+fn table<const N: usize>(heading: &str, heads: [&str; N], rows: Vec<[String; N]>) -> Vec<Block> {
     if rows.is_empty() {
         return Vec::new();
     }
-    let [first, second] = heads;
-    let columns = [(first, 3.0), (second, 10.0)].map(|(heading, share)| Column {
-        heading: heading.to_owned(),
-        share,
+    let columns = heads.iter().enumerate().map(|(number, heading)| Column {
+        heading: (*heading).to_owned(),
+        share: [2.4, 8.0].get(number).copied().unwrap_or(5.0),
         holds: Holds::Words,
     });
-    let rows = rows.into_iter().map(|(one, other)| Row {
-        cells: vec![said(&one), said(&other)],
+    let rows = rows.iter().map(|cells| Row {
+        cells: cells.iter().map(|cell| said(cell)).collect(),
         is_total: false,
     });
     vec![
         Block::Subheading(heading.to_owned()),
         Block::Table(Table {
-            columns: columns.to_vec(),
+            columns: columns.collect(),
             rows: rows.collect(),
         }),
     ]

@@ -1,6 +1,6 @@
 //! How the job is set out: the tables of the setting-out sheet.
 
-use super::said;
+use super::{cell, plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::quantities::setting_out;
@@ -19,7 +19,7 @@ pub(crate) fn tables(analysis: &Analysis) -> Vec<Block> {
             blocks.push(Block::Heading("Setting out".to_owned()));
         }
         for table in tables {
-            let title = format!("{}: {}", capital(&said(&own.name)), said(&table.title));
+            let title = format!("{}: {}", capital(&plain(&own.name)), said(&table.title));
             blocks.push(Block::Subheading(title));
             blocks.push(Block::Table(laid_out(&table)));
         }
@@ -53,7 +53,7 @@ fn laid_out(table: &SetoutTable) -> Table {
         }
     });
     let rows = table.rows.iter().map(|row| Row {
-        cells: row.iter().map(|cell| said(cell)).collect(),
+        cells: row.iter().map(|own| cell(own)).collect(),
         is_total: false,
     });
     Table {

@@ -1,7 +1,7 @@
 //! The site card: the levels of each surface, and how far under a string along
 //! the finished surface each layer ends.
 
-use super::said;
+use super::{plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::model::Surface;
@@ -31,7 +31,7 @@ pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
                     .to_owned(),
             ));
         }
-        blocks.push(Block::Subheading(capital(&said(&own.name.value))));
+        blocks.push(Block::Subheading(capital(&plain(&own.name.value))));
         blocks.push(Block::Text(levels(figures, system)));
         blocks.push(Block::Table(marks(own, system)));
     }
@@ -81,7 +81,7 @@ fn marks(own: &Surface, system: System) -> Table {
     for layer in own.build.iter().flat_map(|build| &build.value.layers) {
         let role = layer.role.value;
         let thick = layer.thickness.as_ref().map(|thick| thick.value.si());
-        let of = said(&layer.of.value.name().replace('-', " "));
+        let of = plain(layer.of.value.name());
         rows.push(vec![
             shown(under),
             format!("{}: {of}", role.word()),

@@ -1,9 +1,9 @@
 //! What is to be built, in words.
 
-use super::said;
+use super::{plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::Block;
-use crate::model::{Drain, Layer, Steps, Surface};
+use crate::model::{Drain, Layer, Pattern, Stated, Steps, Surface};
 use crate::quantities::{DrainFigures, StepsFigures, SurfaceFigures};
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::report::words::{counted, listed};
@@ -18,16 +18,14 @@ pub(crate) fn what_is_built(analysis: &Analysis) -> Vec<Block> {
     let surfaces = surfaces.zip(analysis.figures.surfaces.iter());
     let mut blocks = vec![Block::Heading("What is to be built".to_owned())];
     for (own, figures) in surfaces {
-        blocks.push(Block::Subheading(capital(&said(&own.name.value))));
+        blocks.push(Block::Subheading(capital(&plain(&own.name.value))));
         blocks.push(Block::Text(sentences(own, figures, system)));
-        let notes = own.notes.iter().map(|note| said(&note.value));
-        blocks.extend(notes.map(Block::Text));
+        blocks.extend(own.notes.iter().map(noted));
     }
     for (own, figures) in analysis.job.steps.iter().zip(analysis.figures.steps.iter()) {
         blocks.push(Block::Subheading(capital(&plain(&own.name.value))));
         blocks.push(Block::Text(flight(own, figures, system)));
-        let notes = own.notes.iter().map(|note| said(&note.value));
-        blocks.extend(notes.map(Block::Text));
+        blocks.extend(own.notes.iter().map(noted));
     }
     let drains = analysis.job.drains.iter();
     let drains = drains.zip(analysis.figures.drains.iter());
@@ -41,9 +39,17 @@ pub(crate) fn what_is_built(analysis: &Analysis) -> Vec<Block> {
     if analysis.job.surfaces.is_empty() {
         blocks.push(Block::Text("Nothing yet: no surface is stated.".to_owned()));
     }
-    let notes = analysis.job.heading.notes.iter();
-    blocks.extend(notes.map(|note| Block::Text(said(&note.value))));
+    blocks.extend(analysis.job.heading.notes.iter().map(noted));
     blocks
+}
+
+/// A note of the text, as a sentence of its own.
+fn noted(note: &Stated<String>) -> Block {
+    let words = capital(&said(&note.value));
+    Block::Text(match words.ends_with(['.', '?', '!']) {
+        true => format!("Note: {words}"),
+        false => format!("Note: {words}."),
+    })
 }
 
 fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String {
@@ -57,14 +63,18 @@ fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String 
         None => format!("{size}; what it is built of is not stated."),
     };
     if let Some(laid) = &own.laid {
-        let pattern = laid.pattern.value.word().replace('-', " ");
+        let laid_so = match laid.pattern.value {
+            Pattern::Irregular => "irregularly".to_owned(),
+            Pattern::Ashlar => "as ashlar".to_owned(),
+            pattern => format!("in {}", pattern.word().replace('-', " ")),
+        };
         let joint = own.joint.as_ref().map(|joint| {
             let filled = joint.filling.as_ref();
             let filled = filled.map(|own| format!(" filled with {}", plain(own.value.name())));
             let width = length(joint.width.value.si(), system);
             format!(", joints {width} wide{}", filled.unwrap_or_default())
         });
-        said_of += &format!(" Laid in {pattern}{}.", joint.unwrap_or_default());
+        said_of += &format!(" Laid {laid_so}{}.", joint.unwrap_or_default());
     }
     let way = own.fall.as_ref().and_then(|fall| fall.away_from.as_ref());
     let way = way.map_or(String::new(), |(edge, _)| {
@@ -76,7 +86,7 @@ fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String 
         None => said_of += " Its fall is not known.",
     }
     if let Some(water) = &own.water {
-        said_of += &format!(" The water goes to {}.", said(water.value.shown()));
+        said_of += &format!(" The water goes to {}.", plain(water.value.shown()));
     }
     said_of
 }
@@ -130,7 +140,7 @@ fn run(own: &Drain, figures: &DrainFigures, system: System) -> String {
     format!("{name}: {existing}{kind}{parts}.")
 }
 
-/// A layer: `150 mm of crushed stone`.
+/// A layer: `crushed stone 150 mm thick (base)`.
 fn course(layer: &Layer, system: System) -> String {
     let of = plain(layer.of.value.name());
     let role = layer.role.value;
@@ -143,13 +153,8 @@ fn course(layer: &Layer, system: System) -> String {
     match thick.filter(|_| !role.is_sheet()) {
         Some(thick) => {
             let thick = length(thick.value.si(), system);
-            format!("{thick} of {existing}{of} ({})", role.word())
+            format!("{existing}{of} {thick} thick ({})", role.word())
         }
         None => format!("{existing}{of} ({})", role.word()),
     }
-}
-
-/// A name as it is read.
-fn plain(name: &str) -> String {
-    said(&name.replace('-', " "))
 }

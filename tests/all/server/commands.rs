@@ -73,12 +73,16 @@ fn the_plan_is_a_picture_that_knows_its_lines() {
     let svg = made["text"].as_str().expect("a picture");
     assert!(svg.starts_with("<svg ") && !svg.contains("@font-face"));
     // Each mark that comes from an entry names it, and the entry its line.
+    let sections = made["sections"].as_array().expect("pictures under it");
+    let sections: Vec<&str> = sections.iter().filter_map(Value::as_str).collect();
+    assert!(!sections.is_empty() && sections.iter().all(|own| own.starts_with("<svg ")));
+    let drawn = format!("{svg}{}", sections.concat());
     let anchors = made["anchors"].as_array().expect("anchors");
     assert!(!anchors.is_empty());
     for anchor in anchors {
         let (section, entry) = (&anchor["section"], &anchor["entry"]);
         let named = format!("data-section=\"{section}\" data-entry=\"{entry}\"");
-        assert!(svg.contains(&named), "{named}");
+        assert!(drawn.contains(&named), "{named}");
     }
     let surface = FLAT.lines().position(|line| line.starts_with("surface"));
     let is_there = |anchor: &Value| anchor["line"] == json!(surface.expect("a surface"));
