@@ -16,7 +16,7 @@ pub(crate) static STEP_PROPORTION: Rule = Rule {
     name: "step-proportion",
     family: Family::Steps,
     severity: Severity::Advisory,
-    looks_at: "Two risers and a going together, which make a stride; silent where a riser or the going is out of its own limits.",
+    looks_at: "Two risers and a going together, which make a stride; silent where mending a riser, the going or the pitch that is out of its own limits mends the stride too.",
     reason: "A stride that is too long or too short for the leg breaks the step, and people stumble.",
     remedy: "Lower risers take deeper goings, higher ones shorter goings.",
     limits: &[
@@ -97,7 +97,7 @@ steps garden-steps
 fn check(context: &Context<'_>, found: &mut Found) {
     for (own, flight) in flights(context) {
         let Some(going) = &own.going else { continue };
-        if flight.treads() == 0 || is_out_of_range(context, flight) {
+        if flight.treads() == 0 {
             continue;
         }
         for (row, verdict, remedy) in [
@@ -108,7 +108,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 continue;
             };
             // Risers go by the tape's mark, and so does their sum.
-            if limit.allows_si(flight.stride_m) {
+            let is_told = is_told(context, flight, limit.bound);
+            if limit.allows_si(flight.stride_m) || is_told {
                 continue;
             }
             let shown = context.show_length(flight.stride_m);
@@ -130,15 +131,20 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
 }
 
-/// Whether a graver rule tells of a riser or the going by itself.
-fn is_out_of_range(context: &Context<'_>, flight: &Flight) -> bool {
+/// Whether another rule tells of a riser, the going or the pitch, and what it
+/// asks for brings the stride nearer to this bound. Higher risers mend no
+/// stride that is too long.
+fn is_told(context: &Context<'_>, flight: &Flight, bound: Bound) -> bool {
     let misses = |rule: &'static Rule, value: f64| {
         let limit = context.limit(rule, "plain");
         limit.is_some_and(|limit| !limit.allows_si(value))
             && context.is_in_force(rule, rule.severity)
     };
-    misses(&RISER_HIGH, flight.riser_m)
-        || misses(&RISER_LOW, flight.riser_m)
+    let is_riser_told = match bound {
+        Bound::Most => misses(&RISER_HIGH, flight.riser_m),
+        Bound::Least => misses(&RISER_LOW, flight.riser_m),
+    };
+    is_riser_told
         || misses(&GOING_SHORT, flight.going_m)
         || misses(&PITCH_STEEP, flight.pitch_degrees)
 }

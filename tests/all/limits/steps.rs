@@ -173,4 +173,8 @@ fn the_gravest_of_a_going_is_told() {
     let high = "  risers 2\n";
     assert_eq!(told("riser-high", "general", high), W);
     assert_eq!(told("step-proportion", "general", high), SILENT);
+    // Low risers keep back no stride that higher ones make longer still.
+    let low = "  from -450 mm\n  risers 6\n  going 800 mm\n";
+    assert_eq!(told("riser-low", "general", low), A);
+    assert_eq!(told("step-proportion", "general", low), A);
 }
