@@ -122,9 +122,14 @@ pub(super) fn needed(amount: f64) -> String {
     fixed(amount, 2, "").trim_end().to_owned()
 }
 
-/// What is needed, with the unit that it is sold by: `14.61 tons`.
+/// What is needed, with the unit that it is sold by: `14.61 tons`; of pieces
+/// whole ones, for nobody lays a part of one that was not cut from another.
 pub(super) fn needed_in(amount: f64, unit: &str) -> String {
-    format!("{} {}", needed(amount), sold_word(unit, false))
+    let amount = match unit {
+        "each" => show::number((amount - 1e-6).ceil()),
+        _ => needed(amount),
+    };
+    format!("{amount} {}", sold_word(unit, false))
 }
 
 /// The price of one sold unit: `$38.00/ton`, `£0.0625/kg`.

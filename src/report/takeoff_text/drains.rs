@@ -15,11 +15,19 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
     text += &labelled_parts(kind, &what(sheet, own, figures));
     text += &labelled_parts("invert", &inverts(own, figures, system));
     if own.kind() == Some(DrainKind::Pipe) {
-        let cover = known(figures.cover_m(), |cover| length(cover, system));
-        text += &labelled_parts(
-            "cover",
-            &[format!("{cover} over the pipe where it is least")],
-        );
+        let over = match figures.cover_m() {
+            Some(cover) if cover < 0.0 => {
+                format!(
+                    "none: it sticks out of the ground by {}",
+                    length(-cover, system)
+                )
+            }
+            cover => {
+                let cover = known(cover, |cover| length(cover, system));
+                format!("{cover} over the pipe where it is least")
+            }
+        };
+        text += &labelled_parts("cover", &[over]);
     }
     if let Some(n) = &figures.roughness {
         let carries = known(figures.carries_m3s, |flow| show::flow(flow, system));
@@ -209,7 +217,10 @@ fn inverts(own: &Drain, figures: &DrainFigures, system: System) -> Vec<String> {
 
 fn dig_words(dig: &DrainDig, system: System, loose_word: &str) -> Vec<String> {
     if dig.bank_m3 <= 0.0 {
-        return vec!["nothing more than the paving over it is dug for".to_owned()];
+        return vec![
+            "nothing more: it lies within what is dug for the paving, or above the ground"
+                .to_owned(),
+        ];
     }
     let deep = length(dig.deepest_m, system);
     let size = match dig.width_m {

@@ -8,6 +8,7 @@ mod level_above_floor;
 mod level_high;
 mod level_unclear;
 mod levels_disagree;
+mod meets_missing;
 mod siding_close;
 mod soak_near;
 mod soakaway_slow;
@@ -23,6 +24,7 @@ use crate::units::{Dimension, Quantity};
 /// The rules of this family, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[
     &datum_missing::DATUM_MISSING,
+    &meets_missing::MEETS_MISSING,
     &level_unclear::LEVEL_UNCLEAR,
     &level_above_floor::LEVEL_ABOVE_FLOOR,
     &level_high::LEVEL_HIGH,

@@ -1,0 +1,120 @@
+//! `meets-missing`: an edge called after the building that meets none.
+
+use crate::findings::{Fix, Severity};
+use crate::model::{Contact, Surface};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+
+/// An edge called after the building that meets none.
+pub(crate) static MEETS_MISSING: Rule = Rule {
+    name: "meets-missing",
+    family: Family::Levels,
+    severity: Severity::Advisory,
+    looks_at: "A surface that meets no building, though one of its edges is called house, wall, kitchen or the like.",
+    reason: "Only where an edge meets the building do the rules look at the damp course, the fall away from it and the joint against it; else they are silent.",
+    remedy: "Say which edge stands against the building, as in meets house; or give the edge another name.",
+    limits: &[],
+    sources: &[Source::computed("the names of the edges")],
+    breaks: "\
+shape court
+  start        (0 m, 4 m)
+  south        4 m
+  east         6 m
+  north        4 m
+  close, named house
+
+surface «court»
+  shape        court
+  level        -160 mm at house
+  fall         1:50 away from house
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    keeps: "\
+shape court
+  start        (0 m, 4 m)
+  south        4 m
+  east         6 m
+  north        4 m
+  close, named house
+
+surface court
+  shape        court
+  meets        house
+  level        -160 mm at house
+  fall         1:50 away from house
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    mended: Some(
+        "\
+shape court
+  start        (0 m, 4 m)
+  south        4 m
+  east         6 m
+  north        4 m
+  close, named house
+
+surface court
+  meets        house
+  shape        court
+  level        -160 mm at house
+  fall         1:50 away from house
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        3 mm, filled with joint-sand
+  edging       steel-edge, along free
+  water        to \"planting bed\"
+",
+    ),
+    check: Check::Surface(check),
+};
+
+/// What people call an edge along the building by. A garden wall has a name
+/// of more words.
+const BUILDINGS: &[&str] = &[
+    "house",
+    "home",
+    "building",
+    "kitchen",
+    "garage",
+    "conservatory",
+    "extension",
+    "cottage",
+    "bungalow",
+];
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    if surface.entry("meets").is_some() || context.is_misread(surface.section) {
+        return;
+    }
+    let alone = surface
+        .sides
+        .iter()
+        .filter(|side| side.contact == Contact::Free);
+    let mut names = alone.map(|side| surface.edge_name(side.edge));
+    let Some(name) = names.find(|name| is_of_building(name)) else {
+        return;
+    };
+    let message = format!(
+        "does {name} stand against the building? No rule about the damp course, the fall or the joint there can speak till you say so"
+    );
+    let place = surface.name.place;
+    let entry = format!("\n  {:<12} {name}", "meets");
+    let title = format!("Add `meets {name}`");
+    found.add(
+        MEETS_MISSING
+            .finding(place, message)
+            .fix(Fix::judged(title, place.end(), entry)),
+    );
+}
+
+fn is_of_building(name: &str) -> bool {
+    name == "wall" || name.split('-').any(|part| BUILDINGS.contains(&part))
+}
