@@ -9,7 +9,9 @@ use crate::geometry::{Edge, Point};
 /// The patterns of broken lines, by their strokes and gaps.
 type Dashes = Vec<&'static [f64]>;
 
-/// A drawing as DXF. Fills that only clear or tint the paper are left out.
+/// A drawing as DXF. Fills that only clear or tint the paper are left out: the
+/// release has no tints, and in full ink one would hide what it lies under. No
+/// tint carries a meaning alone, for the lines about it do too.
 pub fn dxf(drawing: &Drawing) -> String {
     let mut dashes: Dashes = Vec::new();
     for item in &drawing.items {

@@ -8,7 +8,7 @@ use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
 
 use super::curves::curves;
 use super::display_list::{Drawing, Ink, Mark, Path, Text};
-use super::font::{EM, Face};
+use super::font::{EM, Face, subset};
 use super::lettering::{BAR_WIDTH, CAPITAL};
 use crate::geometry::Point;
 
@@ -98,8 +98,9 @@ fn page(drawing: &Drawing, used: BTreeMap<Face, Used>) -> Page {
     page
 }
 
+/// Points to a thousandth: what is finer is not seen, and makes a file long.
 fn points(millimetres: f64) -> f32 {
-    (millimetres * POINTS) as f32
+    ((millimetres * POINTS * 1000.0).round() / 1000.0) as f32
 }
 
 fn packed(bytes: &[u8]) -> Vec<u8> {
@@ -211,7 +212,7 @@ fn shares(ink: Ink) -> [f32; 3] {
     [red, green, blue].map(|part| f32::from(part) / 255.0)
 }
 
-/// Writes a face: the font as it is, and which letters its glyphs show.
+/// Writes a face: the outlines that are used, and which letters they show.
 fn embed(pdf: &mut Pdf, face: Face, used: &Used) {
     let (font, cid, descriptor, letters, file) = (
         object(face, 0),
@@ -261,7 +262,9 @@ fn embed(pdf: &mut Pdf, face: Face, used: &Used) {
         cmap.pair(*glyph, letter);
     }
     pdf.cmap(letters, &cmap.finish());
-    let bytes = face.true_type();
+    let whole = face.true_type();
+    let small = subset(whole, used.keys().copied());
+    let bytes = small.as_deref().unwrap_or(whole);
     let file_bytes = packed(bytes);
     let mut stream = pdf.stream(file, &file_bytes);
     stream.filter(Filter::FlateDecode);

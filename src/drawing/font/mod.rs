@@ -2,6 +2,10 @@
 //! figures that stand in columns. `subset.py` beside this file makes the
 //! fonts, `LICENSE.txt` is theirs.
 
+mod subset;
+
+pub(crate) use subset::subset;
+
 use std::sync::LazyLock;
 
 /// A weight of the type.
