@@ -51,7 +51,7 @@ impl Outline {
         })
     }
 
-    fn mapped(&self, place: impl Fn(Point) -> Point) -> Outline {
+    pub(super) fn mapped(&self, place: impl Fn(Point) -> Point) -> Outline {
         self.with_edges(|edge| Edge {
             start: place(edge.start),
             end: place(edge.end),

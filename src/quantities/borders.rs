@@ -1,6 +1,7 @@
 //! Borders: the units that stand along the edges, their joints, and what they
 //! leave of the surface.
 
+use super::area::times;
 use super::layers::mass_of;
 use super::measures::{Area, Count, Length, Volume};
 use super::states::{own_waste, own_waste_is_read, waste_share};
@@ -83,13 +84,14 @@ impl Taper {
 pub(super) fn bordered_m2(surface: &Surface) -> Option<f64> {
     let whole = surface.outline.as_ref()?.area();
     let field: f64 = surface.field()?.iter().map(Outline::area).sum();
-    Some((whole - field).max(0.0))
+    Some(surface.count() * (whole - field).max(0.0))
 }
 
 /// The figures of a border of a surface, by its place among them.
 pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<BorderFigures> {
     let own = surface.borders.get(index)?;
     let counted = counted(surface, own, index, trace);
+    let counted = counted.map(|one| one.in_all(surface, trace));
     let build = surface.build.as_ref();
     let paving = build.and_then(|build| build.value.layer(Role::Paving));
     let thickness = paving.and_then(|paving| paving.thickness.as_ref());
@@ -165,6 +167,28 @@ struct Counted {
     units: Count,
     mitres: Option<MitreFigures>,
     taper: Option<Taper>,
+}
+
+impl Counted {
+    /// The same of all outlines of a surface whose shape comes again.
+    fn in_all(self, surface: &Surface, trace: &Trace) -> Counted {
+        let Some(count) = times(surface, trace) else {
+            return self;
+        };
+        let area = trace.term("area of the border of one", self.area);
+        let laid = trace.term("units of one in place", self.laid);
+        let units = trace.term("units of one", self.units);
+        Counted {
+            area: trace.gives("area of the border in all", count * area).value,
+            laid: trace.gives("units in place in all", count * laid).value,
+            units: trace.gives("units in all", count * units).value,
+            mitres: self.mitres.map(|one| MitreFigures {
+                corners: one.corners * (1 + surface.others.len()),
+                cut_m: surface.count() * one.cut_m,
+            }),
+            taper: self.taper,
+        }
+    }
 }
 
 /// The units of a border: on straight edges as many as its area takes, on

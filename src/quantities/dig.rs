@@ -2,7 +2,8 @@
 
 use std::borrow::Cow;
 
-use super::footprints::{Footprint, dug_layers};
+use super::footprint::Footprint;
+use super::footprints::dug_layers;
 use super::measures::{Area, Length, Share, Volume};
 use super::term::Term;
 use super::trace::Trace;
@@ -73,7 +74,7 @@ pub(super) fn dig(
     build.value.depth_m()?;
     let layers = dug_through(&build.value)?;
     let depth = depth(layers, trace);
-    let own = trace.term("widest outline", Area(dug.outline.area()));
+    let own = trace.term("widest outline", Area(dug.whole_m2()));
     let shared = Area(dug.shared_m2());
     let area = match shared.0 > 0.0 {
         true => {

@@ -50,8 +50,7 @@ pub(super) struct EdgeFigures {
 pub(super) fn edges(job: &Job, surface: &Surface, trace: &Trace) -> EdgeFigures {
     let outline = surface.outline.as_ref();
     let lengths = |is_meant: &dyn Fn(&Edge) -> bool| {
-        let edges = outline.into_iter().flat_map(|outline| outline.edges());
-        let meant = edges.filter(|edge| is_meant(edge));
+        let meant = surface.edges().filter(|edge| is_meant(edge));
         meant.map(|edge| Length(edge.length())).collect::<Vec<_>>()
     };
     let edgings = surface.edgings.iter().map(|edging| {

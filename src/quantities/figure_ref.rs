@@ -11,6 +11,8 @@ use crate::model::Job;
 pub enum FigureRef {
     /// Area and perimeter of a shape.
     Shape(usize),
+    /// How the shape of a surface comes again.
+    Repeat(usize),
     /// Fall, drop and levels of a surface.
     Levels(usize),
     /// Where the water of a surface goes.
@@ -90,7 +92,10 @@ impl FigureRef {
                 let layers =
                     (0..own.layers.len()).map(move |layer| FigureRef::Layer { surface, layer });
                 let water = has_water.then_some(FigureRef::Water(surface));
-                std::iter::once(FigureRef::Levels(surface))
+                let repeat = own.repeat.map(|_| FigureRef::Repeat(surface));
+                let repeat = repeat.into_iter();
+                repeat
+                    .chain([FigureRef::Levels(surface)])
                     .chain(water)
                     .chain(layers)
                     .chain(FigureRef::borders(surface, own))
@@ -154,6 +159,11 @@ impl FigureRef {
                 .shapes
                 .get_index(index)
                 .is_some_and(|(_, shape)| meant(shape.name.place)),
+            FigureRef::Repeat(index) => {
+                let own = figures.surfaces.get(index);
+                let repeat = own.and_then(|own| own.repeat.as_ref());
+                repeat.is_some_and(|repeat| meant(repeat.place))
+            }
             FigureRef::Levels(index)
             | FigureRef::Water(index)
             | FigureRef::Dig(index)

@@ -110,9 +110,8 @@ fn volumes<'t>(
     if !edging.is_known || !footing.is_read {
         return None;
     }
+    surface.outline.as_ref()?;
     let edges: Vec<&Edge> = surface
-        .outline
-        .as_ref()?
         .edges()
         .filter(|edge| edging.along.contains(&edge.tag))
         .collect();

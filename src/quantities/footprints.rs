@@ -8,51 +8,13 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::sharing::{Cover, Piece, overlap, own_ground};
+use super::footprint::Footprint;
+use super::sharing::{Cover, overlap, own_ground};
 use super::taken::{Taken, left_of};
 use super::trouble::{Trouble, TroubleKind};
 use crate::geometry::{Fault, Outline, Point, widened};
-use crate::model::{Build, Job, Layer, Surface};
+use crate::model::{Build, Job, Layer, Stated, Surface};
 use crate::vocabulary::Role;
-
-/// The ground that a layer covers.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Footprint {
-    /// The surface's outline, pushed out.
-    pub outline: Arc<Outline>,
-    /// What other surfaces leave of it; the outline alone if they take
-    /// nothing.
-    pub pieces: Vec<Piece>,
-    /// The area of it, in square metres, on which steps or channels stand.
-    pub under_steps_m2: f64,
-}
-
-impl Footprint {
-    /// The area covered, in square metres.
-    pub fn area_m2(&self) -> f64 {
-        self.pieces.iter().map(Piece::area_m2).sum()
-    }
-
-    /// The middle of what is covered: its centre of gravity.
-    pub fn middle(&self) -> Point {
-        let sums = self
-            .pieces
-            .iter()
-            .fold((0.0, 0.0, 0.0), |(area, x, y), piece| {
-                let (own, at) = (piece.area_m2(), piece.outline.centroid());
-                (area + own, x + own * at.x, y + own * at.y)
-            });
-        match sums {
-            (area, x, y) if area > 0.0 => Point::new(x / area, y / area),
-            _ => self.outline.centroid(),
-        }
-    }
-
-    /// The area that other surfaces cover of it.
-    pub fn shared_m2(&self) -> f64 {
-        (self.outline.area() - self.area_m2() - self.under_steps_m2).max(0.0)
-    }
-}
 
 /// The footprints of a surface.
 #[derive(Debug, Clone, Default)]
@@ -79,9 +41,10 @@ pub(super) struct Footprints {
 #[derive(Debug)]
 struct Plot {
     surface: Arc<Surface>,
-    pushed: PushedOut,
-    /// What the surfaces near it cover, once that is known.
-    near: Option<Vec<Arc<Cover>>>,
+    /// Of each of its outlines.
+    pushed: Vec<PushedOut>,
+    /// What the outlines near each of them cover, once that is known.
+    near: Option<Vec<Near>>,
     /// The flights of steps and channels that may stand on it.
     taken: Vec<Taken>,
     footprints: Arc<SurfaceFootprints>,
@@ -90,6 +53,9 @@ struct Plot {
     /// Whether it lies on the ground of another surface.
     overlaps: bool,
 }
+
+/// What the outlines near one cover.
+type Near = Vec<Arc<Cover>>;
 
 impl Footprints {
     /// Works out the footprints of every surface of a job, of which flights
@@ -105,8 +71,8 @@ impl Footprints {
         let new = surfaces.iter().enumerate().filter(|one| !is_known(one));
         let new: Vec<(usize, &Arc<Surface>)> = new.collect();
         let new_ones = new.len();
-        let pushed = |(index, surface): (usize, &Arc<Surface>)| (index, PushedOut::of(surface));
-        let pushed: Vec<(usize, PushedOut)> = if new.len() < MANY_SURFACES {
+        let pushed = |(index, surface): (usize, &Arc<Surface>)| (index, PushedOut::all(surface));
+        let pushed: Vec<(usize, Vec<PushedOut>)> = if new.len() < MANY_SURFACES {
             new.into_iter().map(pushed).collect()
         } else {
             new.into_par_iter().map(pushed).collect()
@@ -127,7 +93,7 @@ impl Footprints {
         }
         self.taken = taken.to_vec();
         let near = neighbours(&self.plots);
-        let work = |(plot, near): (&mut Plot, Vec<Arc<Cover>>)| plot.work(near, taken);
+        let work = |(plot, near): (&mut Plot, Vec<Near>)| plot.work(near, taken);
         if new_ones < MANY_SURFACES {
             self.plots.iter_mut().zip(near).for_each(work);
         } else {
@@ -148,7 +114,9 @@ impl Footprints {
 }
 
 impl Plot {
-    fn not_worked_yet(surface: &Arc<Surface>, pushed: PushedOut) -> Plot {
+    fn not_worked_yet(surface: &Arc<Surface>, pushed: Vec<PushedOut>) -> Plot {
+        let overlaps_itself = surface.repeat.as_ref();
+        let overlaps_itself = overlaps_itself.is_some_and(|own| own.overlap_m2 > 0.0);
         Plot {
             surface: Arc::clone(surface),
             pushed,
@@ -156,17 +124,21 @@ impl Plot {
             taken: Vec::new(),
             footprints: Arc::default(),
             is_in_trouble: false,
-            overlaps: !surface.overlaps.is_empty(),
+            overlaps: overlaps_itself || !surface.overlaps.is_empty(),
         }
     }
 
     /// Works out the footprints, unless what is near is what it was.
-    fn work(&mut self, near: Vec<Arc<Cover>>, taken: &[Taken]) {
-        let corners = self.pushed.corners;
-        let is_near = |taken: &&Taken| corners.is_some_and(|own| taken.is_near(own));
+    fn work(&mut self, near: Vec<Near>, taken: &[Taken]) {
+        let corners = || self.pushed.iter().filter_map(|pushed| pushed.corners);
+        let is_near = |taken: &&Taken| corners().any(|own| taken.is_near(own));
         let taken: Vec<Taken> = taken.iter().filter(is_near).cloned().collect();
-        let is_same = |before: &Vec<Arc<Cover>>| {
-            before.len() == near.len() && before.iter().zip(&near).all(|(a, b)| Arc::ptr_eq(a, b))
+        let is_same_near = |before: &Near, now: &Near| {
+            before.len() == now.len() && before.iter().zip(now).all(|(a, b)| Arc::ptr_eq(a, b))
+        };
+        let is_same = |before: &Vec<Near>| {
+            let mut pairs = before.iter().zip(&near);
+            before.len() == near.len() && pairs.all(|(before, now)| is_same_near(before, now))
         };
         if self.near.as_ref().is_some_and(is_same) && self.taken == taken {
             return;
@@ -189,31 +161,35 @@ struct Pushed {
     outline: Result<Arc<Outline>, Fault>,
 }
 
-/// The outline of a surface pushed out as far as each of its layers goes.
+/// An outline of a surface pushed out as far as each of its layers goes.
 #[derive(Debug)]
 struct PushedOut {
     outlines: Vec<Pushed>,
-    /// What it covers so; `None` without an outline or a build.
-    cover: Option<Arc<Cover>>,
+    /// What it covers so.
+    cover: Arc<Cover>,
     /// The corners of the upright rectangle around all of them.
     corners: Option<(Point, Point)>,
 }
 
 impl PushedOut {
-    fn of(surface: &Surface) -> PushedOut {
-        let paving = surface.outline.clone().map(Arc::new);
-        let (Some(paving), Some(build)) = (paving, &surface.build) else {
-            return PushedOut {
-                outlines: Vec::new(),
-                cover: None,
-                corners: None,
-            };
+    /// Each outline of a surface by itself; none without an outline or a
+    /// build.
+    fn all(surface: &Surface) -> Vec<PushedOut> {
+        let Some(build) = &surface.build else {
+            return Vec::new();
         };
+        let outlines = surface.outlines().cloned().map(Arc::new);
+        outlines
+            .map(|paving| PushedOut::of(surface, build, paving))
+            .collect()
+    }
+
+    fn of(surface: &Surface, build: &Stated<Arc<Build>>, paving: Arc<Outline>) -> PushedOut {
         let outlines = pushed_out(surface, &build.value, &paving);
         let own = Some(paving.bounding_box());
         PushedOut {
             corners: own.into_iter().chain(boxes(&outlines)).reduce(around),
-            cover: Some(Arc::new(cover(surface, &build.value, paving, &outlines))),
+            cover: Arc::new(cover(surface, &build.value, paving, &outlines)),
             outlines,
         }
     }
@@ -283,18 +259,18 @@ fn pushed_out(surface: &Surface, build: &Build, paving: &Arc<Outline>) -> Vec<Pu
     pushed
 }
 
-/// For each surface, in order, what those cover whose widest ground may share
-/// some of its own. Surfaces that lie on the same ground are an error by
-/// themselves, and nothing is taken off for them.
-fn neighbours(plots: &[Plot]) -> Vec<Vec<Arc<Cover>>> {
-    let mut boxes: Vec<(usize, (Point, Point))> = plots
-        .iter()
-        .enumerate()
-        .filter(|(_, plot)| !plot.overlaps)
-        .filter_map(|(index, plot)| Some((index, plot.pushed.corners?)))
-        .collect();
+/// For each outline of each surface, in order, what those cover whose widest
+/// ground may share some of its own. Surfaces that lie on the same ground are
+/// an error by themselves, and nothing is taken off for them.
+fn neighbours(plots: &[Plot]) -> Vec<Vec<Near>> {
+    let clear = plots.iter().enumerate().filter(|(_, plot)| !plot.overlaps);
+    let outlines = clear.flat_map(|(index, plot)| {
+        let pushed = plot.pushed.iter().enumerate();
+        pushed.filter_map(move |(at, own)| Some(((index, at), own.corners?)))
+    });
+    let mut boxes: Vec<((usize, usize), (Point, Point))> = outlines.collect();
     boxes.sort_by(|a, b| a.1.0.x.total_cmp(&b.1.0.x));
-    let mut pairs: Vec<(usize, usize)> = Vec::new();
+    let mut pairs: Vec<((usize, usize), (usize, usize))> = Vec::new();
     for (at, (index, corners)) in boxes.iter().enumerate() {
         let near = boxes
             .iter()
@@ -304,11 +280,15 @@ fn neighbours(plots: &[Plot]) -> Vec<Vec<Arc<Cover>>> {
         pairs.extend(near.flat_map(|(other, _)| [(*index, *other), (*other, *index)]));
     }
     pairs.sort_unstable();
-    let mut near = vec![Vec::new(); plots.len()];
-    for (one, other) in pairs {
-        let cover = plots.get(other).and_then(|plot| plot.pushed.cover.as_ref());
-        if let (Some(list), Some(cover)) = (near.get_mut(one), cover) {
-            list.push(Arc::clone(cover));
+    let each = plots
+        .iter()
+        .map(|plot| vec![Near::new(); plot.pushed.len()]);
+    let mut near: Vec<Vec<Near>> = each.collect();
+    for ((one, own), (other, at)) in pairs {
+        let pushed = plots.get(other).and_then(|plot| plot.pushed.get(at));
+        let list = near.get_mut(one).and_then(|plot| plot.get_mut(own));
+        if let (Some(list), Some(pushed)) = (list, pushed) {
+            list.push(Arc::clone(&pushed.cover));
         }
     }
     near
@@ -330,8 +310,8 @@ fn around(first: (Point, Point), second: (Point, Point)) -> (Point, Point) {
 
 fn surface_footprints(
     surface: &Surface,
-    pushed: &PushedOut,
-    near: &[Arc<Cover>],
+    pushed: &[PushedOut],
+    near: &[Near],
     taken: &[Taken],
 ) -> SurfaceFootprints {
     let mut troubles = Vec::new();
@@ -377,22 +357,31 @@ fn is_known(surface: &Surface, layer: &Layer) -> bool {
 /// `None` where the surface has no outline at all, which is told elsewhere,
 /// and where whose the ground is hangs on a depth that is not known.
 fn covered(
-    pushed: &PushedOut,
+    pushed: &[PushedOut],
     beyond: f64,
     of: Option<Role>,
-    near: &[Arc<Cover>],
+    near: &[Near],
 ) -> Option<Result<Option<Arc<Footprint>>, Fault>> {
-    let (outline, own) = (pushed.at(beyond)?, pushed.cover.as_deref()?);
-    Some(outline.clone().and_then(|outline| {
-        let pieces = own_ground(own, of, &outline, near)?;
-        Ok(pieces.map(|pieces| {
-            Arc::new(Footprint {
-                outline,
-                pieces,
-                under_steps_m2: 0.0,
-            })
-        }))
-    }))
+    let mut footprint = Footprint {
+        outlines: Vec::with_capacity(pushed.len()),
+        pieces: Vec::with_capacity(pushed.len()),
+        under_steps_m2: 0.0,
+    };
+    for (own, near) in pushed.iter().zip(near) {
+        let ground = own.at(beyond)?.clone().and_then(|outline| {
+            let pieces = own_ground(&own.cover, of, &outline, near)?;
+            Ok(pieces.map(|pieces| (outline, pieces)))
+        });
+        match ground {
+            Err(fault) => return Some(Err(fault)),
+            Ok(None) => return Some(Ok(None)),
+            Ok(Some((outline, pieces))) => {
+                footprint.outlines.push(outline);
+                footprint.pieces.extend(pieces);
+            }
+        }
+    }
+    (!footprint.outlines.is_empty()).then(|| Ok(Some(Arc::new(footprint))))
 }
 
 /// Of the layers that are dug for, the one that goes furthest beyond the

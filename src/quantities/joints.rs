@@ -1,5 +1,6 @@
 //! The joints of a surface.
 
+use super::area::area as whole_area;
 use super::borders::{border, bordered_m2};
 use super::layers::{fresh_mass, loose_volume, mass_of, mix_waste};
 use super::measures::{Area, Count, Length, Share, Volume};
@@ -79,19 +80,15 @@ pub(super) fn joints(
     let width = width.called("width");
     let share = share(surface, width.called("joint"), trace);
     let depth = depth(surface, joint, trace);
-    let area = surface.outline.as_ref().map(|outline| {
-        let shape = surface.shape.as_ref().map(|shape| shape.place);
-        let area = trace.input("area", Area(outline.area()), shape.map(Origin::Line));
-        match under_steps_m2 > 0.0 {
-            true => {
-                let taken = trace.term(
-                    "ground that steps or channels stand on",
-                    Area(under_steps_m2),
-                );
-                trace.gives("area with joints", area - taken)
-            }
-            false => area,
+    let area = whole_area(surface, "area", trace).map(|area| match under_steps_m2 > 0.0 {
+        true => {
+            let taken = trace.term(
+                "ground that steps or channels stand on",
+                Area(under_steps_m2),
+            );
+            trace.gives("area with joints", area - taken)
         }
+        false => area,
     });
     let area = match surface.borders.is_empty() {
         true => area,

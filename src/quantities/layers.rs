@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
+use super::area::area as whole_area;
 use super::borders::bordered_m2;
-use super::footprints::Footprint;
+use super::footprint::Footprint;
 use super::gauging::gauging;
 use super::joints::{of_size, unit_size};
 use super::measures::{Area, Count, Density, Length, Mass, Volume};
@@ -182,15 +183,14 @@ fn area<'t>(
     ground: &Footprint,
     trace: &'t Trace,
 ) -> Term<'t, Area> {
-    let outline = surface.outline.as_ref();
-    let own = Area(outline.map_or(0.0, |outline| outline.area()));
-    let shape = surface.shape.as_ref().map(|shape| shape.place);
-    let mut area = trace.input("area of the surface", own, shape.map(Origin::Line));
+    let name = "area of the surface";
+    let own = whole_area(surface, name, trace);
+    let mut area = own.unwrap_or_else(|| trace.input(name, Area(0.0), None));
     if let Some(stated) = &layer.beyond {
         let beyond = Length(layer.beyond_m());
         let beyond = trace.stated("beyond the free edges", beyond, stated.place);
         let words = ["", " pushed out ", " along the free edges"];
-        let pushed_out = Area(ground.outline.area());
+        let pushed_out = Area(ground.whole_m2());
         let pushed_out = area.joined(words, beyond.called("beyond"), |_, _| pushed_out);
         area = trace.gives("area pushed out", pushed_out);
     }
@@ -240,7 +240,8 @@ fn sheet_area<'t>(
             return None;
         }
         let goes_on = |edge: &Edge| matches!(surface.contact(edge.tag), Some(Contact::Surface(_)));
-        let rim = ground.outline.edges().filter(|edge| !goes_on(edge));
+        let rim = ground.outlines.iter().flat_map(|outline| outline.edges());
+        let rim = rim.filter(|edge| !goes_on(edge));
         let rim: Length = rim.map(|edge| Length(edge.length())).sum();
         let round = trace.term("edges at which it ends", rim);
         let turned_up = trace.stated("turned up", Length(stated.value.si()), stated.place);

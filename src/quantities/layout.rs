@@ -82,10 +82,10 @@ pub(super) fn layout(surface: &Surface, trace: &Trace) -> Option<LayoutFigures> 
     laid.from.as_ref()?;
     let over = surface.field()?;
     let tiling = tiling(surface)?;
-    (tiling.most_units(over) <= MOST_AT_ONCE).then_some(())?;
+    (surface.count() * tiling.most_units(over) <= MOST_AT_ONCE).then_some(())?;
     let tiled = tiling.over(over).ok()?;
     let figures = figures(surface, laid, &tiled)?;
-    tell(&figures, &tiled, over, trace);
+    tell(&figures, (surface, &tiled, over), trace);
     Some(figures)
 }
 
@@ -93,10 +93,10 @@ pub(super) fn layout(surface: &Surface, trace: &Trace) -> Option<LayoutFigures> 
 fn figures(surface: &Surface, laid: &Laid, tiled: &Tiled) -> Option<LayoutFigures> {
     let (length, width) = size(surface)?;
     let joint = joint(surface);
-    let pieces = tiled
-        .cuts
-        .iter()
-        .map(|cut| Piece::of(cut.length_m, cut.width_m));
+    // Of a shape that comes again each is laid as the one that is drawn.
+    let count = 1 + surface.others.len();
+    let cuts = || std::iter::repeat_n(&tiled.cuts, count).flatten();
+    let pieces = cuts().map(|cut| Piece::of(cut.length_m, cut.width_m));
     let least = tiled
         .cuts
         .iter()
@@ -107,10 +107,10 @@ fn figures(surface: &Surface, laid: &Laid, tiled: &Tiled) -> Option<LayoutFigure
             share: cut.area_m2 / cut.whole_m2,
         });
     Some(LayoutFigures {
-        whole: tiled.whole,
-        cut: tiled.cuts.len(),
+        whole: tiled.whole * count,
+        cut: tiled.cuts.len() * count,
         cut_from: units_for(pieces.collect(), Piece::of(length, width)),
-        cut_m: tiled.cuts.iter().map(|cut| cut.cut_m).sum(),
+        cut_m: surface.count() * tiled.cuts.iter().map(|cut| cut.cut_m).sum::<f64>(),
         least,
         module_m2: (length + joint) * (width + joint),
         place: laid.place,
@@ -118,7 +118,11 @@ fn figures(surface: &Surface, laid: &Laid, tiled: &Tiled) -> Option<LayoutFigure
 }
 
 /// How the figures came about.
-fn tell(figures: &LayoutFigures, tiled: &Tiled, over: &[Outline], trace: &Trace) {
+fn tell(
+    figures: &LayoutFigures,
+    (surface, tiled, over): (&Surface, &Tiled, &[Outline]),
+    trace: &Trace,
+) {
     let count = |count: usize| Count(count as f64);
     let whole = "those of which the outline takes nothing off";
     let whole = trace.found("whole units", count(figures.whole), whole);
@@ -132,9 +136,10 @@ fn tell(figures: &LayoutFigures, tiled: &Tiled, over: &[Outline], trace: &Trace)
     trace.gives("units to buy", whole + cut_from);
     let how = "the sides of the outline, as far as they run through units";
     trace.found("length of the cuts", Length(figures.cut_m), how);
-    let units = Area(tiled.whole_m2 + tiled.cuts_m2());
+    let units = Area(surface.count() * (tiled.whole_m2 + tiled.cuts_m2()));
     let units = trace.found("area of whole units and pieces", units, "their sum");
-    let all = trace.term("area", Area(over.iter().map(Outline::area).sum()));
+    let all: f64 = over.iter().map(Outline::area).sum();
+    let all = trace.term("area", Area(surface.count() * all));
     trace.gives(
         "area of the joints",
         all - units.called("area of whole units and pieces"),

@@ -3,7 +3,7 @@
 use super::measures::{Length, Slope};
 use super::term::Term;
 use super::trace::Trace;
-use crate::geometry::{Outline, Plane, Point};
+use crate::geometry::{Edge, Plane, Point};
 use crate::model::{Job, Origin, Surface};
 
 /// Levels nearer than this, in metres, are one.
@@ -34,24 +34,25 @@ pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigure
         trace.stated("level", level.value.value, level.place);
     }
     let slope = slope(surface, &plane, trace);
-    let Some(outline) = &surface.outline else {
+    if surface.outline.is_none() {
         return LevelFigures {
             fall: Some(slope.value.0),
             ..LevelFigures::default()
         };
-    };
-    let drop = drop(slope, &plane, outline, trace);
+    }
+    let drop = drop(slope, &plane, surface, trace);
     let ends = surface.plane.is_some().then(|| {
-        let (_, highest) = plane.levels_over(outline);
+        let over = surface.outlines().map(|one| plane.levels_over(one).1);
+        let highest = over.fold(f64::NEG_INFINITY, f64::max);
         let how = "the finished plane over the outline";
         let highest = trace.found("highest level", Length(highest), how);
         let lowest = trace.gives("lowest level", highest - drop);
         (lowest, highest)
     });
-    let lowest_at = lowest_point(outline, &plane);
+    let lowest_at = lowest_point(surface, &plane);
     let ground = ends.zip(job.site.ground.as_ref());
     let low_edge_steps = ground.and_then(|((lowest, _), ground)| {
-        let low = low_edge(outline, &plane);
+        let low = low_edge(surface, &plane);
         let levels = low.iter().map(|at| ground.plane.level_at(*at));
         let (least, most) = levels
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), level| {
@@ -135,13 +136,15 @@ fn to_drain(job: &Job, surface: &Surface, trace: &Trace) -> Option<LevelFigures>
 fn drop<'t>(
     slope: Term<'t, Slope>,
     plane: &Plane,
-    outline: &Outline,
+    surface: &Surface,
     trace: &'t Trace,
 ) -> Term<'t, Length> {
     let Some(down) = plane.fall_direction() else {
         return trace.found("drop", Length(0.0), "the surface is level");
     };
-    let (least, most) = outline.extremes(down);
+    let ends = surface.outlines().map(|one| one.extremes(down));
+    let ends = ends.reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)));
+    let (least, most) = ends.unwrap_or_default();
     let run = trace.term("length of the outline along the fall", Length(most - least));
     trace.gives("drop", slope * run)
 }
@@ -173,38 +176,40 @@ fn slope<'t>(surface: &Surface, plane: &Plane, trace: &'t Trace) -> Term<'t, Slo
 
 /// Where the low edge of a plane over an outline ends: one point, or the ends
 /// of what lies as low as that.
-fn low_edge(outline: &Outline, plane: &Plane) -> Vec<Point> {
-    let Some(lowest) = lowest_point(outline, plane) else {
+fn low_edge(surface: &Surface, plane: &Plane) -> Vec<Point> {
+    let Some(lowest) = lowest_point(surface, plane) else {
         return Vec::new();
     };
     let low = plane.level_at(lowest);
-    let corners = outline.outer.edges.iter().map(|edge| edge.start);
+    let corners = rims(surface).map(|edge| edge.start);
     let as_low = corners.filter(|corner| plane.level_at(*corner) - low <= LEVEL);
     std::iter::once(lowest).chain(as_low).collect()
 }
 
 /// The lowest point of a plane over an outline: a corner, or where an arc
 /// faces down the fall.
-fn lowest_point(outline: &Outline, plane: &Plane) -> Option<Point> {
+fn lowest_point(surface: &Surface, plane: &Plane) -> Option<Point> {
     let down = plane.fall_direction();
-    let on_arcs = outline.outer.edges.iter().filter_map(|edge| {
+    let on_arcs = rims(surface).filter_map(|edge| {
         let foot = edge.centre()? + down? * edge.radius();
         (edge.distance_to(foot) <= 1e-9 * edge.radius()).then_some(foot)
     });
-    outline
-        .outer
-        .edges
-        .iter()
+    rims(surface)
         .map(|edge| edge.start)
         .chain(on_arcs)
         .min_by(|a, b| plane.level_at(*a).total_cmp(&plane.level_at(*b)))
+}
+
+/// The edges round its outlines, those of holes left out.
+fn rims(surface: &Surface) -> impl Iterator<Item = &Edge> {
+    surface.outlines().flat_map(|one| &one.outer.edges)
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::fixture::{area_of, close, job, line, si, stated, surface};
     use super::*;
-    use crate::geometry::Vector;
+    use crate::geometry::{Outline, Vector};
     use crate::model::Fall;
     use crate::quantities::figures;
 

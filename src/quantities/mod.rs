@@ -9,6 +9,7 @@
 //! The room uses `units`, `geometry`, `findings` (for places), `sources`,
 //! `vocabulary` (for roles), `materials` and `model`.
 
+mod area;
 mod as_built;
 mod assumed;
 mod borders;
@@ -22,6 +23,7 @@ mod edges;
 mod figure_ref;
 mod figures;
 mod footings;
+mod footprint;
 mod footprints;
 mod gauging;
 pub mod hydraulics;
@@ -36,6 +38,7 @@ mod money;
 mod needs;
 mod offcuts;
 mod orders;
+mod repeats;
 mod rounding;
 mod schedule;
 mod selling;
@@ -71,7 +74,7 @@ pub use edges::{EdgingFigures, MovementFigures, panels};
 pub use figure_ref::FigureRef;
 pub use figures::Figures;
 pub use footings::FootingFigures;
-pub use footprints::Footprint;
+pub use footprint::Footprint;
 pub use gauging::{Gauged, Gauging, gauging};
 pub use joints::JointFigures;
 pub use layers::{LayerFigures, SizeFigures, whole_units};
@@ -83,6 +86,7 @@ pub use mixes::{Ingredient, MixFigures};
 pub use money::{CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures};
 pub use needs::Need;
 pub use orders::{Order, by_supplier};
+pub use repeats::RepeatFigures;
 pub use schedule::{
     DAY_MINUTES, Fault, Lag, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
     UsualWait, WorkOn, air_k, assumed as assumed_of_work, is_bedded_on_core, is_bonded_to_slab,

@@ -7,11 +7,13 @@ use super::dig::{DigFigures, dig};
 use super::edge_levels::{EdgeLevels, edge_levels, toward};
 use super::edges::{EdgingFigures, MovementFigures, edges};
 use super::footings::size_is_known;
-use super::footprints::{Footprint, SurfaceFootprints};
+use super::footprint::Footprint;
+use super::footprints::SurfaceFootprints;
 use super::joints::{JointFigures, joints};
 use super::layers::{LayerFigures, layer};
 use super::layout::{LayoutFigures, layout};
 use super::levels::levels;
+use super::repeats::{RepeatFigures, repeats};
 use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
 use crate::geometry::{Point, Vector};
@@ -29,6 +31,8 @@ pub struct SurfaceFigures {
     pub area_m2: Option<f64>,
     /// The length of its edges, those of holes too.
     pub perimeter_m: Option<f64>,
+    /// How its shape comes again, if it does.
+    pub repeat: Option<RepeatFigures>,
     /// The steepest slope of its finished plane, as a fraction of one.
     pub fall: Option<f64>,
     /// Which way it falls, a unit vector of the plan.
@@ -105,8 +109,9 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
             .shape
             .as_ref()
             .map(|shape| shape.value.name.value.clone()),
-        area_m2: outline.map(|outline| outline.area()),
-        perimeter_m: outline.map(|outline| outline.perimeter()),
+        area_m2: own.area_m2(),
+        perimeter_m: outline.map(|outline| own.count() * outline.perimeter()),
+        repeat: repeats(own, &Trace::silent()),
         fall: levels.fall,
         toward: toward(own),
         drop_m: levels.drop_m,

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use super::footprints::Footprint;
+use super::footprint::Footprint;
 use super::sharing::{overlap, without};
 use crate::geometry::{Fault, Outline, Point};
 use crate::vocabulary::Role;
@@ -53,7 +53,7 @@ pub(super) fn left_of(
         pieces = without(pieces, &taken.plan)?;
     }
     let mut left = Footprint {
-        outline: Arc::clone(&footprint.outline),
+        outlines: footprint.outlines.clone(),
         pieces,
         under_steps_m2: 0.0,
     };

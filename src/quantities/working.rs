@@ -4,7 +4,7 @@ use super::counts::Counts;
 use super::trace::{Trace, Working};
 use super::{
     FigureRef, Figures, as_built, borders, dig, drains, edges, footings, gauging, joints, layers,
-    layout, levels, mixes, money, orders, schedule, shapes, steps, water,
+    layout, levels, mixes, money, orders, repeats, schedule, shapes, steps, water,
 };
 use crate::findings::Place;
 use crate::model::Job;
@@ -19,6 +19,13 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let (name, shape) = job.shapes.get_index(index)?;
             trace = start(format!("shape {name}"), shape.name.place);
             shapes::shape(shape, &trace);
+        }
+        FigureRef::Repeat(index) => {
+            let surface = job.surfaces.get(index)?;
+            let repeat = surface.repeat.as_ref()?;
+            let title = format!("all of {}", surface.name.value);
+            trace = start(title, repeat.place);
+            repeats::repeats(surface, &trace)?;
         }
         FigureRef::Levels(index) => {
             let surface = job.surfaces.get(index)?;

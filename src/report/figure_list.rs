@@ -111,6 +111,17 @@ impl List {
     fn surface(&mut self, surface: &SurfaceFigures, system: System) {
         let whole = Of::part("surface", &surface.name);
         self.add(&whole, "area", Value::Area(surface.area_m2));
+        if let Some(repeat) = &surface.repeat {
+            let count = Value::Count(Some(repeat.count as f64), String::new());
+            self.add(&whole, "in all", count);
+            self.add(&whole, "area of one", Value::Area(Some(repeat.each_m2)));
+            self.add(
+                &whole,
+                "centres apart",
+                Value::Length(Some(repeat.centres_m)),
+            );
+            self.add(&whole, "gap", Value::Length(Some(repeat.gap_m)));
+        }
         self.add(&whole, "fall", Value::Slope(surface.fall));
         let toward = surface.toward.map(Vector::bearing);
         self.add(&whole, "falls toward", Value::Bearing(toward));

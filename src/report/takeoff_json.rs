@@ -123,6 +123,20 @@ struct Shape<'a> {
     perimeter_m: Option<f64>,
 }
 
+/// So many of one shape.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct Repeat {
+    /// How many there are in all.
+    count: usize,
+    /// The area of one.
+    each_m2: f64,
+    /// From the centre of one to that of the next.
+    centres_m: f64,
+    /// From the edge of one to that of the next, at the least.
+    gap_m: f64,
+}
+
 /// A surface and what it is built of.
 #[derive(Serialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
@@ -131,6 +145,9 @@ struct Surface<'a> {
     shape: Option<&'a str>,
     area_m2: Option<f64>,
     perimeter_m: Option<f64>,
+    /// How its shape comes again; left out where it does not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    repeat: Option<Repeat>,
     /// A ratio: 0.02 is 1:50.
     fall: Option<f64>,
     /// The way it falls, in degrees from north, clockwise.
@@ -363,6 +380,12 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
         shape: surface.shape.as_deref(),
         area_m2: surface.area_m2,
         perimeter_m: surface.perimeter_m,
+        repeat: surface.repeat.as_ref().map(|own| Repeat {
+            count: own.count,
+            each_m2: own.each_m2,
+            centres_m: own.centres_m,
+            gap_m: own.gap_m,
+        }),
         fall: surface.fall.map(signless),
         toward_deg: surface.toward.map(bearing_deg),
         drop_m: surface.drop_m.map(signless),

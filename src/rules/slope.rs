@@ -4,7 +4,7 @@
 use super::wording::entry_before;
 use super::{Context, Found, Rule, trial};
 use crate::findings::Fix;
-use crate::geometry::{Edge, Outline, Vector};
+use crate::geometry::{Edge, Vector};
 use crate::model::{Contact, Surface, literal};
 use crate::units::{Number, Quantity};
 
@@ -27,9 +27,8 @@ pub(crate) fn downhill(surface: &Surface) -> Option<Vector> {
 
 /// The sides of a surface that stand against the building.
 pub(crate) fn building_edges(surface: &Surface) -> impl Iterator<Item = &Edge> {
-    let outline = surface.outline.iter();
-    outline
-        .flat_map(|outline| outline.edges())
+    surface
+        .edges()
         .filter(|edge| surface.contact(edge.tag) == Some(Contact::Building))
 }
 
@@ -45,27 +44,30 @@ pub(crate) fn building_edges_within<'a>(
     surface: &'a Surface,
     reach: f64,
 ) -> impl Iterator<Item = (&'a Edge, f64)> {
-    let outline = surface.outline.as_ref();
-    let start = outline.and_then(|outline| outline.corners().next());
     // No point of an outline is farther from a corner of it than half way
     // round.
-    let half_way = outline.map_or(0.0, |outline| 0.5 * outline.outer.length());
     let may_be_near = move |edge: &Edge| {
-        start.is_some_and(|start| edge.start.distance(start) <= reach + half_way + edge.length())
+        surface.outlines().any(|outline| {
+            let half_way = 0.5 * outline.outer.length();
+            let mut corners = outline.corners();
+            let start = corners.next();
+            start
+                .is_some_and(|start| edge.start.distance(start) <= reach + half_way + edge.length())
+        })
     };
     let surfaces = context.all_surfaces().iter();
     surfaces
         .filter(|other| !other.meets.is_empty())
         .flat_map(|other| building_edges(other))
         .filter(move |edge| may_be_near(edge))
-        .filter_map(move |edge| Some((edge, apart(edge, outline?))))
+        .map(move |edge| (edge, apart(edge, surface)))
         .filter(move |(_, distance)| *distance < reach)
 }
 
-/// The shortest distance between a side and the rim of an outline, in metres.
-fn apart(edge: &Edge, outline: &Outline) -> f64 {
-    let sides = outline.edges();
-    sides
+/// The shortest distance between a side and the rim of a surface, in metres.
+fn apart(edge: &Edge, surface: &Surface) -> f64 {
+    surface
+        .edges()
         .map(|side| side.distance_to_edge(edge))
         .fold(f64::INFINITY, f64::min)
 }

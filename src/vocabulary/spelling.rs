@@ -8,6 +8,7 @@ use crate::text::capital;
 /// British and American spellings, the language's own first.
 const TWO_WAYS: &[(&str, &str)] = &[
     ("centre", "center"),
+    ("centres", "centers"),
     ("colour", "color"),
     ("kerb", "curb"),
     ("mitred", "mitered"),

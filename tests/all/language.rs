@@ -23,6 +23,7 @@ const FILES: &[&str] = &[
     "language/levels.md",
     "language/files.md",
     "language/money.md",
+    "language/repeats.md",
     "language/setting-out.md",
     "language/drains.md",
     "language/steps.md",

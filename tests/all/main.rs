@@ -54,6 +54,7 @@ mod readers;
 mod readme;
 mod reference;
 mod renaming;
+mod repeats;
 mod reports;
 mod repository;
 mod robustness;

@@ -334,8 +334,8 @@ proptest! {
             }
             clear_pegs += 1;
             let at = found.pegs[on.peg as usize - 1].at;
-            prop_assert!(!dug.outline.contains(at));
-            prop_assert!(dug.outline.distance_to_boundary(at) > clear - 1e-5);
+            prop_assert!(!dug.outlines[0].contains(at));
+            prop_assert!(dug.outlines[0].distance_to_boundary(at) > clear - 1e-5);
         }
         prop_assert_eq!(clear_pegs, 8);
     }

@@ -240,9 +240,20 @@ def ribbon(case):
         yield "refused, though it is nowhere too near itself"
 
 
+def covered(case):
+    """What outlines moved out cover together, each part of it once."""
+    flags = [polygon(flag) for flag in case["all"]]
+    wide = [flag.buffer(case["by"], join_style="mitre", mitre_limit=4.0) for flag in flags]
+    area = shapely.union_all(wide).area
+    if case["found"] is None or abs(case["found"] - area) > 1e-6:
+        yield f"covers {case['found']}, by Shapely {area}"
+
+
 def check(case):
     if case["kind"] == "ribbon":
         yield from ribbon(case)
+    elif case["kind"] == "covered":
+        yield from covered(case)
     elif case["kind"] == "measure":
         yield from measure(case)
     elif "by" in case:

@@ -150,12 +150,19 @@ static unsigned word(const Text *text, unsigned at, const wchar_t *word) {
   return at;
 }
 
+// The "in" of "8 in all" is no inch.
+static bool in_all(const Text *text, unsigned at) {
+  unsigned start = blanks(text, at), end = word(text, start, L"all");
+  return start > at && end > start && !name_part(text, end);
+}
+
 static unsigned any_word(const Text *text, unsigned at, const wchar_t *const *words) {
   for (; *words; words++) {
     unsigned end = word(text, at, *words);
     if (end == at) continue;
     if (is_digit(text->at[end - 1]) && text->at[end] == '"') continue;
     if (!wcscmp(*words, L"min") && text->at[end] == '(') continue;
+    if (!wcscmp(*words, L"in") && in_all(text, end)) continue;
     if (unit_end(text, end)) return end;
   }
   return at;

@@ -26,9 +26,11 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         };
         let pieces: Vec<Outline> = around
             .iter()
-            .map(|piece| canvas.view.outline(piece))
+            .map(|piece| canvas.view.outline(&ground.laid(piece)))
             .collect();
-        let inner = left.iter().map(|piece| canvas.view.outline(piece));
+        let inner = left
+            .iter()
+            .map(|piece| canvas.view.outline(&ground.laid(piece)));
         let inner = inner.flat_map(|piece| piece.loops().map(Path::round).collect::<Vec<_>>());
         let mut paths: Vec<Path> = inner.collect();
         let strip = Strip::of(border, canvas.view.scale);

@@ -172,9 +172,10 @@ pub(crate) fn is_rounding(edge: &Edge, outline: &Outline) -> bool {
 
 /// The features of every surface with how far its arcs bulge.
 fn all_features(grounds: &[Ground<'_>], frame: &Frame) -> Vec<Feature> {
-    let corners = grounds.iter().flat_map(features);
+    let grounds = || grounds.iter().filter(|ground| ground.is_dimensioned());
+    let corners = grounds().flat_map(features);
     corners
-        .chain(grounds.iter().flat_map(|ground| arcs(ground, frame)))
+        .chain(grounds().flat_map(|ground| arcs(ground, frame)))
         .collect()
 }
 
@@ -226,7 +227,9 @@ fn arcs(ground: &Ground<'_>, frame: &Frame) -> Vec<Feature> {
 /// both sides of any other.
 fn holes(grounds: &[Ground<'_>], frame: &Frame) -> [Vec<Point>; 2] {
     let mut through = [Vec::new(), Vec::new()];
-    for hole in grounds.iter().flat_map(|ground| &ground.outline.holes) {
+    let holes = grounds.iter().flat_map(|ground| &ground.outline.holes);
+    let is_told = |hole: &&Loop| Ground::filling(grounds, hole).is_none_or(Ground::is_dimensioned);
+    for hole in holes.filter(is_told) {
         if let Some((centre, _)) = circle(hole) {
             for list in &mut through {
                 list.push(centre);

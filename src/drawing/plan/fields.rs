@@ -192,8 +192,10 @@ fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str
     let offset = laid.and_then(|laid| laid.offset.as_ref());
     let offset = offset.map_or(0.5, |offset| offset.value.si());
     let lattice = Lattice {
-        origin: start.map_or(canvas.view.origin, |start| canvas.view.point(start)),
-        along: along.turned(-angle),
+        origin: start.map_or(canvas.view.origin, |start| {
+            canvas.view.point(ground.laid_point(start))
+        }),
+        along: along.turned(ground.turn() - angle),
         cell: ((length + joint) * scale, (width + joint) * scale),
         offset,
     };
@@ -247,7 +249,7 @@ fn pieces(canvas: &Canvas, ground: &Ground<'_>) -> Vec<Outline> {
     }
     let left = ground.surface.field().unwrap_or_default();
     left.iter()
-        .map(|piece| canvas.view.outline(piece))
+        .map(|piece| canvas.view.outline(&ground.laid(piece)))
         .collect()
 }
 

@@ -1,6 +1,6 @@
 //! The job's surfaces as they lie on the paper.
 
-use crate::geometry::{Edge, Loop, NO_TAG, Outline, Point, Vector};
+use crate::geometry::{Edge, Loop, Motion, NO_TAG, Outline, Point, Vector};
 use crate::model::{Contact, Job, Surface};
 
 /// The most steps across a surface in which places on it are looked for.
@@ -46,23 +46,74 @@ impl View {
 pub(crate) struct Ground<'j> {
     /// The surface.
     pub surface: &'j Surface,
-    /// Its outline in millimetres.
+    /// Its outline in millimetres, or one of several of its shape.
     pub outline: Outline,
+    /// How that lies to the one that the shape draws; `None` if it is that.
+    motion: Option<Motion>,
+    /// Whether it is the last of them.
+    is_last: bool,
 }
 
 impl<'j> Ground<'j> {
-    /// The surfaces of a job that have an outline.
+    /// The outlines of the surfaces of a job.
     pub(crate) fn of_job(job: &'j Job, view: &View) -> Vec<Ground<'j>> {
         let surfaces = job.surfaces.iter();
-        surfaces
-            .filter_map(|surface| {
-                let outline = surface.outline.as_ref()?;
-                Some(Ground {
-                    surface,
-                    outline: view.outline(outline),
-                })
+        let grounds = surfaces.flat_map(|surface| {
+            let motions = surface.repeat.iter().flat_map(|own| &own.motions);
+            let motions = std::iter::once(None).chain(motions.map(Some));
+            let outlines = surface.outlines().zip(motions).enumerate();
+            outlines.map(|(index, (outline, motion))| Ground {
+                surface,
+                outline: view.outline(outline),
+                motion: motion.copied(),
+                is_last: index == surface.others.len(),
             })
-            .collect()
+        });
+        grounds.collect()
+    }
+
+    /// Whether it is the outline that the shape draws: what is said once of a
+    /// surface is said there.
+    pub(crate) const fn is_drawn_by_shape(&self) -> bool {
+        self.motion.is_none()
+    }
+
+    /// Whether it is dimensioned: of a row of one shape the first and the last,
+    /// of one that turns along a path the first.
+    pub(crate) fn is_dimensioned(&self) -> bool {
+        self.is_drawn_by_shape() || self.is_last && self.turn() == 0.0
+    }
+
+    /// What of a shape that comes again lies in a hole.
+    pub(crate) fn filling<'g>(grounds: &'g [Ground<'j>], hole: &Loop) -> Option<&'g Ground<'j>> {
+        let corners = hole.edges.iter().map(|edge| edge.start);
+        let (low, high) = corners.clone().zip(corners).reduce(|all, one| {
+            let low = Point::new(all.0.x.min(one.0.x), all.0.y.min(one.0.y));
+            (low, Point::new(all.1.x.max(one.1.x), all.1.y.max(one.1.y)))
+        })?;
+        let middle = low.midpoint(high);
+        let mut repeated = grounds.iter().filter(|own| own.surface.repeat.is_some());
+        repeated.find(|own| own.outline.contains(middle))
+    }
+
+    /// Where on the plan something of the outline that the shape draws lies of
+    /// this one.
+    pub(crate) fn laid(&self, outline: &Outline) -> Outline {
+        match &self.motion {
+            Some(motion) => motion.outline(outline),
+            None => outline.clone(),
+        }
+    }
+
+    /// Where on the plan a point of the outline that the shape draws lies of
+    /// this one.
+    pub(crate) fn laid_point(&self, at: Point) -> Point {
+        self.motion.map_or(at, |motion| motion.point(at))
+    }
+
+    /// How far it is turned from the outline that the shape draws, in radians.
+    pub(crate) fn turn(&self) -> f64 {
+        self.motion.map_or(0.0, |motion| motion.turn)
     }
 
     /// The edges that stand against something of a kind.

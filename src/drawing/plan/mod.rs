@@ -259,7 +259,10 @@ fn finished(
 /// What lies on the plan: ground first, text last.
 fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], choice: &Choice) {
     let job = &analysis.job;
-    let figures: Vec<Option<&SurfaceFigures>> = grounds
+    // What is said of a surface is said once, at the outline that it draws.
+    let drawn = grounds.iter().filter(|ground| ground.is_drawn_by_shape());
+    let firsts: Vec<Ground<'_>> = drawn.cloned().collect();
+    let figures: Vec<Option<&SurfaceFigures>> = firsts
         .iter()
         .map(|ground| {
             let own = analysis.figures.surfaces.get(ground.surface.index);
@@ -270,7 +273,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
         fields::draw(canvas, ground);
         courses::draw(canvas, ground);
     }
-    for (ground, figures) in grounds.iter().zip(&figures) {
+    for (ground, figures) in firsts.iter().zip(&figures) {
         if let Some(figures) = figures {
             borders::movement(canvas, ground, figures);
         }
@@ -294,20 +297,20 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
     for (side, edge) in sides.iter().zip(edges) {
         dimensions::draw(canvas, side, edge, &strips);
     }
-    levels::draw(canvas, grounds, &figures);
+    levels::draw(canvas, &firsts, &figures);
     steps::label(canvas, analysis);
-    for ground in grounds {
-        names::holes(canvas, ground);
+    for ground in &firsts {
+        names::holes(canvas, ground, grounds);
         radii::draw(canvas, ground, &strips);
     }
-    for ground in grounds {
+    for ground in &firsts {
         falls::draw(canvas, ground);
-        names::surface(canvas, ground);
+        names::surface(canvas, ground, grounds);
     }
     borders::name_edgings(canvas, grounds);
     names::soakaways(canvas, job);
     drains::draw(canvas, analysis);
-    for ground in grounds {
+    for ground in &firsts {
         falls::water(canvas, ground, job);
     }
     for surface in job.surfaces.iter() {

@@ -28,10 +28,17 @@ fn name(text: &str) -> Setting {
     lettering::set(&text, LABEL, Face::Medium)
 }
 
-/// Names a surface and says what lies on it.
-pub(crate) fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
+/// Names a surface and says what lies on it: of a shape that comes again at any
+/// of its likes.
+pub(crate) fn surface(canvas: &mut Canvas, ground: &Ground<'_>, grounds: &[Ground<'_>]) {
     let surface = ground.surface;
     let mut lines = vec![name(&surface.name.value)];
+    if let Some(repeat) = &surface.repeat {
+        let spacing = measure::length(repeat.spacing.value.si(), canvas.system);
+        let spacing = Term::spacing(&spacing, canvas.region);
+        let (count, name) = (surface.count(), &surface.name.value);
+        canvas.note(format!("{name}: {count} in all, {spacing}."));
+    }
     if let Some(top) = top_course(surface) {
         let called = called_briefly(&top.of.value, canvas.region);
         lines.push(note(&called));
@@ -54,13 +61,15 @@ pub(crate) fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
         angle: 0.0,
         minds_lines: true,
     };
-    let places = ground.places(3.0);
+    let likes = || {
+        let all = grounds.iter();
+        all.filter(|own| own.surface.index == surface.index)
+    };
+    let places: Vec<Point> = likes().flat_map(|own| own.places(3.0)).collect();
     let half = room(&label);
     let lies_inside = |middle: &Point| {
         let corners = Extents::about(*middle, half.0, half.1).corners();
-        corners
-            .iter()
-            .all(|corner| ground.outline.contains(*corner))
+        likes().any(|own| corners.iter().all(|corner| own.outline.contains(*corner)))
     };
     label.places = places.iter().copied().filter(lies_inside).collect();
     if label.places.is_empty() && label.lines.len() > 1 {
@@ -72,8 +81,12 @@ pub(crate) fn surface(canvas: &mut Canvas, ground: &Ground<'_>) {
 }
 
 /// Names the holes of a surface.
-pub(crate) fn holes(canvas: &mut Canvas, ground: &Ground<'_>) {
+pub(crate) fn holes(canvas: &mut Canvas, ground: &Ground<'_>, grounds: &[Ground<'_>]) {
     for hole in &ground.outline.holes {
+        // What lies in it is named by itself.
+        if Ground::filling(grounds, hole).is_some() {
+            continue;
+        }
         let Some(edge) = hole.edges.first() else {
             continue;
         };

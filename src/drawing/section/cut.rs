@@ -160,8 +160,9 @@ fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Opti
 
 /// The highest level of a plane along the edges at the building.
 fn at_building(surface: &Surface, plane: &Plane) -> Option<f64> {
-    let edges = surface.outline.iter().flat_map(|outline| outline.edges());
-    let at_wall = edges.filter(|edge| surface.contact(edge.tag) == Some(Contact::Building));
+    let at_wall = surface
+        .edges()
+        .filter(|edge| surface.contact(edge.tag) == Some(Contact::Building));
     let points = at_wall.flat_map(|edge| [edge.start, edge.midpoint(), edge.end]);
     points
         .map(|point| plane.level_at(point))
@@ -170,8 +171,8 @@ fn at_building(surface: &Surface, plane: &Plane) -> Option<f64> {
 
 /// The lowest edges of a surface, by their tags in its outline.
 fn lowest(surface: &Surface, plane: &Plane) -> Vec<Tag> {
-    let edges = surface.outline.iter().flat_map(|outline| outline.edges());
-    let levels: Vec<_> = edges
+    let levels: Vec<_> = surface
+        .edges()
         .map(|edge| (plane.level_at(edge.midpoint()), edge.tag))
         .collect();
     let lowest = levels.iter().map(|(level, _)| *level).reduce(f64::min);

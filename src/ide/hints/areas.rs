@@ -1,4 +1,4 @@
-//! Areas and perimeters of shapes.
+//! Areas and perimeters of shapes, and of shapes that come again.
 
 use super::HintKind;
 use super::collecting::{Collecting, HintOf};
@@ -31,5 +31,22 @@ pub(crate) fn add(hints: &mut Collecting<'_>) {
                 ))
             });
         }
+    }
+}
+
+/// At the entry of a shape that comes again what all of it comes to, and the
+/// gap from one to the next.
+pub(crate) fn add_repeats(hints: &mut Collecting<'_>) {
+    let (analysis, system) = (hints.analysis, hints.system);
+    for (index, figures) in analysis.figures.surfaces.iter().enumerate() {
+        let Some(repeat) = &figures.repeat else {
+            continue;
+        };
+        let of = HintOf::Figure(FigureRef::Repeat(index));
+        hints.add(HintKind::Areas, of, repeat.place, || {
+            let all = show::area(figures.area_m2?, system);
+            let gap = show::length(repeat.gap_m, system);
+            Some(format!("{all} in all · gap {gap}"))
+        });
     }
 }

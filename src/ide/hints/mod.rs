@@ -32,6 +32,7 @@ pub fn hints(analysis: &Analysis, wanted: Span, shows: impl Fn(HintKind) -> bool
         match kind {
             HintKind::Areas => {
                 areas::add(&mut collecting);
+                areas::add_repeats(&mut collecting);
                 steps::add_flights(&mut collecting);
                 setting_out::add_lengths(&mut collecting);
             }

@@ -22,6 +22,17 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let volume = |volume: Option<f64>| volume.map(|volume| show::volume(volume, system));
     let rows = [
         ("area", figures.area_m2.map(|area| show::area(area, system))),
+        (
+            "in all",
+            figures.repeat.map(|repeat| {
+                let each = show::area(repeat.each_m2, system);
+                format!("{} of {each}", repeat.count)
+            }),
+        ),
+        (
+            "from one to the next",
+            length(figures.repeat.map(|repeat| repeat.gap_m)),
+        ),
         ("perimeter", length(figures.perimeter_m)),
         ("fall", figures.fall.map(show::slope)),
         ("drop", length(figures.drop_m)),

@@ -16,14 +16,50 @@ pub struct Part<'a> {
 }
 
 impl Surface {
-    /// Its parts: its facets, or all of it on its one plane.
+    /// Its outlines: one, or all of a shape that comes again.
+    pub fn outlines(&self) -> impl Iterator<Item = &Outline> + Clone {
+        self.outline.iter().chain(&self.others)
+    }
+
+    /// The edges of all its outlines.
+    pub fn edges(&self) -> impl Iterator<Item = &Edge> {
+        self.outlines().flat_map(Outline::edges)
+    }
+
+    /// How many outlines it has; a shape that does not come again is one.
+    pub fn count(&self) -> f64 {
+        (1 + self.others.len()) as f64
+    }
+
+    /// Its area, in square metres; `None` without an outline.
+    pub fn area_m2(&self) -> Option<f64> {
+        Some(self.count() * self.outline.as_ref()?.area())
+    }
+
+    /// The corners of the upright rectangle around it, arcs included.
+    pub fn bounding_box(&self) -> Option<(Point, Point)> {
+        let boxes = self.outlines().map(Outline::bounding_box);
+        boxes.reduce(|(low, high), (other_low, other_high)| {
+            (
+                Point::new(low.x.min(other_low.x), low.y.min(other_low.y)),
+                Point::new(high.x.max(other_high.x), high.y.max(other_high.y)),
+            )
+        })
+    }
+
+    /// Whether a point lies on it.
+    pub fn contains(&self, at: Point) -> bool {
+        self.outlines().any(|outline| outline.contains(at))
+    }
+
+    /// Its parts: its facets, or each of its outlines on its one plane.
     pub fn parts(&self) -> Vec<Part<'_>> {
         if self.facets.is_empty() {
             let whole = |outline| Part {
                 outline,
                 plane: self.plane,
             };
-            return self.outline.iter().map(whole).collect();
+            return self.outlines().map(whole).collect();
         }
         let facets = self.facets.iter().map(|facet| Part {
             outline: &facet.outline,

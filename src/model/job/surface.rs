@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Border, Build, Outlet, Shape, Sourced, Stated, Substance};
+use super::{Border, Build, Outlet, Repeat, Shape, Sourced, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Facet, Outline, Plane, Tag, Vector};
 use crate::units::Quantity;
@@ -291,6 +291,14 @@ pub struct Surface {
     pub outline: Option<Outline>,
     /// What each side stands against.
     pub sides: Vec<Side>,
+    /// How the shape comes again, if it covers several of it.
+    pub repeat: Option<Repeat>,
+    /// Whether it covers several of the shape and it could not be made out
+    /// where they lie.
+    pub repeat_unread: bool,
+    /// The outlines of the others of a shape that comes again, parted and
+    /// tagged as `outline` is.
+    pub others: Vec<Outline>,
     /// The surfaces of the job that lie on the same ground, each by its index
     /// with the area of both in square metres. Of two that overlap, one has
     /// the other here.

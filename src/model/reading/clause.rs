@@ -3,6 +3,7 @@
 use super::entry::Reader;
 use super::fit::fit;
 use super::misread;
+use super::repeats;
 use super::source::meant;
 use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
@@ -16,7 +17,7 @@ impl Reader<'_, '_> {
     /// A phrase that qualifies the value.
     pub(crate) fn clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
-        if self.number_before_word(items, entry) {
+        if self.repeated_otherwise(items, entry) || self.number_before_word(items, entry) {
             return;
         }
         let keyed: Vec<&'static ClauseRow> = self
@@ -89,6 +90,18 @@ impl Reader<'_, '_> {
             place,
         });
         self.leftovers(items, next, entry);
+    }
+
+    /// `8 no.`, `at 700 mm centres`: how often a shape comes again, said
+    /// otherwise than the language says it.
+    fn repeated_otherwise(&mut self, items: &[Item], entry: &mut Entry) -> bool {
+        let misread = repeats::misread(self.source, self.row.clauses, items);
+        let Some((row, finding)) = misread else {
+            return false;
+        };
+        entry.clauses.push(unreadable(row, finding.place));
+        self.findings.push(finding);
+        true
     }
 
     /// The first clause that some items fit; if none does, the first of those

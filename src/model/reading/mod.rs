@@ -21,6 +21,7 @@ mod misread;
 mod number;
 mod parts;
 mod powers;
+mod repeats;
 mod sale;
 mod section;
 mod source;

@@ -297,18 +297,47 @@ fn are_near((low, high): Corners, (other_low, other_high): Corners) -> bool {
 
 /// How two surfaces lie to each other.
 fn meeting(first: &Surface, second: &Surface) -> Meeting {
-    match (outline(first), outline(second)) {
-        (Some(a), Some(b)) => {
-            let common = intersection_area(a, b).unwrap_or(0.0);
-            if common > SLIVER {
-                return Meeting::Overlap(common);
-            }
-            Meeting::Beside(shared(a, b).into(), shared(b, a).into())
-        }
-        (Some(a), None) => Meeting::Beside(beside_sketch(a, second).into(), Arc::default()),
-        (None, Some(b)) => Meeting::Beside(Arc::default(), beside_sketch(b, first).into()),
-        (None, None) => Meeting::Beside(Arc::default(), Arc::default()),
+    match (outlines(first).is_empty(), outlines(second).is_empty()) {
+        (false, false) => meeting_of(&outlines(first), &outlines(second)),
+        (false, true) => Meeting::Beside(beside_sketches(first, second), Arc::default()),
+        (true, false) => Meeting::Beside(Arc::default(), beside_sketches(second, first)),
+        (true, true) => Meeting::Beside(Arc::default(), Arc::default()),
     }
+}
+
+/// How surfaces with these outlines lie to each other.
+fn meeting_of(first: &[&Outline], second: &[&Outline]) -> Meeting {
+    let mut common = 0.0;
+    let (mut of_first, mut of_second) = (Vec::new(), Vec::new());
+    for a in first {
+        let around = a.bounding_box();
+        for b in second {
+            // What comes again lies far from most.
+            let is_one = first.len() == 1 && second.len() == 1;
+            if !is_one && !are_near(around, b.bounding_box()) {
+                continue;
+            }
+            let both = intersection_area(a, b).unwrap_or(0.0);
+            if both > SLIVER {
+                common += both;
+                continue;
+            }
+            of_first.extend(shared(a, b));
+            of_second.extend(shared(b, a));
+        }
+    }
+    match common > 0.0 {
+        true => Meeting::Overlap(common),
+        false => Meeting::Beside(of_first.into(), of_second.into()),
+    }
+}
+
+/// The stretches of a surface's outlines that stand against another, or may do
+/// so, whose own outline could not be made out.
+fn beside_sketches(own: &Surface, other: &Surface) -> Arc<[Stretch]> {
+    let outlines = outlines(own).into_iter();
+    let stretches = outlines.flat_map(|outline| beside_sketch(outline, other));
+    stretches.collect()
 }
 
 /// The stretches of an outline that stand against a surface whose own outline
@@ -336,7 +365,10 @@ fn beside_sketch(own: &Outline, other: &Surface) -> Vec<Stretch> {
     within.into_iter().chain(along).collect()
 }
 
-/// The outline of a surface, its edges not parted.
-fn outline(surface: &Surface) -> Option<&Outline> {
-    surface.shape.as_ref()?.value.outline.as_ref()
+/// The outlines of a surface, their edges not parted.
+pub(super) fn outlines(surface: &Surface) -> Vec<&Outline> {
+    let shape = surface.shape.as_ref().filter(|_| !surface.repeat_unread);
+    let drawn = shape.and_then(|shape| shape.value.outline.as_ref());
+    let others = surface.repeat.iter().flat_map(|own| &own.outlines);
+    drawn.into_iter().chain(others).collect()
 }

@@ -1,13 +1,13 @@
 //! The borders of a surface.
 
-use super::super::job::{Border, Origin, Shape, Sourced, Stated, Surface};
+use super::super::job::{Border, Origin, Shape, Side, Sourced, Stated, Surface};
 use super::super::reading::{Clause, Entry};
 use super::definitions::LogicalSection;
 use super::draft::Along;
 use super::evaluate::Resolver;
 use super::want::Range;
 use crate::findings::{FileId, Finding};
-use crate::geometry::{self, Outline};
+use crate::geometry::{self, Outline, Tag};
 use crate::units::Quantity;
 use crate::vocabulary::ValueKind;
 
@@ -133,7 +133,9 @@ pub(crate) fn lay_borders(surface: &mut Surface) {
     };
     let joint = surface.joint.as_ref().map(|joint| joint.width.clone());
     let mut left = Some(vec![outline]);
+    let (sides, count) = (&surface.sides, 1 + surface.others.len());
     for border in &mut surface.borders {
+        border.is_placed &= is_alike(&border.along, sides, count);
         if border.joint.is_none() {
             border.joint.clone_from(&joint);
         }
@@ -148,4 +150,16 @@ pub(crate) fn lay_borders(surface: &mut Surface) {
         });
         border.left.clone_from(&left);
     }
+}
+
+/// Whether what runs along sides runs along the same of each of so many
+/// outlines: what is counted of one then holds for all.
+fn is_alike(along: &[Tag], sides: &[Side], count: usize) -> bool {
+    let runs = (0..)
+        .zip(sides)
+        .map(|(tag, side)| (side.edge, along.contains(&tag)));
+    let runs: Vec<(Tag, bool)> = runs.collect();
+    let mut each = runs.chunks(sides.len().div_ceil(count).max(1));
+    let first = each.next();
+    each.all(|other| Some(other) == first)
 }

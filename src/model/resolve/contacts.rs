@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::super::job::{Contact, Listed, Side, Surface};
-use super::adjacency::{Adjacency, Neighbours};
+use super::adjacency::{Adjacency, Neighbours, outlines};
 use super::borders::lay_borders;
 use super::draft::{Along, Draft};
 use crate::geometry::{Outline, Stretch, Tag};
@@ -119,15 +119,26 @@ impl Settled {
 
 /// Parts the edges of a surface where what they stand against changes.
 fn sides(surface: &mut Surface, lie: &Neighbours) {
-    let stretches = &lie.stretches;
-    let shape = surface.shape.as_ref();
-    let Some(outline) = shape.and_then(|shape| shape.value.outline.as_ref()) else {
+    let only: Vec<Stretch> = lie.stretches.iter().map(|(stretch, _)| *stretch).collect();
+    let divided = outlines(surface).into_iter().map(|own| own.divided(&only));
+    let mut divided: Vec<Outline> = divided.collect();
+    let mut sides: Vec<Side> = Vec::new();
+    for outline in &mut divided {
+        tag_sides(outline, surface, lie, &mut sides);
+    }
+    let mut divided = divided.into_iter();
+    let Some(first) = divided.next() else {
         return;
     };
-    let only: Vec<Stretch> = stretches.iter().map(|(stretch, _)| *stretch).collect();
-    let mut divided: Outline = outline.divided(&only);
-    let mut sides: Vec<Side> = Vec::new();
-    let boundaries = std::iter::once(&mut divided.outer).chain(&mut divided.holes);
+    surface.sides = sides;
+    surface.outline = Some(first);
+    surface.others = divided.collect();
+}
+
+/// Notes what each edge of an outline stands against, and tags it by that.
+fn tag_sides(outline: &mut Outline, surface: &Surface, lie: &Neighbours, sides: &mut Vec<Side>) {
+    let stretches = &lie.stretches;
+    let boundaries = std::iter::once(&mut outline.outer).chain(&mut outline.holes);
     for edge in boundaries.flat_map(|boundary| &mut boundary.edges) {
         let against_building = surface
             .meets
@@ -148,6 +159,4 @@ fn sides(surface: &mut Surface, lie: &Neighbours) {
         });
         edge.tag = Tag::try_from(sides.len() - 1).unwrap_or(crate::geometry::NO_TAG);
     }
-    surface.sides = sides;
-    surface.outline = Some(divided);
 }

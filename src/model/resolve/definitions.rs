@@ -198,8 +198,9 @@ impl LogicalSection {
         self.is("accept") || self.entry("accept").is_some()
     }
 
-    /// Whether what others see of its heading is what they see of another's:
-    /// what it defines and where, and what it changes by `like`.
+    /// Whether what others see of it unasked is what they see of another: what
+    /// it defines and where, what it changes by `like`, and of which shape it
+    /// lays several.
     pub fn is_known_as(&self, other: &LogicalSection) -> bool {
         let like = |section: &LogicalSection| {
             let (name, _) = section.entry("like")?.filled.name("NAME")?;
@@ -211,6 +212,7 @@ impl LogicalSection {
             && self.name() == other.name()
             && self.first.unknown_name == other.first.unknown_name
             && like(self) == like(other)
+            && self.repeats() == other.repeats()
     }
 }
 

@@ -39,6 +39,10 @@ pub(crate) enum Subject {
     Build(Definition),
     /// The plane of a surface, for a function that asks for a level.
     Plane(Definition),
+    /// The line of a shape that is drawn as a path, for what follows it.
+    Line(Definition),
+    /// How the shape of a surface comes again.
+    Repeat(Definition),
     /// A surface.
     Surface(Definition),
 }

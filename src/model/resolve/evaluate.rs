@@ -6,12 +6,13 @@ use std::sync::Arc;
 
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use super::super::job::{Build, Job, Shape, Stated, Substance};
+use super::super::job::{Build, Job, Repeat, Shape, Stated, Substance};
 use super::super::reading::{Expression, Operation};
 use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
 use super::dependencies::{Dependencies, Subject};
 use super::draft::Draft;
 use crate::findings::{FileId, Finding, Place};
+use crate::geometry::Edge;
 use crate::units::{ArithmeticError, Currency, Kind, Quantity, System};
 use crate::vocabulary::NameSpace;
 
@@ -49,22 +50,27 @@ pub(crate) struct Scope {
     lacking: Vec<bool>,
     /// The sections of the file itself by their kind.
     own: FxHashMap<&'static str, Vec<Definition>>,
+    /// The surfaces of the file itself that lay several of a shape.
+    repeating: Vec<Definition>,
 }
 
 impl Scope {
     /// The names of these files.
     pub(crate) fn of(files: &[FileInput]) -> Scope {
         let mut own: FxHashMap<&'static str, Vec<Definition>> = FxHashMap::default();
+        let mut repeating = Vec::new();
         let sections = files
             .first()
             .into_iter()
             .flat_map(|file| file.sections.iter());
         for (index, section) in sections.enumerate() {
             if let Some(kind) = section.kind() {
-                own.entry(kind.word).or_default().push(Definition {
+                let definition = Definition {
                     file: FileId(0),
                     section: index,
-                });
+                };
+                own.entry(kind.word).or_default().push(definition);
+                repeating.extend(section.repeats().map(|_| definition));
             }
         }
         let visible = (0..files.len()).map(|index| seen_from(files, index));
@@ -75,6 +81,7 @@ impl Scope {
         };
         Scope {
             own,
+            repeating,
             definitions: Definitions::of(files),
             lacking: visible.iter().map(lacks_some).collect(),
             visible,
@@ -102,6 +109,11 @@ impl Scope {
         self.own.get(kind).map_or(&[], Vec::as_slice)
     }
 
+    /// The surfaces of the file itself that lay several of a shape.
+    pub(crate) fn repeating(&self) -> &[Definition] {
+        &self.repeating
+    }
+
     /// Whether something has its name together with something else.
     pub(crate) fn is_one_of_several(&self, subject: &Subject, files: &[FileInput]) -> bool {
         let several = |space: NameSpace, name: &str| self.definitions.all(space, name).len() > 1;
@@ -119,6 +131,8 @@ impl Scope {
             | Subject::Shape(definition)
             | Subject::Build(definition)
             | Subject::Plane(definition)
+            | Subject::Line(definition)
+            | Subject::Repeat(definition)
             | Subject::Surface(definition) => definition,
         };
         let file = files.get(definition.file.0 as usize);
@@ -139,6 +153,8 @@ pub(crate) struct Outcomes {
     pub substances: FxHashMap<String, Worked<Substance>>,
     pub builds: FxHashMap<Definition, Worked<Arc<Build>>>,
     pub planes: FxHashMap<Definition, Worked<crate::geometry::Plane>>,
+    pub lines: FxHashMap<Definition, Arc<Vec<Edge>>>,
+    pub repeats: FxHashMap<Definition, Worked<Arc<Repeat>>>,
     /// Those that are still to be taken into the job; nothing for others.
     pub surfaces: FxHashMap<Definition, Option<Box<Draft>>>,
     pub dependencies: Dependencies,
@@ -168,6 +184,8 @@ impl Outcomes {
         gather(&mut self.substances, other.substances);
         gather(&mut self.builds, other.builds);
         gather(&mut self.planes, other.planes);
+        gather(&mut self.lines, other.lines);
+        gather(&mut self.repeats, other.repeats);
         gather(&mut self.surfaces, other.surfaces);
         self.dependencies.gather(other.dependencies);
     }
@@ -187,6 +205,8 @@ impl Outcomes {
             Subject::Substance(name) => drop(self.substances.remove(name)),
             Subject::Build(definition) => drop(self.builds.remove(definition)),
             Subject::Plane(definition) => drop(self.planes.remove(definition)),
+            Subject::Line(definition) => drop(self.lines.remove(definition)),
+            Subject::Repeat(definition) => drop(self.repeats.remove(definition)),
             Subject::Surface(definition) => drop(self.surfaces.remove(definition)),
         }
     }

@@ -76,6 +76,12 @@ impl Resolver<'_> {
             );
             return None;
         };
+        if let Some(repeat) = &surface.repeat {
+            let message = "a shape that comes again lies on one plane: state a level and a fall, or write a surface to each drain";
+            let finding = Finding::new("entry-misplaced", fall.place, message);
+            self.find(finding.related(repeat.place, "it comes again here"));
+            return None;
+        }
         let level = self.rim_level(surface)?;
         let told = match facets(outline, level, at, fall.least.value.si()) {
             Ok(facets) => return Some(facets),

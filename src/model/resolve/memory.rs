@@ -307,10 +307,14 @@ fn subjects_of(index: usize, section: &LogicalSection) -> Vec<Subject> {
     };
     match section.kind().and_then(|kind| kind.defines) {
         Some(NameSpace::Lets) => vec![Subject::Let(definition)],
-        Some(NameSpace::Shapes) => vec![Subject::Shape(definition)],
+        Some(NameSpace::Shapes) => vec![Subject::Shape(definition), Subject::Line(definition)],
         Some(NameSpace::Builds) => vec![Subject::Build(definition)],
         Some(NameSpace::Surfaces) => {
-            vec![Subject::Surface(definition), Subject::Plane(definition)]
+            vec![
+                Subject::Surface(definition),
+                Subject::Plane(definition),
+                Subject::Repeat(definition),
+            ]
         }
         Some(NameSpace::Substances) => section
             .name()
@@ -378,7 +382,7 @@ impl Resolver<'_> {
             | Subject::Shape(definition)
             | Subject::Build(definition)
             | Subject::Surface(definition) => is_own(definition),
-            Subject::Plane(_) => false,
+            Subject::Plane(_) | Subject::Line(_) | Subject::Repeat(_) => false,
             Subject::Substance(name) => {
                 let stated = scope.definitions.all(NameSpace::Substances, name);
                 stated.iter().any(is_own)

@@ -33,6 +33,7 @@ mod parallel;
 mod path;
 mod planes;
 mod primitives;
+mod repeats;
 mod ribbons;
 mod sales;
 mod setting_out;

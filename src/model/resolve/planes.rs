@@ -145,7 +145,7 @@ impl Resolver<'_> {
     }
 
     /// A direction of the plan, or out over an edge.
-    fn toward(
+    pub(crate) fn toward(
         &mut self,
         shape: &Shape,
         heading: &Value,

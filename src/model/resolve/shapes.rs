@@ -303,7 +303,19 @@ impl Resolver<'_> {
         let theirs = retagged(theirs, offset);
         let result = match word {
             "add" => geometry::union(own, &theirs),
-            _ => geometry::difference(own, &theirs),
+            _ => {
+                // Where a surface lays several of it, all are cut.
+                let Some(others) = self.others_of(name, file) else {
+                    shape.lose_outline();
+                    return;
+                };
+                let mut others = others.iter().map(|other| retagged(other, offset));
+                others
+                    .try_fold(geometry::difference(own, &theirs), |left, other| {
+                        Ok(left.and_then(|left| geometry::difference(&left, &other)))
+                    })
+                    .and_then(|left| left)
+            }
         };
         match result {
             Ok(outline) => {

@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use super::super::job::{
-    Door, Edging, Guard, Held, Joint, Laid, Shape, Stated, Stones, Substance, Surface, Use,
+    Door, Edging, Guard, Held, Joint, Laid, Repeat, Shape, Stated, Stones, Substance, Surface, Use,
 };
 use super::super::reading::{Clause, Entry, Value};
+use super::adjacency::Corners;
 use super::definitions::{Definition, LogicalSection};
 use super::dependencies::Subject;
 use super::draft::{Along, Draft};
@@ -13,7 +14,7 @@ use super::evaluate::Resolver;
 use super::heading::text_of;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
-use crate::geometry::{Outline, Tag};
+use crate::geometry::{Outline, Point, Tag};
 use crate::units::Quantity;
 use crate::vocabulary::{Pattern, Swing, ValueKind};
 
@@ -45,14 +46,16 @@ impl Resolver<'_> {
         };
         let draft = self
             .on(Subject::Surface(definition), |resolver| {
-                resolver.surface(section)
+                resolver.surface(definition, section)
             })
             .map(Box::new);
         self.done.surfaces.insert(definition, draft);
     }
 
-    fn surface(&mut self, section: &LogicalSection) -> Option<Draft> {
+    fn surface(&mut self, definition: Definition, section: &LogicalSection) -> Option<Draft> {
         let name = section.name()?;
+        let repeat = self.work_repeat(definition);
+        let repeat_unread = repeat.is_none() && section.repeats().is_some();
         let shape = section.entry("shape").and_then(|entry| {
             let (name, place) = entry.filled.name("SHAPE")?;
             let shape = self.shape_named(name, place, OWN)?;
@@ -88,7 +91,10 @@ impl Resolver<'_> {
                 .entries()
                 .filter_map(|entry| Some((entry.key?.word, entry.place)))
                 .collect(),
-            outline: shape.as_ref().and_then(|shape| shape.value.outline.clone()),
+            outline: shape
+                .as_ref()
+                .filter(|_| !repeat_unread)
+                .and_then(|shape| shape.value.outline.clone()),
             shape: shape.clone(),
             sides: Vec::new(),
             overlaps: Vec::new(),
@@ -110,6 +116,9 @@ impl Resolver<'_> {
             fall: None,
             fall_to: None,
             facets: Vec::new(),
+            repeat: repeat.map(|own| Repeat::clone(&own)),
+            repeat_unread,
+            others: Vec::new(),
             plane: None,
             build,
             laid: None,
@@ -159,10 +168,12 @@ impl Resolver<'_> {
             surface.borders.push(border);
             along.push(runs);
         }
-        let corners = surface.shape.as_ref().and_then(|shape| {
+        let corners = surface.shape.as_ref().filter(|_| !repeat_unread);
+        let corners = corners.and_then(|shape| {
             let shape = &shape.value;
             let drawn = shape.outline.as_ref().or(shape.sketch.as_ref());
-            drawn.map(Outline::bounding_box)
+            let others = surface.repeat.iter().flat_map(|own| &own.outlines);
+            around(drawn.into_iter().chain(others))
         });
         Some(Draft {
             corners,
@@ -431,6 +442,17 @@ impl Resolver<'_> {
             (false, false) => Along::Edges(edges),
         }
     }
+}
+
+/// The corners of the upright rectangle around outlines.
+fn around<'a>(outlines: impl Iterator<Item = &'a Outline>) -> Option<Corners> {
+    let boxes = outlines.map(Outline::bounding_box);
+    boxes.reduce(|(low, high), (other_low, other_high)| {
+        (
+            Point::new(low.x.min(other_low.x), low.y.min(other_low.y)),
+            Point::new(high.x.max(other_high.x), high.y.max(other_high.y)),
+        )
+    })
 }
 
 /// An entry with its clauses.

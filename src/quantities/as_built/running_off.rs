@@ -3,7 +3,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use crate::geometry::{Outline, Point};
+use crate::geometry::Point;
 use crate::model::{Contact, Surface};
 
 /// Nearer to an edge than this, in metres, water at a reading leaves by it.
@@ -84,8 +84,9 @@ fn beside(levels: &[(Point, f64)], index: usize) -> impl Iterator<Item = f64> + 
 /// Whether water at a point leaves by an edge: one that is not shut by the
 /// building, or has a channel.
 fn leaves(surface: &Surface, at: Point) -> bool {
-    let edges = surface.outline.iter().flat_map(Outline::edges);
-    let mut near = edges.filter(|edge| edge.distance_to(at) <= AT_EDGE);
+    let mut near = surface
+        .edges()
+        .filter(|edge| edge.distance_to(at) <= AT_EDGE);
     near.any(|edge| {
         surface.contact(edge.tag) != Some(Contact::Building) || surface.channel(edge.tag).is_some()
     })

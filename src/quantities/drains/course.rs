@@ -212,13 +212,8 @@ fn underside(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<Pl
 /// it is dug there.
 pub(crate) fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
     let ground = job.site.ground.as_ref().map(|ground| ground.plane);
-    let is_over = |surface: &&std::sync::Arc<Surface>| {
-        surface
-            .outline
-            .as_ref()
-            .is_some_and(|outline| outline.contains(at))
-    };
-    match job.surfaces.iter().find(is_over) {
+    let mut surfaces = job.surfaces.iter();
+    match surfaces.find(|surface| surface.contains(at)) {
         Some(surface) => {
             let spot = Edge::line(at, at, 0);
             (surface.plane_at(at), underside(surface, &spot, ground))
@@ -235,10 +230,7 @@ pub(crate) fn lies_under(job: &Job, drain: &Drain) -> Vec<usize> {
     let mut all: Vec<usize> = match line {
         DrainLine::At(at) => {
             let surfaces = job.surfaces.iter().enumerate();
-            let over = surfaces.filter(|(_, surface)| {
-                let outline = surface.outline.as_ref();
-                outline.is_some_and(|outline| outline.contains(*at))
-            });
+            let over = surfaces.filter(|(_, surface)| surface.contains(*at));
             over.map(|(index, _)| index).collect()
         }
         _ => {

@@ -133,11 +133,9 @@ impl SurfacePlan<'_, '_> {
 
     /// Forms, mesh, concrete, and the days that it takes to cure.
     fn slab(&mut self, (layer, own): (&Layer, &LayerFigures), layers: &[(&Layer, &LayerFigures)]) {
-        let outline = self.surface.outline.as_ref();
-        let free = outline.map(|outline| {
-            let free = outline
-                .edges()
-                .filter(|edge| self.surface.is_free(edge.tag));
+        let surface = self.surface;
+        let free = surface.outline.as_ref().map(|_| {
+            let free = surface.edges().filter(|edge| surface.is_free(edge.tag));
             free.map(|edge| edge.length()).sum()
         });
         let forms = Amounts::of_length(free);
@@ -169,8 +167,8 @@ impl SurfacePlan<'_, '_> {
         let channels = surface.channels.iter();
         let channels: Vec<_> = channels.filter(|own| !self.is_drain(own)).collect();
         for channel in channels {
-            let length = surface.outline.as_ref().map(|outline| {
-                let along = outline.edges().filter(|edge| {
+            let length = surface.outline.as_ref().map(|_| {
+                let along = surface.edges().filter(|edge| {
                     let side = surface.sides.get(edge.tag as usize);
                     side.is_some_and(|side| channel.value.1.contains(&side.edge))
                 });

@@ -26,7 +26,7 @@ pub struct GridLevel {
 /// the plan's east.
 pub(super) fn grid(job: &Job, surface: &Surface, marks: Option<Marks>) -> Vec<GridLevel> {
     let every = job.setting_out.as_ref().and_then(|own| own.levels.as_ref());
-    let (Some(every), Some(outline)) = (every, &surface.outline) else {
+    let (Some(every), true) = (every, surface.outline.is_some()) else {
         return Vec::new();
     };
     let step = every.value.si();
@@ -34,7 +34,9 @@ pub(super) fn grid(job: &Job, surface: &Surface, marks: Option<Marks>) -> Vec<Gr
         (marks.first, (marks.second - marks.first).unit())
     });
     let range = |way: Vector| {
-        let (least, most) = outline.extremes(way);
+        let ends = surface.outlines().map(|outline| outline.extremes(way));
+        let ends = ends.reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)));
+        let (least, most) = ends.unwrap_or_default();
         let shift = way.dot(origin - Point::ORIGIN);
         let first = ((least - shift) / step - 1e-9).ceil() as i64;
         let last = ((most - shift) / step + 1e-9).floor() as i64;
@@ -45,7 +47,7 @@ pub(super) fn grid(job: &Job, surface: &Surface, marks: Option<Marks>) -> Vec<Gr
         for column in range(along) {
             let (along_m, out_m) = (column as f64 * step, row as f64 * step);
             let at = origin + along * along_m + along.left() * out_m;
-            if !outline.contains(at) {
+            if !surface.contains(at) {
                 continue;
             }
             if let Some(level_m) = surface.level_at(at) {

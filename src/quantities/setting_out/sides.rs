@@ -1,6 +1,6 @@
 //! The sides of a surface, walked as people walk round it: clockwise.
 
-use crate::geometry::{Edge, Outline, Point, Vector};
+use crate::geometry::{Edge, Point, Vector};
 use crate::model::{Contact, Job, Shape, Surface};
 use crate::vocabulary::compass_word;
 
@@ -96,7 +96,7 @@ pub(super) fn name_of(shape: &Shape, edge: &Edge) -> String {
 pub(super) fn building_edges(job: &Job) -> Vec<Edge> {
     let surfaces = job.surfaces.iter();
     let edges = surfaces.flat_map(|surface| {
-        let edges = surface.outline.iter().flat_map(Outline::edges);
+        let edges = surface.edges();
         edges.filter(|edge| surface.contact(edge.tag) == Some(Contact::Building))
     });
     edges.copied().collect()

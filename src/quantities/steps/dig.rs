@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use super::super::dig::DigFigures;
-use super::super::footprints::Footprint;
+use super::super::footprint::Footprint;
 use super::super::measures::{Area, Length, Share, Volume};
 use super::super::surface::SurfaceFigures;
 use super::super::trace::Trace;

@@ -294,7 +294,10 @@ pub(super) fn stands_on(job: &Job, flight: &Flight) -> Vec<(usize, f64)> {
         return Vec::new();
     };
     let on = |surface: &Arc<Surface>| {
-        let common = intersection_area(plan, surface.outline.as_ref()?).ok()?;
+        let each = surface
+            .outlines()
+            .map(|own| intersection_area(plan, own).ok());
+        let common: f64 = each.sum::<Option<f64>>()?;
         (common > ROUNDING).then_some((surface.index, common))
     };
     job.surfaces.iter().filter_map(on).collect()

@@ -181,9 +181,8 @@ fn stated(job: &Job, drain: &Drain, trace: &Trace) -> DrainWater {
                     let Some(own) = all.find(|own| own.name.value == name.value) else {
                         continue;
                     };
-                    let area = own.outline.as_ref().map(|outline| outline.area());
                     let amount = Amount {
-                        area_m2: area,
+                        area_m2: own.area_m2(),
                         weighted_m2: weighted(own, trace),
                     };
                     add(&mut inflows, ComesFrom::Whole(own.index), amount);
@@ -318,11 +317,7 @@ fn touches(job: &Job, drain: usize, own: &Surface) -> bool {
             let takes = drain.kind() != Some(DrainKind::Pipe);
             takes && *surface == own.name.value
         }
-        Some(DrainLine::At(at)) => {
-            let outline = own.outline.as_ref();
-            drain.kind() == Some(DrainKind::Gully)
-                && outline.is_some_and(|outline| outline.contains(*at))
-        }
+        Some(DrainLine::At(at)) => drain.kind() == Some(DrainKind::Gully) && own.contains(*at),
         _ => false,
     }
 }
@@ -331,7 +326,7 @@ fn touches(job: &Job, drain: usize, own: &Surface) -> bool {
 /// what runs onto it.
 pub(super) fn onto(job: &Job, surfaces: &[SurfaceWater], index: usize) -> Amount {
     let own = job.surfaces.get(index);
-    let area = own.and_then(|own| own.outline.as_ref().map(|outline| outline.area()));
+    let area = own.and_then(|own| own.area_m2());
     let weighted = surfaces.get(index).and_then(|water| water.weighted_m2);
     let whole = Amount {
         area_m2: area,

@@ -146,7 +146,7 @@ fn to_drain(
 ) -> Option<Way> {
     own.facets.first()?;
     let drain = job.drains.named(&own.fall_to.as_ref()?.drain.value)?;
-    let area_m2 = own.outline.as_ref()?.area();
+    let area_m2 = own.area_m2()?;
     let way = Way {
         edge: None,
         fate: Fate::Drained(Some(drain)),
@@ -163,9 +163,9 @@ fn to_drain(
 
 /// The area of a surface times its runoff, in m².
 pub(super) fn weighted(own: &Surface, trace: &Trace) -> Option<f64> {
-    let outline = own.outline.as_ref()?;
+    let area = own.area_m2()?;
     let runoff = runoff(own)?;
-    let area = trace.term("area", Area(outline.area()));
+    let area = trace.term("area", Area(area));
     let share = trace.sourced("runoff", &runoff, Share);
     Some(trace.gives("weighted by runoff", area * share).value.0)
 }
@@ -178,7 +178,7 @@ fn ways(
     rim: &Rim,
     rate: Option<&Fiercest>,
 ) -> Vec<Way> {
-    let whole = own.outline.as_ref().map_or(0.0, |outline| outline.area());
+    let whole = own.area_m2().unwrap_or_default();
     let mut ways: Vec<Way> = Vec::new();
     for part in &rim.parts {
         let area_m2 = drained(rim, part);

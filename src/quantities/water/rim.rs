@@ -74,11 +74,14 @@ impl Rim {
     /// The rim of a surface; `None` where its outline or its fall is not
     /// known, or it is level.
     pub(crate) fn of(job: &Job, surface: &Surface, mouths: &[Mouth]) -> Option<Rim> {
-        let outline = surface.outline.as_ref()?;
+        let area = surface.area_m2()?;
         let downhill = downhill(surface)?;
         let mut parts: Vec<Part> = Vec::new();
         let mut cut = Outline::default();
-        for (loop_of, own) in outline.loops().enumerate() {
+        // Of a shape that comes again water runs off each: from the one to the
+        // next there is no way.
+        let loops = surface.outlines().flat_map(Outline::loops);
+        for (loop_of, own) in loops.enumerate() {
             let mut edges = Vec::with_capacity(own.edges.len());
             let fates = own.edges.iter().flat_map(|edge| fates(job, surface, edge));
             for (edge, fate) in fates.flat_map(|part| at_mouths(part, mouths)) {
@@ -99,7 +102,7 @@ impl Rim {
             }
         }
         let mut beams = beams(&cut, downhill);
-        let (least, most) = outline.bounding_box();
+        let (least, most) = surface.bounding_box()?;
         for mouth in mouths {
             let tag = Tag::try_from(parts.len()).ok()?;
             let line = mouth.across(downhill, tag);
@@ -130,7 +133,7 @@ impl Rim {
         }
         let sum: f64 = beams.iter().map(Beam::area).sum();
         // Never a figure that does not add up.
-        let adds_up = (sum - outline.area()).abs() <= 1e-6 * outline.area();
+        let adds_up = (sum - area).abs() <= 1e-6 * area;
         adds_up.then_some(Rim {
             downhill,
             plane: surface.plane,
@@ -235,7 +238,7 @@ fn shared_with<'a>(
     own: usize,
     edge: &'a Edge,
 ) -> impl Iterator<Item = &'a Edge> {
-    let theirs = neighbour.outline.iter().flat_map(Outline::edges);
+    let theirs = neighbour.edges();
     theirs
         .filter(move |other| neighbour.contact(other.tag) == Some(Contact::Surface(own)))
         .filter(move |other| along(edge, other).is_some())

@@ -55,6 +55,13 @@ fn noted(note: &Stated<String>) -> Block {
 fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String {
     let size = figures.area_m2.map(|metres| area(metres, system));
     let size = size.unwrap_or_else(|| format!("{UNKNOWN} (its area is not known)"));
+    let size = match &figures.repeat {
+        Some(repeat) => {
+            let each = area(repeat.each_m2, system);
+            format!("{size} ({} of {each})", repeat.count)
+        }
+        None => size,
+    };
     let layers = own.build.iter().flat_map(|build| &build.value.layers);
     let layers: Vec<String> = layers.map(|layer| course(layer, system)).collect();
     let mut said_of = match layers.split_first() {

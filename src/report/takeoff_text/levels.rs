@@ -8,11 +8,13 @@ use crate::quantities::{EdgeLevels, SurfaceFigures};
 use crate::report::bearing::bearing;
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::units::{System, show};
+use crate::vocabulary::Term;
 
 /// The area of a surface, its fall, its edges and the depth of its build.
 pub(super) fn levels(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     [
         labelled("area", &size(figures, sheet.system)),
+        repeat(sheet, figures),
         labelled("fall", &fall(own, figures, sheet.system)),
         edges(sheet, own, figures),
         named_edges(sheet, figures),
@@ -31,6 +33,19 @@ fn size(figures: &SurfaceFigures, system: System) -> String {
         }
         _ => UNKNOWN.to_owned(),
     }
+}
+
+/// How many there are of a shape that comes again, and how far apart.
+fn repeat(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
+    let Some(repeat) = &figures.repeat else {
+        return String::new();
+    };
+    let each = area(repeat.each_m2, sheet.system);
+    let centres = length(repeat.centres_m, sheet.system);
+    let centres = Term::spacing(&centres, sheet.analysis.job.heading.region());
+    let gap = length(repeat.gap_m, sheet.system);
+    let words = format!("{} of {each}, {centres}, {gap} between them", repeat.count);
+    labelled("in all", &words)
 }
 
 fn fall(own: &Surface, figures: &SurfaceFigures, system: System) -> String {

@@ -40,6 +40,7 @@ pub(super) fn text(
     [
         head,
         levels(sheet, own, figures),
+        sheet.workings(figures.repeat.map(|_| FigureRef::Repeat(index))),
         water(sheet, index, own),
         sheet.workings([FigureRef::Levels(index), FigureRef::Water(index)]),
         layers(sheet, own, figures),

@@ -63,10 +63,11 @@ fn is_outside(context: &Context<'_>, own: &MeasuredFigures, point: &PointMeasure
     let surface = own
         .surface
         .and_then(|index| context.job.surfaces.get(index));
-    let outline = surface.and_then(|surface| surface.outline.as_ref());
+    let surface = surface.filter(|surface| surface.outline.is_some());
     // Pegs stand outside, clear of the dig.
-    outline.is_some_and(|outline| {
-        !outline.contains(point.at) && outline.distance_to_boundary(point.at) > 1.0
+    surface.is_some_and(|surface| {
+        let mut edges = surface.edges();
+        !surface.contains(point.at) && edges.all(|edge| edge.distance_to(point.at) > 1.0)
     })
 }
 

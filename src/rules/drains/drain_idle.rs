@@ -55,8 +55,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         let side = |tag: u32| surface.sides.get(tag as usize).map(|side| side.edge);
-        let edges = surface.outline.iter().flat_map(|outline| outline.edges());
-        let mut own = edges.filter(|edge| side(edge.tag).is_some_and(|tag| tags.contains(&tag)));
+        let mut own = surface
+            .edges()
+            .filter(|edge| side(edge.tag).is_some_and(|tag| tags.contains(&tag)));
         let Some(downhill) =
             slope::downhill(surface).filter(|way| way.length() > slope::SAME_SLOPE)
         else {

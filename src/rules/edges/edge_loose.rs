@@ -69,16 +69,16 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if Construction::of(build) != Construction::SandSet || context.is_misread(surface.section) {
         return;
     }
-    let Some(outline) = &surface.outline else {
+    if surface.outline.is_none() {
         return;
-    };
+    }
     let is_loose = |tag| {
         let edgings = surface.edgings.iter().map(|edging| &edging.along);
         let held = surface.held.iter().map(|held| &held.along);
         surface.contact(tag) == Some(Contact::Free)
             && !edgings.chain(held).any(|along| along.contains(&tag))
     };
-    let loose: f64 = outline
+    let loose: f64 = surface
         .edges()
         .filter(|edge| is_loose(edge.tag))
         .map(|edge| edge.length())

@@ -1,7 +1,7 @@
 //! `surfaces-overlap`: the same ground paved twice.
 
 use crate::findings::{Finding, Place, Severity};
-use crate::model::Surface;
+use crate::model::{Repeat, Surface};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
@@ -11,7 +11,7 @@ pub(crate) static SURFACES_OVERLAP: Rule = Rule {
     name: "surfaces-overlap",
     family: Family::Edges,
     severity: Severity::Error,
-    looks_at: "Two surfaces whose shapes cover some of the same ground.",
+    looks_at: "Two surfaces whose shapes cover some of the same ground, or a shape that comes again on its own.",
     reason: "The ground would be dug, built and paid for twice, and only one of the two can be there.",
     remedy: "Cut the one shape out of the other, or move them apart.",
     limits: &[],
@@ -71,11 +71,30 @@ surface path
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    if let Some(repeat) = &surface.repeat
+        && repeat.overlap_m2 > 0.0
+    {
+        found.add(on_itself(context, surface, repeat));
+    }
     for (index, area) in &surface.overlaps {
         if let Some(other) = context.beside(*index) {
             found.add(overlap(context, surface, other, *area));
         }
     }
+}
+
+/// A shape that comes again before it ends.
+fn on_itself(context: &Context<'_>, surface: &Surface, repeat: &Repeat) -> Finding {
+    let shown = show::area(repeat.overlap_m2, context.system());
+    let message = format!(
+        "the {} of {} overlap one another by {shown}: lay them farther apart than {} between centres",
+        surface.count(),
+        surface.name.value,
+        context.show(&repeat.spacing.value),
+    );
+    SURFACES_OVERLAP
+        .finding(repeat.place, message)
+        .found(shown, Quantity::near(repeat.overlap_m2, Dimension::AREA))
 }
 
 fn overlap(context: &Context<'_>, surface: &Surface, other: &Surface, area: f64) -> Finding {

@@ -64,7 +64,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .collect();
     let area: f64 = in_front
         .iter()
-        .filter_map(|surface| Some(surface.outline.as_ref()?.area()))
+        .filter_map(|surface| surface.area_m2())
         .sum();
     let first = in_front.iter().find_map(|surface| surface.front);
     let (Some(place), Some(limit)) = (first, context.limit(&FRONT_GARDEN, "plain")) else {

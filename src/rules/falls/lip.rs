@@ -260,10 +260,10 @@ pub(super) fn drops_to_neighbours<'a>(
     surface: &'a Surface,
 ) -> Vec<Drop<'a>> {
     let mut all: Vec<(usize, Drop<'a>)> = Vec::new();
-    let (Some(outline), Some(plane)) = (&surface.outline, &surface.plane) else {
+    let Some(plane) = &surface.plane else {
         return Vec::new();
     };
-    for edge in outline.edges() {
+    for edge in surface.edges() {
         let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
             continue;
         };

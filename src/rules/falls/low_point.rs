@@ -79,7 +79,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         behind_a_kerb(context, surface, edging, found);
     }
     let mut told: Vec<usize> = Vec::new();
-    for edge in surface.outline.iter().flat_map(|outline| outline.edges()) {
+    for edge in surface.edges() {
         let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
             continue;
         };
@@ -127,9 +127,9 @@ fn gathers(edge: &Edge, surface: &Surface, other: &Surface) -> bool {
 /// Whether a drain takes what comes to an edge between two surfaces: a channel
 /// or a trench of either, or a gully at it.
 fn is_drained(context: &Context<'_>, edge: &Edge, surface: &Surface, other: &Surface) -> bool {
-    let theirs = other.outline.iter().flat_map(|outline| outline.edges());
-    let mut theirs =
-        theirs.filter(|edge| other.contact(edge.tag) == Some(Contact::Surface(surface.index)));
+    let mut theirs = other
+        .edges()
+        .filter(|edge| other.contact(edge.tag) == Some(Contact::Surface(surface.index)));
     let takes = |drain: &Drain| match drain.line.as_ref().map(|line| &line.value) {
         Some(DrainLine::At(at)) => {
             drain.kind() == Some(DrainKind::Gully) && edge.distance_to(*at) <= BESIDE

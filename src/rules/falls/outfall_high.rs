@@ -103,14 +103,15 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 /// How far the low end of a surface lies below the ground where water leaves
 /// it, at the least, in metres; nothing where water leaves by no free edge.
 fn sunk_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
-    let (plane, outline) = (surface.plane.as_ref()?, surface.outline.as_ref()?);
+    let plane = surface.plane.as_ref()?;
     let ground = context.job.site.ground.as_ref()?;
     let downhill = slope::downhill(surface)?;
     // Only the low end counts: what runs along a sunken edge may yet come out
     // at the end of it.
-    let (low, high) = plane.levels_over(outline);
+    let levels = surface.outlines().map(|outline| plane.levels_over(outline));
+    let (low, high) = levels.reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)))?;
     let below = ground.plane.less(plane);
-    outline
+    surface
         .edges()
         .filter(|edge| surface.is_free(edge.tag) && surface.channel(edge.tag).is_none())
         .filter(|edge| slope::leaves_over(edge, downhill))

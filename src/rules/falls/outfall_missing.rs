@@ -75,9 +75,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 /// or is said to take it.
 fn is_drained(context: &Context<'_>, surface: &Surface) -> bool {
     let takes = |at: Point| {
-        surface.outline.as_ref().is_some_and(|outline| {
-            outline.contains(at) || outline.distance_to_boundary(at) <= BESIDE
-        })
+        surface.contains(at) || surface.edges().any(|edge| edge.distance_to(at) <= BESIDE)
     };
     let mut drains = context.job.drains.iter();
     let is_taken = |drain: &Drain| {
@@ -105,12 +103,8 @@ fn runs_onto_another(surface: &Surface) -> bool {
     let Some(downhill) = slope::downhill(surface) else {
         return false;
     };
-    surface
-        .outline
-        .iter()
-        .flat_map(|outline| outline.edges())
-        .any(|edge| {
-            matches!(surface.contact(edge.tag), Some(Contact::Surface(_)))
-                && slope::leaves_over(edge, downhill)
-        })
+    surface.edges().any(|edge| {
+        matches!(surface.contact(edge.tag), Some(Contact::Surface(_)))
+            && slope::leaves_over(edge, downhill)
+    })
 }

@@ -95,14 +95,17 @@ fn height_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
     }
     let figures = context.figures.surfaces.get(surface.index)?;
     let dig = figures.dig.as_ref()?;
-    let (plane, outline) = (surface.plane.as_ref()?, surface.outline.as_ref()?);
+    let plane = surface.plane.as_ref()?;
     // How far the underside lies above the ground: itself a plane, highest
     // where the outline reaches farthest up its gradient.
     let ground = context.job.site.ground.as_ref()?;
     let above = plane.raised(-dig.depth_m).less(&ground.plane);
-    let corner = outline.corners().next()?;
+    let corner = surface.outline.as_ref()?.corners().next()?;
     let gradient = above.gradient();
-    let reach = outline.extremes(gradient).1;
+    let reaches = surface
+        .outlines()
+        .map(|outline| outline.extremes(gradient).1);
+    let reach = reaches.fold(f64::NEG_INFINITY, f64::max);
     let highest = above.level_at(corner) + reach - (gradient.x * corner.x + gradient.y * corner.y);
     highest.is_finite().then_some(highest)
 }

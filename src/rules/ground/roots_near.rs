@@ -38,7 +38,7 @@ site
 };
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let (Some(outline), Some(limit)) = (
+    let (Some(_), Some(limit)) = (
         surface.outline.as_ref(),
         context.limit(&ROOTS_NEAR, "plain"),
     ) else {
@@ -54,9 +54,11 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     for tree in &context.job.site.trees {
         let trunk = tree.value.trunk.si();
         let reach = limit.value.si() * trunk;
-        let distance = match outline.contains(tree.value.at) {
+        let at = tree.value.at;
+        let away = surface.edges().map(|edge| edge.distance_to(at));
+        let distance = match surface.contains(at) {
             true => 0.0,
-            false => outline.distance_to_boundary(tree.value.at),
+            false => away.fold(f64::INFINITY, f64::min),
         };
         if distance >= reach - 1e-9 {
             continue;

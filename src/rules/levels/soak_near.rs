@@ -162,15 +162,15 @@ pub(super) fn soakaways(job: &Job) -> Vec<Soakaway> {
 
 /// A soakaway too near a street.
 fn beside_road(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, found: &mut Found) {
-    let (Use::Street, Some(outline), Some(limit)) = (
+    let (Use::Street, Some(_), Some(limit)) = (
         surface.used_for,
         surface.outline.as_ref(),
         context.limit(&SOAK_NEAR, "road"),
     ) else {
         return;
     };
-    let to_edges = outline.edges().map(|edge| soakaway.distance_to(edge));
-    let distance = match outline.contains(soakaway.at) {
+    let to_edges = surface.edges().map(|edge| soakaway.distance_to(edge));
+    let distance = match surface.contains(soakaway.at) {
         true => 0.0,
         false => to_edges.fold(f64::INFINITY, f64::min),
     };

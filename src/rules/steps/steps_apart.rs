@@ -78,11 +78,12 @@ fn apart(
     };
     let mut surfaces = context.job.surfaces.iter();
     let surface = surfaces.find(|surface| surface.name.value == *name);
-    let outline = surface.and_then(|surface| surface.outline.as_ref());
-    let Some(outline) = outline.filter(|outline| !outline.contains(at)) else {
+    let surface = surface.filter(|surface| surface.outline.is_some());
+    let Some(surface) = surface.filter(|surface| !surface.contains(at)) else {
         return;
     };
-    let away = outline.distance_to_boundary(at);
+    let away = surface.edges().map(|edge| edge.distance_to(at));
+    let away = away.fold(f64::INFINITY, f64::min);
     let limit = context.limit(&STEPS_APART, "plain");
     let Some(limit) = limit.filter(|limit| !limit.allows_si(away)) else {
         return;

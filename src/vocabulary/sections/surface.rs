@@ -8,7 +8,23 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
     clauses: &[],
     defines: Some(NameSpace::Surfaces),
     keys: &[
-        once("shape", "SHAPE:shape", "The outline that it covers.", "shape court").required(),
+        once("shape", "SHAPE:shape", "The outline that it covers.", "shape court")
+            .required()
+            .clauses(&[
+                clause(
+                    "COUNT:count in all",
+                    "So many of the outline on one plane, the one that is drawn counted.",
+                ),
+                clause(
+                    "every SPACING:length between centres",
+                    "How far apart the centres of one and the next lie.",
+                ),
+                clause("toward HEADING:heading", "Which way they follow one another."),
+                clause(
+                    "along PATH:shape",
+                    "The path that they follow, from the one that is drawn on, each turned as it turns.",
+                ),
+            ]),
         once(
             "for",
             "USE:use",
