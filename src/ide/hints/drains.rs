@@ -64,8 +64,9 @@ pub(crate) fn add_water(hints: &mut Collecting<'_>) {
         hints.add(HintKind::Falls, of, place, || {
             let flow = comes.flow.map(|flow| show::flow(flow, system));
             if let Some(soaking) = &comes.soaking {
-                let need = show::volume(soaking.need_m3?, system);
-                let holds = figures.storage_m3.map(|holds| show::volume(holds, system));
+                let (need, holds) = (soaking.need_m3?, figures.storage_m3);
+                let beside = |holds| show::volume_beside(holds, Some(need), system);
+                let (need, holds) = (show::volume_beside(need, holds, system), holds.map(beside));
                 return Some(match holds {
                     Some(holds) => format!("{need} of water comes · holds {holds}"),
                     None => format!("{need} of water comes"),

@@ -37,7 +37,8 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let comes = water.and_then(|water| water.drains.get(index));
     let shown_flow = |flow: Option<f64>| flow.map(|flow| show::flow(flow, system));
     let soaking = comes.and_then(|comes| comes.soaking.as_ref());
-    let need = volume(soaking.and_then(|soaking| soaking.need_m3));
+    let (need, holds) = (soaking.and_then(|own| own.need_m3), figures.storage_m3);
+    let beside = |one: Option<f64>, other| Some(show::volume_beside(one?, other, system));
     let to = drain.to.as_ref();
     let rows = [
         ("length", length(figures.length_m)),
@@ -54,8 +55,8 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
             comes.and_then(|comes| shown_flow(comes.flow)),
         ),
         ("carries", shown_flow(figures.carries_m3s)),
-        ("has to hold", need),
-        ("holds", volume(figures.storage_m3)),
+        ("has to hold", beside(need, holds)),
+        ("holds", beside(holds, need)),
         ("runs to", to.map(|to| to.value.shown().to_owned())),
     ];
     let rows: Vec<[String; 2]> = rows

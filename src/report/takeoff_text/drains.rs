@@ -65,7 +65,13 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
         text += &labelled_parts("wrapped in", &[words]);
     }
     if own.filled.is_some() {
-        let holds = known(figures.storage_m3, |storage| volume(storage, system));
+        let water = sheet.analysis.figures.water.as_ref();
+        let water = water.and_then(|water| water.drains.get(index));
+        let soaking = water.and_then(|water| water.soaking.as_ref());
+        let need = soaking.and_then(|own| own.need_m3.or(own.at_least_m3));
+        let holds = known(figures.storage_m3, |storage| {
+            show::volume_beside(storage, need, system)
+        });
         let voids = known(figures.voids.map(|voids| voids.value), share);
         let place = match own.kind() {
             Some(DrainKind::Trench) => "in the stone",
@@ -116,7 +122,10 @@ fn comes(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &DrainFigures) -
     };
     let mut text = labelled_parts(label, &parts);
     if let Some(soaking) = &water.soaking {
-        text += &labelled_parts("has to hold", &has_to_hold(sheet, soaking));
+        text += &labelled_parts(
+            "has to hold",
+            &has_to_hold(sheet, soaking, figures.storage_m3),
+        );
     }
     if let Some(overflow) = &own.overflow {
         let to = format!("to {}", overflow.value.shown());
@@ -126,7 +135,7 @@ fn comes(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &DrainFigures) -
 }
 
 /// What a soakaway has to hold, in which storm, and when it is empty again.
-fn has_to_hold(sheet: &Sheet<'_>, soaking: &Soaking) -> Vec<String> {
+fn has_to_hold(sheet: &Sheet<'_>, soaking: &Soaking, holds: Option<f64>) -> Vec<String> {
     let system = sheet.system;
     let storms = &sheet.analysis.job.site.storms;
     let storm = soaking.storm.and_then(|index| storms.get(index));
@@ -144,11 +153,11 @@ fn has_to_hold(sheet: &Sheet<'_>, soaking: &Soaking) -> Vec<String> {
     let mut parts = Vec::new();
     match (soaking.need_m3, soaking.at_least_m3) {
         (Some(need), _) => {
-            let need = volume(need, system);
+            let need = show::volume_beside(need, holds, system);
             parts.push(format!("{need} of water{storm}, the most of those stated"));
         }
         (None, Some(least)) => {
-            let least = volume(least, system);
+            let least = show::volume_beside(least, holds, system);
             parts.push(format!(
                 "{UNKNOWN}; {least} of water or more{storm}, the longest stated"
             ));

@@ -64,7 +64,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         let system = context.system();
-        let (shown, held) = (show::volume(need, system), show::volume(holds, system));
+        let beside = |one, other| show::volume_beside(one, Some(other), system);
+        let (shown, held) = (beside(need, holds), beside(holds, need));
         let storm = soaking.storm;
         let storm = storm.and_then(|index| context.job.site.storms.get(index));
         let lasts = storm.and_then(|storm| storm.duration_s());

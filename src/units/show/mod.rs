@@ -29,4 +29,4 @@ pub use measure::{angle, output, rainfall, temperature, time};
 pub use price::price;
 pub use quantity::{in_both, quantity};
 pub use slope::{share, slope};
-pub use volume::volume;
+pub use volume::{volume, volume_beside};
