@@ -49,15 +49,15 @@ pub fn facets(
         return Err(NoFacets::Hole);
     }
     let mut runs = Vec::with_capacity(outline.outer.edges.len());
-    for side in &outline.outer.edges {
-        if side.is_arc() {
-            return Err(NoFacets::Arc(side.tag));
-        }
+    if let Some(arc) = outline.outer.edges.iter().find(|side| side.is_arc()) {
+        return Err(NoFacets::Arc(arc.tag));
+    }
+    for side in whole_sides(&outline.outer.edges) {
         let run = side.chord().unit().left().dot(to - side.start);
         if run.is_nan() || run <= super::ALONGSIDE {
             return Err(NoFacets::Behind(side.tag));
         }
-        runs.push((*side, run));
+        runs.push((side, run));
     }
     let farthest = runs.iter().map(|(_, run)| *run).fold(0.0, f64::max);
     let drop = least * farthest;
@@ -75,6 +75,30 @@ pub fn facets(
         })
     });
     own.collect()
+}
+
+/// The straight sides of an outline, those that go on in one line as one, by
+/// the tag of the first: where neighbours part a side, it falls as a whole.
+fn whole_sides(edges: &[Edge]) -> Vec<Edge> {
+    let goes_on = |one: &Edge, next: &Edge| {
+        let (along, way) = (one.chord().unit(), next.chord());
+        along.dot(way) > 0.0 && along.left().dot(way).abs() <= super::ALONGSIDE
+    };
+    let before = edges.iter().cycle().skip(edges.len().saturating_sub(1));
+    let corner = before
+        .zip(edges)
+        .position(|(one, next)| !goes_on(one, next));
+    let first = corner.unwrap_or(0);
+    let mut sides: Vec<Edge> = Vec::with_capacity(edges.len());
+    for edge in edges.iter().cycle().skip(first).take(edges.len()) {
+        match sides.last_mut() {
+            Some(last) if goes_on(last, edge) => {
+                *last = Edge::line(last.start, edge.end, last.tag);
+            }
+            _ => sides.push(*edge),
+        }
+    }
+    sides
 }
 
 /// The triangle between a side and a point, made so many times as large from

@@ -13,7 +13,11 @@ fn analysed(text: &str) -> Arc<Analysis> {
 /// A court of 6 m by 4 m that falls to a gully 4 m from its east side and 1 m
 /// from its south, with these entries and sections more.
 fn court(entries: &str, more: &str) -> Arc<Analysis> {
-    analysed(&format!(
+    analysed(&spec(entries, more))
+}
+
+fn spec(entries: &str, more: &str) -> String {
+    format!(
         "job \"Yard\"\n  units metric\n\n\
          site\n  soil gravel, firm\n  swell 25 %\n  datum \"sill\"\n  ground 0 mm\n  storm 75 mm/h for 5 min\n\n\
          shape court\n  rectangle 6 m by 4 m\n\n\
@@ -21,7 +25,7 @@ fn court(entries: &str, more: &str) -> Arc<Analysis> {
          build flags\n  paving sandstone-slab, 40 mm\n\n\
          drain pot\n  gully clay-gully, at (2 m, 1 m), 300 mm wide\n  to line\n\n\
          drain line\n  pipe plastic-pipe, 110 mm, from (2 m, 1 m) to (9 m, 1 m)\n  fall 1:80\n  invert -900 mm\n  to \"sewer\"\n\n{more}"
-    ))
+    )
 }
 
 const TO_POT: &str = "  level 0 mm\n  fall to pot, at least 1:40\n";
@@ -163,4 +167,74 @@ fn court_text(x: &str) -> String {
     format!(
         "job \"Yard\"\n  units metric\n\nshape court\n  rectangle 6 m by 4 m\n\nsurface court\n  shape court\n{TO_POT}\ndrain pot\n  gully clay-gully, at ({x}, 2 m), 300 mm wide\n  to \"sewer\"\n"
     )
+}
+
+/// At its edges a court that falls to a pit is what a level one is.
+#[test]
+fn rules_look_at_the_edges_of_a_court() {
+    let path = |level: &str| {
+        format!(
+            "shape path\n  rectangle 1.2 m by 3 m, at (6 m, 1 m)\n\n\
+             surface path\n  shape path\n  level {level} at west\n  fall 1:60 toward east\n  build flags\n"
+        )
+    };
+    let none = String::new();
+    for (rule, entries, site, more) in [
+        ("lip", "", "  ground 0 mm\n", path("-75 mm")),
+        ("guard-missing", "", "  ground -900 mm\n", none.clone()),
+        (
+            "level-high",
+            "  meets north\n",
+            "  damp-course 0 mm\n",
+            none.clone(),
+        ),
+        (
+            "door-step",
+            "  meets north\n  door at (2 m, 4 m)\n",
+            "  floor 400 mm\n",
+            none.clone(),
+        ),
+        ("ground-filled", "", "  ground -500 mm\n", none),
+    ] {
+        for falls in [
+            TO_POT,
+            "  level 0 mm at north\n  fall 1:10000 toward south\n",
+        ] {
+            let text = spec(&format!("{entries}{falls}"), &more);
+            let analysis = analysed(&text.replace("  ground 0 mm\n", site));
+            let mut all = analysis.findings.iter();
+            assert!(all.any(|own| own.rule == rule), "{rule}: {falls}");
+        }
+        let sound = spec(&format!("  meets north\n{TO_POT}"), &path("0 mm"));
+        let high = "  ground 0 mm\n  floor 150 mm\n  damp-course 160 mm\n";
+        let sound = analysed(&sound.replace("  ground 0 mm\n", high));
+        let mut all = sound.findings.iter();
+        assert!(!all.any(|own| own.rule == rule), "{rule} of a sound one");
+    }
+}
+
+/// A side that a neighbour parts falls as one.
+#[test]
+fn a_neighbour_parts_no_facet() {
+    let alone = court(TO_POT, "");
+    let beside = court(
+        TO_POT,
+        "shape path\n  rectangle 1.2 m by 1 m, at (6 m, 1 m)\n\nsurface path\n  shape path\n",
+    );
+    assert_eq!(
+        beside.job.surfaces[0]
+            .outline
+            .as_ref()
+            .unwrap()
+            .edges()
+            .count(),
+        6
+    );
+    let planes = |analysis: &Analysis| {
+        let facets = analysis.job.surfaces[0].facets.iter();
+        let mut slopes: Vec<f64> = facets.map(|own| own.plane.slope()).collect();
+        slopes.sort_by(f64::total_cmp);
+        slopes
+    };
+    assert_eq!(planes(&beside), planes(&alone));
 }

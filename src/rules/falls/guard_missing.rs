@@ -133,13 +133,14 @@ fn finding(
 /// How far the ground lies below a free edge that nothing guards, at most, in
 /// metres.
 fn drop_to_ground(context: &Context<'_>, surface: &Surface) -> Option<f64> {
-    let plane = surface.plane.as_ref()?;
     let ground = context.job.site.ground.as_ref()?;
-    let above = plane.less(&ground.plane);
     surface
         .edges()
         .filter(|edge| surface.is_free(edge.tag) && !surface.is_guarded(edge.tag))
-        .map(|edge| above.levels_along(edge).1)
+        .filter_map(|edge| {
+            let above = surface.plane_along(edge)?.less(&ground.plane);
+            Some(above.levels_along(edge).1)
+        })
         .reduce(f64::max)
 }
 

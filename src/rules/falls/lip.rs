@@ -260,9 +260,6 @@ pub(super) fn drops_to_neighbours<'a>(
     surface: &'a Surface,
 ) -> Vec<Drop<'a>> {
     let mut all: Vec<(usize, Drop<'a>)> = Vec::new();
-    let Some(plane) = &surface.plane else {
-        return Vec::new();
-    };
     for edge in surface.edges() {
         let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
             continue;
@@ -270,10 +267,11 @@ pub(super) fn drops_to_neighbours<'a>(
         let Some(other) = context.beside(index).filter(|_| index < surface.index) else {
             continue;
         };
-        let Some(other_plane) = &other.plane else {
+        let planes = (surface.plane_along(edge), other.plane_along(edge));
+        let (Some(plane), Some(other_plane)) = planes else {
             continue;
         };
-        let above = other_plane.less(plane);
+        let above = other_plane.less(&plane);
         let (least, greatest) = above.levels_along(edge);
         let (most, is_other_higher) = match greatest >= -least {
             true => (greatest.abs(), true),

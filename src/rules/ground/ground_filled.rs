@@ -1,7 +1,8 @@
 //! `ground-filled`: a base that lies on fill.
 
 use crate::findings::Severity;
-use crate::model::{Build, Surface};
+use crate::geometry::Point;
+use crate::model::{Build, Part, Surface};
 use crate::rules::levels::lacks_minus;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -95,19 +96,19 @@ fn height_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
     }
     let figures = context.figures.surfaces.get(surface.index)?;
     let dig = figures.dig.as_ref()?;
-    let plane = surface.plane.as_ref()?;
+    let ground = context.job.site.ground.as_ref()?;
     // How far the underside lies above the ground: itself a plane, highest
     // where the outline reaches farthest up its gradient.
-    let ground = context.job.site.ground.as_ref()?;
-    let above = plane.raised(-dig.depth_m).less(&ground.plane);
-    let corner = surface.outline.as_ref()?.corners().next()?;
-    let gradient = above.gradient();
-    let reaches = surface
-        .outlines()
-        .map(|outline| outline.extremes(gradient).1);
-    let reach = reaches.fold(f64::NEG_INFINITY, f64::max);
-    let highest = above.level_at(corner) + reach - (gradient.x * corner.x + gradient.y * corner.y);
-    highest.is_finite().then_some(highest)
+    let highest = |part: Part<'_>| {
+        let above = part.plane?.raised(-dig.depth_m).less(&ground.plane);
+        let corner = part.outline.corners().next()?;
+        let gradient = above.gradient();
+        let reach = part.outline.extremes(gradient).1;
+        let highest = above.level_at(corner) + reach - gradient.dot(corner - Point::ORIGIN);
+        highest.is_finite().then_some(highest)
+    };
+    let parts: Option<Vec<f64>> = surface.parts().into_iter().map(highest).collect();
+    parts?.into_iter().reduce(f64::max)
 }
 
 /// Whether a build that is so much thinner, in metres, would lie on fill where

@@ -166,11 +166,11 @@ fn steps(surface: &Surface, floor: f64) -> Vec<(f64, Option<&Door>)> {
 
 /// The finished level at a door, in metres; along an edge where it is highest.
 fn level_at(surface: &Surface, door: &Door) -> Option<f64> {
-    let Some(plane) = &surface.plane else {
+    if !surface.has_levels() {
         return highest_at_building(surface);
-    };
+    }
     match &door.at {
-        LevelAt::Point(point) => Some(plane.level_at(*point)),
+        LevelAt::Point(point) => surface.level_at(*point),
         LevelAt::Edge(_, tags) => {
             let edges = surface.outline.iter().flat_map(|outline| outline.edges());
             let along = edges.filter(|edge| {
@@ -178,7 +178,7 @@ fn level_at(surface: &Surface, door: &Door) -> Option<f64> {
                 side.is_some_and(|side| tags.contains(&side.edge))
             });
             along
-                .map(|edge| plane.levels_along(edge).1)
+                .filter_map(|edge| Some(surface.plane_along(edge)?.levels_along(edge).1))
                 .reduce(f64::max)
         }
         LevelAt::Whole => highest_at_building(surface),

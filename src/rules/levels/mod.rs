@@ -76,12 +76,12 @@ fn highest_undrained(surface: &Surface) -> Option<f64> {
 /// The same along some of the shape's edges.
 fn highest_along(surface: &Surface, counts: impl Fn(Tag) -> bool) -> Option<f64> {
     let of_shape = |tag: Tag| surface.sides.get(tag as usize).map(|side| side.edge);
-    let level = match &surface.plane {
-        Some(plane) => slope::building_edges(surface)
+    let level = match surface.has_levels() {
+        true => slope::building_edges(surface)
             .filter(|edge| of_shape(edge.tag).is_none_or(&counts))
-            .map(|edge| plane.levels_along(edge).1)
+            .filter_map(|edge| Some(surface.plane_along(edge)?.levels_along(edge).1))
             .reduce(f64::max),
-        None => surface
+        false => surface
             .levels
             .iter()
             .filter(|level| is_at_building(surface, level) && is_along(level, &counts))

@@ -104,7 +104,7 @@ fn highest_drop(job: &Job, flight: &Flight, way: f64) -> Option<f64> {
 /// The level of the paving at a point, else of the ground.
 fn level_beside(job: &Job, at: Point) -> Option<f64> {
     let paved = job.surfaces.iter().filter(|surface| surface.contains(at));
-    let levels = paved.filter_map(|surface| Some(surface.plane?.level_at(at)));
+    let levels = paved.filter_map(|surface| surface.level_at(at));
     let ground = job.site.ground.as_ref();
     levels
         .max_by(f64::total_cmp)
