@@ -3,7 +3,9 @@
 
 mod beginners;
 mod changes;
+mod lent;
 mod mistyped;
+mod turned_specs;
 mod typing;
 
 use std::f64::consts::TAU;

@@ -9,7 +9,7 @@ use crate::same::{Grows, figures};
 use crate::sound;
 
 /// Every spec of the repository and every sound job, by a path.
-fn jobs() -> Vec<(String, Folder)> {
+pub fn jobs() -> Vec<(String, Folder)> {
     let specs = Folder::of_specs();
     let of_specs = specs.paths().into_iter();
     let of_specs = of_specs.filter(|path| !path.contains("/mistakes/"));
