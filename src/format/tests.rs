@@ -3,6 +3,7 @@ use proptest::prelude::*;
 use super::{Memory, formatted, on_type};
 use crate::syntax::{LineKind, Tree};
 use crate::text::{Edit, Span, Text, apply};
+use crate::vocabulary::SECTIONS;
 
 fn tree(text: &str) -> Tree {
     Tree::parse(Text::from(text))
@@ -367,8 +368,15 @@ const PIECES: &[&str] = &[
     "\\",
 ];
 
+/// The same, and every example of the vocabulary.
 fn any_text() -> impl Strategy<Value = String> {
-    prop::collection::vec(prop::sample::select(PIECES), 0..24).prop_map(|parts| parts.concat())
+    let keys = SECTIONS.iter().flat_map(|kind| kind.keys);
+    let examples: Vec<&str> = keys.map(|key| key.example).collect();
+    let piece = prop_oneof![
+        4 => prop::sample::select(PIECES),
+        1 => prop::sample::select(examples),
+    ];
+    prop::collection::vec(piece, 0..24).prop_map(|parts| parts.concat())
 }
 
 fn comments(tree: &Tree) -> Vec<String> {

@@ -10,6 +10,7 @@ use crate::checked::checked;
 use crate::folder::Folder;
 use crate::random::{Random, cases};
 use crate::sound;
+use crate::vocabulary::piece;
 
 /// Every spec of the repository, in one folder.
 fn specs() -> Folder {
@@ -142,15 +143,6 @@ const STRAYS: &[&str] = &[
     "8:00 ",
     "5x",
     " to ",
-    "\ndrain ",
-    "\nsteps ",
-    "\nwork\n  ",
-    "\nhire ",
-    "\nbudget\n  ",
-    "\nmeasured ",
-    "\nsetting-out\n  ",
-    "\n  border ",
-    "\n  storm ",
     "\nlet a = ",
 ];
 
@@ -162,7 +154,7 @@ fn broken(text: &str, random: &mut Random) -> String {
         let (at, letter) = *random.pick(&places);
         match random.once_in(4) {
             true => broken.replace_range(at..at + letter.len_utf8(), ""),
-            false => broken.insert_str(at, random.pick::<&str>(STRAYS)),
+            false => broken.insert_str(at, piece(random, STRAYS)),
         }
     }
     broken

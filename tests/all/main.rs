@@ -72,6 +72,7 @@ mod tools;
 mod trees;
 mod turned;
 mod vim;
+mod vocabulary;
 mod vscode;
 mod water;
 mod withheld;

@@ -8,9 +8,11 @@ use drylay::analysis::{Analyser, Analysis};
 use crate::folder::{Folder, TODAY};
 use crate::random::{Random, cases};
 use crate::robustness::known;
+use crate::vocabulary;
 use drylay::text::Text;
 
-/// Words that an entry may hold in place of another.
+/// Words that an entry may hold in place of another, beside those of the
+/// vocabulary.
 const WORDS: &[&str] = &[
     "north",
     "south",
@@ -43,6 +45,13 @@ const WORDS: &[&str] = &[
     "bogus",
 ];
 
+fn word(random: &mut Random) -> String {
+    match random.once_in(2) {
+        true => (*random.pick(WORDS)).to_owned(),
+        false => random.pick::<String>(&vocabulary::WORDS).clone(),
+    }
+}
+
 /// Changes a word or a number inside an entry: no heading, no line of `job`.
 fn changed(random: &mut Random, text: &str) -> String {
     let lines: Vec<&str> = text.split_inclusive('\n').collect();
@@ -57,8 +66,8 @@ fn changed(random: &mut Random, text: &str) -> String {
     let mut words: Vec<String> = rest.split(' ').map(str::to_owned).collect();
     let at = random.below(words.len());
     match random.below(5) {
-        0 => words[at] = (*random.pick(WORDS)).to_owned(),
-        1 => words.insert(at, (*random.pick(WORDS)).to_owned()),
+        0 => words[at] = word(random),
+        1 => words.insert(at, word(random)),
         2 if words.len() > 1 => drop(words.remove(at)),
         _ => {
             // A digit is another one.

@@ -15,6 +15,7 @@ use crate::fixture::applied;
 use crate::folder::{Folder, TODAY};
 use crate::random::{Random, cases};
 use crate::same::{figures, ground};
+use crate::vocabulary::piece;
 use drylay::text::Text;
 
 const PATH: &str = "/specs/trial.patio";
@@ -112,7 +113,7 @@ fn changed(random: &mut Random, text: &str) -> String {
             let other = char::from_u32(random.below(0x250) as u32).unwrap_or('?');
             return format!("{}{other}{}", &text[..at], &text[end..]);
         }
-        _ => return format!("{}{}{}", &text[..at], random.pick(NASTY), &text[at..]),
+        _ => return format!("{}{}{}", &text[..at], piece(random, NASTY), &text[at..]),
     }
     lines.concat()
 }

@@ -12,6 +12,7 @@ use crate::driving::add_to_path;
 use crate::folder::repository;
 use crate::random::{Random, cases};
 use crate::tools::{command, python_with, tool};
+use crate::vocabulary::piece;
 use drylay::text::Text;
 
 /// Texts with what is easily read in two ways.
@@ -161,7 +162,7 @@ fn changed(text: String, random: &mut Random) -> String {
     for _ in 0..12 {
         let at = random.below(characters.len() + 1);
         if random.once_in(2) {
-            let new: Vec<char> = random.pick(PUT_IN).chars().collect();
+            let new: Vec<char> = piece(random, PUT_IN).chars().collect();
             characters.splice(at..at, new);
         } else if at < characters.len() {
             characters.remove(at);

@@ -280,8 +280,6 @@ impl Reader<'_, '_> {
         }
         if let Some(finding) = self
             .comma_before(place)
-            // `1.800,00` is one figure.
-            .filter(|between| between.span.len() > 1)
             .and_then(|between| self.value_on_its_own_line(items, between))
         {
             self.findings.push(finding);

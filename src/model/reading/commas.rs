@@ -284,6 +284,12 @@ impl Reader<'_, '_> {
     /// lines, where what stands between the two is left out.
     pub(crate) fn value_on_its_own_line(&self, items: &[Item], between: Place) -> Option<Finding> {
         let key = self.row.key.filter(|key| key.repeats)?;
+        // A name may be a clause that is misspelt, and `1.800,00` one figure.
+        let first = items.first()?;
+        let is_bare = single(self.source, first).is_some_and(|(_, unit)| unit.is_none());
+        if first.kind == ItemKind::Word || is_bare {
+            return None;
+        }
         let fitted = fit(self.source, items, &key.parsed().parts, 0).ok()?;
         if fitted.next < items.len() {
             return None;

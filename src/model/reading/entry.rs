@@ -280,7 +280,7 @@ impl<'a> Reader<'_, 'a> {
         let item = items.get(stray)?;
         if !matches!(
             item.kind,
-            ItemKind::Word | ItemKind::Stray | ItemKind::Colon
+            ItemKind::Word | ItemKind::By | ItemKind::Stray | ItemKind::Colon
         ) {
             return None;
         }
@@ -322,7 +322,12 @@ impl<'a> Reader<'_, 'a> {
             false => finding.fix(Fix::judged(
                 format!("Take out `{word}`"),
                 self.with_blank_before(place),
-                "",
+                // What follows close by is not to grow together with what
+                // stands before.
+                match before.is_some() && !item.spaced_after {
+                    true => " ",
+                    false => "",
+                },
             )),
         });
         self.findings.append(&mut fitted.findings);

@@ -8,7 +8,7 @@ use super::value::{Filled, NamedPart, Value, unescaped};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind};
 use crate::units::find_unit;
-use crate::vocabulary::{DIRECTIONS, Part, ValueKind, renamed};
+use crate::vocabulary::{DIRECTIONS, Part, SMALL_WORDS, ValueKind, renamed};
 
 /// How far a phrase fits a form.
 pub(crate) struct Fit {
@@ -537,7 +537,8 @@ impl<'a> Fitting<'_, 'a> {
             let Some(item) = self.items.get(next) else {
                 return self.miss(next, Wanted::Value(ValueKind::Material));
             };
-            if item.kind != ItemKind::Word {
+            let is_small = SMALL_WORDS.contains(&self.source.slice(item.span));
+            if item.kind != ItemKind::Word || is_small {
                 return self.miss(next, Wanted::Value(ValueKind::Material));
             }
             parts.push(NamedPart {

@@ -7,6 +7,7 @@ use super::client::Client;
 use super::folder::Folder;
 use super::{FLAT, URI, document, range, utf16, whole_break};
 use crate::random::{Random, cases};
+use crate::vocabulary::piece;
 
 /// What is typed or pasted.
 const PIECES: &[&str] = &[
@@ -70,7 +71,7 @@ impl Edited {
         let byte = |index: usize| places.get(index).copied().unwrap_or(self.text.len());
         let from = whole_break(&self.text, byte(from));
         let to = whole_break(&self.text, byte(to)).max(from);
-        let new = *random.pick(PIECES);
+        let new = piece(random, PIECES);
         let change =
             json!({"range": range(utf16(&self.text, from), utf16(&self.text, to)), "text": new});
         self.text.replace_range(from..to, new);
