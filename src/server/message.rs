@@ -3,6 +3,8 @@
 use serde_json::Value;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 
+use super::surrogates::mended;
+
 /// A message from the client.
 #[derive(Debug)]
 pub(crate) enum Message {
@@ -16,7 +18,10 @@ pub(crate) enum Message {
 
 /// Reads a body.
 pub(crate) fn read(body: &[u8]) -> Message {
-    let Ok(mut value) = serde_json::from_slice::<Value>(body) else {
+    let value = serde_json::from_slice::<Value>(body).ok();
+    // Each body is read as it is first: few hold half a character.
+    let value = value.or_else(|| serde_json::from_slice(&mended(body)?).ok());
+    let Some(mut value) = value else {
         return Message::Unsound(Response::from_error(Id::Null, Error::parse_error()));
     };
     let id = value.get("id").cloned();
@@ -76,6 +81,16 @@ mod tests {
                 "{answer}"
             );
         }
+    }
+
+    #[test]
+    fn half_a_character_costs_no_edit() {
+        let body = br#"{"jsonrpc":"2.0","method":"a","params":{"text":"x\ud83dy"}}"#;
+        let Message::Request(request) = read(body) else {
+            panic!("it is a notification")
+        };
+        let text = request.params().map(|params| params["text"].clone());
+        assert_eq!(text, Some("x\u{fffd}y".into()));
     }
 
     #[test]

@@ -47,6 +47,7 @@ mod shell;
 mod shown_findings;
 mod signature;
 mod snapshot;
+mod surrogates;
 mod symbols;
 mod tokens;
 mod workspace;

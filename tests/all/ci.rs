@@ -62,12 +62,8 @@ fn commits(folder: &Path) -> usize {
 
 #[test]
 fn the_hook_takes_sound_specs_only() {
-    let sample = sample();
+    let sample = hooked();
     let folder = sample.path();
-    let hook = repository().join("editors/ci/pre-commit");
-    fs::create_dir_all(folder.join(".git/hooks")).unwrap();
-    fs::copy(hook, folder.join(".git/hooks/pre-commit")).unwrap();
-
     write(folder, "jobs/gate yard.patio", FAULTY);
     done(git(folder, &["add", "."]));
     let refused = commit(folder);
@@ -101,6 +97,65 @@ fn the_hook_takes_sound_specs_only() {
     write(folder, "notes.txt", "colour blue\n");
     done(git(folder, &["add", "."]));
     assert_eq!(said(&done(commit(folder))), "");
+}
+
+/// The hook's copy in a sample repository.
+fn hooked() -> TempDir {
+    let sample = sample();
+    let hook = repository().join("editors/ci/pre-commit");
+    fs::create_dir_all(sample.path().join(".git/hooks")).unwrap();
+    fs::copy(hook, sample.path().join(".git/hooks/pre-commit")).unwrap();
+    sample
+}
+
+#[test]
+fn the_hook_takes_an_ending_in_any_case() {
+    let sample = hooked();
+    let folder = sample.path();
+    write(folder, "jobs/A.PATIO", FAULTY);
+    done(git(folder, &["add", "."]));
+    let refused = commit(folder);
+    assert!(!refused.status.success());
+    assert!(
+        said(&refused).contains("jobs/A.PATIO:4:3"),
+        "{}",
+        said(&refused)
+    );
+    write(folder, "jobs/A.PATIO", SOUND);
+    done(git(folder, &["add", "."]));
+    done(commit(folder));
+    assert_eq!(commits(folder), 2);
+}
+
+#[test]
+fn the_hook_sees_what_a_sparse_checkout_leaves_out() {
+    let sample = hooked();
+    let folder = sample.path();
+    write(folder, "yards/yard.patio", USER);
+    done(git(folder, &["add", "."]));
+    done(commit(folder));
+    // Only `yards` is here; the library above and `jobs` lie in the index.
+    done(git(
+        folder,
+        &["sparse-checkout", "set", "--no-cone", "/yards/"],
+    ));
+    assert!(!folder.join("house.patio").exists());
+    write(
+        folder,
+        "yards/yard.patio",
+        &format!("{USER}\nlet deep = 1 m\nlet more = deep\n"),
+    );
+    done(git(folder, &["add", "yards"]));
+    done(commit(folder));
+    write(folder, "yards/yard.patio", FAULTY);
+    done(git(folder, &["add", "yards"]));
+    let refused = commit(folder);
+    assert!(!refused.status.success());
+    assert!(
+        said(&refused).contains("yards/yard.patio:4:3"),
+        "{}",
+        said(&refused)
+    );
 }
 
 #[test]

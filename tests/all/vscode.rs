@@ -83,6 +83,22 @@ fn settings_are_those_of_the_server() {
     );
 }
 
+/// A folder that nobody trusts yet names no program and no file to read.
+#[test]
+fn settings_that_name_a_file_wait_for_trust() {
+    let manifest = manifest();
+    let restricted = &manifest["capabilities"]["untrustedWorkspaces"]["restrictedConfigurations"];
+    let settings = &manifest["contributes"]["configuration"]["properties"];
+    let names_file = |setting: &Value| setting["type"] == "string" && setting["enum"].is_null();
+    let settings = settings.as_object().unwrap().iter();
+    let named: Vec<&String> = settings
+        .filter(|(_, setting)| names_file(setting))
+        .map(|(name, _)| name)
+        .collect();
+    assert!(named.len() >= 2, "{named:?}");
+    assert_eq!(restricted, &serde_json::json!(named));
+}
+
 #[test]
 fn versions_are_those_of_the_program() {
     let own = env!("CARGO_PKG_VERSION");

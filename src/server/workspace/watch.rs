@@ -28,6 +28,15 @@ impl Watch {
         changed
     }
 
+    /// Files and folders that are being read: what becomes of them from now on
+    /// is a change, even if it does before anybody looks.
+    pub(crate) fn begin<'a>(&mut self, paths: impl IntoIterator<Item = &'a String>) {
+        for path in paths {
+            let now = || stamp(Path::new(path));
+            self.seen.entry(path.clone()).or_insert_with(now);
+        }
+    }
+
     /// Some files are known to have changed: that is no news the next time.
     pub(crate) fn note(&mut self, paths: &[String]) {
         for path in paths {
@@ -59,6 +68,11 @@ mod tests {
         assert_eq!(watch.look(all()), none);
         fs::remove_file(&path).unwrap();
         assert_eq!(watch.look(all()), all());
+        fs::write(&path, "let a = 2 in\n").unwrap();
+        watch.look(Vec::new());
+        watch.begin(&all());
+        fs::remove_file(&path).unwrap();
+        assert_eq!(watch.look(all()), all(), "gone before the first look");
         watch.look(Vec::new());
         assert!(watch.seen.is_empty(), "what is not asked for is forgotten");
     }

@@ -187,10 +187,12 @@ fn work(tasks: &Receiver<Task>, last: &Last, done: impl Fn(Done)) {
             }
             Task::Search(folders) => {
                 opening.take().into_iter().for_each(thread::sleep);
+                watch.begin(&folders);
                 let (specs, is_all) = search(&folders);
                 Done::Found(specs, is_all)
             }
             Task::Read(reading) => {
+                watch.begin([&reading.path]);
                 let standard = reading.standard.clone();
                 let known = last.begin(&reading.path, &standard);
                 let mut analyser = known.unwrap_or_else(|| analyser(standard.clone()));
@@ -200,7 +202,9 @@ fn work(tasks: &Receiver<Task>, last: &Last, done: impl Fn(Done)) {
                     standard,
                     analyser,
                 }));
-                Done::Read(reading.path, read.ok().flatten())
+                let read = read.ok().flatten();
+                watch.begin(read.iter().flat_map(|own| &own.reads));
+                Done::Read(reading.path, read)
             }
         });
     }
@@ -260,6 +264,32 @@ impl Files for Reading {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_goes_before_the_first_look_is_noticed() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+        let (yard, library) = (path("yard.patio"), path("library.patio"));
+        std::fs::write(&yard, "use \"library.patio\"\n").unwrap();
+        std::fs::write(&library, "let a = 1 in\n").unwrap();
+        let (told, hear) = channel();
+        let worker = Worker::start(move |done| drop(told.send(done))).unwrap();
+        worker.tell(Task::Read(Reading {
+            path: yard.clone(),
+            open: Arc::default(),
+            disk: Arc::default(),
+            standard: None,
+        }));
+        assert!(matches!(hear.recv(), Ok(Done::Read(_, Some(_)))));
+        std::fs::remove_file(&yard).unwrap();
+        std::fs::remove_file(&library).unwrap();
+        worker.tell(Task::Look(vec![library.clone(), yard.clone()]));
+        let looked = hear.recv();
+        assert!(
+            matches!(&looked, Ok(Done::Looked(gone)) if *gone == [library, yard]),
+            "a file is missed"
+        );
+    }
 
     #[test]
     fn who_opens_what_was_read_last_takes_over_what_is_kept_of_it() {
