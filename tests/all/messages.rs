@@ -39,7 +39,7 @@ const TRANSLATED: &[&str] = &[
     "is to be",
     "are to be",
     "wants",
-    "said to be",
+    "said to",
     "stands by",
     "it speaks",
     "speaks of",

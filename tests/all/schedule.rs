@@ -495,13 +495,13 @@ fn what_is_wrong_with_the_order_is_told_and_has_no_day() {
         (
             "  task \"one\", 1 day, after \"two\"\n  task \"two\", 2 h, after \"one\"\n",
             "order-wrong",
-            "round in a circle: one, two",
+            "wait for one another: one, two",
             false,
         ),
         (
             "  order part-0 then part-1\n  order part-1 then part-0\n",
             "order-wrong",
-            "circle",
+            "wait for one another",
             false,
         ),
         ("  order part-1 then part-0\n", "", "", true),

@@ -44,8 +44,8 @@ pub(crate) fn add_levels(hints: &mut Collecting<'_>) {
     }
 }
 
-/// At where a drain leads, or at what it is said to take, what comes to it
-/// beside what it carries or holds.
+/// Beside where a drain leads, or beside what it names as taken, what comes
+/// to it and what it carries or holds.
 pub(crate) fn add_water(hints: &mut Collecting<'_>) {
     let system = hints.system;
     let Some(water) = hints.analysis.figures.water.clone() else {

@@ -16,7 +16,7 @@ pub(crate) static BIRD_BATH: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "A finished point that lies lower than every reading round it.",
     reason: "Water that cannot leave stands until it dries: algae in summer, ice in winter, and a dark patch for good.",
-    remedy: "Lift the paving there, or let down what lies between it and the edge.",
+    remedy: "Lift the paving there, or lower what lies between it and the edge.",
     limits: &[Limit {
         row: "plain",
         of: "water standing on a finish",
@@ -71,7 +71,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         let shown = context.show_length(depth_m);
         let message = format!(
-            "water stands at least {shown} deep here: all readings round it are higher. Lift it, or let the way to the edge down"
+            "water will stand at least {shown} deep here: every reading round it is higher. Lift it, or lower the way to the edge"
         );
         found.add(
             BIRD_BATH

@@ -19,7 +19,7 @@ pub(crate) static LEVEL_OFF: Rule = Rule {
     name: "level-off",
     family: Family::AsBuilt,
     severity: Severity::Warning,
-    looks_at: "Each point that was measured, beside its design level.",
+    looks_at: "Each point that was measured, against its design level.",
     reason: "Each layer hands its error on: a base that is high leaves no room for the bed, one that is low is made up with bed that ruts.",
     remedy: "Take down what is high and build up what is low before the next layer goes on.",
     limits: &[

@@ -15,8 +15,8 @@ pub(crate) static PLANE_OFF: Rule = Rule {
     name: "plane-off",
     family: Family::AsBuilt,
     severity: Severity::Warning,
-    looks_at: "The plane nearest to the readings beside the designed one: how far the two part for each metre, the way of the fall included.",
-    reason: "Each point may be near enough and the whole still lean another way, so that water stands or runs to the house.",
+    looks_at: "The plane nearest to the readings against the designed one: how far the two part per metre, direction included.",
+    reason: "Each point may be near enough while the whole leans another way, so that water stands or runs to the house.",
     remedy: "Regrade before the next layer goes on.",
     limits: &[Limit {
         row: "plain",
@@ -68,7 +68,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         let message = format!(
-            "built to fall {}, and {} is designed: regrade it before the next layer",
+            "falls {} as built, and {} by design: regrade it before the next layer",
             fall(&built),
             fall(&design)
         );

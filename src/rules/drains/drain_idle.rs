@@ -14,7 +14,7 @@ pub(crate) static DRAIN_IDLE: Rule = Rule {
     family: Family::Drains,
     severity: Severity::Advisory,
     looks_at: "A channel along edges from which the surface falls away, that takes nothing else; not one at a door. Where a storm is stated, any channel or gully to which no water comes.",
-    reason: "A channel that nothing runs to costs what another does, and the water stands where it does run.",
+    reason: "A channel that no water reaches costs as much as any other, and the water still stands elsewhere.",
     remedy: "Put it along the low edge, turn the fall, or say with takes what else drains into it.",
     limits: &[],
     sources: &[Source::computed("which way the surface falls")],

@@ -11,9 +11,9 @@ pub(crate) static DRAIN_SMALL: Rule = Rule {
     name: "drain-small",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "What comes to a pipe or a channel in the fiercest storm that is stated, beside what it carries.",
-    reason: "What it cannot carry stands over the grating, and runs where it was to be kept from.",
-    remedy: "Take a wider or a deeper one, lay it steeper, or part the water between two.",
+    looks_at: "The water that comes to a pipe or a channel in the hardest storm stated, against what it carries.",
+    reason: "What it cannot carry floods over the grating and runs to where it was meant to be kept out.",
+    remedy: "Use a wider or a deeper one, lay it steeper, or share the water between two.",
     limits: &[],
     sources: &[Source::computed(
         "the rational method beside Manning's formula, or spatially varied flow in a channel",
@@ -52,12 +52,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let (shown, least) = (show::flow(flow, system), show::flow(carries, system));
         let name = &drain.name.value;
         let message = format!(
-            "too small: {shown} comes to {name}, and it carries {least}. Take a larger one, or lay it steeper"
+            "too small: {name} carries {least}, and {shown} comes to it. Use a larger one, or lay it steeper"
         );
         let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
         let mut finding = DRAIN_SMALL.finding(place, message).found(shown, None);
         if let Some(rate) = context.job.site.fiercest() {
-            finding = finding.related(rate.place, "the fiercest rain that is stated");
+            finding = finding.related(rate.place, "the hardest rain stated");
         }
         found.add(finding);
     }

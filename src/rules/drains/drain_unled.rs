@@ -15,8 +15,8 @@ pub(crate) static DRAIN_UNLED: Rule = Rule {
     name: "drain-unled",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "A channel, a gully or a pipe that does not say where its water goes; one whose end does not come to the drain that it names; and a surface none of whose water gets to the drain that it names.",
-    reason: "Water that is led nowhere fills the drain, and then stands where it was to be kept from.",
+    looks_at: "A channel, a gully or a pipe that does not say where its water goes; one that ends short of the drain it names; and a surface none of whose water reaches the drain it names.",
+    reason: "Water that is led nowhere fills the drain, then stands where it was meant to be kept out.",
     remedy: "Say where it leads with to: a drain by its name, or what takes the water in quotes; and let it end where that begins.",
     limits: &[Limit {
         row: "gap",
@@ -92,7 +92,7 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         let message = format!(
-            "no water of {} gets to {}: it falls past it or away from it. Put a {} or a {} where the water comes, or turn the fall",
+            "no water from {} reaches {}: it falls past it or away from it. Put a {} or a {} where the water comes, or turn the fall",
             own.name.value,
             to.name.value,
             context.word(Term::Channel),

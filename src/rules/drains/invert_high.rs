@@ -85,7 +85,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 .against(&limit, context)
                 .related(
                     there.unwrap_or(next.place),
-                    format!("there it lies at {}", context.show_length(level)),
+                    format!("it lies at {} there", context.show_length(level)),
                 ),
         );
     }

@@ -22,9 +22,9 @@ pub(crate) static RUNOFF_ODD: Rule = Rule {
     name: "runoff-odd",
     family: Family::Drains,
     severity: Severity::Advisory,
-    looks_at: "The share of the rain that is said to run off paving with closed joints, and off a roof that a drain takes.",
-    reason: "Paving sheds nearly all of a hard rain; with less reckoned, the drain that takes it comes out too small.",
-    remedy: "Leave runoff out, and what is usual is taken; or say in a note why so much soaks in.",
+    looks_at: "The runoff that is stated for paving with closed joints, and for a roof that a drain takes.",
+    reason: "Paving sheds nearly all of a hard rain: reckon with less, and the drain comes out too small.",
+    remedy: "Leave runoff out and the usual share is used, or say in a note why so much soaks in.",
     limits: &[
         Limit {
             row: "paving",
@@ -114,7 +114,7 @@ fn tell(context: &Context<'_>, row: &str, share: f64, place: Place, found: &mut 
         "such paving"
     };
     let message = format!(
-        "only {shown} of the rain runs off? Off {what} {} or more does. Leave it out, or say why so much soaks in",
+        "only {shown} of the rain runs off? From {what} {} or more does. Leave it out, or say why so much soaks in",
         limit.shown(context.system())
     );
     found.add(

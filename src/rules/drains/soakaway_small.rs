@@ -11,7 +11,7 @@ pub(crate) static SOAKAWAY_SMALL: Rule = Rule {
     name: "soakaway-small",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "What a soakaway has to hold in the storms that are stated, beside what it holds below its inlet.",
+    looks_at: "What a soakaway has to hold in the storms stated, against what it holds below its inlet.",
     reason: "What it cannot hold backs up the pipe and stands on the paving, or at the house.",
     remedy: "Make it longer, wider or deeper, fill it with crates, or lead less water to it; say with overflow where the rest may go.",
     limits: &[],
@@ -70,10 +70,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let storm = storm.and_then(|index| context.job.site.storms.get(index));
         let lasts = storm.and_then(|storm| storm.duration_s());
         let lasts = lasts.map_or_else(String::new, |lasts| {
-            format!(" in the storm of {}", show::time(lasts))
+            format!(" in a storm of {}", show::time(lasts))
         });
         let message = format!(
-            "too small: {} has to hold {shown}{lasts}, and it holds {held}. Make it larger, or lead less water to it",
+            "too small: {} holds {held}, and has to hold {shown}{lasts}. Make it larger, or lead less water to it",
             drain.name.value
         );
         let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
@@ -81,7 +81,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             .finding(place, message)
             .found(shown, Quantity::near(need, Dimension::VOLUME));
         if let Some(storm) = storm {
-            finding = finding.related(storm.place, "the storm that needs most");
+            finding = finding.related(storm.place, "the storm that fills it most");
         }
         found.add(finding);
     }

@@ -11,9 +11,9 @@ pub(crate) static STORM_SHORT: Rule = Rule {
     name: "storm-short",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "Whether of the storms that are stated one that is not the longest needs most of a soakaway.",
-    reason: "As long as the longest needs most, a longer one may need more still, and how large it has to be is not known.",
-    remedy: "State longer storms too, a line each with its depth or rate and its duration, until a shorter one needs most.",
+    looks_at: "Whether the storm that fills a soakaway most is the longest one stated.",
+    reason: "While the longest storm stated fills it most, a longer one may fill it more still.",
+    remedy: "State longer storms, a line each with its depth or rate and its duration, until one that is not the longest fills it most.",
     limits: &[],
     sources: &[Source::second_hand(
         "BRE Digest 365, by engineers' calculation sheets",
@@ -59,7 +59,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             (Some(SoakingGap::StormShort), Some(storm)) => {
                 let lasts = storm.duration_s().map(show::time).unwrap_or_default();
                 let message = format!(
-                    "how much {name} has to hold is not known: the longest storm, {lasts}, needs most. State longer ones until a shorter one does"
+                    "{name} cannot be sized yet: the longest storm stated, {lasts}, still fills it most. State longer storms"
                 );
                 let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
                 let finding = STORM_SHORT.finding(storm.place, message);
@@ -70,7 +70,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
                     continue;
                 };
                 let message = format!(
-                    "how much {name} has to hold is not known: no storm says how long it lasts. State some with it, as storm 30 mm in 1 h"
+                    "{name} cannot be sized: no storm says how long it lasts. State one that does, as storm 30 mm in 1 h"
                 );
                 let finding = STORM_SHORT.finding(storm.place, message);
                 found.add(finding.severity(Severity::Advisory));

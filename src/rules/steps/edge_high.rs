@@ -15,8 +15,8 @@ pub(crate) static EDGE_HIGH: Rule = Rule {
     family: Family::Steps,
     severity: Severity::Warning,
     looks_at: "How far the ground, or paving, lies below the treads beside them, left and right.",
-    reason: "Who steps aside on the flight, or slips, falls over its side.",
-    remedy: "Bring the ground up beside the steps, or put up a guard and accept this with that reason.",
+    reason: "Anyone who steps aside or slips on the flight goes over its side.",
+    remedy: "Bring the ground up beside the steps, or put up a guard and accept this, giving it as the reason.",
     limits: &[Limit {
         of: "the open side of steps",
         ..DROP
@@ -72,7 +72,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         let shown = context.show_length(drop);
         let message = format!(
-            "a drop of {shown} beside the treads, on the {side} as one goes up. {} is the most without a guard",
+            "a drop of {shown} beside the treads, on the {side} going up. {} is the most without a guard",
             limit.shown(context.system())
         );
         found.add(

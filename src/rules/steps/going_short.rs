@@ -12,7 +12,7 @@ pub(crate) static GOING_SHORT: Rule = Rule {
     family: Family::Steps,
     severity: Severity::Warning,
     looks_at: "The going of the treads, from nosing to nosing; silent where pitch-steep tells of the same.",
-    reason: "Who comes down steps onto half a foot slips off the tread.",
+    reason: "Coming down onto half a foot, people slip off the tread.",
     remedy: "Make the goings deeper.",
     limits: &[Limit {
         row: "plain",

@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         let message = format!(
-            "{} risers and nothing to hold on to; {} is the most. Put up a handrail",
+            "{} risers and no handrail; {} is the most without one. Put one up",
             flight.risers,
             show::number(limit.value.si())
         );

@@ -10,7 +10,7 @@ pub(crate) static PATH_NARROW: Rule = Rule {
     family: Family::Steps,
     severity: Severity::Advisory,
     looks_at: "The width of a flight of steps.",
-    reason: "Nobody passes, and a barrow, a pram or a helping hand finds no room.",
+    reason: "Two people cannot pass, and there is no room for a barrow, a pram or a helping hand.",
     remedy: "Make the flight wider.",
     limits: &[Limit {
         row: "plain",

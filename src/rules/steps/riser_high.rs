@@ -12,7 +12,7 @@ pub(crate) static RISER_HIGH: Rule = Rule {
     family: Family::Steps,
     severity: Severity::Warning,
     looks_at: "The rise of each riser, from nosing to nosing.",
-    reason: "High risers tire and trip people, most of all the old, the young and whoever carries something.",
+    reason: "High risers tire people and trip them, above all the old, the young and anyone carrying something.",
     remedy: "Use more risers, each lower.",
     limits: &[Limit {
         row: "plain",

@@ -82,7 +82,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let (shown, most) = (context.show_length(spread), limit.shown(context.system()));
         let why = match foot.max(top) > 0.5 * spread {
             true => format!(
-                "what lies at the {place} falls across the flight. {most} is the most. Level it there"
+                "the ground or paving at the {place} falls across the flight. {most} is the most. Level it there"
             ),
             false => format!(
                 "the lowest takes up what is left over. {most} is the most. Change the number of risers"

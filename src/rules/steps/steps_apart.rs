@@ -14,7 +14,7 @@ pub(crate) static STEPS_APART: Rule = Rule {
     family: Family::Steps,
     severity: Severity::Warning,
     looks_at: "How far the foot and the top of a flight lie from the surfaces that it names.",
-    reason: "A flight in the wrong place, or climbing the wrong way, takes its levels and its dig from where nobody walks.",
+    reason: "A flight in the wrong place, or climbing the wrong way, takes its levels and its dig from the wrong ground.",
     remedy: "Look at where the flight stands, and at which way it climbs.",
     limits: &[Limit {
         row: "plain",

@@ -69,7 +69,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             CONTINGENCY_MISSING
                 .finding(
                     budget.place,
-                    "nothing is set aside for what nobody foresees: state a contingency, as in 10 %",
+                    "nothing is set aside for the unforeseen. State a contingency, such as 10 %",
                 )
                 .against(&limit, context)
                 .fix(Fix::judged(

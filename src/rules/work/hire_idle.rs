@@ -9,7 +9,7 @@ pub(crate) static HIRE_IDLE: Rule = Rule {
     name: "hire-idle",
     family: Family::Work,
     severity: Severity::Advisory,
-    looks_at: "What is hired for a shorter time than is paid for at least.",
+    looks_at: "What is hired for less time than the minimum that is paid for.",
     reason: "The days of the minimum are paid for whether or not the machine works.",
     remedy: "Keep it for the days that are paid for, and give it the work of another day; or hire where the minimum is shorter.",
     limits: &[],
@@ -45,7 +45,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let (paid, days) = (minimum.value, kept.days);
         let idle = paid.saturating_sub(days);
         let message = format!(
-            "{} stands idle: kept for {} and paid for {paid} at least. Plan work for the other {idle}",
+            "{} stands idle: kept for {}, but {paid} at least are paid for. Plan work for the other {idle}",
             hire.name.value,
             match days {
                 1 => "1 day".to_owned(),
@@ -55,7 +55,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         found.add(
             HIRE_IDLE
                 .finding(minimum.place, message)
-                .related(kept.place, "it is kept so long"),
+                .related(kept.place, "how long it is kept"),
         );
     }
 }

@@ -11,8 +11,8 @@ pub(crate) static ORDER_WRONG: Rule = Rule {
     name: "order-wrong",
     family: Family::Work,
     severity: Severity::Error,
-    looks_at: "Waits, tasks and orders of surfaces against what is built: work that there is not, waits from later work to earlier, tasks that come after themselves.",
-    reason: "No day can be found for work that waits for itself, and a wait for what is not built is never kept.",
+    looks_at: "Waits, tasks and orders against what is built: work that the job does not have, earlier work that waits for later, tasks that wait for themselves.",
+    reason: "Work that waits for itself never gets a day, and a wait for what is not built never ends.",
     remedy: "Turn the wait round, name work that this job has, or take out what closes the circle.",
     limits: &[],
     sources: &[Source::computed("order of the tasks")],
@@ -56,7 +56,7 @@ fn nothing(task: Task, of: Option<&str>) -> String {
     let place = of.map_or_else(|| "this job".to_owned(), |of| format!("`{of}`"));
     match task {
         Task::Sealing | Task::Stripping | Task::DryLaying => format!(
-            "there is no {word} in {place}: state its rate, as in `rate {word} 20 m2 per h`, and it is done"
+            "there is no {word} in {place}. To have it done, state its rate, as in `rate {word} 20 m2 per h`"
         ),
         _ => format!("there is no {word} in {place} to wait for: name work that is done there"),
     }
@@ -69,7 +69,7 @@ fn circle(names: &[String]) -> String {
         false => "",
     };
     format!(
-        "this goes round in a circle: {}{more} each wait for the others. Take one wait out",
+        "none of these can begin, as they wait for one another: {}{more}. Take one wait out",
         shown.join(", ")
     )
 }

@@ -31,7 +31,7 @@ pub(crate) static OUTPUT_ODD: Rule = Rule {
     family: Family::Work,
     severity: Severity::Advisory,
     looks_at: "The rates that are stated, for each who works, beside what is usual by hand; not of digging where a machine is hired for it.",
-    reason: "A rate of another unit, or of the whole crew, makes the schedule too short or too long by as much.",
+    reason: "A rate in another unit, or one of the whole crew, throws the schedule out by as much.",
     remedy: "See whether it is by hour or by day, by each or together, and in which unit; accept it if it is right.",
     limits: &[
         row(

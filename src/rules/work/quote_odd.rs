@@ -11,7 +11,7 @@ pub(crate) static QUOTE_ODD: Rule = Rule {
     family: Family::Work,
     severity: Severity::Advisory,
     looks_at: "A quote beside what the orders and their deliveries cost, as far as they are priced.",
-    reason: "Nobody builds for less than the materials cost: something is left out of the quote, or is priced too high here.",
+    reason: "Nobody builds for less than the materials cost: the quote leaves something out, or a price here is too high.",
     remedy: "Ask what the quote leaves out, and look at the prices again.",
     limits: &[],
     sources: &[Source::computed(

@@ -15,7 +15,7 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "The waits that are stated after laying in mortar and after filling joints with it, longer in the cold.",
     reason: "Stone that is knelt on before the bed has set works loose, and joints that are washed early lose their cement.",
-    remedy: "Wait longer, or set the stone with what sets faster and say so.",
+    remedy: "Wait longer, or use a mix that sets faster, and say so.",
     limits: &[
         Limit {
             row: "bed",
