@@ -23,6 +23,9 @@ const ROUNDING: f64 = 1e-9;
 /// more, and cutting the ground up for thousands would take for ever.
 const MOST_NEAR: usize = 64;
 
+/// So many may come near it at all.
+const MOST_LOOKED_AT: usize = 1024;
+
 /// How many surfaces may bear the same ground. More are no job that is meant,
 /// and each parts the ground of all the others anew.
 const MOST_BEARING: usize = 6;
@@ -123,15 +126,26 @@ pub(super) fn own_ground(
         let widest = other.widened.as_ref().unwrap_or(&cover.paving);
         meets(widest).then_some((cover, other))
     });
-    let others: Vec<(&Arc<Cover>, &Reach)> = others.collect();
+    let mut others: Vec<(&Arc<Cover>, &Reach)> = others.collect();
     if Arc::ptr_eq(outline, &own.paving) || others.is_empty() {
         return whole();
     }
-    if others.len() > MOST_NEAR {
+    if others.len() > MOST_LOOKED_AT {
         return Err(Fault::TooManyEdges);
     }
     let strip = difference_pieces(outline, &own.paving)?.into_iter();
     let mut strip: Vec<Piece> = strip.map(|piece| Piece::own(Arc::new(piece))).collect();
+    // Stones in the middle of a lawn lie far from what goes past its edges.
+    if others.len() > MOST_NEAR {
+        others.retain(|(cover, other)| {
+            let widest = other.widened.as_ref().unwrap_or(&cover.paving);
+            let shared = |piece| common(piece, widest).map_or(true, |common| !common.is_empty());
+            strip.iter().any(shared)
+        });
+    }
+    if others.len() > MOST_NEAR {
+        return Err(Fault::TooManyEdges);
+    }
     let reached = area(&strip);
     for (other, _) in &others {
         strip = without(strip, &other.paving)?;

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::drawing::{self, Layer};
 use drylay::geometry::{Outline, Point};
+use drylay::quantities::setting_out;
 use drylay::report::{takeoff_json, takeoff_text};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -230,6 +231,45 @@ fn a_cut_takes_them_all() {
     let text = row("rectangle 600 mm by 400 mm", &every(8)) + LAWN;
     let sums = Sums::of(&analysed(&text));
     assert!((sums.get("edging")).abs() < 1e-9 || sums.get("edging").is_nan());
+}
+
+/// However many lie in a lawn, what goes past its rim is known.
+#[test]
+fn a_lawn_takes_as_many_as_there_may_be() {
+    let text = garden(&format!(
+        "shape flag\n  circle radius 250 mm, centre (1 m, 1 m)\n\n\
+         shape lawn\n  rectangle 150 m by 2 m\n  cut flag\n\n\
+         surface stones\n  shape flag, 200 in all, every 700 mm between centres, toward east\n{STONES}\n\
+         surface lawn\n  shape lawn\n  level 0 mm\n  build flags\n"
+    ));
+    let analysis = analysed(&text);
+    let base = analysis.figures.surfaces[1].layers[2].area_m2;
+    let wanted = 150.12 * 2.12 - 200.0 * std::f64::consts::PI * 0.0625;
+    assert!(
+        base.is_some_and(|found| (found - wanted).abs() < 1e-6),
+        "{base:?}"
+    );
+}
+
+/// Each stone is set out by its middle, and the hole round it by nothing.
+#[test]
+fn each_is_set_out_by_its_middle() {
+    let how = "4 in all, every 700 mm between centres, toward east";
+    let marks = "\nsetting-out\n  from (0, 5 m) and (6 m, 5 m)\n";
+    let text = row("rectangle 600 mm by 400 mm", how) + LAWN + marks;
+    let found = setting_out(&analysed(&text).job);
+    let middles: Vec<(Point, Option<f64>)> = found
+        .spots
+        .iter()
+        .map(|spot| (spot.at, spot.level_m))
+        .collect();
+    assert_eq!(middles.len(), 4);
+    for ((at, level), east) in middles.iter().zip([0.3, 1.0, 1.7, 2.4]) {
+        assert!(at.distance(Point::new(east, 0.2)) < 1e-9);
+        assert_eq!(*level, Some(0.0));
+    }
+    // Four corners of the first stone, and four of the lawn.
+    assert_eq!(found.pegs.len(), 8);
 }
 
 /// The plan shows each of them, and leads from each to its line.

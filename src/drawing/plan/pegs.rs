@@ -35,10 +35,7 @@ pub(crate) fn draw(canvas: &mut Canvas, job: &Job) {
     let points: Vec<Spot> = points.collect();
     let told = ["Peg, numbered as in the setting out", "Pegs off this sheet"];
     of_kind(canvas, pegs, peg_mark, told);
-    let told = [
-        "Point of a drain or of steps, as in the setting out",
-        "Points off this sheet",
-    ];
+    let told = ["Point, as in the setting out", "Points off this sheet"];
     of_kind(canvas, points, point_mark, told);
 }
 

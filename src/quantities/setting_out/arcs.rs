@@ -3,7 +3,7 @@
 
 use super::super::measures::{Count, Length};
 use super::super::trace::Trace;
-use super::sides::{building_edges, name_of};
+use super::sides::{building_edges, is_filled, name_of};
 use crate::geometry::{Edge, Point};
 use crate::model::{Job, Surface};
 use crate::units::{System, show};
@@ -66,7 +66,9 @@ pub(super) fn arcs(job: &Job, surface: &Surface, trace: &Trace) -> Vec<ArcFigure
     let (Some(shape), Some(outline)) = (shape, outline) else {
         return Vec::new();
     };
-    let arcs = outline.edges().filter_map(|edge| {
+    let own = outline.edges();
+    let own = own.filter(|edge| !is_filled(job, surface, edge.tag));
+    let arcs = own.filter_map(|edge| {
         let centre = edge.centre()?;
         let name = name_of(shape, edge);
         let chord = trace.input(

@@ -3,7 +3,7 @@
 use super::Peg;
 use super::arcs::{ArcFigures, Reach};
 use super::marks::Marks;
-use super::sides::{Walked, walked};
+use super::sides::{Walked, is_filled, walked};
 use super::taping::taping;
 use crate::geometry::{Edge, Point, Vector};
 use crate::model::{Job, Surface};
@@ -91,6 +91,10 @@ impl Pegs {
         let (mut on, mut corners) = (Vec::new(), Vec::new());
         let mut beyond = Vec::new();
         for sides in walked(surface, nearest_to) {
+            let mut edges = sides.iter().map(|side| side.edge.tag);
+            if edges.all(|edge| is_filled(job, surface, edge)) {
+                continue;
+            }
             let before = sides.iter().cycle().skip(sides.len().saturating_sub(1));
             let mut own_corners = Vec::new();
             for (before, side) in before.zip(&sides) {

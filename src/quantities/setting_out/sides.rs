@@ -1,7 +1,7 @@
 //! The sides of a surface, walked as people walk round it: clockwise.
 
-use crate::geometry::{Edge, Point, Vector};
-use crate::model::{Contact, Job, Shape, Surface};
+use crate::geometry::{Edge, Point, Tag, Vector};
+use crate::model::{Contact, Job, Shape, Side, Surface};
 use crate::vocabulary::compass_word;
 
 /// One side of a surface, in the clockwise direction, what it stands against
@@ -72,6 +72,20 @@ fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge) -> Walked {
         is_building: stands(Contact::Building),
         overdig_m: if is_free { overdig(surface) } else { 0.0 },
     }
+}
+
+/// Whether all that stands against an edge of a surface's shape is one of
+/// several of a shape: those are set out by themselves.
+pub(super) fn is_filled(job: &Job, surface: &Surface, edge: Tag) -> bool {
+    let mut sides = surface.sides.iter().filter(|side| side.edge == edge);
+    let is_repeated = |side: &Side| match side.contact {
+        Contact::Surface(index) => {
+            let other = job.surfaces.get(index);
+            other.is_some_and(|other| other.repeat.is_some())
+        }
+        _ => false,
+    };
+    sides.clone().next().is_some() && sides.all(is_repeated)
 }
 
 /// How far the widest layer that is dug for goes past the free edges.

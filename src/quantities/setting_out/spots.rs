@@ -1,13 +1,14 @@
-//! The points of drains and steps: where pipes begin, bend and end, gullies,
-//! the corners of pits and of flights, each by two tapes from the marks.
+//! The points of drains and steps, and of shapes that come again: where pipes
+//! begin, bend and end, gullies, the corners of pits and of flights, the middle
+//! of each stone, all by two tapes from the marks.
 
 use std::sync::Arc;
 
 use super::marks::Marks;
 use super::taping::{Taping, taping};
 use crate::findings::Place;
-use crate::geometry::Point;
-use crate::model::{Drain, DrainLine, Job, Steps};
+use crate::geometry::{Outline, Point};
+use crate::model::{Drain, DrainLine, Job, Steps, Surface};
 use crate::quantities::WorkOn;
 use crate::quantities::drains::{Course, DrainFigures, drains};
 use crate::quantities::steps::{self, StepsFigures};
@@ -35,9 +36,12 @@ pub enum SpotOf {
     Foot(bool),
     /// An end of the top riser, by whether it is to the left as one goes up.
     Top(bool),
+    /// The middle of one of several of a shape: which, counted from the one
+    /// that the shape draws, and how many there are.
+    Nth(usize, usize),
 }
 
-/// A point of a drain or of steps.
+/// A point of a drain, of steps or of a shape that comes again.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spot {
     /// What it is called on the sheet and on the plan: `D1`, `S3`.
@@ -50,8 +54,8 @@ pub struct Spot {
     pub of: SpotOf,
     /// Where it lies.
     pub at: Point,
-    /// The invert of a drain, the level of the foot or the top of steps; `None`
-    /// if it is not known.
+    /// The invert of a drain, the level of the foot or the top of steps, the
+    /// finished level of a surface; `None` if it is not known.
     pub level_m: Option<f64>,
     /// How it is found from the marks, if there are any.
     pub taping: Option<Taping>,
@@ -62,7 +66,8 @@ pub struct Spot {
 /// A point of something, with its level.
 type Found = (SpotOf, Point, Option<f64>);
 
-/// The points of the drains and steps of a job, in the order of its text.
+/// The points of the drains and steps of a job and of shapes that come again,
+/// each in the order of its text.
 pub(super) fn spots(job: &Job, marks: Option<&Marks>) -> Vec<Spot> {
     let mut all = Vec::new();
     let drains = job.drains.iter().zip(drains(job)).enumerate();
@@ -78,7 +83,23 @@ pub(super) fn spots(job: &Job, marks: Option<&Marks>) -> Vec<Spot> {
         let found = of_steps(job, own);
         add(&mut all, ("S", &mut number), (on, named), found, marks);
     }
+    let mut number = 0;
+    let repeated = job.surfaces.iter().enumerate();
+    for (index, own) in repeated.filter(|(_, own)| own.repeat.is_some()) {
+        let (on, named) = (WorkOn::Surface(index), (&own.name.value, own.place));
+        let found = of_repeat(own);
+        add(&mut all, ("R", &mut number), (on, named), found, marks);
+    }
     all
+}
+
+/// The middles of all of a shape that comes again.
+fn of_repeat(own: &Surface) -> Vec<Found> {
+    let count = 1 + own.others.len();
+    let middles = own.outlines().map(Outline::centroid);
+    let numbered = (1..).zip(middles);
+    let found = numbered.map(|(number, at)| (SpotOf::Nth(number, count), at, own.level_at(at)));
+    found.collect()
 }
 
 fn add(

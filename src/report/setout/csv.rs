@@ -99,7 +99,8 @@ pub fn setout_csv(analysis: &Analysis) -> String {
     lines.extend(found.spots.iter().map(|own| Line {
         kind: match own.on {
             WorkOn::Steps(_) => "steps",
-            _ => "drain",
+            WorkOn::Surface(_) => "repeat",
+            WorkOn::Drain(_) => "drain",
         },
         number: own.label.clone(),
         surface: &own.name,

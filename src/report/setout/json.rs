@@ -65,7 +65,7 @@ pub(in crate::report) struct Document<'a> {
     pegs: Vec<PegLine>,
     /// The surfaces, in order.
     surfaces: Vec<Surface<'a>>,
-    /// The points of drains and steps.
+    /// The points of drains and steps, and of shapes that come again.
     points: Vec<PointLine<'a>>,
     /// What was taken where nothing is stated.
     assumed: Vec<String>,
@@ -117,16 +117,20 @@ struct PegLine {
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 struct PointLine<'a> {
     label: &'a str,
-    /// The drain that it is of; null for one of steps.
+    /// The drain that it is of; null for one of anything else.
     drain: Option<&'a str>,
-    /// The flight that it is of; null for one of a drain.
+    /// The flight that it is of; null for one of anything else.
     steps: Option<&'a str>,
+    /// The surface of whose shape it is one of several; left out for others.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    surface: Option<&'a str>,
     /// In words.
     #[serde(rename = "where")]
     stands: String,
     east_m: f64,
     north_m: f64,
-    /// The invert of a drain, the level of the foot or the top of steps.
+    /// The invert of a drain, the level of the foot or the top of steps, the
+    /// finished level of a surface.
     level_m: Option<f64>,
     from_a_m: Option<f64>,
     from_b_m: Option<f64>,
@@ -270,12 +274,17 @@ fn peg((number, own): (u32, &Peg)) -> PegLine {
 
 fn point(own: &Spot) -> PointLine<'_> {
     let taping = own.taping.as_ref();
-    let is_of_steps = matches!(own.on, WorkOn::Steps(_));
+    let (is_of_steps, is_of_surface) = match own.on {
+        WorkOn::Steps(_) => (true, false),
+        WorkOn::Surface(_) => (false, true),
+        WorkOn::Drain(_) => (false, false),
+    };
     let name = Some(own.name.as_str());
     PointLine {
         label: &own.label,
-        drain: name.filter(|_| !is_of_steps),
+        drain: name.filter(|_| !is_of_steps && !is_of_surface),
         steps: name.filter(|_| is_of_steps),
+        surface: name.filter(|_| is_of_surface),
         stands: spot(own.of),
         east_m: own.at.x,
         north_m: own.at.y,

@@ -4,8 +4,8 @@ use super::words::{known, level, spot as spot_words, stands, tape};
 use crate::geometry::Point;
 use crate::model::Job;
 use crate::quantities::{
-    ArcFigures, Peg, PegOn, Reach, RodTop, SettingOutFigures, Stands, SurfaceSettingOut, Taping,
-    board_length,
+    ArcFigures, Peg, PegOn, Reach, RodTop, SettingOutFigures, Spot, Stands, SurfaceSettingOut,
+    Taping, WorkOn, board_length,
 };
 use crate::report::columns::Side;
 use crate::report::trade::UNKNOWN;
@@ -61,8 +61,15 @@ pub(in crate::report) fn tables(
 /// The points of drains and steps: nothing where there are none.
 pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Vec<Table> {
     let system = job.heading.system();
+    let of_repeats = |spot: &Spot| matches!(spot.on, WorkOn::Surface(_));
+    let title = match found.spots.iter().all(of_repeats) {
+        true => "Points: the middle of each of a shape that comes again",
+        false => {
+            "Points: drains by their inverts, steps by foot and top; left and right as one goes up"
+        }
+    };
     let mut points = table(
-        "Points: drains by their inverts, steps by foot and top; left and right as one goes up",
+        title,
         &[
             ("point", Side::Right),
             ("of", Side::Left),

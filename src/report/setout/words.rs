@@ -48,7 +48,8 @@ pub(super) fn stands(stands: &Stands, job: &Job) -> String {
     }
 }
 
-/// What a point is of a drain or of steps: `head`, `foot, left`.
+/// What a point is of a drain, of steps or of several of a shape: `head`,
+/// `foot, left`, `middle, 2 of 8`.
 pub(super) fn spot(of: SpotOf) -> String {
     let side = |is_left: bool| if is_left { "left" } else { "right" };
     match of {
@@ -66,5 +67,6 @@ pub(super) fn spot(of: SpotOf) -> String {
         }
         SpotOf::Foot(is_left) => format!("foot, {}", side(is_left)),
         SpotOf::Top(is_left) => format!("top, {}", side(is_left)),
+        SpotOf::Nth(number, count) => format!("middle, {number} of {count}"),
     }
 }
