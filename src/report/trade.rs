@@ -1,12 +1,13 @@
 //! Figures as the trade rounds them on a sheet: so many decimals for each
 //! measure, so that figures in a column stand under one another.
 
-use crate::quantities::SizeFigures;
+use crate::model::Job;
+use crate::quantities::{Order, SizeFigures};
 use crate::units::unit::{
     CUBIC_FOOT, CUBIC_YARD, GALLON, LITRE, METRE, POUND, SQUARE_FOOT, SQUARE_METRE, TON, TONNE,
     Unit,
 };
-use crate::units::{Money, Number, Quantity, System, show};
+use crate::units::{Dimension, Money, Number, Quantity, System, show};
 
 /// Shown for what is not known; the foot of the sheet says why.
 pub(super) const UNKNOWN: &str = "–";
@@ -140,6 +141,24 @@ pub(super) fn price(price: &Quantity, unit: &str) -> Option<String> {
     let (whole, part) = decimal.split_once('.')?;
     let whole = show::grouped(whole);
     Some(format!("{}{whole}.{part}/{one}", currency.symbol()))
+}
+
+/// The price of an order: of one sold unit, or as the spec states it where that
+/// is for something else, so that $7/sq ft stays what was agreed though the
+/// brick is sold by the piece.
+pub(super) fn order_price(job: &Job, order: &Order) -> Option<String> {
+    let own = order.price.as_ref()?;
+    let material = job.materials.get(order.material.as_str());
+    let stated = material.and_then(|material| material.price.as_ref());
+    let other = stated
+        .filter(|stated| stated.value.dimension != Dimension::MONEY && !is_measure(&order.unit));
+    match other {
+        Some(stated) => {
+            let stated = stated.value.resolved(job.heading.currency());
+            show::price(&stated, job.heading.system())
+        }
+        None => price(own, &order.unit),
+    }
 }
 
 /// Money over area, to the cent: `$31.00` a square foot, `£240.10` a square

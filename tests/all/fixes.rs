@@ -205,10 +205,17 @@ fn is_of_the_text(rule: &str) -> bool {
     // named say what a mix is.
     // A level that holds nowhere gives no plane, and so nothing of levels, and
     // one with the wrong sign hides what is wrong below it; of what has no kind
-    // no rule of materials speaks.
+    // no rule of materials speaks. Where the fall is another, water comes to
+    // other drains, and readings lie beside another plane.
     matches!(
         rule,
-        "region-unstated" | "mix-unlabelled" | "levels-disagree" | "level-unclear" | "kind-unknown"
+        "region-unstated"
+            | "mix-unlabelled"
+            | "levels-disagree"
+            | "level-unclear"
+            | "kind-unknown"
+            | "fall-missing"
+            | "fall-along"
     ) || find(rule).is_some_and(|rule| rule.family == Family::Text)
 }
 

@@ -37,7 +37,7 @@ pub(crate) fn bare_number(
         _ => return None,
     };
     let mut units = units.to_vec();
-    if let Some(likely) = likely_unit(source, from, digits)
+    if let Some(likely) = likely_unit(source, from, (digits, &units))
         && let Some(at) = units.iter().position(|unit| *unit == likely)
     {
         units.remove(at);
@@ -85,21 +85,25 @@ pub(crate) fn in_per_cent(digits: &str) -> Option<String> {
     is_share.then(|| format!("{per_cent} %"))
 }
 
-/// The unit that a bare number most likely has: that of the next value on the
-/// line, `600 x 900 mm`, or of any; a large one that stands alone, millimetres.
-fn likely_unit<'a>(source: &Source<'a>, rest: &[Item], number: &str) -> Option<&'a str> {
+/// The unit that a bare number most likely has, of those that it may have:
+/// that of the next value on the line, `600 x 900 mm`, or of any; a large one
+/// that stands alone, millimetres.
+fn likely_unit<'a>(
+    source: &Source<'a>,
+    rest: &[Item],
+    (number, may_be): (&str, &[&str]),
+) -> Option<&'a str> {
     let line = source.line.phrases.iter().flat_map(|phrase| &phrase.items);
     let mut units = rest
         .iter()
         .chain(line)
-        .filter_map(|item| single(source, item)?.1);
-    let is_large = || number.parse::<f64>().is_ok_and(|number| number > 36.0);
-    units
-        .next()
+        .filter_map(|item| single(source, item)?.1)
         .map(|unit| match unit {
             "'" => "ft",
             "\"" => "in",
             unit => unit,
         })
-        .or_else(|| is_large().then_some("mm"))
+        .filter(|unit| may_be.contains(unit));
+    let is_large = || number.parse::<f64>().is_ok_and(|number| number > 36.0);
+    units.next().or_else(|| is_large().then_some("mm"))
 }

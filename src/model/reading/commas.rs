@@ -304,8 +304,9 @@ impl Reader<'_, '_> {
         )))
     }
 
-    /// `quote $9,800 "the yard"`: a text or a date of which only one clause
-    /// takes any, without that clause's word.
+    /// `quote $9,800 "the yard"`, `laid herringbone 45°`: a text, a date, an
+    /// angle or a share of which only one clause takes any, without that
+    /// clause's word.
     fn clause_without_its_word(&mut self, left: &[Item], place: Place) -> bool {
         let before = self.with_blank_before(place);
         let gap = Place {
@@ -322,24 +323,34 @@ impl Reader<'_, '_> {
         true
     }
 
-    /// The word of the only clause that a text or a date fits, and the finding
-    /// that it is missing.
+    /// The word of the only clause that a text, a date, an angle or a share
+    /// fits, and the finding that it is missing.
     pub(crate) fn word_of_a_clause(
         &self,
         items: &[Item],
         place: Place,
     ) -> Option<(&'static str, Finding)> {
         let first = items.first()?;
-        if !matches!(first.kind, ItemKind::Text { .. } | ItemKind::Date) {
-            return None;
-        }
+        // A number is told by its unit, where one kind alone has that.
+        let kind = match &first.kind {
+            ItemKind::Text { .. } | ItemKind::Date => None,
+            _ => match single(self.source, first)?.1? {
+                "%" => Some(ValueKind::Share),
+                "°" => Some(ValueKind::Angle),
+                _ => return None,
+            },
+        };
+        let is_of_kind = |part: &Part| match (kind, part) {
+            (Some(wanted), Part::Slot { kind, .. }) => *kind == wanted,
+            (wanted, _) => wanted.is_none(),
+        };
         let fits = |parts: &[Part]| {
             let fitted = fit(self.source, items, parts, 0);
-            fitted.is_ok_and(|fit| fit.next == items.len())
+            parts.first().is_some_and(is_of_kind) && fitted.is_ok_and(|fit| fit.next == items.len())
         };
         let mut fitting = self.row.clauses.iter().filter_map(|clause| {
             let (_, value) = clause.parsed().parts.split_first()?;
-            clause.word().filter(|_| !value.is_empty() && fits(value))
+            clause.word().filter(|_| fits(value))
         });
         let (Some(word), None) = (fitting.next(), fitting.next()) else {
             return None;

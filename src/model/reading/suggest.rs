@@ -1,5 +1,8 @@
 //! Did you mean: the words that may have been meant by another.
 
+/// So many letters of a longer word stand for it: `dig` for `digging`.
+const WHOLE: usize = 3;
+
 /// The word of `among` that is nearest to `word`, if one is near enough to
 /// be a slip of the hand.
 pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
@@ -11,14 +14,14 @@ pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Opti
     // What is much longer or shorter cannot be near, and need not be measured.
     let may_be_near = |other: &&str| {
         other.len() + 4 * most >= word.len() && other.chars().count().abs_diff(length) <= most
-            || word.len() > 3 && other.starts_with(word)
+            || word.len() >= WHOLE && other.starts_with(word)
     };
     among
         .into_iter()
         .filter(may_be_near)
         .map(|other| (strsim::osa_distance(word, other), other))
         .filter(|(distance, other)| {
-            *distance <= most || (word.len() > 3 && other.starts_with(word))
+            *distance <= most || (word.len() >= WHOLE && other.starts_with(word))
         })
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, other)| other)
@@ -83,6 +86,7 @@ mod tests {
             ("surfaces", Some("surface")),
             ("fal", Some("fall")),
             ("isolation", Some("isolation-joint")),
+            ("iso", Some("isolation-joint")),
             ("garden", None),
             ("x", None),
         ] {

@@ -5,7 +5,7 @@ use super::{Reader, plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::quantities::{Order, by_supplier};
-use crate::report::trade::{UNKNOWN, price, sold};
+use crate::report::trade::{UNKNOWN, order_price, sold};
 use crate::report::words::counted;
 use crate::text::capital;
 use crate::units::show;
@@ -90,8 +90,7 @@ fn ordered(analysis: &Analysis, order: &Order, days: &Days, has_money: bool) -> 
     let mut cells = cells(analysis, order);
     cells.extend(days.cell(&order.material));
     if has_money {
-        let unit = order.price.as_ref();
-        let unit = unit.and_then(|own| price(own, &order.unit));
+        let unit = order_price(&analysis.job, order);
         cells.push(unit.unwrap_or_else(|| format!("{UNKNOWN} no price")));
         let cost = order.cost.map(|cost| cost.to_string());
         cells.push(cost.unwrap_or_else(|| UNKNOWN.to_owned()));

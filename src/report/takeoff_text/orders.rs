@@ -5,7 +5,7 @@ use crate::materials;
 use crate::model::Region;
 use crate::quantities::{FigureRef, Order, by_supplier};
 use crate::report::columns::{Columns, Side};
-use crate::report::trade::{UNKNOWN, needed_in, price, sold};
+use crate::report::trade::{UNKNOWN, needed_in, order_price, sold};
 use crate::report::words::{WIDTH, counted, wrapped};
 use crate::units::{Money, show};
 use crate::vocabulary::spelled_in;
@@ -120,11 +120,7 @@ fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
         ordered.map_or_else(unknown, |ordered| {
             format!("{ordered}{}{least}", pack.unwrap_or_default())
         }),
-        order
-            .price
-            .as_ref()
-            .and_then(|own| price(own, &order.unit))
-            .unwrap_or_else(unknown),
+        order_price(&sheet.analysis.job, order).unwrap_or_else(unknown),
         order.cost.map_or_else(unknown, |cost| cost.to_string()),
     ]
 }
