@@ -41,10 +41,10 @@
     "prepared-by" "price" "quote" "rain-days" "raise" "rate" "reading"
     "rectangle" "reference" "region" "riser" "risers" "roll" "runoff"
     "services" "shape" "sheet" "slab" "slurry" "soakaway" "soil" "sold"
-    "south" "start" "storm" "string" "subbase" "surfacing" "swell" "takes"
-    "task" "tax" "temperature" "to" "tread" "tree" "trench" "type" "unit"
-    "units" "vents" "voids" "wait" "walls" "waste" "water" "weep-holes"
-    "weeps" "west" "width" "wrapped")
+    "south" "start" "storm" "strength" "string" "subbase" "surfacing"
+    "swell" "takes" "task" "tax" "temperature" "to" "tread" "tree" "trench"
+    "type" "unit" "units" "vents" "voids" "wait" "walls" "waste" "water"
+    "weep-holes" "weeps" "west" "width" "wrapped")
   "The keys of entries.")
 
 (defconst patio--joining
@@ -101,10 +101,10 @@
 (defconst patio--units
   '("inches" "tonnes" "cu ft" "cu in" "cu yd" "hours" "sq ft" "sq in"
     "sq yd" "tonne" "weeks" "cu m" "days" "feet" "foot" "ft²" "ft³"
-    "hour" "inch" "sq m" "sqft" "tons" "week" "yd²" "yd³" "day" "deg"
-    "ft2" "ft3" "gal" "lbs" "min" "m²" "m³" "pcf" "sqm" "ton" "yd2" "yd3"
-    "cm" "cy" "ft" "in" "kg" "lb" "m2" "m3" "mm" "sf" "yd" "L" "g" "h" "m"
-    "t")
+    "hour" "inch" "sq m" "sqft" "tons" "week" "yd²" "yd³" "MPa" "day"
+    "deg" "ft2" "ft3" "gal" "lbs" "min" "m²" "m³" "pcf" "psi" "sqm" "ton"
+    "yd2" "yd3" "cm" "cy" "ft" "in" "kg" "lb" "m2" "m3" "mm" "sf" "yd" "L"
+    "g" "h" "m" "t")
   "The units, as they may be spelled.")
 ;; To here made.
 

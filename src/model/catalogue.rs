@@ -45,6 +45,7 @@ pub(crate) fn blank(name: &str) -> Material {
         mass: None,
         class: None,
         absorption: None,
+        strength: None,
         unit: None,
         least_side: None,
         sold: None,

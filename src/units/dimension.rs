@@ -115,6 +115,13 @@ impl Dimension {
         time: 1,
         ..Self::NONE
     };
+    /// Force over area: how much a material bears before it breaks.
+    pub const STRENGTH: Self = Self {
+        mass: 1,
+        length: -1,
+        time: -2,
+        ..Self::NONE
+    };
     /// A temperature.
     pub const TEMPERATURE: Self = Self {
         temperature: 1,

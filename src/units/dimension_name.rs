@@ -5,7 +5,7 @@ use std::fmt;
 use super::Dimension;
 
 /// Dimensions that have a word of their own.
-const NAMED: [(Dimension, &str); 15] = [
+const NAMED: [(Dimension, &str); 16] = [
     (Dimension::NONE, "a plain number"),
     (Dimension::LENGTH, "a length"),
     (Dimension::AREA, "an area"),
@@ -19,6 +19,7 @@ const NAMED: [(Dimension, &str); 15] = [
     (Dimension::TIME, "a time"),
     (Dimension::RAINFALL, "a rainfall (length per time)"),
     (Dimension::PERCOLATION, "a percolation (time per length)"),
+    (Dimension::STRENGTH, "a strength (force per area)"),
     (Dimension::TEMPERATURE, "a temperature"),
     (Dimension::ANGLE, "an angle"),
 ];

@@ -113,6 +113,11 @@ table_of_units! {
     /// A pound in a cubic foot.
     POUND_PER_CUBIC_FOOT = "pcf" [], DENSITY, 453_592_370_000 / 28_316_846_592, IMPERIAL;
 
+    /// A pound of force on a square inch.
+    POUND_PER_SQUARE_INCH = "psi" [], STRENGTH, 44_482_216_152_605 / 6_451_600_000, IMPERIAL;
+    /// A newton on a square millimetre.
+    MEGAPASCAL = "MPa" [], STRENGTH, 1_000_000 / 1, METRIC;
+
     /// 60 seconds.
     MINUTE = "min" [], TIME, 60 / 1, EITHER;
     /// 60 minutes.
@@ -166,6 +171,15 @@ mod tests {
             (
                 &POUND_PER_CUBIC_FOOT,
                 quotient(of(&POUND), of(&CUBIC_FOOT)).unwrap(),
+            ),
+            // Standard gravity is 9.806 65 m/s².
+            (
+                &POUND_PER_SQUARE_INCH,
+                quotient(
+                    times(of(&POUND), constant(980_665, 100_000)),
+                    of(&SQUARE_INCH),
+                )
+                .unwrap(),
             ),
             (&HOUR, times(of(&MINUTE), whole(60))),
             (&DAY, times(of(&HOUR), whole(24))),

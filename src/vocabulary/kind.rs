@@ -71,6 +71,8 @@ kinds! {
     Mass "mass" "a mass",
     /// A mass over a volume.
     Density "density" "a density",
+    /// A force over an area.
+    Strength "strength" "a strength",
     /// An area over a mass.
     Coverage "coverage" "an area per mass",
     /// A slope: `1:60`, `2 %`, a drop over a run.
@@ -158,6 +160,7 @@ impl ValueKind {
             ValueKind::Volume => Some(Dimension::VOLUME),
             ValueKind::Mass => Some(Dimension::MASS),
             ValueKind::Density => Some(Dimension::DENSITY),
+            ValueKind::Strength => Some(Dimension::STRENGTH),
             ValueKind::Coverage => Some(Dimension::COVERAGE),
             ValueKind::Time | ValueKind::Days | ValueKind::Stay => Some(Dimension::TIME),
             ValueKind::Angle => Some(Dimension::ANGLE),

@@ -5,6 +5,7 @@
 mod drains;
 mod falls_levels_ground;
 mod steps;
+mod strength;
 
 use drylay::analysis::{Analyser, NoFiles};
 use drylay::rules::{complete, find};

@@ -64,6 +64,7 @@ fn rows(analysis: &Analysis, material: &Material) -> Vec<[String; 3]> {
     sourced("density of its grains", &material.particle_density);
     sourced("bulking", &material.bulking);
     sourced("absorption", &material.absorption);
+    sourced("strength", &material.strength);
     sourced("covers", &material.covers);
     sourced("one pack makes", &material.makes);
     sourced("waste", &material.waste);

@@ -118,6 +118,8 @@ pub struct Material {
     pub class: Option<Stated<BrickClass>>,
     /// How much water it takes up.
     pub absorption: Option<Sourced<Quantity>>,
+    /// The stress that breaks it.
+    pub strength: Option<Sourced<Quantity>>,
     /// Length and width of a unit.
     pub unit: Option<(Sourced<Quantity>, Sourced<Quantity>)>,
     /// The least side of a unit whose three sides are all stated; the other
@@ -200,6 +202,8 @@ pub struct Mix {
     pub measure: Measure,
     /// The mortar type that it is meant to be.
     pub mortar_type: Option<Stated<MortarType>>,
+    /// The strength that it is made to reach, if stated.
+    pub strength: Option<Stated<Quantity>>,
     /// How wet it is, if stated.
     pub consistency: Option<Stated<Consistency>>,
     /// Water to cement by mass, if stated.

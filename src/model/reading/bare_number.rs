@@ -28,6 +28,7 @@ pub(crate) fn bare_number(
         ValueKind::Area => &["sq ft", "m2"],
         ValueKind::Volume => &["cu ft", "m3"],
         ValueKind::Mass => &["lb", "kg"],
+        ValueKind::Strength => &["psi", "MPa"],
         ValueKind::Density => &["lb/cu ft", "kg/m3"],
         ValueKind::Time => &["min", "h"],
         ValueKind::Stay => &["days", "weeks"],

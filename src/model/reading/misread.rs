@@ -9,7 +9,7 @@ use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
 use super::powers::power_of_ten;
 use super::source::Source;
-use super::spelled_units::{spelled_out, unit_spelled_out};
+use super::spelled_units::{newtons_on_an_area, spelled_out, unit_spelled_out};
 use super::temperatures::degrees_of_no_scale;
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials;
@@ -39,6 +39,7 @@ pub(crate) fn value(
         ValueKind::Material | ValueKind::Substance => {
             measure_before_name(source, rest).or_else(|| name_in_words(source, rest))
         }
+        ValueKind::Strength => newtons_on_an_area(source, rest),
         ValueKind::Unit => unit_spelled_out(source, rest),
         ValueKind::Temperature => degrees_of_no_scale(source, rest),
         ValueKind::Infiltration => seconds_for_a_depth(source, rest),

@@ -4,6 +4,7 @@ use super::source::Source;
 use crate::findings::{Finding, Fix};
 use crate::syntax::{Item, ItemKind, Operator};
 use crate::units::find_unit;
+use crate::units::unit::MEGAPASCAL;
 
 /// How people write a unit out, and its sign.
 const SPELLED: &[(&str, &str)] = &[
@@ -98,6 +99,20 @@ pub(crate) fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, 
         return Some((next, finding));
     }
     Some((next, by_its_sign(source, items, &short)))
+}
+
+/// `30 N/mm2`: a strength by newtons on a square millimetre.
+pub(crate) fn newtons_on_an_area(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let number = source.slice(rest.first()?.span);
+    let after = source.text_of(rest.get(1..)?);
+    let is_plain = matches!(rest.first()?.kind, ItemKind::Number { .. });
+    let is_newtons = ["N/mm2", "N/mm²"]
+        .iter()
+        .any(|own| own.eq_ignore_ascii_case(after));
+    (is_plain && is_newtons).then(|| {
+        let short = format!("{number} {}", MEGAPASCAL.symbol);
+        (rest.len(), by_its_sign(source, rest, &short))
+    })
 }
 
 /// A unit alone that is written out, `by cubic yard`, as the same.

@@ -213,6 +213,7 @@ impl Resolver<'_> {
         );
         let bulking = quantity("bulking", "SHARE", ValueKind::Share, Range::Share);
         let absorption = quantity("absorption", "SHARE", ValueKind::Share, Range::Share);
+        let strength = quantity("strength", "STRENGTH", ValueKind::Strength, Range::Positive);
         let covers = quantity("covers", "COVERAGE", ValueKind::Coverage, Range::Positive);
         let waste = quantity("waste", "SHARE", ValueKind::Share, Range::NotNegative);
         // What one piece is called hangs on what it is a piece of.
@@ -236,6 +237,7 @@ impl Resolver<'_> {
         material.particle_density = particle.or(material.particle_density.take());
         material.bulking = bulking.or(material.bulking.take());
         material.absorption = absorption.or(material.absorption.take());
+        material.strength = strength.or(material.strength.take());
         material.covers = covers.or(material.covers.take());
         if section.entry("waste").is_some() {
             material.waste = waste;

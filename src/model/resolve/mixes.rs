@@ -56,6 +56,13 @@ impl Resolver<'_> {
             consistency: section
                 .entry("consistency")
                 .and_then(|entry| entry.filled.chosen("CONSISTENCY")),
+            strength: quantity(
+                self,
+                "strength",
+                "STRENGTH",
+                ValueKind::Strength,
+                Range::Positive,
+            ),
             water: quantity(self, "water", "RATIO", ValueKind::Number, Range::Positive),
             voids: quantity(self, "voids", "SHARE", ValueKind::Share, Range::Share),
             pot_life: quantity(self, "pot-life", "TIME", ValueKind::Time, Range::Positive),

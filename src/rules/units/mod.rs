@@ -11,6 +11,7 @@ mod lift_heavy;
 mod mass_disagrees;
 mod pattern_weak;
 mod size_odd;
+mod strength_low;
 mod unit_disagrees;
 mod unit_slender;
 mod unit_thin;
@@ -36,5 +37,6 @@ pub(crate) static RULES: &[&Rule] = &[
     &density_odd::DENSITY_ODD,
     &absorption_high::ABSORPTION_HIGH,
     &brick_class::BRICK_CLASS,
+    &strength_low::STRENGTH_LOW,
     &lift_heavy::LIFT_HEAVY,
 ];

@@ -2,7 +2,9 @@
 
 use super::digits::{few_places, measure, places, rounds_below};
 use crate::units::System;
-use crate::units::unit::{POUND, POUND_PER_CUBIC_FOOT, SQUARE_FOOT, TON, TONNE};
+use crate::units::unit::{
+    MEGAPASCAL, POUND, POUND_PER_CUBIC_FOOT, POUND_PER_SQUARE_INCH, SQUARE_FOOT, TON, TONNE,
+};
 
 /// A mass in kilograms: `14.6 tons` or `13.25 t`; below 1,000 pounds or
 /// kilograms in those.
@@ -39,6 +41,14 @@ pub fn load(load: f64, system: System) -> String {
             measure(pounds, places(pounds), " lb/sq ft")
         }
         System::Metric => measure(load, places(load), " kg/m²"),
+    }
+}
+
+/// A strength in pascals: `2,500 psi` or `17.2 MPa`.
+pub fn strength(pascals: f64, system: System) -> String {
+    match system {
+        System::Imperial => measure(POUND_PER_SQUARE_INCH.from_base(pascals), 0, " psi"),
+        System::Metric => measure(MEGAPASCAL.from_base(pascals), 1, " MPa"),
     }
 }
 

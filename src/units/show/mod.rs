@@ -24,7 +24,7 @@ pub use feet_inches::{feet_inches, inches};
 pub use flow::flow;
 pub use in_unit::in_unit;
 pub use length::{length, read_off};
-pub use mass::{coverage, density, load, mass};
+pub use mass::{coverage, density, load, mass, strength};
 pub use measure::{angle, output, rainfall, temperature, time};
 pub use price::price;
 pub use quantity::{in_both, quantity};

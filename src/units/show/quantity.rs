@@ -3,7 +3,7 @@
 use super::digits::{measure, places};
 use super::{
     angle, area, coverage, density, length, load, mass, number, output, price, rainfall, share,
-    slope, temperature, time, volume,
+    slope, strength, temperature, time, volume,
 };
 use crate::units::{Dimension, Kind, Money, Quantity, System};
 
@@ -28,6 +28,7 @@ pub fn quantity(quantity: &Quantity, system: System) -> String {
         Dimension::MASS => mass(value, system),
         Dimension::DENSITY => density(value, system),
         Dimension::LOAD => load(value, system),
+        Dimension::STRENGTH => strength(value, system),
         Dimension::COVERAGE => coverage(value, system),
         Dimension::RAINFALL => rainfall(value, system),
         Dimension::TIME => time(value),

@@ -91,6 +91,12 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "absorption 3 %",
         ),
         once(
+            "strength",
+            "STRENGTH:strength",
+            "The compressive strength of a unit, or of concrete as it is delivered.",
+            "strength 55 MPa",
+        ),
+        once(
             "sold",
             "by ( PACK:word of CONTENT:quantity | UNIT:unit )",
             "What it is sold by: a unit of measure, each, or a pack.",

@@ -38,6 +38,12 @@ pub(crate) static MIX: SectionKind = SectionKind {
             "type S",
         ),
         once(
+            "strength",
+            "STRENGTH:strength",
+            "The compressive strength that it is made to reach in 28 days.",
+            "strength 3500 psi",
+        ),
+        once(
             "consistency",
             "CONSISTENCY:consistency",
             "How wet it is mixed; plastic if left out.",

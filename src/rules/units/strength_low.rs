@@ -1,0 +1,163 @@
+//! `strength-low`: concrete, pavers or paving brick of too little strength.
+
+use crate::findings::{Place, Severity};
+use crate::materials::Kind;
+use crate::model::{Build, Layer, Origin, Surface};
+use crate::rules::documents::{ASTM_PAVERS, ASTM_PAVING_BRICK, BS_CONCRETE, IRC_CONCRETE};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Region;
+use crate::units::Quantity;
+use crate::vocabulary::Role;
+
+/// Concrete, pavers or paving brick of too little strength.
+pub(crate) static STRENGTH_LOW: Rule = Rule {
+    name: "strength-low",
+    family: Family::Units,
+    severity: Severity::Warning,
+    looks_at: "The compressive strength that is stated of the concrete of a bare slab, of concrete pavers and of paving brick, and whether it freezes there.",
+    reason: "Weak concrete and weak brick wear, and frost takes their faces off.",
+    remedy: "Order a stronger concrete, with entrained air where it freezes; of units ask for those made for paving.",
+    limits: &[
+        Limit {
+            row: "concrete",
+            of: "the strength of concrete outdoors",
+            bound: Bound::Least,
+            general: Value {
+                written: &["17.2 MPa", "2500 psi"],
+                source: IRC_CONCRETE,
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["25 MPa"],
+                    source: BS_CONCRETE,
+                },
+            )],
+        },
+        Limit {
+            row: "concrete-freezing",
+            of: "the strength of concrete where it freezes",
+            bound: Bound::Least,
+            general: Value {
+                written: &["20.6 MPa", "3000 psi"],
+                source: IRC_CONCRETE,
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["25 MPa"],
+                    source: BS_CONCRETE,
+                },
+            )],
+        },
+        Limit {
+            row: "paver",
+            of: "the strength of concrete pavers",
+            bound: Bound::Least,
+            general: Value {
+                written: &["55 MPa", "8000 psi"],
+                source: ASTM_PAVERS,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "brick",
+            of: "the strength of paving brick",
+            bound: Bound::Least,
+            general: Value {
+                written: &["20.6 MPa", "3000 psi"],
+                source: ASTM_PAVING_BRICK,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "brick-freezing",
+            of: "the strength of paving brick where it freezes",
+            bound: Bound::Least,
+            general: Value {
+                written: &["55 MPa", "8000 psi"],
+                source: ASTM_PAVING_BRICK,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[IRC_CONCRETE, BS_CONCRETE, ASTM_PAVERS, ASTM_PAVING_BRICK],
+    breaks: "\
+build sand-set
+  paving       court-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+
+material court-paver
+  like         concrete-paver
+  strength     «30 MPa»
+",
+    keeps: "\
+build sand-set
+  paving       court-paver, 60 mm, waste 5 %
+  bed          sharp-sand, 30 mm
+  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+
+material court-paver
+  like         concrete-paver
+  strength     60 MPa
+",
+    mended: None,
+    check: Check::Layer(check),
+};
+
+fn check(context: &Context<'_>, _: &Surface, build: &Build, layer: &Layer, found: &mut Found) {
+    let Some((strength, place)) = stated(layer) else {
+        return;
+    };
+    let frost = context.job.site.frost.as_ref();
+    let frost = frost.filter(|frost| frost.value.si() > 0.0);
+    let kind = layer.of.value.kind();
+    // A slab under paving is out of the weather.
+    if layer.role.value == Role::Slab && build.layer(Role::Paving).is_some() {
+        return;
+    }
+    let row = match (layer.role.value, kind, frost) {
+        (Role::Slab, _, None) => "concrete",
+        (Role::Slab, _, Some(_)) => "concrete-freezing",
+        (Role::Paving, Some(Kind::ConcretePaver), _) => "paver",
+        (Role::Paving, Some(Kind::ClayPaver), None) => "brick",
+        (Role::Paving, Some(Kind::ClayPaver), Some(_)) => "brick-freezing",
+        _ => return,
+    };
+    let Some(limit) = context.limit(&STRENGTH_LOW, row) else {
+        return;
+    };
+    if limit.allows(&strength) {
+        return;
+    }
+    let shown = context.show(&strength);
+    let is_freezing = row.ends_with("freezing");
+    let message = format!(
+        "{} is too weak at {shown}; {} is the least{}: use a stronger one",
+        layer.of.value.name(),
+        limit.shown(context.system()),
+        if is_freezing { " where it freezes" } else { "" },
+    );
+    let mut finding = STRENGTH_LOW
+        .finding(place, message)
+        .found(shown, Some(strength))
+        .against(&limit, context);
+    if let Some(frost) = frost.filter(|_| is_freezing) {
+        finding = finding.related(frost.place, "it freezes here");
+    }
+    found.add(finding);
+}
+
+/// The strength that the text states of what a layer is made of.
+fn stated(layer: &Layer) -> Option<(Quantity, Place)> {
+    if let Some(mix) = layer.of.value.mix() {
+        let strength = mix.strength.as_ref()?;
+        return Some((strength.value, strength.place));
+    }
+    let strength = layer.of.value.material()?.strength.as_ref()?;
+    match strength.origin {
+        Origin::Line(place) => Some((strength.value, place)),
+        _ => None,
+    }
+}
