@@ -12,6 +12,10 @@ pub(super) struct Dependence<'a> {
     words: Vec<BTreeSet<&'a str>>,
     marks: &'a [Option<usize>],
     by_name: BTreeMap<&'a str, Vec<usize>>,
+    by_title: BTreeMap<&'a str, Vec<usize>>,
+    by_kind: BTreeMap<&'a str, Vec<usize>>,
+    /// The passages in which a word stands.
+    users: BTreeMap<&'a str, Vec<usize>>,
     /// What each surface and each flight of steps draws on, itself included.
     surfaces: Vec<BTreeSet<usize>>,
 }
@@ -19,29 +23,33 @@ pub(super) struct Dependence<'a> {
 impl<'a> Dependence<'a> {
     /// The dependence among passages; `marks` gives the change of each.
     pub(crate) fn of(passages: &'a [Passage<'a>], marks: &'a [Option<usize>]) -> Dependence<'a> {
-        let mut by_name: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-        for (index, passage) in passages.iter().enumerate() {
-            if !passage.name().is_empty() {
-                by_name.entry(passage.name()).or_default().push(index);
-            }
-        }
         let mut own = Dependence {
             passages,
             words: passages.iter().map(Passage::words).collect(),
             marks,
-            by_name,
+            by_name: BTreeMap::new(),
+            by_title: BTreeMap::new(),
+            by_kind: BTreeMap::new(),
+            users: BTreeMap::new(),
             surfaces: Vec::new(),
         };
-        let surfaces = own.titled(|passage| matches!(passage.kind(), "surface" | "steps"));
-        own.surfaces = surfaces.into_iter().map(|one| own.reach([one])).collect();
+        // A long spec is not gone through again for each figure and finding.
+        for (index, passage) in passages.iter().enumerate() {
+            if !passage.name().is_empty() {
+                own.by_name.entry(passage.name()).or_default().push(index);
+            }
+            own.by_title.entry(&passage.title).or_default().push(index);
+            own.by_kind.entry(passage.kind()).or_default().push(index);
+        }
+        for (index, words) in own.words.iter().enumerate() {
+            for word in words {
+                own.users.entry(word).or_default().push(index);
+            }
+        }
+        let surfaces = ["surface", "steps"].into_iter();
+        let surfaces = surfaces.filter_map(|kind| own.by_kind.get(kind)).flatten();
+        own.surfaces = surfaces.map(|one| own.reach([*one])).collect();
         own
-    }
-
-    fn titled(&self, is_meant: impl Fn(&Passage) -> bool) -> Vec<usize> {
-        let all = self.passages.iter().enumerate();
-        all.filter(|(_, passage)| is_meant(passage))
-            .map(|(index, _)| index)
-            .collect()
     }
 
     /// Some passages and, by any road, all that they name.
@@ -74,17 +82,16 @@ impl<'a> Dependence<'a> {
     /// The changes that the section of this title draws on, those aside that
     /// it comes to through sections of a kind that is barred.
     pub(crate) fn of_section(&self, title: &str, barred: &[&str]) -> BTreeSet<usize> {
-        let own = self.titled(|passage| passage.title == title);
+        let own = self.by_title.get(title).into_iter().flatten().copied();
         self.changes(&self.reach_without(own, barred))
     }
 
     /// The changes in sections that name this one.
     pub(crate) fn of_users(&self, title: &str) -> BTreeSet<usize> {
-        let own = self.passages.iter().find(|passage| passage.title == title);
-        let name = own.map_or("", Passage::name);
-        let words = self.words.iter().enumerate();
-        let users = words.filter(|(_, words)| words.contains(name));
-        self.changes(&users.map(|(index, _)| index).collect())
+        let own = self.by_title.get(title).and_then(|all| all.first());
+        let own = own.and_then(|own| self.passages.get(*own));
+        let users = self.users.get(own.map_or("", Passage::name));
+        self.changes(users.into_iter().flatten())
     }
 
     /// The changes that what is bought or mixed under a name draws on: its
@@ -118,17 +125,18 @@ impl<'a> Dependence<'a> {
 
     /// The changes of every section that a figure may draw on.
     pub(crate) fn of_all(&self) -> BTreeSet<usize> {
-        self.changes(&(0..self.passages.len()).collect())
+        self.marks.iter().flatten().copied().collect()
     }
 
     /// The changes of the sections of this kind.
     pub(crate) fn of_kind(&self, kind: &str) -> BTreeSet<usize> {
-        let of_kind = self.titled(|passage| passage.kind() == kind);
-        self.changes(&of_kind.into_iter().collect())
+        self.changes(self.by_kind.get(kind).into_iter().flatten())
     }
 
-    fn changes(&self, reached: &BTreeSet<usize>) -> BTreeSet<usize> {
-        let marks = reached.iter().filter_map(|index| self.marks.get(*index));
+    fn changes<'i>(&self, reached: impl IntoIterator<Item = &'i usize>) -> BTreeSet<usize> {
+        let marks = reached
+            .into_iter()
+            .filter_map(|index| self.marks.get(*index));
         marks.flatten().copied().collect()
     }
 }

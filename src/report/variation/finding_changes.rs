@@ -1,7 +1,7 @@
 //! The findings that changed: new ones, those that are gone, and those that
 //! say something else.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::changed_lines::ChangedLines;
 use super::dependence::Dependence;
@@ -66,18 +66,22 @@ pub(super) fn finding_changes(
         let own = analysis.map(|analysis| rows(analysis, folder));
         own.unwrap_or_default()
     };
-    let (mut before, after) = (read(old), read(new));
+    let (before, after) = (read(old), read(new));
+    let mut before: Vec<Option<Row>> = before.into_iter().map(Some).collect();
+    let known: BTreeMap<String, usize> = before
+        .iter()
+        .enumerate()
+        .filter_map(|(index, row)| Some((row.as_ref()?.fingerprint.clone(), index)))
+        .collect();
     let mut changes = Vec::new();
     for row in after {
-        let known = before
-            .iter()
-            .position(|old| old.fingerprint == row.fingerprint);
-        let old = known.map(|index| before.remove(index));
+        let index = known.get(&row.fingerprint);
+        let old = index.and_then(|index| before.get_mut(*index)?.take());
         if old.as_ref().is_none_or(|old| says_else(old, &row)) {
             changes.push((old, Some(row)));
         }
     }
-    changes.extend(before.into_iter().map(|row| (Some(row), None)));
+    changes.extend(before.into_iter().flatten().map(|row| (Some(row), None)));
     let changed = changes.into_iter().map(|(old, new)| {
         let mut from = causes(new.as_ref(), of_new, lines);
         from.extend(causes(old.as_ref(), of_old, lines));

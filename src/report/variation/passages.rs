@@ -1,7 +1,7 @@
 //! The passages of a spec: its sections, and those of every file that it
 //! uses, as text with line numbers.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::analysis::Analysis;
 use crate::report::sections::Sections;
@@ -64,14 +64,17 @@ pub(super) fn passages<'t>(analysis: &'t Analysis, folder: &str) -> Vec<Passage<
             0 => String::new(),
             _ => shown_path(&file.path, from),
         };
-        let before = all.len();
-        for (title, span) in Sections::of_tree(&file.tree).spans() {
-            let of_file = all.iter().skip(before);
+        let sections = Sections::of_tree(&file.tree);
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        for (title, span) in sections.spans() {
+            let count = counts.entry(title).or_insert(0);
+            let nth = *count;
+            *count += 1;
             all.push(Passage {
                 file: path(own_folder),
                 shown: path(folder),
                 title: title.to_owned(),
-                nth: of_file.filter(|other| other.title == title).count(),
+                nth,
                 text: span.slice(&file.tree.text),
                 first_line: file.lines.line_of(span.start).saturating_add(1),
             });
