@@ -7,17 +7,16 @@ use crate::model::{Origin, Surface};
 
 /// The area of a surface under a name; `None` without an outline.
 pub(super) fn area<'t>(surface: &Surface, name: &str, trace: &'t Trace) -> Option<Term<'t, Area>> {
-    let outline = surface.outline.as_ref()?;
-    let shape = surface.shape.as_ref().map(|shape| shape.place);
-    let named = match surface.repeat {
-        Some(_) => "area of one",
-        None => name,
-    };
-    let one = trace.input(named, Area(outline.area()), shape.map(Origin::Line));
-    Some(match times(surface, trace) {
-        Some(count) => trace.gives(name, count * one),
-        None => one,
-    })
+    let origin = surface
+        .shape
+        .as_ref()
+        .map(|shape| Origin::Line(shape.place));
+    if surface.repeat.is_none() {
+        return Some(trace.input(name, Area(surface.area_m2()?), origin));
+    }
+    let one = Area(surface.outline.as_ref()?.area());
+    let one = trace.input("area of one", one, origin);
+    Some(trace.gives(name, times(surface, trace)? * one))
 }
 
 /// How often the shape of a surface comes again; `None` if it does not.

@@ -92,8 +92,9 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
     let own = surface.borders.get(index)?;
     let counted = counted(surface, own, index, trace);
     let counted = counted.map(|one| one.in_all(surface, trace));
-    let build = surface.build.as_ref();
+    let build = own.on.as_ref().or(surface.build.as_ref());
     let paving = build.and_then(|build| build.value.layer(Role::Paving));
+    let on_own = paving.filter(|_| own.on.is_some());
     let thickness = paving.and_then(|paving| paving.thickness.as_ref());
     let thickness = thickness.map(|stated| {
         trace.stated(
@@ -152,8 +153,15 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
         joint_m3: joints.map(|joints: super::term::Term<'_, Volume>| joints.value.0.max(0.0)),
         mitres: counted.as_ref().and_then(|counted| counted.mitres),
         taper: counted.and_then(|counted| counted.taper),
-        waste: waste_share(None, material.and_then(|material| own_waste(material))),
-        is_waste_known: own_waste_is_read(&own.material.value),
+        waste: waste_share(
+            on_own.and_then(|paving| paving.waste.as_ref()),
+            material.and_then(|material| own_waste(material)),
+        ),
+        is_waste_known: match on_own.map(|paving| (&paving.waste, paving)) {
+            Some((Some(_), _)) => true,
+            Some((None, paving)) if paving.is_unread("waste") => false,
+            _ => own_waste_is_read(&own.material.value),
+        },
         place: own.place,
     })
 }
@@ -420,6 +428,8 @@ mod tests {
             is_known: true,
             is_placed: true,
             left: None,
+            on: None,
+            strips: None,
             place: line(1),
         };
         let width = border.width_m().unwrap();

@@ -290,6 +290,7 @@ pub(crate) fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surfa
         drained: Vec::new(),
         fall_to: None,
         facets: Vec::new(),
+        border_of: None,
         repeat: None,
         repeat_unread: false,
         others: Vec::new(),

@@ -178,7 +178,8 @@ impl PushedOut {
         let Some(build) = &surface.build else {
             return Vec::new();
         };
-        let outlines = surface.outlines().cloned().map(Arc::new);
+        let beds = surface.beds().unwrap_or_default();
+        let outlines = beds.into_iter().map(Arc::new);
         outlines
             .map(|paving| PushedOut::of(surface, build, paving))
             .collect()

@@ -141,7 +141,8 @@ pub(super) fn layer(
         Substance::Unknown(_) => (None, None, None),
     };
     let material = layer.of.value.material().map(Arc::as_ref);
-    let paved = area.filter(|_| role == Role::Paving);
+    // The units of a border are counted along its edges.
+    let paved = area.filter(|_| role == Role::Paving && !surface.is_border());
     let sizes = paved.map_or(Vec::new(), |area| sizes_in(surface, area, trace));
     let units = match sizes.is_empty() {
         true => paved
@@ -186,6 +187,11 @@ fn area<'t>(
     let name = "area of the surface";
     let own = whole_area(surface, name, trace);
     let mut area = own.unwrap_or_else(|| trace.input(name, Area(0.0), None));
+    let strips = Area(surface.strips_m2());
+    if strips.0 > 0.0 {
+        let strips = trace.term("borders on builds of their own", strips);
+        area = trace.gives("area inside them", area - strips);
+    }
     if let Some(stated) = &layer.beyond {
         let beyond = Length(layer.beyond_m());
         let beyond = trace.stated("beyond the free edges", beyond, stated.place);
@@ -217,7 +223,9 @@ fn inside_borders<'t>(
     if surface.borders.is_empty() || layer.role.value != Role::Paving {
         return Some(area);
     }
-    let borders = trace.term("area of the borders", Area(bordered_m2(surface)?));
+    // Those on builds of their own are off it already.
+    let borders = Area(bordered_m2(surface)? - surface.strips_m2());
+    let borders = trace.term("area of the borders", borders);
     Some(
         trace
             .gives("area of the field", area - borders)

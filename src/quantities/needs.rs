@@ -134,6 +134,8 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
     for (layer, figures) in layers
         .zip(&own.layers)
         .filter(|(layer, _)| layer.existing.is_none())
+        // The units of a border are counted with what it borders.
+        .filter(|(layer, _)| !(surface.is_border() && layer.role.value == Role::Paving))
     {
         let Substance::Material(material) = &layer.of.value else {
             continue;

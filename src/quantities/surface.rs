@@ -101,16 +101,16 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
     let levels = levels(job, own, &Trace::silent());
     let edges = edges(job, own, &Trace::silent());
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
-    let outline = own.outline.as_ref();
     let under_steps_m2 = under_steps(own, footprints);
     SurfaceFigures {
         name: own.name.value.clone(),
         shape: own
             .shape
             .as_ref()
+            .filter(|_| !own.is_border())
             .map(|shape| shape.value.name.value.clone()),
         area_m2: own.area_m2(),
-        perimeter_m: outline.map(|outline| own.count() * outline.perimeter()),
+        perimeter_m: own.perimeter_m(),
         repeat: repeats(own, &Trace::silent()),
         fall: levels.fall,
         toward: toward(own),

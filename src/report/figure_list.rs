@@ -369,7 +369,8 @@ impl List {
     fn water(&mut self, analysis: &Analysis, index: usize) {
         let figures = analysis.figures.water.as_ref();
         let water = figures.and_then(|water| water.surfaces.get(index));
-        let Some((own, water)) = analysis.job.surfaces.get(index).zip(water) else {
+        let own = analysis.job.surfaces.get(index);
+        let Some((own, water)) = own.filter(|own| !own.is_border()).zip(water) else {
             return;
         };
         let whole = Of::part("surface", &own.name.value);

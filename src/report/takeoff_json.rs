@@ -145,6 +145,10 @@ struct Surface<'a> {
     shape: Option<&'a str>,
     area_m2: Option<f64>,
     perimeter_m: Option<f64>,
+    /// The surface that it borders, where it is what a border on a build of
+    /// its own stands on; left out of every other.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    border_of: Option<&'a str>,
     /// How its shape comes again; left out where it does not.
     #[serde(skip_serializing_if = "Option::is_none")]
     repeat: Option<Repeat>,
@@ -365,7 +369,13 @@ fn surfaces(analysis: &Analysis) -> Vec<Surface<'_>> {
         let all_water = figures.water.as_ref();
         let flowing = all_water.and_then(|water| water.surfaces.get(index));
         Surface {
-            water: flowing.map(|flowing| water(job, own, flowing)),
+            water: flowing
+                .filter(|_| !own.is_border())
+                .map(|flowing| water(job, own, flowing)),
+            border_of: own
+                .border_of
+                .and_then(|index| job.surfaces.get(index))
+                .map(|of| of.name.value.as_str()),
             facets: facets(own),
             ..surface(figured)
         }
@@ -380,6 +390,7 @@ fn surface(surface: &SurfaceFigures) -> Surface<'_> {
         shape: surface.shape.as_deref(),
         area_m2: surface.area_m2,
         perimeter_m: surface.perimeter_m,
+        border_of: None,
         repeat: surface.repeat.as_ref().map(|own| Repeat {
             count: own.count,
             each_m2: own.each_m2,

@@ -89,6 +89,10 @@ impl Reasons {
 
     fn water(&mut self, own: &Surface, water: &SurfaceWater) {
         let name = &own.name.value;
+        // That of a border goes with what it borders.
+        if own.is_border() {
+            return;
+        }
         if water.ways.is_none() && own.outline.is_some() {
             let why = "no fall says which way water runs";
             self.add(why, "where the water goes of", name);

@@ -3,12 +3,22 @@
 
 use std::sync::Arc;
 
-use super::{Check, Context, Found, Rule, Stopwatch, families, timed};
+use super::{Check, Context, Family, Found, Rule, Stopwatch, families, timed};
 use crate::findings::{Borrowed, FileId, Finding, Related, SectionRef, Severity};
 use crate::model::{Build, FileKind, Material, Mix, Surface};
 
 /// The file that was asked for.
 pub(super) const CHECKED: FileId = FileId(0);
+
+/// Whether a rule looks at what a border stands on, too: what is said of a
+/// surface, its units and its joints is said of the one that it borders.
+fn looks_at_borders(rule: &Rule) -> bool {
+    match rule.check {
+        Check::Layer(_) => true,
+        Check::Built(_) => matches!(rule.family, Family::Base | Family::Beds),
+        _ => false,
+    }
+}
 
 /// What the rules find in one surface and its build, and the rules on the
 /// whole job of which something holds here.
@@ -20,6 +30,9 @@ pub(super) fn of_surface(
     let build = surface.build.as_ref().map(|build| build.value.as_ref());
     let (mut all, mut holding) = (Vec::new(), Vec::new());
     for rule in families::all() {
+        if surface.is_border() && !looks_at_borders(rule) {
+            continue;
+        }
         let (found, build) = match (rule.check, build) {
             (Check::JobWith { holds, .. }, _) => {
                 holding.extend(holds(surface).then_some(rule.name));

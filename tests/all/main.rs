@@ -12,6 +12,7 @@
 
 mod as_built;
 mod at_limits;
+mod border_beds;
 mod checked;
 mod ci;
 mod cli;

@@ -57,7 +57,8 @@ pub(crate) struct Ground<'j> {
 impl<'j> Ground<'j> {
     /// The outlines of the surfaces of a job.
     pub(crate) fn of_job(job: &'j Job, view: &View) -> Vec<Ground<'j>> {
-        let surfaces = job.surfaces.iter();
+        // Borders are drawn with what they border.
+        let surfaces = job.surfaces.iter().filter(|own| !own.is_border());
         let grounds = surfaces.flat_map(|surface| {
             let motions = surface.repeat.iter().flat_map(|own| &own.motions);
             let motions = std::iter::once(None).chain(motions.map(Some));

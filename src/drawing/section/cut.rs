@@ -27,6 +27,9 @@ pub(crate) struct Cut<'j> {
     pub slope: f64,
     /// How far the low edge lies over the ground there.
     pub over_ground_m: Option<f64>,
+    /// Whether it ends at a border that stands on a build of its own, and goes
+    /// past nothing.
+    pub ends_inside: bool,
     /// What holds the low edge.
     pub edging: Option<&'j Edging>,
     /// The drain channel along it.
@@ -82,9 +85,15 @@ impl Cut<'_> {
     /// How far the widest of its layers goes past the edge.
     pub(crate) fn beyond_m(&self) -> f64 {
         let layers = self.courses.iter();
-        layers
-            .map(|course| course.layer.beyond_m())
-            .fold(0.0, f64::max)
+        layers.map(|course| self.past_m(course)).fold(0.0, f64::max)
+    }
+
+    /// How far a layer goes past the low edge.
+    pub(crate) fn past_m(&self, course: &Course<'_>) -> f64 {
+        match self.ends_inside {
+            true => 0.0,
+            false => course.layer.beyond_m(),
+        }
     }
 
     /// Whether another one would look the same and say the same.
@@ -95,6 +104,7 @@ impl Cut<'_> {
             _ => false,
         };
         std::ptr::eq(self.build, other.build)
+            && self.ends_inside == other.ends_inside
             && self.is_at_building == other.is_at_building
             && same(self.high_m, other.high_m)
             && same(self.low_m, other.low_m)
@@ -142,6 +152,15 @@ fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Opti
         .sides
         .iter()
         .any(|side| side.contact == Contact::Building);
+    let low = surface.plane.map(|plane| lowest(surface, &plane));
+    let is_bordered = |tag: &Tag| {
+        let mut borders = surface.borders.iter();
+        borders.any(|border| border.on.is_some() && border.along.contains(tag))
+    };
+    let ends_inside = low.is_some_and(|low| low.iter().any(is_bordered));
+    // What holds a border is written with what it borders.
+    let bordered = surface.border_of.and_then(|index| job.surfaces.get(index));
+    let bordered = bordered.map_or(surface, |own| own);
     Some(Cut {
         surfaces: vec![surface],
         build,
@@ -149,8 +168,15 @@ fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Opti
         high_m: at_wall.flatten().or(figures.highest_m),
         low_m: figures.lowest_m,
         slope: figures.fall.filter(|fall| fall.is_finite()).unwrap_or(0.0),
-        over_ground_m: figures.low_edge_steps_m.map(|(_, most)| most),
-        edging: surface.plane.and_then(|plane| held_by(surface, &plane)),
+        over_ground_m: figures
+            .low_edge_steps_m
+            .filter(|_| !ends_inside)
+            .map(|(_, most)| most),
+        ends_inside,
+        edging: surface
+            .plane
+            .filter(|_| !ends_inside)
+            .and_then(|plane| held_by(bordered, &plane)),
         channel: surface
             .plane
             .and_then(|plane| drained_by(job, surface, &plane)),

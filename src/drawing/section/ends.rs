@@ -130,7 +130,7 @@ impl<'c> Ends<'c> {
     }
 
     fn beyond(&self, course: &Course<'_>) -> f64 {
-        (course.layer.beyond_m() * self.per_metre).min(self.widest)
+        (self.cut.past_m(course) * self.per_metre).min(self.widest)
     }
 
     /// Where the line to a layer's row starts; `None` if it is not drawn.
@@ -384,7 +384,10 @@ impl<'c> Ends<'c> {
         let middles = [
             (high, f64::midpoint(self.start.x, self.parting.0)),
             (
-                "at the low edge",
+                match self.cut.ends_inside {
+                    true => "low, at its border",
+                    false => "at the low edge",
+                },
                 f64::midpoint(self.parting.1, self.edge.x),
             ),
         ];

@@ -1,6 +1,8 @@
 //! A border: courses along edges of a surface, inside its outline.
 
-use super::{Sourced, Stated, Substance};
+use std::sync::Arc;
+
+use super::{Build, Sourced, Stated, Substance};
 use crate::findings::Place;
 use crate::geometry::{Outline, Tag};
 use crate::units::Quantity;
@@ -19,6 +21,11 @@ pub struct Border {
     pub courses: u32,
     /// Length and width of a unit, as stated or else the material's.
     pub units: Option<(Sourced<Quantity>, Sourced<Quantity>)>,
+    /// The build that it stands on, if that is one of its own.
+    pub on: Option<Stated<Arc<Build>>>,
+    /// What it covers of the surface, in pieces, if it stands on a build of its
+    /// own; `None` if that cannot be made out.
+    pub strips: Option<Vec<Outline>>,
     /// The joint between its units; that of the surface if it states none.
     pub joint: Option<Stated<Quantity>>,
     /// At which side of a course on a curve the joint is as stated.

@@ -1,5 +1,6 @@
 //! What a spec means, evaluated.
 
+mod bed;
 mod border;
 mod budget;
 mod build;
@@ -25,6 +26,7 @@ use std::sync::Arc;
 use indexmap::IndexMap;
 
 pub use crate::sources::Region;
+pub(crate) use bed::tagged_as;
 pub use border::Border;
 pub use budget::{Budget, Disposal, Item, Labour, Profit, Quote, Tax};
 pub use build::{Build, Layer};

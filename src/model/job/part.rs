@@ -33,7 +33,23 @@ impl Surface {
 
     /// Its area, in square metres; `None` without an outline.
     pub fn area_m2(&self) -> Option<f64> {
-        Some(self.count() * self.outline.as_ref()?.area())
+        self.measured(Outline::area)
+    }
+
+    /// The length of its edges, those of holes too, in metres; `None` without
+    /// an outline.
+    pub fn perimeter_m(&self) -> Option<f64> {
+        self.measured(Outline::perimeter)
+    }
+
+    /// What all its outlines come to: of a shape that comes again as often as it
+    /// does, of a border in several pieces their sum.
+    fn measured(&self, of: impl Fn(&Outline) -> f64) -> Option<f64> {
+        let first = of(self.outline.as_ref()?);
+        Some(match self.repeat {
+            Some(_) => self.count() * first,
+            None => self.others.iter().fold(first, |sum, other| sum + of(other)),
+        })
     }
 
     /// The corners of the upright rectangle around it, arcs included.

@@ -291,6 +291,9 @@ pub struct Surface {
     pub outline: Option<Outline>,
     /// What each side stands against.
     pub sides: Vec<Side>,
+    /// The surface that it borders, by its index, if it is the strip of a
+    /// border on a build of its own.
+    pub border_of: Option<usize>,
     /// How the shape comes again, if it covers several of it.
     pub repeat: Option<Repeat>,
     /// Whether it covers several of the shape and it could not be made out

@@ -1,15 +1,15 @@
 //! The borders of a surface.
 
-use super::super::job::{Border, Origin, Shape, Side, Sourced, Stated, Surface};
+use super::super::job::{Border, Origin, Shape, Side, Sourced, Stated, Surface, tagged_as};
 use super::super::reading::{Clause, Entry};
 use super::definitions::LogicalSection;
 use super::draft::Along;
 use super::evaluate::Resolver;
 use super::want::Range;
 use crate::findings::{FileId, Finding};
-use crate::geometry::{self, Outline, Tag};
+use crate::geometry::{self, Outline, Tag, difference_pieces};
 use crate::units::Quantity;
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{Role, ValueKind};
 
 const OWN: FileId = FileId(0);
 
@@ -33,7 +33,12 @@ impl Resolver<'_> {
                 Along::Free { .. } if meets_unread => Along::Unknown,
                 along => along,
             };
-            if let Some(border) = self.border(entry) {
+            if let Some(mut border) = self.border(entry) {
+                if let (Some(on), Some(_)) = (&border.on, section.repeats()) {
+                    let message = "a border of a shape that comes again stands on what the shape does: write what it stands on as a surface of its own";
+                    self.find(Finding::new("entry-misplaced", on.place, message));
+                    border.is_known = false;
+                }
                 borders.push((border, along));
             }
         }
@@ -84,6 +89,20 @@ impl Resolver<'_> {
             .clauses
             .last()
             .map_or(entry.place, |clause| clause.place);
+        let build = entry.clause("on");
+        let on = build.and_then(|clause| {
+            let (name, place) = clause.filled.name("BUILD")?;
+            let build = self.build_named(name, place, OWN)?;
+            Some(Stated::new(build, clause.place))
+        });
+        is_known &= on.is_some() == build.is_some();
+        if let Some(on) = &on
+            && on.value.layer(Role::Paving).is_none()
+        {
+            let message =
+                "how thick the border is, the paving layer of this build would say: it has none";
+            self.find(Finding::new("entry-missing", on.place, message));
+        }
         Some(Border {
             material,
             is_soldier: soldier.is_some(),
@@ -96,6 +115,8 @@ impl Resolver<'_> {
             is_known,
             is_placed: false,
             left: None,
+            on,
+            strips: None,
             place: entry.place.to(last),
         })
     }
@@ -132,9 +153,11 @@ pub(crate) fn lay_borders(surface: &mut Surface) {
         return;
     };
     let joint = surface.joint.as_ref().map(|joint| joint.width.clone());
-    let mut left = Some(vec![outline]);
     let (sides, count) = (&surface.sides, 1 + surface.others.len());
+    let whole = outline.clone();
+    let mut left = Some(vec![outline]);
     for border in &mut surface.borders {
+        let around = left.clone();
         border.is_placed &= is_alike(&border.along, sides, count);
         if border.joint.is_none() {
             border.joint.clone_from(&joint);
@@ -149,6 +172,11 @@ pub(crate) fn lay_borders(surface: &mut Surface) {
             Some(inside?.concat())
         });
         border.left.clone_from(&left);
+        // Of a shape that comes again the strips would lie at each of it.
+        let bounds = border.on.as_ref().and(around).zip(left.as_ref());
+        border.strips = bounds
+            .filter(|_| count == 1)
+            .and_then(|(around, left)| strips(&around, left, &whole));
     }
 }
 
@@ -162,4 +190,16 @@ fn is_alike(along: &[Tag], sides: &[Side], count: usize) -> bool {
     let mut each = runs.chunks(sides.len().div_ceil(count).max(1));
     let first = each.next();
     each.all(|other| Some(other) == first)
+}
+
+/// What lies between outlines and what is left inside them.
+fn strips(around: &[Outline], left: &[Outline], whole: &Outline) -> Option<Vec<Outline>> {
+    let mut strips = around.to_vec();
+    for inner in left {
+        let rest = strips
+            .iter()
+            .map(|strip| difference_pieces(strip, inner).ok());
+        strips = rest.collect::<Option<Vec<_>>>()?.concat();
+    }
+    Some(strips.iter().map(|strip| tagged_as(strip, whole)).collect())
 }

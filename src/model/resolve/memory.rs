@@ -155,6 +155,7 @@ impl Memory {
             resolver.measured(&mut job);
         });
         resolver.on(Subject::Drains, |resolver| resolver.drains(&mut job));
+        job.lay_border_beds();
         resolver.substances_listed(&mut job);
         job.see_currency();
         job.written_tons = own
@@ -196,6 +197,7 @@ impl Memory {
     /// is everything.
     fn follow(&mut self, files: &[FileInput], changed: &[usize]) -> Option<Job> {
         let mut job = self.job.take()?;
+        job.forget_border_beds();
         let own = files.first()?;
         let section = |index: &usize| own.sections.get(*index);
         let before = |index: &usize| self.files.first()?.sections.get(*index);
@@ -255,6 +257,7 @@ impl Memory {
             resolver.measured(&mut job);
         });
         resolver.on(Subject::Drains, |resolver| resolver.drains(&mut job));
+        job.lay_border_beds();
         resolver.forget_untaken();
         let turned =
             |is_meant: fn(NameSpace) -> bool| resolver.done.dependencies.has_turned(is_meant);

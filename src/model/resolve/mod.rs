@@ -7,6 +7,7 @@
 
 mod accepts;
 mod adjacency;
+mod border_beds;
 mod borders;
 mod budget;
 mod builds;

@@ -116,6 +116,7 @@ impl Resolver<'_> {
             fall: None,
             fall_to: None,
             facets: Vec::new(),
+            border_of: None,
             repeat: repeat.map(|own| Repeat::clone(&own)),
             repeat_unread,
             others: Vec::new(),

@@ -174,8 +174,19 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
     let length = edge.length();
     let mut stretches: Vec<(f64, f64, &Surface)> = Vec::new();
     for surface in job.surfaces.iter() {
-        let parts = surface.parts().into_iter();
-        let inside = parts.flat_map(|part| part.outline.stretches_inside(edge));
+        let inside = match surface.strips().next().and(surface.beds()) {
+            // Its borders are dug for by themselves.
+            Some(beds) if surface.facets.is_empty() => {
+                let beds = beds.iter();
+                beds.flat_map(|bed| bed.stretches_inside(edge)).collect()
+            }
+            _ => {
+                let parts = surface.parts().into_iter();
+                let inside = parts.flat_map(|part| part.outline.stretches_inside(edge));
+                inside.collect::<Vec<(f64, f64)>>()
+            }
+        };
+        let inside = inside.into_iter();
         stretches.extend(inside.map(|(from, to)| (from, to, surface.as_ref())));
     }
     stretches.sort_by(|one, other| one.0.total_cmp(&other.0));
@@ -212,8 +223,9 @@ fn underside(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<Pl
 /// it is dug there.
 pub(crate) fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>) {
     let ground = job.site.ground.as_ref().map(|ground| ground.plane);
-    let mut surfaces = job.surfaces.iter();
-    match surfaces.find(|surface| surface.contains(at)) {
+    // A border lies on what it borders, and is dug for by itself.
+    let over = || job.surfaces.iter().filter(|surface| surface.contains(at));
+    match over().find(|own| own.is_border()).or(over().next()) {
         Some(surface) => {
             let spot = Edge::line(at, at, 0);
             (surface.plane_at(at), underside(surface, &spot, ground))

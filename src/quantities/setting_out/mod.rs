@@ -90,7 +90,7 @@ pub fn setting_out(job: &Job) -> SettingOutFigures {
             arcs,
         }
     };
-    let surfaces = job.surfaces.iter();
+    let surfaces = job.surfaces.iter().filter(|own| !own.is_border());
     let surfaces = surfaces.map(|own| surface(own, &mut pegs)).collect();
     SettingOutFigures {
         marks,

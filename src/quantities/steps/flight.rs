@@ -300,5 +300,6 @@ pub(super) fn stands_on(job: &Job, flight: &Flight) -> Vec<(usize, f64)> {
         let common: f64 = each.sum::<Option<f64>>()?;
         (common > ROUNDING).then_some((surface.index, common))
     };
-    job.surfaces.iter().filter_map(on).collect()
+    let stated = job.surfaces.iter().filter(|own| !own.is_border());
+    stated.filter_map(on).collect()
 }

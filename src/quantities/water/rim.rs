@@ -74,7 +74,7 @@ impl Rim {
     /// The rim of a surface; `None` where its outline or its fall is not
     /// known, or it is level.
     pub(crate) fn of(job: &Job, surface: &Surface, mouths: &[Mouth]) -> Option<Rim> {
-        let area = surface.area_m2()?;
+        let area = surface.area_m2().filter(|_| !surface.is_border())?;
         let downhill = downhill(surface)?;
         let mut parts: Vec<Part> = Vec::new();
         let mut cut = Outline::default();

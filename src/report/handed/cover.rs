@@ -52,7 +52,9 @@ pub(crate) fn blocks(analysis: &Analysis, reader: Reader) -> Vec<Block> {
 /// steps.`
 fn in_brief(analysis: &Analysis) -> String {
     let job = &analysis.job;
-    let surfaces = job.surfaces.iter().map(|own| {
+    // A border goes with what it borders.
+    let stated = job.surfaces.iter().filter(|own| !own.is_border());
+    let surfaces = stated.map(|own| {
         let name = said(&own.name.value.replace('-', " "));
         let layers = own.build.iter().flat_map(|build| &build.value.layers);
         let top = layers.map(|layer| layer.of.value.name()).next();
@@ -128,10 +130,12 @@ fn crew(analysis: &Analysis) -> Option<Fact> {
 
 fn size(analysis: &Analysis) -> Fact {
     let system = analysis.job.heading.system();
-    let surfaces = analysis.figures.surfaces.iter();
-    let all: Option<f64> = surfaces.map(|own| own.area_m2).sum();
+    let surfaces = analysis.job.surfaces.iter();
+    let surfaces = surfaces.zip(analysis.figures.surfaces.iter());
+    let stated = surfaces.filter(|(own, _)| !own.is_border());
+    let all: Option<f64> = stated.clone().map(|(_, own)| own.area_m2).sum();
     let shown = all.map_or_else(|| UNKNOWN.to_owned(), |metres| area(metres, system));
-    let note = match (all, analysis.job.surfaces.len()) {
+    let note = match (all, stated.count()) {
         (None, _) => "not known of all",
         (_, 1) => "",
         _ => "all surfaces",

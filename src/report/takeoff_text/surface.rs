@@ -62,6 +62,7 @@ pub(super) fn text(
 /// Where its water goes: an edge after the other.
 fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
     let figures = sheet.analysis.figures.water.as_ref();
+    let figures = figures.filter(|_| !own.is_border());
     let Some(water) = figures.and_then(|water| water.surfaces.get(index)) else {
         return String::new();
     };

@@ -123,6 +123,10 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
                 "Which edges it runs along: the free ones, or those named.",
             ),
             clause(
+                "on BUILD:build",
+                "What it stands on, if not on what the field does: the build whose paving layer it is, its top flush with the field.",
+            ),
+            clause(
                 "joint JOINT:length [ at the SIDE:border-side edge ]",
                 "The joint between its units; the surface's if left out. On a curve it is that at the tighter side of a course, or at the side that is named.",
             ),
