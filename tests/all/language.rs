@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use drylay::analysis::Analysis;
+use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::findings::Finding;
 use drylay::model::literal;
 use drylay::rules::{self, Family};
@@ -327,4 +327,31 @@ fn words_that_begin_with_a_capital_change_nothing() {
         };
         text.lines().map(capital).collect()
     });
+}
+
+/// Where a clause goes wrong its own form is shown, and not that of its entry.
+#[test]
+fn what_goes_wrong_is_shown_as_it_is_written() {
+    for (entry, help) in [
+        (
+            "laid stack-bond, along \"x\"",
+            "It is written `along EDGE`.",
+        ),
+        (
+            "joint 3 mm, filled with 5 mm",
+            "It is written `filled with FILLING`.",
+        ),
+        ("meets 5 m", "It is written `meets EDGE"),
+    ] {
+        let text = format!(
+            "shape yard\n  rectangle 4 m by 3 m\n\nsurface yard\n  shape yard\n  {entry}\n"
+        );
+        let analysis =
+            Analyser::new().analyse("/a.patio", text.as_str().into(), &NoFiles, "2027-04-12");
+        let mut helps = analysis
+            .findings
+            .iter()
+            .filter_map(|own| own.help.as_deref());
+        assert!(helps.any(|own| own.starts_with(help)), "{entry}");
+    }
 }

@@ -9,7 +9,7 @@ use super::suggest::nearest;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind, Operator};
 use crate::text::Span;
-use crate::vocabulary::{Form, ValueKind, is_reserved};
+use crate::vocabulary::{Clause as ClauseRow, Form, ValueKind, is_reserved};
 
 impl Reader<'_, '_> {
     /// Tells why a phrase does not fit.
@@ -129,17 +129,30 @@ impl Reader<'_, '_> {
                 ),
             },
         };
-        let form = Form::of(self.row.value).shown();
-        let finding = if finding.help.is_none() && !form.is_empty() {
-            let example = match self.row.example() {
-                Some(example) => format!(", as in `{example}`"),
-                None => String::new(),
-            };
-            finding.help(format!("It is written `{word} {form}`{example}."))
-        } else {
-            finding
+        let finding = match (&finding.help, self.written(items)) {
+            (None, Some(written)) => finding.help(written),
+            _ => finding,
         };
         self.findings.push(finding);
+    }
+
+    /// How the clause that a phrase begins is written, or else the entry.
+    fn written(&self, items: &[Item]) -> Option<String> {
+        let begins = |clause: &&ClauseRow| {
+            let (word, first) = (clause.word(), items.first());
+            let both = word.zip(first);
+            both.is_some_and(|(word, first)| self.source.is_word(first, word))
+        };
+        if let Some(clause) = self.row.clauses.iter().find(begins) {
+            return Some(format!("It is written `{}`.", clause.parsed().shown()));
+        }
+        let form = Form::of(self.row.value).shown();
+        let example = match self.row.example() {
+            Some(example) => format!(", as in `{example}`"),
+            None => String::new(),
+        };
+        let word = self.row.word;
+        (!form.is_empty()).then(|| format!("It is written `{word} {form}`{example}."))
     }
 
     /// `for seating`: a clause where one of a few words belongs, of which the
