@@ -30,6 +30,9 @@ const plan = (() => {
     drawing?.remove();
     drawing = stacked(read.map((one) => document.adoptNode(one)));
     desk.append(drawing);
+    // What goes under the plan begins where the plan does.
+    const { x } = content();
+    for (const other of [...drawing.children].slice(1)) other.setAttribute("x", x);
     if (view.size === 0) fit();
     lay();
     point(...pointed);

@@ -23,8 +23,9 @@ const NAMES: f64 = 47.0;
 /// The most that the layers are drawn high, and the most of a metre.
 const HIGHEST: f64 = 30.0;
 const LARGEST: f64 = 200.0;
-/// From one row to the next.
+/// From one row to the next, and where fractions stand in them.
 const STEP: f64 = 4.4;
+const OF_FRACTIONS: f64 = 6.2;
 const WHITE: f64 = 2.0;
 
 /// The layers of a build to scale, with thickness and name, as SVG without its
@@ -40,13 +41,17 @@ pub fn layers_picture(build: &Build, system: System, region: Region) -> Option<S
         true => (HIGHEST / deep).min(LARGEST),
         false => LARGEST,
     };
+    let step = match system {
+        System::Metric => STEP,
+        System::Imperial => OF_FRACTIONS,
+    };
     let mut rows: Vec<f64> = Vec::new();
     for course in &courses {
-        let after = rows.last().map_or(STEP / 2.0, |last| last + STEP);
+        let after = rows.last().map_or(step / 2.0, |last| last + step);
         let wanted = course.middle_m().map(|middle| middle * per_metre);
         rows.push(wanted.unwrap_or(after).max(after));
     }
-    let last = rows.last().map_or(0.0, |last| last + STEP / 2.0);
+    let last = rows.last().map_or(0.0, |last| last + step / 2.0);
     let height = (deep * per_metre).max(last) + 2.0 * WHITE;
     let top = height - WHITE;
     let mut items: Vec<Item> = Vec::new();

@@ -9,23 +9,19 @@ import { place, required } from "./place.mjs";
 const { chromium } = required("playwright-core");
 const PATIENCE = 90_000;
 
+// What an editor shows is as usual; only what asks, greets or calls outside is
+// turned off.
 const SETTINGS = {
   "security.workspace.trust.enabled": false,
   "workbench.startupEditor": "none",
   "workbench.tips.enabled": false,
-  "workbench.layoutControl.enabled": false,
-  "workbench.activityBar.location": "hidden",
   "workbench.secondarySideBar.defaultVisibility": "hidden",
-  "window.commandCenter": false,
   "telemetry.telemetryLevel": "off",
   "chat.disableAIFeatures": true,
   "extensions.autoCheckUpdates": false,
   "extensions.ignoreRecommendations": true,
   "git.enabled": false,
-  "editor.fontFamily": "DejaVu Sans Mono",
-  "editor.fontSize": 13,
-  "editor.minimap.enabled": false,
-  "editor.stickyScroll.enabled": false,
+  "drylay.hover.pictures": true,
   "files.simpleDialog.enable": true,
   // What is reverted must not have been saved meanwhile.
   "files.autoSave": "off",

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { until } from "./editor.mjs";
 
 // The pictures that the page on editors shows.
-const SHOWN = ["finding", "takeoff"];
+const SHOWN = ["finding", "takeoff", "plan"];
 
 // Where the pointer is over nothing that would light up.
 const CLEAR = [600, 48];
@@ -36,7 +36,6 @@ function sights(page, hands, editor, pictures) {
   };
   return {
     "what is found is underlined": async () => {
-      await page.keyboard.press("Control+KeyB");
       await page.mouse.move(...CLEAR);
       await hands.open("weir-lane-draft.patio");
       await hands.see(".view-lines", "sq ft");
@@ -89,7 +88,6 @@ function sights(page, hands, editor, pictures) {
       await tab.waitFor({ state: "detached" });
     },
     "a button opens the take-off beside the text": async () => {
-      await page.setViewportSize({ width: 1500, height: 800 });
       await hands.open("weir-lane.patio");
       await hands.see(".view-lines", "181.6 sq ft");
       await page.locator(".editor-actions .action-label[aria-label^='Take-off']").first().click();
@@ -97,6 +95,33 @@ function sights(page, hands, editor, pictures) {
       await page.mouse.move(...CLEAR);
       await page.locator(".monaco-editor .scrollbar.visible").first().waitFor({ state: "hidden" });
       await picture("takeoff");
+    },
+    "the plan stands beside the text, its sections under it": async () => {
+      await hands.command("View: Close Other Editors in Group").catch(() => {});
+      await hands.command("Patio: Plan Beside the Text");
+      const frame = await until(async () => {
+        for (const own of page.frames()) {
+          const drawn = await own.locator("#plan > svg > svg").count().catch(() => 0);
+          if (drawn > 1) return own;
+        }
+        return undefined;
+      }, "the plan and its sections are drawn");
+      const words = await frame.locator("#plan").evaluate((plan) => plan.textContent);
+      if (!words.includes("mortar-set")) throw new Error(`no section is there: ${words.slice(0, 80)}`);
+      await page.mouse.move(...CLEAR);
+      await picture("plan");
+      await hands.command("View: Close Editors in Other Groups").catch(() => {});
+    },
+    "a hover over a build has the picture of its layers": async () => {
+      await hands.goTo(/^build/, 9);
+      await hands.bring(".monaco-hover", "mortar-set", "Control+KeyK", "Control+KeyI");
+      const image = page.locator(".monaco-hover:visible img").first();
+      await until(() => image.evaluate((own) => own.complete && own.naturalWidth > 0), "the picture is shown");
+      await picture("layers");
+      await hands.dismiss(".monaco-hover");
+      await hands.ask("Control+KeyG", ":1");
+      await page.keyboard.press("Enter");
+      await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
     },
     "completion says what belongs here": async () => {
       await hands.goTo(/^ +base/, 80);

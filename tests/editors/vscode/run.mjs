@@ -27,7 +27,7 @@ mkdirSync(join(editor.home, ".cargo/bin"), { recursive: true });
 symlinkSync(program, join(editor.home, ".cargo/bin/drylay"));
 let failed = 0;
 try {
-  const page = await editor.open(jobs, { width: 1280, height: 800 });
+  const page = await editor.open(jobs, { width: 1400, height: 900 });
   try {
     await until(() => existsSync(report), "VS Code was asked everything", PATIENCE);
   } catch (fault) {
