@@ -98,13 +98,14 @@ fn page(drawing: &Drawing, used: BTreeMap<Face, Used>) -> Page {
     page
 }
 
-/// Points to a thousandth: what is finer is not seen, and makes a file long.
+/// Points to a hundredth: what is finer is not seen, and makes a file long.
 fn points(millimetres: f64) -> f32 {
-    ((millimetres * POINTS * 1000.0).round() / 1000.0) as f32
+    ((millimetres * POINTS * 100.0).round() / 100.0) as f32
 }
 
 fn packed(bytes: &[u8]) -> Vec<u8> {
-    miniz_oxide::deflate::compress_to_vec_zlib(bytes, 6)
+    // More effort takes three times as long and makes a sheet little shorter.
+    miniz_oxide::deflate::compress_to_vec_zlib(bytes, 3)
 }
 
 const fn name(face: Face) -> &'static [u8] {

@@ -83,14 +83,15 @@ pub fn court(units: u32, fall: &str) -> String {
 /// A spec of about 200 lines with a court so many metres deep that is laid out
 /// in 3,000 units and more, and a schedule of some 60 tasks.
 pub fn whole_job(deep: &str) -> String {
-    let mut text = spec(160);
+    let mut text = spec(160).replace("lifts 2", "lifts 4");
     let _ = write!(
         text,
         "\nshape yard\n  rectangle    10 m by {deep}, at (0 m, 40 m)\n\
          \nsurface yard\n  shape        yard\n  level        -160 mm at north\n  \
          fall         1:60 away from north\n  build        stack-00000\n  \
          laid         herringbone, units 200 mm by 100 mm, from (0 m, 40 m)\n  \
-         joint        3 mm, filled with joint-sand\n  water        to \"planting bed\"\n\
+         joint        3 mm, filled with joint-sand\n  edging       steel-edge, along free\n  \
+         water        to \"planting bed\"\n\
          \nwork\n  start        2027-04-12\n  crew         3\n  rate         laying 2 m2 per h each, crew 2\n  \
          wait         overnight from compacting to laying\n"
     );
