@@ -2,6 +2,7 @@
 //! another, nothing leaves the sheet or its surface, all of it can be read;
 //! and a job that is turned or mirrored draws the turned or mirrored plan.
 
+mod bare;
 mod chance;
 mod contours;
 mod edges;
@@ -55,9 +56,14 @@ fn along(edge: &Edge) -> impl Iterator<Item = Point> + '_ {
 
 /// What is wrong with a sheet, in words.
 fn faults(analysis: &Analysis, drawing: &Drawing) -> Vec<String> {
+    faults_within(9.0, analysis, drawing)
+}
+
+/// The same, with so much white round what is drawn.
+fn faults_within(white: f64, analysis: &Analysis, drawing: &Drawing) -> Vec<String> {
     let mut faults = Vec::new();
     let (width, height) = drawing.size;
-    let sheet = Extents::between(Point::new(0.0, 0.0), Point::new(width, height)).grown(-9.0);
+    let sheet = Extents::between(Point::new(0.0, 0.0), Point::new(width, height)).grown(-white);
     let lines: Vec<(&Line, Layer)> = texts(drawing).collect();
     for (at, (line, layer)) in lines.iter().enumerate() {
         let (own, words) = (line.extents(), line.setting.words());
