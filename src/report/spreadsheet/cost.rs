@@ -4,7 +4,7 @@
 use rust_xlsxwriter::XlsxError;
 
 use super::orders::{DELIVERIES, GOODS, amount, money_heading, price};
-use super::table::{Book, Cell, Table, numbers, said, sum_of_all, words};
+use super::table::{Book, Cell, Table, numbers, said, sum_of_all, to_the_cent, words};
 use crate::analysis::Analysis;
 use crate::model::{Budget, Profit, Stated, Tax};
 use crate::quantities::{CostHeading, CostLine, MoneyFigures};
@@ -180,7 +180,8 @@ impl Lines<'_> {
             CostHeading::Deliveries => line.amount.map(|_| format!("={DELIVERIES}")),
             CostHeading::Hire => Some(sum_of_all(&self.hire)),
             CostHeading::Labour => Some(format!(
-                "=IF(COUNT(C{row},E{row})=2,ROUND(C{row}*E{row},2),\"–\")"
+                "=IF(COUNT(C{row},E{row})=2,{},\"–\")",
+                to_the_cent(&format!("C{row}*E{row}"))
             )),
             CostHeading::Disposal | CostHeading::Item(_) => None,
             CostHeading::Tax(index) => {
@@ -195,7 +196,8 @@ impl Lines<'_> {
                 let list = all.join(",");
                 let count = all.len();
                 Some(format!(
-                    "=IF(COUNT({list})={count},ROUND(SUM({list})/(1-{share}),2)-SUM({list}),\"–\")"
+                    "=IF(COUNT({list})={count},{}-SUM({list}),\"–\")",
+                    to_the_cent(&format!("SUM({list})/(1-{share})"))
                 ))
             }
             CostHeading::TaxOnEverything(_) => {
@@ -213,5 +215,6 @@ impl Lines<'_> {
 fn share_of(cells: &[String], share: &str) -> String {
     let list = cells.join(",");
     let count = cells.len();
-    format!("=IF(COUNT({list})={count},ROUND({share}*SUM({list}),2),\"–\")")
+    let part = to_the_cent(&format!("{share}*SUM({list})"));
+    format!("=IF(COUNT({list})={count},{part},\"–\")")
 }

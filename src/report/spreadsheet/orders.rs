@@ -2,7 +2,7 @@
 
 use rust_xlsxwriter::XlsxError;
 
-use super::table::{Book, Cell, named, numbers, said, words};
+use super::table::{Book, Cell, named, numbers, said, to_the_cent, words};
 use crate::analysis::Analysis;
 use crate::quantities::Order;
 use crate::report::trade::price_decimal;
@@ -54,7 +54,8 @@ pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError>
         let ordered = named("ordered", &order.material, number + 1);
         let price_name = named("price", &order.material, number + 1);
         let cost = format!(
-            "=IF(AND(ISNUMBER({ordered}),ISNUMBER({price_name})),ROUND({ordered}*{price_name},2),\"–\")"
+            "=IF(AND(ISNUMBER({ordered}),ISNUMBER({price_name})),{},\"–\")",
+            to_the_cent(&format!("{ordered}*{price_name}"))
         );
         names.push((ordered, format!("Orders!$C${row}")));
         names.push((price_name, format!("Orders!$F${row}")));
@@ -142,6 +143,6 @@ fn delivery(order: &Order, row: u32) -> [Cell; 3] {
     [
         Cell::Number(Some(delivery.loads)),
         Cell::Number(each),
-        Cell::Formula(format!("=ROUND(H{row}*I{row},2)"), cost),
+        Cell::Formula(format!("={}", to_the_cent(&format!("H{row}*I{row}"))), cost),
     ]
 }

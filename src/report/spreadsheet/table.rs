@@ -238,3 +238,10 @@ pub(crate) fn named(kind: &str, name: &str, number: usize) -> String {
     let name: String = name.chars().take(60).map(plain).collect();
     format!("{kind}_{number}_{name}")
 }
+
+/// A formula rounded to the cent, half up. A half cent that a reader's
+/// arithmetic falls short of by a hair is one all the same, so it is rounded to
+/// a ten-thousandth of a cent first.
+pub(crate) fn to_the_cent(of: &str) -> String {
+    format!("ROUND(ROUND(({of})*100,4),0)/100")
+}
