@@ -31,6 +31,7 @@ mod fixture;
 mod folder;
 mod format;
 mod golden;
+mod growth;
 mod helix;
 mod house;
 mod hydraulics;

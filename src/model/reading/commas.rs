@@ -11,6 +11,9 @@ use crate::syntax::{Item, ItemKind, Operator};
 use crate::text::Span;
 use crate::vocabulary::{Form, Part, ValueKind};
 
+/// So many missing commas of a line are told of, one inside the other.
+const MOST_MISSING: usize = 20;
+
 impl Reader<'_, '_> {
     /// `soil, clay`: a value that stands after a comma; the comma is all that
     /// it costs.
@@ -129,6 +132,15 @@ impl Reader<'_, '_> {
                     .iter()
                     .any(|clause| clause.word().is_none()))
         {
+            self.commas_missing += 1;
+            if self.commas_missing > MOST_MISSING {
+                let message =
+                    format!("`{shown}` and what follows it are skipped: part them by commas");
+                self.findings
+                    .push(Finding::new("word-stray", place, message));
+                entry.complete = false;
+                return;
+            }
             let message = if tab {
                 format!("a tab before `{shown}` where a comma belongs")
             } else {

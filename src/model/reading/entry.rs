@@ -67,6 +67,7 @@ pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Findi
         row,
         findings,
         told: misread::decimal_commas(source),
+        commas_missing: 0,
     };
     // `0,0` is no decimal where a point is wanted.
     if !reader.told.is_empty()
@@ -118,6 +119,8 @@ pub(super) struct Reader<'s, 'a> {
     pub findings: &'s mut Vec<Finding>,
     /// Phrases of which a finding tells already, by their index.
     pub told: Vec<(usize, Finding)>,
+    /// How many commas were missing so far.
+    pub commas_missing: usize,
 }
 
 impl<'a> Reader<'_, 'a> {

@@ -5,8 +5,8 @@ use super::source::Source;
 use crate::findings::{FileId, Finding, Fix};
 use crate::syntax::{LineKind, Tree};
 
-/// A line that is longer, in bytes, or has more faults is not read again and
-/// again: nothing is offered for it.
+/// A line that is longer, in bytes, or has more faults or findings is not read
+/// again and again: nothing is offered for it.
 const LONGEST: usize = 500;
 const MOST_FAULTS: usize = 8;
 
@@ -19,7 +19,8 @@ pub(crate) fn keep_what_helps(
     known: &[Finding],
     finding: &mut Finding,
 ) {
-    let is_short = source.text.len() <= LONGEST && source.line.faults.len() <= MOST_FAULTS;
+    let faults = source.line.faults.len().max(known.len());
+    let is_short = source.text.len() <= LONGEST && faults <= MOST_FAULTS;
     let rule = finding.rule;
     let fixes = std::mem::take(&mut finding.fixes).into_iter();
     let tried = fixes.filter(|_| is_short).filter_map(|fix| {
