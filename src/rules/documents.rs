@@ -593,27 +593,3 @@ pub(crate) const TRUCKS: Source = Source::read(
     "US reference pages on loads of bulk material",
     "small trucks 5 cu yd, usual ones 10, large ones 18; to 20 tons",
 );
-
-/// How strong American concrete outdoors is.
-pub(crate) const IRC_CONCRETE: Source = Source::memory(
-    "International Residential Code, Table R402.2; edition to check",
-    "slabs exposed to the weather 2,500 psi, 3,000 where frost is moderate, 3,500 where it is severe, with entrained air",
-);
-
-/// How strong British concrete outdoors is.
-pub(crate) const BS_CONCRETE: Source = Source::memory(
-    "BS 8500-1, designated concretes; edition to check",
-    "PAV1, C25/30 with entrained air, for house drives and external paving; by the cylinder 25 MPa",
-);
-
-/// How strong American concrete pavers are.
-pub(crate) const ASTM_PAVERS: Source = Source::memory(
-    "ASTM C936, Solid Concrete Interlocking Paving Units; edition to check",
-    "8,000 psi on average, no unit under 7,200",
-);
-
-/// How strong American paving brick is.
-pub(crate) const ASTM_PAVING_BRICK: Source = Source::memory(
-    "ASTM C902, Pedestrian and Light Traffic Paving Brick; edition to check",
-    "class SX, for frost, 8,000 psi on average; MX and NX 3,000",
-);

@@ -32,6 +32,8 @@ UNITS = {
     "ton": "short_ton",
     "t": "metric_ton",
     "pcf": "pound / foot ** 3",
+    "psi": "pound_force / inch ** 2",
+    "MPa": "megapascal",
     "min": "minute",
     "h": "hour",
     "day": "day",

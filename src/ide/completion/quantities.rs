@@ -65,7 +65,11 @@ pub(crate) fn units(analysis: &Analysis, kind: ValueKind) -> Vec<Completion> {
         ValueKind::Coverage => return ["m2/t", "sq ft/ton"].map(unit).to_vec(),
         ValueKind::Rainfall => return ["mm/h", "in/h"].map(unit).to_vec(),
         ValueKind::Infiltration => {
-            return ["mm/h", "in/h", "m/s", "min/in"].map(unit).to_vec();
+            let mut units = ["mm/h", "m/s", "min/in", "in/h"];
+            if analysis.job.heading.system() == System::Imperial {
+                units.reverse();
+            }
+            return units.map(unit).to_vec();
         }
         ValueKind::Price => return Vec::new(),
         _ => {}

@@ -189,12 +189,16 @@ fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> O
         (None, true) if is_soakaway => ("clay", Severity::Advisory),
         _ => return None,
     };
+    let example = match context.system() {
+        System::Imperial => "0.5 in/h",
+        System::Metric => "12 mm/h",
+    };
     let message = match severity {
         Severity::Advisory => format!(
-            "{what} in {ground} may not empty. Test how fast the ground takes water, and state it as infiltration 12 mm/h"
+            "{what} in {ground} may not empty. Test how fast the ground takes water, and state it as infiltration {example}"
         ),
         _ => format!(
-            "{what} in {ground} will not empty. Test how fast the ground takes water, and state it as infiltration 12 mm/h"
+            "{what} in {ground} will not empty. Test how fast the ground takes water, and state it as infiltration {example}"
         ),
     };
     Some(

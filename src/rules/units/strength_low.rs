@@ -3,11 +3,34 @@
 use crate::findings::{Place, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Origin, Surface};
-use crate::rules::documents::{ASTM_PAVERS, ASTM_PAVING_BRICK, BS_CONCRETE, IRC_CONCRETE};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::sources::Region;
+use crate::sources::{Region, Source};
 use crate::units::Quantity;
 use crate::vocabulary::Role;
+
+/// How strong American concrete outdoors is.
+const IRC_CONCRETE: Source = Source::memory(
+    "International Residential Code, Table R402.2; edition to check",
+    "slabs exposed to the weather 2,500 psi, 3,000 where frost is moderate, 3,500 where it is severe, with entrained air",
+);
+
+/// How strong British concrete outdoors is.
+const BS_CONCRETE: Source = Source::memory(
+    "BS 8500-1, designated concretes; edition to check",
+    "PAV1, C25/30 with entrained air, for house drives and external paving; by the cylinder 25 MPa",
+);
+
+/// How strong American concrete pavers are.
+const ASTM_PAVERS: Source = Source::memory(
+    "ASTM C936, Solid Concrete Interlocking Paving Units; edition to check",
+    "8,000 psi on average, no unit under 7,200",
+);
+
+/// How strong American paving brick is.
+const ASTM_PAVING_BRICK: Source = Source::memory(
+    "ASTM C902, Pedestrian and Light Traffic Paving Brick; edition to check",
+    "class SX, for frost, 8,000 psi on average; MX and NX 3,000",
+);
 
 /// Concrete, pavers or paving brick of too little strength.
 pub(crate) static STRENGTH_LOW: Rule = Rule {
