@@ -6,7 +6,7 @@ use crate::model::{Region, SoilCondition};
 use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity, show};
+use crate::units::{Dimension, Quantity, System, show};
 use crate::vocabulary::{Role, Term};
 
 const DIGEST_365: Source = Source::second_hand(
