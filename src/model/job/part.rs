@@ -3,7 +3,7 @@
 
 use std::borrow::Cow;
 
-use super::Surface;
+use super::{Job, Surface};
 use crate::geometry::{Edge, Fault, Outline, Plane, Point};
 
 /// A part of a surface.
@@ -135,5 +135,18 @@ impl Surface {
         let drop = first.plane.slope() * first.run;
         let (least, most) = (slopes().reduce(f64::min)?, slopes().reduce(f64::max)?);
         Some((drop, least, most))
+    }
+}
+
+impl Job {
+    /// The level of the paving at a point, the highest of several, else of the
+    /// ground.
+    pub fn level_at(&self, at: Point) -> Option<f64> {
+        let paved = self.surfaces.iter().filter(|surface| surface.contains(at));
+        let levels = paved.filter_map(|surface| surface.level_at(at));
+        let ground = self.site.ground.as_ref();
+        levels
+            .max_by(f64::total_cmp)
+            .or_else(|| Some(ground?.plane.level_at(at)))
     }
 }

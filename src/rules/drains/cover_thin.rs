@@ -3,8 +3,8 @@
 use super::documents::{AU_COVER, uk_cover};
 use super::readable;
 use crate::findings::Severity;
-use crate::model::{Drain, MixUse, Region, Use};
-use crate::quantities::Cover;
+use crate::model::{Drain, DrainKind, DrainLine, MixUse, Region, Use};
+use crate::quantities::{Cover, DrainFigures};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -14,7 +14,7 @@ pub(crate) static COVER_THIN: Rule = Rule {
     name: "cover-thin",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete.",
+    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete. A soakaway whose inlet lies above the ground.",
     reason: "A pipe near the surface is crushed by wheels, cut by a spade, and in frost it freezes.",
     remedy: "Lay it deeper, lead it another way, or encase it in concrete.",
     limits: &[
@@ -88,6 +88,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if drain.existing.is_some() || is_encased(drain) {
             continue;
         }
+        pit(context, drain, figures, found);
         // Of each row the least.
         for is_driven in [true, false] {
             let row = if is_driven { "drive" } else { "plain" };
@@ -127,6 +128,35 @@ fn check(context: &Context<'_>, found: &mut Found) {
         }
     }
 }
+
+/// A soakaway whose inlet lies above the ground: below it counts as storage
+/// what holds no water.
+fn pit(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut Found) {
+    let Some(DrainLine::At(at)) = drain.line.as_ref().map(|line| &line.value) else {
+        return;
+    };
+    let (Some(inlet), Some(ground)) = (figures.head_m, context.job.level_at(*at)) else {
+        return;
+    };
+    let over = inlet - ground;
+    if drain.kind() != Some(DrainKind::Soakaway) || over <= ABOVE {
+        return;
+    }
+    let shown = context.show_length(over);
+    let message = format!(
+        "the inlet of {} lies {shown} above the ground: it will hold nothing. Lower it, and the pipe that leads to it",
+        drain.name.value
+    );
+    let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
+    found.add(
+        COVER_THIN
+            .finding(place, message)
+            .found(shown, Quantity::near(over, Dimension::LENGTH)),
+    );
+}
+
+/// How far, in metres, an inlet may lie above the ground, for rounding.
+const ABOVE: f64 = 1e-6;
 
 /// Whether a pipe is laid in concrete.
 fn is_encased(drain: &Drain) -> bool {

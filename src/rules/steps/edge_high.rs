@@ -2,7 +2,6 @@
 
 use super::{flights, length};
 use crate::findings::Severity;
-use crate::geometry::Point;
 use crate::model::Job;
 use crate::quantities::Flight;
 use crate::rules::documents::{APPROVED_K_GUARDS, IRC_GUARDS, NCC_GUARDS};
@@ -96,17 +95,7 @@ fn highest_drop(job: &Job, flight: &Flight, way: f64) -> Option<f64> {
         let out = left.unit() * (way * (left.length() + BESIDE));
         let beside = line + flight.climbing * (0.5 * flight.going_m) + out;
         let level = flight.foot_m + flight.lowest_m() + f64::from(index) * flight.riser_m;
-        Some(level - level_beside(job, beside)?)
+        Some(level - job.level_at(beside)?)
     });
     drops.max_by(f64::total_cmp)
-}
-
-/// The level of the paving at a point, else of the ground.
-fn level_beside(job: &Job, at: Point) -> Option<f64> {
-    let paved = job.surfaces.iter().filter(|surface| surface.contains(at));
-    let levels = paved.filter_map(|surface| surface.level_at(at));
-    let ground = job.site.ground.as_ref();
-    levels
-        .max_by(f64::total_cmp)
-        .or_else(|| Some(ground?.plane.level_at(at)))
 }

@@ -59,6 +59,13 @@ const MISTAKES: &[Mistaken] = &[
         "infiltration 2 mm/h",
         &["warning soakaway-slow"],
     ),
+    // The ground at the soakaway lies below its inlet.
+    (
+        "drive-to-soakaway",
+        "filled       crate",
+        "invert       -200 mm\n  filled       crate",
+        &["warning cover-thin", "warning invert-high"],
+    ),
     // It leads nowhere, round, or to words.
     (
         "drive-to-soakaway",
