@@ -7,7 +7,7 @@ use rustc_hash::FxHashMap;
 
 use super::Files;
 use super::elsewhere::name_other_files;
-use super::likes::check_likes;
+use super::extends::check_extends;
 use super::own_units::own_units_first;
 use super::sources::{Kept, Loaded, Sources, gather};
 use super::standards::standards_for;
@@ -275,7 +275,7 @@ impl Analysis {
         rules::tell_what_limits_take(&standard, &mut findings);
         findings.extend(rules::check_standard(&standard, outer));
         self.job.kind = FileKind::Standard;
-        findings.extend(check_likes(&self.path, &standard, files));
+        findings.extend(check_extends(&self.path, &standard, files));
         findings.extend(sources.findings.iter().cloned());
         self.standard = Some(Arc::new(standard));
         let findings = findings.into_iter().map(|mut finding| {

@@ -7,8 +7,8 @@
 
 mod analyser;
 mod elsewhere;
+mod extends;
 mod files;
-mod likes;
 mod own_units;
 mod path;
 mod root;

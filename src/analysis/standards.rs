@@ -69,7 +69,7 @@ pub(crate) fn standards_for(
         match text {
             Ok(text) => Some(standard(at, text, kept, id)),
             Err(why) => {
-                let is_told = unread.iter().any(|told| told.path == at);
+                let is_told = unread.iter().any(|reported| reported.path == at);
                 if !is_told && files.exists(at) {
                     let path = at.to_owned();
                     unread.push(Unread { path, why });
@@ -133,8 +133,8 @@ fn held_inward(standard: &Standard) -> Standard {
 /// The standards that one at a path starts from, the first to be looked at
 /// last.
 fn liked(at: &str, standard: &Standard) -> Vec<String> {
-    let likes = standard.like.iter().rev();
-    likes
+    let extended = standard.like.iter().rev();
+    extended
         .filter_map(|like| path::asked_for(at, &like.value))
         .collect()
 }

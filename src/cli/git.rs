@@ -136,8 +136,8 @@ fn git(folder: &str, arguments: &[&str]) -> Result<String, Problem> {
     match output.status.success() {
         true => Ok(String::from_utf8_lossy(&output.stdout).into_owned()),
         false => {
-            let told = String::from_utf8_lossy(&output.stderr);
-            Err(Problem(format!("git says: {}", told.trim())))
+            let reported = String::from_utf8_lossy(&output.stderr);
+            Err(Problem(format!("git says: {}", reported.trim())))
         }
     }
 }

@@ -55,10 +55,10 @@ impl<'a> Marked<'a> {
                 .iter()
                 .chain(row.source.iter().filter(|_| set.is_none()));
             let before: Vec<String> = std::iter::once(limit.clone()).chain(of).collect();
-            let told: Vec<String> = std::iter::once(before.join(", "))
+            let reported: Vec<String> = std::iter::once(before.join(", "))
                 .chain(from.cloned())
                 .collect();
-            lines.push(format!("limit: {}", told.join("; ")));
+            lines.push(format!("limit: {}", reported.join("; ")));
         }
         lines.extend(row.fixes.iter().enumerate().map(|(index, fix)| {
             let before = if index == 0 { "to fix it" } else { "or" };

@@ -10,7 +10,7 @@ use crate::analysis::Analyser;
 use crate::host::{in_words, today};
 use crate::model::FileKind;
 use crate::preview::{House, Look, Page};
-use crate::report::{PREVIEW, preview as told, shown_path};
+use crate::report::{PREVIEW, preview as page_of, shown_path};
 
 /// Shows a spec in a browser until it is stopped.
 pub(crate) fn preview(arguments: &PreviewArguments) -> Result<Status, Problem> {
@@ -49,7 +49,7 @@ pub(crate) fn preview(arguments: &PreviewArguments) -> Result<Status, Problem> {
                 FileKind::Standard => Look::Trouble(format!(
                     "{shown}: it is a standard, which has nothing to show"
                 )),
-                _ => Look::Job(told(&analysis, &folder)),
+                _ => Look::Job(page_of(&analysis, &folder)),
             };
             (look, reads.clone())
         }

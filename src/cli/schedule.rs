@@ -13,15 +13,15 @@ use crate::report::{schedule_csv, schedule_ics, schedule_json, schedule_text};
 pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "schedule")?;
     let analysis = &spec.analysis;
-    let told = |why: &str| spec.problem(why);
+    let described = |why: &str| spec.problem(why);
     if analysis.job.work.is_none() {
-        return Err(told(
+        return Err(described(
             "it says nothing of the work: a `work` section states start, crew and day",
         ));
     }
     let chart = || {
         schedule_chart(analysis, spec.file(), arguments.sheet.map(Into::into))
-            .ok_or_else(|| told("it has no schedule to draw"))
+            .ok_or_else(|| described("it has no schedule to draw"))
     };
     let format = arguments.format.or_else(|| arguments.output.format());
     let format = format.unwrap_or(ScheduleFormat::Text);
@@ -36,7 +36,7 @@ pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem>
         ScheduleFormat::Ics => {
             let calendar = schedule_ics(analysis);
             let why = "a calendar needs dates: state the `start` of the work";
-            write_bytes(calendar.ok_or_else(|| told(why))?.as_bytes(), file)?;
+            write_bytes(calendar.ok_or_else(|| described(why))?.as_bytes(), file)?;
         }
         ScheduleFormat::Svg => write_bytes(&in_svg(analysis, &chart()?), file)?,
         ScheduleFormat::Pdf => write_bytes(&pdf([&chart()?]), file)?,

@@ -372,11 +372,11 @@ mod tests {
         let words = words(&board);
         assert_eq!(words.first().map(String::as_str), Some("label 0"));
         assert!(!board.keyed.is_empty());
-        let told = words
+        let reported = words
             .iter()
             .filter(|word| word.starts_with("label"))
             .count();
-        assert_eq!(told + board.keyed.len(), 60);
+        assert_eq!(reported + board.keyed.len(), 60);
         // No leader takes words as wide as the plan; a ring has room.
         let mut board = Board::new(Extents::about(Point::new(50.0, 50.0), 30.0, 20.0));
         board.place(&label(&"wide ".repeat(20)));

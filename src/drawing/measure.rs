@@ -179,14 +179,14 @@ mod tests {
         ] {
             assert_eq!(level(metres, system), text);
         }
-        for (slope, system, built, told) in [
+        for (slope, system, built, reported) in [
             (1.0 / 60.0, Metric, "1:60", "1.67 %"),
             (0.02, Imperial, "1:50", "2 %"),
             (1.0 / 48.0, Imperial, "1⁄4″ per ft", "1:48 · 2.08 %"),
             (0.0, Metric, "level", "0 %"),
             (0.15, Metric, "1:6.7", "15 %"),
         ] {
-            assert_eq!(fall(slope, system), (built.to_owned(), told.to_owned()));
+            assert_eq!(fall(slope, system), (built.to_owned(), reported.to_owned()));
         }
     }
 }

@@ -99,7 +99,7 @@ mod tests {
     /// What an operation gives: area, perimeter, number of sides, of holes.
     type Given = Result<(f64, f64, usize, usize), Fault>;
 
-    fn told(found: &Result<Outline, Fault>) -> Given {
+    fn described(found: &Result<Outline, Fault>) -> Given {
         let outline = found.as_ref().map_err(|&fault| fault)?;
         let sides = outline.edges().count();
         Ok((
@@ -223,7 +223,7 @@ mod tests {
         ];
         for (name, a, b, wanted) in cases {
             for (first, second) in [(&a, &b), (&b, &a)] {
-                let found = told(&union(first, second));
+                let found = described(&union(first, second));
                 assert!(same(&found, &wanted), "{name}: {found:?}");
             }
         }
@@ -286,7 +286,7 @@ mod tests {
             ),
         ];
         for (name, b, wanted) in cases {
-            let found = told(&difference(&square, &b));
+            let found = described(&difference(&square, &b));
             assert!(same(&found, &wanted), "{name}: {found:?}");
         }
     }

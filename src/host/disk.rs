@@ -12,11 +12,11 @@ const LARGEST: u64 = 64 * 1024 * 1024;
 /// The text of a regular file; or, in words, why there is none. A pipe or a
 /// device is not even opened: that alone may wait for ever.
 pub fn text_at(path: &Path) -> Result<Text, String> {
-    let told = |error: io::Error| in_words(&error);
-    let length = regular(&fs::metadata(path).map_err(told)?)?;
-    let mut file = fs::File::open(path).map_err(told)?;
+    let described = |error: io::Error| in_words(&error);
+    let length = regular(&fs::metadata(path).map_err(described)?)?;
+    let mut file = fs::File::open(path).map_err(described)?;
     // Another may lie there by now.
-    regular(&file.metadata().map_err(told)?)?;
+    regular(&file.metadata().map_err(described)?)?;
     text_from(&mut file, length)
 }
 
@@ -104,13 +104,13 @@ mod tests {
 
     #[test]
     fn bytes_that_are_no_text_are_told() {
-        for (bytes, told) in [
+        for (bytes, reported) in [
             (&b"job"[..], Ok("job")),
             (b"a\nb\xff", Err("it is not UTF-8 text: see line 2")),
             (b"\xff\xfej\0", Err("it is UTF-16 text: save it as UTF-8")),
         ] {
             let read = text_of(bytes.to_vec());
-            assert_eq!(read.as_deref().map_err(String::as_str), told);
+            assert_eq!(read.as_deref().map_err(String::as_str), reported);
         }
     }
 

@@ -291,7 +291,7 @@ mod tests {
     use crate::ide::fixture::{analysed, marked};
 
     /// What is being written at the mark, in short.
-    fn told(text: &str) -> String {
+    fn described(text: &str) -> String {
         let (text, at) = marked(text);
         let Some(written) = writing(&analysed(&text), at) else {
             return "nothing".to_owned();
@@ -330,9 +330,9 @@ mod tests {
             ("surface a\n  # al¦", "nothing"),
             ("what\n  east ¦", "nothing"),
         ] {
-            assert_eq!(told(text), expected, "{text}");
+            assert_eq!(described(text), expected, "{text}");
         }
-        assert!(told("shape a\n  east max(2 m, a¦").ends_with(" max("));
-        assert!(told("shape a\n  start (4 m, ¦").ends_with(" ("));
+        assert!(described("shape a\n  east max(2 m, a¦").ends_with(" max("));
+        assert!(described("shape a\n  start (4 m, ¦").ends_with(" ("));
     }
 }

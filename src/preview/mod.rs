@@ -74,12 +74,12 @@ impl House {
         mut look: impl FnMut() -> (Look, Vec<String>),
     ) -> io::Result<()> {
         let mut watching = Watching::of(spec)?;
-        let (tell, told) = watch::channel(String::new());
+        let (tell, reported) = watch::channel(String::new());
         let door = Door::at(self.address.port());
         let listener = self.listener;
         std::thread::Builder::new()
             .name("preview".to_owned())
-            .spawn(move || serve::serve(listener, page, door, told))?;
+            .spawn(move || serve::serve(listener, page, door, reported))?;
         loop {
             let (seen, reads) = look();
             let event = event(&seen);

@@ -55,11 +55,16 @@ struct Served {
     style: Bytes,
     script: Bytes,
     door: Door,
-    told: watch::Receiver<String>,
+    reported: watch::Receiver<String>,
 }
 
 /// Answers until the program ends.
-pub(crate) fn serve(listener: TcpListener, page: Page, door: Door, told: watch::Receiver<String>) {
+pub(crate) fn serve(
+    listener: TcpListener,
+    page: Page,
+    door: Door,
+    reported: watch::Receiver<String>,
+) {
     let runtime = tokio::runtime::Builder::new_current_thread()
         .enable_all()
         .build();
@@ -71,7 +76,7 @@ pub(crate) fn serve(listener: TcpListener, page: Page, door: Door, told: watch::
             style: page.style.into(),
             script: page.script.into(),
             door,
-            told,
+            reported,
         });
         runtime.block_on(accept(listener, served));
     }
@@ -117,7 +122,7 @@ fn answer(served: &Served, request: &Request<Incoming>) -> Answer {
         Ok(Asked::Style) => (StatusCode::OK, "text/css", whole(&served.style)),
         Ok(Asked::Script) => (StatusCode::OK, "text/javascript", whole(&served.script)),
         Ok(Asked::Events) => {
-            let events = Either::Right(events(served.told.clone()));
+            let events = Either::Right(events(served.reported.clone()));
             (StatusCode::OK, "text/event-stream", events)
         }
         Err(status) => {
@@ -145,14 +150,14 @@ fn answer(served: &Served, request: &Request<Incoming>) -> Answer {
 }
 
 /// What is told, now and from now on; the latest where a browser is slow.
-fn events(mut told: watch::Receiver<String>) -> Events {
-    told.mark_changed();
-    let events = stream::unfold(told, |mut told| async move {
+fn events(mut reported: watch::Receiver<String>) -> Events {
+    reported.mark_changed();
+    let events = stream::unfold(reported, |mut reported| async move {
         loop {
-            told.changed().await.ok()?;
-            let event = told.borrow_and_update().clone();
+            reported.changed().await.ok()?;
+            let event = reported.borrow_and_update().clone();
             if !event.is_empty() {
-                return Some((Ok(Frame::data(Bytes::from(event))), told));
+                return Some((Ok(Frame::data(Bytes::from(event))), reported));
             }
         }
     });

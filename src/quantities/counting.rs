@@ -93,7 +93,7 @@ pub(super) fn needed<'s, 't: 's>(
     troubled: &mut Troubled<'_>,
 ) -> Option<Term<'t, Counted<'s>>> {
     let unit = selling.word();
-    let (mut told, mut shown) = (None, None);
+    let (mut reported, mut shown) = (None, None);
     let mut is_known = true;
     for (need, count) in needs.iter().zip(counts) {
         match count.counted {
@@ -114,7 +114,7 @@ pub(super) fn needed<'s, 't: 's>(
             }
             Err(short) => {
                 is_known = false;
-                if told.replace(short) != Some(short) {
+                if reported.replace(short) != Some(short) {
                     troubled.short(short, selling);
                 }
             }

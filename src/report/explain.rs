@@ -196,7 +196,7 @@ standard \"House rules\"
         Analyser::new().analyse("/jobs/a.patio", Text::from(text), files, "2027-01-12")
     }
 
-    fn told(rule: &str, text: &str, files: &dyn Files) -> String {
+    fn described(rule: &str, text: &str, files: &dyn Files) -> String {
         explained(find(rule).unwrap(), &analysed(text, files), "/jobs")
     }
 
@@ -224,7 +224,7 @@ standard \"House rules\"
 
     #[test]
     fn limits_are_shown_with_their_sources() {
-        let text = told("fall-flat", "", &NoFiles);
+        let text = described("fall-flat", "", &NoFiles);
         for limit in find("fall-flat").unwrap().limits {
             assert!(text.contains(&format!("row {}: ", limit.row)));
             assert!(text.contains(limit.general.written.first().unwrap()));
@@ -283,7 +283,7 @@ standard \"House rules\"
             ),
             ("low-point", UK, "WHAT TO DO", "STANDARD SAYS"),
         ] {
-            let text = told(rule, text, &House);
+            let text = described(rule, text, &House);
             assert!(text.contains(said), "{rule}: {said}\n{text}");
             let limits = text.split("AN EXAMPLE").next().unwrap_or_default();
             assert!(!limits.contains(unsaid), "{rule}: {unsaid}\n{text}");

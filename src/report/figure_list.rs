@@ -379,8 +379,8 @@ impl List {
         self.add(&of, "runoff", Value::Share(runoff));
         self.add(&of, "weighted area", Value::Area(water.weighted_m2));
         for way in water.ways.iter().flatten() {
-            let told = way.told(&analysis.job, own);
-            let of = whole.item("water", &told);
+            let reported = way.described(&analysis.job, own);
+            let of = whole.item("water", &reported);
             self.add(&of, "area", Value::Area(Some(way.area_m2)));
             self.add(&of, "share of the area", Value::Share(Some(way.share)));
             self.add(&of, "weighted area", Value::Area(way.weighted_m2));
@@ -399,7 +399,7 @@ impl List {
         };
         let whole = Of::part("drain", &own.name.value);
         for inflow in &water.inflows {
-            let from = inflow.from.told(job);
+            let from = inflow.from.described(job);
             let of = whole.item("comes from", &from);
             self.add(&of, "area", Value::Area(inflow.amount.area_m2));
             self.add(&of, "weighted area", Value::Area(inflow.amount.weighted_m2));

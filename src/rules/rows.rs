@@ -187,7 +187,7 @@ mod tests {
     #[test]
     fn rows_are_told_by_region_where_they_differ() {
         let uk = Some(Region::Uk);
-        for (set, region, told) in [
+        for (set, region, reported) in [
             (&[][..], None, "general 1:80, us 1:100"),
             (&[], uk, "uk 1:80"),
             (&[("1:70", None)], uk, "uk 1:70 1:80"),
@@ -205,7 +205,7 @@ mod tests {
                 "general 1:70 1:80, uk 1:60 1:80",
             ),
         ] {
-            assert_eq!(plain(&limits(set), region), told, "{set:?} {region:?}");
+            assert_eq!(plain(&limits(set), region), reported, "{set:?} {region:?}");
         }
     }
 }

@@ -418,8 +418,8 @@ mod tests {
             (both(ease(Some("gardens drain")), off()), true),
             (both(plain("1:60"), off()), false),
         ] {
-            let told = said(&standard, &[]);
-            assert_eq!(told.starts_with("entry-twice: "), is_told, "{told}");
+            let reported = said(&standard, &[]);
+            assert_eq!(reported.starts_with("entry-twice: "), is_told, "{reported}");
         }
     }
 
@@ -445,8 +445,12 @@ mod tests {
             ),
             ("60 mm", firm("1:60"), false),
         ] {
-            let told = said(&limit("fall-flat", None, value), &[outer]);
-            assert_eq!(told.contains("accept-firm: "), is_told, "{value}: {told}");
+            let reported = said(&limit("fall-flat", None, value), &[outer]);
+            assert_eq!(
+                reported.contains("accept-firm: "),
+                is_told,
+                "{value}: {reported}"
+            );
         }
     }
 

@@ -110,9 +110,9 @@ mod tests {
             let missing = |end| Finding::new("entry-missing", place(8, end), "missing");
             let mut findings = [missing(20), missing(19)];
             tell_what_limits_take(&standard, &mut findings);
-            let [told, other] = findings;
+            let [reported, other] = findings;
             assert_eq!(
-                (told.message.as_str(), told.help.as_deref()),
+                (reported.message.as_str(), reported.help.as_deref()),
                 (message, help)
             );
             assert_eq!(other, missing(19), "another line keeps its words");

@@ -153,9 +153,9 @@ fn standard(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
 }
 
 fn cursor(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
-    let told = |name: &str| argument.get(name).cloned().unwrap_or_default();
-    let uri = serde_json::from_value::<Url>(told("uri"));
-    let position = serde_json::from_value::<Position>(told("position"));
+    let described = |name: &str| argument.get(name).cloned().unwrap_or_default();
+    let uri = serde_json::from_value::<Url>(described("uri"));
+    let position = serde_json::from_value::<Position>(described("position"));
     let (Ok(uri), Ok(position)) = (uri, position) else {
         return Err(wrong(
             "The command takes an object with a `uri` and a `position`.".to_owned(),

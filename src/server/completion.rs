@@ -78,7 +78,7 @@ fn paths(session: &Session, snapshot: &Snapshot, written: &WrittenPath) -> Vec<C
 pub(crate) fn resolved(session: &mut Session, item: CompletionItem) -> CompletionItem {
     let is_plain = session.client.plain_offers;
     let documentation = documentation(session, &item)
-        .map(|told| Documentation::MarkupContent(marked_up(told, is_plain)));
+        .map(|reported| Documentation::MarkupContent(marked_up(reported, is_plain)));
     CompletionItem {
         documentation,
         ..item

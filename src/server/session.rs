@@ -174,7 +174,7 @@ impl Session {
     fn tell_of_standards(&self, before: &Scopes) {
         let folders = self.roots.all().iter();
         let places = folders.map(|folder| format!("{folder}/"));
-        let mut told = Vec::new();
+        let mut reported = Vec::new();
         for place in places.chain([String::new()]) {
             let known = before.standard(&place, &self.roots);
             let named = self.settings.standard(&place, &self.roots);
@@ -182,11 +182,11 @@ impl Session {
                 continue;
             };
             if let Err(why) = text_at(Path::new(&named))
-                && !told.contains(&named)
+                && !reported.contains(&named)
             {
                 self.client_requests
                     .warn(format!("The standard `{named}` cannot be used: {why}."));
-                told.push(named);
+                reported.push(named);
             }
         }
     }

@@ -17,13 +17,13 @@ mod logical_line;
 mod minus;
 mod open_ends;
 mod parse;
-mod parting;
 mod per_section;
 mod phrases;
 mod physical_line;
 mod place;
 mod recent;
 mod section;
+mod section_split;
 mod tree;
 mod untouched;
 

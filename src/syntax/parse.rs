@@ -5,8 +5,8 @@ use std::sync::{Arc, OnceLock};
 use rayon::prelude::*;
 
 use super::line::unread;
-use super::parting::section_starts;
 use super::section::{KnownLines, ReadSection};
+use super::section_split::section_starts;
 use super::tree::{FaultKind, Placed, Section, SectionId, Tree};
 use crate::text::{Span, Text};
 

@@ -460,14 +460,14 @@ const ROWS: &[Row] = &[
 
 #[test]
 fn rules_speak_beyond_their_limits_only() {
-    let mut told = String::new();
+    let mut reported = String::new();
     for (rule, region, changes, wanted) in ROWS {
         let said = said(rule, &example(rule, region, changes));
         if said != *wanted {
-            told += &format!("{rule}, {region}, {changes:?}: {said:?}, not {wanted:?}\n");
+            reported += &format!("{rule}, {region}, {changes:?}: {said:?}, not {wanted:?}\n");
         }
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 /// A sound spec with some of its text replaced, and what a rule says of it.

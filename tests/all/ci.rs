@@ -68,10 +68,10 @@ fn the_hook_takes_sound_specs_only() {
     done(git(folder, &["add", "."]));
     let refused = commit(folder);
     assert!(!refused.status.success());
-    let told = said(&refused);
+    let reported = said(&refused);
     assert!(
-        told.contains("word-unknown") && told.contains("jobs/gate yard.patio:4:3"),
-        "{told}"
+        reported.contains("word-unknown") && reported.contains("jobs/gate yard.patio:4:3"),
+        "{reported}"
     );
     assert_eq!(commits(folder), 1);
 
@@ -86,10 +86,10 @@ fn the_hook_takes_sound_specs_only() {
     // A library that goes takes its users with it.
     done(git(folder, &["rm", "--quiet", "house.patio"]));
     let refused = commit(folder);
-    let told = said(&refused);
+    let reported = said(&refused);
     assert!(
-        !refused.status.success() && told.contains("jobs/court.patio:5:5"),
-        "{told}"
+        !refused.status.success() && reported.contains("jobs/court.patio:5:5"),
+        "{reported}"
     );
 
     // What is no spec is not looked at.
@@ -172,10 +172,10 @@ fn the_framework_takes_sound_specs_only() {
     write(folder, "jobs/yard.patio", FAULTY);
     done(git(folder, &["add", "jobs", ".pre-commit-config.yaml"]));
     let refused = commit(folder);
-    let told = said(&refused);
+    let reported = said(&refused);
     assert!(
-        !refused.status.success() && told.contains("word-unknown"),
-        "{told}"
+        !refused.status.success() && reported.contains("word-unknown"),
+        "{reported}"
     );
     write(folder, "jobs/yard.patio", SOUND);
     done(git(folder, &["add", "jobs"]));
@@ -278,10 +278,10 @@ fn the_action_annotates_and_writes_sarif() {
     write(folder, "jobs/gate yard.patio", FAULTY);
     let failed = run(&["path=jobs", "sarif=found.sarif"]);
     assert_eq!(failed.status.code(), Some(1), "{}", said(&failed));
-    let told = said(&failed);
+    let reported = said(&failed);
     assert!(
-        told.starts_with("::error file=jobs/gate yard.patio,line=4,col=3,endLine=4,"),
-        "{told}"
+        reported.starts_with("::error file=jobs/gate yard.patio,line=4,col=3,endLine=4,"),
+        "{reported}"
     );
     assert_eq!(results("found.sarif"), 1);
     assert!(

@@ -275,9 +275,9 @@ fn chains_of_drains_agree_with_networkx() {
         });
         let analysis = court(&sections.collect::<String>());
         let job = &analysis.job;
-        let told = analysis.findings.iter();
-        let told = told.filter(|found| found.rule == "drain-circular");
-        let circles: Vec<Vec<&str>> = told.map(|found| in_circle(&found.message)).collect();
+        let reported = analysis.findings.iter();
+        let reported = reported.filter(|found| found.rule == "drain-circular");
+        let circles: Vec<Vec<&str>> = reported.map(|found| in_circle(&found.message)).collect();
         // The last drain on the way, which leads to no other.
         let ends = (0..count).map(|own| {
             let mut at = own;

@@ -120,7 +120,7 @@ fn faults_within(white: f64, analysis: &Analysis, drawing: &Drawing) -> Vec<Stri
 
 /// What is wrong with a plan, each fault after its name; and what its sheets
 /// show.
-fn told(name: &str, analysis: &Analysis, choice: &Choice) -> (Vec<String>, Vec<String>) {
+fn described(name: &str, analysis: &Analysis, choice: &Choice) -> (Vec<String>, Vec<String>) {
     let Ok(drawings) = sheets(analysis, "trial.patio", choice) else {
         return (Vec::new(), Vec::new());
     };
@@ -154,7 +154,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
             ];
             choices
                 .map(|(sheet, is_upright)| {
-                    told(
+                    described(
                         path,
                         &analysis,
                         &Choice {
@@ -206,7 +206,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                 .filter(|own| own.outline.is_some());
             (
                 drawn.count(),
-                told(&format!("job {number}"), &analysis, choice),
+                described(&format!("job {number}"), &analysis, choice),
             )
         })
         .collect();
@@ -214,17 +214,26 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
     let faulty = jobs
         .iter()
         .zip(&of_jobs)
-        .find(|(_, (_, (told, _)))| !told.is_empty());
-    let told: Vec<String> = of_specs
+        .find(|(_, (_, (reported, _)))| !reported.is_empty());
+    let reported: Vec<String> = of_specs
         .into_iter()
-        .chain(of_jobs.iter().flat_map(|(_, (told, _))| told.clone()))
+        .chain(
+            of_jobs
+                .iter()
+                .flat_map(|(_, (reported, _))| reported.clone()),
+        )
         .collect();
     let example = faulty.map_or("", |((_, text, _), _)| text);
     assert!(
-        told.is_empty(),
+        reported.is_empty(),
         "{} faults, such as\n{}\n{example}",
-        told.len(),
-        told.iter().take(40).cloned().collect::<Vec<_>>().join("\n")
+        reported.len(),
+        reported
+            .iter()
+            .take(40)
+            .cloned()
+            .collect::<Vec<_>>()
+            .join("\n")
     );
     assert!(drawn > cases(JOBS), "only {drawn} surfaces were drawn");
     let parted = jobs
@@ -559,7 +568,7 @@ fn a_plan_too_big_for_its_sheet_is_told_with_what_fits() {
     let analysis = analysed(
         "job \"A\"\n  units metric\nshape a\n  rectangle 26 m by 12 m\nsurface a\n  shape a\n",
     );
-    let told = |scale: &str, sheet| {
+    let described = |scale: &str, sheet| {
         let scale = Some(Scale::read(scale).expect("a scale"));
         let choice = Choice {
             scale,
@@ -570,14 +579,14 @@ fn a_plan_too_big_for_its_sheet_is_told_with_what_fits() {
             .map(|drawing| drawing.scale)
             .map_err(|misfit| misfit.to_string())
     };
-    let misfit = told("1:20", Some(Size::A4)).expect_err("it is too big");
+    let misfit = described("1:20", Some(Size::A4)).expect_err("it is too big");
     assert!(
         misfit.contains("too big for A4 at 1:20") && misfit.contains("1:200 fits"),
         "{misfit}"
     );
-    assert_eq!(told("1:200", Some(Size::A4)), Ok(200.0));
+    assert_eq!(described("1:200", Some(Size::A4)), Ok(200.0));
     // Left open, the sheet is the one that takes the scale.
-    assert_eq!(told("1:100", None), Ok(100.0));
+    assert_eq!(described("1:100", None), Ok(100.0));
 }
 
 /// Outlines of any kind are drawn, far off and tiny ones too.

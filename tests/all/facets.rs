@@ -80,9 +80,9 @@ fn a_court_falls_to_its_pit() {
     // bore, less the paving over it.
     let line = &analysis.figures.drains[1];
     assert!(line.cover_m().is_some() && line.dig.is_some());
-    let told: Vec<&str> = analysis.findings.iter().map(|found| found.rule).collect();
+    let reported: Vec<&str> = analysis.findings.iter().map(|found| found.rule).collect();
     for rule in ["fall-missing", "low-point", "drain-idle", "outfall-missing"] {
-        assert!(!told.contains(&rule), "{told:?}");
+        assert!(!reported.contains(&rule), "{reported:?}");
     }
 }
 
@@ -100,7 +100,7 @@ fn all_water_comes_to_the_pit() {
     let ways = water(&analysis).ways.as_ref().unwrap();
     assert_eq!(ways.len(), 1);
     let own = &analysis.job.surfaces[0];
-    assert_eq!(ways[0].told(&analysis.job, own), "into pot");
+    assert_eq!(ways[0].described(&analysis.job, own), "into pot");
     close(ways[0].all.area_m2, 24.0);
     for drain in &analysis.figures.water.as_ref().unwrap().drains {
         close(drain.flow, 24.0 * 0.9 * 0.075 / 3600.0);
@@ -113,15 +113,16 @@ fn all_water_comes_to_the_pit() {
     let strip = &analysis.figures.water.as_ref().unwrap().surfaces[1];
     let way = &strip.ways.as_ref().unwrap()[0];
     let own = &analysis.job.surfaces[1];
-    assert_eq!(way.told(&analysis.job, own), "over south onto court");
+    assert_eq!(way.described(&analysis.job, own), "over south onto court");
 }
 
 #[test]
 fn too_flat_and_too_steep_are_told() {
     let rules = |least: &str| {
         let analysis = court(&TO_POT.replace("1:40", least), "");
-        let told = analysis.findings.iter().map(|found| found.rule);
-        told.filter(|rule| rule.starts_with("fall-"))
+        let reported = analysis.findings.iter().map(|found| found.rule);
+        reported
+            .filter(|rule| rule.starts_with("fall-"))
             .collect::<Vec<_>>()
     };
     assert_eq!(rules("1:200"), ["fall-flat"]);

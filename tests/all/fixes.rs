@@ -254,7 +254,7 @@ fn a_fix_puts_right_what_it_is_for_and_nothing_wrong() {
     let cases = std::env::var("DRYLAY_CASES").ok();
     let cases = cases.and_then(|cases| cases.parse().ok()).unwrap_or(CASES);
     let mut tried = 0;
-    let mut told: BTreeMap<String, String> = BTreeMap::new();
+    let mut reported: BTreeMap<String, String> = BTreeMap::new();
     for seed in 0..cases {
         let mut dice = Dice(u64::from(seed));
         let (name, text) = mutated(&specs, &mut dice);
@@ -271,7 +271,7 @@ fn a_fix_puts_right_what_it_is_for_and_nothing_wrong() {
                         finding.rule,
                         wrong.split(':').next().unwrap_or_default()
                     );
-                    told.entry(key).or_insert_with(|| {
+                    reported.entry(key).or_insert_with(|| {
                         let shown = before.shown(finding);
                         format!("seed {seed}, {name}: {shown}\n  `{}`\n  {wrong}", fix.title)
                     });
@@ -280,9 +280,13 @@ fn a_fix_puts_right_what_it_is_for_and_nothing_wrong() {
         }
     }
     assert!(tried > cases / 4, "{tried} fixes");
-    let told: Vec<String> = told
+    let reported: Vec<String> = reported
         .into_iter()
         .map(|(key, said)| format!("== {key}\n{said}"))
         .collect();
-    assert!(told.is_empty(), "{tried} tried\n{}", told.join("\n"));
+    assert!(
+        reported.is_empty(),
+        "{tried} tried\n{}",
+        reported.join("\n")
+    );
 }

@@ -30,11 +30,11 @@ fn laid(text: &str) -> String {
 /// What is found, but for how the text is quoted.
 fn findings(analysis: &Analysis) -> Vec<String> {
     let findings = analysis.findings.iter();
-    let told = findings.map(|finding| {
+    let reported = findings.map(|finding| {
         let accepted = finding.accepted.is_some();
         format!("{} {:?} {accepted}", finding.rule, finding.severity)
     });
-    told.collect()
+    reported.collect()
 }
 
 /// The first line in which two texts differ, as each has it.

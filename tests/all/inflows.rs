@@ -42,12 +42,15 @@ fn inflows(analysis: &Analysis, name: &str) -> Vec<(String, f64)> {
     inflows
         .map(|own| {
             let area = own.amount.area_m2.expect("it is known");
-            (own.from.told(&analysis.job), (area * 1e6).round() / 1e6)
+            (
+                own.from.described(&analysis.job),
+                (area * 1e6).round() / 1e6,
+            )
         })
         .collect()
 }
 
-fn told(found: &[(String, f64)]) -> Vec<(&str, f64)> {
+fn described(found: &[(String, f64)]) -> Vec<(&str, f64)> {
     found
         .iter()
         .map(|(from, area)| (from.as_str(), *area))
@@ -73,24 +76,26 @@ fn a_gully_takes_what_passes_within_its_width() {
     let gully = "drain pot\n  gully clay-gully, at (3 m, 1 m), 300 mm wide\n  to \"sewer\"\n";
     let analysis = analysed(&(court(SOUTH) + gully));
     // 0.3 m wide, 3 m up to the north side.
-    assert_eq!(told(&inflows(&analysis, "pot")), [("court", 0.9)]);
+    assert_eq!(described(&inflows(&analysis, "pot")), [("court", 0.9)]);
     let water = analysis.figures.water.as_ref().unwrap();
     let ways = water.surfaces[0].ways.as_ref().unwrap();
-    let told: Vec<(String, f64)> = ways
+    let reported: Vec<(String, f64)> = ways
         .iter()
         .map(|way| {
             let own = &analysis.job.surfaces[0];
-            (way.told(&analysis.job, own), way.area_m2)
+            (way.described(&analysis.job, own), way.area_m2)
         })
         .collect();
-    assert_eq!(told.len(), 2);
+    assert_eq!(reported.len(), 2);
     assert!(
-        told.iter()
-            .any(|(told, area)| told == "into pot" && (area - 0.9).abs() < 1e-9)
+        reported
+            .iter()
+            .any(|(reported, area)| reported == "into pot" && (area - 0.9).abs() < 1e-9)
     );
     assert!(
-        told.iter()
-            .any(|(told, area)| told == "off south" && (area - 23.1).abs() < 1e-9)
+        reported
+            .iter()
+            .any(|(reported, area)| reported == "off south" && (area - 23.1).abs() < 1e-9)
     );
     // 0.9 m² × 90 % × 75 mm/h.
     let flow = comes(&analysis, "pot").flow.unwrap();
@@ -111,7 +116,7 @@ fn channels_and_trenches_take_what_comes_to_their_edge() {
         let drain = format!("drain foot\n  {body}\n  to \"ditch\"\n");
         let analysis = analysed(&(court(SOUTH) + &drain));
         assert_eq!(
-            told(&inflows(&analysis, "foot")),
+            described(&inflows(&analysis, "foot")),
             [("court over south", 24.0)]
         );
         let away = drain.replace("south", "north");
@@ -121,7 +126,7 @@ fn channels_and_trenches_take_what_comes_to_their_edge() {
     // Across the court, where it follows no edge: 4 m of the 6, 3 m deep.
     let across = "drain foot\n  channel polymer-channel, 100 mm by 80 mm clear, from (1 m, 1 m) to (5 m, 1 m)\n  to \"ditch\"\n";
     let analysis = analysed(&(court(SOUTH) + across));
-    assert_eq!(told(&inflows(&analysis, "foot")), [("court", 12.0)]);
+    assert_eq!(described(&inflows(&analysis, "foot")), [("court", 12.0)]);
 }
 
 #[test]
@@ -166,14 +171,14 @@ fn what_is_said_stands_in_place_of_what_was_found() {
     let pot = comes(&analysis, "pot");
     assert!(pot.is_stated);
     assert_eq!(
-        told(&inflows(&analysis, "pot")),
+        described(&inflows(&analysis, "pot")),
         [("court", 24.0), ("roof", 42.0)]
     );
     let weighted = pot.all.weighted_m2.unwrap();
     assert!((weighted - (24.0 * 0.9 + 42.0 * 0.95)).abs() < 1e-9);
     // Both come to the pipe.
     assert_eq!(
-        told(&inflows(&analysis, "line")),
+        described(&inflows(&analysis, "line")),
         [("pot", 66.0), ("other", 3.0)]
     );
 }
@@ -183,17 +188,17 @@ fn a_surface_leads_its_water_by_name() {
     let drain = "drain pot\n  existing\n  gully at (20 m, 0 m)\n";
     // None of it falls there: it is told, and the drain gets what runs off.
     let analysis = analysed(&(court(&format!("{SOUTH}; water to pot")) + drain));
-    assert_eq!(told(&inflows(&analysis, "pot")), [("court", 24.0)]);
+    assert_eq!(described(&inflows(&analysis, "pot")), [("court", 24.0)]);
     assert_eq!(rules(&analysis), ["drain-unled"]);
     // Where a part of it gets there the rest does not.
     let near = "drain pot\n  existing\n  gully at (3 m, 0 m), 1 m wide\n";
     let near = near.replace("gully at", "gully clay-gully, at");
     let analysis = analysed(&(court(&format!("{SOUTH}; water to pot")) + &near));
-    assert_eq!(told(&inflows(&analysis, "pot")), [("court", 4.0)]);
+    assert_eq!(described(&inflows(&analysis, "pot")), [("court", 4.0)]);
     assert_eq!(rules(&analysis), [] as [&str; 0]);
     // Without a fall nothing is known but what the spec says.
     let analysis = analysed(&(court("water to pot") + drain));
-    assert_eq!(told(&inflows(&analysis, "pot")), [("court", 24.0)]);
+    assert_eq!(described(&inflows(&analysis, "pot")), [("court", 24.0)]);
     let beside = "drain foot\n  channel polymer-channel, 100 mm by 80 mm clear, along court.south\n  to \"ditch\"\n";
     let analysis = analysed(&(court("runoff 90 %").replacen("  runoff 90 %\n", "", 1) + beside));
     assert_eq!(comes(&analysis, "foot").all.area_m2, None);
@@ -207,12 +212,12 @@ fn more_comes_than_a_channel_carries() {
             "drain foot\n  channel polymer-channel, {clear} clear, along court.south\n  fall 0 % toward east\n  to \"ditch\"\n"
         )
     };
-    for (clear, told) in [
+    for (clear, reported) in [
         ("100 mm by 80 mm", vec![]),
         ("30 mm by 30 mm", vec!["drain-small"]),
     ] {
         let analysis = analysed(&(court(SOUTH) + &channel(clear)));
-        assert_eq!(rules(&analysis), told, "{clear}");
+        assert_eq!(rules(&analysis), reported, "{clear}");
     }
 }
 

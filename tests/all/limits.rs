@@ -747,17 +747,17 @@ const ROWS: &[Row] = &[
 
 #[test]
 fn rules_speak_beyond_their_limits_only() {
-    let mut told = String::new();
+    let mut reported = String::new();
     for (rule, region, from, values) in ROWS {
         for (to, wanted) in *values {
             let text = example(rule, region, &[(from, to)]);
             let said = said(rule, &text);
             if said != *wanted {
-                told += &format!("{rule}, {region}, {to}: {said:?}, not {wanted:?}\n");
+                reported += &format!("{rule}, {region}, {to}: {said:?}, not {wanted:?}\n");
             }
         }
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 #[test]

@@ -100,33 +100,33 @@ const AMERICAN: &[(&str, &str)] = &[
 ];
 
 /// A finding as it is kept.
-fn told(finding: &Finding) -> String {
-    let mut told = String::new();
+fn described(finding: &Finding) -> String {
+    let mut reported = String::new();
     let severity = finding.severity.map_or("", |severity| severity.word());
-    writeln!(told, "{severity} {}", finding.rule).expect("a line");
-    writeln!(told, "  {}", finding.message).expect("a line");
+    writeln!(reported, "{severity} {}", finding.rule).expect("a line");
+    writeln!(reported, "  {}", finding.message).expect("a line");
     if let Some(help) = &finding.help {
-        writeln!(told, "  help: {help}").expect("a line");
+        writeln!(reported, "  help: {help}").expect("a line");
     }
     if let (Some(limit), Some(from)) = (&finding.limit, &finding.limit_from) {
-        writeln!(told, "  limit: {limit}, {}; {}", from.what, from.source).expect("a line");
+        writeln!(reported, "  limit: {limit}, {}; {}", from.what, from.source).expect("a line");
     }
     for related in &finding.related {
-        writeln!(told, "  see: {}", related.message).expect("a line");
+        writeln!(reported, "  see: {}", related.message).expect("a line");
     }
     for fix in &finding.fixes {
         let how = if fix.safe { "fix" } else { "fix to look at" };
-        writeln!(told, "  {how}: {}", fix.title).expect("a line");
+        writeln!(reported, "  {how}: {}", fix.title).expect("a line");
     }
-    told
+    reported
 }
 
 #[test]
 fn every_rule_says_what_is_kept() {
-    let told: Vec<String> = all()
-        .map(|rule| told(&finding(rule, &[]).expect(rule.name)))
+    let reported: Vec<String> = all()
+        .map(|rule| described(&finding(rule, &[]).expect(rule.name)))
         .collect();
-    golden::check("messages.txt", &told.join("\n"));
+    golden::check("messages.txt", &reported.join("\n"));
 }
 
 /// Holds what a finding says to be short and plain.

@@ -310,11 +310,11 @@ fn a_level_at_a_stepped_wall_holds_wherever_the_outline_begins() {
             );
             let folder = Folder::with([("/site/yard.patio", text.as_str())]);
             let analysis = folder.analysis("/site/yard.patio");
-            let told = analysis.findings.iter();
-            let told = told
+            let reported = analysis.findings.iter();
+            let reported = reported
                 .filter(|finding| finding.rule == "levels-disagree")
                 .count();
-            assert_eq!(told == 0, holds, "{text}");
+            assert_eq!(reported == 0, holds, "{text}");
             levels.push(
                 analysis
                     .figures

@@ -53,13 +53,13 @@ pub fn checked_by(program: &str, name: &str, cases: &[Value]) {
         .arg(&file)
         .output()
         .expect("the program can be started");
-    let (told, wrong) = (
+    let (reported, wrong) = (
         String::from_utf8_lossy(&output.stdout),
         String::from_utf8_lossy(&output.stderr),
     );
-    assert!(output.status.success(), "{told}\n{wrong}");
+    assert!(output.status.success(), "{reported}\n{wrong}");
     let counted = format!("{} cases agree", cases.len());
-    assert!(told.trim_end().ends_with(&counted), "{told}");
+    assert!(reported.trim_end().ends_with(&counted), "{reported}");
 }
 
 fn sides(boundary: &Loop) -> Value {

@@ -478,7 +478,7 @@ const LIMITS: &[Enforced] = &[
 
 #[test]
 fn limits_are_those_that_documents_print() {
-    let mut told = String::new();
+    let mut reported = String::new();
     for (rule, row, region, printed, document, known) in LIMITS {
         let rule = find(rule).expect("a rule");
         let limits = Limits::default();
@@ -494,13 +494,13 @@ fn limits_are_those_that_documents_print() {
             .any(|value| (value - limit.value.si()).abs() <= 1e-12);
         let source = limit.source;
         if !passes || !is_one || !source.document.contains(document) || source.known != *known {
-            told += &format!(
+            reported += &format!(
                 "{} {row} {region:?}: {printed:?} of {document}, {known:?}; in force {:?} of {source}\n",
                 rule.name, limit.written
             );
         }
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 const WSDOT: &str = "WSDOT Design Manual M 22-01";
@@ -582,7 +582,7 @@ const MATERIALS: &[Listed] = &[
 
 #[test]
 fn the_catalogue_holds_what_documents_print() {
-    let mut told = String::new();
+    let mut reported = String::new();
     for (name, which, printed, within, document, known) in MATERIALS {
         let material = materials::find(name).expect(name);
         let figure = match *which {
@@ -591,7 +591,7 @@ fn the_catalogue_holds_what_documents_print() {
             _ => material.density,
         };
         let Some(figure) = figure else {
-            told += &format!("{name} has no {which}\n");
+            reported += &format!("{name} has no {which}\n");
             continue;
         };
         let found = literal(figure.text).expect("a figure").si();
@@ -601,13 +601,13 @@ fn the_catalogue_holds_what_documents_print() {
             || !source.document.contains(document)
             || source.known != *known
         {
-            told += &format!(
+            reported += &format!(
                 "{name} {which}: {printed} of {document}, {known:?}; listed {} of {source}\n",
                 figure.text
             );
         }
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 /// The figures of a spec.
@@ -1199,14 +1199,14 @@ const EXAMPLES: &[Worked] = &[
 
 #[test]
 fn examples_come_out_as_documents_print_them() {
-    let mut told = String::new();
+    let mut reported = String::new();
     for (what, found, expected, within, document, known) in EXAMPLES {
         let found = found();
         if (found / expected - 1.0).abs() > *within {
-            told += &format!("{what}: {found}, not {expected} ({document}, {known:?})\n");
+            reported += &format!("{what}: {found}, not {expected} ({document}, {known:?})\n");
         }
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 #[test]

@@ -319,14 +319,14 @@ fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
     }
     // Round a circle, told where this file asks for it.
     let circle = vec![("/specs/round.patio", "use \"round.patio\"\n")];
-    let told = Analyser::new().analyse(
+    let reported = Analyser::new().analyse(
         "/specs/round.patio",
         Text::from("use \"round.patio\"\n\naccept circular, because \"it is being parted\"\n"),
         &Folder(circle),
         "2027-04-12",
     );
     assert_eq!(
-        said(&told, "circular"),
+        said(&reported, "circular"),
         "error of `\"round.patio\"`, accepted"
     );
 }

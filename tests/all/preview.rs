@@ -147,7 +147,7 @@ fn what_cannot_be_shown_is_told_at_once() {
     let folder = folder();
     let shown = Shown::of(folder.path(), "yard.patio");
     let port = shown.name.rsplit(':').next().expect("a port").to_owned();
-    for (arguments, told) in [
+    for (arguments, reported) in [
         (&["preview", "nowhere.patio"][..], "nowhere.patio"),
         (&["preview", "--port", &port, "yard.patio"], &port),
     ] {
@@ -155,7 +155,7 @@ fn what_cannot_be_shown_is_told_at_once() {
         let output = asked.args(arguments).output().expect("it runs");
         let said = String::from_utf8_lossy(&output.stderr).into_owned();
         assert_eq!(output.status.code(), Some(2), "{said}");
-        assert!(said.contains(told), "{said}");
+        assert!(said.contains(reported), "{said}");
     }
 }
 

@@ -126,10 +126,10 @@ fn a_row_comes_to_what_it_is_by_hand() {
     ] {
         assert!((found - wanted).abs() < 1e-9, "{what}: {found}, {wanted}");
     }
-    let told = takeoff_text(&analysis, "garden.patio", false);
+    let reported = takeoff_text(&analysis, "garden.patio", false);
     assert!(
-        told.contains("8 of 0.24 m², 700 mm centres, 100 mm between them"),
-        "{told}"
+        reported.contains("8 of 0.24 m², 700 mm centres, 100 mm between them"),
+        "{reported}"
     );
     let json: Value = serde_json::from_str(&takeoff_json(&analysis)).expect("JSON");
     assert_eq!(json["surfaces"][0]["repeat"]["count"], 8);

@@ -103,8 +103,8 @@ fn each_supplier_has_a_list_and_a_batch_its_buckets() {
     let folder = tempfile::tempdir().expect("a folder");
     let spec = folder.path().join("yard.patio");
     std::fs::write(&spec, SUPPLIED).expect("a spec");
-    let told = |more: &[&str]| words(&String::from_utf8(report(&spec, more)).expect("text"));
-    let crew = told(&["--for", "crew"]);
+    let described = |more: &[&str]| words(&String::from_utf8(report(&spec, more)).expect("text"));
+    let crew = described(&["--for", "crew"]);
     for said in [
         "From the quarry",
         "From the yard",
@@ -115,12 +115,12 @@ fn each_supplier_has_a_list_and_a_batch_its_buckets() {
         assert!(crew.contains(said), "{said}: {crew}");
     }
     assert!(crew.contains("One bucket of 14 L for all"), "{crew}");
-    let supplier = told(&["--for", "supplier"]);
+    let supplier = described(&["--for", "supplier"]);
     assert!(supplier.contains("To order: From the quarry"), "{supplier}");
     // Without a batch there are parts and no fills.
     let parts = SUPPLIED.replace("  batch 40 L\n", "");
     std::fs::write(&spec, parts).expect("a spec");
-    let crew = told(&["--for", "crew"]);
+    let crew = described(&["--for", "crew"]);
     assert!(!crew.contains("One bucket"), "{crew}");
     assert!(crew.contains("1 portland cement to 4 sharp sand"), "{crew}");
 }

@@ -76,25 +76,25 @@ fn faults(rule: &Rule) -> Vec<String> {
 
 #[test]
 fn every_rule_keeps_to_its_examples() {
-    let mut told = String::new();
+    let mut reported = String::new();
     for rule in all() {
         for fault in faults(rule) {
-            told.push_str(&format!("{}: {fault}\n", rule.name));
+            reported.push_str(&format!("{}: {fault}\n", rule.name));
         }
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 #[test]
 fn the_sound_job_is_sound() {
     let sound = checked(&complete("").text);
-    let told: Vec<String> = sound
+    let reported: Vec<String> = sound
         .findings()
         .iter()
         .filter(|finding| find(finding.rule).is_none_or(|rule| rule.family != Family::Cautions))
         .map(|finding| sound.shown(finding))
         .collect();
-    assert!(told.is_empty(), "{told:#?}");
+    assert!(reported.is_empty(), "{reported:#?}");
 }
 
 #[test]

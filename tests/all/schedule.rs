@@ -241,9 +241,9 @@ fn what_is_assumed_goes_by_what_is_laid_and_hired() {
     ] {
         let text = format!("{GROUND}{gravel}{}{work}{hire}", surface(1, build, 6.0));
         let sheet = schedule_text(&analysed(&text), "", false);
-        let (_, told) = sheet.split_once("ASSUMED").expect("what is assumed");
-        assert!(told.contains(assumed), "{assumed}: {told}");
-        assert!(!told.contains(other), "{other}: {told}");
+        let (_, reported) = sheet.split_once("ASSUMED").expect("what is assumed");
+        assert!(reported.contains(assumed), "{assumed}: {reported}");
+        assert!(!reported.contains(other), "{other}: {reported}");
     }
 }
 

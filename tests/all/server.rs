@@ -523,11 +523,11 @@ fn hints_obey_the_settings_and_are_asked_for_again() {
     };
     assert_eq!(hints(&mut client), [0]);
     // What is not told holds as the session began.
-    for (told, shown) in [
+    for (reported, shown) in [
         (json!({"lets": false}), vec![]),
         (json!({"lets": false, "areas": true}), vec![2]),
     ] {
-        let settings = json!({"settings": {"drylay": {"hints": told}}});
+        let settings = json!({"settings": {"drylay": {"hints": reported}}});
         client.tell("workspace/didChangeConfiguration", settings);
         client.hear(|message| message["method"] == "workspace/inlayHint/refresh");
         assert_eq!(hints(&mut client), shown);
@@ -622,8 +622,8 @@ fn a_cancelled_request_is_answered_as_such_or_with_its_result() {
 #[test]
 fn a_document_is_laid_out_in_small_edits() {
     let mut client = Client::start();
-    let told = client.initialize(json!({"capabilities": {}}));
-    let offered = &told["result"]["capabilities"];
+    let reported = client.initialize(json!({"capabilities": {}}));
+    let offered = &reported["result"]["capabilities"];
     assert_eq!(offered["documentFormattingProvider"], true);
     assert_eq!(offered["documentRangeFormattingProvider"], true);
     assert_eq!(
@@ -682,8 +682,8 @@ fn words_are_completed_and_told_of_when_asked() {
         assert_eq!(mix["insertTextFormat"] == 2, has_stops);
         assert_eq!(mix["textEdit"]["range"], range((18, 0), (18, 3)));
         assert!(mix.get("documentation").is_none());
-        let told = client.ask("completionItem/resolve", mix.clone())["result"].clone();
-        let help = told["documentation"]["value"].as_str().expect("help");
+        let reported = client.ask("completionItem/resolve", mix.clone())["result"].clone();
+        let help = reported["documentation"]["value"].as_str().expect("help");
         assert!(help.contains("**mix**"), "{help}");
     }
 }
@@ -735,11 +735,14 @@ fn who_shows_no_markdown_is_told_in_plain_text() {
         let mut client = Client::with(json!({"textDocument": {"hover": hover}}));
         client.open(URI, FLAT);
         let shown = client.ask("textDocument/hover", place(URI, 12, 3))["result"].clone();
-        let told = shown["contents"]["value"].as_str().expect("a hover");
+        let reported = shown["contents"]["value"].as_str().expect("a hover");
         assert_eq!(shown["contents"]["kind"], kind);
-        assert!(told.contains(title), "{told}");
+        assert!(reported.contains(title), "{reported}");
         if kind == "plaintext" {
-            assert!(!told.contains("**") && !told.contains("```"), "{told}");
+            assert!(
+                !reported.contains("**") && !reported.contains("```"),
+                "{reported}"
+            );
         }
     }
 }
@@ -753,8 +756,8 @@ fn a_material_reads_in_both_spellings() {
         let is_unknown = found.iter().any(|one| one["code"] == "name-unknown");
         assert!(!is_unknown, "{edging}: {found:?}");
         let shown = client.ask("textDocument/hover", place(URI, 12, 12))["result"].clone();
-        let told = shown["contents"]["value"].as_str().unwrap_or_default();
-        assert!(told.contains("**alumin"), "{told}");
+        let reported = shown["contents"]["value"].as_str().unwrap_or_default();
+        assert!(reported.contains("**alumin"), "{reported}");
     }
 }
 

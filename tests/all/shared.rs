@@ -94,8 +94,8 @@ fn swapped_sections_change_no_finding() {
     );
     let all = |analysis: &Analysis| -> Vec<(&'static str, Option<Severity>, String)> {
         let findings = analysis.findings.iter();
-        let told = |own: &Arc<Finding>| (own.rule, own.severity, own.message.clone());
-        let mut all: Vec<_> = findings.map(told).collect();
+        let described = |own: &Arc<Finding>| (own.rule, own.severity, own.message.clone());
+        let mut all: Vec<_> = findings.map(described).collect();
         all.sort();
         all
     };

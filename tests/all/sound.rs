@@ -54,12 +54,12 @@ pub fn besides_cautions(checked: &Checked) -> Vec<&Finding> {
 fn sound_jobs_are_found_sound() {
     let specs = specs();
     assert!(specs.len() >= 12, "{}", specs.len());
-    let mut told = String::new();
+    let mut reported = String::new();
     for (name, text) in specs {
         let checked = checked(&text);
-        told += &difference(&name, &checked, drawn(&text));
+        reported += &difference(&name, &checked, drawn(&text));
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 /// The advisories that a sound job says it draws.
@@ -83,16 +83,16 @@ pub type Mistaken = (
 
 /// Holds mistakes to what they declare.
 pub fn check_mistakes(mistakes: &[Mistaken]) {
-    let mut told = String::new();
+    let mut reported = String::new();
     for (name, from, to, declared) in mistakes {
         let text = spec(name);
         assert!(text.contains(from), "{name}: no `{from}`");
         let changed = checked(&text.replacen(from, to, 1));
         let mut all = drawn(&text);
         all.extend(declared.iter().map(|&finding| finding.to_owned()));
-        told += &difference(&format!("{name}, `{to}`"), &changed, all);
+        reported += &difference(&format!("{name}, `{to}`"), &changed, all);
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }
 
 /// How what is found besides cautions differs from what is declared; empty
@@ -458,7 +458,7 @@ const MISTAKES: &[Mistake] = &[
 
 #[test]
 fn one_mistake_gives_one_finding() {
-    let mut told = String::new();
+    let mut reported = String::new();
     for (name, from, to, rule) in MISTAKES {
         let text = spec(name);
         assert!(text.contains(from), "{name}: no `{from}`");
@@ -468,11 +468,11 @@ fn one_mistake_gives_one_finding() {
             .map(|finding| finding.rule)
             .collect();
         if said != [*rule] {
-            told += &format!("{name}, `{to}`: {said:?}, not {rule}\n");
+            reported += &format!("{name}, `{to}`: {said:?}, not {rule}\n");
             for finding in besides_cautions(&checked) {
-                told += &format!("    {}\n", checked.shown(finding));
+                reported += &format!("    {}\n", checked.shown(finding));
             }
         }
     }
-    assert!(told.is_empty(), "\n{told}");
+    assert!(reported.is_empty(), "\n{reported}");
 }

@@ -39,15 +39,15 @@ fn ways(analysis: &Analysis, index: usize) -> Vec<(String, f64, f64)> {
     ways.iter()
         .map(|way| {
             let all = way.all.area_m2.expect("all of it is known");
-            (way.told(&analysis.job, own), way.area_m2, all)
+            (way.described(&analysis.job, own), way.area_m2, all)
         })
         .collect()
 }
 
-fn told(ways: &[(String, f64, f64)]) -> Vec<(&str, f64, f64)> {
+fn described(ways: &[(String, f64, f64)]) -> Vec<(&str, f64, f64)> {
     let hundredths = |area: f64| (area * 100.0).round() / 100.0;
     ways.iter()
-        .map(|(told, own, all)| (told.as_str(), hundredths(*own), hundredths(*all)))
+        .map(|(reported, own, all)| (reported.as_str(), hundredths(*own), hundredths(*all)))
         .collect()
 }
 
@@ -65,10 +65,10 @@ fn water_runs_on_over_a_lower_surface() {
     );
     let analysis = analysed(&[upper, lower]);
     assert_eq!(
-        told(&ways(&analysis, 0)),
+        described(&ways(&analysis, 0)),
         [("over south onto lower", 24.0, 24.0)]
     );
-    assert_eq!(told(&ways(&analysis, 1)), [("off south", 24.0, 48.0)]);
+    assert_eq!(described(&ways(&analysis, 1)), [("off south", 24.0, 48.0)]);
     let way = &of(&analysis, 1).ways.as_ref().unwrap()[0];
     // 48 m² × 0.9 × 75 mm/h = 0.9 L/s.
     assert!((way.flow.unwrap() - 0.0009).abs() < 1e-12);
@@ -115,7 +115,7 @@ fn water_runs_along_what_shuts_it_in() {
     let found = ways(&analysis, 0);
     // East leaves over the triangle below the line of fall to the corner.
     assert_eq!(
-        told(&found),
+        described(&found),
         [
             (
                 "to the building at south, along it and off east",
@@ -143,7 +143,11 @@ fn water_runs_along_what_shuts_it_in() {
         "to the valley with lower at south, along it and off east"
     );
     let valley = "to the valley with upper at north, along it and off east";
-    assert!(ways(&analysis, 1).iter().any(|(told, ..)| told == valley));
+    assert!(
+        ways(&analysis, 1)
+            .iter()
+            .any(|(reported, ..)| reported == valley)
+    );
 }
 
 #[test]
@@ -206,7 +210,7 @@ fn cutting_along_a_line_of_the_plane_changes_nothing() {
                 let ways = of(analysis, index).ways.as_ref().unwrap();
                 let off = ways
                     .iter()
-                    .filter(|way| way.told(&analysis.job, own) == format!("off {edge}"));
+                    .filter(|way| way.described(&analysis.job, own) == format!("off {edge}"));
                 off.map(|way| {
                     assert_eq!(own.edge_name(way.edge.unwrap()), edge);
                     way.all.area_m2.unwrap()

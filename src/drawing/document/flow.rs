@@ -217,8 +217,8 @@ mod tests {
             for page in &pages {
                 assert_eq!(holds(page, "Heading"), holds(page, "after it"), "{lines}");
             }
-            let told: usize = pages.iter().map(|page| words(page).len() - 2).sum();
-            assert_eq!(told, lines + 3, "nothing is lost");
+            let reported: usize = pages.iter().map(|page| words(page).len() - 2).sum();
+            assert_eq!(reported, lines + 3, "nothing is lost");
         }
     }
 

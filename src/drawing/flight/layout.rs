@@ -88,11 +88,11 @@ impl<'c, 'j> Layout<'c, 'j> {
         for profile in profiles {
             let (least, most) = heights(profile);
             let picture = (most - least) * per_metre;
-            let told = f64::from(profile.flight.risers) + 1.0;
+            let reported = f64::from(profile.flight.risers) + 1.0;
             let over = ((most - profile.flight.top_m) * per_metre).min(room / 2.0);
             let column = (room - over - 2.0 * step).max(step);
-            let every = (told * step / column).ceil().clamp(1.0, 1000.0);
-            let levels = over + (told / every + 1.0) * step;
+            let every = (reported * step / column).ceil().clamp(1.0, 1000.0);
+            let levels = over + (reported / every + 1.0) * step;
             let height = OVER + UNDER + picture.max(levels);
             if pages.is_empty() || top - height < low {
                 pages.push(Vec::new());

@@ -109,7 +109,7 @@ impl<'l> Side<'l> {
             capital(part.word),
             part.material.replace('-', " ")
         );
-        let note = told(self.profile().own, part.word, further.system);
+        let note = described(self.profile().own, part.word, further.system);
         further.explain(boxed(sample), &title, note);
     }
 
@@ -213,11 +213,11 @@ impl<'l> Side<'l> {
         let y = self.high + GOINGS;
         // Sixty nosings are as many as can be told apart.
         let every = (flight.risers / 60).max(1);
-        let told =
+        let reported =
             (0..flight.risers).filter(|index| index % every == 0 || index + 1 == flight.risers);
         let mut lines = Vec::new();
         let mut ticks = Vec::new();
-        for index in told {
+        for index in reported {
             let x = f64::from(index) * flight.going_m * self.per_metre + self.origin.x;
             let nosing = self.at(profile.nosing(index));
             lines.push(Path::line(
@@ -263,19 +263,19 @@ impl<'l> Side<'l> {
     fn levels(&self, further: &mut Further) {
         let (profile, flight) = (self.profile(), self.profile().flight);
         let every = self.block.every.max(1);
-        let mut told: Vec<(String, f64, f64)> =
+        let mut reported: Vec<(String, f64, f64)> =
             vec![(String::new(), flight.foot_m, profile.span.0)];
         for index in 0..flight.risers {
             if (index + 1) % every == 0 || index + 1 == flight.risers {
                 let nosing = profile.nosing(index);
-                told.push(((index + 1).to_string(), nosing.y, nosing.x));
+                reported.push(((index + 1).to_string(), nosing.y, nosing.x));
             }
         }
         let mut before: Option<f64> = None;
         let mut lines = Vec::new();
         let right = self.left + LEVELS - 7.0;
         // From the top down: what has no room beside its nosing stands lower.
-        for (riser, level, x) in told.into_iter().rev() {
+        for (riser, level, x) in reported.into_iter().rev() {
             let to = self.at(Point::new(x, level));
             let y = before.map_or(to.y, |before| to.y.min(before - self.block.step));
             before = Some(y);
@@ -350,7 +350,7 @@ impl<'l> Side<'l> {
 }
 
 /// What more is to be said of a part.
-fn told(own: &Steps, word: &str, system: crate::units::System) -> Option<String> {
+fn described(own: &Steps, word: &str, system: crate::units::System) -> Option<String> {
     let shown = |own: &crate::model::Stated<crate::units::Quantity>| {
         measure::thickness(own.value.si(), system)
     };

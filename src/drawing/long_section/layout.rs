@@ -86,7 +86,7 @@ impl<'c, 'j> Layout<'c, 'j> {
         if errors(analysis) > 0 {
             high -= WARNING;
         }
-        let told: Vec<(Vec<Station>, Table)> = known
+        let reported: Vec<(Vec<Station>, Table)> = known
             .iter()
             .map(|(chain, _)| {
                 let stations = stations(chain);
@@ -94,8 +94,8 @@ impl<'c, 'j> Layout<'c, 'j> {
                 (stations, table)
             })
             .collect();
-        let tables = told.iter().map(|(_, table)| table.height());
-        let names = told.iter().map(|(stations, _)| names(stations));
+        let tables = reported.iter().map(|(_, table)| table.height());
+        let names = reported.iter().map(|(stations, _)| names(stations));
         let names = names.fold(0.0, f64::max);
         let fixed = HEADING + names + 2.0 * AIR + tables.fold(0.0, f64::max);
         let highest = most_high(known.len(), high - low, fixed);
@@ -109,7 +109,7 @@ impl<'c, 'j> Layout<'c, 'j> {
             .collect();
         let mut pages: Vec<Vec<Block<'c, 'j>>> = Vec::new();
         let mut top = high;
-        for ((chain, levels), (stations, table)) in known.into_iter().zip(told) {
+        for ((chain, levels), (stations, table)) in known.into_iter().zip(reported) {
             let picture = (levels.1 - levels.0) * upright;
             let height = HEADING + names + 2.0 * AIR + picture + table.height();
             if pages.is_empty() || top - height < low {

@@ -76,8 +76,8 @@ fn long_section(further: &mut Further, layout: &Layout<'_, '_>, block: &Block<'_
     let frame = Frame::of(layout, block, high - picture);
     picture::names(further, layout, block, (high + AIR, LONGEST_NAME));
     picture::levels(further, layout, &frame, block.levels);
-    let told = block.table.told.iter();
-    let stations = told.filter_map(|index| block.stations.get(*index));
+    let reported = block.table.reported.iter();
+    let stations = reported.filter_map(|index| block.stations.get(*index));
     let grounds: Vec<f64> = stations
         .map(|station| {
             let known = station.invert_m.or(station.crown_m).or(station.top_m);

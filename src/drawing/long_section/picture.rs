@@ -299,8 +299,8 @@ pub(crate) fn names(
     (foot, room): (f64, f64),
 ) {
     let columns = block.table.columns(&block.stations, layout);
-    let told = block.table.told.iter();
-    let stations = told.filter_map(|index| block.stations.get(*index));
+    let reported = block.table.reported.iter();
+    let stations = reported.filter_map(|index| block.stations.get(*index));
     for ((at, column), station) in columns.into_iter().zip(stations) {
         let Some(name) = &station.name else { continue };
         let name = lettering::cut(name, NOTE, Face::Regular, room);

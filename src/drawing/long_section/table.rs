@@ -27,7 +27,7 @@ pub(crate) struct Table {
     /// Caption and figures of each row.
     rows: Vec<(&'static str, Vec<Option<Setting>>)>,
     /// The stations that are told, by their index.
-    pub told: Vec<usize>,
+    pub reported: Vec<usize>,
     /// How high each row of figures is.
     row: f64,
     /// The least from one column to the next.
@@ -45,12 +45,12 @@ impl Table {
             let station = stations.get(*index);
             station.is_some_and(|own| own.is_end || own.name.is_some())
         };
-        let mut told = match all.len() > most {
+        let mut reported = match all.len() > most {
             true => all.into_iter().filter(is_main).collect(),
             false => all,
         };
-        told.truncate(most);
-        let own = || told.iter().filter_map(|index| stations.get(*index));
+        reported.truncate(most);
+        let own = || reported.iter().filter_map(|index| stations.get(*index));
         let unknown = || "–".to_owned();
         let level = |level: Option<f64>| {
             Some(level.map_or_else(unknown, |level| measure::level(level, system)))
@@ -89,7 +89,7 @@ impl Table {
         let tallest = settings().map(|own| own.above + own.below);
         let tallest = tallest.fold(NOTE, f64::max);
         Table {
-            told,
+            reported,
             row: widest + 2.0 * PAD,
             step: tallest + BETWEEN,
             rows,
@@ -106,7 +106,10 @@ impl Table {
         let half = self.step / 2.0;
         let (first, last) = (layout.start() + half, layout.end() - half);
         let per_metre = layout.along_per_metre();
-        let own = self.told.iter().filter_map(|index| stations.get(*index));
+        let own = self
+            .reported
+            .iter()
+            .filter_map(|index| stations.get(*index));
         let true_places: Vec<f64> = own
             .map(|own| layout.start() + own.at_m * per_metre)
             .collect();
@@ -226,10 +229,10 @@ impl Table {
                 continue;
             };
             let link = Some(run.drain.place);
-            let (name, told) = words(run, further.system);
+            let (name, reported) = words(run, further.system);
             let lines = [
                 lettering::set(&name, NOTE, Face::Medium),
-                lettering::set(&told, NOTE, Face::Regular),
+                lettering::set(&reported, NOTE, Face::Regular),
             ];
             let widest = lines.iter().map(|line| line.width).fold(0.0, f64::max);
             if widest + 1.0 <= width {
@@ -241,7 +244,7 @@ impl Table {
             }
             let number = further.notes.len() + 1;
             let letter = format!("({number})");
-            further.note(format!("{letter} {name}: {told}"));
+            further.note(format!("{letter} {name}: {reported}"));
             let setting = lettering::set(&letter, NOTE, Face::Medium);
             if setting.width + 0.4 <= width {
                 let x = left + (width - setting.width) / 2.0;
@@ -292,11 +295,11 @@ fn words(run: &super::chain::Run<'_>, system: System) -> (String, String) {
         None => "fall not known".to_owned(),
     };
     let length = measure::length(run.course.length(), system);
-    let told: Vec<String> = size
+    let reported: Vec<String> = size
         .into_iter()
         .chain([fall, format!("{length} long")])
         .collect();
-    (name, told.join(", "))
+    (name, reported.join(", "))
 }
 
 /// A line of text turned upright, its middle on a column, that starts here.

@@ -204,9 +204,9 @@ fn runs(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures, l
     let fall = figures
         .fall
         .map(|fall| format!("falls {}", show::slope(fall)));
-    let told: Vec<String> = size.into_iter().chain(fall).collect();
-    if !told.is_empty() {
-        lines.push(noted(&told.join(", ")));
+    let reported: Vec<String> = size.into_iter().chain(fall).collect();
+    if !reported.is_empty() {
+        lines.push(noted(&reported.join(", ")));
     }
     let middle = longest.point_at(0.4 * longest.length());
     beside(canvas, lines, middle, 1.0, Some(drain.place));

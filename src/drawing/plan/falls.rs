@@ -95,10 +95,10 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let Some((slope, down, link)) = fall(ground) else {
         return;
     };
-    let (built, told) = measure::fall(slope, canvas.system);
+    let (built, reported) = measure::fall(slope, canvas.system);
     let lines = vec![
         lettering::set(&built, LABEL, Face::Medium),
-        lettering::set(&told, NOTE, Face::Regular),
+        lettering::set(&reported, NOTE, Face::Regular),
     ];
     let arrow = centred(|middle| {
         let half = Vector::new(6.0, 0.0);
@@ -132,7 +132,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
                 LABEL,
                 Face::Medium,
             ),
-            lettering::set(&told, NOTE, Face::Regular),
+            lettering::set(&reported, NOTE, Face::Regular),
         ],
         ink: Ink::Water,
         layer: Layer::Falls,

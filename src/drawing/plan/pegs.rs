@@ -33,10 +33,10 @@ pub(crate) fn draw(canvas: &mut Canvas, job: &Job) {
         link: Some(spot.place),
     });
     let points: Vec<Spot> = points.collect();
-    let told = ["Peg, numbered as in the setting out", "Pegs off this sheet"];
-    of_kind(canvas, pegs, peg_mark, told);
-    let told = ["Point, as in the setting out", "Points off this sheet"];
-    of_kind(canvas, points, point_mark, told);
+    let reported = ["Peg, numbered as in the setting out", "Pegs off this sheet"];
+    of_kind(canvas, pegs, peg_mark, reported);
+    let reported = ["Point, as in the setting out", "Points off this sheet"];
+    of_kind(canvas, points, point_mark, reported);
 }
 
 /// A peg or a point on paper.

@@ -38,8 +38,8 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>, strips: &[Outline])
 fn rounds(ground: &Ground<'_>) -> Vec<Round> {
     let outline = &ground.outline;
     let is_hole_told = |edge: &Edge| {
-        let told = outline.holes.iter().filter(|hole| circle(hole).is_some());
-        told.flat_map(|hole| &hole.edges).any(|own| own == edge)
+        let reported = outline.holes.iter().filter(|hole| circle(hole).is_some());
+        reported.flat_map(|hole| &hole.edges).any(|own| own == edge)
     };
     let mut rounds: Vec<Round> = Vec::new();
     for edge in outline.edges() {

@@ -60,7 +60,7 @@ mod tests {
     use crate::findings::FileId;
     use crate::ide::fixture::{analysed, marked};
 
-    fn told(text: &str) -> Option<String> {
+    fn described(text: &str) -> Option<String> {
         let (text, at) = marked(text);
         let analysis = analysed(&text);
         let cursor = Cursor::at(&analysis.files[0], FileId(0), at)?;
@@ -87,8 +87,8 @@ mod tests {
                 "**1:50** = 2 % (1:50)",
             ),
         ] {
-            let told = told(text).unwrap_or_else(|| panic!("{text}"));
-            assert_eq!(told, both, "{text}");
+            let reported = described(text).unwrap_or_else(|| panic!("{text}"));
+            assert_eq!(reported, both, "{text}");
         }
     }
 
@@ -100,7 +100,7 @@ mod tests {
             "let a = \"5¦ m\"\n",
             "build a\n  bed b, 1 in, waste 5¦ %\n",
         ] {
-            assert_eq!(told(text), None, "{text}");
+            assert_eq!(described(text), None, "{text}");
         }
     }
 }

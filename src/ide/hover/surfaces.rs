@@ -81,7 +81,7 @@ fn water(analysis: &Analysis, index: usize, own: &Surface) -> Option<String> {
         let flow = way.flow_told(job).map(|flow| format!(" ({flow})"));
         [
             format!("{area}, {}", show::share(way.share)),
-            way.told(job, own) + &flow.unwrap_or_default(),
+            way.described(job, own) + &flow.unwrap_or_default(),
         ]
     });
     Some(table(["water", ""], &rows.collect::<Vec<_>>()))

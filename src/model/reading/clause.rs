@@ -154,7 +154,7 @@ impl Reader<'_, '_> {
         let place = finding.place;
         entry.clauses.push(unreadable(row, place));
         self.findings.push(finding.clone());
-        self.told.push((phrase, finding));
+        self.reported.push((phrase, finding));
         true
     }
 

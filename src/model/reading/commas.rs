@@ -38,7 +38,7 @@ impl Reader<'_, '_> {
             .fix(Fix::safe("Take the comma out", place, ""));
         self.findings.push(finding.clone());
         self.findings.append(&mut fitted.findings);
-        self.told.push((0, finding));
+        self.reported.push((0, finding));
         entry.filled = fitted.filled;
         self.leftovers(&phrase.items, fitted.next, entry);
         true
@@ -76,7 +76,7 @@ impl Reader<'_, '_> {
             .fix(Fix::safe("Take the comma out", place, ""));
         self.findings.push(finding.clone());
         self.findings.append(&mut fitted.findings);
-        self.told.push((0, finding));
+        self.reported.push((0, finding));
         entry.filled = fitted.filled;
         true
     }

@@ -66,15 +66,15 @@ pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Findi
         source,
         row,
         findings,
-        told: misread::decimal_commas(source),
+        reported: misread::decimal_commas(source),
         commas_missing: 0,
     };
     // `0,0` is no decimal where a point is wanted.
-    if !reader.told.is_empty()
+    if !reader.reported.is_empty()
         && is_point(Form::of(row.value))
         && misread::bare_point(source, 0, 0).is_some()
     {
-        reader.told.clear();
+        reader.reported.clear();
     }
     let mut entry = Entry {
         key: row.key,
@@ -95,7 +95,7 @@ pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Findi
     };
     reader
         .findings
-        .extend(reader.told.iter().map(|(_, finding)| finding.clone()));
+        .extend(reader.reported.iter().map(|(_, finding)| finding.clone()));
     reader.value(&mut entry);
     for index in 1..line.phrases.len() {
         if let Some(phrase) = line.phrases.get(index)
@@ -107,7 +107,7 @@ pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Findi
         }
     }
     // A clause that a finding tells of already is not missing.
-    entry.complete &= reader.told.is_empty();
+    entry.complete &= reader.reported.is_empty();
     entry.clauses.shrink_to_fit();
     entry
 }
@@ -118,14 +118,14 @@ pub(super) struct Reader<'s, 'a> {
     pub row: Row,
     pub findings: &'s mut Vec<Finding>,
     /// Phrases of which a finding tells already, by their index.
-    pub told: Vec<(usize, Finding)>,
+    pub reported: Vec<(usize, Finding)>,
     /// How many commas were missing so far.
     pub commas_missing: usize,
 }
 
 impl<'a> Reader<'_, 'a> {
     fn is_told(&self, phrase: usize) -> bool {
-        self.told
+        self.reported
             .iter()
             .any(|(first, _)| phrase == *first || phrase == first + 1)
     }
@@ -177,7 +177,7 @@ impl<'a> Reader<'_, 'a> {
         if let Some(finding) = parted {
             entry.complete = false;
             self.findings.push(finding.clone());
-            self.told.push((0, finding));
+            self.reported.push((0, finding));
             return;
         }
         if self.value_parted_by_comma(form, items, entry) {

@@ -293,13 +293,13 @@ impl<'a> Fitting<'_, 'a> {
     /// Whether a value goes on at an item with something of which a finding
     /// tells already: `24' -6"`, `24' 6 "`.
     fn is_broken(&self, next: usize) -> bool {
-        let told = |at: usize| {
+        let described = |at: usize| {
             self.items.get(at).is_some_and(|item| {
                 matches!(item.kind, ItemKind::Stray | ItemKind::Text { .. })
                     && self.source.has_fault(item.span)
             })
         };
-        told(next) || self.is_number(next) && told(next + 1)
+        described(next) || self.is_number(next) && described(next + 1)
     }
 
     fn value(
@@ -560,12 +560,12 @@ impl<'a> Fitting<'_, 'a> {
     }
 
     fn miss<T>(&self, at: usize, wanted: Wanted) -> Result<T, Miss> {
-        let told = self.items.get(at).is_some_and(|item| {
+        let reported = self.items.get(at).is_some_and(|item| {
             matches!(item.kind, ItemKind::Stray) && self.source.has_fault(item.span)
         });
         Err(Miss {
             at,
-            wanted: if told { Wanted::Told } else { wanted },
+            wanted: if reported { Wanted::Told } else { wanted },
             filled: Filled::default(),
         })
     }

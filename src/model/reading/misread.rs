@@ -531,7 +531,7 @@ pub(crate) fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Op
 /// `1,5 m`: a comma tight between two digits, with the index of the phrase
 /// before it.
 pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
-    let mut told: Vec<(usize, Finding)> = Vec::new();
+    let mut reported: Vec<(usize, Finding)> = Vec::new();
     for (index, comma) in source.line.commas.iter().enumerate() {
         let (Some(before), Some(after)) = (
             source
@@ -560,7 +560,7 @@ pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
         let whole = source.slice(after.span);
         let point = format!("{left}.{whole}");
         let apart = format!("{left}, {whole}");
-        told.push((
+        reported.push((
             index,
             Finding::new(
                 "number-unclear",
@@ -571,5 +571,5 @@ pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
             .fix(Fix::judged(format!("Write `{apart}`"), place, apart)),
         ));
     }
-    told
+    reported
 }

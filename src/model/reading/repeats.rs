@@ -33,20 +33,20 @@ pub(super) fn misread(
     let clause = |word: &str| clauses.iter().find(|own| own.word() == Some(word));
     let (every, toward) = (clause("every")?, clause("toward")?);
     let place = source.place_of(items);
-    let told = |message: String, text: String| {
+    let described = |message: String, text: String| {
         let fix = Fix::judged(format!("Write `{text}`"), place, text.as_str());
         Finding::new("word-stray", place, message).fix(fix)
     };
     let how_many = |digits: &str| {
         let text = format!("{digits} in all");
-        told(format!("how many there are is written `{text}`"), text)
+        described(format!("how many there are is written `{text}`"), text)
     };
     let is_number = |item: &&Item| matches!(item.kind, ItemKind::Number { .. });
     let Some(number) = items.iter().find(is_number) else {
         if let Some(way) = way(source, items) {
             let text = format!("toward {way}");
             let message = format!("which way they follow one another is written `{text}`");
-            return Some((toward, told(message, text)));
+            return Some((toward, described(message, text)));
         }
         return Some((count, how_many(times(source, items)?)));
     };
@@ -70,7 +70,7 @@ pub(super) fn misread(
     if !is_plain && !is_right && says(HOW_FAR) && all_of(HOW_FAR) {
         let text = format!("every {} between centres", source.slice(number.span));
         let message = format!("how far apart they lie is written from centre to centre: `{text}`");
-        return Some((every, told(message, text)));
+        return Some((every, described(message, text)));
     }
     None
 }

@@ -110,8 +110,8 @@ fn read(
             LineKind::Entry => reading.entry(&source, headless),
         }
         reading.faults(&source, before);
-        let told = reading.findings.get(before..).unwrap_or_default();
-        let is_sound = !told.iter().any(is_error);
+        let reported = reading.findings.get(before..).unwrap_or_default();
+        let is_sound = !reported.iter().any(is_error);
         for entry in reading.entries.iter_mut().skip(entries) {
             entry.is_sound = is_sound;
         }
@@ -185,9 +185,9 @@ impl SectionReading {
         if source.line.faults.is_empty() {
             return;
         }
-        let told = self.findings.get(before..).unwrap_or_default();
+        let reported = self.findings.get(before..).unwrap_or_default();
         let is_told = |fault: &Finding| {
-            told.iter().any(|finding| {
+            reported.iter().any(|finding| {
                 let (whole, part) = (finding.place.span, fault.place.span);
                 finding.rule == "number-unclear"
                     && whole.start <= part.start

@@ -117,7 +117,7 @@ impl Reader<'_, '_> {
             Wanted::Value(ValueKind::Point)
                 if let Some(finding) = misread::bare_point(self.source, 0, miss.at) =>
             {
-                self.told.push((0, finding.clone()));
+                self.reported.push((0, finding.clone()));
                 finding
             }
             Wanted::Value(kind) => match stands {
@@ -237,7 +237,7 @@ impl Reader<'_, '_> {
             between,
             format!(" {wanted} "),
         ));
-        self.told.push((0, finding.clone()));
+        self.reported.push((0, finding.clone()));
         Some(finding)
     }
 

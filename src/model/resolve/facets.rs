@@ -83,7 +83,7 @@ impl Resolver<'_> {
             return None;
         }
         let level = self.rim_level(surface)?;
-        let told = match facets(outline, level, at, fall.least.value.si()) {
+        let reported = match facets(outline, level, at, fall.least.value.si()) {
             Ok(facets) => return Some(facets),
             Err(NoFacets::Hole) => "it has a hole".to_owned(),
             Err(NoFacets::Arc(side)) => format!("{} is curved", surface.side_name(side)),
@@ -96,7 +96,7 @@ impl Resolver<'_> {
             }
         };
         let message = format!(
-            "a surface falls to a drain only where every edge is straight and sees it, and {told}: part it into surfaces that do"
+            "a surface falls to a drain only where every edge is straight and sees it, and {reported}: part it into surfaces that do"
         );
         self.find(Finding::new("value-range", fall.place, message));
         None

@@ -161,9 +161,9 @@ impl Resolver<'_> {
                 Plane::through(only.level.value.si(), at, gradient.unwrap_or_default())
             }
             [first, second, third] => {
-                let told = spots.iter().map(|spot| self.is_one_of_three(spot));
+                let reported = spots.iter().map(|spot| self.is_one_of_three(spot));
                 // Each of them is told of.
-                if told.filter(|is_one| !is_one).count() > 0 {
+                if reported.filter(|is_one| !is_one).count() > 0 {
                     return None;
                 }
                 let point = |spot: &Spot| (spot.at.unwrap_or(Point::ORIGIN), spot.level.value.si());

@@ -76,7 +76,7 @@ fn usual_rates(job: &Job, work: &Work, task: &Planned, system: System) -> Vec<St
         let paces = usual.paces.iter();
         paces.map(move |pace| (usual.of, pace))
     });
-    let told = paces.map(|(of, pace)| {
+    let reported = paces.map(|(of, pace)| {
         let part = match pace.part {
             "" => String::new(),
             part => format!(", {part}"),
@@ -84,7 +84,7 @@ fn usual_rates(job: &Job, work: &Work, task: &Planned, system: System) -> Vec<St
         let shown = shown_pace(pace.hours, pace.measures, system);
         format!("{of}{part}: {shown} ({})", pace.source.cited())
     });
-    told.collect()
+    reported.collect()
 }
 
 /// The waits that are usual and not stated.

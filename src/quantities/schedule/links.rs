@@ -211,10 +211,10 @@ impl Linking<'_> {
             let meant: Vec<usize> = match &beside.value {
                 Beside::Told(what) => {
                     let all = self.planned.iter().enumerate();
-                    let told = all.filter(|(_, own)| {
+                    let reported = all.filter(|(_, own)| {
                         matches!(own.source, Source::Other(_)) && own.name == *what
                     });
-                    told.map(|(index, _)| index).collect()
+                    reported.map(|(index, _)| index).collect()
                 }
                 Beside::Kind(kind, of) => {
                     let meant = self.of_kind(*kind, of.as_ref());

@@ -144,8 +144,8 @@ impl Pegs {
             }
         }
         // Of a peg that stands in two ways to a surface the first is told.
-        let mut told = std::collections::BTreeSet::new();
-        on.retain(|own| told.insert(own.peg));
+        let mut reported = std::collections::BTreeSet::new();
+        on.retain(|own| reported.insert(own.peg));
         (on, corners)
     }
 

@@ -52,9 +52,9 @@ pub(super) fn highest_riser(region: Region) -> Sourced<f64> {
         Region::Au => (&HIGHEST_RISER_AU, &AU),
         Region::Us | Region::General => (&HIGHEST_RISER, &US),
     };
-    let twins = limit.written.iter().filter_map(|text| literal(text));
+    let metric_imperial_pair = limit.written.iter().filter_map(|text| literal(text));
     Sourced {
-        value: twins.map(|twin| twin.si()).fold(0.0, f64::max),
+        value: metric_imperial_pair.map(|own| own.si()).fold(0.0, f64::max),
         origin: Origin::Default {
             what: "the highest riser",
             source,

@@ -108,7 +108,7 @@ pub(in crate::quantities) fn traced(job: &Job, drain: &Drain, own: &DrainWater, 
         stated(job, drain, trace);
     } else {
         for inflow in &own.inflows {
-            let from = inflow.from.told(job);
+            let from = inflow.from.described(job);
             if let Some(area) = inflow.amount.area_m2 {
                 trace.found(format!("area, {from}"), Area(area), "what drains to it");
             }

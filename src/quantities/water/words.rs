@@ -9,7 +9,7 @@ use crate::vocabulary::Term;
 impl Way {
     /// The edge and what becomes of the water there: `off south`, `over east
     /// onto court`, `to the building at north, along it and off west`.
-    pub fn told(&self, job: &Job, own: &Surface) -> String {
+    pub fn described(&self, job: &Job, own: &Surface) -> String {
         let edge = place_name(own, self.edge);
         let named = |other: usize| {
             let other = job.surfaces.get(other);
@@ -39,7 +39,7 @@ impl Way {
             }
         };
         match self.end {
-            Some(end) => first + &end.told(job, own),
+            Some(end) => first + &end.described(job, own),
             None => first,
         }
     }
@@ -65,7 +65,7 @@ impl Way {
 
 impl End {
     /// What follows on the edge along which water runs.
-    fn told(self, job: &Job, own: &Surface) -> String {
+    fn described(self, job: &Job, own: &Surface) -> String {
         match self {
             End::Off { surface, side, .. } => {
                 let Some(other) = job.surfaces.get(surface) else {
@@ -92,7 +92,7 @@ impl End {
 
 impl ComesFrom {
     /// From what it comes: `court over south`, `corner-gully`, `roof`.
-    pub fn told(&self, job: &Job) -> String {
+    pub fn described(&self, job: &Job) -> String {
         let surface = |index: usize| job.surfaces.get(index).map(AsRef::as_ref);
         let name = |own: &Surface| own.name.value.clone();
         match self {

@@ -152,14 +152,15 @@ mod tests {
 
     #[test]
     fn the_mark_is_said() {
-        let told = |litres: f64| {
+        let described = |litres: f64| {
             let volumes = in_litres(&[Some(litres), Some(3.0 * litres)]);
             let found = fills_of(&volumes, 1.0, System::Metric);
             found.expect("fills").words
         };
         assert!(
-            told(12.3).starts_with("One bucket of 14 L for all, struck off at a mark at 12.5 L.")
+            described(12.3)
+                .starts_with("One bucket of 14 L for all, struck off at a mark at 12.5 L.")
         );
-        assert!(told(14.0).starts_with("One bucket of 14 L for all, struck off at its rim."));
+        assert!(described(14.0).starts_with("One bucket of 14 L for all, struck off at its rim."));
     }
 }

@@ -59,9 +59,9 @@ fn sentence(message: &str) -> String {
 /// those alone on which rests what is built.
 fn assumed(analysis: &Analysis, reader: Reader) -> Vec<String> {
     let figures = FigureRef::all(&analysis.figures);
-    let told = figures.filter(|figure| reader.builds() || is_of_what_is_built(*figure));
+    let reported = figures.filter(|figure| reader.builds() || is_of_what_is_built(*figure));
     let mut lines: Vec<String> = Vec::new();
-    for figure in told {
+    for figure in reported {
         let Some(working) = working(&analysis.job, &analysis.figures, figure) else {
             continue;
         };

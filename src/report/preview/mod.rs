@@ -89,7 +89,7 @@ pub fn preview(analysis: &Analysis, folder: &str) -> String {
     };
     let heading = &analysis.job.heading;
     let title = heading.title.as_ref().map(|title| title.value.clone());
-    let told = Told {
+    let reported = Told {
         title: title.unwrap_or_else(|| shown_path(&analysis.path, folder)),
         plan,
         why_no_plan,
@@ -104,7 +104,7 @@ pub fn preview(analysis: &Analysis, folder: &str) -> String {
         },
     };
     // Strings and numbers under keys that are strings always serialise.
-    serde_json::to_string(&told).unwrap_or_default()
+    serde_json::to_string(&reported).unwrap_or_default()
 }
 
 fn anchored(analysis: &Analysis, picture: &Picture) -> Vec<Anchored> {
@@ -127,12 +127,12 @@ mod tests {
     use crate::text::Text;
     use serde_json::Value;
 
-    fn told(text: &str) -> Value {
+    fn described(text: &str) -> Value {
         let path = "/jobs/a.patio";
         let analysis = Analyser::new().analyse(path, Text::from(text), &NoFiles, "2027-01-12");
-        let told = preview(&analysis, "/jobs");
-        assert!(!told.contains('\n'), "one line");
-        serde_json::from_str(&told).expect("JSON")
+        let reported = preview(&analysis, "/jobs");
+        assert!(!reported.contains('\n'), "one line");
+        serde_json::from_str(&reported).expect("JSON")
     }
 
     const YARD: &str = "job \"Yard\"\n  units metric\n  reference \"J 7\"\n\
@@ -143,10 +143,15 @@ mod tests {
 
     #[test]
     fn the_page_has_the_plan_the_findings_the_figures_and_what_to_buy() {
-        let told = told(YARD);
-        let part = |name: &str| told["parts"][name].as_str().expect("a part").to_owned();
-        assert!(told["plan"].as_str().expect("a plan").starts_with("<svg"));
-        assert_eq!(told["title"], "Yard");
+        let reported = described(YARD);
+        let part = |name: &str| reported["parts"][name].as_str().expect("a part").to_owned();
+        assert!(
+            reported["plan"]
+                .as_str()
+                .expect("a plan")
+                .starts_with("<svg")
+        );
+        assert_eq!(reported["title"], "Yard");
         for (name, said) in [
             ("head", "a.patio"),
             ("head", "J 7"),
@@ -157,17 +162,17 @@ mod tests {
         ] {
             assert!(part(name).contains(said), "{name}: {}", part(name));
         }
-        let falls = told["anchors"].as_array().expect("anchors").iter();
+        let falls = reported["anchors"].as_array().expect("anchors").iter();
         let fall: Vec<&Value> = falls.filter(|own| own["line"] == 8).collect();
         assert_eq!(fall[0]["text"], "fall 1:200 toward south");
     }
 
     #[test]
     fn an_empty_spec_has_no_plan_and_says_why() {
-        let told = told("");
-        assert_eq!(told["title"], "a.patio");
-        let has_plan = told["plan"].is_string();
-        let why = told["why_no_plan"].as_str().expect("words");
+        let reported = described("");
+        assert_eq!(reported["title"], "a.patio");
+        let has_plan = reported["plan"].is_string();
+        let why = reported["why_no_plan"].as_str().expect("words");
         assert!(has_plan || !why.is_empty());
     }
 
@@ -178,8 +183,8 @@ mod tests {
             "job \"{hostile}\"\n  reference \"{hostile}\"\n  note \"{hostile}\"\n\
              surface a\n  accept fall-missing, because \"{hostile}\"\n  build nothing-of-this\n"
         );
-        let told = told(&text);
-        for (name, part) in told["parts"].as_object().expect("parts") {
+        let reported = described(&text);
+        for (name, part) in reported["parts"].as_object().expect("parts") {
             let part = part.as_str().expect("HTML");
             assert!(
                 !part.contains("<img") && !part.contains('\u{202e}'),

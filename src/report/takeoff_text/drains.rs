@@ -98,7 +98,7 @@ fn comes(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &DrainFigures) -
         .iter()
         .map(|inflow| {
             let much = known(inflow.amount.area_m2, |much| area(much, system));
-            format!("{much} from {}", inflow.from.told(job))
+            format!("{much} from {}", inflow.from.described(job))
         })
         .collect();
     match (water.inflows.as_slice(), water.all.area_m2) {

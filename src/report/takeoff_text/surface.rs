@@ -70,20 +70,20 @@ fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
         return labelled("water", UNKNOWN);
     };
     let job = &sheet.analysis.job;
-    let told = ways.iter().map(|way| {
+    let reported = ways.iter().map(|way| {
         let (part, own_area) = (share(way.share), area(way.area_m2, sheet.system));
         let flow = way.flow_told(job).map(|flow| format!(" ({flow})"));
-        let told = way.told(job, own);
-        format!("{own_area}, {part}, {told}{}", flow.unwrap_or_default())
+        let reported = way.described(job, own);
+        format!("{own_area}, {part}, {reported}{}", flow.unwrap_or_default())
     });
     let runoff = water
         .runoff
         .as_ref()
         .map_or_else(|| UNKNOWN.to_owned(), |runoff| show::share(runoff.value));
-    let told: Vec<String> = told
+    let reported: Vec<String> = reported
         .chain([format!("{runoff} of the rain runs off")])
         .collect();
-    labelled_parts("water", &told)
+    labelled_parts("water", &reported)
 }
 
 /// The lines together, parted from what stands above; empty if they are.

@@ -69,7 +69,7 @@ pub(super) fn figure_changes(
     let whole = whole_parts(&pairs);
     let job = new.or(old).map(|analysis| &analysis.job);
     let system = job.map_or(System::Metric, |job| job.heading.system());
-    let mut told: BTreeSet<Group> = BTreeSet::new();
+    let mut reported: BTreeSet<Group> = BTreeSet::new();
     let (mut changes, mut same) = (Vec::new(), 0);
     for (key, pair) in &pairs {
         let (old, new) = (value(&pair.old), value(&pair.new));
@@ -81,7 +81,7 @@ pub(super) fn figure_changes(
             continue;
         };
         let group = groups(key).into_iter().find(|group| whole.contains(group));
-        let is_first = group.clone().is_none_or(|group| told.insert(group));
+        let is_first = group.clone().is_none_or(|group| reported.insert(group));
         if !is_first {
             continue;
         }
@@ -282,7 +282,7 @@ mod tests {
     fn changes_are_told_in_per_cent() {
         let area = |value| Some(Value::Area(value));
         let count = |value, unit: &str| Some(Value::Count(Some(value), unit.to_owned()));
-        for (old, new, same, told) in [
+        for (old, new, same, reported) in [
             (area(Some(2.0)), area(Some(2.0 + 1e-12)), true, "+0.0 %"),
             (area(Some(2.0)), area(Some(3.0)), false, "+50.0 %"),
             (area(Some(2.0)), area(Some(1.5)), false, "-25.0 %"),
@@ -303,17 +303,17 @@ mod tests {
             let (old, new) = (old.as_ref(), new.as_ref());
             assert_eq!(is_same(old, new), same, "{old:?} {new:?}");
             let change = change("area", old, new, System::Metric);
-            assert_eq!(change, told, "{old:?} {new:?}");
+            assert_eq!(change, reported, "{old:?} {new:?}");
         }
     }
 
     #[test]
     fn changes_of_levels_are_told_as_differences() {
         let level = |value| Some(Value::Length(Some(value)));
-        for (old, new, told) in [(-0.16, -0.21, "-50 mm"), (-0.01, 0.015, "+25 mm")] {
+        for (old, new, reported) in [(-0.16, -0.21, "-50 mm"), (-0.01, 0.015, "+25 mm")] {
             let (old, new) = (level(old), level(new));
             let change = change("lowest level", old.as_ref(), new.as_ref(), System::Metric);
-            assert_eq!(change, told);
+            assert_eq!(change, reported);
         }
     }
 }

@@ -97,8 +97,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             limit.shown(context.system())
         );
         let related = format!("{} has its level here", drop.other.name.value);
-        let told = finding(place, message, drop.most, &limit, context);
-        found.add(told.related(level_place(drop.other), related));
+        let reported = finding(place, message, drop.most, &limit, context);
+        found.add(reported.related(level_place(drop.other), related));
     }
     let Some(drop) = drop_to_ground(context, surface) else {
         return;

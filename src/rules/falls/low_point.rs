@@ -78,20 +78,20 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if let Some(edging) = proud.next().filter(|_| !is_exempt(surface)) {
         behind_a_kerb(context, surface, edging, found);
     }
-    let mut told: Vec<usize> = Vec::new();
+    let mut reported: Vec<usize> = Vec::new();
     for edge in surface.edges() {
         let Some(Contact::Surface(index)) = surface.contact(edge.tag) else {
             continue;
         };
         // Told once, at the surface that is written later.
-        if index >= own || told.contains(&index) {
+        if index >= own || reported.contains(&index) {
             continue;
         }
         let Some(other) = context.beside(index) else {
             continue;
         };
         if gathers(edge, surface, other) && !is_drained(context, edge, surface, other) {
-            told.push(index);
+            reported.push(index);
             let message = format!(
                 "{} and {} both fall to the level edge between them: water will stand there. Turn one of the falls, or put in a {}",
                 surface.name.value,

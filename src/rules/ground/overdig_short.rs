@@ -161,10 +161,12 @@ fn has_free_edge(surface: &Surface) -> bool {
 /// Whether a base is no thicker than the limit's own figure, in whichever of
 /// its twins is the greater: then the limit alone counts.
 fn is_within_twins(thickness: f64, limit: &InForce) -> bool {
-    let twins = limit
+    let metric_imperial_pair = limit
         .written
         .iter()
         .filter_map(|text| crate::model::literal(text));
-    let greatest = twins.map(|twin| twin.si()).fold(limit.value.si(), f64::max);
+    let greatest = metric_imperial_pair
+        .map(|own| own.si())
+        .fold(limit.value.si(), f64::max);
     thickness <= greatest + 1e-9
 }

@@ -89,7 +89,7 @@ mod tests {
 
     #[test]
     fn a_note_that_the_ground_is_compacted_is_heard() {
-        for (note, told) in [
+        for (note, reported) in [
             ("subgrade proof-rolled and compacted before the base", true),
             ("Compact the ground first.", true),
             ("keep the compactor off the drain", false),
@@ -97,7 +97,7 @@ mod tests {
             ("the fill is not compacted", false),
             ("uncompacted fill by the fence", false),
         ] {
-            assert_eq!(tells_of_compacting(note), told, "{note}");
+            assert_eq!(tells_of_compacting(note), reported, "{note}");
         }
     }
 }

@@ -55,12 +55,12 @@ material local-stone
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let mut told = BTreeSet::new();
+    let mut reported = BTreeSet::new();
     for Used {
         material, used, at, ..
     } in uses(context.job)
     {
-        if material.kind.is_some() || !told.insert(&material.name) {
+        if material.kind.is_some() || !reported.insert(&material.name) {
             continue;
         }
         let is_misread = material

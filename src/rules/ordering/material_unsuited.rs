@@ -73,16 +73,16 @@ const MISTAKEN: &[(Role, Role)] = &[
 ];
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let mut told: Vec<Place> = Vec::new();
+    let mut reported: Vec<Place> = Vec::new();
     for used in uses(context.job) {
         let Some(kind) = used.material.kind else {
             continue;
         };
         // A build that several surfaces share is told of once.
-        if used.used.takes(kind) || told.contains(&used.at) || !is_in_checked_file(used.at) {
+        if used.used.takes(kind) || reported.contains(&used.at) || !is_in_checked_file(used.at) {
             continue;
         }
-        told.push(used.at);
+        reported.push(used.at);
         let meant = meant(&used);
         let what_to_do = match meant {
             Some((role, _)) => format!("Put it under {}", role.word()),

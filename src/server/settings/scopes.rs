@@ -13,7 +13,7 @@ pub(crate) struct Scopes {
     /// As the session began: what holds where nothing else was told.
     begun: Value,
     /// Told for everything.
-    told: Value,
+    reported: Value,
     /// Told for a folder, by its path.
     told_of: IndexMap<String, Value>,
     whole: Settings,
@@ -31,23 +31,27 @@ impl Scopes {
     }
 
     /// What is told later, for everything.
-    pub(crate) fn set(&mut self, told: Value) -> Vec<String> {
-        self.told = told;
+    pub(crate) fn set(&mut self, reported: Value) -> Vec<String> {
+        self.reported = reported;
         self.read()
     }
 
     /// What is told for everything, and for each folder.
-    pub(crate) fn set_each(&mut self, told: Value, folders: Vec<(String, Value)>) -> Vec<String> {
+    pub(crate) fn set_each(
+        &mut self,
+        reported: Value,
+        folders: Vec<(String, Value)>,
+    ) -> Vec<String> {
         self.told_of = folders.into_iter().collect();
-        self.set(told)
+        self.set(reported)
     }
 
     fn read(&mut self) -> Vec<String> {
-        let (whole, mut all_wrong) = Settings::read(&[&self.told, &self.begun]);
+        let (whole, mut all_wrong) = Settings::read(&[&self.reported, &self.begun]);
         self.whole = whole;
         self.folders.clear();
-        for (folder, told) in &self.told_of {
-            let (settings, wrong) = Settings::read(&[told, &self.told, &self.begun]);
+        for (folder, reported) in &self.told_of {
+            let (settings, wrong) = Settings::read(&[reported, &self.reported, &self.begun]);
             self.folders.insert(folder.clone(), settings);
             let news = wrong.into_iter().filter(|one| !all_wrong.contains(one));
             all_wrong.extend(news.collect::<Vec<_>>());

@@ -289,17 +289,17 @@ mod tests {
     #[test]
     fn a_word_of_an_earlier_version_is_read() {
         let former = json!({"findings": {"deny": "advice"}});
-        let (settings, told) = Settings::read(&[&former]);
+        let (settings, reported) = Settings::read(&[&former]);
         assert_eq!(settings.deny, Severity::Advisory);
-        let [only] = told.as_slice() else {
-            panic!("{told:?}")
+        let [only] = reported.as_slice() else {
+            panic!("{reported:?}")
         };
         assert!(only.contains("`advice` is called `advisory` now"), "{only}");
     }
 
     #[test]
     fn what_is_wrong_is_told_and_the_usual_kept() {
-        for (value, told) in [
+        for (value, reported) in [
             (
                 json!({"hints": {"mixes": "no"}}),
                 "`drylay.hints.mixes` takes `true` or `false`, not `\"no\"`; it stays at `true`",
@@ -326,7 +326,7 @@ mod tests {
             let [only] = wrong.as_slice() else {
                 panic!("{value}: {wrong:?}")
             };
-            assert!(only.contains(told), "{only}");
+            assert!(only.contains(reported), "{only}");
             assert_eq!(settings, Settings::default(), "{value}");
         }
     }

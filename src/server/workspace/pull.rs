@@ -17,7 +17,7 @@ pub(crate) struct Pull {
     pub has: HashMap<Url, String>,
     /// How to tell it part of the answer beforehand, if it wants that.
     token: Option<ProgressToken>,
-    told: HashSet<Url>,
+    reported: HashSet<Url>,
     reply: Sender<WorkspaceDiagnosticReport>,
 }
 
@@ -31,7 +31,7 @@ impl Pull {
         Pull {
             has: has.map(|own| (own.uri, own.value)).collect(),
             token: params.partial_result_params.partial_result_token,
-            told: HashSet::new(),
+            reported: HashSet::new(),
             reply,
         }
     }
@@ -72,7 +72,7 @@ impl Pull {
 
     /// Tells part of the answer now.
     pub(crate) fn tell(&mut self, session: &Session, part: WorkspaceDocumentDiagnosticReport) {
-        self.told.insert(address(&part).clone());
+        self.reported.insert(address(&part).clone());
         self.send(session, &[part]);
     }
 
@@ -83,8 +83,8 @@ impl Pull {
         session: &Session,
         mut items: Vec<WorkspaceDocumentDiagnosticReport>,
     ) {
-        items.retain(|item| !self.told.contains(address(item)));
-        let known: HashSet<&Url> = items.iter().map(address).chain(&self.told).collect();
+        items.retain(|item| !self.reported.contains(address(item)));
+        let known: HashSet<&Url> = items.iter().map(address).chain(&self.reported).collect();
         let mut gone: Vec<Url> = self
             .has
             .keys()

@@ -272,8 +272,8 @@ mod tests {
         let (yard, library) = (path("yard.patio"), path("library.patio"));
         std::fs::write(&yard, "use \"library.patio\"\n").unwrap();
         std::fs::write(&library, "let a = 1 in\n").unwrap();
-        let (told, hear) = channel();
-        let worker = Worker::start(move |done| drop(told.send(done))).unwrap();
+        let (reported, hear) = channel();
+        let worker = Worker::start(move |done| drop(reported.send(done))).unwrap();
         worker.tell(Task::Read(Reading {
             path: yard.clone(),
             open: Arc::default(),
@@ -297,8 +297,8 @@ mod tests {
         let file = folder.path().join("yard.patio");
         std::fs::write(&file, "job \"Yard\"\n").unwrap();
         let path = file.to_str().unwrap().to_owned();
-        let (told, hear) = channel();
-        let worker = Worker::start(move |done| drop(told.send(done))).unwrap();
+        let (reported, hear) = channel();
+        let worker = Worker::start(move |done| drop(reported.send(done))).unwrap();
         let read = || {
             worker.tell(Task::Read(Reading {
                 path: path.clone(),

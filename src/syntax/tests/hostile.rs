@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use super::samples::{MISTAKES, PONTOON};
 use crate::syntax::blank::is_blank;
 use crate::syntax::open_ends::OpenEnds;
-use crate::syntax::parting::is_letter;
+use crate::syntax::section_split::is_letter;
 use crate::syntax::{FaultKind, Item, ItemKind, LineKind, Phrase, PlacedLine, Tree};
 use crate::text::Span;
 

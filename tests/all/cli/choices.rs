@@ -112,12 +112,12 @@ fn a_baseline_leaves_only_what_is_new() {
     );
     // What is put right is told, and taken out where that is asked for.
     fs::write(folder.path().join("a.patio"), SOUND).unwrap();
-    let told = |arguments: &[&str]| {
+    let described = |arguments: &[&str]| {
         let output = run(&[&["check", "--baseline", "known.json"], arguments].concat());
         assert_eq!(output.status.code(), Some(0));
         text(&output.stderr)
     };
-    assert!(told(&[]).contains("1 finding has been fixed since known.json"));
+    assert!(described(&[]).contains("1 finding has been fixed since known.json"));
     let document = json(&run(&[
         "check",
         "--baseline",
@@ -136,9 +136,13 @@ fn a_baseline_leaves_only_what_is_new() {
     let known = kept["files"]["a.patio"]["findings"].as_object().unwrap();
     let marks: Vec<&String> = known.keys().collect();
     assert_eq!(right[0]["fingerprints"], serde_json::json!(marks));
-    assert_eq!(told(&["--rule", "fall-flat"]), "", "not all is looked for");
-    assert!(told(&["--prune-baseline"]).contains("taken out of known.json"));
-    assert_eq!(told(&["--prune-baseline"]), "");
+    assert_eq!(
+        described(&["--rule", "fall-flat"]),
+        "",
+        "not all is looked for"
+    );
+    assert!(described(&["--prune-baseline"]).contains("taken out of known.json"));
+    assert_eq!(described(&["--prune-baseline"]), "");
     fs::write(folder.path().join("a.patio"), FAULTY).unwrap();
     let again = run(&["check", "--baseline", "known.json"]);
     assert_eq!(again.status.code(), Some(1), "it is not known any more");
@@ -291,10 +295,10 @@ fn what_is_worse_than_the_baseline_knows_is_new() {
     let folder = folder(&[("a.patio", &falling("1:110"))]);
     let run = |arguments: &[&str]| run_in(folder.path(), arguments);
     let written = run(&["check", "--write-baseline", "known.json"]);
-    let told = text(&written.stderr);
+    let reported = text(&written.stderr);
     assert!(
-        told.contains("of 1 file are kept in known.json") || told.contains("kept"),
-        "{told}"
+        reported.contains("of 1 file are kept in known.json") || reported.contains("kept"),
+        "{reported}"
     );
     let known = |fall: &str| {
         fs::write(folder.path().join("a.patio"), falling(fall)).unwrap();
@@ -341,16 +345,16 @@ fn findings_that_a_new_version_brings_are_told() {
     let count = known.len();
     known.clear();
     fs::write(&file, baseline.to_string()).unwrap();
-    let told = || text(&run(&["check", "--baseline", "known.json"]).stderr);
+    let described = || text(&run(&["check", "--baseline", "known.json"]).stderr);
     let news = format!("{count} finding");
     assert!(
-        told().contains(&news) && told().contains("by 0.0.1"),
+        described().contains(&news) && described().contains("by 0.0.1"),
         "{}",
-        told()
+        described()
     );
     // In a spec that has changed nobody can tell.
     fs::write(folder.path().join("a.patio"), falling("1:111")).unwrap();
-    assert!(!told().contains("by 0.0.1"), "{}", told());
+    assert!(!described().contains("by 0.0.1"), "{}", described());
 }
 
 #[test]
@@ -379,7 +383,11 @@ fn a_changed_file_that_is_not_there_is_told() {
     let folder = folder(&[("a.patio", SOUND)]);
     for (file, is_told) in [("none.patio", true), ("a.patio", false)] {
         let output = run_in(folder.path(), &["check", "--affected-by", file]);
-        let told = text(&output.stderr);
-        assert_eq!(told.contains("none.patio is not there"), is_told, "{told}");
+        let reported = text(&output.stderr);
+        assert_eq!(
+            reported.contains("none.patio is not there"),
+            is_told,
+            "{reported}"
+        );
     }
 }

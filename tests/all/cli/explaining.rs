@@ -117,15 +117,24 @@ fn limits_are_told_for_a_spec_or_a_folder() {
         ),
     ] {
         let output = run_in(practice.path(), &["explain", rule, place]);
-        let told = text(&output.stdout);
+        let reported = text(&output.stdout);
         assert_eq!(output.status.code(), Some(0), "{rule} {place}");
-        let told = told.split("AN EXAMPLE").next().unwrap();
-        assert!(told.contains(said), "{rule} {place}: {said}\n{told}");
-        assert!(!told.contains(unsaid), "{rule} {place}: {unsaid}\n{told}");
+        let reported = reported.split("AN EXAMPLE").next().unwrap();
+        assert!(
+            reported.contains(said),
+            "{rule} {place}: {said}\n{reported}"
+        );
+        assert!(
+            !reported.contains(unsaid),
+            "{rule} {place}: {unsaid}\n{reported}"
+        );
     }
     // Without a path this folder is meant.
-    let told = |arguments: &[&str]| text(&run_in(practice.path(), arguments).stdout);
-    assert_eq!(told(&["explain", "lip"]), told(&["explain", "lip", "."]));
+    let described = |arguments: &[&str]| text(&run_in(practice.path(), arguments).stdout);
+    assert_eq!(
+        described(&["explain", "lip"]),
+        described(&["explain", "lip", "."])
+    );
     for (arguments, complaint) in [
         (
             &["explain", "lip", "none.patio"][..],
@@ -153,9 +162,9 @@ fn limits_are_told_for_a_spec_or_a_folder() {
 #[test]
 fn every_limit_in_force_is_told_with_its_origin() {
     let practice = practice();
-    let told = |path: &str| text(&run_in(practice.path(), &["standard", path]).stdout);
+    let described = |path: &str| text(&run_in(practice.path(), &["standard", path]).stdout);
     for path in ["jobs", "jobs/b.patio", "jobs/lib.patio", "."] {
-        let all = told(path);
+        let all = described(path);
         for rule in drylay::rules::all().filter(|rule| !rule.limits.is_empty()) {
             let head = format!("\n  {}", rule.name);
             let (_, after) = all
@@ -175,7 +184,7 @@ fn every_limit_in_force_is_told_with_its_origin() {
             }
         }
     }
-    let of_spec = told("jobs/b.patio");
+    let of_spec = described("jobs/b.patio");
     for said in [
         "jobs/standard.patio, standard \"House\"\n    line 2    base-thin, row foot: 120 mm\n",
         "    line 3    level-high: 200 mm in region uk\n",
@@ -202,9 +211,9 @@ fn a_rule_is_told_of_in_the_same_words_everywhere() {
     for rule in drylay::rules::all() {
         let (_, of_page) = page.split_once(&format!("\n### {}\n", rule.name)).unwrap();
         let of_page = of_page.split("\n### ").next().unwrap();
-        let told = text(&run_in(folder.path(), &["explain", rule.name]).stdout);
+        let reported = text(&run_in(folder.path(), &["explain", rule.name]).stdout);
         let joined = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-        let (told, of_page) = (joined(&told), joined(of_page));
+        let (reported, of_page) = (joined(&reported), joined(of_page));
         let examples = [Some(rule.breaks), Some(rule.keeps), rule.mended];
         let mut parts = vec![
             rule.looks_at.to_owned(),
@@ -221,7 +230,7 @@ fn a_rule_is_told_of_in_the_same_words_everywhere() {
         parts.extend(rule.limits.iter().map(|limit| limit.of.to_owned()));
         for part in parts {
             assert!(
-                told.contains(&joined(&part)),
+                reported.contains(&joined(&part)),
                 "explain {}: {part}",
                 rule.name
             );

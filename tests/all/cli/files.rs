@@ -22,12 +22,15 @@ fn one_unreadable_file_does_not_stop_the_others() {
     );
     assert_eq!(document["files"][0]["path"], "b.patio");
     assert_eq!(document["summary"]["errors"], 1);
-    let told = text(&output.stderr);
+    let reported = text(&output.stderr);
     assert!(
-        told.contains("a.patio: it is not UTF-8 text: see line 1"),
-        "{told}"
+        reported.contains("a.patio: it is not UTF-8 text: see line 1"),
+        "{reported}"
     );
-    assert!(told.contains("none.patio: there is no such file"), "{told}");
+    assert!(
+        reported.contains("none.patio: there is no such file"),
+        "{reported}"
+    );
 }
 
 #[test]

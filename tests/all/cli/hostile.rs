@@ -63,9 +63,9 @@ fn a_result_overwrites_nothing_that_is_read() {
         let output = run_in(at, arguments);
         assert_eq!(output.status.code(), Some(2), "{arguments:?}: {output:?}");
         assert_eq!(contents(at), before, "{arguments:?}");
-        let told = text(&output.stderr);
+        let reported = text(&output.stderr);
         let why = ["overwrit", "a result is not a spec"];
-        assert!(why.iter().any(|why| told.contains(why)), "{told}");
+        assert!(why.iter().any(|why| reported.contains(why)), "{reported}");
     }
     // A baseline is written anew, and a result over an older one.
     for arguments in [
@@ -160,8 +160,8 @@ fn what_is_no_file_is_told_and_not_waited_for() {
     ] {
         let output = run_in(folder.path(), arguments);
         assert_eq!(output.status.code(), Some(2), "{arguments:?}: {output:?}");
-        let told = text(&output.stderr);
-        assert!(told.contains("it is a pipe or a device"), "{told}");
+        let reported = text(&output.stderr);
+        assert!(reported.contains("it is a pipe or a device"), "{reported}");
     }
 }
 
@@ -232,8 +232,11 @@ fn a_spec_that_is_laid_out_stays_what_it_was() {
     fs::hard_link(at("a.patio"), at("twin")).unwrap();
     let output = run_in(folder.path(), &["fmt"]);
     assert_eq!(output.status.code(), Some(2));
-    let told = text(&output.stderr);
-    assert!(told.contains("read-only.patio: it is read-only"), "{told}");
+    let reported = text(&output.stderr);
+    assert!(
+        reported.contains("read-only.patio: it is read-only"),
+        "{reported}"
+    );
     let files = contents(folder.path());
     assert_eq!(files["read-only.patio"], crooked);
     assert_ne!(files["a.patio"], crooked);

@@ -71,12 +71,15 @@ fn a_file_that_cannot_be_read_stops_no_other() {
         &["fmt", "missing.patio", "bad.patio", "a.patio"],
     );
     assert_eq!(output.status.code(), Some(2));
-    let told = text(&output.stderr);
+    let reported = text(&output.stderr);
     assert!(
-        told.contains("missing.patio: there is no such file"),
-        "{told}"
+        reported.contains("missing.patio: there is no such file"),
+        "{reported}"
     );
-    assert!(told.contains("bad.patio: it is not UTF-8 text"), "{told}");
+    assert!(
+        reported.contains("bad.patio: it is not UTF-8 text"),
+        "{reported}"
+    );
     assert_eq!(
         fs::read_to_string(folder.path().join("a.patio")).unwrap(),
         LAID

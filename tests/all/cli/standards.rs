@@ -57,12 +57,12 @@ fn standard(lines: &str) -> String {
 
 /// What is told on a day, cautions aside: each rule with how much it matters,
 /// with its line where it is in another file than the spec.
-fn told(folder: &TempDir, arguments: &[&str]) -> String {
+fn described(folder: &TempDir, arguments: &[&str]) -> String {
     let check = ["check", "--format", "json", "--date", "2027-04-12"];
     let output = run_in(folder.path(), &[&check[..], arguments].concat());
     assert!(output.status.code() < Some(2), "{}", text(&output.stderr));
     let document = json(&output);
-    let mut told = Vec::new();
+    let mut reported = Vec::new();
     for file in document["files"].as_array().unwrap() {
         for finding in file["findings"].as_array().unwrap() {
             let of = |key: &str| finding[key].as_str().unwrap();
@@ -77,14 +77,14 @@ fn told(folder: &TempDir, arguments: &[&str]) -> String {
                 Value::Null => "",
                 _ => " accepted",
             };
-            told.push(format!(
+            reported.push(format!(
                 "{place}{} {}{accepted}",
                 of("rule"),
                 of("severity")
             ));
         }
     }
-    told.join(", ")
+    reported.join(", ")
 }
 
 #[test]
@@ -189,9 +189,9 @@ fn every_spelling_of_an_acceptance_is_heard_or_told() {
         for (entry, section) in [(accept, ""), ("", accept)] {
             let spec = court(entry, section);
             let folder = folder(&[("jobs/court.patio", &spec)]);
-            let told = told(&folder, &["jobs"]);
-            if told != of_both {
-                wrong += &format!("{entry}|{section}\n  {told}\n  and not {of_both}\n");
+            let reported = described(&folder, &["jobs"]);
+            if reported != of_both {
+                wrong += &format!("{entry}|{section}\n  {reported}\n  and not {of_both}\n");
             }
         }
     }
@@ -342,10 +342,10 @@ fn every_spelling_of_a_standard_is_heard_or_told() {
             ("jobs/standard.patio", &own),
             ("jobs/round.patio", round),
         ]);
-        let told = told(&folder, &["jobs/court.patio", "jobs/standard.patio"]);
+        let reported = described(&folder, &["jobs/court.patio", "jobs/standard.patio"]);
         let of_both = of_both.trim_start_matches(", ");
-        if told != of_both {
-            wrong += &format!("{lines}\n  {told}\n  and not {of_both}\n");
+        if reported != of_both {
+            wrong += &format!("{lines}\n  {reported}\n  and not {of_both}\n");
         }
     }
     assert!(wrong.is_empty(), "{wrong}");
@@ -506,9 +506,9 @@ fn standards_start_from_one_another_and_firm_lines_reach_inward() {
         ),
     ] {
         let practice = practice(outer, inner, &court(accept, ""));
-        let told = told(&practice, &["jobs"]);
-        if told != of_all {
-            wrong += &format!("{outer}|{inner}|{accept}\n  {told}\n  and not {of_all}\n");
+        let reported = described(&practice, &["jobs"]);
+        if reported != of_all {
+            wrong += &format!("{outer}|{inner}|{accept}\n  {reported}\n  and not {of_all}\n");
         }
     }
     assert!(wrong.is_empty(), "{wrong}");
@@ -532,7 +532,7 @@ fn a_named_standard_stands_alone() {
             "",
         ),
     ] {
-        assert_eq!(told(&practice, arguments), of_spec, "{arguments:?}");
+        assert_eq!(described(&practice, arguments), of_spec, "{arguments:?}");
     }
     for (named, complaint) in [
         ("none.patio", "none.patio: there is no such file"),
@@ -541,8 +541,8 @@ fn a_named_standard_stands_alone() {
     ] {
         let output = run_in(practice.path(), &["check", "--standard", named, "jobs"]);
         assert_eq!(output.status.code(), Some(2), "{named}");
-        let told = text(&output.stderr);
-        assert!(told.contains(complaint), "{named}: {told}");
+        let reported = text(&output.stderr);
+        assert!(reported.contains(complaint), "{named}: {reported}");
     }
 }
 

@@ -223,14 +223,14 @@ fn a_spec_is_compared_with_what_it_was() {
     let findings = document["comparisons"][0]["findings"].to_string();
     assert!(findings.contains("base-thin"), "{document:#}");
 
-    for (arguments, told) in [
+    for (arguments, reported) in [
         (&["--git", "none", "jobs"][..], "git knows no revision none"),
         (&["--git", "HEAD", "never.patio"], "there is no such file"),
         (&["jobs/court.patio"], "name two specs"),
     ] {
         let output = run_in(folder.path(), &[&["compare"][..], arguments].concat());
         assert_eq!(output.status.code(), Some(2));
-        assert!(text(&output.stderr).contains(told), "{output:?}");
+        assert!(text(&output.stderr).contains(reported), "{output:?}");
     }
 }
 
@@ -295,14 +295,17 @@ fn one_price_of_a_library_is_a_line_for_each_spec() {
         ("text", "Lines that changed"),
         ("markdown", "### The same lines change 40 specs"),
     ] {
-        let told = compared(folder.path(), &["--git", "HEAD", ".", "--format", format]);
+        let reported = compared(folder.path(), &["--git", "HEAD", ".", "--format", format]);
         assert_eq!(
-            told.matches("job-").count() + told.matches("job\\-").count(),
+            reported.matches("job-").count() + reported.matches("job\\-").count(),
             40,
-            "{told}"
+            "{reported}"
         );
-        assert_eq!(told.matches("material house").count(), 1, "{told}");
-        assert!(told.contains(head) && told.contains('£'), "{told}");
-        assert!(told.len() < 40 * 120 + 400, "{} bytes", told.len());
+        assert_eq!(reported.matches("material house").count(), 1, "{reported}");
+        assert!(
+            reported.contains(head) && reported.contains('£'),
+            "{reported}"
+        );
+        assert!(reported.len() < 40 * 120 + 400, "{} bytes", reported.len());
     }
 }

@@ -9,7 +9,7 @@ use crate::folder::Folder;
 #[test]
 fn what_stands_bare_on_a_page_has_no_label_on_another_and_keeps_its_room() {
     let specs = Folder::of_specs();
-    let told: Vec<String> = specs
+    let reported: Vec<String> = specs
         .paths()
         .par_iter()
         .flat_map(|path| {
@@ -24,21 +24,21 @@ fn what_stands_bare_on_a_page_has_no_label_on_another_and_keeps_its_room() {
             let mut drawn = figures(&analysis, (150.0, 150.0));
             drawn.push(plan);
             let of_each = drawn.iter().flat_map(|drawing| {
-                let mut told = faults_within(1.0, &analysis, drawing);
+                let mut reported = faults_within(1.0, &analysis, drawing);
                 let (wide, high) = drawing.size;
                 // The scale bar and the white come under what has the room.
                 if wide > room.0 + 12.0 || high > 165.0 {
-                    told.push(format!("{wide:.0} by {high:.0} is too large"));
+                    reported.push(format!("{wide:.0} by {high:.0} is too large"));
                 }
                 // Nothing of a sheet is left.
                 if texts(drawing).any(|(line, _)| line.setting.words() == "Legend") {
-                    told.push("it has a legend".to_owned());
+                    reported.push("it has a legend".to_owned());
                 }
-                told
+                reported
             });
             let named = of_each.map(|fault| format!("{path}: {fault}"));
             named.collect::<Vec<String>>()
         })
         .collect();
-    assert!(told.is_empty(), "{}", told.join("\n"));
+    assert!(reported.is_empty(), "{}", reported.join("\n"));
 }

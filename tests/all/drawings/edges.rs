@@ -65,17 +65,20 @@ fn edgings_and_channels_are_drawn_at_their_width() {
 #[test]
 fn a_channel_is_cut_at_its_size_where_that_is_known() {
     let (_, drawings) = drawn(COURT);
-    let told = words(&drawings[1]);
+    let reported = words(&drawings[1]);
     for said in [
         "100 × 90 clear, at its size",
         "The channel lies in haunch mix",
     ] {
-        assert!(told.contains(&said.to_owned()), "{said}: {told:?}");
+        assert!(reported.contains(&said.to_owned()), "{said}: {reported:?}");
     }
     let (_, unknown) = drawn(&COURT.replace(", 100 mm by 90 mm clear, 140 mm over all", ""));
-    let told = words(&unknown[1]);
-    assert!(!told.iter().any(|own| own.contains("clear")), "{told:?}");
-    assert!(told.join(" ").contains("foot: its size is not stated"));
+    let reported = words(&unknown[1]);
+    assert!(
+        !reported.iter().any(|own| own.contains("clear")),
+        "{reported:?}"
+    );
+    assert!(reported.join(" ").contains("foot: its size is not stated"));
 }
 
 #[test]

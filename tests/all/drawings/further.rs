@@ -53,9 +53,9 @@ fn a_long_section_tells_levels_depth_and_cover() {
         unknown.contains(&"–".to_owned()),
         "depth and cover are not known"
     );
-    let told = |words: &[String], part: &str| words.join(" ").contains(part);
-    assert!(told(&unknown, "The level of the ground is not known"));
-    assert!(!told(&known, "is not known"));
+    let described = |words: &[String], part: &str| words.join(" ").contains(part);
+    assert!(described(&unknown, "The level of the ground is not known"));
+    assert!(!described(&known, "is not known"));
     // No level, no picture; and a circle of drains comes to an end.
     let lost = DRAINS.replace("  invert", "  # invert");
     let lost = lost.replace("  ground -200 mm", "  # ground -200 mm");
@@ -109,11 +109,11 @@ fn a_plan_too_big_for_its_sheet_is_told_or_parted() {
         is_parted,
         ..Choice::default()
     };
-    let told = sheets(&analysis, "court.patio", &choice(false)).expect_err("too big");
-    let told = told.to_string();
+    let reported = sheets(&analysis, "court.patio", &choice(false)).expect_err("too big");
+    let reported = reported.to_string();
     assert!(
-        told.contains("too big for A4 at 1:20") && told.contains("--parts draws it over"),
-        "{told}"
+        reported.contains("too big for A4 at 1:20") && reported.contains("--parts draws it over"),
+        "{reported}"
     );
     let drawn = sheets(&analysis, "court.patio", &choice(true)).expect("in parts");
     let plans: Vec<&Drawing> = drawn
@@ -122,8 +122,8 @@ fn a_plan_too_big_for_its_sheet_is_told_or_parted() {
         .collect();
     let count = plans.len();
     assert!(
-        told.contains(&format!("over {count} sheets")),
-        "{told}: {count}"
+        reported.contains(&format!("over {count} sheets")),
+        "{reported}: {count}"
     );
     assert!(plans[0].scale > 20.0 && plans[1..].iter().all(|part| part.scale == 20.0));
     // The key plan names each part, and each says where it goes on.

@@ -6,7 +6,7 @@ use drylay::rules::complete;
 use super::{A, E, SILENT, W, said};
 
 /// What is said of some sections in a region by a rule.
-fn told(rule: &str, region: &str, sections: &str) -> Option<&'static str> {
+fn described(rule: &str, region: &str, sections: &str) -> Option<&'static str> {
     let heading = format!("job \"Example court\"\n  region       {region}\n\n");
     said(rule, &complete(&(heading + sections)).text)
 }
@@ -336,7 +336,7 @@ pub(super) fn wrong(cases: &[Case]) -> String {
     for (rule, sections, regions) in cases {
         for (region, values) in *regions {
             for (value, wanted) in *values {
-                let said = told(rule, region, &sections.replace("{}", value));
+                let said = described(rule, region, &sections.replace("{}", value));
                 if said != *wanted {
                     wrong += &format!("{rule}, {region}, {value}: {said:?}, not {wanted:?}\n");
                 }

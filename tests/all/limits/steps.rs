@@ -6,7 +6,7 @@ use drylay::rules::complete;
 
 /// What is said of a flight in a region by a rule: between two levels, its
 /// entries over those of a sound one.
-fn told(rule: &str, region: &str, entries: &str) -> Option<&'static str> {
+fn described(rule: &str, region: &str, entries: &str) -> Option<&'static str> {
     let has = |key: &str| entries.lines().any(|line| line.trim().starts_with(key));
     let usual = [
         ("from ", "-460 mm"),
@@ -152,7 +152,7 @@ fn steps_are_told_of_beyond_their_limits_only() {
     for (rule, entries, regions) in CASES {
         for (region, values) in *regions {
             for (value, wanted) in *values {
-                let said = told(rule, region, &entries.replace("{}", value));
+                let said = described(rule, region, &entries.replace("{}", value));
                 if said != *wanted {
                     wrong += &format!("{rule}, {region}, {value}: {said:?}, not {wanted:?}\n");
                 }
@@ -166,15 +166,15 @@ fn steps_are_told_of_beyond_their_limits_only() {
 #[test]
 fn the_gravest_of_a_going_is_told() {
     let steep = "  going 150 mm\n";
-    assert_eq!(told("pitch-steep", "general", steep), W);
+    assert_eq!(described("pitch-steep", "general", steep), W);
     for other in ["going-short", "step-proportion"] {
-        assert_eq!(told(other, "general", steep), SILENT, "{other}");
+        assert_eq!(described(other, "general", steep), SILENT, "{other}");
     }
     let high = "  risers 2\n";
-    assert_eq!(told("riser-high", "general", high), W);
-    assert_eq!(told("step-proportion", "general", high), SILENT);
+    assert_eq!(described("riser-high", "general", high), W);
+    assert_eq!(described("step-proportion", "general", high), SILENT);
     // Low risers keep back no stride that higher ones make longer still.
     let low = "  from -450 mm\n  risers 6\n  going 800 mm\n";
-    assert_eq!(told("riser-low", "general", low), A);
-    assert_eq!(told("step-proportion", "general", low), A);
+    assert_eq!(described("riser-low", "general", low), A);
+    assert_eq!(described("step-proportion", "general", low), A);
 }

@@ -14,16 +14,16 @@ type Said = (Vec<String>, Value, Value);
 /// The same of an analysis, without the places.
 fn come_to(analysis: &Analysis) -> Said {
     let findings = analysis.findings.iter();
-    let mut told: Vec<String> = findings
+    let mut reported: Vec<String> = findings
         .map(|one| format!("{}: {}", one.rule, one.message))
         .collect();
-    told.sort();
+    reported.sort();
     let read = |text: String| {
         let json: Value = serde_json::from_str(&text).expect("it is JSON");
         without_places(json)
     };
     let (takeoff, schedule) = (takeoff_json(analysis), schedule_json(analysis));
-    (told, read(takeoff), read(schedule))
+    (reported, read(takeoff), read(schedule))
 }
 
 /// The same without lines, columns and files, lists in an order of their own:

@@ -159,15 +159,15 @@ fn a_spec_turned_by_any_angle_keeps_its_findings_and_figures() {
             let turned = Analyser::new().analyse(&path, text.as_str().into(), &folder, TODAY);
             let place = format!("{path} turned by {degrees}°");
             if findings(&still) != findings(&turned) {
-                let told = |analysis: &Analysis| {
+                let described = |analysis: &Analysis| {
                     let all = analysis.findings.iter();
                     all.map(|one| format!("{}: {}", one.rule, one.message))
                         .collect::<Vec<_>>()
                 };
                 apart.push(format!(
                     "{place}: {:#?} and {:#?}",
-                    told(&still),
-                    told(&turned)
+                    described(&still),
+                    described(&turned)
                 ));
                 continue;
             }

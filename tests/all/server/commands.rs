@@ -13,8 +13,8 @@ fn run(client: &mut Client, command: &str, argument: Value) -> Value {
 #[test]
 fn the_take_off_is_a_document_in_each_format() {
     let mut client = Client::start();
-    let told = client.initialize(json!({"capabilities": {}}));
-    let offered = &told["result"]["capabilities"]["executeCommandProvider"]["commands"];
+    let reported = client.initialize(json!({"capabilities": {}}));
+    let offered = &reported["result"]["capabilities"]["executeCommandProvider"]["commands"];
     let offered = offered.as_array().expect("commands");
     assert!(
         offered.contains(&json!("drylay.document.takeoff")),

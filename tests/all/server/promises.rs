@@ -192,13 +192,18 @@ fn what_is_held_at_a_pause_is_what_a_fresh_look_gives() {
         client.open(&twin, &own.text);
         let fresh = client.findings(&twin, Some(1));
         let fresh = json!(fresh).to_string().replace(&twin, &own.uri);
-        let told = || format!("script {script}\n{}\n---\n{}", own.text, library.text);
-        assert_eq!(findings["diagnostics"].to_string(), fresh, "{}", told());
+        let described = || format!("script {script}\n{}\n---\n{}", own.text, library.text);
+        assert_eq!(
+            findings["diagnostics"].to_string(),
+            fresh,
+            "{}",
+            described()
+        );
         let shown_twin = shown(&mut client, &twin).replace(&twin, &own.uri);
-        assert_eq!(shown_own, shown_twin, "{}", told());
+        assert_eq!(shown_own, shown_twin, "{}", described());
         let mut whole = Colours::default();
         whole.refresh(&mut client, &twin);
-        assert_eq!(colours.data, whole.data, "{}", told());
+        assert_eq!(colours.data, whole.data, "{}", described());
         client.tell("textDocument/didClose", document(&twin));
         held(&mut client, &twin);
     }

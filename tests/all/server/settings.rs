@@ -105,8 +105,8 @@ fn a_standard_that_is_named_applies_wherever_a_spec_lies() {
     set(&mut client, json!({"standard": "house.patio"}));
     assert_eq!(severity(&client.findings(URI, Some(1)), "fall-flat"), None);
     set(&mut client, json!({"standard": "no-such.patio"}));
-    let told = client.hear(|message| message["method"] == "window/showMessage");
-    let words = told["params"]["message"].as_str().unwrap();
+    let reported = client.hear(|message| message["method"] == "window/showMessage");
+    let words = reported["params"]["message"].as_str().unwrap();
     assert!(
         words.contains("no-such.patio` cannot be used: there is no such file"),
         "{words}"
@@ -239,8 +239,8 @@ fn a_wrong_setting_is_told_and_the_usual_kept() {
         "`drylay.hints.areas` takes `true` or `false`",
         "Did you mean `drylay.units`?",
     ] {
-        let told = client.hear(|message| message["method"] == "window/showMessage");
-        let words = told["params"]["message"].as_str().unwrap();
+        let reported = client.hear(|message| message["method"] == "window/showMessage");
+        let words = reported["params"]["message"].as_str().unwrap();
         assert!(words.contains(part), "{words}");
     }
     assert_eq!(hints(&mut client), before);

@@ -66,8 +66,8 @@ fn specs_that_are_not_open_are_told_of() {
     }
     pull(&mut client, &[]);
     for name in ["right.patio", "old/wrong.patio", "notes.txt"] {
-        let told = client.has_heard(|message| message["params"]["uri"] == folder.uri(name));
-        assert!(!told, "{name}");
+        let reported = client.has_heard(|message| message["params"]["uri"] == folder.uri(name));
+        assert!(!reported, "{name}");
     }
     // While it is open its document tells of it; afterwards its file.
     let uri = folder.uri("wrong.patio");
@@ -77,11 +77,11 @@ fn specs_that_are_not_open_are_told_of() {
     // Its findings are cleared at once, unless those of the file are there
     // before that is written.
     let first = client.findings(&uri, None).len();
-    let told = match first {
+    let reported = match first {
         0 => client.findings(&uri, None).len(),
         first => first,
     };
-    assert_eq!(told, 1, "as on disk");
+    assert_eq!(reported, 1, "as on disk");
 }
 
 #[test]
@@ -287,13 +287,13 @@ fn a_client_that_asks_for_parts_gets_all_of_them() {
     let params = json!({"previousResultIds": [], "partialResultToken": "part"});
     let answer = client.ask("workspace/diagnostic", params);
     assert_eq!(answer["result"]["items"], json!([]));
-    let mut told = BTreeMap::new();
+    let mut reported = BTreeMap::new();
     while client.has_heard(|message| message["params"]["token"] == "part") {
         let part = client.hear(|message| message["params"]["token"] == "part");
-        told.extend(reports(&part["params"]["value"]["items"]));
+        reported.extend(reports(&part["params"]["value"]["items"]));
     }
-    assert_eq!(told.len(), 3);
-    assert_eq!(told.values().map(count).collect::<Vec<_>>(), [1, 0, 1]);
+    assert_eq!(reported.len(), 3);
+    assert_eq!(reported.values().map(count).collect::<Vec<_>>(), [1, 0, 1]);
 }
 
 #[test]
@@ -383,9 +383,10 @@ fn the_editor_and_the_command_line_find_the_same() {
         let path = repository().join(file["path"].as_str().expect("a path"));
         let findings = file["findings"].as_array().expect("findings").iter();
         let standing = findings.filter(|finding| finding["accepted"].is_null());
-        let told = standing.map(|one| said(&one["rule"], &one["severity"], &one["start"]["line"]));
+        let reported =
+            standing.map(|one| said(&one["rule"], &one["severity"], &one["start"]["line"]));
         let uri = format!("file://{}", path.to_str().unwrap());
-        expected.insert(uri, told.collect());
+        expected.insert(uri, reported.collect());
     }
     assert!(expected.len() >= 2, "{expected:?}");
     let mut client = Client::start();

@@ -10,9 +10,9 @@ use crate::model::{FileKind, Standard, Stated, nearest};
 const MOST_FOLLOWED: usize = 50;
 
 /// What is wrong with the standards that one at a path starts from.
-pub(crate) fn check_likes(at: &str, standard: &Standard, files: &dyn Files) -> Vec<Finding> {
-    let likes = standard.like.iter();
-    likes.filter_map(|like| check(at, like, files)).collect()
+pub(crate) fn check_extends(at: &str, standard: &Standard, files: &dyn Files) -> Vec<Finding> {
+    let extended = standard.like.iter();
+    extended.filter_map(|like| check(at, like, files)).collect()
 }
 
 fn check(at: &str, like: &Stated<String>, files: &dyn Files) -> Option<Finding> {
