@@ -2,9 +2,10 @@
 //! anew and come to what the program says, whatever its texts are.
 
 use std::path::Path;
+use std::process::Command;
 
 use crate::folder::repository;
-use crate::tools::{command, python_with};
+use crate::tools::{command, python_with, tool};
 
 /// A job whose names would be formulas, and which has every heading of a cost.
 const HOSTILE: &str = "job \"=1+1\"\n  units metric\n  region uk\n  reference \"@SUM(A1)\"\n\
@@ -20,6 +21,28 @@ fn a_workbook_comes_to_what_the_program_says() {
     let Some(python) = python_with(&["openpyxl", "formulas"]) else {
         return;
     };
+    let (folder, count) = workbooks();
+    worked_out("workbook.py", command(python, folder.path()), count, &[]);
+}
+
+#[test]
+fn an_office_program_comes_to_the_same() {
+    let (Some(python), Some(office)) = (python_with(&["openpyxl", "formulas"]), tool("soffice"))
+    else {
+        return;
+    };
+    let (folder, count) = workbooks();
+    worked_out(
+        "office.py",
+        command(python, folder.path()),
+        count,
+        &[&office],
+    );
+}
+
+/// The workbooks of all specs and of the hostile one, each with its take-off
+/// as JSON, and how many there are.
+fn workbooks() -> (tempfile::TempDir, usize) {
     let folder = tempfile::tempdir().expect("a folder");
     std::fs::write(folder.path().join("hostile.patio"), HOSTILE).expect("a spec");
     let mut specs = vec![folder.path().join("hostile.patio")];
@@ -35,10 +58,18 @@ fn a_workbook_comes_to_what_the_program_says() {
             write(folder.path(), spec, &format!("{name}.{ending}"), ending);
         }
     }
-    let read = command(python, folder.path())
+    (folder, specs.len())
+}
+
+/// Has a program of `tests/outside` look at the workbooks of the folder that
+/// its command runs in.
+fn worked_out(program: &str, mut python: Command, count: usize, more: &[&Path]) {
+    let folder = python.get_current_dir().expect("a folder").to_owned();
+    let read = python
         .arg("-B")
-        .arg(repository().join("tests/outside/workbook.py"))
-        .arg(folder.path())
+        .arg(repository().join("tests/outside").join(program))
+        .arg(folder)
+        .args(more)
         .output()
         .expect("Python runs");
     let said = String::from_utf8_lossy(&read.stdout);
@@ -47,7 +78,7 @@ fn a_workbook_comes_to_what_the_program_says() {
         "{said}{}",
         String::from_utf8_lossy(&read.stderr)
     );
-    assert_eq!(said.matches("ok ").count(), specs.len(), "{said}");
+    assert_eq!(said.matches("ok ").count(), count, "{said}");
 }
 
 fn write(folder: &Path, spec: &Path, name: &str, format: &str) {

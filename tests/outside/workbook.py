@@ -106,6 +106,7 @@ def dearer(path, book, before):
         return
 
 
-for path in sorted(Path(sys.argv[1]).glob("*.xlsx")):
-    check(path)
-    print(f"ok {path.name}")
+if __name__ == "__main__":
+    for path in sorted(Path(sys.argv[1]).glob("*.xlsx")):
+        check(path)
+        print(f"ok {path.name}")
