@@ -185,7 +185,7 @@ impl Trench {
     /// Along a straight edge ground and finished surface run apart evenly, so
     /// that what lies between them is that at its middle.
     fn bank(&self, job: &Job, surface: &Surface, edges: &[&Edge]) -> Option<f64> {
-        let (finished, ground) = (surface.plane?, &job.site.ground.as_ref()?.plane);
+        let ground = &job.site.ground.as_ref()?.plane;
         let build = &surface.build.as_ref()?.value;
         build.depth_m()?;
         let beyond = dug_layers(build).map(|layer| layer.beyond_m());
@@ -202,14 +202,14 @@ impl Trench {
         let dug = dug.unwrap_or(0.0);
         let one = |edge: &&Edge| {
             let at = centroid(edge);
-            let over = ground.level_at(at) - finished.level_at(at);
+            let over = ground.level_at(at) - surface.plane_along(edge)?.level_at(at);
             let is_free = surface.contact(edge.tag) == Some(Contact::Free);
             let shared = if is_free { beyond.min(self.wide) } else { 0.0 };
             let deep = (self.deep + over).max(0.0);
             let dug = (dug + over).max(0.0).min(deep);
-            edge.length() * (self.wide * deep - shared * dug)
+            Some(edge.length() * (self.wide * deep - shared * dug))
         };
-        Some(edges.iter().map(one).sum())
+        edges.iter().map(one).sum()
     }
 }
 

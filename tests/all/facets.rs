@@ -239,3 +239,39 @@ fn a_neighbour_parts_no_facet() {
     };
     assert_eq!(planes(&beside), planes(&alone));
 }
+
+/// What stands along the edges of a court is dug for as beside a level one.
+#[test]
+fn what_stands_at_the_edges_of_a_court_is_dug_for() {
+    let mix = "mix haunch\n  for bed\n  parts 1 portland-cement : 6 gravel\n\n";
+    let trench = "drain edge-drain\n  trench 300 mm wide, 600 mm deep, along court.east\n  \
+        fall 1:100 toward south\n  filled open-stone, voids 40 %\n  to \"sewer\"\n";
+    let flight = "steps flight\n  from -320 mm\n  to court\n  at (6 m, 2 m), climbing west\n  \
+        width 1 m\n  going 300 mm\n  tread sandstone, 50 mm\n  riser sandstone, 30 mm\n  \
+        core haunch, down to base\n  base crushed-stone, 100 mm compacted\n";
+    let dug = |falls: &str| {
+        let kerb = "  edging concrete-kerb, along east, on haunch 100 mm, haunched 100 mm wide to 50 mm below the top\n";
+        let kerb = kerb.to_owned() + falls;
+        let of = |entries: &str, more: &str| court(entries, &format!("{mix}{more}"));
+        let own = of(
+            &kerb,
+            "material concrete-kerb\n  like concrete-kerb\n  unit 125 mm by 255 mm by 915 mm\n",
+        );
+        let kerb = own.figures.surfaces[0].edgings[0].footing.as_ref();
+        let kerb = kerb.and_then(|footing| footing.bank_m3);
+        let trench = of(falls, trench);
+        let trench = trench.figures.drains.last().and_then(|own| own.dig);
+        let flight = of(falls, flight);
+        let steps = &flight.figures.steps[0];
+        let rise = steps.flight.as_ref().map(|flight| flight.rise_m);
+        [kerb, trench.map(|dig| dig.bank_m3), rise]
+    };
+    let level = dug("  level 0 mm at north\n  fall 1:1000000 toward south\n");
+    for (found, wanted) in dug(TO_POT).into_iter().zip(level) {
+        let (found, wanted) = (found.expect("it is known"), wanted.expect("it is known"));
+        assert!(
+            (found - wanted).abs() < 1e-4,
+            "{found}, beside a level court {wanted}"
+        );
+    }
+}

@@ -171,7 +171,7 @@ impl<'t> Ground<'_, 't> {
         let mut sum = 0.0;
         for piece in &course.pieces {
             let top = match beside {
-                Some(surface) => surface.plane?,
+                Some(surface) => surface.plane_along(&piece.edge)?,
                 None => piece.top?,
             };
             let bottoms = (

@@ -26,8 +26,8 @@ pub(super) fn capacity(
         DrainBody::Channel { clear, .. } => {
             let (width, depth) = clear.as_ref()?;
             let course = course?;
-            let plane = beside(job, drain)?.plane?;
-            let outlet = plane.level_at(course.outlet) - levels.outlet?.value.0;
+            let finish = beside(job, drain)?.level_at(course.outlet)?;
+            let outlet = finish - levels.outlet?.value.0;
             let n = manning(&n, trace);
             let channel = Channel {
                 length_m: course.length(),

@@ -123,8 +123,8 @@ fn is_turned(job: &Job, drain: &Drain, (start, end): (Point, Point)) -> Option<b
         let off = |point: Point| point.distance(begins).min(point.distance(ends));
         return is_against(off(start) - off(end));
     }
-    let plane = surface_of(job, surface)?.plane?;
-    let falls = plane.level_at(start) - plane.level_at(end);
+    let surface = surface_of(job, surface)?;
+    let falls = surface.level_at(start)? - surface.level_at(end)?;
     Some(is_against(falls).unwrap_or(false))
 }
 

@@ -135,7 +135,10 @@ impl<'t> Levels<'t> {
         let first = course.pieces.first().and_then(|piece| piece.top);
         let last = course.pieces.last().and_then(|piece| piece.top);
         let (first, last) = match beside(job, drain) {
-            Some(surface) => (surface.plane, surface.plane),
+            Some(surface) => (
+                surface.plane_at(course.head),
+                surface.plane_at(course.outlet),
+            ),
             None => (first, last),
         };
         let deep_term = Length(deep.value.si());

@@ -54,9 +54,14 @@ pub(super) fn dig(
             continue;
         }
         let below = figures.dig.as_ref()?.depth_m;
-        let under = surface.plane?.raised(-below);
+        if !surface.has_levels() {
+            return None;
+        }
         for (piece, share) in common {
-            dug_already.add(&piece, share, [&ground.plane, &under, &level]);
+            for (finished, part) in surface.parted(&piece).ok()? {
+                let under = finished.raised(-below);
+                dug_already.add(&part, share, [&ground.plane, &under, &level]);
+            }
         }
     }
     for place in &ground.places {

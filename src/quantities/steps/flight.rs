@@ -147,7 +147,7 @@ pub(super) fn surface<'a>(job: &'a Job, ending: &Ending) -> Option<&'a Arc<Surfa
 /// The level of what a flight begins or ends at, at a point, in metres.
 fn level_at(job: &Job, ending: &Ending, at: Point) -> Option<f64> {
     match ending {
-        Ending::Surface(_) => Some(surface(job, ending)?.plane.as_ref()?.level_at(at)),
+        Ending::Surface(_) => surface(job, ending)?.level_at(at),
         Ending::Ground => Some(job.site.ground.as_ref()?.plane.level_at(at)),
         Ending::Floor => Some(job.site.floor.as_ref()?.value.si()),
         Ending::Level(level) => Some(level.si()),
