@@ -1,6 +1,8 @@
 //! What each material of a job is used as, and what may be used so.
 
-use crate::findings::Place;
+use rustc_hash::FxHashSet;
+
+use crate::findings::{Place, SectionRef};
 use crate::materials::Kind;
 use crate::model::{Drain, DrainBody, Job, Material, Stated, Steps, Substance, Surface};
 use crate::vocabulary::Role;
@@ -35,7 +37,10 @@ pub(super) struct Used<'a> {
 /// Every use of a material, in the order in which they are looked at: of
 /// surfaces, steps, drains and mixes.
 pub(super) fn uses(job: &Job) -> Vec<Used<'_>> {
-    let mut all = Uses(Vec::new());
+    let mut all = Uses {
+        all: Vec::new(),
+        builds: FxHashSet::default(),
+    };
     for surface in job.surfaces.iter() {
         all.of_surface(surface);
     }
@@ -47,7 +52,7 @@ pub(super) fn uses(job: &Job) -> Vec<Used<'_>> {
     }
     for part in job.mixes.values().flat_map(|mix| &mix.parts) {
         if let Some(material) = &part.material {
-            all.0.push(Used {
+            all.all.push(Used {
                 material,
                 used: UsedAs::Part,
                 at: part.name.place,
@@ -55,10 +60,15 @@ pub(super) fn uses(job: &Job) -> Vec<Used<'_>> {
             });
         }
     }
-    all.0
+    all.all
 }
 
-struct Uses<'a>(Vec<Used<'a>>);
+struct Uses<'a> {
+    all: Vec<Used<'a>>,
+    /// The builds that were gone through, by the section that states them:
+    /// many surfaces may share one.
+    builds: FxHashSet<SectionRef>,
+}
 
 impl<'a> Uses<'a> {
     fn add(&mut self, of: &'a Stated<Substance>, used: UsedAs) {
@@ -67,7 +77,7 @@ impl<'a> Uses<'a> {
 
     fn keyed(&mut self, of: &'a Stated<Substance>, used: UsedAs, key: Option<Place>) {
         if let Substance::Material(material) = &of.value {
-            self.0.push(Used {
+            self.all.push(Used {
                 material,
                 used,
                 at: of.place,
@@ -77,7 +87,9 @@ impl<'a> Uses<'a> {
     }
 
     fn of_surface(&mut self, surface: &'a Surface) {
-        for layer in surface.build.iter().flat_map(|build| &build.value.layers) {
+        let build = surface.build.as_ref().map(|build| &build.value);
+        let build = build.filter(|build| self.builds.insert(build.section));
+        for layer in build.iter().flat_map(|build| &build.layers) {
             if layer.existing.is_none() {
                 let used = UsedAs::Layer(layer.role.value);
                 self.keyed(&layer.of, used, Some(layer.role.place));
