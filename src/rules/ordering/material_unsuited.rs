@@ -1,7 +1,8 @@
 //! `material-unsuited`: a material where a thing of its kind cannot be.
 
-use super::uses::{Used, UsedAs, uses};
+use super::uses::{Used, UsedAs, uses_beside_surfaces, uses_of};
 use crate::findings::{Fix, Place, Severity};
+use crate::model::Surface;
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -58,7 +59,7 @@ build gravel-court
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
-    check: Check::Job(check),
+    check: Check::SurfaceAndJob(of_surface, beside_surfaces),
 };
 
 /// Keys that are mistaken for one another: what is written, and what is meant.
@@ -72,17 +73,22 @@ const MISTAKEN: &[(Role, Role)] = &[
     (Role::Base, Role::Fabric),
 ];
 
-fn check(context: &Context<'_>, found: &mut Found) {
-    let mut reported: Vec<Place> = Vec::new();
-    for used in uses(context.job) {
+fn of_surface(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    check(context, uses_of(surface), found);
+}
+
+fn beside_surfaces(context: &Context<'_>, found: &mut Found) {
+    check(context, uses_beside_surfaces(context.job), found);
+}
+
+fn check(context: &Context<'_>, uses: Vec<Used<'_>>, found: &mut Found) {
+    for used in uses {
         let Some(kind) = used.material.kind else {
             continue;
         };
-        // A build that several surfaces share is told of once.
-        if used.used.takes(kind) || reported.contains(&used.at) || !is_in_checked_file(used.at) {
+        if used.used.takes(kind) || !is_in_checked_file(used.at) {
             continue;
         }
-        reported.push(used.at);
         let meant = meant(&used);
         let what_to_do = match meant {
             Some((role, _)) => format!("Put it under {}", role.word()),

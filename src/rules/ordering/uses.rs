@@ -1,8 +1,6 @@
 //! What each material of a job is used as, and what may be used so.
 
-use rustc_hash::FxHashSet;
-
-use crate::findings::{Place, SectionRef};
+use crate::findings::Place;
 use crate::materials::Kind;
 use crate::model::{Drain, DrainBody, Job, Material, Stated, Steps, Substance, Surface};
 use crate::vocabulary::Role;
@@ -34,41 +32,31 @@ pub(super) struct Used<'a> {
     pub key: Option<Place>,
 }
 
-/// Every use of a material, in the order in which they are looked at: of
-/// surfaces, steps, drains and mixes.
+/// Every use of a material, in the order in which they are looked at.
 pub(super) fn uses(job: &Job) -> Vec<Used<'_>> {
-    let mut all = Uses {
-        all: Vec::new(),
-        builds: FxHashSet::default(),
-    };
+    let mut all = Uses(Vec::new());
     for surface in job.surfaces.iter() {
         all.of_surface(surface);
     }
-    for steps in job.steps.iter() {
-        all.of_steps(steps);
-    }
-    for drain in job.drains.iter() {
-        all.of_drain(drain);
-    }
-    for part in job.mixes.values().flat_map(|mix| &mix.parts) {
-        if let Some(material) = &part.material {
-            all.all.push(Used {
-                material,
-                used: UsedAs::Part,
-                at: part.name.place,
-                key: None,
-            });
-        }
-    }
-    all.all
+    all.of_the_rest(job);
+    all.0
 }
 
-struct Uses<'a> {
-    all: Vec<Used<'a>>,
-    /// The builds that were gone through, by the section that states them:
-    /// many surfaces may share one.
-    builds: FxHashSet<SectionRef>,
+/// Those of a surface: its layers, joints, borders and edging.
+pub(super) fn uses_of(surface: &Surface) -> Vec<Used<'_>> {
+    let mut all = Uses(Vec::new());
+    all.of_surface(surface);
+    all.0
 }
+
+/// Those of steps, drains and mixes.
+pub(super) fn uses_beside_surfaces(job: &Job) -> Vec<Used<'_>> {
+    let mut all = Uses(Vec::new());
+    all.of_the_rest(job);
+    all.0
+}
+
+struct Uses<'a>(Vec<Used<'a>>);
 
 impl<'a> Uses<'a> {
     fn add(&mut self, of: &'a Stated<Substance>, used: UsedAs) {
@@ -77,7 +65,7 @@ impl<'a> Uses<'a> {
 
     fn keyed(&mut self, of: &'a Stated<Substance>, used: UsedAs, key: Option<Place>) {
         if let Substance::Material(material) = &of.value {
-            self.all.push(Used {
+            self.0.push(Used {
                 material,
                 used,
                 at: of.place,
@@ -87,9 +75,7 @@ impl<'a> Uses<'a> {
     }
 
     fn of_surface(&mut self, surface: &'a Surface) {
-        let build = surface.build.as_ref().map(|build| &build.value);
-        let build = build.filter(|build| self.builds.insert(build.section));
-        for layer in build.iter().flat_map(|build| &build.layers) {
+        for layer in surface.build.iter().flat_map(|build| &build.value.layers) {
             if layer.existing.is_none() {
                 let used = UsedAs::Layer(layer.role.value);
                 self.keyed(&layer.of, used, Some(layer.role.place));
@@ -104,6 +90,25 @@ impl<'a> Uses<'a> {
         }
         for edging in &surface.edgings {
             self.add(&edging.material, UsedAs::Edging);
+        }
+    }
+
+    fn of_the_rest(&mut self, job: &'a Job) {
+        for steps in job.steps.iter() {
+            self.of_steps(steps);
+        }
+        for drain in job.drains.iter() {
+            self.of_drain(drain);
+        }
+        for part in job.mixes.values().flat_map(|mix| &mix.parts) {
+            if let Some(material) = &part.material {
+                self.0.push(Used {
+                    material,
+                    used: UsedAs::Part,
+                    at: part.name.place,
+                    key: None,
+                });
+            }
         }
     }
 
