@@ -3,16 +3,7 @@
 use super::source::Source;
 use crate::findings::{Finding, Fix};
 use crate::syntax::Item;
-
-const DAYS: [&str; 7] = [
-    "monday",
-    "tuesday",
-    "wednesday",
-    "thursday",
-    "friday",
-    "saturday",
-    "sunday",
-];
+use crate::vocabulary::Weekday;
 
 /// The finding that writes out days of the week which a phrase of `day` has
 /// in short.
@@ -37,8 +28,8 @@ fn written_out(written: &str) -> Option<String> {
         "daily" => Some("monday to sunday"),
         _ => {
             let bare = word.trim_end_matches(['.', 's']);
-            let is_begun = |day: &&&str| bare.len() >= 3 && day.starts_with(bare);
-            DAYS.iter().find(is_begun).copied()
+            let mut days = Weekday::ALL.iter().map(|day| day.word());
+            days.find(|day| bare.len() >= 3 && day.starts_with(bare))
         }
     });
     Some(words.collect::<Option<Vec<_>>>()?.join(" "))

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::uses::{Used, UsedAs, uses};
+use super::uses::{UsedAs, each_use};
 use crate::findings::{Fix, Place, Severity};
 use crate::materials::other_name;
 use crate::model::Material;
@@ -55,21 +55,19 @@ material local-stone
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let mut reported = BTreeSet::new();
-    for Used {
-        material, used, at, ..
-    } in uses(context.job)
-    {
-        if material.kind.is_some() || !reported.insert(&material.name) {
-            continue;
+    let mut seen = BTreeSet::new();
+    each_use(context.job, |used| {
+        let material = used.material;
+        if material.kind.is_some() || !seen.insert(&material.name) {
+            return;
         }
         let is_misread = material
             .section
             .is_some_and(|section| context.is_misread(section));
         if !is_misread {
-            tell(material, used, at, found);
+            tell(material, used.used, used.at, found);
         }
-    }
+    });
 }
 
 fn tell(material: &Material, used: UsedAs, at: Place, found: &mut Found) {

@@ -1,6 +1,6 @@
 //! `material-unsuited`: a material where a thing of its kind cannot be.
 
-use super::uses::{Used, UsedAs, uses_beside_surfaces, uses_of};
+use super::uses::{Used, UsedAs, each_use_beside_surfaces, each_use_of};
 use crate::findings::{Fix, Place, Severity};
 use crate::model::Surface;
 use crate::rules::construction::is_in_checked_file;
@@ -74,38 +74,36 @@ const MISTAKEN: &[(Role, Role)] = &[
 ];
 
 fn of_surface(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    check(context, uses_of(surface), found);
+    each_use_of(surface, |used| look(context, &used, found));
 }
 
 fn beside_surfaces(context: &Context<'_>, found: &mut Found) {
-    check(context, uses_beside_surfaces(context.job), found);
+    each_use_beside_surfaces(context.job, |used| look(context, &used, found));
 }
 
-fn check(context: &Context<'_>, uses: Vec<Used<'_>>, found: &mut Found) {
-    for used in uses {
-        let Some(kind) = used.material.kind else {
-            continue;
-        };
-        if used.used.takes(kind) || !is_in_checked_file(used.at) {
-            continue;
-        }
-        let meant = meant(&used);
-        let what_to_do = match meant {
-            Some((role, _)) => format!("Put it under {}", role.word()),
-            None => "Name what belongs there, or correct its kind".to_owned(),
-        };
-        let (name, slot) = (&used.material.name, slot(context, used.used));
-        let message = match kind.word().replace('-', " ") {
-            kind if kind == *name => format!("{name} cannot be {slot}. {what_to_do}"),
-            kind => format!("{name} is {kind} and cannot be {slot}. {what_to_do}"),
-        };
-        let mut finding = MATERIAL_UNSUITED.finding(used.at, message);
-        if let Some((role, key)) = meant {
-            let title = format!("Write {}", role.word());
-            finding = finding.fix(Fix::judged(title, key, role.word()));
-        }
-        found.add(finding);
+fn look(context: &Context<'_>, used: &Used<'_>, found: &mut Found) {
+    let Some(kind) = used.material.kind else {
+        return;
+    };
+    if used.used.takes(kind) || !is_in_checked_file(used.at) {
+        return;
     }
+    let meant = meant(used);
+    let what_to_do = match meant {
+        Some((role, _)) => format!("Put it under {}", role.word()),
+        None => "Name what belongs there, or correct its kind".to_owned(),
+    };
+    let (name, slot) = (&used.material.name, slot(context, used.used));
+    let message = match kind.word().replace('-', " ") {
+        kind if kind == *name => format!("{name} cannot be {slot}. {what_to_do}"),
+        kind => format!("{name} is {kind} and cannot be {slot}. {what_to_do}"),
+    };
+    let mut finding = MATERIAL_UNSUITED.finding(used.at, message);
+    if let Some((role, key)) = meant {
+        let title = format!("Write {}", role.word());
+        finding = finding.fix(Fix::judged(title, key, role.word()));
+    }
+    found.add(finding);
 }
 
 /// The key that was meant, and where the other stands.

@@ -32,40 +32,52 @@ pub(super) struct Used<'a> {
     pub key: Option<Place>,
 }
 
-/// Every use of a material, in the order in which they are looked at.
-pub(super) fn uses(job: &Job) -> Vec<Used<'_>> {
-    let mut all = Uses(Vec::new());
+/// Looks at every use of a material, in the order of the job. Nothing is
+/// gathered: this is done for the whole of a long spec at each edit.
+pub(super) fn each_use<'a>(job: &'a Job, mut look: impl FnMut(Used<'a>)) {
     for surface in job.surfaces.iter() {
-        all.of_surface(surface);
+        Uses(&mut look).of_surface(surface);
     }
-    all.of_the_rest(job);
-    all.0
+    each_use_beside_surfaces(job, look);
 }
 
-/// Those of a surface: its layers, joints, borders and edging.
-pub(super) fn uses_of(surface: &Surface) -> Vec<Used<'_>> {
-    let mut all = Uses(Vec::new());
-    all.of_surface(surface);
-    all.0
+/// Looks at those of a surface: its layers, joints, borders and edging.
+pub(super) fn each_use_of<'a>(surface: &'a Surface, mut look: impl FnMut(Used<'a>)) {
+    Uses(&mut look).of_surface(surface);
 }
 
-/// Those of steps, drains and mixes.
-pub(super) fn uses_beside_surfaces(job: &Job) -> Vec<Used<'_>> {
-    let mut all = Uses(Vec::new());
-    all.of_the_rest(job);
-    all.0
+/// Looks at those of steps, drains and mixes.
+pub(super) fn each_use_beside_surfaces<'a>(job: &'a Job, mut look: impl FnMut(Used<'a>)) {
+    let mut uses = Uses(&mut look);
+    for steps in job.steps.iter() {
+        uses.of_steps(steps);
+    }
+    for drain in job.drains.iter() {
+        uses.of_drain(drain);
+    }
+    for part in job.mixes.values().flat_map(|mix| &mix.parts) {
+        if let Some(material) = &part.material {
+            look(Used {
+                material,
+                used: UsedAs::Part,
+                at: part.name.place,
+                key: None,
+            });
+        }
+    }
 }
 
-struct Uses<'a>(Vec<Used<'a>>);
+/// Whatever looks at the uses.
+struct Uses<'l, 'a>(&'l mut dyn FnMut(Used<'a>));
 
-impl<'a> Uses<'a> {
+impl<'a> Uses<'_, 'a> {
     fn add(&mut self, of: &'a Stated<Substance>, used: UsedAs) {
         self.keyed(of, used, None);
     }
 
     fn keyed(&mut self, of: &'a Stated<Substance>, used: UsedAs, key: Option<Place>) {
         if let Substance::Material(material) = &of.value {
-            self.0.push(Used {
+            (self.0)(Used {
                 material,
                 used,
                 at: of.place,
@@ -90,25 +102,6 @@ impl<'a> Uses<'a> {
         }
         for edging in &surface.edgings {
             self.add(&edging.material, UsedAs::Edging);
-        }
-    }
-
-    fn of_the_rest(&mut self, job: &'a Job) {
-        for steps in job.steps.iter() {
-            self.of_steps(steps);
-        }
-        for drain in job.drains.iter() {
-            self.of_drain(drain);
-        }
-        for part in job.mixes.values().flat_map(|mix| &mix.parts) {
-            if let Some(material) = &part.material {
-                self.0.push(Used {
-                    material,
-                    used: UsedAs::Part,
-                    at: part.name.place,
-                    key: None,
-                });
-            }
         }
     }
 
