@@ -5,7 +5,9 @@ use super::one_spec::OneSpec;
 use super::output::{write_bytes, write_result};
 use super::problem::Problem;
 use super::status::{GOOD, Status};
-use crate::report::{takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text, takeoff_xlsx};
+use crate::report::{
+    SheetLayout, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text, takeoff_xlsx,
+};
 
 /// Takes a spec off and writes the sheet.
 pub(crate) fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
@@ -13,7 +15,10 @@ pub(crate) fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
     let (analysis, folder) = (&spec.analysis, &spec.folder);
     let output = arguments.output.output.as_deref();
     let text = match arguments.format {
-        TakeoffFormat::Text => takeoff_text(analysis, folder, arguments.working),
+        TakeoffFormat::Text => {
+            let layout = SheetLayout::default().with_working(arguments.working);
+            takeoff_text(analysis, folder, layout)
+        }
         TakeoffFormat::Json => takeoff_json(analysis),
         TakeoffFormat::Csv => takeoff_csv(analysis),
         TakeoffFormat::Markdown => takeoff_markdown(analysis, folder),

@@ -48,6 +48,58 @@ impl Columns {
 
     /// The table, each row a line that ends in a line end.
     pub(crate) fn text(&self) -> String {
+        self.within(usize::MAX)
+    }
+
+    /// The table for lines of a width: where its columns stand wider, as many
+    /// as fit beside the first, and the others under them in the same way.
+    pub(crate) fn within(&self, width: usize) -> String {
+        let bands = self.bands(width);
+        let bands = bands.iter().map(|columns| self.of_columns(columns).whole());
+        bands.collect::<Vec<String>>().join("\n")
+    }
+
+    /// The columns that stand beside one another, the first always there.
+    fn bands(&self, width: usize) -> Vec<Vec<usize>> {
+        let mut widths = self.widths().into_iter().enumerate();
+        let first = widths.next().map_or(0, |(_, first)| first);
+        let (mut bands, mut used) = (vec![vec![0]], INDENT + first);
+        for (column, own) in widths {
+            if let Some(last) = bands.last_mut() {
+                if last.len() == 1 || used + GAP + own <= width {
+                    last.push(column);
+                    used += GAP + own;
+                } else {
+                    bands.push(vec![0, column]);
+                    used = INDENT + first + GAP + own;
+                }
+            }
+        }
+        bands
+    }
+
+    /// Some columns of the table, and the rows that say something in them.
+    fn of_columns(&self, columns: &[usize]) -> Columns {
+        let of = |row: &Vec<String>| -> Vec<String> {
+            let cells = columns.iter().filter_map(|column| row.get(*column));
+            cells.cloned().collect()
+        };
+        let sides = columns.iter().filter_map(|column| self.sides.get(*column));
+        let is_whole = columns.len() == self.sides.len();
+        let says = |row: &Vec<String>| row.iter().skip(1).any(|cell| !cell.is_empty());
+        Columns {
+            sides: sides.copied().collect(),
+            widest_words: self.widest_words,
+            rows: self
+                .rows
+                .iter()
+                .map(of)
+                .filter(|row| is_whole || says(row))
+                .collect(),
+        }
+    }
+
+    fn whole(&self) -> String {
         let widths = self.widths();
         let mut text = String::new();
         for row in &self.rows {
@@ -135,5 +187,24 @@ mod tests {
             "",
         ];
         assert_eq!(columns.text(), lines.join("\n"));
+    }
+
+    #[test]
+    fn columns_that_do_not_fit_stand_under_the_others() {
+        let heads = [
+            ("of", Side::Left),
+            ("needed", Side::Right),
+            ("cost", Side::Right),
+        ];
+        let mut columns = Columns::new(&heads);
+        let row = |cells: [&str; 3]| cells.map(str::to_owned);
+        columns.row(row(["sand", "1.5 t", "$40"]));
+        columns.row(row(["delivery", "", "$9"]));
+        let beside =
+            "  of         needed   cost\n  sand        1.5 t    $40\n  delivery              $9\n";
+        let under = "  of     needed\n  sand    1.5 t\n\n  of         cost\n  sand        $40\n  delivery     $9\n";
+        for (width, laid_out) in [(26, beside), (25, under), (1, under)] {
+            assert_eq!(columns.within(width), laid_out, "{width}");
+        }
     }
 }

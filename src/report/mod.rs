@@ -83,7 +83,7 @@ pub use summary::Summary;
 pub use takeoff_csv::takeoff_csv;
 pub use takeoff_json::takeoff_json;
 pub use takeoff_markdown::takeoff_markdown;
-pub use takeoff_text::takeoff_text;
+pub use takeoff_text::{SheetLayout, takeoff_text};
 pub use timings::{Timing, timings};
 pub use unknown::unknown;
 pub use variation::{Comparison, State, comparison_json, comparison_markdown, comparison_text};

@@ -10,7 +10,9 @@ use super::session::Session;
 use crate::analysis::Analysis;
 use crate::drawing::Picture;
 use crate::model::FileKind;
-use crate::report::{standards, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text};
+use crate::report::{
+    SheetLayout, standards, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text,
+};
 
 /// A command.
 pub(crate) struct Command {
@@ -28,6 +30,9 @@ const URI: (&str, &str) = (
     "The address of the spec. If it is open its text counts, saved or not; otherwise that on disk.",
 );
 
+/// How wide a text may be laid out, in characters.
+const WIDTHS: std::ops::RangeInclusive<usize> = 48..=200;
+
 /// Every command.
 pub(crate) const COMMANDS: &[Command] = &[
     Command {
@@ -42,6 +47,11 @@ pub(crate) const COMMANDS: &[Command] = &[
             (
                 "working",
                 "`true` to follow each figure with how it was worked out; in text only.",
+            ),
+            (
+                "width",
+                "How many characters wide the text is to be laid out, from 48 to 200; 100 if it is left out. \
+                 Text begins with the orders: the rest stands in the spec that it is read beside.",
             ),
         ],
         run: takeoff,
@@ -102,13 +112,12 @@ fn takeoff(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
             "This is a standard, which has nothing to take off.".to_owned(),
         ));
     }
-    let with_working = argument.get("working") == Some(&Value::Bool(true));
     let format = argument.get("format").filter(|format| !format.is_null());
     let (language, text) = match format.map_or(Some("text"), Value::as_str) {
-        Some("text") => (
-            "plaintext",
-            takeoff_text(&of.analysis, &of.folder, with_working),
-        ),
+        Some("text") => {
+            let layout = beside_the_text(argument)?;
+            ("plaintext", takeoff_text(&of.analysis, &of.folder, layout))
+        }
         Some("markdown") => ("markdown", takeoff_markdown(&of.analysis, &of.folder)),
         Some("csv") => ("csv", takeoff_csv(&of.analysis)),
         Some("json") => ("json", takeoff_json(&of.analysis)),
@@ -119,6 +128,25 @@ fn takeoff(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
         }
     };
     Ok(Some(of.document("Take-off", language, text)))
+}
+
+/// How a take-off is laid out that is read beside the text of its spec.
+fn beside_the_text(argument: &Value) -> Result<SheetLayout> {
+    let usual = SheetLayout::default();
+    let width = match argument.get("width").unwrap_or(&Value::Null) {
+        Value::Null => Some(usual.width),
+        stated => stated
+            .as_u64()
+            .and_then(|width| usize::try_from(width).ok())
+            .filter(|width| WIDTHS.contains(width)),
+    };
+    let width =
+        width.ok_or_else(|| wrong("`width` takes a whole number from 48 to 200.".to_owned()))?;
+    Ok(SheetLayout {
+        width,
+        orders_first: true,
+        shows_working: argument.get("working") == Some(&Value::Bool(true)),
+    })
 }
 
 fn plan(session: &mut Session, argument: &Value) -> Result<Option<Value>> {

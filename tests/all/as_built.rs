@@ -5,7 +5,9 @@ use std::sync::Arc;
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::geometry::Point;
 use drylay::quantities::{MeasuredFigures, Water};
-use drylay::report::{takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text, unknown};
+use drylay::report::{
+    SheetLayout, takeoff_csv, takeoff_json, takeoff_markdown, takeoff_text, unknown,
+};
 use proptest::prelude::*;
 use serde_json::json;
 
@@ -182,7 +184,7 @@ fn what_is_not_known_is_a_dash_with_its_reason() {
             "{reason} of {reasons:?}"
         );
     }
-    let text = takeoff_text(&analysis, "/", true);
+    let text = takeoff_text(&analysis, "/", SheetLayout::default().with_working(true));
     assert!(text.contains("AS BUILT: court"), "{text}");
     assert!(takeoff_json(&analysis).contains("\"off_m\": null"));
     assert!(takeoff_markdown(&analysis, "/").contains("## As built court"));
@@ -193,7 +195,7 @@ fn what_is_not_known_is_a_dash_with_its_reason() {
 fn a_spec_without_it_says_nothing_of_it() {
     let analysis = analysed(COURT);
     assert!(!takeoff_json(&analysis).contains("measured"));
-    assert!(!takeoff_text(&analysis, "/", false).contains("AS BUILT"));
+    assert!(!takeoff_text(&analysis, "/", SheetLayout::default()).contains("AS BUILT"));
 }
 
 proptest! {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::quantities::{Course, SurfaceFigures};
-use drylay::report::{takeoff_json, takeoff_text};
+use drylay::report::{SheetLayout, takeoff_json, takeoff_text};
 use drylay::vocabulary::Role;
 use serde_json::Value;
 
@@ -87,7 +87,7 @@ fn a_strip_stands_on_its_own_build() {
             .and_then(|order| order.needed),
         20.0,
     );
-    let text = takeoff_text(&analysis, "court.patio", false);
+    let text = takeoff_text(&analysis, "court.patio", SheetLayout::default());
     assert!(
         text.contains("SURFACE clay-paver border of court"),
         "{text}"

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::quantities::{SurfaceFigures, SurfaceWater};
-use drylay::report::{takeoff_json, takeoff_text};
+use drylay::report::{SheetLayout, takeoff_json, takeoff_text};
 
 fn analysed(text: &str) -> Arc<Analysis> {
     Analyser::new().analyse("/yard.patio", text.into(), &NoFiles, "2027-04-12")
@@ -133,7 +133,7 @@ fn too_flat_and_too_steep_are_told() {
 #[test]
 fn each_format_tells_of_the_facets() {
     let analysis = court(TO_POT, "");
-    let text = takeoff_text(&analysis, "/", false);
+    let text = takeoff_text(&analysis, "/", SheetLayout::default());
     assert!(
         text.contains("2.5 % (1:40) to 10 % (1:10) from every edge to pot"),
         "{text}"

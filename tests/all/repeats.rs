@@ -7,7 +7,7 @@ use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::drawing::{self, Layer};
 use drylay::geometry::{Outline, Point};
 use drylay::quantities::setting_out;
-use drylay::report::{takeoff_json, takeoff_text};
+use drylay::report::{SheetLayout, takeoff_json, takeoff_text};
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
@@ -126,7 +126,7 @@ fn a_row_comes_to_what_it_is_by_hand() {
     ] {
         assert!((found - wanted).abs() < 1e-9, "{what}: {found}, {wanted}");
     }
-    let reported = takeoff_text(&analysis, "garden.patio", false);
+    let reported = takeoff_text(&analysis, "garden.patio", SheetLayout::default());
     assert!(
         reported.contains("8 of 0.24 m², 700 mm centres, 100 mm between them"),
         "{reported}"

@@ -6,7 +6,8 @@ use std::collections::BTreeSet;
 use drylay::drawing::{Choice, Mark, plan};
 use drylay::model::Region;
 use drylay::report::{
-    Handing, Reader, report_html, schedule_text, setout_text, takeoff_markdown, takeoff_text,
+    Handing, Reader, SheetLayout, report_html, schedule_text, setout_text, takeoff_markdown,
+    takeoff_text,
 };
 
 use crate::folder::{Folder, TODAY};
@@ -83,7 +84,10 @@ fn no_sheet_of_an_american_job_is_spelt_as_in_britain() {
             _ => None,
         });
         let sheets = [
-            ("take-off", takeoff_text(&analysis, "/", true)),
+            (
+                "take-off",
+                takeoff_text(&analysis, "/", SheetLayout::default().with_working(true)),
+            ),
             ("markdown", takeoff_markdown(&analysis, "/")),
             ("schedule", schedule_text(&analysis, "/", true)),
             ("setting out", setout_text(&analysis, "/", true)),

@@ -63,7 +63,7 @@ fn vscode_colours_before_the_server_answers() {
 }
 
 /// The settings that are the extension's own: the server does not read them.
-const OWN_SETTINGS: [&str; 2] = ["drylay.path", "drylay.trace.server"];
+const OWN_SETTINGS: [&str; 3] = ["drylay.path", "drylay.takeoff.width", "drylay.trace.server"];
 
 #[test]
 fn settings_are_those_of_the_server() {

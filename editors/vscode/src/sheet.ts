@@ -116,9 +116,12 @@ export class Sheets implements vscode.TextDocumentContentProvider, vscode.Dispos
     const client = this.server.running;
     if (client === undefined) throw new Error("Specs are not checked at the moment.");
     const uri = client.code2ProtocolConverter.asUri(spec);
+    // VS Code tells nobody how wide an editor is; the usual width is that of half
+    // a window.
+    const width = vscode.workspace.getConfiguration("drylay", spec).get<number>("takeoff.width");
     const answer: unknown = await client.sendRequest(ExecuteCommandRequest.type, {
       command,
-      arguments: [{ uri, ...words }],
+      arguments: [{ uri, width, ...words }],
     });
     return (answer as { text: string }).text;
   }

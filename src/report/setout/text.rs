@@ -6,7 +6,7 @@ use super::words::tape;
 use crate::analysis::Analysis;
 use crate::quantities::{SettingOutFigures, setting_out, setting_out_workings};
 use crate::report::columns::Columns;
-use crate::report::takeoff_text::{Sheet, labelled, working_text};
+use crate::report::takeoff_text::{Sheet, SheetLayout, labelled, working_text};
 use crate::report::trade::UNKNOWN;
 use crate::report::words::{WIDTH, counted, wrapped};
 use crate::report::{Summary, shown_path};
@@ -39,7 +39,7 @@ pub fn setout_text(analysis: &Analysis, folder: &str, shows_working: bool) -> St
     parts.push(list("ASSUMED", "*", assumed(analysis, &found)));
     parts.push(list("NOT KNOWN", UNKNOWN, unknown(analysis, &found)));
     if shows_working {
-        let sheet = Sheet::of(analysis, folder, true);
+        let sheet = Sheet::of(analysis, folder, SheetLayout::default());
         let workings = setting_out_workings(&analysis.job);
         let texts = workings.iter().map(|working| working_text(&sheet, working));
         parts.push(texts.collect());
@@ -67,15 +67,16 @@ fn head(analysis: &Analysis, found: &SettingOutFigures, folder: &str) -> String 
     let mut text = format!("Setting out: {title}\n\n");
     let reference = job.heading.reference.iter();
     let date = job.heading.date.iter();
-    text.extend(reference.map(|stated| labelled("reference", &stated.value)));
-    text.extend(date.map(|stated| labelled("date", &stated.value)));
-    text += &labelled("from", &shown_path(&analysis.path, folder));
+    text.extend(reference.map(|stated| labelled("reference", &stated.value, WIDTH)));
+    text.extend(date.map(|stated| labelled("date", &stated.value, WIDTH)));
+    text += &labelled("from", &shown_path(&analysis.path, folder), WIDTH);
     text += &labelled(
         "measured in",
         match system {
             System::Imperial => "feet and inches to 1/16\", levels in inches",
             System::Metric => "metres, levels in millimetres",
         },
+        WIDTH,
     );
     match &found.marks {
         Some(marks) => {
@@ -85,14 +86,14 @@ fn head(analysis: &Analysis, found: &SettingOutFigures, folder: &str) -> String 
             let (first, second) = (marks.first, marks.second);
             let apart = tape(first.distance(second), system);
             let words = format!("A {} and B {}, {apart} apart", at(first), at(second));
-            text += &labelled("marks", &words);
-            text += &labelled("side", "as you stand at A and look to B");
+            text += &labelled("marks", &words, WIDTH);
+            text += &labelled("side", "as you stand at A and look to B", WIDTH);
         }
-        None => text += &labelled("marks", UNKNOWN),
+        None => text += &labelled("marks", UNKNOWN, WIDTH),
     }
     let notes = job.setting_out.iter().flat_map(|own| &own.notes);
     for note in notes {
-        text += &labelled("note", &note.value);
+        text += &labelled("note", &note.value, WIDTH);
     }
     text
 }

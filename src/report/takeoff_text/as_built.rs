@@ -1,9 +1,10 @@
 //! What was measured, beside what is designed.
 
-use super::sheet::{Sheet, labelled};
+use super::sheet::Sheet;
 use crate::quantities::{FigureRef, MeasuredFigures, PointMeasured, Takes, Water};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, volume};
+use crate::report::words::wrapped;
 use crate::units::{System, show};
 use crate::vocabulary::{Top, compass_word};
 
@@ -15,12 +16,13 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         let on = on.and_then(|own| own.on.as_ref());
         let on = on.map_or(String::new(), |on| format!(", {}", on.value));
         let workings = sheet.workings([FigureRef::Measured(index)]);
-        let head = format!("AS BUILT: {}{on}\n", own.what);
+        let head = format!("AS BUILT: {}{on}", own.what);
+        let head = wrapped(&head, "", sheet.layout.width) + "\n";
         [
             head,
-            labelled("of", &of(own)),
-            whole(own, sheet.system),
-            points(own, sheet.system),
+            sheet.labelled("of", &of(own)),
+            whole(sheet, own),
+            points(sheet, own),
             workings,
         ]
         .concat()
@@ -43,22 +45,23 @@ fn of(own: &MeasuredFigures) -> String {
 }
 
 /// What holds of all the points together.
-fn whole(own: &MeasuredFigures, system: System) -> String {
+fn whole(sheet: &Sheet<'_>, own: &MeasuredFigures) -> String {
+    let system = sheet.system;
     let mean = own.mean_m.map(|mean| off(mean, system));
-    let mut text = labelled("on average", &mean.unwrap_or_else(|| UNKNOWN.to_owned()));
+    let mut text = sheet.labelled("on average", &mean.unwrap_or_else(|| UNKNOWN.to_owned()));
     let worst = own.worst_point();
     if let Some((point, worst)) = worst.filter(|_| own.points.len() > 1) {
-        text += &labelled(
+        text += &sheet.labelled(
             "at worst",
             &format!("{} at {}", off(worst, system), at(point, system)),
         );
     }
-    text += &labelled("falls as built", &fall(own));
+    text += &sheet.labelled("falls as built", &fall(own));
     if own.top == Top::Finish {
-        text += &labelled("water", &water(&own.water, system));
+        text += &sheet.labelled("water", &water(&own.water, system));
     }
     if let Some(takes) = &own.takes {
-        text += &labelled("the next layer", &taken(takes, system));
+        text += &sheet.labelled("the next layer", &taken(takes, system));
     }
     text
 }
@@ -112,7 +115,8 @@ fn taken(takes: &Takes, system: System) -> String {
     )
 }
 
-fn points(own: &MeasuredFigures, system: System) -> String {
+fn points(sheet: &Sheet<'_>, own: &MeasuredFigures) -> String {
+    let system = sheet.system;
     if own.points.is_empty() {
         return String::new();
     }
@@ -139,7 +143,7 @@ fn points(own: &MeasuredFigures, system: System) -> String {
                 .map_or_else(String::new, |off| to_do(off, system)),
         ]);
     }
-    format!("\n{}", columns.text())
+    format!("\n{}", columns.within(sheet.layout.width))
 }
 
 fn at(point: &PointMeasured, system: System) -> String {

@@ -1,6 +1,6 @@
 //! A drain: where it runs, how deep it lies, what is dug and goes into it.
 
-use super::sheet::{Sheet, labelled_parts};
+use super::sheet::Sheet;
 use crate::model::{Drain, DrainBody, DrainKind};
 use crate::quantities::{DrainDig, DrainFigures, FigureRef, Soaking, StuffFigures};
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
@@ -12,8 +12,8 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
     let system = sheet.system;
     let mut text = format!("DRAIN {}\n", figures.name);
     let kind = own.kind().map_or("drain", DrainKind::word);
-    text += &labelled_parts(kind, &what(sheet, own, figures));
-    text += &labelled_parts("invert", &inverts(own, figures, system));
+    text += &sheet.labelled_parts(kind, &what(sheet, own, figures));
+    text += &sheet.labelled_parts("invert", &inverts(own, figures, system));
     if own.kind() == Some(DrainKind::Pipe) {
         let over = match figures.cover_m() {
             Some(cover) if cover < 0.0 => {
@@ -27,7 +27,7 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
                 format!("{cover} over the pipe where it is least")
             }
         };
-        text += &labelled_parts("cover", &[over]);
+        text += &sheet.labelled_parts("cover", &[over]);
     }
     if let Some(n) = &figures.roughness {
         let carries = known(figures.carries_m3s, |flow| show::flow(flow, system));
@@ -36,7 +36,7 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
             _ => "running full",
         };
         let n = format!("Manning's n {}", show::number(n.value));
-        text += &labelled_parts("carries", &[format!("{carries} {when}"), n]);
+        text += &sheet.labelled_parts("carries", &[format!("{carries} {when}"), n]);
     }
     text += &sheet.workings([FigureRef::DrainLevels(index)]);
     text += &comes(sheet, index, own, figures);
@@ -49,20 +49,20 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
         let dig = figures.dig.as_ref();
         let region = sheet.analysis.job.heading.region();
         let words = dig.map(|dig| dig_words(dig, system, Term::LooseSpoil.word(region)));
-        text += &labelled_parts("dig", &words.unwrap_or_else(|| vec![UNKNOWN.to_owned()]));
+        text += &sheet.labelled_parts("dig", &words.unwrap_or_else(|| vec![UNKNOWN.to_owned()]));
     }
     for (label, stuff) in [
         ("laid in", &figures.bedding),
         ("filled with", &figures.fill),
     ] {
         if let Some(stuff) = stuff {
-            text += &labelled_parts(label, &[stuff_words(sheet, stuff)]);
+            text += &sheet.labelled_parts(label, &[stuff_words(sheet, stuff)]);
         }
     }
     if let Some(fabric) = &own.wrapped {
         let much = known(figures.fabric_m2, |fabric| area(fabric, system));
         let words = format!("{much} of {}", sheet.marked(fabric.value.name()));
-        text += &labelled_parts("wrapped in", &[words]);
+        text += &sheet.labelled_parts("wrapped in", &[words]);
     }
     if own.filled.is_some() {
         let water = sheet.analysis.figures.water.as_ref();
@@ -81,7 +81,7 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
             format!("{holds} of water {place}"),
             format!("voids {voids}"),
         ];
-        text += &labelled_parts("holds", &words);
+        text += &sheet.labelled_parts("holds", &words);
     }
     text + &sheet.workings([FigureRef::DrainWorks(index)])
 }
@@ -120,16 +120,16 @@ fn comes(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &DrainFigures) -
     } else {
         "comes to it"
     };
-    let mut text = labelled_parts(label, &parts);
+    let mut text = sheet.labelled_parts(label, &parts);
     if let Some(soaking) = &water.soaking {
-        text += &labelled_parts(
+        text += &sheet.labelled_parts(
             "has to hold",
             &has_to_hold(sheet, soaking, figures.storage_m3),
         );
     }
     if let Some(overflow) = &own.overflow {
         let to = format!("to {}", overflow.value.shown());
-        text += &labelled_parts("when full", &[to]);
+        text += &sheet.labelled_parts("when full", &[to]);
     }
     text
 }

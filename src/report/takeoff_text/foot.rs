@@ -4,7 +4,7 @@
 use super::sheet::Sheet;
 use crate::report::row::spot;
 use crate::report::trade::UNKNOWN;
-use crate::report::words::{WIDTH, wrapped};
+use crate::report::words::wrapped;
 use crate::report::{Summary, cautions, unknown};
 
 /// The foot of the sheet.
@@ -20,10 +20,15 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
 }
 
 /// A heading and a list under it; empty if the list is.
-fn list(heading: &str, mark: &str, items: impl IntoIterator<Item = String>) -> String {
+fn list(
+    sheet: &Sheet<'_>,
+    heading: &str,
+    mark: &str,
+    items: impl IntoIterator<Item = String>,
+) -> String {
     let lines = items
         .into_iter()
-        .map(|item| wrapped(&item, &format!("  {mark} "), WIDTH) + "\n");
+        .map(|item| wrapped(&item, &format!("  {mark} "), sheet.layout.width) + "\n");
     let lines: String = lines.collect();
     match lines.is_empty() {
         true => lines,
@@ -44,15 +49,15 @@ fn changed(sheet: &Sheet<'_>) -> String {
             None => material.name.clone(),
         }
     });
-    list("CHANGED FROM WHAT IS BUILT IN", "*", lines)
+    list(sheet, "CHANGED FROM WHAT IS BUILT IN", "*", lines)
 }
 
 fn not_known(sheet: &Sheet<'_>) -> String {
-    list("NOT KNOWN", UNKNOWN, unknown(sheet.analysis))
+    list(sheet, "NOT KNOWN", UNKNOWN, unknown(sheet.analysis))
 }
 
 fn careful(sheet: &Sheet<'_>) -> String {
-    list("TAKE CARE", "!", cautions(sheet.analysis))
+    list(sheet, "TAKE CARE", "!", cautions(sheet.analysis))
 }
 
 /// How many faults the check found, so that nobody orders from a spec that
@@ -60,6 +65,9 @@ fn careful(sheet: &Sheet<'_>) -> String {
 fn found(sheet: &Sheet<'_>) -> String {
     match Summary::standing(sheet.analysis).kinds() {
         kinds if kinds.is_empty() => String::new(),
-        kinds => format!("Before ordering, see what the check of this spec finds: {kinds}.\n"),
+        kinds => {
+            let words = format!("Before ordering, see what the check of this spec finds: {kinds}.");
+            wrapped(&words, "", sheet.layout.width) + "\n"
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! The head of the sheet: which job it is.
 
-use super::sheet::{Sheet, labelled};
+use super::sheet::Sheet;
 use crate::report::shown_path;
 use crate::text::{Shown, clean};
 use crate::units::System;
@@ -20,17 +20,17 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
     ];
     for (label, stated) in stated {
         if let Some(stated) = stated {
-            text += &labelled(label, &stated.value);
+            text += &sheet.labelled(label, &stated.value);
         }
     }
-    text += &labelled("taken off from", &from(sheet));
+    text += &sheet.labelled("taken off from", &from(sheet));
     let region = heading.region().word();
     let region = match heading.region {
         Some(_) => region.to_owned(),
         None => format!("{region}, as none is stated"),
     };
-    text += &labelled("limits of region", &region);
-    text += &labelled(
+    text += &sheet.labelled("limits of region", &region);
+    text += &sheet.labelled(
         "measured in",
         match sheet.system {
             System::Imperial => "feet and inches to 1/16\", US tons of 2,000 lb",
@@ -38,7 +38,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         },
     );
     for note in &heading.notes {
-        text += &labelled("note", &note.value);
+        text += &sheet.labelled("note", &note.value);
     }
     text
 }

@@ -33,7 +33,7 @@ pub(super) fn layers(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures)
     } else {
         ""
     };
-    format!("\n{}{note}", columns.text())
+    format!("\n{}{note}", columns.within(sheet.layout.width))
 }
 
 fn layer_cells(sheet: &Sheet<'_>, layer: &LayerFigures, is_granular: bool) -> [String; 7] {

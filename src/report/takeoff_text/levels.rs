@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use super::sheet::{Sheet, labelled, labelled_parts};
+use super::sheet::Sheet;
 use crate::model::Surface;
 use crate::quantities::{EdgeLevels, SurfaceFigures};
 use crate::report::bearing::bearing;
@@ -13,12 +13,12 @@ use crate::vocabulary::Term;
 /// The area of a surface, its fall, its edges and the depth of its build.
 pub(super) fn levels(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     [
-        labelled("area", &size(figures, sheet.system)),
+        sheet.labelled("area", &size(figures, sheet.system)),
         repeat(sheet, figures),
-        labelled("fall", &fall(own, figures, sheet.system)),
+        sheet.labelled("fall", &fall(own, figures, sheet.system)),
         edges(sheet, own, figures),
         named_edges(sheet, figures),
-        depth(figures, sheet.system),
+        depth(sheet, figures),
     ]
     .concat()
 }
@@ -45,7 +45,7 @@ fn repeat(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     let centres = Term::spacing(&centres, sheet.analysis.job.heading.region());
     let gap = length(repeat.gap_m, sheet.system);
     let words = format!("{} of {each}, {centres}, {gap} between them", repeat.count);
-    labelled("in all", &words)
+    sheet.labelled("in all", &words)
 }
 
 fn fall(own: &Surface, figures: &SurfaceFigures, system: System) -> String {
@@ -90,7 +90,7 @@ fn named_edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     let parts: Vec<String> = edges.into_iter().map(of_edge).collect();
     match parts.is_empty() {
         true => String::new(),
-        false => labelled_parts("levels at", &parts),
+        false => sheet.labelled_parts("levels at", &parts),
     }
 }
 
@@ -148,7 +148,7 @@ fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
         false => ["edges", "at the drain"],
     };
     let Some((high, low)) = figures.highest_m.zip(figures.lowest_m) else {
-        return names.map(|name| labelled(name, UNKNOWN)).concat();
+        return names.map(|name| sheet.labelled(name, UNKNOWN)).concat();
     };
     let datum = sheet.analysis.job.site.datum.as_ref();
     let datum = datum.map_or(String::new(), |datum| format!(" ({})", datum.value));
@@ -167,20 +167,20 @@ fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     let (high, low) = (level(high, system), level(low, system));
     let [first, second] = names;
     match own.facets.is_empty() {
-        true => labelled(first, &(high + &datum)) + &labelled(second, &(low + &step)),
-        false => labelled(first, &(high + &datum + &step)) + &labelled(second, &low),
+        true => sheet.labelled(first, &(high + &datum)) + &sheet.labelled(second, &(low + &step)),
+        false => sheet.labelled(first, &(high + &datum + &step)) + &sheet.labelled(second, &low),
     }
 }
 
 /// The depth of the build, if it has one and that is known.
-fn depth(figures: &SurfaceFigures, system: System) -> String {
+fn depth(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     match figures.depth_m {
-        Some(depth) => labelled(
+        Some(depth) => sheet.labelled(
             "build",
-            &format!("{} from top to underside", length(depth, system)),
+            &format!("{} from top to underside", length(depth, sheet.system)),
         ),
         None if figures.layers.is_empty() => String::new(),
-        None => labelled("build", UNKNOWN),
+        None => sheet.labelled("build", UNKNOWN),
     }
 }
 

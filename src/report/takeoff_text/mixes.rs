@@ -1,6 +1,6 @@
 //! A mix: how much of it, in how many batches, of what.
 
-use super::sheet::{Sheet, labelled};
+use super::sheet::Sheet;
 use crate::model::{Measure, Mix};
 use crate::quantities::{FigureRef, Ingredient, MixFigures};
 use crate::report::columns::{Columns, Side};
@@ -13,9 +13,9 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &MixFigures) -> Str
     let own = sheet.analysis.job.mixes.get(figures.name.as_str());
     let mut text = format!("MIX {}\n", figures.name);
     if let Some(own) = own {
-        text += &labelled("made of", &recipe(own));
+        text += &sheet.labelled("made of", &recipe(own));
     }
-    text += &labelled("volume", &volumes(sheet, figures));
+    text += &sheet.labelled("volume", &volumes(sheet, figures));
     if let (Some(batches), Some(own)) = (figures.batches, own) {
         let size = own
             .batch
@@ -24,7 +24,7 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &MixFigures) -> Str
         let size = size.map_or(String::new(), |size| {
             format!(" of {size}, the last perhaps not full")
         });
-        text += &labelled("batches", &format!("{}{size}", show::number(batches)));
+        text += &sheet.labelled("batches", &format!("{}{size}", show::number(batches)));
     }
     text += &ingredients(sheet, figures);
     text + &sheet.workings([FigureRef::Gauging(index), FigureRef::Mix(index)])
@@ -108,7 +108,7 @@ fn ingredients(sheet: &Sheet<'_>, figures: &MixFigures) -> String {
         kilograms.map_or_else(|| UNKNOWN.to_owned(), |value| mass(value, system)),
         kilograms.map_or_else(|| UNKNOWN.to_owned(), |value| water(value, system)),
     ]);
-    format!("\n{}", columns.text())
+    format!("\n{}", columns.within(sheet.layout.width))
 }
 
 /// How many packs an ingredient comes to, not yet rounded up for the order.

@@ -17,6 +17,6 @@ mod surface;
 mod work;
 mod workings;
 
-pub use sheet::takeoff_text;
 pub(super) use sheet::{Sheet, labelled};
+pub use sheet::{SheetLayout, takeoff_text};
 pub(super) use workings::working_text;

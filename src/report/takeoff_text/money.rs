@@ -1,6 +1,6 @@
 //! What is hired, the cost by heading, and the quotes beside it.
 
-use super::sheet::{Sheet, labelled};
+use super::sheet::Sheet;
 use crate::quantities::{CostHeading, FigureRef, HireFigures, MoneyFigures};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, price_per_area};
@@ -53,7 +53,7 @@ fn hires(sheet: &Sheet<'_>, money: &MoneyFigures) -> String {
         ]);
     }
     let workings = sheet.workings((0..money.hires.len()).map(FigureRef::Hire));
-    format!("HIRE\n{}{workings}", columns.text())
+    format!("HIRE\n{}{workings}", columns.within(sheet.layout.width))
 }
 
 /// The periods that are paid for: `1 week + 2 days`.
@@ -97,11 +97,11 @@ fn costs(sheet: &Sheet<'_>, money: &MoneyFigures) -> String {
         columns.row([by, known(quote.asked), String::new()]);
         columns.row(["  saved".to_owned(), known(quote.saved), String::new()]);
     }
-    let mut text = format!("COST\n{}", columns.text());
+    let mut text = format!("COST\n{}", columns.within(sheet.layout.width));
     if money.line(CostHeading::Labour).is_none() {
         let labour = spelled_in(sheet.analysis.job.heading.region(), "labour");
         text += "\n";
-        text += &labelled(&labour, "your own, at no cost: the budget states no rate");
+        text += &sheet.labelled(&labour, "your own, at no cost: the budget states no rate");
     }
     let figures = (0..money.costs.len()).map(FigureRef::Cost);
     let quotes = (0..money.quotes.len()).map(FigureRef::Quote);

@@ -1,12 +1,12 @@
 //! What to order, and what it costs.
 
-use super::sheet::{Sheet, labelled, labelled_parts};
+use super::sheet::Sheet;
 use crate::materials;
 use crate::model::Region;
 use crate::quantities::{FigureRef, Order, by_supplier};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, needed_in, order_price, sold};
-use crate::report::words::{WIDTH, counted, wrapped};
+use crate::report::words::{counted, wrapped};
 use crate::units::{Money, show};
 use crate::vocabulary::spelled_in;
 
@@ -61,7 +61,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
     let suppliers = suppliers(sheet);
     format!(
         "ORDERS\n{}{}{suppliers}{workings}",
-        columns.text(),
+        columns.within(sheet.layout.width),
         notes(sheet)
     )
 }
@@ -82,7 +82,7 @@ fn suppliers(sheet: &Sheet<'_>) -> String {
             costs.try_fold(first, Money::plus)
         });
         parts.extend(together.map(|cost| format!("{cost} in all")));
-        text += &labelled_parts(supplier.unwrap_or("no supplier named"), &parts);
+        text += &sheet.labelled_parts(supplier.unwrap_or("no supplier named"), &parts);
     }
     text
 }
@@ -132,11 +132,11 @@ fn notes(sheet: &Sheet<'_>) -> String {
     let region = sheet.analysis.job.heading.region();
     let mut text = String::new();
     if orders.iter().any(|order| order.is_minimum) {
-        text += &(wrapped("† the least that is sold", "  ", WIDTH) + "\n");
+        text += &(wrapped("† the least that is sold", "  ", sheet.layout.width) + "\n");
     }
     let called: String = orders
         .iter()
-        .filter_map(|order| called(order, region))
+        .filter_map(|order| called(sheet, order, region))
         .collect();
     if text.is_empty() && called.is_empty() {
         return text;
@@ -145,10 +145,10 @@ fn notes(sheet: &Sheet<'_>) -> String {
 }
 
 /// The name to ask a supplier for, where the spec gives one.
-fn called(order: &Order, region: Region) -> Option<String> {
+fn called(sheet: &Sheet<'_>, order: &Order, region: Region) -> Option<String> {
     let called = order.called.as_deref()?;
     let is_of_catalogue =
         materials::materials().any(|known| spelled_in(region, known.called) == called);
     let words = format!("{}: ask for \"{called}\"", order.material);
-    (!is_of_catalogue).then(|| labelled("called", &words))
+    (!is_of_catalogue).then(|| sheet.labelled("called", &words))
 }

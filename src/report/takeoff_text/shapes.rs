@@ -30,5 +30,5 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         ]);
     }
     let workings = sheet.workings((0..shapes.len()).map(FigureRef::Shape));
-    format!("SHAPES\n{}{workings}", columns.text())
+    format!("SHAPES\n{}{workings}", columns.within(sheet.layout.width))
 }

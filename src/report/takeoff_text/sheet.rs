@@ -16,15 +16,45 @@ pub(in crate::report) struct Sheet<'a> {
     pub system: System,
     /// The folder from which paths are shown.
     pub folder: &'a str,
+    /// How it is laid out.
+    pub layout: SheetLayout,
+}
+
+/// How a sheet of text is laid out.
+#[derive(Debug, Clone, Copy)]
+pub struct SheetLayout {
+    /// The characters of a line, as far as the names in it allow.
+    pub width: usize,
+    /// Whether what is bought comes first, for whoever reads it beside the
+    /// text, where the rest stands already.
+    pub orders_first: bool,
     /// Whether each figure is followed by its working.
     pub shows_working: bool,
 }
 
-/// The take-off of a job as text, at most 100 characters wide where the names
-/// in it allow; paths as seen from a folder. `shows_working` follows each
-/// figure with how it came about.
-pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> String {
-    let sheet = Sheet::of(analysis, folder, shows_working);
+impl Default for SheetLayout {
+    fn default() -> SheetLayout {
+        SheetLayout {
+            width: WIDTH,
+            orders_first: false,
+            shows_working: false,
+        }
+    }
+}
+
+impl SheetLayout {
+    /// The same, each figure followed by its working or not.
+    pub fn with_working(self, shows_working: bool) -> SheetLayout {
+        SheetLayout {
+            shows_working,
+            ..self
+        }
+    }
+}
+
+/// The take-off of a job as text; paths as seen from a folder.
+pub fn takeoff_text(analysis: &Analysis, folder: &str, layout: SheetLayout) -> String {
+    let sheet = Sheet::of(analysis, folder, layout);
     let mut parts = vec![head::text(&sheet), shapes::text(&sheet)];
     let surfaces = analysis
         .job
@@ -54,8 +84,9 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
             .enumerate()
             .map(|(index, mix)| mixes::text(&sheet, index, mix)),
     );
+    let at = if layout.orders_first { 1 } else { parts.len() };
+    parts.insert(at, orders::text(&sheet));
     parts.extend([
-        orders::text(&sheet),
         work::text(&sheet),
         money::text(&sheet),
         as_built::text(&sheet),
@@ -67,18 +98,18 @@ pub fn takeoff_text(analysis: &Analysis, folder: &str, shows_working: bool) -> S
 
 impl<'a> Sheet<'a> {
     /// A sheet of an analysis; paths as seen from a folder.
-    pub(crate) fn of(analysis: &'a Analysis, folder: &'a str, shows_working: bool) -> Sheet<'a> {
+    pub(crate) fn of(analysis: &'a Analysis, folder: &'a str, layout: SheetLayout) -> Sheet<'a> {
         Sheet {
             analysis,
             system: analysis.job.heading.system(),
             folder,
-            shows_working,
+            layout,
         }
     }
 
     /// The workings of figures, one after the other, if they are shown.
     pub(crate) fn workings(&self, of: impl IntoIterator<Item = FigureRef>) -> String {
-        if !self.shows_working {
+        if !self.layout.shows_working {
             return String::new();
         }
         let (job, figures) = (&self.analysis.job, &self.analysis.figures);
@@ -102,32 +133,37 @@ impl<'a> Sheet<'a> {
         let own = self.analysis.job.materials.get(material);
         own.is_some_and(|own| own.changes_catalogue)
     }
-}
 
-/// A label and what it says, set to one margin.
-pub(in crate::report) fn labelled(label: &str, text: &str) -> String {
-    wrapped(text, &margin(label), WIDTH) + "\n"
-}
-
-/// A label and several things said of it, parted by semicolons; a line is
-/// broken only between them.
-pub(super) fn labelled_parts(label: &str, parts: &[String]) -> String {
-    let first = margin(label);
-    let mut column = first.chars().count();
-    let (indent, mut text) = (column, first);
-    for (index, part) in parts.iter().enumerate() {
-        let length = part.chars().count() + 1;
-        if index > 0 && column + 1 + length > WIDTH {
-            text.push_str(&format!(";\n{}", " ".repeat(indent)));
-            column = indent;
-        } else if index > 0 {
-            text.push_str("; ");
-            column += 1;
-        }
-        text.push_str(part);
-        column += length;
+    /// A label and what it says, set to one margin.
+    pub(super) fn labelled(&self, label: &str, text: &str) -> String {
+        labelled(label, text, self.layout.width)
     }
-    text + "\n"
+
+    /// A label and several things said of it, parted by semicolons; a line is
+    /// broken only between them, and in one that is longer than a line.
+    pub(super) fn labelled_parts(&self, label: &str, parts: &[String]) -> String {
+        let width = self.layout.width;
+        let mut text = margin(label);
+        let blank = " ".repeat(text.chars().count());
+        for (index, part) in parts.iter().enumerate() {
+            let length = part.chars().count() + 1;
+            let column = text.lines().last().map_or(0, |line| line.chars().count());
+            if index > 0 && column + 2 + length <= width {
+                text += &format!("; {part}");
+            } else {
+                let own = wrapped(part, &blank, width - 1);
+                let first = if index > 0 { ";\n" } else { "" };
+                let own = if index > 0 { &own } else { own.trim_start() };
+                text += &format!("{first}{own}");
+            }
+        }
+        text + "\n"
+    }
+}
+
+/// A label and what it says, set to one margin, for lines of a width.
+pub(in crate::report) fn labelled(label: &str, text: &str, width: usize) -> String {
+    wrapped(text, &margin(label), width) + "\n"
 }
 
 fn margin(label: &str) -> String {

@@ -1,7 +1,7 @@
 //! A flight of steps: how it climbs, what it is built of, its dig.
 
 use super::levels::signed;
-use super::sheet::{Sheet, labelled, labelled_parts};
+use super::sheet::Sheet;
 use super::surface::dig_words;
 use crate::model::Steps;
 use crate::quantities::{FigureRef, Flight, StepsFigure, StepsFigures, StepsPart};
@@ -21,26 +21,26 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, figures: &StepsFigures) -> S
     let mut text = format!("STEPS {}\n", figures.name);
     match &figures.flight {
         Some(flight) => text += &flight_text(sheet, figures, flight),
-        None => text += &labelled("flight", UNKNOWN),
+        None => text += &sheet.labelled("flight", UNKNOWN),
     }
     text += &sheet.workings([of(StepsFigure::Flight)]);
     text += &parts(sheet, figures);
     let own = sheet.analysis.job.steps.get(index).map(AsRef::as_ref);
     let tread = tread_words(own, figures.treads.as_ref(), system);
     if !tread.is_empty() {
-        text += &labelled_parts("each tread", &tread);
+        text += &sheet.labelled_parts("each tread", &tread);
     }
     if let Some(words) = riser_words(figures, system) {
-        text += &labelled("risers", &words);
+        text += &sheet.labelled("risers", &words);
     }
-    text += &own.map_or_else(String::new, beside);
+    text += &own.map_or_else(String::new, |own| beside(sheet, own));
     if figures.base.is_some() {
         text += &match &figures.dig {
             Some(dig) => {
                 let region = sheet.analysis.job.heading.region();
-                labelled_parts("dig", &dig_words(dig, system, region))
+                sheet.labelled_parts("dig", &dig_words(dig, system, region))
             }
-            None => labelled("dig", UNKNOWN),
+            None => sheet.labelled("dig", UNKNOWN),
         };
     }
     let built = StepsFigure::ALL.into_iter().skip(1).map(of);
@@ -55,7 +55,7 @@ fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> St
         true => ", the fewest that the limits allow",
         false => "",
     };
-    let mut text = labelled_parts(
+    let mut text = sheet.labelled_parts(
         "risers",
         &[
             format!("{count} of {}{assumed}", shown(flight.riser_m)),
@@ -65,16 +65,16 @@ fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> St
     // A hair is no mark of the tape.
     if flight.odd_m > 1e-6 {
         let words = format!("{} more, taken up by its bed", shown(flight.odd_m));
-        text += &labelled("lowest riser", &words);
+        text += &sheet.labelled("lowest riser", &words);
     }
-    text += &labelled_parts(
+    text += &sheet.labelled_parts(
         "levels",
         &[
             format!("foot {}", signed(flight.foot_m, system)),
             format!("top {}", signed(flight.top_m, system)),
         ],
     );
-    text += &labelled_parts(
+    text += &sheet.labelled_parts(
         "going",
         &[
             format!(
@@ -86,7 +86,7 @@ fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> St
             format!("{} wide", shown(flight.width_m)),
         ],
     );
-    text += &labelled_parts(
+    text += &sheet.labelled_parts(
         "pitch",
         &[
             show::angle(flight.pitch_degrees),
@@ -101,7 +101,7 @@ fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> St
     let on: Vec<String> = on.collect();
     match on.is_empty() {
         true => text,
-        false => text + &labelled_parts("stands on", &on),
+        false => text + &sheet.labelled_parts("stands on", &on),
     }
 }
 
@@ -124,7 +124,7 @@ fn parts(sheet: &Sheet<'_>, figures: &StepsFigures) -> String {
     for (word, part) in all {
         columns.row(cells(sheet, word, part));
     }
-    format!("\n{}\n", columns.text())
+    format!("\n{}\n", columns.within(sheet.layout.width))
 }
 
 fn cells(sheet: &Sheet<'_>, word: &str, part: &StepsPart) -> [String; 8] {
@@ -186,12 +186,15 @@ fn riser_words(figures: &StepsFigures, system: System) -> Option<String> {
 }
 
 /// The handrail, and the notes.
-fn beside(own: &Steps) -> String {
+fn beside(sheet: &Sheet<'_>, own: &Steps) -> String {
     let handrail = own.handrail.as_ref().map(|handrail| match handrail.value {
         Handrail::Both => "both sides".to_owned(),
         side => format!("{} side", side.word()),
     });
-    let handrail = handrail.map(|words| labelled("handrail", &words));
-    let notes = own.notes.iter().map(|note| labelled("note", &note.value));
+    let handrail = handrail.map(|words| sheet.labelled("handrail", &words));
+    let notes = own
+        .notes
+        .iter()
+        .map(|note| sheet.labelled("note", &note.value));
     handrail.into_iter().chain(notes).collect()
 }

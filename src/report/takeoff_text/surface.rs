@@ -2,7 +2,7 @@
 
 use super::layers::layers;
 use super::levels::levels;
-use super::sheet::{Sheet, labelled, labelled_parts};
+use super::sheet::Sheet;
 use crate::geometry::Outline;
 use crate::model::Surface;
 use crate::quantities::{
@@ -46,8 +46,8 @@ pub(super) fn text(
         layers(sheet, own, figures),
         sheet.workings((0..figures.layers.len()).map(of_layer)),
         after_a_blank_line([
-            pieces(figures, sheet.system),
-            waste(figures),
+            pieces(sheet, figures),
+            waste(sheet, figures),
             borders(sheet, own, figures),
             layout(sheet, figures),
             joints(sheet, own, figures),
@@ -67,7 +67,7 @@ fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
         return String::new();
     };
     let Some(ways) = &water.ways else {
-        return labelled("water", UNKNOWN);
+        return sheet.labelled("water", UNKNOWN);
     };
     let job = &sheet.analysis.job;
     let reported = ways.iter().map(|way| {
@@ -83,7 +83,7 @@ fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
     let reported: Vec<String> = reported
         .chain([format!("{runoff} of the rain runs off")])
         .collect();
-    labelled_parts("water", &reported)
+    sheet.labelled_parts("water", &reported)
 }
 
 /// The lines together, parted from what stands above; empty if they are.
@@ -97,7 +97,7 @@ fn after_a_blank_line(lines: [String; 7]) -> String {
 
 /// How many pieces the paving takes, and how many with its waste; where they
 /// are laid out the lay-out tells that.
-fn pieces(figures: &SurfaceFigures, system: System) -> String {
+fn pieces(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     if figures.layout.is_some() {
         return String::new();
     }
@@ -115,21 +115,21 @@ fn pieces(figures: &SurfaceFigures, system: System) -> String {
             .iter()
             .map(|own| {
                 let count = show::number(whole_units(own.units));
-                format!("{count} of {}", size(own, system))
+                format!("{count} of {}", size(own, sheet.system))
             })
             .collect();
         let sizes = match sizes.is_empty() {
             true => String::new(),
-            false => labelled_parts("of each size", &sizes),
+            false => sheet.labelled_parts("of each size", &sizes),
         };
-        Some(labelled("pieces", &words) + &sizes)
+        Some(sheet.labelled("pieces", &words) + &sizes)
     };
     let new = figures.layers.iter().filter(|layer| !layer.is_existing);
     new.filter_map(of_layer).collect()
 }
 
 /// What is ordered over what lies in place, of what says so.
-fn waste(figures: &SurfaceFigures) -> String {
+fn waste(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     let of_layer = |layer: &LayerFigures| Some((layer.role.word(), layer.waste.as_ref()?.value));
     let layers = figures
         .layers
@@ -144,7 +144,7 @@ fn waste(figures: &SurfaceFigures) -> String {
         .collect();
     match said.is_empty() {
         true => String::new(),
-        false => labelled("waste to order", &listed(&said)),
+        false => sheet.labelled("waste to order", &listed(&said)),
     }
 }
 
@@ -153,7 +153,7 @@ fn borders(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String
     let system = sheet.system;
     let mut text = String::new();
     for border in &figures.borders {
-        text += &labelled_parts("border", &border_words(sheet, border));
+        text += &sheet.labelled_parts("border", &border_words(sheet, border));
     }
     if let Some(pieces) = own.field().filter(|_| !figures.borders.is_empty()) {
         let left = area(pieces.iter().map(Outline::area).sum(), system);
@@ -161,7 +161,7 @@ fn borders(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String
             1 => left,
             count => format!("{left} in {count} pieces"),
         };
-        text += &labelled("field", &words);
+        text += &sheet.labelled("field", &words);
     }
     text
 }
@@ -239,14 +239,14 @@ fn layout(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
             share(least.share),
         ));
     }
-    labelled_parts("lay-out", &parts)
+    sheet.labelled_parts("lay-out", &parts)
 }
 
 fn joints(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     match (&figures.joints, &own.joint) {
         (Some(joints), Some(joint)) => {
             let width = length(joint.width.value.si(), sheet.system);
-            labelled_parts("joints", &joint_words(sheet, joints, &width))
+            sheet.labelled_parts("joints", &joint_words(sheet, joints, &width))
         }
         _ => String::new(),
     }
@@ -291,7 +291,7 @@ fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     };
     let mut text = String::new();
     if let Some(building) = figures.building_m.filter(|building| *building > 0.0) {
-        text += &labelled("at the building", &known(Some(building)));
+        text += &sheet.labelled("at the building", &known(Some(building)));
     }
     for edging in &figures.edgings {
         let words = format!(
@@ -299,18 +299,18 @@ fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
             known(edging.length_m),
             sheet.marked(&edging.material)
         );
-        text += &labelled("edging", &words);
+        text += &sheet.labelled("edging", &words);
         if let Some(footing) = &edging.footing {
-            text += &labelled_parts("under the edging", &footing_words(sheet, footing));
+            text += &sheet.labelled_parts("under the edging", &footing_words(sheet, footing));
         }
     }
     if let Some(width) = &own.isolation_joint {
         let width = length(width.value.si(), system);
         let words = format!("{}, {width} wide", known(figures.isolation_joint_m));
-        text += &labelled("isolation joint", &words);
+        text += &sheet.labelled("isolation joint", &words);
     }
     if let Some(movement) = &figures.movement {
-        text += &labelled("movement joints", &movement_words(movement, system));
+        text += &sheet.labelled("movement joints", &movement_words(movement, system));
     }
     text
 }
@@ -351,7 +351,7 @@ fn movement_words(movement: &MovementFigures, system: System) -> String {
 fn dig(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     let Some(dig) = &figures.dig else {
         return match figures.dug {
-            Some(_) => labelled("dig", UNKNOWN),
+            Some(_) => sheet.labelled("dig", UNKNOWN),
             None => String::new(),
         };
     };
@@ -359,7 +359,7 @@ fn dig(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     if dig.bank_m3 == 0.0 && dig.fill_m3 == 0.0 {
         return String::new();
     }
-    labelled_parts(
+    sheet.labelled_parts(
         "dig",
         &dig_words(dig, sheet.system, sheet.analysis.job.heading.region()),
     )

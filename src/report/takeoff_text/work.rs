@@ -1,6 +1,6 @@
 //! The hours of the work, and when it is done.
 
-use super::sheet::{Sheet, labelled};
+use super::sheet::Sheet;
 use crate::quantities::{FigureRef, shown_hours};
 use crate::report::trade::UNKNOWN;
 use crate::report::words::counted;
@@ -19,13 +19,13 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         Some(moment) => schedule.moment(moment),
         None => UNKNOWN.to_owned(),
     };
-    let mut text = "TIME\n".to_owned() + &labelled("hours worked", &hours);
+    let mut text = "TIME\n".to_owned() + &sheet.labelled("hours worked", &hours);
     if let Some(first) = schedule.first_day {
-        text += &labelled("work begins", &first.to_string());
+        text += &sheet.labelled("work begins", &first.to_string());
     }
-    text += &labelled("work is done", &moment(schedule.end_min));
+    text += &sheet.labelled("work is done", &moment(schedule.end_min));
     if schedule.end_with_rain_min.is_some() {
-        text += &labelled("with days of rain", &moment(schedule.end_with_rain_min));
+        text += &sheet.labelled("with days of rain", &moment(schedule.end_with_rain_min));
     }
     let tasks = (0..schedule.tasks.len()).map(FigureRef::Task);
     text + &sheet.workings(tasks.chain([FigureRef::Hours]))

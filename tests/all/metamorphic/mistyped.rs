@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use drylay::analysis::Analysis;
 use drylay::drawing::{Choice, Dress, plan, svg};
 use drylay::report::{
-    Handing, Reader, Summary, report_html, schedule_csv, schedule_ics, schedule_json,
+    Handing, Reader, SheetLayout, Summary, report_html, schedule_csv, schedule_ics, schedule_json,
     schedule_text, setout_csv, setout_json, setout_markdown, setout_text, takeoff_csv,
     takeoff_json, takeoff_markdown, takeoff_text,
 };
@@ -24,7 +24,10 @@ fn formats(analysis: &Analysis) -> Vec<(&'static str, String)> {
         today: TODAY,
     };
     let mut written = vec![
-        ("takeoff text", takeoff_text(analysis, "/", false)),
+        (
+            "takeoff text",
+            takeoff_text(analysis, "/", SheetLayout::default()),
+        ),
         ("takeoff csv", takeoff_csv(analysis)),
         ("takeoff json", takeoff_json(analysis)),
         ("takeoff markdown", takeoff_markdown(analysis, "/")),

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use super::client::Client;
 use super::{FLAT, URI, address, error_code, fresh};
+use crate::folder::repository;
 
 fn run(client: &mut Client, command: &str, argument: Value) -> Value {
     let params = json!({"command": format!("drylay.document.{command}"), "arguments": [argument]});
@@ -61,6 +62,41 @@ fn the_take_off_is_a_document_in_each_format() {
             .contains("working: "),
         "{worked}"
     );
+    // What is read beside the text begins with what is bought.
+    let text = worked["result"]["text"].as_str().unwrap();
+    let at = |heading: &str| {
+        text.find(heading)
+            .unwrap_or_else(|| panic!("{heading}: {text}"))
+    };
+    assert!(at("\nORDERS\n") < at("\nSHAPES\n"));
+}
+
+#[test]
+fn the_take_off_is_as_wide_as_is_asked() {
+    let mut client = Client::start();
+    client.initialize(json!({"capabilities": {}}));
+    let folder = repository().join("specs");
+    let mut too_wide = Vec::new();
+    for entry in std::fs::read_dir(&folder).expect("the specs") {
+        let name = entry.expect("a file").file_name();
+        let name = name.to_string_lossy();
+        if !name.ends_with(".patio") {
+            continue;
+        }
+        let uri = address(&folder, &name);
+        for width in [48, 64, 100] {
+            let argument = json!({"uri": uri, "width": width, "working": width == 64});
+            let made = run(&mut client, "takeoff", argument);
+            let text = made["result"]["text"].as_str().expect("a text");
+            let wide = text.lines().filter(|line| line.chars().count() > width);
+            too_wide.extend(wide.map(|line| format!("{name} at {width}: {line}")));
+        }
+    }
+    assert!(too_wide.is_empty(), "{}", too_wide.join("\n"));
+    for width in [json!(47), json!(201), json!("wide"), json!(-1)] {
+        let answer = run(&mut client, "takeoff", json!({"uri": URI, "width": width}));
+        assert_eq!(error_code(&answer), Some(-32602), "{answer}");
+    }
 }
 
 #[test]

@@ -9,6 +9,8 @@ const SHOWN = ["finding", "takeoff", "plan"];
 
 // Where the pointer is over nothing that would light up.
 const CLEAR = [600, 48];
+// The same where tabs stand there, whose paths a pointer brings up.
+const EMPTY = [200, 500];
 
 // Looks at everything, keeps the pictures in a folder, and gives how much was
 // not as it should be.
@@ -91,8 +93,8 @@ function sights(page, hands, editor, pictures) {
       await hands.open("weir-lane.patio");
       await hands.see(".view-lines", "181.6 sq ft");
       await page.locator(".editor-actions .action-label[aria-label^='Take-off']").first().click();
-      await hands.see(".editor-group-container:nth-of-type(1) ~ *, .split-view-view", "SURFACE patio");
-      await page.mouse.move(...CLEAR);
+      await hands.see(".editor-group-container:nth-of-type(1) ~ *, .split-view-view", "ORDERS");
+      await page.mouse.move(...EMPTY);
       await page.locator(".monaco-editor .scrollbar.visible").first().waitFor({ state: "hidden" });
       await picture("takeoff");
     },

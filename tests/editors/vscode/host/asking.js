@@ -257,9 +257,20 @@ async function questions() {
       const shown = await until(takeoff);
       same(shown.document.languageId, "patio-sheet");
       same(shown.viewColumn, vscode.ViewColumn.Two);
-      const sheet = drylay("takeoff", "weir-lane.patio");
-      const figures = (text) => text.slice(text.indexOf("SHAPES"));
-      same(figures(shown.document.getText()), figures(sheet));
+      const text = shown.document.getText();
+      for (const line of text.split("\n")) if (line.length > 60) throw new Error(`wider than its panel: ${line}`);
+      same(text.match(/^[A-Z]{2}[A-Z -]*$/m)[0], "ORDERS");
+      // The program's own sheet is wider: the same words, broken elsewhere.
+      const words = (sheet) => sheet.split(/\s+/).filter((word) => /\d/.test(word)).sort();
+      const own = words(drylay("takeoff", "weir-lane.patio").replace(/^ +taken off from.*$/m, ""));
+      same(words(text.replace(/^ +taken off from.*$/m, "")), own);
+    },
+    "it is laid out as wide as is set": async () => {
+      const widest = () => Math.max(...takeoff().document.getText().split("\n").map((line) => line.length));
+      await settings().update("takeoff.width", 100, vscode.ConfigurationTarget.Global);
+      await until(() => widest() > 80, "a wider take-off");
+      await settings().update("takeoff.width", undefined, vscode.ConfigurationTarget.Global);
+      await until(() => widest() <= 60, "a narrow take-off");
     },
     "it cannot be written in": async () => {
       const before = takeoff().document.getText();
