@@ -29,6 +29,8 @@ struct Flow<'d> {
     paper: (f64, f64),
     panel: Panel,
     pages: Vec<Page<'d>>,
+    /// Sheets that come after the page that is being filled.
+    waiting: Vec<&'d Drawing>,
     /// Where the next line starts; at the top of a page nothing is on it.
     y: f64,
     is_open: bool,
@@ -46,6 +48,7 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
         paper: (width, height),
         panel,
         pages: Vec::new(),
+        waiting: Vec::new(),
         y: panel.high.y,
         is_open: false,
         head: None,
@@ -58,10 +61,8 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
                 flow.line(line, after);
             }
             Piece::Head(head) => flow.head.clone_from(head),
-            Piece::Sheet(drawing) => {
-                flow.pages.push(Page::Sheet(drawing));
-                flow.is_open = false;
-            }
+            // Words go on where they stopped: no page is left half empty.
+            Piece::Sheet(drawing) => flow.waiting.push(drawing),
             Piece::NewPage => flow.is_open = false,
         }
     }
@@ -85,6 +86,7 @@ impl Flow<'_> {
     }
 
     fn open(&mut self) {
+        self.pages.extend(self.waiting.drain(..).map(Page::Sheet));
         self.pages.push(Page::Words(Vec::new()));
         self.is_open = true;
         self.y = self.panel.high.y;
@@ -100,7 +102,8 @@ impl Flow<'_> {
         self.head = head;
     }
 
-    fn finish(self, document: &Document) -> Vec<Drawing> {
+    fn finish(mut self, document: &Document) -> Vec<Drawing> {
+        self.pages.extend(self.waiting.drain(..).map(Page::Sheet));
         let count = self.pages.len();
         let (paper, panel) = (self.paper, self.panel);
         let pages = self.pages.into_iter().enumerate();
@@ -219,6 +222,43 @@ mod tests {
             }
             let reported: usize = pages.iter().map(|page| words(page).len() - 2).sum();
             assert_eq!(reported, lines + 3, "nothing is lost");
+        }
+    }
+
+    #[test]
+    fn words_go_on_before_a_sheet_that_they_come_after() {
+        let sheet = Drawing {
+            title: "Sheet".to_owned(),
+            size: (297.0, 210.0),
+            scale: 1.0,
+            origin: Point::ORIGIN,
+            is_imperial: false,
+            items: Vec::new(),
+            notes: Vec::new(),
+        };
+        let sheet = || Block::Sheet(Box::new(sheet.clone()));
+        let line = |words: &str| Block::Text(words.to_owned());
+        for (blocks, titles) in [
+            (
+                vec![line("before"), sheet(), line("after")],
+                vec!["Court", "Sheet"],
+            ),
+            (vec![sheet(), line("after")], vec!["Sheet", "Court"]),
+            (
+                vec![
+                    line("before"),
+                    sheet(),
+                    Block::NewPage,
+                    sheet(),
+                    line("after"),
+                ],
+                vec!["Court", "Sheet", "Sheet", "Court"],
+            ),
+            (vec![sheet(), sheet()], vec!["Sheet", "Sheet"]),
+        ] {
+            let pages = document(blocks).pages();
+            let found: Vec<&str> = pages.iter().map(|page| page.title.as_str()).collect();
+            assert_eq!(found, titles);
         }
     }
 

@@ -42,7 +42,8 @@ pub enum Block {
     Figure(Box<Drawing>),
     /// What is looked for first, side by side.
     Facts(Vec<Fact>),
-    /// A sheet, on a page of its own, as it is.
+    /// A sheet, on a page of its own, as it is: after the page that its words
+    /// stand on.
     Sheet(Box<Drawing>),
     /// What follows begins a page.
     NewPage,

@@ -1,6 +1,6 @@
 //! The drains and the flights of steps, as the take-off has them.
 
-use super::{cell, plain, said};
+use super::{cell, plain};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::report::figure_tables::{self, figure_tables};
@@ -19,47 +19,46 @@ pub(crate) fn tables(analysis: &Analysis, kind: &str, heading: &str) -> Vec<Bloc
         }
         let title = capital(&plain(&part.name));
         blocks.push(Block::Subheading(title));
-        blocks.extend(part.tables.iter().map(|own| Block::Table(laid_out(own))));
+        blocks.push(Block::Table(laid_out(&part.tables)));
     }
     blocks
 }
 
-/// A table with words in its first column and figures in the others.
-fn laid_out(table: &figure_tables::Table) -> Table {
-    let column = |heading: &str, share, holds| Column {
-        heading: heading.to_owned(),
+/// All that is told of a part in one table: what it is, and its figures. Of what
+/// has several figures each says what it is, so that no row needs a head.
+fn laid_out(tables: &[figure_tables::Table]) -> Table {
+    let column = |share| Column {
+        heading: String::new(),
         share,
-        holds,
+        holds: Holds::Words,
     };
-    let row = |cells: Vec<String>| Row {
-        cells,
-        is_total: false,
-    };
-    match table {
-        figure_tables::Table::Whole(figures) => Table {
-            columns: vec![
-                column("", 3.0, Holds::Words),
-                column("", 3.0, Holds::Figures),
-            ],
-            rows: figures
-                .iter()
-                .map(|(what, shown)| row(vec![(*what).to_owned(), cell(shown)]))
-                .collect(),
-        },
-        figure_tables::Table::Rows(heads, rows) => {
-            let figures = heads
-                .iter()
-                .map(|head| column(head, 3.0, Holds::MoreFigures));
-            let cells = |(name, cells): &(String, Vec<String>)| {
-                let cells = cells.iter().map(|own| cell(own));
-                row(std::iter::once(said(name)).chain(cells).collect())
-            };
-            Table {
-                columns: std::iter::once(column("", 6.0, Holds::Words))
-                    .chain(figures)
-                    .collect(),
-                rows: rows.iter().map(cells).collect(),
-            }
-        }
+    let rows = tables.iter().flat_map(|table| match table {
+        figure_tables::Table::Whole(figures) => figures
+            .iter()
+            .map(|(what, shown)| vec![(*what).to_owned(), cell(shown)])
+            .collect::<Vec<_>>(),
+        figure_tables::Table::Rows(heads, rows) => rows
+            .iter()
+            .map(|(name, cells)| vec![plain(name), figures_of(heads, cells)])
+            .collect(),
+    });
+    Table {
+        columns: vec![column(3.0), column(7.0)],
+        rows: rows
+            .map(|cells| Row {
+                cells,
+                is_total: false,
+            })
+            .collect(),
     }
+}
+
+/// Figures, each after what it is: `area 2.66 m², mass 254 kg`.
+fn figures_of(heads: &[&str], cells: &[String]) -> String {
+    let told = heads.iter().zip(cells);
+    let told = told.filter(|(_, own)| !own.is_empty());
+    let told: Vec<String> = told
+        .map(|(head, own)| format!("{head} {}", cell(own)))
+        .collect();
+    told.join(", ")
 }
