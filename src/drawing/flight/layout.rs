@@ -19,6 +19,8 @@ pub(crate) const LEVELS: f64 = 30.0;
 pub(crate) const OVER: f64 = HEADING + 20.0;
 /// What is kept under the lowest.
 const UNDER: f64 = 7.0;
+/// The room of a handrail over the nosings.
+const RAIL: f64 = 14.0;
 /// The largest picture: what is drawn larger shows no more.
 const LARGEST: f64 = 8.0;
 
@@ -59,7 +61,8 @@ impl<'c, 'j> Layout<'c, 'j> {
         if errors(analysis) > 0 {
             high -= WARNING;
         }
-        let room = high - low - OVER - UNDER;
+        let rails = profiles.iter().map(rail).fold(0.0, f64::max);
+        let room = high - low - OVER - UNDER - rails;
         let longest = profiles.iter().map(|own| own.span.1 - own.span.0);
         let longest = longest.fold(0.1, f64::max);
         let highest = profiles.iter().map(|own| {
@@ -87,9 +90,9 @@ impl<'c, 'j> Layout<'c, 'j> {
         let mut top = high;
         for profile in profiles {
             let (least, most) = heights(profile);
-            let picture = (most - least) * per_metre;
+            let picture = (most - least) * per_metre + rail(profile);
             let reported = f64::from(profile.flight.risers) + 1.0;
-            let over = ((most - profile.flight.top_m) * per_metre).min(room / 2.0);
+            let over = ((most - profile.flight.top_m) * per_metre).min(room / 2.0) + rail(profile);
             let column = (room - over - 2.0 * step).max(step);
             let every = (reported * step / column).ceil().clamp(1.0, 1000.0);
             let levels = over + (reported / every + 1.0) * step;
@@ -119,6 +122,14 @@ impl<'c, 'j> Layout<'c, 'j> {
     /// Millimetres of paper to a metre.
     pub(crate) fn per_metre(&self) -> f64 {
         1000.0 / self.scale.ratio
+    }
+}
+
+/// What a handrail takes over the flight: how high it is, nobody states.
+pub(crate) fn rail(profile: &Profile<'_>) -> f64 {
+    match profile.own.handrail {
+        Some(_) => RAIL,
+        None => 0.0,
     }
 }
 

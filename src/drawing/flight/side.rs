@@ -1,7 +1,7 @@
 //! A flight drawn from the side, to scale: what it is built of, what lies
 //! before its foot and behind its top, the level of each nosing.
 
-use super::layout::{Block, LEVELS, Layout, OVER, depth, heights};
+use super::layout::{Block, LEVELS, Layout, OVER, depth, heights, rail};
 use super::profile::{End, Part, Profile};
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::filling::{self, Filling};
@@ -22,6 +22,8 @@ const FACE: Pen = Pen::of(Weight::Mid);
 const FINE: Pen = Pen::of(Weight::Fine);
 /// From the highest thing that is drawn up to the line of the goings.
 const GOINGS: f64 = 6.0;
+/// How far over the nosings a handrail is drawn.
+const RAIL_HIGH: f64 = 12.0;
 /// How far the earth is hatched.
 const STROKE: f64 = 1.8;
 
@@ -48,7 +50,7 @@ impl<'l> Side<'l> {
         Side {
             block,
             per_metre,
-            origin: Point::new(start, high - most * per_metre),
+            origin: Point::new(start, high - rail(profile) - most * per_metre),
             left: layout.left,
             right: layout.left + layout.width,
             high,
@@ -75,6 +77,7 @@ impl<'l> Side<'l> {
             self.finish(further, end);
         }
         self.earth(further);
+        self.handrail(further);
         self.goings(further);
         self.levels(further);
         self.words(further);
@@ -201,6 +204,39 @@ impl<'l> Side<'l> {
             }
         }
         further.draw(Layer::Textures, None, Mark::Stroke(strokes, FINE));
+    }
+
+    /// The handrail along the nosings, its posts broken: how high it stands is
+    /// not stated.
+    fn handrail(&self, further: &mut Further) {
+        let (profile, flight) = (self.profile(), self.profile().flight);
+        let Some(stated) = &profile.own.handrail else {
+            return;
+        };
+        // Clear of the lines of the goings, which rise from the nosings.
+        let aside = |index: u32| self.at(profile.nosing(index)) + Vector::new(1.6, 0.0);
+        let (first, last) = (aside(0), aside(flight.risers.saturating_sub(1)));
+        let up = |foot: Point, high: f64| foot + Vector::new(0.0, high);
+        let far = match flight.risers {
+            0 | 1 => Vector::new(8.0, 0.0),
+            _ => last - first,
+        };
+        let rail = Path::line(up(first, RAIL_HIGH), up(first, RAIL_HIGH) + far);
+        let mut posts = Vec::new();
+        for foot in [first, first + far] {
+            let (low, high) = (RAIL_HIGH / 2.0 - 0.7, RAIL_HIGH / 2.0 + 0.7);
+            posts.push(Path::line(foot, up(foot, low)));
+            posts.push(Path::line(up(foot, high), up(foot, RAIL_HIGH)));
+            for y in [low, high] {
+                let half = Vector::new(1.2, 0.6);
+                posts.push(Path::line(up(foot, y) + -half, up(foot, y) + half));
+            }
+        }
+        let link = Some(stated.place);
+        further.draw(Layer::Outlines, link, Mark::Stroke(vec![rail], FINISH));
+        further.draw(Layer::Outlines, link, Mark::Stroke(posts, FACE));
+        let note = "its height is not stated, its posts are broken";
+        further.explain(lined(FINISH), "Handrail", Some(note.to_owned()));
     }
 
     /// The goings over the flight, from nosing to nosing.
