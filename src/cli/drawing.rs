@@ -20,6 +20,7 @@ pub(crate) fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
         shows_pegs: arguments.pegs,
         is_parted: arguments.parts,
         is_alone: false,
+        is_outline: false,
     };
     let drawn = sheets(&spec.analysis, spec.file(), &choice);
     let drawn = drawn.map_err(|misfit| spec.problem(misfit))?;
@@ -27,22 +28,26 @@ pub(crate) fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
     let format = format.unwrap_or(DrawingFormat::Svg);
     let written = match (format, arguments.page) {
         (DrawingFormat::Pdf, None) => pdf(&drawn),
-        (_, page) => {
-            let page = page.unwrap_or(1);
-            let sheet = page.checked_sub(1).and_then(|index| drawn.get(index));
-            let sheet = sheet.ok_or_else(|| spec.problem(no_page(page, drawn.len())))?;
-            in_format(&spec.analysis, sheet, format)
-        }
+        (_, page) => in_format(&spec.analysis, one_of(&spec, &drawn, page)?, format),
     };
     write_bytes(&written, arguments.output.output.as_deref())?;
     Ok(GOOD)
 }
 
-fn no_page(page: usize, count: usize) -> String {
-    match count {
-        1 => format!("it has no sheet {page}: the plan is all there is, as nothing is built"),
-        count => format!("it has no sheet {page}: there are {count}"),
-    }
+/// The sheet of a number, counted from 1; the first if none is named.
+pub(super) fn one_of<'d>(
+    spec: &OneSpec,
+    sheets: &'d [Drawing],
+    page: Option<usize>,
+) -> Result<&'d Drawing, Problem> {
+    let page = page.unwrap_or(1);
+    let sheet = page.checked_sub(1).and_then(|index| sheets.get(index));
+    sheet.ok_or_else(|| {
+        spec.problem(match sheets.len() {
+            1 => format!("it has no sheet {page}: there is 1"),
+            count => format!("it has no sheet {page}: there are {count}"),
+        })
+    })
 }
 
 fn in_format(analysis: &Analysis, drawing: &Drawing, format: DrawingFormat) -> Vec<u8> {

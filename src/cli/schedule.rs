@@ -1,6 +1,6 @@
 //! `drylay schedule`: when the work of a spec is done.
 
-use super::drawing::in_svg;
+use super::drawing::{in_svg, one_of};
 use super::one_spec::OneSpec;
 use super::output::{write_bytes, write_result};
 use super::problem::Problem;
@@ -19,10 +19,7 @@ pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem>
             "it says nothing of the work: a `work` section states start, crew and day",
         ));
     }
-    let chart = || {
-        schedule_chart(analysis, spec.file(), arguments.sheet.map(Into::into))
-            .ok_or_else(|| described("it has no schedule to draw"))
-    };
+    let sheets = || schedule_chart(analysis, spec.file(), arguments.sheet.map(Into::into));
     let format = arguments.format.or_else(|| arguments.output.format());
     let format = format.unwrap_or(ScheduleFormat::Text);
     let file = arguments.output.output.as_deref();
@@ -38,9 +35,21 @@ pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem>
             let why = "a calendar needs dates: state the `start` of the work";
             write_bytes(calendar.ok_or_else(|| described(why))?.as_bytes(), file)?;
         }
-        ScheduleFormat::Svg => write_bytes(&in_svg(analysis, &chart()?), file)?,
-        ScheduleFormat::Pdf => write_bytes(&pdf([&chart()?]), file)?,
-        ScheduleFormat::Png => write_bytes(&png(&chart()?).unwrap_or_default(), file)?,
+        ScheduleFormat::Svg => {
+            let sheets = sheets();
+            let sheet = one_of(&spec, &sheets, arguments.page)?;
+            write_bytes(&in_svg(analysis, sheet), file)?;
+        }
+        ScheduleFormat::Pdf if arguments.page.is_none() => write_bytes(&pdf(&sheets()), file)?,
+        ScheduleFormat::Pdf => {
+            let sheets = sheets();
+            write_bytes(&pdf([one_of(&spec, &sheets, arguments.page)?]), file)?;
+        }
+        ScheduleFormat::Png => {
+            let sheets = sheets();
+            let sheet = one_of(&spec, &sheets, arguments.page)?;
+            write_bytes(&png(sheet).unwrap_or_default(), file)?;
+        }
     }
     Ok(GOOD)
 }

@@ -29,6 +29,11 @@ pub(crate) struct ScheduleArguments {
     #[arg(long, value_enum, value_name = "SIZE")]
     pub sheet: Option<SheetSize>,
 
+    /// One sheet alone of a bar chart that goes over several; a PDF has all of
+    /// them if left out, another format the first
+    #[arg(long, value_name = "NUMBER")]
+    pub page: Option<usize>,
+
     /// Follow the tasks with how the time of each was worked out (text only)
     #[arg(long)]
     pub working: bool,

@@ -74,6 +74,18 @@ impl Further {
         });
     }
 
+    /// Says in notes what the legend does, for where none stands beside it.
+    pub(crate) fn say_legend(&mut self) {
+        for entry in std::mem::take(&mut self.legend.entries) {
+            // What a line is that has nothing more to be said of it, is plain.
+            match entry.note {
+                Some(note) => self.note(format!("{}: {note}.", entry.title.replace(": ", ", "))),
+                None if entry.title.contains(": ") => self.note(format!("{}.", entry.title)),
+                None => {}
+            }
+        }
+    }
+
     /// Adds a note unless it is there.
     pub(crate) fn note(&mut self, note: String) {
         if !self.notes.contains(&note) {
@@ -103,7 +115,7 @@ impl Further {
             return bare(drawing, about.scale, self.system);
         }
         let mut items = surround::frame(sheet).to_vec();
-        items.extend(surround::warning(sheet, errors(analysis)));
+        items.extend(surround::warning(sheet, "build", errors(analysis)));
         items.extend(self.items);
         items.extend(bearings::scale_bar(&sheet.foot, about.scale, self.system));
         let said = Said {

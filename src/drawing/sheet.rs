@@ -45,6 +45,12 @@ impl Size {
         matches!(self, Size::A3 | Size::Tabloid)
     }
 
+    /// The next smaller one of its family.
+    pub fn smaller(self) -> Option<Size> {
+        let of_family = |own: &Size| own.larger() == Some(self);
+        Size::ALL.iter().copied().find(of_family)
+    }
+
     /// The next larger one of its family.
     pub const fn larger(self) -> Option<Size> {
         match self {

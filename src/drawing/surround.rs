@@ -17,7 +17,7 @@ use crate::units::System;
 pub(crate) const WARNING: f64 = 9.0;
 
 /// What goes with every sheet.
-const CAUTION: &str = "Local codes and licensed practice govern.";
+pub(crate) const CAUTION: &str = "Local codes and licensed practice govern.";
 
 /// How many errors stand against a job.
 pub(crate) fn errors(analysis: &Analysis) -> usize {
@@ -44,9 +44,9 @@ pub(crate) fn frame(sheet: &Sheet) -> [Item; 2] {
         .map(|(path, weight)| sheet_item(None, Mark::Stroke(vec![path], Pen::of(weight))))
 }
 
-/// The strip on top of a sheet that is not to be built from; nothing where
-/// there is no error.
-pub(crate) fn warning(sheet: &Sheet, errors: usize) -> Vec<Item> {
+/// The strip on top of a sheet, with what nobody is to do from it; nothing
+/// where there is no error.
+pub(crate) fn warning(sheet: &Sheet, what: &str, errors: usize) -> Vec<Item> {
     let plan = &sheet.plan;
     let low = Point::new(plan.low.x, plan.high.y - WARNING);
     let strip = Path::rectangle(low, plan.high);
@@ -55,7 +55,7 @@ pub(crate) fn warning(sheet: &Sheet, errors: usize) -> Vec<Item> {
         1 => "1 error".to_owned(),
         more => format!("{more} errors"),
     };
-    let words = format!("Do not build from this: {counted}");
+    let words = format!("Do not {what} from this: {counted}");
     let setting = lettering::set(&words, HEADING, Face::Medium);
     let at = low + Vector::new(5.0, (WARNING - HEADING) / 2.0);
     vec![

@@ -189,6 +189,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                 shows_pegs: random.once_in(3),
                 is_parted: is_large || random.once_in(2),
                 is_alone: !is_large && random.once_in(8),
+                is_outline: random.once_in(8),
             };
             (number, text, choice)
         })

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
-use drylay::drawing::{Extents, Mark, schedule_chart};
+use drylay::drawing::{Drawing, Extents, Mark, Size, schedule_chart};
 use drylay::quantities::{DAY_MINUTES, Reason, ScheduleFigures};
 use drylay::report::{schedule_ics, schedule_json, schedule_text, takeoff_json};
 use serde_json::{Value, json};
@@ -557,45 +557,92 @@ fn no_text_of_a_chart_lies_on_another() {
     let all: Vec<String> = std::iter::once(heron_row).chain(trials).collect();
     for text in all {
         let analysis = analysed(&text);
-        let chart = schedule_chart(&analysis, "court.patio", None).expect("it has a schedule");
-        let (width, height) = chart.size;
-        let mut boxes: Vec<Extents> = Vec::new();
-        let mut words: Vec<String> = Vec::new();
-        for item in &chart.items {
-            let Mark::Text(line) = &item.mark else {
-                continue;
-            };
-            let own = line.extents();
-            let (centre, (along, up)) = (own.centre, own.half);
-            assert!(
-                centre.x - along >= 0.0 && centre.x + along <= width,
-                "{text}"
-            );
-            assert!(centre.y - up >= 0.0 && centre.y + up <= height, "{text}");
-            let mut runs = line.setting.runs.iter();
-            assert!(runs.all(|run| run.capital >= 1.8), "{text}");
-            let said = line.setting.words();
-            let under = boxes
-                .iter()
-                .zip(&words)
-                .find(|(other, _)| other.overlaps(&own));
-            assert!(
-                under.is_none(),
-                "{said} lies on {:?}\n{text}",
-                under.map(|(_, words)| words)
-            );
-            boxes.push(own);
-            words.push(said);
+        let charts = schedule_chart(&analysis, "court.patio", None);
+        assert!(!charts.is_empty(), "it has a schedule");
+        let mut all: Vec<String> = Vec::new();
+        for chart in charts {
+            all.extend(words_apart(&chart, &text));
         }
-        let dated = schedule(&analysis)
-            .tasks
+        let mut dated = schedule(&analysis).tasks.iter();
+        assert!(dated.all(|task| task.slot.is_none() || is_told(&all, &task.name)));
+    }
+}
+
+/// Whether a task stands on a chart, its name cut or whole.
+fn is_told(words: &[String], task: &str) -> bool {
+    let start: String = task.chars().take(12).collect();
+    words.iter().any(|words| words.starts_with(&start))
+}
+
+/// The words of a chart, none of which lies on another or leaves the sheet.
+fn words_apart(chart: &Drawing, text: &str) -> Vec<String> {
+    let (width, height) = chart.size;
+    let mut boxes: Vec<Extents> = Vec::new();
+    let mut words: Vec<String> = Vec::new();
+    for item in &chart.items {
+        let Mark::Text(line) = &item.mark else {
+            continue;
+        };
+        let own = line.extents();
+        let (centre, (along, up)) = (own.centre, own.half);
+        assert!(
+            centre.x - along >= 0.0 && centre.x + along <= width,
+            "{text}"
+        );
+        assert!(centre.y - up >= 0.0 && centre.y + up <= height, "{text}");
+        let mut runs = line.setting.runs.iter();
+        assert!(runs.all(|run| run.capital >= 1.8), "{text}");
+        let said = line.setting.words();
+        let under = boxes
             .iter()
-            .filter(|task| task.slot.is_some());
-        let left_out = words.iter().any(|words| words.contains("found no place"));
-        for task in dated {
-            let start: String = task.name.chars().take(12).collect();
-            assert!(left_out || words.iter().any(|words| words.starts_with(&start)));
+            .zip(&words)
+            .find(|(other, _)| other.overlaps(&own));
+        assert!(
+            under.is_none(),
+            "{said} lies on {:?}\n{text}",
+            under.map(|(_, words)| words)
+        );
+        boxes.push(own);
+        words.push(said);
+    }
+    words
+}
+
+/// A chart of more rows than a sheet holds goes over several, each with its
+/// days and its number, and every task stands on one of them.
+#[test]
+fn a_long_chart_goes_over_several_sheets() {
+    let tasks: Vec<String> = (1..=120)
+        .map(|number| format!("  task \"job {number:03} of all\", 1 h, crew 2\n"))
+        .collect();
+    let text = format!(
+        "job \"Long\"\n  units metric\nwork\n  start 2027-04-12\n  crew 3\n{}",
+        tasks.concat()
+    );
+    let analysis = analysed(&text);
+    for (size, least, most) in [(None, 2, 4), (Some(Size::A3), 1, 3)] {
+        let charts = schedule_chart(&analysis, "long.patio", size);
+        assert!(
+            (least..=most).contains(&charts.len()),
+            "{} sheets",
+            charts.len()
+        );
+        let mut told = 0;
+        for (index, chart) in charts.iter().enumerate() {
+            let words = words_apart(chart, &text);
+            let number = format!("{} of {}", index + 1, charts.len());
+            assert!(words.contains(&number), "{words:?}");
+            assert!(
+                words.iter().any(|own| own.starts_with("Mon 12 Apr")),
+                "{words:?}"
+            );
+            let rows = words.iter().filter(|own| own.starts_with("job "));
+            let rows = rows.count();
+            // How many do it stands beside each row.
+            assert_eq!(words.iter().filter(|own| *own == "2").count(), rows);
+            told += rows;
         }
+        assert_eq!(told, 120);
     }
 }
 

@@ -44,6 +44,9 @@ pub(crate) fn flights(
             Side::of(&layout, block).draw(&mut further);
             unknown(&mut further, block.profile);
         }
+        if sheet.is_bare {
+            further.say_legend();
+        }
         let about = About {
             source,
             drawing: "Steps, cut along their climb",

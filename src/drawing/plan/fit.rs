@@ -35,6 +35,9 @@ pub struct Choice {
     pub is_parted: bool,
     /// Whether no other sheet goes with the plan.
     pub is_alone: bool,
+    /// Whether what lies on the surfaces is left out: their outlines, levels and
+    /// falls are looked for.
+    pub is_outline: bool,
 }
 
 /// A scale and a sheet on which the plan fits.

@@ -116,7 +116,7 @@ fn parted(
 fn further(analysis: &Analysis, sheet: &Sheet, choice: &Choice) -> usize {
     match choice.is_alone {
         true => 0,
-        false => sheets::further(analysis, sheet),
+        false => sheets::further(analysis, sheet, choice),
     }
 }
 
@@ -141,7 +141,9 @@ fn canvas_on(analysis: &Analysis, sheet: &Sheet, view: View, area: Extents) -> C
     };
     if !sheet.is_bare {
         canvas.items.extend(surround::frame(sheet));
-        canvas.items.extend(surround::warning(sheet, errors));
+        canvas
+            .items
+            .extend(surround::warning(sheet, "build", errors));
     }
     north(&mut canvas, analysis, &fit::plan_panel(sheet, errors > 0));
     canvas
@@ -269,7 +271,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
             own.map(AsRef::as_ref)
         })
         .collect();
-    for ground in grounds {
+    for ground in grounds.iter().filter(|_| !choice.is_outline) {
         fields::draw(canvas, ground);
         courses::draw(canvas, ground);
     }
@@ -305,7 +307,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
     }
     for ground in &firsts {
         falls::draw(canvas, ground);
-        names::surface(canvas, ground, grounds);
+        names::surface(canvas, ground, grounds, !choice.is_outline);
     }
     borders::name_edgings(canvas, grounds);
     names::soakaways(canvas, job);

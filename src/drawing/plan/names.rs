@@ -28,9 +28,14 @@ fn name(text: &str) -> Setting {
     lettering::set(&text, LABEL, Face::Medium)
 }
 
-/// Names a surface and says what lies on it: of a shape that comes again at any
-/// of its likes.
-pub(crate) fn surface(canvas: &mut Canvas, ground: &Ground<'_>, grounds: &[Ground<'_>]) {
+/// Names a surface, and says what lies on it if that is told: of a shape that
+/// comes again at any of its likes.
+pub(crate) fn surface(
+    canvas: &mut Canvas,
+    ground: &Ground<'_>,
+    grounds: &[Ground<'_>],
+    tells_laying: bool,
+) {
     let surface = ground.surface;
     let mut lines = vec![name(&surface.name.value)];
     if let Some(repeat) = &surface.repeat {
@@ -39,11 +44,11 @@ pub(crate) fn surface(canvas: &mut Canvas, ground: &Ground<'_>, grounds: &[Groun
         let (count, name) = (surface.count(), &surface.name.value);
         canvas.note(format!("{name}: {count} in all, {spacing}."));
     }
-    if let Some(top) = top_course(surface) {
+    if let Some(top) = top_course(surface).filter(|_| tells_laying) {
         let called = called_briefly(&top.of.value, canvas.region);
         lines.push(note(&called));
     }
-    if let Some(laid) = &surface.laid {
+    if let Some(laid) = surface.laid.as_ref().filter(|_| tells_laying) {
         let pattern = laid.pattern.value;
         let is_one = pattern != Pattern::Irregular && laid.has_one_size();
         let size = unit_size(surface).filter(|_| is_one);

@@ -21,6 +21,8 @@ pub(crate) const NAMES: f64 = 62.0;
 const BAR: f64 = 3.2;
 /// The white left of the names, and below the rows.
 const INSET: f64 = 5.0;
+/// The room of how many do it, at the right of the names.
+const CREW: f64 = 7.0;
 /// No bar is narrower.
 const NARROWEST: f64 = 0.5;
 
@@ -41,6 +43,8 @@ enum Look {
 struct Row {
     name: String,
     link: Place,
+    /// How many do it.
+    hands: Option<u32>,
     bars: Vec<(i64, i64)>,
     look: Look,
     /// Until when it may slip.
@@ -63,6 +67,7 @@ impl Rows {
             Some(Row {
                 name: format!("hire: {}", hire.name.value),
                 link: hire.place,
+                hands: None,
                 bars: days
                     .into_iter()
                     .filter_map(|day| schedule.hours_of(day))
@@ -75,29 +80,36 @@ impl Rows {
         Rows(tasks.chain(hires).collect())
     }
 
-    /// How many there are.
-    pub(crate) fn len(&self) -> usize {
-        self.0.len()
+    /// The rows sheet by sheet, as many on each as on the others: one part at
+    /// the least, though it be empty.
+    pub(crate) fn parts(&self, panel: &Panel) -> Vec<Part<'_>> {
+        let room = panel.height() - HEAD - INSET;
+        let held = (room / ROW.0).floor().max(1.0) as usize;
+        let sheets = self.0.len().div_ceil(held).max(1);
+        let each = self.0.len().div_ceil(sheets).max(1);
+        let height = (room / each as f64).clamp(ROW.0, ROW.1);
+        let part = |rows| Part { rows, height };
+        match self.0.is_empty() {
+            true => vec![part(&[])],
+            false => self.0.chunks(each).map(part).collect(),
+        }
     }
+}
 
-    /// How many have room on a panel.
-    pub(crate) fn shown(&self, panel: &Panel) -> usize {
-        let room = (panel.height() - HEAD - INSET) / ROW.0;
-        self.len().min(room.floor().max(0.0) as usize)
-    }
+/// The rows that stand on one sheet.
+pub(crate) struct Part<'r> {
+    rows: &'r [Row],
+    /// How high each is.
+    height: f64,
+}
 
-    /// How high each row is on a panel.
-    fn height(&self, panel: &Panel) -> f64 {
-        let room = (panel.height() - HEAD - INSET) / self.shown(panel).max(1) as f64;
-        room.clamp(ROW.0, ROW.1)
-    }
-
+impl Part<'_> {
     /// Where the last row ends.
     pub(crate) fn foot(&self, panel: &Panel) -> f64 {
-        panel.high.y - HEAD - self.height(panel) * self.shown(panel) as f64
+        panel.high.y - HEAD - self.height * self.rows.len() as f64
     }
 
-    /// Draws those that have room.
+    /// Draws them.
     pub(crate) fn draw(
         &self,
         chart: &mut Chart,
@@ -106,21 +118,32 @@ impl Rows {
         panel: &Panel,
     ) {
         let top = panel.high.y - HEAD;
-        let (shown, height) = (self.shown(panel), self.height(panel));
-        for (number, row) in self.0.iter().take(shown).enumerate() {
-            let base = top - height * (number + 1) as f64;
+        // Who works alone need not be told how many do it.
+        let crew = if schedule.crew > 1 { CREW } else { 0.0 };
+        let right = panel.low.x + NAMES - 3.0;
+        if crew > 0.0 {
+            figure(chart, None, Point::new(right, top + 2.0), "crew", Ink::Pale);
+        }
+        for (number, row) in self.rows.iter().enumerate() {
+            let base = top - self.height * (number + 1) as f64;
             let line = Path::line(
                 Point::new(panel.low.x + INSET, base),
                 Point::new(days.at(0), base),
             );
             let pale = Pen::of(Weight::Fine).in_ink(Ink::Pale);
             chart.draw(None, Mark::Stroke(vec![line], pale));
-            let name = lettering::cut(&row.name, NOTE, Face::Regular, NAMES - INSET - 3.0);
-            let at = Point::new(panel.low.x + INSET + 1.0, base + (height - NOTE) / 2.0);
+            let room = NAMES - INSET - 4.0 - crew;
+            let name = lettering::cut(&row.name, NOTE, Face::Regular, room);
+            let words = base + (self.height - NOTE) / 2.0;
+            let at = Point::new(panel.low.x + INSET + 1.0, words);
             chart.write(Some(row.link), at, &name, (NOTE, Ink::Black));
-            row.draw(chart, days, base + (height - BAR) / 2.0);
+            if let Some(hands) = row.hands.filter(|_| crew > 0.0) {
+                let at = Point::new(right, words);
+                figure(chart, Some(row.link), at, &hands.to_string(), Ink::Black);
+            }
+            row.draw(chart, days, base + (self.height - BAR) / 2.0);
         }
-        if self.0.is_empty() {
+        if self.rows.is_empty() {
             let words = "Nothing to show yet: no task has a day.";
             let at = Point::new(days.at(0), top - 10.0);
             chart.write(None, at, words, (LABEL, Ink::Pale));
@@ -129,6 +152,12 @@ impl Rows {
             rain_days(chart, days, (end, rain), self.foot(panel), top);
         }
     }
+}
+
+/// Writes something that ends at a point.
+fn figure(chart: &mut Chart, link: Option<Place>, end: Point, words: &str, ink: Ink) {
+    let width = lettering::set(words, NOTE, Face::Regular).width;
+    chart.write(link, end + Vector::new(-width, 0.0), words, (NOTE, ink));
 }
 
 fn task(schedule: &ScheduleFigures, index: usize) -> Option<Row> {
@@ -150,6 +179,7 @@ fn task(schedule: &ScheduleFigures, index: usize) -> Option<Row> {
     Some(Row {
         name: task.name.clone(),
         link: task.place,
+        hands: task.hands.filter(|_| look != Look::Setting),
         bars: schedule.stretches(index),
         look,
         slack_until,

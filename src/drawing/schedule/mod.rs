@@ -1,44 +1,71 @@
 //! The schedule as a bar chart: a row for each task and for what is hired, a
-//! column for each day.
+//! column for each day; over several sheets where there are many rows.
 
 mod bars;
 mod days;
 
-use bars::Rows;
+use bars::{Part, Rows};
 use days::Days;
 
 use super::beside::{self, Said, Title, sheet_item};
-use super::display_list::{Drawing, Ink, Item, Mark, Path, Pen, Weight};
+use super::display_list::{Drawing, Ink, Item, Mark};
 use super::font::Face;
 use super::legend::Legend;
-use super::lettering::{self, HEADING};
+use super::lettering;
 use super::sheet::{Panel, Sheet, Size};
+use super::surround::{self, CAUTION, WARNING, errors, job_title};
 use crate::analysis::Analysis;
-use crate::findings::{Place, Severity};
-use crate::geometry::{Point, Vector};
+use crate::findings::Place;
+use crate::geometry::Point;
 use crate::quantities::{ScheduleFigures, assumed_of_work, shown_hours};
 use crate::units::System;
 
-/// The strip on top of a sheet that is not to be worked from.
-const WARNING: f64 = 9.0;
-
-/// What goes with every sheet.
-const CAUTION: &str = "Local codes and licensed practice govern.";
-
-/// The bar chart of a job's schedule, on the sheet that is asked for, else the
-/// smallest that has room for its rows; `source` is its file as it is shown.
-/// `None` for a job without a schedule.
-pub fn schedule_chart(analysis: &Analysis, source: &str, size: Option<Size>) -> Option<Drawing> {
-    let schedule = analysis.figures.schedule.as_deref()?;
+/// The bar chart of a job's schedule, on the sheets that are asked for, else on
+/// the smallest that has room for its rows, and where none has on several;
+/// `source` is its file as it is shown. None for a job without a schedule.
+pub fn schedule_chart(analysis: &Analysis, source: &str, size: Option<Size>) -> Vec<Drawing> {
+    let Some(schedule) = analysis.figures.schedule.as_deref() else {
+        return Vec::new();
+    };
     let usual = match analysis.job.heading.system() {
         System::Metric => Size::A4,
         System::Imperial => Size::Letter,
     };
-    let (drawing, left_out) = drawn(analysis, schedule, source, size.unwrap_or(usual));
-    match usual.larger().filter(|_| left_out > 0 && size.is_none()) {
-        Some(larger) => Some(drawn(analysis, schedule, source, larger).0),
-        None => Some(drawing),
+    let on = |size: Size| {
+        let sheet = Sheet::new(size, false);
+        let panel = panel(&sheet, errors(analysis) > 0);
+        (sheet, panel)
+    };
+    let rows = Rows::of(analysis, schedule);
+    let larger = usual.larger().filter(|larger| {
+        rows.parts(&on(usual).1).len() > 1 && rows.parts(&on(*larger).1).len() == 1
+    });
+    let (sheet, panel) = on(size.or(larger).unwrap_or(usual));
+    let parts = rows.parts(&panel);
+    let drawn = parts.iter().enumerate().map(|(index, part)| {
+        let about = About {
+            source,
+            number: (index + 1, parts.len()),
+        };
+        drawn(analysis, schedule, &about, (&sheet, &panel), part)
+    });
+    drawn.collect()
+}
+
+/// Where the rows of a chart stand on its sheet.
+fn panel(sheet: &Sheet, has_errors: bool) -> Panel {
+    let (low, high) = (sheet.foot.low, sheet.plan.high);
+    let strip = if has_errors { WARNING } else { 0.0 };
+    Panel {
+        low,
+        high: Point::new(high.x, high.y - strip),
     }
+}
+
+/// Where a chart comes from, and which of its sheets this is.
+struct About<'a> {
+    source: &'a str,
+    number: (usize, usize),
 }
 
 /// A chart in the making.
@@ -59,52 +86,35 @@ impl Chart {
     }
 }
 
-/// The chart on its sheet, and how many rows found no place on it.
+/// A part of the chart on its sheet.
 fn drawn(
     analysis: &Analysis,
     schedule: &ScheduleFigures,
-    source: &str,
-    size: Size,
-) -> (Drawing, usize) {
-    let sheet = Sheet::new(size, false);
+    about: &About<'_>,
+    (sheet, panel): (&Sheet, &Panel),
+    part: &Part<'_>,
+) -> Drawing {
     let mut chart = Chart {
-        items: Vec::new(),
+        items: surround::frame(sheet).to_vec(),
         legend: Legend::default(),
     };
-    let frame = Path::rectangle(sheet.frame.low, sheet.frame.high);
-    let heavy = Pen::of(Weight::Heavy);
-    chart.draw(None, Mark::Stroke(vec![frame], heavy));
-    let edge = sheet.foot.high.x;
-    let line = Path::line(
-        Point::new(edge, sheet.frame.low.y),
-        Point::new(edge, sheet.frame.high.y),
-    );
-    chart.draw(None, Mark::Stroke(vec![line], Pen::of(Weight::Mid)));
-    let mut panel = Panel {
-        low: sheet.foot.low,
-        high: sheet.plan.high,
-    };
-    let errors = errors(analysis);
-    if errors > 0 {
-        warn(&mut chart, &mut panel, errors);
-    }
-    let rows = Rows::of(analysis, schedule);
-    let days = Days::of(schedule, &panel);
-    let shown = rows.shown(&panel);
-    days.draw(&mut chart, schedule, &panel, rows.foot(&panel));
-    rows.draw(&mut chart, schedule, &days, &panel);
-    let notes = notes(analysis, schedule, rows.len().saturating_sub(shown));
+    let strip = surround::warning(sheet, "work", errors(analysis));
+    chart.items.extend(strip);
+    let days = Days::of(schedule, panel);
+    days.draw(&mut chart, schedule, panel, part.foot(panel));
+    part.draw(&mut chart, schedule, &days, panel);
+    let notes = notes(analysis, schedule);
     let said = Said {
         legend: &chart.legend.entries,
         notes: &notes,
         ..Said::default()
     };
-    let (mut beside, _) = said.set(&sheet);
+    let (mut beside, _) = said.set(sheet);
     let mut items = chart.items;
     items.append(&mut beside);
-    let title = title(analysis, schedule, source);
+    let title = title(analysis, schedule, about);
     items.extend(beside::title_block(&sheet.title, &title));
-    let drawing = Drawing {
+    Drawing {
         title: format!("{}: schedule", title.job),
         size: sheet.paper,
         scale: 1.0,
@@ -112,40 +122,11 @@ fn drawn(
         is_imperial: analysis.job.heading.system() == System::Imperial,
         items,
         notes: Vec::new(),
-    };
-    (drawing, rows.len().saturating_sub(shown))
-}
-
-/// How many errors stand against a job.
-fn errors(analysis: &Analysis) -> usize {
-    let found = analysis.findings.iter();
-    let standing =
-        found.filter(|found| found.accepted.is_none() && found.severity == Some(Severity::Error));
-    standing.count()
-}
-
-fn warn(chart: &mut Chart, panel: &mut Panel, errors: usize) {
-    let low = Point::new(panel.low.x, panel.high.y - WARNING);
-    let strip = Path::rectangle(low, panel.high);
-    chart.draw(None, Mark::Fill(vec![strip], Ink::Black));
-    let counted = match errors {
-        1 => "1 error".to_owned(),
-        more => format!("{more} errors"),
-    };
-    let words = format!("Do not work from this: {counted}");
-    let setting = lettering::set(&words, HEADING, Face::Medium);
-    let at = low + Vector::new(5.0, (WARNING - HEADING) / 2.0);
-    chart.draw(None, beside::text(at, setting, Ink::Paper));
-    panel.high = Point::new(panel.high.x, low.y);
-}
-
-fn notes(analysis: &Analysis, schedule: &ScheduleFigures, left_out: usize) -> Vec<String> {
-    let mut notes = Vec::new();
-    if left_out > 0 {
-        notes.push(format!(
-            "{left_out} rows more found no place: see the sheet of text."
-        ));
     }
+}
+
+fn notes(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<String> {
+    let mut notes = Vec::new();
     let undated = schedule.tasks.iter().filter(|task| task.slot.is_none());
     match undated.count() {
         0 => {}
@@ -161,21 +142,24 @@ fn notes(analysis: &Analysis, schedule: &ScheduleFigures, left_out: usize) -> Ve
     notes
 }
 
-fn title(analysis: &Analysis, schedule: &ScheduleFigures, source: &str) -> Title {
+fn title(analysis: &Analysis, schedule: &ScheduleFigures, about: &About<'_>) -> Title {
     let heading = &analysis.job.heading;
-    let job = heading.title.as_ref();
-    let job = job.map_or("Untitled job", |title| &title.value);
     let unknown = || "–".to_owned();
     let reference = heading.reference.as_ref().map(|own| own.value.clone());
     let begins = schedule.first_day.map(|day| day.to_string());
     let done = schedule.end_min.map(|end| schedule.moment(end));
-    let hours = schedule.hours.map(shown_hours);
+    let (number, count) = about.number;
     let crew = match schedule.crew {
         1 => "A crew of one".to_owned(),
         crew => format!("A crew of {crew}"),
     };
+    let hours = schedule.hours.map(shown_hours);
+    let hours = hours.map_or_else(
+        || "hours in all not known".to_owned(),
+        |hours| format!("{hours} of work in all"),
+    );
     Title {
-        job: job.to_owned(),
+        job: job_title(analysis),
         drawing: "Schedule".to_owned(),
         fields: vec![
             ("Reference".to_owned(), reference.unwrap_or_else(unknown)),
@@ -184,11 +168,14 @@ fn title(analysis: &Analysis, schedule: &ScheduleFigures, source: &str) -> Title
                 begins.unwrap_or_else(|| "day 1".to_owned()),
             ),
             ("Done".to_owned(), done.unwrap_or_else(unknown)),
-            ("Hours".to_owned(), hours.unwrap_or_else(unknown)),
+            ("Sheet".to_owned(), format!("{number} of {count}")),
         ],
         lines: vec![
-            format!("{crew}, {} a day.", shown_hours(schedule.day_hours())),
-            format!("Drawn from {source}."),
+            format!(
+                "{crew}, {} a day; {hours}.",
+                shown_hours(schedule.day_hours())
+            ),
+            format!("Drawn from {}.", about.source),
         ],
         caution: CAUTION.to_owned(),
     }

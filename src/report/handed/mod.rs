@@ -17,7 +17,7 @@ mod words;
 
 use super::{Summary, counted, shown_path};
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Choice, Document, Drawing, Size, pdf, sheets};
+use crate::drawing::{Block, Choice, Document, Size, figures as figures_of, pdf, sheets};
 use crate::model::Stated;
 use crate::text::{Shown, clean};
 use crate::units::System;
@@ -110,12 +110,9 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
         reader => {
             blocks.extend(cover::blocks(analysis, reader));
             blocks.extend(words::what_is_built(analysis));
-            blocks.extend(
-                drawn(analysis, path, size, reader)
-                    .into_iter()
-                    .map(|sheet| Block::Sheet(Box::new(sheet))),
-            );
+            blocks.extend(plan(analysis, path, size));
             if reader.builds() {
+                blocks.extend(sections(analysis));
                 blocks.extend(orders::shopping(analysis, reader));
                 blocks.extend(mixer::cards(analysis));
                 blocks.extend(site::cards(analysis));
@@ -188,18 +185,43 @@ fn file(path: &str) -> &str {
     path.rsplit('/').next().unwrap_or(path)
 }
 
-/// The sheets of the job, upright, at their own scale.
-fn drawn(analysis: &Analysis, path: &str, size: Size, reader: Reader) -> Vec<Drawing> {
+/// The plan on its sheet, upright, to the scale that suits it; several where it
+/// is parted.
+fn plan(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> {
     let choice = Choice {
-        scale: None,
         sheet: Some(size),
-        room: None,
         is_upright: true,
-        shows_contours: false,
-        shows_pegs: false,
-        is_parted: false,
-        is_alone: !reader.builds(),
+        is_alone: true,
+        ..Choice::default()
     };
     // Without a scale that was asked for, some scale fits.
-    sheets(analysis, path, &choice).unwrap_or_default()
+    let drawn = sheets(analysis, path, &choice).unwrap_or_default();
+    let drawn = drawn.into_iter();
+    drawn.map(|sheet| Block::Sheet(Box::new(sheet))).collect()
+}
+
+/// How wide and how high a section may be, so that two stand on a page.
+const SECTION: (f64, f64) = (170.0, 126.0);
+
+/// The sections, the steps from the side and the drains along their length, one
+/// under the other; what is said of several is said once.
+fn sections(analysis: &Analysis) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    let mut noted: Vec<String> = Vec::new();
+    for drawing in figures_of(analysis, SECTION) {
+        if blocks.is_empty() {
+            blocks.push(Block::Heading("Sections".to_owned()));
+        }
+        let notes: Vec<String> = drawing.notes.iter().map(|note| said(note)).collect();
+        let fresh: Vec<String> = notes
+            .into_iter()
+            .filter(|note| !noted.contains(note))
+            .collect();
+        blocks.push(Block::Figure(Box::new(drawing)));
+        if !fresh.is_empty() {
+            blocks.push(Block::Quiet(fresh.join(" ")));
+        }
+        noted.extend(fresh);
+    }
+    blocks
 }

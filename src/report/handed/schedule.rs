@@ -54,13 +54,8 @@ pub(crate) fn blocks(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> 
             counted(schedule.crew as usize, "person", "people")
         )),
     ];
-    let wanted = Days::of(analysis);
-    let days = day_by_day(schedule).into_iter().map(|(day, names)| {
-        let there = wanted.on(analysis, &day).join(", ");
-        [day, names.join("; "), there]
-    });
     let heads = ["Day", "What is done", "What is there by then"];
-    blocks.extend(table("Day by day", heads, days.collect()));
+    blocks.extend(table("Day by day", heads, days(analysis, schedule)));
     let hires = hire_days(analysis, schedule).into_iter();
     let hires = hires.map(|(what, when)| [what, when]);
     blocks.extend(table(
@@ -68,9 +63,30 @@ pub(crate) fn blocks(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> 
         ["What", "When it is needed"],
         hires.collect(),
     ));
-    let chart = schedule_chart(analysis, path, Some(size));
-    blocks.extend(chart.map(|chart| Block::Sheet(Box::new(chart))));
+    let chart = schedule_chart(analysis, path, Some(size)).into_iter();
+    blocks.extend(chart.map(|sheet| Block::Sheet(Box::new(sheet))));
     blocks
+}
+
+/// What is done day by day, days of the same work in one row.
+fn days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<[String; 3]> {
+    let wanted = Days::of(analysis);
+    let mut rows: Vec<([String; 3], Option<String>)> = Vec::new();
+    for (day, names) in day_by_day(schedule) {
+        let there = wanted.on(analysis, &day).join(", ");
+        let done = names.join("; ");
+        match rows.last_mut() {
+            Some(([_, before, _], last)) if *before == done && there.is_empty() => {
+                *last = Some(day);
+            }
+            _ => rows.push(([day, done, there], None)),
+        }
+    }
+    let rows = rows.into_iter().map(|([first, done, there], last)| {
+        let days = last.map_or(first.clone(), |last| format!("{first} to {last}"));
+        [days, done, there]
+    });
+    rows.collect()
 }
 
 /// From when to when, with the days that are kept for rain.
@@ -95,7 +111,7 @@ fn table<const N: usize>(heading: &str, heads: [&str; N], rows: Vec<[String; N]>
     }
     let columns = heads.iter().enumerate().map(|(number, heading)| Column {
         heading: (*heading).to_owned(),
-        share: [2.4, 8.0].get(number).copied().unwrap_or(5.0),
+        share: [3.4, 8.0].get(number).copied().unwrap_or(5.0),
         holds: Holds::Words,
     });
     let rows = rows.iter().map(|cells| Row {
