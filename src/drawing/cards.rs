@@ -109,7 +109,7 @@ pub fn crosses(count: u32) -> Drawing {
 }
 
 /// Marks under a line at the height 0, as a drawing of this size.
-fn drawn(marks: Vec<Mark>, (width, height): (f64, f64)) -> Drawing {
+pub(super) fn drawn(marks: Vec<Mark>, (width, height): (f64, f64)) -> Drawing {
     let up = Vector::new(0.0, height);
     let marks = marks.iter().map(|mark| super::beside::moved(mark, up));
     Drawing {

@@ -63,7 +63,7 @@ fn each_reader_is_told_what_is_theirs() {
             assert!(office.contains(heading), "{spec}: {heading}");
         }
         let crew = words(&html(spec, &["--for", "crew"]));
-        assert!(crew.contains("Under the string"), "{spec}");
+        assert!(crew.contains("below the string"), "{spec}");
         assert!(
             !SIGNS.iter().any(|sign| crew.contains(sign)),
             "{spec}: money"
@@ -81,7 +81,7 @@ fn each_reader_is_told_what_is_theirs() {
         assert!(client.contains("Price"), "{spec}");
         for none in [
             "Shopping list",
-            "Under the string",
+            "below the string",
             "What it costs",
             "labour",
         ] {
@@ -223,6 +223,29 @@ fn a_report_is_one_file_that_asks_for_nothing() {
         page.contains("Do not build or order from this"),
         "its errors come first"
     );
+}
+
+/// What a crew works by hangs on the site: a plan of levels and falls, the rod
+/// and the board; and a long stretch of one work is one row of the days.
+#[test]
+fn a_crew_is_told_where_to_mark_and_for_how_long() {
+    let crew = html("saltbush-rise.patio", &["--for", "crew"]);
+    for said in [
+        "Rod, below the string",
+        "Under a level board of 2.400 m",
+        "60 mm down to the south",
+        "The string stands 150 mm above the finished surface",
+    ] {
+        assert!(crew.contains(said), "{said}");
+    }
+    let client = html("saltbush-rise.patio", &["--for", "client"]);
+    assert!(!client.contains("Rod, below the string"));
+    let folder = tempfile::tempdir().expect("a folder");
+    let spec = folder.path().join("long.patio");
+    let text = "job \"Long\"\n  units metric\nwork\n  start 2027-04-12\n  task \"dig\", 40 h\n";
+    std::fs::write(&spec, text).expect("the spec is written");
+    let crew = String::from_utf8(report(&spec, &["--for", "crew"])).expect("text");
+    assert!(crew.contains("Mon 12 Apr to Fri 16 Apr"), "{crew}");
 }
 
 #[test]

@@ -1,41 +1,159 @@
-//! The site card: the levels of each surface, and how far under a string along
-//! the finished surface each layer ends.
+//! The site card: a small plan with levels, falls and pegs, and for each surface
+//! the rod below its string and the marks under a level board.
 
-use super::{plain, said};
+use super::{cell, plain, said};
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Column, Holds, Row, Table};
-use crate::model::Surface;
-use crate::quantities::SurfaceFigures;
+use crate::drawing::{Block, Choice, Drawing, RodMark, UnderBoard, plan, rod_and_board};
+use crate::quantities::{
+    BoardMark, RodTop, SurfaceFigures, SurfaceSettingOut, board_length, setting_out,
+};
+use crate::report::setout::{setout_level, setout_tape};
 use crate::report::trade::{UNKNOWN, length, volume};
 use crate::text::capital;
 use crate::units::{System, show};
+use crate::vocabulary::compass_word;
 
-/// A card for each surface that has a build.
+/// How wide and how high the plan may be, in millimetres.
+const PLAN: (f64, f64) = (172.0, 78.0);
+
+/// The most edges along which the board is told of.
+const MOST_EDGES: usize = 5;
+
+/// A card for each surface that has a build, under the plan of all of them.
 pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
     let system = analysis.job.heading.system();
-    let surfaces = analysis.job.surfaces.iter();
-    let surfaces = surfaces.zip(analysis.figures.surfaces.iter());
+    let found = setting_out(&analysis.job);
+    let built = analysis.job.surfaces.iter();
+    let built = built.zip(analysis.figures.surfaces.iter());
+    let built: Vec<_> = built.filter(|(own, _)| own.build.is_some()).collect();
+    let set_out = found.surfaces.iter().filter_map(|out| {
+        let mut built = built.iter();
+        let (_, figures) = built.find(|(own, _)| own.name.value == out.name)?;
+        Some((out, *figures))
+    });
     let mut blocks = Vec::new();
-    for (own, figures) in surfaces.filter(|(own, _)| own.build.is_some()) {
+    for (own, figures) in set_out {
         if blocks.is_empty() {
-            blocks.push(Block::NewPage);
-            blocks.push(Block::Heading("On site".to_owned()));
-            let datum = analysis.job.site.datum.as_ref();
-            blocks.push(Block::Text(match datum {
-                Some(datum) => format!("Level 0 is {}.", said(&datum.value)),
-                None => "What level 0 is, is not stated.".to_owned(),
-            }));
-            blocks.push(Block::Quiet(
-                "Set strings to the finished surface, to its fall. Each layer then ends at one \
-                 mark under the string, wherever it is measured."
-                    .to_owned(),
-            ));
+            blocks.extend(head(analysis, own));
         }
-        blocks.push(Block::Subheading(capital(&plain(&own.name.value))));
+        blocks.push(Block::Subheading(capital(&plain(&own.name))));
+        let card = rod_and_board(&rod(own, system), &under_board(analysis, own));
+        blocks.push(Block::Figure(Box::new(card)));
         blocks.push(Block::Text(levels(figures, system)));
-        blocks.push(Block::Table(marks(own, system)));
     }
     blocks
+}
+
+/// What stands over all cards: level 0, the string of the first and with it of
+/// all, and the plan.
+fn head(analysis: &Analysis, first: &SurfaceSettingOut) -> Vec<Block> {
+    let datum = analysis.job.site.datum.as_ref();
+    let mut blocks = vec![
+        Block::NewPage,
+        Block::Heading("On site".to_owned()),
+        Block::Text(match datum {
+            Some(datum) => format!("Level 0 is {}.", said(&datum.value)),
+            None => "What level 0 is, is not stated.".to_owned(),
+        }),
+        Block::Text(string(first, analysis.job.heading.system())),
+    ];
+    if let Some(drawing) = small_plan(analysis) {
+        let notes: Vec<String> = drawing.notes.iter().map(|note| said(note)).collect();
+        blocks.push(Block::Figure(Box::new(drawing)));
+        if !notes.is_empty() {
+            blocks.push(Block::Quiet(notes.join(" ")));
+        }
+    }
+    blocks
+}
+
+/// The plan with levels and falls, and with the pegs where their numbers have
+/// room: a key to numbers would only confuse.
+fn small_plan(analysis: &Analysis) -> Option<Drawing> {
+    let drawn = |shows_pegs: bool| {
+        let choice = Choice {
+            room: Some(PLAN),
+            is_alone: true,
+            is_outline: true,
+            shows_pegs,
+            ..Choice::default()
+        };
+        plan(analysis, "", &choice).ok()
+    };
+    let without = drawn(false)?;
+    let with = drawn(true).filter(|own| own.notes.len() <= without.notes.len());
+    Some(with.unwrap_or(without))
+}
+
+/// Where the string stands, and why one rod does for all pegs.
+fn string(own: &SurfaceSettingOut, system: System) -> String {
+    let finish = own.rod.first().and_then(|mark| mark.below_m);
+    let stands = match finish {
+        Some(below) if below.abs() < 5e-4 => {
+            "The string stands at the finished surface and falls with it".to_owned()
+        }
+        Some(below) => format!(
+            "The string stands {} above the finished surface and falls with it",
+            setout_level(below, system)
+        ),
+        None => "The string falls with the finished surface".to_owned(),
+    };
+    format!("{stands}: the marks of the rod are the same at every peg.")
+}
+
+/// The marks on the rod, from the string down.
+fn rod(own: &SurfaceSettingOut, system: System) -> Vec<RodMark> {
+    let string = RodMark {
+        name: "string".to_owned(),
+        figure: setout_level(0.0, system),
+        below_m: Some(0.0),
+    };
+    let marks = own.rod.iter().map(|mark| {
+        let figure = mark.below_m.map(|below| setout_level(below, system));
+        RodMark {
+            name: match &mark.top {
+                RodTop::Layer(_, material) => plain(material),
+                top => top.words(),
+            },
+            figure: figure.unwrap_or_else(|| UNKNOWN.to_owned()),
+            below_m: mark.below_m,
+        }
+    });
+    std::iter::once(string).chain(marks).collect()
+}
+
+/// What is marked under a level board: the steepest way, then along the edges.
+fn under_board(analysis: &Analysis, own: &SurfaceSettingOut) -> UnderBoard {
+    let system = analysis.job.heading.system();
+    let board = board_length(&analysis.job);
+    let board = board.map(|board| setout_tape(board.value, system));
+    let row = |mark: &BoardMark| {
+        let along = match &mark.along {
+            Some(edge) => format!("along {}", plain(edge)),
+            None => "the steepest way".to_owned(),
+        };
+        let down = match mark.toward_degrees {
+            Some(bearing) => format!(
+                "{} down to the {}",
+                setout_level(mark.down_m, system),
+                compass_word(bearing)
+            ),
+            None => "level".to_owned(),
+        };
+        (along, down)
+    };
+    let mut rows: Vec<(String, String)> = own.boards.iter().take(MOST_EDGES).map(row).collect();
+    if rows.is_empty() {
+        rows.push(("not known".to_owned(), cell(UNKNOWN)));
+    }
+    UnderBoard {
+        board: board.unwrap_or_else(|| UNKNOWN.to_owned()),
+        rows,
+        falls: own
+            .boards
+            .first()
+            .is_some_and(|own| own.toward_degrees.is_some()),
+    }
 }
 
 fn levels(figures: &SurfaceFigures, system: System) -> String {
@@ -58,54 +176,5 @@ fn signed(metres: f64, system: System) -> String {
     match metres < 0.0 {
         true => format!("−{size}"),
         false => size,
-    }
-}
-
-/// The marks on a rod, from the string down; the underside last.
-fn marks(own: &Surface, system: System) -> Table {
-    let columns = [
-        ("Under the string", 3.0, Holds::Figures),
-        ("is the top of", 6.0, Holds::Words),
-        ("thick", 3.0, Holds::MoreFigures),
-    ];
-    let columns = columns.map(|(heading, share, holds)| Column {
-        heading: heading.to_owned(),
-        share,
-        holds,
-    });
-    let mut under = Some(0.0);
-    let mut rows = Vec::new();
-    let shown = |metres: Option<f64>| {
-        metres.map_or_else(|| UNKNOWN.to_owned(), |metres| length(metres, system))
-    };
-    for layer in own.build.iter().flat_map(|build| &build.value.layers) {
-        let role = layer.role.value;
-        let thick = layer.thickness.as_ref().map(|thick| thick.value.si());
-        let of = plain(layer.of.value.name());
-        rows.push(vec![
-            shown(under),
-            format!("{}: {of}", role.word()),
-            if role.is_sheet() {
-                "sheet".to_owned()
-            } else {
-                shown(thick)
-            },
-        ]);
-        if !role.is_sheet() {
-            under = under.zip(thick).map(|(top, thick)| top + thick);
-        }
-    }
-    rows.push(vec![
-        shown(under),
-        "the ground as it is dug".to_owned(),
-        String::new(),
-    ]);
-    let rows = rows.into_iter().map(|cells| Row {
-        cells,
-        is_total: false,
-    });
-    Table {
-        columns: columns.to_vec(),
-        rows: rows.collect(),
     }
 }

@@ -7,7 +7,7 @@ use crate::units::{System, show};
 use crate::vocabulary::spelled_in;
 
 /// A length off a tape: `24' 6 1/2"`, `7.468 m`, as many digits in every row.
-pub(super) fn tape(metres: f64, system: System) -> String {
+pub(in crate::report) fn tape(metres: f64, system: System) -> String {
     match system {
         System::Imperial => show::length(metres, system),
         System::Metric => fixed(metres, 3, "m"),
@@ -15,7 +15,7 @@ pub(super) fn tape(metres: f64, system: System) -> String {
 }
 
 /// A level or a small depth: `-6 1/2"`, `-165 mm`.
-pub(super) fn level(metres: f64, system: System) -> String {
+pub(in crate::report) fn level(metres: f64, system: System) -> String {
     match system {
         System::Imperial => show::length(metres, system),
         System::Metric => fixed(metres * 1000.0, 0, "mm"),
