@@ -66,7 +66,7 @@
   "The words that join and begin clauses.")
 
 (defconst patio--choices
-  '("M" "N" "O" "S" "above" "advisory" "ashlar" "asphalt" "au"
+  '("M" "N" "O" "S" "above" "advisory" "apiece" "ashlar" "asphalt" "au"
     "backfilling" "bagged-concrete" "bagged-mortar" "base" "basket-weave"
     "bed" "bedding-sand" "below" "bond" "bond-coat" "both" "building"
     "carting" "cement" "clay" "clay-paver" "cleaning" "compacted"

@@ -90,7 +90,12 @@ pub(super) fn bordered_m2(surface: &Surface) -> Option<f64> {
 /// The figures of a border of a surface, by its place among them.
 pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<BorderFigures> {
     let own = surface.borders.get(index)?;
-    let counted = counted(surface, own, index, trace);
+    // The joint may be said by a line that could not be read.
+    let is_joint_lost = surface.is_misread && surface.joint.is_none() && own.joint.is_none();
+    let counted = match is_joint_lost {
+        true => None,
+        false => counted(surface, own, index, trace),
+    };
     let counted = counted.map(|one| one.in_all(surface, trace));
     let build = own.on.as_ref().or(surface.build.as_ref());
     let paving = build.and_then(|build| build.value.layer(Role::Paving));

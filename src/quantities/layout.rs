@@ -76,9 +76,10 @@ pub(super) fn breakage() -> Sourced<f64> {
 }
 
 /// The lay-out of a surface whose `laid` says where it starts; `None` if it
-/// does not, or there is too much of it to be worked out at every edit.
+/// does not, if a line that cannot be read may be a joint or a border, or if
+/// there is too much of it to be worked out at every edit.
 pub(super) fn layout(surface: &Surface, trace: &Trace) -> Option<LayoutFigures> {
-    let laid = surface.laid.as_ref()?;
+    let laid = surface.laid.as_ref().filter(|_| !surface.is_misread)?;
     laid.from.as_ref()?;
     let over = surface.field()?;
     let tiling = tiling(surface)?;

@@ -57,6 +57,15 @@ pub struct Need {
     pub waste: Option<Sourced<f64>>,
 }
 
+impl Need {
+    /// Whether nothing is known of how much it is.
+    pub(super) fn is_unknown(&self) -> bool {
+        let masses = [self.mass_kg, self.volume_m3, self.loose_m3];
+        let others = [self.area_m2, self.length_m, self.pieces];
+        masses.iter().chain(&others).all(Option::is_none)
+    }
+}
+
 /// What is needed of each material over the whole job, by name, in the order
 /// of first use: surface by surface, then the drains, then the mixes.
 pub(super) type Needs = IndexMap<String, (Arc<Material>, Vec<Arc<Need>>)>;

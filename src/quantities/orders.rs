@@ -122,6 +122,9 @@ fn price<'t>(
     let stated = selling.material.price.as_ref()?;
     let price = match unit_price(selling, stated, needs, currency) {
         Ok(price) => price,
+        // Where nobody knows how much is needed, nobody knows what one of it is
+        // of the other either.
+        Err(_) if needs.iter().any(|need| need.is_unknown()) => return None,
         Err(kind) => {
             troubled.add(kind, Some(stated.place));
             return None;

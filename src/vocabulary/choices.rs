@@ -297,6 +297,14 @@ choices! {
         Building "building",
     }
 
+    /// What is sold by the piece, in either word.
+    ByPiece "piece" {
+        /// Each.
+        Each "each",
+        /// Apiece.
+        Apiece "apiece",
+    }
+
     /// Whether a rate is of each who works or of all together.
     #[derive(Default)]
     Sharing "sharing" {

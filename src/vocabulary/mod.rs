@@ -18,13 +18,15 @@ mod trade_words;
 mod words;
 
 pub use choices::{
-    BorderSide, BrickClass, Choice, Consistency, Handrail, Measure, MixUse, MortarType, Pattern,
-    Sense, SeverityWord, Sharing, SoilWord, State, Swing, Task, Taxed, Top, Turn, Use, Walls,
-    Weekday,
+    BorderSide, BrickClass, ByPiece, Choice, Consistency, Handrail, Measure, MixUse, MortarType,
+    Pattern, Sense, SeverityWord, Sharing, SoilWord, State, Swing, Task, Taxed, Top, Turn, Use,
+    Walls, Weekday,
 };
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};
 pub use other_words::other_word;
+#[cfg(test)]
+pub(crate) use other_words::other_words;
 pub use roles::Role;
 pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};

@@ -38,6 +38,48 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("site", "soakage", "infiltration"),
     ("site", "drywell", "soakaway"),
     ("site", "dry-well", "soakaway"),
+    ("kind", "stone", "natural-stone"),
+    ("kind", "sandstone", "natural-stone"),
+    ("kind", "limestone", "natural-stone"),
+    ("kind", "granite", "natural-stone"),
+    ("kind", "slate", "natural-stone"),
+    ("kind", "bluestone", "natural-stone"),
+    ("kind", "travertine", "natural-stone"),
+    ("kind", "basalt", "natural-stone"),
+    ("kind", "quartzite", "natural-stone"),
+    ("kind", "marble", "natural-stone"),
+    ("kind", "flagstone", "natural-stone"),
+    ("kind", "brick", "clay-paver"),
+    ("kind", "clay", "clay-paver"),
+    ("kind", "block", "concrete-paver"),
+    ("kind", "paver", "concrete-paver"),
+    ("kind", "slab", "concrete-flag"),
+    ("kind", "flag", "concrete-flag"),
+    ("kind", "cobble", "sett"),
+    ("kind", "tile", "porcelain"),
+    ("kind", "ceramic", "porcelain"),
+    ("kind", "hardcore", "dense-aggregate"),
+    ("kind", "roadbase", "dense-aggregate"),
+    ("kind", "sub-base", "dense-aggregate"),
+    ("kind", "subbase", "dense-aggregate"),
+    ("kind", "gravel", "rounded-gravel"),
+    ("kind", "shingle", "rounded-gravel"),
+    ("kind", "sand", "bedding-sand"),
+    ("kind", "sharp-sand", "bedding-sand"),
+    ("kind", "building-sand", "mason-sand"),
+    ("kind", "soft-sand", "mason-sand"),
+    ("kind", "mortar", "bagged-mortar"),
+    ("kind", "grout", "jointing-compound"),
+    ("kind", "thin-set", "bond-coat"),
+    ("kind", "adhesive", "bond-coat"),
+    ("kind", "primer", "bond-coat"),
+    ("kind", "geotextile", "fabric"),
+    ("kind", "kerb", "edging"),
+    ("kind", "curb", "edging"),
+    ("kind", "tarmac", "asphalt"),
+    ("kind", "topsoil", "soil"),
+    ("site", "frost-depth", "frost"),
+    ("site", "frost-line", "frost"),
     ("soil", "reactive", "expansive"),
     ("soil", "shrinkable", "expansive"),
     ("soil", "waterlogged", "wet"),
@@ -256,10 +298,22 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("walls", "brick", "masonry"),
     ("walls", "timber", "framed"),
     ("walls", "wood", "framed"),
+    ("sold", "piece", "each"),
+    ("sold", "item", "each"),
     ("consistency", "semi-dry", "dry"),
     ("consistency", "dry-pack", "dry"),
     ("consistency", "wet", "fluid"),
 ];
+
+/// The words that people write for others within a section or an entry, each
+/// with the one that is meant.
+#[cfg(test)]
+pub(crate) fn other_words(within: &str) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let own = OTHER_WORDS
+        .iter()
+        .filter(move |(place, ..)| *place == within);
+    own.map(|(_, other, own)| (*other, *own))
+}
 
 /// The word of a section's keys, of an entry's forms or, within nothing, of
 /// the kinds of section, that is meant by another of the trade; `word` in
@@ -284,6 +338,11 @@ mod tests {
                     section(own).is_some() && section(other).is_none(),
                     "{other}"
                 );
+                continue;
+            }
+            // The kinds of material are on no lower floor: the model holds
+            // these to them.
+            if *within == "kind" {
                 continue;
             }
             let Some(kind) = section(within) else {

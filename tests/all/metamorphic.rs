@@ -3,6 +3,7 @@
 
 mod beginners;
 mod changes;
+mod garbled;
 mod lent;
 mod mistyped;
 mod turned_specs;
@@ -440,7 +441,7 @@ fn pads(random: &mut Random) -> String {
         let at = |count: usize, random: &mut Random| 1400 * count + random.below(300);
         let (east, north) = (at(east, random), at(north, random));
         let build = random.pick(&["b150-150", "b150-300", "b250-150", "b200-0"]);
-        let turned = random.pick(&["", "\n  turned 10 degrees"]);
+        let turned = random.pick(&["", ", turned 10°"]);
         text += &format!(
             "\nshape pad-{pad}\n  rectangle 1 m by 1 m, at ({east} mm, {north} mm){turned}\n\n\
              surface pad-{pad}\n  shape pad-{pad}\n  level -100 mm\n  build {build}\n"

@@ -45,7 +45,7 @@
     "with"))
 
 ((word) @constant.builtin
-  (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "ashlar" "asphalt" "au"
+  (#any-of? @constant.builtin "M" "N" "O" "S" "above" "advisory" "apiece" "ashlar" "asphalt" "au"
     "backfilling" "bagged-concrete" "bagged-mortar" "base" "basket-weave" "bed" "bedding-sand"
     "below" "bond" "bond-coat" "both" "building" "carting" "cement" "clay" "clay-paver"
     "cleaning" "compacted" "compacting" "concrete" "concrete-flag" "concrete-paver" "courses"

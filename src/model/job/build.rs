@@ -82,6 +82,8 @@ pub struct Build {
     pub section: SectionRef,
     /// Its layers from the top down.
     pub layers: Vec<Layer>,
+    /// Whether a line of it could not be made out, which may be one more layer.
+    pub is_misread: bool,
     /// Where the text calls it permeable.
     pub permeable: Option<Place>,
     /// The share of its base that can hold water.
@@ -101,8 +103,12 @@ impl Build {
         self.layers_for(role).next()
     }
 
-    /// Its total thickness in metres; `None` if that of a layer is not known.
+    /// Its total thickness in metres; `None` if that of a layer is not known, or
+    /// there may be another.
     pub fn depth_m(&self) -> Option<f64> {
+        if self.is_misread {
+            return None;
+        }
         self.layers
             .iter()
             .filter(|layer| !layer.role.value.is_sheet())

@@ -50,7 +50,8 @@ pub struct SettingOut {
 }
 
 impl SettingOut {
-    /// Whether an entry with this key is there and could not be made out.
+    /// Whether an entry with this key is or may be there and could not be made
+    /// out.
     pub fn is_unread(&self, key: &str) -> bool {
         self.unread.contains(&key)
     }

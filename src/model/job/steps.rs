@@ -112,6 +112,8 @@ pub struct Steps {
     pub name: Stated<String>,
     /// Its section.
     pub section: SectionRef,
+    /// Whether a line of it could not be made out at all.
+    pub is_misread: bool,
     /// The heading's line.
     pub place: Place,
     /// Where it begins, at its foot.

@@ -270,6 +270,9 @@ pub struct Held {
 pub struct Surface {
     /// Its name.
     pub name: Stated<String>,
+    /// Whether a line of it could not be made out at all, so that what seems to
+    /// be missing may be there.
+    pub is_misread: bool,
     /// Whether an edge that meets the building could not be made out, so that
     /// it is not known which edges are free.
     pub meets_unread: bool,
@@ -446,6 +449,11 @@ impl Surface {
             .iter()
             .find(|(own, _)| *own == key)
             .map(|(_, place)| *place)
+    }
+
+    /// Whether what it is built of is stated, or may be, and is not known.
+    pub fn is_build_lost(&self) -> bool {
+        self.build.is_none() && (self.is_misread || self.entry("build").is_some())
     }
 
     /// What an edge of `outline` stands against.

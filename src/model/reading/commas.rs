@@ -189,6 +189,7 @@ impl Reader<'_, '_> {
                 let message = format!("`per` is missing before `{shown}`");
                 (message, place.start(), "per ")
             };
+            entry.complete = false;
             self.findings.push(
                 Finding::new("word-stray", place, message)
                     .severity(Severity::Error)
@@ -325,6 +326,10 @@ impl Reader<'_, '_> {
             span: Span::new(before.span.start, place.span.start),
             ..place
         };
+        if let Some(angle) = self.bare_angle(left, gap) {
+            self.findings.push(angle);
+            return true;
+        }
         let Some((word, finding)) = self.word_of_a_clause(left, place) else {
             return false;
         };
@@ -333,6 +338,28 @@ impl Reader<'_, '_> {
         self.findings
             .push(finding.fix(Fix::judged(title, gap, text)));
         true
+    }
+
+    /// `laid herringbone 45`: a number alone where a clause takes an angle and
+    /// none a plain number.
+    fn bare_angle(&self, left: &[Item], gap: Place) -> Option<Finding> {
+        let [number] = left else { return None };
+        let (_, None) = single(self.source, number)? else {
+            return None;
+        };
+        let takes_angle = |clause: &&crate::vocabulary::Clause| {
+            let slot = clause.parsed().parts.get(1);
+            let kind = ValueKind::Angle;
+            matches!(slot, Some(Part::Slot { kind: own, .. }) if *own == kind)
+        };
+        let word = self.row.clauses.iter().find(takes_angle)?.word()?;
+        let place = self.source.place(number.span);
+        let shown = self.source.slice(number.span);
+        let message = format!("is `{shown}` an angle? It is written `{word} {shown}°`");
+        let finding = Finding::new("word-stray", place, message);
+        let title = format!("Write `{word} {shown}°`");
+        let written = format!(", {word} {shown}°");
+        Some(finding.fix(Fix::judged(title, gap.to(place), written)))
     }
 
     /// The word of the only clause that a text, a date, an angle or a share

@@ -38,6 +38,7 @@ pub use expression::{Argument, Expression};
 pub use literal::literal;
 pub(crate) use sale::sale;
 pub use section::{SectionReading, kind_after, read_section};
+pub(crate) use source::meant;
 pub use suggest::nearest;
 pub(crate) use suggest::{ending_in, held_in};
 pub(crate) use value::{Clause, NamedPart};

@@ -34,6 +34,9 @@ pub struct SectionReading {
     pub word: Place,
     /// The entries, in order.
     pub entries: Vec<Entry>,
+    /// Whether a line says something that could not be made out at all, so that
+    /// what seems to be missing may be there.
+    pub is_misread: bool,
     /// What was found.
     pub findings: Vec<Finding>,
     /// Where units are written that mean different things in different
@@ -86,6 +89,7 @@ fn read(
             span: Span::at(0),
         },
         entries: Vec::new(),
+        is_misread: false,
         findings: Vec::new(),
         unclear_units: Vec::new(),
         first_length: None,
@@ -102,7 +106,8 @@ fn read(
         let before = reading.findings.len();
         let entries = reading.entries.len();
         match line.kind {
-            LineKind::Blank | LineKind::Comment | LineKind::Unread => {}
+            LineKind::Blank | LineKind::Comment => {}
+            LineKind::Unread => reading.is_misread = true,
             LineKind::Heading => {
                 headless = false;
                 reading.heading(&source, in_force);
@@ -347,6 +352,7 @@ impl SectionReading {
             ));
             return;
         }
+        self.is_misread = true;
         let keys = kind.keys.iter().map(|key| key.word);
         if let Some((key, whole)) = source.in_two(source.line.word, source.first(), keys.clone()) {
             self.findings.push(apart(key, whole));

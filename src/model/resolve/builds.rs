@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::super::job::{Build, Job, Layer, Named, State, Stated};
+use super::super::job::{Build, Job, Layer, Named, Origin, State, Stated, Substance};
 use super::super::reading::{Clause, Entry};
 use super::Shared;
 use super::definitions::{Definition, LogicalSection};
@@ -74,6 +74,7 @@ impl Resolver<'_> {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
             layers,
+            is_misread: section.is_misread(),
             permeable: permeable.map(|entry| entry.place),
             voids,
         })
@@ -100,7 +101,14 @@ impl Resolver<'_> {
             Some(Stated::new(middle, least.place.to(most.place)))
         };
         let thickness = range.as_ref().and_then(middle).or(thickness);
-        self.sheet_or_layer(entry, role, measured);
+        let of_its_unit = || thickness_of_unit(&substance).filter(|_| role == Role::Paving);
+        let thickness = match measured {
+            None => of_its_unit(),
+            Some(_) => thickness,
+        };
+        if thickness.is_none() || measured.is_some() {
+            self.sheet_or_layer(entry, role, measured);
+        }
         let length = |resolver: &mut Self, word: &str, slot: &str| {
             let clause = entry.clause(word)?;
             resolver.wanted(
@@ -240,6 +248,16 @@ impl Resolver<'_> {
             ),
             _ => {}
         }
+    }
+}
+
+/// The thickness of what is laid flat in units whose three sides are stated:
+/// the least of them.
+pub(super) fn thickness_of_unit(substance: &Substance) -> Option<Stated<Quantity>> {
+    let least = substance.material()?.least_side.as_ref()?;
+    match least.origin {
+        Origin::Line(place) => Some(Stated::new(least.value, place)),
+        _ => None,
     }
 }
 

@@ -123,6 +123,12 @@ impl LogicalSection {
         self.parts().flat_map(|part| &part.entries)
     }
 
+    /// Whether a line of it could not be made out at all, so that what seems to
+    /// be missing may be there.
+    pub fn is_misread(&self) -> bool {
+        self.parts().any(|part| part.is_misread)
+    }
+
     /// The first entry with this key.
     pub fn entry(&self, key: &str) -> Option<&Entry> {
         self.entries()
@@ -179,7 +185,7 @@ impl LogicalSection {
         for key in kind.keys.iter().filter(|key| key.required) {
             let is_told = findings.iter().any(|finding| may_be(finding, key.word));
             let is_said = seen.iter().any(|(word, _)| *word == key.word);
-            if !is_said && !is_told {
+            if !is_said && !is_told && !self.is_misread() {
                 findings.push(
                     Finding::new(
                         "entry-missing",

@@ -6,7 +6,7 @@ use indexmap::IndexMap;
 
 use super::super::catalogue;
 use super::super::job::{Job, Material, Named, Origin, Sourced, State, Stated, Substance};
-use super::super::reading::{Entry, nearest};
+use super::super::reading::{Entry, meant, nearest};
 use super::definitions::{Definition, LogicalSection};
 use super::dependencies::Subject;
 use super::evaluate::{Resolver, Worked};
@@ -15,7 +15,7 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::Kind;
 use crate::units::{Dimension, Quantity};
-use crate::vocabulary::{NameSpace, ValueKind, other_spelling};
+use crate::vocabulary::{NameSpace, ValueKind, other_spelling, other_word};
 
 impl Resolver<'_> {
     /// The material or mix that a name stands for. A change that the job
@@ -303,6 +303,10 @@ impl Resolver<'_> {
         let (word, place) = entry.filled.name("KIND")?;
         let kind = Kind::from_word(&word.to_lowercase());
         if kind.is_none() {
+            if let Some(own) = other_word("kind", &word.to_lowercase()) {
+                self.find(meant(word, own, place));
+                return None;
+            }
             let words: Vec<&str> = Kind::ALL.iter().map(|kind| kind.word()).collect();
             let finding = Finding::new(
                 "word-unknown",
@@ -377,5 +381,21 @@ fn note_unread(material: &mut Material, section: &LogicalSection, read: &[(&'sta
     }
     if material.is_unread("price") {
         material.price = None;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::vocabulary::other_words;
+
+    #[test]
+    fn other_words_for_a_kind_are_no_kinds_and_mean_one() {
+        let words: Vec<_> = other_words("kind").collect();
+        assert!(words.len() > 20);
+        for (other, own) in words {
+            assert!(Kind::from_word(own).is_some(), "{own}");
+            assert!(Kind::from_word(other).is_none(), "{other}");
+        }
     }
 }

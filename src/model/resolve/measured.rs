@@ -39,14 +39,17 @@ impl Resolver<'_> {
             self.has_top(own, top);
         }
         let mut sight: Option<Sight> = None;
-        let (mut points, mut is_unread) = (Vec::new(), false);
+        let (mut points, mut is_unread) = (Vec::new(), section.is_misread());
+        let point = |resolver: &mut Self, entry: &Entry, sight: &Option<Sight>| {
+            resolver.point_measured(entry, sight, section.is_misread())
+        };
         for entry in section.entries() {
             match entry.key.map_or("", |key| key.word) {
                 "datum-reading" => {
                     sight = self.sight(entry);
                     is_unread |= sight.is_none();
                 }
-                "level" | "below-string" | "reading" => match self.point_measured(entry, &sight) {
+                "level" | "below-string" | "reading" => match point(self, entry, &sight) {
                     Some(point) if points.len() < MOST_POINTS => points.push(point),
                     Some(_) => {
                         let message = format!(
@@ -88,7 +91,7 @@ impl Resolver<'_> {
     fn has_top(&mut self, surface: &Surface, top: &Stated<Top>) {
         let Some(build) = &surface.build else { return };
         let Some(role) = top.value.role() else { return };
-        if build.value.layer(role).is_none() {
+        if build.value.layer(role).is_none() && !build.value.is_misread {
             let message = format!(
                 "the build of `{}` has no {}: which layer was measured?",
                 surface.name.value,
@@ -112,7 +115,14 @@ impl Resolver<'_> {
         Some(Sight { reading, on })
     }
 
-    fn point_measured(&mut self, entry: &Entry, sight: &Option<Sight>) -> Option<Measurement> {
+    /// One point; `is_misread` where a line of its section could not be read,
+    /// which may be the sight.
+    fn point_measured(
+        &mut self,
+        entry: &Entry,
+        sight: &Option<Sight>,
+        is_misread: bool,
+    ) -> Option<Measurement> {
         let taken = match entry.key.map_or("", |key| key.word) {
             "level" => ReadBy::Level(self.measured_length(entry, "LEVEL", Range::Any)?),
             "below-string" => {
@@ -120,7 +130,7 @@ impl Resolver<'_> {
             }
             _ => {
                 let reading = self.measured_length(entry, "READING", Range::NotNegative)?;
-                if sight.is_none() {
+                if sight.is_none() && !is_misread {
                     self.lacks_sight(entry.place);
                 }
                 ReadBy::Staff(reading, sight.clone())

@@ -182,7 +182,7 @@ impl Resolver<'_> {
             }
             return plane;
         }
-        if section.entry("fall").is_some() {
+        if section.entry("fall").is_some() || section.is_misread() {
             return None;
         }
         match levels {

@@ -179,6 +179,9 @@ impl Resolver<'_> {
         let (name, place) = clause.filled.name("PATH")?;
         let definition = self.look_up(NameSpace::Shapes, name, place, OWN)?;
         let path = self.section(definition)?;
+        if path.is_misread() {
+            return None;
+        }
         let is_path = path.entries().any(|entry| {
             let word = entry.key.map(|key| key.word);
             word.is_some_and(|word| word == "start" || is_step(word))

@@ -9,7 +9,7 @@ use super::materials::sourced;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::units::{Dimension, Quantity, System, show};
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{ByPiece, ValueKind};
 
 /// The entries that may say something for each of what is sold.
 const TERMS: [&str; 3] = ["price", "minimum", "delivery"];
@@ -43,7 +43,20 @@ impl Resolver<'_> {
         };
         if let Some(entry) = section.entry("price") {
             material.price = wanted(entry, "PRICE", ValueKind::Price, Range::NotNegative);
-            material.price_pack = entry.filled.name("PACK").map(|(word, _)| word.to_owned());
+            let pack = entry.filled.name("PACK").map(|(word, _)| word.to_owned());
+            let is_by_the_piece = entry.filled.chosen::<ByPiece>("PIECE").is_some()
+                || pack.as_deref().is_some_and(is_a_piece);
+            material.price_pack = match is_by_the_piece {
+                true => Some(ByPiece::Each.word().to_owned()),
+                false => pack,
+            };
+            // A price for each says by itself how the thing is sold.
+            if is_by_the_piece && section.entry("sold").is_none() {
+                material.sold = Some(Sourced {
+                    value: Sold::Each,
+                    origin: Origin::Line(entry.place),
+                });
+            }
         }
         if let Some(entry) = section.entry("minimum") {
             let least = wanted(entry, "LEAST", ValueKind::Quantity, Range::NotNegative);
@@ -68,6 +81,7 @@ impl Resolver<'_> {
         let sold = match (entry.filled.get("UNIT"), entry.filled.name("PACK")) {
             (Some((Value::Unit(unit), _)), _) => Some(Sold::Unit(unit)),
             (Some((Value::Name(_), _)), _) => Some(Sold::Each),
+            _ if entry.filled.chosen::<ByPiece>("PIECE").is_some() => Some(Sold::Each),
             (_, Some((word, _))) => {
                 let content = self.wanted(
                     &entry.filled,
@@ -153,12 +167,27 @@ impl Resolver<'_> {
             Some(_) => return,
             None => ([None, None], "and nothing says what it is sold by"),
         };
+        if section.entry("sold").is_none() && section.is_misread() {
+            return;
+        }
         let bare = bare_terms(material);
         let own = bare.into_iter().filter_map(|(key, _)| section.entry(key));
         let own: Vec<&Entry> = own.collect();
-        let [first, ..] = own.as_slice() else { return };
+        // What could not be read is told already, and may have named it.
+        let Some(first) = own.iter().find(|entry| entry.complete) else {
+            return;
+        };
         let key = first.key.map_or("price", |key| key.word);
-        let message = format!("`{key}` of how much? It names no unit, {what}: add `sold`");
+        let message = match &material.price_pack {
+            Some(pack) if key == "price" => {
+                let content = match self.system {
+                    System::Imperial => "50 lb",
+                    System::Metric => "25 kg",
+                };
+                format!("how much is in a {pack}? Add `sold`, as in `sold by {pack} of {content}`")
+            }
+            _ => format!("`{key}` of how much? It names no unit, {what}: add `sold`"),
+        };
         let mut finding = Finding::new("sold-unclear", first.place, message);
         for (sold, system) in ways.into_iter().flatten() {
             let by = self.per(&sold, system);
@@ -183,6 +212,12 @@ impl Resolver<'_> {
             }
         }
     }
+}
+
+/// Whether the word of a price is for one piece: `$2 per piece`.
+fn is_a_piece(word: &str) -> bool {
+    let words = ["each", "piece", "item", "unit"];
+    words.iter().any(|piece| piece.eq_ignore_ascii_case(word))
 }
 
 /// Whether two ways of selling are one, wherever they are stated.

@@ -32,7 +32,11 @@ impl Resolver<'_> {
     fn set_out(&mut self, section: &LogicalSection, job: &Job) -> SettingOut {
         let mut unread = Vec::new();
         let mut length = |resolver: &mut Self, key: &'static str, slot: &str, range: Range| {
-            let entry = section.entry(key)?;
+            let Some(entry) = section.entry(key) else {
+                // It may be the line that could not be read.
+                unread.extend(section.is_misread().then_some(key));
+                return None;
+            };
             let read = resolver.wanted(&entry.filled, slot, ValueKind::Length, range, OWN);
             if read.is_none() {
                 unread.push(key);

@@ -73,7 +73,9 @@ impl Resolver<'_> {
             closing: None,
             lost: Vec::new(),
         };
-        if !self.first_outline(section, &mut shape, file) {
+        // A line that cannot be read may be a side, a cut or the name of an
+        // edge: without it the outline is another one.
+        if section.is_misread() || !self.first_outline(section, &mut shape, file) {
             return Some(shape);
         }
         for entry in section.entries() {

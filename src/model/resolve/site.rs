@@ -180,6 +180,7 @@ impl Resolver<'_> {
                     }
                 }
             }
+            [..] if section.is_misread() => return None,
             [_, .., last] => {
                 self.find(
                     Finding::new(

@@ -7,6 +7,7 @@ use super::super::job::{
     Core, CoreFoot, Ending, Facing, Job, Stated, Steps, StepsBase, Tread, TreadBed,
 };
 use super::super::reading::{Clause, Entry};
+use super::builds::thickness_of_unit;
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use super::heading::text_of;
@@ -40,6 +41,7 @@ impl Resolver<'_> {
         Some(Steps {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
+            is_misread: section.is_misread(),
             place: section.place(),
             from: self.ending(section, "from", Ending::Ground),
             to: self.ending(section, "to", Ending::Floor),
@@ -150,8 +152,12 @@ impl Resolver<'_> {
     fn tread(&mut self, entry: &Entry) -> Option<Tread> {
         let (of, of_place) = entry.filled.name("MATERIAL")?;
         let of = Stated::new(self.substance_named(of, of_place, OWN), of_place);
-        let thickness = self.clause_length(entry.values().next(), "THICKNESS");
-        if entry.values().next().is_none() && entry.complete {
+        let stated = entry.values().next();
+        let thickness = match stated {
+            Some(_) => self.clause_length(stated, "THICKNESS"),
+            None => thickness_of_unit(&of.value),
+        };
+        if stated.is_none() && thickness.is_none() && entry.complete {
             let message = "how thick is the tread? The riser that shows hangs on it";
             self.find(
                 Finding::new("entry-missing", entry.place, message)
@@ -261,6 +267,7 @@ impl Resolver<'_> {
             return;
         };
         let message = match section.entry("base") {
+            None if section.is_misread() => return,
             None => {
                 "the core reaches down to a base and the steps have none: state one, or write `to foot`"
             }

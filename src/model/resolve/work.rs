@@ -19,6 +19,10 @@ const MOST: u32 = 100;
 /// The longest wait, task or stretch of days off, in days.
 const LONGEST: f64 = 366.0;
 
+/// Half a day in minutes, by which an afternoon is told from a morning where
+/// hours are counted to twelve.
+const HALF_A_DAY: u16 = 12 * 60;
+
 impl Resolver<'_> {
     /// Fills in the work.
     pub(crate) fn work_stated(&mut self, job: &mut Job) {
@@ -28,6 +32,7 @@ impl Resolver<'_> {
 
     fn work_of(&mut self, section: &LogicalSection) -> Work {
         let mut unread = Vec::new();
+        unread.extend(section.is_misread().then(|| section.place()));
         let lost = &mut unread;
         let start = noted(section.entry("start"), lost, |entry| {
             self.day_in(&entry.filled, "DATE")
@@ -127,7 +132,17 @@ impl Resolver<'_> {
         if until.value <= from.value {
             let place = from.place.to(until.place);
             let message = "the day ends before it begins: count the hours to 24:00";
-            self.find(Finding::new("value-range", place, message));
+            let finding = Finding::new("value-range", place, message);
+            let afternoon = until.value + HALF_A_DAY;
+            let is_meant = until.value < HALF_A_DAY && afternoon > from.value;
+            self.find(match is_meant {
+                true => {
+                    let written = format!("{}:{:02}", afternoon / 60, afternoon % 60);
+                    let title = format!("Write `{written}`");
+                    finding.fix(Fix::judged(title, until.place, written))
+                }
+                false => finding,
+            });
             return None;
         }
         let pause = match entry.clause("break") {

@@ -242,6 +242,9 @@ fn depth_to(surface: &Surface, top: Top) -> Option<f64> {
         return Some(0.0);
     }
     let build: &Build = surface.build.as_ref()?.value.as_ref();
+    if build.is_misread {
+        return None;
+    }
     let above = match top.role() {
         Some(role) => {
             let layers = build.layers.iter();

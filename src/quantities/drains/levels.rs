@@ -28,7 +28,8 @@ struct Spot<'t> {
     place: Place,
 }
 
-/// The levels of a drain.
+/// The levels of a drain. A pipe of which no level is stated begins where what
+/// comes to its head ends.
 pub(super) fn levels<'t>(
     job: &Job,
     drain: &Drain,
@@ -39,11 +40,31 @@ pub(super) fn levels<'t>(
     let Some(course) = course.filter(|_| is_run) else {
         return at_a_point(job, drain, course, trace);
     };
-    let length = trace.found(
-        "length",
-        Length(course.length()),
-        "along its line on the plan",
-    );
+    let mut own = own_levels(job, drain, course, trace);
+    if is_open_pipe(drain)
+        && let Some((level, from)) = handed_down(job, drain, course)
+    {
+        let how = format!("the invert at which {from} ends there");
+        let spot = Spot {
+            level: trace.found("invert", Length(level), how),
+            along: trace.term("distance from the head", Length(0.0)),
+            place: drain.place,
+        };
+        let fall = own.fall;
+        own.run_from(&spot, fall, length_of(course, trace), trace);
+    }
+    own
+}
+
+fn length_of<'t>(course: &Course, trace: &'t Trace) -> Term<'t, Length> {
+    let length = Length(course.length());
+    trace.found("length", length, "along its line on the plan")
+}
+
+/// The levels of a drain with a length, from what is stated of it and the
+/// finish beside it.
+fn own_levels<'t>(job: &Job, drain: &Drain, course: &Course, trace: &'t Trace) -> Levels<'t> {
+    let length = length_of(course, trace);
     let stated = drain.fall.as_ref();
     let stated = stated.map(|fall| trace.stated("fall", Slope(fall.value.si()), fall.place));
     let spots: Vec<Spot<'t>> = spots(drain, course, trace);
@@ -174,6 +195,63 @@ pub(super) fn depth(drain: &Drain) -> Option<&Stated<Quantity>> {
         DrainBody::Trench { deep, .. } => deep.as_ref(),
         _ => None,
     }
+}
+
+/// Whether it is a pipe with no invert, not even one that cannot be read.
+fn is_open_pipe(drain: &Drain) -> bool {
+    drain.kind() == Some(DrainKind::Pipe) && drain.entry("invert").is_none()
+}
+
+/// So far at most, in metres, what comes to a pipe ends from its head: the
+/// width of a trap or of a small pit that joins them.
+const JOINED: f64 = 0.3;
+
+/// So many pipes at most hand a level down.
+const MOST_HANDED: usize = 64;
+
+/// The level at which a pipe begins that states none: the lowest at which what
+/// comes to its head ends, and what that is called. Through a chain of such
+/// pipes the way goes up to the first level there is and down again by their
+/// falls; in a loop, as a chain may be of any length or a circle.
+fn handed_down<'a>(job: &'a Job, drain: &'a Drain, course: &Course) -> Option<(f64, &'a str)> {
+    let mut way: Vec<(&Drain, f64)> = Vec::new();
+    let (mut own, mut head) = (drain, course.head);
+    let mut found = None;
+    while found.is_none() && way.len() < MOST_HANDED {
+        let coming = || {
+            let before = job.drains_before(own).filter(|other| !other.is_unread);
+            before.filter_map(|other| Some((other, Course::of(job, other)?)))
+        };
+        let coming = || coming().filter(|(_, its)| its.outlet.distance(head) <= JOINED);
+        let ends = coming().filter_map(|(other, its)| {
+            let level = ends_at(job, other, &its)?;
+            Some((level, other.name.value.as_str()))
+        });
+        found = ends.min_by(|one, other| one.0.total_cmp(&other.0));
+        if found.is_none() {
+            let mut pipes = coming().filter(|(other, _)| is_open_pipe(other));
+            let (Some((before, its)), None) = (pipes.next(), pipes.next()) else {
+                return None;
+            };
+            let drop = before.fall.as_ref()?.value.si() * its.length();
+            way.push((before, drop));
+            (own, head) = (before, its.head);
+        }
+    }
+    let (level, name) = found?;
+    let nearest = way.first().map(|(pipe, _)| pipe.name.value.as_str());
+    let drop: f64 = way.iter().map(|(_, drop)| drop).sum();
+    Some((level - drop, nearest.unwrap_or(name)))
+}
+
+/// The level at which a drain ends by what is stated of itself.
+fn ends_at(job: &Job, drain: &Drain, course: &Course) -> Option<f64> {
+    let silent = Trace::silent();
+    let level = match drain.kind()?.is_run() {
+        true => own_levels(job, drain, course, &silent).outlet?.value.0,
+        false => drain.inverts.first()?.value.value.si(),
+    };
+    Some(level)
 }
 
 /// The stated inverts of a run.

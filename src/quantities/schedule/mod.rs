@@ -262,12 +262,10 @@ pub(super) fn schedule(job: &Job, figures: &Figures) -> Option<ScheduleFigures> 
 /// Says of each task without a day why it has none.
 fn tell_what_is_unknown(schedule: &mut ScheduleFigures, work: &Work) {
     let crew = schedule.crew;
-    let held_by = |task: &TaskFigures| {
+    let is_held = |task: &TaskFigures| {
         let links = task.links.iter();
         let mut before = links.filter_map(|link| schedule.tasks.get(link.from));
-        before
-            .find(|own| own.slot.is_none())
-            .map(|own| own.name.clone())
+        before.any(|own| own.slot.is_none())
     };
     let reasons: Vec<Option<String>> = schedule
         .tasks
@@ -284,10 +282,8 @@ fn tell_what_is_unknown(schedule: &mut ScheduleFigures, work: &Work) {
             (None, None) if task.hands.is_some_and(|hands| hands > crew) => {
                 Some("it takes more hands than the crew has".to_owned())
             }
-            (None, None) => Some(match held_by(task) {
-                Some(name) => format!("it comes after {name}, which has no day"),
-                None => "no day is long enough for it".to_owned(),
-            }),
+            (None, None) if is_held(task) => Some("it comes after work that has no day".to_owned()),
+            (None, None) => Some("no day is long enough for it".to_owned()),
         })
         .collect();
     for (task, why) in schedule.tasks.iter_mut().zip(reasons) {

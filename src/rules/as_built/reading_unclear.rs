@@ -73,7 +73,7 @@ fn is_outside(context: &Context<'_>, own: &MeasuredFigures, point: &PointMeasure
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let sections = context.job.measured.iter().zip(&context.figures.measured);
-    for (section, own) in sections {
+    for (section, own) in sections.filter(|(section, _)| !section.is_unread) {
         for (measurement, point) in section.points.iter().zip(&own.points) {
             found
                 .findings

@@ -187,7 +187,7 @@ surface court
 const NEAR_BUILDING: f64 = 3.0;
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    if is_exempt(surface) || surface.used_for == Use::Ramp {
+    if is_exempt(surface) || surface.used_for == Use::Ramp || surface.is_build_lost() {
         return;
     }
     let found_here = match surface.falls_to_drain() {

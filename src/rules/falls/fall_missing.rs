@@ -67,6 +67,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         || surface.levels.len() > 1
         || is_exempt(surface)
         || context.is_misread(surface.section)
+        || may_be_exempt(surface)
     {
         return;
     }
@@ -103,6 +104,15 @@ pub(super) fn is_exempt(surface: &Surface) -> bool {
             || is_stepping_stone(surface, build)
     });
     lets_through || surface.covered.is_some()
+}
+
+/// Whether it is not known how large a surface is, or what it is made of: it may
+/// be a stone to step on, or let water through.
+fn may_be_exempt(surface: &Surface) -> bool {
+    let build = surface.build.as_ref();
+    surface.outline.is_none()
+        || surface.is_build_lost()
+        || build.is_some_and(|build| build.value.is_misread)
 }
 
 /// Whether water drops through open joints to what lies below, as on

@@ -59,7 +59,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .iter()
         .map(Arc::as_ref)
         .filter(|surface: &&Surface| {
-            surface.front.is_some() && drains_to_street(context.job, surface)
+            let is_told = surface.water.is_some() || !surface.is_misread;
+            surface.front.is_some() && is_told && drains_to_street(context.job, surface)
         })
         .collect();
     let area: f64 = in_front

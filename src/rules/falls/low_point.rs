@@ -45,6 +45,9 @@ surface path
   water        to \"planting bed\"
 ",
     keeps: "\
+site
+  ground       -260 mm
+
 shape path
   rectangle    3 m by 4 m, at (6 m, 0 m)
 

@@ -55,6 +55,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let schedule = context.figures.schedule.as_deref();
     let dig = schedule.and_then(|schedule| schedule.day(first_dig(schedule)?));
     let date = job.heading.date.as_ref();
+    let heading = job.heading.place.map(|place| place.section);
+    if dig.is_none() && date.is_none() && heading.is_some_and(|own| context.is_misread(own)) {
+        return;
+    }
     let dated = date.map_or(context.today, |date| Day::read(&date.value));
     let day = dig.or(dated);
     let Some(days) = day

@@ -88,7 +88,8 @@ fn check(
     let Some(limit) = context.limit(&OVERDIG_SHORT, "plain") else {
         return;
     };
-    if layer.beyond.is_none() && context.is_misread(build.section) {
+    let is_lost = layer.is_unread("beyond") || context.is_misread(build.section);
+    if layer.beyond.is_none() && is_lost {
         return;
     }
     let beyond = layer.beyond_m();

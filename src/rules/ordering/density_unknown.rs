@@ -45,7 +45,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     for trouble in &context.figures.troubles {
         let message = message(trouble, context);
         let finding =
-            message.and_then(|message| finding(&DENSITY_UNKNOWN, trouble, message, context.job));
+            message.and_then(|message| finding(&DENSITY_UNKNOWN, trouble, message, context));
         if let Some(finding) = finding {
             found.add(match trouble.kind {
                 TroubleKind::NoMass => finding.severity(Severity::Advisory),

@@ -33,8 +33,7 @@ pub(crate) static PRICE_UNIT: Rule = Rule {
 fn check(context: &Context<'_>, found: &mut Found) {
     for trouble in &context.figures.troubles {
         let message = message(trouble);
-        let finding =
-            message.and_then(|message| finding(&PRICE_UNIT, trouble, message, context.job));
+        let finding = message.and_then(|message| finding(&PRICE_UNIT, trouble, message, context));
         if let Some(finding) = finding {
             found.add(finding);
         }

@@ -72,22 +72,24 @@ fn check(context: &Context<'_>, found: &mut Found) {
             ),
             _ => continue,
         };
-        if let Some(finding) = finding(&QUANTITY_UNKNOWN, trouble, message, context.job) {
+        if let Some(finding) = finding(&QUANTITY_UNKNOWN, trouble, message, context) {
             found.add(finding);
         }
     }
     for (steps, figures) in context.job.steps.iter().zip(context.figures.steps.iter()) {
-        facing(steps, figures, found);
+        facing(context, steps, figures, found);
     }
 }
 
 /// The facing of risers of which nothing says how thick it is.
-fn facing(steps: &Steps, figures: &StepsFigures, found: &mut Found) {
+fn facing(context: &Context<'_>, steps: &Steps, figures: &StepsFigures, found: &mut Found) {
     let (Some(riser), Some(part)) = (&steps.riser, &figures.facing) else {
         return;
     };
     let is_unread = riser.thickness.is_none() && !matches!(riser.of.value, Substance::Material(_));
-    if part.volume_m3.is_some() || part.area_m2.is_none() || is_unread {
+    let section = riser.of.value.material().and_then(|own| own.section);
+    let is_misread = section.is_some_and(|section| context.is_misread(section));
+    if part.volume_m3.is_some() || part.area_m2.is_none() || is_unread || is_misread {
         return;
     }
     let of = riser.of.value.name();

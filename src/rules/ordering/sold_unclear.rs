@@ -33,8 +33,7 @@ pub(crate) static SOLD_UNCLEAR: Rule = Rule {
 fn check(context: &Context<'_>, found: &mut Found) {
     for trouble in &context.figures.troubles {
         let message = message(trouble, context.word(Term::Singly));
-        let finding =
-            message.and_then(|message| finding(&SOLD_UNCLEAR, trouble, message, context.job));
+        let finding = message.and_then(|message| finding(&SOLD_UNCLEAR, trouble, message, context));
         if let Some(finding) = finding {
             found.add(with_units(finding, trouble, context.system()));
         }

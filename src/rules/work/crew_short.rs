@@ -33,6 +33,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let Some(schedule) = &context.figures.schedule else {
         return;
     };
+    let work = context.job.work.as_ref();
+    if work.is_some_and(|work| !work.unread.is_empty()) {
+        return;
+    }
     for fault in &schedule.faults {
         match fault {
             Fault::TooManyHands(place, hands, name) => {

@@ -1,6 +1,7 @@
 //! `order-wrong`: work that cannot be done in the order that is stated.
 
 use crate::findings::Severity;
+use crate::model::{Job, Surface};
 use crate::quantities::Fault;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -35,8 +36,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let Some(schedule) = &context.figures.schedule else {
         return;
     };
+    let may_be_there = may_lack_work(context.job);
     for fault in &schedule.faults {
         let (place, message) = match fault {
+            Fault::Nothing(..) if may_be_there => continue,
             Fault::Nothing(place, task, of) => (*place, nothing(*task, of.as_deref())),
             Fault::Backward(place, from, to) => {
                 let (from, to) = (from.word(), to.word());
@@ -49,6 +52,21 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         found.add(ORDER_WRONG.finding(place, message));
     }
+}
+
+/// Whether a line of what is built could not be read, and with it there may be
+/// work that seems to be missing.
+fn may_lack_work(job: &Job) -> bool {
+    let on = |own: &Surface| {
+        own.build
+            .as_ref()
+            .is_some_and(|build| build.value.is_misread)
+    };
+    job.surfaces
+        .iter()
+        .any(|own| own.is_misread || own.is_build_lost() || on(own))
+        || job.drains.iter().any(|own| own.is_unread)
+        || job.steps.iter().any(|own| own.is_misread)
 }
 
 fn nothing(task: Task, of: Option<&str>) -> String {

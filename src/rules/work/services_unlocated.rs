@@ -44,7 +44,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let (Some(start), Some(schedule)) = (start, schedule) else {
         return;
     };
-    let Some(dig) = first_dig(schedule).filter(|_| job.site.services_located.is_none()) else {
+    let site = job.site.place.map(|place| place.section);
+    let is_told = job.site.services_located.is_some()
+        || site.is_some_and(|section| context.is_misread(section));
+    let Some(dig) = first_dig(schedule).filter(|_| !is_told) else {
         return;
     };
     let message = format!(

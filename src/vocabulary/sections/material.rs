@@ -98,7 +98,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
         ),
         once(
             "sold",
-            "by ( PACK:word of CONTENT:quantity | UNIT:unit )",
+            "( PIECE:piece | by ( PACK:word of CONTENT:quantity | UNIT:unit ) )",
             "What it is sold by: a unit of measure, each, or a pack.",
             "sold by bag of 94 lb",
         )
@@ -114,7 +114,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
         ),
         once(
             "price",
-            "PRICE:price [ per PACK:word ]",
+            "PRICE:price [ ( PIECE:piece | per PACK:word ) ]",
             "Its price: for one sold unit if nothing else is said.",
             "price $42/ton",
         ),

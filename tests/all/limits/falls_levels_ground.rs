@@ -183,8 +183,24 @@ const CASES: &[Case] = &[
         "outfall-high",
         "site\n  ground {}\n",
         &[
-            ("general", &[("-37 mm", SILENT), ("-36 mm", W)]),
-            ("us", &[("-1 1/2 in", SILENT), ("-1 3/8 in", W)]),
+            (
+                "general",
+                &[
+                    ("-139 mm", SILENT),
+                    ("-138 mm", A),
+                    ("-37 mm", A),
+                    ("-36 mm", W),
+                ],
+            ),
+            (
+                "us",
+                &[
+                    ("-5 1/2 in", SILENT),
+                    ("-5 3/8 in", A),
+                    ("-1 1/2 in", A),
+                    ("-1 3/8 in", W),
+                ],
+            ),
         ],
     ),
     // Water that goes to a drain is led away below the ground.

@@ -32,7 +32,8 @@ const MISTAKES: &[Mistaken] = &[
         "drive-to-soakaway",
         "  invert       -1040 mm at (5 m, 0 m)\n",
         "",
-        &["warning invert-missing"],
+        // It begins where the channel ends, just below the paving.
+        &["warning cover-thin"],
     ),
     (
         "drive-to-soakaway",
