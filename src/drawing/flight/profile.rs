@@ -7,8 +7,10 @@ use crate::geometry::{Plane, Point};
 use crate::model::{CoreFoot, Ending, Job, Steps, Surface};
 use crate::quantities::{Flight, StepsFigures};
 
-/// How much is drawn of what lies before and behind a flight, in metres.
-const STUB: f64 = 0.5;
+/// How much is drawn at the least of what lies before and behind a flight, and
+/// how much of it past the base, in metres.
+const STUB: f64 = 0.3;
+const PAST: f64 = 0.15;
 
 /// A flight as it is cut.
 pub(crate) struct Profile<'j> {
@@ -78,7 +80,7 @@ impl<'j> Profile<'j> {
         }
         let base = own.base.as_ref();
         let beyond = base.map_or(0.0, |base| base.layer.beyond_m());
-        let stub = STUB + beyond;
+        let stub = STUB.max(beyond + PAST);
         let span = (-stub, flight.run_m + stub);
         let before = end(job, flight, &own.from.as_ref()?.value, (0.0, span.0));
         let behind = end(job, flight, &own.to.as_ref()?.value, (flight.run_m, span.1));
