@@ -234,6 +234,7 @@ fn a_crew_is_told_where_to_mark_and_for_how_long() {
         "Rod, below the string",
         "Under a level board of 2.400 m",
         "60 mm down to the south",
+        "one rod serves every peg",
         "The string stands 150 mm above the finished surface",
     ] {
         assert!(crew.contains(said), "{said}");

@@ -226,6 +226,38 @@ mod tests {
     }
 
     #[test]
+    fn a_picture_stands_with_the_words_before_it() {
+        let picture = Drawing {
+            title: "Picture".to_owned(),
+            size: (100.0, 60.0),
+            scale: 1.0,
+            origin: Point::ORIGIN,
+            is_imperial: false,
+            items: vec![sheet_item(
+                None,
+                text(
+                    Point::ORIGIN,
+                    lettering::set("drawn", NOTE, Face::Regular),
+                    Ink::Black,
+                ),
+            )],
+            notes: Vec::new(),
+        };
+        for lines in 0..60 {
+            let mut blocks: Vec<Block> = (0..lines)
+                .map(|number| Block::Quiet(format!("line {number}")))
+                .collect();
+            blocks.push(Block::Text("what it is".to_owned()));
+            blocks.push(Block::Figure(Box::new(picture.clone())));
+            let pages = document(blocks).pages();
+            let holds = |page: &Drawing, what: &str| words(page).iter().any(|(_, own)| own == what);
+            for page in &pages {
+                assert_eq!(holds(page, "what it is"), holds(page, "drawn"), "{lines}");
+            }
+        }
+    }
+
+    #[test]
     fn words_go_on_before_a_sheet_that_they_come_after() {
         let sheet = Drawing {
             title: "Sheet".to_owned(),

@@ -68,7 +68,15 @@ impl Line {
 /// A document in pieces, for a page so wide.
 pub(crate) fn pieces(document: &Document, width: f64) -> Vec<Piece<'_>> {
     let mut pieces = Vec::new();
+    let mut before: Option<&Block> = None;
     for block in &document.blocks {
+        // A paragraph before a picture says what it is.
+        if let (Some(Block::Text(_)), Block::Figure(_)) = (before, block)
+            && let Some(Piece::Line(last)) = pieces.last_mut()
+        {
+            last.keeps_next = true;
+        }
+        before = Some(block);
         match block {
             Block::Title(words) => paragraph(&mut pieces, words, Style::TITLE, width),
             Block::Warning(words) => pieces.push(Piece::Line(warning(words, width))),

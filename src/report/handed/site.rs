@@ -13,8 +13,11 @@ use crate::text::capital;
 use crate::units::{System, show};
 use crate::vocabulary::compass_word;
 
-/// How wide and how high the plan may be, in millimetres.
-const PLAN: (f64, f64) = (172.0, 78.0);
+/// How wide the plan may be, in millimetres; and how high, so that one card, or
+/// two, stand under it on a page.
+const WIDE: f64 = 172.0;
+const OVER_ONE: f64 = 112.0;
+const OVER_MORE: f64 = 78.0;
 
 /// The most edges along which the board is told of.
 const MOST_EDGES: usize = 5;
@@ -34,19 +37,24 @@ pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
     let mut blocks = Vec::new();
     for (own, figures) in set_out {
         if blocks.is_empty() {
-            blocks.extend(head(analysis, own));
+            let high = if built.len() == 1 {
+                OVER_ONE
+            } else {
+                OVER_MORE
+            };
+            blocks.extend(head(analysis, own, high));
         }
         blocks.push(Block::Subheading(capital(&plain(&own.name))));
         let card = rod_and_board(&rod(own, system), &under_board(analysis, own));
-        blocks.push(Block::Figure(Box::new(card)));
         blocks.push(Block::Text(levels(figures, system)));
+        blocks.push(Block::Figure(Box::new(card)));
     }
     blocks
 }
 
 /// What stands over all cards: level 0, the string of the first and with it of
 /// all, and the plan.
-fn head(analysis: &Analysis, first: &SurfaceSettingOut) -> Vec<Block> {
+fn head(analysis: &Analysis, first: &SurfaceSettingOut, high: f64) -> Vec<Block> {
     let datum = analysis.job.site.datum.as_ref();
     let mut blocks = vec![
         Block::NewPage,
@@ -57,7 +65,7 @@ fn head(analysis: &Analysis, first: &SurfaceSettingOut) -> Vec<Block> {
         }),
         Block::Text(string(first, analysis.job.heading.system())),
     ];
-    if let Some(drawing) = small_plan(analysis) {
+    if let Some(drawing) = small_plan(analysis, high) {
         let notes: Vec<String> = drawing.notes.iter().map(|note| said(note)).collect();
         blocks.push(Block::Figure(Box::new(drawing)));
         if !notes.is_empty() {
@@ -69,10 +77,10 @@ fn head(analysis: &Analysis, first: &SurfaceSettingOut) -> Vec<Block> {
 
 /// The plan with levels and falls, and with the pegs where their numbers have
 /// room: a key to numbers would only confuse.
-fn small_plan(analysis: &Analysis) -> Option<Drawing> {
+fn small_plan(analysis: &Analysis, high: f64) -> Option<Drawing> {
     let drawn = |shows_pegs: bool| {
         let choice = Choice {
-            room: Some(PLAN),
+            room: Some((WIDE, high)),
             is_alone: true,
             is_outline: true,
             shows_pegs,
@@ -98,7 +106,7 @@ fn string(own: &SurfaceSettingOut, system: System) -> String {
         ),
         None => "The string falls with the finished surface".to_owned(),
     };
-    format!("{stands}: the marks of the rod are the same at every peg.")
+    format!("{stands}: one rod serves every peg.")
 }
 
 /// The marks on the rod, from the string down.
