@@ -3,10 +3,10 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use super::disk::Disk;
 use super::problem::Problem;
 use super::source::{Source, path_of};
 use crate::analysis::{Analyser, Analysis};
+use crate::host::Disk;
 use crate::host::today;
 use crate::model::FileKind;
 use crate::text::Text;

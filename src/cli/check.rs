@@ -5,7 +5,6 @@ use std::path::Path;
 
 use super::arguments::{CheckArguments, FindingsFormat, Level, When};
 use super::checking::Checking;
-use super::disk::absolute;
 use super::findings_text::findings_text;
 use super::mending::{diff, fix};
 use super::output::{refuse_inputs, show_beside, tell, write_result, write_shown, write_spec};
@@ -15,6 +14,7 @@ use super::source::path_of;
 use super::status::{COULD_NOT, FOUND, GOOD, Status};
 use super::terminal::Look;
 use crate::findings::Severity;
+use crate::host::absolute;
 use crate::host::text_at;
 use crate::report::{
     Baseline, Review, Summary, Unread, checkstyle, counted, findings_json, github, junit, sarif,

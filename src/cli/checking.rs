@@ -8,13 +8,12 @@ use rustc_hash::FxHashSet;
 
 use super::arguments::CheckArguments;
 use super::clocks::Clocks;
-use super::disk::{Disk, Remembered};
 use super::output::tell;
 use super::problem::Problem;
 use super::search::Search;
 use super::source::{Source, current_folder, path_of};
 use crate::analysis::{Analyser, Analysis};
-use crate::host::{text_at, today};
+use crate::host::{Disk, RememberedDisk, text_at, today};
 use crate::model::FileKind;
 use crate::report::{Review, Reviewed, Row, Unread, shown_path};
 use crate::rules::{self, Stopwatch, untimed};
@@ -26,7 +25,7 @@ pub(crate) struct Checking<'a> {
     pub folder: String,
     date: String,
     /// The disk as it is at this check, remembered from one spec to the next.
-    pub disk: Remembered,
+    pub disk: RememberedDisk,
     standard: Option<String>,
     /// What the checks cost, where that is asked for.
     pub clocks: Clocks,
@@ -39,7 +38,7 @@ impl Checking<'_> {
             arguments,
             folder: current_folder()?,
             date: arguments.date.clone().unwrap_or_else(today),
-            disk: Remembered::default(),
+            disk: RememberedDisk::default(),
             standard: arguments.standard.as_deref().map(standard).transpose()?,
             clocks: Clocks::default(),
         })

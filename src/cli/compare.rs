@@ -5,7 +5,6 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::arguments::{CompareArguments, ComparisonFormat};
-use super::disk::Disk;
 use super::git::Revision;
 use super::output::{refuse_inputs, write_result};
 use super::problem::Problem;
@@ -13,6 +12,7 @@ use super::search::Search;
 use super::source::{Source, current_folder, path_of};
 use super::status::{GOOD, Status};
 use crate::analysis::{Analyser, Analysis, Files};
+use crate::host::Disk;
 use crate::host::today;
 use crate::report::{
     Comparison, State, comparison_json, comparison_markdown, comparison_text, shown_path,

@@ -11,7 +11,6 @@ mod check;
 mod checking;
 mod clocks;
 mod compare;
-mod disk;
 mod drawing;
 mod explain;
 mod findings_text;

@@ -4,11 +4,11 @@ use std::fmt::Display;
 use std::sync::Arc;
 
 use super::arguments::{OutputArguments, SpecArguments};
-use super::disk::Disk;
 use super::output::refuse_inputs;
 use super::problem::Problem;
 use super::source::{Source, current_folder};
 use crate::analysis::{Analyser, Analysis};
+use crate::host::Disk;
 use crate::host::today;
 use crate::model::FileKind;
 use crate::report::shown_path;

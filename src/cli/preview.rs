@@ -1,12 +1,12 @@
 //! `drylay preview`: a page in a browser that follows a spec.
 
-use super::disk::Disk;
 use super::output::tell;
 use super::problem::Problem;
 use super::sheet_arguments::PreviewArguments;
 use super::source::{Source, current_folder, path_of};
 use super::status::Status;
 use crate::analysis::Analyser;
+use crate::host::Disk;
 use crate::host::{in_words, today};
 use crate::model::FileKind;
 use crate::preview::{House, Look, Page};

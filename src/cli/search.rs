@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::disk::absolute;
+use crate::host::absolute;
 use crate::host::{Looked, specs_below};
 use crate::report::{Unread, shown_path};
 

@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use super::arguments::StdinArguments;
-use super::disk::absolute;
 use super::problem::Problem;
+use crate::host::absolute;
 use crate::host::{text_at, text_from};
 use crate::report::{Unread, shown_path};
 use crate::text::Text;

@@ -33,11 +33,6 @@ impl FindingList {
         }
     }
 
-    /// The parts in order, those without findings too.
-    pub fn parts(&self) -> &[Part] {
-        &self.parts
-    }
-
     /// The findings in order.
     pub fn iter(&self) -> impl Iterator<Item = &Arc<Finding>> {
         self.parts.iter().flat_map(|part| part.iter())

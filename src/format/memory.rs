@@ -1,8 +1,6 @@
 //! The edits that lay a text out, kept section by section from one edit of
 //! the text to the next.
 
-use std::borrow::Cow;
-
 use super::part::part;
 use super::seam::{BYTE_ORDER_MARK, Edge, Opening};
 use super::section::{Laid, laid_section};
@@ -47,17 +45,6 @@ impl Memory {
     /// Where laying out those lines alone would change what the text says,
     /// the whole of their sections is laid out.
     pub fn edits(&mut self, tree: &Tree, range: Option<Span>) -> Vec<Edit> {
-        let all = self.whole(tree).into_iter();
-        let all: Vec<Edit> = all.map(|(span, text)| Edit::new(span, text)).collect();
-        match range {
-            None => all,
-            Some(range) => part(tree, &all, range),
-        }
-    }
-
-    /// The edits that lay all of a text out, each as small as can be: what
-    /// goes, and what comes in its place.
-    pub fn whole(&mut self, tree: &Tree) -> Vec<(Span, Cow<'_, str>)> {
         self.laid = 0;
         let mut texts = self.look(tree);
         let is_marked = self.sections.iter().find(|known| !known.edge.is_empty);
@@ -66,21 +53,24 @@ impl Memory {
             return Vec::new();
         }
         self.settle(tree, &mut texts);
-        let mut all: Vec<(Span, Cow<'_, str>)> = Vec::new();
+        let mut all: Vec<Edit> = Vec::new();
         for (placed, known) in tree.sections.iter().zip(self.sections.iter()) {
             let own = known.edits.iter().flat_map(|(_, edits)| edits);
             for edit in own {
                 let span = edit.span.shift(placed.start);
-                match all.last_mut().filter(|(last, _)| last.end == span.start) {
-                    Some((last, text)) => {
-                        *last = last.join(span);
-                        text.to_mut().push_str(&edit.text);
+                match all.last_mut().filter(|last| last.span.end == span.start) {
+                    Some(last) => {
+                        last.span = last.span.join(span);
+                        last.text.push_str(&edit.text);
                     }
-                    None => all.push((span, Cow::Borrowed(edit.text.as_str()))),
+                    None => all.push(Edit::new(span, edit.text.clone())),
                 }
             }
         }
-        all
+        match range {
+            None => all,
+            Some(range) => part(tree, &all, range),
+        }
     }
 
     /// Lays out the sections that are not known as they are now; gives the

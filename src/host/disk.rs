@@ -51,7 +51,7 @@ fn too_large() -> String {
 }
 
 /// Whether links lead from a path out of a folder that it lies in.
-pub fn leads_out(path: &Path, folder: &Path) -> bool {
+pub(crate) fn leads_out(path: &Path, folder: &Path) -> bool {
     match (fs::canonicalize(path), fs::canonicalize(folder)) {
         (Ok(path), Ok(folder)) => !path.starts_with(folder),
         // What is not there leads nowhere.
@@ -75,7 +75,7 @@ pub(crate) fn text_of(bytes: Vec<u8>) -> Result<Text, String> {
 }
 
 /// The names in a folder, sorted; none if it cannot be read.
-pub fn names_in(folder: &str) -> Arc<[String]> {
+pub(crate) fn names_in(folder: &str) -> Arc<[String]> {
     let folder = if folder.is_empty() { "/" } else { folder };
     let mut names: Vec<String> = fs::read_dir(folder)
         .into_iter()

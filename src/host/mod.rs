@@ -4,12 +4,17 @@
 
 mod clock;
 mod disk;
+mod files;
+mod process;
 mod search;
 mod stamp;
+mod watch;
 mod write;
 
 pub use clock::today;
-pub use disk::{in_words, leads_out, names_in, text_at, text_from};
+pub use disk::{in_words, text_at, text_from};
+pub(crate) use files::{Disk, RememberedDisk, absolute};
+pub(crate) use process::watch_process;
 pub use search::{Looked, is_spec, specs_below};
-pub use stamp::{Stamp, stamp};
+pub(crate) use watch::Watch;
 pub use write::{is_same_file, write_whole};

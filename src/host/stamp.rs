@@ -6,13 +6,13 @@ use std::time::SystemTime;
 
 /// When a file or folder was last written, and how long it is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Stamp {
+pub(crate) struct Stamp {
     written: SystemTime,
     length: u64,
 }
 
 /// What lies at a path looks like now; nothing if nothing does.
-pub fn stamp(path: &Path) -> Option<Stamp> {
+pub(crate) fn stamp(path: &Path) -> Option<Stamp> {
     let about = fs::metadata(path).ok()?;
     Some(Stamp {
         written: about.modified().ok()?,

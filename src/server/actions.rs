@@ -16,7 +16,7 @@ use crate::text::{Edit, Lines, apply};
 /// safe fixes at once are made only where they are asked for by their kind.
 pub(crate) fn answer(
     session: &mut Session,
-    params: CodeActionParams,
+    params: &CodeActionParams,
 ) -> Option<CodeActionResponse> {
     let snapshot = session.look(&params.text_document.uri)?;
     let span = snapshot.own()?.span(params.range);

@@ -1,4 +1,4 @@
-//! What the protocol's methods do: each puts its job on the engine's queue
+//! What the protocol's methods do, but for `fast_requests`: each puts its job on the engine's queue
 //! before it first waits, so that jobs come in the order of the messages.
 
 use std::sync::Arc;
@@ -17,9 +17,10 @@ use super::serve::Event;
 use super::session::Session;
 use super::workspace::Roots;
 use super::{
-    actions, commands, completion, file_rename, formatting, hints, lifecycle, names, paths,
-    reading, signature,
+    actions, commands, completion, diagnostics, file_rename, formatting, hints, hover, names,
+    paths, reading, signature,
 };
+use crate::host::watch_process;
 
 /// How often files are looked at for changes where the client does not watch
 /// them.
@@ -28,7 +29,7 @@ const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
 /// The server as the router sees it.
 pub(crate) struct Backend {
     client: Client,
-    engine: Arc<Engine>,
+    engine: Engine,
     events: UnboundedSender<Event>,
     /// How often the client was asked for its settings.
     questions: Arc<AtomicU64>,
@@ -39,7 +40,7 @@ impl Backend {
     pub(crate) fn new(client: Client, engine: Engine, events: UnboundedSender<Event>) -> Backend {
         Backend {
             client,
-            engine: Arc::new(engine),
+            engine,
             events,
             questions: Arc::default(),
         }
@@ -58,7 +59,7 @@ impl Backend {
     /// Looks again and again whether files have changed, for a client that does
     /// not watch them.
     fn look_around(&self) {
-        let engine = Arc::clone(&self.engine);
+        let engine = self.engine.clone();
         tokio::spawn(async move {
             loop {
                 tokio::time::sleep(BETWEEN_LOOKS).await;
@@ -97,7 +98,7 @@ impl Backend {
             return;
         };
         let client = self.client.clone();
-        let engine = Arc::clone(&self.engine);
+        let engine = self.engine.clone();
         let question = self.questions.fetch_add(1, Ordering::SeqCst) + 1;
         let questions = Arc::clone(&self.questions);
         tokio::spawn(async move {
@@ -144,14 +145,17 @@ fn roots(params: &InitializeParams) -> Vec<String> {
 #[async_trait]
 impl LanguageServer for Backend {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        // The end of standard input tells the same at once, but a grandchild may
+        // hold the pipe open.
         if let Some(process) = params.process_id {
             let events = self.events.clone();
-            lifecycle::watch(process, move || drop(events.send(Event::ClientGone)));
+            watch_process(process, move || drop(events.send(Event::ClientGone)));
         }
         let side = ClientSide::of(&params.capabilities);
         let roots = roots(&params);
         let options = params.initialization_options.unwrap_or_default();
         self.engine.tell(move |session| {
+            session.client_requests.begin(&side);
             session.client = side;
             session.roots = Roots::new(roots);
             session.configure(|scopes| scopes.begin(options));
@@ -213,23 +217,8 @@ impl LanguageServer for Backend {
     }
 
     async fn did_create_files(&self, params: CreateFilesParams) {
-        self.changed_outside(
-            params
-                .files
-                .iter()
-                .filter_map(|file| path(&file.uri))
-                .collect(),
-        );
-    }
-
-    async fn will_rename_files(&self, params: RenameFilesParams) -> Result<Option<WorkspaceEdit>> {
-        let changes = self.engine.ask_later(move |session, reply| {
-            session.when_read(Box::new(move |session| {
-                let changes = file_rename::changes(session, &params, &|| reply.is_closed());
-                let _ = reply.send(changes);
-            }));
-        });
-        changes.await
+        let come = params.files.iter().filter_map(|file| path(&file.uri));
+        self.changed_outside(come.collect());
     }
 
     async fn did_rename_files(&self, params: RenameFilesParams) {
@@ -239,13 +228,8 @@ impl LanguageServer for Backend {
     }
 
     async fn did_delete_files(&self, params: DeleteFilesParams) {
-        self.changed_outside(
-            params
-                .files
-                .iter()
-                .filter_map(|file| path(&file.uri))
-                .collect(),
-        );
+        let gone = params.files.iter().filter_map(|file| path(&file.uri));
+        self.changed_outside(gone.collect());
     }
 
     async fn did_change_workspace_folders(&self, params: DidChangeWorkspaceFoldersParams) {
@@ -264,16 +248,6 @@ impl LanguageServer for Backend {
         self.ask_for_settings(false).await;
     }
 
-    async fn workspace_diagnostic(
-        &self,
-        params: WorkspaceDiagnosticParams,
-    ) -> Result<WorkspaceDiagnosticReportResult> {
-        let report = self
-            .engine
-            .ask_later(move |session, reply| session.pull(params, reply));
-        Ok(WorkspaceDiagnosticReportResult::Report(report.await?))
-    }
-
     async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
         let sent_none = params.settings.is_null();
         if !sent_none {
@@ -283,26 +257,109 @@ impl LanguageServer for Backend {
         self.ask_for_settings(sent_none).await;
     }
 
-    async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
-        self.engine
-            .ask(move |session| completion::resolved(session, item))
-            .await
+    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
+        self.engine.answer(params, hover::answer).await
+    }
+
+    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
+        self.engine.answer(params, completion::answer).await
+    }
+
+    async fn completion_resolve(&self, params: CompletionItem) -> Result<CompletionItem> {
+        self.engine.answer(params, completion::resolved).await
     }
 
     async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
-        let at = params.text_document_position_params;
-        self.engine
-            .ask(move |session| signature::answer(session, &at))
-            .await
+        self.engine.answer(params, signature::answer).await
+    }
+
+    async fn inlay_hint_resolve(&self, params: InlayHint) -> Result<InlayHint> {
+        self.engine.answer(params, hints::resolved).await
+    }
+
+    async fn diagnostic(
+        &self,
+        params: DocumentDiagnosticParams,
+    ) -> Result<DocumentDiagnosticReportResult> {
+        self.engine.answer(params, diagnostics::answer).await
+    }
+
+    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
+        self.engine.answer(params, actions::answer).await
+    }
+
+    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
+        self.engine.answer(params, reading::lenses).await
+    }
+
+    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
+        self.engine.answer(params, reading::links).await
+    }
+
+    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
+        self.engine.answer(params, reading::folds).await
+    }
+
+    async fn selection_range(
+        &self,
+        params: SelectionRangeParams,
+    ) -> Result<Option<Vec<SelectionRange>>> {
+        self.engine.answer(params, reading::selections).await
+    }
+
+    async fn symbol(
+        &self,
+        params: WorkspaceSymbolParams,
+    ) -> Result<Option<Vec<SymbolInformation>>> {
+        self.engine.answer(params, reading::workspace_symbols).await
+    }
+
+    async fn range_formatting(
+        &self,
+        params: DocumentRangeFormattingParams,
+    ) -> Result<Option<Vec<TextEdit>>> {
+        self.engine.answer(params, formatting::range).await
+    }
+
+    async fn on_type_formatting(
+        &self,
+        params: DocumentOnTypeFormattingParams,
+    ) -> Result<Option<Vec<TextEdit>>> {
+        self.engine.answer(params, formatting::on_type).await
     }
 
     async fn goto_definition(
         &self,
         params: GotoDefinitionParams,
     ) -> Result<Option<GotoDefinitionResponse>> {
-        let at = params.text_document_position_params;
+        self.engine.answer(params, names::definition).await
+    }
+
+    async fn document_highlight(
+        &self,
+        params: DocumentHighlightParams,
+    ) -> Result<Option<Vec<DocumentHighlight>>> {
+        self.engine.answer(params, names::highlights).await
+    }
+
+    async fn prepare_rename(
+        &self,
+        params: TextDocumentPositionParams,
+    ) -> Result<Option<PrepareRenameResponse>> {
+        self.engine.answer(params, names::prepare).await?
+    }
+
+    async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<Value>> {
+        self.engine.answer(params, commands::execute).await?
+    }
+
+    async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
+        self.engine.answer_when_read(params, names::rename).await?
+    }
+
+    async fn will_rename_files(&self, params: RenameFilesParams) -> Result<Option<WorkspaceEdit>> {
         self.engine
-            .ask(move |session| names::definition(session, &at))
+            .answer_when_read(params, file_rename::changes)
             .await
     }
 
@@ -314,91 +371,13 @@ impl LanguageServer for Backend {
         found.await
     }
 
-    async fn document_highlight(
+    async fn workspace_diagnostic(
         &self,
-        params: DocumentHighlightParams,
-    ) -> Result<Option<Vec<DocumentHighlight>>> {
-        let at = params.text_document_position_params;
-        self.engine
-            .ask(move |session| names::highlights(session, &at))
-            .await
-    }
-
-    async fn prepare_rename(
-        &self,
-        at: TextDocumentPositionParams,
-    ) -> Result<Option<PrepareRenameResponse>> {
-        self.engine
-            .ask(move |session| names::prepare(session, &at))
-            .await?
-    }
-
-    async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
-        let renamed = self.engine.ask_later(move |session, reply| {
-            // Every spec that sees the name must be known.
-            session.when_read(Box::new(move |session| {
-                let renamed = names::rename(session, &params, &|| reply.is_closed());
-                let _ = reply.send(renamed);
-            }));
-        });
-        renamed.await?
-    }
-
-    async fn symbol(
-        &self,
-        params: WorkspaceSymbolParams,
-    ) -> Result<Option<Vec<SymbolInformation>>> {
-        self.engine
-            .ask(move |session| reading::workspace_symbols(session, &params.query))
-            .await
-    }
-
-    async fn selection_range(
-        &self,
-        params: SelectionRangeParams,
-    ) -> Result<Option<Vec<SelectionRange>>> {
-        self.engine
-            .ask(move |session| reading::selections(session, &params))
-            .await
-    }
-
-    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
-        self.engine
-            .ask(move |session| reading::links(session, &params.text_document.uri))
-            .await
-    }
-
-    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
-        self.engine
-            .ask(move |session| reading::lenses(session, &params.text_document.uri))
-            .await
-    }
-
-    async fn inlay_hint_resolve(&self, hint: InlayHint) -> Result<InlayHint> {
-        self.engine
-            .ask(move |session| hints::resolved(session, hint))
-            .await
-    }
-
-    async fn on_type_formatting(
-        &self,
-        params: DocumentOnTypeFormattingParams,
-    ) -> Result<Option<Vec<TextEdit>>> {
-        let at = params.text_document_position;
-        self.engine
-            .ask(move |session| formatting::on_type(session, &at))
-            .await
-    }
-
-    async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<Value>> {
-        self.engine
-            .ask(move |session| commands::execute(session, &params))
-            .await?
-    }
-
-    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
-        self.engine
-            .ask(move |session| actions::answer(session, params))
-            .await
+        params: WorkspaceDiagnosticParams,
+    ) -> Result<WorkspaceDiagnosticReportResult> {
+        let report = self
+            .engine
+            .ask_later(move |session, reply| session.pull(params, reply));
+        Ok(WorkspaceDiagnosticReportResult::Report(report.await?))
     }
 }

@@ -1,5 +1,6 @@
 //! What client and server can do.
 
+use serde_json::Value;
 use tower_lsp::lsp_types::*;
 
 use super::commands::COMMANDS;
@@ -50,78 +51,37 @@ pub(crate) struct ClientSide {
 impl ClientSide {
     /// Reads what the client told.
     pub(crate) fn of(client: &ClientCapabilities) -> ClientSide {
-        let text = client.text_document.as_ref();
-        let workspace = client.workspace.as_ref();
-        let can_pull = text.is_some_and(|text| text.diagnostic.is_some());
-        let can_pull_again = workspace
-            .and_then(|workspace| workspace.diagnostic.as_ref()?.refresh_support)
-            .unwrap_or(false);
+        let told = serde_json::to_value(client).unwrap_or_default();
+        let is_so = |name: &str| told.pointer(name) == Some(&Value::Bool(true));
+        let is_there = |name: &str| told.pointer(name).is_some();
+        let hint_places = "/textDocument/inlayHint/resolveSupport/properties";
+        let later = told.pointer(hint_places).and_then(Value::as_array);
+        // Of the formats that it names it likes the first best.
+        let is_plain = |formats: &str| {
+            let first = told.pointer(&format!("{formats}/0"));
+            first.and_then(Value::as_str) == Some("plaintext")
+        };
         ClientSide {
             encoding: encoding(client).1,
-            pulls: can_pull && can_pull_again,
-            related: text
-                .and_then(|text| text.publish_diagnostics.as_ref()?.related_information)
-                .unwrap_or(false),
-            refreshes_hints: workspace
-                .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
-                .unwrap_or(false),
-            resolves_hints: text
-                .and_then(|text| text.inlay_hint.as_ref()?.resolve_support.as_ref())
-                .is_some(),
-            resolves_hint_places: text
-                .and_then(|text| text.inlay_hint.as_ref()?.resolve_support.as_ref())
-                .is_some_and(|later| later.properties.iter().any(|one| one == "label.location")),
-            refreshes_lenses: workspace
-                .and_then(|workspace| workspace.code_lens.as_ref()?.refresh_support)
-                .unwrap_or(false),
-            refreshes_colours: workspace
-                .and_then(|workspace| workspace.semantic_tokens.as_ref()?.refresh_support)
-                .unwrap_or(false),
-            snippets: text
-                .and_then(|text| text.completion.as_ref()?.completion_item.as_ref())
-                .and_then(|item| item.snippet_support)
-                .unwrap_or(false),
-            plain_hovers: text
-                .and_then(|text| text.hover.as_ref()?.content_format.as_deref())
-                .is_some_and(wants_plain),
-            plain_offers: text
-                .and_then(|text| text.completion.as_ref()?.completion_item.as_ref())
-                .and_then(|item| item.documentation_format.as_deref())
-                .is_some_and(wants_plain),
-            watches: workspace
-                .and_then(|all| all.did_change_watched_files.as_ref()?.dynamic_registration)
-                .unwrap_or(false),
-            watches_elsewhere: workspace
-                .and_then(|all| {
-                    all.did_change_watched_files
-                        .as_ref()?
-                        .relative_pattern_support
-                })
-                .unwrap_or(false),
-            tells_settings: workspace
-                .and_then(|workspace| workspace.configuration)
-                .unwrap_or(false),
-            takes_versions: workspace
-                .and_then(|workspace| workspace.workspace_edit.as_ref()?.document_changes)
-                .unwrap_or(false),
-            shows_documents: client
-                .window
-                .as_ref()
-                .and_then(|window| Some(window.show_document.as_ref()?.support))
-                .unwrap_or(false),
-            shows_progress: client
-                .window
-                .as_ref()
-                .and_then(|window| window.work_done_progress)
-                .unwrap_or(false),
+            pulls: is_there("/textDocument/diagnostic")
+                && is_so("/workspace/diagnostic/refreshSupport"),
+            related: is_so("/textDocument/publishDiagnostics/relatedInformation"),
+            refreshes_hints: is_so("/workspace/inlayHint/refreshSupport"),
+            resolves_hints: is_there("/textDocument/inlayHint/resolveSupport"),
+            resolves_hint_places: later.is_some_and(|all| all.contains(&"label.location".into())),
+            refreshes_lenses: is_so("/workspace/codeLens/refreshSupport"),
+            refreshes_colours: is_so("/workspace/semanticTokens/refreshSupport"),
+            snippets: is_so("/textDocument/completion/completionItem/snippetSupport"),
+            plain_hovers: is_plain("/textDocument/hover/contentFormat"),
+            plain_offers: is_plain("/textDocument/completion/completionItem/documentationFormat"),
+            watches: is_so("/workspace/didChangeWatchedFiles/dynamicRegistration"),
+            watches_elsewhere: is_so("/workspace/didChangeWatchedFiles/relativePatternSupport"),
+            tells_settings: is_so("/workspace/configuration"),
+            takes_versions: is_so("/workspace/workspaceEdit/documentChanges"),
+            shows_documents: is_so("/window/showDocument/support"),
+            shows_progress: is_so("/window/workDoneProgress"),
         }
     }
-}
-
-/// Whether of the formats that a client names, the one it likes best first,
-/// plain text comes before Markdown.
-fn wants_plain(formats: &[MarkupKind]) -> bool {
-    formats.first() == Some(&MarkupKind::PlainText)
 }
 
 /// Markdown as a client would have it.

@@ -2,9 +2,7 @@
 
 use std::sync::Arc;
 
-use indexmap::IndexMap;
-
-use super::diagnostics_cache::{DiagnosticsCache, Ready};
+use super::numbered::Numbered;
 use super::tokens::Coloured;
 use crate::analysis::{Analyser, Analysis, File};
 use crate::format;
@@ -16,9 +14,6 @@ use crate::units::System;
 /// sent all the same: an analysis that is slower than the typing must still
 /// show something.
 const MOST_DROPPED: u8 = 4;
-
-/// The checks of all open documents, by path.
-pub(crate) type Checks = IndexMap<String, Check>;
 
 /// Why a document is to be analysed again, the most urgent last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -43,11 +38,9 @@ pub(crate) struct Check {
     unsent: bool,
     /// Results in a row that were dropped for a newer edit.
     dropped: u8,
-    /// Its findings as they were last asked for, and their number.
-    asked: Option<(u64, Vec<Arc<Ready>>)>,
+    /// Its findings as they were last asked for.
+    pub asked: Numbered,
     analyser: Option<Analyser>,
-    /// Its findings as they were sent.
-    pub prepared: DiagnosticsCache,
     /// What was found when it was last laid out.
     pub layout: format::Memory,
     /// Its colours as they were last sent.
@@ -156,30 +149,10 @@ impl Check {
         self.unsent = false;
         self.dropped = 0;
     }
-
-    /// Keeps the findings that are being asked for, and gives their number:
-    /// the one they had if they are as they were, otherwise `fresh`.
-    pub(crate) fn number(&mut self, findings: &[Arc<Ready>], fresh: u64) -> u64 {
-        let is_same = |(one, other): (&Arc<Ready>, &Arc<Ready>)| {
-            Arc::ptr_eq(one, other) || one.json == other.json
-        };
-        let are_same = |last: &[Arc<Ready>]| {
-            last.len() == findings.len() && last.iter().zip(findings).all(is_same)
-        };
-        match &self.asked {
-            Some((number, last)) if are_same(last) => *number,
-            _ => {
-                self.asked = Some((fresh, findings.to_vec()));
-                fresh
-            }
-        }
-    }
 }
 
 #[cfg(test)]
 mod tests {
-    use tower_lsp::lsp_types::Diagnostic;
-
     use super::*;
 
     #[test]
@@ -204,20 +177,5 @@ mod tests {
         check.make_due(Due::Edited);
         check.make_due(Due::Outside);
         assert_eq!(check.due, Due::Edited);
-    }
-
-    #[test]
-    fn findings_that_stay_keep_their_number() {
-        let mut check = Check::default();
-        let one = Diagnostic {
-            message: "one".to_owned(),
-            ..Diagnostic::default()
-        };
-        let one = [Ready::of(one).unwrap()];
-        assert_eq!(check.number(&[], 1), 1);
-        assert_eq!(check.number(&[], 2), 1);
-        assert_eq!(check.number(&one, 3), 3);
-        assert_eq!(check.number(&one, 4), 3);
-        assert_eq!(check.number(&[], 5), 5);
     }
 }

@@ -3,9 +3,9 @@
 //! and that something went wrong.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicU8, Ordering};
 
 use tokio::runtime::Handle;
+use tokio::sync::Notify;
 use tower_lsp::Client;
 use tower_lsp::lsp_types::request::WorkDoneProgressCreate;
 use tower_lsp::lsp_types::{
@@ -15,16 +15,12 @@ use tower_lsp::lsp_types::{
 
 use super::capabilities::ClientSide;
 
-/// Nothing is asked, one question is out, or one is out and another is due.
-const IDLE: u8 = 0;
-const ASKING: u8 = 1;
-const AGAIN: u8 = 2;
-
-/// The way to say so; of refreshing, one question is out at a time.
+/// The way to say so.
 pub(crate) struct ClientRequests {
     client: Client,
     runtime: Handle,
-    state: Arc<AtomicU8>,
+    /// That the client should ask again; one question is out at a time.
+    stale: Arc<Notify>,
 }
 
 impl ClientRequests {
@@ -33,26 +29,21 @@ impl ClientRequests {
         ClientRequests {
             client,
             runtime,
-            state: Arc::default(),
+            stale: Arc::default(),
         }
     }
 
-    /// Asks the client to ask again for findings, hints, figures over surfaces
-    /// and colours, as far as it can.
-    pub(crate) fn refresh(&self, side: &ClientSide) {
+    /// From now on the client is asked to ask again, whenever it should, for
+    /// findings, hints, figures over surfaces and colours, as far as it can.
+    pub(crate) fn begin(&self, side: &ClientSide) {
         let (findings, hints) = (side.pulls, side.refreshes_hints);
         let (lenses, colours) = (side.refreshes_lenses, side.refreshes_colours);
-        if !(findings || hints || lenses || colours)
-            || self.state.swap(AGAIN, Ordering::SeqCst) != IDLE
-        {
-            return;
-        }
-        let client = self.client.clone();
-        let state = Arc::clone(&self.state);
+        let (client, stale) = (self.client.clone(), Arc::clone(&self.stale));
         // A question must be waited for to its end: the router does not
         // survive an answer that nobody waits for.
         self.runtime.spawn(async move {
-            while state.swap(ASKING, Ordering::SeqCst) == AGAIN {
+            loop {
+                stale.notified().await;
                 if findings {
                     let _ = client.workspace_diagnostic_refresh().await;
                 }
@@ -65,12 +56,13 @@ impl ClientRequests {
                 if colours {
                     let _ = client.semantic_tokens_refresh().await;
                 }
-                let _ = state.compare_exchange(ASKING, IDLE, Ordering::SeqCst, Ordering::SeqCst);
-                if state.load(Ordering::SeqCst) == IDLE {
-                    return;
-                }
             }
         });
+    }
+
+    /// The client should ask again.
+    pub(crate) fn refresh(&self) {
+        self.stale.notify_one();
     }
 
     /// Waits for something beside all else.

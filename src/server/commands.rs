@@ -15,7 +15,7 @@ use crate::report::{
 };
 
 /// A command.
-pub(crate) struct Command {
+pub struct Command {
     /// Its name.
     pub name: &'static str,
     /// What it does and gives, in a sentence or two.
@@ -34,7 +34,7 @@ const URI: (&str, &str) = (
 const WIDTHS: std::ops::RangeInclusive<usize> = 48..=200;
 
 /// Every command.
-pub(crate) const COMMANDS: &[Command] = &[
+pub const COMMANDS: &[Command] = &[
     Command {
         name: "drylay.document.takeoff",
         help: "The take-off of a spec as a document to show.",

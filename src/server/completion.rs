@@ -12,8 +12,9 @@ use crate::report::path_from;
 /// The offers at a place, in their order; their documentation comes later.
 pub(crate) fn answer(
     session: &mut Session,
-    at: &TextDocumentPositionParams,
+    params: &CompletionParams,
 ) -> Option<CompletionResponse> {
+    let at = &params.text_document_position;
     let uri = &at.text_document.uri;
     let snapshot = session.look_in_wanted_units(uri)?;
     let text = snapshot.own()?;
@@ -75,13 +76,13 @@ fn paths(session: &Session, snapshot: &Snapshot, written: &WrittenPath) -> Vec<C
 }
 
 /// An offer with its documentation.
-pub(crate) fn resolved(session: &mut Session, item: CompletionItem) -> CompletionItem {
+pub(crate) fn resolved(session: &mut Session, item: &CompletionItem) -> CompletionItem {
     let is_plain = session.client.plain_offers;
-    let documentation = documentation(session, &item)
+    let documentation = documentation(session, item)
         .map(|reported| Documentation::MarkupContent(marked_up(reported, is_plain)));
     CompletionItem {
         documentation,
-        ..item
+        ..item.clone()
     }
 }
 

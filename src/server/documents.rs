@@ -6,6 +6,7 @@ use indexmap::IndexMap;
 use ropey::Rope;
 use tower_lsp::lsp_types::{Range, TextDocumentContentChangeEvent, Url};
 
+use super::checking::Check;
 use super::positions;
 use crate::text::{Common, Encoding, Origin, Text};
 
@@ -18,6 +19,8 @@ pub(crate) struct Document {
     pub uri: Url,
     /// Its version, as the client counts.
     pub version: i32,
+    /// How far it is checked.
+    pub check: Check,
     rope: Rope,
     text: OnceLock<Text>,
     /// The text that was last asked for, if edits have been made since, and
@@ -31,6 +34,7 @@ impl Document {
         Document {
             uri,
             version,
+            check: Check::default(),
             rope: Rope::from_str(&text),
             text: OnceLock::from(Text::from(text)),
             before: None,

@@ -17,6 +17,7 @@ const STACK: usize = 16 << 20;
 type Job = Box<dyn FnOnce(&mut Session) + Send>;
 
 /// The way to the engine's thread; it ends when every way to it is dropped.
+#[derive(Clone)]
 pub(crate) struct Engine {
     jobs: Sender<Job>,
 }
@@ -43,33 +44,47 @@ impl Engine {
         (Engine { jobs: sender }, Queue { jobs })
     }
 
-    /// Another way to the same thread.
-    pub(crate) fn another(&self) -> Engine {
-        Engine {
-            jobs: self.jobs.clone(),
-        }
-    }
-
     /// Puts a job on the queue, at once.
     pub(crate) fn tell(&self, job: impl FnOnce(&mut Session) + Send + 'static) {
         // The thread outlives every sender; there is nobody to tell otherwise.
         let _ = self.jobs.send(Box::new(job));
     }
 
-    /// Puts a question on the queue, before it first waits, and gives the answer. When
-    /// nobody waits any more, because the request was cancelled, it is not
-    /// worked on. One that panics is answered with an error.
+    /// Has the session answer a request. Its job is on the queue before this
+    /// first waits; so it is for the other ways to ask.
+    pub(crate) async fn answer<P: Send + 'static, T: Send + 'static>(
+        &self,
+        params: P,
+        answer: fn(&mut Session, &P) -> T,
+    ) -> Result<T> {
+        self.ask(move |session| answer(session, &params)).await
+    }
+
+    /// The same once every spec of the workspace is known; the answer may be
+    /// cut short when nobody waits for it any more, which it is given to ask.
+    pub(crate) async fn answer_when_read<P: Send + 'static, T: Send + 'static>(
+        &self,
+        params: P,
+        answer: fn(&mut Session, &P, &dyn Fn() -> bool) -> T,
+    ) -> Result<T> {
+        self.ask_later(move |session, reply| {
+            session.when_read(Box::new(move |session| {
+                let found = answer(session, &params, &|| reply.is_closed());
+                let _ = reply.send(found);
+            }));
+        })
+        .await
+    }
+
+    /// Puts a question to the session. When nobody waits any more, because the
+    /// request was cancelled, it is not worked on. One that panics is answered
+    /// with an error.
     pub(crate) async fn ask<T: Send + 'static>(
         &self,
         question: impl FnOnce(&mut Session) -> T + Send + 'static,
     ) -> Result<T> {
-        let (reply, answer) = oneshot::channel();
-        self.tell(move |session| {
-            if !reply.is_closed() {
-                let _ = reply.send(question(session));
-            }
-        });
-        answer.await.map_err(|_| Error::internal_error())
+        self.ask_later(|session, reply| drop(reply.send(question(session))))
+            .await
     }
 
     /// The same for a question that may have to wait: whoever is asked keeps

@@ -2,29 +2,30 @@
 
 use std::sync::Arc;
 
-use super::disk::Disk;
-use super::documents::Documents;
+use indexmap::IndexMap;
+
 use crate::analysis::Files;
+use crate::host::RememberedDisk;
 use crate::text::Text;
 
 /// Open documents over the disk.
-pub(crate) struct OpenFirst<'a> {
-    /// What the client has open.
-    pub documents: &'a Documents,
+pub(crate) struct OpenFirst {
+    /// The texts that the client has open, by path.
+    pub open: IndexMap<String, Text>,
     /// What lies on disk.
-    pub disk: &'a Disk,
+    pub disk: Arc<RememberedDisk>,
 }
 
-impl Files for OpenFirst<'_> {
+impl Files for OpenFirst {
     fn read(&self, path: &str) -> Result<Text, String> {
-        match self.documents.get(path) {
-            Some(document) => Ok(document.text().clone()),
+        match self.open.get(path) {
+            Some(text) => Ok(text.clone()),
             None => self.disk.read(path),
         }
     }
 
     fn exists(&self, path: &str) -> bool {
-        self.documents.contains_key(path) || self.disk.exists(path)
+        self.open.contains_key(path) || self.disk.exists(path)
     }
 
     fn list(&self, folder: &str) -> Arc<[String]> {
@@ -32,6 +33,6 @@ impl Files for OpenFirst<'_> {
     }
 
     fn leads_out(&self, path: &str, folder: &str) -> bool {
-        !self.documents.contains_key(path) && self.disk.leads_out(path, folder)
+        !self.open.contains_key(path) && self.disk.leads_out(path, folder)
     }
 }

@@ -1,41 +1,35 @@
 //! Laying a document out: all of it, a range, or the line that was just begun.
 
-use std::borrow::Cow;
-
 use tower_lsp::lsp_types::{
-    DocumentFormattingParams, DocumentRangeFormattingParams, Range, TextDocumentPositionParams,
+    DocumentFormattingParams, DocumentOnTypeFormattingParams, DocumentRangeFormattingParams, Range,
     TextEdit, Url,
 };
 
-use super::json;
-use super::positions::Counted;
 use super::session::Session;
 use crate::format;
-use crate::text::Span;
 
-/// The edits that lay a document out, written.
+/// The edits that lay a document out.
 pub(crate) fn whole(
     session: &mut Session,
     params: &DocumentFormattingParams,
-    to: &mut String,
-) -> Option<()> {
-    laid_out(session, &params.text_document.uri, None, to)
+) -> Option<Vec<TextEdit>> {
+    laid_out(session, &params.text_document.uri, None)
 }
 
-/// The edits that lay out the lines of a range, written.
+/// The edits that lay out the lines of a range.
 pub(crate) fn range(
     session: &mut Session,
     params: &DocumentRangeFormattingParams,
-    to: &mut String,
-) -> Option<()> {
-    laid_out(session, &params.text_document.uri, Some(params.range), to)
+) -> Option<Vec<TextEdit>> {
+    laid_out(session, &params.text_document.uri, Some(params.range))
 }
 
 /// The edits that indent a line after its line break was typed.
 pub(crate) fn on_type(
     session: &mut Session,
-    at: &TextDocumentPositionParams,
+    params: &DocumentOnTypeFormattingParams,
 ) -> Option<Vec<TextEdit>> {
+    let at = &params.text_document_position;
     let snapshot = session.read_text(&at.text_document.uri)?;
     let text = snapshot.text();
     let edits = format::on_type(&snapshot.file.tree, text.offset(at.position)).into_iter();
@@ -43,29 +37,12 @@ pub(crate) fn on_type(
     Some(shown.collect())
 }
 
-fn laid_out(session: &mut Session, uri: &Url, range: Option<Range>, to: &mut String) -> Option<()> {
+fn laid_out(session: &mut Session, uri: &Url, range: Option<Range>) -> Option<Vec<TextEdit>> {
     let snapshot = session.read_text(uri)?;
     let (tree, text) = (&snapshot.file.tree, snapshot.text());
-    let layout = session.layout(uri)?;
-    match range {
-        None => write(layout.whole(tree), text, to),
-        Some(range) => {
-            let edits = layout.edits(tree, Some(text.span(range))).into_iter();
-            let edits = edits.map(|edit| (edit.span, Cow::Owned(edit.text)));
-            write(edits.collect(), text, to);
-        }
-    }
-    Some(())
-}
-
-fn write(edits: Vec<(Span, Cow<'_, str>)>, text: Counted<'_>, to: &mut String) {
-    to.reserve(128 * edits.len());
+    let range = range.map(|range| text.span(range));
+    let edits = session.layout(uri)?.edits(tree, range).into_iter();
     let mut places = text.ascending();
-    json::array(edits, to, |(span, text), to| {
-        to.push_str(r#"{"range":"#);
-        json::range(places.range(span), to);
-        to.push_str(r#","newText":"#);
-        json::text(&text, to);
-        to.push('}');
-    });
+    let shown = edits.map(|edit| TextEdit::new(places.range(edit.span), edit.text));
+    Some(shown.collect())
 }

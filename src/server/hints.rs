@@ -49,7 +49,8 @@ fn label(label: String, has_parts: bool) -> InlayHintLabel {
 
 /// A hint with the working of its figure, and the place of an input to go to;
 /// as it came if the text has moved on.
-pub(crate) fn resolved(session: &mut Session, hint: InlayHint) -> InlayHint {
+pub(crate) fn resolved(session: &mut Session, hint: &InlayHint) -> InlayHint {
+    let hint = hint.clone();
     let Some((snapshot, own)) = find(session, &hint) else {
         return hint;
     };

@@ -12,7 +12,6 @@
 //! The room uses `analysis`, `format` and `ide`, and hands plain data to them.
 
 mod actions;
-mod answers;
 mod backend;
 mod capabilities;
 mod changes;
@@ -21,8 +20,6 @@ mod client_requests;
 mod commands;
 mod completion;
 mod diagnostics;
-mod diagnostics_cache;
-mod disk;
 mod documents;
 mod engine;
 mod fast_requests;
@@ -31,20 +28,16 @@ mod files;
 mod formatting;
 mod frames;
 mod hints;
-mod json;
-mod lifecycle;
+mod hover;
 mod message;
 mod names;
-mod pages;
+mod numbered;
 mod paths;
 mod positions;
 mod reading;
-mod section_positions;
 mod serve;
 mod session;
 mod settings;
-mod shell;
-mod shown_findings;
 mod signature;
 mod snapshot;
 mod surrogates;
@@ -57,5 +50,6 @@ mod writer;
 #[cfg(test)]
 mod fixture;
 
-pub use pages::{PAGES, Page};
+pub use commands::{COMMANDS, Command};
 pub use serve::serve;
+pub use settings::{SECTION, Setting, Takes, declared};

@@ -18,9 +18,9 @@ use crate::text::Span;
 /// Where a name is defined.
 pub(crate) fn definition(
     session: &mut Session,
-    at: &TextDocumentPositionParams,
+    params: &GotoDefinitionParams,
 ) -> Option<GotoDefinitionResponse> {
-    let (snapshot, places) = places(session, at)?;
+    let (snapshot, places) = places(session, &params.text_document_position_params)?;
     let places = places.iter();
     let given = places.filter(|place| place.role == NameRole::Definition);
     let given = given.filter_map(|place| location(session, &snapshot, place.file, place.span));
@@ -71,9 +71,9 @@ pub(crate) fn references(
 /// Where a name stands in its document.
 pub(crate) fn highlights(
     session: &mut Session,
-    at: &TextDocumentPositionParams,
+    params: &DocumentHighlightParams,
 ) -> Option<Vec<DocumentHighlight>> {
-    let (snapshot, places) = places(session, at)?;
+    let (snapshot, places) = places(session, &params.text_document_position_params)?;
     let text = snapshot.own()?;
     let own = places.iter().filter(|place| place.file == 0);
     let shown = own.map(|place| DocumentHighlight {

@@ -3,31 +3,24 @@
 
 use tower_lsp::lsp_types::*;
 
-use super::json;
 use super::session::Session;
 use crate::ide;
 
-/// What may be folded, written.
+/// What may be folded.
 pub(crate) fn folds(
     session: &mut Session,
     params: &FoldingRangeParams,
-    to: &mut String,
-) -> Option<()> {
+) -> Option<Vec<FoldingRange>> {
     let snapshot = session.read_text(&params.text_document.uri)?;
     let lines = &snapshot.file.lines;
-    let folds = ide::folds(&snapshot.file.tree);
-    to.reserve(48 * folds.len());
-    json::array(folds, to, |fold, to| {
-        to.push_str(r#"{"startLine":"#);
-        json::number(lines.line_of(fold.span.start), to);
-        to.push_str(r#","endLine":"#);
-        json::number(lines.line_of(fold.span.end), to);
-        if fold.is_comment {
-            to.push_str(r#","kind":"comment""#);
-        }
-        to.push('}');
+    let folds = ide::folds(&snapshot.file.tree).into_iter();
+    let shown = folds.map(|fold| FoldingRange {
+        start_line: lines.line_of(fold.span.start),
+        end_line: lines.line_of(fold.span.end),
+        kind: fold.is_comment.then_some(FoldingRangeKind::Comment),
+        ..FoldingRange::default()
     });
-    Some(())
+    Some(shown.collect())
 }
 
 /// How a selection grows at each place.
@@ -54,7 +47,11 @@ pub(crate) fn selections(
 }
 
 /// The files that a document names.
-pub(crate) fn links(session: &mut Session, uri: &Url) -> Option<Vec<DocumentLink>> {
+pub(crate) fn links(
+    session: &mut Session,
+    params: &DocumentLinkParams,
+) -> Option<Vec<DocumentLink>> {
+    let uri = &params.text_document.uri;
     let snapshot = session.look(uri)?;
     let text = snapshot.own()?;
     let links = ide::links(&snapshot.analysis).into_iter();
@@ -70,8 +67,8 @@ pub(crate) fn links(session: &mut Session, uri: &Url) -> Option<Vec<DocumentLink
 }
 
 /// The figures over the surfaces, as text that does nothing.
-pub(crate) fn lenses(session: &mut Session, uri: &Url) -> Option<Vec<CodeLens>> {
-    let snapshot = session.look_in_wanted_units(uri)?;
+pub(crate) fn lenses(session: &mut Session, params: &CodeLensParams) -> Option<Vec<CodeLens>> {
+    let snapshot = session.look_in_wanted_units(&params.text_document.uri)?;
     let text = snapshot.own()?;
     let lenses = ide::lenses(&snapshot.analysis).into_iter();
     let shown = lenses.map(|lens| CodeLens {
@@ -90,9 +87,9 @@ pub(crate) fn lenses(session: &mut Session, uri: &Url) -> Option<Vec<CodeLens>> 
 )]
 pub(crate) fn workspace_symbols(
     session: &mut Session,
-    query: &str,
+    params: &WorkspaceSymbolParams,
 ) -> Option<Vec<SymbolInformation>> {
-    let query = query.to_lowercase();
+    let query = params.query.to_lowercase();
     let mut found = Vec::new();
     for uri in session.addresses() {
         let Some(snapshot) = session.look(&uri) else {

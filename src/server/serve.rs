@@ -1,9 +1,13 @@
 //! The session: from the first message to the exit status.
+//!
+//! Messages are read and written here and not by the router's crate. Its
+//! reader never comes past a body that is not UTF-8, and waits for ever for
+//! one whose header promises too much; it drops an edit that holds half a
+//! character, and takes no edits in while the client does not read.
 
 use std::fs::File;
 use std::io::{self, BufRead, BufReader, BufWriter, Write};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::Arc;
 use std::thread;
 use std::time::Duration;
 
@@ -18,12 +22,10 @@ use tower_lsp::{ExitedError, LspService};
 use super::backend::Backend;
 use super::client_requests::ClientRequests;
 use super::engine::Engine;
-use super::fast_requests::FastRequests;
+use super::fast_requests;
 use super::frames::{self, Frame};
-use super::lifecycle::Lifecycle;
 use super::message::{self, Message};
 use super::session::Session;
-use super::shell::Shell;
 use super::workspace::Worker;
 use super::writer::Writer;
 
@@ -94,17 +96,14 @@ fn start(
     let gone = events.clone();
     let writer = Writer::to(output, move || drop(gone.send(Event::ClientGone)));
 
-    let life = Arc::new(Lifecycle::default());
-    let mut questions = None;
+    let (engine, queue) = Engine::with_queue();
+    let to_engine = engine.clone();
     let mut started = Ok(());
     let (service, socket) = LspService::build(|client| {
         let client_requests = ClientRequests::new(client.clone(), runtime.handle().clone());
-        let (engine, queue) = Engine::with_queue();
-        let mut session = Session::new(Arc::clone(&writer), client_requests);
-        let to_desk = engine.another();
-        let (to_answer, life) = (Arc::clone(&writer), Arc::clone(&life));
-        questions = Some(FastRequests::new(engine.another(), to_answer, life));
-        started = Worker::start(move |done| to_desk.tell(move |session| session.done(done)))
+        let mut session = Session::new(writer.clone(), client_requests);
+        let to_session = engine.clone();
+        started = Worker::start(move |done| to_session.tell(move |session| session.done(done)))
             .map(|worker| session.employ(worker))
             .and_then(|()| queue.work_on(session));
         Backend::new(client, engine, events.clone())
@@ -112,14 +111,14 @@ fn start(
     .custom_method("window/workDoneProgress/cancel", Backend::cancel_progress)
     .finish();
     started?;
-    let (mut questions_to_client, answers) = socket.split();
+    let (mut questions, answers) = socket.split();
     let connection = Connection {
         runtime: runtime.handle().clone(),
-        shell: Shell::new(service, Arc::clone(&life)),
+        service,
         answers,
-        life,
-        writer: Arc::clone(&writer),
-        questions,
+        engine: to_engine,
+        stage: Stage::Begun,
+        writer: writer.clone(),
     };
     thread::Builder::new()
         .name("input".to_owned())
@@ -128,9 +127,9 @@ fn start(
             let status = catch_unwind(AssertUnwindSafe(|| connection.run(input)));
             let _ = events.send(Event::Ended(status.unwrap_or(ABANDONED)));
         })?;
-    let to_client = Arc::clone(&writer);
+    let to_client = writer.clone();
     runtime.spawn(async move {
-        while let Some(question) = questions_to_client.next().await {
+        while let Some(question) = questions.next().await {
             to_client.send(&question);
         }
     });
@@ -145,12 +144,20 @@ fn start(
 struct Connection<A> {
     /// Where what has to wait goes on.
     runtime: runtime::Handle,
-    shell: Shell<LspService<Backend>>,
+    service: LspService<Backend>,
     /// Where the client's answers go.
     answers: A,
-    life: Arc<Lifecycle>,
-    writer: Arc<Writer>,
-    questions: Option<FastRequests>,
+    engine: Engine,
+    stage: Stage,
+    writer: Writer,
+}
+
+/// How far a session has come, by what was answered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stage {
+    Begun,
+    Open,
+    ShutDown,
 }
 
 impl<A: Sink<Response> + Unpin> Connection<A> {
@@ -176,7 +183,7 @@ impl<A: Sink<Response> + Unpin> Connection<A> {
                         let is_exit = request.method() == "exit";
                         self.take(request);
                         if is_exit {
-                            return self.life.exit_code();
+                            return i32::from(self.stage != Stage::ShutDown);
                         }
                     }
                 },
@@ -187,29 +194,80 @@ impl<A: Sink<Response> + Unpin> Connection<A> {
     /// Begins with a request in its turn, and goes on with it beside what
     /// comes next if it has to wait.
     fn take(&mut self, request: Request) {
-        let request = match &mut self.questions {
-            Some(questions) => questions.take(request),
-            None => Some(request),
+        let request = match self.stage {
+            Stage::Open => fast_requests::take(request, &self.engine, &self.writer),
+            // The router refuses what comes too early or too late.
+            Stage::Begun | Stage::ShutDown => Some(request),
         };
         let Some(request) = request else { return };
-        let ready = poll_fn(|context| self.shell.poll_ready(context));
+        let next = match request.method() {
+            "initialize" => Stage::Open,
+            "shutdown" => Stage::ShutDown,
+            _ => self.stage,
+        };
+        let ready = poll_fn(|context| self.service.poll_ready(context));
         if ready.now_or_never().is_none_or(|ready| ready.is_err()) {
             return;
         }
-        let mut begun = self.shell.call(request);
-        match (&mut begun).now_or_never() {
-            Some(answer) => give(&self.writer, answer),
+        let id = request.id().cloned();
+        let mut answer = answered(id, self.service.call(request)).boxed();
+        match (&mut answer).now_or_never() {
+            Some(answer) => {
+                if answer.as_ref().is_some_and(Response::is_ok) {
+                    self.stage = next;
+                }
+                answer
+                    .into_iter()
+                    .for_each(|answer| self.writer.send(&answer));
+            }
             None => {
-                let writer = Arc::clone(&self.writer);
-                self.runtime
-                    .spawn(async move { give(&writer, begun.await) });
+                let writer = self.writer.clone();
+                let later = async move {
+                    answer
+                        .await
+                        .into_iter()
+                        .for_each(|answer| writer.send(&answer));
+                };
+                self.runtime.spawn(later);
             }
         }
     }
 }
 
-fn give(writer: &Writer, answer: Result<Option<Response>, ExitedError>) {
-    if let Ok(Some(answer)) = answer {
-        writer.send(&answer);
+/// What the router answers to a request, or a refusal where it panics or
+/// keeps silent, as it does of a method that begins with `$/`. Notifications,
+/// which have no `id`, are not answered.
+async fn answered(
+    id: Option<Id>,
+    call: impl Future<Output = Result<Option<Response>, ExitedError>>,
+) -> Option<Response> {
+    let refusal = |error| Some(Response::from_error(id?, error));
+    match AssertUnwindSafe(call).catch_unwind().await {
+        Ok(Ok(None)) => refusal(Error::method_not_found()),
+        Ok(answer) => answer.ok().flatten(),
+        Err(_) => refusal(Error::internal_error()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::future::ready;
+
+    use tower_lsp::jsonrpc::ErrorCode;
+
+    use super::*;
+
+    #[test]
+    fn a_panic_and_a_silence_are_answered() {
+        let refused = |call| {
+            let answer = answered(Some(Id::Number(7)), call).now_or_never()??;
+            Some(answer.error()?.code)
+        };
+        let panics = async { panic!("as the test wants") }.boxed();
+        assert_eq!(refused(panics), Some(ErrorCode::InternalError));
+        let silent = || ready(Ok(None)).boxed();
+        assert_eq!(refused(silent()), Some(ErrorCode::MethodNotFound));
+        let notified = answered(None, silent()).now_or_never();
+        assert_eq!(notified, Some(None), "a notification is not answered");
     }
 }

@@ -5,24 +5,26 @@ use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
-use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, TextDocumentItem, Url};
+use tower_lsp::lsp_types::{
+    Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent, TextDocumentItem, Url,
+};
 
 use super::capabilities::ClientSide;
-use super::checking::{Check, Checks, Due, analyser};
+use super::checking::{Check, Due, analyser};
 use super::client_requests::ClientRequests;
-use super::diagnostics_cache::{DiagnosticsCache, Ready};
-use super::disk::Disk;
+use super::diagnostics;
 use super::documents::{Document, Documents};
 use super::files::OpenFirst;
+use super::numbered::Numbered;
 use super::paths;
 use super::settings::{Scopes, Settings};
 use super::snapshot::{Snapshot, TextSnapshot};
 use super::tokens::Coloured;
 use super::workspace::{Index, Roots, Worker};
-use super::writer::{Published, Writer};
+use super::writer::Writer;
 use crate::analysis::Analysis;
 use crate::format;
-use crate::host::{text_at, today};
+use crate::host::{RememberedDisk, text_at, today};
 
 /// What is open, and all that is kept of it.
 pub(crate) struct Session {
@@ -32,12 +34,10 @@ pub(crate) struct Session {
     pub settings: Scopes,
     /// The folders of the workspace.
     pub roots: Roots,
-    /// What is open.
+    /// What is open, and how far each of them is checked.
     pub(super) documents: Documents,
-    /// How far each of them is checked.
-    pub(super) checks: Checks,
     /// What was read from disk.
-    pub(super) disk: Arc<Disk>,
+    pub(super) disk: Arc<RememberedDisk>,
     /// Where the specs that are not open stand.
     pub(super) index: Index,
     /// Who reads them.
@@ -45,20 +45,19 @@ pub(crate) struct Session {
     /// How many sets of findings and other things were numbered.
     pub(super) numbered: u64,
     /// What goes out.
-    pub(super) writer: Arc<Writer>,
+    pub(super) writer: Writer,
     /// What is asked of the client.
     pub(super) client_requests: ClientRequests,
 }
 
 impl Session {
     /// An empty session, with nobody yet who reads what is not open.
-    pub(crate) fn new(writer: Arc<Writer>, client_requests: ClientRequests) -> Session {
+    pub(crate) fn new(writer: Writer, client_requests: ClientRequests) -> Session {
         Session {
             client: ClientSide::default(),
             settings: Scopes::default(),
             roots: Roots::default(),
             documents: Documents::default(),
-            checks: Checks::default(),
             disk: Arc::default(),
             index: Index::default(),
             worker: None,
@@ -77,16 +76,17 @@ impl Session {
     pub(crate) fn open(&mut self, item: TextDocumentItem) {
         let path = paths::of(&item.uri);
         self.leave_to_document(&path, &item.uri);
-        let document = Document::new(item.uri, item.version, item.text);
-        self.documents.insert(path.clone(), document);
+        let mut document = Document::new(item.uri, item.version, item.text);
+        if let Some(before) = self.documents.get_mut(&path) {
+            document.check = mem::take(&mut before.check);
+        }
+        document.check.make_due(Due::Edited);
         let standard = self.standard(&path);
         let worker = self.worker.as_ref();
-        let known = worker.and_then(|worker| worker.lately(&path, standard.as_deref()));
-        let check = self.checks.entry(path.clone()).or_default();
-        check.make_due(Due::Edited);
-        if let Some(analyser) = known {
-            check.go_on_with(analyser);
+        if let Some(known) = worker.and_then(|own| own.lately(&path, standard.as_deref())) {
+            document.check.go_on_with(known);
         }
+        self.documents.insert(path.clone(), document);
         self.changed_outside(&[path]);
     }
 
@@ -100,9 +100,7 @@ impl Session {
         let path = paths::of(uri);
         if let Some(document) = self.documents.get_mut(&path) {
             document.change(version, changes, self.client.encoding);
-            if let Some(check) = self.checks.get_mut(&path) {
-                check.make_due(Due::Edited);
-            }
+            document.check.make_due(Due::Edited);
             self.touch(&path);
         }
     }
@@ -110,8 +108,8 @@ impl Session {
     /// A document is saved: what it reads from disk is read anew.
     pub(crate) fn save(&mut self, uri: &Url) {
         let path = paths::of(uri);
-        if let Some(check) = self.checks.get_mut(&path) {
-            check.make_due(Due::Outside);
+        if let Some(document) = self.documents.get_mut(&path) {
+            document.check.make_due(Due::Outside);
         }
         self.changed_outside(&[path]);
     }
@@ -119,14 +117,9 @@ impl Session {
     /// A document is closed: its findings go, and its text on disk counts.
     pub(crate) fn close(&mut self, uri: &Url) {
         let path = paths::of(uri);
-        self.checks.shift_remove(&path);
         if let Some(document) = self.documents.shift_remove(&path) {
             if !self.client.pulls {
-                self.writer.publish(Published {
-                    uri: document.uri,
-                    version: None,
-                    findings: Vec::new(),
-                });
+                self.publish(document.uri, None, Vec::new());
             }
             self.changed_outside(std::slice::from_ref(&path));
             self.take_back(&path);
@@ -155,8 +148,7 @@ impl Session {
             return;
         }
         self.tell_of_standards(&before);
-        for (path, check) in &mut self.checks {
-            check.prepared = DiagnosticsCache::default();
+        for (path, Document { check, .. }) in &mut self.documents {
             let standard = |scopes: &Scopes| scopes.standard(path, &self.roots);
             if standard(&self.settings) != standard(&before) {
                 check.renew();
@@ -167,7 +159,7 @@ impl Session {
             true => self.search(),
             false => self.read_all_again(),
         }
-        self.client_requests.refresh(&self.client);
+        self.client_requests.refresh();
     }
 
     /// Tells of standards that are newly named and cannot be used.
@@ -205,8 +197,8 @@ impl Session {
     /// analysed again.
     fn touch(&mut self, path: &str) {
         for reader in self.open_readers(path) {
-            if let Some(check) = self.checks.get_mut(&reader).filter(|_| reader != path) {
-                check.make_due(Due::Outside);
+            if let Some(document) = self.documents.get_mut(&reader).filter(|_| reader != path) {
+                document.check.make_due(Due::Outside);
             }
         }
         self.index.touch(path);
@@ -217,15 +209,21 @@ impl Session {
     /// both after the messages that came meanwhile, and what is not open comes
     /// last.
     pub(crate) fn step(&mut self) -> bool {
-        if let Some(path) = path_of(&self.checks, Check::is_ready) {
-            self.send(&path);
+        let mut open = self.documents.iter();
+        if let Some((path, _)) = open.find(|(_, document)| document.check.is_ready()) {
+            self.send(&path.clone());
             return true;
         }
-        let Some(path) = most_due(&self.checks) else {
+        let due = self
+            .documents
+            .iter()
+            .filter(|(_, document)| document.check.due != Due::No);
+        let Some((path, _)) = due.max_by_key(|(_, document)| document.check.due) else {
             return self.read_next();
         };
+        let path = path.clone();
         self.analyse(&path);
-        if self.checks.get(&path).is_some_and(Check::is_overdue) {
+        if self.check(&path).is_some_and(|check| check.is_overdue()) {
             self.send(&path);
         }
         true
@@ -234,10 +232,10 @@ impl Session {
     /// A document that is open, analysed as its text is now.
     pub(crate) fn look(&mut self, uri: &Url) -> Option<Snapshot> {
         let path = paths::of(uri);
-        if self.checks.get(&path)?.due != Due::No {
+        if self.check(&path)?.due != Due::No {
             self.analyse(&path);
         }
-        let analysis = Arc::clone(self.checks.get(&path)?.analysis.as_ref()?);
+        let analysis = Arc::clone(self.check(&path)?.analysis.as_ref()?);
         Some(Snapshot {
             analysis,
             encoding: self.client.encoding,
@@ -250,7 +248,7 @@ impl Session {
         let Some(units) = self.settings_of(&snapshot.analysis.path).units else {
             return Some(snapshot);
         };
-        let check = self.checks.get_mut(&paths::of(uri))?;
+        let check = self.check(&paths::of(uri))?;
         Some(Snapshot {
             analysis: check.in_units(units)?,
             ..snapshot
@@ -261,29 +259,35 @@ impl Session {
     pub(crate) fn read_text(&mut self, uri: &Url) -> Option<TextSnapshot> {
         let path = paths::of(uri);
         let standard = self.standard(&path);
-        let text = self.documents.get(&path)?.text().clone();
+        let document = self.documents.get_mut(&path)?;
+        let text = document.text().clone();
         Some(TextSnapshot {
-            file: self.checks.get_mut(&path)?.read(&path, text, standard),
+            file: document.check.read(&path, text, standard),
             encoding: self.client.encoding,
         })
     }
 
     /// The files as they are now: what is open, over the disk.
-    pub(super) fn files(&self) -> OpenFirst<'_> {
+    pub(super) fn files(&self) -> OpenFirst {
+        let open = self.documents.iter();
+        let open = open.map(|(path, own)| (path.clone(), own.text().clone()));
         OpenFirst {
-            documents: &self.documents,
-            disk: &self.disk,
+            open: open.collect(),
+            disk: Arc::clone(&self.disk),
         }
     }
 
     /// The open documents whose last analysis read or looked for a path.
     pub(super) fn open_readers(&self, path: &str) -> Vec<String> {
-        let reads = |check: &Check| {
-            let analysis = check.analysis.as_ref();
+        let reads = |document: &Document| {
+            let analysis = document.check.analysis.as_ref();
             analysis.is_some_and(|own| own.reads.iter().any(|read| read == path))
         };
-        let checks = self.checks.iter().filter(|(_, check)| reads(check));
-        checks.map(|(path, _)| path.clone()).collect()
+        let open = self
+            .documents
+            .iter()
+            .filter(|(_, document)| reads(document));
+        open.map(|(path, _)| path.clone()).collect()
     }
 
     /// Any spec, open or not, analysed as it is now; or, in words, why it
@@ -303,26 +307,24 @@ impl Session {
         Some(self.documents.get(&paths::of(uri))?.version)
     }
 
-    /// A document's findings and their number, which stays while they do.
-    pub(crate) fn findings(&mut self, uri: &Url) -> Option<(u64, Vec<Arc<Ready>>)> {
+    /// A document's findings, if it is open.
+    pub(crate) fn findings(&mut self, uri: &Url) -> Option<&Numbered> {
         let snapshot = self.look(uri)?;
-        let findings = self.prepared(&paths::of(uri), &snapshot);
+        let findings = diagnostics::of(&snapshot, self);
         let fresh = self.fresh_number();
-        let number = self
-            .checks
-            .get_mut(&paths::of(uri))?
-            .number(&findings, fresh);
-        Some((number, findings))
+        let asked = &mut self.check(&paths::of(uri))?.asked;
+        asked.take(findings, fresh);
+        Some(asked)
     }
 
     /// What was found when a document was last laid out.
     pub(crate) fn layout(&mut self, uri: &Url) -> Option<&mut format::Memory> {
-        Some(&mut self.checks.get_mut(&paths::of(uri))?.layout)
+        Some(&mut self.check(&paths::of(uri))?.layout)
     }
 
     /// The colours of a document as they were last sent.
     pub(crate) fn colours(&mut self, uri: &Url) -> Option<&mut Coloured> {
-        Some(&mut self.checks.get_mut(&paths::of(uri))?.coloured)
+        Some(&mut self.check(&paths::of(uri))?.coloured)
     }
 
     /// A number that was not given before.
@@ -355,73 +357,49 @@ impl Session {
 
     fn analyse(&mut self, path: &str) {
         let standard = self.standard(path);
-        let (Some(document), Some(check)) = (self.documents.get(path), self.checks.get_mut(path))
-        else {
+        let files = self.files();
+        let Some(document) = self.documents.get_mut(path) else {
             return;
         };
         // What its own edit changes, the client asks for by itself.
-        if check.due == Due::Outside {
-            self.client_requests.refresh(&self.client);
+        if document.check.due == Due::Outside {
+            self.client_requests.refresh();
         }
-        let mut analyser = check.begin(standard);
-        let files = OpenFirst {
-            documents: &self.documents,
-            disk: &self.disk,
-        };
+        let mut analyser = document.check.begin(standard);
         let text = document.text().clone();
         let analysis = analyser.analyse(path, text, &files, &today());
         // It may be that of an analysis from before it was opened.
-        let own = analysis.files.first().map(|own| own.tree.text.clone());
-        check.finish(analyser, analysis);
-        if let (Some(document), Some(own)) = (self.documents.get_mut(path), own) {
-            document.share(&own);
+        if let Some(own) = analysis.files.first() {
+            document.share(&own.tree.text);
         }
+        document.check.finish(analyser, analysis);
+    }
+
+    fn check(&mut self, path: &str) -> Option<&mut Check> {
+        Some(&mut self.documents.get_mut(path)?.check)
     }
 
     /// Sends a document's findings, unless the client asks for them itself.
     fn send(&mut self, path: &str) {
-        let Some(check) = self.checks.get_mut(path) else {
+        let Some(document) = self.documents.get_mut(path) else {
             return;
         };
-        check.sent();
-        let analysis = check.analysis.clone();
-        let Some(document) = self.documents.get(path).filter(|_| !self.client.pulls) else {
+        document.check.sent();
+        if self.client.pulls {
             return;
-        };
+        }
+        let analysis = document.check.analysis.clone();
         let (uri, version) = (document.uri.clone(), Some(document.version));
         let encoding = self.client.encoding;
         let findings = analysis.map_or_else(Vec::new, |analysis| {
-            self.prepared(path, &Snapshot { analysis, encoding })
+            diagnostics::of(&Snapshot { analysis, encoding }, self)
         });
-        self.writer.publish(Published {
-            uri,
-            version,
-            findings,
-        });
+        self.publish(uri, version, findings);
     }
 
-    /// The findings of an open document, as they are sent.
-    fn prepared(&mut self, path: &str, snapshot: &Snapshot) -> Vec<Arc<Ready>> {
-        let check = self.checks.get_mut(path);
-        let mut prepared = check.map_or_else(DiagnosticsCache::default, |check| {
-            mem::take(&mut check.prepared)
-        });
-        let findings = prepared.of(snapshot, self);
-        if let Some(check) = self.checks.get_mut(path) {
-            check.prepared = prepared;
-        }
-        findings
+    /// Sends findings of a document, which are of a version if it is open.
+    pub(super) fn publish(&self, uri: Url, version: Option<i32>, findings: Vec<Diagnostic>) {
+        self.writer
+            .publish(PublishDiagnosticsParams::new(uri, findings, version));
     }
-}
-
-fn path_of(checks: &Checks, which: impl Fn(&Check) -> bool) -> Option<String> {
-    checks
-        .iter()
-        .find(|(_, check)| which(check))
-        .map(|(path, _)| path.clone())
-}
-
-fn most_due(checks: &Checks) -> Option<String> {
-    let (path, check) = checks.iter().max_by_key(|(_, check)| check.due)?;
-    (check.due != Due::No).then(|| path.clone())
 }

@@ -6,10 +6,8 @@ use super::session::Session;
 use crate::ide;
 
 /// The form, with the part being written.
-pub(crate) fn answer(
-    session: &mut Session,
-    at: &TextDocumentPositionParams,
-) -> Option<SignatureHelp> {
+pub(crate) fn answer(session: &mut Session, params: &SignatureHelpParams) -> Option<SignatureHelp> {
+    let at = &params.text_document_position_params;
     let snapshot = session.look(&at.text_document.uri)?;
     let found = ide::signature(&snapshot.analysis, snapshot.own()?.offset(at.position))?;
     let active = found.active.map(|active| active as u32);

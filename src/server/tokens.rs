@@ -4,25 +4,22 @@ use std::sync::Arc;
 
 use tower_lsp::lsp_types::*;
 
-use super::json;
 use super::positions::Ascending;
 use super::session::Session;
 use super::snapshot::TextSnapshot;
 use crate::ide::{self, TokenKind};
 use crate::syntax::PerSection;
 
-/// A token as it goes over the wire: how many lines it stands below the one
-/// before and, in the same line, how many columns right of its start; its
-/// length, its kind and whether it is a definition.
-type Numbers = [u32; 5];
-
 /// The colours of a document as they were last sent.
 #[derive(Debug, Default)]
 pub(crate) struct Coloured {
     colours: ide::Colours,
     sections: PerSection<Arc<Encoded>>,
-    sent: Option<(u64, Vec<Run>)>,
+    sent: Option<Sent>,
 }
+
+/// The colours of a document under a number.
+type Sent = (u64, Vec<Run>);
 
 /// The tokens of one section.
 #[derive(Debug)]
@@ -30,7 +27,7 @@ struct Encoded {
     /// What it was made from.
     tokens: Arc<[ide::Token]>,
     /// The first is told by its line in the section.
-    numbers: Box<[Numbers]>,
+    encoded: Box<[SemanticToken]>,
     /// The last one's line in the section.
     last: u32,
     /// How many lines the section takes.
@@ -53,68 +50,55 @@ pub(crate) fn legend() -> SemanticTokensLegend {
     }
 }
 
-/// All colours of a document, written.
+/// All colours of a document.
 pub(crate) fn full(
     session: &mut Session,
     params: &SemanticTokensParams,
-    to: &mut String,
-) -> Option<()> {
-    let uri = &params.text_document.uri;
-    let (snapshot, number) = (session.read_text(uri)?, session.fresh_number());
-    let coloured = session.colours(uri)?;
-    let runs = coloured.runs(&snapshot);
-    whole(number, &runs, to);
-    coloured.sent = Some((number, runs));
-    Some(())
+) -> Option<SemanticTokensResult> {
+    let ((number, runs), _) = coloured(session, &params.text_document.uri)?;
+    Some(whole(number, &runs).into())
 }
 
-/// The colours of a range, written.
+/// The colours of a range.
 pub(crate) fn range(
     session: &mut Session,
     params: &SemanticTokensRangeParams,
-    to: &mut String,
-) -> Option<()> {
+) -> Option<SemanticTokensRangeResult> {
     let snapshot = session.read_text(&params.text_document.uri)?;
     let text = snapshot.text();
     let coloured = session.colours(&params.text_document.uri)?;
     let wanted = text.span(params.range);
-    let tokens = coloured.colours.within(&snapshot.file, wanted);
-    let numbers = encoded(tokens.iter().copied(), text.ascending_from(wanted.start), 0);
-    to.push_str(r#"{"data":"#);
-    data(&numbers, to);
-    to.push('}');
-    Some(())
+    let tokens = coloured.colours.within(&snapshot.file, wanted).into_iter();
+    let data = encoded(tokens, text.ascending_from(wanted.start), 0);
+    let result_id = None;
+    Some(SemanticTokens { result_id, data }.into())
 }
 
-/// What has changed since the colours with a number, written; all if those
-/// are gone.
+/// What has changed since the colours with a number; all if those are gone.
 pub(crate) fn delta(
     session: &mut Session,
     params: &SemanticTokensDeltaParams,
-    to: &mut String,
-) -> Option<()> {
-    let uri = &params.text_document.uri;
+) -> Option<SemanticTokensFullDeltaResult> {
+    let ((number, runs), before) = coloured(session, &params.text_document.uri)?;
+    let known = before.filter(|(own, _)| own.to_string() == params.previous_result_id);
+    let Some((_, old)) = known else {
+        return Some(whole(number, &runs).into());
+    };
+    let delta = SemanticTokensDelta {
+        result_id: Some(number.to_string()),
+        edits: changed(&old, &runs).into_iter().collect(),
+    };
+    Some(delta.into())
+}
+
+/// The colours of a document with their number, and those that were sent
+/// before.
+fn coloured(session: &mut Session, uri: &Url) -> Option<(Sent, Option<Sent>)> {
     let (snapshot, number) = (session.read_text(uri)?, session.fresh_number());
     let coloured = session.colours(uri)?;
     let runs = coloured.runs(&snapshot);
-    let is_asked = |(own, _): &(u64, Vec<Run>)| own.to_string() == params.previous_result_id;
-    match coloured.sent.take().filter(is_asked) {
-        None => whole(number, &runs, to),
-        Some((_, old)) => {
-            to.push_str(&format!(r#"{{"resultId":"{number}","edits":"#));
-            json::array(changed(&old, &runs), to, |change, to| {
-                let (start, count) = (5 * change.start, 5 * change.count);
-                to.push_str(&format!(
-                    r#"{{"start":{start},"deleteCount":{count},"data":"#
-                ));
-                data(&change.numbers, to);
-                to.push('}');
-            });
-            to.push('}');
-        }
-    }
-    coloured.sent = Some((number, runs));
-    Some(())
+    let before = coloured.sent.replace((number, runs.clone()));
+    Some(((number, runs), before))
 }
 
 impl Coloured {
@@ -133,10 +117,10 @@ impl Coloured {
                         span: token.span.shift(placed.start),
                         ..*token
                     });
-                    let numbers = encoded(moved, text.ascending_from(placed.start), first);
+                    let encoded = encoded(moved, text.ascending_from(placed.start), first);
                     Arc::new(Encoded {
-                        last: numbers.iter().map(|[lines, ..]| lines).sum(),
-                        numbers: numbers.into_boxed_slice(),
+                        last: encoded.iter().map(|token| token.delta_line).sum(),
+                        encoded: encoded.into_boxed_slice(),
                         lines: text.lines.line_of(placed.span().end) - first,
                         tokens,
                     })
@@ -146,8 +130,7 @@ impl Coloured {
         let mut run = |section: &Arc<Encoded>| {
             let start = line;
             line += section.lines;
-            let [below, ..] = section.numbers.first()?;
-            let below = start + below - last;
+            let below = start + section.encoded.first()?.delta_line - last;
             last = start + section.last;
             Some(Run {
                 section: Arc::clone(section),
@@ -159,11 +142,11 @@ impl Coloured {
 }
 
 impl Run {
-    fn numbers(&self) -> impl Iterator<Item = Numbers> {
-        let (first, rest) = self.section.numbers.split_first().unzip();
-        let first = first.map(|[_, rest @ ..]| {
-            let [start, length, kind, is_definition] = *rest;
-            [self.below, start, length, kind, is_definition]
+    fn encoded(&self) -> impl Iterator<Item = SemanticToken> {
+        let (first, rest) = self.section.encoded.split_first().unzip();
+        let first = first.map(|first| SemanticToken {
+            delta_line: self.below,
+            ..*first
         });
         first.into_iter().chain(rest.into_iter().flatten().copied())
     }
@@ -179,62 +162,49 @@ fn encoded(
     tokens: impl Iterator<Item = ide::Token>,
     mut places: Ascending<'_>,
     line: u32,
-) -> Vec<Numbers> {
+) -> Vec<SemanticToken> {
     let mut last = Position::new(line, 0);
     let encode = |token: ide::Token| {
         let at = places.range(token.span);
         let is_same_line = at.start.line == last.line;
         let before = if is_same_line { last.character } else { 0 };
         let kind = TokenKind::ALL.iter().position(|kind| *kind == token.kind)?;
-        let numbers = [
-            at.start.line - last.line,
-            at.start.character - before,
-            at.end.character.saturating_sub(at.start.character),
-            kind as u32,
-            u32::from(token.is_definition),
-        ];
+        let encoded = SemanticToken {
+            delta_line: at.start.line - last.line,
+            delta_start: at.start.character - before,
+            length: at.end.character.saturating_sub(at.start.character),
+            token_type: kind as u32,
+            token_modifiers_bitset: u32::from(token.is_definition),
+        };
         last = at.start;
-        Some(numbers)
+        Some(encoded)
     };
     tokens.filter_map(encode).collect()
 }
 
-/// Writes all tokens as they are sent.
-fn whole(number: u64, runs: &[Run], to: &mut String) {
-    let count: usize = runs.iter().map(|run| run.section.numbers.len()).sum();
-    to.reserve(16 * count + 64);
-    to.push_str(&format!(r#"{{"resultId":"{number}","data":"#));
-    let numbers = runs.iter().flat_map(Run::numbers).flatten();
-    json::array(numbers, to, json::number);
-    to.push('}');
-}
-
-fn data(tokens: &[Numbers], to: &mut String) {
-    json::array(tokens.iter().flatten().copied(), to, json::number);
-}
-
-/// Tokens put in place of others: of so many from the first of them on.
-#[derive(Debug)]
-struct Change {
-    start: usize,
-    count: usize,
-    numbers: Vec<Numbers>,
+fn whole(number: u64, runs: &[Run]) -> SemanticTokens {
+    SemanticTokens {
+        result_id: Some(number.to_string()),
+        data: runs.iter().flat_map(Run::encoded).collect(),
+    }
 }
 
 /// The one change that makes the old colours the new: what lies between what
 /// both begin and both end with. Sections that are the same object are not
 /// looked into.
-fn changed(old: &[Run], new: &[Run]) -> Option<Change> {
+fn changed(old: &[Run], new: &[Run]) -> Option<SemanticTokensEdit> {
     let same = |(one, other): &(&Run, &Run)| one.is_same(other);
     let (head, old, new) = middle(old, new, same);
-    let start: usize = head.iter().map(|run| run.section.numbers.len()).sum();
-    let numbers = |runs: &[Run]| runs.iter().flat_map(Run::numbers).collect::<Vec<_>>();
-    let (old, new) = (numbers(old), numbers(new));
+    let start: usize = head.iter().map(|run| run.section.encoded.len()).sum();
+    let encoded = |runs: &[Run]| runs.iter().flat_map(Run::encoded).collect::<Vec<_>>();
+    let (old, new) = (encoded(old), encoded(new));
     let (head, old, new) = middle(&old, &new, |(one, other)| one == other);
-    (!old.is_empty() || !new.is_empty()).then(|| Change {
-        start: start + head.len(),
-        count: old.len(),
-        numbers: new.to_vec(),
+    // The protocol counts numbers, of which a token has five.
+    let numbers = |tokens: usize| 5 * tokens as u32;
+    (!old.is_empty() || !new.is_empty()).then(|| SemanticTokensEdit {
+        start: numbers(start + head.len()),
+        delete_count: numbers(old.len()),
+        data: Some(new.to_vec()),
     })
 }
 
@@ -278,22 +248,23 @@ mod tests {
 
     /// Sections of one line each, with tokens of these kinds.
     fn sections() -> Vec<Arc<Encoded>> {
+        let token = |kind: &u32| SemanticToken {
+            delta_start: 1,
+            length: 1,
+            token_type: *kind,
+            ..SemanticToken::default()
+        };
         let section = |kinds: &[u32]| {
             Arc::new(Encoded {
                 tokens: Arc::default(),
-                numbers: kinds.iter().map(|kind| [0, 1, 1, *kind, 0]).collect(),
+                encoded: kinds.iter().map(token).collect(),
                 last: 0,
                 lines: 1,
             })
         };
         [&[0][..], &[1], &[0, 1], &[0, 0], &[1, 0]]
-            .into_iter()
             .map(section)
-            .collect()
-    }
-
-    fn numbers(runs: &[Run]) -> Vec<Numbers> {
-        runs.iter().flat_map(Run::numbers).collect()
+            .to_vec()
     }
 
     proptest! {
@@ -311,15 +282,13 @@ mod tests {
                 chosen.iter().map(run).collect()
             };
             let (old, new) = (runs(&old), runs(&new));
-            let mut changed = numbers(&old);
-            match super::changed(&old, &new) {
-                None => prop_assert_eq!(numbers(&old), numbers(&new)),
-                Some(change) => {
-                    let end = change.start + change.count;
-                    changed.splice(change.start..end, change.numbers);
-                }
+            let mut made = whole(0, &old).data;
+            if let Some(change) = changed(&old, &new) {
+                let start = change.start as usize / 5;
+                let end = start + change.delete_count as usize / 5;
+                made.splice(start..end, change.data.unwrap());
             }
-            prop_assert_eq!(changed, numbers(&new));
+            prop_assert_eq!(made, whole(0, &new).data);
         }
     }
 }

@@ -127,11 +127,9 @@ impl Session {
     /// but for some.
     fn mentions(&self, spec: &str, but: &BTreeSet<String>, words: &Words) -> bool {
         let mut paths = self.index.readers.reads_of(spec);
-        let check = self
-            .checks
-            .get(spec)
-            .and_then(|check| check.analysis.as_ref());
-        paths.extend(check.iter().flat_map(|analysis| analysis.reads.clone()));
+        let open = self.documents.get(spec);
+        let analysis = open.and_then(|document| document.check.analysis.as_ref());
+        paths.extend(analysis.iter().flat_map(|analysis| analysis.reads.clone()));
         paths.push(spec.to_owned());
         let files = self.files();
         let mut others = paths.iter().filter(|path| !but.contains(*path));

@@ -1,176 +1,138 @@
-//! The writer: what waits to be written, and the thread that writes it.
+//! The writer: a thread that writes what goes out, so that nothing else waits
+//! for a client that reads slowly.
 //!
-//! Messages keep their order. Of a document's findings only the newest wait:
-//! a client that reads slowly never gets older findings after newer ones, nor
-//! a long tail of versions that it has left behind.
+//! Messages keep their order. Of a document's findings only the newest are
+//! written of those that wait: a client that reads slowly never gets older
+//! findings after newer ones, nor a long tail of versions that it has left
+//! behind. The router's crate would stop taking edits in while the client does
+//! not read.
 
-use std::collections::VecDeque;
-use std::io::Write;
-use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+use std::io::{self, Write};
+use std::iter;
+use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use indexmap::IndexMap;
 use serde::Serialize;
-use tower_lsp::lsp_types::Url;
+use tower_lsp::lsp_types::PublishDiagnosticsParams;
+use tower_lsp::lsp_types::notification::{Notification, PublishDiagnostics};
 
-use super::diagnostics_cache::{Ready, write};
 use super::frames;
 
-/// What waits to be written, in order.
-#[derive(Default)]
+/// The way to the thread.
+#[derive(Clone)]
 pub(crate) struct Writer {
-    waiting: Mutex<Waiting>,
-    changed: Condvar,
+    queue: Sender<Outgoing>,
 }
 
-#[derive(Default)]
-struct Waiting {
-    messages: VecDeque<Vec<u8>>,
-    findings: IndexMap<Url, Published>,
-    writing: bool,
-    broken: bool,
+enum Outgoing {
+    Message(Vec<u8>),
+    Findings(PublishDiagnosticsParams),
+    /// To be told once all before it is written.
+    Mark(Sender<()>),
 }
 
-impl Waiting {
-    fn is_empty(&self) -> bool {
-        self.messages.is_empty() && self.findings.is_empty()
-    }
-}
-
-/// A document's findings, to be written.
-pub(crate) struct Published {
-    /// The document.
-    pub uri: Url,
-    /// Its version, if it is open.
-    pub version: Option<i32>,
-    /// Its findings.
-    pub findings: Vec<Arc<Ready>>,
-}
-
-impl Published {
-    /// The notification that carries them.
-    fn body(&self) -> serde_json::Result<String> {
-        let uri = serde_json::to_string(&self.uri)?;
-        let mut body = format!(
-            r#"{{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{{"uri":{uri},"diagnostics":["#
-        );
-        write(&self.findings, &mut body);
-        body.push(']');
-        if let Some(version) = self.version {
-            body.push_str(&format!(r#","version":{version}"#));
-        }
-        body.push_str("}}");
-        Ok(body)
-    }
+/// A notification as it is written.
+#[derive(Serialize)]
+struct Notified<'a, P> {
+    jsonrpc: &'static str,
+    method: &'static str,
+    params: &'a P,
 }
 
 impl Writer {
-    /// A queue that a thread writes to `out`. When writing fails, the client
-    /// is gone: the writer takes nothing more, and `when_broken` is called.
+    /// Starts the thread, which writes to `out`. When writing fails, the client
+    /// is gone: nothing more is written, and `when_broken` is called.
     pub(crate) fn to(
         out: impl Write + Send + 'static,
         when_broken: impl FnOnce() + Send + 'static,
-    ) -> Arc<Writer> {
-        let writer = Arc::new(Writer::default());
-        let emptied = Arc::clone(&writer);
+    ) -> Writer {
+        let (queue, waiting) = channel();
         thread::spawn(move || {
-            emptied.empty(out);
-            when_broken();
+            if write_all(out, &waiting).is_err() {
+                when_broken();
+            }
         });
-        writer
+        Writer { queue }
     }
 
     /// Puts a message in; what cannot be written as JSON is left out.
     pub(crate) fn send(&self, message: &impl Serialize) {
-        if let Ok(body) = serde_json::to_string(message) {
+        if let Ok(body) = serde_json::to_vec(message) {
             self.send_written(body);
         }
     }
 
     /// Puts a message in that is written already.
-    pub(crate) fn send_written(&self, body: String) {
-        let mut waiting = self.lock();
-        if !waiting.broken {
-            waiting.messages.push_back(body.into_bytes());
-            self.changed.notify_all();
-        }
+    pub(crate) fn send_written(&self, body: Vec<u8>) {
+        self.put(Outgoing::Message(body));
     }
 
-    /// Puts a document's findings in, in place of older ones that still wait.
-    pub(crate) fn publish(&self, findings: Published) {
-        let mut waiting = self.lock();
-        if !waiting.broken {
-            waiting.findings.insert(findings.uri.clone(), findings);
-            self.changed.notify_all();
-        }
+    /// Puts a notification in.
+    pub(crate) fn announce<N: Notification>(&self, params: &impl Serialize) {
+        self.send(&notified::<N, _>(params));
+    }
+
+    /// Puts a document's findings in.
+    pub(crate) fn publish(&self, findings: PublishDiagnosticsParams) {
+        self.put(Outgoing::Findings(findings));
     }
 
     /// Waits until all is written, but no longer than `limit`.
     pub(crate) fn finish(&self, limit: Duration) {
-        let end = Instant::now() + limit;
-        let mut waiting = self.lock();
-        while !waiting.broken && (waiting.writing || !waiting.is_empty()) {
-            let left = end.saturating_duration_since(Instant::now());
-            if left.is_zero() {
-                return;
-            }
-            waiting = self
-                .changed
-                .wait_timeout(waiting, left)
-                .unwrap_or_else(PoisonError::into_inner)
-                .0;
-        }
+        let (mark, reached) = channel();
+        self.put(Outgoing::Mark(mark));
+        // An error is that of a client that is gone, or slow.
+        let _ = reached.recv_timeout(limit);
     }
 
-    fn lock(&self) -> MutexGuard<'_, Waiting> {
-        self.waiting.lock().unwrap_or_else(PoisonError::into_inner)
+    fn put(&self, outgoing: Outgoing) {
+        // The thread ends before the way to it when the client is gone.
+        let _ = self.queue.send(outgoing);
     }
+}
 
-    /// Writes what waits, until writing fails.
-    fn empty(&self, mut out: impl Write) {
-        loop {
-            let (messages, findings) = self.take();
-            let written = messages
-                .iter()
-                .try_for_each(|body| frames::write(&mut out, body))
-                .and_then(|()| {
-                    findings
-                        .values()
-                        .try_for_each(|own| frames::write(&mut out, own.body()?.as_bytes()))
-                })
-                .and_then(|()| out.flush());
-            let mut waiting = self.lock();
-            waiting.writing = false;
-            waiting.broken = written.is_err();
-            self.changed.notify_all();
-            if waiting.broken {
-                return;
+fn notified<N: Notification, P: Serialize>(params: &P) -> Notified<'_, P> {
+    Notified {
+        jsonrpc: "2.0",
+        method: N::METHOD,
+        params,
+    }
+}
+
+/// Writes what waits, as long as there is a way to put more in.
+fn write_all(mut out: impl Write, waiting: &Receiver<Outgoing>) -> io::Result<()> {
+    while let Ok(first) = waiting.recv() {
+        let mut newest = IndexMap::new();
+        let mut reached = Vec::new();
+        let batch: Vec<Outgoing> = iter::once(first).chain(waiting.try_iter()).collect();
+        for outgoing in batch {
+            match outgoing {
+                Outgoing::Message(body) => frames::write(&mut out, &body)?,
+                Outgoing::Findings(own) => drop(newest.insert(own.uri.clone(), own)),
+                Outgoing::Mark(mark) => reached.push(mark),
             }
         }
-    }
-
-    fn take(&self) -> (VecDeque<Vec<u8>>, IndexMap<Url, Published>) {
-        let mut waiting = self.lock();
-        while waiting.is_empty() {
-            waiting = self
-                .changed
-                .wait(waiting)
-                .unwrap_or_else(PoisonError::into_inner);
+        for findings in newest.values() {
+            let body = serde_json::to_vec(&notified::<PublishDiagnostics, _>(findings))?;
+            frames::write(&mut out, &body)?;
         }
-        waiting.writing = true;
-        (
-            std::mem::take(&mut waiting.messages),
-            std::mem::take(&mut waiting.findings),
-        )
+        out.flush()?;
+        for mark in reached {
+            let _ = mark.send(());
+        }
     }
+    Ok(())
 }
 
 #[cfg(test)]
 mod tests {
+    use std::sync::{Arc, Mutex, mpsc};
+
+    use tower_lsp::lsp_types::Url;
+
     use super::*;
-    use std::io;
-    use std::sync::mpsc;
 
     /// A client that reads when it is told to.
     struct Slow {
@@ -185,43 +147,35 @@ mod tests {
         }
 
         fn flush(&mut self) -> io::Result<()> {
-            self.may
-                .recv()
-                .map_err(|_| io::ErrorKind::BrokenPipe.into())
-        }
-    }
-
-    fn findings(name: &str, version: i32) -> Published {
-        let uri = Url::parse(&format!("file:///{name}")).unwrap();
-        Published {
-            uri,
-            version: Some(version),
-            findings: Vec::new(),
+            let gone = |_| io::ErrorKind::BrokenPipe.into();
+            self.may.recv().map_err(gone)
         }
     }
 
     #[test]
     fn only_the_newest_findings_wait() {
-        let read = Arc::new(Mutex::new(Vec::new()));
-        let (go, may) = mpsc::channel();
-        let writer = Writer::to(
-            Slow {
-                read: Arc::clone(&read),
-                may,
-            },
-            || (),
-        );
+        let read = Arc::default();
+        let (go, may) = channel();
+        let slow = Slow {
+            read: Arc::clone(&read),
+            may,
+        };
+        let writer = Writer::to(slow, || ());
         writer.send(&"held");
         while read.lock().unwrap().is_empty() {
             thread::yield_now();
         }
         for version in 1..=50 {
-            writer.publish(findings("a", version));
-            writer.publish(findings("b", version));
+            for name in ["a", "b"] {
+                let uri = Url::parse(&format!("file:///{name}")).unwrap();
+                let none = Vec::new();
+                writer.publish(PublishDiagnosticsParams::new(uri, none, Some(version)));
+            }
         }
         writer.send(&"last");
         go.send(()).unwrap();
         go.send(()).unwrap();
+        drop(go);
         writer.finish(Duration::from_secs(60));
         let read = String::from_utf8(read.lock().unwrap().clone()).unwrap();
         assert_eq!(read.matches("publishDiagnostics").count(), 2, "{read}");
@@ -231,20 +185,17 @@ mod tests {
 
     #[test]
     fn a_client_that_is_gone_is_noticed() {
-        let (go, may) = mpsc::channel();
-        let (broken, noticed) = mpsc::channel();
-        let writer = Writer::to(
-            Slow {
-                read: Arc::default(),
-                may,
-            },
-            move || broken.send(()).unwrap(),
-        );
+        let (go, may) = channel();
+        let (broken, noticed) = channel();
+        let slow = Slow {
+            read: Arc::default(),
+            may,
+        };
+        let writer = Writer::to(slow, move || broken.send(()).unwrap());
         drop(go);
         writer.send(&"anybody there?");
         noticed.recv().unwrap();
         writer.send(&"hello?");
         writer.finish(Duration::from_secs(60));
-        assert!(writer.lock().is_empty());
     }
 }

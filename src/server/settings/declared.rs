@@ -3,7 +3,7 @@
 use crate::ide::HintKind;
 
 /// The section of an editor's settings that they stand in.
-pub(crate) const SECTION: &str = "drylay";
+pub const SECTION: &str = "drylay";
 
 /// In which units figures are shown.
 pub(crate) const UNITS: &str = "units";
@@ -22,7 +22,7 @@ pub(crate) const PICTURES: &str = "hover.pictures";
 
 /// One setting.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Setting {
+pub struct Setting {
     /// Its name within the section: `hints.areas`.
     pub name: String,
     /// What it is for, in a sentence or two.
@@ -33,7 +33,7 @@ pub(crate) struct Setting {
 
 /// What a setting takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Takes {
+pub enum Takes {
     /// Yes or no.
     Switch {
         /// What holds where it is not set.
@@ -48,7 +48,7 @@ pub(crate) enum Takes {
 
 impl Takes {
     /// What it takes, in words.
-    pub(crate) fn in_words(self) -> String {
+    pub fn in_words(self) -> String {
         match self {
             Takes::Switch { .. } => "`true` or `false`".to_owned(),
             Takes::Word(words) => {
@@ -68,7 +68,7 @@ impl Takes {
     }
 
     /// What holds where it is not set, as it would be written.
-    pub(crate) fn usual(self) -> String {
+    pub fn usual(self) -> String {
         match self {
             Takes::Switch { usual } => usual.to_string(),
             Takes::Word(words) => format!("\"{}\"", words.first().map_or("", |(word, _)| word)),
@@ -83,7 +83,7 @@ pub(crate) fn of_hint(kind: HintKind) -> String {
 }
 
 /// Every setting, in the order in which they are shown.
-pub(crate) fn declared() -> Vec<Setting> {
+pub fn declared() -> Vec<Setting> {
     let hints = HintKind::ALL.iter().map(|kind| Setting {
         name: of_hint(*kind),
         help: format!("Show at the ends of lines: {}", lower(kind.help())),

@@ -6,6 +6,6 @@ mod declared;
 mod scopes;
 mod values;
 
-pub(crate) use declared::{SECTION, Setting, Takes, declared};
+pub use declared::{SECTION, Setting, Takes, declared};
 pub(crate) use scopes::Scopes;
 pub(crate) use values::Settings;

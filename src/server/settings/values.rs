@@ -128,15 +128,7 @@ impl<'a> Reader<'a> {
 
     fn switch(&mut self, name: &str) -> bool {
         let usual = matches!(self.takes(name), Some(Takes::Switch { usual: true }));
-        match self.find(name).map(|value| (value.as_bool(), value)) {
-            None => usual,
-            Some((Some(set), _)) => set,
-            Some((None, value)) => {
-                let value = value.to_string();
-                self.tell(name, &value);
-                usual
-            }
-        }
+        self.read(name, Value::as_bool).unwrap_or(usual)
     }
 
     fn word(&mut self, name: &str) -> &'static str {
@@ -144,49 +136,44 @@ impl<'a> Reader<'a> {
             Some(Takes::Word(words)) => words,
             _ => &[],
         };
-        let usual = words.first().map_or("", |(word, _)| word);
-        let Some(value) = self.find(name).cloned() else {
-            return usual;
-        };
         let listed = |written: &str| {
             let mut listed = words.iter().map(|(word, _)| *word);
             listed.find(|word| *word == written)
         };
-        let written = value.as_str().unwrap_or_default();
-        if let Some(now) = renamed(written).and_then(listed) {
+        let written = self.find(name).and_then(Value::as_str);
+        let now = written.and_then(renamed).and_then(listed);
+        if let Some((written, now)) = written.zip(now) {
             self.wrong.push(format!(
                 "`{SECTION}.{name}`: `{written}` is called `{now}` now; it is read as before."
             ));
             return now;
         }
-        let known = listed(written);
-        if known.is_none() {
-            self.tell(name, &value.to_string());
-        }
-        known.unwrap_or(usual)
+        let word = self.read(name, |value| listed(value.as_str()?));
+        word.unwrap_or_else(|| words.first().map_or("", |(word, _)| word))
     }
 
     fn path(&mut self, name: &str) -> Option<String> {
-        let value = self.find(name)?.clone();
-        match value.as_str() {
-            Some(path) => Some(path.trim().to_owned()).filter(|path| !path.is_empty()),
-            None => {
-                self.tell(name, &value.to_string());
-                None
-            }
-        }
+        let path = self.read(name, |value| Some(value.as_str()?.trim().to_owned()))?;
+        Some(path).filter(|path| !path.is_empty())
     }
 
-    fn tell(&mut self, name: &str, value: &str) {
+    /// What a setting is set to, as `take` takes it; where it does not take
+    /// it, that is told of the newest.
+    fn read<T>(&mut self, name: &str, take: impl Fn(&Value) -> Option<T>) -> Option<T> {
+        let value = self.find(name)?;
+        let taken = take(value);
         let newest = self.layers.first().and_then(|layer| layer.find(name));
-        let Some(takes) = self.takes(name).filter(|_| newest.is_some()) else {
-            return;
-        };
-        self.wrong.push(format!(
-            "The setting `{SECTION}.{name}` takes {}, not `{value}`; it stays at `{}`.",
-            takes.in_words(),
-            takes.usual()
-        ));
+        if let Some(takes) = self
+            .takes(name)
+            .filter(|_| taken.is_none() && newest.is_some())
+        {
+            self.wrong.push(format!(
+                "The setting `{SECTION}.{name}` takes {}, not `{value}`; it stays at `{}`.",
+                takes.in_words(),
+                takes.usual()
+            ));
+        }
+        taken
     }
 
     /// Tells of names that are no setting but nearly one. An editor may keep

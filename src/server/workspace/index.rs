@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use indexmap::IndexSet;
+
 use super::closed::Closed;
 use super::progress::Progress;
 use super::pull::Pull;
-use super::queue::Queue;
 use super::readers::Readers;
 
 /// Something to be done once everything is read.
@@ -19,8 +20,9 @@ pub(crate) struct Index {
     pub specs: BTreeMap<String, Option<Closed>>,
     /// Who reads what, of those that are not open.
     pub readers: Readers,
-    /// The specs that are to be read.
-    pub due: Queue,
+    /// The specs that are to be read, in the order in which they came. One that
+    /// comes again keeps its place, so that none waits for ever.
+    pub due: IndexSet<String>,
     /// While a spec is being read, the paths that have changed meanwhile.
     pub under_way: Option<Vec<String>>,
     /// Whether folders are being searched.
@@ -56,7 +58,7 @@ pub(crate) enum Search {
 impl Index {
     /// Whether nothing is left to be searched or read.
     pub(crate) fn is_done(&self) -> bool {
-        self.search == Search::Idle && self.under_way.is_none() && self.due.len() == 0
+        self.search == Search::Idle && self.under_way.is_none() && self.due.is_empty()
     }
 
     /// How many specs are left to be read.
@@ -68,10 +70,10 @@ impl Index {
     /// the spec itself.
     pub(crate) fn touch(&mut self, path: &str) {
         for reader in self.readers.of(path) {
-            self.due.push(&reader);
+            self.due.insert(reader);
         }
         if self.specs.contains_key(path) {
-            self.due.push(path);
+            self.due.insert(path.to_owned());
         }
         if let Some(changed) = &mut self.under_way {
             changed.push(path.to_owned());

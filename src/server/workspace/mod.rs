@@ -10,11 +10,9 @@ mod closed;
 mod index;
 mod progress;
 mod pull;
-mod queue;
 mod readers;
 mod roots;
 mod tasks;
-mod watch;
 mod worker;
 
 pub(crate) use index::Index;

@@ -1,9 +1,8 @@
 //! How far reading the workspace has come, shown by the client.
 
-use std::sync::Arc;
-
 use serde_json::{Value, json};
 use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
+use tower_lsp::lsp_types::notification;
 
 use crate::server::client_requests::ClientRequests;
 use crate::server::writer::Writer;
@@ -22,25 +21,20 @@ impl Progress {
     /// agreed waits; where it does not agree nothing is shown.
     pub(crate) fn begin(
         client_requests: &ClientRequests,
-        writer: &Arc<Writer>,
+        writer: &Writer,
         number: u64,
         total: usize,
     ) -> Progress {
         let token = format!("drylay-reading-{number}");
         let (says, mut said) = unbounded_channel::<Value>();
-        let (asked, writer) = (
-            client_requests.create_progress(token.clone()),
-            Arc::clone(writer),
-        );
-        let of = token.clone();
+        let asked = client_requests.create_progress(token.clone());
+        let (writer, of) = (writer.clone(), token.clone());
         client_requests.spawn(async move {
             let is_agreed = asked.await;
             while let Some(value) = said.recv().await {
                 if is_agreed {
-                    writer.send(&json!({
-                        "jsonrpc": "2.0", "method": "$/progress",
-                        "params": {"token": of, "value": value},
-                    }));
+                    writer
+                        .announce::<notification::Progress>(&json!({"token": of, "value": value}));
                 }
             }
         });

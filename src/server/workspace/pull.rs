@@ -4,9 +4,11 @@ use std::collections::{HashMap, HashSet};
 
 use serde_json::json;
 use tokio::sync::oneshot::Sender;
+use tower_lsp::lsp_types::notification::Progress;
 use tower_lsp::lsp_types::*;
 
-use crate::server::session::Session;
+use crate::server::numbered::Numbered;
+use crate::server::writer::Writer;
 
 /// How many reports go into one message.
 const BATCH: usize = 200;
@@ -51,11 +53,10 @@ impl Pull {
         &self,
         uri: &Url,
         version: Option<i32>,
-        number: u64,
-        findings: &[Diagnostic],
+        found: &Numbered,
     ) -> WorkspaceDocumentDiagnosticReport {
         let (uri, version) = (uri.clone(), version.map(i64::from));
-        let number = number.to_string();
+        let number = found.number.to_string();
         if self.has.get(&uri) == Some(&number) {
             return WorkspaceDocumentDiagnosticReport::Unchanged(
                 WorkspaceUnchangedDocumentDiagnosticReport {
@@ -67,22 +68,18 @@ impl Pull {
                 },
             );
         }
-        full(uri, version, Some(number), findings.to_vec())
+        full(uri, version, Some(number), found.findings.clone())
     }
 
     /// Tells part of the answer now.
-    pub(crate) fn tell(&mut self, session: &Session, part: WorkspaceDocumentDiagnosticReport) {
+    pub(crate) fn tell(&mut self, writer: &Writer, part: WorkspaceDocumentDiagnosticReport) {
         self.reported.insert(address(&part).clone());
-        self.send(session, &[part]);
+        self.send(writer, &[part]);
     }
 
     /// Answers: what was told is left out, and of specs that the client knows
     /// and that are gone it is told that nothing is found in them.
-    pub(crate) fn answer(
-        self,
-        session: &Session,
-        mut items: Vec<WorkspaceDocumentDiagnosticReport>,
-    ) {
+    pub(crate) fn answer(self, writer: &Writer, mut items: Vec<WorkspaceDocumentDiagnosticReport>) {
         items.retain(|item| !self.reported.contains(address(item)));
         let known: HashSet<&Url> = items.iter().map(address).chain(&self.reported).collect();
         let mut gone: Vec<Url> = self
@@ -97,20 +94,15 @@ impl Pull {
                 .map(|uri| full(uri, None, None, Vec::new())),
         );
         if self.token.is_some() {
-            items
-                .chunks(BATCH)
-                .for_each(|part| self.send(session, part));
+            items.chunks(BATCH).for_each(|part| self.send(writer, part));
             items.clear();
         }
         // Nobody may wait for it any more.
         let _ = self.reply.send(WorkspaceDiagnosticReport { items });
     }
 
-    fn send(&self, session: &Session, items: &[WorkspaceDocumentDiagnosticReport]) {
-        session.writer.send(&json!({
-            "jsonrpc": "2.0", "method": "$/progress",
-            "params": {"token": self.token, "value": {"items": items}},
-        }));
+    fn send(&self, writer: &Writer, items: &[WorkspaceDocumentDiagnosticReport]) {
+        writer.announce::<Progress>(&json!({"token": self.token, "value": {"items": items}}));
     }
 }
 

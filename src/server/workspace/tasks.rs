@@ -7,8 +7,7 @@ use std::sync::Arc;
 
 use tokio::sync::oneshot::Sender;
 use tower_lsp::lsp_types::{
-    Diagnostic, Url, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport,
-    WorkspaceDocumentDiagnosticReport,
+    Url, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport, WorkspaceDocumentDiagnosticReport,
 };
 
 use super::closed::ClosedSymbol;
@@ -19,10 +18,8 @@ use super::worker::{Done, Reading, Task};
 use crate::analysis::Analysis;
 use crate::host::is_spec;
 use crate::ide;
-use crate::server::diagnostics_cache::Ready;
 use crate::server::session::Session;
 use crate::server::snapshot::Snapshot;
-use crate::server::writer::Published;
 use crate::server::{diagnostics, paths, symbols};
 
 /// From how many specs on the client is asked to show how far their reading
@@ -71,7 +68,7 @@ impl Session {
             .specs
             .iter()
             .filter(|(path, kept)| kept.is_none() && !self.documents.contains_key(*path));
-        unread.for_each(|(path, _)| index.due.push(path));
+        index.due.extend(unread.map(|(path, _)| path.clone()));
         if self.index.is_done() {
             later(self);
         } else {
@@ -127,10 +124,8 @@ impl Session {
         let Some(worker) = self.worker.as_ref().filter(|_| !self.index.is_looking) else {
             return;
         };
-        let analyses = self
-            .checks
-            .values()
-            .filter_map(|check| check.analysis.as_ref());
+        let open = self.documents.values();
+        let analyses = open.filter_map(|document| document.check.analysis.as_ref());
         let mut paths: BTreeSet<&String> = analyses.flat_map(|own| &own.reads).collect();
         paths.extend(self.index.readers.read_paths());
         let mut folders = BTreeSet::new();
@@ -176,14 +171,14 @@ impl Session {
         let was_told = mem::take(kept).is_some_and(|closed| closed.is_told);
         // A client may spell the address in another way.
         if let Some(own) = paths::address(path).filter(|own| was_told && own != uri) {
-            self.publish(own, Vec::new());
+            self.publish(own, None, Vec::new());
         }
     }
 
     /// A spec is closed: from now on its text on disk counts.
     pub(in crate::server) fn take_back(&mut self, path: &str) {
         match self.index.specs.contains_key(path) {
-            true => self.index.due.push(path),
+            true => drop(self.index.due.insert(path.to_owned())),
             false if self.roots.of(path).is_some() && self.index.is_begun => self.search(),
             false => {}
         }
@@ -191,8 +186,7 @@ impl Session {
 
     /// Every spec that is not open is to be read again.
     pub(in crate::server) fn read_all_again(&mut self) {
-        let index = &mut self.index;
-        index.specs.keys().for_each(|path| index.due.push(path));
+        self.index.due.extend(self.index.specs.keys().cloned());
     }
 
     /// The client wants no more of a display: what is not read stays so until
@@ -213,17 +207,14 @@ impl Session {
         let Some(worker) = &self.worker else {
             return false;
         };
-        while let Some(path) = self.index.due.pop() {
+        while let Some(path) = self.index.due.shift_remove_index(0) {
             if self.documents.contains_key(&path) {
                 continue;
             }
-            let open = self.documents.iter();
-            let open = open.map(|(path, own)| (path.clone(), own.text().clone()));
             worker.tell(Task::Read(Reading {
                 standard: self.standard(&path),
                 path,
-                open: Arc::new(open.collect()),
-                disk: Arc::clone(&self.disk),
+                files: self.files(),
             }));
             self.index.under_way = Some(Vec::new());
             return true;
@@ -255,15 +246,14 @@ impl Session {
         }
         for path in specs {
             if !self.index.specs.contains_key(&path) {
-                self.index.due.push(&path);
+                self.index.due.insert(path.clone());
                 self.index.specs.insert(path, None);
             }
         }
         let left = self.index.left();
         if left >= MANY && self.client.shows_progress && self.index.progress.is_none() {
-            self.numbered += 1;
-            let progress =
-                Progress::begin(&self.client_requests, &self.writer, self.numbered, left);
+            let number = self.fresh_number();
+            let progress = Progress::begin(&self.client_requests, &self.writer, number, left);
             self.index.progress = Some(progress);
         }
     }
@@ -275,7 +265,7 @@ impl Session {
             progress.left(left);
         }
         let is_of_interest = self.index.specs.contains_key(path);
-        if !is_of_interest || self.documents.contains_key(path) || self.index.due.has(path) {
+        if !is_of_interest || self.documents.contains_key(path) || self.index.due.contains(path) {
             return;
         }
         let Some(analysis) = analysis else {
@@ -287,7 +277,7 @@ impl Session {
             .iter()
             .any(|one| one == path || analysis.reads.contains(one))
         {
-            self.index.due.push(path);
+            self.index.due.insert(path.to_owned());
             return;
         }
         self.index.readers.set(path, &analysis.reads);
@@ -308,26 +298,27 @@ impl Session {
         // Fixes are offered once it is open.
         findings.iter_mut().for_each(|finding| finding.data = None);
         let symbols = outline(&snapshot);
-        self.numbered += 1;
-        let (fresh, asks) = (self.numbered, self.client.pulls);
-        let uri = paths::address(path);
-        let Some(kept) = self.index.specs.get_mut(path) else {
+        let (fresh, asks) = (self.fresh_number(), self.client.pulls);
+        let Some((kept, uri)) = self.index.specs.get_mut(path).zip(paths::address(path)) else {
             return;
         };
         let closed = kept.get_or_insert_default();
         closed.symbols = symbols;
-        let is_news = closed.take(&findings, fresh);
-        let number = closed.number;
         closed.is_told = !asks && !findings.is_empty();
-        let Some(uri) = uri else { return };
+        let is_news = closed.found.take(findings.clone(), fresh);
         if !asks && is_news {
-            self.publish(uri, findings);
+            self.publish(uri, None, findings);
         } else if asks {
             self.index.has_news |= is_news;
             let mut pulls = mem::take(&mut self.index.pulls);
-            for pull in pulls.iter_mut().filter(|pull| pull.wants_parts()) {
-                let part = pull.report(&uri, None, number, &findings);
-                pull.tell(self, part);
+            let closed = self.index.specs.get(path).and_then(Option::as_ref);
+            for (pull, closed) in pulls
+                .iter_mut()
+                .filter(|pull| pull.wants_parts())
+                .zip(closed)
+            {
+                let part = pull.report(&uri, None, &closed.found);
+                pull.tell(&self.writer, part);
             }
             self.index.pulls = pulls;
         }
@@ -340,9 +331,9 @@ impl Session {
             return;
         };
         if let Some(uri) = paths::address(path).filter(|_| kept.is_told) {
-            self.publish(uri, Vec::new());
+            self.publish(uri, None, Vec::new());
         }
-        self.index.has_news |= !kept.findings.is_empty();
+        self.index.has_news |= !kept.found.findings.is_empty();
     }
 
     fn forget_specs(&mut self) {
@@ -351,15 +342,6 @@ impl Session {
         self.index.due.clear();
         self.index.is_begun = false;
         self.rest_if_done();
-    }
-
-    fn publish(&self, uri: Url, findings: Vec<Diagnostic>) {
-        let findings = findings.into_iter().filter_map(Ready::of).collect();
-        self.writer.publish(Published {
-            uri,
-            version: None,
-            findings,
-        });
     }
 
     /// Does what has waited until all is read, if all is.
@@ -375,7 +357,7 @@ impl Session {
             later(self);
         }
         if mem::take(&mut self.index.has_news) {
-            self.client_requests.refresh(&self.client);
+            self.client_requests.refresh();
         }
     }
 
@@ -388,18 +370,17 @@ impl Session {
             if pull.is_over() {
                 return;
             }
-            if let Some((number, findings)) = self.findings(&uri) {
-                let findings = findings.iter().filter_map(|own| own.diagnostic());
-                let findings: Vec<Diagnostic> = findings.collect();
-                items.push(pull.report(&uri, self.version(&uri), number, &findings));
+            let version = self.version(&uri);
+            if let Some(found) = self.findings(&uri) {
+                items.push(pull.report(&uri, version, found));
             }
         }
         for (path, kept) in &self.index.specs {
             if let (Some(closed), Some(uri)) = (kept, paths::address(path)) {
-                items.push(pull.report(&uri, None, closed.number, &closed.findings));
+                items.push(pull.report(&uri, None, &closed.found));
             }
         }
-        pull.answer(self, items);
+        pull.answer(&self.writer, items);
     }
 }
 

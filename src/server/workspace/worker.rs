@@ -9,14 +9,10 @@ use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 use std::time::Duration;
 
-use indexmap::IndexMap;
-
-use super::watch::Watch;
-use crate::analysis::{Analyser, Analysis, Files};
-use crate::host::{Looked, specs_below, text_at, today};
+use crate::analysis::{Analyser, Analysis};
+use crate::host::{Looked, Watch, specs_below, text_at, today};
 use crate::server::checking::analyser;
-use crate::server::disk::Disk;
-use crate::text::Text;
+use crate::server::files::OpenFirst;
 
 /// Room for trees that are deep.
 const STACK: usize = 16 << 20;
@@ -54,10 +50,8 @@ pub(crate) enum Task {
 pub(crate) struct Reading {
     /// Its path.
     pub path: String,
-    /// The texts that are open, by path.
-    pub open: Arc<IndexMap<String, Text>>,
-    /// What lies on disk.
-    pub disk: Arc<Disk>,
+    /// What it may read.
+    pub files: OpenFirst,
     /// The standard that applies, if one is named.
     pub standard: Option<String>,
 }
@@ -237,33 +231,24 @@ fn read(reading: &Reading, analyser: &mut Analyser) -> Option<Arc<Analysis>> {
     // Its own text is read past the memory of the disk: that would grow with
     // every spec.
     let text = text_at(Path::new(&reading.path)).ok()?;
-    Some(analyser.analyse(&reading.path, text, reading, &today()))
-}
-
-impl Files for Reading {
-    fn read(&self, path: &str) -> Result<Text, String> {
-        match self.open.get(path) {
-            Some(text) => Ok(text.clone()),
-            None => self.disk.read(path),
-        }
-    }
-
-    fn exists(&self, path: &str) -> bool {
-        self.open.contains_key(path) || self.disk.exists(path)
-    }
-
-    fn list(&self, folder: &str) -> Arc<[String]> {
-        self.disk.list(folder)
-    }
-
-    fn leads_out(&self, path: &str, folder: &str) -> bool {
-        !self.open.contains_key(path) && self.disk.leads_out(path, folder)
-    }
+    Some(analyser.analyse(&reading.path, text, &reading.files, &today()))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A spec to be read while nothing is open.
+    fn alone(path: &str) -> Reading {
+        Reading {
+            path: path.to_owned(),
+            files: OpenFirst {
+                open: Default::default(),
+                disk: Arc::default(),
+            },
+            standard: None,
+        }
+    }
 
     #[test]
     fn what_goes_before_the_first_look_is_noticed() {
@@ -274,12 +259,7 @@ mod tests {
         std::fs::write(&library, "let a = 1 in\n").unwrap();
         let (reported, hear) = channel();
         let worker = Worker::start(move |done| drop(reported.send(done))).unwrap();
-        worker.tell(Task::Read(Reading {
-            path: yard.clone(),
-            open: Arc::default(),
-            disk: Arc::default(),
-            standard: None,
-        }));
+        worker.tell(Task::Read(alone(&yard)));
         assert!(matches!(hear.recv(), Ok(Done::Read(_, Some(_)))));
         std::fs::remove_file(&yard).unwrap();
         std::fs::remove_file(&library).unwrap();
@@ -300,12 +280,7 @@ mod tests {
         let (reported, hear) = channel();
         let worker = Worker::start(move |done| drop(reported.send(done))).unwrap();
         let read = || {
-            worker.tell(Task::Read(Reading {
-                path: path.clone(),
-                open: Arc::default(),
-                disk: Arc::default(),
-                standard: None,
-            }));
+            worker.tell(Task::Read(alone(&path)));
             assert!(matches!(hear.recv(), Ok(Done::Read(_, Some(_)))));
         };
         read();

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::path::Path;
 
-use crate::host::{Stamp, stamp};
+use super::stamp::{Stamp, stamp};
 
 /// What files looked like when they were last looked at.
 #[derive(Debug, Default)]

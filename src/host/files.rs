@@ -5,8 +5,8 @@ use std::sync::{Arc, RwLock};
 
 use rustc_hash::FxHashMap;
 
+use super::disk::{leads_out, names_in, text_at};
 use crate::analysis::Files;
-use crate::host::{leads_out, names_in, text_at};
 use crate::text::Text;
 
 /// The files on the disk.
@@ -31,16 +31,17 @@ impl Files for Disk {
 }
 
 /// The files on the disk as they were when each was first asked for: a check
-/// of many specs looks again and again for the same standards and libraries.
+/// of many specs, or one after every edit, looks again and again for the same
+/// standards and libraries.
 #[derive(Debug, Default)]
-pub(crate) struct Remembered {
+pub(crate) struct RememberedDisk {
     texts: RwLock<FxHashMap<String, Result<Text, String>>>,
     there: RwLock<FxHashMap<String, bool>>,
     folders: RwLock<FxHashMap<String, Arc<[String]>>>,
     outside: RwLock<FxHashMap<String, bool>>,
 }
 
-impl Remembered {
+impl RememberedDisk {
     /// Has a file looked at again that was written.
     pub(crate) fn forget(&self, path: &str) {
         if let Ok(mut texts) = self.texts.write() {
@@ -69,22 +70,22 @@ impl Remembered {
     }
 }
 
-impl Files for Remembered {
+impl Files for RememberedDisk {
     fn read(&self, path: &str) -> Result<Text, String> {
-        Remembered::known(&self.texts, path, || Disk.read(path))
+        RememberedDisk::known(&self.texts, path, || Disk.read(path))
     }
 
     fn exists(&self, path: &str) -> bool {
-        Remembered::known(&self.there, path, || Disk.exists(path))
+        RememberedDisk::known(&self.there, path, || Disk.exists(path))
     }
 
     fn list(&self, folder: &str) -> Arc<[String]> {
-        Remembered::known(&self.folders, folder, || Disk.list(folder))
+        RememberedDisk::known(&self.folders, folder, || Disk.list(folder))
     }
 
     fn leads_out(&self, path: &str, folder: &str) -> bool {
         let both = format!("{folder}\n{path}");
-        Remembered::known(&self.outside, &both, || Disk.leads_out(path, folder))
+        RememberedDisk::known(&self.outside, &both, || Disk.leads_out(path, folder))
     }
 }
 
@@ -119,7 +120,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = |name: &str| folder.path().join(name).display().to_string();
         std::fs::write(path("a.patio"), "job").unwrap();
-        let remembered = Remembered::default();
+        let remembered = RememberedDisk::default();
         let seen = || {
             let text = remembered.read(&path("a.patio"));
             let b = path("b.patio");
@@ -137,7 +138,7 @@ mod tests {
         remembered.forget(&path("a.patio"));
         assert!(!seen().0, "it is looked at again");
         assert_eq!(
-            Remembered::default().read(&path("a.patio")).as_deref(),
+            RememberedDisk::default().read(&path("a.patio")).as_deref(),
             Ok("site")
         );
     }

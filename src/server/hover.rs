@@ -1,4 +1,4 @@
-//! The answers that are mostly somebody else's: hovers.
+//! What is known of the place under the pointer.
 
 use tower_lsp::lsp_types::*;
 
@@ -7,8 +7,9 @@ use super::diagnostics::is_shown;
 use super::session::Session;
 use crate::ide;
 
-/// What is known of the place under the pointer.
-pub(crate) fn hover(session: &mut Session, at: &TextDocumentPositionParams) -> Option<Hover> {
+/// What is known of the place, and the picture of it if the user wants one.
+pub(crate) fn answer(session: &mut Session, params: &HoverParams) -> Option<Hover> {
+    let at = &params.text_document_position_params;
     let snapshot = session.look_in_wanted_units(&at.text_document.uri)?;
     let text = snapshot.own()?;
     let settings = session.settings_of(&snapshot.analysis.path);
