@@ -4,6 +4,15 @@ use serde::Serialize;
 
 use super::row::{Accepted, Mending, Row, Spot};
 use super::{Review, Summary};
+#[cfg(test)]
+use crate::findings::Severity;
+
+/// What a finding may be, the most serious first.
+#[cfg(test)]
+const SEVERITIES: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Advisory];
+
+/// The version of the document's form.
+pub(super) const VERSION: u32 = 2;
 
 /// The findings of a review as one JSON document, as `grammar/check.schema.json`
 /// tells. Lines and columns count from 1, columns in characters; bytes are
@@ -11,7 +20,7 @@ use super::{Review, Summary};
 pub fn findings_json(review: &Review) -> String {
     let files = review.files.iter();
     let document = Document {
-        version: 2,
+        version: VERSION,
         files: files
             .map(|file| File {
                 path: &file.path,
@@ -39,98 +48,157 @@ pub fn findings_json(review: &Review) -> String {
     text
 }
 
+/// The document of a check.
 #[derive(Serialize)]
-struct Document<'a> {
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub(super) struct Document<'a> {
     version: u32,
+    /// The files that were checked, in order of their paths.
     files: Vec<File<'a>>,
+    /// The day that settles which acceptances have run out.
+    #[cfg_attr(test, schemars(regex(pattern = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$")))]
     date: &'a str,
+    /// The standard that was applied to every file, if one was named.
     standard: Option<&'a str>,
+    /// The files that could not be read.
     unread: Vec<&'a str>,
+    /// What a baseline knows and is no longer found, by file.
     put_right: Vec<PutRight<'a>>,
     summary: Summary,
 }
 
+/// What is no longer found in a file.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct PutRight<'a> {
     path: &'a str,
+    /// As the baseline has them.
     fingerprints: &'a [String],
 }
 
+/// A file that was checked.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct File<'a> {
+    /// As seen from the folder in which drylay ran, parted by /.
     path: &'a str,
+    /// In order of place, then rule.
     findings: Vec<Found<'a>>,
+    /// What whoever builds the job is cautioned of, once a job. No findings:
+    /// neither counted nor denied.
     cautions: Vec<Caution<'a>>,
 }
 
+/// What whoever builds the job is cautioned of.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Caution<'a> {
+    #[cfg_attr(test, schemars(regex(pattern = "^care(-[a-z]+)+$")))]
     rule: &'a str,
     message: &'a str,
+    /// The acceptance that took it, if one did.
     accepted: Option<AcceptedBy<'a>>,
 }
 
+/// A finding.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Found<'a> {
+    #[cfg_attr(test, schemars(regex(pattern = "^[a-z]+(-[a-z]+)*$")))]
     rule: &'a str,
+    #[cfg_attr(test, schemars(extend("enum" = SEVERITIES.map(Severity::word))))]
     severity: &'a str,
     message: &'a str,
+    /// Where it begins.
     start: Position,
+    /// Just past its last character.
     end: Position,
+    /// From the first byte to just past the last, counted from 0.
     bytes: [u32; 2],
+    /// Kind and name of the section that it stands in: surface forecourt.
     section: &'a str,
+    /// The figure found, in the units of the job.
     found: Option<&'a str>,
+    /// The limit that it missed, in the units of the job.
     limit: Option<&'a str>,
+    /// Whose limit that is.
     limit_from: Option<LimitFrom<'a>>,
+    /// The published document of the limit, and how it is known.
     source: Option<&'a str>,
+    /// What to do.
     help: Option<&'a str>,
+    /// Other places that have to do with it.
     related: Vec<Related<'a>>,
+    /// Stays the same when lines above it change; once in a file.
     fingerprint: &'a str,
+    /// Ways to mend it, the likeliest first.
     fixes: Vec<Fix<'a>>,
+    /// The acceptance that took it, if one did.
     accepted: Option<AcceptedBy<'a>>,
 }
 
+/// Counted from 1; columns in characters (Unicode scalar values).
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Position {
+    #[cfg_attr(test, schemars(range(min = 1)))]
     line: u32,
+    #[cfg_attr(test, schemars(range(min = 1)))]
     column: u32,
 }
 
+/// Whose limit it is, and the line of a standard that set it.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct LimitFrom<'a> {
     what: &'a str,
     path: Option<&'a str>,
+    #[cfg_attr(test, schemars(range(min = 1)))]
     line: Option<u32>,
 }
 
+/// A place that has to do with a finding, and how. Counted as its own.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Related<'a> {
     path: &'a str,
+    #[cfg_attr(test, schemars(range(min = 1)))]
     line: u32,
+    #[cfg_attr(test, schemars(range(min = 1)))]
     column: u32,
     message: &'a str,
 }
 
+/// A way to mend a finding.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Fix<'a> {
     title: &'a str,
+    /// Whether it may be applied without being looked at.
     safe: bool,
     edits: Vec<Edit<'a>>,
 }
 
+/// A text put in the place of another.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct Edit<'a> {
     path: &'a str,
+    /// From the first byte to just past the last, counted from 0.
     bytes: [u32; 2],
     text: &'a str,
 }
 
+/// The line that accepts a finding.
 #[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 struct AcceptedBy<'a> {
     reason: &'a str,
     by: Option<&'a str>,
+    /// The day on which it runs out.
     until: Option<&'a str>,
     path: &'a str,
+    #[cfg_attr(test, schemars(range(min = 1)))]
     line: u32,
 }
 

@@ -12,6 +12,7 @@ use crate::rules::runs_out_soon_after;
 
 /// How many findings a review came to. Accepted ones are counted apart.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Summary {
     /// The files that were checked.
     pub files: usize,

@@ -10,11 +10,11 @@ use schemars::transform::RecursiveTransform;
 use schemars::{JsonSchema, Schema};
 use serde_json::{Value, json};
 
-use crate::report::{schedule, setout, takeoff_json};
+use crate::report::{findings_json, schedule, setout, takeoff_json};
 
 /// The schema of a type, each object of which has the keys that it names and
 /// no other.
-fn schema_of<T: JsonSchema>(written_by: &str) -> Value {
+fn schema_of<T: JsonSchema>(written_by: &str, version: u32) -> Value {
     let closed = |schema: &mut Schema| {
         if schema.get("properties").is_some() {
             schema.insert("additionalProperties".to_owned(), false.into());
@@ -28,9 +28,8 @@ fn schema_of<T: JsonSchema>(written_by: &str) -> Value {
     let mut schema = settings.into_generator().into_root_schema_for::<T>();
     let title = format!("What drylay {written_by} --format json writes");
     schema.insert("title".to_owned(), title.into());
-    let number = json!({"const": 1});
-    if let Some(version) = schema.pointer_mut("/properties/version") {
-        *version = number;
+    if let Some(own) = schema.pointer_mut("/properties/version") {
+        *own = json!({"const": version});
     }
     schema.to_value()
 }
@@ -62,13 +61,15 @@ fn holds(name: &str, schema: &Value) {
 
 #[test]
 fn the_schemas_are_those_of_what_is_written() {
-    let takeoff = schema_of::<takeoff_json::Document<'_>>("takeoff");
-    let schedule = schema_of::<schedule::Document<'_>>("schedule");
-    let setout = schema_of::<setout::Document<'_>>("setout");
+    let check = schema_of::<findings_json::Document<'_>>("check", findings_json::VERSION);
+    let takeoff = schema_of::<takeoff_json::Document<'_>>("takeoff", 1);
+    let schedule = schema_of::<schedule::Document<'_>>("schedule", 1);
+    let setout = schema_of::<setout::Document<'_>>("setout", 1);
     // They are closed, and a figure that may be unknown may be null.
     assert_eq!(takeoff["additionalProperties"], false);
     let volume = takeoff.pointer("/$defs/Layer/properties/volume_m3/type");
     assert_eq!(volume, Some(&json!(["number", "null"])));
+    holds("check.schema.json", &check);
     holds("takeoff.schema.json", &takeoff);
     holds("schedule.schema.json", &schedule);
     holds("setout.schema.json", &setout);
