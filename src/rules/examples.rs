@@ -78,6 +78,33 @@ mix slab-mix
 ",
 ];
 
+/// The court of a sound job that is laid in mortar.
+const COURT_IN_MORTAR: &str = "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        mortar-set
+  laid         running-bond, units 300 mm by 600 mm
+  joint        10 mm, filled with joint-mix
+  isolation-joint 12 mm
+  movement-joints every 3 m
+  water        to \"planting bed\"
+";
+
+/// The sound job for an example: its court is laid in mortar if the example
+/// speaks of that build.
+fn sound_for(example: &str) -> Vec<&'static str> {
+    let is_in_mortar = example.contains("mortar-set");
+    let sound = SOUND.iter().copied();
+    let chosen = sound.map(|section| match key(section) {
+        ("surface", _) if is_in_mortar => COURT_IN_MORTAR,
+        _ => section,
+    });
+    chosen.collect()
+}
+
 /// An example put into the sound job.
 ///
 /// A section of the example takes the place of the one of the same kind and
@@ -87,12 +114,14 @@ mix slab-mix
 /// example has no surface, and what is named by what is there. A standard is
 /// left as it is.
 pub fn complete(example: &str) -> Example {
-    let own: Vec<String> = sections(example).into_iter().map(changed).collect();
+    let sound = sound_for(example);
+    let own = sections(example).into_iter();
+    let own: Vec<String> = own.map(|section| changed(section, &sound)).collect();
     let own: Vec<&str> = own.iter().map(String::as_str).collect();
     if own.iter().any(|section| key(section).0 == "standard") {
         return unmarked(example);
     }
-    let mut parts: Vec<Option<&str>> = SOUND
+    let mut parts: Vec<Option<&str>> = sound
         .iter()
         .map(|sound| {
             own.iter()
@@ -107,16 +136,16 @@ pub fn complete(example: &str) -> Example {
             .copied()
             .chain(parts.iter().flatten().copied())
             .collect();
-        let next = SOUND
+        let next = sound
             .iter()
             .zip(&parts)
             .position(|(sound, part)| part.is_none() && is_wanted(sound, has_surface, &so_far));
         let Some(next) = next else { break };
-        if let (Some(part), Some(sound)) = (parts.get_mut(next), SOUND.get(next)) {
+        if let (Some(part), Some(sound)) = (parts.get_mut(next), sound.get(next)) {
             *part = Some(sound);
         }
     }
-    let replaces = |section: &&str| SOUND.iter().any(|sound| key(sound) == key(section));
+    let replaces = |section: &&str| sound.iter().any(|sound| key(sound) == key(section));
     let others = own.iter().copied().filter(|section| !replaces(section));
     let whole: Vec<&str> = parts
         .into_iter()
@@ -137,12 +166,11 @@ enum Whose {
 }
 
 /// A section of an example as a whole, if its heading is not what is marked:
-/// the sound one with the entries that
-/// the example gives, each in the place of those with its key, or after the
+/// the sound one with the entries that the example gives, each in the place of those with its key, or after the
 /// entry that it follows in the example.
-fn changed(section: &str) -> String {
+fn changed(section: &str, sound: &[&str]) -> String {
     let heading = section.lines().next();
-    let sound = SOUND.iter().find(|sound| sound.lines().next() == heading);
+    let sound = sound.iter().find(|sound| sound.lines().next() == heading);
     let own: Vec<&str> = entries(section).collect();
     let Some(sound) = sound.filter(|sound| is_part(&own, sound)) else {
         return section.to_owned();
@@ -329,7 +357,13 @@ mod tests {
             ),
             (
                 "surface court\n  build mortar-set\n",
-                "job , site , shape court, surface court, build mortar-set, mix bed-mix, mix slab-mix",
+                "job , site , shape court, surface court, build mortar-set, mix bed-mix, \
+                 mix joint-mix, mix slab-mix",
+            ),
+            (
+                "build mortar-set\n  slab slab-mix, 75 mm\n",
+                "job , site , shape court, surface court, build mortar-set, mix bed-mix, \
+                 mix joint-mix, mix slab-mix",
             ),
             ("surface path\n  shape path\n", "job , site , surface path"),
             (

@@ -58,15 +58,8 @@ pub(crate) static BASE_PERMEABLE: Rule = Rule {
   permeable, voids 40 %
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "build sand-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -75,15 +68,8 @@ surface court
   permeable, voids 40 %
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "build sand-set
@@ -93,15 +79,8 @@ surface court
   permeable, voids 40 %
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

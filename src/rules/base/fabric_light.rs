@@ -19,8 +19,6 @@ pub(crate) static FABRIC_LIGHT: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
   fabric       «weed-fabric», beyond 150 mm
 ",

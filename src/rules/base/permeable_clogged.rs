@@ -26,14 +26,8 @@ pub(crate) static PERMEABLE_CLOGGED: Rule = Rule {
   permeable, voids 40 %
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with chip-stone
-  edging       steel-edge, along free
   water        to \"planting bed\"
 ",
     keeps: "build sand-set
@@ -43,14 +37,8 @@ surface court
   permeable, voids 40 %
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with chip-stone
-  edging       steel-edge, along free
   water        to \"planting bed\"
 ",
     mended: None,

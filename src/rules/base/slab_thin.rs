@@ -46,55 +46,23 @@ pub(crate) static SLAB_THIN: Rule = Rule {
         Source::COMMON_PRACTICE,
     ],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
   movement-joints every 2 m
-  water        to \"planting bed\"
 
 build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
-  bond         thin-set, 3 mm
-  bed          bed-mix, 40 mm
   slab         slab-mix, «75 mm»
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
   movement-joints every 2 m
-  water        to \"planting bed\"
 ",
     mended: Some(
         "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
   movement-joints every 2 m
-  water        to \"planting bed\"
 
 build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
-  bond         thin-set, 3 mm
-  bed          bed-mix, 40 mm
   slab         slab-mix, 100 mm
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Layer(check),

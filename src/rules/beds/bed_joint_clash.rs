@@ -21,26 +21,12 @@ pub(crate) static BED_JOINT_CLASH: Rule = Rule {
         "flexible paving on sand and rigid paving in mortar, each with joints of its kind",
     )],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        3 mm, filled with «joint-mix»
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

@@ -19,16 +19,7 @@ pub(crate) static BOND_MISSING: Rule = Rule {
     limits: &[],
     sources: &[ANSI_CONTACT, PORCELAIN_PRIMER],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 build mortar-set
   paving       sandstone, 40 mm, waste 10 %
@@ -37,16 +28,7 @@ build mortar-set
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

@@ -24,16 +24,12 @@ pub(crate) static CHOKE_MISSING: Rule = Rule {
     limits: &[],
     sources: &[CMHA_ASSEMBLY, FILTER_LAYERS],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          «sharp-sand», 30 mm
   base         open-stone, 150 mm, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          chip-stone, 40 mm
   base         open-stone, 150 mm, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     mended: Some(
         "build sand-set

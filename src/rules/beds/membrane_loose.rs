@@ -26,16 +26,7 @@ pub(crate) static MEMBRANE_LOOSE: Rule = Rule {
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     keeps: "build mortar-set
   paving       sandstone, 40 mm, waste 10 %
@@ -46,16 +37,7 @@ surface court
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

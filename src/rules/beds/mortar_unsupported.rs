@@ -22,16 +22,8 @@ pub(crate) static MORTAR_UNSUPPORTED: Rule = Rule {
         Source::COMMON_PRACTICE,
     ],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 build mortar-set
   paving       sandstone, 40 mm, waste 10 %
@@ -40,16 +32,8 @@ build mortar-set
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 build mortar-set
   paving       sandstone, 40 mm, waste 10 %

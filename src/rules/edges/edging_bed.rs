@@ -22,25 +22,16 @@ pub(crate) static EDGING_BED: Rule = Rule {
     )],
     breaks: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm, beyond «150 mm»
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     keeps: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     mended: Some(
         "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm, beyond 0
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     ),
     check: Check::Built(check),

@@ -45,8 +45,6 @@ surface court
   water        to \"planting bed\"
 
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm at (0 m, 4 m), falling 1:5 toward south
 ",
     keeps: "\
@@ -62,8 +60,6 @@ surface court
   water        to \"planting bed\"
 
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm at (0 m, 4 m), falling 1:6 toward south
 ",
     mended: None,

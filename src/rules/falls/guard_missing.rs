@@ -46,8 +46,6 @@ pub(crate) static GUARD_MISSING: Rule = Rule {
     sources: &[IRC_GUARDS, APPROVED_K_GUARDS, NCC_GUARDS],
     breaks: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -1200 mm
 
 surface court
@@ -62,8 +60,6 @@ build raised
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -1200 mm
 
 surface court

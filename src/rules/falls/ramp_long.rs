@@ -72,8 +72,6 @@ surface court
   water        to \"planting bed\"
 
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm at (0 m, 12 m), falling 1:12 toward south
 ",
     keeps: "\
@@ -92,8 +90,6 @@ surface court
   water        to \"planting bed\"
 
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm at (0 m, 9 m), falling 1:12 toward south
 ",
     mended: None,

@@ -53,8 +53,6 @@ surface court
   water        to \"planting bed\"
 
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm at (0 m, 4 m), falling 1:10 toward south
 ",
     keeps: "\
@@ -70,8 +68,6 @@ surface court
   water        to \"planting bed\"
 
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm at (0 m, 4 m), falling 1:12 toward south
 ",
     mended: None,

@@ -38,10 +38,7 @@ site
   ground       -200 mm
 
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         «stone-dust», 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     keeps: "\
 site
@@ -51,10 +48,7 @@ site
   ground       -200 mm
 
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     mended: None,
     check: Check::Built(check),

@@ -45,8 +45,6 @@ pub(crate) static OVERDIG_SHORT: Rule = Rule {
     ],
     breaks: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, lifts 2, beyond «50 mm»
   fabric       geotextile, beyond 50 mm
 ",
@@ -59,8 +57,6 @@ build sand-set
     mended: Some(
         "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
   fabric       geotextile, beyond 50 mm
 ",

@@ -27,41 +27,20 @@ pub(crate) static ISOLATION_NARROW: Rule = Rule {
     }],
     sources: &[JOINT_WIDTH],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
   isolation-joint «5 mm»
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     mended: Some(
         "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

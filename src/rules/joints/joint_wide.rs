@@ -74,38 +74,17 @@ pub(crate) static JOINT_WIDE: Rule = Rule {
         Source::COMMON_PRACTICE,
     ],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        «8 mm», filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        5 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        5 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

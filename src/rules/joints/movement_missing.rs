@@ -74,7 +74,6 @@ pub(crate) static MOVEMENT_MISSING: Rule = Rule {
   water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
   meets        north
   level        -160 mm at north
   fall         1:50 away from north
@@ -82,7 +81,6 @@ pub(crate) static MOVEMENT_MISSING: Rule = Rule {
   laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
   isolation-joint 12 mm
-  movement-joints every 3 m
   water        to \"planting bed\"
 ",
     mended: Some(

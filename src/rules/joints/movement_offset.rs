@@ -19,42 +19,20 @@ pub(crate) static MOVEMENT_OFFSET: Rule = Rule {
     limits: &[],
     sources: &[ANSI_JOINTS],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
   movement-joints every «3.5 m»
-  water        to \"planting bed\"
 
 build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
-  bond         thin-set, 3 mm
-  bed          bed-mix, 40 mm
   slab         slab-mix, 100 mm, joints every 3 m
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
   movement-joints every 3 m
-  water        to \"planting bed\"
 
 build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
-  bond         thin-set, 3 mm
-  bed          bed-mix, 40 mm
   slab         slab-mix, 100 mm, joints every 3 m
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     mended: None,
     check: Check::Built(check),

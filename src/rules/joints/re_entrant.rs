@@ -37,11 +37,7 @@ surface court
   water        to \"planting bed\"
 
 build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
-  bond         thin-set, 3 mm
-  bed          bed-mix, 40 mm
   slab         slab-mix, 100 mm
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
   shape        court
@@ -76,11 +72,7 @@ surface court
   water        to \"planting bed\"
 
 build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
-  bond         thin-set, 3 mm
-  bed          bed-mix, 40 mm
   slab         slab-mix, 100 mm, corners jointed
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Built(check),

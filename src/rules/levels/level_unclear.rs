@@ -21,21 +21,15 @@ pub(crate) static LEVEL_UNCLEAR: Rule = Rule {
     sources: &[Source::computed("the levels of the spec itself")],
     breaks: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       «200 mm»
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm
 ",
     mended: Some(
         "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm
 ",
     ),

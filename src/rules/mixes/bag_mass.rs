@@ -41,31 +41,15 @@ pub(crate) static BAG_MASS: Rule = Rule {
     ],
     sources: &[BAG_YIELDS, Source::COMMON_PRACTICE],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with bagged-mortar
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 material bagged-mortar
   sold         by bag of 25 kg, makes «25 L»
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with bagged-mortar
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 material bagged-mortar
   sold         by bag of 25 kg, makes 12.5 L

@@ -20,15 +20,8 @@ pub(crate) static WASTE_SHORT: Rule = Rule {
         "units to buy for the lay-out, over the units that the area alone takes",
     )],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         herringbone, units 100 mm by 200 mm, angle 45°, from (0 m, 0 m)
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build sand-set
   paving       concrete-paver, 60 mm, waste «1 %»
@@ -37,15 +30,8 @@ build sand-set
   fabric       geotextile, beyond 150 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         herringbone, units 100 mm by 200 mm, angle 45°, from (0 m, 0 m)
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build sand-set
   paving       concrete-paver, 60 mm, waste 10 %
@@ -55,15 +41,8 @@ build sand-set
 ",
     mended: Some(
         "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         herringbone, units 100 mm by 200 mm, angle 45°, from (0 m, 0 m)
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build sand-set
   paving       concrete-paver, 60 mm, waste 3.6 %

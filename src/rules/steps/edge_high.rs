@@ -23,8 +23,6 @@ pub(crate) static EDGE_HIGH: Rule = Rule {
     sources: &[IRC_GUARDS, APPROVED_K_GUARDS, NCC_GUARDS],
     breaks: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -1300 mm
 
 steps «garden-steps»
@@ -38,8 +36,6 @@ steps «garden-steps»
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -1000 mm
 
 steps garden-steps

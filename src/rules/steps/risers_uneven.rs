@@ -33,8 +33,6 @@ pub(crate) static RISERS_UNEVEN: Rule = Rule {
     sources: &[IRC_EVEN, ABCB_EVEN],
     breaks: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -700 mm at (3 m, -0.7 m), falling 1:20 toward east
 
 steps garden-steps
@@ -47,8 +45,6 @@ steps garden-steps
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -700 mm at (3 m, -0.7 m), falling 1:20 toward south
 
 steps garden-steps

@@ -128,9 +128,6 @@ pub(crate) static NAME_TWICE: Rule = Rule {
     limits: &[],
     sources: &[],
     breaks: "\
-shape court
-  rectangle    6 m by 4 m
-
 shape «Court»
   rectangle    1 m by 1 m, at (6 m, 0 m)
 

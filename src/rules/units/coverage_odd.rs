@@ -46,16 +46,8 @@ pub(crate) static COVERAGE_ODD: Rule = Rule {
         STONE_YARD_COVERAGE,
     ],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 material sandstone
   density      2400 kg/m3
@@ -63,16 +55,8 @@ material sandstone
   covers       «14 m2/t»
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 material sandstone
   density      2400 kg/m3

@@ -43,26 +43,10 @@ pub(crate) static CUT_SLIVER: Rule = Rule {
     ],
     sources: &[SMALLEST],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         stack-bond, units 100 mm by 200 mm, along north, from «(0.005 m, 0 m)»
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         stack-bond, units 100 mm by 200 mm, along north, from (0 m, 0 m)
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Surface(check),

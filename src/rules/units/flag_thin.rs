@@ -80,15 +80,9 @@ pub(crate) static FLAG_THIN: Rule = Rule {
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        6 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "build sand-set
   paving       sandstone, 38 mm, waste 10 %
@@ -96,15 +90,9 @@ surface court
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        6 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "build sand-set
@@ -113,15 +101,9 @@ surface court
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        6 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

@@ -74,26 +74,12 @@ pub(crate) static SIZE_ODD: Rule = Rule {
     ],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units 200 mm by «10 mm»
   joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units 200 mm by 100 mm
   joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

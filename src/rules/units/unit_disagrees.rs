@@ -30,29 +30,13 @@ pub(crate) static UNIT_DISAGREES: Rule = Rule {
     }],
     sources: &[OWN_FIGURES],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units «100 mm by 200 mm»
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 material concrete-paver
   unit         200 mm by 200 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 material concrete-paver
   unit         200 mm by 100 mm

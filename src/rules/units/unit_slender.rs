@@ -41,26 +41,12 @@ pub(crate) static UNIT_SLENDER: Rule = Rule {
     ],
     sources: &[icpi_tolerances("aspect ratio")],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         running-bond, units 100 mm by «300 mm»
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
   laid         running-bond, units 100 mm by 240 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

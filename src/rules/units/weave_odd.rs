@@ -31,26 +31,12 @@ pub(crate) static WEAVE_ODD: Rule = Rule {
     }],
     sources: &[GEOMETRY],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         basket-weave, units «150 mm by 200 mm»
   joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         basket-weave, units 100 mm by 200 mm
   joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

@@ -34,7 +34,6 @@ pub(crate) static COLD_MORTAR: Rule = Rule {
     breaks: "surface court
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4
@@ -43,7 +42,6 @@ work
     keeps: "surface court
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4

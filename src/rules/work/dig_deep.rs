@@ -37,16 +37,12 @@ pub(crate) static DIG_DEEP: Rule = Rule {
     ],
     sources: &[TRENCH_EXIT, TRENCH_PROTECTION],
     breaks: "site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       «1400 mm»
 
 work
   crew         2
 ",
     keeps: "site
-  soil         gravel, firm
-  datum        \"hall floor\"
   ground       -200 mm
 
 work

@@ -27,7 +27,6 @@ pub(crate) static HOT_MORTAR: Rule = Rule {
     breaks: "surface court
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4
@@ -36,7 +35,6 @@ work
     keeps: "surface court
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4

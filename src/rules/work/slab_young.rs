@@ -41,8 +41,6 @@ pub(crate) static SLAB_YOUNG: Rule = Rule {
     sources: &[SLAB_BEFORE_TILE, UFGS_CURING],
     breaks: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4
@@ -50,8 +48,6 @@ work
 ",
     keeps: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4

@@ -41,7 +41,6 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
     sources: &[FLAGS_FLOATED, SETTING_DAYS],
     breaks: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
 
 work
@@ -50,7 +49,6 @@ work
 ",
     keeps: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
 
 work
@@ -60,7 +58,6 @@ work
     mended: Some(
         "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   joint        10 mm, filled with joint-mix
 
 work
