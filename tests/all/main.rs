@@ -29,6 +29,7 @@ mod facets;
 mod fixes;
 mod fixture;
 mod folder;
+mod forgotten;
 mod format;
 mod golden;
 mod growth;

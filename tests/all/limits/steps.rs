@@ -138,6 +138,25 @@ const CASES: &[Case] = &[
         "  from {}\n",
         &[("general", &[("-1 mm", SILENT), ("0 mm", E), ("50 mm", E)])],
     ),
+    // Of six risers five lie below the top tread.
+    (
+        "edge-high",
+        "  from {}\n  risers 6\n\nsite\n  ground {}\n",
+        &[
+            ("general", &[("-912 mm", SILENT), ("-915 mm", W)]),
+            ("uk", &[("-720 mm", SILENT), ("-721 mm", W)]),
+            ("au", &[("-1200 mm", SILENT), ("-1201 mm", W)]),
+        ],
+    ),
+    // Over the flight's 1.2 m the ground falls 9.5 mm, and 5 mm.
+    (
+        "risers-uneven",
+        "  from ground\n  to court\n\nsite\n  ground -700 mm at (3 m, -0.7 m), falling {} toward east\n",
+        &[
+            ("general", &[("0.79 %", SILENT), ("0.8 %", W)]),
+            ("au", &[("0.41 %", SILENT), ("0.42 %", W)]),
+        ],
+    ),
     // A piece of 1.2 m by 350 mm at 2,400 kg/m3.
     (
         "tread-heavy",
