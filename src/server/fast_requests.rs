@@ -2,10 +2,10 @@
 //! values of each answer before it writes it.
 //!
 //! Measured in a spec of 20,000 lines (2,000), past the router and through it:
-//! the outline 8 and 45 ms (1.3 and 3.7), a layout of every line 5 and 48 ms
-//! (0.8 and 3.5), all colours 4 and 11 ms (0.9 and 2.0). Colours of a view and
-//! hints take 0.2 ms longer through it, and are asked for behind every key.
-//! Everything else takes as long either way.
+//! the outline 13 and 39 ms (1.4 and 2.8), a layout of every line 9 and 43 ms
+//! (1.1 and 2.6), all colours 7 and 11 ms (0.9 and 1.6). What changed in the
+//! colours, colours of a view and hints are asked for behind every key. Of
+//! all else nobody would notice the difference.
 
 use serde::Serialize;
 use serde::de::DeserializeOwned;
