@@ -17,7 +17,7 @@ pub(crate) fn name_other_files(analysis: &Analysis, finding: &mut Arc<Finding>) 
         if let Some(name) = other_file(analysis, fix) {
             fix.safe = false;
             let name = clean(name, Shown::Line);
-            fix.title.push_str(&format!(" in {name}"));
+            fix.title = format!("{} in {name}", fix.title).into();
         }
     }
 }

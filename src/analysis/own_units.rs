@@ -64,7 +64,7 @@ mod tests {
         let mut findings = analysis.findings.iter();
         let finding = findings.find(|finding| finding.rule == "unit-missing");
         let fixes = finding.map_or(&[][..], |finding| finding.fixes.as_slice());
-        fixes.iter().map(|fix| fix.title.clone()).collect()
+        fixes.iter().map(|fix| fix.title.to_string()).collect()
     }
 
     #[test]

@@ -1,13 +1,16 @@
 //! `drylay check`: the findings of specs.
 
+use std::fmt;
 use std::fs;
 use std::path::Path;
 
 use super::arguments::{CheckArguments, FindingsFormat, Level, When};
 use super::checking::Checking;
-use super::findings_text::findings_text;
+use super::findings_text::{FindingsText, summary};
 use super::mending::{diff, fix};
-use super::output::{refuse_inputs, show_beside, tell, write_result, write_shown, write_spec};
+use super::output::{
+    Json, refuse_inputs, show_beside, tell, write_result, write_shown, write_spec,
+};
 use super::problem::Problem;
 use super::search::Search;
 use super::source::path_of;
@@ -61,7 +64,8 @@ pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, P
         FindingsFormat::Github => Shown::Commands,
         _ => Shown::Lines,
     };
-    let text = written(&review, arguments, color);
+    let look = Look::of(color, arguments.ascii, arguments.output.output.is_some());
+    let text = written(&review, arguments, &look);
     write_shown(&text, shown, arguments.output.output.as_deref())?;
     let gravest = Summary::of(&review).gravest();
     let is_denied = gravest.is_some_and(|gravest| gravest >= arguments.deny.into());
@@ -106,18 +110,26 @@ fn status(unread: &[Unread], is_found: bool) -> Status {
 }
 
 /// The review in the format that is asked for.
-fn written(review: &Review, arguments: &CheckArguments, color: When) -> String {
-    let look = Look::of(color, arguments.ascii, arguments.output.output.is_some());
-    let sentence = || look.bold(&Summary::of(review).sentence()) + "\n";
+fn written<'a>(
+    review: &'a Review,
+    arguments: &CheckArguments,
+    look: &'a Look,
+) -> Box<dyn fmt::Display + 'a> {
     match arguments.format {
-        FindingsFormat::Text if arguments.quiet => sentence(),
-        FindingsFormat::Text if arguments.statistics => statistics(review) + &sentence(),
-        FindingsFormat::Text => findings_text(review, &look, arguments.accepted) + &sentence(),
-        FindingsFormat::Json => findings_json(review),
-        FindingsFormat::Sarif => sarif(review),
-        FindingsFormat::Github => github(review),
-        FindingsFormat::Junit => junit(review, Severity::from(arguments.deny)),
-        FindingsFormat::Checkstyle => checkstyle(review),
+        FindingsFormat::Text if arguments.quiet => Box::new(summary(review, look)),
+        FindingsFormat::Text if arguments.statistics => {
+            Box::new(statistics(review) + &summary(review, look))
+        }
+        FindingsFormat::Text => Box::new(FindingsText {
+            review,
+            look,
+            with_accepted: arguments.accepted,
+        }),
+        FindingsFormat::Json => Box::new(Json(findings_json(review))),
+        FindingsFormat::Sarif => Box::new(sarif(review)),
+        FindingsFormat::Github => Box::new(github(review)),
+        FindingsFormat::Junit => Box::new(junit(review, Severity::from(arguments.deny))),
+        FindingsFormat::Checkstyle => Box::new(checkstyle(review)),
     }
 }
 

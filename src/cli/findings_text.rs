@@ -3,6 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
+use std::sync::{Arc, OnceLock};
 
 use miette::{MietteHandler, MietteHandlerOpts, ReportHandler, RgbColors};
 use rayon::prelude::*;
@@ -10,19 +11,83 @@ use rayon::prelude::*;
 use super::marked::{Marked, Pages, released};
 use super::page::Page;
 use super::terminal::Look;
-use crate::report::{LOCAL_RULES, Review, Reviewed, Row, WIDTH, wrapped};
+use crate::report::{LOCAL_RULES, Review, Reviewed, Row, Summary, WIDTH, wrapped};
 use crate::text::{Shown, clean};
 
 /// How many findings of a file are drawn by one thread at a time.
 const DRAWN_AT_ONCE: usize = 64;
 
+/// So many times as many are drawn before they are written and let go: a text
+/// may have a finding in each of its lines.
+const WRITTEN_AT_ONCE: usize = 64;
+
 /// The findings of a review as text, with those that are accepted if they are
-/// asked for.
-pub(crate) fn findings_text(review: &Review, look: &Look, with_accepted: bool) -> String {
-    let handler = handler(look);
-    let files = review.files.par_iter();
-    let texts = files.map(|file| file_text(file, &handler, look, with_accepted));
-    texts.collect::<Vec<String>>().concat() + &cautions(review, look)
+/// asked for; the last line says how many there are.
+pub(crate) struct FindingsText<'a> {
+    pub(crate) review: &'a Review,
+    pub(crate) look: &'a Look,
+    pub(crate) with_accepted: bool,
+}
+
+/// Some of the findings of a file, drawn together.
+struct Passage<'a> {
+    file: &'a Reviewed,
+    pages: Arc<OnceLock<Pages>>,
+    rows: &'a [Row],
+    is_last: bool,
+}
+
+impl fmt::Display for FindingsText<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let handler = handler(self.look);
+        let passages: Vec<Passage<'_>> = self.review.files.iter().flat_map(passages).collect();
+        for some in passages.chunks(WRITTEN_AT_ONCE) {
+            let texts = some.par_iter().map(|one| self.passage(one, &handler));
+            for text in texts.collect::<Vec<String>>() {
+                out.write_str(&text)?;
+            }
+        }
+        out.write_str(&cautions(self.review, self.look))?;
+        out.write_str(&summary(self.review, self.look))
+    }
+}
+
+/// How many findings there are, as a line.
+pub(crate) fn summary(review: &Review, look: &Look) -> String {
+    look.bold(&Summary::of(review).sentence()) + "\n"
+}
+
+fn passages(file: &Reviewed) -> impl Iterator<Item = Passage<'_>> {
+    let pages = Arc::default();
+    let count = file.rows.len().div_ceil(DRAWN_AT_ONCE).max(1);
+    (0..count).map(move |index| {
+        let rows = file.rows.chunks(DRAWN_AT_ONCE).nth(index);
+        Passage {
+            file,
+            pages: Arc::clone(&pages),
+            rows: rows.unwrap_or_default(),
+            is_last: index + 1 == count,
+        }
+    })
+}
+
+impl FindingsText<'_> {
+    fn passage(&self, passage: &Passage<'_>, handler: &MietteHandler) -> String {
+        let file = passage.file;
+        let standing = passage.rows.iter().filter(|row| row.accepted.is_none());
+        let pages = || passage.pages.get_or_init(|| pages(file));
+        let mut text: String = standing.map(|row| drawn(row, pages(), handler)).collect();
+        if passage.is_last && self.with_accepted {
+            let rows = file.rows.iter().chain(&file.cautions);
+            let accepted = rows.filter(|row| row.accepted.is_some()).map(|row| {
+                let label = format!("{}, line {}", row.rule, row.at.start.0);
+                (label, reason(row))
+            });
+            let title = format!("Accepted in {}", file.path);
+            text += &short_list(&title, accepted.collect(), self.look);
+        }
+        text
+    }
 }
 
 fn handler(look: &Look) -> MietteHandler {
@@ -43,31 +108,6 @@ fn handler(look: &Look) -> MietteHandler {
     options.build()
 }
 
-fn file_text(file: &Reviewed, handler: &MietteHandler, look: &Look, with_accepted: bool) -> String {
-    let faults: Vec<&Row> = file.standing().collect();
-    let pages = pages(file, &faults);
-    let some = |rows: &[&Row]| {
-        let drawn = rows.iter().map(|row| drawn(row, &pages, handler));
-        drawn.collect::<String>()
-    };
-    let text: Vec<String> = faults.par_chunks(DRAWN_AT_ONCE).map(some).collect();
-    let accepted = file
-        .rows
-        .iter()
-        .chain(&file.cautions)
-        .filter(|row| with_accepted && row.accepted.is_some())
-        .map(|row| {
-            let label = format!("{}, line {}", row.rule, row.at.start.0);
-            (label, reason(row))
-        });
-    text.concat()
-        + &short_list(
-            &format!("Accepted in {}", file.path),
-            accepted.collect(),
-            look,
-        )
-}
-
 /// A finding with its line marked, and an empty line after it.
 fn drawn(row: &Row, pages: &Pages, handler: &MietteHandler) -> String {
     let drawn = Drawn(&Marked::new(row, pages), handler).to_string();
@@ -80,8 +120,7 @@ fn cautions(review: &Review, look: &Look) -> String {
     let mut said: BTreeMap<(&str, &str), Vec<&str>> = BTreeMap::new();
     for file in &review.files {
         let rows = file.cautions.iter().filter(|row| row.accepted.is_none());
-        let own: BTreeSet<(&str, &str)> =
-            rows.map(|row| (row.rule, row.message.as_str())).collect();
+        let own: BTreeSet<(&str, &str)> = rows.map(|row| (row.rule, &*row.message)).collect();
         files.extend((!own.is_empty()).then_some(file.path.as_str()));
         for caution in own {
             said.entry(caution).or_default().push(&file.path);
@@ -103,13 +142,13 @@ fn cautions(review: &Review, look: &Look) -> String {
 }
 
 /// The pages that the findings of a file are marked on.
-fn pages(file: &Reviewed, rows: &[&Row]) -> Pages {
+fn pages(file: &Reviewed) -> Pages {
     let mut pages = Pages::new();
-    for spot in rows.iter().flat_map(|row| row.spots()) {
+    for spot in file.standing().flat_map(Row::spots) {
         if let Some(Some(source)) = file.pages.get(spot.file) {
             pages
                 .entry(spot.file)
-                .or_insert_with(|| Page::of(source, spot.path.clone()));
+                .or_insert_with(|| Page::of(source, spot.path.to_string()));
         }
     }
     pages

@@ -46,17 +46,16 @@ impl<'a> Marked<'a> {
     /// What to do, where the limit comes from, and what would put it right.
     fn advice(&self) -> Vec<String> {
         let row = self.row;
-        let mut lines: Vec<String> = row.help.clone().into_iter().collect();
-        if let Some(limit) = &row.limit {
+        let mut lines: Vec<String> = row.help.iter().map(|help| help.to_string()).collect();
+        if let Some(limit) = &row.measured().limit {
             let line = row.limit_line.as_ref();
             let set = line.map(|at| format!("set in {} line {}", at.path, at.start.0));
-            let of = row.limit_of.iter().filter(|_| set.is_none()).cloned();
-            let from = set
-                .iter()
-                .chain(row.source.iter().filter(|_| set.is_none()));
+            let own = |words: Option<&str>| words.filter(|_| set.is_none()).map(str::to_owned);
+            let (of, source) = (own(row.limit_of()), own(row.source()));
             let before: Vec<String> = std::iter::once(limit.clone()).chain(of).collect();
             let reported: Vec<String> = std::iter::once(before.join(", "))
-                .chain(from.cloned())
+                .chain(set)
+                .chain(source)
                 .collect();
             lines.push(format!("limit: {}", reported.join("; ")));
         }

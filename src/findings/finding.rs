@@ -1,6 +1,7 @@
 //! A finding: which rule, where, what it says and what would put it right.
 
 use std::fmt;
+use std::ops::{Deref, DerefMut};
 use std::sync::Arc;
 
 use super::{Fix, Place, SectionRef};
@@ -49,18 +50,49 @@ impl fmt::Display for Severity {
 /// How the names of the rules begin that are cautions.
 const CAUTION: &str = "care-";
 
-/// Something that a rule found in a spec.
-#[derive(Debug, Clone, PartialEq)]
+/// Something that a rule found in a spec: what it says, which all who keep
+/// the finding share, and how much that matters in this job.
+///
+/// A copy costs little. Whoever changes what one says changes a copy of its
+/// own.
+#[derive(Debug, Clone)]
 pub struct Finding {
-    /// The rule's name.
-    pub rule: &'static str,
     /// How much it matters; `None` until the rule's declaration has filled
     /// it in.
     pub severity: Option<Severity>,
+    /// The acceptance that took it, if one did.
+    pub accepted: Option<Arc<Acceptance>>,
+    /// The findings that it was made of, where several said the same of one
+    /// place: one a surface, each of which may be accepted by itself.
+    pub shares: Box<[Arc<Finding>]>,
+    said: Arc<Said>,
+}
+
+/// What a finding says, whoever weighs it. There may be hundreds of thousands:
+/// what few of them have is kept apart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Said {
+    /// The rule's name.
+    pub rule: &'static str,
     /// What is wrong, the figure found, the limit and whose it is, what to do.
-    pub message: String,
+    pub message: Box<str>,
     /// The cause.
     pub place: Place,
+    /// What to do, in a sentence or two, where the message does not say.
+    pub help: Option<Box<str>>,
+    /// What it clashes with.
+    pub related: Vec<Related>,
+    /// Ways to put it right, the likeliest first.
+    pub fixes: Vec<Fix>,
+    /// The sections that it was computed from, besides the one it stands in:
+    /// an acceptance in any of them may take it.
+    pub computed_from: Vec<SectionRef>,
+    measured: Option<Box<Measured>>,
+}
+
+/// The figure that was found, and the limit that it missed.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Measured {
     /// The figure found, in the job's units.
     pub found: Option<String>,
     /// The same figure as a quantity, for an acceptance that holds as far as
@@ -70,21 +102,15 @@ pub struct Finding {
     pub limit: Option<String>,
     /// Whose limit that is.
     pub limit_from: Option<LimitFrom>,
-    /// What to do, in a sentence or two, where the message does not say.
-    pub help: Option<String>,
-    /// What it clashes with.
-    pub related: Vec<Related>,
-    /// Ways to put it right, the likeliest first.
-    pub fixes: Vec<Fix>,
-    /// The sections that it was computed from, besides the one it stands in:
-    /// an acceptance in any of them may take it.
-    pub computed_from: Vec<SectionRef>,
-    /// The acceptance that took it, if one did.
-    pub accepted: Option<Acceptance>,
-    /// The findings that it was made of, where several said the same of one
-    /// place: one a surface, each of which may be accepted by itself.
-    pub shares: Vec<Arc<Finding>>,
 }
+
+/// What a finding measures that measures nothing.
+static NOTHING: Measured = Measured {
+    found: None,
+    figure: None,
+    limit: None,
+    limit_from: None,
+};
 
 /// Another place that matters to a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -92,7 +118,7 @@ pub struct Related {
     /// Where.
     pub place: Place,
     /// What stands there: `the soil is stated here`.
-    pub message: String,
+    pub message: Arc<str>,
 }
 
 /// Where a limit comes from.
@@ -145,24 +171,59 @@ pub struct Acceptance {
     pub place: Place,
 }
 
+impl Deref for Finding {
+    type Target = Said;
+
+    fn deref(&self) -> &Said {
+        &self.said
+    }
+}
+
+impl DerefMut for Finding {
+    fn deref_mut(&mut self) -> &mut Said {
+        Arc::make_mut(&mut self.said)
+    }
+}
+
+impl PartialEq for Finding {
+    fn eq(&self, other: &Finding) -> bool {
+        self.severity == other.severity
+            && self.accepted == other.accepted
+            && self.shares == other.shares
+            && (Arc::ptr_eq(&self.said, &other.said) || self.said == other.said)
+    }
+}
+
+impl Said {
+    /// The figure found and the limit that it missed; neither where nothing
+    /// was measured.
+    pub fn measured(&self) -> &Measured {
+        self.measured.as_deref().unwrap_or(&NOTHING)
+    }
+
+    /// The same, to be filled in.
+    pub fn measured_mut(&mut self) -> &mut Measured {
+        self.measured.get_or_insert_default()
+    }
+}
+
 impl Finding {
     /// A finding with nothing but its rule, place and message.
-    pub fn new(rule: &'static str, place: Place, message: impl Into<String>) -> Finding {
+    pub fn new(rule: &'static str, place: Place, message: impl Into<Box<str>>) -> Finding {
         Finding {
-            rule,
             severity: None,
-            message: message.into(),
-            place,
-            found: None,
-            figure: None,
-            limit: None,
-            limit_from: None,
-            help: None,
-            related: Vec::new(),
-            fixes: Vec::new(),
-            computed_from: Vec::new(),
             accepted: None,
-            shares: Vec::new(),
+            shares: Box::default(),
+            said: Arc::new(Said {
+                rule,
+                message: message.into(),
+                place,
+                help: None,
+                related: Vec::new(),
+                fixes: Vec::new(),
+                computed_from: Vec::new(),
+                measured: None,
+            }),
         }
     }
 
@@ -181,34 +242,81 @@ impl Finding {
 
     /// With what to do.
     #[must_use]
-    pub fn help(mut self, help: impl Into<String>) -> Finding {
+    pub fn help(mut self, help: impl Into<Box<str>>) -> Finding {
         self.help = Some(help.into());
         self
     }
 
     /// With another place that matters.
     #[must_use]
-    pub fn related(mut self, place: Place, message: impl Into<String>) -> Finding {
-        self.related.push(Related {
+    pub fn related(mut self, place: Place, message: impl Into<Arc<str>>) -> Finding {
+        let related = Related {
             place,
             message: message.into(),
-        });
-        self.computed_from.push(place.section);
+        };
+        add(&mut self.related, related);
+        add(&mut self.computed_from, place.section);
         self
     }
 
     /// With a way to put it right.
     #[must_use]
     pub fn fix(mut self, fix: Fix) -> Finding {
-        self.fixes.push(fix);
+        add(&mut self.fixes, fix);
         self
     }
 
     /// With the figure that was found, as shown and as a quantity.
     #[must_use]
     pub fn found(mut self, shown: impl Into<String>, figure: Option<Quantity>) -> Finding {
-        self.found = Some(shown.into());
-        self.figure = figure;
+        let measured = self.measured_mut();
+        measured.found = Some(shown.into());
+        measured.figure = figure;
         self
+    }
+}
+
+/// Adds one to a list that seldom holds more, and takes no room for more.
+fn add<T>(list: &mut Vec<T>, one: T) {
+    list.reserve_exact(1);
+    list.push(one);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::FileId;
+    use super::*;
+    use crate::syntax::SectionId;
+    use crate::text::Span;
+
+    fn finding() -> Finding {
+        let section = SectionRef {
+            file: FileId(0),
+            section: SectionId(0),
+        };
+        let place = Place {
+            section,
+            span: Span::at(0),
+        };
+        Finding::new("lip", place, "too high").fix(Fix::safe("Lower it", place, ""))
+    }
+
+    #[test]
+    fn a_finding_takes_little_room() {
+        // A text may have one in each of its lines, and each is held by those
+        // who read, weigh and show it.
+        assert!(size_of::<Finding>() <= 40, "{}", size_of::<Finding>());
+        assert!(size_of::<Said>() <= 144, "{}", size_of::<Said>());
+        let finding = finding();
+        assert_eq!(finding.fixes.capacity(), 1);
+    }
+
+    #[test]
+    fn copies_share_what_is_said_until_one_is_changed() {
+        let one = finding();
+        let mut other = one.clone().severity(Severity::Error);
+        assert!(Arc::ptr_eq(&one.said, &other.said) && one != other);
+        other.message = "too low".into();
+        assert_eq!((&*one.message, &*other.message), ("too high", "too low"));
     }
 }

@@ -1,12 +1,14 @@
 //! Edits that put a finding right.
 
+use std::sync::Arc;
+
 use super::Place;
 
 /// A way to put a finding right: all its changes together.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fix {
     /// What it does, as an order: `Raise the base to 6 in`.
-    pub title: String,
+    pub title: Arc<str>,
     /// Whether it may be applied without being looked at.
     pub safe: bool,
     /// The changes, none overlapping another.
@@ -19,12 +21,12 @@ pub struct Change {
     /// What is replaced; an empty place inserts.
     pub place: Place,
     /// What takes its place.
-    pub text: String,
+    pub text: Arc<str>,
 }
 
 impl Fix {
     /// A fix that replaces one place and may be applied unseen.
-    pub fn safe(title: impl Into<String>, place: Place, text: impl Into<String>) -> Fix {
+    pub fn safe(title: impl Into<Arc<str>>, place: Place, text: impl Into<Arc<str>>) -> Fix {
         Fix {
             title: title.into(),
             safe: true,
@@ -36,7 +38,7 @@ impl Fix {
     }
 
     /// A fix that replaces one place and wants to be looked at first.
-    pub fn judged(title: impl Into<String>, place: Place, text: impl Into<String>) -> Fix {
+    pub fn judged(title: impl Into<Arc<str>>, place: Place, text: impl Into<Arc<str>>) -> Fix {
         Fix {
             safe: false,
             ..Fix::safe(title, place, text)

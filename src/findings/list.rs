@@ -89,12 +89,12 @@ mod tests {
         list.put(2, part(&["c"]));
         list.put(3, part(&["z"]));
         let said = |list: &FindingList| -> String {
-            let messages = list.iter().map(|finding| finding.message.as_str());
+            let messages = list.iter().map(|finding| &*finding.message);
             messages.collect()
         };
         assert_eq!((said(&list).as_str(), list.len()), ("axyc", 4));
         assert_eq!((said(&before).as_str(), before.len()), ("abc", 3));
-        assert_eq!(list.get(3).map(|own| own.message.as_str()), Some("c"));
+        assert_eq!(list.get(3).map(|own| &*own.message), Some("c"));
         assert!(list.get(4).is_none());
     }
 }

@@ -10,7 +10,7 @@ mod fix;
 mod list;
 mod place;
 
-pub use finding::{Acceptance, Borrowed, Finding, LimitFrom, Related, Severity};
+pub use finding::{Acceptance, Borrowed, Finding, LimitFrom, Measured, Related, Said, Severity};
 pub use fix::{Change, Fix};
 pub use list::{FindingList, Part};
 pub use place::{FileId, Place, SectionRef};

@@ -47,14 +47,14 @@ pub fn actions(analysis: &Analysis, wanted: Span) -> Vec<Action> {
                     Some(ActionEdit {
                         file,
                         span,
-                        text: change.text.clone(),
+                        text: change.text.to_string(),
                     })
                 })
                 .collect();
             if edits.len() == fix.changes.len() {
                 let preferred = fix.safe && number == 0;
                 actions.push(Action {
-                    title: fix.title.clone(),
+                    title: fix.title.to_string(),
                     preferred,
                     finding: index,
                     edits,

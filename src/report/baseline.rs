@@ -44,7 +44,7 @@ impl Baseline {
             let known = Known {
                 state: file.state.clone(),
                 findings: rows
-                    .map(|row| (row.fingerprint.clone(), row.figure.map(rounded)))
+                    .map(|row| (row.fingerprint.to_string(), si(row).map(rounded)))
                     .collect(),
             };
             (path_from(&file.full_path, folder), known)
@@ -112,7 +112,7 @@ impl Baseline {
                 continue;
             }
             let rows = file.standing().chain(&file.cautions);
-            let marks: BTreeSet<&str> = rows.map(|row| row.fingerprint.as_str()).collect();
+            let marks: BTreeSet<String> = rows.map(|row| row.fingerprint.to_string()).collect();
             let same = |known: &Known| {
                 let found = known.findings.keys();
                 found.filter(|mark| marks.contains(mark.as_str())).count()
@@ -161,7 +161,7 @@ impl Baseline {
         let of = |file: &Reviewed| {
             // A baseline of an earlier version knows cautions too.
             let rows = file.standing().chain(&file.cautions);
-            let marks = rows.map(|row| row.fingerprint.clone());
+            let marks = rows.map(|row| row.fingerprint.to_string());
             let path = path_from(&file.full_path, folder);
             (path, marks.collect::<BTreeSet<String>>())
         };
@@ -186,16 +186,21 @@ impl Baseline {
     }
 }
 
+/// The figure that was found, in SI.
+fn si(row: &Row) -> Option<f64> {
+    row.measured().figure.map(|figure| figure.si())
+}
+
 impl Known {
     /// Whether a finding is known and no worse than it was.
     fn holds(&self, row: &Row) -> bool {
-        let Some(figure) = self.findings.get(&row.fingerprint) else {
+        let Some(figure) = self.findings.get(&row.fingerprint.to_string()) else {
             return false;
         };
-        let (Some(before), Some(now)) = (figure, row.figure) else {
+        let (Some(before), Some(now)) = (figure, si(row)) else {
             return true;
         };
-        let worse = match row.bound {
+        let worse = match row.bound() {
             Some(Bound::Least) => before - now,
             Some(Bound::Most) => now - before,
             None => 0.0,

@@ -10,7 +10,7 @@ pub const LOCAL_RULES: &str = "local rules and licensed practice come first";
 pub fn cautions(analysis: &Analysis) -> Vec<String> {
     let findings = analysis.findings.iter();
     let standing = findings.filter(|found| found.is_caution() && found.accepted.is_none());
-    let mut said: Vec<String> = standing.map(|found| found.message.clone()).collect();
+    let mut said: Vec<String> = standing.map(|found| found.message.to_string()).collect();
     if !said.is_empty() {
         said.push(LOCAL_RULES.to_owned());
     }

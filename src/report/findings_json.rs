@@ -1,7 +1,10 @@
 //! Findings as JSON, for programs.
 
-use serde::Serialize;
+use std::sync::Arc;
 
+use serde::{Serialize, Serializer};
+
+use super::fingerprint::Fingerprint;
 use super::row::{Accepted, Mending, Row, Spot};
 use super::{Review, Summary};
 #[cfg(test)]
@@ -17,15 +20,18 @@ pub(super) const VERSION: u32 = 2;
 /// The findings of a review as one JSON document, as `grammar/check.schema.json`
 /// tells. Lines and columns count from 1, columns in characters; bytes are
 /// half open.
-pub fn findings_json(review: &Review) -> String {
+///
+/// Whoever writes it makes each finding's text in its turn: a spec may have
+/// one in each of its lines.
+pub fn findings_json(review: &Review) -> impl Serialize + '_ {
     let files = review.files.iter();
-    let document = Document {
+    Document {
         version: VERSION,
         files: files
             .map(|file| File {
                 path: &file.path,
-                findings: file.rows.iter().map(found).collect(),
-                cautions: file.cautions.iter().map(caution).collect(),
+                findings: &file.rows,
+                cautions: &file.cautions,
             })
             .collect(),
         date: &review.date,
@@ -41,11 +47,15 @@ pub fn findings_json(review: &Review) -> String {
             .map(|(path, fingerprints)| PutRight { path, fingerprints })
             .collect(),
         summary: Summary::of(review),
-    };
-    // Strings and whole numbers under keys that are strings always serialise.
-    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
-    text.push('\n');
-    text
+    }
+}
+
+fn each_found<S: Serializer>(rows: &&[Row], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(rows.iter().map(found))
+}
+
+fn each_caution<S: Serializer>(rows: &&[Row], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_seq(rows.iter().map(caution))
 }
 
 /// The document of a check.
@@ -83,10 +93,14 @@ struct File<'a> {
     /// As seen from the folder in which drylay ran, parted by /.
     path: &'a str,
     /// In order of place, then rule.
-    findings: Vec<Found<'a>>,
+    #[serde(serialize_with = "each_found")]
+    #[cfg_attr(test, schemars(with = "Vec<Found<'a>>"))]
+    findings: &'a [Row],
     /// What whoever builds the job is cautioned of, once a job. No findings:
     /// neither counted nor denied.
-    cautions: Vec<Caution<'a>>,
+    #[serde(serialize_with = "each_caution")]
+    #[cfg_attr(test, schemars(with = "Vec<Caution<'a>>"))]
+    cautions: &'a [Row],
 }
 
 /// What whoever builds the job is cautioned of.
@@ -130,7 +144,8 @@ struct Found<'a> {
     /// Other places that have to do with it.
     related: Vec<Related<'a>>,
     /// Stays the same when lines above it change; once in a file.
-    fingerprint: &'a str,
+    #[cfg_attr(test, schemars(with = "String"))]
+    fingerprint: Fingerprint,
     /// Ways to mend it, the likeliest first.
     fixes: Vec<Fix<'a>>,
     /// The acceptance that took it, if one did.
@@ -211,19 +226,19 @@ fn found(row: &Row) -> Found<'_> {
         end: position(row.at.end),
         bytes: bytes(&row.at),
         section: &row.section,
-        found: row.found.as_deref(),
-        limit: row.limit.as_deref(),
-        limit_from: row.limit_of.as_deref().map(|what| LimitFrom {
+        found: row.measured().found.as_deref(),
+        limit: row.measured().limit.as_deref(),
+        limit_from: row.limit_of().map(|what| LimitFrom {
             what,
-            path: row.limit_line.as_ref().map(|line| line.path.as_str()),
+            path: row.limit_line.as_ref().map(|line| &*line.path),
             line: row.limit_line.as_ref().map(|line| line.start.0),
         }),
-        source: row.source.as_deref(),
+        source: row.source(),
         help: row.help.as_deref(),
         related: row.related.iter().map(related).collect(),
-        fingerprint: &row.fingerprint,
+        fingerprint: row.fingerprint,
         fixes: row.fixes.iter().map(fix).collect(),
-        accepted: row.accepted.as_ref().map(accepted),
+        accepted: row.accepted.as_deref().map(accepted),
     }
 }
 
@@ -231,7 +246,7 @@ fn caution(row: &Row) -> Caution<'_> {
     Caution {
         rule: row.rule,
         message: &row.message,
-        accepted: row.accepted.as_ref().map(accepted),
+        accepted: row.accepted.as_deref().map(accepted),
     }
 }
 
@@ -243,7 +258,7 @@ fn bytes(at: &Spot) -> [u32; 2] {
     [at.bytes.start, at.bytes.end]
 }
 
-fn related((at, message): &(Spot, String)) -> Related<'_> {
+fn related((at, message): &(Spot, Arc<str>)) -> Related<'_> {
     Related {
         path: &at.path,
         line: at.start.0,

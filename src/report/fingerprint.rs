@@ -1,15 +1,26 @@
 //! Fingerprints, by which a finding is known again in a later check.
 
-use std::collections::BTreeMap;
+use std::fmt;
+
+use rustc_hash::FxHashMap;
+use serde::{Serialize, Serializer};
+
+/// Knows a finding again in a later check of its file: by its mark, and as
+/// which finding of that mark it stands in the file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Fingerprint {
+    mark: Mark,
+    count: u32,
+}
 
 /// Makes the fingerprints of one file, each only once.
 #[derive(Debug, Default)]
 pub(super) struct Fingerprints {
-    given: BTreeMap<Mark, u32>,
+    given: FxHashMap<Mark, u32>,
 }
 
 /// What a finding is known by, which it may share with others of its file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(super) struct Mark(u64);
 
 impl Mark {
@@ -26,16 +37,38 @@ pub(super) fn state_of<'a>(texts: impl Iterator<Item = &'a str>) -> String {
     format!("{hash:016x}")
 }
 
+impl Fingerprint {
+    /// The fingerprint of the first finding of a mark.
+    pub(super) fn first(mark: Mark) -> Fingerprint {
+        Fingerprint { mark, count: 1 }
+    }
+}
+
+/// That of the second of a mark ends in `-2`, and so on.
+impl fmt::Display for Fingerprint {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Mark(hash) = self.mark;
+        match self.count {
+            1 => write!(out, "{hash:016x}"),
+            count => write!(out, "{hash:016x}-{count}"),
+        }
+    }
+}
+
+impl Serialize for Fingerprint {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
 impl Fingerprints {
-    /// The fingerprint of the next finding of this mark. That of the second
-    /// ends in `-2`, and so on.
-    pub(crate) fn next(&mut self, mark: Mark) -> String {
-        let count = self.given.entry(mark).or_insert(0);
+    /// The fingerprint of the next finding of the mark that this one has.
+    pub(crate) fn next(&mut self, first: Fingerprint) -> Fingerprint {
+        let count = self.given.entry(first.mark).or_insert(0);
         *count = count.saturating_add(1);
-        let Mark(hash) = mark;
-        match *count {
-            1 => format!("{hash:016x}"),
-            count => format!("{hash:016x}-{count}"),
+        Fingerprint {
+            count: *count,
+            ..first
         }
     }
 }
@@ -69,9 +102,11 @@ mod tests {
     fn each_fingerprint_is_given_once() {
         let mut fingerprints = Fingerprints::default();
         let court = Mark::of(&["lip", "surface court"]);
-        let first = fingerprints.next(court);
-        assert_eq!(fingerprints.next(court), format!("{first}-2"));
-        assert_eq!(fingerprints.next(court), format!("{first}-3"));
+        let first = Fingerprint::first(court);
+        for ending in ["", "-2", "-3"] {
+            let next = fingerprints.next(first);
+            assert_eq!(next.to_string(), format!("{first}{ending}"));
+        }
         assert_ne!(Mark::of(&["lipsurface", " court"]), court);
     }
 }

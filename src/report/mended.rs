@@ -16,7 +16,7 @@ pub fn mended<'a>(text: &str, rows: impl IntoIterator<Item = &'a Row>) -> Option
         let is_own = fix.changes.iter().all(|(at, _)| at.file == 0);
         let changes = fix.changes.iter();
         let own: Vec<Edit> = changes
-            .map(|(at, text)| Edit::new(at.bytes, text.as_str()))
+            .map(|(at, text)| Edit::new(at.bytes, &**text))
             .filter(|edit| edit.span.slice(text) != edit.text)
             .collect();
         let is_free = own

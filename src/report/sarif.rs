@@ -2,6 +2,7 @@
 //! static analysis.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use serde_json::{Value, json};
 
@@ -106,16 +107,16 @@ fn result(row: &Row, rules: &[&Rule]) -> Value {
         "message": {"text": plain(&message(row))},
         "locations": [{
             "physicalLocation": physical(&row.at),
-            "logicalLocations": [{"fullyQualifiedName": row.section, "kind": "element"}],
+            "logicalLocations": [{"fullyQualifiedName": &*row.section, "kind": "element"}],
         }],
         "relatedLocations": row.related.iter().enumerate().map(related).collect::<Vec<_>>(),
         "partialFingerprints": {"drylay/v1": row.fingerprint},
         "fixes": row.fixes.iter().map(fix).collect::<Vec<_>>(),
         "properties": {
-            "found": row.found,
-            "limit": row.limit,
-            "limitOf": row.limit_of,
-            "source": row.source,
+            "found": row.measured().found,
+            "limit": row.measured().limit,
+            "limitOf": row.limit_of(),
+            "source": row.source(),
         },
     });
     let index = rules.iter().position(|rule| rule.name == row.rule);
@@ -133,7 +134,7 @@ fn result(row: &Row, rules: &[&Rule]) -> Value {
 fn message(row: &Row) -> String {
     match &row.help {
         Some(help) => format!("{}. {help}", row.message),
-        None => row.message.clone(),
+        None => row.message.to_string(),
     }
 }
 
@@ -152,7 +153,7 @@ fn suppression(accepted: &Accepted) -> Value {
     })
 }
 
-fn related((index, (at, message)): (usize, &(Spot, String))) -> Value {
+fn related((index, (at, message)): (usize, &(Spot, Arc<str>))) -> Value {
     json!({
         "id": index + 1,
         "message": {"text": plain(message)},
@@ -204,8 +205,9 @@ fn encoded(path: &str) -> String {
 fn fix(mending: &Mending) -> Value {
     let mut files: Vec<(&str, Vec<Value>)> = Vec::new();
     for (at, text) in &mending.changes {
-        let replacement = json!({"deletedRegion": region(at), "insertedContent": {"text": text}});
-        match files.iter_mut().find(|(path, _)| *path == at.path) {
+        let replacement =
+            json!({"deletedRegion": region(at), "insertedContent": {"text": &**text}});
+        match files.iter_mut().find(|(path, _)| *path == &*at.path) {
             Some((_, replacements)) => replacements.push(replacement),
             None => files.push((&at.path, vec![replacement])),
         }

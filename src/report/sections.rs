@@ -1,5 +1,7 @@
 //! The names of the sections of a file, as findings are told of them.
 
+use std::sync::Arc;
+
 use crate::analysis::Analysis;
 use crate::syntax::{Placed, Tree};
 use crate::text::Span;
@@ -10,7 +12,7 @@ use crate::vocabulary::{self, SectionKind};
 pub(super) struct Sections<'t> {
     tree: Option<&'t Tree>,
     /// Where each section starts, and its name.
-    names: Vec<(u32, String)>,
+    names: Vec<(u32, Arc<str>)>,
 }
 
 impl<'t> Sections<'t> {
@@ -39,9 +41,9 @@ impl<'t> Sections<'t> {
             let named = kind.is_none_or(|kind| kind.defines.is_some()) && !name.is_empty();
             let word = kind.map_or(word, |kind| kind.word);
             let name = if named {
-                format!("{word} {name}")
+                format!("{word} {name}").into()
             } else {
-                word.to_owned()
+                word.into()
             };
             names.push((placed.start, name));
         }
@@ -49,10 +51,10 @@ impl<'t> Sections<'t> {
     }
 
     /// The name of the section in which a byte stands: `surface forecourt`.
-    pub(crate) fn name_at(&self, offset: u32) -> String {
+    pub(crate) fn name_at(&self, offset: u32) -> Arc<str> {
         let after = self.names.partition_point(|(start, _)| *start <= offset);
         let found = after.checked_sub(1).and_then(|at| self.names.get(at));
-        found.map_or_else(String::new, |(_, name)| name.clone())
+        found.map_or_else(|| "".into(), |(_, name)| Arc::clone(name))
     }
 
     /// Every section by its name, with the bytes that it takes, in order.
@@ -61,7 +63,7 @@ impl<'t> Sections<'t> {
         let length = u32::try_from(length).unwrap_or(u32::MAX);
         let ends = self.names.iter().skip(1).map(|(start, _)| *start);
         let named = self.names.iter().zip(ends.chain([length]));
-        named.map(|((start, name), end)| (name.as_str(), Span::new(*start, end)))
+        named.map(|((start, name), end)| (&**name, Span::new(*start, end)))
     }
 
     /// The key of the entry in which a byte stands.

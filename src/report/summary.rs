@@ -140,7 +140,7 @@ fn running_out(review: &Review) -> usize {
         until.is_some_and(|until| runs_out_soon_after(until, &review.date))
     });
     let places: BTreeSet<(&str, u32)> = soon
-        .map(|accepted| (accepted.at.path.as_str(), accepted.at.bytes.start))
+        .map(|accepted| (&*accepted.at.path, accepted.at.bytes.start))
         .collect();
     places.len()
 }

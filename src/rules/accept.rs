@@ -28,7 +28,7 @@ pub fn accepted(context: &Context<'_>, found: &JobFindings, today: &str) -> Vec<
     // What several surfaces say alike is accepted in each by itself.
     let mut findings: Vec<Arc<Finding>> = Vec::new();
     for finding in all {
-        match finding.shares.as_slice() {
+        match &*finding.shares {
             [] => findings.push(Arc::clone(finding)),
             shares => findings.extend(shares.iter().cloned()),
         }
@@ -90,9 +90,10 @@ fn take(
         stop_short(context, accept, findings, index);
     }
     let said = too_wide(accept, &within, findings).or_else(|| runs_out_soon(accept, days_left));
+    let acceptance = Arc::new(acceptance(accept));
     for index in within {
         if let Some(finding) = findings.get_mut(index) {
-            Arc::make_mut(finding).accepted = Some(acceptance(accept));
+            Arc::make_mut(finding).accepted = Some(Arc::clone(&acceptance));
         }
     }
     said
@@ -132,7 +133,7 @@ fn is_as_far_as(accept: &Accept, rule: &Rule, finding: &Finding) -> bool {
     let Some(accepted) = &accept.figure else {
         return true;
     };
-    let Some(figure) = finding.figure else {
+    let Some(figure) = finding.measured().figure else {
         return false;
     };
     let far = figure.compare(accepted.value).ok();
@@ -156,8 +157,8 @@ fn bound(rule: &Rule, finding: &Finding) -> Option<Bound> {
     if rule.limits.iter().all(|limit| limit.bound == first) {
         return Some(first);
     }
-    let limit = finding.limit.as_deref().and_then(literal)?;
-    let figure = finding.figure?;
+    let limit = finding.measured().limit.as_deref().and_then(literal)?;
+    let figure = finding.measured().figure?;
     match figure.compare(limit).ok()? {
         std::cmp::Ordering::Greater => Some(Bound::Most),
         _ => Some(Bound::Least),
@@ -274,7 +275,7 @@ fn too_wide(accept: &Accept, within: &[usize], findings: &[Arc<Finding>]) -> Opt
     }
     let taken = within.iter().filter_map(|index| findings.get(*index));
     let mut said: Vec<(Place, &str)> = taken
-        .map(|finding| (finding.place, finding.message.as_str()))
+        .map(|finding| (finding.place, &*finding.message))
         .collect();
     said.dedup();
     let places: Vec<Place> = said.into_iter().map(|(place, _)| place).collect();
@@ -303,7 +304,7 @@ fn stop_short(context: &Context<'_>, accept: &Accept, findings: &mut [Arc<Findin
             .related
             .push(crate::findings::Related {
                 place: accept.place,
-                message: format!("accepted only as far as {}", context.show(&figure.value)),
+                message: format!("accepted only as far as {}", context.show(&figure.value)).into(),
             });
     }
 }

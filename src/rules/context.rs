@@ -3,6 +3,8 @@
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, OnceLock};
 
+use rustc_hash::FxHashSet;
+
 use super::limits::{InForce, Limits};
 use super::{Family, Rule, families};
 use crate::findings::{FileId, Finding, LimitFrom, Place, SectionRef, Severity};
@@ -24,6 +26,7 @@ pub struct Context<'a> {
     pub today: Option<Day>,
     has_looked_far: AtomicBool,
     water: Arc<OnceLock<Arc<WaterFigures>>>,
+    misread: Arc<OnceLock<FxHashSet<SectionRef>>>,
 }
 
 impl<'a> Context<'a> {
@@ -36,6 +39,7 @@ impl<'a> Context<'a> {
             today: None,
             has_looked_far: AtomicBool::new(false),
             water: Arc::default(),
+            misread: Arc::default(),
         }
     }
 
@@ -51,6 +55,7 @@ impl<'a> Context<'a> {
     pub(super) fn of_one(&self) -> Context<'a> {
         Context {
             water: Arc::clone(&self.water),
+            misread: Arc::clone(&self.misread),
             ..Context::new(self.job, self.figures, self.limits)
         }
     }
@@ -107,14 +112,18 @@ impl<'a> Context<'a> {
     /// Whether the reading found an error in the text of a section, so that
     /// what seems to be missing there may only be misread.
     pub fn is_misread(&self, section: SectionRef) -> bool {
-        self.job.findings.iter().any(|finding| {
+        let is_error = |finding: &&Finding| {
             let rule = families::find(finding.rule);
             let declared = || rule.map(|rule| rule.severity);
             let severity = finding.severity.or_else(declared);
-            finding.place.section == section
-                && rule.is_none_or(|rule| rule.family == Family::Text)
+            rule.is_none_or(|rule| rule.family == Family::Text)
                 && severity.unwrap_or(Severity::Error) == Severity::Error
-        })
+        };
+        let misread = self.misread.get_or_init(|| {
+            let errors = self.job.findings.iter().filter(is_error);
+            errors.map(|error| error.place.section).collect()
+        });
+        misread.contains(&section)
     }
 
     /// Where to report what is computed from a surface's build: at the place
@@ -147,8 +156,9 @@ impl Finding {
     /// With the limit that was missed and whose it is.
     #[must_use]
     pub fn against(mut self, limit: &InForce, context: &Context<'_>) -> Finding {
-        self.limit = Some(limit.shown(context.system()));
-        self.limit_from = Some(LimitFrom {
+        let measured = self.measured_mut();
+        measured.limit = Some(limit.shown(context.system()));
+        measured.limit_from = Some(LimitFrom {
             what: limit.whose.clone(),
             // A practice's limit is known by its line.
             source: match limit.line {

@@ -1,5 +1,9 @@
 //! Every rule, by family, and how one is found by its name.
 
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
+
 use super::{
     Family, Rule, acceptance, as_built, base, beds, cautions, drains, edges, falls, ground, joints,
     levels, mixes, ordering, steps, text, units, work,
@@ -31,9 +35,11 @@ pub fn all() -> impl Iterator<Item = &'static Rule> {
     FAMILIES.iter().flat_map(|rules| rules.iter().copied())
 }
 
-/// The rule with this name.
+/// The rule with this name. It is asked of every finding.
 pub fn find(name: &str) -> Option<&'static Rule> {
-    all().find(|rule| rule.name == name)
+    static BY_NAME: LazyLock<FxHashMap<&str, &Rule>> =
+        LazyLock::new(|| all().map(|rule| (rule.name, rule)).collect());
+    BY_NAME.get(name).copied()
 }
 
 /// The rules of a family, in the order in which they are listed.

@@ -85,13 +85,14 @@ fn key(finding: &Finding, at: Whereabouts<'_>) -> Key {
         .map(|own| start(*own))
         .collect();
     sections.sort();
+    let measured = finding.measured();
     (
         finding.accepted.as_ref().and_then(|own| at(own.place)),
         Reverse(finding.severity),
         sections,
         finding.related.iter().map(|own| at(own.place)).collect(),
-        finding.limit.clone(),
-        finding.found.clone(),
+        measured.limit.clone(),
+        measured.found.clone(),
     )
 }
 
@@ -113,7 +114,7 @@ fn one_of(same: &[Arc<Finding>]) -> Option<Arc<Finding>> {
             .collect();
         one.computed_from.extend(sections);
     }
-    one.shares = same.to_vec();
+    one.shares = same.into();
     Some(Arc::new(one))
 }
 

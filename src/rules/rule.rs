@@ -161,7 +161,7 @@ families! {
 
 impl Rule {
     /// A finding of this rule, with its usual severity and no limit.
-    pub fn finding(&self, place: crate::findings::Place, message: impl Into<String>) -> Finding {
+    pub fn finding(&self, place: crate::findings::Place, message: impl Into<Box<str>>) -> Finding {
         Finding::new(self.name, place, message).severity(self.severity)
     }
 

@@ -127,8 +127,8 @@ pub(super) fn of_job(
     watch: Stopwatch<'_>,
 ) -> Vec<Arc<Finding>> {
     let read = context.job.findings.iter();
-    let mut all: Vec<Finding> = read
-        .filter_map(|finding| weighed(finding.clone(), context))
+    let mut all: Vec<Arc<Finding>> = read
+        .filter_map(|finding| weighed(finding.clone(), context).map(Arc::new))
         .collect();
     // A library is no job: what concerns a whole job is asked of its users.
     if context.job.kind == FileKind::Spec {
@@ -142,10 +142,11 @@ pub(super) fn of_job(
                 }
                 _ => continue,
             };
-            all.extend(found(context, rule, watch, |found| check(context, found)));
+            let found = found(context, rule, watch, |found| check(context, found));
+            all.extend(found.into_iter().map(Arc::new));
         }
     }
-    all.into_iter().map(Arc::new).collect()
+    all
 }
 
 /// What a rule finds by a check, each finding with how much it matters where
@@ -183,7 +184,7 @@ fn settled(mut finding: Finding, surface: &Surface, build: Option<&Build>) -> Fi
         0,
         Related {
             place: there,
-            message: "it is written here".to_owned(),
+            message: "it is written here".into(),
         },
     );
     for fix in &mut finding.fixes {
@@ -206,7 +207,7 @@ fn weighed(mut finding: Finding, context: &Context<'_>) -> Option<Finding> {
         .unwrap_or(Severity::Error);
     let usual = match borrowed(&finding) {
         Some(borrowed) => {
-            finding.message += &format!(" ({borrowed})");
+            finding.message = format!("{} ({borrowed})", finding.message).into();
             usual.min(borrowed.at_most)
         }
         None => usual,
@@ -217,5 +218,5 @@ fn weighed(mut finding: Finding, context: &Context<'_>) -> Option<Finding> {
 
 /// That the limit which a finding missed is borrowed.
 fn borrowed(finding: &Finding) -> Option<Borrowed> {
-    finding.limit_from.as_ref()?.borrowed
+    finding.measured().limit_from.as_ref()?.borrowed
 }

@@ -255,9 +255,7 @@ fn with_meant<'a>(
 ) -> Finding {
     match nearest(&named.value, names) {
         Some(meant) => {
-            finding
-                .message
-                .push_str(&format!(": did you mean {meant}?"));
+            finding.message = format!("{}: did you mean {meant}?", finding.message).into();
             finding.fix(Fix::judged(format!("Write {meant}"), named.place, meant))
         }
         None => finding,

@@ -43,11 +43,12 @@ fn tell(finding: &mut Finding, unset: &UnsetLimit) {
     };
     let of = row.map_or(String::new(), |row| format!(" {}", row.value));
     let name = rule.name;
-    finding.message = "the value of the limit is missing after this".to_owned();
-    finding.help = Some(format!(
+    finding.message = "the value of the limit is missing after this".into();
+    let help = format!(
         "It takes {}; the usual one is written `limit {name}{of} {usual}`.",
         in_words(&quantity),
-    ));
+    );
+    finding.help = Some(help.into());
 }
 
 #[cfg(test)]
@@ -112,7 +113,7 @@ mod tests {
             tell_what_limits_take(&standard, &mut findings);
             let [reported, other] = findings;
             assert_eq!(
-                (reported.message.as_str(), reported.help.as_deref()),
+                (&*reported.message, reported.help.as_deref()),
                 (message, help)
             );
             assert_eq!(other, missing(19), "another line keeps its words");

@@ -105,7 +105,7 @@ pub(crate) fn diagnostic(
         let known = places.filter_map(|related| {
             Some(DiagnosticRelatedInformation {
                 location: location(related.place, snapshot, session)?,
-                message: related.message.clone(),
+                message: related.message.to_string(),
             })
         });
         known.collect::<Vec<_>>()
@@ -113,7 +113,7 @@ pub(crate) fn diagnostic(
     let settings = session.settings_of(&snapshot.analysis.path);
     let message = match &finding.help {
         Some(help) => format!("{}\n{help}", finding.message),
-        None => finding.message.clone(),
+        None => finding.message.to_string(),
     };
     Some(Diagnostic {
         range: snapshot.own()?.range(span),
@@ -161,11 +161,11 @@ fn data(fixes: &[Fix], snapshot: &Snapshot, session: &Session) -> Option<Value> 
     let shown = |fix: &Fix| {
         let edits = fix.changes.iter().filter_map(|change| {
             let Location { uri, range } = location(change.place, snapshot, session)?;
-            Some(json!({"uri": uri, "range": range, "newText": change.text}))
+            Some(json!({"uri": uri, "range": range, "newText": &*change.text}))
         });
         let edits: Vec<Value> = edits.collect();
         (edits.len() == fix.changes.len())
-            .then(|| json!({"title": fix.title, "safe": fix.safe, "edits": edits}))
+            .then(|| json!({"title": &*fix.title, "safe": fix.safe, "edits": edits}))
     };
     let fixes: Vec<Value> = fixes.iter().filter_map(shown).collect();
     (!fixes.is_empty()).then(|| json!({ "fixes": fixes }))

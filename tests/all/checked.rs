@@ -51,7 +51,7 @@ impl Checked {
         let mut changes: Vec<_> = fix
             .changes
             .iter()
-            .map(|change| (self.range(change.place), change.text.as_str()))
+            .map(|change| (self.range(change.place), &*change.text))
             .collect();
         changes.sort_by_key(|(range, _)| std::cmp::Reverse(range.start));
         let mut text = self.0.own_text().to_owned();

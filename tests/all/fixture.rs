@@ -172,7 +172,7 @@ pub fn note_of(analysis: &Analysis, finding: &Finding) -> Note {
         line: line as usize,
         rule: finding.rule.to_owned(),
         place: Some(analysis.text(finding.place).to_owned()),
-        message: Some(finding.message.clone()),
+        message: Some(finding.message.to_string()),
         fixes: finding
             .fixes
             .iter()
@@ -227,7 +227,7 @@ pub fn applied(analysis: &Analysis, fix: &Fix) -> String {
                 assert!(says_so && !fix.safe, "it goes unseen: {fix:?}");
                 return None;
             }
-            Some((span.start as usize, span.end as usize, change.text.as_str()))
+            Some((span.start as usize, span.end as usize, &*change.text))
         })
         .collect();
     changes.sort_unstable();

@@ -108,7 +108,7 @@ fn described(finding: &Finding) -> String {
     if let Some(help) = &finding.help {
         writeln!(reported, "  help: {help}").expect("a line");
     }
-    if let (Some(limit), Some(from)) = (&finding.limit, &finding.limit_from) {
+    if let (Some(limit), Some(from)) = (&finding.measured().limit, &finding.measured().limit_from) {
         writeln!(reported, "  limit: {limit}, {}; {}", from.what, from.source).expect("a line");
     }
     for related in &finding.related {
@@ -131,9 +131,9 @@ fn every_rule_says_what_is_kept() {
 
 /// Holds what a finding says to be short and plain.
 pub fn check(finding: &Finding) {
-    let related = finding.related.iter().map(|related| &related.message);
-    let titles = finding.fixes.iter().map(|fix| &fix.title);
-    let texts = [&finding.message].into_iter().chain(&finding.help);
+    let related = finding.related.iter().map(|related| &*related.message);
+    let titles = finding.fixes.iter().map(|fix| &*fix.title);
+    let texts = std::iter::once(&*finding.message).chain(finding.help.as_deref());
     for text in texts.chain(related).chain(titles) {
         let length = text.chars().count();
         assert!(length <= LONGEST, "{}, {length}: {text}", finding.rule);

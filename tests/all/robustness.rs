@@ -144,8 +144,8 @@ pub fn known(analysis: &Analysis) -> String {
             finding.rule,
             finding.message,
             finding.help,
-            finding.found,
-            finding.limit,
+            finding.measured().found,
+            finding.measured().limit,
         );
         for related in &finding.related {
             let _ = writeln!(known, "  {} {}", place(related.place), related.message);

@@ -121,7 +121,8 @@ fn what_rests_on_memory_or_practice_alone_is_no_error() {
             let text = text.replace("region       general", &region);
             let checked = checked(&text);
             for finding in checked.findings().iter() {
-                let (Some(Severity::Error), Some(from)) = (finding.severity, &finding.limit_from)
+                let (Some(Severity::Error), Some(from)) =
+                    (finding.severity, &finding.measured().limit_from)
                 else {
                     continue;
                 };
@@ -160,7 +161,7 @@ fn a_borrowed_limit_says_so_and_is_no_error() {
             let heading = format!("region       {word}");
             let checked = checked(&text.replace("region       general", &heading));
             for finding in checked.findings().iter() {
-                let from = finding.limit_from.as_ref();
+                let from = finding.measured().limit_from.as_ref();
                 let is_said = finding.message.contains("figure; no ");
                 match from.and_then(|from| from.borrowed) {
                     Some(lent) => {
@@ -204,7 +205,7 @@ fn a_material_of_another_name_is_taken_for_its_own() {
         let mut found = checked.findings().iter();
         let found = found.find(|found| found.rule == "kind-unknown");
         let found = found.expect("its kind is unknown");
-        let fixes: Vec<&str> = found.fixes.iter().map(|fix| fix.title.as_str()).collect();
+        let fixes: Vec<&str> = found.fixes.iter().map(|fix| &*fix.title).collect();
         assert_eq!(fixes, titles);
         let mended = checked.mended(found).expect("it has a fix");
         let again = crate::checked::checked(&mended);

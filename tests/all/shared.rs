@@ -92,7 +92,7 @@ fn swapped_sections_change_no_finding() {
         matches!(said.first(), Some((Severity::Error, _, false))),
         "{said:?}"
     );
-    let all = |analysis: &Analysis| -> Vec<(&'static str, Option<Severity>, String)> {
+    let all = |analysis: &Analysis| -> Vec<(&'static str, Option<Severity>, Box<str>)> {
         let findings = analysis.findings.iter();
         let described = |own: &Arc<Finding>| (own.rule, own.severity, own.message.clone());
         let mut all: Vec<_> = findings.map(described).collect();

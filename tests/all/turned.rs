@@ -163,6 +163,7 @@ build open-set
             let counts = [Family::Falls, Family::Levels, Family::Ground];
             if family.is_some_and(|family| counts.contains(&family)) {
                 let figure = finding
+                    .measured()
                     .figure
                     .map(|figure| format!("{:.0}", figure.si() * 1e4));
                 let severity = finding.severity.map_or("", |severity| severity.word());

@@ -55,9 +55,9 @@ fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String 
     let said = match is_told {
         true => String::new(),
         false => paragraphs(
-            std::iter::once(&finding.message)
-                .chain(&finding.help)
-                .map(|said| sentence(said)),
+            std::iter::once(&*finding.message)
+                .chain(finding.help.as_deref())
+                .map(sentence),
         ),
     };
     let limit = limit(finding);
@@ -75,21 +75,22 @@ fn card(finding: &Finding, is_told: bool, about_rule: Option<String>) -> String 
         finding
             .accepted
             .as_ref()
-            .map(acceptance)
+            .map(|accepted| acceptance(accepted))
             .unwrap_or_default(),
         about_rule.join("\n"),
     ])
 }
 
 fn limit(finding: &Finding) -> String {
-    let Some(limit) = &finding.limit else {
+    let measured = finding.measured();
+    let Some(limit) = &measured.limit else {
         return String::new();
     };
-    let mut text = match &finding.found {
+    let mut text = match &measured.found {
         Some(found) => format!("- found: {found}\n- limit: {limit}"),
         None => format!("- limit: {limit}"),
     };
-    if let Some(from) = &finding.limit_from {
+    if let Some(from) = &measured.limit_from {
         text += &format!(", {}", from.what);
         if !from.source.is_empty() {
             text += &format!("\n- source: {}", from.source);

@@ -353,7 +353,12 @@ mod tests {
             let finding = analysis.findings.iter().find(|own| own.rule == "fall-flat");
             let message = &finding.unwrap().message;
             let shown = hover(&analysis, offset(text), &|_| is_told).unwrap();
-            assert_eq!(shown.markdown.contains(message), says, "{}", shown.markdown);
+            assert_eq!(
+                shown.markdown.contains(&**message),
+                says,
+                "{}",
+                shown.markdown
+            );
         }
         assert!(!at(&flat, "1:4¦00").unwrap().markdown.contains("is flatter"));
     }

@@ -19,7 +19,7 @@ pub fn all_fixes(analysis: &Analysis) -> Vec<ActionEdit> {
             .changes
             .iter()
             .map(|change| match analysis.span(change.place)? {
-                (0, span) => Some(edit(span, change.text.clone())),
+                (0, span) => Some(edit(span, &*change.text)),
                 _ => None,
             })
             .collect();

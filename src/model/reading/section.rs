@@ -126,6 +126,7 @@ fn read(
         reading.note_units(&source);
     }
     reading.entries.shrink_to_fit();
+    reading.findings.shrink_to_fit();
     reading
 }
 

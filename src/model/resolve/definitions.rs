@@ -150,13 +150,15 @@ impl LogicalSection {
         })
     }
 
-    /// What the section's own text gives to say: what its reading found,
-    /// entries that stand twice, required ones that are missing.
-    pub fn about_text(&self) -> Vec<Finding> {
-        let parts = self.parts();
-        let mut findings: Vec<Finding> = parts
-            .flat_map(|part| part.findings.iter().cloned())
-            .collect();
+    /// What its reading found.
+    pub fn about_lines(&self) -> impl Iterator<Item = &Finding> {
+        self.parts().flat_map(|part| &part.findings)
+    }
+
+    /// What its entries give to say as a whole: those that stand twice, and
+    /// required ones that are missing.
+    pub fn about_entries(&self) -> Vec<Finding> {
+        let mut findings = Vec::new();
         let Some(kind) = self.kind() else {
             return findings;
         };
@@ -183,9 +185,9 @@ impl LogicalSection {
             }
         }
         for key in kind.keys.iter().filter(|key| key.required) {
-            let is_told = findings.iter().any(|finding| may_be(finding, key.word));
+            let is_told = || self.about_lines().any(|finding| may_be(finding, key.word));
             let is_said = seen.iter().any(|(word, _)| *word == key.word);
-            if !is_said && !is_told && !self.is_misread() {
+            if !is_said && !is_told() && !self.is_misread() {
                 findings.push(
                     Finding::new(
                         "entry-missing",
@@ -303,7 +305,7 @@ pub(crate) fn twice(name: &str, noun: &str, place: Place, first: Place) -> Findi
 /// Whether a finding tells of a line that may be an entry of this key: one that
 /// could not be read, or whose first word was meant to be it.
 fn may_be(finding: &Finding, key: &str) -> bool {
-    let writes_key = |fix: &Fix| fix.changes.iter().any(|change| change.text == key);
+    let writes_key = |fix: &Fix| fix.changes.iter().any(|change| &*change.text == key);
     match finding.rule {
         "line-unread" => true,
         "word-unknown" => finding.fixes.iter().any(writes_key),

@@ -26,9 +26,9 @@ pub struct Memory {
     scope: Arc<Scope>,
     done: Outcomes,
     settled: Settled,
-    /// What the text of a section of the file itself gives to say, by its
+    /// What the entries of a section of the file itself give to say, by its
     /// index.
-    about_text: BTreeMap<usize, Vec<Finding>>,
+    about_entries: BTreeMap<usize, Vec<Finding>>,
     /// What there is to say of the libraries' text and of all names.
     standing: Vec<Finding>,
     unused: Vec<Finding>,
@@ -128,11 +128,14 @@ impl Memory {
         resolver.on(Subject::Heading, |resolver| resolver.heading(&mut job));
         let mut standing = resolver.about_names();
         let libraries = files.iter().skip(1).flat_map(|file| file.sections.iter());
-        standing.extend(libraries.flat_map(LogicalSection::about_text));
-        let about_text = own
+        for section in libraries {
+            standing.extend(section.about_lines().cloned());
+            standing.extend(section.about_entries());
+        }
+        let about_entries = own
             .sections
             .iter()
-            .map(LogicalSection::about_text)
+            .map(LogicalSection::about_entries)
             .enumerate()
             .filter(|(_, found)| !found.is_empty())
             .collect();
@@ -179,18 +182,17 @@ impl Memory {
             scope,
             done,
             settled,
-            about_text,
+            about_entries,
             standing,
             unused,
             job: None,
         };
-        job.findings = self.findings();
-        job.findings.extend(job.in_other_currencies());
+        let findings = self.findings(own, &job);
         match is_entangled {
             true => *self = Memory::default(),
             false => self.job = Some(job.clone()),
         }
-        job
+        Job { findings, ..job }
     }
 
     /// Works out what an edit of these sections has touched. `None` if that
@@ -282,23 +284,26 @@ impl Memory {
         self.done = resolver.done;
         self.done.dependencies.settle_names();
         for index in changed {
-            match section(index).map(LogicalSection::about_text) {
-                Some(found) if !found.is_empty() => self.about_text.insert(*index, found),
-                _ => self.about_text.remove(index),
+            match section(index).map(LogicalSection::about_entries) {
+                Some(found) if !found.is_empty() => self.about_entries.insert(*index, found),
+                _ => self.about_entries.remove(index),
             };
         }
-        job.findings = self.findings();
-        job.findings.extend(job.in_other_currencies());
+        let findings = self.findings(own, &job);
         self.job = Some(job.clone());
-        Some(job)
+        Some(Job { findings, ..job })
     }
 
-    /// All that the reading and the working out found.
-    fn findings(&self) -> Vec<Finding> {
-        let about_text = self.about_text.values().flatten();
+    /// All that the reading and the working out found. The job that is kept
+    /// goes without: there may be as many as there are lines.
+    fn findings(&self, own: &FileInput, job: &Job) -> Vec<Finding> {
+        let about_lines = own.sections.iter().flat_map(LogicalSection::about_lines);
+        let about_entries = self.about_entries.values().flatten();
         let standing = self.standing.iter().chain(&self.unused);
-        let found = about_text.chain(self.done.dependencies.findings());
-        found.chain(standing).cloned().collect()
+        let found = about_lines.chain(about_entries);
+        let found = found.chain(self.done.dependencies.findings());
+        let found = found.chain(standing).cloned();
+        found.chain(job.in_other_currencies()).collect()
     }
 }
 

@@ -16,7 +16,10 @@ pub fn read_standard(files: &[FileInput]) -> (Standard, Vec<Finding>) {
     let mut resolver = Resolver::new(files);
     let mut findings = resolver.about_names();
     let sections = files.iter().flat_map(|file| file.sections.iter());
-    findings.extend(sections.flat_map(|section| section.about_text()));
+    for section in sections {
+        findings.extend(section.about_lines().cloned());
+        findings.extend(section.about_entries());
+    }
     let standard = resolver.on(Subject::Heading, Resolver::standard);
     findings.extend(resolver.done.dependencies.findings().cloned());
     (standard, findings)

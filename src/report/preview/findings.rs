@@ -45,7 +45,7 @@ fn finding(row: &Row) -> Markup {
                 }
             }
             p { (sentence(&row.message)) }
-            @if row.found.is_some() || row.limit.is_some() { (figure_and_limit(row)) }
+            @if row.measured().found.is_some() || row.measured().limit.is_some() { (figure_and_limit(row)) }
             @if let Some(help) = &row.help { p { (sentence(help)) } }
             @for fix in &row.fixes { p.fix { (sentence(&fix.title)) } }
             @if let Some(accepted) = &row.accepted {
@@ -60,13 +60,13 @@ fn finding(row: &Row) -> Markup {
 fn figure_and_limit(row: &Row) -> Markup {
     html! {
         dl {
-            @if let Some(found) = &row.found { dt { "found" } dd { (said(found)) } }
-            @if let Some(limit) = &row.limit {
+            @if let Some(found) = &row.measured().found { dt { "found" } dd { (said(found)) } }
+            @if let Some(limit) = &row.measured().limit {
                 dt { "limit" }
                 dd { (said(limit))
-                    @if let Some(of) = &row.limit_of { span.quiet { ", " (said(of)) } } }
+                    @if let Some(of) = row.limit_of() { span.quiet { ", " (said(of)) } } }
             }
         }
-        @if let Some(source) = &row.source { p.quiet { (said(source)) } }
+        @if let Some(source) = row.source() { p.quiet { (said(source)) } }
     }
 }

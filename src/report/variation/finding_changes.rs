@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::changed_lines::ChangedLines;
 use super::dependence::Dependence;
 use crate::analysis::Analysis;
+use crate::report::fingerprint::Fingerprint;
 use crate::report::row::{Row, rows};
 
 /// A finding that changed.
@@ -68,10 +69,10 @@ pub(super) fn finding_changes(
     };
     let (before, after) = (read(old), read(new));
     let mut before: Vec<Option<Row>> = before.into_iter().map(Some).collect();
-    let known: BTreeMap<String, usize> = before
+    let known: BTreeMap<Fingerprint, usize> = before
         .iter()
         .enumerate()
-        .filter_map(|(index, row)| Some((row.as_ref()?.fingerprint.clone(), index)))
+        .filter_map(|(index, row)| Some((row.as_ref()?.fingerprint, index)))
         .collect();
     let mut changes = Vec::new();
     for row in after {

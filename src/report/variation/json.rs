@@ -70,7 +70,7 @@ fn finding(change: &FindingChange) -> Json {
         json!({
             "severity": row.severity.word(),
             "message": row.message,
-            "section": row.section,
+            "section": &*row.section,
             "line": row.at.start.0,
             "column": row.at.start.1,
             "accepted": row.accepted.as_ref().map(|accepted| accepted.reason.clone()),
@@ -79,7 +79,7 @@ fn finding(change: &FindingChange) -> Json {
     json!({
         "change": change.word(),
         "rule": change.row().map(|row| row.rule),
-        "fingerprint": change.row().map(|row| row.fingerprint.clone()),
+        "fingerprint": change.row().map(|row| row.fingerprint),
         "old": change.old.as_ref().map(side),
         "new": change.new.as_ref().map(side),
         "from": change.from,

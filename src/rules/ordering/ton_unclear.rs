@@ -81,7 +81,7 @@ fn american(context: &Context<'_>, read_as: &str) -> Option<Fix> {
         stated.push("region us");
         changes.push(Change {
             place,
-            text: "us".to_owned(),
+            text: "us".into(),
         });
     }
     if context.system() == System::Metric {
@@ -89,11 +89,11 @@ fn american(context: &Context<'_>, read_as: &str) -> Option<Fix> {
         stated.push("units imperial");
         changes.push(Change {
             place,
-            text: "imperial".to_owned(),
+            text: "imperial".into(),
         });
     }
     Some(Fix {
-        title: format!("Keep the {read_as} and state {}", stated.join(" and ")),
+        title: format!("Keep the {read_as} and state {}", stated.join(" and ")).into(),
         safe: false,
         changes,
     })

@@ -78,7 +78,7 @@ fn an_entry_that_cannot_be_read_is_the_one_thing_wrong() {
                 let is_new = count > before.get(rule).copied().unwrap_or(0);
                 if is_new && rule != "word-unknown" && (word, rule) != WITHOUT_REGION {
                     let one = found.findings().iter().find(|one| one.rule == rule);
-                    let message = one.map_or("", |one| one.message.as_str());
+                    let message = one.map_or("", |one| &*one.message);
                     told.insert((word, rule), message.to_owned());
                 }
             }
