@@ -19,6 +19,7 @@ mod standard;
 mod steps;
 mod substance;
 mod surface;
+mod uses;
 mod work;
 
 use std::sync::Arc;
@@ -51,6 +52,7 @@ pub use surface::{
     AshlarSize, Contact, Door, Edging, Fall, FallTo, Footing, Guard, Haunch, Held, Joint, Laid,
     Level, LevelAt, Side, Stones, Surface,
 };
+pub use uses::{Used, UsedAs};
 pub use work::{
     Beside, Built, Length, OtherTask, Pause, StatedWait, TaskRate, Work, WorkingDay, measures_of,
 };

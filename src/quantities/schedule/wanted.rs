@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::{Minutes, ScheduleFigures, WorkOn};
-use crate::model::{DrainBody, Job, Substance};
+use crate::model::{Job, Substance, UsedAs};
 use crate::vocabulary::{Role, Task};
 
 /// When each material is first wanted, by its name; those of a mix as the mix
@@ -12,7 +12,7 @@ use crate::vocabulary::{Role, Task};
 /// first.
 pub fn wanted(job: &Job, schedule: &ScheduleFigures) -> BTreeMap<String, Minutes> {
     let mut found: BTreeMap<String, Option<Minutes>> = BTreeMap::new();
-    for (of, on, task) in uses(job) {
+    each_use(job, |of, on, task| {
         let tasks = schedule.tasks.iter();
         let own = tasks.filter(|own| own.of == Some(on) && own.task == Some(task));
         // Work that the schedule does not tell of has no day.
@@ -23,68 +23,47 @@ pub fn wanted(job: &Job, schedule: &ScheduleFigures) -> BTreeMap<String, Minutes
             let known = found.entry(name).or_insert(start);
             *known = known.zip(start).map(|(one, other)| one.min(other));
         }
-    }
+    });
     let known = found.into_iter();
     known
         .filter_map(|(name, start)| Some((name, start?)))
         .collect()
 }
 
-/// What each part of a job is of, with the work that takes it.
-fn uses(job: &Job) -> Vec<(&Substance, WorkOn, Task)> {
-    let mut uses = Vec::new();
+/// Looks at what each part of a job is of, with the work that takes it.
+fn each_use<'a>(job: &'a Job, mut look: impl FnMut(&'a Substance, WorkOn, Task)) {
     for (index, surface) in job.surfaces.iter().enumerate() {
         let on = WorkOn::Surface(index);
-        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
-        for layer in layers.filter(|layer| layer.existing.is_none()) {
-            uses.push((&layer.of.value, on, of_layer(layer.role.value)));
-        }
-        let filling = surface.joint.as_ref().and_then(|own| own.filling.as_ref());
-        uses.extend(filling.map(|of| (&of.value, on, Task::Jointing)));
-        for border in &surface.borders {
-            uses.push((&border.material.value, on, Task::Laying));
-        }
-        for edging in &surface.edgings {
-            uses.push((&edging.material.value, on, Task::Edging));
-            let footing = edging.footing.as_ref();
-            uses.extend(footing.map(|own| (&own.of.value, on, Task::Edging)));
-        }
+        surface.each_use(&mut |own| look(&own.of.value, on, of_surface(own.used)));
     }
     for (index, drain) in job.drains.iter().enumerate() {
-        if drain.existing.is_some() {
-            continue;
+        if drain.existing.is_none() {
+            let on = WorkOn::Drain(index);
+            drain.each_use(&mut |own| look(&own.of.value, on, Task::Draining));
         }
-        let body = drain.body.as_ref().map(|body| &body.value);
-        let own = match body {
-            Some(DrainBody::Channel { of, .. }) => Some(of),
-            Some(DrainBody::Gully { of, .. }) => of.as_ref(),
-            Some(body) => body.pipe().map(|pipe| &pipe.of),
-            None => None,
-        };
-        let bedding = drain.bedded.as_ref().map(|own| &own.of);
-        let filling = drain.filled.as_ref().map(|own| &own.of);
-        let all = [own, bedding, filling, drain.wrapped.as_ref()];
-        let on = WorkOn::Drain(index);
-        let all = all.into_iter().flatten();
-        uses.extend(all.map(|of| (&of.value, on, Task::Draining)));
     }
     for (index, steps) in job.steps.iter().enumerate() {
         let on = WorkOn::Steps(index);
-        uses.extend(steps.made_of().map(|(role, of)| match role {
-            Role::Base => (of, on, Task::Compacting),
-            Role::Slab => (of, on, Task::Pouring),
-            _ => (of, on, Task::Building),
-        }));
+        steps.each_use(&mut |own| look(&own.of.value, on, of_steps(own.used)));
     }
-    uses
 }
 
-const fn of_layer(role: Role) -> Task {
-    match role {
-        Role::Base | Role::Subbase => Task::Compacting,
-        Role::Slab => Task::Pouring,
-        role if role.is_sheet() => Task::Lining,
+const fn of_surface(used: UsedAs) -> Task {
+    match used {
+        UsedAs::Layer(Role::Base | Role::Subbase) => Task::Compacting,
+        UsedAs::Layer(Role::Slab) => Task::Pouring,
+        UsedAs::Layer(role) if role.is_sheet() => Task::Lining,
+        UsedAs::Joint => Task::Jointing,
+        UsedAs::Edging | UsedAs::Footing => Task::Edging,
         _ => Task::Laying,
+    }
+}
+
+const fn of_steps(used: UsedAs) -> Task {
+    match used {
+        UsedAs::Layer(Role::Base) => Task::Compacting,
+        UsedAs::Core => Task::Pouring,
+        _ => Task::Building,
     }
 }
 

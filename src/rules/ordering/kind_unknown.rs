@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use super::uses::{UsedAs, each_use};
+use super::uses::each_use;
 use crate::findings::{Fix, Place, Severity};
 use crate::materials::other_name;
-use crate::model::Material;
+use crate::model::{Material, UsedAs};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;

@@ -1,8 +1,8 @@
 //! `material-unsuited`: a material where a thing of its kind cannot be.
 
-use super::uses::{Used, UsedAs, each_use_beside_surfaces, each_use_of};
+use super::uses::{Used, each_use_beside_surfaces, each_use_of};
 use crate::findings::{Fix, Place, Severity};
-use crate::model::Surface;
+use crate::model::{Surface, UsedAs};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -142,6 +142,10 @@ fn slot(context: &Context<'_>, used: UsedAs) -> String {
         UsedAs::Gully => return format!("a {}", context.word(Term::Gully)),
         UsedAs::Pipe => "a pipe",
         UsedAs::Wrapping => "the fabric round a drain",
+        UsedAs::Footing => "what edging stands in",
+        UsedAs::Core => "the core of steps",
+        UsedAs::Bedding => "the bedding of a pipe",
+        UsedAs::Filling => "the filling of a trench",
         UsedAs::Part => "part of a mix",
     };
     text.to_owned()

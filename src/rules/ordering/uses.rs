@@ -2,24 +2,8 @@
 
 use crate::findings::Place;
 use crate::materials::Kind;
-use crate::model::{Drain, DrainBody, Job, Material, Stated, Steps, Substance, Surface};
+use crate::model::{self, Job, Material, Substance, Surface, UsedAs};
 use crate::vocabulary::Role;
-
-/// What a material is used as.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum UsedAs {
-    Layer(Role),
-    Joint,
-    Edging,
-    Border,
-    Tread,
-    Riser,
-    Channel,
-    Gully,
-    Pipe,
-    Wrapping,
-    Part,
-}
 
 /// A material where it is used.
 #[derive(Debug, Clone, Copy)]
@@ -32,28 +16,26 @@ pub(super) struct Used<'a> {
     pub key: Option<Place>,
 }
 
-/// Looks at every use of a material, in the order of the job. Nothing is
-/// gathered: this is done for the whole of a long spec at each edit.
+/// Looks at every use of a material, in the order of the job.
 pub(super) fn each_use<'a>(job: &'a Job, mut look: impl FnMut(Used<'a>)) {
     for surface in job.surfaces.iter() {
-        Uses(&mut look).of_surface(surface);
+        each_use_of(surface, &mut look);
     }
     each_use_beside_surfaces(job, look);
 }
 
 /// Looks at those of a surface: its layers, joints, borders and edging.
 pub(super) fn each_use_of<'a>(surface: &'a Surface, mut look: impl FnMut(Used<'a>)) {
-    Uses(&mut look).of_surface(surface);
+    surface.each_use(&mut |own| see(&own, &mut look));
 }
 
 /// Looks at those of steps, drains and mixes.
 pub(super) fn each_use_beside_surfaces<'a>(job: &'a Job, mut look: impl FnMut(Used<'a>)) {
-    let mut uses = Uses(&mut look);
     for steps in job.steps.iter() {
-        uses.of_steps(steps);
+        steps.each_use(&mut |own| see(&own, &mut look));
     }
     for drain in job.drains.iter() {
-        uses.of_drain(drain);
+        drain.each_use(&mut |own| see(&own, &mut look));
     }
     for part in job.mixes.values().flat_map(|mix| &mix.parts) {
         if let Some(material) = &part.material {
@@ -67,78 +49,23 @@ pub(super) fn each_use_beside_surfaces<'a>(job: &'a Job, mut look: impl FnMut(Us
     }
 }
 
-/// Whatever looks at the uses.
-struct Uses<'l, 'a>(&'l mut dyn FnMut(Used<'a>));
-
-impl<'a> Uses<'_, 'a> {
-    fn add(&mut self, of: &'a Stated<Substance>, used: UsedAs) {
-        self.keyed(of, used, None);
-    }
-
-    fn keyed(&mut self, of: &'a Stated<Substance>, used: UsedAs, key: Option<Place>) {
-        if let Substance::Material(material) = &of.value {
-            (self.0)(Used {
-                material,
-                used,
-                at: of.place,
-                key,
-            });
-        }
-    }
-
-    fn of_surface(&mut self, surface: &'a Surface) {
-        for layer in surface.build.iter().flat_map(|build| &build.value.layers) {
-            if layer.existing.is_none() {
-                let used = UsedAs::Layer(layer.role.value);
-                self.keyed(&layer.of, used, Some(layer.role.place));
-            }
-        }
-        let joint = surface.joint.as_ref();
-        if let Some(filling) = joint.and_then(|joint| joint.filling.as_ref()) {
-            self.add(filling, UsedAs::Joint);
-        }
-        for border in &surface.borders {
-            self.add(&border.material, UsedAs::Border);
-        }
-        for edging in &surface.edgings {
-            self.add(&edging.material, UsedAs::Edging);
-        }
-    }
-
-    fn of_steps(&mut self, steps: &'a Steps) {
-        if let Some(tread) = &steps.tread {
-            self.add(&tread.of, UsedAs::Tread);
-        }
-        if let Some(bed) = &steps.bed {
-            self.add(&bed.of, UsedAs::Layer(Role::Bed));
-        }
-        if let Some(riser) = &steps.riser {
-            self.add(&riser.of, UsedAs::Riser);
-        }
-        if let Some(base) = &steps.base {
-            self.add(&base.layer.of, UsedAs::Layer(Role::Base));
-        }
-    }
-
-    fn of_drain(&mut self, drain: &'a Drain) {
-        match drain.body.as_ref().map(|body| &body.value) {
-            Some(DrainBody::Channel { of, .. }) => self.add(of, UsedAs::Channel),
-            Some(DrainBody::Gully { of: Some(of), .. }) => self.add(of, UsedAs::Gully),
-            Some(body) => {
-                if let Some(pipe) = body.pipe() {
-                    self.add(&pipe.of, UsedAs::Pipe);
-                }
-            }
-            None => {}
-        }
-        if let Some(wrapped) = &drain.wrapped {
-            self.add(wrapped, UsedAs::Wrapping);
-        }
+/// Looks at a use if it is of a material, and if what suits it is judged here.
+fn see<'a>(own: &model::Used<'a>, look: &mut impl FnMut(Used<'a>)) {
+    if let Substance::Material(material) = &own.of.value
+        && !own.used.kinds().is_empty()
+    {
+        look(Used {
+            material,
+            used: own.used,
+            at: own.of.place,
+            key: own.key,
+        });
     }
 }
 
 impl UsedAs {
-    /// What a material may be that is used so, the likeliest first.
+    /// What a material may be that is used so, the likeliest first; nothing
+    /// where other rules judge what is used.
     pub(super) fn kinds(self) -> &'static [Kind] {
         match self {
             UsedAs::Layer(Role::Paving) | UsedAs::Border | UsedAs::Tread => &[
@@ -169,6 +96,7 @@ impl UsedAs {
             UsedAs::Gully => &[Kind::Gully],
             UsedAs::Pipe => &[Kind::Pipe],
             UsedAs::Part => &[Kind::BeddingSand, Kind::Cement, Kind::OpenAggregate],
+            UsedAs::Footing | UsedAs::Core | UsedAs::Bedding | UsedAs::Filling => &[],
         }
     }
 
@@ -192,8 +120,13 @@ impl UsedAs {
                 UsedAs::Riser => kind.is_unit() || is_poured || kind == Kind::Edging,
                 UsedAs::Wrapping => kind == Kind::WeedFabric,
                 UsedAs::Channel | UsedAs::Gully | UsedAs::Pipe => false,
-                // The rules of mixes judge what goes into one.
-                UsedAs::Part => true,
+                // The rules of mixes judge what goes into one, those of edges,
+                // steps and drains what these stand on and lie in.
+                UsedAs::Part
+                | UsedAs::Footing
+                | UsedAs::Core
+                | UsedAs::Bedding
+                | UsedAs::Filling => true,
             }
     }
 }
