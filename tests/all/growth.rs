@@ -127,3 +127,34 @@ fn a_line_that_repeats_itself_is_soon_told_of() {
     }
     assert!(read > 400, "{read} lines");
 }
+
+/// A shape that is added to the one before it, again and again: each holds
+/// its own edges and names and those that it took, each once.
+#[test]
+fn a_chain_of_added_shapes_grows_by_what_is_added() {
+    let held = |count: usize| -> usize {
+        let mut text = "job \"Chain\"\n  units metric\n  region uk\n".to_owned();
+        for at in 0..count {
+            let _ = write!(
+                text,
+                "\nshape bay-{at}\n  start ({at} m, 0)\n  east 1 m, named front-{at}\n  \
+                 north {} m\n  west 1 m\n  close\n",
+                1 + at % 2
+            );
+            if at > 0 {
+                let _ = writeln!(text, "  add bay-{}", at - 1);
+            }
+        }
+        let folder = Folder::with([("/jobs/chain.patio", text.as_str())]);
+        let path = "/jobs/chain.patio";
+        let analysis = Analyser::new().analyse(path, folder.text(path), &folder, TODAY);
+        let shape = analysis.job.shapes.values().last().expect("a shape");
+        let outline = shape.outline.as_ref().expect("an outline");
+        let area = (0..count).map(|at| 1.0 + (at % 2) as f64).sum::<f64>();
+        assert!((outline.area() - area).abs() < 1e-6, "{count} bays");
+        let names = shape.labels.iter().map(|label| label.names().count());
+        outline.edges().count() + names.sum::<usize>() + shape.lost.len()
+    };
+    let (few, many) = (held(30), held(120));
+    assert!(many <= 4 * few + 8, "{few} of 30 and {many} of 120");
+}

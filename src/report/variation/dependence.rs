@@ -218,4 +218,46 @@ mod tests {
         assert_eq!(all(of_layers.of_substance("sand")), [0, 1, 2, 4]);
         assert_eq!(all(dependence.of_all()).len(), 6);
     }
+
+    /// What is kept and gone through of a spec grows as it does: a surface
+    /// draws on what it names, however many stand beside it.
+    #[test]
+    fn what_many_surfaces_draw_on_grows_as_they_do() {
+        let kept = |count: usize| -> usize {
+            let texts: Vec<(String, String)> = (0..count)
+                .flat_map(|at| {
+                    let shape = format!("shape court-{at}");
+                    let surface = format!("surface court-{at}");
+                    let rectangle = format!("{shape}\n  rectangle 3 m by 4 m\n");
+                    let laid = format!("{surface}\n  {shape}\n  build flags\n");
+                    [(shape, rectangle), (surface, laid)]
+                })
+                .chain([(
+                    "build flags".to_owned(),
+                    "build flags\n  base grit, 100 mm\n".to_owned(),
+                )])
+                .collect();
+            let passages: Vec<Passage<'_>> = texts
+                .iter()
+                .map(|(title, text)| Passage {
+                    file: String::new(),
+                    shown: String::new(),
+                    title: title.clone(),
+                    nth: 0,
+                    text,
+                    first_line: 1,
+                })
+                .collect();
+            let marks: Vec<Option<usize>> = (0..passages.len()).map(Some).collect();
+            let dependence = Dependence::of(&passages, &marks);
+            let of_each = passages
+                .iter()
+                .filter(|passage| passage.kind() != "build")
+                .map(|passage| dependence.of_section(&passage.title, &[]).len());
+            let surfaces = dependence.surfaces.iter().map(BTreeSet::len);
+            surfaces.chain(of_each).sum()
+        };
+        assert_eq!(kept(10), 70);
+        assert_eq!(kept(1_000), 7_000);
+    }
 }
