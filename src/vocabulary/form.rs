@@ -71,6 +71,14 @@ impl Form {
     pub fn shown(&self) -> String {
         shown(&self.parts)
     }
+
+    /// The same behind the word that begins its line: a choice is then held
+    /// together by brackets.
+    pub fn shown_after(&self, word: &str) -> String {
+        format!("{word} {}", shown_in_sequence(&self.parts))
+            .trim_end()
+            .to_owned()
+    }
 }
 
 type Words = std::iter::Peekable<std::str::SplitWhitespace<'static>>;
@@ -113,6 +121,10 @@ fn sequence(words: &mut Words, closers: &[&str]) -> Vec<Part> {
 }
 
 fn shown(parts: &[Part]) -> String {
+    // A choice beside something else ends where its brackets do.
+    if parts.len() > 1 {
+        return shown_in_sequence(parts);
+    }
     let shown: Vec<String> = parts
         .iter()
         .map(|part| match part {
@@ -123,7 +135,7 @@ fn shown(parts: &[Part]) -> String {
             Part::Optional(inner) => format!("[{}]", shown(inner)),
             Part::Repeated(inner) => format!("[{}]…", shown(inner)),
             Part::Either(choices) => {
-                let choices = choices.iter().map(|choice| shown_in_choice(choice));
+                let choices = choices.iter().map(|choice| shown(choice));
                 choices.collect::<Vec<_>>().join(" | ")
             }
         })
@@ -131,8 +143,8 @@ fn shown(parts: &[Part]) -> String {
     shown.join(" ")
 }
 
-/// The same inside a choice, where a further choice takes parentheses.
-fn shown_in_choice(parts: &[Part]) -> String {
+/// The same beside something else, where a choice takes parentheses.
+fn shown_in_sequence(parts: &[Part]) -> String {
     let each = parts.iter().map(|part| {
         let own = shown(std::slice::from_ref(part));
         match part {
@@ -153,8 +165,13 @@ mod tests {
             ("LEVEL:length [ at PLACE:place ]", "LEVEL [at PLACE]"),
             (
                 "SLOPE:slope ( away from EDGE:edge | toward HEADING:heading )",
-                "SLOPE away from EDGE | toward HEADING",
+                "SLOPE (away from EDGE | toward HEADING)",
             ),
+            (
+                "along ( free [ except EXCEPT:edge ] | EDGE:edge )",
+                "along (free [except EXCEPT] | EDGE)",
+            ),
+            ("( free | EDGE:edge )", "free | EDGE"),
             (
                 "( SLOPE:slope ( away from EDGE:edge | toward HEADING:heading ) | to PIT:drain )",
                 "SLOPE (away from EDGE | toward HEADING) | to PIT",
@@ -164,6 +181,8 @@ mod tests {
         ] {
             assert_eq!(Form::parse(form).shown(), expected);
         }
+        let form = Form::parse("( in place | MATERIAL:material )");
+        assert_eq!(form.shown_after("edging"), "edging (in place | MATERIAL)");
     }
 
     #[test]

@@ -15,7 +15,9 @@ pub static WORDS: LazyLock<Vec<String>> = LazyLock::new(|| {
     let clauses = keys().flat_map(|key| key.clauses);
     let clauses = clauses.map(|clause| clause.parsed().shown());
     let texts: Vec<String> = examples.chain(values).chain(clauses).collect();
-    let words = texts.iter().flat_map(|text| text.split([' ', '\n', '|']));
+    let words = texts
+        .iter()
+        .flat_map(|text| text.split([' ', '\n', '|', '(', ')']));
     let words: BTreeSet<&str> = words.filter(|word| !word.is_empty()).collect();
     words.into_iter().map(str::to_owned).collect()
 });

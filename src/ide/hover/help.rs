@@ -73,10 +73,7 @@ pub(crate) fn function(cursor: &Cursor<'_>, item: &ItemKind) -> Option<String> {
 }
 
 fn form(word: &str, value: &'static str) -> String {
-    format!(
-        "`{}`",
-        format!("{word} {}", Form::of(value).shown()).trim_end()
-    )
+    format!("`{}`", Form::of(value).shown_after(word))
 }
 
 fn clause_line(clause: &Clause) -> String {

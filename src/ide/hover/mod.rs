@@ -176,7 +176,7 @@ mod tests {
                 "sur¦face court",
                 &["**surface** · a section", "```patio"][..],
             ),
-            ("  fa¦ll ", &["**fall** · in a `surface`", "fall SLOPE"]),
+            ("  fa¦ll ", &["**fall** · in a `surface`", "fall (SLOPE"]),
             ("lif¦ts 2", &["`lifts COUNT` · a clause of `base`"]),
             ("150 m¦m compacted", &["THICKNESS"]),
             ("units m¦etric", &["**units** · in a `job`"]),

@@ -206,7 +206,7 @@ impl Reader<'_, '_> {
         let written = match self.row.example() {
             Some(example) => format!("write it as in `{example}`"),
             None if form.parts.is_empty() => format!("`{}` stands alone", self.row.word),
-            None => format!("write `{} {}`", self.row.word, form.shown()),
+            None => format!("write `{}`", form.shown_after(self.row.word)),
         };
         let message = format!(
             "`{shown}` has no meaning after `{}`: {written}",

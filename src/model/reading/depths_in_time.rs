@@ -1,12 +1,15 @@
 //! How fast the ground takes water, as some tests tell it.
 
 use super::misread::refused;
-use super::number::single;
+use super::number::{number_item, single};
 use super::source::Source;
 use crate::findings::Finding;
 use crate::syntax::{Item, ItemKind};
-use crate::units::find_unit;
 use crate::units::unit::{HOUR, MILLIMETRE};
+use crate::units::{Dimension, find_unit};
+
+/// How people write a second, which the language has no unit for.
+const SECONDS: &[&str] = &["s", "sec", "secs"];
 
 /// `15 s/mm`, as some percolation tests are told.
 pub(super) fn seconds_for_a_depth(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
@@ -20,9 +23,8 @@ pub(super) fn seconds_for_a_depth(source: &Source<'_>, rest: &[Item]) -> Option<
         return None;
     };
     let unit = find_unit(source.slice(unit)).filter(|unit| **unit == MILLIMETRE)?;
-    let names_seconds = ["s", "sec", "secs"];
     let is_second = |name: &&str| source.is_word(second, name);
-    names_seconds.iter().find(|name| is_second(name))?;
+    SECONDS.iter().find(|name| is_second(name))?;
     let in_an_hour = HOUR.size().to_f64() / seconds.parse::<f64>().ok()?;
     let fix = format!("{} {}/h", (in_an_hour * 1e2).round() / 1e2, unit.symbol);
     refused(
@@ -33,4 +35,36 @@ pub(super) fn seconds_for_a_depth(source: &Source<'_>, rest: &[Item]) -> Option<
         &[fix],
     )
     .filter(|_| in_an_hour.is_finite() && in_an_hour >= 0.01)
+}
+
+/// No ground takes more than this in an hour, in millimetres.
+const FASTEST: f64 = 36_000.0;
+
+/// `0.00003 m/s`: nothing in a job moves by the second but water that soaks
+/// away, and that is a depth in an hour.
+pub(super) fn depth_in_seconds(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let [number, per, second, ..] = rest else {
+        return None;
+    };
+    let is_second = |name: &&str| source.is_word(second, name);
+    SECONDS.iter().find(|name| is_second(name))?;
+    if !source.is_word(per, "per") {
+        return None;
+    }
+    let metres = number_item(source, number).ok()?;
+    if metres.dimension != Dimension::LENGTH {
+        return None;
+    }
+    let in_an_hour = metres.si() * HOUR.size().to_f64() / MILLIMETRE.size().to_f64();
+    let text = format!(
+        "{} {}/h",
+        (in_an_hour * 1e2).round() / 1e2,
+        MILLIMETRE.symbol
+    );
+    let is_depth = (0.01..=FASTEST).contains(&in_an_hour);
+    let (message, fixes) = match is_depth {
+        true => (format!("a depth in a time is taken by the hour: `{text}`"), vec![text]),
+        false => ("nothing in a job goes by the second: a depth in a time is taken by the hour, as in `20 mm/h`".to_owned(), Vec::new()),
+    };
+    refused(source, rest.get(..3)?, "number-unclear", message, &fixes)
 }

@@ -5,6 +5,7 @@ use super::fit::{Fit, Wanted, fit};
 use super::misread;
 use super::source::Source;
 use super::value::{Entry, Filled, Value};
+use super::working_time::wait_turned_round;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Fault, FaultKind, Item, ItemKind};
 use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, other_word};
@@ -172,7 +173,8 @@ impl<'a> Reader<'_, 'a> {
         let parted = match alone {
             Some(ValueKind::Point) => misread::bare_point(self.source, 0, 0),
             Some(ValueKind::Date) => date_with_comma(self.source),
-            _ => None,
+            Some(_) => None,
+            None => wait_turned_round(self.source),
         };
         if let Some(finding) = parted {
             entry.complete = false;
@@ -215,7 +217,7 @@ impl<'a> Reader<'_, 'a> {
         self.findings.push(Finding::new(
             "entry-missing",
             place,
-            format!("`{word}` says nothing: write `{word} {}`", form.shown()),
+            format!("`{word}` says nothing: write `{}`", form.shown_after(word)),
         ));
     }
 

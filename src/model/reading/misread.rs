@@ -4,13 +4,14 @@
 use super::bare_number::{bare_number, in_per_cent};
 use super::clock::time_of_day;
 use super::dates::date;
-use super::depths_in_time::seconds_for_a_depth;
+use super::depths_in_time::{depth_in_seconds, seconds_for_a_depth};
 use super::number::{continues, number_item, single};
 use super::parts::numbers_before_names;
 use super::powers::power_of_ten;
 use super::source::Source;
 use super::spelled_units::{newtons_on_an_area, spelled_out, unit_spelled_out};
 use super::temperatures::degrees_of_no_scale;
+use super::working_time::{nights, per_person, weekday_off};
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
@@ -29,7 +30,7 @@ pub(crate) fn value(
     let rest = items.get(start..)?;
     let found = match kind {
         ValueKind::Slope => slope(source, rest),
-        ValueKind::Date => date(source, rest),
+        ValueKind::Date => date(source, rest).or_else(|| weekday_off(source, rest)),
         ValueKind::Clock => time_of_day(source, rest),
         ValueKind::Angle => minutes_of_arc(source, rest),
         ValueKind::Parts => numbers_before_names(source, rest),
@@ -43,6 +44,10 @@ pub(crate) fn value(
         ValueKind::Unit => unit_spelled_out(source, rest),
         ValueKind::Temperature => degrees_of_no_scale(source, rest),
         ValueKind::Infiltration => seconds_for_a_depth(source, rest),
+        ValueKind::Time => nights(source, rest).or_else(|| per_person(source, rest, kind)),
+        ValueKind::Quantity => {
+            per_person(source, rest, kind).or_else(|| depth_in_seconds(source, rest))
+        }
         _ => None,
     };
     found

@@ -32,6 +32,7 @@ mod temperatures;
 mod trial;
 mod value;
 mod weekdays;
+mod working_time;
 
 pub(crate) use expression::Operation;
 pub use expression::{Argument, Expression};

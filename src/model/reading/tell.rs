@@ -146,13 +146,18 @@ impl Reader<'_, '_> {
         if let Some(clause) = self.row.clauses.iter().find(begins) {
             return Some(format!("It is written `{}`.", clause.parsed().shown()));
         }
-        let form = Form::of(self.row.value).shown();
+        let form = Form::of(self.row.value);
         let example = match self.row.example() {
             Some(example) => format!(", as in `{example}`"),
             None => String::new(),
         };
-        let word = self.row.word;
-        (!form.is_empty()).then(|| format!("It is written `{word} {form}`{example}."))
+        let written = || {
+            format!(
+                "It is written `{}`{example}.",
+                form.shown_after(self.row.word)
+            )
+        };
+        (!form.parts.is_empty()).then(written)
     }
 
     /// `for seating`: a clause where one of a few words belongs, of which the

@@ -58,12 +58,18 @@ impl Resolver<'_> {
             format!("`{}` has no edge `{full}`", shape.name.value),
         )
         .related(shape.name.place, "the shape is here");
-        self.find(match nearest(&full, names.iter().map(String::as_str)) {
+        let own = owner.and_then(|_| names.iter().find(|own| *own == name));
+        let near = own.map(String::as_str);
+        let near = near.or_else(|| nearest(&full, names.iter().map(String::as_str)));
+        self.find(match near {
             Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
             None if names.is_empty() => {
                 finding.help("None of its edges has a name; `named` gives one.")
             }
-            None => finding.help(format!("It has {}.", names.join(", "))),
+            None => finding.help(format!(
+                "Its edges are named {}; those of other shapes are none of its own.",
+                names.join(", ")
+            )),
         });
         None
     }

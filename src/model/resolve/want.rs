@@ -9,6 +9,12 @@ use crate::geometry::{LARGEST, Point, Vector};
 use crate::units::{Dimension, Kind, Quantity, System, unit};
 use crate::vocabulary::ValueKind;
 
+/// In pascals: no stone, brick or concrete is stronger.
+const STRONGEST: f64 = 400e6;
+
+/// The same as a number of psi.
+const STRONGEST_IN_PSI: f64 = 58_000.0;
+
 /// Which values a slot takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Range {
@@ -166,6 +172,10 @@ impl Resolver<'_> {
             _ if kind == ValueKind::Length && si.abs() > LARGEST => {
                 Some("this is longer than 1,000 km".to_owned())
             }
+            _ if kind == ValueKind::Strength && si > STRONGEST => Some(
+                "no stone, brick or concrete is as strong as this: 400 MPa is 58,000 psi"
+                    .to_owned(),
+            ),
             Range::Any => None,
             Range::NotNegative if si < 0.0 => {
                 Some(format!("{} cannot be negative here", kind.noun()))
@@ -190,6 +200,13 @@ impl Resolver<'_> {
             && let Ok(positive) = value.negated()
         {
             let shown = crate::units::show::quantity(&positive, self.system);
+            finding = finding.fix(Fix::judged(format!("Write `{shown}`"), place, shown));
+        }
+        // A figure in psi to which MPa was written is so many times too high.
+        let in_psi = si / 1e6;
+        let is_whole = in_psi.fract() == 0.0 && (0.0..STRONGEST_IN_PSI).contains(&in_psi);
+        if kind == ValueKind::Strength && si > STRONGEST && is_whole {
+            let shown = format!("{in_psi} psi");
             finding = finding.fix(Fix::judged(format!("Write `{shown}`"), place, shown));
         }
         self.find(finding);

@@ -20,6 +20,18 @@ const BS_CONCRETE: Source = Source::memory(
     "PAV1, C25/30 with entrained air, for house drives and external paving; by the cylinder 25 MPa",
 );
 
+/// How strong Australian concrete outdoors is.
+const AS_CONCRETE: Source = Source::memory(
+    "AS/NZS 3727.1, Guide to residential pavements; edition to check",
+    "concrete of strength grade N20, 20 MPa, for foot traffic and cars",
+);
+
+/// How strong Australian concrete is where it freezes.
+const AS_FREEZING: Source = Source::memory(
+    "AS 3600, Concrete structures, section 4; edition to check",
+    "32 MPa where it freezes and thaws up to 25 times a year, 40 MPa beyond, with entrained air",
+);
+
 /// How strong American concrete pavers are.
 const ASTM_PAVERS: Source = Source::memory(
     "ASTM C936, Solid Concrete Interlocking Paving Units; edition to check",
@@ -49,13 +61,22 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
                 written: &["17.2 MPa", "2500 psi"],
                 source: IRC_CONCRETE,
             },
-            regions: &[(
-                Region::Uk,
-                Value {
-                    written: &["25 MPa"],
-                    source: BS_CONCRETE,
-                },
-            )],
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["25 MPa"],
+                        source: BS_CONCRETE,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["20 MPa"],
+                        source: AS_CONCRETE,
+                    },
+                ),
+            ],
         },
         Limit {
             row: "concrete-freezing",
@@ -65,13 +86,22 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
                 written: &["20.6 MPa", "3000 psi"],
                 source: IRC_CONCRETE,
             },
-            regions: &[(
-                Region::Uk,
-                Value {
-                    written: &["25 MPa"],
-                    source: BS_CONCRETE,
-                },
-            )],
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["25 MPa"],
+                        source: BS_CONCRETE,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["32 MPa"],
+                        source: AS_FREEZING,
+                    },
+                ),
+            ],
         },
         Limit {
             row: "paver",
@@ -104,7 +134,14 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[IRC_CONCRETE, BS_CONCRETE, ASTM_PAVERS, ASTM_PAVING_BRICK],
+    sources: &[
+        IRC_CONCRETE,
+        BS_CONCRETE,
+        AS_CONCRETE,
+        AS_FREEZING,
+        ASTM_PAVERS,
+        ASTM_PAVING_BRICK,
+    ],
     breaks: "\
 build sand-set
   paving       court-paver, 60 mm, waste 5 %

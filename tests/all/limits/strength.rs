@@ -12,6 +12,7 @@ const CASES: &[Case] = &[
             ("us", &[("2500 psi", SILENT), ("2490 psi", W)]),
             ("general", &[("17.2 MPa", SILENT), ("17.1 MPa", W)]),
             ("uk", &[("25 MPa", SILENT), ("24.9 MPa", W)]),
+            ("au", &[("20 MPa", SILENT), ("19.9 MPa", W)]),
         ],
     ),
     (
@@ -21,6 +22,7 @@ const CASES: &[Case] = &[
             ("us", &[("3000 psi", SILENT), ("2980 psi", W)]),
             ("general", &[("20.6 MPa", SILENT), ("20.5 MPa", W)]),
             ("uk", &[("25 MPa", SILENT), ("24.9 MPa", W)]),
+            ("au", &[("32 MPa", SILENT), ("31.9 MPa", W)]),
         ],
     ),
     // A slab under paving is out of the weather.

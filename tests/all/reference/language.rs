@@ -93,8 +93,7 @@ fn section(page: &mut String, kind: &SectionKind) {
 }
 
 fn entry(page: &mut String, key: &Key) {
-    let form = Form::of(key.value).shown();
-    let written = format!("{} {form}", key.word);
+    let written = Form::of(key.value).shown_after(key.word);
     let mut notes = String::new();
     if key.required {
         notes.push_str(" Every section has it.");
@@ -103,7 +102,7 @@ fn entry(page: &mut String, key: &Key) {
         notes.push_str(" Repeats.");
     }
     page.push_str(&row(&[
-        &format!("`{}`", written.trim()),
+        &format!("`{written}`"),
         &format!("{}{notes}", key.help),
         &format!("`{}`", key.example),
     ]));
