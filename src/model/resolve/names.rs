@@ -66,16 +66,23 @@ impl<'a> Resolver<'a> {
         // Among so many none is guessed: it would be done for each of them.
         let known = definitions.names(space).iter().take(MOST_NAMES);
         let mut known: Vec<&str> = known.map(String::as_str).collect();
+        let lower = name.to_lowercase();
+        // A name of the spec itself is meant before one of the catalogue.
+        let own = match ending_in(&lower, known.iter().copied()).as_slice() {
+            [] => nearest(name, known.iter().copied()),
+            [only] => Some(*only),
+            _ => None,
+        };
         if space == NameSpace::Substances {
             known.extend(crate::materials::materials().map(|material| material.name));
         }
-        let lower = name.to_lowercase();
         let kinds = ending_in(&lower, known.iter().copied());
         let other = match space {
             NameSpace::Substances => crate::materials::other_name(&lower),
             _ => None,
         };
         let near = match kinds.as_slice() {
+            _ if own.is_some() => own,
             _ if other.is_some() => other,
             [] => nearest(name, known.iter().copied())
                 .or_else(|| held_in(&lower, known.iter().copied())),
