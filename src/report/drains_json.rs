@@ -99,6 +99,8 @@ struct DrainDug {
     deepest_m: f64,
     /// As it lies in the ground.
     bank_m3: f64,
+    /// What of it is filled in again, as it lay.
+    filled_in_m3: Option<f64>,
     /// As carted away.
     loose_m3: Option<f64>,
 }
@@ -211,6 +213,7 @@ fn dig(dig: &DrainDig) -> DrainDug {
         width_m: dig.width_m,
         deepest_m: dig.deepest_m,
         bank_m3: dig.bank_m3,
+        filled_in_m3: dig.filled_in_m3,
         loose_m3: dig.loose_m3,
     }
 }

@@ -286,6 +286,10 @@ impl List {
                 Value::Volume(dig.map(|dig| dig.bank_m3)),
             );
             let loose = dig.and_then(|dig| dig.loose_m3);
+            let again = dig.and_then(|dig| dig.filled_in_m3);
+            if again.is_some_and(|again| again > 0.0) {
+                self.add(&of, "filled in again", Value::Volume(again));
+            }
             self.add(&of, "loose volume", Value::Volume(loose));
         }
         for (item, stuff) in [("laid in", &drain.bedding), ("filled with", &drain.fill)] {

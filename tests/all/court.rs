@@ -74,9 +74,9 @@ fn check(family: Family, cases: &[(String, &str, &str)]) {
         let said = found(family, sections, changes);
         // The ground of the court stays level, so that the water of a steeper
         // one has nowhere to run: `tests/all/limits` holds that rule.
-        let said = said
-            .replace(", outfall-high warning", "")
-            .replace("outfall-high warning", "");
+        let is_other = |one: &&str| !one.is_empty() && !one.starts_with("outfall-high ");
+        let said: Vec<&str> = said.split(", ").filter(is_other).collect();
+        let said = said.join(", ");
         assert_eq!(said, *wanted, "{sections}{changes}");
     }
 }

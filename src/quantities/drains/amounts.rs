@@ -27,6 +27,39 @@ pub(super) struct Ground<'a, 't> {
     pub levels: &'a Levels<'t>,
 }
 
+/// What comes over what lies in a dig.
+#[derive(Clone, Copy)]
+enum Over<'t> {
+    /// Nothing: it reaches up to the finish.
+    Nothing,
+    /// Ground, over so much; `None` if that is not known.
+    Ground(Option<Term<'t, Volume>>),
+}
+
+/// What of a dig is hardly worth a shovel, as a share of it.
+const HARDLY: f64 = 0.01;
+
+/// How much of a dig is filled in again, and what is carted away, both as they
+/// lie in the ground.
+fn filled_in<'t>(
+    bank: Term<'t, Volume>,
+    over: Over<'t>,
+    trace: &'t Trace,
+) -> (Option<f64>, Option<Term<'t, Volume>>) {
+    let Over::Ground(within) = over else {
+        return (Some(0.0), Some(bank));
+    };
+    let Some(within) = within else {
+        return (None, None);
+    };
+    if bank.value.0 - within.value.0 <= HARDLY * bank.value.0 {
+        return (Some(0.0), Some(bank));
+    }
+    let again = trace.gives("filled in again", bank - within);
+    let carted = trace.gives("carted away, as it lay", bank - again);
+    (Some(again.value.0), Some(carted))
+}
+
 /// Dig, bedding, fill, fabric and storage.
 type Works = (
     Option<DrainDig>,
@@ -52,11 +85,17 @@ impl<'t> Ground<'_, 't> {
     /// A run: its dig, and what it is laid in or filled with.
     fn run(&self, trace: &'t Trace) -> Works {
         let section = Section::of(self.drain, trace);
-        let dig = section.and_then(|section| self.dig(&section, trace));
-        let bedding = self.drain.bedded.as_ref().map(|bedded| {
+        let bed = self.drain.bedded.as_ref().map(|bedded| {
             let volume = section.and_then(|section| self.bedding(&section, trace));
-            stuff(&bedded.of.value, volume, bedded.place, trace)
+            (bedded, volume)
         });
+        let volume_of_bed = bed.map(|(_, volume)| volume);
+        let dig = section.and_then(|section| {
+            let over = self.over_a_pipe(&section, volume_of_bed, trace);
+            self.dig(&section, over, trace)
+        });
+        let bedding =
+            bed.map(|(bedded, volume)| stuff(&bedded.of.value, volume, bedded.place, trace));
         let stone = section
             .filter(|_| self.drain.kind() == Some(DrainKind::Trench))
             .and_then(|section| self.stone(&section, trace));
@@ -90,9 +129,30 @@ impl<'t> Ground<'_, 't> {
         Some((head - fall * Length(along) - under).0)
     }
 
+    /// What lies in the trench of a pipe, over which the ground is filled in
+    /// again: the pipe and what it is laid in. Over a channel, a gully and the
+    /// stone of a trench nothing is.
+    fn over_a_pipe(
+        &self,
+        section: &Section<'t>,
+        bed: Option<Option<Term<'t, Volume>>>,
+        trace: &'t Trace,
+    ) -> Over<'t> {
+        if self.drain.kind() != Some(DrainKind::Pipe) {
+            return Over::Nothing;
+        }
+        let quarter = trace.term("π/4", Count(FRAC_PI_4));
+        let length = trace.term("length", Length(self.length()));
+        let pipe = trace.gives("pipe", section.own * section.own * quarter * length);
+        Over::Ground(match bed {
+            None => Some(pipe),
+            Some(bed) => bed.map(|bed| trace.gives("what lies in it", pipe + bed)),
+        })
+    }
+
     /// What is dug along a run: from the underside of the surface over it, or
     /// from the ground.
-    fn dig(&self, section: &Section<'t>, trace: &'t Trace) -> Option<DrainDig> {
+    fn dig(&self, section: &Section<'t>, over: Over<'t>, trace: &'t Trace) -> Option<DrainDig> {
         let course = self.course?;
         let under = section.under.value;
         let (mut side, mut deepest, mut below_top) = (0.0, 0.0_f64, 0.0_f64);
@@ -120,12 +180,14 @@ impl<'t> Ground<'_, 't> {
         let how = "from where the digging begins down to the bottom of the dig, along its length";
         let side = trace.found("side of the dig", Area(side), how);
         let bank = trace.gives("bank volume", side * section.width);
+        let (filled_in, carted) = filled_in(bank, over, trace);
         Some(DrainDig {
             width_m: Some(section.width.value.0),
             deepest_m: deepest,
             below_top_m: below_top,
             bank_m3: bank.value.0,
-            loose_m3: self.loose(bank, trace),
+            filled_in_m3: filled_in,
+            loose_m3: carted.and_then(|carted| self.loose(carted, trace)),
         })
     }
 
@@ -262,7 +324,9 @@ impl<'t> Ground<'_, 't> {
             let round = trace.gives("round it", round);
             trace.gives("fabric", plan + plan + round * height).value.0
         });
-        (self.dug_pit(plan, deep, trace), None, fill, fabric, storage)
+        let held = trace.gives("what lies in it", plan * height);
+        let dig = self.dug_pit(plan, deep, held, trace);
+        (dig, None, fill, fabric, storage)
     }
 
     /// The widest pipe that comes into it.
@@ -278,6 +342,7 @@ impl<'t> Ground<'_, 't> {
         &self,
         plan: Term<'t, Area>,
         deep: Term<'t, Length>,
+        held: Term<'t, Volume>,
         trace: &'t Trace,
     ) -> Option<DrainDig> {
         let at = self.course?.head;
@@ -287,12 +352,14 @@ impl<'t> Ground<'_, 't> {
         let bottom = trace.gives("bottom", invert.called("invert") - deep);
         let depth = trace.gives("depth of the dig", from - bottom);
         let bank = trace.gives("bank volume", plan * depth);
+        let (filled_in, carted) = filled_in(bank, Over::Ground(Some(held)), trace);
         Some(DrainDig {
             width_m: None,
             deepest_m: depth.value.0,
             below_top_m: top?.level_at(at) - bottom.value.0,
             bank_m3: bank.value.0,
-            loose_m3: self.loose(bank, trace),
+            filled_in_m3: filled_in,
+            loose_m3: carted.and_then(|carted| self.loose(carted, trace)),
         })
     }
 

@@ -1,19 +1,15 @@
 //! The tasks of a drain: its trench or pit dug, what lies in it laid, and the
 //! ground filled in over it again.
 
-use std::f64::consts::FRAC_PI_4;
 use std::sync::Arc;
 
-use super::super::drains::{DrainFigures, StuffFigures, lies_under};
+use super::super::drains::{DrainFigures, lies_under};
 use super::rates;
 use super::tasks::{Amounts, Chain, Plans, Usual, digging_rate};
 use super::work_on::WorkOn;
 use crate::materials::Kind;
 use crate::model::{Drain, DrainBody, DrainKind};
 use crate::vocabulary::Task;
-
-/// What of a dig is hardly worth a shovel, as a share of it.
-const HARDLY: f64 = 0.01;
 
 /// Plans the tasks of the drains that are not there already.
 pub(crate) fn plan(plans: &mut Plans<'_>) {
@@ -46,7 +42,7 @@ fn one(
     let begins = plans.all.len();
     let mut chain = Chain::of(&mut plans.all, &plans.located, on, &drain.name.value);
     let place = drain.place;
-    let filled_in = filled_in(body, figures);
+    let filled_in = figures.dig.and_then(|dig| dig.filled_in_m3);
     if figures.is_dug() {
         let dig = figures.dig.as_ref();
         let bank = dig.map(|dig| dig.bank_m3);
@@ -57,12 +53,7 @@ fn one(
                 ..Amounts::default()
             };
             chain.add("", Task::Digging, place, dug, digging_rate(job));
-            // What is filled in again is not carted.
-            let carted = dig.and_then(|dig| {
-                let stays = filled_in.filter(|_| dig.bank_m3 > 0.0).unwrap_or(0.0);
-                Some(dig.loose_m3? * (1.0 - stays / dig.bank_m3.max(stays)))
-            });
-            let carted = Amounts::of_volume(carted);
+            let carted = Amounts::of_volume(dig.and_then(|dig| dig.loose_m3));
             chain.add("", Task::Carting, place, carted, Some(&rates::CARTING));
         }
     }
@@ -94,28 +85,6 @@ fn one(
         }
     }
     laid
-}
-
-/// How much ground is filled in again over what lies in a dig; nothing where
-/// that reaches up to the finish, or how much there is, is not known.
-fn filled_in(body: &DrainBody, figures: &DrainFigures) -> Option<f64> {
-    let bank = figures.dig?.bank_m3;
-    let volume = |stuff: &Option<StuffFigures>| match stuff {
-        None => Some(0.0),
-        Some(stuff) => stuff.volume_m3,
-    };
-    let taken = match body {
-        DrainBody::Pipe(pipe) => {
-            let outside = pipe.size.as_ref()?.value.si();
-            let pipe = FRAC_PI_4 * outside * outside * figures.length_m?;
-            pipe + volume(&figures.bedding)? + volume(&figures.fill)?
-        }
-        DrainBody::Soakaway { .. } => volume(&figures.fill)?,
-        DrainBody::Channel { .. } | DrainBody::Gully { .. } | DrainBody::Trench { .. } => {
-            return None;
-        }
-    };
-    Some(bank - taken).filter(|rest| *rest > HARDLY * bank)
 }
 
 /// What is laid, and how that usually goes: the drain itself, what it is laid

@@ -237,11 +237,15 @@ fn dig_words(dig: &DrainDig, system: System, loose_word: &str) -> Vec<String> {
         None => format!("{deep} deep"),
     };
     let loose = known(dig.loose_m3, |loose| volume(loose, system));
-    vec![
+    let mut words = vec![
         size,
         format!("{} as it lies in the ground", volume(dig.bank_m3, system)),
-        format!("{loose} {loose_word}"),
-    ]
+    ];
+    if let Some(again) = dig.filled_in_m3.filter(|again| *again > 0.0) {
+        words.push(format!("{} of it filled in again", volume(again, system)));
+    }
+    words.push(format!("{loose} {loose_word}"));
+    words
 }
 
 fn stuff_words(sheet: &Sheet<'_>, stuff: &StuffFigures) -> String {
