@@ -148,7 +148,9 @@ proptest! {
         let off = (butt.whole_m2 + butt.cuts_m2() - outline.area()).abs();
         prop_assert!(off <= 1e-6 * outline.area(), "{off}");
         let jointed = laid(&tiling(pattern, 0.01, degrees), &outline);
-        prop_assert!(jointed.whole_m2 + jointed.cuts_m2() < outline.area());
+        // What is smaller than a unit may lie in one, clear of its joints.
+        let covered = jointed.whole_m2 + jointed.cuts_m2();
+        prop_assert!(covered < outline.area() || outline.area() < 0.2 * 0.1);
         for cut in &butt.cuts {
             prop_assert!(cut.area_m2 <= cut.length_m * cut.width_m + 1e-9);
             prop_assert!(cut.length_m <= 0.2 + 1e-9 && cut.width_m <= 0.1 + 1e-9);
