@@ -33,15 +33,15 @@ const FURTHER: [Kind; 3] = [
 ];
 
 impl Kind {
-    /// The sheet for what goes with a plan on this one: a smaller one where that
-    /// takes no more of them and is filled better.
+    /// The sheet for what goes with a plan on this one: a smaller one where as
+    /// many of them do and are filled better.
     fn sheet(&self, analysis: &Analysis, plan: &Sheet, choice: &Choice) -> Sheet {
         let smaller = plan.size.smaller().filter(|_| choice.sheet.is_none());
         let smaller = smaller.map(|size| Sheet::new(size, plan.is_upright));
         let takes = |sheet: &Sheet| (self.count)(analysis, sheet);
         let filled = |sheet: &Sheet| self.filled(analysis, sheet);
         smaller
-            .filter(|own| takes(own) <= takes(plan) && filled(own) > filled(plan))
+            .filter(|own| takes(own) == takes(plan) && filled(own) > filled(plan))
             .unwrap_or_else(|| plan.clone())
     }
 
@@ -55,11 +55,8 @@ impl Kind {
 }
 
 /// How many sheets go with the plan of a job on this one.
-pub(crate) fn further(analysis: &Analysis, plan: &Sheet, choice: &Choice) -> usize {
-    let counts = FURTHER.iter().map(|kind| {
-        let sheet = kind.sheet(analysis, plan, choice);
-        (kind.count)(analysis, &sheet)
-    });
+pub(crate) fn further(analysis: &Analysis, plan: &Sheet) -> usize {
+    let counts = FURTHER.iter().map(|kind| (kind.count)(analysis, plan));
     counts.sum()
 }
 
@@ -78,7 +75,7 @@ pub fn sheets(
     if choice.is_alone {
         return Ok(drawings);
     }
-    let count = drawings.len() + further(analysis, &plan, choice);
+    let count = drawings.len() + further(analysis, &plan);
     for kind in &FURTHER {
         let sheet = kind.sheet(analysis, &plan, choice);
         let number = (drawings.len(), count);

@@ -116,7 +116,7 @@ fn parted(
 fn further(analysis: &Analysis, sheet: &Sheet, choice: &Choice) -> usize {
     match choice.is_alone {
         true => 0,
-        false => sheets::further(analysis, sheet, choice),
+        false => sheets::further(analysis, sheet),
     }
 }
 
