@@ -144,6 +144,8 @@ const CASES: &[Case] = &[
         "  from {}\n  risers 6\n\nsite\n  ground {}\n",
         &[
             ("general", &[("-912 mm", SILENT), ("-915 mm", W)]),
+            // Risers of 152 mm, the odd 2 mm in the lowest: the drop is 30 in.
+            ("us", &[("-914 mm", SILENT), ("-915 mm", W)]),
             ("uk", &[("-720 mm", SILENT), ("-721 mm", W)]),
             ("au", &[("-1200 mm", SILENT), ("-1201 mm", W)]),
         ],
