@@ -71,8 +71,13 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
 
 impl Flow<'_> {
     fn line(&mut self, line: &Line, after: &[Piece<'_>]) {
-        let needed = line.height + kept(line, after);
-        // What is higher than a page is put on one as it is.
+        let page = self.panel.high.y - self.panel.low.y;
+        // What is higher than a page cannot be kept on one.
+        let needed = line.height
+            + Some(kept(line, after))
+                .filter(|kept| line.height + kept <= page)
+                .unwrap_or(0.0);
+        // A line that is higher than a page is put on one as it is.
         if !self.is_open || self.y - needed < self.panel.low.y {
             self.open();
         }
@@ -292,6 +297,25 @@ mod tests {
             let found: Vec<&str> = pages.iter().map(|page| page.title.as_str()).collect();
             assert_eq!(found, titles);
         }
+    }
+
+    #[test]
+    fn what_stands_together_is_parted_by_no_page() {
+        let lines = |count: usize, word: &str| -> Vec<Block> {
+            let lines = (0..count).map(|number| Block::Text(format!("{word} {number}")));
+            lines.collect()
+        };
+        for above in 0..60 {
+            let mut blocks = lines(above, "above");
+            blocks.push(Block::Together(lines(8, "card")));
+            let pages = document(blocks).pages();
+            let holds =
+                |page: &&Drawing| words(page).iter().any(|(_, own)| own.starts_with("card"));
+            assert_eq!(pages.iter().filter(holds).count(), 1, "{above} lines above");
+        }
+        // More than a page holds goes on over several.
+        let pages = document(vec![Block::Together(lines(150, "card"))]).pages();
+        assert!((2..6).contains(&pages.len()), "{} pages", pages.len());
     }
 
     #[test]

@@ -68,8 +68,13 @@ impl Line {
 /// A document in pieces, for a page so wide.
 pub(crate) fn pieces(document: &Document, width: f64) -> Vec<Piece<'_>> {
     let mut pieces = Vec::new();
+    extend(&mut pieces, &document.blocks, width);
+    pieces
+}
+
+fn extend<'d>(pieces: &mut Vec<Piece<'d>>, blocks: &'d [Block], width: f64) {
     let mut before: Option<&Block> = None;
-    for block in &document.blocks {
+    for block in blocks {
         // A paragraph before a picture says what it is.
         if let (Some(Block::Text(_)), Block::Figure(_)) = (before, block)
             && let Some(Piece::Line(last)) = pieces.last_mut()
@@ -78,28 +83,40 @@ pub(crate) fn pieces(document: &Document, width: f64) -> Vec<Piece<'_>> {
         }
         before = Some(block);
         match block {
-            Block::Title(words) => paragraph(&mut pieces, words, Style::TITLE, width),
+            Block::Title(words) => paragraph(pieces, words, Style::TITLE, width),
             Block::Warning(words) => pieces.push(Piece::Line(warning(words, width))),
             Block::Heading(words) => {
-                paragraph(&mut pieces, words, Style::HEADING, width);
-                rule_under(&mut pieces, width);
+                paragraph(pieces, words, Style::HEADING, width);
+                rule_under(pieces, width);
             }
-            Block::Subheading(words) => paragraph(&mut pieces, words, Style::LESSER, width),
-            Block::Text(words) => paragraph(&mut pieces, words, Style::TEXT, width.min(MEASURE)),
-            Block::Quiet(words) => paragraph(&mut pieces, words, Style::QUIET, width.min(MEASURE)),
+            Block::Subheading(words) => paragraph(pieces, words, Style::LESSER, width),
+            Block::Text(words) => paragraph(pieces, words, Style::TEXT, width.min(MEASURE)),
+            Block::Quiet(words) => paragraph(pieces, words, Style::QUIET, width.min(MEASURE)),
             Block::List(items) => {
                 for item in items {
-                    listed(&mut pieces, item, width.min(MEASURE));
+                    listed(pieces, item, width.min(MEASURE));
                 }
             }
-            Block::Table(table) => tabled(&mut pieces, table, width),
+            Block::Table(table) => tabled(pieces, table, width),
             Block::Figure(drawing) => pieces.push(Piece::Line(figure(drawing))),
             Block::Facts(facts) => pieces.push(Piece::Line(side_by_side(facts, width))),
             Block::Sheet(drawing) => pieces.push(Piece::Sheet(drawing)),
             Block::NewPage => pieces.push(Piece::NewPage),
+            Block::Together(blocks) => together(pieces, blocks, width),
         }
     }
-    pieces
+}
+
+/// Blocks of which each line but the last keeps the next on its page.
+fn together<'d>(pieces: &mut Vec<Piece<'d>>, blocks: &'d [Block], width: f64) {
+    let first = pieces.len();
+    extend(pieces, blocks, width);
+    let lines = pieces.iter_mut().skip(first).rev();
+    let lines = lines.filter_map(|piece| match piece {
+        Piece::Line(line) => Some(line),
+        _ => None,
+    });
+    lines.skip(1).for_each(|line| line.keeps_next = true);
 }
 
 struct Style {

@@ -45,6 +45,8 @@ pub enum Block {
     /// A sheet, on a page of its own, as it is: after the page that its words
     /// stand on.
     Sheet(Box<Drawing>),
+    /// Parts that stand on one page, where one holds them.
+    Together(Vec<Block>),
     /// What follows begins a page.
     NewPage,
 }

@@ -58,6 +58,9 @@ fn part(block: &Block) -> Markup {
             }
         },
         Block::Sheet(drawing) => sheet(drawing),
+        Block::Together(blocks) => html! {
+            section.short { @for block in blocks { (part(block)) } }
+        },
         Block::NewPage => html! { div.page {} },
     }
 }

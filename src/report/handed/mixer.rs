@@ -26,11 +26,11 @@ pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
             blocks.push(Block::Heading("For the mixer".to_owned()));
         }
         let own = analysis.job.mixes.get(figures.name.as_str());
-        blocks.extend(card(
+        blocks.push(Block::Together(card(
             figures,
             own.map(AsRef::as_ref),
             analysis.job.heading.system(),
-        ));
+        )));
     }
     blocks
 }
