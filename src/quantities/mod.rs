@@ -109,6 +109,6 @@ pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
 pub use water::{
     Amount, BESIDE, ComesFrom, DrainWater, End, Fate, Inflow, Shut, SurfaceWater, WaterFigures,
-    Way, catchments, reaches, runoff,
+    Way, catchments, reaches, runoff, told_together,
 };
 pub use working::{working, workings};

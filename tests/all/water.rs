@@ -4,9 +4,11 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::geometry::{Vector, beams};
-use drylay::quantities::SurfaceWater;
+use drylay::quantities::{SurfaceWater, told_together};
+use drylay::report::{SheetLayout, takeoff_text};
 use serde_json::json;
 
+use crate::checked::checked;
 use crate::outlines::outline;
 use crate::outside::{checked_by, shape};
 use crate::random::{Random, cases};
@@ -251,4 +253,45 @@ fn catchments_agree_with_shapely() {
         }));
     }
     checked_by("catchment_check.py", "catchments", &made);
+}
+
+const LANE: &str = "\
+job \"Lane\"
+  units        metric
+  region       uk
+
+site
+  storm        50 mm/h
+
+shape lane
+  start        (0, 0)
+  east         4 m
+  curve        to (6 m, -2 m), radius 2 m, turning right
+  south        3 m
+  width        1.2 m
+
+surface lane
+  shape        lane
+  level        0 mm at (0, 0)
+  fall         1:50 toward bearing 135°
+";
+
+/// The left edge of a path is three pieces: what runs off it is told once, and
+/// all of it.
+#[test]
+fn what_leaves_over_the_pieces_of_an_edge_is_told_together() {
+    let lane = checked(LANE);
+    let text = takeoff_text(lane.analysis(), "/", SheetLayout::default());
+    assert_eq!(text.matches("off left").count(), 1, "{text}");
+    let water = lane.figures().water.as_ref().expect("a storm");
+    let ways = water.surfaces[0].ways.as_deref().expect("a fall");
+    let own = &lane.analysis().job.surfaces[0];
+    let told = told_together(ways, &lane.analysis().job, own);
+    assert!(told.len() < ways.len(), "{} of {}", told.len(), ways.len());
+    let sum = |ways: &mut dyn Iterator<Item = f64>| ways.sum::<f64>();
+    let (all, together) = (
+        sum(&mut ways.iter().map(|way| way.area_m2)),
+        sum(&mut told.iter().map(|(_, way)| way.area_m2)),
+    );
+    assert!((all - together).abs() < 1e-9, "{all} {together}");
 }

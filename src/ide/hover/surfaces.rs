@@ -4,6 +4,7 @@ use super::comments;
 use crate::analysis::Analysis;
 use crate::ide::markdown::{paragraphs, table};
 use crate::model::Surface;
+use crate::quantities::told_together;
 use crate::units::show;
 
 /// A surface's figures in short.
@@ -76,13 +77,15 @@ fn water(analysis: &Analysis, index: usize, own: &Surface) -> Option<String> {
     let (job, water) = (&analysis.job, analysis.figures.water.as_ref()?);
     let ways = water.surfaces.get(index)?.ways.as_ref()?;
     let system = job.heading.system();
-    let rows = ways.iter().map(|way| {
-        let area = show::area(way.area_m2, system);
-        let flow = way.flow_told(job).map(|flow| format!(" ({flow})"));
-        [
-            format!("{area}, {}", show::share(way.share)),
-            way.described(job, own) + &flow.unwrap_or_default(),
-        ]
-    });
+    let rows = told_together(ways, job, own)
+        .into_iter()
+        .map(|(words, way)| {
+            let area = show::area(way.area_m2, system);
+            let flow = way.flow_told(job).map(|flow| format!(" ({flow})"));
+            [
+                format!("{area}, {}", show::share(way.share)),
+                words + &flow.unwrap_or_default(),
+            ]
+        });
     Some(table(["water", ""], &rows.collect::<Vec<_>>()))
 }

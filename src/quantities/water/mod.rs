@@ -22,6 +22,7 @@ pub use mouths::BESIDE;
 pub use rim::{Fate, Shut};
 pub use running::Amount;
 pub use runoff::runoff;
+pub use words::told_together;
 
 pub(super) use drained::traced as traced_to_drain;
 

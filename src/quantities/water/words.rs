@@ -63,6 +63,35 @@ impl Way {
     }
 }
 
+/// Where the water of a surface goes, in words: what goes the same way, as over
+/// the pieces of one edge, together.
+pub fn told_together(ways: &[Way], job: &Job, own: &Surface) -> Vec<(String, Way)> {
+    let mut all: Vec<(String, Way)> = Vec::new();
+    for way in ways {
+        let words = way.described(job, own);
+        match all.iter_mut().find(|(other, _)| *other == words) {
+            Some((_, other)) => other.take_in(way),
+            None => all.push((words, way.clone())),
+        }
+    }
+    all
+}
+
+impl Way {
+    /// Adds what goes the same way.
+    fn take_in(&mut self, other: &Way) {
+        let sum = |one: Option<f64>, other: Option<f64>| Some(one? + other?);
+        self.area_m2 += other.area_m2;
+        self.share += other.share;
+        self.weighted_m2 = sum(self.weighted_m2, other.weighted_m2);
+        self.all = Amount {
+            area_m2: sum(self.all.area_m2, other.all.area_m2),
+            weighted_m2: sum(self.all.weighted_m2, other.all.weighted_m2),
+        };
+        self.flow = sum(self.flow, other.flow);
+    }
+}
+
 impl End {
     /// What follows on the edge along which water runs.
     fn described(self, job: &Job, own: &Surface) -> String {

@@ -7,7 +7,7 @@ use crate::geometry::Outline;
 use crate::model::Surface;
 use crate::quantities::{
     BREAKAGE, BorderFigures, DigFigures, FigureRef, FootingFigures, JointFigures, LayerFigures,
-    MovementFigures, SurfaceFigures, whole_units,
+    MovementFigures, SurfaceFigures, told_together, whole_units,
 };
 use crate::report::bearing::along;
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, size, volume};
@@ -70,11 +70,11 @@ fn water(sheet: &Sheet<'_>, index: usize, own: &Surface) -> String {
         return sheet.labelled("water", UNKNOWN);
     };
     let job = &sheet.analysis.job;
-    let reported = ways.iter().map(|way| {
+    let ways = told_together(ways, job, own);
+    let reported = ways.into_iter().map(|(words, way)| {
         let (part, own_area) = (share(way.share), area(way.area_m2, sheet.system));
         let flow = way.flow_told(job).map(|flow| format!(" ({flow})"));
-        let reported = way.described(job, own);
-        format!("{own_area}, {part}, {reported}{}", flow.unwrap_or_default())
+        format!("{own_area}, {part}, {words}{}", flow.unwrap_or_default())
     });
     let runoff = water
         .runoff
