@@ -240,6 +240,8 @@ fn shown_if_it_fails(text: &str, act: impl FnOnce()) {
     }
 }
 
+// Takes over ten seconds: each spec is changed many times, and looked at from
+// end to end each time.
 #[test]
 fn specs_may_be_changed_in_any_way() {
     let folder = Folder::of_specs();

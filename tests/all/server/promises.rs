@@ -160,6 +160,8 @@ fn shown(client: &mut Client, uri: &str) -> String {
     answers.join("\n")
 }
 
+// Takes half a minute of a processor: at each of a thousand pauses the text is
+// opened once more as another file, and all that is shown is asked of both.
 #[test]
 fn what_is_held_at_a_pause_is_what_a_fresh_look_gives() {
     let folder = Folder::with(&[]);
@@ -441,6 +443,8 @@ fn every_action_can_be_made_in_the_text_that_it_was_offered_for() {
     assert!(made > 400, "{made} actions");
 }
 
+// Takes over ten seconds: what leaks a little at each edit shows after very
+// many.
 #[cfg(target_os = "linux")]
 #[test]
 fn memory_does_not_grow_with_edits() {
