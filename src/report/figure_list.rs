@@ -7,7 +7,7 @@ use crate::geometry::Vector;
 use crate::model::DrainKind;
 use crate::quantities::{
     DrainFigures, Flight, MeasuredFigures, MixFigures, MoneyFigures, Order, ScheduleFigures,
-    StepsFigures, SurfaceFigures, told_together, whole_units,
+    StepsFigures, SurfaceFigures, whole_units,
 };
 use crate::units::{System, show};
 
@@ -382,9 +382,9 @@ impl List {
         let runoff = water.runoff.as_ref().map(|runoff| runoff.value);
         self.add(&of, "runoff", Value::Share(runoff));
         self.add(&of, "weighted area", Value::Area(water.weighted_m2));
-        let ways = water.ways.as_deref().unwrap_or_default();
-        for (words, way) in told_together(ways, &analysis.job, own) {
-            let of = whole.item("water", &words);
+        for way in water.ways.iter().flatten() {
+            let reported = way.described(&analysis.job, own);
+            let of = whole.item("water", &reported);
             self.add(&of, "area", Value::Area(Some(way.area_m2)));
             self.add(&of, "share of the area", Value::Share(Some(way.share)));
             self.add(&of, "weighted area", Value::Area(way.weighted_m2));
