@@ -11,8 +11,9 @@ use super::problem::Problem;
 use crate::host::{in_words, is_same_file, is_spec, write_whole};
 use crate::text::{Shown, clean};
 
-/// Writes a result to a file, or to standard output where none is named. A spec is never overwritten by a
-/// result: its name is easily taken for that of the file to be written.
+/// Writes a result to a file, or to standard output where none is named. A
+/// spec is never overwritten by a result: its name is easily taken for that of
+/// the file to be written.
 pub(crate) fn write_result(text: &str, file: Option<&Path>) -> Result<(), Problem> {
     write(clean(text, Shown::Lines).as_bytes(), file)
 }

@@ -1,5 +1,6 @@
-//! What the protocol's methods do, but for `fast_requests`: each puts its job on the engine's queue
-//! before it first waits, so that jobs come in the order of the messages.
+//! What the protocol's methods do, but for those of `fast_requests`: each puts
+//! its job on the engine's queue before it first waits, so that jobs come in
+//! the order of the messages.
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};

@@ -1,6 +1,5 @@
 //! Findings as the protocol carries them.
 
-use std::cmp::Reverse;
 use std::sync::Arc;
 
 use serde_json::{Value, json};
@@ -60,15 +59,24 @@ fn most_serious(
     most: usize,
 ) -> (Vec<&Arc<Finding>>, usize) {
     let shown = findings.iter().filter(|finding| is_shown(finding, least));
-    let mut shown: Vec<(usize, &Arc<Finding>)> = shown.enumerate().collect();
+    let shown: Vec<&Arc<Finding>> = shown.collect();
     let count = shown.len();
-    if count > most {
-        shown.sort_by_key(|(_, finding)| Reverse(weight(finding)));
-        shown.truncate(most);
-        shown.sort_by_key(|(index, _)| *index);
+    if count <= most {
+        return (shown, count);
     }
+    let of = |severity: Severity| {
+        let all = shown.iter().enumerate();
+        all.filter(move |(_, finding)| weight(finding) == severity)
+    };
+    let by_severity = [Severity::Error, Severity::Warning, Severity::Advisory].into_iter();
+    let mut chosen: Vec<(usize, &Arc<Finding>)> = by_severity
+        .flat_map(of)
+        .take(most)
+        .map(|(index, finding)| (index, *finding))
+        .collect();
+    chosen.sort_unstable_by_key(|(index, _)| *index);
     (
-        shown.into_iter().map(|(_, finding)| finding).collect(),
+        chosen.into_iter().map(|(_, finding)| finding).collect(),
         count,
     )
 }

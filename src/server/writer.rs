@@ -9,14 +9,16 @@
 
 use std::io::{self, Write};
 use std::iter;
+use std::mem;
 use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 use std::time::Duration;
 
 use indexmap::IndexMap;
 use serde::Serialize;
-use tower_lsp::lsp_types::PublishDiagnosticsParams;
 use tower_lsp::lsp_types::notification::{Notification, PublishDiagnostics};
+use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
 
 use super::frames;
 
@@ -24,11 +26,17 @@ use super::frames;
 #[derive(Clone)]
 pub(crate) struct Writer {
     queue: Sender<Outgoing>,
+    newest: Newest,
 }
+
+/// The newest findings of each document that wait, and no older ones: a client
+/// that does not read does not make them pile up.
+type Newest = Arc<Mutex<IndexMap<Url, PublishDiagnosticsParams>>>;
 
 enum Outgoing {
     Message(Vec<u8>),
-    Findings(PublishDiagnosticsParams),
+    /// There are findings that wait.
+    Findings,
     /// To be told once all before it is written.
     Mark(Sender<()>),
 }
@@ -49,12 +57,14 @@ impl Writer {
         when_broken: impl FnOnce() + Send + 'static,
     ) -> Writer {
         let (queue, waiting) = channel();
+        let newest = Newest::default();
+        let findings = Arc::clone(&newest);
         thread::spawn(move || {
-            if write_all(out, &waiting).is_err() {
+            if write_all(out, &waiting, &findings).is_err() {
                 when_broken();
             }
         });
-        Writer { queue }
+        Writer { queue, newest }
     }
 
     /// Puts a message in; what cannot be written as JSON is left out.
@@ -76,7 +86,11 @@ impl Writer {
 
     /// Puts a document's findings in.
     pub(crate) fn publish(&self, findings: PublishDiagnosticsParams) {
-        self.put(Outgoing::Findings(findings));
+        let mut newest = self.newest.lock().unwrap_or_else(PoisonError::into_inner);
+        if newest.is_empty() {
+            self.put(Outgoing::Findings);
+        }
+        newest.insert(findings.uri.clone(), findings);
     }
 
     /// Waits until all is written, but no longer than `limit`.
@@ -102,19 +116,19 @@ fn notified<N: Notification, P: Serialize>(params: &P) -> Notified<'_, P> {
 }
 
 /// Writes what waits, as long as there is a way to put more in.
-fn write_all(mut out: impl Write, waiting: &Receiver<Outgoing>) -> io::Result<()> {
+fn write_all(mut out: impl Write, waiting: &Receiver<Outgoing>, newest: &Newest) -> io::Result<()> {
     while let Ok(first) = waiting.recv() {
-        let mut newest = IndexMap::new();
         let mut reached = Vec::new();
         let batch: Vec<Outgoing> = iter::once(first).chain(waiting.try_iter()).collect();
         for outgoing in batch {
             match outgoing {
                 Outgoing::Message(body) => frames::write(&mut out, &body)?,
-                Outgoing::Findings(own) => drop(newest.insert(own.uri.clone(), own)),
+                Outgoing::Findings => {}
                 Outgoing::Mark(mark) => reached.push(mark),
             }
         }
-        for findings in newest.values() {
+        let findings = mem::take(&mut *newest.lock().unwrap_or_else(PoisonError::into_inner));
+        for findings in findings.values() {
             let body = serde_json::to_vec(&notified::<PublishDiagnostics, _>(findings))?;
             frames::write(&mut out, &body)?;
         }
@@ -128,9 +142,7 @@ fn write_all(mut out: impl Write, waiting: &Receiver<Outgoing>) -> io::Result<()
 
 #[cfg(test)]
 mod tests {
-    use std::sync::{Arc, Mutex, mpsc};
-
-    use tower_lsp::lsp_types::Url;
+    use std::sync::mpsc;
 
     use super::*;
 
@@ -173,6 +185,11 @@ mod tests {
             }
         }
         writer.send(&"last");
+        assert_eq!(
+            writer.newest.lock().unwrap().len(),
+            2,
+            "older ones are gone"
+        );
         go.send(()).unwrap();
         go.send(()).unwrap();
         drop(go);

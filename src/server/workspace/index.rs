@@ -2,11 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use indexmap::IndexSet;
-
 use super::closed::Closed;
 use super::progress::Progress;
 use super::pull::Pull;
+use super::queue::Queue;
 use super::readers::Readers;
 
 /// Something to be done once everything is read.
@@ -22,7 +21,7 @@ pub(crate) struct Index {
     pub readers: Readers,
     /// The specs that are to be read, in the order in which they came. One that
     /// comes again keeps its place, so that none waits for ever.
-    pub due: IndexSet<String>,
+    pub due: Queue,
     /// While a spec is being read, the paths that have changed meanwhile.
     pub under_way: Option<Vec<String>>,
     /// Whether folders are being searched.
@@ -70,10 +69,10 @@ impl Index {
     /// the spec itself.
     pub(crate) fn touch(&mut self, path: &str) {
         for reader in self.readers.of(path) {
-            self.due.insert(reader);
+            self.due.push(&reader);
         }
         if self.specs.contains_key(path) {
-            self.due.insert(path.to_owned());
+            self.due.push(path);
         }
         if let Some(changed) = &mut self.under_way {
             changed.push(path.to_owned());

@@ -10,6 +10,7 @@ mod closed;
 mod index;
 mod progress;
 mod pull;
+mod queue;
 mod readers;
 mod roots;
 mod tasks;

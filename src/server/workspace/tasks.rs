@@ -68,7 +68,7 @@ impl Session {
             .specs
             .iter()
             .filter(|(path, kept)| kept.is_none() && !self.documents.contains_key(*path));
-        index.due.extend(unread.map(|(path, _)| path.clone()));
+        unread.for_each(|(path, _)| index.due.push(path));
         if self.index.is_done() {
             later(self);
         } else {
@@ -178,7 +178,7 @@ impl Session {
     /// A spec is closed: from now on its text on disk counts.
     pub(in crate::server) fn take_back(&mut self, path: &str) {
         match self.index.specs.contains_key(path) {
-            true => drop(self.index.due.insert(path.to_owned())),
+            true => self.index.due.push(path),
             false if self.roots.of(path).is_some() && self.index.is_begun => self.search(),
             false => {}
         }
@@ -186,7 +186,8 @@ impl Session {
 
     /// Every spec that is not open is to be read again.
     pub(in crate::server) fn read_all_again(&mut self) {
-        self.index.due.extend(self.index.specs.keys().cloned());
+        let index = &mut self.index;
+        index.specs.keys().for_each(|path| index.due.push(path));
     }
 
     /// The client wants no more of a display: what is not read stays so until
@@ -207,7 +208,7 @@ impl Session {
         let Some(worker) = &self.worker else {
             return false;
         };
-        while let Some(path) = self.index.due.shift_remove_index(0) {
+        while let Some(path) = self.index.due.pop() {
             if self.documents.contains_key(&path) {
                 continue;
             }
@@ -246,7 +247,7 @@ impl Session {
         }
         for path in specs {
             if !self.index.specs.contains_key(&path) {
-                self.index.due.insert(path.clone());
+                self.index.due.push(&path);
                 self.index.specs.insert(path, None);
             }
         }
@@ -265,7 +266,7 @@ impl Session {
             progress.left(left);
         }
         let is_of_interest = self.index.specs.contains_key(path);
-        if !is_of_interest || self.documents.contains_key(path) || self.index.due.contains(path) {
+        if !is_of_interest || self.documents.contains_key(path) || self.index.due.has(path) {
             return;
         }
         let Some(analysis) = analysis else {
@@ -277,7 +278,7 @@ impl Session {
             .iter()
             .any(|one| one == path || analysis.reads.contains(one))
         {
-            self.index.due.insert(path.to_owned());
+            self.index.due.push(path);
             return;
         }
         self.index.readers.set(path, &analysis.reads);
