@@ -91,7 +91,7 @@ pub(super) fn bordered_m2(surface: &Surface) -> Option<f64> {
 pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<BorderFigures> {
     let own = surface.borders.get(index)?;
     // The joint may be said by a line that could not be read.
-    let is_joint_lost = surface.is_misread && surface.joint.is_none() && own.joint.is_none();
+    let is_joint_lost = surface.has_lost_line && surface.joint.is_none() && own.joint.is_none();
     let counted = match is_joint_lost {
         true => None,
         false => counted(surface, own, index, trace),

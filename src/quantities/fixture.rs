@@ -263,13 +263,13 @@ pub(crate) fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surfa
         name: Stated::new(format!("{name}-build"), line(9)),
         section: SECTION,
         layers,
-        is_misread: false,
+        has_lost_line: false,
         permeable: None,
         voids: None,
     };
     Surface {
         index: 0,
-        is_misread: false,
+        has_lost_line: false,
         meets_unread: false,
         laid_unread: false,
         name: Stated::new(name.to_owned(), line(10)),

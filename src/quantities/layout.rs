@@ -79,7 +79,7 @@ pub(super) fn breakage() -> Sourced<f64> {
 /// does not, if a line that cannot be read may be a joint or a border, or if
 /// there is too much of it to be worked out at every edit.
 pub(super) fn layout(surface: &Surface, trace: &Trace) -> Option<LayoutFigures> {
-    let laid = surface.laid.as_ref().filter(|_| !surface.is_misread)?;
+    let laid = surface.laid.as_ref().filter(|_| !surface.has_lost_line)?;
     laid.from.as_ref()?;
     let over = surface.field()?;
     let tiling = tiling(surface)?;

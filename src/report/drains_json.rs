@@ -100,7 +100,7 @@ struct DrainDug {
     /// As it lies in the ground.
     bank_m3: f64,
     /// What of it is filled in again, as it lay.
-    filled_in_m3: Option<f64>,
+    filled_in_m3: f64,
     /// As carted away.
     loose_m3: Option<f64>,
 }

@@ -286,8 +286,8 @@ impl List {
                 Value::Volume(dig.map(|dig| dig.bank_m3)),
             );
             let loose = dig.and_then(|dig| dig.loose_m3);
-            let again = dig.and_then(|dig| dig.filled_in_m3);
-            if again.is_some_and(|again| again > 0.0) {
+            let again = dig.map(|dig| dig.filled_in_m3).filter(|again| *again > 0.0);
+            if again.is_some() {
                 self.add(&of, "filled in again", Value::Volume(again));
             }
             self.add(&of, "loose volume", Value::Volume(loose));

@@ -244,12 +244,7 @@ fn in_days(days: i64) -> String {
 /// An acceptance that takes nothing. Where the text cannot be read it is not
 /// known what it would take, so nothing is said.
 fn idle(context: &Context<'_>, accept: &Accept, findings: &[Arc<Finding>]) -> Option<Finding> {
-    let is_misread = context
-        .job
-        .findings
-        .iter()
-        .any(|finding| context.is_misread(finding.place.section));
-    if is_misread {
+    if context.is_any_misread() {
         return None;
     }
     let name = accept.rule.value.as_str();

@@ -112,6 +112,15 @@ impl<'a> Context<'a> {
     /// Whether the reading found an error in the text of a section, so that
     /// what seems to be missing there may only be misread.
     pub fn is_misread(&self, section: SectionRef) -> bool {
+        self.misread().contains(&section)
+    }
+
+    /// Whether it found one in any section.
+    pub fn is_any_misread(&self) -> bool {
+        !self.misread().is_empty()
+    }
+
+    fn misread(&self) -> &FxHashSet<SectionRef> {
         let is_error = |finding: &&Finding| {
             let rule = families::find(finding.rule);
             let declared = || rule.map(|rule| rule.severity);
@@ -119,11 +128,16 @@ impl<'a> Context<'a> {
             rule.is_none_or(|rule| rule.family == Family::Text)
                 && severity.unwrap_or(Severity::Error) == Severity::Error
         };
-        let misread = self.misread.get_or_init(|| {
+        self.misread.get_or_init(|| {
             let errors = self.job.findings.iter().filter(is_error);
             errors.map(|error| error.place.section).collect()
-        });
-        misread.contains(&section)
+        })
+    }
+
+    /// The same of the section that a place stands in, if there is one: the site,
+    /// the heading.
+    pub fn is_misread_at(&self, place: Option<Place>) -> bool {
+        place.is_some_and(|place| self.is_misread(place.section))
     }
 
     /// Where to report what is computed from a surface's build: at the place

@@ -109,10 +109,10 @@ fn sound_for(example: &str) -> Vec<&'static str> {
 ///
 /// A section of the example takes the place of the one of the same kind and
 /// name, or changes it: one that lacks the first entry of the sound section
-/// and another gives only the entries that differ. The rest of the sound job comes in
-/// where the example needs it: the job and the site always, the court if the
-/// example has no surface, and what is named by what is there. A standard is
-/// left as it is.
+/// and another gives only the entries that differ. The rest of the sound job
+/// comes in where the example needs it: the job and the site always, the court
+/// if the example has no surface, and what is named by what is there. A
+/// standard is left as it is.
 pub fn complete(example: &str) -> Example {
     let sound = sound_for(example);
     let own = sections(example).into_iter();
@@ -166,8 +166,8 @@ enum Whose {
 }
 
 /// A section of an example as a whole, if its heading is not what is marked:
-/// the sound one with the entries that the example gives, each in the place of those with its key, or after the
-/// entry that it follows in the example.
+/// the sound one with the entries that the example gives, each in the place of
+/// those with its key, or after the entry that it follows in the example.
 fn changed(section: &str, sound: &[&str]) -> String {
     let heading = section.lines().next();
     let sound = sound.iter().find(|sound| sound.lines().next() == heading);

@@ -90,7 +90,7 @@ fn a_pipe_to_a_soakaway_is_as_by_hand() {
         // 0.31 × 6.3246 × (1279.06 ÷ 2 + 3.5 + 100 − 200)
         ("dig", Some(dig.bank_m3), 1.064_668_2),
         // What the pipe and its bed leave: 1.064668 − 0.31² × 6.3246
-        ("filled in again", dig.filled_in_m3, 0.456_878_4),
+        ("filled in again", Some(dig.filled_in_m3), 0.456_878_4),
         // 0.31² × 6.3246 × 1.25
         ("loose", dig.loose_m3, 0.759_737_2),
         // (310² − π ÷ 4 × 110²) × 6.3246

@@ -71,12 +71,12 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
 
 impl Flow<'_> {
     fn line(&mut self, line: &Line, after: &[Piece<'_>]) {
-        let page = self.panel.high.y - self.panel.low.y;
+        let (page, kept) = (self.panel.high.y - self.panel.low.y, kept(line, after));
         // What is higher than a page cannot be kept on one.
-        let needed = line.height
-            + Some(kept(line, after))
-                .filter(|kept| line.height + kept <= page)
-                .unwrap_or(0.0);
+        let needed = match line.height + kept <= page {
+            true => line.height + kept,
+            false => line.height,
+        };
         // A line that is higher than a page is put on one as it is.
         if !self.is_open || self.y - needed < self.panel.low.y {
             self.open();

@@ -83,7 +83,7 @@ pub struct Build {
     /// Its layers from the top down.
     pub layers: Vec<Layer>,
     /// Whether a line of it could not be made out, which may be one more layer.
-    pub is_misread: bool,
+    pub has_lost_line: bool,
     /// Where the text calls it permeable.
     pub permeable: Option<Place>,
     /// The share of its base that can hold water.
@@ -106,7 +106,7 @@ impl Build {
     /// Its total thickness in metres; `None` if that of a layer is not known, or
     /// there may be another.
     pub fn depth_m(&self) -> Option<f64> {
-        if self.is_misread {
+        if self.has_lost_line {
             return None;
         }
         self.layers

@@ -113,7 +113,7 @@ pub struct Steps {
     /// Its section.
     pub section: SectionRef,
     /// Whether a line of it could not be made out at all.
-    pub is_misread: bool,
+    pub has_lost_line: bool,
     /// The heading's line.
     pub place: Place,
     /// Where it begins, at its foot.

@@ -272,7 +272,7 @@ pub struct Surface {
     pub name: Stated<String>,
     /// Whether a line of it could not be made out at all, so that what seems to
     /// be missing may be there.
-    pub is_misread: bool,
+    pub has_lost_line: bool,
     /// Whether an edge that meets the building could not be made out, so that
     /// it is not known which edges are free.
     pub meets_unread: bool,
@@ -453,7 +453,7 @@ impl Surface {
 
     /// Whether what it is built of is stated, or may be, and is not known.
     pub fn is_build_lost(&self) -> bool {
-        self.build.is_none() && (self.is_misread || self.entry("build").is_some())
+        self.build.is_none() && (self.has_lost_line || self.entry("build").is_some())
     }
 
     /// What an edge of `outline` stands against.

@@ -36,7 +36,7 @@ pub struct SectionReading {
     pub entries: Vec<Entry>,
     /// Whether a line says something that could not be made out at all, so that
     /// what seems to be missing may be there.
-    pub is_misread: bool,
+    pub has_lost_line: bool,
     /// What was found.
     pub findings: Vec<Finding>,
     /// Where units are written that mean different things in different
@@ -89,7 +89,7 @@ fn read(
             span: Span::at(0),
         },
         entries: Vec::new(),
-        is_misread: false,
+        has_lost_line: false,
         findings: Vec::new(),
         unclear_units: Vec::new(),
         first_length: None,
@@ -107,7 +107,7 @@ fn read(
         let entries = reading.entries.len();
         match line.kind {
             LineKind::Blank | LineKind::Comment => {}
-            LineKind::Unread => reading.is_misread = true,
+            LineKind::Unread => reading.has_lost_line = true,
             LineKind::Heading => {
                 headless = false;
                 reading.heading(&source, in_force);
@@ -353,7 +353,7 @@ impl SectionReading {
             ));
             return;
         }
-        self.is_misread = true;
+        self.has_lost_line = true;
         let keys = kind.keys.iter().map(|key| key.word);
         if let Some((key, whole)) = source.in_two(source.line.word, source.first(), keys.clone()) {
             self.findings.push(apart(key, whole));

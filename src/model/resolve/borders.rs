@@ -98,7 +98,7 @@ impl Resolver<'_> {
         is_known &= on.is_some() == build.is_some();
         if let Some(on) = &on
             && on.value.layer(Role::Paving).is_none()
-            && !on.value.is_misread
+            && !on.value.has_lost_line
         {
             let message =
                 "how thick the border is, the paving layer of this build would say: it has none";

@@ -74,7 +74,7 @@ impl Resolver<'_> {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
             layers,
-            is_misread: section.is_misread(),
+            has_lost_line: section.has_lost_line(),
             permeable: permeable.map(|entry| entry.place),
             voids,
         })
@@ -101,12 +101,12 @@ impl Resolver<'_> {
             Some(Stated::new(middle, least.place.to(most.place)))
         };
         let thickness = range.as_ref().and_then(middle).or(thickness);
-        let of_its_unit = || thickness_of_unit(&substance).filter(|_| role == Role::Paving);
         let thickness = match measured {
-            None => of_its_unit(),
-            Some(_) => thickness,
+            None if role == Role::Paving => thickness_of_unit(&substance),
+            _ => thickness,
         };
-        if thickness.is_none() || measured.is_some() {
+        let is_of_its_unit = measured.is_none() && thickness.is_some();
+        if !is_of_its_unit {
             self.sheet_or_layer(entry, role, measured);
         }
         let length = |resolver: &mut Self, word: &str, slot: &str| {

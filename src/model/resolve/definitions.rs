@@ -125,8 +125,8 @@ impl LogicalSection {
 
     /// Whether a line of it could not be made out at all, so that what seems to
     /// be missing may be there.
-    pub fn is_misread(&self) -> bool {
-        self.parts().any(|part| part.is_misread)
+    pub fn has_lost_line(&self) -> bool {
+        self.parts().any(|part| part.has_lost_line)
     }
 
     /// The first entry with this key.
@@ -187,7 +187,7 @@ impl LogicalSection {
         for key in kind.keys.iter().filter(|key| key.required) {
             let is_told = || self.about_lines().any(|finding| may_be(finding, key.word));
             let is_said = seen.iter().any(|(word, _)| *word == key.word);
-            if !is_said && !is_told() && !self.is_misread() {
+            if !is_said && !is_told() && !self.has_lost_line() {
                 findings.push(
                     Finding::new(
                         "entry-missing",

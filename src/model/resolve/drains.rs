@@ -93,7 +93,7 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
             resolver,
             surfaces,
             section,
-            is_unread: section.is_misread() || section.entries().any(|entry| !entry.is_sound),
+            is_unread: section.has_lost_line() || section.entries().any(|entry| !entry.is_sound),
         }
     }
 

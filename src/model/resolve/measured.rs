@@ -39,18 +39,21 @@ impl Resolver<'_> {
             self.has_top(own, top);
         }
         let mut sight: Option<Sight> = None;
-        let (mut points, mut is_unread) = (Vec::new(), section.is_misread());
-        let point = |resolver: &mut Self, entry: &Entry, sight: &Option<Sight>| {
-            resolver.point_measured(entry, sight, section.is_misread())
-        };
+        let (mut points, mut is_unread) = (Vec::new(), section.has_lost_line());
         for entry in section.entries() {
             match entry.key.map_or("", |key| key.word) {
                 "datum-reading" => {
                     sight = self.sight(entry);
                     is_unread |= sight.is_none();
                 }
-                "level" | "below-string" | "reading" => match point(self, entry, &sight) {
-                    Some(point) if points.len() < MOST_POINTS => points.push(point),
+                "level" | "below-string" | "reading" => match self.point_measured(entry, &sight) {
+                    Some(point) if points.len() < MOST_POINTS => {
+                        let is_blind = matches!(point.taken, ReadBy::Staff(_, None));
+                        if is_blind && !section.has_lost_line() {
+                            self.lacks_sight(entry.place);
+                        }
+                        points.push(point);
+                    }
                     Some(_) => {
                         let message = format!(
                             "more than {MOST_POINTS} points in one section: part it, and those beyond are left out"
@@ -91,7 +94,7 @@ impl Resolver<'_> {
     fn has_top(&mut self, surface: &Surface, top: &Stated<Top>) {
         let Some(build) = &surface.build else { return };
         let Some(role) = top.value.role() else { return };
-        if build.value.layer(role).is_none() && !build.value.is_misread {
+        if build.value.layer(role).is_none() && !build.value.has_lost_line {
             let message = format!(
                 "the build of `{}` has no {}: which layer was measured?",
                 surface.name.value,
@@ -115,14 +118,7 @@ impl Resolver<'_> {
         Some(Sight { reading, on })
     }
 
-    /// One point; `is_misread` where a line of its section could not be read,
-    /// which may be the sight.
-    fn point_measured(
-        &mut self,
-        entry: &Entry,
-        sight: &Option<Sight>,
-        is_misread: bool,
-    ) -> Option<Measurement> {
+    fn point_measured(&mut self, entry: &Entry, sight: &Option<Sight>) -> Option<Measurement> {
         let taken = match entry.key.map_or("", |key| key.word) {
             "level" => ReadBy::Level(self.measured_length(entry, "LEVEL", Range::Any)?),
             "below-string" => {
@@ -130,9 +126,6 @@ impl Resolver<'_> {
             }
             _ => {
                 let reading = self.measured_length(entry, "READING", Range::NotNegative)?;
-                if sight.is_none() && !is_misread {
-                    self.lacks_sight(entry.place);
-                }
                 ReadBy::Staff(reading, sight.clone())
             }
         };

@@ -182,7 +182,7 @@ impl Resolver<'_> {
             }
             return plane;
         }
-        if section.entry("fall").is_some() || section.is_misread() {
+        if section.entry("fall").is_some() || section.has_lost_line() {
             return None;
         }
         match levels {

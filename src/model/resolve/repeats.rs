@@ -179,7 +179,7 @@ impl Resolver<'_> {
         let (name, place) = clause.filled.name("PATH")?;
         let definition = self.look_up(NameSpace::Shapes, name, place, OWN)?;
         let path = self.section(definition)?;
-        if path.is_misread() {
+        if path.has_lost_line() {
             return None;
         }
         let is_path = path.entries().any(|entry| {

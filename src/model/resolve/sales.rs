@@ -167,7 +167,7 @@ impl Resolver<'_> {
             Some(_) => return,
             None => ([None, None], "and nothing says what it is sold by"),
         };
-        if section.entry("sold").is_none() && section.is_misread() {
+        if section.entry("sold").is_none() && section.has_lost_line() {
             return;
         }
         let bare = bare_terms(material);

@@ -34,7 +34,7 @@ impl Resolver<'_> {
         let mut length = |resolver: &mut Self, key: &'static str, slot: &str, range: Range| {
             let Some(entry) = section.entry(key) else {
                 // It may be the line that could not be read.
-                unread.extend(section.is_misread().then_some(key));
+                unread.extend(section.has_lost_line().then_some(key));
                 return None;
             };
             let read = resolver.wanted(&entry.filled, slot, ValueKind::Length, range, OWN);

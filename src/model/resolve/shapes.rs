@@ -75,7 +75,7 @@ impl Resolver<'_> {
         };
         // A line that cannot be read may be a side, a cut or the name of an
         // edge: without it the outline is another one.
-        if section.is_misread() || !self.first_outline(section, &mut shape, file) {
+        if section.has_lost_line() || !self.first_outline(section, &mut shape, file) {
             return Some(shape);
         }
         for entry in section.entries() {

@@ -180,7 +180,7 @@ impl Resolver<'_> {
                     }
                 }
             }
-            [..] if section.is_misread() => return None,
+            [..] if section.has_lost_line() => return None,
             [_, .., last] => {
                 self.find(
                     Finding::new(

@@ -41,7 +41,7 @@ impl Resolver<'_> {
         Some(Steps {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
-            is_misread: section.is_misread(),
+            has_lost_line: section.has_lost_line(),
             place: section.place(),
             from: self.ending(section, "from", Ending::Ground),
             to: self.ending(section, "to", Ending::Floor),
@@ -267,7 +267,7 @@ impl Resolver<'_> {
             return;
         };
         let message = match section.entry("base") {
-            None if section.is_misread() => return,
+            None if section.has_lost_line() => return,
             None => {
                 "the core reaches down to a base and the steps have none: state one, or write `to foot`"
             }

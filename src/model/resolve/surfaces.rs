@@ -83,7 +83,7 @@ impl Resolver<'_> {
         let mut surface = Surface {
             name: Stated::new(name.value.to_owned(), name.place),
             index: 0,
-            is_misread: section.is_misread(),
+            has_lost_line: section.has_lost_line(),
             meets_unread: false,
             laid_unread: false,
             section: section.at(),
@@ -144,7 +144,7 @@ impl Resolver<'_> {
             let written = section
                 .all("meets")
                 .flat_map(|entry| entry.filled.all("EDGE"));
-            let may_meet = section.entry("meets").is_none() && surface.is_misread;
+            let may_meet = section.entry("meets").is_none() && surface.has_lost_line;
             surface.meets_unread = may_meet || surface.meets.len() < written.count();
             surface.channels = self.edges_named("channel", section, shape);
             surface.doors = self.doors(section, shape);

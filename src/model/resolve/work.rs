@@ -32,7 +32,7 @@ impl Resolver<'_> {
 
     fn work_of(&mut self, section: &LogicalSection) -> Work {
         let mut unread = Vec::new();
-        unread.extend(section.is_misread().then(|| section.place()));
+        unread.extend(section.has_lost_line().then(|| section.place()));
         let lost = &mut unread;
         let start = noted(section.entry("start"), lost, |entry| {
             self.day_in(&entry.filled, "DATE")

@@ -242,7 +242,7 @@ fn depth_to(surface: &Surface, top: Top) -> Option<f64> {
         return Some(0.0);
     }
     let build: &Build = surface.build.as_ref()?.value.as_ref();
-    if build.is_misread {
+    if build.has_lost_line {
         return None;
     }
     let above = match top.role() {

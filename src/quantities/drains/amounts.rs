@@ -27,37 +27,24 @@ pub(super) struct Ground<'a, 't> {
     pub levels: &'a Levels<'t>,
 }
 
-/// What comes over what lies in a dig.
-#[derive(Clone, Copy)]
-enum Over<'t> {
-    /// Nothing: it reaches up to the finish.
-    Nothing,
-    /// Ground, over so much; `None` if that is not known.
-    Ground(Option<Term<'t, Volume>>),
-}
-
 /// What of a dig is hardly worth a shovel, as a share of it.
 const HARDLY: f64 = 0.01;
 
-/// How much of a dig is filled in again, and what is carted away, both as they
-/// lie in the ground.
+/// How much of a dig is filled in again over what lies within it, and what is
+/// carted away, both as they lie in the ground. Nothing is filled in over what
+/// reaches up to the finish.
 fn filled_in<'t>(
     bank: Term<'t, Volume>,
-    over: Over<'t>,
+    within: Option<Term<'t, Volume>>,
     trace: &'t Trace,
-) -> (Option<f64>, Option<Term<'t, Volume>>) {
-    let Over::Ground(within) = over else {
-        return (Some(0.0), Some(bank));
+) -> (f64, Term<'t, Volume>) {
+    let is_over = |within: &Term<'t, Volume>| bank.value.0 - within.value.0 > HARDLY * bank.value.0;
+    let Some(within) = within.filter(is_over) else {
+        return (0.0, bank);
     };
-    let Some(within) = within else {
-        return (None, None);
-    };
-    if bank.value.0 - within.value.0 <= HARDLY * bank.value.0 {
-        return (Some(0.0), Some(bank));
-    }
     let again = trace.gives("filled in again", bank - within);
     let carted = trace.gives("carted away, as it lay", bank - again);
-    (Some(again.value.0), Some(carted))
+    (again.value.0, carted)
 }
 
 /// Dig, bedding, fill, fabric and storage.
@@ -85,17 +72,11 @@ impl<'t> Ground<'_, 't> {
     /// A run: its dig, and what it is laid in or filled with.
     fn run(&self, trace: &'t Trace) -> Works {
         let section = Section::of(self.drain, trace);
-        let bed = self.drain.bedded.as_ref().map(|bedded| {
+        let dig = section.and_then(|section| self.dig(&section, trace));
+        let bedding = self.drain.bedded.as_ref().map(|bedded| {
             let volume = section.and_then(|section| self.bedding(&section, trace));
-            (bedded, volume)
+            stuff(&bedded.of.value, volume, bedded.place, trace)
         });
-        let volume_of_bed = bed.map(|(_, volume)| volume);
-        let dig = section.and_then(|section| {
-            let over = self.over_a_pipe(&section, volume_of_bed, trace);
-            self.dig(&section, over, trace)
-        });
-        let bedding =
-            bed.map(|(bedded, volume)| stuff(&bedded.of.value, volume, bedded.place, trace));
         let stone = section
             .filter(|_| self.drain.kind() == Some(DrainKind::Trench))
             .and_then(|section| self.stone(&section, trace));
@@ -130,29 +111,28 @@ impl<'t> Ground<'_, 't> {
     }
 
     /// What lies in the trench of a pipe, over which the ground is filled in
-    /// again: the pipe and what it is laid in. Over a channel, a gully and the
-    /// stone of a trench nothing is.
-    fn over_a_pipe(
-        &self,
-        section: &Section<'t>,
-        bed: Option<Option<Term<'t, Volume>>>,
-        trace: &'t Trace,
-    ) -> Over<'t> {
+    /// again: the pipe, with what it is laid in as high as the trench is wide.
+    /// Over a channel, a gully and the stone of a trench nothing is.
+    fn within(&self, section: &Section<'t>, trace: &'t Trace) -> Option<Term<'t, Volume>> {
         if self.drain.kind() != Some(DrainKind::Pipe) {
-            return Over::Nothing;
+            return None;
         }
-        let quarter = trace.term("π/4", Count(FRAC_PI_4));
         let length = trace.term("length", Length(self.length()));
-        let pipe = trace.gives("pipe", section.own * section.own * quarter * length);
-        Over::Ground(match bed {
-            None => Some(pipe),
-            Some(bed) => bed.map(|bed| trace.gives("what lies in it", pipe + bed)),
+        Some(match section.round {
+            Some(_) => trace.gives("what lies in it", section.width * section.width * length),
+            None => trace.gives("pipe", self.pipe(section.own, trace) * length),
         })
+    }
+
+    /// The cross section of a pipe.
+    fn pipe(&self, outside: Term<'t, Length>, trace: &'t Trace) -> Term<'t, Area> {
+        let quarter = trace.term("π/4", Count(FRAC_PI_4));
+        trace.gives("section of the pipe", outside * outside * quarter)
     }
 
     /// What is dug along a run: from the underside of the surface over it, or
     /// from the ground.
-    fn dig(&self, section: &Section<'t>, over: Over<'t>, trace: &'t Trace) -> Option<DrainDig> {
+    fn dig(&self, section: &Section<'t>, trace: &'t Trace) -> Option<DrainDig> {
         let course = self.course?;
         let under = section.under.value;
         let (mut side, mut deepest, mut below_top) = (0.0, 0.0_f64, 0.0_f64);
@@ -180,14 +160,15 @@ impl<'t> Ground<'_, 't> {
         let how = "from where the digging begins down to the bottom of the dig, along its length";
         let side = trace.found("side of the dig", Area(side), how);
         let bank = trace.gives("bank volume", side * section.width);
-        let (filled_in, carted) = filled_in(bank, over, trace);
+        let within = self.within(section, trace);
+        let (filled_in_m3, carted) = filled_in(bank, within, trace);
         Some(DrainDig {
             width_m: Some(section.width.value.0),
             deepest_m: deepest,
             below_top_m: below_top,
             bank_m3: bank.value.0,
-            filled_in_m3: filled_in,
-            loose_m3: carted.and_then(|carted| self.loose(carted, trace)),
+            filled_in_m3,
+            loose_m3: self.loose(carted, trace),
         })
     }
 
@@ -203,11 +184,7 @@ impl<'t> Ground<'_, 't> {
         let round = section.round?;
         let length = trace.term("length", Length(self.length()));
         let around = match &self.drain.body.as_ref()?.value {
-            DrainBody::Pipe(_) => {
-                let quarter = trace.term("π/4", Count(FRAC_PI_4));
-                let pipe = section.own * section.own * quarter;
-                section.width * section.width - trace.gives("section of the pipe", pipe)
-            }
+            DrainBody::Pipe(_) => section.width * section.width - self.pipe(section.own, trace),
             DrainBody::Channel { .. } => {
                 let deep = self.mean_depth(trace)? + section.wall;
                 let deep = trace.gives("depth of the channel over all", deep);
@@ -262,8 +239,7 @@ impl<'t> Ground<'_, 't> {
             return Some((height, whole));
         };
         let size = trace.stated("outside of the pipe", Length(size.value.si()), size.place);
-        let quarter = trace.term("π/4", Count(FRAC_PI_4));
-        let pipe = trace.gives("pipe", size * size * quarter * length);
+        let pipe = trace.gives("pipe", self.pipe(size, trace) * length);
         Some((height, trace.gives("stone", whole - pipe)))
     }
 
@@ -352,14 +328,14 @@ impl<'t> Ground<'_, 't> {
         let bottom = trace.gives("bottom", invert.called("invert") - deep);
         let depth = trace.gives("depth of the dig", from - bottom);
         let bank = trace.gives("bank volume", plan * depth);
-        let (filled_in, carted) = filled_in(bank, Over::Ground(Some(held)), trace);
+        let (filled_in_m3, carted) = filled_in(bank, Some(held), trace);
         Some(DrainDig {
             width_m: None,
             deepest_m: depth.value.0,
             below_top_m: top?.level_at(at) - bottom.value.0,
             bank_m3: bank.value.0,
-            filled_in_m3: filled_in,
-            loose_m3: carted.and_then(|carted| self.loose(carted, trace)),
+            filled_in_m3,
+            loose_m3: self.loose(carted, trace),
         })
     }
 

@@ -53,11 +53,10 @@ pub struct DrainDig {
     pub below_top_m: f64,
     /// What is dug, as it lies in the ground.
     pub bank_m3: f64,
-    /// How much of that is filled in again over what lies in it, as it lay;
-    /// `None` if what takes its place is not known.
-    pub filled_in_m3: Option<f64>,
+    /// How much of that is filled in again over what lies in it, as it lay.
+    pub filled_in_m3: f64,
     /// What is carted away, loose: all but what is filled in again; `None` if
-    /// that or the swell is not known.
+    /// the swell is not known.
     pub loose_m3: Option<f64>,
 }
 

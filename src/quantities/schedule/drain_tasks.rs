@@ -42,7 +42,7 @@ fn one(
     let begins = plans.all.len();
     let mut chain = Chain::of(&mut plans.all, &plans.located, on, &drain.name.value);
     let place = drain.place;
-    let filled_in = figures.dig.and_then(|dig| dig.filled_in_m3);
+    let filled_in = figures.dig.map(|dig| dig.filled_in_m3);
     if figures.is_dug() {
         let dig = figures.dig.as_ref();
         let bank = dig.map(|dig| dig.bank_m3);

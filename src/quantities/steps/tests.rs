@@ -24,7 +24,7 @@ fn climbing(from: &str, to: &str, width: &str, going: &str) -> Steps {
     Steps {
         name: Stated::new("flight".to_owned(), line(20)),
         section: line(20).section,
-        is_misread: false,
+        has_lost_line: false,
         place: line(20),
         from: level(from),
         to: level(to),

@@ -241,8 +241,9 @@ fn dig_words(dig: &DrainDig, system: System, loose_word: &str) -> Vec<String> {
         size,
         format!("{} as it lies in the ground", volume(dig.bank_m3, system)),
     ];
-    if let Some(again) = dig.filled_in_m3.filter(|again| *again > 0.0) {
-        words.push(format!("{} of it filled in again", volume(again, system)));
+    if dig.filled_in_m3 > 0.0 {
+        let again = volume(dig.filled_in_m3, system);
+        words.push(format!("{again} of it filled in again"));
     }
     words.push(format!("{loose} {loose_word}"));
     words

@@ -40,7 +40,7 @@ fn check(
         .kind()
         .filter(|kind| kind.is_unfit_for_base());
     let Some(kind) = kind else { return };
-    if !is_base(layer) || layer.existing.is_some() || !rests_on_base(build) || build.is_misread {
+    if !is_base(layer) || layer.existing.is_some() || !rests_on_base(build) || build.has_lost_line {
         return;
     }
     let what = match kind {

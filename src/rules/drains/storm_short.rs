@@ -49,8 +49,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         return;
     };
     let site = &context.job.site;
-    let section = site.place.map(|place| place.section);
-    if section.is_some_and(|section| context.is_misread(section)) {
+    if context.is_misread_at(site.place) {
         return;
     }
     for (drain, comes) in context.job.drains.iter().zip(&water.drains) {

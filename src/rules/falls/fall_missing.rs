@@ -112,7 +112,7 @@ fn may_be_exempt(surface: &Surface) -> bool {
     let build = surface.build.as_ref();
     surface.outline.is_none()
         || surface.is_build_lost()
-        || build.is_some_and(|build| build.value.is_misread)
+        || build.is_some_and(|build| build.value.has_lost_line)
 }
 
 /// Whether water drops through open joints to what lies below, as on

@@ -59,7 +59,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .iter()
         .map(Arc::as_ref)
         .filter(|surface: &&Surface| {
-            let is_told = surface.water.is_some() || !surface.is_misread;
+            let is_told = surface.water.is_some() || !surface.has_lost_line;
             surface.front.is_some() && is_told && drains_to_street(context.job, surface)
         })
         .collect();

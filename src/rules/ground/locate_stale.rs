@@ -55,8 +55,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let schedule = context.figures.schedule.as_deref();
     let dig = schedule.and_then(|schedule| schedule.day(first_dig(schedule)?));
     let date = job.heading.date.as_ref();
-    let heading = job.heading.place.map(|place| place.section);
-    if dig.is_none() && date.is_none() && heading.is_some_and(|own| context.is_misread(own)) {
+    if dig.is_none() && date.is_none() && context.is_misread_at(job.heading.place) {
         return;
     }
     let dated = date.map_or(context.today, |date| Day::read(&date.value));

@@ -34,10 +34,7 @@ site
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
-    let site_is_misread = site
-        .place
-        .is_some_and(|place| context.is_misread(place.section));
-    if site.datum.is_some() || site_is_misread {
+    if site.datum.is_some() || context.is_misread_at(site.place) {
         return;
     }
     let Some((place, severity)) = first_level(context) else {

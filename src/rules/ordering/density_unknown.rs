@@ -1,6 +1,6 @@
 //! `density-unknown`: a mass is wanted, with nothing to weigh it by.
 
-use super::troubles::finding;
+use super::troubles::findings;
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::quantities::{Trouble, TroubleKind};
@@ -42,16 +42,11 @@ material local-stone
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for trouble in &context.figures.troubles {
-        let message = message(trouble, context);
-        let finding =
-            message.and_then(|message| finding(&DENSITY_UNKNOWN, trouble, message, context));
-        if let Some(finding) = finding {
-            found.add(match trouble.kind {
-                TroubleKind::NoMass => finding.severity(Severity::Advisory),
-                _ => finding,
-            });
-        }
+    for (trouble, finding) in findings(&DENSITY_UNKNOWN, context, |own| message(own, context)) {
+        found.add(match trouble.kind {
+            TroubleKind::NoMass => finding.severity(Severity::Advisory),
+            _ => finding,
+        });
     }
 }
 

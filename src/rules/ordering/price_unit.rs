@@ -1,6 +1,6 @@
 //! `price-unit`: a price per something that is not what is bought.
 
-use super::troubles::finding;
+use super::troubles::findings;
 use crate::findings::Severity;
 use crate::quantities::{Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -31,12 +31,8 @@ pub(crate) static PRICE_UNIT: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for trouble in &context.figures.troubles {
-        let message = message(trouble);
-        let finding = message.and_then(|message| finding(&PRICE_UNIT, trouble, message, context));
-        if let Some(finding) = finding {
-            found.add(finding);
-        }
+    for (_, finding) in findings(&PRICE_UNIT, context, message) {
+        found.add(finding);
     }
 }
 

@@ -1,9 +1,9 @@
 //! `quantity-unknown`: how much is wanted cannot be worked out.
 
-use super::troubles::finding;
+use super::troubles::findings;
 use crate::findings::Severity;
 use crate::model::{Steps, Substance};
-use crate::quantities::{StepsFigures, TroubleKind};
+use crate::quantities::{StepsFigures, Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::System;
@@ -21,64 +21,48 @@ pub(crate) static QUANTITY_UNKNOWN: Rule = Rule {
         "joint share = 1 − a·b / ((a + joint)·(b + joint))",
     )],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         stack-bond
   «joint        10 mm, filled with joint-mix»
-  isolation-joint 12 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         stack-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Job(check),
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for trouble in &context.figures.troubles {
-        let name = &trouble.name;
-        let message = match &trouble.kind {
-            // A size that could not be read is told of where it stands.
-            TroubleKind::NoJointShare if is_unread(context, name) => continue,
-            TroubleKind::NoJointShare => format!(
-                "no unit size for {name}, so its joints cannot be worked out: state it with laid"
-            ),
-            TroubleKind::NoRollSize => format!(
-                "{name} laps, and its laps cannot be counted without the size of its roll or sheet: \
-                 state it, as in {}",
-                roll(context)
-            ),
-            TroubleKind::NoHeight => format!(
-                "no height and breadth for {name}, so its concrete cannot be reckoned: state its unit, as in unit 125 mm by 255 mm by 915 mm"
-            ),
-            TroubleKind::Outline(fault) => format!(
-                "this layer cannot be drawn so far past the edges of {name}: {fault}. State a smaller margin"
-            ),
-            _ => continue,
-        };
-        if let Some(finding) = finding(&QUANTITY_UNKNOWN, trouble, message, context) {
-            found.add(finding);
-        }
+    for (_, finding) in findings(&QUANTITY_UNKNOWN, context, |own| message(own, context)) {
+        found.add(finding);
     }
     for (steps, figures) in context.job.steps.iter().zip(context.figures.steps.iter()) {
         facing(context, steps, figures, found);
     }
+}
+
+fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
+    let name = &trouble.name;
+    Some(match &trouble.kind {
+        TroubleKind::NoJointShare => format!(
+            "no unit size for {name}, so its joints cannot be worked out: state it with laid"
+        ),
+        TroubleKind::NoRollSize => format!(
+            "{name} laps, and its laps cannot be counted without the size of its roll or sheet: \
+             state it, as in {}",
+            roll(context)
+        ),
+        TroubleKind::NoHeight => format!(
+            "no height and breadth for {name}, so its concrete cannot be reckoned: state its unit, as in unit 125 mm by 255 mm by 915 mm"
+        ),
+        TroubleKind::Outline(fault) => format!(
+            "this layer cannot be drawn so far past the edges of {name}: {fault}. State a smaller margin"
+        ),
+        _ => return None,
+    })
 }
 
 /// The facing of risers of which nothing says how thick it is.
@@ -105,10 +89,4 @@ fn roll(context: &Context<'_>) -> &'static str {
         System::Imperial => "roll 15 ft by 300 ft",
         System::Metric => "roll 4.5 m by 100 m",
     }
-}
-
-/// Whether a surface of this name states a size that could not be read.
-fn is_unread(context: &Context<'_>, name: &str) -> bool {
-    let mut surfaces = context.job.surfaces.iter();
-    surfaces.any(|surface| surface.name.value == name && surface.laid_unread)
 }

@@ -38,13 +38,7 @@ pub(crate) static REGION_UNSTATED: Rule = Rule {
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let heading = &context.job.heading;
-    if heading.region.is_some() {
-        return;
-    }
-    if heading
-        .place
-        .is_some_and(|place| context.is_misread(place.section))
-    {
+    if heading.region.is_some() || context.is_misread_at(heading.place) {
         return;
     }
     let imperial = heading

@@ -1,6 +1,6 @@
 //! `sold-unclear`: something is sold by what its use cannot be told in.
 
-use super::troubles::finding;
+use super::troubles::findings;
 use crate::findings::{Finding, Fix, Severity};
 use crate::quantities::{Trouble, TroubleKind};
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -31,12 +31,9 @@ pub(crate) static SOLD_UNCLEAR: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for trouble in &context.figures.troubles {
-        let message = message(trouble, context.word(Term::Singly));
-        let finding = message.and_then(|message| finding(&SOLD_UNCLEAR, trouble, message, context));
-        if let Some(finding) = finding {
-            found.add(with_units(finding, trouble, context.system()));
-        }
+    let singly = context.word(Term::Singly);
+    for (trouble, finding) in findings(&SOLD_UNCLEAR, context, |own| message(own, singly)) {
+        found.add(with_units(finding, trouble, context.system()));
     }
 }
 

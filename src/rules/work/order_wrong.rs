@@ -60,13 +60,13 @@ fn may_lack_work(job: &Job) -> bool {
     let on = |own: &Surface| {
         own.build
             .as_ref()
-            .is_some_and(|build| build.value.is_misread)
+            .is_some_and(|build| build.value.has_lost_line)
     };
     job.surfaces
         .iter()
-        .any(|own| own.is_misread || own.is_build_lost() || on(own))
+        .any(|own| own.has_lost_line || own.is_build_lost() || on(own))
         || job.drains.iter().any(|own| own.is_unread)
-        || job.steps.iter().any(|own| own.is_misread)
+        || job.steps.iter().any(|own| own.has_lost_line)
 }
 
 fn nothing(task: Task, of: Option<&str>) -> String {

@@ -44,9 +44,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let (Some(start), Some(schedule)) = (start, schedule) else {
         return;
     };
-    let site = job.site.place.map(|place| place.section);
-    let is_told = job.site.services_located.is_some()
-        || site.is_some_and(|section| context.is_misread(section));
+    let site = &job.site;
+    let is_told = site.services_located.is_some() || context.is_misread_at(site.place);
     let Some(dig) = first_dig(schedule).filter(|_| !is_told) else {
         return;
     };
