@@ -19,31 +19,17 @@ pub(crate) static JOINTS_ACROSS: Rule = Rule {
     sources: &[bia_14c("continuous joints parallel to the fall")],
     breaks: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm, along «north»
-  joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm, along east
-  joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

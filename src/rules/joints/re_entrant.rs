@@ -40,16 +40,7 @@ build mortar-set
   slab         slab-mix, 100 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     mended: Some(
         "shape bed
@@ -60,16 +51,7 @@ shape court
   cut          bed
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 build mortar-set
   slab         slab-mix, 100 mm, corners jointed

@@ -25,17 +25,9 @@ pub(crate) static MIX_LIFE: Rule = Rule {
     }],
     sources: &[C270_LIFE],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         stack-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 
 mix bed-mix
   for          bed
@@ -45,17 +37,9 @@ mix bed-mix
   batch        100 L, laid in «2 h»
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         stack-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 
 mix bed-mix
   for          bed

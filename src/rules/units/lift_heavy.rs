@@ -50,28 +50,11 @@ pub(crate) static LIFT_HEAVY: Rule = Rule {
     ],
     sources: &[NIOSH_LIFTING, HSE_LIFTING, Source::COMMON_PRACTICE],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units «600 mm by 900 mm»
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

@@ -32,34 +32,18 @@ pub(crate) static MASS_DISAGREES: Rule = Rule {
     }],
     sources: &[ROUNDING],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         stack-bond, units 300 mm by 450 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 
 material sandstone
   density      2400 kg/m3
   mass         «150 kg/m2»
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         stack-bond, units 300 mm by 450 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 
 material sandstone
   density      2400 kg/m3
