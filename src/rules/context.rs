@@ -134,10 +134,13 @@ impl<'a> Context<'a> {
         })
     }
 
-    /// The same of the section that a place stands in, if there is one: the site,
-    /// the heading.
+    /// The same of a section that a job has one of, by its place: the site, the
+    /// heading. One that is not there may stand under a heading that could not
+    /// be made out.
     pub fn is_misread_at(&self, place: Option<Place>) -> bool {
-        place.is_some_and(|place| self.is_misread(place.section))
+        place.map_or(self.job.has_lost_heading, |place| {
+            self.is_misread(place.section)
+        })
     }
 
     /// Where to report what is computed from a surface's build: at the place

@@ -107,6 +107,9 @@ pub struct Job {
     /// The lets of the file itself, in order, each with its value if it has
     /// one.
     pub lets: Vec<(Stated<String>, Option<crate::units::Quantity>)>,
+    /// Whether a heading of the file could not be made out: what seems to be
+    /// missing may stand under it.
+    pub has_lost_heading: bool,
     /// Where `ton` or `gal` is written in the file.
     pub written_tons: Vec<Stated<String>>,
     /// The `accept` lines of the file.

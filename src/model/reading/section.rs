@@ -26,6 +26,8 @@ pub struct SectionReading {
     /// Whether it goes on with the section above it: its first line had lost
     /// its indent.
     pub continues: bool,
+    /// Whether it has a heading whose kind could not be made out.
+    pub has_lost_heading: bool,
     /// For a section of unknown kind, the name that it would have defined.
     pub unknown_name: Option<String>,
     /// The heading.
@@ -82,6 +84,7 @@ fn read(
         at,
         kind: None,
         continues: false,
+        has_lost_heading: false,
         unknown_name: None,
         heading: None,
         word: Place {
@@ -264,6 +267,7 @@ impl SectionReading {
             self.entry(source, false);
             return;
         }
+        self.has_lost_heading = true;
         self.unknown_name = source
             .line
             .phrases

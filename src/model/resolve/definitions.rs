@@ -141,6 +141,11 @@ impl LogicalSection {
             .filter(move |entry| entry.key.is_some_and(|own| own.word == key))
     }
 
+    /// Whether its heading could not be made out.
+    pub fn has_lost_heading(&self) -> bool {
+        self.first.has_lost_heading
+    }
+
     /// Where `ton` or `gal` is written in it.
     pub fn unclear_units(&self) -> impl Iterator<Item = Stated<String>> {
         self.parts().flat_map(|part| {

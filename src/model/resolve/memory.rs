@@ -161,6 +161,7 @@ impl Memory {
         job.lay_border_beds();
         resolver.substances_listed(&mut job);
         job.see_currency();
+        job.has_lost_heading = own.sections.iter().any(LogicalSection::has_lost_heading);
         job.written_tons = own
             .sections
             .iter()
@@ -223,6 +224,7 @@ impl Memory {
         };
         let accepts = either(&LogicalSection::accepts).then_some(Subject::Accepts);
         let tons_written = either(&|section| section.unclear_units().next().is_some());
+        let heading_lost = either(&LogicalSection::has_lost_heading);
         let mut done = std::mem::take(&mut self.done);
         let forgotten = done.forget(touched.chain(of_whole).chain(accepts));
         // Which of two of one name is meant is told by the whole only.
@@ -274,6 +276,9 @@ impl Memory {
         if tons_written {
             let sections = own.sections.iter();
             job.written_tons = sections.flat_map(LogicalSection::unclear_units).collect();
+        }
+        if heading_lost {
+            job.has_lost_heading = own.sections.iter().any(LogicalSection::has_lost_heading);
         }
         if uses_anew && job.kind == FileKind::Spec {
             self.unused = resolver.unused();

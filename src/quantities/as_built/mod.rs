@@ -204,7 +204,7 @@ fn level_of<'t>(
         }
         ReadBy::BelowString(depth) => {
             let setting_out = job.setting_out.as_ref();
-            if setting_out.is_some_and(|own| own.is_unread("string")) {
+            if setting_out.map_or(job.has_lost_heading, |own| own.is_unread("string")) {
                 return None;
             }
             let finish = finish?;

@@ -59,8 +59,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .iter()
         .map(Arc::as_ref)
         .filter(|surface: &&Surface| {
-            let is_told = surface.water.is_some() || !surface.has_lost_line;
-            surface.front.is_some() && is_told && drains_to_street(context.job, surface)
+            surface.front.is_some() && drains_to_street(context.job, surface)
         })
         .collect();
     let area: f64 = in_front
@@ -93,14 +92,14 @@ fn check(context: &Context<'_>, found: &mut Found) {
 /// whatever drains; a drain that is there already is taken for the sewer's.
 fn drains_to_street(job: &Job, surface: &Surface) -> bool {
     let is_street = |text: &str| has_word(text, STREET) && !has_word(text, ON_SITE);
-    let goes_there = surface
-        .water
-        .as_ref()
-        .is_none_or(|water| match job.outfall(&water.value) {
+    let goes_there = match &surface.water {
+        Some(water) => match job.outfall(&water.value) {
             Some(Outfall::Text(text)) => is_street(text),
             Some(Outfall::Drain(last)) => last.existing.is_some(),
             Some(Outfall::Circle) | None => false,
-        });
+        },
+        None => !surface.has_lost_line && surface.entry("water").is_none(),
+    };
     !is_exempt(surface) && goes_there
 }
 

@@ -1,7 +1,7 @@
 //! `taper-wide`: a border whose joints open or close too much on a curve.
 
 use crate::findings::Severity;
-use crate::model::{Substance, Surface};
+use crate::model::{Stated, Substance, Surface};
 use crate::quantities::BorderFigures;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::{Region, Source};
@@ -97,7 +97,12 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .joint
         .as_ref()
         .and_then(|joint| joint.filling.as_ref());
-    if filling.is_some_and(|filling| matches!(filling.value, Substance::Mix(_))) {
+    // What nobody knows may be a mix.
+    let may_be_mix = |filling: &Stated<Substance>| match &filling.value {
+        Substance::Mix(_) | Substance::Unknown(_) => true,
+        Substance::Material(material) => material.kind.is_none(),
+    };
+    if filling.is_some_and(may_be_mix) {
         return;
     }
     let figures = context.figures.surfaces.get(surface.index);

@@ -62,9 +62,11 @@ fn may_lack_work(job: &Job) -> bool {
             .as_ref()
             .is_some_and(|build| build.value.has_lost_line)
     };
-    job.surfaces
-        .iter()
-        .any(|own| own.has_lost_line || own.is_build_lost() || on(own))
+    job.has_lost_heading
+        || job
+            .surfaces
+            .iter()
+            .any(|own| own.has_lost_line || own.is_build_lost() || on(own))
         || job.drains.iter().any(|own| own.is_unread)
         || job.steps.iter().any(|own| own.has_lost_line)
 }
