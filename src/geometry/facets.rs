@@ -142,6 +142,12 @@ impl Facet {
         )
     }
 
+    /// The valley between it and the facet before it, from the point to the
+    /// start of its side.
+    pub fn valley(&self) -> Edge {
+        Edge::line(self.foot, self.side.start, self.tag)
+    }
+
     /// The point to which it falls.
     pub fn foot(&self) -> Point {
         self.foot

@@ -82,9 +82,12 @@ impl Taper {
 /// What a surface's borders take of its area, in square metres; `None` if that
 /// cannot be made out.
 pub(super) fn bordered_m2(surface: &Surface) -> Option<f64> {
-    let whole = surface.outline.as_ref()?.area();
-    let field: f64 = surface.field()?.iter().map(Outline::area).sum();
-    Some(surface.count() * (whole - field).max(0.0))
+    let fields = surface.fields()?;
+    let outlines = surface.outlines().take(fields.len());
+    let whole: f64 = outlines.map(Outline::area).sum();
+    let field: f64 = fields.concat().iter().map(Outline::area).sum();
+    let times = surface.count() / fields.len() as f64;
+    Some(times * (whole - field).max(0.0))
 }
 
 /// The figures of a border of a surface, by its place among them.
@@ -96,7 +99,10 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
         true => None,
         false => counted(surface, own, index, trace),
     };
-    let counted = counted.map(|one| one.in_all(surface, trace));
+    let counted = match own.others_left.is_empty() {
+        true => counted.map(|one| one.in_all(surface, trace)),
+        false => counted,
+    };
     let build = own.on.as_ref().or(surface.build.as_ref());
     let paving = build.and_then(|build| build.value.layer(Role::Paving));
     let on_own = paving.filter(|_| own.on.is_some());
@@ -208,26 +214,22 @@ impl Counted {
 /// curves as many as stand along the tighter side of each course; on a whole
 /// circle a whole number.
 fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Option<Counted> {
-    let around = match index.checked_sub(1) {
-        None => std::slice::from_ref(surface.outline.as_ref()?),
-        Some(before) => surface.borders.get(before)?.left.as_deref()?,
+    let around: Vec<&Outline> = match index.checked_sub(1) {
+        None => surface.outlines().take(1 + own.others_left.len()).collect(),
+        Some(before) => surface.borders.get(before)?.all_left()?.collect(),
     };
-    let left = own.left.as_deref()?;
-    let sum = |pieces: &[Outline]| pieces.iter().map(Outline::area).sum::<f64>();
+    let left: Vec<&Outline> = own.all_left()?.collect();
+    let sum = |pieces: &[&Outline]| pieces.iter().map(|piece| piece.area()).sum::<f64>();
     let outside = trace.found(
         "area before it",
-        Area(sum(around)),
+        Area(sum(&around)),
         "what the border lies on",
     );
-    let inside = trace.found("area inside it", Area(sum(left)), "what the border leaves");
+    let inside = trace.found("area inside it", Area(sum(&left)), "what the border leaves");
     let area = trace.gives("area of the border", outside - inside);
     let (along, across) = own.unit_m()?;
     let (joint, width) = (own.joint_m(), own.width_m()?);
-    let arcs: Vec<&Edge> = around
-        .iter()
-        .flat_map(Outline::edges)
-        .filter(|edge| edge.is_arc() && own.along.contains(&edge.tag))
-        .collect();
+    let is_along = |edge: &&Edge| edge.is_arc() && own.along.contains(&edge.tag);
     let is_circle = |outline: &Outline| {
         let mut edges = outline.outer.edges.iter();
         let first = edges.clone().next().map_or(0.0, Edge::radius);
@@ -235,25 +237,26 @@ fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Opti
             edge.is_arc() && own.along.contains(&edge.tag) && (edge.radius() - first).abs() < 1e-6
         })
     };
-    let is_whole = around.iter().all(is_circle) && around.len() == 1;
     let mut curved = Curved::default();
-    for arc in &arcs {
-        curved.area += sector(arc, width);
+    for piece in &around {
+        let arcs = || piece.edges().filter(is_along);
+        curved.area += arcs().map(|arc| sector(arc, width)).sum::<f64>();
+        for course in 0..own.courses {
+            let from = f64::from(course) * (across + joint);
+            let sides = arcs().map(|arc| Course::of(arc, from, across));
+            let unit = Standing {
+                along,
+                joint,
+                at: own.joint_at,
+            };
+            curved.add(sides.collect(), unit, is_circle(piece));
+        }
     }
-    for course in 0..own.courses {
-        let from = f64::from(course) * (across + joint);
-        let sides = arcs.iter().map(|arc| Course::of(arc, from, across));
-        let unit = Standing {
-            along,
-            joint,
-            at: own.joint_at,
-        };
-        curved.add(sides.collect(), unit, is_whole);
-    }
+    let is_straight = curved.area == 0.0;
     // What rounding leaves of a ring is no straight edge.
     let straight = area.value.0 - curved.area;
     let straight = Area(if straight > 1e-6 { straight } else { 0.0 });
-    let units = match arcs.is_empty() {
+    let units = match is_straight {
         true => area,
         false => trace.found(
             "area along straight edges",
@@ -265,7 +268,7 @@ fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Opti
     let one = trace.term("unit and joint along the edge", Length(along + joint));
     let courses = trace.term("courses", Count(f64::from(own.courses)));
     let on_straight = trace.gives("units on straight edges", units / (wide * one) * courses);
-    let all = match arcs.is_empty() {
+    let all = match is_straight {
         true => on_straight,
         false => {
             let how = "for each course, the length of its tighter side over a unit and its joint";
@@ -273,7 +276,7 @@ fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Opti
             trace.gives("units", on_straight + on_curves)
         }
     };
-    let mitres = own.mitred.map(|_| mitred(around, own, width));
+    let mitres = own.mitred.map(|_| mitred(&around, own, width));
     let units = match &mitres {
         Some((of, half_turns)) if of.corners > 0 => {
             let how =
@@ -298,7 +301,7 @@ fn counted(surface: &Surface, own: &Border, index: usize, trace: &Trace) -> Opti
 
 /// The mitres of a border, and the sum of the tangents of half their turns: as
 /// often as a course is deep, so much of it is cut off along the edges.
-fn mitred(around: &[Outline], own: &Border, width: f64) -> (MitreFigures, f64) {
+fn mitred(around: &[&Outline], own: &Border, width: f64) -> (MitreFigures, f64) {
     let is_along = |edge: &Edge| own.along.contains(&edge.tag);
     let all: Vec<Mitre> = around
         .iter()
@@ -433,6 +436,7 @@ mod tests {
             is_known: true,
             is_placed: true,
             left: None,
+            others_left: Vec::new(),
             on: None,
             strips: None,
             place: line(1),

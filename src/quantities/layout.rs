@@ -1,12 +1,16 @@
 //! The lay-out of a surface's units: which lie whole, which are cut, and what
 //! is to be bought for them.
 
+use std::borrow::Cow;
+
+use super::footprint::Footprint;
 use super::joints::unit_size;
 use super::measures::{Area, Count, Length};
 use super::offcuts::{Piece, units_for};
+use super::sharing::overlap;
 use super::trace::Trace;
 use crate::findings::Place;
-use crate::geometry::{Edge, Outline, Point, Tiled, Tiling, Unit, Vector};
+use crate::geometry::{Edge, Motion, Outline, Point, Tiled, Tiling, Unit, Vector, intersection};
 use crate::model::{Contact, Laid, Origin, Pattern, Sourced, Surface};
 use crate::sources::Source;
 use crate::vocabulary::Role;
@@ -25,13 +29,17 @@ static COMMON: Source = Source::COMMON_PRACTICE;
 pub struct LayoutFigures {
     /// How many units lie whole.
     pub whole: usize,
-    /// How many units are cut: each leaves one piece in place.
+    /// How many units are cut at edges: each leaves one piece in place.
     pub cut: usize,
+    /// How many units lie over a valley, no edge cutting them: each is cut
+    /// along it, and all its pieces are laid.
+    pub over_valleys: usize,
     /// From how many units the pieces come, off-cuts used again.
     pub cut_from: usize,
     /// The length of all cuts, in metres.
     pub cut_m: f64,
-    /// The smallest piece, if any is cut.
+    /// The smallest piece at the edges, if any is cut there. Along a valley no
+    /// start of the lay-out keeps small ones away.
     pub least: Option<LeastCut>,
     /// The area of a unit with its joint, in square metres.
     pub module_m2: f64,
@@ -60,7 +68,12 @@ impl LeastCut {
 impl LayoutFigures {
     /// How many units are to be bought, none broken.
     pub fn stock(&self) -> usize {
-        self.whole + self.cut_from
+        self.whole + self.over_valleys + self.cut_from
+    }
+
+    /// How many units are cut, at edges and along valleys.
+    pub fn all_cut(&self) -> usize {
+        self.cut + self.over_valleys
     }
 }
 
@@ -75,55 +88,163 @@ pub(super) fn breakage() -> Sourced<f64> {
     }
 }
 
-/// The lay-out of a surface whose `laid` says where it starts; `None` if it
-/// does not, if a line that cannot be read may be a joint or a border, or if
-/// there is too much of it to be worked out at every edit.
-pub(super) fn layout(surface: &Surface, trace: &Trace) -> Option<LayoutFigures> {
+/// The lay-out of a surface whose `laid` says where it starts, over what its
+/// paving covers; `None` if it does not, if a line that cannot be read may be a
+/// joint or a border, or if there is too much of it to be worked out at every
+/// edit.
+pub(super) fn layout(
+    surface: &Surface,
+    paving: Option<&Footprint>,
+    trace: &Trace,
+) -> Option<LayoutFigures> {
     let laid = surface.laid.as_ref().filter(|_| !surface.has_lost_line)?;
     laid.from.as_ref()?;
-    let over = surface.field()?;
+    let over = laid_over(surface, paving)?;
     let tiling = tiling(surface)?;
-    (surface.count() * tiling.most_units(over) <= MOST_AT_ONCE).then_some(())?;
-    let tiled = tiling.over(over).ok()?;
+    (most_units(&tiling, &over) <= MOST_AT_ONCE).then_some(())?;
+    let tiled = tiled(surface, &tiling, &over)?;
     let figures = figures(surface, laid, &tiled)?;
-    tell(&figures, (surface, &tiled, over), trace);
+    tell(&figures, &tiled, &over, trace);
     Some(figures)
 }
 
+/// The ground that units of a surface lie on: of a shape that comes again that
+/// of one, and of so many on which they lie alike.
+#[derive(Debug, Clone)]
+pub struct LaidOver<'s> {
+    /// It, in pieces.
+    pub pieces: Cow<'s, [Outline]>,
+    /// How it lies to the one that the shape draws; `None` if it is that.
+    motion: Option<Motion>,
+    /// How often it comes.
+    times: usize,
+}
+
+/// The ground that the units of a surface lie on: what its borders leave, less
+/// what steps and channels take of what its paving covers.
+pub fn laid_over<'s>(
+    surface: &'s Surface,
+    paving: Option<&Footprint>,
+) -> Option<Vec<LaidOver<'s>>> {
+    let fields = surface.fields()?;
+    let taken = paving.filter(|paving| paving.under_steps_m2 > 0.0);
+    let count = 1 + surface.others.len();
+    let first = *fields.first()?;
+    if taken.is_none() && fields.len() == 1 {
+        return Some(vec![LaidOver {
+            pieces: Cow::Borrowed(first),
+            motion: None,
+            times: count,
+        }]);
+    }
+    let motions = surface.repeat.iter().flat_map(|own| &own.motions);
+    let motions = std::iter::once(None).chain(motions.copied().map(Some));
+    let each = motions.take(count).enumerate().map(|(index, motion)| {
+        let field = match (fields.get(index), &motion) {
+            (Some(own), _) => Cow::Borrowed(*own),
+            (None, Some(motion)) => first.iter().map(|own| motion.outline(own)).collect(),
+            (None, None) => Cow::Borrowed(first),
+        };
+        Some(LaidOver {
+            pieces: match taken {
+                Some(left) => Cow::Owned(common(&field, left)?),
+                None => field,
+            },
+            motion,
+            times: 1,
+        })
+    });
+    each.collect()
+}
+
+/// What of a field lies on the ground that is left of a footprint.
+fn common(field: &[Outline], left: &Footprint) -> Option<Vec<Outline>> {
+    let mut all = Vec::new();
+    for own in field {
+        let around = own.bounding_box();
+        let pieces = left.pieces.iter().map(|piece| &piece.outline);
+        for piece in pieces.filter(|piece| overlap(piece.bounding_box(), around)) {
+            all.extend(intersection(own, piece).ok()?);
+        }
+    }
+    Some(all)
+}
+
+/// The greatest number of places at which units may lie.
+pub fn most_units(tiling: &Tiling, over: &[LaidOver<'_>]) -> f64 {
+    let each = over
+        .iter()
+        .map(|own| own.times as f64 * tiling.most_units(&own.pieces));
+    each.sum()
+}
+
+/// What is laid on each ground, and how often.
+fn tiled(surface: &Surface, tiling: &Tiling, over: &[LaidOver<'_>]) -> Option<Vec<(Tiled, usize)>> {
+    let each = over.iter().map(|own| {
+        let moved = own.motion.map(|motion| Tiling {
+            origin: motion.point(tiling.origin),
+            along: tiling.along.turned(motion.turn),
+            ..tiling.clone()
+        });
+        let tiling = moved.as_ref().unwrap_or(tiling);
+        let tiled = tiling.over(&own.pieces, &valleys(surface, &own.pieces));
+        Some((tiled.ok()?, own.times))
+    });
+    each.collect()
+}
+
+/// The valleys of a surface that falls to a drain, as far as they run through
+/// the ground of its units.
+fn valleys(surface: &Surface, over: &[Outline]) -> Vec<Edge> {
+    let all = surface.facets.iter().map(crate::geometry::Facet::valley);
+    let inside = all.flat_map(|valley| {
+        let stretches = over
+            .iter()
+            .flat_map(move |own| own.stretches_inside(&valley));
+        stretches.map(move |(from, to)| valley.between(from, to))
+    });
+    inside.collect()
+}
+
 /// The figures of what is laid.
-fn figures(surface: &Surface, laid: &Laid, tiled: &Tiled) -> Option<LayoutFigures> {
+fn figures(surface: &Surface, laid: &Laid, tiled: &[(Tiled, usize)]) -> Option<LayoutFigures> {
     let (length, width) = size(surface)?;
     let joint = joint(surface);
-    // Of a shape that comes again each is laid as the one that is drawn.
-    let count = 1 + surface.others.len();
-    let cuts = || std::iter::repeat_n(&tiled.cuts, count).flatten();
-    let pieces = cuts().map(|cut| Piece::of(cut.length_m, cut.width_m));
-    let least = tiled
-        .cuts
+    let count = |of: fn(&Tiled) -> usize| tiled.iter().map(|(own, times)| times * of(own)).sum();
+    let cuts = tiled
         .iter()
+        .flat_map(|(own, times)| std::iter::repeat_n(&own.cuts, *times).flatten());
+    let pieces = cuts.map(|cut| Piece::of(cut.length_m, cut.width_m));
+    let least = tiled
+        .iter()
+        .flat_map(|(own, _)| &own.cuts)
         .min_by(|a, b| a.area_m2.total_cmp(&b.area_m2))
         .map(|cut| LeastCut {
             length_m: cut.length_m,
             width_m: cut.width_m,
             share: cut.area_m2 / cut.whole_m2,
         });
+    let cut_m = |own: &Tiled| own.folded_cut_m + own.cuts.iter().map(|cut| cut.cut_m).sum::<f64>();
     Some(LayoutFigures {
-        whole: tiled.whole * count,
-        cut: tiled.cuts.len() * count,
+        whole: count(|own| own.whole),
+        cut: count(|own| own.cuts.len()),
+        over_valleys: count(|own| own.folded),
         cut_from: units_for(pieces.collect(), Piece::of(length, width)),
-        cut_m: surface.count() * tiled.cuts.iter().map(|cut| cut.cut_m).sum::<f64>(),
+        cut_m: sum(tiled, cut_m),
         least,
         module_m2: (length + joint) * (width + joint),
         place: laid.place,
     })
 }
 
+/// What something of each ground comes to, as often as it comes.
+fn sum(tiled: &[(Tiled, usize)], of: impl Fn(&Tiled) -> f64) -> f64 {
+    let each = tiled.iter().map(|(own, times)| *times as f64 * of(own));
+    each.sum()
+}
+
 /// How the figures came about.
-fn tell(
-    figures: &LayoutFigures,
-    (surface, tiled, over): (&Surface, &Tiled, &[Outline]),
-    trace: &Trace,
-) {
+fn tell(figures: &LayoutFigures, tiled: &[(Tiled, usize)], over: &[LaidOver<'_>], trace: &Trace) {
     let count = |count: usize| Count(count as f64);
     let whole = "those of which the outline takes nothing off";
     let whole = trace.found("whole units", count(figures.whole), whole);
@@ -134,13 +255,25 @@ fn tell(
     );
     let how = "each piece from the smallest off-cut that it fits, the longest piece first";
     let cut_from = trace.found("units to cut from", count(figures.cut_from), how);
-    trace.gives("units to buy", whole + cut_from);
-    let how = "the sides of the outline, as far as they run through units";
-    trace.found("length of the cuts", Length(figures.cut_m), how);
-    let units = Area(surface.count() * (tiled.whole_m2 + tiled.cuts_m2()));
+    if figures.over_valleys == 0 {
+        trace.gives("units to buy", whole + cut_from);
+        let how = "the sides of the outline, as far as they run through units";
+        trace.found("length of the cuts", Length(figures.cut_m), how);
+    } else {
+        let how = "those through which a valley runs: cut along it, both pieces are laid";
+        let over_valleys = trace.found("units over valleys", count(figures.over_valleys), how);
+        trace.gives("units to buy", whole + over_valleys + cut_from);
+        let how = "the sides of the outline and the valleys, as far as they run through units";
+        trace.found("length of the cuts", Length(figures.cut_m), how);
+    }
+    let units = |own: &Tiled| own.whole_m2 + own.folded_m2 + own.cuts_m2();
+    let units = Area(sum(tiled, units));
     let units = trace.found("area of whole units and pieces", units, "their sum");
-    let all: f64 = over.iter().map(Outline::area).sum();
-    let all = trace.term("area", Area(surface.count() * all));
+    let each = over.iter().map(|own| {
+        let area: f64 = own.pieces.iter().map(Outline::area).sum();
+        own.times as f64 * area
+    });
+    let all = trace.term("area", Area(each.sum()));
     trace.gives(
         "area of the joints",
         all - units.called("area of whole units and pieces"),
@@ -149,10 +282,13 @@ fn tell(
 
 /// What a lay-out from another start would come to; for a start that is still
 /// sought.
-pub fn layout_of(surface: &Surface, tiling: &Tiling) -> Option<LayoutFigures> {
-    let (laid, over) = (surface.laid.as_ref()?, surface.field()?);
-    let tiled = tiling.over(over).ok()?;
-    figures(surface, laid, &tiled)
+pub fn layout_of(
+    surface: &Surface,
+    tiling: &Tiling,
+    over: &[LaidOver<'_>],
+) -> Option<LayoutFigures> {
+    let tiled = tiled(surface, tiling, over)?;
+    figures(surface, surface.laid.as_ref()?, &tiled)
 }
 
 /// The long and the short side of a surface's units in metres, as laid or else
@@ -256,15 +392,15 @@ fn units(
     })
 }
 
-/// Starts that a mason would try: a unit flush with either side of the surface,
-/// in its middle, or a joint there, along and across, and the start that holds
-/// now.
-pub fn starts(surface: &Surface, tiling: &Tiling) -> Vec<Point> {
-    let (Some(over), Some(unit)) = (surface.field(), tiling.units.first()) else {
+/// Starts that a mason would try: a unit flush with either side of the ground of
+/// the units, in its middle, or a joint there, along and across, and the start
+/// that holds now.
+pub fn starts(surface: &Surface, tiling: &Tiling, over: &[LaidOver<'_>]) -> Vec<Point> {
+    let (Some(unit), Some(over)) = (tiling.units.first(), over.first()) else {
         return Vec::new();
     };
     let way = |direction: Vector, size: f64| {
-        let pieces = over.iter().map(|piece| piece.extremes(direction));
+        let pieces = over.pieces.iter().map(|piece| piece.extremes(direction));
         let around = pieces.reduce(|all, one| (all.0.min(one.0), all.1.max(one.1)));
         let (least, most) = around.unwrap_or_default();
         let start = direction.dot(tiling.origin - Point::ORIGIN);

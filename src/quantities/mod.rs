@@ -79,7 +79,8 @@ pub use gauging::{Gauged, Gauging, gauging};
 pub use joints::JointFigures;
 pub use layers::{LayerFigures, SizeFigures, whole_units};
 pub use layout::{
-    BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, guide, layout_of, starts, tiling,
+    BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, guide, laid_over, layout_of, most_units,
+    starts, tiling,
 };
 pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};
@@ -93,9 +94,9 @@ pub use schedule::{
     is_loose, shown_hours, usual_wait, wanted,
 };
 pub use setting_out::{
-    ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,
-    RodTop, SettingOutFigures, Spot, SpotOf, Stands, SurfaceSettingOut, Taping, board_length,
-    setting_out, setting_out_workings, unplaced,
+    ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach,
+    RodMark, RodTop, SettingOutFigures, Spot, SpotOf, Stands, SurfaceSettingOut, Taping,
+    board_length, setting_out, setting_out_workings, unplaced,
 };
 pub use shapes::ShapeFigures;
 pub use sharing::Piece;

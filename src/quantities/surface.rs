@@ -82,12 +82,14 @@ impl SurfaceFigures {
         self.joints.as_ref().filter(|_| !is_existing)
     }
 
+    /// The ground that its paving covers.
+    pub fn paved(&self) -> Option<&Footprint> {
+        self.layer(Role::Paving)?.ground.as_deref()
+    }
+
     /// How much of its paving gives way to steps, in square metres.
     pub fn under_steps_m2(&self) -> f64 {
-        let ground = self
-            .layer(Role::Paving)
-            .and_then(|paving| paving.ground.as_ref());
-        ground.map_or(0.0, |ground| ground.under_steps_m2)
+        self.paved().map_or(0.0, |ground| ground.under_steps_m2)
     }
 
     /// The uppermost layer with this role.
@@ -101,7 +103,8 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
     let levels = levels(job, own, &Trace::silent());
     let edges = edges(job, own, &Trace::silent());
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
-    let under_steps_m2 = under_steps(own, footprints);
+    let paved = paved(own, footprints);
+    let under_steps_m2 = paved.map_or(0.0, |ground| ground.under_steps_m2);
     SurfaceFigures {
         name: own.name.value.clone(),
         shape: own
@@ -128,7 +131,7 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
         borders: (0..own.borders.len())
             .filter_map(|index| border(own, index, &Trace::silent()))
             .collect(),
-        layout: layout(own, &Trace::silent()),
+        layout: layout(own, paved, &Trace::silent()),
         joints: own
             .joint
             .as_ref()
@@ -142,13 +145,12 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
     }
 }
 
-/// How much of the paving gives way to steps, in square metres.
-fn under_steps(own: &Surface, footprints: &SurfaceFootprints) -> f64 {
+/// The ground that the paving covers.
+fn paved<'f>(own: &Surface, footprints: &'f SurfaceFootprints) -> Option<&'f Footprint> {
     let layers = own.build.iter().flat_map(|build| &build.value.layers);
     let mut both = layers.zip(&footprints.layers);
     let paving = both.find(|(layer, _)| layer.role.value == Role::Paving);
-    let ground = paving.and_then(|(_, ground)| ground.as_ref());
-    ground.map_or(0.0, |ground| ground.under_steps_m2)
+    paving?.1.as_deref()
 }
 
 /// Why joints and masses of a surface are not known; an order may say it

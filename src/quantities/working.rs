@@ -57,7 +57,8 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let surface = job.surfaces.get(index)?;
             let laid = surface.laid.as_ref()?;
             trace = start(format!("lay-out of {}", surface.name.value), laid.place);
-            layout::layout(surface, &trace)?;
+            let own = figures.surfaces.get(index)?;
+            layout::layout(surface, own.paved(), &trace)?;
         }
         FigureRef::Joints(index) => {
             let surface = job.surfaces.get(index)?;

@@ -191,6 +191,9 @@ impl List {
             let count = |count: usize| Value::Count(Some(count as f64), String::new());
             self.add(&of, "whole units", count(layout.whole));
             self.add(&of, "cut units", count(layout.cut));
+            if layout.over_valleys > 0 {
+                self.add(&of, "units cut along valleys", count(layout.over_valleys));
+            }
             self.add(&of, "units to cut from", count(layout.cut_from));
             self.add(&of, "units to buy", count(layout.stock()));
             self.add(&of, "length of cuts", Value::Length(Some(layout.cut_m)));

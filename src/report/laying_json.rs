@@ -36,19 +36,23 @@ pub(super) struct Border<'a> {
 pub(super) struct Layout {
     /// Units that are laid uncut.
     whole: usize,
-    /// Pieces that are cut.
+    /// Pieces that are cut at edges.
     cut: usize,
+    /// Units that lie over a valley, cut along it into pieces that are all laid;
+    /// left out where there are none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    over_valleys: Option<usize>,
     /// Units that these are cut from, off-cuts used again.
     cut_from: usize,
     /// Units to lay and to cut.
     stock: usize,
     /// How long all cuts are.
     cuts_m: f64,
-    /// Null where nothing is cut.
+    /// The smallest piece at an edge; null where none is cut there.
     smallest: Option<SmallestPiece>,
 }
 
-/// The smallest piece that is cut.
+/// The smallest piece that is cut at an edge.
 #[derive(Serialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 struct SmallestPiece {
@@ -96,6 +100,7 @@ pub(super) fn layout(layout: &LayoutFigures) -> Layout {
     Layout {
         whole: layout.whole,
         cut: layout.cut,
+        over_valleys: Some(layout.over_valleys).filter(|count| *count > 0),
         cut_from: layout.cut_from,
         stock: layout.stock(),
         cuts_m: layout.cut_m,

@@ -173,6 +173,38 @@ fn a_trench_and_a_channel_are_as_by_hand() {
     ]);
 }
 
+/// A channel and a flight of steps stand where units would: these are cut to
+/// them.
+#[test]
+fn units_are_cut_to_what_stands_on_the_paving() {
+    let laid =
+        "  build sand-set\n  laid stack-bond, units 200 mm by 100 mm, along south, from (0, 0)\n";
+    let layout = |more: &str| {
+        let spec = court(more)
+            .own_text()
+            .replacen("  build sand-set\n", laid, 1);
+        let analysis = analysed(&spec);
+        let layout = analysis.figures.surfaces[0]
+            .layout
+            .as_ref()
+            .expect("a lay-out");
+        (layout.whole, layout.cut, layout.stock())
+    };
+    let channel = |wide: &str| {
+        format!(
+            "drain channel\n  channel polymer-channel, 100 mm by 80 mm clear, {wide} over all, along court.south\n  fall 1:200 toward east\n  to \"sewer\"\n"
+        )
+    };
+    assert_eq!(layout(""), (1200, 0, 1200));
+    // Two rows of thirty give way; or one, and of the next one half, two from
+    // one unit.
+    assert_eq!(layout(&channel("200 mm")), (1140, 0, 1140));
+    assert_eq!(layout(&channel("150 mm")), (1140, 30, 1155));
+    // A flight of 1.2 m by two goings of 300 mm that climbs onto the court.
+    let flight = "steps flight\n  from -600 mm\n  to court\n  at (3 m, 0.6 m), climbing north\n  width 1.2 m\n  risers 3\n  going 300 mm\n  tread sandstone, 50 mm\n  riser sandstone, 30 mm\n";
+    assert_eq!(layout(flight), (1200 - 6 * 6, 0, 1200 - 6 * 6));
+}
+
 #[test]
 fn of_a_fall_and_two_inverts_any_two_give_the_third() {
     for (lines, head, outlet) in [

@@ -83,7 +83,7 @@ fn lay_out(bencher: Bencher<'_, '_>, units: u32) {
         ],
         steps: [Vector::new(0.103, 0.103), Vector::new(0.203, -0.203)],
     };
-    bencher.bench(|| black_box(&tiling).over(black_box(&field)));
+    bencher.bench(|| black_box(&tiling).over(black_box(&field), &[]));
 }
 
 /// From an edit of one number to all findings, in process: a court of 3,000

@@ -19,19 +19,13 @@ const MOST_COURSES: u32 = 12;
 /// Draws the borders of a surface and says in the legend what they are.
 pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
-    let mut around = surface.outline.as_slice();
+    let mut pieces = vec![ground.outline.clone()];
     for border in &surface.borders {
-        let Some(left) = border.left.as_deref() else {
+        let Some(left) = ground.left_by(border) else {
             return;
         };
-        let pieces: Vec<Outline> = around
-            .iter()
-            .map(|piece| canvas.view.outline(&ground.laid(piece)))
-            .collect();
-        let inner = left
-            .iter()
-            .map(|piece| canvas.view.outline(&ground.laid(piece)));
-        let inner = inner.flat_map(|piece| piece.loops().map(Path::round).collect::<Vec<_>>());
+        let left: Vec<Outline> = left.iter().map(|own| canvas.view.outline(own)).collect();
+        let inner = left.iter().flat_map(Outline::loops).map(Path::round);
         let mut paths: Vec<Path> = inner.collect();
         let strip = Strip::of(border, canvas.view.scale);
         if let Some(strip) = &strip {
@@ -46,7 +40,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         let mark = Mark::Stroke(paths, UNITS);
         canvas.draw_within(Layer::Units, surface, border.place, mark);
         explain(canvas, border, strip.as_ref());
-        around = left;
+        pieces = left;
     }
 }
 

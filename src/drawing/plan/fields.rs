@@ -244,12 +244,12 @@ fn in_field(canvas: &Canvas, ground: &Ground<'_>, lines: &[(Point, Point)]) -> V
 
 /// What borders leave of a surface, on the paper; all of it without any.
 fn pieces(canvas: &Canvas, ground: &Ground<'_>) -> Vec<Outline> {
-    if ground.surface.borders.is_empty() {
+    let Some(border) = ground.surface.borders.last() else {
         return vec![ground.outline.clone()];
-    }
-    let left = ground.surface.field().unwrap_or_default();
+    };
+    let left = ground.left_by(border).unwrap_or_default();
     left.iter()
-        .map(|piece| canvas.view.outline(&ground.laid(piece)))
+        .map(|piece| canvas.view.outline(piece))
         .collect()
 }
 

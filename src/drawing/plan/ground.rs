@@ -1,7 +1,7 @@
 //! The job's surfaces as they lie on the paper.
 
 use crate::geometry::{Edge, Loop, Motion, NO_TAG, Outline, Point, Vector};
-use crate::model::{Contact, Job, Surface};
+use crate::model::{Border, Contact, Job, Surface};
 
 /// The most steps across a surface in which places on it are looked for.
 const STEPS: f64 = 28.0;
@@ -50,8 +50,8 @@ pub(crate) struct Ground<'j> {
     pub outline: Outline,
     /// How that lies to the one that the shape draws; `None` if it is that.
     motion: Option<Motion>,
-    /// Whether it is the last of them.
-    is_last: bool,
+    /// Its place among them.
+    index: usize,
 }
 
 impl<'j> Ground<'j> {
@@ -67,7 +67,7 @@ impl<'j> Ground<'j> {
                 surface,
                 outline: view.outline(outline),
                 motion: motion.copied(),
-                is_last: index == surface.others.len(),
+                index,
             })
         });
         grounds.collect()
@@ -82,7 +82,8 @@ impl<'j> Ground<'j> {
     /// Whether it is dimensioned: of a row of one shape the first and the last,
     /// of one that turns along a path the first.
     pub(crate) fn is_dimensioned(&self) -> bool {
-        self.is_drawn_by_shape() || self.is_last && self.turn() == 0.0
+        let is_last = self.index == self.surface.others.len();
+        self.is_drawn_by_shape() || is_last && self.turn() == 0.0
     }
 
     /// What of a shape that comes again lies in a hole.
@@ -97,9 +98,21 @@ impl<'j> Ground<'j> {
         repeated.find(|own| own.outline.contains(middle))
     }
 
+    /// What a border leaves of it, on the plan; `None` where that is not known.
+    pub(crate) fn left_by(&self, border: &Border) -> Option<Vec<Outline>> {
+        let own = self.index.checked_sub(1);
+        match own.and_then(|index| border.others_left.get(index)) {
+            Some(left) => Some(left.clone()),
+            None => {
+                let left = border.left.as_ref()?.iter();
+                Some(left.map(|piece| self.laid(piece)).collect())
+            }
+        }
+    }
+
     /// Where on the plan something of the outline that the shape draws lies of
     /// this one.
-    pub(crate) fn laid(&self, outline: &Outline) -> Outline {
+    fn laid(&self, outline: &Outline) -> Outline {
         match &self.motion {
             Some(motion) => motion.outline(outline),
             None => outline.clone(),

@@ -55,6 +55,13 @@ pub struct Tiled {
     pub whole_m2: f64,
     /// The units that are cut, row by row.
     pub cuts: Vec<Cut>,
+    /// How many units lie whole on the outlines and over a fold: each is cut
+    /// along it, and all its pieces are laid.
+    pub folded: usize,
+    /// The area of those, in square metres.
+    pub folded_m2: f64,
+    /// The length of the cuts along folds through them, in metres.
+    pub folded_cut_m: f64,
 }
 
 /// A unit that is cut.
@@ -70,7 +77,7 @@ pub struct Cut {
     pub length_m: f64,
     /// How far it reaches across the unit's own length, in metres.
     pub width_m: f64,
-    /// The length of the cut through it, in metres.
+    /// The length of the cut through it, along folds too, in metres.
     pub cut_m: f64,
 }
 
@@ -90,13 +97,14 @@ impl Tiling {
         area / first.cross(second).abs() * self.units.len() as f64
     }
 
-    /// The units over outlines that have no ground in common.
+    /// The units over outlines that have no ground in common, and the folds in
+    /// them along which the ground bends.
     ///
     /// # Errors
     /// [`Fault::TooManyEdges`] for more than [`MOST_UNITS`] places,
     /// [`Fault::NotFinite`], [`Fault::NotPositive`] for steps that lead
     /// nowhere.
-    pub fn over(&self, outlines: &[Outline]) -> Result<Tiled, Fault> {
+    pub fn over(&self, outlines: &[Outline], folds: &[Edge]) -> Result<Tiled, Fault> {
         let [first, second] = self.steps;
         for length in [first.x, first.y, second.x, second.y] {
             measured(length)?;
@@ -111,11 +119,13 @@ impl Tiling {
         let Some(field) = self.field(outlines) else {
             return Ok(Tiled::default());
         };
-        let slabs = Slabs::of(self, outlines, &field);
+        let sides = outlines.iter().flat_map(Outline::edges);
+        let slabs = Slabs::of(self, sides, &field);
+        let folds = (!folds.is_empty()).then(|| Slabs::of(self, folds.iter(), &field));
         let mut tiled = Tiled::default();
         for unit in &self.units {
             for corner in self.places(unit, &field) {
-                tiled.add(self, unit, corner, &slabs);
+                tiled.add(self, unit, corner, (&slabs, folds.as_ref()));
             }
         }
         let row = |cut: &Cut| {
@@ -235,19 +245,31 @@ fn rect_at(unit: &Unit, corner: Vector) -> Rect {
 }
 
 impl Tiled {
-    fn add(&mut self, tiling: &Tiling, unit: &Unit, corner: Vector, slabs: &Slabs) {
+    fn add(
+        &mut self,
+        tiling: &Tiling,
+        unit: &Unit,
+        corner: Vector,
+        (slabs, folds): (&Slabs, Option<&Slabs>),
+    ) {
         let rect = rect_at(unit, corner);
         let (area, whole) = (slabs.covered(&rect), rect.area());
         if area <= NOTHING * whole {
             return;
         }
+        let fold_m = folds.map_or(0.0, |folds| folds.run_within(&rect));
         if area >= (1.0 - NOTHING) * whole {
-            self.whole += 1;
-            self.whole_m2 += whole;
+            if fold_m > 0.0 {
+                self.folded += 1;
+                self.folded_m2 += whole;
+                self.folded_cut_m += fold_m;
+            } else {
+                self.whole += 1;
+                self.whole_m2 += whole;
+            }
             return;
         }
-        let (extent, cut_m) = slabs.extent(&rect);
-        let extent = extent.grown_to(&rect, ALONG);
+        let extent = slabs.extent(&rect).grown_to(&rect, ALONG);
         let (along, across) = (extent.right - extent.left, extent.high - extent.low);
         let (length_m, width_m) = match unit.is_turned {
             true => (across, along),
@@ -260,7 +282,7 @@ impl Tiled {
             whole_m2: whole,
             length_m,
             width_m,
-            cut_m,
+            cut_m: slabs.run_within(&rect) + fold_m,
         });
     }
 
@@ -295,7 +317,7 @@ impl Slab {
 }
 
 impl Slabs {
-    fn of(tiling: &Tiling, outlines: &[Outline], field: &Rect) -> Slabs {
+    fn of<'e>(tiling: &Tiling, sides: impl Iterator<Item = &'e Edge>, field: &Rect) -> Slabs {
         let thinnest = tiling
             .units
             .iter()
@@ -322,7 +344,7 @@ impl Slabs {
             height,
             slabs: (0..count).map(slab).collect(),
         };
-        for edge in outlines.iter().flat_map(Outline::edges) {
+        for edge in sides {
             let seen = Edge {
                 start: tiling.seen(edge.start),
                 end: tiling.seen(edge.end),
@@ -376,9 +398,9 @@ impl Slabs {
         area
     }
 
-    /// How far what the outlines cover of a unit reaches, and the length of
-    /// their sides in it. What runs along its rim is neither.
-    fn extent(&self, whole: &Rect) -> (Rect, f64) {
+    /// How far what the outlines cover of a unit reaches; what runs along its
+    /// rim is nothing of it.
+    fn extent(&self, whole: &Rect) -> Rect {
         let rect = &whole.shrunk(ALONG);
         let mut extent = Rect {
             left: f64::INFINITY,
@@ -386,7 +408,6 @@ impl Slabs {
             right: f64::NEG_INFINITY,
             high: f64::NEG_INFINITY,
         };
-        let mut cut = 0.0;
         let mut reach = |point: Point| {
             extent.left = extent.left.min(point.x);
             extent.low = extent.low.min(point.y);
@@ -397,7 +418,6 @@ impl Slabs {
             if let Some((start, end, _)) = side.within(rect) {
                 reach(start);
                 reach(end);
-                cut += side.within(whole).map_or(0.0, |(.., length)| length);
             }
         }
         for corner in rect.corners() {
@@ -406,7 +426,17 @@ impl Slabs {
             }
         }
         let is_known = extent.right >= extent.left;
-        (if is_known { extent } else { *rect }, cut)
+        if is_known { extent } else { *rect }
+    }
+
+    /// The length of the sides in a unit; what runs along its rim does not cut
+    /// it.
+    fn run_within(&self, whole: &Rect) -> f64 {
+        let inner = whole.shrunk(ALONG);
+        let sides = self.meeting(&inner).flat_map(|slab| &slab.sides);
+        let cutting = sides.filter(|side| side.within(&inner).is_some());
+        let lengths = cutting.filter_map(|side| side.within(whole));
+        lengths.map(|(.., length)| length).sum()
     }
 
     /// Whether a point lies in the outlines, by a ray to its right.

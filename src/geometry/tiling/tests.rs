@@ -1,7 +1,7 @@
 use proptest::prelude::*;
 
 use super::super::sample::{cases, close, holed_shape, polygon, rectangle};
-use super::super::{Edge, Outline, Point, Vector};
+use super::super::{Edge, Facet, Outline, Point, Vector, facets};
 use super::{Tiled, Tiling, Unit};
 
 /// Units of 200 mm by 100 mm with a joint, in a pattern turned by degrees.
@@ -47,7 +47,7 @@ fn tiling(pattern: &str, joint: f64, degrees: f64) -> Tiling {
 }
 
 fn laid(tiling: &Tiling, over: &Outline) -> Tiled {
-    tiling.over(std::slice::from_ref(over)).unwrap()
+    tiling.over(std::slice::from_ref(over), &[]).unwrap()
 }
 
 /// Whole and cut units of 200 mm by 100 mm, butt, of stack bond, running bond,
@@ -100,6 +100,72 @@ fn units_are_counted_as_shapely_counts_them() {
     }
 }
 
+/// Units of 200 mm by 100 mm, butt, over a rectangle whose sides fall to a
+/// point: those that lie whole, those that an edge cuts and those that lie over
+/// a valley alone, worked out with Shapely as above.
+#[test]
+fn units_over_valleys_are_counted_as_shapely_counts_them() {
+    for (size, to, wanted) in [
+        (
+            (6.0, 4.0),
+            (2.0, 1.0),
+            [
+                (1100, 0, 100),
+                (1063, 40, 117),
+                (1050, 50, 125),
+                (971, 162, 136),
+            ],
+        ),
+        (
+            (6.0, 4.0),
+            (3.0, 2.0),
+            [
+                (1080, 0, 120),
+                (1063, 40, 117),
+                (1050, 50, 125),
+                (995, 162, 112),
+            ],
+        ),
+        (
+            (5.95, 3.97),
+            (2.5, 2.1),
+            [
+                (1000, 69, 131),
+                (1000, 89, 131),
+                (991, 99, 135),
+                (985, 162, 122),
+            ],
+        ),
+    ] {
+        let court = rectangle(0.0, 0.0, size.0, size.1);
+        let facets = facets(&court, 0.0, Point::new(to.0, to.1), 0.02).unwrap();
+        let valleys: Vec<Edge> = facets.iter().map(Facet::valley).collect();
+        let patterns = [
+            ("stack", 0.0),
+            ("running", 0.0),
+            ("herringbone", 0.0),
+            ("herringbone", 45.0),
+        ];
+        for ((pattern, degrees), wanted) in patterns.into_iter().zip(wanted) {
+            let over = std::slice::from_ref(&court);
+            let tiling = tiling(pattern, 0.0, degrees);
+            let found = tiling.over(over, &valleys).unwrap();
+            assert_eq!(
+                (found.whole, found.cuts.len(), found.folded),
+                wanted,
+                "{pattern} {degrees}"
+            );
+            // Without joints every valley is sawn from end to end, and nothing
+            // else is besides what is sawn without them.
+            let cuts = |of: &Tiled| of.cuts.iter().map(|cut| cut.cut_m).sum::<f64>();
+            let plain = cuts(&tiling.over(over, &[]).unwrap());
+            let sawn = cuts(&found) + found.folded_cut_m - plain;
+            let valleys: f64 = valleys.iter().map(Edge::length).sum();
+            assert!((sawn - valleys).abs() < 1e-3, "{sawn} of {valleys}");
+        }
+    }
+}
+
 #[test]
 fn a_cut_knows_what_is_left_of_its_unit() {
     // A strip 250 mm long and 160 mm wide: one unit whole, the next one halved
@@ -127,12 +193,12 @@ fn a_cut_knows_what_is_left_of_its_unit() {
 fn more_than_can_be_laid_is_refused() {
     let wide = rectangle(0.0, 0.0, 400.0, 400.0);
     let fine = tiling("stack", 0.0, 0.0);
-    assert!(fine.over(std::slice::from_ref(&wide)).is_err());
+    assert!(fine.over(std::slice::from_ref(&wide), &[]).is_err());
     let stuck = Tiling {
         steps: [Vector::new(1.0, 0.0), Vector::new(2.0, 0.0)],
         ..fine
     };
-    assert!(stuck.over(&[wide]).is_err());
+    assert!(stuck.over(&[wide], &[]).is_err());
 }
 
 proptest! {

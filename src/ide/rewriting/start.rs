@@ -4,7 +4,9 @@ use super::{Rewriting, RewritingKind, edit};
 use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::model::{Laid, Surface, literal};
-use crate::quantities::{LayoutFigures, MOST_AT_ONCE, layout_of, starts, tiling};
+use crate::quantities::{
+    LayoutFigures, MOST_AT_ONCE, laid_over, layout_of, most_units, starts, tiling,
+};
 use crate::text::Span;
 use crate::units::{System, show};
 
@@ -40,10 +42,11 @@ fn offered(
 ) -> Option<Vec<Rewriting>> {
     let system = analysis.job.heading.system();
     let own = tiling(surface)?;
-    let over = surface.field()?;
-    (own.most_units(over) <= MOST_AT_ONCE).then_some(())?;
-    let now = layout_of(surface, &own)?;
-    let tried: Vec<Tried> = starts(surface, &own)
+    let figures = analysis.figures.surfaces.get(surface.index)?;
+    let over = laid_over(surface, figures.paved())?;
+    (most_units(&own, &over) <= MOST_AT_ONCE).then_some(())?;
+    let now = layout_of(surface, &own, &over)?;
+    let tried: Vec<Tried> = starts(surface, &own, &over)
         .into_iter()
         .filter_map(|start| {
             let (written, origin) = written(start, system)?;
@@ -51,7 +54,7 @@ fn offered(
                 origin,
                 ..own.clone()
             };
-            let layout = layout_of(surface, &tiling)?;
+            let layout = layout_of(surface, &tiling, &over)?;
             Some(Tried { written, layout })
         })
         .collect();
@@ -61,12 +64,12 @@ fn offered(
         (least * 1e4).round() / 1e4
     };
     let fewest = tried.iter().min_by(|a, b| {
-        let cuts = a.layout.cut.cmp(&b.layout.cut);
+        let cuts = a.layout.all_cut().cmp(&b.layout.all_cut());
         cuts.then(least(&b.layout).total_cmp(&least(&a.layout)))
     })?;
     let widest = tried.iter().min_by(|a, b| {
         let wide = least(&b.layout).total_cmp(&least(&a.layout));
-        wide.then(a.layout.cut.cmp(&b.layout.cut))
+        wide.then(a.layout.all_cut().cmp(&b.layout.all_cut()))
     })?;
     let is_started = laid.from.is_some();
     let length = |layout: &LayoutFigures| match layout.least {
@@ -74,8 +77,8 @@ fn offered(
         None => "a whole unit".to_owned(),
     };
     let mut titles = Vec::new();
-    if !is_started || fewest.layout.cut < now.cut {
-        let (cuts, before) = (fewest.layout.cut, now.cut);
+    if !is_started || fewest.layout.all_cut() < now.all_cut() {
+        let (cuts, before) = (fewest.layout.all_cut(), now.all_cut());
         let gain = match is_started {
             true => format!("{cuts} units cut instead of {before}"),
             false => format!("the fewest cuts, {cuts} units"),

@@ -35,17 +35,26 @@ impl Surface {
         if self.borders.iter().any(is_unknown) {
             return None;
         }
-        let mut beds: Vec<Outline> = self.outlines().cloned().collect();
         if self.strips().next().is_none() {
-            return Some(beds);
+            return Some(self.outlines().cloned().collect());
         }
-        for (_, strip) in self.strips() {
-            let left = beds.iter().map(|bed| difference_pieces(bed, strip).ok());
-            beds = left.collect::<Option<Vec<_>>>()?.concat();
-        }
-        let outline = self.outline.as_ref()?;
-        Some(beds.iter().map(|bed| tagged_as(bed, outline)).collect())
+        let beds = self.outlines().map(|outline| {
+            let mut beds = vec![outline.clone()];
+            for (_, strip) in self.strips().filter(|(_, strip)| are_near(outline, strip)) {
+                let left = beds.iter().map(|bed| difference_pieces(bed, strip).ok());
+                beds = left.collect::<Option<Vec<_>>>()?.concat();
+            }
+            let beds = beds.iter().map(|bed| tagged_as(bed, outline));
+            Some(beds.collect::<Vec<_>>())
+        });
+        Some(beds.collect::<Option<Vec<_>>>()?.concat())
     }
+}
+
+/// Whether the upright rectangles around two outlines meet.
+fn are_near(one: &Outline, other: &Outline) -> bool {
+    let ((low, high), (other_low, other_high)) = (one.bounding_box(), other.bounding_box());
+    low.x <= other_high.x && other_low.x <= high.x && low.y <= other_high.y && other_low.y <= high.y
 }
 
 /// A part of an outline with the tags of the edges that it has of it, and none

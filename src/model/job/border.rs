@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use super::{Build, Sourced, Stated, Substance};
+use super::{Build, Sourced, Stated, Substance, Surface};
 use crate::findings::Place;
 use crate::geometry::{Outline, Tag};
 use crate::units::Quantity;
-use crate::vocabulary::BorderSide;
+use crate::vocabulary::{BorderSide, Role};
 
 /// A `border` entry.
 #[derive(Debug, Clone)]
@@ -37,9 +37,12 @@ pub struct Border {
     pub is_known: bool,
     /// Whether it is known along which edges it runs.
     pub is_placed: bool,
-    /// What is left of the surface inside it, in pieces; `None` if that cannot
-    /// be made out.
+    /// What is left of the surface inside it, in pieces, of a shape that comes
+    /// again of the one that is drawn; `None` if that cannot be made out.
     pub left: Option<Vec<Outline>>,
+    /// The same of each of the others of such a shape; none where all are
+    /// bordered alike, on what their surface stands on.
+    pub others_left: Vec<Vec<Outline>>,
     /// The whole entry.
     pub place: Place,
 }
@@ -56,6 +59,25 @@ impl Border {
             (long, short)
         };
         (short > 0.0).then_some(sides)
+    }
+
+    /// What is left inside it of all outlines that its surface is counted by.
+    pub fn all_left(&self) -> Option<impl Iterator<Item = &Outline>> {
+        let left = self.left.as_ref()?;
+        Some(left.iter().chain(self.others_left.iter().flatten()))
+    }
+
+    /// What it is built of: the build that it stands on, or else that of its
+    /// surface, paved with its own material.
+    pub fn build(&self, surface: &Surface) -> Option<Stated<Arc<Build>>> {
+        let on = self.on.as_ref().or(surface.build.as_ref())?;
+        let mut build = Build::clone(&on.value);
+        for layer in &mut build.layers {
+            if layer.role.value == Role::Paving {
+                layer.of = self.material.clone();
+            }
+        }
+        Some(Stated::new(Arc::new(build), on.place))
     }
 
     /// The width of its joints, in metres; 0 if none is stated.

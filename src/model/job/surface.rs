@@ -381,6 +381,15 @@ impl Surface {
         }
     }
 
+    /// The same of each of its outlines; of a shape that comes again of the one
+    /// that is drawn alone, where what holds of that holds of all.
+    pub fn fields(&self) -> Option<Vec<&[Outline]>> {
+        let first = self.field()?;
+        let others = self.borders.last().map(|border| &border.others_left);
+        let others = others.into_iter().flatten().map(Vec::as_slice);
+        Some(std::iter::once(first).chain(others).collect())
+    }
+
     /// Whether it is not known where all surfaces lie that may stand against
     /// an edge of this one.
     pub fn has_unplaced_neighbour(&self) -> bool {

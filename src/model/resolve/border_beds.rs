@@ -3,8 +3,7 @@
 
 use std::sync::Arc;
 
-use super::super::job::{Border, Build, Held, Job, Stated, Surface};
-use crate::vocabulary::Role;
+use super::super::job::{Border, Held, Job, Stated, Surface};
 
 impl Job {
     /// Takes out the strips of borders: what is left are the surfaces that the
@@ -36,19 +35,13 @@ impl Job {
 /// what stands along its edges is that of the surface that it borders, and
 /// counted there.
 fn bed(surface: &Surface, border: &Border, index: usize) -> Option<Surface> {
-    let (on, strips) = (border.on.as_ref()?, border.strips.as_ref()?);
+    let strips = border.on.as_ref().and(border.strips.as_ref())?;
     let (first, others) = strips.split_first()?;
     let name = format!(
         "{} border of {}",
         border.material.value.name(),
         surface.name.value
     );
-    let mut build = Build::clone(&on.value);
-    for layer in &mut build.layers {
-        if layer.role.value == Role::Paving {
-            layer.of = border.material.clone();
-        }
-    }
     let held = surface.edgings.iter().map(|edging| Held {
         along: edging.along.clone(),
         place: edging.place,
@@ -63,7 +56,7 @@ fn bed(surface: &Surface, border: &Border, index: usize) -> Option<Surface> {
         others: others.to_vec(),
         repeat: None,
         overlaps: Vec::new(),
-        build: Some(Stated::new(Arc::new(build), on.place)),
+        build: Some(border.build(surface)?),
         borders: Vec::new(),
         edgings: Vec::new(),
         held,

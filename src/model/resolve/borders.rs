@@ -33,14 +33,7 @@ impl Resolver<'_> {
                 Along::Free { .. } if meets_unread => Along::Unknown,
                 along => along,
             };
-            if let Some(mut border) = self.border(entry) {
-                if let (Some(on), Some(_)) = (&border.on, section.repeats()) {
-                    let message = "a border of a shape that comes again stands on what the shape does: write what it stands on as a surface of its own";
-                    self.find(Finding::new("entry-misplaced", on.place, message));
-                    border.is_known = false;
-                }
-                borders.push((border, along));
-            }
+            borders.extend(self.border(entry).map(|border| (border, along)));
         }
         borders
     }
@@ -116,6 +109,7 @@ impl Resolver<'_> {
             is_known,
             is_placed: false,
             left: None,
+            others_left: Vec::new(),
             on,
             strips: None,
             place: entry.place.to(last),
@@ -149,35 +143,48 @@ impl Resolver<'_> {
 }
 
 /// Lays the borders of a surface, whose sides are known, one inside the other.
+/// Of a shape that comes again those of the one that is drawn do for all, where
+/// all are bordered alike and on what their surface stands on.
 pub(crate) fn lay_borders(surface: &mut Surface) {
-    let Some(outline) = surface.outline.clone() else {
-        return;
-    };
-    let joint = surface.joint.as_ref().map(|joint| joint.width.clone());
     let (sides, count) = (&surface.sides, 1 + surface.others.len());
-    let whole = outline.clone();
-    let mut left = Some(vec![outline]);
+    let is_alike = |border: &Border| border.on.is_none() && is_alike(&border.along, sides, count);
+    let laid = match surface.borders.iter().all(is_alike) {
+        true => 1,
+        false => count,
+    };
+    let outlines: Vec<Outline> = surface.outlines().take(laid).cloned().collect();
+    if outlines.is_empty() {
+        return;
+    }
+    let joint = surface.joint.as_ref().map(|joint| joint.width.clone());
+    let mut left = Some(Vec::from_iter(outlines.iter().map(|own| vec![own.clone()])));
     for border in &mut surface.borders {
         let around = left.clone();
-        border.is_placed &= is_alike(&border.along, sides, count);
         if border.joint.is_none() {
             border.joint.clone_from(&joint);
         }
         let width = border
             .width_m()
             .filter(|_| border.is_known && border.is_placed);
-        left = left.zip(width).and_then(|(pieces, width)| {
+        left = left.zip(width).and_then(|(each, width)| {
             let free = |edge: &geometry::Edge| border.along.contains(&edge.tag);
-            let inside = |piece: &Outline| geometry::narrowed(piece, width, &free).ok();
-            let inside: Option<Vec<Vec<Outline>>> = pieces.iter().map(inside).collect();
-            Some(inside?.concat())
+            let inside = |pieces: Vec<Outline>| {
+                let inside = pieces
+                    .iter()
+                    .map(|piece| geometry::narrowed(piece, width, &free));
+                Some(inside.collect::<Result<Vec<_>, _>>().ok()?.concat())
+            };
+            each.into_iter().map(inside).collect()
         });
-        border.left.clone_from(&left);
-        // Of a shape that comes again the strips would lie at each of it.
         let bounds = border.on.as_ref().and(around).zip(left.as_ref());
-        border.strips = bounds
-            .filter(|_| count == 1)
-            .and_then(|(around, left)| strips(&around, left, &whole));
+        border.strips = bounds.and_then(|(around, left)| {
+            let each = around.iter().zip(left).zip(&outlines);
+            let strips = each.map(|((around, left), whole)| strips(around, left, whole));
+            Some(strips.collect::<Option<Vec<_>>>()?.concat())
+        });
+        let mut each = left.clone().into_iter().flatten();
+        border.left = each.next();
+        border.others_left = each.collect();
     }
 }
 

@@ -77,7 +77,11 @@ impl Resolver<'_> {
             return None;
         };
         if let Some(repeat) = &surface.repeat {
-            let message = "a shape that comes again lies on one plane: state a level and a fall, or write a surface to each drain";
+            let message = format!(
+                "{} lies in one of these {} and the others have no drain: write a surface for each with a drain in it, or state a fall",
+                fall.drain.value,
+                1 + repeat.outlines.len(),
+            );
             let finding = Finding::new("entry-misplaced", fall.place, message);
             self.find(finding.related(repeat.place, "it comes again here"));
             return None;

@@ -155,11 +155,13 @@ fn borders(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String
     for border in &figures.borders {
         text += &sheet.labelled_parts("border", &border_words(sheet, border));
     }
-    if let Some(pieces) = own.field().filter(|_| !figures.borders.is_empty()) {
+    if let Some(fields) = own.fields().filter(|_| !figures.borders.is_empty()) {
+        let (pieces, one) = (fields.concat(), fields.len() == 1 && own.count() > 1.0);
         let left = area(pieces.iter().map(Outline::area).sum(), system);
+        let each = if one { " each" } else { "" };
         let words = match pieces.len() {
-            1 => left,
-            count => format!("{left} in {count} pieces"),
+            1 => format!("{left}{each}"),
+            count => format!("{left}{each} in {count} pieces"),
         };
         text += &sheet.labelled("field", &words);
     }
@@ -218,6 +220,7 @@ fn layout(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     let number = |count: usize| show::number(count as f64);
     let whole = number(layout.whole);
     let mut parts = vec![match layout.cut {
+        0 if layout.over_valleys > 0 => format!("{whole} units whole, none cut at edges"),
         0 => format!("{whole} units whole, none cut"),
         cut => format!(
             "{whole} units whole, {} cut, from {}",
@@ -225,15 +228,26 @@ fn layout(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
             number(layout.cut_from)
         ),
     }];
+    parts.extend(match layout.over_valleys {
+        0 => None,
+        count => Some(format!("{} cut along the valleys", number(count))),
+    });
     let stock = number(layout.stock());
     parts.push(match written {
         Some(_) => format!("{stock} to buy, if none breaks"),
         None => format!("{stock} to buy, and {} for breakage", show::share(BREAKAGE)),
     });
-    if let Some(least) = &layout.least {
+    if layout.all_cut() > 0 {
         parts.push(format!("{} of cuts", run(layout.cut_m, sheet.system)));
+    }
+    if let Some(least) = &layout.least {
         parts.push(format!(
-            "smallest piece {} by {}, {} of a unit",
+            "smallest piece{} {} by {}, {} of a unit",
+            if layout.over_valleys > 0 {
+                " at the edges"
+            } else {
+                ""
+            },
             length(least.length_m, sheet.system),
             length(least.width_m, sheet.system),
             share(least.share),
