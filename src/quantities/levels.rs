@@ -92,7 +92,6 @@ pub(super) fn levels(job: &Job, surface: &Surface, trace: &Trace) -> LevelFigure
 fn to_drain(job: &Job, surface: &Surface, trace: &Trace) -> Option<LevelFigures> {
     let fall = surface.fall_to.as_ref()?;
     let first = surface.facets.first()?;
-    let outline = surface.outline.as_ref()?;
     for level in &surface.levels {
         trace.stated("level", level.value.value, level.place);
     }
@@ -100,12 +99,27 @@ fn to_drain(job: &Job, surface: &Surface, trace: &Trace) -> Option<LevelFigures>
     let runs = surface.facets.iter().map(|own| own.run);
     let farthest = runs.fold(0.0, f64::max);
     let run = trace.term("run from the edge that lies farthest", Length(farthest));
-    let drop = trace.gives("drop", slope * run);
-    let rim = first.plane.level_at(outline.corners().next()?);
+    let drop = trace.gives("drop to the drain", slope * run);
+    let corners = || {
+        surface
+            .facets
+            .iter()
+            .filter_map(|own| own.outline.corners().next())
+    };
+    let rim = first.plane.level_at(corners().next()?);
     let highest = trace.found("highest level", Length(rim), "the level of the edges");
+    // A border ends where the field begins.
+    let (drop, lowest_at) = match surface.is_border() {
+        true => {
+            let (drop, at) = drop_of_border(surface, rim)?;
+            let how = "how far the planes fall from its edge to the field";
+            (trace.found("drop", Length(drop), how), at)
+        }
+        false => (drop, first.foot()),
+    };
     let lowest = trace.gives("lowest level", highest - drop);
     let steps = job.site.ground.as_ref().map(|ground| {
-        let levels = outline.corners().map(|at| rim - ground.plane.level_at(at));
+        let levels = corners().map(|at| rim - ground.plane.level_at(at));
         levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), step| {
             (low.min(step), high.max(step))
         })
@@ -127,9 +141,22 @@ fn to_drain(job: &Job, surface: &Surface, trace: &Trace) -> Option<LevelFigures>
         drop_m: Some(drop.value.0),
         highest_m: Some(highest.value.0),
         lowest_m: Some(lowest.value.0),
-        lowest_at: Some(first.foot()),
+        lowest_at: Some(lowest_at),
         low_edge_steps_m: steps,
     })
+}
+
+/// How far a border along the edges of such a surface falls from their level,
+/// and where it is lowest.
+fn drop_of_border(surface: &Surface, rim: f64) -> Option<(f64, Point)> {
+    let parts = surface.parts();
+    let corners = parts.iter().flat_map(|part| {
+        let plane = part.plane;
+        let corners = part.outline.corners();
+        corners.filter_map(move |at| Some((plane?.level_at(at), at)))
+    });
+    let (lowest, at) = corners.min_by(|a, b| a.0.total_cmp(&b.0))?;
+    Some((rim - lowest, at))
 }
 
 /// The drop: the slope over the length of the outline along the fall.

@@ -94,7 +94,7 @@ pub use schedule::{
     is_loose, shown_hours, usual_wait, wanted,
 };
 pub use setting_out::{
-    ArcFigures, Aside, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach,
+    ArcFigures, Aside, BoardLies, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach,
     RodMark, RodTop, SettingOutFigures, Spot, SpotOf, Stands, SurfaceSettingOut, Taping,
     board_length, setting_out, setting_out_workings, unplaced,
 };

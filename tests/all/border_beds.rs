@@ -136,6 +136,24 @@ fn a_border_falls_with_its_surface() {
     assert!(own[1].dig.is_some_and(|dig| dig.bank_m3 > 0.0));
 }
 
+/// A pipe under a border is dug from what the border is dug down to.
+#[test]
+fn a_pipe_under_a_border_is_dug_from_its_underside() {
+    let pipe = "\ndrain pot\n  gully clay-gully, at (2 m, 1 m), 300 mm wide\n  to line\n\n\
+        drain line\n  pipe plastic-pipe, 100 mm, from (2 m, 1 m) to (6 m, 1 m)\n  fall 1:80\n  invert -900 mm\n  to \"sewer\"\n";
+    let dug = |border: &str, falls: &str| {
+        let analysis = analysed(&(court(border, falls) + pipe));
+        let drains = &analysis.figures.drains;
+        drains[1].dig.expect("it is dug")
+    };
+    for falls in [LEVEL, "  level 0 mm\n  fall to pot, at least 1:40\n"] {
+        let (plain, own) = (dug("", falls), dug(", on haunched", falls));
+        // 95 mm less over the 200 mm that lie under the border.
+        let less = 0.2 * 0.095 * own.width_m.unwrap_or(f64::NAN);
+        close(falls, Some(plain.bank_m3 - own.bank_m3), less);
+    }
+}
+
 /// A border along two edges apart is one border, in two pieces.
 #[test]
 fn a_border_in_two_pieces_is_one() {

@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
-use drylay::quantities::{SurfaceFigures, SurfaceWater};
-use drylay::report::{SheetLayout, takeoff_json, takeoff_text};
+use drylay::drawing::{Choice, Mark, sheets};
+use drylay::quantities::{BoardLies, SurfaceFigures, SurfaceWater, setting_out};
+use drylay::report::{SheetLayout, setout_json, setout_text, takeoff_json, takeoff_text};
 
 fn analysed(text: &str) -> Arc<Analysis> {
     Analyser::new().analyse("/yard.patio", text.into(), &NoFiles, "2027-04-12")
@@ -103,6 +104,13 @@ fn all_water_comes_to_the_pit() {
     assert_eq!(ways[0].described(&analysis.job, own), "into pot");
     close(ways[0].all.area_m2, 24.0);
     for drain in &analysis.figures.water.as_ref().unwrap().drains {
+        close(drain.flow, 24.0 * 0.9 * 0.075 / 3600.0);
+    }
+    // A border on a build of its own is no more ground.
+    let border = "  border clay-paver, soldier, units 200 mm by 100 mm, along free, on flags\n";
+    let bordered = court(&format!("{TO_POT}{border}"), "");
+    assert_eq!(bordered.figures.surfaces.len(), 2);
+    for drain in &bordered.figures.water.as_ref().unwrap().drains {
         close(drain.flow, 24.0 * 0.9 * 0.075 / 3600.0);
     }
     // What runs onto it comes there too.
@@ -238,6 +246,101 @@ fn a_neighbour_parts_no_facet() {
         slopes
     };
     assert_eq!(planes(&beside), planes(&alone));
+}
+
+/// Units over a valley are cut along it, and both pieces are laid: counted with
+/// Shapely over each unit, as those of the lay-out itself.
+#[test]
+fn units_over_the_valleys_of_a_court_are_cut() {
+    let laid = "  laid stack-bond, units 200 mm by 100 mm, along south, from (0, 0)\n";
+    let analysis = court(&format!("{TO_POT}{laid}"), "");
+    let layout = figures(&analysis).layout.as_ref().expect("a lay-out");
+    assert_eq!(
+        (layout.whole, layout.cut, layout.over_valleys),
+        (1100, 0, 100)
+    );
+    assert_eq!(layout.stock(), 1200);
+    // Each corner to (2 m, 1 m).
+    let valleys = [5.0, 17.0, 25.0, 13.0].map(f64::sqrt).iter().sum();
+    close(Some(layout.cut_m), valleys);
+    let text = takeoff_text(&analysis, "/", SheetLayout::default());
+    assert!(
+        text.contains("1,100 units whole, none cut at edges; 100 cut along the valleys"),
+        "{text}"
+    );
+    let json: serde_json::Value = serde_json::from_str(&takeoff_json(&analysis)).unwrap();
+    assert_eq!(json["surfaces"][0]["layout"]["over_valleys"], 100);
+    // With a border the valleys are cut as far as they run in the field.
+    let border = "  edging steel-edge, along free\n  border clay-paver, soldier, units 200 mm by 100 mm, along free\n  joint 0 mm\n";
+    let analysis = court(&format!("{TO_POT}{laid}{border}"), "");
+    let bordered = figures(&analysis).layout.as_ref().expect("a lay-out");
+    assert_eq!(bordered.whole + bordered.over_valleys, 28 * 36);
+    assert!(bordered.cut_m < valleys - 4.0 * 0.2);
+    // On one plane nothing is cut.
+    let falls = "  level 0 mm at north\n  fall 1:50 toward south\n";
+    let analysis = court(&format!("{falls}{laid}"), "");
+    let plain = figures(&analysis).layout.as_ref().expect("a lay-out");
+    assert_eq!((plain.whole, plain.all_cut()), (1200, 0));
+}
+
+/// A board lies in from each edge, as far as the drain at most.
+#[test]
+fn the_board_lies_square_in_from_each_edge() {
+    let more = "setting-out\n  from (0, 0) and (6 m, 0)\n  board 2.5 m\n";
+    let analysis = court(TO_POT, more);
+    let found = setting_out(&analysis.job);
+    let boards = &found.surfaces[0].boards;
+    // South 1 m, east 4 m, north 3 m, west 2 m; all of them 100 mm down.
+    for (board, (from, down, at)) in boards.iter().zip([
+        ("south", 0.1, Some(1.0)),
+        ("east", 0.1 / 4.0 * 2.5, None),
+        ("north", 0.1 / 3.0 * 2.5, None),
+        ("west", 0.1, Some(2.0)),
+    ]) {
+        assert_eq!(board.lies, BoardLies::From(from.to_owned()));
+        close(Some(board.down_m), down);
+        assert_eq!(board.at_m, at, "{from}");
+    }
+    assert_eq!(boards.len(), 4);
+    let text = setout_text(&analysis, "/", false);
+    assert!(text.contains("in from south"), "{text}");
+    assert!(text.contains("100 mm down at 1.000 m"), "{text}");
+    let json: serde_json::Value = serde_json::from_str(&setout_json(&analysis)).unwrap();
+    let marks = &json["surfaces"][0]["board_marks"];
+    assert_eq!(marks[0]["from"], "south");
+    assert_eq!(marks[0]["at_m"], 1.0);
+    assert!(marks[1].get("at_m").is_none());
+}
+
+/// A court is cut from its drain to an edge.
+#[test]
+fn the_section_of_a_court_ends_at_the_drain_and_at_an_edge() {
+    let words = |analysis: &Analysis| -> Vec<String> {
+        let drawn = sheets(analysis, "/", &Choice::default()).expect("it fits");
+        let items = drawn.iter().flat_map(|own| &own.items);
+        let lines = items.filter_map(|item| match &item.mark {
+            Mark::Text(line) => Some(line.setting.words()),
+            _ => None,
+        });
+        lines.collect()
+    };
+    let edging = format!("{TO_POT}  edging steel-edge, along free\n");
+    let said = words(&court(&edging, ""));
+    for wanted in ["at the drain", "at the edges", "−0.100", "0.000"] {
+        assert!(said.iter().any(|own| own == wanted), "{wanted}: {said:?}");
+    }
+    assert!(!said.iter().any(|own| own == "at the low edge"));
+    // Of a border on a build of its own the section ends at the field.
+    let border = "  border clay-paver, soldier, units 200 mm by 100 mm, along free, on flags\n";
+    let said = words(&court(&format!("{edging}{border}"), ""));
+    for wanted in ["at its border", "at the field"] {
+        assert!(said.iter().any(|own| own == wanted), "{wanted}: {said:?}");
+    }
+    // It ends 200 mm from its edges, the south one at 1:10 the steepest.
+    let court = court(&format!("{edging}{border}"), "");
+    let strip = &court.figures.surfaces[1];
+    close(strip.highest_m, 0.0);
+    close(strip.lowest_m, -0.2 * 0.1);
 }
 
 /// What stands along the edges of a court is dug for as beside a level one.

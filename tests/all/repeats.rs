@@ -56,6 +56,15 @@ impl Sums {
             }
             let joints = own.joints.as_ref();
             sums.add("joints", joints.and_then(|joints| joints.volume_m3));
+            for border in &own.borders {
+                sums.add("border m2", border.area_m2);
+                sums.add("border units", border.units);
+                sums.add("border joints", border.joint_m3);
+            }
+            if let Some(layout) = &own.layout {
+                sums.add("whole units", Some(layout.whole as f64));
+                sums.add("cut units", Some(layout.cut as f64));
+            }
             sums.add(
                 "edging",
                 own.edgings.first().and_then(|edging| edging.length_m),
@@ -233,6 +242,23 @@ fn a_cut_takes_them_all() {
     assert!((sums.get("edging")).abs() < 1e-9 || sums.get("edging").is_nan());
 }
 
+/// Of the edges of all the holes in a lawn that falls the sheet tells the lowest
+/// and the highest level, and not each.
+#[test]
+fn holes_in_a_lawn_are_told_of_together() {
+    let every = "8 in all, every 700 mm between centres, toward east";
+    let lawn = LAWN.to_owned() + "  level 0 mm at south\n  fall 1:50 toward south\n  build flags\n";
+    let analysis = analysed(&(row("rectangle 600 mm by 400 mm", every) + &lawn));
+    let text = takeoff_text(&analysis, "/", SheetLayout::default());
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    // The north side of each lies 1.4 m from the south one of the lawn.
+    assert!(words.contains("flag.north +28 mm;"), "{words}");
+    assert!(
+        words.contains("flag.east +20 mm to +28 mm over 8 pieces"),
+        "{words}"
+    );
+}
+
 /// However many lie in a lawn, what goes past its rim is known.
 #[test]
 fn a_lawn_takes_as_many_as_there_may_be() {
@@ -290,6 +316,112 @@ fn the_plan_draws_them_all() {
         units("2 in all, every 1.5 m between centres, toward north"),
         2
     );
+}
+
+/// A build that the border of a tray stands on.
+const HAUNCHED: &str = "build haunched\n  paving clay-paver, 65 mm\n  bed sharp-sand, 30 mm\n  \
+                        base crushed-stone, 250 mm compacted, beyond 90 mm\n\n";
+
+/// Three trays of 2 by 2 m in a row, together or one by one, with this border
+/// and these sections beside them.
+fn trays(border: &str, more: &str) -> [Sums; 2] {
+    let tray = |east: f64| format!("rectangle 2 m by 2 m, at ({east} m, 0)");
+    let laid = |east: f64| {
+        format!(
+            "{STONES}  border clay-paver, soldier, units 200 mm by 100 mm, along free{border}\n"
+        )
+        .replace(
+            "600 mm by 400 mm",
+            &format!(
+                "600 mm by 400 mm, along south, from ({} m, 200 mm)",
+                east + 0.2
+            ),
+        )
+    };
+    let together = format!(
+        "{HAUNCHED}shape tray\n  {}\n\nsurface trays\n  shape tray, 3 in all, every 2.5 m between centres, toward east\n{}\n{more}",
+        tray(0.0),
+        laid(0.0),
+    );
+    let one = |index: u32| {
+        let east = 2.5 * f64::from(index);
+        format!(
+            "shape tray-{index}\n  {}\n\nsurface tray-{index}\n  shape tray-{index}\n{}\n",
+            tray(east),
+            laid(east)
+        )
+    };
+    let apart: String = (0..3).map(one).collect();
+    let apart = format!("{HAUNCHED}{apart}{more}");
+    [together, apart].map(|text| Sums::of(&analysed(&garden(&text))))
+}
+
+/// A border of what comes again is as many borders, on what its surface stands
+/// on or not, whether or not each has the same edges free.
+#[test]
+fn a_border_of_many_is_as_many_borders() {
+    let path = "shape path\n  rectangle 1 m by 2 m, at (-1 m, 0)\n\nsurface path\n  shape path\n  level 0 mm\n  build flags\n";
+    for border in ["", ", on haunched"] {
+        for more in ["", path] {
+            let [together, apart] = trays(border, more);
+            assert!(together.get("border units") > 0.0, "{border} {more}");
+            assert!(together.get("whole units") > 0.0, "{border} {more}");
+            let differs = together.differences(&apart);
+            assert!(differs.is_empty(), "{border} {more}: {differs:#?}");
+        }
+    }
+    // By hand, a unit and its joint wide: along the edge at the path there is
+    // none, between the two that go on to it.
+    let of = |more: &str| trays("", more)[0].get("border m2");
+    let less = of("") - of(path);
+    assert!((less - 0.205 * 1.59).abs() < 1e-9, "{less}");
+}
+
+/// A job with what comes again, mirrored, comes to the same and has the same
+/// found of it.
+#[test]
+fn a_mirrored_row_comes_to_the_same() {
+    let job = |is_mirrored: bool| {
+        let side = if is_mirrored { -1.0 } else { 1.0 };
+        let (east, left) = match is_mirrored {
+            true => ("west", "right"),
+            false => ("east", "left"),
+        };
+        let at = |x: f64, y: f64| format!("({} m, {y} m)", side * x);
+        let rectangle = |wide: f64, high: f64, x: f64, y: f64| {
+            let corner = if is_mirrored { -x - wide } else { x };
+            format!("rectangle {wide} m by {high} m, at ({corner} m, {y} m)")
+        };
+        let bearing = if is_mirrored { 330 } else { 30 };
+        garden(&format!(
+            "shape run\n  start {}\n  {east} 2 m\n  curve to {}, radius 2 m, turning {left}\n  north 3 m\n  width 1.2 m\n\n\
+             shape step\n  {}\n\nshape flag\n  {}\n\nshape lawn\n  {}\n  cut flag\n\n\
+             surface steps\n  shape step, 9 in all, every 700 mm between centres, along run\n{STONES}\n\
+             surface flags\n  shape flag, 4 in all, every 800 mm between centres, toward bearing {bearing}°\n{STONES}  \
+             border clay-paver, stretcher, units 200 mm by 50 mm, along north\n\n\
+             surface lawn\n  shape lawn\n  level 0 mm\n  build flags\n",
+            at(0.0, 0.0),
+            at(4.0, 2.0),
+            rectangle(0.4, 0.6, -0.2, -0.3),
+            rectangle(0.6, 0.4, 10.0, 0.0),
+            rectangle(6.0, 6.0, 8.0, -1.0),
+        ))
+    };
+    let (plain, mirrored) = (analysed(&job(false)), analysed(&job(true)));
+    let (own, other) = (Sums::of(&plain), Sums::of(&mirrored));
+    assert!(own.get("border units") > 0.0 && own.get("area") > 30.0);
+    let differs: Vec<String> = own
+        .differences(&other)
+        .into_iter()
+        .filter(|line| !line.contains("NaN"))
+        .collect();
+    assert!(differs.is_empty(), "{differs:#?}");
+    let rules = |analysis: &Analysis| -> Vec<&'static str> {
+        let mut all: Vec<_> = analysis.findings.iter().map(|own| own.rule).collect();
+        all.sort_unstable();
+        all
+    };
+    assert_eq!(rules(&plain), rules(&mirrored));
 }
 
 proptest! {

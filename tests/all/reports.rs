@@ -239,6 +239,11 @@ fn a_crew_is_told_where_to_mark_and_for_how_long() {
     ] {
         assert!(crew.contains(said), "{said}");
     }
+    // In a court the board lies in from the edges.
+    let crew = html("foundry-court.patio", &["--for", "crew"]);
+    for said in ["in from north", "at every edge", "at the drain; fall"] {
+        assert!(crew.contains(said), "{said}");
+    }
     let client = html("saltbush-rise.patio", &["--for", "client"]);
     assert!(!client.contains("Rod, below the string"));
     let folder = tempfile::tempdir().expect("a folder");

@@ -3,7 +3,7 @@
 use crate::analysis::Analysis;
 use crate::findings::Place;
 use crate::geometry::{Plane, Tag};
-use crate::model::{Build, Contact, Drain, Edging, Job, Layer, Surface};
+use crate::model::{Build, Contact, Drain, Edging, Job, Layer, Side, Surface};
 use crate::quantities::SurfaceFigures;
 use crate::vocabulary::Role;
 
@@ -16,26 +16,75 @@ pub(crate) struct Cut<'j> {
     pub surfaces: Vec<&'j Surface>,
     /// The build.
     pub build: &'j Build,
-    /// Whether its high end stands at the building.
-    pub is_at_building: bool,
-    /// The finished level there: at the building its highest along the wall,
-    /// else the highest of all.
-    pub high_m: Option<f64>,
-    /// The finished level at the low edge.
-    pub low_m: Option<f64>,
-    /// How much it falls; 0 where that is not known.
+    /// Where its left and its right end lie.
+    pub ends: [End; 2],
+    /// The finished levels there; at the building the highest along the wall.
+    pub levels_m: [Option<f64>; 2],
+    /// How much it falls from left to right; 0 where that is not known.
     pub slope: f64,
-    /// How far the low edge lies over the ground there.
+    /// How far the right end lies over the ground there.
     pub over_ground_m: Option<f64>,
-    /// Whether it ends at a border that stands on a build of its own, and goes
-    /// past nothing.
-    pub ends_inside: bool,
-    /// What holds the low edge.
+    /// What holds the right end.
     pub edging: Option<&'j Edging>,
     /// The drain channel along it.
     pub channel: Option<&'j Drain>,
     /// Its layers from the top down.
     pub courses: Vec<Course<'j>>,
+}
+
+/// Where an end of a section lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum End {
+    /// At the building.
+    Building,
+    /// At the edge from which the surface falls.
+    HighEdge,
+    /// At the edge to which it falls.
+    LowEdge,
+    /// At a border along that edge that stands on a build of its own.
+    LowBorder,
+    /// At the drain to which it falls from all its edges.
+    Drain,
+    /// At one of those edges.
+    AnyEdge,
+    /// At a border along them that stands on a build of its own.
+    AnyBorder,
+    /// Of such a border, at the field inside it.
+    Field,
+}
+
+impl End {
+    /// What is written under it.
+    pub(crate) const fn words(self) -> &'static str {
+        match self {
+            End::Building => "at the building",
+            End::HighEdge => "at the high edge",
+            End::LowEdge => "at the low edge",
+            End::LowBorder => "low, at its border",
+            End::Drain => "at the drain",
+            End::AnyEdge => "at the edges",
+            End::AnyBorder => "at its border",
+            End::Field => "at the field",
+        }
+    }
+
+    /// What stands over the column of its levels.
+    pub(crate) const fn column(self) -> &'static str {
+        match self {
+            End::Building => "top at building",
+            End::HighEdge => "top at high edge",
+            End::LowEdge | End::LowBorder => "top at low edge",
+            End::Drain => "top at drain",
+            End::AnyEdge => "top at edges",
+            End::AnyBorder => "top at border",
+            End::Field => "top at field",
+        }
+    }
+
+    /// Whether the ground lies beside it, and layers go past it.
+    pub(crate) const fn is_edge(self) -> bool {
+        matches!(self, End::HighEdge | End::LowEdge | End::AnyEdge)
+    }
 }
 
 /// A layer where it is cut.
@@ -88,12 +137,22 @@ impl Cut<'_> {
         layers.map(|course| self.past_m(course)).fold(0.0, f64::max)
     }
 
-    /// How far a layer goes past the low edge.
+    /// How far a layer goes past the right end.
     pub(crate) fn past_m(&self, course: &Course<'_>) -> f64 {
-        match self.ends_inside {
+        match self.ends_inside() {
             true => 0.0,
             false => course.layer.beyond_m(),
         }
+    }
+
+    /// Whether its left end stands at the building.
+    pub(crate) fn is_at_building(&self) -> bool {
+        self.ends[0] == End::Building
+    }
+
+    /// Whether its right end lies inside the surface, and goes past nothing.
+    pub(crate) fn ends_inside(&self) -> bool {
+        !self.ends[1].is_edge()
     }
 
     /// Whether another one would look the same and say the same.
@@ -104,10 +163,9 @@ impl Cut<'_> {
             _ => false,
         };
         std::ptr::eq(self.build, other.build)
-            && self.ends_inside == other.ends_inside
-            && self.is_at_building == other.is_at_building
-            && same(self.high_m, other.high_m)
-            && same(self.low_m, other.low_m)
+            && self.ends == other.ends
+            && same(self.levels_m[0], other.levels_m[0])
+            && same(self.levels_m[1], other.levels_m[1])
             && same(self.over_ground_m, other.over_ground_m)
             && edges(self) == edges(other)
             && self.edging.is_some() == other.edging.is_some()
@@ -147,35 +205,60 @@ fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Opti
     if surface.outline.is_none() || build.layers.is_empty() {
         return None;
     }
-    let at_wall = surface.plane.map(|plane| at_building(surface, &plane));
-    let meets = surface
-        .sides
-        .iter()
-        .any(|side| side.contact == Contact::Building);
-    let low = surface.plane.map(|plane| lowest(surface, &plane));
+    let slope = figures.fall.filter(|fall| fall.is_finite()).unwrap_or(0.0);
+    let over_ground = figures.low_edge_steps_m.map(|(_, most)| most);
+    // What holds a border is written with what it borders.
+    let bordered = surface.border_of.and_then(|index| job.surfaces.get(index));
+    let bordered = bordered.map_or(surface, |own| own);
     let is_bordered = |tag: &Tag| {
         let mut borders = surface.borders.iter();
         borders.any(|border| border.on.is_some() && border.along.contains(tag))
     };
-    let ends_inside = low.is_some_and(|low| low.iter().any(is_bordered));
-    // What holds a border is written with what it borders.
-    let bordered = surface.border_of.and_then(|index| job.surfaces.get(index));
-    let bordered = bordered.map_or(surface, |own| own);
+    let is_at_wall = |side: &Side| side.contact == Contact::Building;
+    if !surface.facets.is_empty() {
+        let mut outer = (0..)
+            .zip(&surface.sides)
+            .filter(|(_, side)| !is_at_wall(side));
+        let left = match surface.is_border() {
+            true => End::Field,
+            false => End::Drain,
+        };
+        let right = match outer.any(|(tag, _)| is_bordered(&tag)) {
+            true => End::AnyBorder,
+            false => End::AnyEdge,
+        };
+        return Some(Cut {
+            surfaces: vec![surface],
+            build,
+            ends: [left, right],
+            levels_m: [figures.lowest_m, figures.highest_m],
+            slope: -slope,
+            over_ground_m: over_ground.filter(|_| right.is_edge()),
+            edging: bordered.edgings.first().filter(|_| right.is_edge()),
+            channel: None,
+            courses: courses(build),
+        });
+    }
+    let at_wall = surface.plane.map(|plane| at_building(surface, &plane));
+    let low = surface.plane.map(|plane| lowest(surface, &plane));
+    let left = match surface.sides.iter().any(is_at_wall) {
+        true => End::Building,
+        false => End::HighEdge,
+    };
+    let right = match low.is_some_and(|low| low.iter().any(is_bordered)) {
+        true => End::LowBorder,
+        false => End::LowEdge,
+    };
     Some(Cut {
         surfaces: vec![surface],
         build,
-        is_at_building: meets,
-        high_m: at_wall.flatten().or(figures.highest_m),
-        low_m: figures.lowest_m,
-        slope: figures.fall.filter(|fall| fall.is_finite()).unwrap_or(0.0),
-        over_ground_m: figures
-            .low_edge_steps_m
-            .filter(|_| !ends_inside)
-            .map(|(_, most)| most),
-        ends_inside,
+        ends: [left, right],
+        levels_m: [at_wall.flatten().or(figures.highest_m), figures.lowest_m],
+        slope,
+        over_ground_m: over_ground.filter(|_| right.is_edge()),
         edging: surface
             .plane
-            .filter(|_| !ends_inside)
+            .filter(|_| right.is_edge())
             .and_then(|plane| held_by(bordered, &plane)),
         channel: surface
             .plane

@@ -134,7 +134,7 @@ fn line(further: &mut Further, ends: &Ends<'_>, edging: &Edging, title: &str) {
 /// Says what holds other edges than the one that is cut.
 fn elsewhere(further: &mut Further, cut: &Cut<'_>) {
     // What holds the border there is cut with it.
-    if cut.ends_inside {
+    if cut.ends_inside() {
         return;
     }
     for surface in &cut.surfaces {

@@ -63,26 +63,27 @@ impl<'c> Ends<'c> {
         let right = layout.left + layout.width - beside;
         let (first, last) = (layout.left + WALL, right - beyond - GROUND);
         let half = ((last - first - GAP) / 2.0).max(4.0);
-        let drop = cut.high_m.zip(cut.low_m).map(|(high, low)| high - low);
-        let drop = drop.map_or(0.0, |drop| drop.max(0.0) * per_metre);
+        let [left_m, right_m] = cut.levels_m;
+        let drop = left_m.zip(right_m).map(|(left, right)| left - right);
+        let drop = drop.map_or(0.0, |drop| drop * per_metre);
         let top = block.top - OVER;
-        let lower = drop.min(LOWEST);
+        let lower = drop.clamp(-LOWEST, LOWEST);
         let depth = cut.depth_m() * per_metre;
         Ends {
             cut,
             per_metre,
             widest: layout.widest(),
-            start: Point::new(first, top),
+            start: Point::new(first, top + lower.min(0.0)),
             parting: (first + half, first + half + GAP),
-            edge: Point::new(first + 2.0 * half + GAP, top - lower),
-            is_raised: drop > LOWEST,
-            caption: top - lower.max(0.0) - depth - EARTH - 2.0 - NOTE,
+            edge: Point::new(first + 2.0 * half + GAP, top - lower.max(0.0)),
+            is_raised: drop.abs() > LOWEST,
+            caption: top - lower.abs() - depth - EARTH - 2.0 - NOTE,
         }
     }
 
-    /// The height of the finished surface at the high end.
+    /// The height of the finished surface where it is drawn highest.
     pub(crate) fn surface(&self) -> f64 {
-        self.start.y
+        self.start.y.max(self.edge.y)
     }
 
     /// The height of the lowest thing that is drawn or written.
@@ -126,7 +127,7 @@ impl<'c> Ends<'c> {
 
     /// The slope as it is drawn: none that would turn the picture over.
     fn slope(&self) -> f64 {
-        self.cut.slope.clamp(0.0, 0.1)
+        self.cut.slope.clamp(-0.1, 0.1)
     }
 
     fn beyond(&self, course: &Course<'_>) -> f64 {
@@ -269,7 +270,7 @@ impl<'c> Ends<'c> {
     }
 
     fn wall(&self, drawn: &mut Further) {
-        if !self.cut.is_at_building {
+        if !self.cut.is_at_building() {
             return;
         }
         let (top, bottom) = (self.start.y + 7.0, self.bottom(self.start));
@@ -296,7 +297,7 @@ impl<'c> Ends<'c> {
             self.high(self.parting.0, 0.0),
             self.low(self.parting.1, 0.0),
         ];
-        if !self.cut.is_at_building {
+        if !self.cut.is_at_building() {
             at.push(self.start);
         }
         let lines = at.into_iter().map(|at| {
@@ -322,7 +323,7 @@ impl<'c> Ends<'c> {
             .surfaces
             .iter()
             .find_map(|own| own.isolation_joint.as_ref());
-        let Some(joint) = joint.filter(|_| self.cut.is_at_building) else {
+        let Some(joint) = joint.filter(|_| self.cut.is_at_building()) else {
             return;
         };
         let rigid = self.cut.courses.iter().filter(|course| {
@@ -377,22 +378,12 @@ impl<'c> Ends<'c> {
     }
 
     fn captions(&self, drawn: &mut Further) {
-        let high = match self.cut.is_at_building {
-            true => "at the building",
-            false => "at the high edge",
-        };
         let middles = [
-            (high, f64::midpoint(self.start.x, self.parting.0)),
-            (
-                match self.cut.ends_inside {
-                    true => "low, at its border",
-                    false => "at the low edge",
-                },
-                f64::midpoint(self.parting.1, self.edge.x),
-            ),
+            f64::midpoint(self.start.x, self.parting.0),
+            f64::midpoint(self.parting.1, self.edge.x),
         ];
-        for (words, x) in middles {
-            let setting = lettering::set(words, NOTE, Face::Regular);
+        for (end, x) in self.cut.ends.into_iter().zip(middles) {
+            let setting = lettering::set(end.words(), NOTE, Face::Regular);
             let at = Point::new(x - setting.width / 2.0, self.caption);
             drawn.draw(Layer::Names, None, text(at, setting, Ink::Black));
         }

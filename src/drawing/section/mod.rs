@@ -52,7 +52,7 @@ pub(crate) fn sections(
             scale: &layout.scale,
             sheet,
             number: (before + index + 1, count),
-            has_levels: blocks.iter().any(|block| block.cut.low_m.is_some()),
+            has_levels: blocks.iter().any(|block| block.cut.levels_m[1].is_some()),
         };
         further.finish(analysis, &about, "section")
     });

@@ -1,7 +1,7 @@
 //! The rows beside a section: each layer with its thickness and the level of
 //! its top at both ends.
 
-use super::cut::{Course, Cut};
+use super::cut::{Course, Cut, End};
 use super::ends::Ends;
 use super::layout::{Block, Layout};
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
@@ -127,7 +127,7 @@ fn unknown(drawn: &mut Further, cut: &Cut<'_>) {
         .map(|surface| surface.name.value.as_str())
         .collect();
     let names = names.join(", ");
-    if cut.low_m.is_none() {
+    if cut.levels_m[1].is_none() {
         drawn.note(format!("{names}: levels and fall give no levels."));
     }
     let mut courses = cut.courses.iter();
@@ -149,11 +149,8 @@ fn unknown(drawn: &mut Further, cut: &Cut<'_>) {
 }
 
 fn headings(drawn: &mut Further, cut: &Cut<'_>, left: f64, y: f64) {
-    let high = match cut.is_at_building {
-        true => "top at building",
-        false => "top at high edge",
-    };
-    let words = ["thick", high, "top at low edge"];
+    let [left_end, right_end] = cut.ends.map(End::column);
+    let words = ["thick", left_end, right_end];
     let first = lettering::set("Layer, from the top", NOTE, Face::Regular);
     drawn.write(None, Point::new(left, y), first, Ink::Black);
     let mut before = NAME;
@@ -212,5 +209,6 @@ fn cells(drawn: &Further, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
             measure::level(finished - depth, system)
         })
     };
-    [thickness, top(cut.high_m), top(cut.low_m)]
+    let [left, right] = cut.levels_m.map(top);
+    [thickness, left, right]
 }

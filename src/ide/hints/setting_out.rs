@@ -3,7 +3,7 @@
 use super::HintKind;
 use super::collecting::{Collecting, HintOf};
 use crate::findings::Place;
-use crate::quantities;
+use crate::quantities::{self, BoardLies, BoardMark};
 use crate::units::show;
 
 /// How far the marks are apart, and in how many parts pegs part an edge.
@@ -54,8 +54,22 @@ pub(crate) fn add_board(hints: &mut Collecting<'_>) {
         hints.add(HintKind::Falls, HintOf::Itself, board.place, || {
             let found = quantities::setting_out(job);
             let marks = found.surfaces.iter().filter_map(|surface| {
-                let down = show::length(surface.boards.first()?.down_m, system);
-                Some(format!("{} {down} down", surface.name))
+                // Of what falls to a drain, from the edge that lies farthest.
+                let slope = |mark: &&BoardMark| mark.slope;
+                let mark = match surface.boards.first()?.lies {
+                    BoardLies::From(_) => {
+                        let all = surface.boards.iter();
+                        all.min_by(|a, b| slope(a).total_cmp(&slope(b)))?
+                    }
+                    _ => surface.boards.first()?,
+                };
+                let down = show::length(mark.down_m, system);
+                let least = matches!(mark.lies, BoardLies::From(_)).then_some(" at least");
+                Some(format!(
+                    "{} {down} down{}",
+                    surface.name,
+                    least.unwrap_or_default()
+                ))
             });
             let marks: Vec<String> = marks.collect();
             (!marks.is_empty()).then(|| marks.join(" · "))

@@ -7,10 +7,10 @@ use super::{Job, Surface};
 use crate::geometry::{Edge, Fault, Outline, Plane, Point};
 
 /// A part of a surface.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Part<'a> {
     /// Its outline.
-    pub outline: &'a Outline,
+    pub outline: Cow<'a, Outline>,
     /// The finished plane over it, if levels and fall give one.
     pub plane: Option<Plane>,
 }
@@ -70,18 +70,44 @@ impl Surface {
 
     /// Its parts: its facets, or each of its outlines on its one plane.
     pub fn parts(&self) -> Vec<Part<'_>> {
-        if self.facets.is_empty() {
-            let whole = |outline| Part {
-                outline,
-                plane: self.plane,
-            };
-            return self.outlines().map(whole).collect();
+        if self.is_border() || self.facets.is_empty() {
+            let all = self.outlines().flat_map(|own| self.parts_of(own));
+            return all.collect();
         }
         let facets = self.facets.iter().map(|facet| Part {
-            outline: &facet.outline,
+            outline: Cow::Borrowed(&facet.outline),
             plane: Some(facet.plane),
         });
         facets.collect()
+    }
+
+    /// Its parts less the strips of borders on builds of their own.
+    pub fn bed_parts(&self) -> Vec<Part<'_>> {
+        let Some(beds) = self.strips().next().and(self.beds()) else {
+            return self.parts();
+        };
+        let parts = beds.iter().flat_map(|bed| self.parts_of(bed));
+        let owned = parts.map(|part| Part {
+            outline: Cow::Owned(part.outline.into_owned()),
+            plane: part.plane,
+        });
+        owned.collect()
+    }
+
+    /// An outline on its one plane, or parted at its valleys.
+    fn parts_of<'a>(&self, outline: &'a Outline) -> Vec<Part<'a>> {
+        if self.facets.is_empty() {
+            return vec![Part {
+                outline: Cow::Borrowed(outline),
+                plane: self.plane,
+            }];
+        }
+        let parted = self.parted(outline).unwrap_or_default().into_iter();
+        let parts = parted.map(|(plane, outline)| Part {
+            outline,
+            plane: Some(plane),
+        });
+        parts.collect()
     }
 
     /// What lies under an outline of its ground, that may go past its edges,

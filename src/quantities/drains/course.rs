@@ -174,19 +174,9 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
     let length = edge.length();
     let mut stretches: Vec<(f64, f64, &Surface)> = Vec::new();
     for surface in job.surfaces.iter() {
-        let inside = match surface.strips().next().and(surface.beds()) {
-            // Its borders are dug for by themselves.
-            Some(beds) if surface.facets.is_empty() => {
-                let beds = beds.iter();
-                beds.flat_map(|bed| bed.stretches_inside(edge)).collect()
-            }
-            _ => {
-                let parts = surface.parts().into_iter();
-                let inside = parts.flat_map(|part| part.outline.stretches_inside(edge));
-                inside.collect::<Vec<(f64, f64)>>()
-            }
-        };
-        let inside = inside.into_iter();
+        // Borders on builds of their own are dug for by themselves.
+        let parts = surface.bed_parts().into_iter();
+        let inside = parts.flat_map(|part| part.outline.stretches_inside(edge));
         stretches.extend(inside.map(|(from, to)| (from, to, surface.as_ref())));
     }
     stretches.sort_by(|one, other| one.0.total_cmp(&other.0));

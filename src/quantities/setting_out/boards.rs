@@ -4,7 +4,7 @@ use super::super::measures::{Length, Slope};
 use super::super::term::Term;
 use super::super::trace::Trace;
 use super::sides::walked;
-use crate::geometry::Vector;
+use crate::geometry::{Facet, Vector};
 use crate::model::{Job, Origin, Sourced, Surface};
 use crate::sources::Source;
 use crate::units::System;
@@ -19,14 +19,39 @@ static USUAL: Source = Source::COMMON_PRACTICE;
 /// The mark under the low end of a level board.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BoardMark {
-    /// The edge that the board lies along; `None` for the steepest way.
-    pub along: Option<String>,
+    /// How the board lies.
+    pub lies: BoardLies,
     /// The slope, as a fraction of one.
     pub slope: f64,
     /// How far below the board's end the finish lies, in metres.
     pub down_m: f64,
+    /// How far along the board that is, in metres, where not at its end: what
+    /// falls to a drain ends there.
+    pub at_m: Option<f64>,
     /// Toward which bearing it falls, in degrees; `None` where it is level.
     pub toward_degrees: Option<f64>,
+}
+
+/// How a board lies.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum BoardLies {
+    /// The steepest way.
+    Steepest,
+    /// Along an edge.
+    Along(String),
+    /// Square from an edge toward the drain to which the surface falls.
+    From(String),
+}
+
+impl BoardLies {
+    /// How it lies, as a sheet says it, an edge by this name.
+    pub fn words(&self, edge: impl Fn(&str) -> String) -> String {
+        match self {
+            BoardLies::Steepest => "the steepest way".to_owned(),
+            BoardLies::Along(name) => edge(name),
+            BoardLies::From(name) => format!("in from {}", edge(name)),
+        }
+    }
 }
 
 /// The length of the board in metres: as stated, or what a crew usually has.
@@ -55,14 +80,21 @@ pub fn board_length(job: &Job) -> Option<Sourced<f64>> {
 }
 
 /// The marks under the board for a surface: the steepest way first, then each
-/// straight edge once. None where levels and fall give no plane.
+/// straight edge once; of one that falls to a drain square in from each edge.
+/// None where levels and fall give no plane.
 pub(super) fn boards(job: &Job, surface: &Surface, trace: &Trace) -> Vec<BoardMark> {
-    let (Some(plane), Some(board)) = (surface.plane, board_length(job)) else {
+    let Some(board) = board_length(job).filter(|_| surface.has_levels()) else {
         return Vec::new();
     };
     let board = trace.sourced("board", &board, Length);
+    let Some(plane) = surface.plane else {
+        let marks = surface.facets.iter();
+        let marks = marks.map(|facet| from_edge(surface, facet, board, trace));
+        return marks.flatten().collect();
+    };
     let steepest = trace.found("steepest fall", Slope(plane.slope()), "the finished plane");
-    let mut marks = vec![mark(None, steepest, plane.fall_direction(), board, trace)];
+    let way = plane.fall_direction();
+    let mut marks = vec![mark(BoardLies::Steepest, steepest, way, board, trace)];
     let sides = walked(surface, None).into_iter().flatten();
     for side in sides.filter(|side| !side.edge.is_arc()) {
         let along = side.edge.chord().unit();
@@ -70,22 +102,48 @@ pub(super) fn boards(job: &Job, surface: &Surface, trace: &Trace) -> Vec<BoardMa
         let way = if fall < 0.0 { -along } else { along };
         let how = format!("the finished plane along {}", side.name);
         let slope = trace.found(format!("fall along {}", side.name), Slope(fall.abs()), how);
-        let known = |mark: &BoardMark| mark.along.as_deref() == Some(side.name.as_str());
-        if !marks.iter().any(known) {
-            marks.push(mark(
-                Some(side.name.clone()),
-                slope,
-                Some(way),
-                board,
-                trace,
-            ));
+        let lies = BoardLies::Along(side.name.clone());
+        if !marks.iter().any(|mark| mark.lies == lies) {
+            marks.push(mark(lies, slope, Some(way), board, trace));
         }
     }
     marks
 }
 
+/// The mark under the board square in from an edge, no farther than the drain.
+fn from_edge<'t>(
+    surface: &Surface,
+    facet: &Facet,
+    board: Term<'t, Length>,
+    trace: &'t Trace,
+) -> Option<BoardMark> {
+    let mut sides = walked(surface, None).into_iter().flatten();
+    let name = sides.find(|side| facet.is_along(&side.edge))?.name;
+    let slope = facet.plane.slope();
+    let slope = trace.found(
+        format!("fall from {name}"),
+        Slope(slope),
+        "the finished plane there",
+    );
+    let is_short = facet.run < board.value.0;
+    let reach = match is_short {
+        true => trace.term(format!("from {name} to the drain"), Length(facet.run)),
+        false => board,
+    };
+    Some(BoardMark {
+        at_m: is_short.then_some(facet.run),
+        ..mark(
+            BoardLies::From(name),
+            slope,
+            Some(facet.downhill()),
+            reach,
+            trace,
+        )
+    })
+}
+
 fn mark<'t>(
-    along: Option<String>,
+    lies: BoardLies,
     slope: Term<'t, Slope>,
     way: Option<Vector>,
     board: Term<'t, Length>,
@@ -94,7 +152,8 @@ fn mark<'t>(
     let down = trace.gives("mark below the end of the board", slope * board);
     let is_level = slope.value.0 <= LEVEL_ENOUGH;
     BoardMark {
-        along,
+        lies,
+        at_m: None,
         slope: slope.value.0,
         down_m: down.value.0,
         toward_degrees: way.filter(|_| !is_level).map(Vector::bearing),

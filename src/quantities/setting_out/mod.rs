@@ -20,7 +20,7 @@ use crate::geometry::Point;
 use crate::model::{Job, Surface};
 
 pub use arcs::{ArcFigures, Offset, Reach};
-pub use boards::{BoardMark, board_length};
+pub use boards::{BoardLies, BoardMark, board_length};
 pub use checks::Check;
 pub use grid::GridLevel;
 pub use marks::Marks;
@@ -63,7 +63,8 @@ pub struct SurfaceSettingOut {
     /// What lies below its string lines, from the top down.
     pub rod: Vec<RodMark>,
     /// The marks under the board: the steepest way first, then each straight
-    /// edge. None where levels and fall give no plane.
+    /// edge; of what falls to a drain square in from each edge. None where
+    /// levels and fall give no plane.
     pub boards: Vec<BoardMark>,
     /// Its arcs.
     pub arcs: Vec<ArcFigures>,

@@ -128,7 +128,9 @@ pub(in crate::quantities) fn traced(job: &Job, drain: &Drain, own: &DrainWater, 
 fn found(job: &Job, surfaces: &[SurfaceWater], drain: usize) -> DrainWater {
     let mut inflows: Vec<Inflow> = Vec::new();
     for (index, water) in surfaces.iter().enumerate() {
-        let Some(own) = job.surfaces.get(index) else {
+        // The water of a border is its surface's.
+        let own = job.surfaces.get(index).filter(|own| !own.is_border());
+        let Some(own) = own else {
             continue;
         };
         let is_led = job.drain_of(own) == Some(drain);

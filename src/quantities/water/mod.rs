@@ -145,7 +145,8 @@ fn to_drain(
     surfaces: &[SurfaceWater],
     rate: Option<&Fiercest>,
 ) -> Option<Way> {
-    own.facets.first()?;
+    // A border's water is its surface's.
+    own.facets.first().filter(|_| !own.is_border())?;
     let drain = job.drains.named(&own.fall_to.as_ref()?.drain.value)?;
     let area_m2 = own.area_m2()?;
     let way = Way {

@@ -5,7 +5,7 @@ use super::{cell, plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Choice, Drawing, RodMark, UnderBoard, plan, rod_and_board};
 use crate::quantities::{
-    BoardMark, RodTop, SurfaceFigures, SurfaceSettingOut, board_length, setting_out,
+    BoardLies, BoardMark, RodTop, SurfaceFigures, SurfaceSettingOut, board_length, setting_out,
 };
 use crate::report::setout::{setout_level, setout_tape};
 use crate::report::trade::{UNKNOWN, length, volume};
@@ -46,7 +46,7 @@ pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
         }
         blocks.push(Block::Subheading(capital(&plain(&own.name))));
         let card = rod_and_board(&rod(own, system), &under_board(analysis, own));
-        blocks.push(Block::Text(levels(figures, system)));
+        blocks.push(Block::Text(levels(own, figures, system)));
         blocks.push(Block::Figure(Box::new(card)));
     }
     blocks
@@ -136,14 +136,18 @@ fn under_board(analysis: &Analysis, own: &SurfaceSettingOut) -> UnderBoard {
     let board = board_length(&analysis.job);
     let board = board.map(|board| setout_tape(board.value, system));
     let row = |mark: &BoardMark| {
-        let along = match &mark.along {
-            Some(edge) => format!("along {}", plain(edge)),
-            None => "the steepest way".to_owned(),
+        let along = match &mark.lies {
+            BoardLies::Along(edge) => format!("along {}", plain(edge)),
+            other => other.words(plain),
         };
+        let at = mark
+            .at_m
+            .map(|at| format!(" at {}", setout_tape(at, system)));
         let down = match mark.toward_degrees {
             Some(bearing) => format!(
-                "{} down to the {}",
+                "{} down{} to the {}",
                 setout_level(mark.down_m, system),
+                at.unwrap_or_default(),
                 compass_word(bearing)
             ),
             None => "level".to_owned(),
@@ -164,7 +168,12 @@ fn under_board(analysis: &Analysis, own: &SurfaceSettingOut) -> UnderBoard {
     }
 }
 
-fn levels(figures: &SurfaceFigures, system: System) -> String {
+fn levels(own: &SurfaceSettingOut, figures: &SurfaceFigures, system: System) -> String {
+    let falls_to_drain = |mark: &BoardMark| matches!(mark.lies, BoardLies::From(_));
+    let (high, low, least) = match own.boards.iter().any(falls_to_drain) {
+        true => ("at every edge", "at the drain", " at least"),
+        false => ("at the high edge", "at the low edge", ""),
+    };
     let level = |metres: Option<f64>| {
         metres.map_or_else(|| UNKNOWN.to_owned(), |metres| signed(metres, system))
     };
@@ -172,7 +181,7 @@ fn levels(figures: &SurfaceFigures, system: System) -> String {
     let dig = figures.dig.as_ref();
     let dig = dig.map(|dig| format!("; dig {}", volume(dig.bank_m3, system)));
     format!(
-        "Finished level {} at the high edge, {} at the low edge; fall {fall}{}.",
+        "Finished level {} {high}, {} {low}; fall {fall}{least}{}.",
         level(figures.highest_m),
         level(figures.lowest_m),
         dig.unwrap_or_default()

@@ -9,8 +9,8 @@ use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::model::Job;
 use crate::quantities::{
-    ArcFigures, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark, RodTop,
-    Spot, Stands, SurfaceSettingOut, WorkOn, board_length, setting_out,
+    ArcFigures, BoardLies, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,
+    RodTop, Spot, Stands, SurfaceSettingOut, WorkOn, board_length, setting_out,
 };
 use crate::report::standing::Standing;
 use crate::units::System;
@@ -192,8 +192,16 @@ struct Mark {
 struct Board<'a> {
     /// The edge; null for the steepest way.
     along: Option<&'a str>,
+    /// The edge from which it lies square in, toward the drain to which the
+    /// surface falls; only of such a surface.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    from: Option<&'a str>,
     slope: f64,
     down_m: f64,
+    /// How far along the board that is, where the drain lies nearer than the
+    /// board is long.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    at_m: Option<f64>,
     /// A bearing; null where it is level.
     toward_degrees: Option<f64>,
 }
@@ -338,10 +346,17 @@ fn mark(own: &RodMark) -> Mark {
 }
 
 fn board(own: &BoardMark) -> Board<'_> {
+    let (along, from) = match &own.lies {
+        BoardLies::Steepest => (None, None),
+        BoardLies::Along(edge) => (Some(edge.as_str()), None),
+        BoardLies::From(edge) => (None, Some(edge.as_str())),
+    };
     Board {
-        along: own.along.as_deref(),
+        along,
+        from,
         slope: own.slope,
         down_m: own.down_m,
+        at_m: own.at_m,
         toward_degrees: own.toward_degrees,
     }
 }

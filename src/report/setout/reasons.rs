@@ -64,7 +64,7 @@ pub(super) fn unknown(analysis: &Analysis, found: &SettingOutFigures) -> Vec<Str
     add(
         "the line `board` could not be made out",
         "board marks of",
-        &|own, _| board && own.plane.is_some(),
+        &|own, _| board && own.has_levels(),
     );
     reasons
 }

@@ -252,19 +252,18 @@ fn boards(job: &Job, own: &SurfaceSettingOut, system: System) -> Table {
             ("toward", Side::Left),
         ],
     );
-    let board = board_length(job);
-    let board = known(board.map(|board| board.value), system, tape);
+    let board = board_length(job).map(|board| board.value);
     for mark in &own.boards {
-        let along = mark.along.clone();
+        let at = known(mark.at_m.or(board), system, tape);
         let (down, toward) = match mark.toward_degrees {
             Some(bearing) => (
-                format!("{} down at {board}", level(mark.down_m, system)),
+                format!("{} down at {at}", level(mark.down_m, system)),
                 compass_word(bearing),
             ),
             None => ("level".to_owned(), ""),
         };
         table.rows.push(vec![
-            along.unwrap_or_else(|| "the steepest way".to_owned()),
+            mark.lies.words(str::to_owned),
             show::slope(mark.slope),
             down,
             toward.to_owned(),

@@ -50,6 +50,7 @@ fn repeat(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
 
 fn fall(own: &Surface, figures: &SurfaceFigures, system: System) -> String {
     if let (Some(to), Some((drop, least, most))) = (&own.fall_to, own.falls_to_drain()) {
+        let drop = figures.drop_m.unwrap_or(drop);
         let (least, most) = (show::slope(least), show::slope(most));
         let slopes = match least == most {
             true => least,
@@ -84,6 +85,9 @@ fn named_edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
         join(edges.entry(&levels.edge).or_default(), levels);
     }
     let of_edge = |(edge, runs): (&str, Vec<EdgeLevels>)| {
+        if runs.len() > MOST_RUNS {
+            return format!("{edge} {}", all_along(&runs, sheet.system));
+        }
         let runs: Vec<String> = runs.iter().map(|run| along(run, sheet.system)).collect();
         format!("{edge} {}", runs.join(", "))
     };
@@ -91,6 +95,25 @@ fn named_edges(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     match parts.is_empty() {
         true => String::new(),
         false => sheet.labelled_parts("levels at", &parts),
+    }
+}
+
+/// The most runs of one edge that are told of one by one: of more, as of the
+/// holes that stepping stones leave, nobody reads each.
+const MOST_RUNS: usize = 4;
+
+/// The lowest and the highest level of many runs.
+fn all_along(runs: &[EdgeLevels], system: System) -> String {
+    let lowest = runs
+        .iter()
+        .map(|run| run.lowest_m)
+        .fold(f64::INFINITY, f64::min);
+    let highest = runs.iter().map(|run| run.highest_m);
+    let highest = highest.fold(f64::NEG_INFINITY, f64::max);
+    let (lowest, highest) = (signed(lowest, system), signed(highest, system));
+    match lowest == highest {
+        true => lowest,
+        false => format!("{lowest} to {highest} over {} pieces", runs.len()),
     }
 }
 
@@ -143,9 +166,10 @@ pub(super) fn signed(metres: f64, system: System) -> String {
 /// The levels of the high and of the low edge.
 fn edges(sheet: &Sheet<'_>, own: &Surface, figures: &SurfaceFigures) -> String {
     let system = sheet.system;
-    let names = match own.facets.is_empty() {
-        true => ["high edge", "low edge"],
-        false => ["edges", "at the drain"],
+    let names = match (own.facets.is_empty(), own.is_border()) {
+        (true, _) => ["high edge", "low edge"],
+        (false, true) => ["edges", "at the field"],
+        (false, false) => ["edges", "at the drain"],
     };
     let Some((high, low)) = figures.highest_m.zip(figures.lowest_m) else {
         return names.map(|name| sheet.labelled(name, UNKNOWN)).concat();
