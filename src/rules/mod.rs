@@ -14,6 +14,7 @@ mod beds;
 mod cautions;
 mod construction;
 mod context;
+mod courses;
 mod documents;
 mod drains;
 mod edges;

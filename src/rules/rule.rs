@@ -62,7 +62,11 @@ pub enum Check {
     Surface(fn(&Context<'_>, &Surface, &mut Found)),
     /// For each surface that has a build.
     Built(fn(&Context<'_>, &Surface, &Build, &mut Found)),
-    /// For each layer of each surface's build.
+    /// For each surface that has a build, and for each of its borders as if all
+    /// of it were laid so.
+    Units(fn(&Context<'_>, &Surface, &Build, &mut Found)),
+    /// For each layer of each surface's build, and for the paving of each of its
+    /// borders.
     Layer(fn(&Context<'_>, &Surface, &Build, &Layer, &mut Found)),
     /// For each build that the file itself states, used or not.
     Build(fn(&Context<'_>, &Build, &mut Found)),

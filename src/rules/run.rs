@@ -3,9 +3,11 @@
 
 use std::sync::Arc;
 
+use super::courses::laid_as;
 use super::{Check, Context, Family, Found, Rule, Stopwatch, families, timed};
 use crate::findings::{Borrowed, FileId, Finding, Related, SectionRef, Severity};
 use crate::model::{Build, FileKind, Material, Mix, Surface};
+use crate::vocabulary::Role;
 
 /// The file that was asked for.
 pub(super) const CHECKED: FileId = FileId(0);
@@ -20,8 +22,8 @@ fn looks_at_borders(rule: &Rule) -> bool {
     }
 }
 
-/// What the rules find in one surface and its build, and the rules on the
-/// whole job of which something holds here.
+/// What the rules find in one surface, its build and its borders, and the
+/// rules on the whole job of which something holds here.
 pub(super) fn of_surface(
     context: &Context<'_>,
     surface: &Surface,
@@ -29,6 +31,8 @@ pub(super) fn of_surface(
 ) -> (Vec<Arc<Finding>>, Vec<&'static str>) {
     let build = surface.build.as_ref().map(|build| build.value.as_ref());
     let (mut all, mut holding) = (Vec::new(), Vec::new());
+    let borders = surface.borders.iter();
+    let courses: Vec<Surface> = borders.filter_map(|own| laid_as(surface, own)).collect();
     for rule in families::all() {
         if surface.is_border() && !looks_at_borders(rule) {
             continue;
@@ -46,10 +50,23 @@ pub(super) fn of_surface(
                 let check = |found: &mut Found| check(context, surface, build, found);
                 (found(context, rule, watch, check), Some(build))
             }
+            (Check::Units(check), Some(build)) => {
+                let check = |found: &mut Found| {
+                    check(context, surface, build, found);
+                    for (course, build) in built(&courses) {
+                        check(context, course, build, found);
+                    }
+                };
+                (found(context, rule, watch, check), Some(build))
+            }
             (Check::Layer(check), Some(build)) => {
                 let check = |found: &mut Found| {
                     let layers = build.layers.iter();
                     layers.for_each(|layer| check(context, surface, build, layer, found));
+                    for (course, build) in built(&courses) {
+                        let paving = build.layer(Role::Paving).into_iter();
+                        paving.for_each(|layer| check(context, course, build, layer, found));
+                    }
                 };
                 (found(context, rule, watch, check), Some(build))
             }
@@ -59,6 +76,12 @@ pub(super) fn of_surface(
         all.extend(found.map(|one| Arc::new(settled(one, surface, build))));
     }
     (all, holding)
+}
+
+/// Surfaces with what each is built of.
+fn built(surfaces: &[Surface]) -> impl Iterator<Item = (&Surface, &Build)> {
+    let all = surfaces.iter();
+    all.filter_map(|own| Some((own, own.build.as_ref()?.value.as_ref())))
 }
 
 /// What the rules find in a build, used or not. What is wrong by itself is

@@ -16,6 +16,7 @@ mod border_beds;
 mod checked;
 mod ci;
 mod cli;
+mod courses;
 mod court;
 mod developers;
 mod drains;

@@ -69,12 +69,21 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if Construction::of(build) != Construction::SandSet || context.is_misread(surface.section) {
         return;
     }
-    if surface.outline.is_none() {
+    // What lies there already has been held by something till now.
+    let paving = build.layer(Role::Paving);
+    if surface.outline.is_none() || paving.is_some_and(|paving| paving.existing.is_some()) {
         return;
     }
     let is_loose = |tag| {
         let edgings = surface.edgings.iter().map(|edging| &edging.along);
         let held = surface.held.iter().map(|held| &held.along);
+        // A border in mortar or on a slab of its own stays where it is.
+        let borders = surface.borders.iter();
+        let rigid = borders.filter(|border| {
+            let on = border.on.as_ref().map(|on| Construction::of(&on.value));
+            on == Some(Construction::MortarSet)
+        });
+        let held = held.chain(rigid.map(|border| &border.along));
         surface.contact(tag) == Some(Contact::Free)
             && !edgings.chain(held).any(|along| along.contains(&tag))
     };

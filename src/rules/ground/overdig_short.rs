@@ -142,13 +142,16 @@ fn check(
 }
 
 /// Whether an edge is free that nothing ends the base at: a kerb stands on
-/// concrete of its own, and the base stops against it.
+/// concrete of its own, a border may on a build of its own, and the base stops
+/// against them.
 fn has_free_edge(surface: &Surface) -> bool {
     let ends_base = |tag: Tag| {
         let edgings = surface.edgings.iter();
         let mut along = edgings.filter(|edging| edging.along.contains(&tag));
         along.any(|edging| edging.stands_in_concrete())
             || surface.held.iter().any(|held| held.along.contains(&tag))
+            || (surface.borders.iter())
+                .any(|border| border.on.is_some() && border.along.contains(&tag))
     };
     (0..)
         .zip(&surface.sides)

@@ -76,7 +76,7 @@ pub(crate) static JOINT_NARROW: Rule = Rule {
   joint        2 mm, filled with joint-sand
 ",
     ),
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

@@ -60,7 +60,7 @@ surface court
   water        to \"planting bed\"
 ",
     mended: None,
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, _build: &Build, found: &mut Found) {

@@ -43,7 +43,7 @@ pub(crate) static JOINT_SHALLOW: Rule = Rule {
   joint        3 mm, depth 60 mm, filled with joint-sand
 ",
     ),
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

@@ -87,7 +87,7 @@ pub(crate) static JOINT_WIDE: Rule = Rule {
   joint        5 mm, filled with joint-sand
 ",
     ),
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

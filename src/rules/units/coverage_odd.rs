@@ -64,7 +64,7 @@ material sandstone
   covers       10.4 m2/t
 ",
     mended: None,
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

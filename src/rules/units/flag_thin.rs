@@ -106,7 +106,7 @@ surface court
   joint        6 mm, filled with joint-sand
 ",
     ),
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut Found) {

@@ -63,7 +63,7 @@ build sand-set
   base         crushed-stone, 200 mm compacted, lifts 2, beyond 200 mm
 ",
     mended: None,
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

@@ -57,7 +57,7 @@ pub(crate) static LIFT_HEAVY: Rule = Rule {
   build        mortar-set
 ",
     mended: None,
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

@@ -82,7 +82,7 @@ pub(crate) static SIZE_ODD: Rule = Rule {
   joint        3 mm, filled with joint-sand
 ",
     mended: None,
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

@@ -49,7 +49,7 @@ pub(crate) static UNIT_SLENDER: Rule = Rule {
   laid         running-bond, units 100 mm by 240 mm
 ",
     mended: None,
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {

@@ -73,7 +73,7 @@ pub(crate) static UNIT_THIN: Rule = Rule {
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
-    check: Check::Built(check),
+    check: Check::Units(check),
 };
 
 /// Whether a build's units are concrete pavers that lock into each other.
