@@ -341,6 +341,11 @@ const EXAMPLES: &[Example] = &[
             let sand = Material { density: sourced("90 lb/cu ft"), bulking: sourced("0 %"), ..sand() };
             in_unit(by_weight(&[("380", cement()), ("760", sand)]).parts[1].loose_m3, "cu ft")
         } },
+    Example { source: GILLETTE, says: "a finish of 1 in over 100 sq ft of walk is 0.3 cu yd",
+        expected: 0.3, within: 0.03, found: || {
+            let finish = only_layer(&job_of(Role::Bed, catalogued("concrete"), "100", "1 in"));
+            in_unit(finish.volume_m3, "cu yd")
+        } },
     Example { source: SABIN, says: "2 parts of sand by weight are 2.20 by volume of packed cement of 110 lb, dry",
         expected: 2.20, within: EXACT, found: || sabin("0 %") },
     Example { source: SABIN, says: "and 2.75 damp",
@@ -433,6 +438,12 @@ const EXAMPLES: &[Example] = &[
         expected: 3.75, within: EXACT, found: || in_unit(Some(drop("15 ft", "1:48")), "in") },
     Example { source: GEOMETRY, says: "1:60 over 4.5 m is 75 mm",
         expected: 0.075, within: EXACT, found: || drop("4.5 m", "1:60") },
+    Example { source: GEOMETRY, says: "a ramp of 6 m at 1:12 climbs 500 mm",
+        expected: 0.5, within: EXACT, found: || drop("6 m", "1:12") },
+    Example { source: GEOMETRY, says: "one of 7.5 m at 1:15 as much",
+        expected: 0.5, within: EXACT, found: || drop("7.5 m", "1:15") },
+    Example { source: GEOMETRY, says: "and one of 10 m at 1:20",
+        expected: 0.5, within: EXACT, found: || drop("10 m", "1:20") },
     Example { source: GEOMETRY, says: "2 % one way and 1 % across are 2.236 % at the steepest",
         expected: 0.022360679775, within: EXACT, found: || both_ways("20 ft", "15 ft", "2 %", "1 %").fall.unwrap() },
     Example { source: GEOMETRY, says: "over 15 and 20 ft they drop 6 in from corner to corner",

@@ -308,6 +308,36 @@ fn no_schedule_has_more_hands_than_the_crew() {
     }
 }
 
+/// Paving beside steps waits till their forms come off, and not till their
+/// concrete is cured; what is built on that waits for it.
+#[test]
+fn paving_beside_steps_waits_for_their_forms_alone() {
+    let flight = "steps flight\n  from part-0\n  to 350 mm\n  at (2 m, 2 m), climbing north\n  \
+        width 1 m\n  going 300 mm\n  risers 3\n  tread sandstone, 40 mm\n  bed bed-mix, 20 mm\n  \
+        core slab-mix, down to base\n  base crushed-stone, 100 mm compacted, top 250 mm below the foot\n\n";
+    let text = format!(
+        "{GROUND}{}{flight}work\n  crew 2\n",
+        surface(0, "sand-set", 4.0)
+    );
+    let analysis = analysed(&text);
+    let own = schedule(&analysis);
+    let at = |name: &str| {
+        let index = own.tasks.iter().position(|task| task.name == name);
+        index.unwrap_or_else(|| panic!("no {name}"))
+    };
+    let slot = |name: &str| own.tasks[at(name)].slot.expect("it has a day");
+    assert_eq!(
+        own.why(at("laying of part-0")).as_deref(),
+        Some("waits for pouring of flight, 24 h")
+    );
+    let (poured, laid) = (slot("pouring of flight"), slot("laying of part-0"));
+    assert!(laid.start_min >= poured.end_min + DAY_MINUTES);
+    assert!(laid.start_min < slot("curing of flight").end_min);
+    assert!(slot("building of flight").start_min >= slot("curing of flight").end_min);
+    let sheet = schedule_text(&analysis, "/", false);
+    assert!(sheet.contains("before their forms come off"), "{sheet}");
+}
+
 /// The hours of drains and steps are what there is of them by the rates of the
 /// table; a facing of brick takes the 6 h of a mason and 8 h of a labourer for
 /// 100 sq ft of *Estimating in Building Construction*, p. 125, as read.

@@ -105,6 +105,7 @@ fn usual_waits(job: &Job, work: &Work, planned: &[Planned]) -> Vec<&'static Usua
         let before = task
             .follows
             .iter()
+            .chain(&task.prefers)
             .filter_map(|from| planned.get(*from)?.task());
         all.extend(before.filter_map(|from| waits::usual(surface, from, kind)));
     }

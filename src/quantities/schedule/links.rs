@@ -59,7 +59,7 @@ pub(crate) fn links(job: &Job, work: &Work, planned: &[Planned]) -> (Vec<Vec<Lin
             }
         }
     }
-    linking.preferred();
+    linking.preferred(work);
     (linking.links, linking.faults)
 }
 
@@ -111,11 +111,12 @@ impl Linking<'_> {
 
     /// What comes across from one thing to another, as far as what is stated
     /// lets it: nothing is to come after itself.
-    fn preferred(&mut self) {
+    fn preferred(&mut self, work: &Work) {
         for (index, task) in self.planned.iter().enumerate() {
             for from in &task.prefers {
                 if !self.comes_after(*from, index) && !self.comes_after(index, *from) {
-                    self.link(*from, index, AT_ONCE);
+                    let lag = self.usual_lag(work, *from, task);
+                    self.link(*from, index, lag);
                 }
             }
         }

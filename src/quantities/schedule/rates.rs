@@ -234,6 +234,15 @@ mod tests {
         }
     }
 
+    /// 803 sq ft of brick face, as read: 48 h of a mason and 64 h of a labourer,
+    /// both cut to whole hours.
+    #[test]
+    fn facing_takes_the_hours_of_the_estimating_book() {
+        let hours = 803.0 * FOOT * FOOT * FACING.paces[0].hours;
+        assert!((hours - (48.18 + 64.24)).abs() < 1e-9);
+        assert_eq!(hours.floor(), 48.0 + 64.0);
+    }
+
     /// Thompson's time sheet in Taylor, *Shop Management* (1911), as read: 43
     /// barrows of sand of 2.32 cu ft in 122 minutes, and 29 of hard clay of
     /// 2.15 cu ft in 109 with 1.6667 of picking for each. Loading alone is

@@ -3,7 +3,7 @@
 
 use super::super::steps::StepsFigures;
 use super::rates::{self, UsualRate};
-use super::tasks::{Amounts, Chain, MOST_LIFTS, Plans, Usual, digging_rate};
+use super::tasks::{Amounts, Chain, MOST_LIFTS, Planned, Plans, Usual, digging_rate};
 use super::work_on::WorkOn;
 use crate::materials::Kind;
 use crate::model::{Steps, Substance};
@@ -42,9 +42,14 @@ fn one(plans: &mut Plans<'_>, index: usize, steps: &Steps, figures: &StepsFigure
         if ends > begins {
             plans.lets_follow(marks.dug, Some(begins));
         }
-        if stands > begins {
-            plans.lets_follow(Some(stands - 1), marks.paved);
-        }
+        // What is paved beside a core does not load it: its curing is no matter.
+        let last = (begins..stands).rev();
+        let mut worked = last.filter(|index| {
+            let task = plans.all.get(*index).and_then(Planned::task);
+            task != Some(Task::Curing)
+        });
+        let last = worked.next();
+        plans.lets_follow(last, marks.paved);
     }
 }
 

@@ -93,6 +93,13 @@ pub(crate) static STABILISED: UsualWait = UsualWait {
     law: Law::None,
     source: Source::read("Articles on polymeric sand", "24 h before it is walked on"),
 };
+/// The concrete of steps before anything is set against it: forms come off.
+pub(crate) static FORMS_OFF: UsualWait = UsualWait {
+    of: "concrete of steps before their forms come off",
+    hours: 24.0,
+    law: Law::Cement,
+    source: Source::COMMON_PRACTICE,
+};
 /// Paving before it is sealed.
 pub(crate) static BEFORE_SEALING: UsualWait = UsualWait {
     of: "bloom to come out before sealing",
@@ -153,6 +160,10 @@ pub fn usual(surface: &Surface, from: Task, to: Task) -> Option<&'static UsualWa
     match (from, to) {
         (Task::Laying, Task::Jointing | Task::Cleaning) => bed_wait(surface),
         (Task::Jointing, Task::Cleaning) => joint_wait(surface),
+        // A slab's own pour is followed by its curing.
+        (Task::Pouring, Task::Edging | Task::Draining | Task::DryLaying | Task::Laying) => {
+            Some(&FORMS_OFF)
+        }
         (Task::Laying | Task::Jointing | Task::Cleaning, Task::Sealing) => Some(&BEFORE_SEALING),
         _ => None,
     }
@@ -274,6 +285,12 @@ mod tests {
         // 3,500 degree hours at 23 °C from a datum of 0 take 152.17 h.
         let hours = 3_500.0 / 20.0 * by_maturity(23.0 + FREEZING_K, USUAL_K, FREEZING_K);
         assert!((hours - 152.17).abs() < 0.005);
+        // An exam's note: 28 days at 15 °C from a datum of -11 are 728 degree
+        // days; a guide: 12 h at 20 and 12 at 25 °C from 0 are 540 degree hours.
+        let exam = 728.0 / 31.0 * by_maturity(15.0 + FREEZING_K, USUAL_K, FREEZING_K - 11.0);
+        assert!((exam - 28.0).abs() < 1e-9);
+        let guide = 12.0 + 12.0 / by_maturity(25.0 + FREEZING_K, USUAL_K, FREEZING_K);
+        assert!((guide * 20.0 - 540.0).abs() < 1e-9);
         // A week of 12 h at 20 and 12 h at 10 °C is 131.05 h at 20 °C.
         let age = 84.0 + 84.0 / by_energy(10.0 + FREEZING_K, USUAL_K);
         assert!((age - 131.05).abs() < 0.05, "{age}");
