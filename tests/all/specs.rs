@@ -254,13 +254,12 @@ fn the_ropewalk_by_hand() {
     // All but the end at the ramp is edged.
     let edging = walk.edgings.first().and_then(|edging| edging.length_m);
     same("edging", edging, 2.0 * (12.0 + 5.0) + 1.5 + arcs);
-    // Its far end lies 11 m south of its near edge and falls 1:60.
+    // Its far end lies 11 m south of its near edge; it falls 1:60 from there.
     same("drop", walk.drop_m, 11.0 / 60.0);
 
     // 150 mm wider all round, but not where the ramp goes on: 1.8 m wide,
     // 150 mm longer at the west end, the arcs still about the one centre.
-    let bend = quarter(6.15, 4.35);
-    let base = 1.8 * (12.15 + 5.0) + bend;
+    let base = 1.8 * (12.15 + 5.0) + quarter(6.15, 4.35);
     let layer = walk.layer(Role::Base).expect("the base");
     same("base", layer.area_m2, base);
     same("base in place", layer.volume_m3, base * 0.15);
@@ -269,14 +268,9 @@ fn the_ropewalk_by_hand() {
     same("mass", layer.mass_kg, base * 0.15 * density(137.0));
     same("loose", layer.loose_volume_m3, base * 0.15 * 137.0 / 109.3);
 
-    // The ground lies at -0.42 m; 190 mm of layers under -0.38 m at the start
-    // leave 0.15 m to dig there, and 1 m in 60 more to the south. First
-    // moments about the start's line: of the straights their middle, of the
-    // bend what is left of 6 m after the mean of r² sin t.
-    let straight = 1.8 * 12.15 * 0.75;
-    let leg = 1.8 * 5.0 * (6.0 + 2.5);
-    let round = 6.0 * bend - (6.15f64.powi(3) - 4.35f64.powi(3)) / 3.0;
-    let bank = 0.15 * base + (straight + leg + round) / 60.0;
+    // The ground falls as the walk does, 40 mm below it: 190 mm of layers
+    // leave 0.15 m to dig all along.
+    let bank = 0.15 * base;
     same("dig", walk.dig.as_ref().map(|dig| dig.bank_m3), bank);
     // Gravel swells by 12 %.
     same(

@@ -9,6 +9,7 @@ use crate::rules::documents::{ADA_CHANGES_IN_LEVEL, APPROVED_K_STAIRS, IRC_RISER
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Use;
 
 /// The least rise that is taken for a step.
 const STEPS: Source = Source::read(
@@ -22,7 +23,7 @@ pub(crate) static LIP: Rule = Rule {
     name: "lip",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The finished levels of two surfaces all along the edge that they share: where the difference is more than a lip and less than a step, or more than one riser.",
+    looks_at: "The finished levels of two surfaces all along the edge that they share: where the difference is more than a lip and less than a step, or more than one riser; at the end of a ramp any step.",
     reason: "People trip over what is too low to be seen as a step, and fall where a step is too high to take.",
     remedy: "Bring the two to one level along the edge, or put in proper steps.",
     limits: &[
@@ -152,7 +153,26 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             continue;
         };
         let related = format!("{} has its level here", other.name.value);
-        let (low, high) = (lip.value.si() + 1e-9, step.value.si() - 1e-9);
+        let low = lip.value.si() + 1e-9;
+        let has_steps = are_joined_by_steps(context, surface, other);
+        let ends_ramp = !has_steps && drop.ends_ramp(surface);
+        if ends_ramp && drop.within(step.value.si(), f64::MAX).0 > A_FOOT {
+            let shown = context.show_length(drop.most);
+            let message = format!(
+                "the ramp ends in a step of {shown}: {} lies that far below {}. {} is the most. Bring them level",
+                drop.lower,
+                drop.higher,
+                lip.shown(context.system())
+            );
+            found.add(
+                LIP.finding(level_place(surface), message)
+                    .found(shown, Quantity::near(drop.most, Dimension::LENGTH))
+                    .against(&lip, context)
+                    .related(level_place(other), related),
+            );
+            continue;
+        }
+        let high = step.value.si() - 1e-9;
         let (length, most) = drop.within(low, high);
         if length > A_FOOT {
             let shown = context.show_length(most);
@@ -174,7 +194,6 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let guard = context.limit(&GUARD_MISSING, "plain");
         let is_to_guard = guard.is_some_and(|guard| !guard.allows_si(drop.most))
             && context.is_in_force(&GUARD_MISSING, Severity::Warning);
-        let has_steps = are_joined_by_steps(context, surface, other);
         if riser.allows_si(drop.most) || is_to_guard || drop.is_guarded || has_steps {
             continue;
         }
@@ -235,6 +254,22 @@ pub(super) struct Drop<'a> {
 }
 
 impl Drop<'_> {
+    /// Whether one of the two is a ramp that is walked across the edges that
+    /// they share, and not beside them.
+    fn ends_ramp(&self, own: &Surface) -> bool {
+        let surfaces = [own, self.other].into_iter();
+        let mut ramps = surfaces.filter(|one| one.used_for == Use::Ramp);
+        ramps.any(|ramp| {
+            let mut edges = self.shared.iter().map(|(edge, _)| edge);
+            edges.any(|edge| {
+                ramp.plane.is_some_and(|plane| {
+                    let along = plane.fall_toward(edge.chord().unit()).abs();
+                    along < 0.5 * plane.slope()
+                })
+            })
+        })
+    }
+
     /// The length of the stretches along which the difference lies between
     /// two figures, in metres, and the greatest difference within them.
     fn within(&self, low: f64, high: f64) -> (f64, f64) {
