@@ -218,6 +218,8 @@ impl Reasons {
             self.add("no ground level is stated", "step at the low edge of", name);
         }
         let is_dug = own.build.is_some() && figures.dug.is_some();
+        let mut layers = own.build.iter().flat_map(|build| &build.value.layers);
+        let has_new = layers.any(|layer| layer.existing.is_none());
         match &figures.dig {
             Some(dig) if dig.loose_m3.is_none() => {
                 self.add(
@@ -232,7 +234,7 @@ impl Reasons {
             None if is_dug && job.site.ground.is_none() => {
                 self.add("no ground level is stated", "dig for", name);
             }
-            None if own.build.is_some() && own.outline.is_some() && figures.dug.is_none() => {
+            None if has_new && own.outline.is_some() && figures.dug.is_none() => {
                 let unread = own.build.iter().flat_map(|build| &build.value.layers);
                 if own.has_unplaced_neighbour() {
                     self.add(WHERE_THEY_LIE, "dig for", name);

@@ -1,6 +1,9 @@
 //! A figure that hangs on what could not be read is withheld, never worked
 //! out as if the line were not there.
 
+use drylay::analysis::{Analyser, NoFiles};
+use drylay::report::unknown;
+
 use super::checked::checked;
 
 const YARD: &str = "\
@@ -196,4 +199,23 @@ fn figures_that_hang_on_an_unread_word_are_withheld() {
         assert_eq!(surface.depth_m.is_some(), is_deep, "{written}");
         assert_eq!(surface.dig.is_some(), is_dug, "{written}");
     }
+}
+
+/// Of paving that lies there already nothing is dug, and no dig is missed.
+#[test]
+fn what_lies_there_already_is_not_dug_for() {
+    let beside = |existing: &str| {
+        let more = format!(
+            "\nshape old\n  rectangle 2 m by 4 m, at (6 m, 0 m)\n\nsurface old\n  shape old\n  \
+             level -160 mm at north\n  fall 1:50 away from north\n  build there\n\n\
+             build there\n  paving concrete-flag, 40 mm{existing}\n  base crushed-stone{existing}\n"
+        );
+        let text = YARD.to_owned() + &more;
+        let analysis =
+            Analyser::new().analyse("/yard.patio", text.as_str().into(), &NoFiles, "2027-04-12");
+        let unknown = unknown(&analysis);
+        unknown.iter().any(|why| why.contains("dig for old"))
+    };
+    assert!(beside(""));
+    assert!(!beside(", existing"));
 }

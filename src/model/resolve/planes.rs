@@ -175,6 +175,9 @@ impl Resolver<'_> {
             let gradient = fall.gradient();
             let mut plane = None;
             for level in levels {
+                if matches!(level.at, LevelAt::Whole) && gradient.length() > LEVEL_ENOUGH {
+                    self.of_what_falls(shape, outline, level, gradient);
+                }
                 let holds = self.holds(outline, level, gradient, levels.len() == 1);
                 if let Some(at) = spot(outline, level).filter(|_| holds && plane.is_none()) {
                     plane = Some(Plane::through(level.value.value.si(), at, gradient));
@@ -197,6 +200,29 @@ impl Resolver<'_> {
                 plane
             }
         }
+    }
+
+    /// A level that says nowhere of a surface that falls, and so has another at
+    /// each place: the edge that it falls from may be meant.
+    fn of_what_falls(&mut self, shape: &Shape, outline: &Outline, level: &Level, gradient: Vector) {
+        let message = "a surface that falls has this level at one edge or point only: write which";
+        let finding = Finding::new("entry-missing", level.place, message);
+        let finding = finding.help("It is written `level -160 mm at wall`.");
+        let is_level = |edge: &&Edge| {
+            !edge.is_arc() && gradient.dot(edge.chord().unit()).abs() <= LEVEL_ENOUGH
+        };
+        let height = |edge: &Edge| gradient.dot(edge.midpoint() - Point::ORIGIN);
+        let level_ones = outline.outer.edges.iter().filter(is_level);
+        let highest = level_ones.max_by(|a, b| height(a).total_cmp(&height(b)));
+        let label = highest.and_then(|edge| shape.labels.get(edge.tag as usize));
+        let name = label.and_then(|label| label.written().next());
+        self.find(match name {
+            Some(name) => {
+                let title = format!("Write `at {name}`, from where it falls");
+                finding.fix(Fix::judged(title, level.place.end(), format!(" at {name}")))
+            }
+            None => finding,
+        });
     }
 
     /// Levels that leave open how the surface lies between them.
