@@ -29,9 +29,8 @@ pub(crate) static ACCEPT_REASONLESS: Rule = Rule {
     breaks: "«accept fall-flat»\n",
     keeps: "\
 site
-  soil         gravel, firm
-  ground       -200 mm
   accept       datum-missing, because \"the drawing gives it\"
+  # no datum
 ",
     mended: None,
     check: Check::Reading,
@@ -48,15 +47,13 @@ pub(crate) static ACCEPT_EXPIRED: Rule = Rule {
     sources: LANGUAGE,
     breaks: "\
 site
-  soil         gravel, firm
-  ground       -200 mm
   «accept       datum-missing, because \"the drawing gives it\", until 2020-06-30»
+  # no datum
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  ground       -200 mm
   accept       datum-missing, because \"the drawing gives it\"
+  # no datum
 ",
     mended: None,
     check: Check::Reading,
@@ -74,9 +71,8 @@ pub(crate) static ACCEPT_IDLE: Rule = Rule {
     breaks: "«accept fall-flat, because \"the lawn is lower\"»\n",
     keeps: "\
 site
-  soil         gravel, firm
-  ground       -200 mm
   accept       datum-missing, because \"the drawing gives it\"
+  # no datum
 ",
     mended: Some("\n"),
     check: Check::Reading,

@@ -107,12 +107,11 @@ fn sound_for(example: &str) -> Vec<&'static str> {
 
 /// An example put into the sound job.
 ///
-/// A section of the example takes the place of the one of the same kind and
-/// name, or changes it: one that lacks the first entry of the sound section
-/// and another gives only the entries that differ. The rest of the sound job
-/// comes in where the example needs it: the job and the site always, the court
-/// if the example has no surface, and what is named by what is there. A
-/// standard is left as it is.
+/// A section of the example changes the one of the same kind and name, entry
+/// by entry; a comment like `# no fall` leaves an entry out. The rest of the
+/// sound job comes in where the example needs it: the job and the site always,
+/// the court if the example has no surface, and what is named by what is there.
+/// A standard is left as it is.
 pub fn complete(example: &str) -> Example {
     let sound = sound_for(example);
     let own = sections(example).into_iter();
@@ -156,51 +155,33 @@ pub fn complete(example: &str) -> Example {
     unmarked(&(whole.join("\n\n") + "\n"))
 }
 
-/// Whose line an entry is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Whose {
-    /// The example's.
-    Own,
-    /// The sound job's.
-    Sound,
-}
+/// What an example says of an entry of the sound job that it does without.
+const LEFT_OUT: &str = "# no ";
 
-/// A section of an example as a whole, if its heading is not what is marked:
-/// the sound one with the entries that the example gives, each in the place of
-/// those with its key, or after the entry that it follows in the example.
+/// A section of an example as a whole: the sound one, in which each entry of
+/// the example stands in the place of those with its key, but never above the
+/// entry that it follows in the example.
 fn changed(section: &str, sound: &[&str]) -> String {
-    let heading = section.lines().next();
-    let sound = sound.iter().find(|sound| sound.lines().next() == heading);
-    let own: Vec<&str> = entries(section).collect();
-    let Some(sound) = sound.filter(|sound| is_part(&own, sound)) else {
+    let Some(sound) = sound.iter().find(|sound| key(sound) == key(section)) else {
         return section.to_owned();
     };
-    let mut all: Vec<(&str, Whose)> = entries(sound).map(|line| (line, Whose::Sound)).collect();
-    let mut last = None;
-    for entry in own {
-        let is_same = |other: &str| entry_key(other) == entry_key(entry);
-        let first = all.iter().position(|(other, _)| is_same(other));
-        all.retain(|(other, whose)| *whose == Whose::Own || !is_same(other));
-        let after_last = last.map(|last: usize| last + 1);
-        let at = match (first, after_last) {
-            (Some(first), after) => first.max(after.unwrap_or(0)),
-            (None, after) => after.unwrap_or(all.len()),
-        };
-        let at = at.min(all.len());
-        all.insert(at, (entry, Whose::Own));
-        last = Some(at);
+    let place = |own: &str| entries(sound).position(|line| entry_key(line) == entry_key(own));
+    let is_own = |line: &str| entries(section).any(|own| entry_key(own) == entry_key(line));
+    let kept = entries(sound).enumerate();
+    let mut lines: Vec<(usize, &str)> = kept.filter(|(_, line)| !is_own(line)).collect();
+    let mut at = None;
+    for own in entries(section) {
+        at = at.max(place(own)).or(Some(usize::MAX));
+        if !own.trim().starts_with(LEFT_OUT) {
+            lines.extend(at.map(|at| (at, own)));
+        }
     }
-    let lines =
-        std::iter::once(heading.unwrap_or_default()).chain(all.into_iter().map(|(line, _)| line));
+    lines.sort_by_key(|(at, _)| *at);
+    let heading = section.lines().next();
+    let lines = heading
+        .into_iter()
+        .chain(lines.into_iter().map(|(_, line)| line));
     lines.map(|line| format!("{line}\n")).collect()
-}
-
-/// Whether entries are only some of a sound section's: its first is not among
-/// them, nor at least one other.
-fn is_part(own: &[&str], sound: &str) -> bool {
-    let is_lacking = |entry: &&str| own.iter().all(|own| entry_key(own) != entry_key(entry));
-    let mut all = entries(sound);
-    all.next().is_some_and(|first| is_lacking(&first)) && all.any(|other| is_lacking(&other))
 }
 
 fn entries(section: &str) -> impl Iterator<Item = &str> {
@@ -208,9 +189,10 @@ fn entries(section: &str) -> impl Iterator<Item = &str> {
     lines.filter(|line| !line.trim().is_empty())
 }
 
-/// The key that an entry starts with.
+/// The key that an entry starts with, or that it says is left out.
 fn entry_key(entry: &str) -> &str {
     let line = entry.trim_start_matches([' ', '«']);
+    let line = line.strip_prefix(LEFT_OUT).unwrap_or(line);
     line.split([' ', '«', '»']).next().unwrap_or_default()
 }
 
@@ -377,13 +359,9 @@ mod tests {
     }
 
     #[test]
-    fn an_own_section_takes_the_place_of_the_sound_one() {
+    fn a_section_changes_the_sound_one_and_keeps_its_mark() {
         let example = complete("site\n  soil «clay», wet\n");
-        assert!(
-            example
-                .text
-                .contains("site\n  soil clay, wet\n\nshape court\n")
-        );
+        assert!(example.text.contains("site\n  soil clay, wet\n  datum "));
         assert_eq!(example.text.matches("site").count(), 1);
         assert_eq!(
             example.marked.and_then(|marked| example.text.get(marked)),
@@ -413,10 +391,10 @@ mod tests {
                 "surface court\n  level        0 mm at north\n  level        1 mm at south\n",
                 "  level        0 mm at north\n  level        1 mm at south\n  fall ",
             ),
-            // With the first entry it is a whole section.
+            // What the example does without is left out.
             (
-                "surface court\n  shape        court\n  level        0 mm at north\n",
-                "  shape        court\n  level        0 mm at north\n\nbuild",
+                "surface court\n  # no meets\n  level        0 mm at north\n",
+                "surface court\n  shape        court\n  level        0 mm at north\n  fall ",
             ),
         ] {
             let text = complete(example).text;

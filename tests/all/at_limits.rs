@@ -768,7 +768,7 @@ fn a_channel_takes_the_water_that_comes_to_it() {
 fn a_channel_drains_a_valley_between_surfaces() {
     let valley = |channel: &str| {
         complete(&format!(
-            "shape path\n  rectangle 3 m by 4 m, at (6 m, 0 m)\n\nsurface court\n  shape court\n  level -160 mm at west\n  fall 1:50 toward east\n  build sand-set\n  water to \"bed\"\n\nsurface path\n  shape path\n  level -220 mm at east\n  fall 1:50 toward west\n  build sand-set\n  water to \"bed\"\n{channel}"
+            "shape path\n  rectangle 3 m by 4 m, at (6 m, 0 m)\n\nsurface court\n  # no meets\n  level -160 mm at west\n  fall 1:50 toward east\n  build sand-set\n  water to \"bed\"\n\nsurface path\n  shape path\n  level -220 mm at east\n  fall 1:50 toward west\n  build sand-set\n  water to \"bed\"\n{channel}"
         ))
         .text
     };

@@ -839,9 +839,9 @@ fn a_pack_of_a_bare_number_holds_pieces() {
 #[test]
 fn a_region_is_asked_for_where_something_points_to_one() {
     for (heading, wanted) in [
-        ("job \"A\"\n  units metric\n", SILENT),
-        ("job \"A\"\n  units imperial\n", A),
-        ("job \"A\"\n  currency USD\n", A),
+        ("job \"A\"\n  # no region\n  # no currency\n", SILENT),
+        ("job \"A\"\n  units imperial\n  # no region\n", A),
+        ("job \"A\"\n  # no region\n  currency USD\n", A),
         ("job \"A\"\n  units imperial\n  region us\n", SILENT),
     ] {
         let text = complete(heading).text;

@@ -363,11 +363,8 @@ fn a_near_name_is_offered_for_a_file_that_is_not_there() {
 
 #[test]
 fn a_fix_that_changes_another_file_says_which() {
-    let own = find("re-entrant")
-        .expect("the rule")
-        .breaks
-        .replace(['«', '»'], "")
-        .replace("mortar-set", "office-set");
+    let own = complete(find("re-entrant").expect("the rule").breaks);
+    let own = own.text.replace("mortar-set", "office-set");
     let (spec, build) = own.split_once("\nbuild ").expect("a build");
     let library: &'static str = format!("build {build}").leak();
     let analysis = analysed(
@@ -393,10 +390,10 @@ fn a_fix_that_changes_another_file_says_which() {
 
 #[test]
 fn a_borrowed_figure_that_a_practice_sets_is_its_own() {
-    let own = complete(find("movement-missing").expect("the rule").breaks).text;
-    let uk = own.replace("region       general", "region       uk");
+    let own = find("movement-missing").expect("the rule").breaks;
+    let uk = format!("job \"Court\"\n  region       uk\n\n{own}");
     for (text, standard, severity, words) in [
-        (&own, "", "warning", None),
+        (own, "", "warning", None),
         (
             &uk,
             "",

@@ -24,8 +24,7 @@ pub(crate) static BASE_MISSING: Rule = Rule {
         Source::COMMON_PRACTICE,
     ],
     breaks: "build «sand-set»
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
+  # no base
 ",
     keeps: "",
     mended: None,

@@ -58,7 +58,6 @@ pub(crate) static BASE_PERMEABLE: Rule = Rule {
   permeable, voids 40 %
 
 surface court
-  build        sand-set
   joint        8 mm, filled with open-stone
 ",
     keeps: "build sand-set
@@ -68,7 +67,6 @@ surface court
   permeable, voids 40 %
 
 surface court
-  build        sand-set
   joint        8 mm, filled with open-stone
 ",
     mended: Some(
@@ -79,7 +77,6 @@ surface court
   permeable, voids 40 %
 
 surface court
-  build        sand-set
   joint        8 mm, filled with open-stone
 ",
     ),

@@ -96,19 +96,13 @@ pub(crate) static BASE_THIN: Rule = Rule {
         GARDEN_GUIDES,
     ],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, «50 mm» compacted, beyond 150 mm
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     mended: Some(
         "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     ),

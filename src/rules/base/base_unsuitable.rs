@@ -18,8 +18,6 @@ pub(crate) static BASE_UNSUITABLE: Rule = Rule {
     limits: &[],
     sources: &[BASE_GRADING, as_nzs_3727("ground and base under paving")],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         «pea-gravel», 150 mm, beyond 150 mm
 ",
     keeps: "",

@@ -19,7 +19,6 @@ pub(crate) static FABRIC_LIGHT: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "build sand-set
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
   fabric       «weed-fabric», beyond 150 mm
 ",
     keeps: "",

@@ -21,12 +21,8 @@ pub(crate) static LAYERS_ORDER: Rule = Rule {
     breaks: "build sand-set
   bed          sharp-sand, 30 mm
   «paving       concrete-paver, 60 mm, waste 5 %»
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
   fabric       geotextile, beyond 150 mm
 ",
     mended: None,

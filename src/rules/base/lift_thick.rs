@@ -48,19 +48,13 @@ pub(crate) static LIFT_THICK: Rule = Rule {
     ],
     sources: &[LIFTS_FOUR_INCHES, NHBC_LAYERS],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, lifts «1», beyond 150 mm
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 200 mm compacted, lifts 2, beyond 200 mm
 ",
     mended: Some(
         "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 ",
     ),

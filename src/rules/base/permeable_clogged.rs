@@ -26,9 +26,7 @@ pub(crate) static PERMEABLE_CLOGGED: Rule = Rule {
   permeable, voids 40 %
 
 surface court
-  build        sand-set
   joint        8 mm, filled with chip-stone
-  water        to \"planting bed\"
 ",
     keeps: "build sand-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -37,9 +35,7 @@ surface court
   permeable, voids 40 %
 
 surface court
-  build        sand-set
   joint        8 mm, filled with chip-stone
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

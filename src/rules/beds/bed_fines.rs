@@ -19,20 +19,14 @@ pub(crate) static BED_FINES: Rule = Rule {
     limits: &[],
     sources: &[CMHA_BEDDING],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          «stone-dust», 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: Some(
         "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Layer(check),

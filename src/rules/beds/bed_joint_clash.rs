@@ -21,11 +21,9 @@ pub(crate) static BED_JOINT_CLASH: Rule = Rule {
         "flexible paving on sand and rigid paving in mortar, each with joints of its kind",
     )],
     breaks: "surface court
-  build        sand-set
   joint        3 mm, filled with «joint-mix»
 ",
     keeps: "surface court
-  build        sand-set
   joint        3 mm, filled with joint-sand
 ",
     mended: None,

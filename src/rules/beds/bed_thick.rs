@@ -85,20 +85,14 @@ pub(crate) static BED_THICK: Rule = Rule {
         STONE_BED,
     ],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, «60 mm»
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 50 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: Some(
         "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 50 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Layer(check),

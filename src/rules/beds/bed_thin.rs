@@ -60,20 +60,14 @@ pub(crate) static BED_THIN: Rule = Rule {
         UK_SAND_BED,
     ],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, «10 mm»
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 19 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: Some(
         "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          sharp-sand, 19 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Layer(check),

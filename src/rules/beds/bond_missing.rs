@@ -22,10 +22,8 @@ pub(crate) static BOND_MISSING: Rule = Rule {
   build        mortar-set
 
 build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
+  # no bond
   bed          «bed-mix», 40 mm
-  slab         slab-mix, 100 mm
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
   build        mortar-set

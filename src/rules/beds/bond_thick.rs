@@ -43,14 +43,12 @@ pub(crate) static BOND_THICK: Rule = Rule {
 
 build mortar-set
   bond         thin-set, «20 mm»
-  bed          bed-mix, 40 mm
 ",
     keeps: "surface court
   build        mortar-set
 
 build mortar-set
   bond         thin-set, 5 mm
-  bed          bed-mix, 40 mm
 ",
     mended: None,
     check: Check::Layer(check),

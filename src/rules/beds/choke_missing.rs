@@ -33,8 +33,6 @@ pub(crate) static CHOKE_MISSING: Rule = Rule {
 ",
     mended: Some(
         "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   fabric       geotextile
   base         open-stone, 150 mm, beyond 150 mm
   fabric       geotextile, beyond 150 mm

@@ -22,19 +22,16 @@ pub(crate) static MEMBRANE_LOOSE: Rule = Rule {
   paving       sandstone, 40 mm, waste 10 %
   membrane     «crack-membrane»
   slurry       thin-set, 3 mm
-  slab         slab-mix, 100 mm
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
+  # no bed
 
 surface court
   build        mortar-set
 ",
     keeps: "build mortar-set
-  paving       sandstone, 40 mm, waste 10 %
   bond         thin-set, 3 mm
   membrane     crack-membrane
   slurry       thin-set, 3 mm
-  slab         slab-mix, 100 mm
-  base         crushed-stone, 100 mm compacted, beyond 150 mm
+  # no bed
 
 surface court
   build        mortar-set

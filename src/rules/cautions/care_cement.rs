@@ -19,8 +19,6 @@ pub(crate) static CARE_CEMENT: Rule = Rule {
     sources: &[OSHA_CEMENT, WET_MORTAR],
     breaks: "job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 
 surface court
   build        mortar-set

@@ -20,8 +20,6 @@ pub(crate) static CARE_CONNECTION: Rule = Rule {
     breaks: "\
 job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 
 drain side-gully
   gully        clay-gully, at (3 m, -0.15 m)

@@ -20,8 +20,6 @@ pub(crate) static CARE_DUST: Rule = Rule {
     sources: OSHA_SILICA,
     breaks: "job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 ",
     keeps: HARMLESS,
     mended: None,

@@ -20,8 +20,6 @@ pub(crate) static CARE_LIFTING: Rule = Rule {
     sources: &[NIOSH_LIFTING],
     breaks: "job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 ",
     keeps: HARMLESS,
     mended: None,

@@ -19,8 +19,6 @@ pub(crate) static CARE_SERVICES: Rule = Rule {
     sources: &[LOCATE_SERVICES],
     breaks: "job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 ",
     keeps: HARMLESS,
     mended: None,

@@ -17,8 +17,6 @@ pub(crate) static CARE_STEPS: Rule = Rule {
     sources: &[Source::COMMON_PRACTICE],
     breaks: "job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 
 steps garden-steps
   from         -700 mm

@@ -40,8 +40,6 @@ pub(crate) static CARE_TRENCH: Rule = Rule {
     breaks: "\
 job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 
 drain rear-soak
   soakaway     1 m by 1 m by 1.2 m, centre (3 m, -6 m)

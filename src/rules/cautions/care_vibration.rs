@@ -20,8 +20,6 @@ pub(crate) static CARE_VIBRATION: Rule = Rule {
     sources: &[HAND_ARM_VIBRATION],
     breaks: "job «\"Example court\"»
   units        metric
-  region       general
-  currency     GBP
 ",
     keeps: HARMLESS,
     mended: None,

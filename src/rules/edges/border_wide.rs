@@ -20,28 +20,10 @@ pub(crate) static BORDER_WIDE: Rule = Rule {
         "the outline, moved in by the width of the border",
     )],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   «border       clay-paver, 30 courses, units 200 mm by 100 mm, along east and west and south»
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   border       clay-paver, 2 courses, units 200 mm by 100 mm, along east and west and south
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Surface(check),

@@ -27,39 +27,21 @@ pub(crate) static EDGE_LOOSE: Rule = Rule {
     ],
     breaks: "\
 surface «court»
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  water        to \"planting bed\"
+  # no edging
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       steel-edge, along east and south and west
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
   edging       steel-edge, along free
   level        -160 mm at north
   fall         1:50 away from north
   build        sand-set
   laid         running-bond, units 100 mm by 200 mm
   joint        3 mm, filled with joint-sand
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

@@ -22,41 +22,20 @@ pub(crate) static EDGING_WEAK: Rule = Rule {
         Source::COMMON_PRACTICE,
     ],
     breaks: "surface court
-  shape        court
   for          drive
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       «plastic-edge», along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
   for          drive
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "surface court
-  shape        court
   for          drive
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

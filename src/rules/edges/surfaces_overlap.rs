@@ -21,15 +21,7 @@ shape path
   rectangle    3 m by 1 m, at (5 m, 1 m)
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 surface path
   «shape        path»
@@ -46,15 +38,7 @@ shape path
   rectangle    3 m by 1 m, at (6 m, 1 m)
 
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 surface path
   shape        path

@@ -34,30 +34,20 @@ pub(crate) static DRIVE_STEEP: Rule = Rule {
     sources: &[nhbc_external("10.2.6, drives no steeper than 1:6")],
     breaks: "\
 surface court
-  shape        court
   for          drive
-  level        -160 mm at north
   fall         «1:5» away from north
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 
 site
   ground       -200 mm at (0 m, 4 m), falling 1:5 toward south
 ",
     keeps: "\
 surface court
-  shape        court
   for          drive
-  level        -160 mm at north
   fall         1:6 away from north
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 
 site
   ground       -200 mm at (0 m, 4 m), falling 1:6 toward south

@@ -50,7 +50,6 @@ pub(crate) static FALL_ACCESSIBLE: Rule = Rule {
 build sand-set
   paving       sandstone, 50 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
   for          foot, accessible
@@ -62,7 +61,6 @@ surface court
 build sand-set
   paving       sandstone, 50 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
   for          foot, accessible
@@ -76,7 +74,6 @@ surface court
 build sand-set
   paving       sandstone, 50 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
   for          foot, accessible

@@ -43,7 +43,6 @@ surface court
 build sand-set
   paving       sandstone, 50 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 surface court
   for          foot, accessible

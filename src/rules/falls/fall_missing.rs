@@ -23,39 +23,18 @@ pub(crate) static FALL_MISSING: Rule = Rule {
     ],
     breaks: "\
 surface «court»
-  shape        court
-  meets        north
-  level        -160 mm at north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+  # no fall
 ",
     keeps: "\
 surface court
-  shape        court
   for          foot, covered
-  meets        north
-  level        -160 mm at north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
+  # no fall
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
   fall         1:50 away from north
   level        -160 mm at north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),

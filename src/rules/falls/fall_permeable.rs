@@ -28,14 +28,10 @@ pub(crate) static FALL_PERMEABLE: Rule = Rule {
     sources: &[icpi_permeable("slope of the surface, 0 to 5 %")],
     breaks: "\
 surface court
-  shape        court
-  level        -160 mm at north
+  # no meets
   fall         «6 %» toward south
   build        open-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -45,14 +41,10 @@ build open-set
 ",
     keeps: "\
 surface court
-  shape        court
-  level        -160 mm at north
+  # no meets
   fall         5 % toward south
   build        open-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -63,14 +55,10 @@ build open-set
     mended: Some(
         "\
 surface court
-  shape        court
-  level        -160 mm at north
+  # no meets
   fall         1:20 toward south
   build        open-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with open-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %

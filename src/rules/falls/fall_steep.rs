@@ -57,16 +57,8 @@ site
   ground       -200 mm at (0 m, 4 m), falling 1:30 toward south
 
 surface court
-  shape        court
   for          foot, seating
-  meets        north
-  level        -160 mm at north
   fall         1:30 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\

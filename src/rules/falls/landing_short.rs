@@ -37,32 +37,14 @@ shape court
   rectangle    2 m by 800 mm
 
 surface court
-  shape        court
   «for          landing»
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 shape court
   rectangle    2 m by 1200 mm
 
 surface court
-  shape        court
   for          landing
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Surface(check),

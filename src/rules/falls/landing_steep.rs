@@ -33,43 +33,19 @@ pub(crate) static LANDING_STEEP: Rule = Rule {
     sources: &[IRC_LANDING_SLOPE, APPROVED_K_LANDINGS],
     breaks: "\
 surface court
-  shape        court
   for          landing
-  meets        north
-  level        -160 mm at north
   fall         «1:40» away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 surface court
-  shape        court
   for          landing
-  meets        north
-  level        -160 mm at north
   fall         1:48 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
 surface court
-  shape        court
   for          landing
-  meets        north
-  level        -160 mm at north
   fall         1:48 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),

@@ -25,14 +25,9 @@ shape path
   rectangle    3 m by 4 m, at (6 m, 0 m)
 
 surface court
-  shape        court
+  # no meets
   level        -160 mm at west
   fall         1:50 toward east
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 surface path
   shape        path
@@ -52,14 +47,9 @@ shape path
   rectangle    3 m by 4 m, at (6 m, 0 m)
 
 surface court
-  shape        court
+  # no meets
   level        -160 mm at west
   fall         1:50 toward east
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 surface path
   shape        path

@@ -21,14 +21,7 @@ pub(crate) static OUTFALL_MISSING: Rule = Rule {
     sources: &[APPROVED_H3_ORDER],
     breaks: "\
 surface «court»
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
+  # no water
 ",
     keeps: "\
 surface court

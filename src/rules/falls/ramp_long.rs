@@ -61,15 +61,8 @@ shape court
   rectangle    2 m by 12 m
 
 surface court
-  shape        court
   for          ramp
-  level        -160 mm at north
   fall         «1:12» away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 site
   ground       -200 mm at (0 m, 12 m), falling 1:12 toward south
@@ -79,15 +72,8 @@ shape court
   rectangle    2 m by 9 m
 
 surface court
-  shape        court
   for          ramp
-  level        -160 mm at north
   fall         1:12 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 site
   ground       -200 mm at (0 m, 9 m), falling 1:12 toward south

@@ -42,30 +42,16 @@ pub(crate) static RAMP_STEEP: Rule = Rule {
     sources: &[ADA_RAMPS, APPROVED_K_1998, AS_RAMPS],
     breaks: "\
 surface court
-  shape        court
   for          ramp
-  level        -160 mm at north
   fall         «1:10» away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 site
   ground       -200 mm at (0 m, 4 m), falling 1:10 toward south
 ",
     keeps: "\
 surface court
-  shape        court
   for          ramp
-  level        -160 mm at north
   fall         1:12 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 site
   ground       -200 mm at (0 m, 4 m), falling 1:12 toward south

@@ -23,14 +23,9 @@ pub(crate) static SURFACE_LOOSE: Rule = Rule {
     ],
     breaks: "\
 surface court
-  shape        court
   for          foot, accessible
-  meets        north
-  level        -160 mm at north
   fall         1:60 away from north
   build        gravel-path
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build gravel-path
   «surfacing    pea-gravel, 50 mm»
@@ -38,14 +33,9 @@ build gravel-path
 ",
     keeps: "\
 surface court
-  shape        court
   for          foot
-  meets        north
-  level        -160 mm at north
   fall         1:60 away from north
   build        gravel-path
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build gravel-path
   surfacing    pea-gravel, 50 mm

@@ -35,45 +35,25 @@ pub(crate) static WEEPS_MISSING: Rule = Rule {
     sources: &[bia_14c("weeps at the edge of mortared paving")],
     breaks: "\
 surface «court»
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm, along east
-  joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm, along east
-  joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
-  movement-joints every 3 m
   weeps        every 600 mm
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
 surface court
-  shape        court
   meets        north
   weeps        every 610 mm
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
   laid         running-bond, units 300 mm by 600 mm, along east
-  joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

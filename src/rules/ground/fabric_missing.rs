@@ -32,37 +32,24 @@ pub(crate) static FABRIC_MISSING: Rule = Rule {
     breaks: "\
 site
   soil         clay, firm
-  datum        \"hall floor\"
-  ground       -200 mm
 
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   «base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm»
+  # no fabric
 ",
     keeps: "\
 site
   soil         clay, firm
-  datum        \"hall floor\"
-  ground       -200 mm
 
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
   fabric       geotextile, beyond 150 mm
 ",
     mended: Some(
         "\
 site
   soil         clay, firm
-  datum        \"hall floor\"
-  ground       -200 mm
 
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
   fabric       geotextile, beyond 150 mm
 ",
     ),

@@ -34,8 +34,6 @@ pub(crate) static FROST_BASE: Rule = Rule {
 site
   soil         silt, firm
   frost        500 mm
-  datum        \"hall floor\"
-  ground       -200 mm
 
 build sand-set
   base         «stone-dust», 150 mm compacted, lifts 2, beyond 150 mm
@@ -44,8 +42,6 @@ build sand-set
 site
   soil         silt, firm
   frost        500 mm
-  datum        \"hall floor\"
-  ground       -200 mm
 
 build sand-set
   base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm

@@ -50,8 +50,6 @@ build sand-set
 ",
     keeps: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     mended: Some(

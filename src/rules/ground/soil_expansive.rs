@@ -19,14 +19,10 @@ pub(crate) static SOIL_EXPANSIVE: Rule = Rule {
     breaks: "\
 site
   soil         clay, «expansive»
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     keeps: "\
 site
   soil         clay, firm
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: None,
     check: Check::Job(check),

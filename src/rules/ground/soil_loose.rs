@@ -20,14 +20,10 @@ pub(crate) static SOIL_LOOSE: Rule = Rule {
     breaks: "\
 site
   soil         gravel, «tilled»
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     keeps: "\
 site
   soil         gravel, tilled, compacted
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: None,
     check: Check::Job(check),

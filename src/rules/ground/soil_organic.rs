@@ -18,14 +18,10 @@ pub(crate) static SOIL_ORGANIC: Rule = Rule {
     breaks: "\
 site
   soil         «peat»
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     keeps: "\
 site
   soil         loam, firm
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: None,
     check: Check::Job(check),

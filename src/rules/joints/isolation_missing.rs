@@ -26,38 +26,18 @@ pub(crate) static ISOLATION_MISSING: Rule = Rule {
         ),
     ],
     breaks: "surface court
-  shape        court
   meets        «north»
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  movement-joints every 3 m
-  water        to \"planting bed\"
+  # no isolation-joint
 ",
     keeps: "surface court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     mended: Some(
         "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   isolation-joint 12 mm
   joint        10 mm, filled with joint-mix
-  movement-joints every 3 m
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

@@ -28,18 +28,15 @@ pub(crate) static ISOLATION_NARROW: Rule = Rule {
     sources: &[JOINT_WIDTH],
     breaks: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   isolation-joint «5 mm»
 ",
     keeps: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
 ",
     mended: Some(
         "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   isolation-joint 10 mm
 ",
     ),

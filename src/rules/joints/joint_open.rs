@@ -28,36 +28,20 @@ pub(crate) static JOINT_OPEN: Rule = Rule {
     breaks: "build sand-set
   paving       sandstone, 40 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  shape        court
   for          foot, accessible
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        «20 mm», filled with chip-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "build sand-set
   paving       sandstone, 40 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  shape        court
   for          foot, accessible
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        12 mm, filled with chip-stone
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Units(check),

@@ -74,16 +74,13 @@ pub(crate) static JOINT_WIDE: Rule = Rule {
         Source::COMMON_PRACTICE,
     ],
     breaks: "surface court
-  build        sand-set
   joint        «8 mm», filled with joint-sand
 ",
     keeps: "surface court
-  build        sand-set
   joint        5 mm, filled with joint-sand
 ",
     mended: Some(
         "surface court
-  build        sand-set
   joint        5 mm, filled with joint-sand
 ",
     ),

@@ -22,18 +22,15 @@ pub(crate) static MOVEMENT_FAR: Rule = Rule {
     ],
     breaks: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   movement-joints every «5 m»
 ",
     keeps: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   movement-joints every 3.6 m
 ",
     mended: Some(
         "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   movement-joints every 3.7 m
 ",
     ),

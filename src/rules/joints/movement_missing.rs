@@ -63,38 +63,18 @@ pub(crate) static MOVEMENT_MISSING: Rule = Rule {
         bia_14c("expansion joints, 16 ft (4.9 m) apart at most outside"),
     ],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   «build        mortar-set»
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  water        to \"planting bed\"
+  # no movement-joints
 ",
     keeps: "surface court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  water        to \"planting bed\"
 ",
     mended: Some(
         "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
   movement-joints every 3.7 m
   joint        10 mm, filled with joint-mix
   isolation-joint 12 mm
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Built(check),

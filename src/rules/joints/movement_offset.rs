@@ -20,7 +20,6 @@ pub(crate) static MOVEMENT_OFFSET: Rule = Rule {
     sources: &[ANSI_JOINTS],
     breaks: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   movement-joints every «3.5 m»
 
 build mortar-set
@@ -28,7 +27,6 @@ build mortar-set
 ",
     keeps: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   movement-joints every 3 m
 
 build mortar-set

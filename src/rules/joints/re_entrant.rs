@@ -21,20 +21,11 @@ pub(crate) static RE_ENTRANT: Rule = Rule {
   rectangle    2 m by 2 m, at (0, 0)
 
 shape court
-  rectangle    6 m by 4 m
   cut          bed
 
 surface court
   «shape        court»
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
-  joint        10 mm, filled with joint-mix
-  isolation-joint 12 mm
-  movement-joints every 3 m
-  water        to \"planting bed\"
 
 build mortar-set
   slab         slab-mix, 100 mm
@@ -47,7 +38,6 @@ build mortar-set
   rectangle    2 m by 2 m, at (0, 0)
 
 shape court
-  rectangle    6 m by 4 m
   cut          bed
 
 surface court

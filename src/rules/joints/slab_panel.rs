@@ -54,27 +54,17 @@ pub(crate) static SLAB_PANEL: Rule = Rule {
     ],
     sources: &[bia_14a("control joints in a concrete base"), SLAB_PANELS],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   «build        plain-slab»
   isolation-joint 12 mm
-  water        to \"planting bed\"
 
 build plain-slab
   slab         slab-mix, 125 mm
   base         crushed-stone, 100 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        plain-slab
   isolation-joint 12 mm
   movement-joints every 3 m
-  water        to \"planting bed\"
 
 build plain-slab
   slab         slab-mix, 125 mm

@@ -39,12 +39,10 @@ pub(crate) static SPACING_ODD: Rule = Rule {
     sources: &[Source::COMMON_PRACTICE],
     breaks: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   movement-joints every «3 mm»
 ",
     keeps: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
   movement-joints every 3 m
 ",
     mended: None,

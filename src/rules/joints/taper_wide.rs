@@ -62,31 +62,23 @@ pub(crate) static TAPER_WIDE: Rule = Rule {
     sources: &[QUOTED, ON_SITE],
     breaks: "shape court
   circle       radius 1.5 m, centre (3 m, 2 m)
+  # no rectangle
 
 surface court
-  shape        court
+  # no meets
   level        -160 mm at (3 m, 2 m)
   fall         1:50 toward south
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   «border       clay-paver, soldier, units 200 mm by 100 mm, along rim»
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "shape court
   circle       radius 3.5 m, centre (3 m, 2 m)
+  # no rectangle
 
 surface court
-  shape        court
+  # no meets
   level        -160 mm at (3 m, 2 m)
   fall         1:50 toward south
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   border       clay-paver, soldier, units 200 mm by 100 mm, along rim
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Surface(check),

@@ -16,17 +16,14 @@ pub(crate) static DATUM_MISSING: Rule = Rule {
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 site
-  soil         gravel, firm
-  ground       -200 mm
+  # no datum
 
 surface court
   level        «-160 mm» at north
 ",
     keeps: "\
 site
-  soil         gravel, firm
   datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: None,
     check: Check::Job(check),

@@ -22,16 +22,12 @@ shape court
   east         6 m
   north        4 m
   close, named house
+  # no rectangle
 
 surface «court»
-  shape        court
+  # no meets
   level        -160 mm at house
   fall         1:50 away from house
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     keeps: "\
 shape court
@@ -40,17 +36,12 @@ shape court
   east         6 m
   north        4 m
   close, named house
+  # no rectangle
 
 surface court
-  shape        court
   meets        house
   level        -160 mm at house
   fall         1:50 away from house
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     mended: Some(
         "\
@@ -60,17 +51,13 @@ shape court
   east         6 m
   north        4 m
   close, named house
+  # no rectangle
 
 surface court
   meets        house
   shape        court
   level        -160 mm at house
   fall         1:50 away from house
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 ",
     ),
     check: Check::Surface(check),

@@ -35,28 +35,19 @@ pub(crate) static SIDING_CLOSE: Rule = Rule {
     sources: &[IRC_SIDING],
     breaks: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   cladding     -130 mm
-  ground       -200 mm
 
 surface court
   level        «-160 mm» at north
 ",
     keeps: "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   cladding     -110 mm
-  ground       -200 mm
 ",
     mended: Some(
         "\
 site
-  soil         gravel, firm
-  datum        \"hall floor\"
   cladding     -130 mm
-  ground       -200 mm
 
 surface court
   level        -180 mm at north

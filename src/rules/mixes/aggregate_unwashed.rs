@@ -21,14 +21,12 @@ pub(crate) static AGGREGATE_UNWASHED: Rule = Rule {
   build        mortar-set
 
 mix slab-mix
-  for          slab
   parts        1 portland-cement : 2 sharp-sand : 4 «crushed-stone»
 ",
     keeps: "surface court
   build        mortar-set
 
 mix slab-mix
-  for          slab
   parts        1 portland-cement : 2 sharp-sand : 4 concrete-stone
 ",
     mended: Some(
@@ -36,7 +34,6 @@ mix slab-mix
   build        mortar-set
 
 mix slab-mix
-  for          slab
   parts        1 portland-cement : 2 sharp-sand : 4 concrete-stone
 ",
     ),

@@ -17,14 +17,10 @@ pub(crate) static LIME_ALONE: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "mix bed-mix
-  for          bed
   parts        1 «hydrated-lime» : 3 sharp-sand
-  consistency  stiff
 ",
     keeps: "mix bed-mix
-  for          bed
   parts        1 hydraulic-lime : 2 1/2 sharp-sand
-  consistency  stiff
 ",
     mended: None,
     check: Check::Mix(check),

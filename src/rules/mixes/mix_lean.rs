@@ -60,14 +60,10 @@ pub(crate) static MIX_LEAN: Rule = Rule {
         Source::COMMON_PRACTICE,
     ],
     breaks: "mix bed-mix
-  for          bed
   «parts        1 portland-cement : 7 sharp-sand»
-  consistency  stiff
 ",
     keeps: "mix bed-mix
-  for          bed
   parts        1 portland-cement : 5 sharp-sand
-  consistency  stiff
 ",
     mended: None,
     check: Check::Mix(check),

@@ -30,9 +30,6 @@ pub(crate) static MIX_LIFE: Rule = Rule {
   weeps        every 600 mm
 
 mix bed-mix
-  for          bed
-  parts        1 portland-cement : 4 sharp-sand
-  consistency  stiff
   pot-life     90 min
   batch        100 L, laid in «2 h»
 ",
@@ -42,9 +39,6 @@ mix bed-mix
   weeps        every 600 mm
 
 mix bed-mix
-  for          bed
-  parts        1 portland-cement : 4 sharp-sand
-  consistency  stiff
   batch        100 L, laid in 2 h
 ",
     mended: None,

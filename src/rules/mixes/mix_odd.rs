@@ -55,15 +55,9 @@ pub(crate) static MIX_ODD: Rule = Rule {
     ],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "mix bed-mix
-  for          bed
-  parts        1 portland-cement : 4 sharp-sand
-  consistency  stiff
   water        «6»
 ",
     keeps: "mix bed-mix
-  for          bed
-  parts        1 portland-cement : 4 sharp-sand
-  consistency  stiff
   water        0.6
 ",
     mended: None,

@@ -42,14 +42,10 @@ pub(crate) static MIX_RICH: Rule = Rule {
     ],
     sources: &[FLOOR_MORTAR, JOINT_MORTAR],
     breaks: "mix bed-mix
-  for          bed
   «parts        1 portland-cement : 2 sharp-sand»
-  consistency  stiff
 ",
     keeps: "mix bed-mix
-  for          bed
   parts        1 portland-cement : 3 sharp-sand
-  consistency  stiff
 ",
     mended: None,
     check: Check::Mix(check),

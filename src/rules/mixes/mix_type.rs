@@ -46,23 +46,17 @@ pub(crate) static MIX_TYPE: Rule = Rule {
         C270_SAND,
     ],
     breaks: "mix joint-mix
-  for          joint
   parts        1 portland-cement : 1/2 hydrated-lime : 4 1/2 sharp-sand
   type         «N»
-  consistency  plastic
 ",
     keeps: "mix joint-mix
-  for          joint
   parts        1 portland-cement : 1/2 hydrated-lime : 4 1/2 sharp-sand
   type         S
-  consistency  plastic
 ",
     mended: Some(
         "mix joint-mix
-  for          joint
   parts        1 portland-cement : 1/2 hydrated-lime : 4 1/2 sharp-sand
   type         S
-  consistency  plastic
 ",
     ),
     check: Check::Mix(check),

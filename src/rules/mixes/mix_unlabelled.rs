@@ -17,20 +17,14 @@ pub(crate) static MIX_UNLABELLED: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "mix bed-mix
-  for          bed
   parts        «1:4»
-  consistency  stiff
 ",
     keeps: "mix bed-mix
-  for          bed
   parts        1 portland-cement : 4 sharp-sand
-  consistency  stiff
 ",
     mended: Some(
         "mix bed-mix
-  for          bed
   parts        1 portland-cement : 4 sharp-sand
-  consistency  stiff
 ",
     ),
     check: Check::Mix(check),

@@ -17,14 +17,10 @@ pub(crate) static PREMIX_SAND: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "mix bed-mix
-  for          bed
   parts        1 bagged-mortar : 2 «sharp-sand»
-  consistency  stiff
 ",
     keeps: "mix bed-mix
-  for          bed
   parts        1 portland-cement : 4 sharp-sand
-  consistency  stiff
 ",
     mended: None,
     check: Check::Mix(check),

@@ -19,8 +19,6 @@ pub(crate) static DENSITY_UNKNOWN: Rule = Rule {
     limits: &[],
     sources: &[Source::computed("mass = volume × density")],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         local-stone, 150 mm, beyond 150 mm
 
 «material local-stone»
@@ -28,8 +26,6 @@ pub(crate) static DENSITY_UNKNOWN: Rule = Rule {
   sold         by t
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         local-stone, 150 mm, beyond 150 mm
 
 material local-stone

@@ -21,8 +21,6 @@ pub(crate) static KIND_UNKNOWN: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         local-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 «material local-stone»
@@ -30,8 +28,6 @@ pub(crate) static KIND_UNKNOWN: Rule = Rule {
   sold         by t
 ",
     keeps: "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         local-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 material local-stone
@@ -41,8 +37,6 @@ material local-stone
 ",
     mended: Some(
         "build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         local-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 material local-stone

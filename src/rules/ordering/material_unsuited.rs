@@ -19,26 +19,14 @@ pub(crate) static MATERIAL_UNSUITED: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        gravel-court
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build gravel-court
   paving       «pea-gravel», 50 mm, waste 5 %
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        gravel-court
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build gravel-court
   surfacing    pea-gravel, 50 mm, waste 5 %
@@ -46,13 +34,7 @@ build gravel-court
 ",
     mended: Some(
         "surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        gravel-court
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build gravel-court
   surfacing       pea-gravel, 50 mm, waste 5 %

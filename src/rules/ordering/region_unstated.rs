@@ -18,17 +18,14 @@ pub(crate) static REGION_UNSTATED: Rule = Rule {
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "job \"Example court\"
-  units        metric
+  # no region
   currency     «GBP»
 ",
     keeps: "job \"Example court\"
-  units        metric
   region       general
-  currency     GBP
 ",
     mended: Some(
         "job \"Example court\"
-  units        metric
   currency     GBP
   region       uk
 ",

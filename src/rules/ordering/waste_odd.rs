@@ -29,13 +29,9 @@ pub(crate) static WASTE_ODD: Rule = Rule {
     sources: &[NAVY_WASTE, STONE_YARDS, Source::COMMON_PRACTICE],
     breaks: "build sand-set
   paving       concrete-paver, 60 mm, waste «40 %»
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "build sand-set
   paving       concrete-paver, 60 mm, waste 8 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: None,
     check: Check::Built(check),

@@ -20,35 +20,23 @@ pub(crate) static WASTE_SHORT: Rule = Rule {
         "units to buy for the lay-out, over the units that the area alone takes",
     )],
     breaks: "surface court
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm, angle 45°, from (0 m, 0 m)
 
 build sand-set
   paving       concrete-paver, 60 mm, waste «1 %»
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     keeps: "surface court
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm, angle 45°, from (0 m, 0 m)
 
 build sand-set
   paving       concrete-paver, 60 mm, waste 10 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     mended: Some(
         "surface court
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm, angle 45°, from (0 m, 0 m)
 
 build sand-set
   paving       concrete-paver, 60 mm, waste 3.6 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric       geotextile, beyond 150 mm
 ",
     ),
     check: Check::Built(check),

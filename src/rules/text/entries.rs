@@ -16,22 +16,16 @@ pub(crate) static ENTRY_TWICE: Rule = Rule {
     breaks: "\
 site
   soil         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
   «soil         clay»
 ",
     keeps: "\
 site
   soil         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: Some(
         "\
 site
   soil         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     ),
     check: Check::Reading,
@@ -49,14 +43,11 @@ pub(crate) static ENTRY_MISSING: Rule = Rule {
     sources: &[],
     breaks: "\
 «surface court»
-  build        sand-set
-  edging       steel-edge, along free
+  # no shape
 ",
     keeps: "\
 surface court
   shape        court
-  build        sand-set
-  edging       steel-edge, along free
 ",
     mended: None,
     check: Check::Reading,
@@ -75,15 +66,11 @@ pub(crate) static ENTRY_MISPLACED: Rule = Rule {
     breaks: "\
 site
   soil         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
   «fall»         1:50 toward south
 ",
     keeps: "\
 site
   soil         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: None,
     check: Check::Reading,

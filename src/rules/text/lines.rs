@@ -17,15 +17,11 @@ pub(crate) static LINE_UNREAD: Rule = Rule {
 site
   soil         gravel
   «// old well near the fence»
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     keeps: "\
 site
   soil         gravel
   # old well near the fence
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: None,
     check: Check::Reading,
@@ -97,21 +93,15 @@ pub(crate) static COMMENT_UNCLEAR: Rule = Rule {
     sources: &[],
     breaks: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, beyond 150 mm  «#»57 stone
 ",
     keeps: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, beyond 150 mm  # 57 stone
 ",
     mended: Some(
         "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, beyond 150 mm  # 57 stone
 ",
     ),
@@ -163,34 +153,16 @@ pub(crate) static NUMBER_UNCLEAR: Rule = Rule {
     sources: &[],
     breaks: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         «1 in 60» away from north
-  build        sand-set
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         1:50 away from north
-  build        sand-set
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
 ",
     mended: Some(
         "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
   fall         1:60 away from north
-  build        sand-set
-  joint        3 mm, filled with joint-sand
-  edging       steel-edge, along free
 ",
     ),
     check: Check::Reading,
@@ -210,20 +182,17 @@ pub(crate) static TEXT_UNCLOSED: Rule = Rule {
 site
   soil         gravel
   datum        «\"hall floor»
-  ground       -200 mm
 ",
     keeps: "\
 site
   soil         gravel
   datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: Some(
         "\
 site
   soil         gravel
   datum        \"hall floor\"
-  ground       -200 mm
 ",
     ),
     check: Check::Reading,

@@ -15,22 +15,17 @@ pub(crate) static WORD_UNKNOWN: Rule = Rule {
     sources: &[],
     breaks: "\
 site
+  # no soil
   «siol»         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     keeps: "\
 site
   soil         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     mended: Some(
         "\
 site
   soil         gravel
-  datum        \"hall floor\"
-  ground       -200 mm
 ",
     ),
     check: Check::Reading,
@@ -49,8 +44,6 @@ pub(crate) static NAME_UNKNOWN: Rule = Rule {
     breaks: "\
 surface court
   shape        «cuort»
-  build        sand-set
-  edging       steel-edge, along free
 
 shape court
   rectangle    6 m by 4 m
@@ -58,8 +51,6 @@ shape court
     keeps: "\
 surface court
   shape        court
-  build        sand-set
-  edging       steel-edge, along free
 
 shape court
   rectangle    6 m by 4 m
@@ -68,8 +59,6 @@ shape court
         "\
 surface court
   shape        court
-  build        sand-set
-  edging       steel-edge, along free
 
 shape court
   rectangle    6 m by 4 m
@@ -132,9 +121,6 @@ shape «Court»
   rectangle    1 m by 1 m, at (6 m, 0 m)
 
 surface court
-  shape        court
-  build        sand-set
-  edging       steel-edge, along free
 
 surface path
   shape        Court
@@ -149,9 +135,6 @@ shape path
   rectangle    1 m by 1 m, at (6 m, 0 m)
 
 surface court
-  shape        court
-  build        sand-set
-  edging       steel-edge, along free
 
 surface path
   shape        path
@@ -174,18 +157,14 @@ pub(crate) static NAME_RESERVED: Rule = Rule {
     sources: &[],
     breaks: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          ton, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 material «ton»
   like         sharp-sand
 ",
     keeps: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
   bed          bag-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 material bag-sand
   like         sharp-sand

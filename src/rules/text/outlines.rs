@@ -19,6 +19,7 @@ shape court
   east         6 m, named north
   south        4 m
   «west         6 m»
+  # no rectangle
 ",
     keeps: "\
 shape court
@@ -27,6 +28,7 @@ shape court
   south        4 m
   west         6 m
   close
+  # no rectangle
 ",
     mended: Some(
         "\
@@ -36,6 +38,7 @@ shape court
   south        4 m
   west         6 m
   close
+  # no rectangle
 ",
     ),
     check: Check::Reading,
@@ -58,6 +61,7 @@ shape court
   to           (0 m, -4 m)
   to           (6 m, -4 m)
   «close»
+  # no rectangle
 ",
     keeps: "\
 shape court
@@ -66,6 +70,7 @@ shape court
   to           (6 m, -4 m)
   to           (0 m, -4 m)
   close
+  # no rectangle
 ",
     mended: None,
     check: Check::Reading,
@@ -83,7 +88,6 @@ pub(crate) static OUTLINE_EMPTY: Rule = Rule {
     sources: &[],
     breaks: "\
 shape court
-  rectangle    6 m by 4 m
   «cut          all»
 
 shape all
@@ -91,7 +95,6 @@ shape all
 ",
     keeps: "\
 shape court
-  rectangle    6 m by 4 m
   cut          pit
 
 shape pit
@@ -113,7 +116,6 @@ pub(crate) static OUTLINE_SPLIT: Rule = Rule {
     sources: &[],
     breaks: "\
 shape court
-  rectangle    6 m by 4 m
   «cut          strip»
 
 shape strip
@@ -121,7 +123,6 @@ shape strip
 ",
     keeps: "\
 shape court
-  rectangle    6 m by 4 m
   cut          strip
 
 shape strip
@@ -148,6 +149,7 @@ shape court
   south        4 m
   west         5.9 m
   «close»
+  # no rectangle
 ",
     keeps: "\
 shape court
@@ -156,6 +158,7 @@ shape court
   south        4 m
   west         6 m
   close
+  # no rectangle
 ",
     mended: None,
     check: Check::Reading,
@@ -200,6 +203,7 @@ shape court
   south        4 m
   curve        to (0 m, -4 m), «radius 2 m»
   close
+  # no rectangle
 ",
     keeps: "\
 shape court
@@ -208,6 +212,7 @@ shape court
   south        4 m
   curve        to (0 m, -4 m), radius 5 m
   close
+  # no rectangle
 ",
     mended: Some(
         "\
@@ -217,6 +222,7 @@ shape court
   south        4 m
   curve        to (0 m, -4 m), radius 3 m
   close
+  # no rectangle
 ",
     ),
     check: Check::Reading,
@@ -234,7 +240,6 @@ pub(crate) static CUT_IDLE: Rule = Rule {
     sources: &[],
     breaks: "\
 shape court
-  rectangle    6 m by 4 m
   «cut          pit»
 
 shape pit
@@ -242,7 +247,6 @@ shape pit
 ",
     keeps: "\
 shape court
-  rectangle    6 m by 4 m
   cut          pit
 
 shape pit

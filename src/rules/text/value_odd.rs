@@ -21,14 +21,10 @@ pub(crate) static VALUE_ODD: Rule = Rule {
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, beyond «150 m»
 ",
     keeps: "\
 build sand-set
-  paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: None,

@@ -16,14 +16,10 @@ pub(crate) static DIMENSION_WRONG: Rule = Rule {
     breaks: "\
 build sand-set
   paving       concrete-paver, «60 kg», waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "\
 build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: None,
     check: Check::Reading,
@@ -42,21 +38,15 @@ pub(crate) static UNIT_MISSING: Rule = Rule {
     breaks: "\
 build sand-set
   paving       concrete-paver, 60 mm, waste «5»
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "\
 build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: Some(
         "\
 build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Reading,
@@ -75,21 +65,15 @@ pub(crate) static VALUE_RANGE: Rule = Rule {
     breaks: "\
 build sand-set
   paving       concrete-paver, «-60 mm», waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "\
 build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: Some(
         "\
 build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Reading,
@@ -107,6 +91,7 @@ pub(crate) static CIRCULAR: Rule = Rule {
     sources: &[],
     breaks: "\
 let near = far + 1 m
+
 let far = «near» + 1 m
 
 shape court
@@ -114,6 +99,7 @@ shape court
 ",
     keeps: "\
 let near = 1 m
+
 let far = near + 1 m
 
 shape court

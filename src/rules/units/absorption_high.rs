@@ -59,10 +59,7 @@ pub(crate) static ABSORPTION_HIGH: Rule = Rule {
     ],
     sources: &[ASTM_STONE, ASTM_TRAVERTINE],
     breaks: "site
-  soil         gravel, firm
   frost        600 mm
-  datum        \"hall floor\"
-  ground       -200 mm
 
 surface court
   build        mortar-set
@@ -71,10 +68,7 @@ material sandstone
   absorption   «9 %»
 ",
     keeps: "site
-  soil         gravel, firm
   frost        600 mm
-  datum        \"hall floor\"
-  ground       -200 mm
 
 surface court
   build        mortar-set

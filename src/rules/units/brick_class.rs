@@ -22,8 +22,6 @@ pub(crate) static BRICK_CLASS: Rule = Rule {
     ],
     breaks: "build sand-set
   paving       garden-brick, 65 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 material garden-brick
   like         clay-paver
@@ -31,8 +29,6 @@ material garden-brick
 ",
     keeps: "build sand-set
   paving       garden-brick, 65 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 material garden-brick
   like         clay-paver

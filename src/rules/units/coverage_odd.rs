@@ -47,7 +47,6 @@ pub(crate) static COVERAGE_ODD: Rule = Rule {
     ],
     breaks: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
 
 material sandstone
   density      2400 kg/m3
@@ -56,7 +55,6 @@ material sandstone
 ",
     keeps: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
 
 material sandstone
   density      2400 kg/m3

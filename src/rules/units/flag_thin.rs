@@ -77,20 +77,16 @@ pub(crate) static FLAG_THIN: Rule = Rule {
     breaks: "build sand-set
   paving       sandstone, «25 mm», waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        6 mm, filled with joint-sand
 ",
     keeps: "build sand-set
   paving       sandstone, 38 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        6 mm, filled with joint-sand
 ",
@@ -98,10 +94,8 @@ surface court
         "build sand-set
   paving       sandstone, 38 mm, waste 10 %
   bed          sharp-sand, 40 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 
 surface court
-  build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        6 mm, filled with joint-sand
 ",

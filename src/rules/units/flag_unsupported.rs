@@ -29,16 +29,10 @@ pub(crate) static FLAG_UNSUPPORTED: Rule = Rule {
     }],
     sources: &[FLAGS_UNDER_CARS],
     breaks: "surface court
-  shape        court
   for          drive
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units 300 mm by 450 mm
   joint        6 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 
 build sand-set
   paving       sandstone, «50 mm», waste 10 %
@@ -46,16 +40,10 @@ build sand-set
   base         crushed-stone, 200 mm compacted, lifts 2, beyond 200 mm
 ",
     keeps: "surface court
-  shape        court
   for          drive
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         running-bond, units 300 mm by 300 mm
   joint        6 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 
 build sand-set
   paving       granite, 65 mm, waste 10 %

@@ -18,28 +18,14 @@ pub(crate) static PATTERN_WEAK: Rule = Rule {
     limits: &[],
     sources: PATTERNS_FOR_CARS,
     breaks: "surface court
-  shape        court
   for          drive
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         «stack-bond», units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 ",
     keeps: "surface court
-  shape        court
   for          drive
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
   laid         herringbone, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
   edging       concrete-kerb, along free
-  water        to \"planting bed\"
 ",
     mended: None,
     check: Check::Built(check),

@@ -75,11 +75,9 @@ pub(crate) static SIZE_ODD: Rule = Rule {
     sources: &[Source::COMMON_PRACTICE],
     breaks: "surface court
   laid         running-bond, units 200 mm by «10 mm»
-  joint        3 mm, filled with joint-sand
 ",
     keeps: "surface court
   laid         running-bond, units 200 mm by 100 mm
-  joint        3 mm, filled with joint-sand
 ",
     mended: None,
     check: Check::Units(check),

@@ -145,8 +145,6 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
     breaks: "\
 build sand-set
   paving       court-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 material court-paver
   like         concrete-paver
@@ -155,8 +153,6 @@ material court-paver
     keeps: "\
 build sand-set
   paving       court-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
 
 material court-paver
   like         concrete-paver

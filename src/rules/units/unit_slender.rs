@@ -41,11 +41,9 @@ pub(crate) static UNIT_SLENDER: Rule = Rule {
     ],
     sources: &[icpi_tolerances("aspect ratio")],
     breaks: "surface court
-  build        sand-set
   laid         running-bond, units 100 mm by «300 mm»
 ",
     keeps: "surface court
-  build        sand-set
   laid         running-bond, units 100 mm by 240 mm
 ",
     mended: None,

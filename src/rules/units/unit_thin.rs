@@ -58,19 +58,13 @@ pub(crate) static UNIT_THIN: Rule = Rule {
     ],
     breaks: "build sand-set
   paving       concrete-paver, «50 mm», waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     keeps: "build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     mended: Some(
         "build sand-set
   paving       concrete-paver, 60 mm, waste 5 %
-  bed          sharp-sand, 30 mm
-  base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
     ),
     check: Check::Units(check),

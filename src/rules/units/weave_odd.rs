@@ -32,11 +32,9 @@ pub(crate) static WEAVE_ODD: Rule = Rule {
     sources: &[GEOMETRY],
     breaks: "surface court
   laid         basket-weave, units «150 mm by 200 mm»
-  joint        3 mm, filled with joint-sand
 ",
     keeps: "surface court
   laid         basket-weave, units 100 mm by 200 mm
-  joint        3 mm, filled with joint-sand
 ",
     mended: None,
     check: Check::Built(check),

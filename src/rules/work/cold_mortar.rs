@@ -33,7 +33,6 @@ pub(crate) static COLD_MORTAR: Rule = Rule {
     sources: &[MASONRY_COLD, UK_MASONRY_COLD],
     breaks: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
 
 work
   crew         4
@@ -41,7 +40,6 @@ work
 ",
     keeps: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
 
 work
   crew         4

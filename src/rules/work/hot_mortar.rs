@@ -26,7 +26,6 @@ pub(crate) static HOT_MORTAR: Rule = Rule {
     sources: &[MASONRY_HOT],
     breaks: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
 
 work
   crew         4
@@ -34,7 +33,6 @@ work
 ",
     keeps: "surface court
   build        mortar-set
-  laid         running-bond, units 300 mm by 600 mm
 
 work
   crew         4

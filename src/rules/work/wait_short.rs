@@ -41,7 +41,6 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
     sources: &[FLAGS_FLOATED, SETTING_DAYS],
     breaks: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4
@@ -49,7 +48,6 @@ work
 ",
     keeps: "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4
@@ -58,7 +56,6 @@ work
     mended: Some(
         "surface court
   build        mortar-set
-  joint        10 mm, filled with joint-mix
 
 work
   crew         4

@@ -66,7 +66,7 @@ const CASES: &[Case] = &[
     ),
     (
         "cover-thin",
-        "surface court\n  shape court\n  for drive\n  level -160 mm at north\n  fall 1:50 away from north\n  build sand-set\n\ndrain side\n  pipe plastic-pipe, 110 mm, from (1 m, 3.9 m) to (5 m, 3.9 m)\n  fall 1:80\n  invert {}\n  to \"ditch\"\n",
+        "surface court\n  # no meets\n  for drive\n  level -160 mm at north\n  fall 1:50 away from north\n  build sand-set\n\ndrain side\n  pipe plastic-pipe, 110 mm, from (1 m, 3.9 m) to (5 m, 3.9 m)\n  fall 1:80\n  invert {}\n  to \"ditch\"\n",
         &[
             ("general", &[("-722 mm", SILENT), ("-721 mm", W)]),
             ("uk", &[("-1172 mm", SILENT), ("-1171 mm", W)]),

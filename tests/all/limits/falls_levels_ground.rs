@@ -36,7 +36,7 @@ const CASES: &[Case] = &[
     // A narrow walk that meets no building.
     (
         "fall-flat",
-        "shape court\n  rectangle 1.2 m by 8 m\n\nsurface court\n  shape court\n  level -160 mm at north\n  fall {} toward south\n  build sand-set\n",
+        "shape court\n  rectangle 1.2 m by 8 m\n\nsurface court\n  # no meets\n  level -160 mm at north\n  fall {} toward south\n  build sand-set\n",
         &[
             ("general", &[("1:100", SILENT), ("1:101", W)]),
             ("us", &[("1/8 in per ft", SILENT), ("1:101", W)]),
@@ -47,18 +47,18 @@ const CASES: &[Case] = &[
     // Foot traffic away from buildings, and a drive.
     (
         "fall-flat",
-        "surface court\n  shape court\n  level -160 mm at north\n  fall {} toward south\n  build sand-set\n",
+        "surface court\n  # no meets\n  level -160 mm at north\n  fall {} toward south\n  build sand-set\n",
         &[("au", &[("1:80", SILENT), ("1:81", A)])],
     ),
     (
         "fall-flat",
-        "surface court\n  shape court\n  for drive\n  level -160 mm at north\n  fall {} toward south\n  build sand-set\n",
+        "surface court\n  # no meets\n  for drive\n  level -160 mm at north\n  fall {} toward south\n  build sand-set\n",
         &[("au", &[("1:40", SILENT), ("1:41", W)])],
     ),
     // A stepping stone needs no fall.
     (
         "fall-missing",
-        "shape court\n  rectangle {} by 800 mm\n\nsurface court\n  shape court\n  level -160 mm at north\n  build stone\n\nbuild stone\n  paving granite, 50 mm\n  bed sharp-sand, 40 mm\n",
+        "shape court\n  rectangle {} by 800 mm\n\nsurface court\n  # no meets\n  level -160 mm at north\n  # no fall\n  build stone\n\nbuild stone\n  paving granite, 50 mm\n  bed sharp-sand, 40 mm\n",
         &[("uk", &[("1.2 m", SILENT), ("1.21 m", W)])],
     ),
     (

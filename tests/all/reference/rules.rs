@@ -5,7 +5,7 @@ use std::fmt::Write;
 
 use drylay::model::Region;
 use drylay::report::{explanation, table_row as row};
-use drylay::rules::{Bound, Family, Limit, Rule, Value, of};
+use drylay::rules::{Bound, Family, Limit, Rule, Value, complete, of};
 
 /// What is told of all cautions before the first.
 const CAUTIONS: &str = "
@@ -24,7 +24,8 @@ pub fn rules() -> String {
          <!-- This page is made from src/rules; DRYLAY_REFRESH=1 cargo test makes it again. -->\n\n\
          Error: the job will fail, someone may be hurt, or the line has no meaning. Warning: against accepted \
          practice. Advisory: worth a look. Local codes and licensed practice come first, whatever stands here. \
-         A comment of `^` stands under the place that is found. `drylay explain RULE PATH` tells the same with the \
+         An example gives only what differs from [the sound job](#the-sound-job), and `# no fall` that it has no such \
+         entry. A comment of `^` stands under the place that is found. `drylay explain RULE PATH` tells the same with the \
          limits that are in force for a spec; all of them stand in [limits.md](limits.md).\n",
     );
     for family in Family::ALL {
@@ -36,6 +37,11 @@ pub fn rules() -> String {
             one(&mut page, rule);
         }
     }
+    page.push_str("\n## The sound job\n\nIts court lies on sand:\n\n");
+    let _ = write!(page, "```\n{}```\n", complete("").text);
+    page.push_str("\nOr, in an example of `mortar-set`, in mortar:\n\n");
+    let in_mortar = complete("surface court\n  build        mortar-set\n");
+    let _ = write!(page, "```\n{}```\n", in_mortar.text);
     page
 }
 
