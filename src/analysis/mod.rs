@@ -17,4 +17,6 @@ mod standards;
 
 pub use analyser::{Analyser, Analysis, File};
 pub use files::{Files, NoFiles};
+pub(crate) use path::folder;
 pub use root::root_of;
+pub(crate) use root::standard_places;

@@ -47,4 +47,5 @@ pub use selection::selections;
 pub use signature::{Signature, SignaturePart, signature};
 pub use symbols::{Symbol, SymbolKind, symbols};
 pub use tokens::{Colours, Token, TokenKind};
+pub(crate) use tokens::{RelativeColours, RelativeToken, RelativeTokens};
 pub use units_shown::in_units;

@@ -2,7 +2,7 @@
 //! lines of the standards that set any.
 
 use super::{shown_path, spot};
-use crate::analysis::Analysis;
+use crate::analysis::{Analysis, folder};
 use crate::findings::Place;
 use crate::model::{FileKind, Region};
 use crate::units::System;
@@ -47,7 +47,7 @@ impl Applied<'_> {
                 format!("IN {path}, REGION {}{unsaid}", region.word())
             }
             None => {
-                let above = path.rsplit_once('/').map_or("", |(above, _)| above);
+                let above = folder(path);
                 match shown_path(above, self.folder).as_str() {
                     "" => "IN THIS FOLDER".to_owned(),
                     shown => format!("IN THE FOLDER {shown}"),

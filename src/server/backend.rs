@@ -6,6 +6,8 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 
+use futures::FutureExt;
+use futures::future::BoxFuture;
 use serde_json::Value;
 use tokio::sync::mpsc::UnboundedSender;
 use tower_lsp::jsonrpc::Result;
@@ -19,7 +21,7 @@ use super::session::Session;
 use super::workspace::Roots;
 use super::{
     actions, commands, completion, diagnostics, file_rename, formatting, hints, hover, names,
-    paths, reading, signature,
+    paths, reading, signature, symbols,
 };
 use crate::host::watch_process;
 
@@ -123,11 +125,6 @@ impl Backend {
     }
 }
 
-/// The path of an address that is written as text.
-fn path(uri: &str) -> Option<String> {
-    Url::parse(uri).ok().as_ref().map(paths::of)
-}
-
 /// The folders of the workspace, by whichever of its fields a client tells
 /// them.
 #[allow(deprecated, reason = "older clients tell the one folder only")]
@@ -141,6 +138,20 @@ fn roots(params: &InitializeParams) -> Vec<String> {
     root.or_else(|| params.root_path.clone())
         .into_iter()
         .collect()
+}
+
+/// Methods that are answered by a function of the session each, in the form
+/// that `async_trait` gives the trait.
+macro_rules! answers {
+    ($($method:ident($params:ty) -> $result:ty = $answer:path,)*) => {$(
+        fn $method<'own, 'asked>(&'own self, params: $params) -> BoxFuture<'asked, Result<$result>>
+        where
+            'own: 'asked,
+            Self: 'asked,
+        {
+            self.engine.answer(params, $answer).boxed()
+        }
+    )*};
 }
 
 #[async_trait]
@@ -174,7 +185,7 @@ impl LanguageServer for Backend {
         self.engine.tell(Session::search);
         let watched = self.engine.ask(|session| {
             let above = match session.client.watches_elsewhere {
-                true => session.roots.above(),
+                true => session.roots.above(session.disk.as_ref()),
                 false => Vec::new(),
             };
             session.client.watches.then_some(above)
@@ -218,18 +229,24 @@ impl LanguageServer for Backend {
     }
 
     async fn did_create_files(&self, params: CreateFilesParams) {
-        let come = params.files.iter().filter_map(|file| path(&file.uri));
+        let come = params
+            .files
+            .iter()
+            .filter_map(|file| paths::of_text(&file.uri));
         self.changed_outside(come.collect());
     }
 
     async fn did_rename_files(&self, params: RenameFilesParams) {
         let files = params.files.iter();
         let both = files.flat_map(|file| [&file.old_uri, &file.new_uri]);
-        self.changed_outside(both.filter_map(|uri| path(uri)).collect());
+        self.changed_outside(both.filter_map(|uri| paths::of_text(uri)).collect());
     }
 
     async fn did_delete_files(&self, params: DeleteFilesParams) {
-        let gone = params.files.iter().filter_map(|file| path(&file.uri));
+        let gone = params
+            .files
+            .iter()
+            .filter_map(|file| paths::of_text(&file.uri));
         self.changed_outside(gone.collect());
     }
 
@@ -258,89 +275,23 @@ impl LanguageServer for Backend {
         self.ask_for_settings(sent_none).await;
     }
 
-    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
-        self.engine.answer(params, hover::answer).await
-    }
-
-    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
-        self.engine.answer(params, completion::answer).await
-    }
-
-    async fn completion_resolve(&self, params: CompletionItem) -> Result<CompletionItem> {
-        self.engine.answer(params, completion::resolved).await
-    }
-
-    async fn signature_help(&self, params: SignatureHelpParams) -> Result<Option<SignatureHelp>> {
-        self.engine.answer(params, signature::answer).await
-    }
-
-    async fn inlay_hint_resolve(&self, params: InlayHint) -> Result<InlayHint> {
-        self.engine.answer(params, hints::resolved).await
-    }
-
-    async fn diagnostic(
-        &self,
-        params: DocumentDiagnosticParams,
-    ) -> Result<DocumentDiagnosticReportResult> {
-        self.engine.answer(params, diagnostics::answer).await
-    }
-
-    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
-        self.engine.answer(params, actions::answer).await
-    }
-
-    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
-        self.engine.answer(params, reading::lenses).await
-    }
-
-    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
-        self.engine.answer(params, reading::links).await
-    }
-
-    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
-        self.engine.answer(params, reading::folds).await
-    }
-
-    async fn selection_range(
-        &self,
-        params: SelectionRangeParams,
-    ) -> Result<Option<Vec<SelectionRange>>> {
-        self.engine.answer(params, reading::selections).await
-    }
-
-    async fn symbol(
-        &self,
-        params: WorkspaceSymbolParams,
-    ) -> Result<Option<Vec<SymbolInformation>>> {
-        self.engine.answer(params, reading::workspace_symbols).await
-    }
-
-    async fn range_formatting(
-        &self,
-        params: DocumentRangeFormattingParams,
-    ) -> Result<Option<Vec<TextEdit>>> {
-        self.engine.answer(params, formatting::range).await
-    }
-
-    async fn on_type_formatting(
-        &self,
-        params: DocumentOnTypeFormattingParams,
-    ) -> Result<Option<Vec<TextEdit>>> {
-        self.engine.answer(params, formatting::on_type).await
-    }
-
-    async fn goto_definition(
-        &self,
-        params: GotoDefinitionParams,
-    ) -> Result<Option<GotoDefinitionResponse>> {
-        self.engine.answer(params, names::definition).await
-    }
-
-    async fn document_highlight(
-        &self,
-        params: DocumentHighlightParams,
-    ) -> Result<Option<Vec<DocumentHighlight>>> {
-        self.engine.answer(params, names::highlights).await
+    answers! {
+        hover(HoverParams) -> Option<Hover> = hover::answer,
+        completion(CompletionParams) -> Option<CompletionResponse> = completion::answer,
+        completion_resolve(CompletionItem) -> CompletionItem = completion::resolved,
+        signature_help(SignatureHelpParams) -> Option<SignatureHelp> = signature::answer,
+        inlay_hint_resolve(InlayHint) -> InlayHint = hints::resolved,
+        diagnostic(DocumentDiagnosticParams) -> DocumentDiagnosticReportResult = diagnostics::answer,
+        code_action(CodeActionParams) -> Option<CodeActionResponse> = actions::answer,
+        code_lens(CodeLensParams) -> Option<Vec<CodeLens>> = reading::lenses,
+        document_link(DocumentLinkParams) -> Option<Vec<DocumentLink>> = reading::links,
+        folding_range(FoldingRangeParams) -> Option<Vec<FoldingRange>> = reading::folds,
+        selection_range(SelectionRangeParams) -> Option<Vec<SelectionRange>> = reading::selections,
+        symbol(WorkspaceSymbolParams) -> Option<Vec<SymbolInformation>> = symbols::of_workspace,
+        range_formatting(DocumentRangeFormattingParams) -> Option<Vec<TextEdit>> = formatting::range,
+        on_type_formatting(DocumentOnTypeFormattingParams) -> Option<Vec<TextEdit>> = formatting::on_type,
+        goto_definition(GotoDefinitionParams) -> Option<GotoDefinitionResponse> = names::definition,
+        document_highlight(DocumentHighlightParams) -> Option<Vec<DocumentHighlight>> = names::highlights,
     }
 
     async fn prepare_rename(

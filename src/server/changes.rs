@@ -27,9 +27,8 @@ impl Changes {
         let placed: Option<Vec<(Url, TextEdit)>> = edits
             .into_iter()
             .map(|edit| {
-                let (path, text) = snapshot.file(edit.file)?;
-                let uri = session.address(path)?;
-                Some((uri, TextEdit::new(text.range(edit.span), edit.text)))
+                let place = snapshot.location(edit.file, edit.span, session)?;
+                Some((place.uri, TextEdit::new(place.range, edit.text)))
             })
             .collect();
         for (uri, edit) in placed? {

@@ -6,6 +6,7 @@ use tower_lsp::lsp_types::*;
 use super::capabilities::marked_up;
 use super::session::Session;
 use super::snapshot::Snapshot;
+use crate::analysis::folder;
 use crate::ide::{self, About, Completion, CompletionKind, WrittenPath};
 use crate::report::path_from;
 
@@ -51,7 +52,7 @@ fn paths(session: &Session, snapshot: &Snapshot, written: &WrittenPath) -> Vec<C
         return Vec::new();
     };
     let own = &snapshot.analysis.path;
-    let folder = own.rsplit_once('/').map_or("", |(folder, _)| folder);
+    let folder = folder(own);
     let is_standard = |path: &str| path.ends_with("/standard.patio");
     let known = session.known_specs().into_iter();
     let fitting = known.filter(|path| path != own && is_standard(path) == written.is_standard);

@@ -160,8 +160,7 @@ fn severity(severity: Severity, denied: Severity) -> DiagnosticSeverity {
 
 fn location(place: Place, snapshot: &Snapshot, session: &Session) -> Option<Location> {
     let (file, span) = snapshot.analysis.span(place)?;
-    let (path, text) = snapshot.file(file)?;
-    Some(Location::new(session.address(path)?, text.range(span)))
+    snapshot.location(file, span, session)
 }
 
 /// The fixes, for clients that make use of them without asking again.

@@ -21,28 +21,20 @@ use super::{formatting, hints, symbols, tokens};
 /// behind what is written already.
 type Answering = fn(&mut Session, Value, &mut Vec<u8>) -> Result<()>;
 
-const ANSWERED: &[(&str, Answering)] = &[
-    ("textDocument/documentSymbol", |session, params, to| {
-        write(symbols::answer(session, &read(params)?), to)
-    }),
-    ("textDocument/formatting", |session, params, to| {
-        write(formatting::whole(session, &read(params)?), to)
-    }),
-    ("textDocument/semanticTokens/full", |session, params, to| {
-        write(tokens::full(session, &read(params)?), to)
-    }),
-    (
-        "textDocument/semanticTokens/full/delta",
-        |session, params, to| write(tokens::delta(session, &read(params)?), to),
-    ),
-    (
-        "textDocument/semanticTokens/range",
-        |session, params, to| write(tokens::range(session, &read(params)?), to),
-    ),
-    ("textDocument/inlayHint", |session, params, to| {
-        write(hints::answer(session, &read(params)?), to)
-    }),
-];
+macro_rules! answered {
+    ($($method:literal = $answer:path,)*) => {
+        &[$(($method, |session, params, to| write($answer(session, &read(params)?), to)),)*]
+    };
+}
+
+const ANSWERED: &[(&str, Answering)] = answered! {
+    "textDocument/documentSymbol" = symbols::answer,
+    "textDocument/formatting" = formatting::whole,
+    "textDocument/semanticTokens/full" = tokens::full,
+    "textDocument/semanticTokens/full/delta" = tokens::delta,
+    "textDocument/semanticTokens/range" = tokens::range,
+    "textDocument/inlayHint" = hints::answer,
+};
 
 fn read<T: DeserializeOwned>(params: Value) -> Result<T> {
     serde_json::from_value(params).map_err(|error| Error::invalid_params(error.to_string()))

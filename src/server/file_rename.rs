@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use tower_lsp::lsp_types::{RenameFilesParams, Url, WorkspaceEdit};
+use tower_lsp::lsp_types::{RenameFilesParams, WorkspaceEdit};
 
 use super::changes::Changes;
 use super::checking::Analysers;
@@ -11,6 +11,7 @@ use super::paths;
 use super::session::Session;
 use super::snapshot::Snapshot;
 use super::workspace_references::Known;
+use crate::analysis::folder;
 use crate::ide::{self, ActionEdit};
 use crate::report::path_from;
 
@@ -27,17 +28,13 @@ pub(crate) fn changes(
     params: &RenameFilesParams,
     is_over: &dyn Fn() -> bool,
 ) -> Option<WorkspaceEdit> {
-    let path = |uri: &str| Url::parse(uri).ok().as_ref().map(paths::of);
-    let moves: Vec<Move> = params
-        .files
-        .iter()
-        .filter_map(|file| {
-            Some(Move {
-                from: path(&file.old_uri)?,
-                to: path(&file.new_uri)?,
-            })
+    let moves = params.files.iter().filter_map(|file| {
+        Some(Move {
+            from: paths::of_text(&file.old_uri)?,
+            to: paths::of_text(&file.new_uri)?,
         })
-        .collect();
+    });
+    let moves: Vec<Move> = moves.collect();
     let mut concerned: BTreeSet<String> = moves.iter().map(|one| one.from.clone()).collect();
     for one in &moves {
         concerned.extend(session.readers(&one.from));
@@ -49,7 +46,7 @@ pub(crate) fn changes(
         if is_over() {
             return None;
         }
-        let Some(snapshot) = session.look_at(&path, &mut analysers, Known::Words) else {
+        let Some(snapshot) = session.look_at_spec(&path, &mut analysers, Known::Words) else {
             continue;
         };
         let edits = edits(&snapshot, &moves);
@@ -67,8 +64,7 @@ fn edits(snapshot: &Snapshot, moves: &[Move]) -> Vec<ActionEdit> {
         let mut moves = moves.iter();
         Some(moves.find(|one| one.from == path)?.to.as_str())
     };
-    let lies_at = moved(own).unwrap_or(own);
-    let folder = lies_at.rsplit_once('/').map_or("", |(folder, _)| folder);
+    let folder = folder(moved(own).unwrap_or(own));
     let links = ide::links(&snapshot.analysis).into_iter();
     let changed = links.filter_map(|link| {
         let leads_to = paths::of(&paths::address(own)?.join(&link.path).ok()?);

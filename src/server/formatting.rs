@@ -42,7 +42,7 @@ fn laid_out(session: &mut Session, uri: &Url, range: Option<Range>) -> Option<Ve
     let (tree, text) = (&snapshot.file.tree, snapshot.text());
     let range = range.map(|range| text.span(range));
     let edits = session.layout(uri)?.edits(tree, range).into_iter();
-    let mut places = text.ascending();
-    let shown = edits.map(|edit| TextEdit::new(places.range(edit.span), edit.text));
+    let mut range = text.ranges();
+    let shown = edits.map(|edit| TextEdit::new(range(edit.span), edit.text));
     Some(shown.collect())
 }

@@ -63,10 +63,8 @@ pub(crate) fn resolved(session: &mut Session, hint: &InlayHint) -> InlayHint {
         detail.markdown.clone(),
         session.client.plain_hovers,
     ));
-    let place = detail.input.and_then(|(file, span)| {
-        let (path, text) = snapshot.file(file)?;
-        Some(Location::new(session.address(path)?, text.range(span)))
-    });
+    let place = detail.input;
+    let place = place.and_then(|(file, span)| snapshot.location(file, span, session));
     let label = match hint.label {
         InlayHintLabel::LabelParts(mut parts) => {
             if let Some(first) = parts.first_mut() {

@@ -13,7 +13,6 @@ use super::snapshot::Snapshot;
 use super::workspace_references::{Known, Question, everywhere};
 use crate::ide::{self, NameRole, Occurrence, Refusal};
 use crate::report::shown_path;
-use crate::text::Span;
 
 /// Where a name is defined.
 pub(crate) fn definition(
@@ -23,7 +22,7 @@ pub(crate) fn definition(
     let (snapshot, places) = places(session, &params.text_document_position_params)?;
     let places = places.iter();
     let given = places.filter(|place| place.role == NameRole::Definition);
-    let given = given.filter_map(|place| location(session, &snapshot, place.file, place.span));
+    let given = given.filter_map(|place| snapshot.location(place.file, place.span, session));
     Some(GotoDefinitionResponse::Array(given.collect()))
 }
 
@@ -34,9 +33,7 @@ pub(crate) fn references(
     params: &ReferenceParams,
     is_over: &dyn Fn() -> bool,
 ) -> Option<Vec<Location>> {
-    let at = &params.text_document_position;
-    let snapshot = session.look(&at.text_document.uri)?;
-    let offset = snapshot.own()?.offset(at.position);
+    let (snapshot, offset) = session.look_at(&params.text_document_position)?;
     let with_own = params.context.include_declaration;
     let mut found: IndexMap<Url, Vec<Location>> = IndexMap::new();
     let question = Question {
@@ -53,9 +50,10 @@ pub(crate) fn references(
             let places = ide::places_of(&snapshot.analysis, file, offset);
             for place in &places {
                 let is_wanted = with_own || place.role == NameRole::Use;
-                let place =
-                    location(session, snapshot, place.file, place.span).filter(|_| is_wanted);
-                let Some(place) = place else { continue };
+                let place = snapshot.location(place.file, place.span, session);
+                let Some(place) = place.filter(|_| is_wanted) else {
+                    continue;
+                };
                 let own = found.entry(place.uri.clone()).or_default();
                 if !own.contains(&place) {
                     own.push(place);
@@ -91,14 +89,14 @@ pub(crate) fn prepare(
     session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Result<Option<PrepareRenameResponse>> {
-    let Some(snapshot) = session.look(&at.text_document.uri) else {
+    let Some((snapshot, offset)) = session.look_at(at) else {
         return Ok(None);
     };
-    let Some(text) = snapshot.own() else {
-        return Ok(None);
-    };
-    let span = ide::renamable(&snapshot.analysis, text.offset(at.position)).map_err(refused)?;
-    Ok(span.map(|span| PrepareRenameResponse::Range(text.range(span))))
+    let span = ide::renamable(&snapshot.analysis, offset).map_err(refused)?;
+    let text = snapshot.own();
+    Ok(text
+        .zip(span)
+        .map(|(text, span)| PrepareRenameResponse::Range(text.range(span))))
 }
 
 /// The changes of a new name, in every spec that sees it, unless nobody waits
@@ -108,14 +106,9 @@ pub(crate) fn rename(
     params: &RenameParams,
     is_over: &dyn Fn() -> bool,
 ) -> Result<Option<WorkspaceEdit>> {
-    let at = &params.text_document_position;
-    let Some(snapshot) = session.look(&at.text_document.uri) else {
+    let Some((snapshot, offset)) = session.look_at(&params.text_document_position) else {
         return Ok(None);
     };
-    let Some(text) = snapshot.own() else {
-        return Ok(None);
-    };
-    let offset = text.offset(at.position);
     let mut changes = Changes::default();
     let question = Question {
         others: &[params.new_name.as_str()],
@@ -172,13 +165,7 @@ fn places(
     session: &mut Session,
     at: &TextDocumentPositionParams,
 ) -> Option<(Snapshot, Vec<Occurrence>)> {
-    let snapshot = session.look(&at.text_document.uri)?;
-    let offset = snapshot.own()?.offset(at.position);
+    let (snapshot, offset) = session.look_at(at)?;
     let places = ide::places(&snapshot.analysis, offset);
     Some((snapshot, places))
-}
-
-fn location(session: &Session, snapshot: &Snapshot, file: usize, span: Span) -> Option<Location> {
-    let (path, text) = snapshot.file(file)?;
-    Some(Location::new(session.address(path)?, text.range(span)))
 }

@@ -15,6 +15,11 @@ pub(crate) fn of(uri: &Url) -> String {
     }
 }
 
+/// The path of a document whose address is written as text.
+pub(crate) fn of_text(uri: &str) -> Option<String> {
+    Some(of(&Url::parse(uri).ok()?))
+}
+
 /// The address of a path; nothing if it is no path of this machine.
 pub(crate) fn address(path: &str) -> Option<Url> {
     Url::from_file_path(path)

@@ -3,7 +3,7 @@
 use ropey::{Rope, RopeSlice};
 use tower_lsp::lsp_types::{Position, PositionEncodingKind, Range};
 
-use crate::text::{Encoding, Lines, Span};
+use crate::text::{Ascending, Encoding, Lines, Span};
 
 /// The encodings that the server can count in, the one it likes best first.
 const KNOWN: [(PositionEncodingKind, Encoding); 3] = [
@@ -32,16 +32,22 @@ pub(crate) struct Counted<'a> {
     pub encoding: Encoding,
 }
 
-impl Counted<'_> {
+impl<'a> Counted<'a> {
     /// The position of a byte.
     pub(crate) fn position(self, offset: u32) -> Position {
-        let position = self.lines.position(self.text, offset, self.encoding);
-        Position::new(position.line, position.column)
+        shown(self.lines.position(self.text, offset, self.encoding))
     }
 
     /// The range of a span.
     pub(crate) fn range(self, span: Span) -> Range {
         Range::new(self.position(span.start), self.position(span.end))
+    }
+
+    /// The ranges of spans, those that come in order found fast.
+    pub(crate) fn ranges(self) -> impl FnMut(Span) -> Range + 'a {
+        let mut places = Ascending::new(self.text, self.lines, self.encoding, 0);
+        let mut position = move |offset| shown(places.position(offset));
+        move |span| Range::new(position(span.start), position(span.end))
     }
 
     /// The byte at a position; a column past the line's end is the line's
@@ -60,56 +66,8 @@ impl Counted<'_> {
     }
 }
 
-/// Finds positions of places that come in order, each from the one before it.
-pub(crate) struct Ascending<'a> {
-    text: Counted<'a>,
-    /// The line that was found last, and its stretch.
-    line: u32,
-    span: Span,
-}
-
-impl<'a> Counted<'a> {
-    /// Begins at the start of the text.
-    pub(crate) fn ascending(self) -> Ascending<'a> {
-        self.ascending_from(0)
-    }
-
-    /// Begins at a place.
-    pub(crate) fn ascending_from(self, offset: u32) -> Ascending<'a> {
-        let line = self.lines.line_of(offset);
-        let span = self.lines.line_span_with_break(line);
-        Ascending {
-            text: self,
-            line,
-            span,
-        }
-    }
-}
-
-impl Ascending<'_> {
-    /// The position of a byte; any may be asked for, those in order are found
-    /// fast.
-    pub(crate) fn position(&mut self, offset: u32) -> Position {
-        let lines = self.text.lines;
-        let last = lines.count() - 1;
-        if offset < self.span.start {
-            *self = self.text.ascending_from(offset);
-        }
-        while offset >= self.span.end && self.line < last {
-            self.line += 1;
-            self.span = lines.line_span_with_break(self.line);
-        }
-        let own = lines.line_span(self.line);
-        let before = Span::new(own.start, offset.min(own.end));
-        let before = before.slice(self.text.text);
-        Position::new(self.line, self.text.encoding.columns(before))
-    }
-
-    /// The range of a span.
-    pub(crate) fn range(&mut self, span: Span) -> Range {
-        let start = self.position(span.start);
-        Range::new(start, self.position(span.end))
-    }
+fn shown(position: crate::text::Position) -> Position {
+    Position::new(position.line, position.column)
 }
 
 /// The character of a rope at a position, brought to the nearest as
@@ -174,7 +132,6 @@ mod tests {
                 let offset = rope.char_to_byte(character(&rope, position, encoding));
                 prop_assert_eq!(counted.offset(position) as usize, offset);
                 let back = counted.position(counted.offset(position));
-                prop_assert_eq!(counted.ascending().position(counted.offset(position)), back);
                 prop_assert_eq!(counted.offset(back) as usize, offset);
             }
         }

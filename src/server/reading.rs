@@ -1,5 +1,5 @@
 //! Finding one's way in a document: folds, selections, links and the figures
-//! over the surfaces; and the sections of all specs.
+//! over the surfaces.
 
 use tower_lsp::lsp_types::*;
 
@@ -77,49 +77,4 @@ pub(crate) fn lenses(session: &mut Session, params: &CodeLensParams) -> Option<V
         data: None,
     });
     Some(shown.collect())
-}
-
-/// The sections of all specs, open or in the folders of the workspace, whose
-/// name has what is asked for.
-#[allow(
-    deprecated,
-    reason = "the type has a field that the protocol has given up"
-)]
-pub(crate) fn workspace_symbols(
-    session: &mut Session,
-    params: &WorkspaceSymbolParams,
-) -> Option<Vec<SymbolInformation>> {
-    let query = params.query.to_lowercase();
-    let mut found = Vec::new();
-    for uri in session.addresses() {
-        let Some(snapshot) = session.look(&uri) else {
-            continue;
-        };
-        let Some(text) = snapshot.own() else { continue };
-        let symbols = ide::symbols(&snapshot.analysis).into_iter();
-        let wanted = symbols.filter(|symbol| symbol.name.to_lowercase().contains(&query));
-        found.extend(wanted.map(|symbol| SymbolInformation {
-            location: Location::new(uri.clone(), text.range(symbol.name_span)),
-            kind: super::symbols::kind(symbol.kind),
-            name: symbol.name,
-            tags: None,
-            deprecated: None,
-            container_name: symbol.detail,
-        }));
-    }
-    for (path, symbol) in session.closed_symbols() {
-        if symbol.name.to_lowercase().contains(&query)
-            && let Some(uri) = session.address(path)
-        {
-            found.push(SymbolInformation {
-                location: Location::new(uri, symbol.range),
-                kind: symbol.kind,
-                name: symbol.name.to_string(),
-                tags: None,
-                deprecated: None,
-                container_name: symbol.detail.as_deref().map(str::to_owned),
-            });
-        }
-    }
-    Some(found)
 }

@@ -6,7 +6,8 @@ use std::path::Path;
 use std::sync::Arc;
 
 use tower_lsp::lsp_types::{
-    Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent, TextDocumentItem, Url,
+    Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent, TextDocumentItem,
+    TextDocumentPositionParams, Url,
 };
 
 use super::capabilities::ClientSide;
@@ -253,6 +254,16 @@ impl Session {
             analysis: check.in_units(units)?,
             ..snapshot
         })
+    }
+
+    /// A document that is open, and the byte of a place in it.
+    pub(crate) fn look_at(
+        &mut self,
+        place: &TextDocumentPositionParams,
+    ) -> Option<(Snapshot, u32)> {
+        let snapshot = self.look(&place.text_document.uri)?;
+        let offset = snapshot.own()?.offset(place.position);
+        Some((snapshot, offset))
     }
 
     /// The text of a document that is open, read as it is now.

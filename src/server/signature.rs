@@ -7,9 +7,8 @@ use crate::ide;
 
 /// The form, with the part being written.
 pub(crate) fn answer(session: &mut Session, params: &SignatureHelpParams) -> Option<SignatureHelp> {
-    let at = &params.text_document_position_params;
-    let snapshot = session.look(&at.text_document.uri)?;
-    let found = ide::signature(&snapshot.analysis, snapshot.own()?.offset(at.position))?;
+    let (snapshot, offset) = session.look_at(&params.text_document_position_params)?;
+    let found = ide::signature(&snapshot.analysis, offset)?;
     let active = found.active.map(|active| active as u32);
     let parameters = found.parts.into_iter().map(|part| ParameterInformation {
         label: ParameterLabel::Simple(part.label),

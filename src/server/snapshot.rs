@@ -2,9 +2,12 @@
 
 use std::sync::Arc;
 
+use tower_lsp::lsp_types::Location;
+
 use super::positions::Counted;
+use super::session::Session;
 use crate::analysis::{Analysis, File};
-use crate::text::Encoding;
+use crate::text::{Encoding, Span};
 
 /// A document's analysis, seen by a client.
 pub(crate) struct Snapshot {
@@ -24,6 +27,12 @@ impl Snapshot {
             encoding: self.encoding,
         };
         Some((&file.path, counted))
+    }
+
+    /// A place in one of the files as the client knows it.
+    pub(crate) fn location(&self, file: usize, span: Span, session: &Session) -> Option<Location> {
+        let (path, text) = self.file(file)?;
+        Some(Location::new(session.address(path)?, text.range(span)))
     }
 
     /// The document itself.

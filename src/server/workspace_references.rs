@@ -65,7 +65,8 @@ pub(crate) fn everywhere<E>(
             if !seen.insert(reader.clone()) || !session.mentions(&reader, &followed, &words) {
                 continue;
             }
-            let Some(snapshot) = session.look_at(&reader, &mut analysers, question.known) else {
+            let Some(snapshot) = session.look_at_spec(&reader, &mut analysers, question.known)
+            else {
                 continue;
             };
             let mut files = snapshot.analysis.files.iter();
@@ -145,7 +146,7 @@ impl Session {
 
     /// A spec as it is now, open or not; one that is not, as far as it must be
     /// known.
-    pub(super) fn look_at(
+    pub(super) fn look_at_spec(
         &mut self,
         path: &str,
         analysers: &mut Analysers,

@@ -5,6 +5,7 @@
 //! is total: offsets that lie outside a text, or inside a character, are
 //! brought to the nearest sound place instead of failing.
 
+mod ascending;
 mod capital;
 mod clean;
 mod common;
@@ -14,6 +15,7 @@ mod lines;
 mod shared;
 mod span;
 
+pub(crate) use ascending::Ascending;
 pub use capital::capital;
 pub use clean::{Shown, clean, is_unshown};
 pub use common::Common;

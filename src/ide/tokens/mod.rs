@@ -2,8 +2,10 @@
 
 mod colours;
 mod painter;
+mod relative;
 
 pub use colours::Colours;
+pub(crate) use relative::{RelativeColours, RelativeToken, RelativeTokens};
 
 use crate::text::Span;
 

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use indexmap::IndexSet;
+
 use super::closed::Closed;
 use super::progress::Progress;
 use super::pull::Pull;
-use super::queue::Queue;
 use super::readers::Readers;
 
 /// Something to be done once everything is read.
@@ -21,7 +22,7 @@ pub(crate) struct Index {
     pub readers: Readers,
     /// The specs that are to be read, in the order in which they came. One that
     /// comes again keeps its place, so that none waits for ever.
-    pub due: Queue,
+    pub due: IndexSet<String>,
     /// While a spec is being read, the paths that have changed meanwhile.
     pub under_way: Option<Vec<String>>,
     /// Whether folders are being searched.
@@ -68,11 +69,9 @@ impl Index {
     /// A path has changed: whatever reads it is to be read again, and so is
     /// the spec itself.
     pub(crate) fn touch(&mut self, path: &str) {
-        for reader in self.readers.of(path) {
-            self.due.push(&reader);
-        }
+        self.due.extend(self.readers.of(path));
         if self.specs.contains_key(path) {
-            self.due.push(path);
+            self.due.insert(path.to_owned());
         }
         if let Some(changed) = &mut self.under_way {
             changed.push(path.to_owned());

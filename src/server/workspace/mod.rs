@@ -10,7 +10,6 @@ mod closed;
 mod index;
 mod progress;
 mod pull;
-mod queue;
 mod readers;
 mod roots;
 mod tasks;

@@ -2,6 +2,10 @@
 
 use std::path::Path;
 
+use indexmap::IndexSet;
+
+use crate::analysis::{Files, folder, standard_places};
+
 /// The folders of the workspace, as absolute paths, in the client's order.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Roots(Vec<String>);
@@ -39,25 +43,15 @@ impl Roots {
         full.to_str().map(str::to_owned)
     }
 
-    /// The folders above them in which a standard for them may stand, not past
-    /// a `.git`; those that are in one of them left out.
-    pub(crate) fn above(&self) -> Vec<String> {
-        let mut above: Vec<String> = Vec::new();
-        for root in &self.0 {
-            let mut folder = root.as_str();
-            while !Path::new(folder).join(".git").exists() {
-                let Some((parent, _)) = folder.rsplit_once('/').filter(|_| !folder.is_empty())
-                else {
-                    break;
-                };
-                folder = parent;
-                let is_inside = self.0.iter().any(|own| own == folder) || self.of(folder).is_some();
-                if !is_inside && !above.iter().any(|own| own == folder) {
-                    above.push(folder.to_owned());
-                }
-            }
-        }
-        above
+    /// The folders above them in which a standard for them may stand, those
+    /// that are in one of them left out.
+    pub(crate) fn above(&self, files: &dyn Files) -> Vec<String> {
+        let roots = self.0.iter();
+        let places = roots.flat_map(|root| standard_places(&format!("{root}/standard"), files));
+        let folders = places.map(|place| folder(&place).to_owned());
+        let is_outside = |folder: &String| !self.0.contains(folder) && self.of(folder).is_none();
+        let above: IndexSet<String> = folders.filter(is_outside).collect();
+        above.into_iter().collect()
     }
 
     /// The one that a path lies in, the nearest if one lies in another.
@@ -73,14 +67,15 @@ impl Roots {
     /// The folder from which the paths in documents on a spec are shown: the
     /// root that it lies in, else its own folder.
     pub(crate) fn shown_from<'a>(&'a self, spec: &'a str) -> &'a str {
-        let own = spec.rsplit_once('/').map_or("", |(folder, _)| folder);
-        self.of(spec).unwrap_or(own)
+        self.of(spec).unwrap_or(folder(spec))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::analysis::NoFiles;
+    use crate::host::RememberedDisk;
 
     #[test]
     fn standards_may_stand_above_as_far_as_the_repository() {
@@ -91,14 +86,14 @@ mod tests {
         let at = |name: &str| top.join(name).to_str().unwrap().to_owned();
         let roots = Roots::new([at("jobs/one"), at("jobs/one/deep"), at("jobs/two")]);
         assert_eq!(
-            roots.above(),
+            roots.above(&RememberedDisk::default()),
             [at("jobs"), top.to_str().unwrap().to_owned()]
         );
         assert_eq!(
-            Roots::new([top.to_str().unwrap().to_owned()]).above(),
+            Roots::new([top.to_str().unwrap().to_owned()]).above(&RememberedDisk::default()),
             [] as [&str; 0]
         );
-        assert_eq!(Roots::new(["/a".to_owned()]).above(), [""]);
+        assert_eq!(Roots::new(["/a".to_owned()]).above(&NoFiles), [""]);
     }
 
     #[test]

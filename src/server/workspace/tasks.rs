@@ -10,16 +10,15 @@ use tower_lsp::lsp_types::{
     Url, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport, WorkspaceDocumentDiagnosticReport,
 };
 
-use super::closed::ClosedSymbol;
 use super::index::{Later, Search};
 use super::progress::Progress;
 use super::pull::Pull;
 use super::worker::{Done, Reading, Task};
 use crate::analysis::Analysis;
 use crate::host::is_spec;
-use crate::ide;
 use crate::server::session::Session;
 use crate::server::snapshot::Snapshot;
+use crate::server::symbols::Section;
 use crate::server::{diagnostics, paths, symbols};
 
 /// From how many specs on the client is asked to show how far their reading
@@ -68,7 +67,7 @@ impl Session {
             .specs
             .iter()
             .filter(|(path, kept)| kept.is_none() && !self.documents.contains_key(*path));
-        unread.for_each(|(path, _)| index.due.push(path));
+        index.due.extend(unread.map(|(path, _)| path.clone()));
         if self.index.is_done() {
             later(self);
         } else {
@@ -97,10 +96,10 @@ impl Session {
     }
 
     /// The sections of the specs that are not open, each with the spec's path.
-    pub(crate) fn closed_symbols(&self) -> impl Iterator<Item = (&str, &ClosedSymbol)> {
+    pub(crate) fn closed_sections(&self) -> impl Iterator<Item = (&str, &Section)> {
         let specs = self.index.specs.iter();
         let closed = specs.filter_map(|(path, kept)| Some((path.as_str(), kept.as_ref()?)));
-        closed.flat_map(|(path, closed)| closed.symbols.iter().map(move |symbol| (path, symbol)))
+        closed.flat_map(|(path, closed)| closed.sections.iter().map(move |own| (path, own)))
     }
 
     /// What the worker has done.
@@ -178,7 +177,7 @@ impl Session {
     /// A spec is closed: from now on its text on disk counts.
     pub(in crate::server) fn take_back(&mut self, path: &str) {
         match self.index.specs.contains_key(path) {
-            true => self.index.due.push(path),
+            true => drop(self.index.due.insert(path.to_owned())),
             false if self.roots.of(path).is_some() && self.index.is_begun => self.search(),
             false => {}
         }
@@ -187,7 +186,7 @@ impl Session {
     /// Every spec that is not open is to be read again.
     pub(in crate::server) fn read_all_again(&mut self) {
         let index = &mut self.index;
-        index.specs.keys().for_each(|path| index.due.push(path));
+        index.due.extend(index.specs.keys().cloned());
     }
 
     /// The client wants no more of a display: what is not read stays so until
@@ -208,7 +207,8 @@ impl Session {
         let Some(worker) = &self.worker else {
             return false;
         };
-        while let Some(path) = self.index.due.pop() {
+        // The rest moves up, which is nothing beside the reading of a spec.
+        while let Some(path) = self.index.due.shift_remove_index(0) {
             if self.documents.contains_key(&path) {
                 continue;
             }
@@ -247,7 +247,7 @@ impl Session {
         }
         for path in specs {
             if !self.index.specs.contains_key(&path) {
-                self.index.due.push(&path);
+                self.index.due.insert(path.clone());
                 self.index.specs.insert(path, None);
             }
         }
@@ -266,7 +266,7 @@ impl Session {
             progress.left(left);
         }
         let is_of_interest = self.index.specs.contains_key(path);
-        if !is_of_interest || self.documents.contains_key(path) || self.index.due.has(path) {
+        if !is_of_interest || self.documents.contains_key(path) || self.index.due.contains(path) {
             return;
         }
         let Some(analysis) = analysis else {
@@ -278,7 +278,7 @@ impl Session {
             .iter()
             .any(|one| one == path || analysis.reads.contains(one))
         {
-            self.index.due.push(path);
+            self.index.due.insert(path.to_owned());
             return;
         }
         self.index.readers.set(path, &analysis.reads);
@@ -298,13 +298,13 @@ impl Session {
         };
         // Fixes are offered once it is open.
         findings.iter_mut().for_each(|finding| finding.data = None);
-        let symbols = outline(&snapshot);
+        let sections = symbols::sections(&snapshot);
         let (fresh, asks) = (self.fresh_number(), self.client.pulls);
         let Some((kept, uri)) = self.index.specs.get_mut(path).zip(paths::address(path)) else {
             return;
         };
         let closed = kept.get_or_insert_default();
-        closed.symbols = symbols;
+        closed.sections = sections;
         closed.is_told = !asks && !findings.is_empty();
         let is_news = closed.found.take(findings.clone(), fresh);
         if !asks && is_news {
@@ -383,19 +383,4 @@ impl Session {
         }
         pull.answer(&self.writer, items);
     }
-}
-
-/// The sections of a spec, as they are kept.
-fn outline(snapshot: &Snapshot) -> Box<[ClosedSymbol]> {
-    let Some(text) = snapshot.own() else {
-        return Box::default();
-    };
-    let symbols = ide::symbols(&snapshot.analysis).into_iter();
-    let kept = symbols.map(|symbol| ClosedSymbol {
-        range: text.range(symbol.name_span),
-        kind: symbols::kind(symbol.kind),
-        name: symbol.name.into(),
-        detail: symbol.detail.map(Into::into),
-    });
-    kept.collect()
 }
