@@ -129,6 +129,33 @@ fn data_flows_down() {
 }
 
 /// Whether a word stands in code, not as the end of a longer one.
+/// What no `mod` names is no part of the program, and nothing would say so.
+#[test]
+fn every_file_is_part_of_the_program() {
+    let source = repository().join("src");
+    let mut forgotten = Vec::new();
+    for (_, path, _) in files() {
+        let path = Path::new(&path);
+        let (folder, name) = match path.ends_with("mod.rs") {
+            true => (path.parent().and_then(Path::parent), path.parent()),
+            false => (path.parent(), Some(path)),
+        };
+        let folder = folder.expect("a folder");
+        let above = match folder == source {
+            true => folder.join("lib.rs"),
+            false => folder.join("mod.rs"),
+        };
+        let name = name.and_then(Path::file_stem).unwrap_or_default();
+        let named = format!("mod {};", name.to_string_lossy());
+        let places = [above, folder.with_extension("rs")];
+        let mut texts = places.iter().flat_map(std::fs::read_to_string);
+        if !texts.any(|text| text.contains(&named)) {
+            forgotten.push(path.display().to_string());
+        }
+    }
+    assert!(forgotten.is_empty(), "{forgotten:#?}");
+}
+
 fn is_named(word: &str, code: &str) -> bool {
     code.match_indices(word).any(|(at, _)| {
         let before = code[..at].chars().next_back();

@@ -5,6 +5,7 @@
 //! shown in whole paragraphs, and `…` stands for those that are left out; a
 //! paragraph is found again by its first line.
 
+use std::collections::HashSet;
 use std::process::Command;
 
 use crate::folder::repository;
@@ -122,7 +123,7 @@ fn fragments_are_in_the_language() {
 }
 
 #[test]
-fn every_command_is_told_of() {
+fn every_command_and_format_is_told_of() {
     let text = readme();
     let help = written("drylay --help");
     let (_, list) = help.split_once("Commands:\n").expect("the commands");
@@ -132,11 +133,26 @@ fn every_command_is_told_of() {
         .filter_map(|line| line.split_whitespace().next())
         .collect();
     assert!(commands.contains(&"check"));
+    let words: HashSet<String> = text
+        .split(|letter: char| !letter.is_alphanumeric())
+        .map(str::to_lowercase)
+        .collect();
     for command in commands {
         assert!(
             text.contains(&format!("| `drylay {command}")),
             "{command} is not told of"
         );
+        let help = written(&format!("drylay {command} --help"));
+        let formats = help.split_once("--format <FORMAT>").unzip().1;
+        let lines = formats.unwrap_or_default().lines();
+        let listed = lines.take_while(|line| !line.trim().starts_with("--"));
+        for line in listed.filter_map(|line| line.trim().strip_prefix("- ")) {
+            let format = line.split(':').next().unwrap_or_default();
+            assert!(
+                words.contains(format),
+                "{format} of {command} is not told of"
+            );
+        }
     }
 }
 

@@ -95,6 +95,26 @@ fn formats(command: &str) -> Vec<String> {
     texts
 }
 
+/// Commands that write nothing of a spec, or pages and pictures only.
+const OTHER_COMMANDS: &[&str] = &[
+    "completions",
+    "drawing",
+    "help",
+    "manual",
+    "preview",
+    "report",
+    "serve",
+];
+
+/// The commands that the help lists.
+fn listed_commands() -> Vec<String> {
+    let help = text(&run_in(folder(&[]).path(), &["--help"]).stdout);
+    let (_, list) = help.split_once("Commands:\n").expect("the commands");
+    let lines = list.lines().take_while(|line| !line.is_empty());
+    let words = lines.filter_map(|line| line.split_whitespace().next());
+    words.map(str::to_owned).collect()
+}
+
 #[test]
 fn no_output_does_anything_but_be_read() {
     let folder = folder_of_hostile();
@@ -129,6 +149,11 @@ fn no_output_does_anything_but_be_read() {
         vec!["check", "--write-baseline", "known.json"],
         vec!["check", "--baseline", "known.json"],
     ]);
+    for command in listed_commands() {
+        let is_tried = commands.iter().any(|own| own.contains(&command.as_str()));
+        let is_other = OTHER_COMMANDS.contains(&command.as_str());
+        assert!(is_tried || is_other, "{command} is not tried");
+    }
     for arguments in commands {
         let output = run_in(folder.path(), &arguments);
         let is_coloured = arguments.contains(&"always");
