@@ -10,8 +10,8 @@ use crate::geometry::{Edge, Point, Vector};
 use crate::units::System;
 
 /// The white round it, and the room of the scale bar under it.
-const WHITE: f64 = 2.0;
-const FOOT: f64 = 11.0;
+pub(crate) const WHITE: f64 = 2.0;
+pub(crate) const FOOT: f64 = 11.0;
 /// The least width that a scale bar takes.
 const BAR: f64 = 60.0;
 

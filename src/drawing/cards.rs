@@ -119,6 +119,7 @@ pub(super) fn drawn(marks: Vec<Mark>, (width, height): (f64, f64)) -> Drawing {
         origin: Point::ORIGIN,
         is_imperial: false,
         items: marks.map(|mark| sheet_item(None, mark)).collect(),
+        insets: Vec::new(),
         notes: Vec::new(),
     }
 }

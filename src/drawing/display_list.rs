@@ -4,6 +4,8 @@
 //! the sheet's lower left corner, so that outlines and arcs of the room
 //! `geometry` serve as they are.
 
+use std::ops::Range;
+
 use super::lettering::Setting;
 use crate::findings::Place;
 use crate::geometry::{Edge, Loop, NO_TAG, Point, Vector};
@@ -24,8 +26,21 @@ pub struct Drawing {
     pub is_imperial: bool,
     /// The marks, the lowest first.
     pub items: Vec<Item>,
+    /// What of them stands to a scale of its own.
+    pub insets: Vec<Inset>,
     /// What is to be said of it where nothing stands beside it that says so.
     pub notes: Vec<String>,
+}
+
+/// A part of a drawing to a scale of its own, no larger than the drawing's.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Inset {
+    /// Its marks, by their index in the drawing.
+    pub items: Range<usize>,
+    /// Its lower left corner.
+    pub corner: Point,
+    /// How many millimetres of the ground one millimetre of paper stands for.
+    pub scale: f64,
 }
 
 /// One thing drawn.

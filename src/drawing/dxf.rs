@@ -3,37 +3,45 @@
 
 use std::fmt::Write;
 
-use super::display_list::{Drawing, Ink, Layer, Mark, Path, Pen, Text};
+use super::display_list::{Drawing, Ink, Item, Layer, Mark, Path, Pen, Text};
 use crate::geometry::{Edge, Point};
 
-/// The patterns of broken lines, by their strokes and gaps.
-type Dashes = Vec<&'static [f64]>;
+/// The patterns of broken lines, by their strokes and gaps and how much larger
+/// they are than on paper.
+type Dashes = Vec<(&'static [f64], f64)>;
 
 /// A drawing as DXF. Fills that only clear or tint the paper are left out: the
 /// release has no tints, and in full ink one would hide what it lies under. No
 /// tint carries a meaning alone, for the lines about it do too.
 pub fn dxf(drawing: &Drawing) -> String {
-    let mut dashes: Dashes = Vec::new();
-    for item in &drawing.items {
-        if let Mark::Stroke(_, pen) = &item.mark
-            && !pen.dash.is_empty()
-            && !dashes.contains(&pen.dash)
-        {
-            dashes.push(pen.dash);
-        }
-    }
     let measure = if drawing.is_imperial { 25.4 } else { 1.0 };
     let mut out = Writer {
         text: String::new(),
         origin: drawing.origin,
         factor: drawing.scale / measure,
-        dashes,
+        inset: None,
+        dashes: Dashes::new(),
     };
+    let items: Vec<(Option<(Point, f64)>, &Item)> = (drawing.items.iter().enumerate())
+        .map(|(index, item)| {
+            let mut insets = drawing.insets.iter();
+            let inset = insets.find(|own| own.items.contains(&index));
+            (inset.map(|own| (own.corner, own.scale / measure)), item)
+        })
+        .collect();
+    for (inset, item) in &items {
+        out.inset = *inset;
+        if let Mark::Stroke(_, pen) = &item.mark {
+            out.add_dash(*pen);
+        }
+    }
+    out.inset = None;
     out.header(drawing);
     out.tables();
     out.pair(0, "SECTION");
     out.pair(2, "ENTITIES");
-    for item in &drawing.items {
+    for (inset, item) in items {
+        out.inset = inset;
         match &item.mark {
             Mark::Stroke(paths, pen) => out.stroke(item.layer, paths, *pen),
             Mark::Fill(_, Ink::Paper | Ink::WaterTint) => {}
@@ -61,6 +69,9 @@ struct Writer {
     text: String,
     origin: Point,
     factor: f64,
+    /// The corner of the inset that is being written, and its own factor: it
+    /// stands where it does on the sheet and is as large as what it shows.
+    inset: Option<(Point, f64)>,
     dashes: Dashes,
 }
 
@@ -79,8 +90,14 @@ impl Writer {
 
     /// A place in the plan's measure.
     fn place(&self, at: Point) -> (f64, f64) {
-        let off = at - self.origin;
-        (off.x * self.factor, off.y * self.factor)
+        let (corner, own) = self.inset.unwrap_or((at, self.factor));
+        let off = (corner - self.origin) * self.factor + (at - corner) * own;
+        (off.x, off.y)
+    }
+
+    /// What a millimetre of paper comes to in the plan's measure.
+    fn own_factor(&self) -> f64 {
+        self.inset.map_or(self.factor, |(_, own)| own)
     }
 
     fn point(&mut self, code: i32, at: Point) {
@@ -113,7 +130,7 @@ impl Writer {
         self.pair(0, "TABLE");
         self.pair(2, "LTYPE");
         self.count(70, self.dashes.len() as i32 + 1);
-        self.line_type("CONTINUOUS", &[]);
+        self.line_type("CONTINUOUS", (&[], 1.0));
         for (number, dash) in self.dashes.clone().into_iter().enumerate() {
             self.line_type(&format!("BROKEN-{}", number + 1), dash);
         }
@@ -151,18 +168,18 @@ impl Writer {
         self.pair(0, "ENDSEC");
     }
 
-    fn line_type(&mut self, name: &str, dash: &[f64]) {
+    fn line_type(&mut self, name: &str, (dash, factor): (&[f64], f64)) {
         self.pair(0, "LTYPE");
         self.pair(2, name);
         self.count(70, 0);
         self.pair(3, "");
         self.count(72, 65);
         self.count(73, dash.len() as i32);
-        self.number(40, dash.iter().sum::<f64>() * self.factor);
+        self.number(40, dash.iter().sum::<f64>() * factor);
         for (number, part) in dash.iter().enumerate() {
             // A gap is a length below zero.
             let sign = if number % 2 == 0 { 1.0 } else { -1.0 };
-            self.number(49, sign * part * self.factor);
+            self.number(49, sign * part * factor);
         }
     }
 
@@ -173,8 +190,16 @@ impl Writer {
         self.count(62, colour(ink));
     }
 
+    fn add_dash(&mut self, pen: Pen) {
+        let own = (pen.dash, self.own_factor());
+        if !pen.dash.is_empty() && !self.dashes.contains(&own) {
+            self.dashes.push(own);
+        }
+    }
+
     fn stroke(&mut self, layer: Layer, paths: &[Path], pen: Pen) {
-        let broken = self.dashes.iter().position(|dash| *dash == pen.dash);
+        let own = (pen.dash, self.own_factor());
+        let broken = self.dashes.iter().position(|dash| *dash == own);
         let line = broken.map_or("CONTINUOUS".to_owned(), |at| format!("BROKEN-{}", at + 1));
         for path in paths {
             self.path(layer, path, pen.ink, &line);
@@ -199,7 +224,9 @@ impl Writer {
         self.entity("POLYLINE", layer, ink);
         self.pair(6, line);
         self.count(66, 1);
-        self.point(10, self.origin);
+        for code in [10, 20, 30] {
+            self.number(code, 0.0);
+        }
         self.count(70, i32::from(is_closed));
         for edge in edges {
             self.vertex(layer, edge.start, edge.bulge);
@@ -254,7 +281,7 @@ impl Writer {
         }
         self.entity("TEXT", layer, text.ink);
         self.point(10, text.at);
-        self.number(40, capital * self.factor);
+        self.number(40, capital * self.own_factor());
         self.pair(1, &words);
         self.number(50, text.angle.to_degrees());
         // Letters of this width in the type that readers have.
@@ -293,6 +320,51 @@ fn escaped(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::drawing::beside::sheet_item;
+    use crate::drawing::display_list::{Inset, Weight};
+
+    #[test]
+    fn an_inset_is_as_large_as_what_it_shows() {
+        let line = |from: (f64, f64), to: (f64, f64)| {
+            let (from, to) = (Point::new(from.0, from.1), Point::new(to.0, to.1));
+            let pen = Pen::of(Weight::Mid).dashed(&[2.0, 1.0]);
+            sheet_item(None, Mark::Stroke(vec![Path::line(from, to)], pen))
+        };
+        let drawing = Drawing {
+            title: "Steps".to_owned(),
+            size: (100.0, 100.0),
+            scale: 50.0,
+            origin: Point::ORIGIN,
+            is_imperial: false,
+            items: vec![
+                line((0.0, 0.0), (10.0, 0.0)),
+                line((20.0, 5.0), (30.0, 5.0)),
+            ],
+            insets: vec![Inset {
+                items: 1..2,
+                corner: Point::new(20.0, 5.0),
+                scale: 5.0,
+            }],
+            notes: Vec::new(),
+        };
+        let text = dxf(&drawing);
+        let line = |from: (f64, f64), to: (f64, f64)| {
+            format!(
+                "10\n{:.6}\n20\n{:.6}\n30\n0.000000\n11\n{:.6}\n21\n{:.6}\n",
+                from.0, from.1, to.0, to.1
+            )
+        };
+        // To 1:50, and where it stands on the sheet, but to 1:5.
+        assert!(text.contains(&line((0.0, 0.0), (500.0, 0.0))), "{text}");
+        assert!(
+            text.contains(&line((1000.0, 250.0), (1050.0, 250.0))),
+            "{text}"
+        );
+        // Strokes of 2 mm are broken as they are on paper.
+        for length in ["49\n100.000000\n", "49\n10.000000\n"] {
+            assert!(text.contains(length), "{text}");
+        }
+    }
 
     #[test]
     fn text_is_no_command() {

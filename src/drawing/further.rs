@@ -1,132 +1,100 @@
-//! A sheet that goes with the plan: what is gathered while it is drawn, and
-//! what every one of them has round it.
+//! A sheet that goes with the plan: the figures that stand on it, and frame,
+//! legend, notes and title block round them.
 
-use super::bare::bare;
-use super::bearings;
-use super::beside::{self, Said, text};
-use super::display_list::{Drawing, Ink, Item, Layer, Mark};
-use super::font::Face;
-use super::legend::{Entry, Legend, Sample};
-use super::lettering::{self, HEADING, Setting};
+use super::beside::{self, Said, moved};
+use super::display_list::{Drawing, Inset, Item};
+use super::figure::{Figure, add};
+use super::legend::Legend;
+use super::scale::Scale;
+use super::sheet::Sheet;
 use super::surround::{self, About, errors, job_title};
 use crate::analysis::Analysis;
-use crate::findings::Place;
 use crate::geometry::Point;
-use crate::model::Region;
 use crate::units::System;
 
-/// A further sheet in the making.
-pub(crate) struct Further {
-    /// The job's units.
-    pub system: System,
-    /// Whose words are used.
-    pub region: Region,
-    /// What is drawn, the lowest first.
-    pub items: Vec<Item>,
-    /// What the marks mean.
-    pub legend: Legend,
-    /// What is to be said beside it.
-    pub notes: Vec<String>,
+/// What is told of a further sheet.
+pub(crate) struct Told<'a> {
+    /// The job's file as it is shown.
+    pub source: &'a str,
+    /// What is drawn: `Section through the build`.
+    pub drawing: &'a str,
+    /// What it shows, for readers that list drawings.
+    pub kinds: &'a str,
+    /// Which of how many sheets.
+    pub number: (usize, usize),
 }
 
-impl Further {
-    /// One on which nothing stands yet.
-    pub(crate) fn new(analysis: &Analysis) -> Further {
-        Further {
-            system: analysis.job.heading.system(),
-            region: analysis.job.heading.region(),
-            items: Vec::new(),
-            legend: Legend::default(),
-            notes: Vec::new(),
-        }
-    }
-
-    /// Draws something.
-    pub(crate) fn draw(&mut self, layer: Layer, link: Option<Place>, mark: Mark) {
-        self.items.push(Item {
-            layer,
-            link,
-            within: None,
-            mark,
+/// A sheet of figures, each with its lower left corner.
+pub(crate) fn further(
+    analysis: &Analysis,
+    sheet: &Sheet,
+    figures: &[(Point, &Figure)],
+    told: &Told<'_>,
+) -> Drawing {
+    let mut items = surround::frame(sheet).to_vec();
+    items.extend(surround::warning(sheet, "build", errors(analysis)));
+    let mut insets = Vec::new();
+    let mut legend = Legend::default();
+    let mut notes = Vec::new();
+    for (corner, figure) in figures {
+        let by = *corner - Point::ORIGIN;
+        let first = items.len();
+        items.extend(figure.drawing.items.iter().map(|item| Item {
+            mark: moved(&item.mark, by),
+            ..item.clone()
+        }));
+        insets.push(Inset {
+            items: first..items.len(),
+            corner: *corner,
+            scale: figure.scale.ratio,
         });
-    }
-
-    /// Writes a line of text.
-    pub(crate) fn write(&mut self, link: Option<Place>, at: Point, setting: Setting, ink: Ink) {
-        self.draw(Layer::Names, link, text(at, setting, ink));
-    }
-
-    /// Writes what a part of the sheet is called, no wider than it.
-    pub(crate) fn heading(&mut self, link: Option<Place>, words: &str, corner: Point, width: f64) {
-        let words = lettering::cut(words, HEADING, Face::Medium, width);
-        let setting = lettering::set(&words, HEADING, Face::Medium);
-        let at = Point::new(corner.x, corner.y - HEADING);
-        self.write(link, at, setting, Ink::Black);
-    }
-
-    /// Adds a line to the legend.
-    pub(crate) fn explain(&mut self, sample: Sample, title: &str, note: Option<String>) {
-        self.legend.add(Entry {
-            sample,
-            title: title.to_owned(),
-            note,
-            link: None,
-        });
-    }
-
-    /// Says in notes what the legend does, for where none stands beside it.
-    pub(crate) fn say_legend(&mut self) {
-        for entry in std::mem::take(&mut self.legend.entries) {
-            // What a line is that has nothing more to be said of it, is plain.
-            match entry.note {
-                Some(note) => self.note(format!("{}: {note}.", entry.title.replace(": ", ", "))),
-                None if entry.title.contains(": ") => self.note(format!("{}.", entry.title)),
-                None => {}
-            }
+        for entry in &figure.legend.entries {
+            legend.add(entry.clone());
+        }
+        for note in &figure.drawing.notes {
+            add(&mut notes, note.clone());
         }
     }
-
-    /// Adds a note unless it is there.
-    pub(crate) fn note(&mut self, note: String) {
-        if !self.notes.contains(&note) {
-            self.notes.push(note);
-        }
+    let said = Said {
+        legend: &legend.entries,
+        notes: &notes,
+        ..Said::default()
+    };
+    items.extend(said.set(sheet).0);
+    let scale = common(figures);
+    let about = About {
+        source: told.source,
+        drawing: told.drawing,
+        scale: &scale,
+        sheet,
+        number: told.number,
+        has_levels: figures.iter().any(|(_, figure)| figure.has_levels),
+    };
+    let title = surround::title(analysis, &about);
+    items.extend(beside::title_block(&sheet.title, &title));
+    Drawing {
+        title: format!("{}: {}", job_title(analysis), told.kinds),
+        size: sheet.paper,
+        scale: scale.ratio,
+        origin: Point::ORIGIN,
+        is_imperial: analysis.job.heading.system() == System::Imperial,
+        items,
+        insets,
+        notes: Vec::new(),
     }
+}
 
-    /// The sheet with frame, scale bar, legend, notes and title block; `kind`
-    /// is what it shows, for readers that list drawings.
-    pub(crate) fn finish(self, analysis: &Analysis, about: &About<'_>, kind: &str) -> Drawing {
-        let sheet = about.sheet;
-        let drawing = Drawing {
-            title: format!("{}: {kind}", job_title(analysis)),
-            size: sheet.paper,
-            scale: about.scale.ratio,
-            origin: Point::ORIGIN,
-            is_imperial: self.system == System::Imperial,
-            items: Vec::new(),
-            notes: Vec::new(),
-        };
-        if sheet.is_bare {
-            let drawing = Drawing {
-                items: self.items,
-                notes: self.notes,
-                ..drawing
-            };
-            return bare(drawing, about.scale, self.system);
-        }
-        let mut items = surround::frame(sheet).to_vec();
-        items.extend(surround::warning(sheet, "build", errors(analysis)));
-        items.extend(self.items);
-        items.extend(bearings::scale_bar(&sheet.foot, about.scale, self.system));
-        let said = Said {
-            legend: &self.legend.entries,
-            notes: &self.notes,
-            ..Said::default()
-        };
-        let (mut beside, _) = said.set(sheet);
-        items.append(&mut beside);
-        let title = surround::title(analysis, about);
-        items.extend(beside::title_block(&sheet.title, &title));
-        Drawing { items, ..drawing }
+/// The scale of all figures; where they have several, the smallest, and a word
+/// that each shows its own.
+fn common(figures: &[(Point, &Figure)]) -> Scale {
+    let scales = || figures.iter().map(|(_, figure)| &figure.scale);
+    let smallest = scales().max_by(|one, other| one.ratio.total_cmp(&other.ratio));
+    let smallest = smallest.cloned().unwrap_or_else(|| Scale::whole(1.0));
+    match scales().all(|own| *own == smallest) {
+        true => smallest,
+        false => Scale {
+            words: "as shown".to_owned(),
+            ..smallest
+        },
     }
 }

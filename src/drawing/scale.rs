@@ -55,6 +55,16 @@ impl Scale {
         }
     }
 
+    /// One that is not usual, its ratio rounded up to a whole one, for what is
+    /// too large for all others.
+    pub(crate) fn whole(ratio: f64) -> Scale {
+        let ratio = ratio.ceil().min(1e9);
+        Scale {
+            ratio,
+            words: format!("1:{ratio:.0}"),
+        }
+    }
+
     fn one_to(ratio: u32) -> Scale {
         Scale {
             ratio: f64::from(ratio),

@@ -1,68 +1,76 @@
 //! All the sheets of a job: the plan, the sections through each build, the
 //! flights of steps from the side, the drains along their length.
 
+use std::cell::RefCell;
+
 use super::display_list::Drawing;
+use super::figure::Figure;
+use super::further::{Told, further};
+use super::paging::{Draw, Paged};
 use super::plan::{self, Choice, Misfit};
 use super::sheet::Sheet;
+use super::surround::{WARNING, errors};
 use super::{flight, long_section, section};
 use crate::analysis::Analysis;
+use crate::text::capital;
 
-/// A kind of sheet that goes with a plan.
+/// A kind of figure that goes with a plan.
 struct Kind {
-    /// How many sheets like this one it takes.
-    count: fn(&Analysis, &Sheet) -> usize,
-    /// Draws them: the file, the sheet, how many come before and are there in
-    /// all.
-    draw: fn(&Analysis, &str, &Sheet, (usize, usize)) -> Vec<Drawing>,
+    /// What a sheet is called that shows nothing else.
+    title: &'static str,
+    /// What it is called beside others.
+    word: &'static str,
+    /// Draws each of a job, in so much room.
+    draw: fn(&Analysis, (f64, f64)) -> Vec<Figure>,
 }
 
 /// What goes with a plan, in order.
 const FURTHER: [Kind; 3] = [
     Kind {
-        count: section::count,
+        title: "Section through the build",
+        word: "section",
         draw: section::sections,
     },
     Kind {
-        count: flight::count,
+        title: "Steps, cut along their climb",
+        word: "steps",
         draw: flight::flights,
     },
     Kind {
-        count: long_section::count,
+        title: "Long section of the drains",
+        word: "long section",
         draw: long_section::long_sections,
     },
 ];
 
-impl Kind {
-    /// The sheet for what goes with a plan on this one: a smaller one where as
-    /// many of them do and are filled better.
-    fn sheet(&self, analysis: &Analysis, plan: &Sheet, choice: &Choice) -> Sheet {
-        let smaller = plan.size.smaller().filter(|_| choice.sheet.is_none());
-        let smaller = smaller.map(|size| Sheet::new(size, plan.is_upright));
-        let takes = |sheet: &Sheet| (self.count)(analysis, sheet);
-        let filled = |sheet: &Sheet| self.filled(analysis, sheet);
-        smaller
-            .filter(|own| takes(own) == takes(plan) && filled(own) > filled(plan))
-            .unwrap_or_else(|| plan.clone())
+/// What goes with the plan of a job on this sheet: on smaller ones where they
+/// take less paper, on larger ones where it could not be made out.
+fn paged(analysis: &Analysis, plan: &Sheet, choice: &Choice) -> Paged {
+    let warning = if errors(analysis) > 0 { WARNING } else { 0.0 };
+    let draw = FURTHER.map(|kind| move |room: (f64, f64)| (kind.draw)(analysis, room));
+    let [one, two, three] = &draw;
+    let kinds: [Draw<'_>; 3] = [one, two, three];
+    let on = |sheet: Sheet| Paged::of(sheet, warning, &kinds);
+    let mut best = on(plan.clone());
+    if choice.sheet.is_some() || best.count() == 0 {
+        return best;
     }
-
-    /// What share of such sheets is drawn on.
-    fn filled(&self, analysis: &Analysis, sheet: &Sheet) -> f64 {
-        let room = (sheet.plan.width(), sheet.plan.height());
-        let drawn = (self.draw)(analysis, "", &Sheet::bare(room), (0, 0));
-        let areas = drawn.iter().map(|own| own.size.0 * own.size.1);
-        areas.sum::<f64>() / (room.0 * room.1 * drawn.len().max(1) as f64)
+    let other = match best.is_clear() {
+        true => plan.size.smaller(),
+        false => plan.size.larger(),
+    };
+    if let Some(size) = other {
+        let other = on(Sheet::new(size, plan.is_upright));
+        if other.is_before(&best) {
+            best = other;
+        }
     }
-}
-
-/// How many sheets go with the plan of a job on this one.
-pub(crate) fn further(analysis: &Analysis, plan: &Sheet) -> usize {
-    let counts = FURTHER.iter().map(|kind| (kind.count)(analysis, plan));
-    counts.sum()
+    best
 }
 
 /// Draws every sheet of a job, the plan first. `source` is its file as it is
-/// shown. The others stand to scales of their own, on sheets like the plan's or,
-/// where none is asked for, on smaller ones.
+/// shown. The figures on the others stand to scales of their own, on sheets like
+/// the plan's or, where none is asked for, on those that suit them better.
 ///
 /// # Errors
 /// [`Misfit`] if a scale was asked for and the plan is too big for its sheet.
@@ -71,15 +79,42 @@ pub fn sheets(
     source: &str,
     choice: &Choice,
 ) -> Result<Vec<Drawing>, Box<Misfit>> {
-    let (mut drawings, plan) = plan::on_sheets(analysis, source, choice)?;
-    if choice.is_alone {
+    // The last plan that was counted for is the one that is kept.
+    let last = RefCell::new(None);
+    let count = |plan: &Sheet| {
+        let paged = (!choice.is_alone).then(|| paged(analysis, plan, choice));
+        let count = paged.as_ref().map_or(0, Paged::count);
+        last.replace(paged);
+        count
+    };
+    let (mut drawings, _) = plan::on_sheets(analysis, source, choice, &count)?;
+    let Some(paged) = last.into_inner() else {
         return Ok(drawings);
-    }
-    let count = drawings.len() + further(analysis, &plan);
-    for kind in &FURTHER {
-        let sheet = kind.sheet(analysis, &plan, choice);
-        let number = (drawings.len(), count);
-        drawings.extend((kind.draw)(analysis, source, &sheet, number));
+    };
+    let before = drawings.len();
+    for page in 0..paged.count() {
+        let own = paged.placed.iter().filter(|own| own.1 == page);
+        let (kinds, figures): (Vec<usize>, Vec<_>) = own
+            .map(|(kind, _, corner, figure)| (*kind, (*corner, figure)))
+            .unzip();
+        let shown: Vec<&Kind> = FURTHER
+            .iter()
+            .enumerate()
+            .filter_map(|(index, kind)| kinds.contains(&index).then_some(kind))
+            .collect();
+        let words: Vec<&str> = shown.iter().map(|kind| kind.word).collect();
+        let words = words.join(", ");
+        let title = match shown.as_slice() {
+            [alone] => alone.title.to_owned(),
+            _ => capital(&words),
+        };
+        let told = Told {
+            source,
+            drawing: &title,
+            kinds: &words,
+            number: (before + page + 1, before + paged.count()),
+        };
+        drawings.push(further(analysis, &paged.sheet, &figures, &told));
     }
     Ok(drawings)
 }
@@ -87,9 +122,6 @@ pub fn sheets(
 /// Draws what goes with the plan bare, each no larger than so much of a page's
 /// width and height; what else there is to say of it is in its notes.
 pub fn figures(analysis: &Analysis, room: (f64, f64)) -> Vec<Drawing> {
-    let sheet = Sheet::bare(room);
-    let drawn = FURTHER.iter();
-    drawn
-        .flat_map(|kind| (kind.draw)(analysis, "", &sheet, (0, 0)))
-        .collect()
+    let drawn = FURTHER.iter().flat_map(|kind| (kind.draw)(analysis, room));
+    drawn.map(Figure::alone).collect()
 }

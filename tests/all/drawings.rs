@@ -124,9 +124,9 @@ fn described(name: &str, analysis: &Analysis, choice: &Choice) -> (Vec<String>, 
     let Ok(drawings) = sheets(analysis, "trial.patio", choice) else {
         return (Vec::new(), Vec::new());
     };
-    let shown = drawings.iter().filter_map(|drawing| {
-        let (_, kind) = drawing.title.rsplit_once(": ")?;
-        Some(kind.to_owned())
+    let shown = drawings.iter().flat_map(|drawing| {
+        let (_, kinds) = drawing.title.rsplit_once(": ").unwrap_or_default();
+        kinds.split(", ").map(str::to_owned)
     });
     let shown = shown.collect();
     let drawings = drawings.iter().enumerate();

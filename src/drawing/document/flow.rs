@@ -6,7 +6,7 @@ use crate::drawing::beside::{sheet_item, text};
 use crate::drawing::display_list::{Drawing, Ink, Item, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
 use crate::drawing::lettering::{self, NOTE};
-use crate::drawing::sheet::Panel;
+use crate::drawing::sheet::{Panel, Size};
 use crate::geometry::Point;
 
 /// The white round a page: at its sides, on top, and at its foot, where the
@@ -37,13 +37,22 @@ struct Flow<'d> {
     head: Option<Line>,
 }
 
+/// The least share of a page that is filled before a chapter leaves it.
+const LEAST: f64 = 0.4;
+
+/// What of a page holds words.
+pub(crate) fn panel(size: Size) -> Panel {
+    let (height, width) = size.sides();
+    Panel {
+        low: Point::new(SIDE, FOOT),
+        high: Point::new(width - SIDE, height - TOP),
+    }
+}
+
 /// The pages of a document.
 pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
     let (height, width) = document.size.sides();
-    let panel = Panel {
-        low: Point::new(SIDE, FOOT),
-        high: Point::new(width - SIDE, height - TOP),
-    };
+    let panel = panel(document.size);
     let mut flow = Flow {
         paper: (width, height),
         panel,
@@ -63,6 +72,7 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
             Piece::Head(head) => flow.head.clone_from(head),
             // Words go on where they stopped: no page is left half empty.
             Piece::Sheet(drawing) => flow.waiting.push(drawing),
+            Piece::Chapter => flow.chapter(pieces.get(at + 1..).unwrap_or_default()),
             Piece::NewPage => flow.is_open = false,
         }
     }
@@ -88,6 +98,20 @@ impl Flow<'_> {
             items.extend(line.at(corner));
         }
         self.y = corner.y - line.height;
+    }
+
+    /// Leaves the page, unless hardly anything stands on it or the chapter that
+    /// follows has room on it.
+    fn chapter(&mut self, after: &[Piece<'_>]) {
+        let ends = |piece: &&Piece<'_>| matches!(piece, Piece::Chapter | Piece::NewPage);
+        let own = after.iter().take_while(|piece| !ends(piece));
+        let heights = own.map(|piece| match piece {
+            Piece::Line(line) => line.height,
+            _ => 0.0,
+        });
+        let has_room = self.y - heights.sum::<f64>() >= self.panel.low.y;
+        let is_begun = self.panel.high.y - self.y >= LEAST * self.panel.height();
+        self.is_open &= has_room || !is_begun;
     }
 
     fn open(&mut self) {
@@ -124,6 +148,7 @@ impl Flow<'_> {
                         origin: Point::ORIGIN,
                         is_imperial: false,
                         items,
+                        insets: Vec::new(),
                         notes: Vec::new(),
                     }
                 }
@@ -146,7 +171,7 @@ fn kept(line: &Line, after: &[Piece<'_>]) -> f64 {
                 keeps = next.keeps_next;
             }
             Piece::Head(_) => {}
-            Piece::Sheet(_) | Piece::NewPage => break,
+            Piece::Sheet(_) | Piece::Chapter | Piece::NewPage => break,
         }
     }
     high
@@ -191,7 +216,6 @@ mod tests {
     use super::*;
     use crate::drawing::display_list::Extents;
     use crate::drawing::document::{Block, Column, Holds, Row, Table};
-    use crate::drawing::sheet::Size;
 
     fn document(blocks: Vec<Block>) -> Document {
         Document {
@@ -246,6 +270,7 @@ mod tests {
                     Ink::Black,
                 ),
             )],
+            insets: Vec::new(),
             notes: Vec::new(),
         };
         for lines in 0..60 {
@@ -271,6 +296,7 @@ mod tests {
             origin: Point::ORIGIN,
             is_imperial: false,
             items: Vec::new(),
+            insets: Vec::new(),
             notes: Vec::new(),
         };
         let sheet = || Block::Sheet(Box::new(sheet.clone()));
@@ -297,6 +323,22 @@ mod tests {
             let found: Vec<&str> = pages.iter().map(|page| page.title.as_str()).collect();
             assert_eq!(found, titles);
         }
+    }
+
+    #[test]
+    fn a_chapter_begins_a_page_where_it_has_no_room_on_the_last() {
+        let lines = |count: usize| -> Vec<Block> {
+            let lines = (0..count).map(|number| Block::Text(format!("line {number}")));
+            lines.collect()
+        };
+        // About 37 lines are a page.
+        for (before, after, count) in [(20, 5, 1), (30, 20, 2), (20, 60, 3), (9, 40, 2)] {
+            let blocks = [lines(before), vec![Block::Chapter], lines(after)].concat();
+            let pages = document(blocks).pages();
+            assert_eq!(pages.len(), count, "{before} lines, then {after}");
+        }
+        let blocks = [lines(3), vec![Block::NewPage], lines(3)].concat();
+        assert_eq!(document(blocks).pages().len(), 2);
     }
 
     #[test]

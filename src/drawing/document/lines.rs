@@ -26,6 +26,10 @@ const TICKED: f64 = 2.5;
 const GUTTER: f64 = 3.0;
 /// The side of a box to tick.
 const TICK: f64 = 5.0;
+/// The white beside what stands in a narrow table, and the most that one is
+/// wide.
+const AIR: f64 = 6.0;
+const NARROW: f64 = 125.0;
 /// The longest line that reads well.
 const MEASURE: f64 = 150.0;
 
@@ -39,6 +43,8 @@ pub(crate) enum Piece<'d> {
     Head(Option<Line>),
     /// A page of its own.
     Sheet(&'d Drawing),
+    /// The end of a page, unless what follows has room on it.
+    Chapter,
     /// The end of a page.
     NewPage,
 }
@@ -76,8 +82,12 @@ fn extend<'d>(pieces: &mut Vec<Piece<'d>>, blocks: &'d [Block], width: f64) {
     let mut before: Option<&Block> = None;
     for block in blocks {
         // A paragraph before a picture says what it is.
-        if let (Some(Block::Text(_)), Block::Figure(_)) = (before, block)
-            && let Some(Piece::Line(last)) = pieces.last_mut()
+        // And a quiet one under it what there is to say of it.
+        let pair = (before, block);
+        if matches!(
+            pair,
+            (Some(Block::Text(_)), Block::Figure(_)) | (Some(Block::Figure(_)), Block::Quiet(_))
+        ) && let Some(Piece::Line(last)) = pieces.last_mut()
         {
             last.keeps_next = true;
         }
@@ -101,6 +111,7 @@ fn extend<'d>(pieces: &mut Vec<Piece<'d>>, blocks: &'d [Block], width: f64) {
             Block::Figure(drawing) => pieces.push(Piece::Line(figure(drawing))),
             Block::Facts(facts) => pieces.push(Piece::Line(side_by_side(facts, width))),
             Block::Sheet(drawing) => pieces.push(Piece::Sheet(drawing)),
+            Block::Chapter => pieces.push(Piece::Chapter),
             Block::NewPage => pieces.push(Piece::NewPage),
             Block::Together(blocks) => together(pieces, blocks, width),
         }
@@ -272,32 +283,65 @@ fn listed(pieces: &mut Vec<Piece<'_>>, words: &str, width: f64) {
     }
 }
 
-/// Where each column starts and how wide it is.
-fn columns(columns: &[Column], width: f64) -> Vec<(f64, f64)> {
+/// Where each of the columns starts and how wide it is, and how wide all are.
+fn columns(widths: &[f64]) -> (Vec<(f64, f64)>, f64) {
+    let mut left = 0.0;
+    let mut places = Vec::new();
+    for wide in widths {
+        places.push((left, *wide));
+        left += wide + GUTTER;
+    }
+    (places, (left - GUTTER).max(0.0))
+}
+
+/// How wide each column of a table is that takes the whole width: by its share.
+fn shared(columns: &[Column], width: f64) -> Vec<f64> {
     let ticks = columns.iter().filter(|own| own.holds == Holds::Ticks);
     let fixed = ticks.count() as f64 * TICK;
     let gutters = GUTTER * columns.len().saturating_sub(1) as f64;
-    let all: f64 = columns
-        .iter()
-        .filter(|own| own.holds != Holds::Ticks)
-        .map(|own| own.share)
-        .sum();
+    let words = columns.iter().filter(|own| own.holds != Holds::Ticks);
+    let all: f64 = words.map(|own| own.share).sum();
     let each = (width - fixed - gutters).max(1.0) / all.max(1e-9);
-    let mut left = 0.0;
-    let mut places = Vec::new();
-    for column in columns {
-        let wide = match column.holds {
-            Holds::Ticks => TICK,
-            _ => column.share * each,
-        };
-        places.push((left, wide));
-        left += wide + GUTTER;
+    let widths = columns.iter().map(|column| match column.holds {
+        Holds::Ticks => TICK,
+        _ => column.share * each,
+    });
+    widths.collect()
+}
+
+impl Table {
+    /// How wide each column is of a table of so little that it would stand
+    /// lost in the width of a page: as wide as what stands in it.
+    fn narrow(&self) -> Option<Vec<f64>> {
+        let widest = self.columns.iter().enumerate().map(|(at, column)| {
+            let cell = |words: &str, kind: Kind| {
+                let (capital, face) = lettered(kind, column.holds);
+                lettering::set(words, capital, face).width
+            };
+            let rows = self.rows.iter().filter_map(|row| {
+                let kind = if row.is_total { Kind::Total } else { Kind::Row };
+                Some(cell(row.cells.get(at)?, kind))
+            });
+            rows.fold(cell(&column.heading, Kind::Head), f64::max) + AIR
+        });
+        let widths: Vec<f64> = widest.collect();
+        let has_ticks = self.columns.iter().any(|own| own.holds == Holds::Ticks);
+        let is_narrow = widths.iter().sum::<f64>() <= NARROW;
+        (is_narrow && !has_ticks).then_some(widths)
     }
-    places
+
+    /// Whether it is of so little that it would stand lost in the width of a
+    /// page.
+    pub fn is_narrow(&self) -> bool {
+        self.narrow().is_some()
+    }
 }
 
 fn tabled(pieces: &mut Vec<Piece<'_>>, table: &Table, width: f64) {
-    let places = columns(&table.columns, width);
+    let (places, width) = match table.narrow() {
+        Some(widths) => columns(&widths),
+        None => columns(&shared(&table.columns, width)),
+    };
     let has_heads = table.columns.iter().any(|own| !own.heading.is_empty());
     if has_heads {
         let heads: Vec<String> = table
@@ -330,6 +374,15 @@ enum Kind {
     Total,
 }
 
+/// The height of a capital and the face of a cell.
+fn lettered(kind: Kind, holds: Holds) -> (f64, Face) {
+    match (kind, holds) {
+        (Kind::Head, _) => (NOTE, Face::Regular),
+        (Kind::Total, _) | (_, Holds::Figures) => (LABEL, Face::Medium),
+        _ => (LABEL, Face::Regular),
+    }
+}
+
 fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width: f64) -> Line {
     let mut marks = Vec::new();
     let is_ticked = table.columns.iter().any(|own| own.holds == Holds::Ticks);
@@ -340,11 +393,7 @@ fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width
     let mut set: Vec<(f64, f64, bool, Vec<Setting>)> = Vec::new();
     for ((column, (left, wide)), words) in table.columns.iter().zip(places).zip(cells) {
         let is_figure = matches!(column.holds, Holds::Figures | Holds::MoreFigures);
-        let (capital, face) = match (kind, column.holds) {
-            (Kind::Head, _) => (NOTE, Face::Regular),
-            (Kind::Total, _) | (_, Holds::Figures) => (LABEL, Face::Medium),
-            _ => (LABEL, Face::Regular),
-        };
+        let (capital, face) = lettered(kind, column.holds);
         if column.holds == Holds::Ticks {
             if kind == Kind::Row && !words.is_empty() {
                 let low = Point::new(*left, -pad - LABEL / 2.0 - TICK / 2.0);

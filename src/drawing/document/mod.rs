@@ -47,7 +47,10 @@ pub enum Block {
     Sheet(Box<Drawing>),
     /// Parts that stand on one page, where one holds them.
     Together(Vec<Block>),
-    /// What follows begins a page.
+    /// What follows begins a page, unless as much as comes before the next one
+    /// has room on this one, or hardly anything stands on it.
+    Chapter,
+    /// What follows begins a page: it may be for somebody else.
     NewPage,
 }
 
@@ -112,6 +115,12 @@ pub struct Row {
 }
 
 impl Document {
+    /// How wide and how high what stands on a page may be.
+    pub fn room(size: Size) -> (f64, f64) {
+        let panel = flow::panel(size);
+        (panel.width(), panel.height())
+    }
+
     /// Its pages, each with its number at the foot. No heading stands alone at
     /// the foot of one.
     pub fn pages(&self) -> Vec<Drawing> {

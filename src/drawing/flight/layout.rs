@@ -1,68 +1,47 @@
-//! Where each flight stands on its sheet, and to which scale.
+//! How each flight stands on its paper, and to which scale.
 
 use super::profile::Profile;
-use crate::analysis::Analysis;
+use crate::drawing::bare::FOOT;
 use crate::drawing::lettering::HEADING;
 use crate::drawing::scale::Scale;
-use crate::drawing::sheet::Sheet;
-use crate::drawing::surround::{WARNING, errors};
 use crate::model::{Layer, Surface};
 use crate::units::System;
 
-/// The white round all of them, and between two.
-const MARGIN: f64 = 8.0;
-const GAP: f64 = 8.0;
 /// The column of levels at the left.
 pub(crate) const LEVELS: f64 = 30.0;
 /// From the heading down to the highest thing that is drawn: what is said of
 /// the flight, and the goings.
-pub(crate) const OVER: f64 = HEADING + 20.0;
+pub(crate) const OVER: f64 = HEADING + 22.0;
+/// The least width that what is said of a flight takes.
+pub(crate) const SAID: f64 = 110.0;
 /// What is kept under the lowest.
 const UNDER: f64 = 7.0;
 /// The room of a handrail over the nosings.
 const RAIL: f64 = 14.0;
 /// The largest picture: what is drawn larger shows no more.
 const LARGEST: f64 = 8.0;
+/// The least that a riser is drawn high where its tread is to be made out.
+const LEAST_RISER: f64 = 5.5;
 
-/// The flights of a job on their sheets.
-pub(crate) struct Layout<'c, 'j> {
+/// The flights of a job on paper.
+pub(crate) struct Layout {
     /// The scale of all of them.
     pub scale: Scale,
-    /// Where they start.
-    pub left: f64,
-    /// How wide each is.
+    /// How wide each may be.
     pub width: f64,
-    /// Sheet by sheet.
-    pub pages: Vec<Vec<Block<'c, 'j>>>,
-}
-
-/// A flight on its sheet.
-pub(crate) struct Block<'c, 'j> {
-    /// What it shows.
-    pub profile: &'c Profile<'j>,
-    /// Its upper edge.
-    pub top: f64,
-    /// Every how manieth level is told.
-    pub every: u32,
     /// The least from one level to the next.
     pub step: f64,
+    /// How high what is drawn of one may be.
+    room: f64,
 }
 
-impl<'c, 'j> Layout<'c, 'j> {
-    /// The largest usual scale at which the longest and the highest fit.
-    pub(crate) fn of(
-        profiles: &'c [Profile<'j>],
-        analysis: &Analysis,
-        sheet: &Sheet,
-    ) -> Layout<'c, 'j> {
-        let width = sheet.plan.width() - 2.0 * MARGIN;
-        let low = sheet.plan.low.y + MARGIN / 2.0;
-        let mut high = sheet.plan.high.y - MARGIN / 2.0;
-        if errors(analysis) > 0 {
-            high -= WARNING;
-        }
+impl Layout {
+    /// The largest usual scale at which the longest and the highest fit in so
+    /// much room.
+    pub(crate) fn of(profiles: &[Profile<'_>], system: System, room: (f64, f64)) -> Layout {
+        let (width, high) = room;
         let rails = profiles.iter().map(rail).fold(0.0, f64::max);
-        let room = high - low - OVER - UNDER - rails;
+        let room = (high - OVER - UNDER - FOOT).max(1.0);
         let longest = profiles.iter().map(|own| own.span.1 - own.span.0);
         let longest = longest.fold(0.1, f64::max);
         let highest = profiles.iter().map(|own| {
@@ -70,53 +49,40 @@ impl<'c, 'j> Layout<'c, 'j> {
             high - low
         });
         let highest = highest.fold(0.1, f64::max);
-        let needed = (longest / (width - LEVELS - 2.0)).max(highest / room) * 1000.0;
-        let system = analysis.job.heading.system();
-        let step = match system {
-            System::Metric => 3.6,
-            // A fraction stands two figures high.
-            System::Imperial => 5.6,
-        };
-        let usual = Scale::usual(system);
+        let along = longest / (width - LEVELS - 2.0).max(1.0);
+        let needed = along.max(highest / (room - rails).max(1.0)) * 1000.0;
+        let usual = Scale::usual(system).into_iter();
         let fitting = usual
-            .into_iter()
-            .find(|scale| scale.ratio >= needed.max(LARGEST));
-        let scale = fitting.unwrap_or(Scale {
-            ratio: needed.ceil().min(1e9),
-            words: format!("1:{:.0}", needed.ceil().min(1e9)),
-        });
-        let per_metre = 1000.0 / scale.ratio;
-        let mut pages: Vec<Vec<Block<'c, 'j>>> = Vec::new();
-        let mut top = high;
-        for profile in profiles {
-            let (least, most) = heights(profile);
-            let picture = (most - least) * per_metre + rail(profile);
-            let reported = f64::from(profile.flight.risers) + 1.0;
-            let over = ((most - profile.flight.top_m) * per_metre).min(room / 2.0) + rail(profile);
-            let column = (room - over - 2.0 * step).max(step);
-            let every = (reported * step / column).ceil().clamp(1.0, 1000.0);
-            let levels = over + (reported / every + 1.0) * step;
-            let height = OVER + UNDER + picture.max(levels);
-            if pages.is_empty() || top - height < low {
-                pages.push(Vec::new());
-                top = high;
-            }
-            if let Some(page) = pages.last_mut() {
-                page.push(Block {
-                    profile,
-                    top,
-                    every: every as u32,
-                    step,
-                });
-            }
-            top -= height + GAP;
-        }
+            .filter(|scale| scale.ratio >= LARGEST)
+            .find(|scale| scale.ratio >= needed);
         Layout {
-            scale,
-            left: sheet.plan.low.x + MARGIN,
+            scale: fitting.unwrap_or_else(|| Scale::whole(needed)),
             width,
-            pages,
+            step: match system {
+                System::Metric => 3.6,
+                // A fraction stands two figures high.
+                System::Imperial => 5.6,
+            },
+            room,
         }
+    }
+
+    /// Every how manieth level of a flight is told: all where they have room
+    /// one under the other.
+    pub(crate) fn every(&self, profile: &Profile<'_>) -> u32 {
+        let (_, most) = heights(profile);
+        let over = (most - profile.flight.top_m) * self.per_metre();
+        let over = over.min(self.room / 2.0) + rail(profile);
+        let column = (self.room - over - 2.0 * self.step).max(self.step);
+        let reported = f64::from(profile.flight.risers) + 1.0;
+        (reported * self.step / column).ceil().clamp(1.0, 1000.0) as u32
+    }
+
+    /// Whether the risers of all of them are high enough on the paper.
+    pub(crate) fn is_clear(&self, profiles: &[Profile<'_>]) -> bool {
+        let lowest = profiles.iter().map(|own| own.flight.riser_m);
+        let lowest = lowest.fold(f64::INFINITY, f64::min);
+        lowest * self.per_metre() >= LEAST_RISER
     }
 
     /// Millimetres of paper to a metre.

@@ -10,52 +10,26 @@ use layout::Layout;
 use profile::Profile;
 use side::Side;
 
-use super::display_list::Drawing;
-use super::further::Further;
-use super::sheet::Sheet;
-use super::surround::About;
+use super::figure::{Figure, Sketch};
 use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::text::capital;
 
-/// How many sheets the flights of a job take.
-pub(crate) fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
+/// The flights of a job, each in so much room; none where none is known.
+pub(crate) fn flights(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
     let profiles = profiles(analysis);
-    Layout::of(&profiles, analysis, sheet).pages.len()
-}
-
-/// The flights of a job on sheets like the plan's; none where none is known.
-/// `before` sheets come before them, and there are `count` in all.
-pub(crate) fn flights(
-    analysis: &Analysis,
-    source: &str,
-    sheet: &Sheet,
-    (before, count): (usize, usize),
-) -> Vec<Drawing> {
-    let profiles = profiles(analysis);
-    let layout = Layout::of(&profiles, analysis, sheet);
-    let drawn = layout.pages.iter().enumerate().map(|(index, blocks)| {
-        let mut further = Further::new(analysis);
-        for block in blocks {
-            let own = block.profile.own;
-            let corner = Point::new(layout.left, block.top);
-            let name = capital(&own.name.value.replace('-', " "));
-            further.heading(Some(own.place), &name, corner, layout.width);
-            Side::of(&layout, block).draw(&mut further);
-            unknown(&mut further, block.profile);
+    let layout = Layout::of(&profiles, analysis.job.heading.system(), room);
+    let drawn = profiles.iter().map(|profile| {
+        let mut sketch = Sketch::new(analysis);
+        let own = profile.own;
+        let name = capital(&own.name.value.replace('-', " "));
+        sketch.heading(Some(own.place), &name, Point::ORIGIN, layout.width);
+        Side::of(&layout, profile).draw(&mut sketch);
+        unknown(&mut sketch, profile);
+        Figure {
+            is_clear: layout.is_clear(&profiles),
+            ..sketch.figure(&layout.scale)
         }
-        if sheet.is_bare {
-            further.say_legend();
-        }
-        let about = About {
-            source,
-            drawing: "Steps, cut along their climb",
-            scale: &layout.scale,
-            sheet,
-            number: (before + index + 1, count),
-            has_levels: true,
-        };
-        further.finish(analysis, &about, "steps")
     });
     drawn.collect()
 }
@@ -68,7 +42,7 @@ fn profiles(analysis: &Analysis) -> Vec<Profile<'_>> {
 }
 
 /// What is stated of a flight and cannot be drawn, or is not stated at all.
-fn unknown(further: &mut Further, profile: &Profile<'_>) {
+fn unknown(sketch: &mut Sketch, profile: &Profile<'_>) {
     let own = profile.own;
     let stated = [
         ("treads", own.tread.is_some()),
@@ -88,10 +62,10 @@ fn unknown(further: &mut Further, profile: &Profile<'_>) {
     let (lost, missing) = (of(true), of(false));
     if !lost.is_empty() {
         let lost = lost.join(", ");
-        further.note(format!("{name}: not drawn, for want of a size: {lost}."));
+        sketch.note(format!("{name}: not drawn, for want of a size: {lost}."));
     }
     if !missing.is_empty() {
         let missing = missing.join(", ");
-        further.note(format!("{name}: not stated, and not drawn: {missing}."));
+        sketch.note(format!("{name}: not stated, and not drawn: {missing}."));
     }
 }

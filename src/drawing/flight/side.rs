@@ -1,12 +1,12 @@
 //! A flight drawn from the side, to scale: what it is built of, what lies
 //! before its foot and behind its top, the level of each nosing.
 
-use super::layout::{Block, LEVELS, Layout, OVER, depth, heights, rail};
+use super::layout::{LEVELS, Layout, OVER, SAID, depth, heights, rail};
 use super::profile::{End, Part, Profile};
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::figure::Sketch;
 use crate::drawing::filling::{self, Filling};
 use crate::drawing::font::Face;
-use crate::drawing::further::Further;
 use crate::drawing::legend::{boxed, lined, sample_corners};
 use crate::drawing::lettering::{self, LABEL, NOTE};
 use crate::drawing::measure;
@@ -29,36 +29,29 @@ const STROKE: f64 = 1.8;
 
 /// A flight on the paper.
 pub(crate) struct Side<'l> {
-    block: &'l Block<'l, 'l>,
+    profile: &'l Profile<'l>,
+    layout: &'l Layout,
     per_metre: f64,
     /// The foot of the flight at level 0 on the paper.
     origin: Point,
-    left: f64,
-    right: f64,
     /// The highest thing that is drawn.
     high: f64,
 }
 
 impl<'l> Side<'l> {
-    /// That of a block.
-    pub(crate) fn of(layout: &Layout<'_, '_>, block: &'l Block<'l, 'l>) -> Side<'l> {
+    /// That of a profile.
+    pub(crate) fn of(layout: &'l Layout, profile: &'l Profile<'l>) -> Side<'l> {
         let per_metre = layout.per_metre();
-        let profile = block.profile;
         let (_, most) = heights(profile);
-        let high = block.top - OVER;
-        let start = layout.left + LEVELS - profile.span.0 * per_metre;
+        let high = -OVER;
+        let start = LEVELS - profile.span.0 * per_metre;
         Side {
-            block,
+            profile,
+            layout,
             per_metre,
             origin: Point::new(start, high - rail(profile) - most * per_metre),
-            left: layout.left,
-            right: layout.left + layout.width,
             high,
         }
-    }
-
-    fn profile(&self) -> &Profile<'l> {
-        self.block.profile
     }
 
     fn at(&self, place: Point) -> Point {
@@ -66,45 +59,45 @@ impl<'l> Side<'l> {
     }
 
     /// Draws it, and says what it is.
-    pub(crate) fn draw(&self, further: &mut Further) {
-        for end in &self.profile().ends {
-            self.courses(further, end);
+    pub(crate) fn draw(&self, sketch: &mut Sketch) {
+        for end in &self.profile.ends {
+            self.courses(sketch, end);
         }
-        for part in &self.profile().parts {
-            self.part(further, part);
+        for part in &self.profile.parts {
+            self.part(sketch, part);
         }
-        for end in &self.profile().ends {
-            self.finish(further, end);
+        for end in &self.profile.ends {
+            self.finish(sketch, end);
         }
-        self.earth(further);
-        self.handrail(further);
-        self.goings(further);
-        self.levels(further);
-        self.words(further);
+        self.earth(sketch);
+        self.handrail(sketch);
+        self.goings(sketch);
+        self.levels(sketch);
+        self.words(sketch);
     }
 
     fn piece(
         &self,
-        further: &mut Further,
+        sketch: &mut Sketch,
         link: crate::findings::Place,
         (filling, seed): (Filling, u64),
         corners: &[Point],
     ) {
         let paper = Path::polygon(corners);
         let clear = Mark::Fill(vec![paper.clone()], Ink::Paper);
-        further.draw(Layer::Textures, Some(link), clear);
+        sketch.draw(Layer::Textures, Some(link), clear);
         for mark in filling::marks(filling, seed, self.origin, corners) {
-            further.draw(Layer::Textures, Some(link), mark);
+            sketch.draw(Layer::Textures, Some(link), mark);
         }
         let faces = Mark::Stroke(vec![paper], FACE);
-        further.draw(Layer::Outlines, Some(link), faces);
+        sketch.draw(Layer::Outlines, Some(link), faces);
     }
 
-    fn part(&self, further: &mut Further, part: &Part<'_>) {
+    fn part(&self, sketch: &mut Sketch, part: &Part<'_>) {
         let seed = seed(part.material);
         for corners in &part.pieces {
             let corners: Vec<Point> = corners.iter().map(|corner| self.at(*corner)).collect();
-            self.piece(further, part.place, (part.filling, seed), &corners);
+            self.piece(sketch, part.place, (part.filling, seed), &corners);
         }
         let sample = filling::marks(part.filling, seed, Point::ORIGIN, &sample_corners());
         let title = format!(
@@ -112,13 +105,13 @@ impl<'l> Side<'l> {
             capital(part.word),
             part.material.replace('-', " ")
         );
-        let note = described(self.profile().own, part.word, further.system);
-        further.explain(boxed(sample), &title, note);
+        let note = described(self.profile.own, part.word, sketch.system);
+        sketch.explain(boxed(sample), &title, note);
     }
 
     /// What the surface at an end is built of, as far as its thicknesses are
     /// known; a base of the flight is drawn over it.
-    fn courses(&self, further: &mut Further, end: &End<'_>) {
+    fn courses(&self, sketch: &mut Sketch, end: &End<'_>) {
         let layers = end.surface.and_then(|surface| surface.build.as_ref());
         let layers = layers.into_iter().flat_map(|build| &build.value.layers);
         let (from, to) = end.span;
@@ -139,13 +132,13 @@ impl<'l> Side<'l> {
                 corner(from, down),
             ];
             let seed = seed(layer.of.value.name());
-            self.piece(further, layer.place, (Filling::of(layer), seed), &corners);
+            self.piece(sketch, layer.place, (Filling::of(layer), seed), &corners);
             down = under;
         }
     }
 
     /// The finished line at an end, and the line at which it is broken off.
-    fn finish(&self, further: &mut Further, end: &End<'_>) {
+    fn finish(&self, sketch: &mut Sketch, end: &End<'_>) {
         let (from, to) = end.span;
         let place = |x: f64| self.at(Point::new(x, end.level(x)));
         let line = Path::line(place(from), place(to));
@@ -154,8 +147,8 @@ impl<'l> Side<'l> {
             true => (FACE, "Ground as stated"),
             false => (FINISH, "Finished surface"),
         };
-        further.draw(Layer::Outlines, link, Mark::Stroke(vec![line], pen));
-        further.explain(lined(pen), title, None);
+        sketch.draw(Layer::Outlines, link, Mark::Stroke(vec![line], pen));
+        sketch.explain(lined(pen), title, None);
         let at = place(to);
         let deep = end.surface.map_or(0.0, depth) * self.per_metre;
         let bottom = (at.y - deep - 4.0).min(at.y - 6.0);
@@ -169,14 +162,14 @@ impl<'l> Side<'l> {
             point(0.0, middle - 1.6),
             point(0.0, bottom),
         ]);
-        further.draw(Layer::Sheet, None, Mark::Stroke(vec![broken], FINE));
+        sketch.draw(Layer::Sheet, None, Mark::Stroke(vec![broken], FINE));
     }
 
     /// The soil under the lowest part, and under ground that is bare.
-    fn earth(&self, further: &mut Further) {
+    fn earth(&self, sketch: &mut Sketch) {
         let mut strokes = Vec::new();
         let lowest = self
-            .profile()
+            .profile
             .parts
             .first()
             .filter(|part| part.word == "base");
@@ -188,7 +181,7 @@ impl<'l> Side<'l> {
         let reach = lowest
             .and_then(|part| part.pieces.first()?.first().copied())
             .map_or(0.0, |corner| corner.x.abs());
-        for end in &self.profile().ends {
+        for end in &self.profile.ends {
             let (from, to) = end.span;
             let deep = end.surface.map_or(0.0, depth);
             if !end.is_ground && deep <= 0.0 {
@@ -203,13 +196,13 @@ impl<'l> Side<'l> {
                 false => strokes.extend(earth(other, one)),
             }
         }
-        further.draw(Layer::Textures, None, Mark::Stroke(strokes, FINE));
+        sketch.draw(Layer::Textures, None, Mark::Stroke(strokes, FINE));
     }
 
     /// The handrail along the nosings, its posts broken: how high it stands is
     /// not stated.
-    fn handrail(&self, further: &mut Further) {
-        let (profile, flight) = (self.profile(), self.profile().flight);
+    fn handrail(&self, sketch: &mut Sketch) {
+        let (profile, flight) = (self.profile, self.profile.flight);
         let Some(stated) = &profile.own.handrail else {
             return;
         };
@@ -233,15 +226,15 @@ impl<'l> Side<'l> {
             }
         }
         let link = Some(stated.place);
-        further.draw(Layer::Outlines, link, Mark::Stroke(vec![rail], FINISH));
-        further.draw(Layer::Outlines, link, Mark::Stroke(posts, FACE));
+        sketch.draw(Layer::Outlines, link, Mark::Stroke(vec![rail], FINISH));
+        sketch.draw(Layer::Outlines, link, Mark::Stroke(posts, FACE));
         let note = "its height is not stated, its posts are broken";
-        further.explain(lined(FINISH), "Handrail", Some(note.to_owned()));
+        sketch.explain(lined(FINISH), "Handrail", Some(note.to_owned()));
     }
 
     /// The goings over the flight, from nosing to nosing.
-    fn goings(&self, further: &mut Further) {
-        let (profile, flight) = (self.profile(), self.profile().flight);
+    fn goings(&self, sketch: &mut Sketch) {
+        let (profile, flight) = (self.profile, self.profile.flight);
         if flight.treads() == 0 {
             return;
         }
@@ -255,11 +248,12 @@ impl<'l> Side<'l> {
         let mut ticks = Vec::new();
         for index in reported {
             let x = f64::from(index) * flight.going_m * self.per_metre + self.origin.x;
-            let nosing = self.at(profile.nosing(index));
-            lines.push(Path::line(
-                Point::new(x, nosing.y + 1.5),
-                Point::new(x, y + 1.8),
-            ));
+            // Of many lines down to the nosings those at the ends are enough.
+            let low = match index == 0 || index + 1 == flight.risers {
+                true => self.at(profile.nosing(index)).y + 1.5,
+                false => y - 1.8,
+            };
+            lines.push(Path::line(Point::new(x, low), Point::new(x, y + 1.8)));
             let half = Vector::new(1.25, 1.25).unit() * 1.25;
             let at = Point::new(x, y);
             ticks.push(Path::line(at + -half, at + half));
@@ -267,9 +261,9 @@ impl<'l> Side<'l> {
         let last = flight.run_m * self.per_metre;
         let ends = (self.origin.x, self.origin.x + last);
         lines.push(Path::line(Point::new(ends.0, y), Point::new(ends.1, y)));
-        further.draw(Layer::Dimensions, link, Mark::Stroke(lines, FINE));
-        further.draw(Layer::Dimensions, link, Mark::Stroke(ticks, FACE));
-        let shown = |metres| measure::length(metres, further.system);
+        sketch.draw(Layer::Dimensions, link, Mark::Stroke(lines, FINE));
+        sketch.draw(Layer::Dimensions, link, Mark::Stroke(ticks, FACE));
+        let shown = |metres| measure::length(metres, sketch.system);
         let words = match flight.treads() {
             1 => shown(flight.going_m),
             many => format!(
@@ -281,14 +275,14 @@ impl<'l> Side<'l> {
         let setting = lettering::set(&words, LABEL, Face::Medium);
         let middle = f64::midpoint(ends.0, ends.1);
         let x = (middle - setting.width / 2.0)
-            .min(self.right - setting.width)
-            .max(self.left + LEVELS - 4.0);
+            .min(self.layout.width - setting.width)
+            .max(LEVELS - 4.0);
         let under = match setting.bars.is_empty() {
-            true => 1.2,
-            false => setting.below + 1.3,
+            true => 2.4,
+            false => setting.below + 2.4,
         };
         let at = Point::new(x, y + under);
-        further.draw(
+        sketch.draw(
             Layer::Dimensions,
             link,
             crate::drawing::beside::text(at, setting, Ink::Black),
@@ -296,9 +290,9 @@ impl<'l> Side<'l> {
     }
 
     /// The level of the foot and of each nosing, at the left.
-    fn levels(&self, further: &mut Further) {
-        let (profile, flight) = (self.profile(), self.profile().flight);
-        let every = self.block.every.max(1);
+    fn levels(&self, sketch: &mut Sketch) {
+        let (profile, flight) = (self.profile, self.profile.flight);
+        let every = self.layout.every(profile);
         let mut reported: Vec<(String, f64, f64)> =
             vec![(String::new(), flight.foot_m, profile.span.0)];
         for index in 0..flight.risers {
@@ -309,25 +303,25 @@ impl<'l> Side<'l> {
         }
         let mut before: Option<f64> = None;
         let mut lines = Vec::new();
-        let right = self.left + LEVELS - 7.0;
+        let right = LEVELS - 7.0;
         // From the top down: what has no room beside its nosing stands lower.
         for (riser, level, x) in reported.into_iter().rev() {
             let to = self.at(Point::new(x, level));
-            let y = before.map_or(to.y, |before| to.y.min(before - self.block.step));
+            let y = before.map_or(to.y, |before| to.y.min(before - self.layout.step));
             before = Some(y);
-            let words = measure::level(level, further.system);
+            let words = measure::level(level, sketch.system);
             let setting = lettering::set(&words, NOTE, Face::Medium);
             let base = y - NOTE / 2.0;
             let at = Point::new(right - setting.width, base);
-            further.draw(
+            sketch.draw(
                 Layer::Levels,
                 None,
                 crate::drawing::beside::text(at, setting, Ink::Black),
             );
             if !riser.is_empty() {
                 let number = lettering::set(&riser, NOTE, Face::Regular);
-                let at = Point::new(self.left + 5.0 - number.width, base);
-                further.write(None, at, number, Ink::Black);
+                let at = Point::new(5.0 - number.width, base);
+                sketch.write(None, at, number, Ink::Black);
             }
             lines.push(Path::through(&[
                 Point::new(right + 1.0, y),
@@ -336,19 +330,19 @@ impl<'l> Side<'l> {
             ]));
         }
         let mark = Mark::Stroke(lines, FINE.in_ink(Ink::Grey));
-        further.draw(Layer::Levels, None, mark);
+        sketch.draw(Layer::Levels, None, mark);
         let y = self.high + GOINGS;
-        for (words, right) in [("riser", self.left + 5.0), ("level", right)] {
+        for (words, right) in [("riser", 5.0), ("level", right)] {
             let setting = lettering::set(words, NOTE, Face::Regular);
-            let at = Point::new((right - setting.width).max(self.left), y);
-            further.write(None, at, setting, Ink::Pale);
+            let at = Point::new((right - setting.width).max(0.0), y);
+            sketch.write(None, at, setting, Ink::Pale);
         }
     }
 
     /// What the flight comes to, in a line under its heading.
-    fn words(&self, further: &mut Further) {
-        let (profile, flight) = (self.profile(), self.profile().flight);
-        let system = further.system;
+    fn words(&self, sketch: &mut Sketch) {
+        let (profile, flight) = (self.profile, self.profile.flight);
+        let system = sketch.system;
         let shown = |metres| measure::thickness(metres, system);
         let mut words = vec![match flight.risers {
             1 => format!("1 riser of {}", shown(flight.riser_m)),
@@ -374,13 +368,15 @@ impl<'l> Side<'l> {
             };
             line += &format!(" Handrail {side} as one goes up; how high is not stated.");
         }
-        let lines = lettering::broken(&line, NOTE, Face::Regular, self.right - self.left);
-        let mut y = self.block.top - crate::drawing::lettering::HEADING - 2.4;
-        for setting in lines.into_iter().take(2) {
+        let drawn = LEVELS + (profile.span.1 - profile.span.0) * self.per_metre;
+        let width = drawn.max(SAID).min(self.layout.width);
+        let lines = lettering::broken(&line, NOTE, Face::Regular, width);
+        let mut y = -crate::drawing::lettering::HEADING - 2.4;
+        for setting in lines.into_iter().take(3) {
             y -= setting.above;
-            let at = Point::new(self.left, y);
+            let at = Point::new(0.0, y);
             y -= setting.below.max(0.9);
-            further.write(Some(profile.own.place), at, setting, Ink::Black);
+            sketch.write(Some(profile.own.place), at, setting, Ink::Black);
         }
     }
 }

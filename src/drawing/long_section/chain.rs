@@ -23,6 +23,8 @@ pub(crate) struct Chain<'j> {
 /// A run with its place in the chain.
 #[derive(Clone)]
 pub(crate) struct Run<'j> {
+    /// Which of the job's drains it is, from 1.
+    pub number: usize,
     /// The drain.
     pub drain: &'j Drain,
     /// Its figures.
@@ -119,10 +121,11 @@ fn runs(analysis: &Analysis) -> Vec<Option<Run<'_>>> {
             .then_some((course, figures))
     };
     let found: Vec<Option<(Course, _)>> = drains.map(run).collect();
-    let drains = job.drains.iter().zip(found);
+    let drains = job.drains.iter().zip(found).enumerate();
     drains
-        .map(|(drain, found)| {
+        .map(|(index, (drain, found))| {
             found.map(|(course, figures)| Run {
+                number: index + 1,
                 drain,
                 figures,
                 course,

@@ -12,70 +12,52 @@ use chain::{Chain, chains};
 use layout::{AIR, Block, LONGEST_NAME, Layout};
 use picture::Frame;
 
-use super::display_list::Drawing;
-use super::further::Further;
+use super::figure::{Figure, Sketch};
 use super::lettering::HEADING;
-use super::sheet::Sheet;
-use super::surround::About;
 use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::text::capital;
 
-/// How many sheets the long sections of a job take.
-pub(crate) fn count(analysis: &Analysis, sheet: &Sheet) -> usize {
+/// The long sections of a job, each in so much room; none where no level of a
+/// drain is known.
+pub(crate) fn long_sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
+    let system = analysis.job.heading.system();
     let chains = chains(analysis);
-    Layout::of(&chains, analysis, sheet).pages.len()
-}
-
-/// The long sections of a job on sheets like the plan's; none where no level
-/// of a drain is known. `before` sheets come before them, and there are
-/// `count` in all.
-pub(crate) fn long_sections(
-    analysis: &Analysis,
-    source: &str,
-    sheet: &Sheet,
-    (before, count): (usize, usize),
-) -> Vec<Drawing> {
-    let chains = chains(analysis);
-    let layout = Layout::of(&chains, analysis, sheet);
-    let times = match layout.heights {
-        1 => "heights and lengths alike".to_owned(),
-        times => format!("heights × {times}"),
-    };
-    let drawn = layout.pages.iter().enumerate().map(|(index, blocks)| {
-        let mut further = Further::new(analysis);
+    let surfaces = analysis.job.surfaces.iter();
+    let surfaces: Vec<String> = surfaces
+        .map(|surface| surface.name.value.replace('-', " "))
+        .collect();
+    let blocks = chains.iter();
+    let blocks: Vec<Block<'_, '_>> = blocks
+        .filter_map(|chain| Block::of(chain, &surfaces, system, room.0))
+        .collect();
+    let layout = Layout::of(&blocks, system, room);
+    let drawn = blocks.iter().map(|block| {
+        let mut sketch = Sketch::new(analysis);
         if layout.heights > 1 {
-            further.note(format!(
-                "Heights are drawn {} times as long as lengths.",
+            sketch.note(format!(
+                "In the long section heights are drawn {} times as long as lengths.",
                 layout.heights
             ));
         }
-        for block in blocks {
-            long_section(&mut further, &layout, block);
+        long_section(&mut sketch, &layout, block);
+        Figure {
+            is_clear: layout.is_clear(&blocks),
+            ..sketch.figure(&layout.along)
         }
-        let about = About {
-            source,
-            drawing: &format!("Long section of the drains, {times}"),
-            scale: &layout.along,
-            sheet,
-            number: (before + index + 1, count),
-            has_levels: true,
-        };
-        further.finish(analysis, &about, "long section")
     });
     drawn.collect()
 }
 
 /// One long section: its heading, the names, the picture, the figures.
-fn long_section(further: &mut Further, layout: &Layout<'_, '_>, block: &Block<'_, '_>) {
-    let corner = Point::new(layout.left, block.top);
+fn long_section(sketch: &mut Sketch, layout: &Layout, block: &Block<'_, '_>) {
     let first = block.chain.runs.first().map(|run| run.drain.place);
-    further.heading(first, &heading(block.chain), corner, layout.width);
-    let high = block.top - HEADING - block.names - AIR;
+    sketch.heading(first, &heading(block.chain), Point::ORIGIN, layout.width);
+    let high = -HEADING - layout.names - AIR;
     let picture = (block.levels.1 - block.levels.0) * layout.upright_per_metre();
     let frame = Frame::of(layout, block, high - picture);
-    picture::names(further, layout, block, (high + AIR, LONGEST_NAME));
-    picture::levels(further, layout, &frame, block.levels);
+    picture::names(sketch, layout, block, (high + AIR, LONGEST_NAME));
+    picture::levels(sketch, layout, &frame, block.levels);
     let reported = block.table.reported.iter();
     let stations = reported.filter_map(|index| block.stations.get(*index));
     let grounds: Vec<f64> = stations
@@ -85,8 +67,8 @@ fn long_section(further: &mut Further, layout: &Layout<'_, '_>, block: &Block<'_
         })
         .collect();
     let top = high - picture - AIR;
-    block.table.draw(further, layout, block, (top, &grounds));
-    picture::draw(further, block, &frame);
+    block.table.draw(sketch, layout, block, (top, &grounds));
+    picture::draw(sketch, block, &frame);
 }
 
 fn heading(chain: &Chain<'_>) -> String {

@@ -2,12 +2,12 @@
 //! them, and what stands on the way.
 
 use super::chain::{Run, Stop};
-use super::layout::{AIR, Block, Layout};
+use super::layout::{AIR, Block, CAPTIONS, Layout};
 use super::table::upright;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::figure::Sketch;
 use crate::drawing::filling::{self, Filling};
 use crate::drawing::font::Face;
-use crate::drawing::further::Further;
 use crate::drawing::legend::{SAMPLE, lined};
 use crate::drawing::lettering::{self, NOTE};
 use crate::drawing::measure;
@@ -57,9 +57,9 @@ pub(crate) struct Frame {
 
 impl Frame {
     /// That of a block whose lowest level lies at a height of the paper.
-    pub(crate) fn of(layout: &Layout<'_, '_>, block: &Block<'_, '_>, foot: f64) -> Frame {
+    pub(crate) fn of(layout: &Layout, block: &Block<'_, '_>, foot: f64) -> Frame {
         Frame {
-            start: layout.start(),
+            start: CAPTIONS,
             along: layout.along_per_metre(),
             upright: layout.upright_per_metre(),
             low: (block.levels.0, foot),
@@ -78,19 +78,19 @@ impl Frame {
 }
 
 /// Draws it.
-pub(crate) fn draw(further: &mut Further, block: &Block<'_, '_>, frame: &Frame) {
+pub(crate) fn draw(sketch: &mut Sketch, block: &Block<'_, '_>, frame: &Frame) {
     for stop in &block.chain.stops {
-        pit(further, block, frame, stop);
+        pit(sketch, block, frame, stop);
     }
     for run in &block.chain.runs {
-        self::run(further, frame, run);
+        self::run(sketch, frame, run);
     }
     for run in &block.chain.runs {
-        tops(further, block, frame, run);
+        tops(sketch, block, frame, run);
     }
 }
 
-fn run(further: &mut Further, frame: &Frame, run: &Run<'_>) {
+fn run(sketch: &mut Sketch, frame: &Frame, run: &Run<'_>) {
     let length = run.course.length();
     let link = Some(
         run.drain
@@ -100,7 +100,7 @@ fn run(further: &mut Further, frame: &Frame, run: &Run<'_>) {
     );
     let name = &run.drain.name.value;
     let (Some(head), Some(end)) = (run.invert(0.0), run.invert(length)) else {
-        further.note(format!(
+        sketch.note(format!(
             "{name}: its inverts are not known, and it is not drawn."
         ));
         return;
@@ -112,7 +112,7 @@ fn run(further: &mut Further, frame: &Frame, run: &Run<'_>) {
     let ceiling: Vec<Point> = match (kind, crowns) {
         (Some(DrainKind::Pipe), Some((head, end))) => vec![frame.at(from, head), frame.at(to, end)],
         (Some(DrainKind::Pipe), None) => {
-            further.note(format!(
+            sketch.note(format!(
                 "{name}: its size is not known; its invert is drawn alone."
             ));
             Vec::new()
@@ -137,17 +137,17 @@ fn run(further: &mut Further, frame: &Frame, run: &Run<'_>) {
         let mut round = ceiling.clone();
         round.extend([bottom[1], bottom[0]]);
         for mark in inside(kind, &round) {
-            further.draw(Layer::Water, link, mark);
+            sketch.draw(Layer::Water, link, mark);
         }
         let mut lines = vec![Path::line(bottom[0], *first), Path::line(bottom[1], *last)];
         if kind == Some(DrainKind::Pipe) {
             lines.push(Path::line(*first, *last));
         }
-        further.draw(Layer::Water, link, Mark::Stroke(lines, pen));
+        sketch.draw(Layer::Water, link, Mark::Stroke(lines, pen));
     }
     let invert = Path::line(bottom[0], bottom[1]);
-    further.draw(Layer::Water, link, Mark::Stroke(vec![invert], pen));
-    further.explain(run_sample(kind, pen), run_title(kind), None);
+    sketch.draw(Layer::Water, link, Mark::Stroke(vec![invert], pen));
+    sketch.explain(run_sample(kind, pen), run_title(kind), None);
 }
 
 /// What a run holds: water, or the stone of a trench.
@@ -185,7 +185,7 @@ fn run_sample(kind: Option<DrainKind>, pen: Pen) -> Vec<Mark> {
 
 /// A gully from the finish to its invert; a soakaway from the crown of what
 /// comes in to its bottom.
-fn pit(further: &mut Further, block: &Block<'_, '_>, frame: &Frame, stop: &Stop<'_>) {
+fn pit(sketch: &mut Sketch, block: &Block<'_, '_>, frame: &Frame, stop: &Stop<'_>) {
     let link = Some(stop.drain.place);
     let nearest = block
         .stations
@@ -200,7 +200,7 @@ fn pit(further: &mut Further, block: &Block<'_, '_>, frame: &Frame, stop: &Stop<
         Some(DrainKind::Soakaway) => {
             let (Some(under), Some(inlet)) = (bottom(stop), stop.figures.head_m) else {
                 let name = &stop.drain.name.value;
-                further.note(format!(
+                sketch.note(format!(
                     "{name}: how deep it is, is not known; it is not drawn."
                 ));
                 return;
@@ -210,11 +210,11 @@ fn pit(further: &mut Further, block: &Block<'_, '_>, frame: &Frame, stop: &Stop<
             let (low, high) = (frame.at(stop.at_m, under), frame.at(stop.at_m, over));
             let aside = Vector::new(half.max(GULLY), 0.0);
             let shape = Path::rectangle(low + -aside, high + aside);
-            further.draw(Layer::Water, link, Mark::Stroke(vec![shape], BURIED));
+            sketch.draw(Layer::Water, link, Mark::Stroke(vec![shape], BURIED));
             let sample = Path::rectangle(Point::new(4.0, 0.2), Point::new(10.0, 6.2));
             let sample = vec![Mark::Stroke(vec![sample], BURIED)];
             let title = "Soakaway, from the top of the pipe to its bottom";
-            further.explain(sample, title, None);
+            sketch.explain(sample, title, None);
         }
         Some(DrainKind::Gully) => {
             let Some((top, invert)) = station.top_m.zip(station.invert_m) else {
@@ -223,17 +223,17 @@ fn pit(further: &mut Further, block: &Block<'_, '_>, frame: &Frame, stop: &Stop<
             let (low, high) = (frame.at(stop.at_m, invert), frame.at(stop.at_m, top));
             let aside = Vector::new(GULLY, 0.0);
             let shape = Path::rectangle(low + -aside, high + aside);
-            further.draw(Layer::Water, link, Mark::Stroke(vec![shape], WATER));
+            sketch.draw(Layer::Water, link, Mark::Stroke(vec![shape], WATER));
             let sample = Path::rectangle(Point::new(6.1, 0.2), Point::new(7.9, 6.2));
             let sample = vec![Mark::Stroke(vec![sample], WATER)];
-            further.explain(sample, "Gully, down to its outlet; not at its width", None);
+            sketch.explain(sample, "Gully, down to its outlet; not at its width", None);
         }
         _ => {}
     }
 }
 
 /// The finish and the ground over a run.
-fn tops(further: &mut Further, block: &Block<'_, '_>, frame: &Frame, run: &Run<'_>) {
+fn tops(sketch: &mut Sketch, block: &Block<'_, '_>, frame: &Frame, run: &Run<'_>) {
     let mut before: Option<Point> = None;
     for (piece, top) in run.tops() {
         let Some((start, end)) = top else {
@@ -242,7 +242,7 @@ fn tops(further: &mut Further, block: &Block<'_, '_>, frame: &Frame, run: &Run<'
                 None => Some("the ground".to_owned()),
             };
             let of = of.unwrap_or_else(|| "a surface".to_owned());
-            further.note(format!(
+            sketch.note(format!(
                 "The level of {of} is not known, and it is not drawn."
             ));
             before = None;
@@ -252,21 +252,21 @@ fn tops(further: &mut Further, block: &Block<'_, '_>, frame: &Frame, run: &Run<'
         let to = frame.at(run.from_m + piece.to_m(), end);
         if let Some(before) = before {
             let step = Mark::Stroke(vec![Path::line(before, from)], GROUND);
-            further.draw(Layer::Outlines, None, step);
+            sketch.draw(Layer::Outlines, None, step);
         }
         before = Some(to);
         let line = Path::line(from, to);
         match piece.under {
             Some(_) => {
-                further.draw(Layer::Outlines, None, Mark::Stroke(vec![line], FINISH));
-                further.explain(lined(FINISH), "Finished surface", None);
+                sketch.draw(Layer::Outlines, None, Mark::Stroke(vec![line], FINISH));
+                sketch.explain(lined(FINISH), "Finished surface", None);
             }
             None => {
-                further.draw(Layer::Outlines, None, Mark::Stroke(vec![line], GROUND));
-                further.draw(Layer::Textures, None, earth(from, to));
+                sketch.draw(Layer::Outlines, None, Mark::Stroke(vec![line], GROUND));
+                sketch.draw(Layer::Textures, None, earth(from, to));
                 let (left, right) = (Point::new(0.0, 4.0), Point::new(SAMPLE.0, 4.0));
                 let line = Mark::Stroke(vec![Path::line(left, right)], GROUND);
-                further.explain(vec![line, earth(left, right)], "Ground as stated", None);
+                sketch.explain(vec![line, earth(left, right)], "Ground as stated", None);
             }
         }
     }
@@ -293,8 +293,8 @@ fn earth(from: Point, to: Point) -> Mark {
 
 /// The names of the stations over the picture, each over its column.
 pub(crate) fn names(
-    further: &mut Further,
-    layout: &Layout<'_, '_>,
+    sketch: &mut Sketch,
+    layout: &Layout,
     block: &Block<'_, '_>,
     (foot, room): (f64, f64),
 ) {
@@ -306,24 +306,19 @@ pub(crate) fn names(
         let name = lettering::cut(name, NOTE, Face::Regular, room);
         let setting = lettering::set(&name, NOTE, Face::Regular);
         let mark = upright(&setting, Point::new(column, foot));
-        further.draw(Layer::Names, None, mark);
+        sketch.draw(Layer::Names, None, mark);
         let lead = Path::through(&[
             Point::new(column, foot - 0.6),
             Point::new(at, foot - AIR + 1.0),
         ]);
         let mark = Mark::Stroke(vec![lead], Pen::of(Weight::Fine).in_ink(Ink::Grey));
-        further.draw(Layer::Dimensions, None, mark);
+        sketch.draw(Layer::Dimensions, None, mark);
     }
 }
 
 /// The scale of levels at the left: round levels, each with its mark.
-pub(crate) fn levels(
-    further: &mut Further,
-    layout: &Layout<'_, '_>,
-    frame: &Frame,
-    levels: (f64, f64),
-) {
-    let rounds: &[f64] = match further.system {
+pub(crate) fn levels(sketch: &mut Sketch, layout: &Layout, frame: &Frame, levels: (f64, f64)) {
+    let rounds: &[f64] = match sketch.system {
         System::Metric => &[0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 50.0],
         System::Imperial => &[
             0.0254, 0.0508, 0.1016, 0.1524, 0.3048, 0.6096, 1.524, 3.048, 15.24, 30.48,
@@ -333,7 +328,7 @@ pub(crate) fn levels(
     let Some(step) = rounds.iter().find(fits) else {
         return;
     };
-    let x = layout.start() - 4.0;
+    let x = CAPTIONS - 4.0;
     let first = (levels.0 / step - 1e-9).ceil();
     let mut strokes = Vec::new();
     for number in 0..TICKS {
@@ -343,14 +338,14 @@ pub(crate) fn levels(
         }
         let y = frame.height(level);
         strokes.push(Path::line(Point::new(x - 1.2, y), Point::new(x, y)));
-        let words = measure::level(level, further.system);
+        let words = measure::level(level, sketch.system);
         let setting = lettering::set(&words, NOTE, Face::Regular);
         let at = Point::new(x - 2.2 - setting.width, y - NOTE / 2.0);
-        further.write(None, at, setting, Ink::Black);
+        sketch.write(None, at, setting, Ink::Black);
     }
     let ends = (frame.height(levels.0), frame.height(levels.1));
     strokes.push(Path::line(Point::new(x, ends.0), Point::new(x, ends.1)));
-    further.draw(
+    sketch.draw(
         Layer::Levels,
         None,
         Mark::Stroke(strokes, Pen::of(Weight::Fine)),

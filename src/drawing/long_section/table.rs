@@ -1,10 +1,10 @@
 //! The figures under a long section, a column for each station.
 
-use super::layout::{Block, Layout};
+use super::layout::{Block, CAPTIONS, Layout};
 use super::stations::Station;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Text, Weight};
+use crate::drawing::figure::Sketch;
 use crate::drawing::font::Face;
-use crate::drawing::further::Further;
 use crate::drawing::lettering::{self, NOTE, Setting};
 use crate::drawing::measure;
 use crate::geometry::Point;
@@ -101,18 +101,21 @@ impl Table {
         BEND + self.row * self.rows.len() as f64 + OVER + DRAIN
     }
 
+    /// The least width of its columns.
+    pub(crate) fn width(&self) -> f64 {
+        self.step * self.reported.len() as f64
+    }
+
     /// Where the columns stand: under their stations, or as near as may be.
-    pub(crate) fn columns(&self, stations: &[Station], layout: &Layout<'_, '_>) -> Vec<(f64, f64)> {
+    pub(crate) fn columns(&self, stations: &[Station], layout: &Layout) -> Vec<(f64, f64)> {
         let half = self.step / 2.0;
-        let (first, last) = (layout.start() + half, layout.end() - half);
+        let (first, last) = (CAPTIONS + half, layout.width - half);
         let per_metre = layout.along_per_metre();
         let own = self
             .reported
             .iter()
             .filter_map(|index| stations.get(*index));
-        let true_places: Vec<f64> = own
-            .map(|own| layout.start() + own.at_m * per_metre)
-            .collect();
+        let true_places: Vec<f64> = own.map(|own| CAPTIONS + own.at_m * per_metre).collect();
         let mut places: Vec<f64> = Vec::new();
         for place in &true_places {
             let least = places.last().map_or(first, |before| before + self.step);
@@ -130,8 +133,8 @@ impl Table {
     /// from which a line leads down at each station.
     pub(crate) fn draw(
         &self,
-        further: &mut Further,
-        layout: &Layout<'_, '_>,
+        sketch: &mut Sketch,
+        layout: &Layout,
         block: &Block<'_, '_>,
         (top, grounds): (f64, &[f64]),
     ) {
@@ -144,15 +147,15 @@ impl Table {
             ])
         });
         let mark = Mark::Stroke(leads.collect(), FINE.in_ink(Ink::Grey));
-        further.draw(Layer::Dimensions, None, mark);
+        sketch.draw(Layer::Dimensions, None, mark);
         let mut y = top - BEND;
         let mut rules = vec![y];
         for (caption, cells) in &self.rows {
             let middle = y - self.row / 2.0;
-            self.caption(further, layout, caption, middle);
+            self.caption(sketch, caption, middle);
             for ((_, column), cell) in columns.iter().zip(cells) {
                 let Some(setting) = cell else { continue };
-                further.draw(
+                sketch.draw(
                     Layer::Levels,
                     None,
                     upright(setting, Point::new(*column, middle - setting.width / 2.0)),
@@ -161,38 +164,32 @@ impl Table {
             y -= self.row;
             rules.push(y);
         }
-        self.over(further, layout, block, y);
+        self.over(sketch, layout, block, y);
         y -= OVER;
         rules.push(y);
-        self.drains(further, layout, block, y);
+        self.drains(sketch, layout, block, y);
         y -= DRAIN;
         rules.push(y);
         let rules = rules
             .into_iter()
-            .map(|y| Path::line(Point::new(layout.left, y), Point::new(layout.end(), y)));
-        further.draw(Layer::Sheet, None, Mark::Stroke(rules.collect(), FINE));
+            .map(|y| Path::line(Point::new(0.0, y), Point::new(layout.width, y)));
+        sketch.draw(Layer::Sheet, None, Mark::Stroke(rules.collect(), FINE));
     }
 
-    fn caption(&self, further: &mut Further, layout: &Layout<'_, '_>, words: &str, middle: f64) {
+    fn caption(&self, sketch: &mut Sketch, words: &str, middle: f64) {
         let setting = lettering::set(words, NOTE, Face::Regular);
-        let at = Point::new(layout.left, middle - NOTE / 2.0);
-        further.write(None, at, setting, Ink::Black);
+        let at = Point::new(0.0, middle - NOTE / 2.0);
+        sketch.write(None, at, setting, Ink::Black);
     }
 
     /// What lies over each stretch.
-    fn over(
-        &self,
-        further: &mut Further,
-        layout: &Layout<'_, '_>,
-        block: &Block<'_, '_>,
-        top: f64,
-    ) {
-        self.caption(further, layout, "Lies under", top - OVER / 2.0);
+    fn over(&self, sketch: &mut Sketch, layout: &Layout, block: &Block<'_, '_>, top: f64) {
+        self.caption(sketch, "Lies under", top - OVER / 2.0);
         let mut stretches: Vec<(f64, f64, String)> = Vec::new();
         for run in &block.chain.runs {
             for (piece, _) in run.tops() {
                 let name = match piece.under {
-                    Some(index) => further_name(block, index),
+                    Some(index) => name_of(block, index),
                     None => "ground".to_owned(),
                 };
                 let (from, to) = (run.from_m + piece.from_m, run.from_m + piece.to_m());
@@ -203,33 +200,27 @@ impl Table {
             }
         }
         for (from, to, name) in stretches {
-            let fits = stretch(further, layout, (from, to), (top, OVER));
+            let fits = stretch(sketch, layout, (from, to), (top, OVER));
             let setting = lettering::set(&name, NOTE, Face::Regular);
             if let Some((left, width)) = fits.filter(|(_, width)| *width > setting.width + 1.0) {
                 let x = left + (width - setting.width) / 2.0;
                 let at = Point::new(x, top - OVER / 2.0 - NOTE / 2.0);
-                further.write(None, at, setting, Ink::Black);
+                sketch.write(None, at, setting, Ink::Black);
             }
         }
     }
 
     /// Which drain it is, how wide and how it falls; where that has no room a
     /// number stands for it, which the notes explain.
-    fn drains(
-        &self,
-        further: &mut Further,
-        layout: &Layout<'_, '_>,
-        block: &Block<'_, '_>,
-        top: f64,
-    ) {
-        self.caption(further, layout, "Drain", top - DRAIN / 2.0);
+    fn drains(&self, sketch: &mut Sketch, layout: &Layout, block: &Block<'_, '_>, top: f64) {
+        self.caption(sketch, "Drain", top - DRAIN / 2.0);
         for run in &block.chain.runs {
             let span = (run.from_m, run.to_m());
-            let Some((left, width)) = stretch(further, layout, span, (top, DRAIN)) else {
+            let Some((left, width)) = stretch(sketch, layout, span, (top, DRAIN)) else {
                 continue;
             };
             let link = Some(run.drain.place);
-            let (name, reported) = words(run, further.system);
+            let (name, reported) = words(run, sketch.system);
             let lines = [
                 lettering::set(&name, NOTE, Face::Medium),
                 lettering::set(&reported, NOTE, Face::Regular),
@@ -238,24 +229,23 @@ impl Table {
             if widest + 1.0 <= width {
                 for (line, down) in lines.into_iter().zip([3.5, 7.1]) {
                     let x = left + (width - line.width) / 2.0;
-                    further.write(link, Point::new(x, top - down), line, Ink::Water);
+                    sketch.write(link, Point::new(x, top - down), line, Ink::Water);
                 }
                 continue;
             }
-            let number = further.notes.len() + 1;
-            let letter = format!("({number})");
-            further.note(format!("{letter} {name}: {reported}"));
+            let letter = format!("({})", run.number);
+            sketch.note(format!("{letter} {name}: {reported}"));
             let setting = lettering::set(&letter, NOTE, Face::Medium);
             if setting.width + 0.4 <= width {
                 let x = left + (width - setting.width) / 2.0;
                 let at = Point::new(x, top - DRAIN / 2.0 - NOTE / 2.0);
-                further.write(link, at, setting, Ink::Water);
+                sketch.write(link, at, setting, Ink::Water);
             }
         }
     }
 }
 
-fn further_name(block: &Block<'_, '_>, index: usize) -> String {
+fn name_of(block: &Block<'_, '_>, index: usize) -> String {
     let names = block.surfaces.get(index).cloned();
     names.unwrap_or_else(|| "a surface".to_owned())
 }
@@ -263,16 +253,16 @@ fn further_name(block: &Block<'_, '_>, index: usize) -> String {
 /// The ends of a stretch on the paper, drawn as strokes across its row: where
 /// it starts and how wide it is.
 fn stretch(
-    further: &mut Further,
-    layout: &Layout<'_, '_>,
+    sketch: &mut Sketch,
+    layout: &Layout,
     (from, to): (f64, f64),
     (top, high): (f64, f64),
 ) -> Option<(f64, f64)> {
     let per_metre = layout.along_per_metre();
-    let place = |metres: f64| layout.start() + metres * per_metre;
+    let place = |metres: f64| CAPTIONS + metres * per_metre;
     let (left, right) = (place(from), place(to));
     let strokes = [left, right].map(|x| Path::line(Point::new(x, top), Point::new(x, top - high)));
-    further.draw(Layer::Sheet, None, Mark::Stroke(strokes.to_vec(), FINE));
+    sketch.draw(Layer::Sheet, None, Mark::Stroke(strokes.to_vec(), FINE));
     (right > left).then_some((left, right - left))
 }
 

@@ -36,24 +36,27 @@ use super::legend::Legend;
 use super::lettering::{self, LABEL};
 use super::scale::Scale;
 use super::sheet::{Panel, Sheet};
-use super::sheets;
 use super::surround::{self, About, errors, job_title};
 use crate::analysis::Analysis;
 use crate::geometry::{Point, Vector};
 use crate::quantities::SurfaceFigures;
 use crate::units::System;
 
+/// How many sheets come after those of a plan on such a sheet.
+pub(crate) type Count<'a> = &'a dyn Fn(&Sheet) -> usize;
+
 /// Draws the plan of a job. `source` is its file as it is shown.
 ///
 /// # Errors
 /// [`Misfit`] if a scale was asked for and the plan is too big for its sheet.
 pub fn plan(analysis: &Analysis, source: &str, choice: &Choice) -> Result<Drawing, Box<Misfit>> {
-    let (mut drawings, _) = on_sheets(analysis, source, choice)?;
+    let (mut drawings, _) = on_sheets(analysis, source, choice, &|_| 0)?;
     Ok(drawings.swap_remove(0))
 }
 
 /// The plan of a job, never none: the plan, or a key plan and its parts; and
-/// the sheet that they are drawn on.
+/// the sheet that they are drawn on. Of that it is asked how many others come
+/// after them.
 ///
 /// # Errors
 /// [`Misfit`] if a scale was asked for, the plan is too big for its sheet at
@@ -62,20 +65,25 @@ pub(crate) fn on_sheets(
     analysis: &Analysis,
     source: &str,
     choice: &Choice,
+    further: Count<'_>,
 ) -> Result<(Vec<Drawing>, Sheet), Box<Misfit>> {
     let figure = Figure::of(analysis);
     let fitting = match fit::fit(&figure, choice, errors(analysis) > 0) {
         Ok(fitting) => fitting,
-        Err(misfit) => return parted(analysis, source, &figure, choice, misfit),
+        Err(misfit) => return parted(analysis, source, &figure, (choice, further), misfit),
     };
-    let (drawing, left_out) = drawn(analysis, source, &figure, (&fitting, choice), None);
+    let draw = |fitting: &Fitting| {
+        let count = 1 + further(&fitting.sheet);
+        drawn(analysis, source, &figure, (fitting, choice), (None, count))
+    };
+    let (drawing, left_out) = draw(&fitting);
     // What is crowded on a small sheet may not be on the next larger one.
     if left_out > 0
         && choice.sheet.is_none()
         && choice.room.is_none()
         && let Some(larger) = fit::larger(&figure, choice, &fitting, errors(analysis) > 0)
     {
-        let (drawing, _) = drawn(analysis, source, &figure, (&larger, choice), None);
+        let (drawing, _) = draw(&larger);
         return Ok((vec![drawing], larger.sheet));
     }
     Ok((vec![drawing], fitting.sheet))
@@ -86,7 +94,7 @@ fn parted(
     analysis: &Analysis,
     source: &str,
     figure: &Figure<'_>,
-    choice: &Choice,
+    (choice, further): (&Choice, Count<'_>),
     mut misfit: Box<Misfit>,
 ) -> Result<(Vec<Drawing>, Sheet), Box<Misfit>> {
     let sheet = fit::parted_on(figure, choice);
@@ -105,19 +113,12 @@ fn parted(
         ..choice.clone()
     };
     let fitting = fit::fit(figure, &whole, errors(analysis) > 0)?;
-    let (key, _) = drawn(analysis, source, figure, (&fitting, &whole), Some(&parts));
-    let count = 1 + parts.count() + further(analysis, &sheet, choice);
+    let count = 1 + parts.count() + further(&sheet);
+    let of = (Some(&parts), count);
+    let (key, _) = drawn(analysis, source, figure, (&fitting, &whole), of);
     let mut drawings = vec![key];
     drawings.extend(parts.drawn(analysis, source, choice, count));
     Ok((drawings, sheet))
-}
-
-/// How many sheets go with the plan.
-fn further(analysis: &Analysis, sheet: &Sheet, choice: &Choice) -> usize {
-    match choice.is_alone {
-        true => 0,
-        false => sheets::further(analysis, sheet),
-    }
 }
 
 /// What a title block says of a plan.
@@ -149,14 +150,14 @@ fn canvas_on(analysis: &Analysis, sheet: &Sheet, view: View, area: Extents) -> C
     canvas
 }
 
-/// The plan on its sheet, and how much found no place on it; with parts it is
-/// their key.
+/// The plan on its sheet, the first of so many, and how much found no place on
+/// it; with parts it is their key.
 fn drawn(
     analysis: &Analysis,
     source: &str,
     figure: &Figure<'_>,
     (fitting, choice): (&Fitting, &Choice),
-    parts: Option<&Parts>,
+    (parts, count): (Option<&Parts>, usize),
 ) -> (Drawing, usize) {
     let job = &analysis.job;
     let (sheet, scale) = (&fitting.sheet, &fitting.scale);
@@ -195,11 +196,10 @@ fn drawn(
         None if has_levels => "Plan: laying and levels".to_owned(),
         None => "Plan: laying".to_owned(),
     };
-    let of_parts = parts.map_or(0, Parts::count);
     let around = Around {
         source,
         drawing: &kind,
-        number: (1, 1 + of_parts + further(analysis, sheet, choice)),
+        number: (1, count),
     };
     finished(analysis, canvas, (sheet, scale), &around)
 }
@@ -221,6 +221,7 @@ fn finished(
         origin: canvas.view.origin,
         is_imperial: canvas.system == System::Imperial,
         items: Vec::new(),
+        insets: Vec::new(),
         notes: Vec::new(),
     };
     if sheet.is_bare {

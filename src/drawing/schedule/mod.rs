@@ -121,6 +121,7 @@ fn drawn(
         origin: Point::new(0.0, 0.0),
         is_imperial: analysis.job.heading.system() == System::Imperial,
         items,
+        insets: Vec::new(),
         notes: Vec::new(),
     }
 }

@@ -4,8 +4,8 @@
 use super::cut::{Course, Cut};
 use super::ends::Ends;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::figure::Sketch;
 use crate::drawing::filling::{self, Filling};
-use crate::drawing::further::Further;
 use crate::drawing::legend::{boxed, sample_corners};
 use crate::drawing::measure;
 use crate::drawing::texture::seed;
@@ -69,13 +69,13 @@ pub(crate) fn outside_m(cut: &Cut<'_>) -> f64 {
 }
 
 /// Draws it: what it is laid in, its body, the water's way and the grating.
-pub(crate) fn draw(further: &mut Further, ends: &Ends<'_>) {
+pub(crate) fn draw(sketch: &mut Sketch, ends: &Ends<'_>) {
     let Some(channel) = ends.cut().channel else {
         return;
     };
     let name = channel.name.value.replace('-', " ");
     let Some(own) = sizes(ends.cut()) else {
-        further.note(format!(
+        sketch.note(format!(
             "{name}: its size is not stated, and it is not cut here."
         ));
         return;
@@ -106,10 +106,10 @@ pub(crate) fn draw(further: &mut Further, ends: &Ends<'_>) {
             corner(0.0, 0.0),
             corner(0.0, top),
         ];
-        filled(further, link, (filling, seed(stuff)), &around);
+        filled(sketch, link, (filling, seed(stuff)), &around);
         let marks = filling::marks(filling, seed(stuff), Point::ORIGIN, &sample_corners());
         let title = format!("The channel lies in {}", stuff.replace('-', " "));
-        further.explain(boxed(marks), &title, None);
+        sketch.explain(boxed(marks), &title, None);
     }
     let body = rectangle((own.wide, 0.0), (0.0, deep));
     let way = rectangle((own.wide - own.wall, 0.0), (own.wall, own.clear.1));
@@ -121,14 +121,14 @@ pub(crate) fn draw(further: &mut Further, ends: &Ends<'_>) {
         Mark::Stroke(vec![Path::polygon(&way)], mid),
         Mark::Stroke(vec![Path::line(body[0], body[1])], Pen::of(Weight::Heavy)),
     ] {
-        further.draw(Layer::Water, link, mark);
+        sketch.draw(Layer::Water, link, mark);
     }
-    let size = measure::unit(own.clear.0, own.clear.1, further.system);
+    let size = measure::unit(own.clear.0, own.clear.1, sketch.system);
     let sample = vec![
         Mark::Fill(vec![Path::polygon(&sample_corners())], Ink::WaterTint),
         Mark::Stroke(vec![Path::polygon(&sample_corners())], mid),
     ];
-    further.explain(
+    sketch.explain(
         sample,
         "Channel",
         Some(format!("{size} clear, at its size")),
@@ -137,16 +137,16 @@ pub(crate) fn draw(further: &mut Further, ends: &Ends<'_>) {
 
 /// A face in place of what lies behind it.
 fn filled(
-    further: &mut Further,
+    sketch: &mut Sketch,
     link: Option<Place>,
     (filling, seed): (Filling, u64),
     corners: &[Point],
 ) {
     let face = vec![Path::polygon(corners)];
-    further.draw(Layer::Water, link, Mark::Fill(face.clone(), Ink::Paper));
+    sketch.draw(Layer::Water, link, Mark::Fill(face.clone(), Ink::Paper));
     for mark in filling::marks(filling, seed, Point::ORIGIN, corners) {
-        further.draw(Layer::Textures, link, mark);
+        sketch.draw(Layer::Textures, link, mark);
     }
     let pen = Pen::of(Weight::Mid);
-    further.draw(Layer::Outlines, link, Mark::Stroke(face, pen));
+    sketch.draw(Layer::Outlines, link, Mark::Stroke(face, pen));
 }

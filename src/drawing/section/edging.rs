@@ -4,8 +4,8 @@
 use super::cut::{Course, Cut};
 use super::ends::Ends;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::figure::Sketch;
 use crate::drawing::filling::{self, Filling};
-use crate::drawing::further::Further;
 use crate::drawing::legend::{boxed, lined, sample_corners};
 use crate::drawing::measure;
 use crate::drawing::texture::seed;
@@ -43,15 +43,15 @@ pub(crate) fn under_m(cut: &Cut<'_>) -> f64 {
 }
 
 /// Draws it; where its size is not known, a line as deep as what it holds.
-pub(crate) fn draw(further: &mut Further, ends: &Ends<'_>) {
+pub(crate) fn draw(sketch: &mut Sketch, ends: &Ends<'_>) {
     let cut = ends.cut();
     let Some(edging) = cut.edging else {
-        elsewhere(further, cut);
+        elsewhere(sketch, cut);
         return;
     };
     let title = format!("Edging: {}", edging.material.value.name().replace('-', " "));
     let Some((height, breadth)) = edging.standing() else {
-        line(further, ends, edging, &title);
+        line(sketch, ends, edging, &title);
         return;
     };
     let (height, breadth) = (height.value.si(), breadth.value.si());
@@ -59,25 +59,25 @@ pub(crate) fn draw(further: &mut Further, ends: &Ends<'_>) {
     let top = ends.edge() + Vector::new(0.0, ends.on_paper(above));
     let (wide, high) = (ends.on_paper(breadth), ends.on_paper(height));
     if let Some(footing) = &edging.footing {
-        concrete(further, ends, (edging, footing), (top, wide, high));
+        concrete(sketch, ends, (edging, footing), (top, wide, high));
     }
     let unit = rectangle(top, wide, high);
     let link = Some(edging.place);
     piece(
-        further,
+        sketch,
         link,
         (Filling::Units, edging.material.value.name()),
         &unit,
     );
-    let size = measure::unit(height, breadth, further.system);
+    let size = measure::unit(height, breadth, sketch.system);
     let marks = filling::marks(Filling::Units, 1, Point::ORIGIN, &sample_corners());
-    further.explain(boxed(marks), &title, Some(format!("{size}, at its size")));
+    sketch.explain(boxed(marks), &title, Some(format!("{size}, at its size")));
 }
 
 /// The bed under the unit and its haunch, and the haunch against its outer
 /// side.
 fn concrete(
-    further: &mut Further,
+    sketch: &mut Sketch,
     ends: &Ends<'_>,
     (edging, footing): (&Edging, &Footing),
     (top, wide, high): (Point, f64, f64),
@@ -93,14 +93,14 @@ fn concrete(
     let under = top + Vector::new(0.0, -high);
     if let Some(depth) = &footing.depth {
         let bed = rectangle(under, wide + aside, ends.on_paper(depth.value.si()));
-        piece(further, link, (filling, name), &bed);
+        piece(sketch, link, (filling, name), &bed);
     }
     if let Some(haunch) = haunch {
         let down = ends.on_paper(haunch.below_top.value.si());
         let corner = top + Vector::new(wide, -down);
         if high > down {
             piece(
-                further,
+                sketch,
                 link,
                 (filling, name),
                 &rectangle(corner, aside, high - down),
@@ -109,10 +109,10 @@ fn concrete(
     }
     let marks = filling::marks(filling, seed(name), Point::ORIGIN, &sample_corners());
     let title = format!("The edging stands in {}", name.replace('-', " "));
-    further.explain(boxed(marks), &title, None);
+    sketch.explain(boxed(marks), &title, None);
 }
 
-fn line(further: &mut Further, ends: &Ends<'_>, edging: &Edging, title: &str) {
+fn line(sketch: &mut Sketch, ends: &Ends<'_>, edging: &Edging, title: &str) {
     let held = ends.cut().courses.iter().filter(|course| {
         let role = course.layer.role.value;
         matches!(
@@ -126,13 +126,13 @@ fn line(further: &mut Further, ends: &Ends<'_>, edging: &Edging, title: &str) {
     let line = Path::line(from, from + Vector::new(0.0, -ends.on_paper(depth)));
     let pen = Pen::of(Weight::Heavy);
     let mark = Mark::Stroke(vec![line], pen);
-    further.draw(Layer::Outlines, Some(edging.place), mark);
+    sketch.draw(Layer::Outlines, Some(edging.place), mark);
     let note = "a line: its size is not stated".to_owned();
-    further.explain(lined(pen), title, Some(note));
+    sketch.explain(lined(pen), title, Some(note));
 }
 
 /// Says what holds other edges than the one that is cut.
-fn elsewhere(further: &mut Further, cut: &Cut<'_>) {
+fn elsewhere(sketch: &mut Sketch, cut: &Cut<'_>) {
     // What holds the border there is cut with it.
     if cut.ends_inside() {
         return;
@@ -140,7 +140,7 @@ fn elsewhere(further: &mut Further, cut: &Cut<'_>) {
     for surface in &cut.surfaces {
         for edging in &surface.edgings {
             let name = edging.material.value.name().replace('-', " ");
-            further.note(format!(
+            sketch.note(format!(
                 "{}: the edging of {name} is not at the low edge, and is not cut here.",
                 surface.name.value
             ));
@@ -155,17 +155,17 @@ fn rectangle(corner: Point, wide: f64, high: f64) -> [Point; 4] {
 }
 
 fn piece(
-    further: &mut Further,
+    sketch: &mut Sketch,
     link: Option<Place>,
     (filling, name): (Filling, &str),
     corners: &[Point; 4],
 ) {
     let outline = Path::polygon(corners);
     let clear = Mark::Fill(vec![outline.clone()], Ink::Paper);
-    further.draw(Layer::Textures, link, clear);
+    sketch.draw(Layer::Textures, link, clear);
     for mark in filling::marks(filling, seed(name), corners[0], corners) {
-        further.draw(Layer::Textures, link, mark);
+        sketch.draw(Layer::Textures, link, mark);
     }
     let faces = Mark::Stroke(vec![outline], Pen::of(Weight::Mid));
-    further.draw(Layer::Outlines, link, faces);
+    sketch.draw(Layer::Outlines, link, faces);
 }

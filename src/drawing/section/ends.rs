@@ -4,13 +4,13 @@
 use super::channel;
 use super::cut::{Course, Cut};
 use super::edging;
-use super::layout::{Block, Layout, OVER, outside_m};
+use super::layout::{Layout, OVER, outside_m};
 use super::rows;
 use crate::drawing::beside::text;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::figure::Sketch;
 use crate::drawing::filling::{self, Filling};
 use crate::drawing::font::Face;
-use crate::drawing::further::Further;
 use crate::drawing::legend::{boxed, lined, sample_corners};
 use crate::drawing::lettering::{self, NOTE};
 use crate::drawing::measure;
@@ -26,13 +26,29 @@ const BEFORE_ROWS: f64 = 10.0;
 /// How far the ground goes on past the widest layer.
 const GROUND: f64 = 9.0;
 /// The most that one end is drawn lower than the other.
-pub(crate) const LOWEST: f64 = 8.0;
+const LOWEST: f64 = 8.0;
 /// How deep the earth is hatched, and how far the building goes down.
 const EARTH: f64 = 4.5;
+/// From the underside of all layers down to the line of the captions, and past
+/// it.
+const CAPTION: f64 = EARTH + 2.0 + NOTE;
+pub(crate) const UNDER: f64 = CAPTION + 0.6;
 
 const FABRIC: Pen = Pen::of(Weight::Heavy).dashed(&[1.6, 0.7]);
 const MESH: Pen = Pen::of(Weight::Mid).dashed(&[1.6, 0.7]);
 const GROUND_LINE: Pen = Pen::of(Weight::Heavy);
+
+/// How much lower the right end lies than the left one, in metres.
+fn drop(cut: &Cut<'_>) -> f64 {
+    let [left, right] = cut.levels_m;
+    let drop = left.zip(right).map(|(left, right)| left - right);
+    drop.unwrap_or_default()
+}
+
+/// How much lower one end is drawn than the other.
+pub(crate) fn lower(cut: &Cut<'_>, per_metre: f64) -> f64 {
+    (drop(cut) * per_metre).abs().min(LOWEST)
+}
 
 /// The ends of a section on the paper.
 pub(crate) struct Ends<'c> {
@@ -53,20 +69,17 @@ pub(crate) struct Ends<'c> {
 
 impl<'c> Ends<'c> {
     /// Those of a section.
-    pub(crate) fn of(cut: &'c Cut<'c>, layout: &Layout<'_>, block: &Block<'_>) -> Ends<'c> {
+    pub(crate) fn of(cut: &'c Cut<'c>, layout: &Layout) -> Ends<'c> {
         let per_metre = layout.per_metre();
         let beyond = (outside_m(cut) * per_metre).min(layout.widest());
-        let beside = match layout.is_narrow() {
+        let beside = match layout.is_narrow {
             true => rows::NUMBERS,
             false => rows::WIDTH + BEFORE_ROWS,
         };
-        let right = layout.left + layout.width - beside;
-        let (first, last) = (layout.left + WALL, right - beyond - GROUND);
+        let (first, last) = (WALL, layout.width - beside - beyond - GROUND);
         let half = ((last - first - GAP) / 2.0).max(4.0);
-        let [left_m, right_m] = cut.levels_m;
-        let drop = left_m.zip(right_m).map(|(left, right)| left - right);
-        let drop = drop.map_or(0.0, |drop| drop * per_metre);
-        let top = block.top - OVER;
+        let drop = drop(cut) * per_metre;
+        let top = -OVER;
         let lower = drop.clamp(-LOWEST, LOWEST);
         let depth = cut.depth_m() * per_metre;
         Ends {
@@ -77,7 +90,7 @@ impl<'c> Ends<'c> {
             parting: (first + half, first + half + GAP),
             edge: Point::new(first + 2.0 * half + GAP, top - lower.max(0.0)),
             is_raised: drop.abs() > LOWEST,
-            caption: top - lower.abs() - depth - EARTH - 2.0 - NOTE,
+            caption: top - lower.abs() - depth - CAPTION,
         }
     }
 
@@ -164,7 +177,7 @@ impl<'c> Ends<'c> {
     }
 
     /// Draws them.
-    pub(crate) fn draw(&self, drawn: &mut Further) {
+    pub(crate) fn draw(&self, drawn: &mut Sketch) {
         for course in &self.cut.courses {
             self.course(drawn, course);
         }
@@ -181,7 +194,7 @@ impl<'c> Ends<'c> {
         }
     }
 
-    fn course(&self, drawn: &mut Further, course: &Course<'_>) {
+    fn course(&self, drawn: &mut Sketch, course: &Course<'_>) {
         let Some((top, under)) = course.depths() else {
             return;
         };
@@ -229,7 +242,7 @@ impl<'c> Ends<'c> {
     }
 
     /// The soil under all that is laid.
-    fn earth(&self, drawn: &mut Further) {
+    fn earth(&self, drawn: &mut Sketch) {
         let depth = self.cut.depth_m();
         let lowest = self.cut.courses.iter().rev().find_map(|course| {
             let (_, under) = course.depths()?;
@@ -269,7 +282,7 @@ impl<'c> Ends<'c> {
         at.y - self.cut.depth_m() * self.per_metre - EARTH
     }
 
-    fn wall(&self, drawn: &mut Further) {
+    fn wall(&self, drawn: &mut Sketch) {
         if !self.cut.is_at_building() {
             return;
         }
@@ -292,7 +305,7 @@ impl<'c> Ends<'c> {
 
     /// The lines at which the middle is left out; at the high end too where
     /// no building stands.
-    fn breaks(&self, drawn: &mut Further) {
+    fn breaks(&self, drawn: &mut Sketch) {
         let mut at = vec![
             self.high(self.parting.0, 0.0),
             self.low(self.parting.1, 0.0),
@@ -317,7 +330,7 @@ impl<'c> Ends<'c> {
         drawn.draw(Layer::Sheet, None, mark);
     }
 
-    fn isolation(&self, drawn: &mut Further) {
+    fn isolation(&self, drawn: &mut Sketch) {
         let joint = self
             .cut
             .surfaces
@@ -350,7 +363,7 @@ impl<'c> Ends<'c> {
     }
 
     /// The ground past the low edge, where its level is known.
-    fn ground(&self, drawn: &mut Further) {
+    fn ground(&self, drawn: &mut Sketch) {
         let Some(over) = self.cut.over_ground_m else {
             return;
         };
@@ -377,7 +390,7 @@ impl<'c> Ends<'c> {
         drawn.explain(lined(GROUND_LINE), "Ground as stated", None);
     }
 
-    fn captions(&self, drawn: &mut Further) {
+    fn captions(&self, drawn: &mut Sketch) {
         let middles = [
             f64::midpoint(self.start.x, self.parting.0),
             f64::midpoint(self.parting.1, self.edge.x),

@@ -103,6 +103,7 @@ pub fn layers_picture(build: &Build, system: System, region: Region) -> Option<S
         origin: Point::ORIGIN,
         is_imperial: system == System::Imperial,
         items,
+        insets: Vec::new(),
         notes: Vec::new(),
     };
     let dress = Dress {

@@ -1,108 +1,107 @@
-//! Where each section stands, and to which scale.
+//! How each section stands on its paper, and to which scale.
 
 use super::channel;
 use super::cut::Cut;
 use super::edging;
-use super::ends::LOWEST;
+use super::ends;
 use super::rows;
-use crate::analysis::Analysis;
+use crate::drawing::bare::FOOT;
 use crate::drawing::lettering::HEADING;
 use crate::drawing::scale::Scale;
-use crate::drawing::sheet::Sheet;
-use crate::drawing::surround::{WARNING, errors};
+use crate::units::System;
 
-/// The most that the layers of a section take of the sheet's height.
+/// The most that the layers of a section take of the paper where one of them
+/// is cut short, and the least at which thin ones can be told apart.
 const DEEPEST: f64 = 48.0;
+const LEAST_DEEP: f64 = 20.0;
 /// The largest picture that a section is drawn at.
 const LARGEST: f64 = 4.0;
-/// The white round all sections, and between two.
-const MARGIN: f64 = 8.0;
-const GAP: f64 = 9.0;
 /// From the heading down to the finished surface.
 pub(crate) const OVER: f64 = HEADING + 15.0;
-/// What is kept under the layers for the ground and the words there.
-pub(crate) const UNDER: f64 = 18.0;
+/// The least width at which the rows stand beside the ends, and the most at
+/// which they stand under them.
+const BESIDE: f64 = 185.0;
 
-/// The sections of a job on their sheets.
-pub(crate) struct Layout<'c> {
+/// The sections of a job on paper.
+pub(crate) struct Layout {
     /// The scale of all of them.
     pub scale: Scale,
-    /// Where they start.
-    pub left: f64,
     /// How wide each is.
     pub width: f64,
-    /// Sheet by sheet.
-    pub pages: Vec<Vec<Block<'c>>>,
-}
-
-/// A section on its sheet.
-pub(crate) struct Block<'c> {
-    /// What it shows.
-    pub cut: &'c Cut<'c>,
-    /// Where it starts.
-    pub top: f64,
-    /// Where the middle of each row stands, counted down from the finished
-    /// surface at the low edge.
-    pub rows: Vec<f64>,
-}
-
-impl<'c> Layout<'c> {
     /// Whether the rows stand under the ends, each with the number of its
-    /// layer: beside them on a narrow sheet there is no room for both.
-    pub(crate) fn is_narrow(&self) -> bool {
-        is_narrow(self.width)
+    /// layer, and not beside them.
+    pub is_narrow: bool,
+}
+
+impl Layout {
+    /// The largest usual scale at which each fits in so much room; under the
+    /// ends the rows fill it better than beside them.
+    pub(crate) fn of(cuts: &[Cut<'_>], system: System, room: (f64, f64)) -> Layout {
+        let usual = Scale::usual(system);
+        let usual = usual.into_iter().filter(|scale| scale.ratio >= LARGEST);
+        let forms = |scale: Scale| {
+            let form = |is_narrow: bool| Layout {
+                scale: scale.clone(),
+                width: if is_narrow {
+                    room.0.min(BESIDE)
+                } else {
+                    room.0
+                },
+                is_narrow,
+            };
+            [form(true), form(false)]
+        };
+        let all: Vec<Layout> = usual
+            .flat_map(forms)
+            .filter(|own| own.is_narrow || own.width >= BESIDE)
+            .collect();
+        let fits = |own: &Layout| cuts.iter().all(|cut| own.holds(cut, room.1));
+        // Many thin layers take the same height at any scale.
+        let deepest = cuts.iter().map(deep_m).fold(0.0, f64::max);
+        let suits = |own: &Layout| deepest * own.per_metre() <= DEEPEST;
+        let at = all
+            .iter()
+            .position(fits)
+            .or_else(|| all.iter().position(suits));
+        let at = at.unwrap_or(all.len().saturating_sub(1));
+        all.into_iter().nth(at).unwrap_or_else(|| Layout {
+            scale: Scale::whole(10.0),
+            width: room.0,
+            is_narrow: true,
+        })
     }
 
-    /// The largest usual scale that takes no more sheets than one that suits
-    /// the deepest build; one section after the other, down the sheet.
-    pub(crate) fn of(cuts: &'c [Cut<'c>], analysis: &Analysis, sheet: &Sheet) -> Layout<'c> {
-        let deepest = cuts.iter().map(deep_m).fold(0.0, f64::max);
-        let widest = cuts.iter().map(outside_m).fold(0.0, f64::max);
-        let width = sheet.plan.width() - 2.0 * MARGIN;
-        let mut room = (sheet.plan.low.y + MARGIN, sheet.plan.high.y - MARGIN);
-        if errors(analysis) > 0 {
-            room.1 -= WARNING;
-        }
-        let of_rows = cuts.iter().map(rows::height).fold(0.0, f64::max);
-        let of_rows = if is_narrow(width) { of_rows } else { 0.0 };
-        let usual = Scale::usual(analysis.job.heading.system());
-        let held = cuts.iter().map(edging::outside_m).fold(0.0, f64::max);
-        let suits = |scale: &&Scale| {
-            let on_paper = |metres: f64| metres * 1000.0 / scale.ratio;
-            on_paper(deepest) <= DEEPEST && on_paper(held) <= widest_drawn(width)
+    /// Whether a section has room so high.
+    fn holds(&self, cut: &Cut<'_>, high: f64) -> bool {
+        let on_paper = |metres: f64| metres * self.per_metre();
+        let deep = on_paper(deep_m(cut));
+        // What is shallow may be cut short past its edge, what holds it never.
+        let past = match deep <= DEEPEST {
+            true => edging::outside_m(cut),
+            false => outside_m(cut),
         };
-        let plain = usual.iter().find(suits).or(usual.last()).cloned();
-        let plain = plain.unwrap_or(Scale {
-            ratio: 10.0,
-            words: "1:10".to_owned(),
-        });
-        let pages = paged(cuts, &plain, width, room);
-        let larger = usual.into_iter().filter(|scale| {
-            let on_paper = |metres: f64| metres * 1000.0 / scale.ratio;
-            scale.ratio < plain.ratio
-                && scale.ratio >= LARGEST
-                && on_paper(deepest) + OVER + UNDER + of_rows <= room.1 - room.0
-                && on_paper(widest) <= widest_drawn(width)
-        });
-        let larger = larger.map(|scale| {
-            let pages = paged(cuts, &scale, width, room);
-            (scale, pages)
-        });
-        let (scale, pages) = larger
-            .into_iter()
-            .find(|(_, own)| own.len() <= pages.len())
-            .unwrap_or((plain, pages));
-        Layout {
-            scale,
-            left: sheet.plan.low.x + MARGIN,
-            width,
-            pages,
-        }
+        let of_rows = rows::places(cut, self.per_metre());
+        let of_rows = of_rows.last().map_or(0.0, |last| last + rows::STEP);
+        let under = if self.is_narrow {
+            rows::height(cut)
+        } else {
+            0.0
+        };
+        let lower = ends::lower(cut, self.per_metre());
+        let needed = OVER + lower + (deep + ends::UNDER).max(of_rows) + under + FOOT;
+        needed <= high && on_paper(past) <= self.widest()
+    }
+
+    /// Whether the layers of all of them are told apart at its scale.
+    pub(crate) fn is_clear(&self, cuts: &[Cut<'_>]) -> bool {
+        let deepest = cuts.iter().map(deep_m).fold(0.0, f64::max);
+        deepest * self.per_metre() >= LEAST_DEEP || self.scale.ratio <= 10.0
     }
 
     /// The most that is drawn of what goes past the edge.
     pub(crate) fn widest(&self) -> f64 {
-        widest_drawn(self.width)
+        let share = if self.is_narrow { 0.16 } else { 0.12 };
+        share * self.width
     }
 
     /// Millimetres of paper to a metre.
@@ -123,49 +122,4 @@ pub(crate) fn outside_m(cut: &Cut<'_>) -> f64 {
     cut.beyond_m()
         .max(edging::outside_m(cut))
         .max(channel::outside_m(cut))
-}
-
-/// The most that is drawn of what goes past the edge, on sections so wide.
-fn widest_drawn(width: f64) -> f64 {
-    let share = if is_narrow(width) { 0.16 } else { 0.12 };
-    share * width
-}
-
-/// The narrowest that ends and rows stand beside one another.
-const NARROW: f64 = 185.0;
-
-fn is_narrow(width: f64) -> bool {
-    width < NARROW
-}
-
-/// The sections one after the other at a scale, between two heights of the
-/// sheet.
-fn paged<'c>(
-    cuts: &'c [Cut<'c>],
-    scale: &Scale,
-    width: f64,
-    (low, high): (f64, f64),
-) -> Vec<Vec<Block<'c>>> {
-    let per_metre = 1000.0 / scale.ratio;
-    let mut pages: Vec<Vec<Block<'c>>> = Vec::new();
-    let mut top = high;
-    for cut in cuts {
-        let rows = rows::places(cut, per_metre);
-        let of_rows = rows.last().map_or(0.0, |last| last + rows::STEP + LOWEST);
-        // What is too deep for any scale is cut off at the sheet's foot.
-        let depth = (deep_m(cut) * per_metre).min(high - low - OVER - UNDER);
-        let height = match is_narrow(width) {
-            false => OVER + (depth + UNDER).max(of_rows),
-            true => OVER + (depth + UNDER).max(of_rows) + rows::height(cut),
-        };
-        if pages.is_empty() || top - height < low {
-            pages.push(Vec::new());
-            top = high;
-        }
-        if let Some(page) = pages.last_mut() {
-            page.push(Block { cut, top, rows });
-        }
-        top -= height + GAP;
-    }
-    pages
 }

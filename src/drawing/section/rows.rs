@@ -3,10 +3,10 @@
 
 use super::cut::{Course, Cut, End};
 use super::ends::Ends;
-use super::layout::{Block, Layout};
+use super::layout::Layout;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::figure::Sketch;
 use crate::drawing::font::Face;
-use crate::drawing::further::Further;
 use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
 use crate::drawing::measure;
 use crate::drawing::plan::called_briefly;
@@ -51,12 +51,12 @@ pub(crate) fn height(cut: &Cut<'_>) -> f64 {
 
 /// Draws the rows of a section: beside its ends, each with the line that leads
 /// to its layer; on a narrow sheet under them, each with its number.
-pub(crate) fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, block: &Block<'_>) {
-    let cut = block.cut;
-    let is_narrow = layout.is_narrow();
+pub(crate) fn draw(drawn: &mut Sketch, ends: &Ends<'_>, layout: &Layout) {
+    let cut = ends.cut();
+    let is_narrow = layout.is_narrow;
     let left = match is_narrow {
-        true => layout.left + RING * 2.0 + 2.0,
-        false => layout.left + layout.width - WIDTH,
+        true => RING * 2.0 + 2.0,
+        false => layout.width - WIDTH,
     };
     let top = ends.low_surface();
     let under = ends.bottom_of_all() - 4.0 - HEADINGS;
@@ -65,7 +65,8 @@ pub(crate) fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, bl
         false => ends.surface() + HEADINGS,
     };
     headings(drawn, cut, left, head);
-    for (index, (course, down)) in cut.courses.iter().zip(&block.rows).enumerate() {
+    let places = places(cut, layout.per_metre());
+    for (index, (course, down)) in cut.courses.iter().zip(places).enumerate() {
         let beside = top - down;
         let y = match is_narrow {
             true => under - STEP * (index as f64 + 0.8),
@@ -75,8 +76,8 @@ pub(crate) fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, bl
         let link = Some(course.layer.place);
         let end = match is_narrow {
             true => {
-                let right = layout.left + layout.width - RING;
-                number(drawn, link, index + 1, Point::new(layout.left + RING, y));
+                let right = layout.width - RING;
+                number(drawn, link, index + 1, Point::new(RING, y));
                 if ends.point_at(course).is_some() {
                     number(drawn, link, index + 1, Point::new(right, beside));
                 }
@@ -97,7 +98,7 @@ pub(crate) fn draw(drawn: &mut Further, ends: &Ends<'_>, layout: &Layout<'_>, bl
 }
 
 /// A row: the layer, and its thickness and levels.
-fn row(drawn: &mut Further, cut: &Cut<'_>, course: &Course<'_>, at: Point) {
+fn row(drawn: &mut Sketch, cut: &Cut<'_>, course: &Course<'_>, at: Point) {
     let link = Some(course.layer.place);
     let base = at.y - LABEL / 2.0;
     let name = lettering::cut(&name(course, drawn.region), LABEL, Face::Regular, NAME);
@@ -111,7 +112,7 @@ fn row(drawn: &mut Further, cut: &Cut<'_>, course: &Course<'_>, at: Point) {
 }
 
 /// A number in a ring.
-fn number(drawn: &mut Further, link: Option<Place>, number: usize, at: Point) {
+fn number(drawn: &mut Sketch, link: Option<Place>, number: usize, at: Point) {
     let ring = Mark::Stroke(vec![Path::circle(at, RING)], Pen::of(Weight::Fine));
     drawn.draw(Layer::Names, link, ring);
     let setting = lettering::set(&number.to_string(), NOTE, Face::Medium);
@@ -120,7 +121,7 @@ fn number(drawn: &mut Further, link: Option<Place>, number: usize, at: Point) {
 }
 
 /// What is not known, said once.
-fn unknown(drawn: &mut Further, cut: &Cut<'_>) {
+fn unknown(drawn: &mut Sketch, cut: &Cut<'_>) {
     let names: Vec<&str> = cut
         .surfaces
         .iter()
@@ -148,7 +149,7 @@ fn unknown(drawn: &mut Further, cut: &Cut<'_>) {
     }
 }
 
-fn headings(drawn: &mut Further, cut: &Cut<'_>, left: f64, y: f64) {
+fn headings(drawn: &mut Sketch, cut: &Cut<'_>, left: f64, y: f64) {
     let [left_end, right_end] = cut.ends.map(End::column);
     let words = ["thick", left_end, right_end];
     let first = lettering::set("Layer, from the top", NOTE, Face::Regular);
@@ -193,7 +194,7 @@ pub(crate) fn name(course: &Course<'_>, region: Region) -> String {
     format!("{role}: {of}{existing}")
 }
 
-fn cells(drawn: &Further, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
+fn cells(drawn: &Sketch, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
     let unknown = || "–".to_owned();
     let system = drawn.system;
     let is_sheet = course.layer.role.value.is_sheet();

@@ -61,7 +61,7 @@ fn part(block: &Block) -> Markup {
         Block::Together(blocks) => html! {
             section.short { @for block in blocks { (part(block)) } }
         },
-        Block::NewPage => html! { div.page {} },
+        Block::Chapter | Block::NewPage => html! { div.page {} },
     }
 }
 
@@ -93,8 +93,8 @@ fn tabled(table: &Table) -> Markup {
     // What is short is not parted by the end of a page.
     let is_short = table.rows.len() <= 12;
     html! {
-        table.short[is_short] {
-            colgroup { @for column in &table.columns { col style=(width(table, column)); } }
+        table.short[is_short].narrow[table.is_narrow()] {
+            @if !table.is_narrow() { colgroup { @for column in &table.columns { col style=(width(table, column)); } } }
             @if has_heads {
                 thead { tr {
                     @for column in &table.columns {

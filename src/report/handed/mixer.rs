@@ -22,7 +22,7 @@ pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
     let mut blocks = Vec::new();
     for figures in used {
         if blocks.is_empty() {
-            blocks.push(Block::NewPage);
+            blocks.push(Block::Chapter);
             blocks.push(Block::Heading("For the mixer".to_owned()));
         }
         let own = analysis.job.mixes.get(figures.name.as_str());

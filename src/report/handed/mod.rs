@@ -112,10 +112,10 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
             blocks.extend(words::what_is_built(analysis));
             blocks.extend(plan(analysis, path, size));
             if reader.builds() {
-                blocks.extend(sections(analysis));
+                blocks.extend(sections(analysis, size));
                 blocks.extend(orders::shopping(analysis, reader));
                 blocks.extend(mixer::cards(analysis));
-                blocks.extend(site::cards(analysis));
+                blocks.extend(site::cards(analysis, size));
                 blocks.extend(setting_out::tables(analysis));
                 blocks.extend(figures::tables(analysis, "steps", "Steps"));
                 blocks.extend(figures::tables(analysis, "drain", "Drains"));
@@ -200,15 +200,17 @@ fn plan(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> {
     drawn.map(|sheet| Block::Sheet(Box::new(sheet))).collect()
 }
 
-/// How wide and how high a section may be, so that two stand on a page.
-const SECTION: (f64, f64) = (170.0, 126.0);
+/// What is kept on a page for what is said of a section.
+const NOTES: f64 = 14.0;
 
 /// The sections, the steps from the side and the drains along their length, one
-/// under the other; what is said of several is said once.
-fn sections(analysis: &Analysis) -> Vec<Block> {
+/// under the other, two on a page; what is said of several is said once.
+fn sections(analysis: &Analysis, size: Size) -> Vec<Block> {
+    let (wide, high) = Document::room(size);
+    let room = (wide - 4.0, high / 2.0 - NOTES);
     let mut blocks = Vec::new();
     let mut noted: Vec<String> = Vec::new();
-    for drawing in figures_of(analysis, SECTION) {
+    for drawing in figures_of(analysis, room) {
         if blocks.is_empty() {
             blocks.push(Block::Heading("Sections".to_owned()));
         }

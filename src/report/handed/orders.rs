@@ -41,7 +41,7 @@ pub(crate) fn shopping(analysis: &Analysis, reader: Reader) -> Vec<Block> {
         columns.push(column("Price", 2.5, Holds::MoreFigures));
         columns.push(column("Cost", 2.5, Holds::Figures));
     }
-    let mut blocks = vec![Block::NewPage, Block::Heading("Shopping list".to_owned())];
+    let mut blocks = vec![Block::Chapter, Block::Heading("Shopping list".to_owned())];
     let lists = by_supplier(&figures.orders);
     let is_one = lists.len() == 1;
     for (supplier, orders) in lists {

@@ -46,7 +46,7 @@ pub(crate) fn blocks(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> 
         return Vec::new();
     };
     let mut blocks = vec![
-        Block::NewPage,
+        Block::Chapter,
         Block::Heading("Schedule".to_owned()),
         Block::Text(format!(
             "{} {} on site.",

@@ -15,7 +15,7 @@ pub(crate) fn tables(analysis: &Analysis) -> Vec<Block> {
     for own in &found.surfaces {
         let tables = setout_tables(&analysis.job, &found, own);
         if blocks.is_empty() && !tables.is_empty() {
-            blocks.push(Block::NewPage);
+            blocks.push(Block::Chapter);
             blocks.push(Block::Heading("Setting out".to_owned()));
         }
         for table in tables {
@@ -26,7 +26,7 @@ pub(crate) fn tables(analysis: &Analysis) -> Vec<Block> {
     }
     let points = setout_spot_tables(&analysis.job, &found);
     if blocks.is_empty() && !points.is_empty() {
-        blocks.push(Block::NewPage);
+        blocks.push(Block::Chapter);
         blocks.push(Block::Heading("Setting out".to_owned()));
     }
     for table in points {

@@ -3,7 +3,9 @@
 
 use super::{cell, plain, said};
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Choice, Drawing, RodMark, UnderBoard, plan, rod_and_board};
+use crate::drawing::{
+    Block, Choice, Document, Drawing, RodMark, Size, UnderBoard, plan, rod_and_board,
+};
 use crate::quantities::{
     BoardLies, BoardMark, RodTop, SurfaceFigures, SurfaceSettingOut, board_length, setting_out,
 };
@@ -13,17 +15,21 @@ use crate::text::capital;
 use crate::units::{System, show};
 use crate::vocabulary::compass_word;
 
-/// How wide the plan may be, in millimetres; and how high, so that one card, or
-/// two, stand under it on a page.
+/// How wide the plan may be, in millimetres; and how high, the first that leaves
+/// room for all cards on its page. Where they go on over several it is so high.
 const WIDE: f64 = 172.0;
-const OVER_ONE: f64 = 112.0;
-const OVER_MORE: f64 = 78.0;
+const HIGH: [f64; 5] = [112.0, 96.0, 82.0, 70.0, 60.0];
+const GOES_ON: f64 = 78.0;
+/// What stands over and under the plan, and what each card has beside its
+/// picture.
+const OF_HEAD: f64 = 34.0;
+const OF_CARD: f64 = 19.0;
 
 /// The most edges along which the board is told of.
 const MOST_EDGES: usize = 5;
 
 /// A card for each surface that has a build, under the plan of all of them.
-pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
+pub(crate) fn cards(analysis: &Analysis, size: Size) -> Vec<Block> {
     let system = analysis.job.heading.system();
     let found = setting_out(&analysis.job);
     let built = analysis.job.surfaces.iter();
@@ -34,30 +40,34 @@ pub(crate) fn cards(analysis: &Analysis) -> Vec<Block> {
         let (_, figures) = built.find(|(own, _)| own.name.value == out.name)?;
         Some((out, *figures))
     });
-    let mut blocks = Vec::new();
-    for (own, figures) in set_out {
-        if blocks.is_empty() {
-            let high = if built.len() == 1 {
-                OVER_ONE
-            } else {
-                OVER_MORE
-            };
-            blocks.extend(head(analysis, own, high));
-        }
-        blocks.push(Block::Subheading(capital(&plain(&own.name))));
+    let set_out: Vec<_> = set_out.collect();
+    let cards = set_out.iter().map(|(own, figures)| {
         let card = rod_and_board(&rod(own, system), &under_board(analysis, own));
-        blocks.push(Block::Text(levels(own, figures, system)));
-        blocks.push(Block::Figure(Box::new(card)));
+        (own, levels(own, figures, system), card)
+    });
+    let cards: Vec<_> = cards.collect();
+    let Some((first, _)) = set_out.first() else {
+        return Vec::new();
+    };
+    let taken: f64 = cards.iter().map(|(.., card)| card.size.1 + OF_CARD).sum();
+    let left = Document::room(size).1 - OF_HEAD - taken;
+    let mut blocks = head(analysis, first, small_plan(analysis, left));
+    for (own, levels, card) in cards {
+        blocks.push(Block::Together(vec![
+            Block::Subheading(capital(&plain(&own.name))),
+            Block::Text(levels),
+            Block::Figure(Box::new(card)),
+        ]));
     }
     blocks
 }
 
 /// What stands over all cards: level 0, the string of the first and with it of
 /// all, and the plan.
-fn head(analysis: &Analysis, first: &SurfaceSettingOut, high: f64) -> Vec<Block> {
+fn head(analysis: &Analysis, first: &SurfaceSettingOut, plan: Option<Drawing>) -> Vec<Block> {
     let datum = analysis.job.site.datum.as_ref();
     let mut blocks = vec![
-        Block::NewPage,
+        Block::Chapter,
         Block::Heading("On site".to_owned()),
         Block::Text(match datum {
             Some(datum) => format!("Level 0 is {}.", said(&datum.value)),
@@ -65,7 +75,7 @@ fn head(analysis: &Analysis, first: &SurfaceSettingOut, high: f64) -> Vec<Block>
         }),
         Block::Text(string(first, analysis.job.heading.system())),
     ];
-    if let Some(drawing) = small_plan(analysis, high) {
+    if let Some(drawing) = plan {
         let notes: Vec<String> = drawing.notes.iter().map(|note| said(note)).collect();
         blocks.push(Block::Figure(Box::new(drawing)));
         if !notes.is_empty() {
@@ -75,9 +85,16 @@ fn head(analysis: &Analysis, first: &SurfaceSettingOut, high: f64) -> Vec<Block>
     blocks
 }
 
-/// The plan with levels and falls, and with the pegs where their numbers have
-/// room: a key to numbers would only confuse.
-fn small_plan(analysis: &Analysis, high: f64) -> Option<Drawing> {
+/// The plan with levels and falls, as large as what the cards leave of a page
+/// lets it be; and with the pegs where their numbers have room: a key to
+/// numbers would only confuse.
+fn small_plan(analysis: &Analysis, left: f64) -> Option<Drawing> {
+    let mut plans = HIGH.iter().filter_map(|high| plan_within(analysis, *high));
+    let fitting = plans.find(|own| own.size.1 <= left);
+    fitting.or_else(|| plan_within(analysis, GOES_ON))
+}
+
+fn plan_within(analysis: &Analysis, high: f64) -> Option<Drawing> {
     let drawn = |shows_pegs: bool| {
         let choice = Choice {
             room: Some((WIDE, high)),

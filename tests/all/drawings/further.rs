@@ -1,7 +1,8 @@
 //! The sheets that go with a plan: steps, the long section of drains, and the
 //! parts of a plan too big for one.
 
-use drylay::drawing::{Choice, Drawing, Scale, Size, sheets};
+use drylay::drawing::{Choice, Drawing, Extents, Inset, Scale, Size, sheets};
+use drylay::geometry::Point;
 
 use super::{analysed, moved_job, texts};
 
@@ -10,7 +11,7 @@ fn words_of(text: &str, kind: &str) -> Vec<String> {
     let drawn = sheets(&analysed(text), "court.patio", &Choice::default()).expect("it fits");
     let own = drawn
         .iter()
-        .filter(|drawing| drawing.title.ends_with(&format!(": {kind}")));
+        .filter(|drawing| drawing.title.contains(&format!(": {kind}")));
     own.flat_map(|drawing| texts(drawing).map(|(line, _)| line.setting.words()))
         .collect()
 }
@@ -143,5 +144,116 @@ fn a_plan_too_big_for_its_sheet_is_told_or_parted() {
     let parts: Vec<String> = parts.collect();
     for said in ["−0.150", "1:60", "court"] {
         assert!(parts.contains(&said.to_owned()), "{said}");
+    }
+}
+
+/// Where a figure stands on its sheet: from its corner to its farthest text.
+fn room_of(drawing: &Drawing, inset: &Inset) -> Extents {
+    let own = drawing.items.get(inset.items.clone()).expect("its marks");
+    let corners = own.iter().filter_map(|item| match &item.mark {
+        drylay::drawing::Mark::Text(text) => Some(text.extents().upright().1),
+        _ => None,
+    });
+    let far = corners.fold(inset.corner, |far, corner| {
+        Point::new(far.x.max(corner.x), far.y.max(corner.y))
+    });
+    Extents::between(inset.corner, far)
+}
+
+/// A yard with a build, a flight of steps and drains.
+fn yard() -> String {
+    let steps = "steps flight\n  from -700 mm\n  to -100 mm\n  at (2 m, 2 m), climbing north\n  \
+        width 1.2 m\n  going 300 mm\n  risers 4\n  tread york-stone, 50 mm, nosing 20 mm\n";
+    let surface = "shape pad\n  rectangle 3 m by 2 m\nsurface pad\n  shape pad\n  \
+        level -20 mm at south\n  fall 1:60 away from south\n  build flags\n\
+        build flags\n  paving york-stone, 50 mm\n  bed sharp-sand, 30 mm\n  \
+        base crushed-stone, 150 mm\n";
+    format!("{DRAINS}{steps}{surface}")
+}
+
+#[test]
+fn figures_share_a_sheet_each_to_its_own_scale() {
+    let analysis = analysed(&yard());
+    let on = |size| {
+        let choice = Choice {
+            sheet: Some(size),
+            ..Choice::default()
+        };
+        sheets(&analysis, "yard.patio", &choice).expect("it fits")
+    };
+    let (small, large) = (on(Size::A4), on(Size::A3));
+    assert!(large.len() < small.len(), "{} {}", large.len(), small.len());
+    let figures = |drawn: &[Drawing]| -> usize {
+        let further = drawn.iter().skip(1);
+        further.map(|drawing| drawing.insets.len()).sum()
+    };
+    // A section, a flight and two chains of drains.
+    assert_eq!((figures(&small), figures(&large)), (4, 4));
+    for drawing in small.iter().chain(&large).skip(1) {
+        let rooms = drawing.insets.iter().map(|own| room_of(drawing, own));
+        let rooms: Vec<Extents> = rooms.collect();
+        for (at, one) in rooms.iter().enumerate() {
+            let mut others = rooms.iter().skip(at + 1);
+            assert!(
+                !others.any(|other| one.overlaps(other)),
+                "{}",
+                drawing.title
+            );
+        }
+        // Each has a scale bar of its own, and none is drawn larger than the
+        // sheet says.
+        for inset in &drawing.insets {
+            let scale = format!("1:{}", inset.scale);
+            let bars = texts(drawing).filter(|(line, _)| line.setting.words() == scale);
+            assert!(bars.count() > 0, "{scale}");
+            assert!(inset.scale <= drawing.scale);
+        }
+    }
+    let mixed = large.iter().find(|own| own.insets.len() > 2);
+    let mixed = mixed.expect("several on one sheet");
+    let words: Vec<String> = texts(mixed).map(|(line, _)| line.setting.words()).collect();
+    assert!(words.contains(&"as shown".to_owned()), "{words:?}");
+}
+
+#[test]
+fn steps_with_a_long_run_are_drawn_on_paper_that_shows_them() {
+    let risers = |count: u32| {
+        let top = -700 + 150 * i64::from(count);
+        let job = yard().replace("  to -100 mm\n", &format!("  to {top} mm\n"));
+        let job = job.replace("  risers 4\n", &format!("  risers {count}\n"));
+        let drawn = sheets(&analysed(&job), "yard.patio", &Choice::default());
+        let drawn = drawn.expect("it fits");
+        let own = drawn.iter().find(|own| own.title.contains("steps"));
+        let own = own.expect("steps");
+        let marks = own.insets.iter().filter(|inset| {
+            let marks = own.items.get(inset.items.clone()).expect("its marks");
+            let words = marks.iter().filter_map(|item| match &item.mark {
+                drylay::drawing::Mark::Text(text) => Some(text.setting.words()),
+                _ => None,
+            });
+            words.into_iter().any(|words| words == "riser")
+        });
+        let scale = marks.map(|inset| inset.scale).next().expect("the flight");
+        (150.0 / scale, own.size.0)
+    };
+    // A riser is high enough for its tread to be made out.
+    for count in [4, 9, 13] {
+        let (high, wide) = risers(count);
+        assert!(high >= 5.5, "{count} risers: {high} on {wide}");
+    }
+}
+
+#[test]
+fn no_sheet_of_figures_is_half_empty() {
+    let specs = crate::folder::Folder::of_specs();
+    for path in specs.paths() {
+        let drawn = sheets(&specs.analysis(&path), &path, &Choice::default());
+        for drawing in drawn.expect("it fits").iter().skip(1) {
+            let rooms = drawing.insets.iter().map(|own| room_of(drawing, own));
+            let feet = rooms.map(|room| room.upright().0.y);
+            let lowest = feet.fold(f64::INFINITY, f64::min);
+            let share = 1.0 - lowest / drawing.size.1;
+            assert!(share > 0.5, "{path}, {}: {share:.2}", drawing.title);
+        }
     }
 }
