@@ -53,6 +53,7 @@ def check(path):
     for sheet in book:
         assert sheet.freeze_panes, f"{sheet.title} has no frozen head"
         assert sheet.print_area, f"{sheet.title} has no print area"
+        heads_have_room(sheet)
         for cell in (cell for row in sheet.iter_rows() for cell in row):
             if cell.data_type != "f":
                 continue
@@ -80,6 +81,20 @@ def check(path):
         wanted = UNKNOWN if costs[-1]["amount"] is None else float(costs[-1]["amount"])
         assert same(total, wanted), f"the cost comes to {total}, not {wanted}"
     dearer(path, book, anew)
+
+
+def heads_have_room(sheet):
+    """Headings are broken where their columns end, and none reaches into the
+    rows under it: a letter is as wide as one of a column's, a line 15 points."""
+    high = sheet.row_dimensions[5].height or 15
+    # Columns that are alike are kept as one.
+    ranges = [(own.min, own.max, own.width) for own in sheet.column_dimensions.values()]
+    for cell in sheet[5]:
+        wide = next(width for first, last, width in ranges if first <= cell.column <= last)
+        least = -(-len(cell.value or "") // wide)
+        assert high >= 15 * least, f"{sheet.title}: {cell.value} has {high} points"
+        if cell.alignment.horizontal != "right" and cell.column > 1:
+            assert cell.alignment.indent, f"{sheet.title}: {cell.value} touches what stands before it"
 
 
 def lowered(place):

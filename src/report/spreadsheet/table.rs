@@ -9,6 +9,11 @@ use crate::report::trade::UNKNOWN;
 use crate::report::words::counted;
 use crate::units::{Currency, System};
 
+/// The height of a line of a heading, and how much wider its letters are than
+/// those by which columns are measured.
+const LINE: f64 = 15.0;
+const BOLD: f64 = 1.15;
+
 /// The row of the headings; what is told of the job stands over it.
 const HEAD: u32 = 4;
 
@@ -89,12 +94,14 @@ impl Book {
             .set_border_bottom(FormatBorder::Medium);
         for (at, column) in (0..).zip(&columns) {
             let head = match column.shown.is_empty() {
-                true => head.clone(),
+                true => head.clone().set_indent(u8::from(at > 0)),
                 false => head.clone().set_align(FormatAlign::Right),
             };
             sheet.write_string_with_format(HEAD, at, &column.heading, &head)?;
             sheet.set_column_width(at, column.width)?;
         }
+        let lines = columns.iter().map(Column::heading_lines).max();
+        sheet.set_row_height(HEAD, LINE * f64::from(lines.unwrap_or(1)))?;
         sheet.set_freeze_panes(HEAD + 1, 1)?;
         sheet.set_repeat_rows(HEAD, HEAD)?;
         sheet.set_paper_size(paper).set_landscape();
@@ -111,6 +118,23 @@ impl Book {
     pub(crate) fn name(&mut self, name: &str, cell: &str) -> Result<(), XlsxError> {
         self.workbook.define_name(name, &format!("={cell}"))?;
         Ok(())
+    }
+}
+
+impl Column {
+    /// How many lines its heading takes, broken between words.
+    fn heading_lines(&self) -> u32 {
+        let room = self.width / BOLD;
+        let (mut lines, mut taken) = (1, 0.0);
+        for word in self.heading.split_whitespace() {
+            let letters = word.chars().count() as f64;
+            if taken > 0.0 && taken + 1.0 + letters > room {
+                (lines, taken) = (lines + 1, letters);
+            } else {
+                taken += letters + if taken > 0.0 { 1.0 } else { 0.0 };
+            }
+        }
+        lines
     }
 }
 
@@ -160,7 +184,8 @@ impl Table<'_> {
             .set_font_color(Color::RGB(0x0046_524F));
         for (at, (cell, column)) in (0..).zip(cells.into_iter().zip(&self.columns)) {
             let style = match column.shown {
-                "" => style.clone(),
+                // Words stand off the figures before them.
+                "" => style.clone().set_indent(u8::from(at > 0)),
                 shown => style.clone().set_num_format(shown),
             };
             let row = self.row;
