@@ -171,6 +171,7 @@ pub(crate) fn mix(name: &str, parts: &[(&str, Material)]) -> Mix {
                 material: Some(Arc::new(material.clone())),
             })
             .collect(),
+        are_parts_unread: false,
         parts_place: None,
         unlabelled: None,
         measure: Default::default(),

@@ -77,6 +77,9 @@ pub(super) fn traced_gauging(
     system: System,
     trace: &Trace,
 ) -> Result<Gauging, Option<Box<Trouble>>> {
+    if mix.are_parts_unread {
+        return Err(None);
+    }
     let mut parts = Vec::new();
     let (mut cement, mut lime) = (Binder::default(), Binder::default());
     let (mut dry, mut solid) = (Vec::new(), Vec::new());

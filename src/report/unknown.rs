@@ -439,6 +439,9 @@ fn no_mass(substance: &Substance, troubles: &[Trouble]) -> String {
 /// Why it is not known what a mix makes.
 fn no_yield(mix: &Mix, troubles: &[Trouble]) -> String {
     let name = &mix.name.value;
+    if mix.are_parts_unread {
+        return format!("the parts of {name} could not be read");
+    }
     if mix.parts.is_empty() {
         return format!("the parts of {name} are not named");
     }

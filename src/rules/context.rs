@@ -98,8 +98,23 @@ impl<'a> Context<'a> {
         self.job.heading.region()
     }
 
-    /// The limit of a rule's row that is in force here.
+    /// Whether a region is stated, or may be, that could not be read.
+    fn is_region_unread(&self) -> bool {
+        let heading = &self.job.heading;
+        heading.is_region_unread || heading.place.is_none() && self.job.has_lost_heading
+    }
+
+    /// The limit of a rule's row that is in force here. None where the limit
+    /// hangs on the region and which that is could not be read: what the
+    /// general limit finds may be nothing in the region that is meant.
     pub fn limit(&self, rule: &'static Rule, row: &str) -> Option<InForce> {
+        let hangs_on_region = || {
+            let mut limits = rule.limits.iter().filter(|limit| limit.row == row);
+            limits.any(|limit| !limit.regions.is_empty())
+        };
+        if self.is_region_unread() && hangs_on_region() {
+            return None;
+        }
         self.limits.in_force(rule, row, self.region())
     }
 

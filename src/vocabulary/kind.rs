@@ -173,6 +173,24 @@ impl ValueKind {
         }
     }
 
+    /// Whether the name of something that is defined or drawn stands here.
+    pub const fn is_name(self) -> bool {
+        matches!(
+            self,
+            ValueKind::Shape
+                | ValueKind::Surface
+                | ValueKind::Build
+                | ValueKind::Drain
+                | ValueKind::Built
+                | ValueKind::Material
+                | ValueKind::Substance
+                | ValueKind::Edge
+                | ValueKind::SurfaceEdge
+                | ValueKind::Heading
+                | ValueKind::Place
+        )
+    }
+
     /// Whether an expression may stand here.
     pub const fn is_quantity(self) -> bool {
         let is_of_any = matches!(

@@ -2,8 +2,11 @@
 //! never taken.
 
 /// In a section or an entry, a word that people write, and the one that is
-/// meant; in none, a kind of section.
+/// meant; in none, a kind of section; in a `clause`, the word of a clause of any
+/// entry.
 const OTHER_WORDS: &[(&str, &str, &str)] = &[
+    ("", "project", "job"),
+    ("", "title", "job"),
     ("", "rental", "hire"),
     ("", "rent", "hire"),
     ("", "plant", "hire"),
@@ -133,6 +136,7 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("drain", "fabric", "wrapped"),
     ("drain", "catches", "takes"),
     ("drain", "drains", "takes"),
+    ("build", "material", "paving"),
     ("build", "pavers", "paving"),
     ("build", "flags", "paving"),
     ("build", "bedding", "bed"),
@@ -143,6 +147,8 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("build", "hardcore", "base"),
     ("build", "foundation", "base"),
     ("build", "geotextile", "fabric"),
+    ("mix", "mix", "parts"),
+    ("mix", "use", "for"),
     ("mix", "compressive-strength", "strength"),
     ("mix", "grade", "strength"),
     ("mix", "psi", "strength"),
@@ -155,6 +161,7 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("material", "weight", "mass"),
     ("material", "cost", "price"),
     ("material", "coverage", "covers"),
+    ("steps", "steps", "risers"),
     ("steps", "run", "going"),
     ("steps", "depth", "going"),
     ("steps", "mortar", "bed"),
@@ -288,9 +295,18 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("region", "usa", "us"),
     ("region", "america", "us"),
     ("region", "gb", "uk"),
+    ("region", "britain", "uk"),
+    ("region", "great-britain", "uk"),
+    ("region", "united-kingdom", "uk"),
     ("region", "england", "uk"),
+    ("region", "scotland", "uk"),
+    ("region", "wales", "uk"),
+    ("region", "northern-ireland", "uk"),
+    ("region", "united-states", "us"),
     ("region", "australia", "au"),
     ("region", "nz", "au"),
+    ("region", "new-zealand", "au"),
+    ("job", "country", "region"),
     ("units", "feet", "imperial"),
     ("units", "inches", "imperial"),
     ("units", "mm", "metric"),
@@ -298,11 +314,17 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("walls", "brick", "masonry"),
     ("walls", "timber", "framed"),
     ("walls", "wood", "framed"),
+    ("clause", "wastage", "waste"),
+    ("clause", "overdig", "beyond"),
+    ("clause", "overlap", "lap"),
+    ("clause", "laps", "lap"),
+    ("price", "ea", "each"),
+    ("sold", "ea", "each"),
     ("sold", "piece", "each"),
     ("sold", "item", "each"),
     ("consistency", "semi-dry", "dry"),
     ("consistency", "dry-pack", "dry"),
-    ("consistency", "wet", "fluid"),
+    ("consistency", "wet", "plastic"),
 ];
 
 /// The words that people write for others within a section or an entry, each
@@ -351,10 +373,11 @@ mod tests {
                     let clauses = key.clauses.iter().map(|clause| clause.parsed().shown());
                     let forms = clauses.chain([key.parsed().shown()]).collect::<Vec<_>>();
                     let form = forms.join(" ");
-                    let words: Vec<&str> = form.split([' ', '|', '[', ']']).collect();
+                    let words: Vec<&str> = form.split([' ', '|', '[', ']', '(', ')']).collect();
                     words.contains(own) && !words.contains(other)
                 };
-                let mut own = keys.filter(|key| key.word == *within);
+                // A clause is called alike wherever it stands.
+                let mut own = keys.filter(|key| *within == "clause" || key.word == *within);
                 assert!(own.any(is_one), "{within} {other}");
                 continue;
             };

@@ -30,6 +30,8 @@ pub struct Heading {
     pub units: Option<Stated<System>>,
     /// Whose limits apply, if it is stated.
     pub region: Option<Stated<Region>>,
+    /// Whether none could be read, though one is stated or may be.
+    pub is_region_unread: bool,
     /// The currency, if it is stated.
     pub currency: Option<Stated<Currency>>,
     /// The currency of the first price, for a job that states none.

@@ -194,6 +194,9 @@ pub struct Mix {
     pub uses: Vec<Stated<MixUse>>,
     /// Its parts; empty if they are not named.
     pub parts: Vec<MixPart>,
+    /// Whether they could not be made out, so that those are some of what goes
+    /// in, and how much of each is not known.
+    pub are_parts_unread: bool,
     /// The `parts` entry.
     pub parts_place: Option<Place>,
     /// Parts written without names, `1:4`: as written.
@@ -228,10 +231,12 @@ impl Mix {
         self.uses.iter().any(|stated| stated.value == used)
     }
 
-    /// The sum of the amounts of the parts whose material satisfies `which`.
+    /// The sum of the amounts of the parts whose material satisfies `which`; 0
+    /// where the parts could not be made out.
     pub fn amount_of(&self, which: impl Fn(Kind) -> bool) -> f64 {
         self.parts
             .iter()
+            .filter(|_| !self.are_parts_unread)
             .filter(|part| {
                 part.material
                     .as_ref()

@@ -44,6 +44,17 @@ pub(crate) fn bare_number(
         units.remove(at);
         units.insert(0, likely);
     }
+    let is_part = |next: &&Item| match next.kind {
+        ItemKind::Word => centimetres(source.slice(next.span)).is_some(),
+        ItemKind::Stray => source.slice(next.span).starts_with(['-', '−', '–']),
+        _ => false,
+    };
+    let glued = from.get(1).filter(|next| !next.spaced_before);
+    let glued = glued.filter(is_part);
+    // With a unit in the midst of what is written as one, nothing is better.
+    if let Some(glued) = glued {
+        return glued_on(source, rest.get(..sign + 2)?, (digits, glued), kind);
+    }
     let place = source.place_of(rest.get(..=sign)?);
     let message = format!("{number} has no unit: {} belongs here", kind.noun());
     let mut finding = Finding::new("unit-missing", place, message);
@@ -76,6 +87,36 @@ pub(crate) fn bare_number(
         ));
     }
     Some((sign + 1, finding))
+}
+
+/// `5m50`, `-150-160`: a number with something grown to it.
+fn glued_on(
+    source: &Source<'_>,
+    items: &[Item],
+    (digits, glued): (&str, &Item),
+    kind: ValueKind,
+) -> Option<(usize, Finding)> {
+    let place = source.place_of(items);
+    let written = source.text_of(items);
+    let metres = centimetres(source.slice(glued.span));
+    let message = format!("`{written}` is not a value: {} belongs here", kind.noun());
+    let finding = Finding::new("number-unclear", place, message);
+    let finding = match metres.filter(|_| kind == ValueKind::Length) {
+        Some(after) => {
+            let sign = written.get(..written.find(digits)?)?;
+            let text = format!("{sign}{digits}.{after} m");
+            finding.fix(Fix::judged(format!("Write `{text}`"), place, text))
+        }
+        None => finding,
+    };
+    Some((items.len(), finding))
+}
+
+/// The digits behind metres, `m50`.
+fn centimetres(word: &str) -> Option<&str> {
+    let after = word.strip_prefix(['m', 'M'])?;
+    let is_short = matches!(after.len(), 1..=3);
+    (is_short && after.bytes().all(|own| own.is_ascii_digit())).then_some(after)
 }
 
 /// A share of one, `0.08`, in per cent; nothing for a number of one or more.

@@ -3,6 +3,7 @@
 use super::entry::Reader;
 use super::fit::fit;
 use super::misread;
+use super::parts::names_in;
 use super::repeats;
 use super::source::meant;
 use super::suggest::nearest;
@@ -11,7 +12,7 @@ use super::weekdays::weekdays;
 use crate::findings::{Finding, Fix, Place};
 use crate::syntax::{Item, ItemKind};
 use crate::text::Span;
-use crate::vocabulary::{Clause as ClauseRow, Part, SECTIONS, ValueKind};
+use crate::vocabulary::{Clause as ClauseRow, Form, Part, SECTIONS, ValueKind};
 
 impl Reader<'_, '_> {
     /// A phrase that qualifies the value.
@@ -58,6 +59,9 @@ impl Reader<'_, '_> {
         let Some(row) = self.best_of(&candidates, items) else {
             return;
         };
+        if self.is_value_twice(row, items, entry) {
+            return;
+        }
         let place = self.source.place_of(items);
         let mut said = entry.clauses.iter();
         let said = said.find(|clause| clause.form == row.form && !row.repeats);
@@ -90,6 +94,50 @@ impl Reader<'_, '_> {
             place,
         });
         self.leftovers(items, next, entry);
+    }
+
+    /// `task "clear the site", 1 day, first`, `paving slate, 22 mm, 600 x 600`:
+    /// what stands after a value without a word and would be another such: a
+    /// word, which is none, a size, or the same said in other units. Whether it
+    /// was that.
+    fn is_value_twice(&mut self, row: &ClauseRow, items: &[Item], entry: &mut Entry) -> bool {
+        let is_value = |form: &Form| {
+            let first = form.parts.first();
+            matches!(first, Some(Part::Slot { kind, .. }) if kind.is_quantity())
+        };
+        let is_alone = |form: &Form| is_value(form) && form.parts.len() == 1;
+        let mut before = entry.clauses.iter().filter(|clause| clause.word.is_none());
+        let own = row.parsed();
+        let is_like = |clause: &&Clause| {
+            let said = Form::of(clause.form);
+            clause.form == row.form || is_alone(said) && is_alone(own)
+        };
+        let Some(said) = before
+            .find(is_like)
+            .filter(|_| !row.repeats && is_value(own))
+        else {
+            return false;
+        };
+        let is_word = items
+            .first()
+            .is_some_and(|first| first.kind == ItemKind::Word);
+        let size = match fit(self.source, items, &own.parts, 0) {
+            Ok(fit) if !fit.findings.is_empty() => Some(fit.findings),
+            _ => None,
+        };
+        match size {
+            _ if is_word => self.unknown_clause(items, entry),
+            Some(mut findings) => self.findings.append(&mut findings),
+            None if said.form == row.form => return false,
+            None => {
+                let place = self.source.place_of(items);
+                let message = format!("`{}` takes one of the two values", self.row.word);
+                let finding = Finding::new("entry-twice", place, message);
+                self.findings
+                    .push(finding.related(said.place, "first given here"));
+            }
+        }
+        true
     }
 
     /// `8 no.`, `at 700 mm centres`: how often a shape comes again, said
@@ -178,7 +226,9 @@ impl Reader<'_, '_> {
         let has_word = |clause: &&ClauseRow| {
             let takes_value = matches!(clause.parsed().parts.get(1), Some(Part::Slot { .. }));
             let own = clause.word().filter(|_| takes_value);
-            own.is_some_and(|own| self.source.is_word(word, own))
+            let other = self.source.word(word);
+            let other = other.and_then(|word| self.row.other_word(&word.to_lowercase()));
+            own.is_some_and(|own| self.source.is_word(word, own) || other == Some(own))
         };
         let Some(row) = self.row.clauses.iter().find(has_word) else {
             return false;
@@ -258,11 +308,18 @@ impl Reader<'_, '_> {
             return;
         }
         if let Some(finding) = self.member(items) {
-            // Some of its parts tell nothing of a mix.
+            // Some of its parts tell nothing of a mix but what goes into it.
             for (_, value, _) in &mut entry.filled.0 {
-                if matches!(value, Value::Parts(_)) {
-                    *value = Value::Unreadable;
-                }
+                let mut names = match value {
+                    Value::Parts(named) => {
+                        let named = named.iter();
+                        named.map(|part| (part.name.clone(), part.place)).collect()
+                    }
+                    Value::UnreadParts(names) => std::mem::take(names),
+                    _ => continue,
+                };
+                names.extend(names_in(self.source, items));
+                *value = Value::UnreadParts(names);
             }
             self.findings.push(finding);
             return;
@@ -289,9 +346,19 @@ impl Reader<'_, '_> {
             self.findings.push(finding);
             return;
         }
+        // What its clause says is there, though it could not be read.
+        let unread = |word: &str| {
+            let mut clauses = self.row.clauses.iter();
+            let row = clauses.find(|clause| clause.word() == Some(word))?;
+            Some(unreadable(row, self.source.place_of(items)))
+        };
         if let Some(own) = self.row.other_word(&shown.to_lowercase()) {
+            entry.clauses.extend(unread(own));
             self.findings.push(meant(shown, own, place));
             return;
+        }
+        if let Some(word) = nearest(shown, words.clone()) {
+            entry.clauses.extend(unread(word));
         }
         if let Some(finding) = self.entry_in_a_line(items) {
             self.findings.push(finding);

@@ -5,6 +5,7 @@ use super::entry::{Reader, is_filler, names_substance};
 use super::fit::fit;
 use super::number::single;
 use super::source::meant;
+use super::spoken_names::built_in;
 use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind, Operator};
@@ -163,6 +164,13 @@ impl Reader<'_, '_> {
             entry.complete = false;
             return;
         }
+        if self.said_of_a_sale(items, next, entry) || self.place_in_words(items, entry) {
+            return;
+        }
+        if let Some(finding) = self.way_without_its_word(first, gap) {
+            self.findings.push(finding);
+            return;
+        }
         if self.one_more_line(left, place) || self.clause_without_its_word(left, place) {
             return;
         }
@@ -219,6 +227,9 @@ impl Reader<'_, '_> {
             Some((name, whole)) if self.row.key.is_none() => {
                 finding.fix(Fix::judged(format!("Write `{name}`"), whole, name))
             }
+            Some((name, whole)) if let Some(known) = built_in(&name) => {
+                finding.fix(Fix::judged(format!("Write `{known}`"), whole, known))
+            }
             Some((name, _)) => finding.help(format!(
                 "If it is part of the name, join them with a hyphen: `{name}`."
             )),
@@ -230,7 +241,10 @@ impl Reader<'_, '_> {
         let is_bare = |item| single(self.source, item).is_some_and(|(_, unit)| unit.is_none());
         // `concrete slabs` without the one word is another material.
         let is_after_name = follows.is_some_and(|item| item.kind == ItemKind::Word);
+        let is_of_number = !first.spaced_before
+            && follows.is_some_and(|item| matches!(item.kind, ItemKind::Number { .. }));
         let is_spare = self.row.key.is_some()
+            && !is_of_number
             && left.len() == 1
             && first.kind == ItemKind::Word
             && (is_counted(form) || !follows.is_some_and(is_bare))

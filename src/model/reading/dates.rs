@@ -4,6 +4,7 @@ use super::misread::refused;
 use super::source::Source;
 use crate::findings::{Finding, Fix};
 use crate::syntax::{Item, ItemKind};
+use crate::vocabulary::Weekday;
 
 const MESSAGE: &str = "a date is written year-month-day, such as `2027-04-12`";
 
@@ -44,7 +45,11 @@ pub(super) fn date_with_comma(source: &Source<'_>) -> Option<Finding> {
 /// first may be the day or the month.
 fn readings(written: &str) -> Option<Vec<String>> {
     let parts = written.split(['/', '.', '-', ' ']);
-    let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
+    let mut parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
+    // The day of the week says nothing that the date does not.
+    if parts.len() == 4 && parts.first().is_some_and(|first| is_weekday(first)) {
+        parts.remove(0);
+    }
     let [first, second, third] = parts.as_slice() else {
         return None;
     };
@@ -63,6 +68,13 @@ fn readings(written: &str) -> Option<Vec<String>> {
         .collect();
     days.dedup();
     (year >= 1000).then_some(days)
+}
+
+/// `Monday`, `Mon`.
+fn is_weekday(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    let mut days = Weekday::ALL.iter();
+    lower.len() >= 3 && days.any(|day| day.word().starts_with(&lower))
 }
 
 fn number(text: &str) -> Option<u32> {
@@ -98,6 +110,9 @@ mod tests {
             ("12 April 2027", Some(vec!["2027-04-12"])),
             ("Apr 12th 2027", Some(vec!["2027-04-12"])),
             ("12-Apr-2027", Some(vec!["2027-04-12"])),
+            ("Monday 3 May 2027", Some(vec!["2027-05-03"])),
+            ("Mon 3/5/2027", Some(vec!["2027-05-03", "2027-03-05"])),
+            ("brick 3 May 2027", None),
             ("12 April 27", None),
             ("April 2027", None),
             ("12 brick 2027", None),

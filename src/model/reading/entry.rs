@@ -4,6 +4,7 @@ use super::dates::date_with_comma;
 use super::fit::{Fit, Wanted, fit};
 use super::misread;
 use super::source::Source;
+use super::spoken_sales::sold_otherwise;
 use super::value::{Entry, Filled, Value};
 use super::working_time::wait_turned_round;
 use crate::findings::{Finding, Fix, Place, Severity};
@@ -37,10 +38,12 @@ impl Row {
     /// The word of its form, or of a clause's, that another one of the trade
     /// stands for.
     pub(crate) fn other_word(&self, word: &str) -> Option<&'static str> {
-        let own = other_word(self.word, word)?;
-        let mut clauses = self.clauses.iter();
-        let mut is_of_a_clause = || clauses.any(|clause| says(&clause.parsed().parts, own));
-        (self.says(own) || is_of_a_clause()).then_some(own)
+        let is_said = |own: &&str| {
+            let mut clauses = self.clauses.iter();
+            self.says(own) || clauses.any(|clause| says(&clause.parsed().parts, own))
+        };
+        let own = other_word(self.word, word).filter(is_said);
+        own.or_else(|| other_word("clause", word).filter(is_said))
     }
 
     /// Whether its value may be written with these words side by side.
@@ -146,6 +149,11 @@ impl<'a> Reader<'_, 'a> {
         }
         if self.is_told(0) {
             entry.complete = false;
+            return;
+        }
+        if let Some(finding) = sold_otherwise(self.source, self.row.word, items) {
+            entry.complete = false;
+            self.findings.push(finding);
             return;
         }
         if items.is_empty() {
@@ -294,6 +302,12 @@ impl<'a> Reader<'_, 'a> {
         if self.source.slice(item.span).chars().all(is_sign) {
             return None;
         }
+        // `92¢` and `9.8k` without it are other figures too.
+        let before = stray.checked_sub(1).and_then(|before| items.get(before));
+        let number = before.filter(|item| matches!(item.kind, ItemKind::Number { .. }));
+        if number.is_some() && !item.spaced_before {
+            return None;
+        }
         let mut kept = items.to_vec();
         kept.remove(stray);
         let mut fitted = fit(self.source, &kept, parts, 0).ok()?;
@@ -311,8 +325,6 @@ impl<'a> Reader<'_, 'a> {
         .severity(Severity::Error);
         // `concrete slabs` without the one word is another material.
         let is_of_name = names_substance(parts) && !is_filler(word);
-        let before = stray.checked_sub(1).and_then(|before| items.get(before));
-        let number = before.filter(|item| matches!(item.kind, ItemKind::Number { .. }));
         let is_below = ["below", "under", "beneath"].contains(&word);
         self.findings.push(match is_of_name {
             // `160 mm below` without that word is a level above.

@@ -5,6 +5,7 @@ use super::source::Source;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Fault, FaultKind, ItemKind, Phrase};
 use crate::text::Span;
+use crate::vocabulary::Role;
 
 /// The finding for a fault.
 pub(crate) fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
@@ -149,9 +150,35 @@ fn hash(source: &Source<'_>, span: Span, place: Place) -> Finding {
             ));
     }
     let mark = source.place(Span::new(span.start, span.start + 1));
+    // A layer of which the comment takes in all says nothing.
+    let mut phrases = source.line.phrases.iter();
+    let is_layer = Role::from_word(&source.slice(source.line.word).to_lowercase()).is_some();
+    if is_layer
+        && phrases.all(|phrase| phrase.items.is_empty())
+        && let Some((name, length)) = size_of_stone(source, span)
+    {
+        let whole = source.place(Span::new(span.start, span.start + length));
+        let fix = Fix::judged(format!("Write `{name}`"), whole, name);
+        return finding.severity(Severity::Error).fix(fix);
+    }
     finding
         .fix(Fix::judged("Keep it as a comment", mark, "# "))
         .fix(Fix::judged("Write the number as `No. `", mark, "No. "))
+}
+
+/// `#57`, `#57 stone`: the built-in material that American yards sell by that
+/// number, and how long it is in bytes.
+fn size_of_stone(source: &Source<'_>, span: Span) -> Option<(&'static str, u32)> {
+    let written = source.text.get(span.start as usize + 1..)?;
+    let digits = written.find(|letter: char| !letter.is_ascii_digit());
+    let (number, after) = written.split_at_checked(digits.unwrap_or(written.len()))?;
+    let name = crate::materials::other_name(&format!("{number}-stone"))?;
+    let word = if after.starts_with(" stone") {
+        " stone".len()
+    } else {
+        0
+    };
+    Some((name, (1 + number.len() + word) as u32))
 }
 
 /// Whether a character is a blank inside a line.

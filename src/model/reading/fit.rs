@@ -3,12 +3,14 @@
 use super::clock::{clock, is_in_days};
 use super::expression::{Cursor, Trouble};
 use super::misread;
-use super::source::Source;
-use super::value::{Filled, NamedPart, Value, unescaped};
+use super::parts::names_in;
+use super::source::{Source, meant, region_meant};
+use super::spoken_names::name_in_words;
+use super::value::{Filled, Value, unescaped};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind};
 use crate::units::find_unit;
-use crate::vocabulary::{DIRECTIONS, Part, SMALL_WORDS, ValueKind, renamed};
+use crate::vocabulary::{DIRECTIONS, Part, ValueKind, renamed};
 
 /// How far a phrase fits a form.
 pub(crate) struct Fit {
@@ -71,9 +73,10 @@ pub(crate) fn fit(
     }
 }
 
-struct Fitting<'s, 'a> {
-    source: &'s Source<'a>,
-    items: &'a [Item],
+/// A phrase that is fitted to a form.
+pub(super) struct Fitting<'s, 'a> {
+    pub source: &'s Source<'a>,
+    pub items: &'a [Item],
 }
 
 impl<'a> Fitting<'_, 'a> {
@@ -209,6 +212,17 @@ impl<'a> Fitting<'_, 'a> {
                 fit.next += 1;
                 Ok(())
             }
+            None if name == "REGION"
+                && let Some((region, taken)) = region_meant(self.source, self.items, fit.next) =>
+            {
+                let place = self.place(fit.next, fit.next + taken);
+                let stands = place.span.relative_to(self.source.start);
+                let stands = stands.slice(self.source.text);
+                fit.findings.push(meant(stands, region, place));
+                fit.filled.0.push((name, Value::Choice(region), place));
+                fit.next += taken;
+                Ok(())
+            }
             None => self.renamed(name, words, fit),
         }
     }
@@ -246,6 +260,7 @@ impl<'a> Fitting<'_, 'a> {
         stop: Option<&'static str>,
         fit: &mut Fit,
     ) -> Result<(), Miss> {
+        self.article(kind, fit);
         let start = fit.next;
         if self.items.get(start).is_none() {
             return self.miss(start, Wanted::Value(kind));
@@ -255,15 +270,39 @@ impl<'a> Fitting<'_, 'a> {
         }
         if let Some((taken, finding)) = misread::value(self.source, self.items, start, kind) {
             let place = self.place(start, start + taken);
+            let unread = self.items.get(start..start + taken).unwrap_or_default();
+            let value = match kind {
+                ValueKind::Parts => Value::UnreadParts(names_in(self.source, unread)),
+                _ => Value::Unreadable,
+            };
             fit.next = start + taken;
             fit.findings.push(finding);
-            fit.filled.0.push((name, Value::Unreadable, place));
+            fit.filled.0.push((name, value, place));
             return Ok(());
         }
         let (value, next) = self.value(kind, stop, start)?;
         fit.filled.0.push((name, value, self.place(start, next)));
         fit.next = next;
         Ok(())
+    }
+
+    /// Passes over `the` before the name of something that is there.
+    fn article(&mut self, kind: ValueKind, fit: &mut Fit) {
+        let (Some(item), Some(next)) = (self.items.get(fit.next), self.items.get(fit.next + 1))
+        else {
+            return;
+        };
+        let is_name = matches!(next.kind, ItemKind::Word | ItemKind::Reference { .. });
+        if !kind.is_name() || !is_name || !self.source.is_word(item, "the") {
+            return;
+        }
+        let place = self.source.place(item.span);
+        let whole = place.to(self.source.place(next.span).start());
+        let finding = Finding::new("word-stray", place, "a name stands without `the`");
+        let finding = finding.severity(Severity::Warning);
+        fit.findings
+            .push(finding.fix(Fix::safe("Take out `the`", whole, "")));
+        fit.next += 1;
     }
 
     /// Takes in a size, `600x600`, where one length belongs; whether there is
@@ -311,7 +350,13 @@ impl<'a> Fitting<'_, 'a> {
         let Some(item) = self.items.get(start) else {
             return self.miss(start, Wanted::Value(kind));
         };
+        let rest = self.items.get(start..).unwrap_or_default();
         match kind {
+            ValueKind::Material | ValueKind::Substance
+                if let Some((name, taken)) = name_in_words(self.source, rest) =>
+            {
+                Ok((Value::Name(name), start + taken))
+            }
             ValueKind::Text => match item.kind {
                 ItemKind::Text { inner } => {
                     Ok((Value::Text(unescaped(self.source.slice(inner))), start + 1))
@@ -386,7 +431,7 @@ impl<'a> Fitting<'_, 'a> {
         }
     }
 
-    fn wanted(&self, trouble: Trouble, kind: ValueKind) -> Wanted {
+    pub(super) fn wanted(&self, trouble: Trouble, kind: ValueKind) -> Wanted {
         match trouble {
             Trouble::Missing => Wanted::Value(kind),
             Trouble::Told => Wanted::Told,
@@ -511,55 +556,12 @@ impl<'a> Fitting<'_, 'a> {
         }
     }
 
-    /// `1 portland-cement : 4 sharp-sand`, or parts without names.
-    fn parts(&mut self, start: usize) -> Result<(Value, usize), Miss> {
-        if let Some(unlabelled) = misread::unlabelled(self.source, self.items, start) {
-            return Ok((Value::UnlabelledParts(unlabelled), self.items.len()));
-        }
-        let mut parts = Vec::new();
-        let mut next = start;
-        loop {
-            let mut cursor = Cursor {
-                source: *self.source,
-                items: self.items,
-                next,
-                stop: None,
-                seconds: false,
-            };
-            let amount = match cursor.expression() {
-                Ok(amount) => amount,
-                Err(trouble) => {
-                    let wanted = self.wanted(trouble, ValueKind::Number);
-                    return self.miss(next, wanted);
-                }
-            };
-            next = cursor.next;
-            let Some(item) = self.items.get(next) else {
-                return self.miss(next, Wanted::Value(ValueKind::Material));
-            };
-            let is_small = SMALL_WORDS.contains(&self.source.slice(item.span));
-            if item.kind != ItemKind::Word || is_small {
-                return self.miss(next, Wanted::Value(ValueKind::Material));
-            }
-            parts.push(NamedPart {
-                amount,
-                name: self.source.name(item.span),
-                place: self.source.place(item.span),
-            });
-            next += 1;
-            match self.items.get(next).map(|item| &item.kind) {
-                Some(ItemKind::Colon) => next += 1,
-                _ => return Ok((Value::Parts(parts), next)),
-            }
-        }
-    }
-
     fn place(&self, from: usize, to: usize) -> Place {
         self.source
             .place_of(self.items.get(from..to).unwrap_or_default())
     }
 
-    fn miss<T>(&self, at: usize, wanted: Wanted) -> Result<T, Miss> {
+    pub(super) fn miss<T>(&self, at: usize, wanted: Wanted) -> Result<T, Miss> {
         let reported = self.items.get(at).is_some_and(|item| {
             matches!(item.kind, ItemKind::Stray) && self.source.has_fault(item.span)
         });

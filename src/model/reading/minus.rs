@@ -32,6 +32,9 @@ pub(crate) fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding 
         left.len() as u32,
         (source.text.len() - right.len()) as u32,
     ));
+    if let Some(finding) = negative_after_key(source, whole, right) {
+        return finding;
+    }
     let mut finding = Finding::new(
         "minus-unclear",
         place,
@@ -58,6 +61,16 @@ pub(crate) fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding 
         finding = finding.fix(Fix::judged("Without the minus", whole, " "));
     }
     let is_tight = left.len() == before.len() && right.len() == after.len();
+    if let Some((inches, text)) = feet_dash_inches(left, right).filter(|_| is_tight) {
+        let feet = left.len() - left.trim_end_matches(|c: char| c.is_ascii_digit()).len();
+        let size = Span::new(span.start.saturating_sub(feet as u32), span.end + inches);
+        let fix = Fix::judged(
+            format!("Feet and inches: `{text}`"),
+            source.place(size),
+            text,
+        );
+        finding.fixes.insert(0, fix);
+    }
     match range(left, right).filter(|_| is_tight) {
         None => finding,
         Some((least, most)) => finding
@@ -74,6 +87,38 @@ pub(crate) fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding 
     }
 }
 
+/// `level - 150 mm`, `ground level -200 mm`: nobody takes away from nothing,
+/// or from a word that only says again that this is a level. `whole` is the
+/// minus with the blanks round it.
+fn negative_after_key(source: &Source<'_>, whole: Place, right: &str) -> Option<Finding> {
+    let key = source.line.word.end;
+    let to = whole.span.relative_to(source.start);
+    let said = Span::new(key, to.start).slice(source.text);
+    let mut words = said.split(is_blank).filter(|word| !word.is_empty());
+    let is_of_level = |word: &str| {
+        let lower = word.to_lowercase();
+        LEVEL_WORDS.contains(&lower.as_str())
+    };
+    if !words.all(is_of_level) {
+        return None;
+    }
+    let (value, _) = first_value(right)?;
+    let text = format!("{} -{value}", source.slice(source.line.word));
+    let message = format!("a minus that makes a value negative stands close before it: `{text}`");
+    let place = source.place(Span::new(key, to.end));
+    let finding = Finding::new(
+        "minus-unclear",
+        source.place(Span::new(to.start, to.end)),
+        message,
+    );
+    Some(finding.fix(Fix::judged(format!("Write `{text}`"), place, " -")))
+}
+
+/// Words that people write between a key and a level, and that say no more.
+const LEVEL_WORDS: &[&str] = &[
+    "level", "levels", "lvl", "at", "is", "of", "about", "approx",
+];
+
 /// How long the figures on both sides are, in bytes, if there are two: they
 /// may be a range, `30-50 mm`, of which one may be kept.
 fn range(left: &str, right: &str) -> Option<(u32, u32)> {
@@ -81,6 +126,22 @@ fn range(left: &str, right: &str) -> Option<(u32, u32)> {
     let least = left.len() - left.trim_end_matches(is_of_figure).len();
     let most = right.len() - right.trim_start_matches(is_of_figure).len();
     (least > 0 && most > 0).then_some((least as u32, most as u32))
+}
+
+/// `24-6`: feet and inches as they are drawn in America, with how long the
+/// inches are in bytes; nothing where a unit says otherwise.
+fn feet_dash_inches(left: &str, right: &str) -> Option<(u32, String)> {
+    let digits = |c: char| c.is_ascii_digit();
+    let feet = left.get(left.trim_end_matches(digits).len()..)?;
+    let before = left.get(..left.len() - feet.len())?;
+    let end = right.find(|c| !digits(c)).unwrap_or(right.len());
+    let (inches, after) = right.split_at_checked(end)?;
+    let ends = after.trim_start_matches(is_blank);
+    let is_end = ends.is_empty() || ends.starts_with([',', ')', '\n', '\r', '#']);
+    let is_bare = before.ends_with(|c| is_blank(c) || "(,".contains(c)) && is_end;
+    let is_inches = inches.parse::<u32>().is_ok_and(|inches| inches < 12);
+    let text = format!("{feet}' {inches}\"");
+    (is_bare && is_inches && !feet.is_empty()).then_some((inches.len() as u32, text))
 }
 
 /// What stands in place of the minus where it takes away; nothing where that

@@ -6,14 +6,15 @@ use super::clock::time_of_day;
 use super::dates::date;
 use super::depths_in_time::{depth_in_seconds, seconds_for_a_depth};
 use super::number::{continues, number_item, single};
-use super::parts::numbers_before_names;
+use super::parts::{joined_otherwise, numbers_before_names};
 use super::powers::power_of_ten;
 use super::source::Source;
 use super::spelled_units::{newtons_on_an_area, spelled_out, unit_spelled_out};
+use super::spoken_money::money_in_short;
+use super::spoken_names::measure_before_name;
 use super::temperatures::degrees_of_no_scale;
 use super::working_time::{nights, per_person, weekday_off};
 use crate::findings::{Finding, Fix, Severity};
-use crate::materials;
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
 use crate::units::unit::{FOOT, INCH};
 use crate::units::{Kind, Quantity, find_unit, unit_readings};
@@ -33,17 +34,18 @@ pub(crate) fn value(
         ValueKind::Date => date(source, rest).or_else(|| weekday_off(source, rest)),
         ValueKind::Clock => time_of_day(source, rest),
         ValueKind::Angle => minutes_of_arc(source, rest),
-        ValueKind::Parts => numbers_before_names(source, rest),
+        ValueKind::Parts => {
+            numbers_before_names(source, rest).or_else(|| joined_otherwise(source, rest))
+        }
         ValueKind::Length => {
             feet_and_inches(source, rest).or_else(|| range_as_fraction(source, rest))
         }
-        ValueKind::Material | ValueKind::Substance => {
-            measure_before_name(source, rest).or_else(|| name_in_words(source, rest))
-        }
+        ValueKind::Material | ValueKind::Substance => measure_before_name(source, rest),
         ValueKind::Strength => newtons_on_an_area(source, rest),
         ValueKind::Unit => unit_spelled_out(source, rest),
         ValueKind::Temperature => degrees_of_no_scale(source, rest),
         ValueKind::Infiltration => seconds_for_a_depth(source, rest),
+        ValueKind::Price => money_in_short(source, rest),
         ValueKind::Time => nights(source, rest).or_else(|| per_person(source, rest, kind)),
         ValueKind::Quantity => {
             per_person(source, rest, kind).or_else(|| depth_in_seconds(source, rest))
@@ -52,7 +54,7 @@ pub(crate) fn value(
     };
     found
         .or_else(|| power_of_ten(source, rest).filter(|_| kind.is_quantity()))
-        .or_else(|| spelled_out(source, rest).filter(|_| kind.is_quantity()))
+        .or_else(|| spelled_out(source, rest, kind).filter(|_| kind.is_quantity()))
         .or_else(|| split_thousands(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| feet_minus_inches(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| unit_of_two_readings(source, rest).filter(|_| kind.is_quantity()))
@@ -228,45 +230,6 @@ fn feet_and_inches(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding
     let message = format!("feet and inches are written `{fix}`");
     refused(source, items, "number-unclear", message, &[fix])
 }
-
-/// `6 in crushed-stone`: a thickness before what it is the thickness of.
-fn measure_before_name(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let [number, name] = rest else { return None };
-    let is_measure = single(source, number).is_some_and(|(_, unit)| unit.is_some());
-    if !is_measure || !matches!(name.kind, ItemKind::Word) {
-        return None;
-    }
-    let fix = format!("{}, {}", source.slice(name.span), source.slice(number.span));
-    let message = format!("the material comes first, and its thickness after a comma: `{fix}`");
-    refused(source, rest, "word-stray", message, &[fix])
-}
-
-/// `MOT type 1`, `sharp sand`: a name in several words.
-fn name_in_words(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let is_part = |item: &&Item| match item.kind {
-        ItemKind::Word => true,
-        ItemKind::Number { .. } => single(source, item).is_some_and(|(_, unit)| unit.is_none()),
-        _ => false,
-    };
-    let most = rest.iter().take(MOST_WORDS).take_while(is_part).count();
-    (2..=most).rev().find_map(|count| {
-        let items = rest.get(..count)?;
-        let joined: Vec<&str> = items.iter().map(|item| source.slice(item.span)).collect();
-        let joined = joined.join("-").to_lowercase();
-        // A name that only lacks its hyphens is told of as that.
-        let numbered = items.iter().any(|item| item.kind != ItemKind::Word);
-        let own = materials::find(&joined).filter(|_| numbered);
-        let name = own
-            .map(|material| material.name)
-            .or_else(|| materials::other_name(&joined))?;
-        let written = source.text_of(items);
-        let message = format!("`{written}` is called `{name}` here");
-        refused(source, items, "word-unknown", message, &[name.to_owned()])
-    })
-}
-
-/// How many words a material's name has at most: `MOT type 1`.
-const MOST_WORDS: usize = 4;
 
 /// `3 T`, `$40/T`: a unit that some take for one and others for another.
 fn unit_of_two_readings(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
@@ -533,6 +496,17 @@ pub(crate) fn bare_point(source: &Source<'_>, phrase: usize, words: usize) -> Op
     )))
 }
 
+/// A number without a unit as it is written, money with its sign.
+fn bare<'a>(source: &Source<'a>, item: &Item) -> Option<(&'a str, Option<&'a str>)> {
+    match &item.kind {
+        ItemKind::Number { terms, currency } if currency.is_some() => match &**terms {
+            [term] if term.unit.is_none() => Some((source.slice(item.span), None)),
+            _ => None,
+        },
+        _ => single(source, item),
+    }
+}
+
 /// `1,5 m`: a comma tight between two digits, with the index of the phrase
 /// before it.
 pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
@@ -553,8 +527,7 @@ pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
             continue;
         };
         let tight = before.span.end == comma.start && after.span.start == comma.end;
-        let (Some((left, None)), Some((right, _))) =
-            (single(source, before), single(source, after))
+        let (Some((left, None)), Some((right, _))) = (bare(source, before), single(source, after))
         else {
             continue;
         };
@@ -565,16 +538,18 @@ pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
         let whole = source.slice(after.span);
         let point = format!("{left}.{whole}");
         let apart = format!("{left}, {whole}");
-        reported.push((
-            index,
-            Finding::new(
-                "number-unclear",
-                place,
-                format!("a comma splits this into two values; a decimal takes a point: `{point}`"),
-            )
-            .fix(Fix::judged(format!("Write `{point}`"), place, point))
-            .fix(Fix::judged(format!("Write `{apart}`"), place, apart)),
-        ));
+        let is_money = !left.starts_with(|first: char| first.is_ascii_digit());
+        let finding = Finding::new(
+            "number-unclear",
+            place,
+            format!("a comma splits this into two values; a decimal takes a point: `{point}`"),
+        )
+        .fix(Fix::judged(format!("Write `{point}`"), place, point));
+        let finding = match is_money {
+            true => finding,
+            false => finding.fix(Fix::judged(format!("Write `{apart}`"), place, apart)),
+        };
+        reported.push((index, finding));
     }
     reported
 }

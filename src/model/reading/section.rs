@@ -2,6 +2,7 @@
 
 use super::entry::{Row, read_entry};
 use super::fault;
+use super::other_keys::{key_meant, meant_by_heading, square, two_readings};
 use super::source::{Source, apart, meant};
 use super::suggest::nearest;
 use super::trial::keep_what_helps;
@@ -41,6 +42,8 @@ pub struct SectionReading {
     pub has_lost_line: bool,
     /// What was found.
     pub findings: Vec<Finding>,
+    /// Whether the next entry stands no deeper than the line that is read.
+    goes_on_beside: bool,
     /// Where units are written that mean different things in different
     /// places: `ton`, `gal`.
     pub unclear_units: Vec<(String, Place)>,
@@ -94,11 +97,20 @@ fn read(
         entries: Vec::new(),
         has_lost_line: false,
         findings: Vec::new(),
+        goes_on_beside: false,
         unclear_units: Vec::new(),
         first_length: None,
     };
     let mut headless = true;
-    for (start, line) in &placed.section.lines {
+    let mut lines = placed.section.lines.iter();
+    let is_alone = !lines.any(|(_, line)| line.kind == LineKind::Entry);
+    let mut following = placed.section.lines.iter();
+    while let Some((start, line)) = following.next() {
+        let mut entries_after = following
+            .clone()
+            .filter(|(_, line)| line.kind == LineKind::Entry);
+        let next = entries_after.next().map(|(_, next)| next.word.start);
+        reading.goes_on_beside = next.is_some_and(|next| next <= line.word.start);
         let end = start.saturating_add(line.length);
         let source = Source {
             at,
@@ -113,7 +125,7 @@ fn read(
             LineKind::Unread => reading.has_lost_line = true,
             LineKind::Heading => {
                 headless = false;
-                reading.heading(&source, in_force);
+                reading.heading(&source, in_force, is_alone);
             }
             LineKind::Entry => reading.entry(&source, headless),
         }
@@ -143,33 +155,13 @@ pub fn kind_after(
 ) -> Option<&'static SectionKind> {
     let (start, line) = placed.section.heading()?;
     let word = line.word.shift(start).slice(text);
-    section(word).or_else(|| in_force.filter(|kind| kind.key(word).is_some()))
-}
-
-/// A key that is one thing to some and another to others: both are offered.
-fn two_readings(kind: &str, lower: &str, word: &str, place: Place) -> Option<Finding> {
-    if (kind, lower) != ("build", "slabs") {
-        return None;
-    }
-    let message = format!("`{word}` may be paving in pieces, or a slab that is poured: say which");
-    let finding = Finding::new("word-unknown", place, message);
-    let fix = |key: &str| Fix::judged(format!("Write `{key}`"), place, key);
-    Some(finding.fix(fix("paving")).fix(fix("slab")))
-}
-
-/// `square 4 m`: a rectangle with two sides alike.
-fn square(kind: &str, lower: &str, source: &Source<'_>) -> Option<Finding> {
-    if (kind, lower) != ("shape", "square") {
-        return None;
-    }
-    let side = source.line.phrases.first()?;
-    let side = Some(source.text_of(&side.items)).filter(|side| !side.is_empty())?;
-    let place = source.place(source.line.word);
-    let written = format!("rectangle {side} by {side}");
-    let whole = place.to(source.place_of(&source.line.phrases.first()?.items));
-    let message = format!("a square is written `{written}`");
-    let finding = Finding::new("word-unknown", place, message);
-    Some(finding.fix(Fix::judged(format!("Write `{written}`"), whole, written)))
+    let lines = &placed.section.lines;
+    let is_alone = !lines.iter().any(|(_, line)| line.kind == LineKind::Entry);
+    // A line alone whose word is unknown ends nothing.
+    let goes_on = |kind: &&SectionKind| kind.key(word).is_some() || is_alone;
+    section(word)
+        .or_else(|| meant_by_heading(word, line, is_alone))
+        .or_else(|| in_force.filter(goes_on))
 }
 
 /// Whether a finding of the reading says that a line may mean something else
@@ -234,12 +226,30 @@ impl SectionReading {
         self.findings.extend(tried);
     }
 
-    fn heading(&mut self, source: &Source<'_>, in_force: Option<&'static SectionKind>) {
+    /// `is_alone` where no line stands under it.
+    fn heading(
+        &mut self,
+        source: &Source<'_>,
+        in_force: Option<&'static SectionKind>,
+        is_alone: bool,
+    ) {
         let word = source.slice(source.line.word);
         self.word = source.place(source.line.word);
         self.bullet(source);
         if let Some(kind) = section(word) {
             self.kind = Some(kind);
+            let row = Row {
+                key: None,
+                word: kind.word,
+                value: kind.heading,
+                clauses: kind.clauses,
+            };
+            self.heading = Some(read_entry(source, row, &mut self.findings));
+            return;
+        }
+        if let Some(kind) = meant_by_heading(word, source.line, is_alone) {
+            self.kind = Some(kind);
+            self.findings.push(meant(word, kind.word, self.word));
             let row = Row {
                 key: None,
                 word: kind.word,
@@ -323,7 +333,13 @@ impl SectionReading {
             }
             return;
         };
-        if let Some(key) = kind.key(word) {
+        let own = kind.key(word);
+        // Every limit hangs on the region, and what it is called is not in doubt.
+        let other = || other_word(kind.word, &word.to_lowercase()).and_then(|own| kind.key(own));
+        if let Some(key) = own.or_else(|| other().filter(|key| key.word == "region")) {
+            if own.is_none() {
+                self.findings.push(meant(word, key.word, place));
+            }
             let row = Row {
                 key: Some(key),
                 word: key.word,
@@ -334,11 +350,17 @@ impl SectionReading {
             self.entries.push(entry);
             return;
         }
+        let lower = word.to_lowercase();
         if section(word).is_some() {
-            self.at_margin(source, word, place);
+            match key_meant(kind.word, &lower, source) {
+                Some(key) => {
+                    self.has_lost_line = true;
+                    self.findings.push(meant(word, key, place));
+                }
+                None => self.at_margin(source, word, place),
+            }
             return;
         }
-        let lower = word.to_lowercase();
         let elsewhere: Vec<&str> = SECTIONS
             .iter()
             .filter(|other| other.key(word).is_some())
@@ -436,14 +458,18 @@ impl SectionReading {
     /// A section kind that is indented.
     fn at_margin(&mut self, source: &Source<'_>, word: &str, place: Place) {
         let indent = source.place(Span::new(0, source.line.word.start));
-        self.findings.push(
-            Finding::new(
-                "entry-misplaced",
-                place,
-                format!("`{word}` starts a section, and must stand at the margin"),
-            )
-            .fix(Fix::judged("Move it to the margin", indent, "")),
+        let has_entries = section(word).is_some_and(|kind| !kind.keys.is_empty());
+        let finding = Finding::new(
+            "entry-misplaced",
+            place,
+            format!("`{word}` starts a section, and must stand at the margin"),
         );
+        // At the margin it would take what follows it out of this section.
+        let is_within = self.kind.is_some() && self.goes_on_beside;
+        self.findings.push(match has_entries && is_within {
+            true => finding,
+            false => finding.fix(Fix::judged("Move it to the margin", indent, "")),
+        });
     }
 
     /// A bullet before the first word.

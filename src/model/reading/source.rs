@@ -6,7 +6,7 @@ use super::suggest::joined;
 use crate::findings::{Finding, Fix, Place, SectionRef};
 use crate::syntax::{Item, ItemKind, Line};
 use crate::text::Span;
-use crate::vocabulary::reads_as;
+use crate::vocabulary::{other_word, reads_as};
 
 /// A line of a section, its text, and where it stands.
 #[derive(Clone, Copy)]
@@ -117,6 +117,27 @@ pub(crate) fn apart(word: &'static str, place: Place) -> Finding {
         place,
         word,
     ))
+}
+
+/// The region that people call otherwise, `England`, `New Zealand`, and how
+/// many items that takes: what it means is not in doubt, and every limit hangs
+/// on it.
+pub(crate) fn region_meant(
+    source: &Source<'_>,
+    items: &[Item],
+    at: usize,
+) -> Option<(&'static str, usize)> {
+    // A standard says whose limits it changes: there no word is taken for
+    // another.
+    if source.slice(source.line.word).eq_ignore_ascii_case("limit") {
+        return None;
+    }
+    (1..=2).rev().find_map(|taken| {
+        let words = items.get(at..at + taken)?.iter();
+        let words: Option<Vec<&str>> = words.map(|item| source.word(item)).collect();
+        let name = words?.join("-").to_lowercase();
+        Some((other_word("region", &name)?, taken))
+    })
 }
 
 /// Tells of a word of the trade that the language has another for.

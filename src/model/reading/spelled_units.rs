@@ -5,6 +5,7 @@ use crate::findings::{Finding, Fix};
 use crate::syntax::{Item, ItemKind, Operator};
 use crate::units::find_unit;
 use crate::units::unit::MEGAPASCAL;
+use crate::vocabulary::ValueKind;
 
 /// How people write a unit out, and its sign.
 const SPELLED: &[(&str, &str)] = &[
@@ -44,7 +45,11 @@ const SQUARE_AND_CUBIC: &[(&str, &str, &str)] = &[
 
 /// A value whose unit, or what it is over, is written out: how many items it
 /// takes, and the finding that writes the signs.
-pub(crate) fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+pub(crate) fn spelled_out(
+    source: &Source<'_>,
+    rest: &[Item],
+    kind: ValueKind,
+) -> Option<(usize, Finding)> {
     let number = usize::from(rest.first()?.kind == ItemKind::Negative);
     let ItemKind::Number { terms, .. } = &rest.get(number)?.kind else {
         return None;
@@ -82,8 +87,10 @@ pub(crate) fn spelled_out(source: &Source<'_>, rest: &[Item]) -> Option<(usize, 
         return None;
     }
     let items = rest.get(..next)?;
-    // A price for a yard of gravel is for a cubic one.
-    if over.is_some_and(|(_, sign)| sign == "yd")
+    // A price for a yard of gravel is for a cubic one, and so is a load of it.
+    let is_yard = |unit: Option<(usize, &str)>| unit.is_some_and(|(_, sign)| sign == "yd");
+    let is_load = is_yard(own) && kind != ValueKind::Length && per.is_none();
+    if (is_yard(over) || over.is_none() && is_load)
         && let Some(before) = short.strip_suffix("yd")
     {
         let place = source.place_of(items);

@@ -21,6 +21,8 @@ impl Reader<'_, '_> {
         };
         let stands = at.map(|item| self.source.slice(item.span));
         let word = self.row.word;
+        let is_text = matches!(miss.wanted, Wanted::Value(ValueKind::Text));
+        let is_line_of_text = is_text && stands.is_some() && self.is_line_of_words();
         let finding = match miss.wanted {
             Wanted::Told => return,
             Wanted::Finding(finding) => *finding,
@@ -133,7 +135,27 @@ impl Reader<'_, '_> {
             (None, Some(written)) => finding.help(written),
             _ => finding,
         };
+        if is_line_of_text {
+            let phrases = 0..self.source.line.phrases.len();
+            let told = phrases.map(|phrase| (phrase, finding.clone()));
+            self.reported.extend(told);
+        }
         self.findings.push(finding);
+    }
+
+    /// `Mrs Orrin, back garden`: whether words stand on both sides of a comma
+    /// where no clause can follow.
+    fn is_line_of_words(&self) -> bool {
+        let phrases = &self.source.line.phrases;
+        let mut items = phrases.iter().flat_map(|phrase| &phrase.items);
+        let is_word = |item: &Item| matches!(item.kind, ItemKind::Word | ItemKind::Number { .. });
+        self.row.clauses.is_empty()
+            && phrases
+                .iter()
+                .filter(|phrase| !phrase.items.is_empty())
+                .count()
+                > 1
+            && items.all(|item| is_word(item) && !is_money(item))
     }
 
     /// How the clause that a phrase begins is written, or else the entry.
@@ -288,7 +310,15 @@ impl Reader<'_, '_> {
             .iter()
             .all(|item| matches!(item.kind, ItemKind::Word | ItemKind::Number { .. }));
         if kind == ValueKind::Text && words_only {
-            let whole = self.source.place_of(rest);
+            let phrases = &self.source.line.phrases;
+            // `job Mrs Orrin, back garden`: where no clause can follow, all of
+            // the line is the text.
+            let last = phrases.iter().rfind(|phrase| !phrase.items.is_empty());
+            let last = last.filter(|_| self.is_line_of_words());
+            let whole = match last {
+                Some(last) => self.source.place_of(rest).to(self.source.place(last.span)),
+                None => self.source.place_of(rest),
+            };
             let written = whole
                 .span
                 .relative_to(self.source.start)

@@ -37,6 +37,8 @@ pub enum Value {
     Unit(&'static crate::units::Unit),
     /// The parts of a mix.
     Parts(Vec<NamedPart>),
+    /// The names in a line of parts of which the rest could not be made out.
+    UnreadParts(Vec<(String, Place)>),
     /// Parts without names.
     UnlabelledParts(Vec<crate::units::Quantity>),
     /// Something that a finding already tells of.

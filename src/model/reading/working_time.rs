@@ -119,6 +119,9 @@ pub(super) fn wait_turned_round(source: &Source<'_>) -> Option<Finding> {
 
 /// `off saturday`: a day of the week on which nobody works.
 pub(super) fn weekday_off(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    if !source.slice(source.line.word).eq_ignore_ascii_case("off") {
+        return None;
+    }
     let day = |item: &Item| {
         let written = source.word(item)?.to_lowercase();
         let bare = written.trim_end_matches(['.', 's']);

@@ -52,10 +52,13 @@ impl Resolver<'_> {
     fn build(&mut self, section: &LogicalSection, file: FileId) -> Option<Build> {
         let name = section.name()?;
         let mut layers = Vec::new();
+        let mut has_lost_layer = false;
         for entry in section.entries() {
             let role = entry.key.and_then(|key| Role::from_word(key.word));
             if let Some(role) = role {
-                layers.extend(self.layer(entry, role, file));
+                let layer = self.layer(entry, role, file);
+                has_lost_layer |= layer.is_none();
+                layers.extend(layer);
             }
         }
         let permeable = section.entry("permeable");
@@ -74,7 +77,7 @@ impl Resolver<'_> {
             name: Stated::new(name.value.to_owned(), name.place),
             section: section.at(),
             layers,
-            has_lost_line: section.has_lost_line(),
+            has_lost_line: section.has_lost_line() || has_lost_layer,
             permeable: permeable.map(|entry| entry.place),
             voids,
         })

@@ -129,6 +129,14 @@ impl LogicalSection {
         self.parts().any(|part| part.has_lost_line)
     }
 
+    /// Whether anything in it could not be read as it stands.
+    pub fn is_any_unread(&self) -> bool {
+        let heading = self.heading().into_iter();
+        self.has_lost_heading()
+            || self.has_lost_line()
+            || heading.chain(self.entries()).any(|entry| !entry.is_sound)
+    }
+
     /// The first entry with this key.
     pub fn entry(&self, key: &str) -> Option<&Entry> {
         self.entries()

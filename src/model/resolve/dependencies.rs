@@ -201,6 +201,20 @@ impl Dependencies {
         }
     }
 
+    /// The same, but said once where it says what was found already: there with
+    /// this place too.
+    pub(crate) fn find_once(&mut self, finding: Finding) {
+        let Some((_, account)) = self.under_way.last_mut() else {
+            return;
+        };
+        let is_same =
+            |known: &&mut Finding| known.rule == finding.rule && known.message == finding.message;
+        match account.findings.iter_mut().find(is_same) {
+            Some(known) => *known = known.clone().related(finding.place, "and here"),
+            None => account.findings.push(finding),
+        }
+    }
+
     /// Of what the subject at hand has found, keeps some.
     pub(crate) fn keep_found(&mut self, keep: impl Fn(&Finding) -> bool) {
         if let Some((_, account)) = self.under_way.last_mut() {

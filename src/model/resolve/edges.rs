@@ -61,16 +61,21 @@ impl Resolver<'_> {
         let own = owner.and_then(|_| names.iter().find(|own| *own == name));
         let near = own.map(String::as_str);
         let near = near.or_else(|| nearest(&full, names.iter().map(String::as_str)));
-        self.find(match near {
-            Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
-            None if names.is_empty() => {
-                finding.help("None of its edges has a name; `named` gives one.")
-            }
-            None => finding.help(format!(
-                "Its edges are named {}; those of other shapes are none of its own.",
+        if let Some(near) = near {
+            self.find(finding.fix(Fix::judged(format!("Write `{near}`"), place, near)));
+            return None;
+        }
+        // Whoever named no edge uses the name in several lines.
+        let help = match names.is_empty() {
+            true => format!(
+                "None of its edges has a name. Give one where it is drawn: `east 5 m, named {name}`."
+            ),
+            false => format!(
+                "Its edges are {}. Give another its name where it is drawn: `named {name}`.",
                 names.join(", ")
-            )),
-        });
+            ),
+        };
+        self.done.dependencies.find_once(finding.help(help));
         None
     }
 

@@ -38,6 +38,8 @@ impl Resolver<'_> {
             let units = units.and_then(|entry| entry.filled.chosen("SYSTEM"));
             let region = section.entry("region");
             let region = region.and_then(|entry| entry.filled.chosen("REGION"));
+            let is_region_unread =
+                region.is_none() && (section.has_lost_line() || section.entry("region").is_some());
             let currency = section
                 .entry("currency")
                 .and_then(|entry| self.currency(entry));
@@ -47,6 +49,7 @@ impl Resolver<'_> {
                 reference: text_of(section.entry("reference"), "REFERENCE"),
                 units,
                 region,
+                is_region_unread,
                 currency,
                 date: self.checked_date(section.entry("date")),
                 prepared_by: text_of(section.entry("prepared-by"), "NAME"),

@@ -225,6 +225,7 @@ impl Memory {
         let accepts = either(&LogicalSection::accepts).then_some(Subject::Accepts);
         let tons_written = either(&|section| section.unclear_units().next().is_some());
         let heading_lost = either(&LogicalSection::has_lost_heading);
+        let unread = either(&LogicalSection::is_any_unread);
         let mut done = std::mem::take(&mut self.done);
         let forgotten = done.forget(touched.chain(of_whole).chain(accepts));
         // Which of two of one name is meant is told by the whole only.
@@ -280,7 +281,7 @@ impl Memory {
         if heading_lost {
             job.has_lost_heading = own.sections.iter().any(LogicalSection::has_lost_heading);
         }
-        if uses_anew && job.kind == FileKind::Spec {
+        if (uses_anew || unread) && job.kind == FileKind::Spec {
             self.unused = resolver.unused();
         }
         if resolver.is_entangled {

@@ -5,9 +5,9 @@ use super::super::reading::{NamedPart, Value};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
 use super::want::Range;
-use crate::findings::{FileId, Finding};
-use crate::units::Quantity;
-use crate::vocabulary::ValueKind;
+use crate::findings::{FileId, Finding, Place};
+use crate::units::{Number, Quantity};
+use crate::vocabulary::{NameSpace, ValueKind};
 
 impl Resolver<'_> {
     /// What a mix section says.
@@ -16,11 +16,17 @@ impl Resolver<'_> {
         let parts_entry = section.entry("parts");
         let mut unlabelled = None;
         let mut parts = Vec::new();
+        let mut are_parts_unread = parts_entry.is_some_and(|entry| !entry.is_sound);
         if let Some(entry) = parts_entry {
             match entry.filled.get("PARTS") {
                 Some((Value::Parts(named), _)) => parts = self.parts(named, file),
                 Some((Value::UnlabelledParts(amounts), place)) => {
                     unlabelled = Some(Stated::new(amounts.clone(), place));
+                    are_parts_unread = false;
+                }
+                Some((Value::UnreadParts(names), _)) => {
+                    parts = self.unread_parts(names);
+                    are_parts_unread = true;
                 }
                 _ => {}
             }
@@ -47,6 +53,7 @@ impl Resolver<'_> {
             section: section.at(),
             uses,
             parts,
+            are_parts_unread,
             parts_place: parts_entry.map(|entry| entry.place),
             unlabelled,
             measure: measured.map_or(Measure::Volume, |stated| stated.value),
@@ -82,6 +89,20 @@ impl Resolver<'_> {
             is_waste_unread: section.entry("waste").is_some() && waste.is_none(),
             waste,
         })
+    }
+
+    /// What goes into a mix, nobody knows how much of each.
+    fn unread_parts(&mut self, names: &[(String, Place)]) -> Vec<MixPart> {
+        let parts = names.iter().filter_map(|(name, place)| {
+            self.done.dependencies.use_name(NameSpace::Substances, name);
+            let substance = self.work_substance(name, *place)?;
+            Some(MixPart {
+                amount: Stated::new(Quantity::plain(Number::ZERO), *place),
+                name: Stated::new(name.clone(), *place),
+                material: Some(substance.material()?.clone()),
+            })
+        });
+        parts.collect()
     }
 
     fn parts(&mut self, named: &[NamedPart], file: FileId) -> Vec<MixPart> {

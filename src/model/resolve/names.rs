@@ -4,9 +4,9 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
 
-use super::super::job::FileKind;
-use super::super::reading::{ending_in, held_in, nearest};
-use super::definitions::{Definition, twice};
+use super::super::job::{FileKind, Stated};
+use super::super::reading::{ending_in, held_in, meant, nearest};
+use super::definitions::{Definition, LogicalSection, twice};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::vocabulary::{NameSpace, is_reserved};
@@ -51,6 +51,10 @@ impl<'a> Resolver<'a> {
         if scope.lacks_some(file) || definitions.excused.contains(name) {
             return;
         }
+        if name.contains(' ') {
+            self.name_in_words(space, name, place);
+            return;
+        }
         let noun = space.noun();
         let elsewhere = [
             NameSpace::Lets,
@@ -68,7 +72,10 @@ impl<'a> Resolver<'a> {
         let mut known: Vec<&str> = known.map(String::as_str).collect();
         let lower = name.to_lowercase();
         // A name of the spec itself is meant before one of the catalogue.
+        let is_alike = |own: &&&str| folded(own) == folded(name);
+        let alike = known.iter().find(is_alike).copied();
         let own = match ending_in(&lower, known.iter().copied()).as_slice() {
+            _ if alike.is_some() => alike,
             [] => nearest(name, known.iter().copied()),
             [only] => Some(*only),
             _ => None,
@@ -142,6 +149,29 @@ impl<'a> Resolver<'a> {
         for meant in near.into_iter().chain(kinds.iter().copied()) {
             self.done.dependencies.use_name(space, meant);
         }
+        self.find(finding);
+    }
+
+    /// A name whose words stand apart: of those that it may be, the spec's own
+    /// comes before the catalogue's.
+    fn name_in_words(&mut self, space: NameSpace, name: &str, place: Place) {
+        let scope = Arc::clone(&self.scope);
+        let mut known = scope.definitions.names(space).iter().take(MOST_NAMES);
+        let own = known.find(|own| folded(own) == folded(name));
+        let joined = name.replace(' ', "-").to_lowercase();
+        let built_in = crate::materials::find(&joined).map(|material| material.name);
+        let built_in = built_in.or_else(|| crate::materials::other_name(&joined));
+        let (finding, word) = match (own, built_in) {
+            (Some(own), _) => {
+                let message = format!("a name has hyphens, not spaces: `{own}`");
+                let fix = Fix::judged(format!("Write `{own}`"), place, own.as_str());
+                let finding = Finding::new("word-stray", place, message).fix(fix);
+                (finding, own.as_str())
+            }
+            (None, Some(word)) => (meant(name, word, place), word),
+            (None, None) => return,
+        };
+        self.done.dependencies.use_name(space, word);
         self.find(finding);
     }
 
@@ -280,28 +310,70 @@ impl<'a> Resolver<'a> {
     /// Names of the file itself that nothing uses.
     pub(crate) fn unused(&self) -> Vec<Finding> {
         let own = self.files.first().map(|own| own.sections.iter());
-        own.into_iter()
-            .flatten()
-            .filter_map(|section| {
-                let space = section.kind()?.defines?;
-                let name = section.name()?;
-                let reserved = matches!(space, NameSpace::Lets | NameSpace::Substances)
-                    && is_reserved(name.value).is_some();
-                let is_built = matches!(
-                    space,
-                    NameSpace::Surfaces | NameSpace::Drains | NameSpace::Steps
+        let own = own.into_iter().flatten();
+        // What cannot be read may use any of them.
+        let is_unread = own.clone().any(LogicalSection::is_any_unread);
+        own.filter_map(|section| {
+            let space = section.kind()?.defines?;
+            let name = section.name()?;
+            let reserved = matches!(space, NameSpace::Lets | NameSpace::Substances)
+                && is_reserved(name.value).is_some();
+            let is_built = matches!(
+                space,
+                NameSpace::Surfaces | NameSpace::Drains | NameSpace::Steps
+            );
+            let is_unused =
+                !is_built && !reserved && !self.done.dependencies.uses(space, name.value);
+            if !is_unused {
+                return None;
+            }
+            let slip = (space == NameSpace::Substances)
+                .then(|| self.slip_of_a_built_in(name.clone()))
+                .flatten();
+            let plain = || {
+                let message = format!("nothing uses `{}`: use it or take it out", name.value);
+                (!is_unread).then(|| Finding::new("name-unused", name.place, message))
+            };
+            slip.or_else(plain)
+        })
+        .collect()
+    }
+
+    /// `material Crushed-Stone` where `crushed-stone` is used: what the section
+    /// says counts for nothing.
+    fn slip_of_a_built_in(&self, name: Stated<&str>) -> Option<Finding> {
+        let is_used = |own: &&str| self.done.dependencies.uses(NameSpace::Substances, own);
+        let built_in = || crate::materials::materials().map(|material| material.name);
+        let alike = |own: &&str| folded(own) == folded(name.value);
+        let (finding, own) = match built_in().filter(is_used).find(alike) {
+            Some(own) => {
+                let message = format!(
+                    "only the built-in `{own}` is used, and what stands here counts for nothing: \
+                     is `{own}` meant?"
                 );
-                let is_unused =
-                    !is_built && !reserved && !self.done.dependencies.uses(space, name.value);
-                is_unused.then(|| {
-                    Finding::new(
-                        "name-unused",
-                        name.place,
-                        format!("nothing uses `{}`: use it or take it out", name.value),
-                    )
-                })
-            })
-            .collect()
+                (Finding::new("name-twice", name.place, message), own)
+            }
+            None => {
+                let own = nearest(name.value, built_in().filter(is_used))?;
+                let message = format!(
+                    "nothing uses `{}`: is the built-in `{own}` meant?",
+                    name.value
+                );
+                (Finding::new("name-unused", name.place, message), own)
+            }
+        };
+        Some(finding.fix(Fix::judged(format!("Write `{own}`"), name.place, own)))
+    }
+}
+
+/// A name without what people write in one way or another: capitals, hyphens
+/// and blanks, and an s at its end.
+fn folded(name: &str) -> String {
+    let letters = name.chars().filter(|letter| letter.is_alphanumeric());
+    let folded: String = letters.flat_map(char::to_lowercase).collect();
+    match folded.strip_suffix('s') {
+        Some(one) => one.to_owned(),
+        None => folded,
     }
 }
 

@@ -175,7 +175,11 @@ impl Resolver<'_> {
             let gradient = fall.gradient();
             let mut plane = None;
             for level in levels {
-                if matches!(level.at, LevelAt::Whole) && gradient.length() > LEVEL_ENOUGH {
+                // What stands behind one that cannot be read may be its place.
+                let mut entries = section.all("level");
+                let is_read = entries.any(|own| own.place == level.place && own.is_sound);
+                let is_nowhere = matches!(level.at, LevelAt::Whole) && is_read;
+                if is_nowhere && gradient.length() > LEVEL_ENOUGH {
                     self.of_what_falls(shape, outline, level, gradient);
                 }
                 let holds = self.holds(outline, level, gradient, levels.len() == 1);

@@ -55,7 +55,7 @@ fn recipe(own: &Mix) -> String {
         .consistency
         .as_ref()
         .map(|stated| format!(", {}", stated.value.word()));
-    match parts.is_empty() {
+    match parts.is_empty() || own.are_parts_unread {
         true => UNKNOWN.to_owned(),
         false => format!(
             "{} {measure}{}{uses}",

@@ -1,10 +1,11 @@
 //! `cover-thin`: a pipe with too little over it.
 
 use super::documents::{AU_COVER, uk_cover};
-use super::readable;
-use crate::findings::Severity;
-use crate::model::{Drain, DrainKind, DrainLine, MixUse, Region, Use};
+use super::{readable, without_minus};
+use crate::findings::{Finding, Fix, Severity};
+use crate::model::{Drain, DrainKind, DrainLine, Invert, MixUse, Outlet, Region, Use};
 use crate::quantities::{Cover, DrainFigures};
+use crate::rules::wording::as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -101,7 +102,13 @@ fn check(context: &Context<'_>, found: &mut Found) {
             if limit.allows_si(cover.least_m) {
                 continue;
             }
+            let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
+            if let Some((invert, above)) = without_minus(drain, figures) {
+                found.add(lacks_minus(context, drain, invert, above));
+                break;
+            }
             let shown = context.show_length(cover.least_m);
+            let least = limit.shown(context.system());
             let over = match (is_driven, cover.least_m > 0.0) {
                 (_, false) => format!(
                     "{} sticks out of the ground by {}",
@@ -114,11 +121,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 ),
                 (false, true) => format!("only {shown} of cover over {}", drain.name.value),
             };
-            let message = format!(
-                "{over}: {} is the least. Lay it deeper, or encase it in concrete",
-                limit.shown(context.system())
-            );
-            let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
+            let message = match cover.least_m > 0.0 {
+                true => {
+                    format!("{over}: {least} is the least. Lay it deeper, or encase it in concrete")
+                }
+                false => format!("{over}: lay it with {least} of cover, or encase it in concrete"),
+            };
             found.add(
                 COVER_THIN
                     .finding(place, message)
@@ -126,6 +134,24 @@ fn check(context: &Context<'_>, found: &mut Found) {
                     .against(&limit, context),
             );
         }
+    }
+}
+
+/// A drain that lies above the ground for want of a minus.
+fn lacks_minus(context: &Context<'_>, drain: &Drain, invert: &Invert, above: f64) -> Finding {
+    let shown = context.show_length(above);
+    let message = format!(
+        "{} lies {shown} above the ground. Is a minus missing?",
+        drain.name.value
+    );
+    let place = invert.value.place;
+    let finding = COVER_THIN
+        .finding(place, message)
+        .found(shown, Quantity::near(above, Dimension::LENGTH));
+    let mirrored = invert.value.value.negated().ok();
+    match mirrored.and_then(|mirrored| as_written(&mirrored, context)) {
+        Some(text) => finding.fix(Fix::judged(format!("Write {text}"), place, text)),
+        None => finding,
     }
 }
 
@@ -139,6 +165,20 @@ fn pit(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut
         return;
     };
     let over = inlet - ground;
+    let comes_from = |index: &usize| {
+        let comes = context.job.drains.get(*index);
+        comes.zip(context.figures.drains.get(*index))
+    };
+    // Where the pipe that leads to it lacks its minus, all comes of that.
+    let before = context
+        .job
+        .drains
+        .at(&Outlet::Drain(drain.name.value.clone()));
+    let before = before.map_or(&[][..], |index| context.job.drains.before(index));
+    let mut before = before.iter().filter_map(comes_from);
+    if before.any(|(drain, figures)| without_minus(drain, figures).is_some()) {
+        return;
+    }
     if drain.kind() != Some(DrainKind::Soakaway) || over <= ABOVE {
         return;
     }

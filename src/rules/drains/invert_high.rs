@@ -1,6 +1,6 @@
 //! `invert-high`: a drain that comes into the next below its invert.
 
-use super::readable;
+use super::{readable, without_minus};
 use crate::findings::Severity;
 use crate::model::Drain;
 use crate::quantities::{Course, DrainFigures};
@@ -68,7 +68,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         };
         let rise = level - own;
-        if limit.allows_si(rise) {
+        // One that lies above the ground is told of by itself.
+        if limit.allows_si(rise) || without_minus(next, its).is_some() {
             continue;
         }
         let shown = context.show_length(rise);

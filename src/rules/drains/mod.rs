@@ -15,7 +15,7 @@ mod soakaway_small;
 mod storm_short;
 
 use super::Rule;
-use crate::model::{Drain, Job};
+use crate::model::{Drain, Invert, Job};
 use crate::quantities::{DrainFigures, DrainWater, Figures};
 
 /// The family's rules, in the order in which they are listed.
@@ -45,6 +45,18 @@ fn readable<'a>(
         .map(AsRef::as_ref)
         .zip(figures.drains.iter());
     both.filter(|(drain, _)| !drain.is_unread)
+}
+
+/// The only invert of a drain that sticks out of the ground where it is stated
+/// above the datum, so that it most likely lacks its minus, and how far, in
+/// metres, the drain lies above the ground.
+fn without_minus<'a>(drain: &'a Drain, figures: &DrainFigures) -> Option<(&'a Invert, f64)> {
+    let [invert] = drain.inverts.as_slice() else {
+        return None;
+    };
+    let covers = figures.covers.iter().map(|cover| cover.least_m);
+    let least = covers.min_by(f64::total_cmp)?;
+    (least < 0.0 && invert.value.value.si() > 0.0).then_some((invert, -least))
 }
 
 /// What a figure may lie over what it is held against, for rounding.

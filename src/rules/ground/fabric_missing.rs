@@ -76,7 +76,8 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, found: &mut Found) {
     let is_open = lowest.of.value.kind().is_some_and(Kind::is_open_graded);
     let is_stone = lowest.of.value.kind().is_some_and(Kind::is_aggregate);
     let wants_fabric = matches!(soil.value.word, "clay" | "silt") || (is_open && soil.value.fine);
-    if is_separated || is_told || !is_stone || !wants_fabric {
+    // What could not be read may be the fabric.
+    if build.has_lost_line || is_separated || is_told || !is_stone || !wants_fabric {
         return;
     }
     let stone = match is_open {

@@ -6,6 +6,7 @@ mod door_conflict;
 mod door_step;
 mod level_above_floor;
 mod level_high;
+mod level_missing;
 mod level_unclear;
 mod levels_disagree;
 mod meets_missing;
@@ -25,6 +26,7 @@ use crate::units::{Dimension, Quantity};
 pub(crate) static RULES: &[&Rule] = &[
     &datum_missing::DATUM_MISSING,
     &meets_missing::MEETS_MISSING,
+    &level_missing::LEVEL_MISSING,
     &level_unclear::LEVEL_UNCLEAR,
     &level_above_floor::LEVEL_ABOVE_FLOOR,
     &level_high::LEVEL_HIGH,

@@ -28,6 +28,9 @@ pub(crate) static LIME_ALONE: Rule = Rule {
 
 fn check(_context: &Context<'_>, mix: &Mix, found: &mut Found) {
     let kind_of = |part: &MixPart| part.material.as_ref().and_then(|material| material.kind);
+    if mix.are_parts_unread {
+        return;
+    }
     let mut lime = None;
     for part in &mix.parts {
         match kind_of(part) {

@@ -8,8 +8,11 @@ use crate::units::{Number, Quantity};
 
 /// Parts of sand to one part of binder by loose volume: cement and lime
 /// together. `None` for concrete, for bags that are blended already, and
-/// where a part's kind or density is not known.
+/// where the parts, or the kind or density of one, are not known.
 pub(super) fn sand_to_binder(mix: &Mix) -> Option<f64> {
+    if mix.are_parts_unread {
+        return None;
+    }
     let (mut sand, mut binder) = (0.0, 0.0);
     for part in &mix.parts {
         let kind = part.material.as_ref()?.kind?;

@@ -111,7 +111,7 @@ pub(crate) static NAME_TWICE: Rule = Rule {
     name: "name-twice",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "Two definitions of one name, or two names that differ only by case.",
+    looks_at: "Two definitions of one name, or two names that differ only by case; a material that differs so from the built-in one that is used.",
     reason: "Nobody can tell which of them a line means.",
     remedy: "Give one of them another name; to change a material, say `like` its own name.",
     limits: &[],

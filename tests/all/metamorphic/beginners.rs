@@ -120,6 +120,95 @@ const MISTAKES: &[(&str, &str, &[&str])] = &[
     ),
     (
         "mix",
+        "parts 1 portland-cement to 4 sharp-sand",
+        &["parts 1 portland-cement : 4 sharp-sand"],
+    ),
+    (
+        "mix",
+        "parts 1 portland-cement and 4 sharp sand",
+        &["parts 1 portland-cement : 4 sharp-sand"],
+    ),
+    (
+        "mix",
+        "parts 1 portland-cement + 1 hydrated-lime + 6 sharp-sand",
+        &["parts 1 portland-cement : 1 hydrated-lime : 6 sharp-sand"],
+    ),
+    ("mix", "use bed", &["for bed"]),
+    (
+        "mix",
+        "mix 1 portland-cement : 4 sharp-sand",
+        &["parts 1 portland-cement : 4 sharp-sand"],
+    ),
+    ("mix", "consistency wet", &["consistency plastic"]),
+    // A minus at the start of a value makes it negative.
+    ("surface", "level - 150 mm", &["level -150 mm"]),
+    ("site", "ground - 200 mm", &["ground -200 mm"]),
+    ("site", "ground level -200 mm", &["ground -200 mm"]),
+    // A letter at a number is part of it.
+    ("budget", "quote £9.8k", &["quote £9,800"]),
+    ("material", "price 92p each", &["price £0.92 each"]),
+    ("material", "price 92¢ each", &["price $0.92 each"]),
+    ("material", "price £24,50/m2", &["price £24.50/m2"]),
+    ("material", "price $4.25 psf", &["price $4.25/sq ft"]),
+    ("material", "price $0.92 ea", &["price $0.92 each"]),
+    ("material", "price £52/bulk bag", &["price £52/bulk-bag"]),
+    (
+        "material",
+        "sold in packs of 18.9 m2",
+        &["sold by pack of 18.9 m2"],
+    ),
+    ("material", "sold in cu yd", &["sold by cu yd"]),
+    (
+        "material",
+        "sold by bulk bag of 850 kg",
+        &["sold by bulk-bag of 850 kg"],
+    ),
+    (
+        "material",
+        "delivery $75 per load of 12 yards",
+        &[
+            "delivery $75 per load of 12 cu yd",
+            "delivery $75 per load of 12 sq yd",
+            "delivery $75 per load of 12 yd",
+        ],
+    ),
+    ("shape", "east 5m50", &["east 5.50 m"]),
+    ("work", "start Monday 3 May 2027", &["start 2027-05-03"]),
+    ("surface", "drain to \"lawn\"", &["water to \"lawn\""]),
+    ("surface", "use foot", &["for foot"]),
+    ("surface", "water to back lawn", &["water to \"back lawn\""]),
+    ("surface", "meets the house", &["meets house"]),
+    ("surface", "border 200 mm clay-paver", &[]),
+    ("drain", "fall 1:200 east", &["fall 1:200 toward east"]),
+    (
+        "build",
+        "fabric geotextile, 300 mm laps",
+        &["fabric geotextile, lap 300 mm"],
+    ),
+    (
+        "build",
+        "base type-1, 150 mm, overdig 100 mm",
+        &["base type-1, 150 mm, beyond 100 mm"],
+    ),
+    (
+        "build",
+        "material sandstone, 22 mm",
+        &["paving sandstone, 22 mm"],
+    ),
+    (
+        "build",
+        "bed mortar mix, 40 mm",
+        &["bed bagged-mortar, 40 mm"],
+    ),
+    (
+        "build",
+        "paving concrete pavers, 60 mm",
+        &["paving concrete-paver, 60 mm"],
+    ),
+    ("build", "base #57, 250 mm", &["base open-stone, 250 mm"]),
+    ("steps", "steps 2", &["risers 2"]),
+    (
+        "mix",
         "parts 1:4",
         &["parts 1 portland-cement : 4 sharp-sand"],
     ),
@@ -129,7 +218,7 @@ const MISTAKES: &[(&str, &str, &[&str])] = &[
 fn fixes_of_beginners_mistakes_say_what_they_change() {
     for (section, line, wanted) in MISTAKES {
         let name = match *section {
-            "site" => "",
+            "site" | "budget" | "work" => "",
             _ => " trial",
         };
         let text = format!("{section}{name}\n  {line}\n");

@@ -1,0 +1,61 @@
+//! Money as people say it: `£9.8k`, `92p`, `92¢`.
+
+use super::misread::refused;
+use super::source::Source;
+use crate::findings::Finding;
+use crate::syntax::{Item, ItemKind};
+use crate::units::show;
+
+/// A number with a letter grown to it, which makes it thousands or
+/// hundredths of the currency: how many items that takes, and the finding
+/// that writes it out.
+pub(super) fn money_in_short(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (number, letter) = (rest.first()?, rest.get(1)?);
+    let ItemKind::Number { terms, currency } = &number.kind else {
+        return None;
+    };
+    let [term] = &**terms else { return None };
+    if letter.spaced_before || term.unit.is_some() {
+        return None;
+    }
+    let figure = source.slice(term.number).replace(',', "");
+    let figure = figure.parse::<f64>().ok()?;
+    let text = match (currency, source.slice(letter.span)) {
+        (Some(sign), "k" | "K") => thousands(source.slice(*sign), figure)?,
+        (None, "p") => format!("£{:.2}", figure / 100.0),
+        (None, "c" | "¢") => format!("${:.2}", figure / 100.0),
+        _ => return None,
+    };
+    let message = format!("money is written with its sign, and in full: `{text}`");
+    refused(source, rest.get(..2)?, "number-unclear", message, &[text])
+}
+
+/// So many thousands, with the pence that are over.
+fn thousands(sign: &str, figure: f64) -> Option<String> {
+    let pence = (figure * 1e5).round();
+    let is_money = (0.0..1e13).contains(&pence);
+    let (whole, over) = (pence as u64 / 100, pence as u64 % 100);
+    let whole = show::grouped(&whole.to_string());
+    is_money.then(|| match over {
+        0 => format!("{sign}{whole}"),
+        over => format!("{sign}{whole}.{over:02}"),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::thousands;
+
+    #[test]
+    fn thousands_are_written_in_full() {
+        for (figure, expected) in [
+            (9.8, Some("£9,800")),
+            (0.5, Some("£500")),
+            (12.0, Some("£12,000")),
+            (1.234_567, Some("£1,234.57")),
+            (1e12, None),
+        ] {
+            assert_eq!(thousands("£", figure).as_deref(), expected, "{figure}");
+        }
+    }
+}
