@@ -77,7 +77,7 @@ impl Loop {
     }
 
     /// Each side with the one before it and the one after it.
-    pub(super) fn with_neighbours(&self) -> impl Iterator<Item = (&Edge, &Edge, &Edge)> {
+    pub(crate) fn with_neighbours(&self) -> impl Iterator<Item = (&Edge, &Edge, &Edge)> {
         let before = self
             .edges
             .iter()

@@ -299,6 +299,7 @@ pub(crate) fn surface(name: &str, outline: Outline, layers: Vec<Layer>) -> Surfa
         others: Vec::new(),
         doors: Vec::new(),
         guards: Vec::new(),
+        handrail: None,
         levels: Vec::new(),
         fall: None,
         plane: None,

@@ -317,17 +317,23 @@ pub fn tiling(surface: &Surface) -> Option<Tiling> {
     let offset = laid.offset.as_ref().map_or(0.5, |offset| offset.value.si());
     let (units, steps) = units(laid.pattern.value, [length, width, joint], offset)?;
     let guide = guide(surface);
-    let along = guide.map_or(Vector::new(1.0, 0.0), |edge| edge.chord().unit());
-    let angle = laid.angle.as_ref();
-    let angle = angle.map_or(0.0, |angle| (angle.value.si() % 360.0).to_radians());
     let start = laid.from.as_ref().map(|from| from.value);
     let first = guide.or(outline.outer.edges.first())?.start;
     Some(Tiling {
         origin: start.unwrap_or(first),
-        along: along.turned(-angle),
+        along: courses(surface),
         units,
         steps,
     })
+}
+
+/// The way that the courses of a surface run: along the edge that they keep to,
+/// turned by the angle that is stated.
+pub fn courses(surface: &Surface) -> Vector {
+    let along = guide(surface).map_or(Vector::new(1.0, 0.0), |edge| edge.chord().unit());
+    let angle = surface.laid.as_ref().and_then(|laid| laid.angle.as_ref());
+    let angle = angle.map_or(0.0, |angle| (angle.value.si() % 360.0).to_radians());
+    along.turned(-angle)
 }
 
 /// The edge that a pattern keeps to: as stated, else one at the building, else

@@ -79,8 +79,8 @@ pub use gauging::{Gauged, Gauging, gauging};
 pub use joints::JointFigures;
 pub use layers::{LayerFigures, SizeFigures, whole_units};
 pub use layout::{
-    BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, guide, laid_over, layout_of, most_units,
-    starts, tiling,
+    BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, courses, guide, laid_over, layout_of,
+    most_units, starts, tiling,
 };
 pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};
@@ -110,6 +110,6 @@ pub use trace::{Input, Step, Working};
 pub use trouble::{Trouble, TroubleKind};
 pub use water::{
     Amount, BESIDE, ComesFrom, DrainWater, End, Fate, Inflow, Shut, SurfaceWater, WaterFigures,
-    Way, catchments, reaches, runoff, told_together,
+    Way, catchments, runoff, share_led, told_together,
 };
 pub use working::{working, workings};

@@ -2,11 +2,12 @@
 //! its units are, and what holds its beds and joints together.
 
 use crate::findings::Place;
-use crate::geometry::Outline;
+use crate::geometry::{Outline, Vector};
 use crate::materials::Kind;
 use crate::model::{
     AshlarSize, Build, Layer, Material, Mix, Pattern, State, Stones, Substance, Surface, Use,
 };
+use crate::quantities::{courses, guide};
 use crate::vocabulary::Role;
 
 /// How the paving of a build is held.
@@ -114,6 +115,20 @@ pub(crate) fn is_mortar(substance: &Substance) -> bool {
     Binding::of(substance) == Binding::Mortar
 }
 
+/// Whether hydraulic lime alone binds a mix.
+pub(crate) fn is_lime_mortar(mix: &Mix) -> bool {
+    let others = |kind: Kind| kind.is_binder() && kind != Kind::HydraulicLime;
+    mix.amount_of(|kind| kind == Kind::HydraulicLime) > 0.0 && mix.amount_of(others) <= 0.0
+}
+
+/// Whether a substance sets with hydraulic lime alone.
+pub(crate) fn sets_with_lime(substance: &Substance) -> bool {
+    match substance {
+        Substance::Mix(mix) => is_lime_mortar(mix),
+        Substance::Material(_) | Substance::Unknown(_) => false,
+    }
+}
+
 /// Whether a substance is plain sand, or a mix of nothing but sands.
 pub(crate) fn is_sand(substance: &Substance) -> bool {
     match substance {
@@ -125,6 +140,12 @@ pub(crate) fn is_sand(substance: &Substance) -> bool {
         }
         Substance::Unknown(_) => false,
     }
+}
+
+/// Whether a substance is clean stone or gravel, which water runs through.
+pub(crate) fn is_open_graded(substance: &Substance) -> bool {
+    let kind = substance.kind();
+    kind.is_some_and(|kind| matches!(kind, Kind::OpenAggregate | Kind::RoundedGravel))
 }
 
 /// The slab or bound base under the paving, if there is one.
@@ -192,10 +213,25 @@ pub(crate) fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> 
     (length > 0.0 && width > 0.0).then(|| (length.max(width), length.min(width)))
 }
 
+/// The way that the long joints run, where the text states it by an edge or an
+/// angle; nothing along an edge that is curved.
+pub(crate) fn stated_courses(surface: &Surface) -> Option<Vector> {
+    let laid = surface.laid.as_ref()?;
+    let is_stated = laid.angle.is_some() || laid.along.is_some();
+    let is_straight = laid.along.is_none() || guide(surface).is_some();
+    (is_stated && is_straight).then(|| courses(surface))
+}
+
 /// Whether the units are laid as irregular stones.
 pub(crate) fn is_irregular(surface: &Surface) -> bool {
     let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
     pattern == Some(Pattern::Irregular)
+}
+
+/// Whether the units are laid in rings.
+pub(crate) fn is_in_rings(surface: &Surface) -> bool {
+    let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
+    pattern == Some(Pattern::Rings)
 }
 
 /// The side of the largest piece that is one stone to step on, in metres.

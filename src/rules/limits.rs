@@ -135,11 +135,18 @@ impl InForce {
         };
         let value = written.and_then(twin).unwrap_or(self.value);
         match value.kind {
-            Kind::Proportion if value.dimension.is_none() && !self.is_slope => {
-                show::share(value.si())
-            }
+            Kind::Proportion if value.dimension.is_none() => match self.is_slope {
+                true if value.si() <= STEEPEST => show::slope(value.si()),
+                _ => show::share(value.si()),
+            },
             _ => show::quantity(&value, system),
         }
+    }
+
+    /// A figure that misses the limit as the job shows it, so finely that it
+    /// does not read as the limit does.
+    pub fn beside(&self, figure: &Quantity, system: System) -> String {
+        show::apart(figure, &self.shown(system), system)
     }
 
     /// Whether a figure keeps the limit; at the limit passes.
@@ -162,6 +169,9 @@ impl InForce {
         }
     }
 }
+
+/// What is steeper is no slope that is built, but a share.
+const STEEPEST: f64 = 0.25;
 
 /// The limits in force: the built-in ones and a practice's own.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -2,11 +2,11 @@
 //! building.
 
 use super::wording::entry_before;
-use super::{Context, Found, Rule, trial};
+use super::{Context, Found, InForce, Rule, trial};
 use crate::findings::Fix;
 use crate::geometry::{Edge, Vector};
 use crate::model::{Contact, Surface, literal};
-use crate::units::{Number, Quantity};
+use crate::units::{Number, Quantity, show};
 
 /// Slopes that differ by less, in metres per metre, are the same: a fiftieth
 /// of a millimetre over a metre.
@@ -23,6 +23,35 @@ pub(crate) fn downhill(surface: &Surface) -> Option<Vector> {
     };
     let downhill = -gradient;
     (downhill.x.is_finite() && downhill.y.is_finite()).then_some(downhill)
+}
+
+/// How a surface falls the way that one goes on it, and across that way.
+pub(crate) struct Travel {
+    /// The way down, a unit vector of the plan.
+    pub down: Vector,
+    /// How steep it is that way, in metres per metre.
+    pub running: f64,
+    /// How steep it is across it, in metres per metre.
+    pub across: f64,
+}
+
+/// How a ramp or a drive falls along and across: of a fall and a cross fall
+/// one goes down the steeper, and where only levels say how it falls straight
+/// down.
+pub(crate) fn travel(surface: &Surface) -> Option<Travel> {
+    let downhill = downhill(surface)?;
+    let down = match &surface.fall {
+        None => downhill.unit(),
+        Some(fall) => match &fall.cross {
+            Some((cross, toward)) if cross.value.si() > fall.slope.value.si() => *toward,
+            _ => fall.toward,
+        },
+    };
+    Some(Travel {
+        down,
+        running: downhill.dot(down),
+        across: downhill.dot(down.left()).abs(),
+    })
 }
 
 /// The sides of a surface that stand against the building.
@@ -98,11 +127,13 @@ pub(crate) fn as_quantity(slope: f64) -> Option<Quantity> {
     Number::near(slope).map(Quantity::proportion)
 }
 
-/// A slope as a message shows it: `1.25 % (1:80)`.
-pub(crate) fn shown(slope: f64, context: &Context<'_>) -> String {
+/// A slope as a message shows it beside the limit that it misses:
+/// `1.25 % (1:80)`.
+pub(crate) fn beside(limit: &InForce, slope: f64, context: &Context<'_>) -> String {
+    let shown = show::slope(slope);
     match as_quantity(slope) {
-        Some(quantity) => context.show(&quantity),
-        None => crate::units::show::slope(slope),
+        Some(quantity) if slope <= 0.1 => limit.beside(&quantity, context.system()),
+        _ => shown,
     }
 }
 

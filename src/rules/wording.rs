@@ -26,14 +26,22 @@ pub(crate) fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<S
         .then_some(shown)
 }
 
-/// Whether a text has one of some words, in any case; words end at whatever is
-/// no letter, digit or apostrophe.
-pub(crate) fn has_word(text: &str, words: &[&str]) -> bool {
+/// The words of a text in small letters; they end at whatever is no letter,
+/// digit or apostrophe.
+pub(crate) fn words(text: &str) -> Vec<String> {
     let plain = text.to_lowercase().replace('\u{2019}', "'");
     plain
         .split(|letter: char| !letter.is_alphanumeric() && letter != '\'')
         .map(|word| word.trim_matches('\''))
-        .any(|word| words.contains(&word))
+        .filter(|word| !word.is_empty())
+        .map(str::to_owned)
+        .collect()
+}
+
+/// Whether a text has one of some words, in any case.
+pub(crate) fn has_word(text: &str, any: &[&str]) -> bool {
+    let mut own = words(text).into_iter();
+    own.any(|word| any.contains(&word.as_str()))
 }
 
 /// The text of a new entry, to be put where an entry of the same section

@@ -101,6 +101,7 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("surface", "pitch", "fall"),
     ("surface", "elevation", "level"),
     ("surface", "height", "level"),
+    ("surface", "rail", "handrail"),
     ("surface", "grout", "joint"),
     ("surface", "curb", "edging"),
     ("surface", "pattern", "laid"),

@@ -70,6 +70,8 @@ terms! {
     InsideCorner: "re-entrant corner", "re-entrant corner";
     /// The walk beside a road.
     Footway: "sidewalk", "footway";
+    /// What carries waste water away.
+    FoulSewer: "sanitary sewer", "foul sewer";
     /// A way out that must stay one.
     EscapeDoor: "required egress door", "escape door";
     /// The ready-made mix of sharp stones and fines.

@@ -425,6 +425,26 @@ const ROWS: &[Row] = &[
         "1 portland-cement : 3 sharp-sand",
         &[("1 hydraulic-lime : 2 sharp-sand", SILENT)],
     ),
+    // What has a type is held to its sand by mix-type.
+    (
+        "mix-rich",
+        "us",
+        "parts        1 portland-cement : 3 sharp-sand",
+        &[
+            (
+                "type M\n  parts 1 portland-cement : 1/4 hydrated-lime : 3 mason-sand",
+                SILENT,
+            ),
+            (
+                "type S\n  parts 1 portland-cement : 1/2 hydrated-lime : 3 1/2 mason-sand",
+                SILENT,
+            ),
+            (
+                "parts 1 portland-cement : 1/4 hydrated-lime : 3 mason-sand",
+                A,
+            ),
+        ],
+    ),
     (
         "mix-odd",
         "general",
@@ -896,5 +916,46 @@ fn a_library_is_told_what_is_wrong_by_itself() {
         ),
     ] {
         assert!(said(rule, library).is_some(), "{rule} is silent");
+    }
+}
+
+/// An arm of an L has room for the borders of both its edges, or has not.
+#[test]
+fn borders_that_meet_in_an_arm_are_told_of() {
+    for (arm, wanted) in [("800 mm", SILENT), ("450 mm", SILENT), ("400 mm", W)] {
+        let text = format!(
+            "\
+shape court
+  # no rectangle
+  polygon      (0 m, 0 m) (6 m, 0 m) (6 m, 4 m) (5 m, 4 m) (5 m, {arm}) (0 m, {arm})
+
+surface court
+  # no meets
+  level        -160 mm at (0 m, 0 m)
+  fall         1:50 toward south
+  border       clay-paver, soldier, units 200 mm by 100 mm, along free
+"
+        );
+        assert_eq!(said("border-wide", &complete(&text).text), wanted, "{arm}");
+    }
+}
+
+/// Mortar takes up a taper, but no units that overlap.
+#[test]
+fn units_that_overlap_on_a_curve_are_told_of_whatever_fills_the_joints() {
+    let border = "soldier, units 200 mm by 100 mm, along rim";
+    let at_outer = format!("{border}, joint 3 mm at the outer edge");
+    for (border, filling, wanted) in [
+        (border, "joint-sand", SILENT),
+        (border, "joint-mix", SILENT),
+        (&at_outer, "joint-sand", E),
+        (&at_outer, "joint-mix", E),
+    ] {
+        let changes = [
+            ("soldier, units 200 mm by 100 mm, along rim", border),
+            ("filled with joint-sand", &format!("filled with {filling}")),
+        ];
+        let text = example("taper-wide", "general", &changes);
+        assert_eq!(said("taper-wide", &text), wanted, "{border}, {filling}");
     }
 }

@@ -342,6 +342,24 @@ impl Drain {
         over_all.as_ref().or(clear)
     }
 
+    /// How far a point lies from it, in metres: from its line, its gully's rim
+    /// or the side of its pit. `None` where it is not known where it lies.
+    pub fn distance_to(&self, point: Point) -> Option<f64> {
+        if let Some(plan) = self.plan() {
+            return Some(match plan.contains(point) {
+                true => 0.0,
+                false => plan.distance_to_boundary(point),
+            });
+        }
+        match &self.line.as_ref()?.value {
+            DrainLine::At(middle) => Some(middle.distance(point)),
+            line => {
+                let edges = line.edges().iter();
+                edges.map(|edge| edge.distance_to(point)).reduce(f64::min)
+            }
+        }
+    }
+
     /// What a surface sees of it.
     pub fn seen(&self) -> DrainSeen {
         DrainSeen {

@@ -6,7 +6,7 @@ use super::{Border, Build, Outlet, Repeat, Shape, Sourced, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Facet, Outline, Plane, Tag, Vector};
 use crate::units::Quantity;
-use crate::vocabulary::{Pattern, Use};
+use crate::vocabulary::{Handrail, Pattern, Use};
 
 /// What an edge of a surface stands against.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -329,6 +329,8 @@ pub struct Surface {
     pub doors: Vec<Door>,
     /// The guards against a fall.
     pub guards: Vec<Stated<Guard>>,
+    /// Where a ramp has a handrail.
+    pub handrail: Option<Stated<Handrail>>,
     /// The stated levels.
     pub levels: Vec<Level>,
     /// The stated fall.

@@ -67,6 +67,7 @@ fn bed(surface: &Surface, border: &Border, index: usize) -> Option<Surface> {
         weeps: None,
         doors: Vec::new(),
         guards: Vec::new(),
+        handrail: None,
         front: None,
         water: None,
         runoff: None,

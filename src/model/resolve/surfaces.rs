@@ -113,6 +113,10 @@ impl Resolver<'_> {
             drained: Vec::new(),
             doors: Vec::new(),
             guards: Vec::new(),
+            handrail: section.entry("handrail").and_then(|entry| {
+                let side = entry.filled.chosen("SIDE")?;
+                Some(Stated::new(side.value, entry.place))
+            }),
             levels: Vec::new(),
             fall: None,
             fall_to: None,

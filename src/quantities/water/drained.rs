@@ -153,7 +153,7 @@ fn found(job: &Job, surfaces: &[SurfaceWater], drain: usize) -> DrainWater {
         for way in ways.iter().filter(|way| way.taker() == Some(drain)) {
             add(&mut inflows, ComesFrom::Surface(index, way.edge), way.all);
         }
-        if is_led && !reaches(job, surfaces, index, drain) {
+        if is_led && share_led(job, surfaces, index, drain) <= 0.0 {
             let off = surfaces.iter().enumerate();
             let off = off.flat_map(|(other, water)| {
                 let ways = water.ways.iter().flatten();
@@ -275,38 +275,38 @@ fn chain(job: &Job, all: &mut [DrainWater]) {
     }
 }
 
-/// Whether any water of a surface, by its index, gets to a drain, or to one
-/// that leads on to it, over other surfaces too.
-pub fn reaches(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: usize) -> bool {
-    let (mut seen, mut next) = (vec![surface], vec![surface]);
-    while let Some(own) = next.pop() {
+/// So many times is water handed on from a surface to the next at most.
+const MOST_HANDED_ON: usize = 4096;
+
+/// The share of the water of a surface, by its index, that gets to a drain, or
+/// to one that leads on to it, over other surfaces too. What is not known
+/// counts as if it did.
+pub fn share_led(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: usize) -> f64 {
+    let mut led = 0.0;
+    let mut next = vec![(surface, 1.0)];
+    for _ in 0..MOST_HANDED_ON {
+        let Some((own, share)) = next.pop() else {
+            break;
+        };
         let ways = surfaces.get(own).and_then(|water| water.ways.as_ref());
         for way in ways.into_iter().flatten() {
-            if way
-                .taker()
-                .is_some_and(|taker| job.drains.lead_on(taker, drain))
-            {
-                return true;
+            let part = share * way.share;
+            let leads = |taker| job.drains.lead_on(taker, drain);
+            if way.taker().is_some_and(leads) || way.end == Some(End::Unknown) {
+                led += part;
+                continue;
             }
-            let others = [
-                match way.fate {
-                    Fate::Onto(other) | Fate::Unknown(other) => Some(other),
-                    _ => None,
-                },
-                match way.end {
-                    Some(End::Off { surface, .. } | End::Stands { surface, .. }) => Some(surface),
-                    _ => None,
-                },
-            ];
-            for other in others.into_iter().flatten() {
-                if !seen.contains(&other) {
-                    seen.push(other);
-                    next.push(other);
-                }
-            }
+            let onto = match (way.fate, way.end) {
+                (Fate::Onto(other) | Fate::Unknown(other), _) => Some(other),
+                (_, Some(End::Off { surface, .. } | End::Stands { surface, .. })) => Some(surface),
+                _ => None,
+            };
+            // What comes back to where it was goes round without end.
+            let onto = onto.filter(|other| *other != own && *other != surface);
+            next.extend(onto.filter(|_| part > 1e-6).map(|other| (other, part)));
         }
     }
-    false
+    led
 }
 
 /// Whether a drain lies along an edge of a surface or stands in it.

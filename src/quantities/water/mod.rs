@@ -16,7 +16,7 @@ use super::trace::Trace;
 use crate::geometry::Tag;
 use crate::model::{Fiercest, Job, Sourced, Surface};
 
-pub use drained::{ComesFrom, DrainWater, Inflow, reaches};
+pub use drained::{ComesFrom, DrainWater, Inflow, share_led};
 pub use gutters::End;
 pub use mouths::BESIDE;
 pub use rim::{Fate, Shut};

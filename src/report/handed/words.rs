@@ -92,6 +92,7 @@ fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String 
         Some(fall) => said_of += &format!(" It falls {}{way}.", show::slope(fall)),
         None => said_of += " Its fall is not known.",
     }
+    said_of += handrail(own.handrail.as_ref());
     if let Some(water) = &own.water {
         said_of += &format!(" The water goes to {}.", plain(water.value.shown()));
     }
@@ -118,13 +119,19 @@ fn flight(own: &Steps, figures: &StepsFigures, system: System) -> String {
         true => String::new(),
         false => format!(" {}.", capital(&listed(&made))),
     };
-    let handrail = own.handrail.as_ref().map(|own| match own.value {
-        Handrail::Both => " A handrail on both sides.",
-        Handrail::One => " A handrail on one side.",
-        Handrail::Left => " A handrail on the left as one goes up.",
-        Handrail::Right => " A handrail on the right as one goes up.",
-    });
-    format!("{climbs}{made}{}", handrail.unwrap_or_default())
+    format!("{climbs}{made}{}", handrail(own.handrail.as_ref()))
+}
+
+/// On which sides there is a handrail, as a sentence; nothing where there is
+/// none.
+fn handrail(stated: Option<&Stated<Handrail>>) -> &'static str {
+    match stated.map(|stated| stated.value) {
+        Some(Handrail::Both) => " A handrail on both sides.",
+        Some(Handrail::One) => " A handrail on one side.",
+        Some(Handrail::Left) => " A handrail on the left as one goes up.",
+        Some(Handrail::Right) => " A handrail on the right as one goes up.",
+        None => "",
+    }
 }
 
 /// A drain: what it is, how long, how it falls, and where its water goes.

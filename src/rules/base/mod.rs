@@ -11,6 +11,8 @@ mod lift_thick;
 mod permeable_clogged;
 mod slab_thin;
 
+pub(in crate::rules) use permeable_clogged::is_tight;
+
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.

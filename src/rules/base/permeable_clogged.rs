@@ -81,7 +81,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
 }
 
 /// Whether a substance lets hardly any water through.
-fn is_tight(substance: &Substance) -> bool {
+pub(in crate::rules) fn is_tight(substance: &Substance) -> bool {
     match Binding::of(substance) {
         Binding::Mortar | Binding::Stabilised => true,
         Binding::Loose => substance

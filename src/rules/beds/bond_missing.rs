@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
-use crate::rules::construction::{Construction, unit_kind};
+use crate::rules::construction::{Construction, sets_with_lime, unit_kind};
 use crate::rules::documents::{ANSI_CONTACT, PORCELAIN_PRIMER};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Role, Term};
@@ -13,7 +13,7 @@ pub(crate) static BOND_MISSING: Rule = Rule {
     name: "bond-missing",
     family: Family::Beds,
     severity: Severity::Advisory,
-    looks_at: "Natural stone and porcelain on a bed of mortar with no bond coat on their backs; a warning for porcelain.",
+    looks_at: "Natural stone and porcelain on a bed of mortar with no bond coat on their backs; a warning for porcelain. Not in lime, which needs none.",
     reason: "A stiff bed alone seldom grips the whole back of a slab outdoors; water gathers in the gaps and frost lifts it. Porcelain absorbs nothing and hardly grips at all.",
     remedy: "Coat the backs with a bond coat or priming slurry as they are laid.",
     limits: &[],
@@ -51,6 +51,7 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     if !is_stone
         || is_coated
         || bed.existing.is_some()
+        || sets_with_lime(&bed.of.value)
         || Construction::of(build) != Construction::MortarSet
         || context.is_misread(build.section)
     {

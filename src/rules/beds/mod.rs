@@ -5,6 +5,7 @@ mod bed_joint_clash;
 mod bed_row;
 mod bed_thick;
 mod bed_thin;
+mod bed_undrained;
 mod bond_missing;
 mod bond_thick;
 mod choke_missing;
@@ -24,4 +25,5 @@ pub(crate) static RULES: &[&Rule] = &[
     &bond_thick::BOND_THICK,
     &choke_missing::CHOKE_MISSING,
     &membrane_loose::MEMBRANE_LOOSE,
+    &bed_undrained::BED_UNDRAINED,
 ];

@@ -198,8 +198,8 @@ fn pit(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut
 /// How far, in metres, an inlet may lie above the ground, for rounding.
 const ABOVE: f64 = 1e-6;
 
-/// Whether a pipe is laid in concrete.
-fn is_encased(drain: &Drain) -> bool {
+/// Whether a drain is laid in concrete.
+pub(super) fn is_encased(drain: &Drain) -> bool {
     let Some(bedded) = &drain.bedded else {
         return false;
     };

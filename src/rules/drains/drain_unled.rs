@@ -2,12 +2,11 @@
 
 use super::readable;
 use crate::findings::Severity;
-use crate::geometry::Point;
-use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Surface};
-use crate::quantities::{DrainFigures, reaches};
+use crate::model::{Drain, DrainBody, DrainKind, Surface};
+use crate::quantities::{DrainFigures, share_led};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity};
+use crate::units::{Dimension, Number, Quantity, show};
 use crate::vocabulary::Term;
 
 /// A drain that leads nowhere, or past what it leads to.
@@ -15,20 +14,35 @@ pub(crate) static DRAIN_UNLED: Rule = Rule {
     name: "drain-unled",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "A channel, a gully or a pipe that does not say where its water goes; one that ends short of the drain it names; and a surface none of whose water reaches the drain it names.",
+    looks_at: "A channel, a gully or a pipe that does not say where its water goes; one that ends short of the drain it names; and a surface of whose water too little reaches the drain it names. Not of permeable paving, whose water goes down through it.",
     reason: "Water that is led nowhere fills the drain, then stands where it was meant to be kept out.",
     remedy: "Say where it leads with to: a drain by its name, or what takes the water in quotes; and let it end where that begins.",
-    limits: &[Limit {
-        row: "gap",
-        of: "the gap between the end of a drain and the next",
-        bound: Bound::Most,
-        general: Value {
-            written: &["150 mm", "6 in"],
-            source: Source::COMMON_PRACTICE,
+    limits: &[
+        Limit {
+            row: "gap",
+            of: "the gap between the end of a drain and the next",
+            bound: Bound::Most,
+            general: Value {
+                written: &["150 mm", "6 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
-    sources: &[Source::computed("the ends of the drains on the plan")],
+        Limit {
+            row: "share",
+            of: "the share of a surface's water that reaches the drain it names",
+            bound: Bound::Least,
+            general: Value {
+                written: &["90 %"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[
+        Source::computed("the ends of the drains on the plan, and where the water runs"),
+        Source::COMMON_PRACTICE,
+    ],
     breaks: "\
 drain «side-pipe»
   pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
@@ -67,7 +81,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
     surfaces(context, found);
 }
 
-/// A surface that leads its water to a drain which none of it reaches.
+/// A drain that takes less than this part of the water is of no use to the
+/// surface that names it.
+const MOST_OF_IT: f64 = 0.5;
+
+/// A surface that leads its water to a drain which too little of it reaches.
 fn surfaces(context: &Context<'_>, found: &mut Found) {
     let job = context.job;
     let led = |own: &Surface| Some((own.water.as_ref()?.place, job.drain_of(own)?));
@@ -85,16 +103,29 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
             .is_some_and(|water| water.ways.is_some());
         let to = job.drains.get(drain);
         let to = to.filter(|to| !to.is_unread && to.line.is_some());
-        let Some(to) = to.filter(|_| is_known) else {
+        let Some(to) = to.filter(|_| is_known && !is_permeable(own)) else {
             continue;
         };
-        if reaches(job, &known.surfaces, index, drain) {
+        let share = share_led(job, &known.surfaces, index, drain);
+        let Some(limit) = context.limit(&DRAIN_UNLED, "share") else {
+            continue;
+        };
+        if limit.allows_si(share) {
             continue;
         }
+        // Into a pipe or a pit water may get by ways that no spec tells of.
+        let has_mouth = matches!(to.kind(), Some(DrainKind::Channel | DrainKind::Gully));
+        let (from, into) = (&own.name.value, &to.name.value);
+        let reaches = match share > 0.0 {
+            true => format!(
+                "only {} of the water from {from} reaches {into}, and {} is the least: the rest",
+                show::share(share),
+                limit.shown(context.system())
+            ),
+            false => format!("no water from {from} reaches {into}: it"),
+        };
         let message = format!(
-            "no water from {} reaches {}: it falls past it or away from it. Put a {} or a {} where the water comes, or turn the fall",
-            own.name.value,
-            to.name.value,
+            "{reaches} falls past it or away from it. Put a {} or a {} where the water comes, or turn the fall",
             context.word(Term::Channel),
             context.word(Term::Gully)
         );
@@ -102,10 +133,24 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
         found.add(
             DRAIN_UNLED
                 .finding(place, message)
-                .severity(Severity::Advisory)
+                .severity(match has_mouth && share < MOST_OF_IT {
+                    true => Severity::Warning,
+                    false => Severity::Advisory,
+                })
+                .found(
+                    show::share(share),
+                    Number::near(share).map(Quantity::proportion),
+                )
+                .against(&limit, context)
                 .related(there, format!("{} lies here", to.name.value)),
         );
     }
+}
+
+/// Whether water goes down through a surface, and not over it to a drain.
+fn is_permeable(own: &Surface) -> bool {
+    let build = own.build.as_ref();
+    build.is_some_and(|build| build.value.permeable.is_some())
 }
 
 /// Whether a drain is of use only where it leads on. A trench may let its
@@ -125,7 +170,8 @@ fn gap(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut
     let (Some(to), Some(next), Some(end)) = (&drain.to, next, figures.outlet_at) else {
         return;
     };
-    let (Some(off), Some(limit)) = (off(next, end), context.limit(&DRAIN_UNLED, "gap")) else {
+    let (Some(off), Some(limit)) = (next.distance_to(end), context.limit(&DRAIN_UNLED, "gap"))
+    else {
         return;
     };
     if limit.allows_si(off) {
@@ -144,22 +190,4 @@ fn gap(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut
             .against(&limit, context)
             .related(there, format!("{} lies here", next.name.value)),
     );
-}
-
-/// How far a point lies from a drain, in metres: from its line, its gully's
-/// rim or the side of its pit.
-fn off(drain: &Drain, point: Point) -> Option<f64> {
-    if let Some(plan) = drain.plan() {
-        return Some(match plan.contains(point) {
-            true => 0.0,
-            false => plan.distance_to_boundary(point),
-        });
-    }
-    match &drain.line.as_ref()?.value {
-        DrainLine::At(middle) => Some(middle.distance(point)),
-        line => {
-            let edges = line.edges().iter();
-            edges.map(|edge| edge.distance_to(point)).reduce(f64::min)
-        }
-    }
 }

@@ -1,15 +1,20 @@
 //! Rules of drains: where they lead, how they fall, how deep they lie, and
 //! whether they take what comes to them.
 
+mod channel_light;
 mod cover_thin;
 mod documents;
 mod drain_circular;
+mod drain_clogged;
 mod drain_flat;
 mod drain_idle;
 mod drain_small;
 mod drain_unled;
+mod drain_unwrapped;
 mod invert_high;
+mod invert_misplaced;
 mod invert_missing;
+mod pipe_unsuited;
 mod runoff_odd;
 mod soakaway_small;
 mod storm_short;
@@ -25,7 +30,12 @@ pub(crate) static RULES: &[&Rule] = &[
     &drain_circular::DRAIN_CIRCULAR,
     &invert_high::INVERT_HIGH,
     &invert_missing::INVERT_MISSING,
+    &invert_misplaced::INVERT_MISPLACED,
     &cover_thin::COVER_THIN,
+    &pipe_unsuited::PIPE_UNSUITED,
+    &drain_clogged::DRAIN_CLOGGED,
+    &drain_unwrapped::DRAIN_UNWRAPPED,
+    &channel_light::CHANNEL_LIGHT,
     &drain_idle::DRAIN_IDLE,
     &drain_small::DRAIN_SMALL,
     &soakaway_small::SOAKAWAY_SMALL,

@@ -17,7 +17,7 @@ pub(crate) static EDGE_LOOSE: Rule = Rule {
     name: "edge-loose",
     family: Family::Edges,
     severity: Severity::Error,
-    looks_at: "The free edges of paving set on sand, and whether an edging, or something in place, runs along each. An advisory for large flags, which hold by their weight.",
+    looks_at: "The free edges of paving set on sand, and whether an edging, or something in place, runs along each. An advisory for large flags, which hold by their weight; not of flags that lie dry on a slab, as on pedestals.",
     reason: "Nothing but its edging keeps sand-set paving from creeping outward; joints open, the bed washes out and the edge drops.",
     remedy: "Put an edging along the free edges, or say what stands there already: edging in place, along the edge.",
     limits: &[],
@@ -53,7 +53,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     // What lies there already has been held by something till now.
     let paving = build.layer(Role::Paving);
-    if surface.outline.is_none() || paving.is_some_and(|paving| paving.existing.is_some()) {
+    let is_there = paving.is_some_and(|paving| paving.existing.is_some());
+    if surface.outline.is_none() || is_there || lies_on_slab(build) {
         return;
     }
     let is_loose = |tag| {
@@ -109,4 +110,11 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         finding = finding.fix(Fix::judged(title, level.place.start(), entry));
     }
     found.add(finding);
+}
+
+/// Whether flags lie dry on a slab, on pedestals or pads: there is no bed for
+/// them to creep on.
+fn lies_on_slab(build: &Build) -> bool {
+    let is_flag = construction::unit_kind(build).is_some_and(|kind| kind.is_flag());
+    is_flag && build.layer(Role::Bed).is_none() && construction::slab(build).is_some()
 }

@@ -17,7 +17,7 @@ pub(crate) static DRIVE_STEEP: Rule = Rule {
     name: "drive-steep",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The steepest slope of a drive or street.",
+    looks_at: "The slope of a drive or street the way that one drives.",
     reason: "Wheels spin on it in the wet and the cold, cars scrape at its ends, and rain runs off it across the footway.",
     remedy: "Ease the slope or make the drive longer, and ease its ends where it is over 1:10.",
     limits: &[Limit {
@@ -60,17 +60,16 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if !matches!(surface.used_for, Use::Drive | Use::Street) {
         return;
     }
-    let (Some(downhill), Some(limit)) = (
-        slope::downhill(surface),
-        context.limit(&DRIVE_STEEP, "plain"),
-    ) else {
+    let (Some(travel), Some(limit)) =
+        (slope::travel(surface), context.limit(&DRIVE_STEEP, "plain"))
+    else {
         return;
     };
-    let steepest = downhill.length();
-    if limit.allows_si(steepest) {
+    let running = travel.running;
+    if limit.allows_si(running) {
         return;
     }
-    let shown = slope::shown(steepest, context);
+    let shown = slope::beside(&limit, running, context);
     let message = format!(
         "too steep to drive: {shown}. {} is the most. Ease it, or make the drive longer",
         limit.shown(context.system())
@@ -78,7 +77,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     found.add(
         DRIVE_STEEP
             .finding(slope_place(surface), message)
-            .found(shown, slope::as_quantity(steepest))
+            .found(shown, slope::as_quantity(running))
             .against(&limit, context),
     );
 }

@@ -102,7 +102,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if limit.allows_si(steepest) {
         return;
     }
-    let shown = slope::shown(steepest, context);
+    let shown = slope::beside(&limit, steepest, context);
     let message = format!(
         "too steep for a wheelchair: {shown} at its steepest. {} is the most. Ease the fall or the cross fall",
         limit.shown(context.system())

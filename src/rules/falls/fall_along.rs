@@ -5,6 +5,7 @@ use crate::findings::Severity;
 use crate::model::{Surface, Use};
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
+use crate::units::show;
 
 /// A fall parallel to the building's edge.
 pub(crate) static FALL_ALONG: Rule = Rule {
@@ -58,7 +59,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .map_or(surface.name.place, |fall| fall.place);
     let message = format!(
         "falls {} along the building and none away from it: the wall stays wet. Turn the fall, or add a cross fall",
-        slope::shown(steepest, context)
+        show::slope(steepest)
     );
     let mut finding = FALL_ALONG.finding(place, message);
     if let Some(fix) = slope::turned_away(context, &FALL_ALONG, surface, found) {

@@ -4,6 +4,7 @@ use crate::findings::Severity;
 use crate::model::Surface;
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
+use crate::units::show;
 use crate::vocabulary::Term;
 
 /// Water that runs towards an edge that meets the building.
@@ -56,7 +57,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .fall
         .as_ref()
         .map_or(surface.name.place, |fall| fall.place);
-    let shown = slope::shown(-worst, context);
+    let shown = show::slope(-worst);
     let message = format!(
         "falls {shown} towards the building: water will run to the wall. Turn the fall, or put a {} along that edge",
         context.word(Term::Channel)

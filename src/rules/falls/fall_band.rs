@@ -8,6 +8,7 @@ use crate::findings::Severity;
 use crate::model::{Surface, Use};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::sources::Source;
+use crate::units::show;
 use crate::vocabulary::Term;
 
 /// How much designers leave for the tolerance of building.
@@ -74,11 +75,14 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if !keeps_both || limit.allows_si(room) {
         return;
     }
-    let shown = slope::shown(room.max(0.0), context);
+    let shown = show::slope(room.max(0.0));
+    let (least, most) = (show::slope(least), show::slope(most.value.si()));
+    let band = match least == most {
+        true => least,
+        false => format!("{least} to {most}"),
+    };
     let message = format!(
-        "only {} to {} both drains and stays accessible, and no crew lays that true. Take the water off with a {}",
-        slope::shown(least, context),
-        slope::shown(most.value.si(), context),
+        "only {band} both drains and stays accessible, and no crew lays that true. Take the water off with a {}",
         context.word(Term::Channel)
     );
     found.add(

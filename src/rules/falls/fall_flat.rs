@@ -204,7 +204,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some((limit, severity, what)) = missed(context, surface, figure) else {
         return;
     };
-    let shown = slope::shown(figure, context);
+    let shown = slope::beside(&limit, figure, context);
     let falls = match (from_building, figure > slope::SAME_SLOPE) {
         (_, false) => "dead level".to_owned(),
         (true, true) => format!("too flat: {shown} away from the building"),

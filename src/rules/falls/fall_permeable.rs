@@ -89,7 +89,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if limit.allows_si(steepest) {
         return;
     }
-    let shown = slope::shown(steepest, context);
+    let shown = slope::beside(&limit, steepest, context);
     let message = format!(
         "permeable paving at {shown} is too steep: over {} the water runs down the base instead of soaking in. Ease it, or put in check dams",
         limit.shown(context.system())

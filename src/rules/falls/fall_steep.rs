@@ -97,7 +97,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some((limit, severity, why)) = missed else {
         return;
     };
-    let shown = slope::shown(steepest, context);
+    let shown = slope::beside(&limit, steepest, context);
     let use_of_it = match why {
         Some(_) => "for tables and chairs",
         None => "to walk on",

@@ -2,8 +2,8 @@
 
 use crate::findings::Severity;
 use crate::geometry::Vector;
-use crate::model::{Build, Laid, Pattern, Surface};
-use crate::rules::construction::Construction;
+use crate::model::{Build, Pattern, Surface, Use};
+use crate::rules::construction::{Construction, stated_courses};
 use crate::rules::documents::bia_14c;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 
@@ -12,7 +12,7 @@ pub(crate) static JOINTS_ACROSS: Rule = Rule {
     name: "joints-across",
     family: Family::Falls,
     severity: Severity::Advisory,
-    looks_at: "The long joints of mortared running bond: whether they run down the fall or across it.",
+    looks_at: "The long joints of mortared running bond: whether they run down the fall or across it. Not under cars, whose wheels they have to lie across.",
     reason: "Every joint across the fall holds water back; down the fall it runs along them and away.",
     remedy: "Turn the pattern so that the long joints run down the fall.",
     limits: &[],
@@ -40,42 +40,25 @@ fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
         return;
     };
     let is_bonded = laid.pattern.value == Pattern::RunningBond;
-    if !is_bonded || Construction::of(build) != Construction::MortarSet {
+    let is_driven_on = matches!(surface.used_for, Use::Drive | Use::Street);
+    if !is_bonded || is_driven_on || Construction::of(build) != Construction::MortarSet {
         return;
     }
-    let (Some(joints), Some(downhill)) = (long_joints(surface, laid), slope::downhill(surface))
-    else {
+    let (Some(joints), Some(downhill)) = (stated_courses(surface), slope::downhill(surface)) else {
         return;
     };
     if downhill.length() <= slope::SAME_SLOPE || !lies_across(joints, downhill) {
         return;
     }
-    let Some((along, _)) = &laid.along else {
-        return;
+    let (place, run) = match (&laid.along, &laid.angle) {
+        (Some((along, _)), None) => (along.place, format!("run along {}, across", along.value)),
+        (_, Some(angle)) => (angle.place, "run across".to_owned()),
+        (None, None) => return,
     };
     let message = format!(
-        "the long joints run along {}, across the fall, and hold water. Turn the pattern so that they run down it",
-        along.value
+        "the long joints {run} the fall, and hold water. Turn the pattern so that they run down it"
     );
-    found.add(JOINTS_ACROSS.finding(along.place, message));
-}
-
-/// The direction of the long joints; nothing where it is not stated or the
-/// edge that they follow is curved.
-fn long_joints(surface: &Surface, laid: &Laid) -> Option<Vector> {
-    let (_, tags) = laid.along.as_ref()?;
-    let edge = surface.outline.as_ref()?.edges().find(|edge| {
-        let side = surface.sides.get(edge.tag as usize);
-        side.is_some_and(|side| tags.contains(&side.edge))
-    })?;
-    if edge.is_arc() {
-        return None;
-    }
-    let turn = laid
-        .angle
-        .as_ref()
-        .map_or(0.0, |angle| angle.value.radians());
-    Some(edge.chord().unit().turned(turn))
+    found.add(JOINTS_ACROSS.finding(place, message));
 }
 
 /// Whether joints lie nearer to across the fall than to down it.

@@ -65,7 +65,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if limit.allows_si(steepest) {
         return;
     }
-    let shown = slope::shown(steepest, context);
+    let shown = slope::beside(&limit, steepest, context);
     let message = format!(
         "too steep to stand on: a landing at {shown}. {} is the most. Ease it",
         limit.shown(context.system())

@@ -1,5 +1,6 @@
 //! Falls and water: which way the water runs, and how well.
 
+mod crossfall_steep;
 mod drive_steep;
 mod fall_accessible;
 mod fall_along;
@@ -12,6 +13,7 @@ mod fall_steep;
 mod front_garden;
 mod guard_missing;
 mod joints_across;
+mod landing_missing;
 mod landing_short;
 mod landing_steep;
 mod lip;
@@ -41,8 +43,10 @@ pub(crate) static RULES: &[&Rule] = &[
     &drive_steep::DRIVE_STEEP,
     &ramp_steep::RAMP_STEEP,
     &ramp_long::RAMP_LONG,
+    &crossfall_steep::CROSSFALL_STEEP,
     &landing_steep::LANDING_STEEP,
     &landing_short::LANDING_SHORT,
+    &landing_missing::LANDING_MISSING,
     &surface_loose::SURFACE_LOOSE,
     &lip::LIP,
     &guard_missing::GUARD_MISSING,

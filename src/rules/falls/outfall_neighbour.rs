@@ -1,20 +1,20 @@
 //! `outfall-neighbour`: water sent where it may not go.
 
 use super::fall_missing::is_exempt;
-use crate::findings::Severity;
-use crate::model::{Outfall, Surface};
+use crate::findings::{Finding, Place, Severity};
+use crate::model::{Outlet, Surface};
 use crate::rules::documents::{APPROVED_H3_ORDER, HIGHWAYS_ACT};
-use crate::rules::wording::has_word;
+use crate::rules::wording::{has_word, words};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Term, spelled_in};
 
-/// Water sent to a neighbour or over a footway.
+/// Water sent to a neighbour, over a footway or into a foul sewer.
 pub(crate) static OUTFALL_NEIGHBOUR: Rule = Rule {
     name: "outfall-neighbour",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "Water sent to a neighbour's land, or over a footway or sidewalk.",
-    reason: "Water that paving gathers may not be sent onto other people's land, and on a footway it freezes under their feet.",
+    looks_at: "Water that a surface or a drain sends to a neighbour's land, over a footway or sidewalk, or into a foul sewer or septic tank.",
+    reason: "Water that paving gathers may not be sent onto other people's land, and on a footway it freezes under their feet; rain that gets into a foul sewer floods somebody's cellar.",
     remedy: "Keep the water on the site: a bed, a lawn, a soakaway, a drain; or show the right to send it there. Local rules decide.",
     limits: &[],
     sources: &[HIGHWAYS_ACT, APPROVED_H3_ORDER],
@@ -27,45 +27,73 @@ surface court
   water        to \"border along the neighbour's fence\"
 ",
     mended: None,
-    check: Check::Surface(check),
+    check: Check::SurfaceAndJob(surface, drains),
 };
 
-fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+fn surface(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some(water) = surface.water.as_ref().filter(|_| !is_exempt(surface)) else {
         return;
     };
-    let Some(Outfall::Text(text)) = context.job.outfall(&water.value) else {
+    // What a drain is led to is told of at the drain.
+    let Outlet::Text(text) = &water.value else {
         return;
     };
-    let Some(taken_by) = TakenBy::of(text) else {
-        return;
-    };
+    if let Some(taken_by) = TakenBy::of(text) {
+        let place = surface.entry("water").unwrap_or(water.place);
+        found.add(finding(context, taken_by, place));
+    }
+}
+
+fn drains(context: &Context<'_>, found: &mut Found) {
+    for drain in context.job.drains.iter() {
+        let to = drain.to.as_ref().filter(|_| drain.existing.is_none());
+        let Some((to, text)) = to.and_then(|to| Some((to, to.value.text()?))) else {
+            continue;
+        };
+        if let Some(taken_by) = TakenBy::of(text) {
+            found.add(finding(
+                context,
+                taken_by,
+                drain.entry("to").unwrap_or(to.place),
+            ));
+        }
+    }
+}
+
+fn finding(context: &Context<'_>, taken_by: TakenBy, place: Place) -> Finding {
     let whose = match taken_by {
         TakenBy::Neighbour => spelled_in(context.region(), "a neighbour's land").into_owned(),
         TakenBy::Footway => format!("the {}", context.word(Term::Footway)),
+        TakenBy::FoulSewer => format!("a {} or septic tank", context.word(Term::FoulSewer)),
     };
     let message = format!(
         "the water goes to {whose}: it may not be sent there. Keep it on the site, in a bed, a {} or a drain",
         context.word(Term::Soakaway)
     );
-    let place = surface.entry("water").unwrap_or(water.place);
-    found.add(OUTFALL_NEIGHBOUR.finding(place, message));
+    OUTFALL_NEIGHBOUR.finding(place, message)
 }
 
 /// Where water goes that may not be sent there.
 enum TakenBy {
     Neighbour,
     Footway,
+    FoulSewer,
 }
 
 impl TakenBy {
     fn of(text: &str) -> Option<TakenBy> {
         // What stays on this side of the boundary, or is led away below it,
         // is named by its neighbour only.
-        let stays = has_word(text, STAYS);
-        let to_neighbour = has_word(text, NEIGHBOUR) || text.to_lowercase().contains("next door");
-        let to_footway = has_word(text, FOOTWAY);
-        match (stays, to_neighbour, to_footway) {
+        let is_kept = has_word(text, KEPT);
+        let is_led = has_word(text, LED);
+        if has_word(text, FOUL) && !is_kept {
+            return Some(TakenBy::FoulSewer);
+        }
+        let is_neighbours = has_word(text, NEIGHBOUR)
+            || text.to_lowercase().contains("next door")
+            || has_pair(text, BESIDE, LAND)
+            || is_over_boundary(text);
+        match (is_kept || is_led, is_neighbours, has_word(text, FOOTWAY)) {
             (true, ..) => None,
             (_, true, _) => Some(TakenBy::Neighbour),
             (_, _, true) => Some(TakenBy::Footway),
@@ -73,6 +101,60 @@ impl TakenBy {
         }
     }
 }
+
+/// Whether a text says that water goes over the boundary, or names it alone.
+fn is_over_boundary(text: &str) -> bool {
+    let words = plain_words(text);
+    let is_boundary = |words: &[String]| match words {
+        [one, ..] if one == "boundary" => true,
+        [one, two, ..] => matches!(one.as_str(), "lot" | "property") && two == "line",
+        _ => false,
+    };
+    let is_alone = words.len() <= 2 && is_boundary(&words);
+    is_alone
+        || words.iter().enumerate().any(|(at, word)| {
+            // `over the boundary`, `across the west boundary`.
+            let rest = words.get(at + 1..).unwrap_or_default();
+            let after_next = rest.get(1..).unwrap_or_default();
+            OVER.contains(&word.as_str()) && (is_boundary(rest) || is_boundary(after_next))
+        })
+}
+
+/// Whether one of some words is followed by one of others.
+fn has_pair(text: &str, first: &[&str], second: &[&str]) -> bool {
+    let words = plain_words(text);
+    let mut pairs = words.iter().zip(words.iter().skip(1));
+    pairs.any(|(one, two)| first.contains(&one.as_str()) && second.contains(&two.as_str()))
+}
+
+/// The words of a text without articles.
+fn plain_words(text: &str) -> Vec<String> {
+    let all = words(text).into_iter();
+    all.filter(|word| !matches!(word.as_str(), "the" | "a" | "an"))
+        .collect()
+}
+
+const FOUL: &[&str] = &["foul", "sanitary", "septic", "cesspit", "cesspool"];
+
+const BESIDE: &[&str] = &["adjacent", "adjoining", "abutting"];
+
+const LAND: &[&str] = &[
+    "property",
+    "properties",
+    "lot",
+    "lots",
+    "land",
+    "garden",
+    "gardens",
+    "yard",
+    "yards",
+    "plot",
+    "parcel",
+    "owner",
+    "owners",
+];
+
+const OVER: &[&str] = &["over", "across", "beyond", "past"];
 
 const NEIGHBOUR: &[&str] = &[
     "neighbour",
@@ -89,23 +171,59 @@ const NEIGHBOUR: &[&str] = &[
 
 const FOOTWAY: &[&str] = &["footway", "footpath", "sidewalk", "sidewalks", "pavement"];
 
-const STAYS: &[&str] = &[
+/// What takes water on the site.
+const KEPT: &[&str] = &[
     "bed",
     "beds",
     "border",
     "borders",
     "planting",
-    "drain",
-    "drains",
-    "channel",
-    "gully",
     "soakaway",
     "swale",
     "hedge",
     "drywell",
-    "sewer",
-    "inlet",
     "agreed",
     "agreement",
     "easement",
 ];
+
+/// What leads water away below the ground.
+const LED: &[&str] = &["drain", "drains", "channel", "gully", "sewer", "inlet"];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn where_water_may_not_go_is_read_from_the_words() {
+        for (text, taken) in [
+            ("the neighbour's drive", "neighbour"),
+            ("next door", "neighbour"),
+            ("adjacent property over the lot line", "neighbour"),
+            ("the adjoining lot", "neighbour"),
+            ("over the property line", "neighbour"),
+            ("across the west boundary", "neighbour"),
+            ("Lot line", "neighbour"),
+            ("public footway", "footway"),
+            ("sanitary sewer", "foul"),
+            ("the foul drain", "foul"),
+            ("septic field", "foul"),
+            ("bed along the neighbour's fence", ""),
+            ("drain under the sidewalk", ""),
+            ("ditch at the west boundary", ""),
+            ("lawn along the lot line", ""),
+            ("swale short of the septic field", ""),
+            ("storm sewer", ""),
+            ("surface-water sewer over the boundary, by easement", ""),
+            ("adjacent lawn", ""),
+        ] {
+            let found = match TakenBy::of(text) {
+                Some(TakenBy::Neighbour) => "neighbour",
+                Some(TakenBy::Footway) => "footway",
+                Some(TakenBy::FoulSewer) => "foul",
+                None => "",
+            };
+            assert_eq!(found, taken, "{text}");
+        }
+    }
+}

@@ -86,18 +86,18 @@ site
 const RAMP: f64 = 1.0 / 20.0;
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    let (Use::Ramp, Some(outline), Some(downhill)) = (
+    let (Use::Ramp, Some(outline), Some(travel)) = (
         surface.used_for,
         surface.outline.as_ref(),
-        slope::downhill(surface),
+        slope::travel(surface),
     ) else {
         return;
     };
-    let steepest = downhill.length();
+    let steepest = travel.running;
     if steepest < RAMP - slope::SAME_SLOPE {
         return;
     }
-    let (near, far) = outline.extremes(downhill.unit());
+    let (near, far) = outline.extremes(travel.down);
     let length = far - near;
     let is_british = context.region() == Region::Uk;
     let Some((limit, most)) = (if is_british {
@@ -120,7 +120,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let message = if is_british {
         format!(
             "a ramp {shown} long with no landing: {most_shown} is the most at {}. Break it with a level landing",
-            slope::shown(steepest, context)
+            show::slope(steepest)
         )
     } else {
         format!(

@@ -11,7 +11,7 @@ pub(crate) static RAMP_STEEP: Rule = Rule {
     name: "ramp-steep",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The steepest slope of a ramp.",
+    looks_at: "The slope of a ramp the way that one goes; what it falls across has a rule of its own.",
     reason: "Nobody pushes a wheelchair up a steeper ramp alone, nor holds it on the way down.",
     remedy: "Make the ramp longer, or break it with a landing and turn it.",
     limits: &[Limit {
@@ -64,17 +64,15 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if surface.used_for != Use::Ramp {
         return;
     }
-    let (Some(downhill), Some(limit)) = (
-        slope::downhill(surface),
-        context.limit(&RAMP_STEEP, "plain"),
-    ) else {
+    let (Some(travel), Some(limit)) = (slope::travel(surface), context.limit(&RAMP_STEEP, "plain"))
+    else {
         return;
     };
-    let steepest = downhill.length();
-    if limit.allows_si(steepest) {
+    let running = travel.running;
+    if limit.allows_si(running) {
         return;
     }
-    let shown = slope::shown(steepest, context);
+    let shown = slope::beside(&limit, running, context);
     let message = format!(
         "too steep for a ramp: {shown}. {} is the most. Make it longer, or turn it at a landing",
         limit.shown(context.system())
@@ -87,7 +85,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         RAMP_STEEP
             .finding(slope_place(surface), message)
             .severity(severity)
-            .found(shown, slope::as_quantity(steepest))
+            .found(shown, slope::as_quantity(running))
             .against(&limit, context),
     );
 }

@@ -14,14 +14,14 @@ const BORROWED: Value = Value {
     source: bia_14c("weeps, 24 in (610 mm), an American figure; none of this region is known"),
 };
 
-/// Mortared paving on a slab with no way out for the water in its bed.
+/// Paving on a slab with no way out for the water in its bed.
 pub(crate) static WEEPS_MISSING: Rule = Rule {
     name: "weeps-missing",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "Paving on a mortar bed over a slab: whether weeps let water out of the bed at its low edge, and how far apart they are.",
-    reason: "Water gets through mortar joints; trapped above a slab it freezes, lifts the paving and brings out lime stains.",
-    remedy: "Leave weeps along the low edge, and state how far apart.",
+    looks_at: "Paving on a bed of mortar or sand over a slab: whether weeps let water out of the bed at its low edge, and how far apart they are.",
+    reason: "Water gets through the joints; trapped above a slab it freezes, lifts the paving, brings lime stains out of mortar and pumps sand away.",
+    remedy: "Leave weeps along the low edge, or drill holes through the slab there, and state how far apart.",
     limits: &[Limit {
         row: "plain",
         of: "the spacing of weeps",
@@ -60,9 +60,12 @@ surface court
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    let is_shut_in = Construction::of(build) == Construction::MortarSet
-        && build.layer(Role::Bed).is_some()
-        && construction::slab(build).is_some();
+    let bed = match Construction::of(build) {
+        Construction::MortarSet => "mortar",
+        Construction::SandSet => "sand",
+        _ => return,
+    };
+    let is_shut_in = build.layer(Role::Bed).is_some() && construction::slab(build).is_some();
     if !is_shut_in
         || !surface.channels.is_empty()
         || !surface.drained.is_empty()
@@ -97,7 +100,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     }
     let message = format!(
-        "water is trapped in the mortar bed above the slab: nothing lets it out. Leave weeps every {wanted} along the low edge"
+        "water is trapped in the {bed} bed above the slab: nothing lets it out. Leave weeps every {wanted} along the low edge"
     );
     let mut finding = WEEPS_MISSING
         .finding(surface.name.place, message)

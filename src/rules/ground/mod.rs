@@ -3,6 +3,7 @@
 mod fabric_missing;
 mod frost_base;
 mod ground_filled;
+mod lap_short;
 mod locate_stale;
 mod overdig_short;
 mod roots_near;
@@ -25,6 +26,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &frost_base::FROST_BASE,
     &roots_near::ROOTS_NEAR,
     &locate_stale::LOCATE_STALE,
+    &lap_short::LAP_SHORT,
 ];
 
 /// Whether anything is built on the ground at all.

@@ -58,7 +58,7 @@ pub(super) fn joint_finding(
     if limit.allows(&width.value) {
         return None;
     }
-    let shown = context.show(&width.value);
+    let shown = limit.beside(&width.value, context.system());
     let (too, bound) = match limit.bound {
         Bound::Least => ("narrow", "least"),
         Bound::Most => ("wide", "most"),

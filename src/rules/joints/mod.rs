@@ -7,6 +7,7 @@ mod joint_narrow;
 mod joint_open;
 mod joint_row;
 mod joint_shallow;
+mod joint_unfilled;
 mod joint_wide;
 mod movement_far;
 mod movement_missing;
@@ -24,6 +25,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &joint_wide::JOINT_WIDE,
     &joint_shallow::JOINT_SHALLOW,
     &joint_open::JOINT_OPEN,
+    &joint_unfilled::JOINT_UNFILLED,
     &movement_missing::MOVEMENT_MISSING,
     &movement_far::MOVEMENT_FAR,
     &movement_offset::MOVEMENT_OFFSET,

@@ -5,7 +5,7 @@ use super::slab_panel::SLAB_PANEL;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Region, Surface};
-use crate::rules::construction::{Construction, unit_kind};
+use crate::rules::construction::{Construction, sets_with_lime, unit_kind};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
 use crate::rules::wording::{entry_before, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
@@ -111,6 +111,11 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(length) = surface.outline.as_ref().and_then(length_m) else {
         return;
     };
+    // Lime gives as the paving moves.
+    let gives = |bed: &Layer| sets_with_lime(&bed.of.value);
+    if build.layer(Role::Bed).is_some_and(gives) {
+        return;
+    }
     let is_stated = surface.movement_joints.is_some() || context.is_misread(surface.section);
     if is_stated || limit.allows_si(length) {
         return;

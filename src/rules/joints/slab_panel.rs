@@ -115,7 +115,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     } else if let Some(limit) =
         limit("thicknesses").filter(|limit| !is_paved && misses(limit, thicknesses))
     {
-        let shown = format!("{thicknesses:.0}");
+        let shown = told(thicknesses, 0, &limit);
         let message = format!(
             "slab panels of {} are {shown} times as long as the slab is thick; {} is the most: add joints or thicken it",
             context.show_length(panel.length),
@@ -129,7 +129,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .related(slab.place, "the slab"),
         );
     } else if let Some(limit) = limit("ratio").filter(|limit| misses(limit, ratio)) {
-        let shown = format!("{ratio:.1}");
+        let shown = told(ratio, 1, &limit);
         let message = format!(
             "slab panels of {} by {} will crack across: {shown} times as long as wide, and {} is the most. Make them nearly square",
             context.show_length(panel.length),
@@ -162,5 +162,15 @@ fn panel(surface: &Surface, slab: &Layer) -> Option<Panel> {
             width,
             place: surface.build.as_ref()?.place,
         }),
+    }
+}
+
+/// A number to so many decimals, or to two where it would read as the limit
+/// that it misses.
+fn told(figure: f64, places: usize, limit: &InForce) -> String {
+    let usual = format!("{figure:.places$}");
+    match usual.parse() == Ok(limit.value.si()) {
+        true => format!("{figure:.2}"),
+        false => usual,
     }
 }

@@ -22,7 +22,7 @@ pub(crate) static TAPER_WIDE: Rule = Rule {
     name: "taper-wide",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The joints of a border on a curve, at the tighter and at the wider side of each course. Silent where joints are filled with mortar, which takes up a taper.",
+    looks_at: "The joints of a border on a curve, at the tighter and at the wider side of each course. Mortar takes up a taper, but no units that overlap.",
     reason: "A wedge of sand washes out at its wide end, and where units touch at the other they spall.",
     remedy: "Take a larger radius, smaller or tapered units, or lay them along the edge.",
     limits: &[
@@ -94,16 +94,40 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         Substance::Mix(_) | Substance::Unknown(_) => true,
         Substance::Material(material) => material.kind.is_none(),
     };
-    if filling.is_some_and(may_be_mix) {
-        return;
-    }
+    let takes_up_taper = filling.is_some_and(may_be_mix);
     let figures = context.figures.surfaces.get(surface.index);
     for border in figures.into_iter().flat_map(|figures| &figures.borders) {
-        if !opens_too_far(context, border, found) {
+        let is_told = overlaps(context, border, found) || takes_up_taper;
+        if !is_told && !opens_too_far(context, border, found) {
             closes_too_far(context, border, found);
         }
     }
 }
+
+/// Tells of units that would lie in one another's place; whether they do.
+fn overlaps(context: &Context<'_>, border: &BorderFigures, found: &mut Found) -> bool {
+    let Some(taper) = border.taper.filter(|taper| taper.tight_m < -OVERLAP) else {
+        return false;
+    };
+    let over = context.show_length(-taper.tight_m);
+    let message = format!(
+        "these units do not fit the curve: with joints of {} at the wider side they overlap by {over} at the tighter one. Take a larger radius or smaller units, or cut them to the taper",
+        context.show_length(taper.wide_m)
+    );
+    found.add(
+        TAPER_WIDE
+            .finding(border.place, message)
+            .severity(Severity::Error)
+            .found(
+                format!("-{over}"),
+                Quantity::near(taper.tight_m, Dimension::LENGTH),
+            ),
+    );
+    true
+}
+
+/// What units may overlap, in metres, for rounding.
+const OVERLAP: f64 = 1e-4;
 
 /// Tells of a joint that opens too far; whether it does.
 fn opens_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Found) -> bool {

@@ -5,8 +5,27 @@ use crate::findings::{Place, Severity};
 use crate::model::{Contact, Door, LevelAt, Region, Surface};
 use crate::rules::documents::{APPROVED_K_STAIRS, NCC_RISERS, irc_landing};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Term;
+
+/// Thresholds that a wheelchair gets over, in the US.
+const ADA_THRESHOLDS: Source = Source::memory(
+    "2010 ADA Standards for Accessible Design",
+    "404.2.5, thresholds of 1/2 in (13 mm) at most",
+);
+
+/// The same in England.
+const APPROVED_M_THRESHOLDS: Source = Source::memory(
+    "Approved Document M, volume 1 (England, 2015)",
+    "accessible thresholds, an upstand of 15 mm at most",
+);
+
+/// The same in Australia.
+const AS_THRESHOLDS: Source = Source::memory(
+    "AS 1428.1, Design for access and mobility",
+    "thresholds of 35 mm at most, ramped: read the 2021 edition",
+);
 
 /// The paving outside a door lies too far below the floor.
 pub(crate) static DOOR_STEP: Rule = Rule {
@@ -64,11 +83,39 @@ pub(crate) static DOOR_STEP: Rule = Rule {
             },
             regions: &[],
         },
+        Limit {
+            row: "accessible",
+            of: "the step down from the door of an accessible way",
+            bound: Bound::Most,
+            general: Value {
+                written: &["13 mm", "1/2 in"],
+                source: ADA_THRESHOLDS,
+            },
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["15 mm"],
+                        source: APPROVED_M_THRESHOLDS,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["35 mm"],
+                        source: AS_THRESHOLDS,
+                    },
+                ),
+            ],
+        },
     ],
     sources: &[
         irc_landing("R311.3, landings at doors"),
         APPROVED_K_STAIRS,
         NCC_RISERS,
+        ADA_THRESHOLDS,
+        APPROVED_M_THRESHOLDS,
+        AS_THRESHOLDS,
     ],
     breaks: "\
 site
@@ -108,6 +155,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let shown = context.show_length(step);
     let most = limit.shown(context.system());
     let message = match (is_known, surface.exit) {
+        _ if is_for_wheels(surface, door) => format!(
+            "a step of {shown} down from the door of an accessible way. {most} is the most. Raise the paving, or put in a ramp and a landing"
+        ),
         (true, Some(_)) => format!(
             "a step of {shown} down from the {}. {most} is the most. Raise the paving, or put in a landing",
             context.word(Term::EscapeDoor)
@@ -119,10 +169,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             "the paving lies {shown} below the floor: more than one step, if a door opens here. {most} is the most"
         ),
     };
-    let severity = match (context.region(), is_known) {
-        (_, false) => Severity::Advisory,
-        (Region::Us, true) => Severity::Error,
-        (_, true) => Severity::Warning,
+    let severity = match (context.region(), is_known, is_for_wheels(surface, door)) {
+        (_, false, _) => Severity::Advisory,
+        (Region::Us, true, false) => Severity::Error,
+        (_, true, _) => Severity::Warning,
     };
     let mut finding = DOOR_STEP
         .finding(stated.value.place, message)
@@ -211,9 +261,16 @@ pub(super) fn limit(context: &Context<'_>, surface: &Surface) -> Option<InForce>
     limits.min_by(|one, other| one.value.si().total_cmp(&other.value.si()))
 }
 
+/// Whether a door is one that wheelchairs go through: of an accessible surface
+/// of which no door is stated nobody knows whether one opens there at all.
+fn is_for_wheels(surface: &Surface, door: Option<&Door>) -> bool {
+    surface.accessible.is_some() && door.is_some()
+}
+
 fn limit_of(context: &Context<'_>, surface: &Surface, door: Option<&Door>) -> Option<InForce> {
     let is_clear = door.is_some_and(|door| door.is_clear);
     let row = match (surface.exit, is_clear) {
+        _ if is_for_wheels(surface, door) => "accessible",
         (None, _) => "plain",
         (Some(_), false) => "exit",
         (Some(_), true) => "exit-clear",

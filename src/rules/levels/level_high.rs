@@ -1,6 +1,8 @@
 //! `level-high`: paving too near the damp course, the foundation or the floor.
 
-use super::{SAME_LEVEL, highest_undrained, lacks_minus, level_at_building, moved};
+use super::{
+    SAME_LEVEL, highest_undrained, is_garage_drive, lacks_minus, level_at_building, moved,
+};
 use crate::findings::{Place, Severity};
 use crate::model::{Region, Stated, Surface, Walls};
 use crate::rules::documents::{AS_3700, IRC_FOUNDATION, IRC_VENEER, nhbc_external};
@@ -52,6 +54,16 @@ pub(crate) static LEVEL_HIGH: Rule = Rule {
                     source: Source::COMMON_PRACTICE,
                 },
             )],
+        },
+        Limit {
+            row: "garage",
+            of: "a drive below the floor at a garage door, where no damp course is stated",
+            bound: Bound::Least,
+            general: Value {
+                written: &["13 mm", "1/2 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
         },
         Limit {
             row: "damp-course",
@@ -215,16 +227,20 @@ pub(super) fn all_above(context: &Context<'_>, surface: &Surface) -> Vec<Above> 
     // An American threshold may be all but flush, most of all one for wheels.
     let counts = damp_course.is_none() && !(is_american && surface.accessible.is_some());
     let floor = site.floor.as_ref().filter(|_| counts);
+    let is_near_flush = is_american || is_garage_drive(surface);
     let floor = floor.map(|level| Above {
         level: level.value.si(),
         place: level.place,
-        row: "plain",
+        row: match is_garage_drive(surface) {
+            true => "garage",
+            false => "plain",
+        },
         name: "floor",
-        harm: match is_american {
+        harm: match is_near_flush {
             true => "rain blows in",
             false => "rain splashes up the wall",
         },
-        severity: match is_american {
+        severity: match is_near_flush {
             true => Severity::Advisory,
             false => Severity::Warning,
         },

@@ -1,7 +1,7 @@
 //! `level-unclear`: a level of which it is not plain whether it lies above or
 //! below the datum.
 
-use super::{SAME_LEVEL, floor_m};
+use super::{SAME_LEVEL, floor_m, is_garage_drive};
 use crate::findings::{Fix, Severity};
 use crate::model::Stated;
 use crate::rules::wording::as_written;
@@ -43,9 +43,15 @@ fn check(context: &Context<'_>, found: &mut Found) {
     };
     let one = |level: &'_ Option<Stated<Quantity>>| level.clone().into_iter().collect::<Vec<_>>();
     let ground = site.ground.as_ref().map(|ground| ground.levels.clone());
+    // That of a garage lies above its floor.
+    let is_of_garage = context.job.surfaces.iter().any(|own| is_garage_drive(own));
+    let damp_course = match is_of_garage {
+        true => Vec::new(),
+        false => one(&site.damp_course),
+    };
     let all = [
         ("the ground lies", ground.unwrap_or_default()),
-        ("the damp course lies", one(&site.damp_course)),
+        ("the damp course lies", damp_course),
         ("the vents lie", one(&site.vents)),
         ("the weep holes lie", one(&site.weep_holes)),
     ];

@@ -3,6 +3,7 @@
 mod clearance;
 mod datum_missing;
 mod door_conflict;
+mod door_misplaced;
 mod door_step;
 mod level_above_floor;
 mod level_high;
@@ -19,7 +20,7 @@ use super::wording::as_written;
 use super::{Context, Found, Rule, slope, trial};
 use crate::findings::Fix;
 use crate::geometry::Tag;
-use crate::model::{Level, LevelAt, Site, Surface};
+use crate::model::{Level, LevelAt, Site, Surface, Use};
 use crate::units::{Dimension, Quantity};
 
 /// The rules of this family, in the order in which they are listed.
@@ -32,6 +33,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &level_high::LEVEL_HIGH,
     &levels_disagree::LEVELS_DISAGREE,
     &door_step::DOOR_STEP,
+    &door_misplaced::DOOR_MISPLACED,
     &door_conflict::DOOR_CONFLICT,
     &siding_close::SIDING_CLOSE,
     &vents_covered::VENTS_COVERED,
@@ -62,6 +64,12 @@ pub(super) fn lacks_minus(context: &Context<'_>, surface: &Surface) -> bool {
         && level_above_floor::without_minus(surface, floor).is_some()
         && context.is_in_force(rule, rule.severity)
         && !is_accepted
+}
+
+/// Whether cars drive in over a surface, at a door that is stated: it lies all
+/// but level with that floor, and the damp course beside the door well above.
+fn is_garage_drive(surface: &Surface) -> bool {
+    surface.used_for == Use::Drive && !surface.doors.is_empty() && !surface.meets.is_empty()
 }
 
 /// The highest finished level of a surface against the building, in metres:

@@ -1,5 +1,6 @@
 //! `mix-rich`: so much binder that the mortar shrinks and cracks.
 
+use super::mix_type;
 use super::proportion::proportion_finding;
 use crate::findings::Severity;
 use crate::model::Mix;
@@ -27,7 +28,7 @@ pub(crate) static MIX_RICH: Rule = Rule {
     name: "mix-rich",
     family: Family::Mixes,
     severity: Severity::Advisory,
-    looks_at: "Too little sand to the cement and lime in a mix, by volume, by use. Not bond coats and slurries, which may be neat, nor mortar of hydraulic lime.",
+    looks_at: "Too little sand to the cement and lime in a mix, by volume, by use. Not bond coats and slurries, which may be neat, nor mortar of hydraulic lime, nor of a stated type, whose sand mix-type judges.",
     reason: "A rich mortar shrinks as it sets: it cracks, lets go of the stone, and costs more.",
     remedy: "Use more sand.",
     limits: &[
@@ -52,6 +53,9 @@ pub(crate) static MIX_RICH: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
+    if mix_type::judges_sand(mix) {
+        return;
+    }
     if let Some(finding) = proportion_finding(&MIX_RICH, context, mix) {
         found.add(finding);
     }

@@ -1,7 +1,6 @@
 //! `mix-type`: a mortar type that does not suit paving, or its parts.
 
 use super::mix_lean::MIX_LEAN;
-use super::mix_rich::MIX_RICH;
 use super::proportion::{parts_alone, parts_in_words, proportion_finding, sand_to_binder};
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials::Kind;
@@ -128,13 +127,17 @@ fn other_type(mix: &Mix) -> Option<Finding> {
     })
 }
 
+/// Whether the sand of a mix is held to its stated type. Semi-dry beds may hold
+/// more.
+pub(super) fn judges_sand(mix: &Mix) -> bool {
+    let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);
+    mix.mortar_type.is_some() && !(is_dry && mix.is_for(MixUse::Bed))
+}
+
 fn sand_outside(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
     let stated = mix.mortar_type.as_ref()?;
-    let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);
-    let is_said_already = [&MIX_LEAN, &MIX_RICH]
-        .into_iter()
-        .any(|rule| proportion_finding(rule, context, mix).is_some());
-    if is_said_already || (is_dry && mix.is_for(MixUse::Bed)) {
+    let is_said_already = proportion_finding(&MIX_LEAN, context, mix).is_some();
+    if is_said_already || !judges_sand(mix) {
         return None;
     }
     let ratio = sand_to_binder(mix)?;

@@ -3,6 +3,7 @@
 use crate::findings::Finding;
 use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixPart, MixUse};
+use crate::rules::construction::is_lime_mortar;
 use crate::rules::{Bound, Context, Rule};
 use crate::units::{Number, Quantity};
 
@@ -38,12 +39,6 @@ fn volume(mix: &Mix, part: &MixPart) -> Option<f64> {
             (density > 0.0).then(|| amount / density)
         }
     }
-}
-
-/// Whether hydraulic lime alone binds a mix.
-fn is_lime_mortar(mix: &Mix) -> bool {
-    let others = |kind: Kind| kind.is_binder() && kind != Kind::HydraulicLime;
-    mix.amount_of(|kind| kind == Kind::HydraulicLime) > 0.0 && mix.amount_of(others) <= 0.0
 }
 
 /// The row of a use of a mix, and the use in words.

@@ -4,6 +4,7 @@ use super::troubles::findings;
 use crate::findings::Severity;
 use crate::model::{Steps, Substance};
 use crate::quantities::{StepsFigures, Trouble, TroubleKind};
+use crate::rules::construction::is_in_rings;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::System;
@@ -36,8 +37,11 @@ pub(crate) static QUANTITY_UNKNOWN: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for (_, finding) in findings(&QUANTITY_UNKNOWN, context, |own| message(own, context)) {
-        found.add(finding);
+    for (trouble, finding) in findings(&QUANTITY_UNKNOWN, context, |own| message(own, context)) {
+        found.add(match rings(trouble, context) {
+            true => finding.severity(Severity::Advisory),
+            false => finding,
+        });
     }
     for (steps, figures) in context.job.steps.iter().zip(context.figures.steps.iter()) {
         facing(context, steps, figures, found);
@@ -47,6 +51,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
 fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
+        TroubleKind::NoJointShare if rings(trouble, context) => format!(
+            "{name} is laid in rings, whose joints taper, and what fills them cannot be worked out: order it as its maker's sheet says"
+        ),
         TroubleKind::NoJointShare => format!(
             "no unit size for {name}, so its joints cannot be worked out: state it with laid"
         ),
@@ -63,6 +70,14 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
         ),
         _ => return None,
     })
+}
+
+/// Whether it is about the joints of a surface that is laid in rings: no size
+/// of a unit tells how wide those are.
+fn rings(trouble: &Trouble, context: &Context<'_>) -> bool {
+    let mut surfaces = context.job.surfaces.iter();
+    trouble.kind == TroubleKind::NoJointShare
+        && surfaces.any(|own| own.name.value == trouble.name && is_in_rings(own))
 }
 
 /// The facing of risers of which nothing says how thick it is.

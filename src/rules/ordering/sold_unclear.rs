@@ -2,11 +2,13 @@
 
 use super::troubles::findings;
 use crate::findings::{Finding, Fix, Severity};
+use crate::model::Surface;
 use crate::quantities::{Trouble, TroubleKind};
+use crate::rules::construction::is_in_rings;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, System};
-use crate::vocabulary::Term;
+use crate::vocabulary::{Role, Term};
 
 /// Something is sold by what its use cannot be told in.
 pub(crate) static SOLD_UNCLEAR: Rule = Rule {
@@ -32,8 +34,13 @@ pub(crate) static SOLD_UNCLEAR: Rule = Rule {
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let singly = context.word(Term::Singly);
-    for (trouble, finding) in findings(&SOLD_UNCLEAR, context, |own| message(own, singly)) {
-        found.add(with_units(finding, trouble, context.system()));
+    for (trouble, finding) in findings(&SOLD_UNCLEAR, context, |own| message(own, singly, context))
+    {
+        let finding = with_units(finding, trouble, context.system());
+        found.add(match lies_in_rings(trouble, context) {
+            true => finding.severity(Severity::Advisory),
+            false => finding,
+        });
     }
 }
 
@@ -59,10 +66,29 @@ fn with_units(finding: Finding, trouble: &Trouble, system: System) -> Finding {
     })
 }
 
+/// Whether it is about paving that is laid in rings: its size, stated or not,
+/// does not tell how many there are.
+fn lies_in_rings(trouble: &Trouble, context: &Context<'_>) -> bool {
+    let is_of_it = |own: &Surface| {
+        let build = own.build.as_ref();
+        let paving = build.and_then(|build| build.value.layer(Role::Paving));
+        paving.is_some_and(|paving| paving.of.value.name() == trouble.name)
+    };
+    let mut surfaces = context.job.surfaces.iter();
+    trouble.kind == TroubleKind::NoUnitSize && surfaces.any(|own| is_in_rings(own) && is_of_it(own))
+}
+
 /// What to say of it; `singly` is how the region says "one by one".
-fn message(trouble: &Trouble, singly: &str) -> Option<String> {
+fn message(trouble: &Trouble, singly: &str, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
+        TroubleKind::NoUnitSize if lies_in_rings(trouble, context) => format!(
+            "{name} is laid in rings, whose joints taper, and cannot be counted: sell it by area, as in sold by {}",
+            match context.system() {
+                System::Metric => "m2",
+                System::Imperial => "sq ft",
+            }
+        ),
         TroubleKind::NoUnitSize => format!(
             "{name} is sold {singly} but has no size, so it cannot be counted: state its unit"
         ),

@@ -1,29 +1,62 @@
-//! `handrail-missing`: a flight with nothing to hold on to.
+//! `handrail-missing`: a flight or a ramp with nothing to hold on to.
 
-use super::{IRC_HANDRAILS, flights};
+use super::{IRC_HANDRAILS, flights, length};
 use crate::findings::{Fix, Severity};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::model::{Region, Surface, Use};
+use crate::rules::wording::entry_before;
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
-/// A flight with nothing to hold on to.
+/// Handrails of American ramps.
+const ADA_RAMP_HANDRAILS: Source = Source::memory(
+    "2010 ADA Standards for Accessible Design",
+    "405.8, handrails at ramps that rise more than 6 in (150 mm)",
+);
+
+/// Handrails of English ramps.
+const APPROVED_K_RAMP_HANDRAILS: Source = Source::read(
+    "Approved Document K (England, 2013)",
+    "2.12, ramps at dwellings that rise no more than 600 mm need none",
+);
+
+/// A flight or a ramp with nothing to hold on to.
 pub(crate) static HANDRAIL_MISSING: Rule = Rule {
     name: "handrail-missing",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "The number of risers of a flight for which no handrail is stated.",
-    reason: "On wet or icy steps a hand on a rail is what keeps people from falling.",
+    looks_at: "The number of risers of a flight, and the rise of an accessible ramp, for which no handrail is stated; on a ramp a guard along an edge will do.",
+    reason: "On a wet or icy flight or slope a hand on a rail is what keeps people from falling.",
     remedy: "Put up a handrail, and state it.",
-    limits: &[Limit {
-        row: "plain",
-        of: "risers without a handrail",
-        bound: Bound::Most,
-        general: Value {
-            written: &["3"],
-            source: IRC_HANDRAILS,
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "risers without a handrail",
+            bound: Bound::Most,
+            general: Value {
+                written: &["3"],
+                source: IRC_HANDRAILS,
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
-    sources: &[IRC_HANDRAILS],
+        Limit {
+            row: "ramp",
+            of: "the rise of an accessible ramp without a handrail",
+            bound: Bound::Most,
+            general: Value {
+                written: &["150 mm", "6 in"],
+                source: ADA_RAMP_HANDRAILS,
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["600 mm"],
+                    source: APPROVED_K_RAMP_HANDRAILS,
+                },
+            )],
+        },
+    ],
+    sources: &[IRC_HANDRAILS, ADA_RAMP_HANDRAILS, APPROVED_K_RAMP_HANDRAILS],
     breaks: "\
 steps «garden-steps»
   from         -840 mm
@@ -52,10 +85,48 @@ steps garden-steps
   going        350 mm
 ",
     ),
-    check: Check::Job(check),
+    check: Check::SurfaceAndJob(ramp, steps),
 };
 
-fn check(context: &Context<'_>, found: &mut Found) {
+fn ramp(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let (Use::Ramp, Some(accessible)) = (surface.used_for, surface.accessible) else {
+        return;
+    };
+    let (Some(outline), Some(travel), Some(limit)) = (
+        surface.outline.as_ref(),
+        slope::travel(surface),
+        context.limit(&HANDRAIL_MISSING, "ramp"),
+    ) else {
+        return;
+    };
+    let (near, far) = outline.extremes(travel.down);
+    let rise = (far - near) * travel.running;
+    let is_held = surface.handrail.is_some() || !surface.guards.is_empty();
+    let is_unclear = context.is_misread(surface.section);
+    if is_held || is_unclear || limit.allows_si(rise) {
+        return;
+    }
+    let shown = context.show_length(rise);
+    let message = format!(
+        "a ramp that climbs {shown} and no handrail; {} is the most without one. Put one up on both sides",
+        limit.shown(context.system())
+    );
+    let mut finding = HANDRAIL_MISSING
+        .finding(surface.name.place, message)
+        .found(shown, length(rise))
+        .against(&limit, context)
+        .related(accessible, "accessible, as stated here");
+    if let Some(level) = surface.levels.first() {
+        finding = finding.fix(Fix::judged(
+            "State a handrail on both sides",
+            level.place.start(),
+            entry_before("handrail", "both sides"),
+        ));
+    }
+    found.add(finding);
+}
+
+fn steps(context: &Context<'_>, found: &mut Found) {
     let Some(limit) = context.limit(&HANDRAIL_MISSING, "plain") else {
         return;
     };

@@ -50,7 +50,7 @@ pub(crate) static STEP_PROPORTION: Rule = Rule {
             of: "two risers and a going",
             bound: Bound::Most,
             general: Value {
-                written: &["660 mm", "26 in"],
+                written: &["686 mm", "27 in"],
                 source: Source::COMMON_PRACTICE,
             },
             regions: &[

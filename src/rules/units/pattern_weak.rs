@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::geometry::Vector;
 use crate::model::{Build, Pattern, Surface, Use};
-use crate::rules::construction::{Construction, slab, unit_kind};
+use crate::rules::construction::{Construction, slab, stated_courses, unit_kind};
 use crate::rules::documents::PATTERNS_FOR_CARS;
 use crate::rules::{Check, Context, Family, Found, Rule};
 
@@ -63,29 +63,10 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     });
 }
 
-/// Whether the long joints, as far as the text states along which edge they run,
-/// lie along the length of the surface.
+/// Whether the long joints, as far as the text states how they run, lie along
+/// the length of the surface.
 fn runs_with_traffic(surface: &Surface) -> bool {
-    let along = surface.laid.as_ref().and_then(|laid| laid.along.as_ref());
-    let (Some((_, tags)), Some(outline)) = (along, &surface.outline) else {
-        return false;
-    };
-    let is_along = |tag| {
-        let side = surface.sides.get(tag as usize);
-        side.is_some_and(|side| tags.contains(&side.edge))
-    };
-    let edges = outline.edges().filter(|edge| !edge.is_arc());
-    let direction = edges
-        .filter(|edge| is_along(edge.tag))
-        .map(|edge| edge.chord())
-        .reduce(|longest, next| {
-            if next.length() > longest.length() {
-                next
-            } else {
-                longest
-            }
-        });
-    let Some(direction) = direction.map(Vector::unit).filter(|way| way.length() > 0.5) else {
+    let (Some(direction), Some(outline)) = (stated_courses(surface), &surface.outline) else {
         return false;
     };
     let extent = |way: Vector| {

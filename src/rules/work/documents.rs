@@ -24,6 +24,12 @@ pub(crate) const MASONRY_FROZEN: Source = Source::read(
 pub(crate) const UK_MASONRY_COLD: Source =
     Source::memory("BS 8000-3", "no masonry in falling temperatures below 3 °C");
 
+/// Lime mortar in the cold.
+pub(crate) const LIME_COLD: Source = Source::memory(
+    "Makers' data sheets of hydraulic lime",
+    "5 °C and rising, and no frost while it sets",
+);
+
 /// A way out of a trench.
 pub(crate) const TRENCH_EXIT: Source = Source::second_hand(
     "OSHA 1926.651(c)(2)",

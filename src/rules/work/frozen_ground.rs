@@ -44,6 +44,6 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 "frozen ground at {air}: it will not compact, and what stands on it settles in the thaw. {least} is the least: wait"
             )
         };
-        tell(&FROZEN_GROUND, says, context, found);
+        tell((&FROZEN_GROUND, "plain"), says, context, found);
     }
 }

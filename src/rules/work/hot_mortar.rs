@@ -49,6 +49,6 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 "too hot for mortar at {air}: it dries before it sets. {most} is the most: work early, in the shade, and mist it"
             )
         };
-        tell(&HOT_MORTAR, says, context, found);
+        tell((&HOT_MORTAR, "plain"), says, context, found);
     }
 }

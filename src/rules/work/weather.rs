@@ -1,8 +1,10 @@
 //! What the rules on weather share: the temperature of the air, and the work
 //! that it matters to.
 
+use std::sync::Arc;
+
 use crate::findings::Finding;
-use crate::model::{Stated, Surface};
+use crate::model::{Stated, Substance, Surface};
 use crate::quantities::is_loose;
 use crate::rules::{Context, Found, Rule};
 use crate::units::Quantity;
@@ -13,23 +15,27 @@ pub(crate) fn air(context: &Context<'_>) -> Option<Stated<Quantity>> {
     context.job.work.as_ref()?.temperature.clone()
 }
 
+/// The mortar and concrete that a job is built with anew.
+pub(crate) fn setting<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Substance> {
+    let of = |surface: &'a Surface| {
+        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+        let new = layers.filter(|layer| layer.existing.is_none());
+        let layers = new.filter_map(|layer| match layer.role.value {
+            Role::Slab | Role::Bond | Role::Slurry => Some(&layer.of.value),
+            Role::Bed => Some(&layer.of.value).filter(|of| !is_loose(of)),
+            _ => None,
+        });
+        let joint = surface.joint.iter();
+        let filling = joint.filter_map(|joint| Some(&joint.filling.as_ref()?.value));
+        layers.chain(filling.filter(|of| !is_loose(of)))
+    };
+    let surfaces = context.job.surfaces.iter().map(Arc::as_ref);
+    surfaces.flat_map(of)
+}
+
 /// Whether a job is built with mortar or concrete that is new.
 pub(crate) fn sets(context: &Context<'_>) -> bool {
-    let is_set = |surface: &Surface| {
-        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
-        let mut new = layers.filter(|layer| layer.existing.is_none());
-        let in_mortar = new.any(|layer| match layer.role.value {
-            Role::Slab | Role::Bond | Role::Slurry => true,
-            Role::Bed => !is_loose(&layer.of.value),
-            _ => false,
-        });
-        let filling = surface
-            .joint
-            .iter()
-            .find_map(|joint| joint.filling.as_ref());
-        in_mortar || filling.is_some_and(|filling| !is_loose(&filling.value))
-    };
-    context.job.surfaces.iter().any(|surface| is_set(surface))
+    setting(context).next().is_some()
 }
 
 /// Whether the schedule has work of these kinds.
@@ -41,12 +47,12 @@ pub(crate) fn has_work(context: &Context<'_>, kinds: &[Task]) -> bool {
 
 /// Tells of air that is past a rule's limit.
 pub(crate) fn tell(
-    rule: &'static Rule,
+    (rule, row): (&'static Rule, &str),
     says: impl FnOnce(&str, &str) -> String,
     context: &Context<'_>,
     found: &mut Found,
 ) {
-    let Some((air, limit)) = air(context).zip(context.limit(rule, "plain")) else {
+    let Some((air, limit)) = air(context).zip(context.limit(rule, row)) else {
         return;
     };
     if limit.allows(&air.value) {

@@ -5,6 +5,7 @@
 //! number is shown as [`NO_FIGURE`], and what no patio comes to as
 //! [`TOO_LARGE`]. A figure shown is never read back.
 
+mod apart;
 mod area;
 mod digits;
 mod feet_inches;
@@ -18,6 +19,7 @@ mod quantity;
 mod slope;
 mod volume;
 
+pub use apart::apart;
 pub use area::area;
 pub use digits::{NO_FIGURE, TOO_LARGE, grouped, number};
 pub use feet_inches::{feet_inches, inches};

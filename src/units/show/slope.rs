@@ -17,6 +17,12 @@ pub fn slope(slope: f64) -> String {
     format!("{percent} (1:{})", measure(run, places, ""))
 }
 
+/// The same with so many more decimals, of the ratio too.
+pub(super) fn finely(slope: f64, more: u32) -> String {
+    let percent = measure(slope * 100.0, 2 + more.saturating_sub(1), " %");
+    format!("{percent} (1:{})", measure(1.0 / slope.abs(), more, ""))
+}
+
 /// A share as a fraction of one, in per cent: `12 %`.
 pub fn share(share: f64) -> String {
     measure(share * 100.0, 2, " %")

@@ -57,6 +57,12 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             clause("swings WAY:swing", "Which way it swings: into the building, or out over the paving."),
         ]),
         once(
+            "handrail",
+            "SIDE:handrail [ ( sides | side ) ]",
+            "Where a ramp has a handrail; left and right as one goes up.",
+            "handrail both sides",
+        ),
+        once(
             "level",
             "LEVEL:length [ SENSE:sense datum ] [ at PLACE:place ]",
             "The finished level against the datum, at an edge or a point.",

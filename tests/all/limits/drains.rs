@@ -72,6 +72,86 @@ const CASES: &[Case] = &[
             ("uk", &[("-1172 mm", SILENT), ("-1171 mm", W)]),
         ],
     ),
+    (
+        "invert-misplaced",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -2 m) to (6 m, -2 m)\n  fall 1:80\n  invert -900 mm at (3 m, {})\n  to \"ditch\"\n",
+        &[
+            ("general", &[("-1.85 m", SILENT), ("-1.8 m", W)]),
+            ("us", &[("-2 m", SILENT), ("2 m", W)]),
+        ],
+    ),
+    // A trench has holes in its pipe, a pipe by itself none unless it gathers
+    // water out of what it lies in.
+    (
+        "pipe-unsuited",
+        "drain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  pipe {}, 110 mm\n  fall 1:100 toward east\n  filled open-stone\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("perforated-pipe", SILENT),
+                ("coiled-pipe", SILENT),
+                ("clay-pipe", SILENT),
+                ("plastic-pipe", W),
+            ],
+        )],
+    ),
+    (
+        "pipe-unsuited",
+        "drain side\n  pipe {}, from (0 m, -1 m) to (6 m, -1 m)\n  fall 1:80\n  invert -900 mm\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("plastic-pipe, 110 mm", SILENT),
+                ("perforated-pipe, 110 mm", W),
+                ("coiled-pipe, 110 mm", W),
+            ],
+        )],
+    ),
+    (
+        "pipe-unsuited",
+        "drain side\n  pipe perforated-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)\n  fall 1:80\n  invert -900 mm\n  bedded in {}, 100 mm round\n  to \"ditch\"\n",
+        &[("uk", &[("pea-gravel", SILENT), ("sharp-sand", W)])],
+    ),
+    (
+        "drain-clogged",
+        "drain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  fall 1:100 toward east\n  filled {}\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("open-stone", SILENT),
+                ("pea-gravel", SILENT),
+                ("type-1", W),
+                ("sharp-sand", W),
+                ("stone-dust", W),
+            ],
+        )],
+    ),
+    (
+        "drain-clogged",
+        "drain pit\n  soakaway 1 m by 1 m by 1 m, centre (3 m, -9 m)\n  filled {}\n",
+        &[(
+            "uk",
+            &[("crate", SILENT), ("open-stone", SILENT), ("type-1", W)],
+        )],
+    ),
+    (
+        "drain-unwrapped",
+        "site\n  soil {}\n  datum \"floor\"\n  ground -200 mm\n\ndrain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  fall 1:100 toward east\n  filled open-stone\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("clay, firm", A),
+                ("silt, firm", A),
+                ("sand, firm", SILENT),
+                ("gravel, firm", SILENT),
+            ],
+        )],
+    ),
+    (
+        "channel-light",
+        "surface court\n  for {}\n\ndrain side\n  channel plastic-channel, 100 mm by 80 mm clear, along court.south\n  fall 1:100 toward east\n  to \"ditch\"\n",
+        &[("uk", &[("foot", SILENT), ("drive", A), ("street", A)])],
+    ),
     // In concrete a pipe may lie where it likes.
     (
         "cover-thin",

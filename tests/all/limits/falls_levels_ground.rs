@@ -99,6 +99,131 @@ const CASES: &[Case] = &[
         "surface court\n  for ramp, accessible\n  fall {} away from north\n",
         &[("us", &[("1:12", SILENT), ("1:11", E)])],
     ),
+    // A cross fall makes no ramp steeper or longer, and has a limit of its own.
+    (
+        "ramp-steep",
+        "surface court\n  for ramp\n  level -160 mm at (0 m, 4 m)\n  fall {} toward east\n",
+        &[(
+            "general",
+            &[
+                ("1:12 toward south, cross 1:50", SILENT),
+                ("1:50 toward south, cross 1:11", W),
+            ],
+        )],
+    ),
+    (
+        "ramp-long",
+        "shape court\n  rectangle 2 m by 9.14 m\n\nsurface court\n  for ramp\n  level -160 mm at (0 m, 9.14 m)\n  fall 1:12 toward south, cross {} toward east\n",
+        &[("general", &[("1:50", SILENT)])],
+    ),
+    (
+        "drive-steep",
+        "surface court\n  for drive\n  level -160 mm at (0 m, 4 m)\n  fall 1:6 toward south, cross {} toward east\n",
+        &[("uk", &[("1:40", SILENT)])],
+    ),
+    (
+        "crossfall-steep",
+        "surface court\n  for ramp\n  level -160 mm at (0 m, 4 m)\n  fall 1:15 toward south, cross {} toward east\n",
+        &[
+            ("general", &[("1:48", SILENT), ("1:47", W)]),
+            ("us", &[("1/4 in per ft", SILENT), ("1:47", W)]),
+            ("uk", &[("1:40", SILENT), ("1:39", W)]),
+            ("au", &[("1:40", SILENT), ("1:39", W)]),
+        ],
+    ),
+    (
+        "crossfall-steep",
+        "surface court\n  for ramp, accessible\n  level -160 mm at (0 m, 4 m)\n  fall 1:15 toward south, cross {} toward east\n",
+        &[("us", &[("1:48", SILENT), ("1:20", E)])],
+    ),
+    // As flat as a landing, it is one.
+    (
+        "landing-missing",
+        "surface court\n  for ramp\n  fall {} away from north\n  door at north\n",
+        &[
+            ("general", &[("1:48", SILENT), ("1:47", W)]),
+            ("uk", &[("1:60", SILENT), ("1:59", W)]),
+        ],
+    ),
+    (
+        "door-misplaced",
+        "surface court\n  level -160 mm at north\n  door at {}\n",
+        &[
+            (
+                "general",
+                &[
+                    ("north", SILENT),
+                    ("(3 m, 4 m)", SILENT),
+                    ("(3 m, 4.6 m)", SILENT),
+                    ("(3 m, 4.61 m)", W),
+                    ("(3 m, 2 m)", W),
+                ],
+            ),
+            ("us", &[("(10', 4.6 m)", SILENT), ("(10', 4.62 m)", W)]),
+        ],
+    ),
+    (
+        "lap-short",
+        "build sand-set\n  paving concrete-paver, 60 mm, waste 5 %\n  bed sharp-sand, 30 mm\n  base crushed-stone, 150 mm compacted, lifts 2\n  {}\n",
+        &[
+            (
+                "general",
+                &[
+                    ("fabric geotextile, lap 300 mm", SILENT),
+                    ("fabric geotextile, lap 299 mm", A),
+                    ("fabric geotextile", SILENT),
+                ],
+            ),
+            (
+                "us",
+                &[
+                    ("fabric geotextile, lap 12 in", SILENT),
+                    ("fabric geotextile, lap 11 in", A),
+                ],
+            ),
+        ],
+    ),
+    // A ramp of 1:12 climbs 500 mm in 6 m.
+    (
+        "handrail-missing",
+        "shape court\n  rectangle 2 m by {}\n\nsurface court\n  for ramp, accessible\n  fall 1:12 away from north\n",
+        &[
+            ("general", &[("1.8 m", SILENT), ("1.84 m", W)]),
+            ("us", &[("6'", SILENT), ("6' 2\"", W)]),
+            ("uk", &[("7.2 m", SILENT), ("7.21 m", W)]),
+        ],
+    ),
+    (
+        "handrail-missing",
+        "surface court\n  for ramp{}\n  fall 1:12 away from north\n",
+        &[(
+            "general",
+            &[
+                (", accessible", W),
+                ("", SILENT),
+                (", accessible\n  handrail both sides", SILENT),
+                (", accessible\n  guard along free", SILENT),
+            ],
+        )],
+    ),
+    (
+        "path-narrow",
+        "shape court\n  rectangle {} by 4 m\n\nsurface court\n  for foot, accessible\n",
+        &[
+            (
+                "general",
+                &[("914 mm", SILENT), ("36 in", SILENT), ("913 mm", W)],
+            ),
+            ("us", &[("36 in", SILENT), ("35 in", W)]),
+            ("uk", &[("900 mm", SILENT), ("899 mm", W)]),
+            ("au", &[("1 m", SILENT), ("999 mm", W)]),
+        ],
+    ),
+    (
+        "path-narrow",
+        "shape court\n  rectangle 600 mm by 4 m\n\nsurface court\n  for foot{}\n",
+        &[("us", &[(", accessible", W), ("", SILENT)])],
+    ),
     (
         "ramp-long",
         "shape court\n  rectangle 2 m by {}\n\nsurface court\n  for ramp\n  fall 1:12 away from north\n",
@@ -234,6 +359,20 @@ const CASES: &[Case] = &[
             ("us", &[("-1/2 in", SILENT), ("-3/8 in", A)]),
         ],
     ),
+    // Cars drive in over it.
+    (
+        "level-high",
+        "surface court\n  for drive\n  door at north\n  level {} at north\n",
+        &[
+            ("uk", &[("-13 mm", SILENT), ("-12 mm", A)]),
+            ("us", &[("-1/2 in", SILENT), ("-3/8 in", A)]),
+        ],
+    ),
+    (
+        "level-unclear",
+        "site\n  damp-course 150 mm\n\nsurface court\n  for {}\n  door at north\n",
+        &[("uk", &[("drive", SILENT), ("foot", W)])],
+    ),
     (
         "level-high",
         "site\n  damp-course 0 mm\n\nsurface court\n  level {} at north\n",
@@ -273,6 +412,16 @@ const CASES: &[Case] = &[
             ("us", &[("-7 3/4 in", SILENT), ("-7 7/8 in", E)]),
             ("uk", &[("-220 mm", SILENT), ("-221 mm", W)]),
             ("au", &[("-190 mm", SILENT), ("-191 mm", W)]),
+        ],
+    ),
+    (
+        "door-step",
+        "surface court\n  for foot, accessible\n  level {} at north\n  door at north\n",
+        &[
+            ("general", &[("-13 mm", SILENT), ("-14 mm", W)]),
+            ("us", &[("-1/2 in", SILENT), ("-5/8 in", W)]),
+            ("uk", &[("-15 mm", SILENT), ("-16 mm", W)]),
+            ("au", &[("-35 mm", SILENT), ("-36 mm", W)]),
         ],
     ),
     (
@@ -353,8 +502,9 @@ const CASES: &[Case] = &[
         "roots-near",
         "site\n  tree {} at (3 m, -5 m)\n",
         &[
-            ("general", &[("416 mm", SILENT), ("417 mm", W)]),
-            ("us", &[("16 in", SILENT), ("17 in", W)]),
+            // The base goes 150 mm beyond the edge.
+            ("general", &[("404 mm", SILENT), ("405 mm", W)]),
+            ("us", &[("15 7/8 in", SILENT), ("16 in", W)]),
         ],
     ),
 ];

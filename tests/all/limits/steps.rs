@@ -107,8 +107,8 @@ const CASES: &[Case] = &[
                 &[
                     ("310 mm", SILENT),
                     ("308 mm", A),
-                    ("360 mm", SILENT),
-                    ("362 mm", A),
+                    ("386 mm", SILENT),
+                    ("387 mm", A),
                 ],
             ),
             ("uk", &[("400 mm", SILENT), ("401 mm", A)]),

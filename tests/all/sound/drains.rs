@@ -98,7 +98,34 @@ const MISTAKES: &[Mistaken] = &[
         "drive-to-soakaway",
         "along drive.south",
         "along drive.north",
-        &["advisory drain-unled", "warning drain-unled"],
+        &["warning drain-unled", "warning drain-unled"],
+    ),
+    // A gully at one corner takes what comes its way, and no more.
+    (
+        "block-drive",
+        "  channel      along south\n  water        to \"soakaway under the front lawn\"\n",
+        "  water        to pot\n\ndrain pot\n  gully clay-gully, at (0.3 m, -5.7 m), 300 mm wide\n  to \"storm sewer\"\n",
+        &["warning drain-unled", "warning front-garden"],
+    ),
+    (
+        "drive-to-soakaway",
+        "to           lawn-soak\n\ndrain lawn-soak\n  soakaway     1.6 m by 1.2 m by 1 m, centre (11 m, -1 m)\n  filled       crate, voids 95 %\n  wrapped      geotextile\n  overflow     to \"lawn\"\n",
+        "to           \"foul sewer\"\n",
+        &["warning front-garden", "warning outfall-neighbour"],
+    ),
+    // The trench of a pipe is dug through roots as well as any.
+    (
+        "drive-to-soakaway",
+        "  infiltration 40 mm/h\n",
+        "  infiltration 40 mm/h\n  tree 300 mm at (8 m, 2.5 m)\n",
+        &["warning roots-near", "warning roots-near"],
+    ),
+    // Water goes down through permeable paving to the pipe under it.
+    (
+        "permeable-lined",
+        "  water        to \"underdrain to the swale\"\n",
+        "  water        to under\n\ndrain under\n  pipe plastic-pipe, 4 in, from (7', -10') to (7', -20')\n  fall 1/8 in per ft\n  invert -32 in\n  to \"swale\"\n",
+        &[],
     ),
     (
         "terrace-to-dry-well",

@@ -188,6 +188,31 @@ const MISTAKES: &[Mistaken] = &[
         "fall         1:5",
         &["warning drive-steep"],
     ),
+    // Ramps: across, and what one holds on to.
+    (
+        "ramp",
+        "  level        -1 in at west\n  fall         1:12 toward east\n",
+        "  level        -1 in at (0', 0')\n  fall         1:12 toward east, cross 1:64 toward south\n",
+        &[],
+    ),
+    (
+        "ramp",
+        "  level        -1 in at west\n  fall         1:12 toward east\n",
+        "  level        -1 in at (0', 0')\n  fall         1:12 toward east, cross 1:40 toward south\n",
+        &["error crossfall-steep"],
+    ),
+    (
+        "ramp",
+        "  handrail     both sides\n",
+        "",
+        &["warning handrail-missing"],
+    ),
+    (
+        "step-free-path",
+        "rectangle    1.8 m by 12 m",
+        "rectangle    850 mm by 12 m",
+        &["warning path-narrow"],
+    ),
     (
         "gravel-walk",
         "  level        -100 mm",

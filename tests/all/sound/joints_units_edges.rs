@@ -156,6 +156,40 @@ const MISTAKES: &[Mistaken] = &[
         "covers       150 sq ft/ton",
         &["advisory coverage-odd"],
     ),
+    // Cars may not run along the joints, however their way is stated.
+    (
+        "drive-to-soakaway",
+        "herringbone, units 100 mm by 200 mm, angle 45°",
+        "running-bond, units 100 mm by 200 mm, along north, angle 90°",
+        &["warning pattern-weak"],
+    ),
+    (
+        "drive-to-soakaway",
+        "herringbone, units 100 mm by 200 mm, angle 45°",
+        "running-bond, units 100 mm by 200 mm, along east, angle 90°",
+        &[],
+    ),
+    // On mortar they lie across the wheels, and so across the fall.
+    (
+        "setts-drive",
+        "stack-bond, units 100 mm by 100 mm",
+        "running-bond, units 200 mm by 100 mm, along north",
+        &[],
+    ),
+    // What fills the joints is ordered only where it is stated.
+    (
+        "two-surfaces",
+        ", filled with joint-sand",
+        "",
+        &["advisory joint-unfilled"],
+    ),
+    // Dry on pedestals nothing creeps.
+    (
+        "pedestal-deck",
+        "  edging       aluminium-edge, along free\n",
+        "",
+        &[],
+    ),
     (
         "short-terrace",
         "  isolation-joint 10 mm\n",

@@ -3,6 +3,19 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // Lime wants it warmer than cement.
+    (
+        "lime-flags",
+        "to \"flower bed\"\n",
+        "to \"flower bed\"\n\nwork\n  crew 2\n  temperature 4 °C\n",
+        &["warning cold-mortar"],
+    ),
+    (
+        "lime-flags",
+        "to \"flower bed\"\n",
+        "to \"flower bed\"\n\nwork\n  crew 2\n  temperature 5 °C\n",
+        &[],
+    ),
     (
         "planned-terrace",
         "  services      located 2027-04-01\n",

@@ -1,0 +1,94 @@
+//! `channel-light`: a channel for patios that cars drive over.
+
+use super::cover_thin::is_encased;
+use super::readable;
+use crate::findings::Severity;
+use crate::model::{Drain, DrainBody, DrainLine, Surface, Use};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::vocabulary::Term;
+
+/// Channels and their gratings by the loads that they carry.
+const LOAD_CLASSES: Source = Source::memory(
+    "EN 1433, Drainage channels for vehicular and pedestrian areas",
+    "class A 15 where people walk, B 125 for cars: read the sheet of the channel",
+);
+
+/// A channel for patios that cars drive over.
+pub(crate) static CHANNEL_LIGHT: Rule = Rule {
+    name: "channel-light",
+    family: Family::Drains,
+    severity: Severity::Advisory,
+    looks_at: "Plastic channels along or across a drive or street, that are not bedded in concrete.",
+    reason: "Wheels crack a channel for patios and bend its grating, and the paving beside it drops.",
+    remedy: "Take a channel and grating of load class B 125 or more, and bed and haunch it in concrete.",
+    limits: &[],
+    sources: &[LOAD_CLASSES],
+    breaks: "\
+surface court
+  for          drive
+  laid         herringbone, units 100 mm by 200 mm
+  edging       concrete-kerb, along free
+  water        to gate-channel
+
+drain gate-channel
+  channel      «plastic-channel», 100 mm by 90 mm clear, 140 mm over all, along court.south
+  fall         1:100 toward east
+  to           \"storm drain\"
+",
+    keeps: "\
+surface court
+  for          drive
+  laid         herringbone, units 100 mm by 200 mm
+  edging       concrete-kerb, along free
+  water        to gate-channel
+
+drain gate-channel
+  channel      polymer-channel, 100 mm by 90 mm clear, 140 mm over all, along court.south
+  fall         1:100 toward east
+  to           \"storm drain\"
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    for (drain, _) in readable(context.job, context.figures) {
+        let Some(DrainBody::Channel { of, .. }) = drain.body.as_ref().map(|body| &body.value)
+        else {
+            continue;
+        };
+        let material = of.value.material();
+        let is_plastic = material.is_some_and(|own| own.stock == Some("plastic-channel"));
+        if !is_plastic || is_encased(drain) || drain.existing.is_some() {
+            continue;
+        }
+        let mut surfaces = context.job.surfaces.iter();
+        let Some(own) = surfaces.find(|own| is_driven_on(own) && lies_at(drain, own)) else {
+            continue;
+        };
+        let message = format!(
+            "cars cross {} and will crack it: take a {} of load class B 125 or more, in concrete",
+            drain.name.value,
+            context.word(Term::Channel)
+        );
+        let finding = CHANNEL_LIGHT.finding(of.place, message);
+        found.add(match own.used_for_place {
+            Some(place) => finding.related(place, "cars drive here"),
+            None => finding,
+        });
+    }
+}
+
+fn is_driven_on(own: &Surface) -> bool {
+    matches!(own.used_for, Use::Drive | Use::Street)
+}
+
+/// Whether a drain lies along an edge of a surface or runs over it.
+fn lies_at(drain: &Drain, own: &Surface) -> bool {
+    match drain.line.as_ref().map(|line| &line.value) {
+        Some(DrainLine::Along { surface, .. }) => *surface == own.name.value,
+        Some(DrainLine::Straight(edge)) => own.contains(edge.start + (edge.end - edge.start) * 0.5),
+        Some(DrainLine::At(_)) | None => false,
+    }
+}
