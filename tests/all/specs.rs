@@ -74,6 +74,7 @@ const MADE_ON_PURPOSE: &[(u32, &str)] = &[
     (38, "bed-thick"),
     (39, "base-thin"),
     (39, "overdig-short"),
+    (45, "level-missing"),
     (46, "surfaces-overlap"),
     (47, "front-garden"),
     (49, "movement-missing"),

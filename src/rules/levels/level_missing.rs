@@ -10,7 +10,7 @@ pub(crate) static LEVEL_MISSING: Rule = Rule {
     name: "level-missing",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "Paving with no level at all, where it falls or the ground's level is stated.",
+    looks_at: "Paving with no level at all, where a datum or the ground's level is stated.",
     reason: "Without one level nothing is known of the dig, the damp course, the door or the low edge, and no rule can look at them.",
     remedy: "State the finished level at one edge, as in level -150 mm at house.",
     limits: &[],
@@ -30,9 +30,10 @@ surface court
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let is_built = surface.outline.is_some() && surface.build.is_some() && !surface.is_border();
     let is_read = !surface.has_lost_line && !context.is_misread(surface.section);
-    let is_dug = context.job.site.ground.is_some();
-    let asks = is_dug || surface.entry("fall").is_some();
-    if is_built && is_read && asks && surface.entry("level").is_none() {
+    // A job without levels says what is built, and nothing of how high it lies.
+    let site = &context.job.site;
+    let has_levels = site.ground.is_some() || site.datum.is_some();
+    if is_built && is_read && has_levels && surface.entry("level").is_none() {
         let message = "no level: the dig, the step at the door and the low edge stay unknown. State the finished level at one edge";
         found.add(LEVEL_MISSING.finding(surface.name.place, message));
     }
