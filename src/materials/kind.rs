@@ -222,6 +222,11 @@ impl Kind {
         matches!(self, Kind::OpenAggregate)
     }
 
+    /// Clean stone that lies loose and rolls: gravel and chippings.
+    pub const fn is_loose_stone(self) -> bool {
+        matches!(self, Kind::OpenAggregate | Kind::RoundedGravel)
+    }
+
     /// Stone in grains: crushed, rounded or dust.
     pub const fn is_aggregate(self) -> bool {
         matches!(

@@ -176,6 +176,23 @@ pub(crate) fn rests_on_base(build: &Build) -> bool {
     is_laid && is_set && slab(build).is_none()
 }
 
+/// Whether cars drive on a surface.
+pub(crate) fn is_driven(surface: &Surface) -> bool {
+    matches!(surface.used_for, Use::Drive | Use::Street)
+}
+
+/// Whether cars drive on gravel, asphalt and the like.
+pub(crate) fn is_driven_surfacing(surface: &Surface, build: &Build) -> bool {
+    Construction::of(build) == Construction::Surfacing && is_driven(surface)
+}
+
+/// The surfacing of a build, if it is gravel or stone that lies loose.
+pub(crate) fn loose_surfacing(build: &Build) -> Option<&Layer> {
+    let surfacing = build.layer(Role::Surfacing)?;
+    let kind = surfacing.of.value.kind();
+    kind.is_some_and(Kind::is_loose_stone).then_some(surfacing)
+}
+
 /// The base layers of a build and those below, from the top down.
 pub(crate) fn bases(build: &Build) -> impl Iterator<Item = &Layer> {
     build.layers.iter().filter(|layer| is_base(layer))

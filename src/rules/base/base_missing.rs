@@ -1,13 +1,12 @@
 //! `base-missing`: paving with no base, or a slab straight on clay.
 
-use super::base_thin::{circumstance, relate, severity, wanted};
+use super::base_thin::{circumstance, is_on, relate, severity, surfacing_m, wanted};
 use crate::findings::Severity;
-use crate::model::{Build, Layer, Site, Surface};
+use crate::model::{Build, Surface, Use};
 use crate::rules::construction;
 use crate::rules::documents::icpi_tolerances;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::units::System;
 use crate::vocabulary::Role;
 
 /// Paving with no base, or a slab straight on clay.
@@ -15,7 +14,7 @@ pub(crate) static BASE_MISSING: Rule = Rule {
     name: "base-missing",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "Paving on sand or in mortar with neither base nor slab under it, and a slab cast straight on clay, silt or peat. Stepping stones need none.",
+    looks_at: "Paving on sand or in mortar with neither base nor slab under it, gravel and the like that cars drive on with none, and a slab cast straight on clay, silt or peat, or straight on the ground in a street. Stepping stones need none.",
     reason: "Without a base the ground under the paving gives and moves with every wet spell and frost.",
     remedy: "Put a compacted base of crushed stone under it.",
     limits: &[],
@@ -34,56 +33,39 @@ pub(crate) static BASE_MISSING: Rule = Rule {
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let site = &context.job.site;
     let has_base = construction::bases(build).next().is_some();
-    let on_rock = is_on(site, &["rock"]);
-    if has_base || on_rock || context.is_misread(build.section) {
+    if has_base || is_on(site, &["rock"]) || context.is_misread(build.section) {
         return;
     }
-    if let Some(slab) = build.layer(Role::Slab) {
-        slab_on_clay(context, slab, found);
-        return;
-    }
-    let is_stone = construction::is_stepping_stone(surface, build);
-    if !construction::rests_on_base(build) || is_stone {
-        return;
-    }
-    let Some(wanted) = wanted(context, surface) else {
+    let Some(wanted) = wanted(context, surface, build) else {
         return;
     };
-    let message = format!(
-        "no base under the paving; {} {} is the least: add a compacted base",
-        circumstance(&wanted, site),
-        wanted.limit.shown(context.system()),
-    );
+    let least = wanted.limit.shown(context.system());
+    let slab = build.layer(Role::Slab);
+    let (place, message) = match (slab, &site.soil) {
+        (Some(slab), Some(soil)) if surface.used_for != Use::Street => (
+            slab.place,
+            format!(
+                "the slab is cast straight on {}, and will crack as that moves: put {least} of compacted stone under it",
+                soil.value.word
+            ),
+        ),
+        _ if wanted.allows_si(surfacing_m(build)) => return,
+        _ => {
+            let what = match (slab, build.layer(Role::Paving)) {
+                (Some(_), _) => "slab",
+                (None, Some(_)) => "paving",
+                (None, None) => "surfacing",
+            };
+            let message = format!(
+                "no base under the {what}; {} {least} is the least: add a compacted base",
+                circumstance(&wanted, surface, site),
+            );
+            (slab.map_or(build.name.place, |slab| slab.place), message)
+        }
+    };
     let finding = BASE_MISSING
-        .finding(build.name.place, message)
-        .severity(severity(context, surface, 0.0))
+        .finding(place, message)
+        .severity(severity(context, surface, &wanted, 0.0))
         .against(&wanted.limit, context);
     found.add(relate(finding, &wanted, context, surface));
-}
-
-fn is_on(site: &Site, soils: &[&str]) -> bool {
-    let soil = site.soil.as_ref();
-    soil.is_some_and(|soil| soils.contains(&soil.value.word))
-}
-
-fn slab_on_clay(context: &Context<'_>, slab: &Layer, found: &mut Found) {
-    let site = &context.job.site;
-    if slab.existing.is_some() || !is_on(site, &["clay", "silt", "peat"]) {
-        return;
-    }
-    let depth = match context.system() {
-        System::Metric => "100 mm",
-        System::Imperial => "4 in",
-    };
-    let Some(soil) = &site.soil else { return };
-    let message = format!(
-        "the slab is cast straight on {}, and will crack as that moves: put {depth} of compacted stone under it",
-        soil.value.word
-    );
-    found.add(
-        BASE_MISSING
-            .finding(slab.place, message)
-            .severity(Severity::Warning)
-            .related(soil.place, "the soil"),
-    );
 }

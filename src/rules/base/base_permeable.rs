@@ -1,10 +1,11 @@
 //! `base-permeable`: too little open base under permeable paving.
 
+use super::base_thin::is_weak;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Surface, Use};
 use crate::rules::construction::{bases, compacted_m, is_in_checked_file, unit_kind};
-use crate::rules::documents::ICPI_PERMEABLE_BASE;
+use crate::rules::documents::{ICPI_PERMEABLE_BASE, ICPI_WEAK_SOIL};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
@@ -40,6 +41,16 @@ pub(crate) static BASE_PERMEABLE: Rule = Rule {
             regions: &[],
         },
         Limit {
+            row: "drive-weak",
+            of: "permeable drives and streets on clay or peat, or where the ground freezes",
+            bound: Bound::Least,
+            general: Value {
+                written: &["250 mm", "10 in"],
+                source: ICPI_WEAK_SOIL,
+            },
+            regions: &[],
+        },
+        Limit {
             row: "voids",
             of: "voids of a base of stone",
             bound: Bound::Most,
@@ -50,7 +61,7 @@ pub(crate) static BASE_PERMEABLE: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[ICPI_PERMEABLE_BASE, Source::COMMON_PRACTICE],
+    sources: &[ICPI_PERMEABLE_BASE, ICPI_WEAK_SOIL, Source::COMMON_PRACTICE],
     breaks: "build sand-set
   paving       concrete-paver, 80 mm, waste 5 %
   bed          open-stone, 40 mm
@@ -98,6 +109,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let total: f64 = layers.iter().map(|base| compacted_m(base)).sum();
     let (row, used) = match surface.used_for {
         Use::Foot | Use::Ramp | Use::Landing => ("foot", "for foot traffic"),
+        Use::Drive | Use::Street if is_weak(&context.job.site) => {
+            ("drive-weak", "for cars on such ground")
+        }
         Use::Drive | Use::Street => ("drive", "for cars"),
     };
     let Some(limit) = context.limit(&BASE_PERMEABLE, row) else {
@@ -111,8 +125,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         "a {shown} permeable base is too thin {used}; {} is the least: thicken it",
         limit.shown(context.system()),
     );
+    let by_use = context.limit(&BASE_PERMEABLE, "drive");
+    let is_short_of_use = row != "drive-weak" || by_use.is_none_or(|least| !least.allows_si(total));
     let finding = BASE_PERMEABLE
         .finding(thickness.place, message)
+        .severity(match is_short_of_use {
+            true => Severity::Error,
+            false => Severity::Warning,
+        })
         .found(shown, Quantity::near(total, Dimension::LENGTH))
         .against(&limit, context)
         .related(permeable, "permeable");

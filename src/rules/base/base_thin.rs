@@ -1,13 +1,14 @@
 //! `base-thin`: too little base for what the paving carries and stands on.
 
 use crate::findings::{Finding, Fix, Severity};
-use crate::materials::Soil;
 use crate::model::{Build, Layer, Region, Site, SoilCondition, State, Surface, Use};
 use crate::rules::construction;
 use crate::rules::documents::{GARDEN_GUIDES, ICPI_MAKER, ICPI_WEAK_SOIL, icpi_tolerances};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Role;
 
 const SIX_INCHES: &[&str] = &["150 mm", "6 in"];
 
@@ -26,7 +27,7 @@ pub(crate) static BASE_THIN: Rule = Rule {
     name: "base-thin",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The compacted base, subbase included, under paving on sand or in mortar with no slab: by use, soil and frost. Not a base that is there already.",
+    looks_at: "The compacted base, subbase included, by use, soil and frost: under paving on sand or in mortar with no slab, under gravel, asphalt and the like that cars drive on, and under a slab on clay, silt or peat or in a street. Not a base that is there already.",
     reason: "The base alone spreads the load. Where it is thin, sand-set paving ruts and mortared paving cracks, first where the ground is wet or freezes.",
     remedy: "Thicken the base. If a trial pit shows better ground, say so in an `accept`.",
     limits: &[
@@ -88,12 +89,46 @@ pub(crate) static BASE_THIN: Rule = Rule {
                 source: icpi_tolerances("least compacted base, parking and residential streets"),
             },
         ),
+        // Two inches more than on firm ground that does not freeze.
+        least(
+            "drive-weak",
+            "a drive on clay or peat, or where the ground freezes",
+            Value {
+                written: &["200 mm", "8 in"],
+                source: ICPI_WEAK_SOIL,
+            },
+        ),
+        least(
+            "street-weak",
+            "a street on clay or peat, or where the ground freezes",
+            Value {
+                written: &["250 mm", "10 in"],
+                source: ICPI_WEAK_SOIL,
+            },
+        ),
+        least(
+            "surfacing",
+            "gravel, asphalt and the like that cars drive on",
+            Value {
+                written: SIX_INCHES,
+                source: Source::COMMON_PRACTICE,
+            },
+        ),
+        least(
+            "slab",
+            "a slab on clay, silt or peat, or in a street",
+            Value {
+                written: &["100 mm", "4 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+        ),
     ],
     sources: &[
         icpi_tolerances("least compacted base"),
         ICPI_MAKER,
         ICPI_WEAK_SOIL,
         GARDEN_GUIDES,
+        Source::COMMON_PRACTICE,
     ],
     breaks: "build sand-set
   base         crushed-stone, «50 mm» compacted, beyond 150 mm
@@ -111,10 +146,7 @@ pub(crate) static BASE_THIN: Rule = Rule {
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     // Permeable paving has its own rule.
-    if !construction::rests_on_base(build)
-        || build.permeable.is_some()
-        || construction::is_stepping_stone(surface, build)
-    {
+    if build.permeable.is_some() && construction::unit_kind(build).is_some() {
         return;
     }
     let bases: Vec<&Layer> = construction::bases(build).collect();
@@ -126,11 +158,12 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if !bases.iter().all(is_judged) {
         return;
     }
-    let total: f64 = bases
+    let total = bases
         .iter()
         .map(|base| construction::compacted_m(base))
-        .sum();
-    let Some(most) = wanted(context, surface) else {
+        .sum::<f64>()
+        + surfacing_m(build);
+    let Some(most) = wanted(context, surface, build) else {
         return;
     };
     if most.allows_si(total) {
@@ -140,20 +173,20 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let shown = context.show_length(total);
     let by_use = use_row(context, surface).filter(|by_use| !by_use.allows_si(total));
     let (against, message) = match by_use {
-        Some(by_use) if by_use.row != most.row => {
+        Some(by_use) if by_use.row != most.row && most.is_of_paving() => {
             let message = format!(
                 "a {shown} base is too thin {}; {} is the least, and {} {}: thicken it",
-                circumstance(&by_use, site),
+                circumstance(&by_use, surface, site),
                 by_use.limit.shown(context.system()),
                 most.limit.shown(context.system()),
-                circumstance(&most, site),
+                circumstance(&most, surface, site),
             );
             (by_use, message)
         }
         _ => {
             let message = format!(
                 "a {shown} base is too thin {}; {} is the least: thicken it",
-                circumstance(&most, site),
+                circumstance(&most, surface, site),
                 most.limit.shown(context.system()),
             );
             (
@@ -167,7 +200,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     let mut finding = BASE_THIN
         .finding(thickness.place, message)
-        .severity(severity(context, surface, total))
+        .severity(severity(context, surface, &most, total))
         .found(shown, Quantity::near(total, Dimension::LENGTH))
         .against(&against.limit, context);
     finding = relate(finding, &most, context, surface);
@@ -186,50 +219,95 @@ pub(super) struct Wanted {
 }
 
 impl Wanted {
-    fn allows_si(&self, metres: f64) -> bool {
+    pub(super) fn allows_si(&self, metres: f64) -> bool {
         self.limit.allows_si(metres)
+    }
+
+    /// Whether it is of paving that stands on its base alone.
+    fn is_of_paving(&self) -> bool {
+        !matches!(self.row, "surfacing" | "slab")
     }
 }
 
-/// The greatest base that the use, the soil and the frost want.
-pub(super) fn wanted(context: &Context<'_>, surface: &Surface) -> Option<Wanted> {
+/// The greatest base that what is carried, its use, the soil and the frost
+/// want; `None` where none has to be laid.
+pub(super) fn wanted(context: &Context<'_>, surface: &Surface, build: &Build) -> Option<Wanted> {
+    let of_row = |row| {
+        let limit = context.limit(&BASE_THIN, row)?;
+        Some(Wanted { row, limit })
+    };
     let site = &context.job.site;
-    let on_clay = site
-        .soil
-        .as_ref()
-        .is_some_and(|soil| is_clay_or_peat(soil.value));
-    let freezes = site
-        .frost
-        .as_ref()
-        .is_some_and(|frost| frost.value.si() > 0.0);
+    if construction::rests_on_base(build) {
+        let is_stone = construction::is_stepping_stone(surface, build);
+        return of_paving(site, surface)
+            .filter_map(|row| of_row(row).filter(|_| !is_stone))
+            .reduce(|most, next| {
+                if next.limit.value.si() > most.limit.value.si() {
+                    next
+                } else {
+                    most
+                }
+            });
+    }
+    if build.layers.iter().any(|layer| layer.existing.is_some()) || is_on(site, &["rock"]) {
+        return None;
+    }
+    if build.layer(Role::Slab).is_some() {
+        let is_weak = is_on(site, &["clay", "silt", "peat"]) || surface.used_for == Use::Street;
+        return of_row("slab").filter(|_| is_weak);
+    }
+    of_row("surfacing").filter(|_| construction::is_driven_surfacing(surface, build))
+}
+
+/// The compacted surfacing of a build in metres, which carries as the base
+/// under it does; loose gravel carries nothing.
+pub(super) fn surfacing_m(build: &Build) -> f64 {
+    let is_on_slab = build.layer(Role::Slab).is_some();
+    let bound = build.layers_for(Role::Surfacing).filter(|layer| {
+        let kind = layer.of.value.kind();
+        kind.is_some_and(|kind| !kind.is_loose_stone()) && !is_on_slab
+    });
+    bound.map(construction::compacted_m).sum()
+}
+
+/// The rows of paving that stands on its base alone. What is driven on wants
+/// more where the ground is weak or freezes.
+fn of_paving(site: &Site, surface: &Surface) -> impl Iterator<Item = &'static str> {
+    let (on_clay, freezes) = (is_on(site, CLAY_OR_PEAT), freezes(site));
+    let weak = match surface.used_for {
+        Use::Drive => Some("drive-weak"),
+        Use::Street => Some("street-weak"),
+        Use::Foot | Use::Ramp | Use::Landing => None,
+    };
     let rows = [
         Some(row_of_use(surface.used_for)),
         on_clay.then_some("clay"),
         freezes.then_some("frost"),
+        weak.filter(|_| on_clay || freezes),
     ];
-    rows.into_iter()
-        .flatten()
-        .filter_map(|row| {
-            let limit = context.limit(&BASE_THIN, row)?;
-            Some(Wanted { row, limit })
-        })
-        .reduce(|most, next| {
-            if next.limit.value.si() > most.limit.value.si() {
-                next
-            } else {
-                most
-            }
-        })
+    rows.into_iter().flatten()
 }
 
 /// What the limit's row is about, in the words of the job: `on wet clay`.
-pub(super) fn circumstance(wanted: &Wanted, site: &Site) -> String {
+pub(super) fn circumstance(wanted: &Wanted, surface: &Surface, site: &Site) -> String {
+    let used = match surface.used_for {
+        Use::Foot | Use::Ramp | Use::Landing => "for foot traffic",
+        Use::Drive => "for a drive",
+        Use::Street => "for a street",
+    };
+    let where_it_freezes = "where the ground freezes";
     match wanted.row {
         "clay" => format!("on {}", ground_in_words(site)),
-        "frost" => "where the ground freezes".to_owned(),
+        "frost" => where_it_freezes.to_owned(),
+        "drive-weak" | "street-weak" if is_on(site, CLAY_OR_PEAT) => {
+            let freezes = if freezes(site) { " that freezes" } else { "" };
+            format!("{used} on {}{freezes}", ground_in_words(site))
+        }
+        "drive-weak" | "street-weak" => format!("{used} {where_it_freezes}"),
+        "slab" if surface.used_for == Use::Street => "under the slab of a street".to_owned(),
+        "slab" => format!("under a slab on {}", ground_in_words(site)),
         "drive" => "for a drive".to_owned(),
-        "street" => "for a street".to_owned(),
-        _ => "for foot traffic".to_owned(),
+        _ => used.to_owned(),
     }
 }
 
@@ -242,7 +320,8 @@ pub(super) fn relate(
 ) -> Finding {
     let site = &context.job.site;
     let (place, message) = match wanted.row {
-        "clay" => (site.soil.as_ref().map(|soil| soil.place), "the soil"),
+        "slab" if surface.used_for == Use::Street => (surface.used_for_place, "the use"),
+        "clay" | "slab" => (site.soil.as_ref().map(|soil| soil.place), "the soil"),
         "frost" => (site.frost.as_ref().map(|frost| frost.place), "the frost"),
         _ => (surface.used_for_place, "the use"),
     };
@@ -253,8 +332,13 @@ pub(super) fn relate(
 }
 
 /// An error under the row of the use, a warning under any other.
-pub(super) fn severity(context: &Context<'_>, surface: &Surface, metres: f64) -> Severity {
-    match use_row(context, surface) {
+pub(super) fn severity(
+    context: &Context<'_>,
+    surface: &Surface,
+    wanted: &Wanted,
+    metres: f64,
+) -> Severity {
+    match use_row(context, surface).filter(|_| wanted.is_of_paving()) {
         // A garden guide is no ground for an error.
         Some(by_use) if !by_use.allows_si(metres) && by_use.limit.source != GARDEN_GUIDES => {
             Severity::Error
@@ -282,8 +366,24 @@ fn row_of_use(used_for: Use) -> &'static str {
     }
 }
 
-fn is_clay_or_peat(soil: &Soil) -> bool {
-    matches!(soil.word, "clay" | "peat")
+/// Soils that are weak when they are wet.
+const CLAY_OR_PEAT: &[&str] = &["clay", "peat"];
+
+fn freezes(site: &Site) -> bool {
+    let frost = site.frost.as_ref();
+    frost.is_some_and(|frost| frost.value.si() > 0.0)
+}
+
+/// Whether what is driven on wants more base than on firm ground that does not
+/// freeze.
+pub(super) fn is_weak(site: &Site) -> bool {
+    is_on(site, CLAY_OR_PEAT) || freezes(site)
+}
+
+/// Whether a site's soil is one of these.
+pub(super) fn is_on(site: &Site, soils: &[&str]) -> bool {
+    let soil = site.soil.as_ref();
+    soil.is_some_and(|soil| soils.contains(&soil.value.word))
 }
 
 fn ground_in_words(site: &Site) -> String {

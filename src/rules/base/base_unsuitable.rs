@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Surface};
-use crate::rules::construction::{is_base, rests_on_base};
+use crate::rules::construction::{is_base, is_driven_surfacing, rests_on_base};
 use crate::rules::documents::{BASE_GRADING, as_nzs_3727};
 use crate::rules::{Check, Context, Family, Found, Rule};
 
@@ -12,7 +12,7 @@ pub(crate) static BASE_UNSUITABLE: Rule = Rule {
     name: "base-unsuitable",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "Rounded gravel, sand, soil or mixed fill as the base of paving on sand or in mortar.",
+    looks_at: "Rounded gravel, sand, soil or mixed fill as the base of paving on sand or in mortar, or of gravel, asphalt and the like that cars drive on.",
     reason: "Round stones roll, sand runs and mixed fill rots or softens: none stays as it was compacted.",
     remedy: "Use crushed stone graded down to fines.",
     limits: &[],
@@ -27,7 +27,7 @@ pub(crate) static BASE_UNSUITABLE: Rule = Rule {
 
 fn check(
     _context: &Context<'_>,
-    _surface: &Surface,
+    surface: &Surface,
     build: &Build,
     layer: &Layer,
     found: &mut Found,
@@ -38,7 +38,10 @@ fn check(
         .kind()
         .filter(|kind| kind.is_unfit_for_base());
     let Some(kind) = kind else { return };
-    if !is_base(layer) || layer.existing.is_some() || !rests_on_base(build) || build.has_lost_line {
+    if !is_base(layer) || layer.existing.is_some() || build.has_lost_line {
+        return;
+    }
+    if !rests_on_base(build) && !is_driven_surfacing(surface, build) {
         return;
     }
     let what = match kind {

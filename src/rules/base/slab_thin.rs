@@ -40,6 +40,16 @@ pub(crate) static SLAB_THIN: Rule = Rule {
             },
             regions: &[],
         },
+        Limit {
+            row: "street",
+            of: "a slab in a street",
+            bound: Bound::Least,
+            general: Value {
+                written: &["150 mm", "6 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
     ],
     sources: &[
         masonry_handbook("fig. 8-31, a 4 in concrete base"),
@@ -78,10 +88,10 @@ fn check(
     let (Role::Slab, Some(thickness)) = (layer.role.value, &layer.thickness) else {
         return;
     };
-    let has_cars = matches!(surface.used_for, Use::Drive | Use::Street);
-    let (row, purpose) = match Construction::of(build) {
-        _ if has_cars => ("drive", "for cars"),
-        Construction::MortarSet => ("plain", "under mortared paving"),
+    let (row, purpose) = match (surface.used_for, Construction::of(build)) {
+        (Use::Street, _) => ("street", "for a street"),
+        (Use::Drive, _) => ("drive", "for cars"),
+        (_, Construction::MortarSet) => ("plain", "under mortared paving"),
         _ => return,
     };
     let Some(limit) = context.limit(&SLAB_THIN, row) else {

@@ -1,12 +1,10 @@
 //! `surface-loose`: loose gravel where wheels have to roll.
 
 use crate::findings::Severity;
-use crate::materials::Kind;
 use crate::model::{Build, Surface};
-use crate::rules::construction::Construction;
+use crate::rules::construction::{Construction, loose_surfacing};
 use crate::rules::documents::{ADA_FIRM, approved_document_m};
 use crate::rules::{Check, Context, Family, Found, Rule};
-use crate::vocabulary::Role;
 
 /// Loose gravel on an accessible surface.
 pub(crate) static SURFACE_LOOSE: Rule = Rule {
@@ -52,11 +50,7 @@ fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     if Construction::of(build) != Construction::Surfacing {
         return;
     }
-    let loose = build.layer(Role::Surfacing).filter(|layer| {
-        let kind = layer.of.value.kind();
-        kind.is_some_and(|kind| matches!(kind, Kind::RoundedGravel | Kind::OpenAggregate))
-    });
-    let Some(loose) = loose else {
+    let Some(loose) = loose_surfacing(build) else {
         return;
     };
     let message = format!(
