@@ -13,7 +13,7 @@ pub(crate) static LAYERS_ORDER: Rule = Rule {
     name: "layers-order",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The layers of a build from the top down: paving or surfacing, bed, slab, base, subbase, a fabric under a dense base; and whether there is anything to walk on.",
+    looks_at: "The layers of a build from the top down: paving or surfacing, bed, slab, base, subbase, a fabric under a dense base, but for one that keeps gravel out of it; and whether there is anything to walk on.",
     reason: "Levels, dig and quantities follow the order of the list.",
     remedy: "List the layers from the top down.",
     limits: &[],
@@ -92,8 +92,12 @@ fn misplaced(build: &Build) -> Option<Finding> {
     None
 }
 
-/// A fabric over a dense base with none under it: it separates nothing.
+/// A fabric over a dense base with none under it: it separates nothing, but
+/// for gravel, which it keeps out of the base and free of weeds.
 fn fabric_over_base(build: &Build) -> Option<Finding> {
+    if build.layer(Role::Surfacing).is_some() {
+        return None;
+    }
     let is_fabric = |layer: &&Layer| layer.role.value == Role::Fabric;
     let last_fabric = build.layers.iter().rposition(|layer| is_fabric(&layer))?;
     let below = build.layers.get(last_fabric + 1..)?;
