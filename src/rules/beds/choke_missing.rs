@@ -18,8 +18,8 @@ pub(crate) static CHOKE_MISSING: Rule = Rule {
     name: "choke-missing",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "A bed of sand straight on open-graded stone: no fabric between, and no thin choke course of smaller stone on top.",
-    reason: "The sand runs down into the voids of the stone, and the paving follows it.",
+    looks_at: "A bed of sand, or a surfacing of stone dust or decomposed granite, straight on open-graded stone: no fabric between, and no thin choke course of smaller stone on top.",
+    reason: "The sand runs down into the voids of the stone, and what lies on it follows.",
     remedy: "Lay a geotextile or a choke course between, bed on chips, or use a dense-graded base.",
     limits: &[],
     sources: &[CMHA_ASSEMBLY, FILTER_LAYERS],
@@ -42,17 +42,24 @@ pub(crate) static CHOKE_MISSING: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    let Some(at) = build
-        .layers
-        .iter()
-        .position(|layer| layer.role.value == Role::Bed)
-    else {
+    let of_role = |role| {
+        build
+            .layers
+            .iter()
+            .position(|layer| layer.role.value == role)
+    };
+    let Some(at) = of_role(Role::Bed).or_else(|| of_role(Role::Surfacing)) else {
         return;
     };
     let (Some(bed), Some(below)) = (build.layers.get(at), build.layers.get(at + 1..)) else {
         return;
     };
     let is_sand = match Binding::of(&bed.of.value) {
+        // Gravel and stone with fines in it do not run, but their dust does.
+        Binding::Loose if bed.role.value == Role::Surfacing => {
+            let kind = bed.of.value.kind();
+            kind.is_some_and(|kind| kind.is_sand() || kind == Kind::StoneDust)
+        }
         // Chips bed on open stone as they are.
         Binding::Loose => bed.of.value.kind() != Some(Kind::OpenAggregate),
         Binding::Stabilised => true,
@@ -69,8 +76,12 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     {
         return;
     }
+    let remedy = match bed.role.value {
+        Role::Surfacing => "",
+        _ => ", or bed on chips",
+    };
     let message = format!(
-        "{} will run down into the {}: lay a geotextile or a choke course between, or bed on chips",
+        "{} will run down into the {}: lay a geotextile or a choke course between{remedy}",
         bed.of.value.name(),
         base.of.value.name(),
     );

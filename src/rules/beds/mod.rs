@@ -9,6 +9,7 @@ mod bed_undrained;
 mod bond_missing;
 mod bond_thick;
 mod choke_missing;
+mod gravel_deep;
 mod membrane_loose;
 mod mortar_unsupported;
 
@@ -24,6 +25,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &bond_missing::BOND_MISSING,
     &bond_thick::BOND_THICK,
     &choke_missing::CHOKE_MISSING,
+    &gravel_deep::GRAVEL_DEEP,
     &membrane_loose::MEMBRANE_LOOSE,
     &bed_undrained::BED_UNDRAINED,
 ];

@@ -1,9 +1,9 @@
-//! `edge-loose`: sand-set paving with nothing to hold its edge.
+//! `edge-loose`: sand-set paving or gravel with nothing to hold its edge.
 
 use std::sync::Arc;
 
 use crate::findings::{Fix, Severity};
-use crate::model::{Build, Contact, Surface};
+use crate::model::{Build, Surface};
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::icpi_edges;
 use crate::rules::wording::entry_before;
@@ -12,12 +12,12 @@ use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
-/// A free edge of sand-set paving without a restraint.
+/// A free edge of sand-set paving or gravel without a restraint.
 pub(crate) static EDGE_LOOSE: Rule = Rule {
     name: "edge-loose",
     family: Family::Edges,
     severity: Severity::Error,
-    looks_at: "The free edges of paving set on sand, and whether an edging, or something in place, runs along each. An advisory for large flags, which hold by their weight; not of flags that lie dry on a slab, as on pedestals.",
+    looks_at: "The free edges of paving set on sand and whether an edging, or something in place, runs along each; loose gravel that has none at all. An advisory for gravel, and for large flags, which hold by their weight; not of flags that lie dry on a slab, as on pedestals.",
     reason: "Nothing but its edging keeps sand-set paving from creeping outward; joints open, the bed washes out and the edge drops.",
     remedy: "Put an edging along the free edges, or say what stands there already: edging in place, along the edge.",
     limits: &[],
@@ -48,7 +48,11 @@ surface court
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    if Construction::of(build) != Construction::SandSet || context.is_misread(surface.section) {
+    // A path of gravel is left open where it comes to something.
+    let is_bare = surface.edgings.is_empty() && surface.held.is_empty();
+    let is_gravel = is_bare && construction::loose_surfacing(build).is_some();
+    let is_sand_set = Construction::of(build) == Construction::SandSet;
+    if !(is_sand_set || is_gravel) || context.is_misread(surface.section) {
         return;
     }
     // What lies there already has been held by something till now.
@@ -59,16 +63,16 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let is_loose = |tag| {
         let edgings = surface.edgings.iter().map(|edging| &edging.along);
-        let held = surface.held.iter().map(|held| &held.along);
         // A border in mortar or on a slab of its own stays where it is.
         let borders = surface.borders.iter();
         let rigid = borders.filter(|border| {
             let on = border.on.as_ref().map(|on| Construction::of(&on.value));
             on == Some(Construction::MortarSet)
         });
-        let held = held.chain(rigid.map(|border| &border.along));
-        surface.contact(tag) == Some(Contact::Free)
-            && !edgings.chain(held).any(|along| along.contains(&tag))
+        let mut holding = edgings.chain(rigid.map(|border| &border.along));
+        surface.is_free(tag)
+            && !surface.is_held(tag)
+            && !holding.any(|along| along.contains(&tag))
     };
     let loose: f64 = surface
         .edges()
@@ -83,15 +87,18 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     }
     let is_flag = construction::unit_kind(build).is_none_or(|kind| kind.is_flag());
-    let severity = if is_flag {
+    let severity = if is_flag || is_gravel {
         Severity::Advisory
     } else {
         Severity::Error
     };
     let shown = context.show_length(loose);
-    let message = format!(
-        "nothing holds {shown} of free edge, and the paving will creep: put an edging along it"
-    );
+    let follows = match is_gravel {
+        true => "the gravel will spread",
+        false => "the paving will creep",
+    };
+    let message =
+        format!("nothing holds {shown} of free edge, and {follows}: put an edging along it");
     let place = surface
         .edgings
         .first()
@@ -103,8 +110,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     // The new entry goes before a level, whose whole line is known.
     // On a bed that goes on past the edges it would stand on sand.
     let stands_on_sand = build.layers_for(Role::Bed).any(|bed| bed.beyond_m() > 0.0);
-    let is_bare = surface.edgings.is_empty() && surface.held.is_empty() && !stands_on_sand;
-    if let (true, Some(level)) = (is_bare, surface.levels.first()) {
+    if let (true, Some(level)) = (is_bare && !stands_on_sand, surface.levels.first()) {
         let entry = entry_before("edging", "steel-edge, along free");
         let title = "Put a steel edging along the free edges";
         finding = finding.fix(Fix::judged(title, level.place.start(), entry));

@@ -16,6 +16,7 @@ mod joints_across;
 mod landing_missing;
 mod landing_short;
 mod landing_steep;
+mod liner_undrained;
 mod lip;
 mod low_point;
 mod outfall_high;
@@ -52,6 +53,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &guard_missing::GUARD_MISSING,
     &low_point::LOW_POINT,
     &outfall_missing::OUTFALL_MISSING,
+    &liner_undrained::LINER_UNDRAINED,
     &outfall_high::OUTFALL_HIGH,
     &outfall_neighbour::OUTFALL_NEIGHBOUR,
     &front_garden::FRONT_GARDEN,

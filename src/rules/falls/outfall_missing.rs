@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 
 /// Whether a drain runs along an edge of a surface or lies in it or beside it,
 /// or names it among what it takes.
-fn is_drained(context: &Context<'_>, surface: &Surface) -> bool {
+pub(super) fn is_drained(context: &Context<'_>, surface: &Surface) -> bool {
     let takes = |at: Point| {
         surface.contains(at) || surface.edges().any(|edge| edge.distance_to(at) <= BESIDE)
     };

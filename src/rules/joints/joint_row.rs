@@ -31,7 +31,8 @@ pub(super) fn joint_row(surface: &Surface, build: &Build) -> Option<(&'static st
             }
             _ => None,
         },
-        (Construction::MortarSet, Some(Binding::Mortar)) => match units {
+        // What lies in mortar is jointed with mortar where nothing else is said.
+        (Construction::MortarSet, Some(Binding::Mortar) | None) => match units {
             Kind::ClayPaver => Some(("brick", "for mortar between bricks")),
             Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain if !is_irregular(surface) => {
                 Some(("stone", "for mortar between slabs"))
@@ -55,7 +56,8 @@ pub(super) fn joint_finding(
     let (row, between) = joint_row(surface, build)?;
     let limit = context.limit(rule, row)?;
     let width = &joint.width;
-    if limit.allows(&width.value) {
+    let is_unfilled = joint.filling.is_none() && context.is_misread(surface.section);
+    if limit.allows_si(width.value.si()) || is_unfilled {
         return None;
     }
     let shown = limit.beside(&width.value, context.system());
@@ -63,10 +65,15 @@ pub(super) fn joint_finding(
         Bound::Least => ("narrow", "least"),
         Bound::Most => ("wide", "most"),
     };
-    let message = format!(
-        "a joint of {shown} is too {too} {between}; {} is the {bound}: {verb} it",
-        limit.shown(context.system()),
-    );
+    let least = limit.shown(context.system());
+    let message = match width.value.si() > 0.0 {
+        true => {
+            format!("a joint of {shown} is too {too} {between}; {least} is the {bound}: {verb} it")
+        }
+        false => format!(
+            "the units are butted, and push one another up in the sun; {least} is the least {between}: leave a joint"
+        ),
+    };
     let text = limit_as_written(&limit, context);
     let fix = Fix::judged(
         format!("{} the joint to {text}", capital(verb)),

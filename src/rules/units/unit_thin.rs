@@ -1,4 +1,4 @@
-//! `unit-thin`: interlocking pavers too thin for their use.
+//! `unit-thin`: pavers and setts too thin for their use.
 
 use super::unit_slender::UNIT_SLENDER;
 use crate::findings::{Fix, Severity};
@@ -8,17 +8,18 @@ use crate::rules::construction::{self, Construction, unit_size};
 use crate::rules::documents::{UK_BLOCKS, icpi_tolerances};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// Longer units than 12 in are slabs, which other rules judge.
 pub(super) const LONGEST_PAVER: f64 = 0.3048;
 
-/// Interlocking pavers too thin for their use.
+/// Pavers and setts too thin for their use.
 pub(crate) static UNIT_THIN: Rule = Rule {
     name: "unit-thin",
     family: Family::Units,
     severity: Severity::Error,
-    looks_at: "The thickness of concrete pavers set on sand over a base; not units longer than 12 in, which are slabs, nor pavers over a concrete slab.",
+    looks_at: "The thickness of concrete and clay pavers and of setts set on sand over a base; not concrete units longer than 12 in, which are slabs, nor what lies over a concrete slab.",
     reason: "Pavers carry by locking into their neighbours over their whole depth; thin ones tip, break and let the bed through.",
     remedy: "Use thicker pavers, or set these in mortar on a slab.",
     limits: &[
@@ -48,10 +49,35 @@ pub(crate) static UNIT_THIN: Rule = Rule {
             },
             regions: &[],
         },
+        Limit {
+            row: "clay",
+            of: "clay pavers for foot traffic and private drives",
+            bound: Bound::Least,
+            general: Value {
+                written: &["50 mm", "2 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[(
+                Region::Us,
+                Value {
+                    written: &["57 mm", "2 1/4 in"],
+                    source: CLAY_PAVERS,
+                },
+            )],
+        },
+        practice(
+            "clay-street",
+            "clay pavers for streets",
+            &["65 mm", "2 5/8 in"],
+        ),
+        practice("sett", "setts for foot traffic", &["50 mm", "2 in"]),
+        practice("sett-drive", "setts that cars drive on", &["75 mm", "3 in"]),
     ],
     sources: &[
         icpi_tolerances("least paver thickness"),
-        crate::sources::Source::read(
+        CLAY_PAVERS,
+        Source::COMMON_PRACTICE,
+        Source::read(
             "CMHA PAV-TEC-002-22, Construction of Interlocking Concrete Pavements",
             "paver thickness",
         ),
@@ -70,6 +96,25 @@ pub(crate) static UNIT_THIN: Rule = Rule {
     check: Check::Units(check),
 };
 
+const fn practice(row: &'static str, of: &'static str, written: &'static [&'static str]) -> Limit {
+    Limit {
+        row,
+        of,
+        bound: Bound::Least,
+        general: Value {
+            written,
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }
+}
+
+/// American clay pavers.
+const CLAY_PAVERS: Source = Source::memory(
+    "BIA Technical Note 14A (check the edition in force)",
+    "clay pavers of 2 1/4 in where cars are light, 2 5/8 in where they are heavy",
+);
+
 /// Whether a build's units are concrete pavers that lock into each other.
 pub(super) fn is_interlocking(build: &Build) -> bool {
     construction::unit_kind(build) == Some(Kind::ConcretePaver)
@@ -77,22 +122,40 @@ pub(super) fn is_interlocking(build: &Build) -> bool {
         && construction::slab(build).is_none()
 }
 
-fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+/// The row of the units of a build set on sand, and what they are in words.
+fn row(surface: &Surface, build: &Build) -> Option<(&'static str, &'static str)> {
     let is_slab =
-        unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
-    if !is_interlocking(build) || is_slab {
-        return;
+        || unit_size(surface, build).is_some_and(|(length, _)| length > LONGEST_PAVER + 1e-9);
+    let (kind, used) = (construction::unit_kind(build)?, surface.used_for);
+    if Construction::of(build) != Construction::SandSet || construction::slab(build).is_some() {
+        return None;
     }
+    match (kind, used) {
+        (Kind::ConcretePaver, _) if is_slab() => None,
+        (Kind::ConcretePaver, Use::Street) => Some(("street", "pavers")),
+        (Kind::ConcretePaver, _) => Some(("plain", "pavers")),
+        (Kind::ClayPaver, Use::Street) => Some(("clay-street", "clay pavers")),
+        (Kind::ClayPaver, _) => Some(("clay", "clay pavers")),
+        (Kind::Sett, Use::Drive | Use::Street) => Some(("sett-drive", "setts")),
+        (Kind::Sett, _) => Some(("sett", "setts")),
+        _ => None,
+    }
+}
+
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+    let Some((row, what)) = row(surface, build) else {
+        return;
+    };
     let Some(paving) = build.layer(Role::Paving) else {
         return;
     };
     let Some(thickness) = &paving.thickness else {
         return;
     };
-    let (row, used) = match surface.used_for {
-        Use::Street => ("street", "for a street"),
-        Use::Drive => ("plain", "for a drive"),
-        Use::Foot | Use::Ramp | Use::Landing => ("plain", "for foot traffic"),
+    let used = match surface.used_for {
+        Use::Street => "for a street",
+        Use::Drive => "for a drive",
+        Use::Foot | Use::Ramp | Use::Landing => "for foot traffic",
     };
     let Some(limit) = context.limit(&UNIT_THIN, row) else {
         return;
@@ -102,7 +165,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = context.show(&thickness.value);
     let message = format!(
-        "pavers of {shown} are too thin {used}; {} is the least: use thicker ones",
+        "{what} of {shown} are too thin {used}; {} is the least: use thicker ones",
         limit.shown(context.system()),
     );
     let text = limit_as_written(&limit, context);
@@ -110,8 +173,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .finding(thickness.place, message)
         .found(shown, Some(thickness.value))
         .against(&limit, context);
-    // What a trade page says is no ground for an error.
-    if context.region() == Region::Uk && limit.line.is_none() && row == "plain" {
+    // What a trade page, memory or practice says is no ground for an error.
+    let is_trade_page = context.region() == Region::Uk && row == "plain";
+    let is_weak = is_trade_page || !matches!(row, "plain" | "street");
+    if is_weak && limit.line.is_none() {
         finding = finding.severity(Severity::Warning);
     }
     // No thickness at which they would be too slender.
@@ -122,11 +187,12 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             .is_none_or(|((length, _), slender)| slender.allows_si(length / thickness))
     };
     if literal(&text).is_some_and(|thickness| is_stout(thickness.si())) {
-        let title = format!("Use pavers of {text}");
+        let title = format!("Use {what} of {text}");
         finding = finding.fix(Fix::judged(title, thickness.place, text));
     }
+    let is_of_street = matches!(row, "street" | "clay-street");
     found.add(match surface.used_for_place {
-        Some(place) if row == "street" => finding.related(place, "a street"),
+        Some(place) if is_of_street => finding.related(place, "a street"),
         _ => finding,
     });
 }

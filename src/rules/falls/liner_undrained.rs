@@ -1,0 +1,111 @@
+//! `liner-undrained`: permeable paving over a liner that nothing drains.
+
+use super::outfall_missing::is_drained;
+use crate::findings::Severity;
+use crate::geometry::Edge;
+use crate::materials::Kind;
+use crate::model::{Drain, DrainLine, Surface};
+use crate::rules::documents::icpi_permeable;
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::vocabulary::Role;
+
+/// Permeable paving over a liner that nothing drains.
+pub(crate) static LINER_UNDRAINED: Rule = Rule {
+    name: "liner-undrained",
+    family: Family::Falls,
+    severity: Severity::Warning,
+    looks_at: "A permeable build over a membrane, and whether its water has a place to go or a drain lies in it.",
+    reason: "The liner keeps the rain from the ground: with no way out the base fills like a bath, and freezes or floats the bed out.",
+    remedy: "Lead an underdrain out of the liner, and say where it goes: water to \"ditch\".",
+    limits: &[],
+    sources: &[
+        icpi_permeable("near foundations only if waterproofed and underdrained"),
+        Source::COMMON_PRACTICE,
+    ],
+    breaks: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with chip-stone
+  edging       steel-edge, along free
+
+build sand-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          chip-stone, 40 mm
+  base         open-stone, 200 mm, beyond 200 mm
+  «membrane     impermeable-liner»
+  fabric       geotextile, beyond 200 mm
+  permeable, voids 40 %
+",
+    keeps: "\
+surface court
+  shape        court
+  meets        north
+  level        -160 mm at north
+  fall         1:50 away from north
+  build        sand-set
+  laid         running-bond, units 100 mm by 200 mm
+  joint        8 mm, filled with chip-stone
+  edging       steel-edge, along free
+  water        to \"underdrain to the ditch\"
+
+build sand-set
+  paving       concrete-paver, 80 mm, waste 5 %
+  bed          chip-stone, 40 mm
+  base         open-stone, 200 mm, beyond 200 mm
+  membrane     impermeable-liner
+  fabric       geotextile, beyond 200 mm
+  permeable, voids 40 %
+",
+    mended: None,
+    check: Check::Surface(check),
+};
+
+fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let build = surface.build.as_ref().map(|build| build.value.as_ref());
+    let Some((build, permeable)) = build.and_then(|build| Some((build, build.permeable?))) else {
+        return;
+    };
+    let is_liner = |kind: Option<Kind>| kind == Some(Kind::Membrane);
+    let mut sheets = build.layers_for(Role::Membrane);
+    let Some(liner) = sheets.find(|sheet| is_liner(sheet.of.value.kind())) else {
+        return;
+    };
+    let is_led_off = surface.entry("water").is_some() || surface.water.is_some();
+    let is_unclear = [surface.section, build.section].map(|section| context.is_misread(section));
+    if is_led_off
+        || is_unclear.contains(&true)
+        || is_drained(context, surface)
+        || has_drain_in(context, surface)
+    {
+        return;
+    }
+    let message = format!(
+        "{} holds the rain in the base and nothing lets it out: lead an underdrain out of it, and name where it goes",
+        liner.of.value.name()
+    );
+    found.add(
+        LINER_UNDRAINED
+            .finding(context.at(surface, liner.place), message)
+            .related(permeable, "permeable"),
+    );
+}
+
+/// Whether the run of a drain begins, ends or passes in a surface: an
+/// underdrain in its base.
+fn has_drain_in(context: &Context<'_>, surface: &Surface) -> bool {
+    let lies_in = |edge: &Edge| {
+        let points = [edge.start, edge.midpoint(), edge.end];
+        points.into_iter().any(|point| surface.contains(point))
+    };
+    let is_in = |drain: &Drain| {
+        let line = drain.line.as_ref().map(|line| &line.value);
+        line.is_some_and(|line: &DrainLine| line.edges().iter().any(lies_in))
+    };
+    context.job.drains.iter().any(|drain| is_in(drain))
+}
