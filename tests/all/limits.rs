@@ -2,6 +2,7 @@
 //! replaced, and the rule speaks or is silent. At the limit it is silent, and
 //! of twins the kinder one counts.
 
+mod base;
 mod drains;
 mod falls_levels_ground;
 mod steps;
@@ -420,6 +421,27 @@ const ROWS: &[Row] = &[
         ],
     ),
     (
+        "mix-lean",
+        "general",
+        "mix bed-mix\n  for          bed\n  parts        1 portland-cement : 5 sharp-sand",
+        &[
+            (
+                "mix bed-mix\n  for          bed, slab\n  parts        1 portland-cement : 2 sharp-sand : 5 gravel",
+                SILENT,
+            ),
+            (
+                "mix bed-mix\n  for          bed, slab\n  parts        1 portland-cement : 2 sharp-sand : 5.1 gravel",
+                W,
+            ),
+        ],
+    ),
+    (
+        "mix-rich",
+        "general",
+        "3 sharp-sand",
+        &[("1 sharp-sand", A), ("0.9 sharp-sand", W)],
+    ),
+    (
         "mix-rich",
         "uk",
         "1 portland-cement : 3 sharp-sand",
@@ -490,6 +512,48 @@ const ROWS: &[Row] = &[
             ("3/4 hydrated-lime", W),
             ("1/4 hydrated-lime", W),
         ],
+    ),
+    (
+        "mix-type",
+        "us",
+        "1/2 hydrated-lime : 4 1/2 sharp-sand\n  type         S",
+        &[
+            ("1 hydrated-lime : 6 sharp-sand", W),
+            ("1/2 hydrated-lime : 4 1/2 sharp-sand", SILENT),
+        ],
+    ),
+    (
+        "mix-type",
+        "us",
+        "1 portland-cement : 1/2 hydrated-lime : 4 1/2 sharp-sand\n  type         S",
+        &[
+            ("1 masonry-cement-n : 3 mason-sand", W),
+            ("1 masonry-cement-n : 3 mason-sand\n  type         S", W),
+            ("1 masonry-cement-s : 3 mason-sand", SILENT),
+        ],
+    ),
+    (
+        "mix-type",
+        "uk",
+        "1/2 hydrated-lime : 4 1/2 sharp-sand\n  type         S",
+        &[("1 hydrated-lime : 6 sharp-sand", SILENT)],
+    ),
+    (
+        "unit-thin",
+        "general",
+        "concrete-paver, 60 mm",
+        &[
+            ("clay-paver, 50 mm", SILENT),
+            ("clay-paver, 49 mm", W),
+            ("granite-sett, 50 mm", SILENT),
+            ("granite-sett, 49 mm", W),
+        ],
+    ),
+    (
+        "unit-thin",
+        "us",
+        "concrete-paver, 60 mm",
+        &[("clay-paver, 2 1/4 in", SILENT), ("clay-paver, 2 in", W)],
     ),
     (
         "unit-thin",
@@ -670,6 +734,17 @@ const ROWS: &[Row] = &[
         "general",
         "2 mm,",
         &[("2 mm,", SILENT), ("1/16 in,", SILENT), ("1.5 mm,", W)],
+    ),
+    (
+        "gravel-deep",
+        "general",
+        "pea-gravel, 50 mm",
+        &[
+            ("pea-gravel, 75 mm", SILENT),
+            ("pea-gravel, 3 in", SILENT),
+            ("pea-gravel, 77 mm", A),
+            ("type-1, 150 mm compacted", SILENT),
+        ],
     ),
     (
         "joint-wide",

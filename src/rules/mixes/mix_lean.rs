@@ -27,9 +27,9 @@ pub(crate) static MIX_LEAN: Rule = Rule {
     name: "mix-lean",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "The sand in a mix to its cement and lime together, by volume, by use. Mortar of hydraulic lime has a row of its own.",
+    looks_at: "The sand in a mix to its cement and lime together, by volume, by use; in a slab the sand and the stone. Mortar of hydraulic lime has a row of its own.",
     reason: "A lean mortar is crumbly and absorbs water: frost opens it in a few winters, and units come loose.",
-    remedy: "Use more cement, or less sand.",
+    remedy: "Use more cement, or less sand and stone.",
     limits: &[
         most("bed", "sand to binder of a bed", &["5"], FLOOR_MORTAR),
         most(
@@ -50,6 +50,12 @@ pub(crate) static MIX_LEAN: Rule = Rule {
             "slurry",
             "sand to binder of a slurry",
             &["2"],
+            Source::COMMON_PRACTICE,
+        ),
+        most(
+            "slab",
+            "sand and stone to the cement of a slab",
+            &["7"],
             Source::COMMON_PRACTICE,
         ),
     ],

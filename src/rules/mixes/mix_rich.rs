@@ -28,7 +28,7 @@ pub(crate) static MIX_RICH: Rule = Rule {
     name: "mix-rich",
     family: Family::Mixes,
     severity: Severity::Advisory,
-    looks_at: "Too little sand to the cement and lime in a mix, by volume, by use. Not bond coats and slurries, which may be neat, nor mortar of hydraulic lime, nor of a stated type, whose sand mix-type judges.",
+    looks_at: "Too little sand to the cement and lime in a mix, by volume, by use; in a slab the sand and the stone. A warning where there is more cement than sand. Not bond coats and slurries, which may be neat, nor mortar of hydraulic lime, nor of a stated type, whose sand mix-type judges.",
     reason: "A rich mortar shrinks as it sets: it cracks, lets go of the stone, and costs more.",
     remedy: "Use more sand.",
     limits: &[
@@ -40,8 +40,14 @@ pub(crate) static MIX_RICH: Rule = Rule {
             FLOOR_MORTAR,
         ),
         least("joint", "sand to binder of joints", &["2"], JOINT_MORTAR),
+        least(
+            "slab",
+            "sand and stone to the cement of a slab",
+            &["3"],
+            Source::COMMON_PRACTICE,
+        ),
     ],
-    sources: &[FLOOR_MORTAR, JOINT_MORTAR],
+    sources: &[FLOOR_MORTAR, JOINT_MORTAR, Source::COMMON_PRACTICE],
     breaks: "mix bed-mix
   «parts        1 portland-cement : 2 sharp-sand»
 ",

@@ -4,7 +4,7 @@ use super::mix_lean::MIX_LEAN;
 use super::proportion::{parts_alone, parts_in_words, proportion_finding, sand_to_binder};
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Consistency, Measure, Mix, MixUse, MortarType};
+use crate::model::{Consistency, Measure, Mix, MixUse, MortarType, Region};
 use crate::rules::documents::{C270_SAND, C270_TYPES, masonry_handbook};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Number, Quantity};
@@ -14,7 +14,7 @@ pub(crate) static MIX_TYPE: Rule = Rule {
     name: "mix-type",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "Mortar called by a type: N and O in paving; lime that makes it another type; sand outside what the type allows. Semi-dry beds may hold more sand.",
+    looks_at: "Mortar of type N or O in paving, by its name or, in the US, by its lime or masonry cement; lime that makes it another type than it is called; sand outside what the type allows. Semi-dry beds may hold more sand.",
     reason: "Types N and O are for walls above ground: too weak and too thirsty for paving. The parts make the type, not the name.",
     remedy: "Use type S or M, and the parts of that type.",
     limits: &[
@@ -71,7 +71,9 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
 }
 
 fn unsuited(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
-    let stated = mix.mortar_type.as_ref()?;
+    let Some(stated) = mix.mortar_type.as_ref() else {
+        return made_weak(context, mix);
+    };
     let is_weak = matches!(stated.value, MortarType::N | MortarType::O);
     let is_for_slab = mix.is_for(MixUse::Slab);
     (is_weak && !is_for_slab).then(|| {
@@ -93,8 +95,44 @@ fn unsuited(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
     })
 }
 
-/// The type that the lime to the cement makes a mix; `None` without both.
+/// A mortar that no word calls weak, and that its parts make so. Elsewhere
+/// than in the US nobody mixes by type.
+fn made_weak(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
+    let is_trodden = mix.is_for(MixUse::Bed) || mix.is_for(MixUse::Joint);
+    let made = type_of(mix).filter(|made| matches!(*made, "N" | "O"))?;
+    if !is_trodden || context.region() != Region::Us {
+        return None;
+    }
+    let message = format!(
+        "these parts make type {made}, which is too weak for paving: use the parts of type S or M"
+    );
+    Some(MIX_TYPE.finding(mix.parts_place.unwrap_or(mix.name.place), message))
+}
+
+/// The type that the bag of a masonry cement names, where nothing else binds.
+fn type_of_bag(mix: &Mix) -> Option<&'static str> {
+    let mut bags = mix.parts.iter().filter_map(|part| {
+        let material = part.material.as_ref()?;
+        material.kind.filter(|kind| kind.is_binder())?;
+        Some(material.stock)
+    });
+    let (Some(bag), None) = (bags.next()?, bags.next()) else {
+        return None;
+    };
+    match bag {
+        "masonry-cement-m" => Some("M"),
+        "masonry-cement-s" => Some("S"),
+        "masonry-cement-n" => Some("N"),
+        _ => None,
+    }
+}
+
+/// The type that the lime to the cement makes a mix, or a bag of masonry
+/// cement; `None` without either.
 fn type_of(mix: &Mix) -> Option<&'static str> {
+    if let Some(bag) = type_of_bag(mix) {
+        return Some(bag);
+    }
     let cement = mix.amount_of(Kind::is_cement);
     let lime = mix.amount_of(Kind::is_lime);
     if mix.measure != Measure::Volume || cement <= 0.0 || lime <= 0.0 {
@@ -117,7 +155,7 @@ fn other_type(mix: &Mix) -> Option<Finding> {
     let stated = mix.mortar_type.as_ref()?;
     let made = type_of(mix).filter(|made| *made != stated.value.word())?;
     let message = format!(
-        "called type {}, but its lime makes it type {made}: correct one of them",
+        "called type {}, but its parts make it type {made}: correct one of them",
         stated.value.word()
     );
     let finding = MIX_TYPE.finding(stated.place, message);

@@ -1,6 +1,6 @@
-//! How much sand a mix has to its binder, by volume.
+//! How much sand, or stone, a mix has to its binder, by volume.
 
-use crate::findings::Finding;
+use crate::findings::{Finding, Severity};
 use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixPart, MixUse};
 use crate::rules::construction::is_lime_mortar;
@@ -11,23 +11,32 @@ use crate::units::{Number, Quantity};
 /// together. `None` for concrete, for bags that are blended already, and
 /// where the parts, or the kind or density of one, are not known.
 pub(super) fn sand_to_binder(mix: &Mix) -> Option<f64> {
+    filler_to_binder(mix, |kind| kind.is_sand() || kind == Kind::StoneDust)
+}
+
+/// The same of concrete: its sand and its stone, measured apart.
+fn aggregate_to_binder(mix: &Mix) -> Option<f64> {
+    filler_to_binder(mix, Kind::is_granular)
+}
+
+fn filler_to_binder(mix: &Mix, is_filler: fn(Kind) -> bool) -> Option<f64> {
     if mix.are_parts_unread {
         return None;
     }
-    let (mut sand, mut binder) = (0.0, 0.0);
+    let (mut filler, mut binder) = (0.0, 0.0);
     for part in &mix.parts {
         let kind = part.material.as_ref()?.kind?;
         let volume = volume(mix, part)?;
         if kind.is_binder() {
             binder += volume;
-        } else if kind.is_sand() || kind == Kind::StoneDust {
-            sand += volume;
+        } else if is_filler(kind) {
+            filler += volume;
         } else {
             return None;
         }
     }
     let has_cement = mix.amount_of(|kind| kind != Kind::Lime && kind.is_binder()) > 0.0;
-    (has_cement && binder > 0.0 && sand.is_finite()).then(|| sand / binder)
+    (has_cement && binder > 0.0 && filler.is_finite()).then(|| filler / binder)
 }
 
 fn volume(mix: &Mix, part: &MixPart) -> Option<f64> {
@@ -53,7 +62,7 @@ fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
         MixUse::Joint => Some(("joint", "joints")),
         MixUse::Bond => Some(("bond", "a bond coat")),
         MixUse::Slurry => Some(("slurry", "a slurry")),
-        MixUse::Slab => None,
+        MixUse::Slab => Some(("slab", "a slab")),
     }
 }
 
@@ -63,9 +72,12 @@ pub(super) fn proportion_finding(
     context: &Context<'_>,
     mix: &Mix,
 ) -> Option<Finding> {
-    let ratio = sand_to_binder(mix)?;
     let place = mix.parts_place.unwrap_or(mix.name.place);
     mix.uses.iter().find_map(|used| {
+        let ratio = match used.value {
+            MixUse::Slab => aggregate_to_binder(mix),
+            _ => sand_to_binder(mix),
+        }?;
         let (row, words) = row(mix, used.value)?;
         let limit = context.limit(rule, row)?;
         if limit.allows_si(ratio) {
@@ -73,6 +85,8 @@ pub(super) fn proportion_finding(
         }
         let shown = parts_in_words(ratio);
         let (too, side, remedy) = match limit.bound {
+            Bound::Least if ratio < 1.0 => ("rich", "least", "are the parts the wrong way round?"),
+            Bound::Least if row == "slab" => ("rich", "least", "use more sand and stone"),
             Bound::Least => ("rich", "least", "use more sand"),
             Bound::Most if row == "lime" => ("lean", "most", "use more lime"),
             Bound::Most => ("lean", "most", "use more cement"),
@@ -82,8 +96,14 @@ pub(super) fn proportion_finding(
             parts_alone(ratio),
             limit.shown(context.system()),
         );
+        // More cement than sand is a slip of the pen, and no choice.
+        let severity = match ratio < 1.0 {
+            true => rule.severity.max(Severity::Warning),
+            false => rule.severity,
+        };
         Some(
             rule.finding(place, message)
+                .severity(severity)
                 .found(shown, Number::near(ratio).map(Quantity::plain))
                 .against(&limit, context)
                 .related(used.place, "its use"),

@@ -9,6 +9,88 @@ const MISTAKES: &[Mistaken] = &[
         "type-1, 50 mm",
         &["warning base-thin"],
     ),
+    // What cars drive on, and slabs, without the stone that carries them.
+    (
+        "gravel-drive",
+        "type-1, 150 mm compacted, lifts 2",
+        "type-1, 100 mm compacted",
+        &["warning base-thin"],
+    ),
+    (
+        "gravel-drive",
+        "  base         type-1, 150 mm compacted, lifts 2\n",
+        "",
+        &["warning base-missing"],
+    ),
+    (
+        "gravel-drive",
+        "  surfacing    shingle, 50 mm\n  base         type-1,",
+        "  surfacing    type-1,",
+        &[],
+    ),
+    (
+        "gravel-drive",
+        "base         type-1",
+        "base         pea-gravel",
+        &["warning base-unsuitable", "warning density-unknown"],
+    ),
+    (
+        "slab-drive",
+        "crushed-stone, 100 mm compacted",
+        "crushed-stone, 25 mm compacted",
+        &["warning base-thin"],
+    ),
+    (
+        "plain-slab",
+        "crushed-stone, 100 mm compacted",
+        "crushed-stone, 75 mm compacted",
+        &[],
+    ),
+    (
+        "setts-drive",
+        "  slab         concrete, 150 mm, joints every 3.5 m\n",
+        "",
+        &["warning mortar-unsupported"],
+    ),
+    // Mortar on what gives way under it.
+    (
+        "overlaid-slab",
+        "  slab         concrete, 100 mm, existing\n  base         hardcore, 100 mm compacted, existing\n",
+        "  base         asphalt, 60 mm, existing\n",
+        &["warning mortar-unsupported"],
+    ),
+    (
+        "overlaid-slab",
+        "bed-mix, 40 mm\n",
+        "bed-mix, 40 mm\n  bed          sharp-sand, 20 mm\n",
+        &["warning mortar-unsupported"],
+    ),
+    (
+        "granite-path",
+        "base         crushed-stone, 4 in compacted",
+        "base         open-stone, 4 in",
+        &["warning choke-missing"],
+    ),
+    (
+        "granite-path",
+        "base         crushed-stone, 4 in compacted",
+        "fabric       geotextile\n  base         open-stone, 4 in",
+        &[],
+    ),
+    // Concrete that is none.
+    (
+        "plain-slab",
+        "2 sharp-sand : 4 concrete-stone",
+        "5 sharp-sand : 8 concrete-stone",
+        &["warning mix-lean"],
+    ),
+    // A liner that holds the rain.
+    (
+        "permeable-lined",
+        "  water        to \"underdrain to the swale\"\n",
+        "",
+        &["warning liner-undrained"],
+    ),
     // Mortar that stays in the barrow.
     (
         "flags-on-mortar-bed",

@@ -6,6 +6,25 @@ use super::{Mistaken, check_mistakes};
 const JOINT_WIDE_UK: &[&str] = &["warning joint-wide"];
 
 const MISTAKES: &[Mistaken] = &[
+    // Gravel that nothing holds, and units that push one another up.
+    (
+        "gravel-drive",
+        "  edging       timber-edge, along free\n",
+        "",
+        &["advisory edge-loose"],
+    ),
+    (
+        "gravel-drive",
+        "fall         1:60",
+        "fall         1:8",
+        &["advisory drive-steep"],
+    ),
+    (
+        "overlaid-slab",
+        "joint        10 mm, filled with pointing",
+        "joint        0",
+        &["warning joint-narrow", "advisory name-unused"],
+    ),
     (
         "two-surfaces",
         "concrete-paver, 60 mm",
