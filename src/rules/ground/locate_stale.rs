@@ -1,4 +1,4 @@
-//! `locate-stale`: buried services that were located too long ago.
+//! `locate-stale`: buried services that were located too long ago, or too late.
 
 use crate::findings::Severity;
 use crate::rules::documents::LOCATE_SERVICES;
@@ -7,12 +7,12 @@ use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Day, Dimension, Quantity};
 
-/// Buried services that were located too long ago.
+/// Buried services that were located too long ago, or too late.
 pub(crate) static LOCATE_STALE: Rule = Rule {
     name: "locate-stale",
     family: Family::Ground,
     severity: Severity::Warning,
-    looks_at: "The days from when buried services were located to the first dig of the schedule; without one to the date of the spec or, where it has none, to today.",
+    looks_at: "The days from when buried services were located to the first dig of the schedule; without one to the date of the spec or, where it has none, to today. An error where the dig begins before they are located.",
     reason: "Marks wash out, tickets run out, and somebody else may have dug there since.",
     remedy: "Have services located again just before the dig, and state the new date.",
     limits: &[Limit {
@@ -66,6 +66,19 @@ fn check(context: &Context<'_>, found: &mut Found) {
     else {
         return;
     };
+    if dig.is_some() && days < 0 {
+        let late = -days;
+        let day = if late == 1 { "day" } else { "days" };
+        let message = format!(
+            "the dig begins {late} {day} before services are located: have them located first"
+        );
+        found.add(
+            LOCATE_STALE
+                .finding(located.place, message)
+                .severity(Severity::Error),
+        );
+        return;
+    }
     let seconds = days as f64 * 86_400.0;
     if limit.allows_si(seconds) {
         return;

@@ -549,3 +549,23 @@ fn located_services_go_stale() {
         assert_eq!(said, wanted, "{date} {located}");
     }
 }
+
+/// A dig that begins before anybody knows what lies there.
+#[test]
+fn services_are_located_before_the_dig() {
+    for (located, wanted) in [
+        ("2027-06-07", SILENT),
+        ("2027-06-08", E),
+        ("2027-05-10", SILENT),
+        ("2027-05-09", W),
+    ] {
+        let text = format!(
+            "site\n  services     located {located}\n\nwork\n  start        2027-06-07\n  crew         2\n"
+        );
+        assert_eq!(
+            said("locate-stale", &complete(&text).text),
+            wanted,
+            "{located}"
+        );
+    }
+}
