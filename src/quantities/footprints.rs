@@ -1,7 +1,7 @@
 //! The footprint of each layer: the ground that it covers.
 //!
 //! A layer's own outline is the surface's, pushed out by `beyond` along the
-//! free edges. Ground that layers of several surfaces reach is covered once,
+//! free edges where nothing in place holds them. Ground that layers of several surfaces reach is covered once,
 //! and dug once: [`sharing`](super::sharing) says whose it is.
 
 use std::sync::Arc;
@@ -251,7 +251,7 @@ fn pushed_out(surface: &Surface, build: &Build, paving: &Arc<Outline>) -> Vec<Pu
         let outline = if beyond == 0.0 {
             Ok(Arc::clone(paving))
         } else {
-            let wider = widened(paving, beyond, &|edge| surface.is_free(edge.tag));
+            let wider = widened(paving, beyond, &|edge| surface.is_open(edge.tag));
             wider.map(Arc::new)
         };
         pushed.push(Pushed { beyond, outline });
@@ -410,6 +410,7 @@ mod tests {
         catalogued, close, in_unit, job, layer, rectangle, si, stated, surface,
     };
     use super::*;
+    use crate::model::Held;
     use crate::quantities::Figures;
 
     fn base(role: Role, beyond: &str) -> Layer {
@@ -535,6 +536,30 @@ mod tests {
         assert!(close(in_unit(area(0), "sq ft"), 400.0 - 4.0, 1e-9));
         assert!(close(in_unit(area(1), "sq ft"), 4.0, 1e-9));
         assert!(figures.troubles.is_empty());
+    }
+
+    #[test]
+    fn a_layer_ends_at_what_stands_there_already() {
+        for (along, wanted) in [
+            (vec![], 11.0 * 11.0),
+            (vec![0], 11.0 * 10.5),
+            (vec![0, 2], 11.0 * 10.0),
+            (vec![0, 1, 2, 3], 10.0 * 10.0),
+        ] {
+            let outline = rectangle("0 ft", "0 ft", "10 ft", "10 ft");
+            let mut court = surface("court", outline, vec![base(Role::Base, "6 in")]);
+            let place = court.name.place;
+            court.held = vec![Held {
+                along,
+                is_there: true,
+                place,
+            }];
+            let figures = figures(&job(vec![court.falling("0 in", "0 %")]).on_ground("0 in"));
+            let own = &figures.surfaces[0];
+            assert!(close(in_unit(own.layers[0].area_m2, "sq ft"), wanted, 1e-9));
+            let dug = own.dig.unwrap().area_m2;
+            assert!(close(in_unit(Some(dug), "sq ft"), wanted, 1e-9));
+        }
     }
 
     #[test]

@@ -261,6 +261,9 @@ pub struct Haunch {
 pub struct Held {
     /// The sides of the surface that it holds, by index in [`Surface::sides`].
     pub along: Vec<Tag>,
+    /// Whether it stands there already, so that nothing goes under it. What
+    /// holds a border is the edging of the surface, new or not.
+    pub is_there: bool,
     /// The whole entry.
     pub place: Place,
 }
@@ -402,6 +405,18 @@ impl Surface {
     /// Whether an edge of `outline` is free.
     pub fn is_free(&self, tag: Tag) -> bool {
         self.contact(tag) == Some(Contact::Free)
+    }
+
+    /// Whether something other than its own edging holds an edge of `outline`.
+    pub fn is_held(&self, tag: Tag) -> bool {
+        self.held.iter().any(|held| held.along.contains(&tag))
+    }
+
+    /// Whether layers may go past an edge of `outline`: it is free, and nothing
+    /// stands there already.
+    pub fn is_open(&self, tag: Tag) -> bool {
+        let mut there = self.held.iter().filter(|held| held.is_there);
+        self.is_free(tag) && !there.any(|held| held.along.contains(&tag))
     }
 
     /// The name of an edge of its shape, as a spec writes it.

@@ -44,6 +44,7 @@ fn bed(surface: &Surface, border: &Border, index: usize) -> Option<Surface> {
     );
     let held = surface.edgings.iter().map(|edging| Held {
         along: edging.along.clone(),
+        is_there: false,
         place: edging.place,
     });
     let held = held.chain(surface.held.iter().cloned()).collect();

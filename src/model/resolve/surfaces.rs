@@ -410,6 +410,7 @@ impl Resolver<'_> {
                 along => along,
             };
             let held = Held {
+                is_there: true,
                 along: Vec::new(),
                 place: whole(entry),
             };

@@ -147,7 +147,7 @@ fn has_free_edge(surface: &Surface) -> bool {
         let edgings = surface.edgings.iter();
         let mut along = edgings.filter(|edging| edging.along.contains(&tag));
         along.any(|edging| edging.stands_in_concrete())
-            || surface.held.iter().any(|held| held.along.contains(&tag))
+            || surface.is_held(tag)
             || (surface.borders.iter())
                 .any(|border| border.on.is_some() && border.along.contains(&tag))
     };

@@ -20,7 +20,7 @@ const LAYER_CLAUSES: &[Clause] = &[
     ),
     clause(
         "beyond MARGIN:length",
-        "How far it goes past the free edges.",
+        "How far it goes past the free edges, but for those that something in place holds.",
     ),
     clause(
         "waste SHARE:share",
