@@ -421,21 +421,6 @@ const ROWS: &[Row] = &[
         ],
     ),
     (
-        "mix-lean",
-        "general",
-        "mix bed-mix\n  for          bed\n  parts        1 portland-cement : 5 sharp-sand",
-        &[
-            (
-                "mix bed-mix\n  for          bed, slab\n  parts        1 portland-cement : 2 sharp-sand : 5 gravel",
-                SILENT,
-            ),
-            (
-                "mix bed-mix\n  for          bed, slab\n  parts        1 portland-cement : 2 sharp-sand : 5.1 gravel",
-                W,
-            ),
-        ],
-    ),
-    (
         "mix-rich",
         "general",
         "3 sharp-sand",

@@ -219,3 +219,15 @@ fn what_lies_there_already_is_not_dug_for() {
     assert!(beside(""));
     assert!(!beside(", existing"));
 }
+
+#[test]
+fn pieces_that_cannot_be_counted_are_withheld() {
+    let steps = crate::sound::spec("garden-steps");
+    for (count, wanted) in [("3", Some(6.0)), ("0", None), ("some", None)] {
+        let steps = checked(&steps.replacen("in 3 pieces", &format!("in {count} pieces"), 1));
+        let treads = steps.figures().steps[0].treads.as_ref().expect("treads");
+        assert_eq!(treads.pieces, wanted, "{count}");
+        assert_eq!(treads.piece_kg.is_some(), wanted.is_some(), "{count}");
+        assert!(treads.area_m2.is_some(), "{count}");
+    }
+}

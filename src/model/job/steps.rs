@@ -30,6 +30,8 @@ pub struct Tread {
     pub nosing: Option<Stated<Quantity>>,
     /// Of how many pieces each is.
     pub pieces: Option<Stated<Quantity>>,
+    /// Whether a number of pieces is stated that could not be made out.
+    pub is_count_unread: bool,
     /// Waste, if stated here.
     pub waste: Option<Stated<Quantity>>,
     /// Whether a waste is stated that could not be made out.

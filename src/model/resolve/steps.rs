@@ -165,6 +165,11 @@ impl Resolver<'_> {
             );
         }
         let (waste, is_waste_unread) = self.waste_of(entry);
+        let count = entry.clause("in");
+        let pieces = count.and_then(|clause| {
+            let (kind, range) = (ValueKind::Count, Range::Whole);
+            self.wanted(&clause.filled, "COUNT", kind, range, OWN)
+        });
         Some(Tread {
             of,
             thickness,
@@ -172,10 +177,8 @@ impl Resolver<'_> {
                 let (kind, range) = (ValueKind::Length, Range::NotNegative);
                 self.wanted(&clause.filled, "OVERHANG", kind, range, OWN)
             }),
-            pieces: entry.clause("in").and_then(|clause| {
-                let (kind, range) = (ValueKind::Count, Range::Whole);
-                self.wanted(&clause.filled, "COUNT", kind, range, OWN)
-            }),
+            is_count_unread: count.is_some() && pieces.is_none(),
+            pieces,
             waste,
             is_waste_unread,
             place: whole(entry),

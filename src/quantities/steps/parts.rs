@@ -184,10 +184,12 @@ pub(super) fn treads(own: &Steps, flight: &Flight, trace: &Trace) -> Option<Step
     let one = trace.gives("area of a piece", length * depth);
     let area = trace.gives("area of the treads", count * one);
     let piece_m = Some((length.value.0, depth.value.0));
+    // The area is the same of however many pieces.
+    let is_counted = !tread.is_count_unread;
     let part = StepsPart {
         area_m2: Some(area.value.0),
-        pieces: Some(count.value.0),
-        piece_m: piece_m.filter(|_| flight.treads() > 0),
+        pieces: is_counted.then_some(count.value.0),
+        piece_m: piece_m.filter(|_| is_counted && flight.treads() > 0),
         ..part
     };
     let Some(thickness) = &tread.thickness else {
@@ -196,7 +198,8 @@ pub(super) fn treads(own: &Steps, flight: &Flight, trace: &Trace) -> Option<Step
     let thick = stated("thickness", thickness, trace);
     let volume = trace.gives("volume", area * thick);
     let part = part.filled(&tread.of.value, None, volume, trace);
-    let piece = part.mass_kg.filter(|_| count.value.0 > 0.0).map(|mass| {
+    let is_weighed = is_counted && count.value.0 > 0.0;
+    let piece = part.mass_kg.filter(|_| is_weighed).map(|mass| {
         let mass = trace.term("mass", Mass(mass));
         trace.gives("one piece weighs", mass / count)
     });

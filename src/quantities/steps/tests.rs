@@ -51,6 +51,7 @@ fn tread(of: impl Into<Substance>, thickness: &str, nosing: &str, pieces: &str) 
         thickness: Some(stated(thickness)),
         nosing: Some(stated(nosing)),
         pieces: Some(stated(pieces)),
+        is_count_unread: false,
         waste: None,
         is_waste_unread: false,
         place: line(22),

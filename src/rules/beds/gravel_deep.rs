@@ -27,13 +27,7 @@ pub(crate) static GRAVEL_DEEP: Rule = Rule {
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        gravel-court
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build gravel-court
   surfacing    pea-gravel, «120 mm»
@@ -41,13 +35,7 @@ build gravel-court
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
   build        gravel-court
-  edging       steel-edge, along free
-  water        to \"planting bed\"
 
 build gravel-court
   surfacing    pea-gravel, 50 mm

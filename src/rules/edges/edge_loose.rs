@@ -70,9 +70,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             on == Some(Construction::MortarSet)
         });
         let mut holding = edgings.chain(rigid.map(|border| &border.along));
-        surface.is_free(tag)
-            && !surface.is_held(tag)
-            && !holding.any(|along| along.contains(&tag))
+        surface.is_free(tag) && !surface.is_held(tag) && !holding.any(|along| along.contains(&tag))
     };
     let loose: f64 = surface
         .edges()

@@ -25,14 +25,8 @@ pub(crate) static LINER_UNDRAINED: Rule = Rule {
     ],
     breaks: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with chip-stone
-  edging       steel-edge, along free
+  # no water
 
 build sand-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -44,14 +38,7 @@ build sand-set
 ",
     keeps: "\
 surface court
-  shape        court
-  meets        north
-  level        -160 mm at north
-  fall         1:50 away from north
-  build        sand-set
-  laid         running-bond, units 100 mm by 200 mm
   joint        8 mm, filled with chip-stone
-  edging       steel-edge, along free
   water        to \"underdrain to the ditch\"
 
 build sand-set

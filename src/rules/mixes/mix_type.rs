@@ -120,6 +120,7 @@ fn type_of_bag(mix: &Mix) -> Option<&'static str> {
         return None;
     };
     match bag {
+        _ if mix.are_parts_unread => None,
         "masonry-cement-m" => Some("M"),
         "masonry-cement-s" => Some("S"),
         "masonry-cement-n" => Some("N"),

@@ -13,7 +13,7 @@ pub(crate) static MATERIAL_UNSUITED: Rule = Rule {
     name: "material-unsuited",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "What each layer, joint, border, edging, tread, riser and part of a drain is made of, and whether a thing of that kind can be used so: gravel is no paving, a fabric no base.",
+    looks_at: "What each layer, joint, border, edging, tread, riser, core of steps and part of a drain is made of, and whether a thing of that kind can be used so: gravel is no paving, a fabric no base.",
     reason: "Orders, hours and the other rules go by what a layer is. Gravel under paving is counted, laid and judged as slabs are.",
     remedy: "Put it under the key for what it is, name what lies there, or correct its kind.",
     limits: &[],

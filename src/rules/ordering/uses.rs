@@ -96,7 +96,8 @@ impl UsedAs {
             UsedAs::Gully => &[Kind::Gully],
             UsedAs::Pipe => &[Kind::Pipe],
             UsedAs::Part => &[Kind::BeddingSand, Kind::Cement, Kind::OpenAggregate],
-            UsedAs::Footing | UsedAs::Core | UsedAs::Bedding | UsedAs::Filling => &[],
+            UsedAs::Core => &[Kind::Concrete, Kind::BaggedConcrete, Kind::DenseAggregate],
+            UsedAs::Footing | UsedAs::Bedding | UsedAs::Filling => &[],
         }
     }
 
@@ -120,13 +121,15 @@ impl UsedAs {
                 UsedAs::Riser => kind.is_unit() || is_poured || kind == Kind::Edging,
                 UsedAs::Wrapping => kind == Kind::WeedFabric,
                 UsedAs::Channel | UsedAs::Gully | UsedAs::Pipe => false,
-                // The rules of mixes judge what goes into one, those of edges,
-                // steps and drains what these stand on and lie in.
-                UsedAs::Part
-                | UsedAs::Footing
-                | UsedAs::Core
-                | UsedAs::Bedding
-                | UsedAs::Filling => true,
+                UsedAs::Core => {
+                    kind.is_unit()
+                        || is_poured
+                        || kind == Kind::BaggedMortar
+                        || kind == Kind::OpenAggregate
+                }
+                // The rules of mixes judge what goes into one, those of edges
+                // and drains what these stand on and lie in.
+                UsedAs::Part | UsedAs::Footing | UsedAs::Bedding | UsedAs::Filling => true,
             }
     }
 }

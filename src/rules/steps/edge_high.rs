@@ -56,18 +56,30 @@ fn check(context: &Context<'_>, found: &mut Found) {
         return;
     };
     for (own, flight) in flights(context) {
-        let sides = [("left", 1.0), ("right", -1.0)];
-        let drops = sides.into_iter().filter_map(|(side, way)| {
-            let drop = highest_drop(context.job, flight, way)?;
-            (!limit.allows_si(drop - ROUNDING)).then_some((side, drop))
+        let drops = [1.0, -1.0].map(|way| {
+            let drop = highest_drop(context.job, flight, way);
+            drop.filter(|drop| !limit.allows_si(drop - ROUNDING))
         });
-        let highest = drops.max_by(|one, other| one.1.total_cmp(&other.1));
-        let Some((side, drop)) = highest else {
-            continue;
+        let shown = |drop| context.show_length(drop);
+        let (drop, sides) = match drops {
+            [Some(left), Some(right)] if shown(left) == shown(right) => {
+                (left, "on both sides".to_owned())
+            }
+            [Some(left), Some(right)] if left > right => (
+                left,
+                format!("on the left going up, and {} on the right", shown(right)),
+            ),
+            [Some(left), Some(right)] => (
+                right,
+                format!("on the right going up, and {} on the left", shown(left)),
+            ),
+            [Some(left), None] => (left, "on the left going up".to_owned()),
+            [None, Some(right)] => (right, "on the right going up".to_owned()),
+            [None, None] => continue,
         };
-        let shown = context.show_length(drop);
+        let shown = shown(drop);
         let message = format!(
-            "a drop of {shown} beside the treads, on the {side} going up. {} is the most without a guard",
+            "a drop of {shown} beside the treads, {sides}. {} is the most without a guard",
             limit.shown(context.system())
         );
         found.add(

@@ -1,8 +1,11 @@
 //! Rules of steps: risers, treads, and what keeps people from falling.
 
 mod edge_high;
+mod flight_long;
+mod flight_unsupported;
 mod going_short;
 mod handrail_missing;
+mod nosing_long;
 mod path_narrow;
 mod pitch_steep;
 mod rise_missing;
@@ -11,7 +14,10 @@ mod riser_low;
 mod risers_uneven;
 mod step_proportion;
 mod steps_apart;
+mod tread_flat;
 mod tread_heavy;
+mod tread_loose;
+mod tread_steep;
 
 use super::{Context, Rule};
 use crate::findings::{Finding, Fix, Place};
@@ -28,11 +34,17 @@ pub(crate) static RULES: &[&Rule] = &[
     &risers_uneven::RISERS_UNEVEN,
     &going_short::GOING_SHORT,
     &pitch_steep::PITCH_STEEP,
+    &flight_long::FLIGHT_LONG,
     &step_proportion::STEP_PROPORTION,
     &path_narrow::PATH_NARROW,
     &handrail_missing::HANDRAIL_MISSING,
     &edge_high::EDGE_HIGH,
+    &nosing_long::NOSING_LONG,
+    &tread_flat::TREAD_FLAT,
+    &tread_steep::TREAD_STEEP,
+    &tread_loose::TREAD_LOOSE,
     &tread_heavy::TREAD_HEAVY,
+    &flight_unsupported::FLIGHT_UNSUPPORTED,
     &steps_apart::STEPS_APART,
 ];
 

@@ -24,6 +24,7 @@ steps garden-steps
   width        1.2 m
   going        350 mm
   tread        «sandstone», 50 mm
+  fall         1:60
   handrail     both sides
 ",
     keeps: "\
@@ -34,6 +35,7 @@ steps garden-steps
   width        1.2 m
   going        350 mm
   tread        sandstone, 50 mm, in 4 pieces
+  fall         1:60
   handrail     both sides
 ",
     mended: None,

@@ -2,6 +2,7 @@
 //! differs and in both systems of units.
 
 use super::{A, E, SILENT, W, said};
+use drylay::analysis::{Analyser, NoFiles};
 use drylay::rules::complete;
 
 /// What is said of a flight in a region by a rule: between two levels, its
@@ -159,6 +160,53 @@ const CASES: &[Case] = &[
             ("au", &[("0.41 %", SILENT), ("0.42 %", W)]),
         ],
     ),
+    (
+        "nosing-long",
+        "  tread sandstone, 40 mm, nosing {}\n",
+        &[
+            (
+                "general",
+                &[("38 mm", SILENT), ("1 1/2 in", SILENT), ("39 mm", W)],
+            ),
+            ("us", &[("1 1/4 in", SILENT), ("1 5/16 in", W)]),
+            ("uk", &[("38 mm", SILENT), ("39 mm", W)]),
+        ],
+    ),
+    (
+        "tread-steep",
+        "  tread sandstone, 40 mm\n  fall {}\n",
+        &[
+            ("general", &[("1:40", SILENT), ("1:39", W)]),
+            ("us", &[("1/4 in per ft", SILENT), ("2.5 %", W)]),
+        ],
+    ),
+    (
+        "tread-flat",
+        "  tread sandstone, 40 mm\n  fall {}\n",
+        &[("general", &[("1:100", SILENT), ("1:101", A)])],
+    ),
+    (
+        "tread-flat",
+        "  tread sandstone, 40 mm{}\n",
+        &[("uk", &[("", A), ("\n  fall 1:60", SILENT)])],
+    ),
+    (
+        "tread-loose",
+        "  tread sandstone, {}\n  bed sharp-sand, 15 mm\n",
+        &[(
+            "general",
+            &[("100 mm", SILENT), ("4 in", SILENT), ("99 mm", W)],
+        )],
+    ),
+    (
+        "flight-long",
+        "  from -3.1 m\n  risers {}\n",
+        &[
+            ("general", &[("18", SILENT), ("19", W)]),
+            ("au", &[("18", SILENT), ("19", W)]),
+            ("us", &[("19", W)]),
+        ],
+    ),
     // A piece of 1.2 m by 350 mm at 2,400 kg/m3.
     (
         "tread-heavy",
@@ -198,4 +246,56 @@ fn the_gravest_of_a_going_is_told() {
     let low = "  from -450 mm\n  risers 6\n  going 800 mm\n";
     assert_eq!(described("riser-low", "general", low), A);
     assert_eq!(described("step-proportion", "general", low), A);
+}
+
+/// What is said of a job by a rule: its message.
+fn told(rule: &str, text: &str) -> Option<String> {
+    let text = complete(text).text;
+    let analysis =
+        Analyser::new().analyse("/specs/example.patio", text.into(), &NoFiles, "2027-04-12");
+    let mut findings = analysis.findings.iter();
+    let finding = findings.find(|finding| finding.rule == rule);
+    finding.map(|finding| finding.message.to_string())
+}
+
+#[test]
+fn a_drop_is_told_of_on_each_side_where_there_is_one() {
+    let steps = "steps garden-steps\n  from -1300 mm\n  to court\n  at (3 m, 0 m), climbing north\n  \
+                 width 1.2 m\n  going 350 mm\n  risers 7\n  handrail both sides\n";
+    for (ground, wanted) in [
+        ("-1300 mm", "on both sides"),
+        (
+            "-1300 mm at (3 m, -1 m), falling 1:10 toward east",
+            "on the right going up, and",
+        ),
+        (
+            "-1050 mm at (3 m, -1 m), falling 1:5 toward west",
+            "on the left going up. ",
+        ),
+    ] {
+        let message = told("edge-high", &format!("site\n  ground {ground}\n\n{steps}"));
+        let message = message.expect(ground);
+        assert!(message.contains(wanted), "{ground}: {message}");
+    }
+}
+
+#[test]
+fn a_door_needs_room_before_the_steps() {
+    for (door, wanted) in [
+        ("(3 m, 4 m), swings out", SILENT),
+        ("(3 m, 0.914 m), swings out", SILENT),
+        ("(3 m, 0.913 m), swings in", W),
+        // Beside the flight there is room.
+        ("(5 m, 0.5 m), swings out", SILENT),
+    ] {
+        let text = format!(
+            "surface court\n  door at {door}\n\nsteps garden-steps\n  from -700 mm\n  to court\n  \
+             at (3 m, 0 m), climbing north\n  width 1.2 m\n  going 350 mm\n  handrail both sides\n"
+        );
+        assert_eq!(
+            said("landing-short", &complete(&text).text),
+            wanted,
+            "{door}"
+        );
+    }
 }

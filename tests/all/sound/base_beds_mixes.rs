@@ -34,6 +34,13 @@ const MISTAKES: &[Mistaken] = &[
         "base         pea-gravel",
         &["warning base-unsuitable", "warning density-unknown"],
     ),
+    // A fabric that keeps gravel out of its base.
+    (
+        "gravel-drive",
+        "shingle, 50 mm\n",
+        "shingle, 50 mm\n  fabric       weed-fabric\n",
+        &[],
+    ),
     (
         "slab-drive",
         "crushed-stone, 100 mm compacted",
@@ -81,8 +88,20 @@ const MISTAKES: &[Mistaken] = &[
     (
         "plain-slab",
         "2 sharp-sand : 4 concrete-stone",
-        "5 sharp-sand : 8 concrete-stone",
+        "2 sharp-sand : 5 concrete-stone",
+        &[],
+    ),
+    (
+        "plain-slab",
+        "2 sharp-sand : 4 concrete-stone",
+        "2 sharp-sand : 5.1 concrete-stone",
         &["warning mix-lean"],
+    ),
+    (
+        "plain-slab",
+        "2 sharp-sand : 4 concrete-stone",
+        "2 all-in-ballast",
+        &["advisory mix-rich"],
     ),
     // A liner that holds the rain.
     (

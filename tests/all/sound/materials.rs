@@ -65,6 +65,12 @@ const MISTAKES: &[Mistaken] = &[
         "riser        sharp-sand",
         &["warning material-unsuited"],
     ),
+    (
+        "garden-steps",
+        "core         slab-mix",
+        "core         sharp-sand",
+        &["warning material-unsuited", "advisory name-unused"],
+    ),
     // What is unusual and can be.
     (
         "drive-to-soakaway",

@@ -47,6 +47,37 @@ const MISTAKES: &[Mistaken] = &[
         "nosing 20 mm",
         &["advisory tread-heavy"],
     ),
+    // Treads, and what the flight stands on.
+    (
+        "garden-steps",
+        "nosing 20 mm",
+        "nosing 60 mm",
+        &["warning nosing-long"],
+    ),
+    (
+        "garden-steps",
+        "  fall         1:60\n  handrail",
+        "  fall         1:5\n  handrail",
+        &["warning tread-steep"],
+    ),
+    (
+        "garden-steps",
+        "  fall         1:60\n  handrail",
+        "  handrail",
+        &["advisory tread-flat"],
+    ),
+    (
+        "garden-steps",
+        "  riser        york-stone",
+        "  bed          sharp-sand, 20 mm\n  riser        york-stone",
+        &["warning tread-loose"],
+    ),
+    (
+        "garden-steps",
+        "core         slab-mix, down to base\n  base         type-1, 100 mm compacted, beyond 150 mm, top 200 mm below the foot\n",
+        "core         slab-mix, to foot\n",
+        &[],
+    ),
     // Between the wrong levels, in the wrong place, the wrong way up.
     (
         "garden-steps",
