@@ -305,7 +305,8 @@ impl<'a> Reader<'_, 'a> {
         // `92¢` and `9.8k` without it are other figures too.
         let before = stray.checked_sub(1).and_then(|before| items.get(before));
         let number = before.filter(|item| matches!(item.kind, ItemKind::Number { .. }));
-        if number.is_some() && !item.spaced_before {
+        let is_glued = item.kind != ItemKind::Colon && !item.spaced_before;
+        if number.is_some() && is_glued {
             return None;
         }
         let mut kept = items.to_vec();

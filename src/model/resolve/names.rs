@@ -311,7 +311,7 @@ impl<'a> Resolver<'a> {
     pub(crate) fn unused(&self) -> Vec<Finding> {
         let own = self.files.first().map(|own| own.sections.iter());
         let own = own.into_iter().flatten();
-        // What cannot be read may use any of them.
+        // What cannot be read is made of something.
         let is_unread = own.clone().any(LogicalSection::is_any_unread);
         own.filter_map(|section| {
             let space = section.kind()?.defines?;
@@ -332,7 +332,8 @@ impl<'a> Resolver<'a> {
                 .flatten();
             let plain = || {
                 let message = format!("nothing uses `{}`: use it or take it out", name.value);
-                (!is_unread).then(|| Finding::new("name-unused", name.place, message))
+                let is_hidden = is_unread && space == NameSpace::Substances;
+                (!is_hidden).then(|| Finding::new("name-unused", name.place, message))
             };
             slip.or_else(plain)
         })
