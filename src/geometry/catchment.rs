@@ -171,7 +171,7 @@ struct Frame {
 impl Frame {
     fn of(outline: &Outline, downhill: Vector) -> Option<Frame> {
         let origin = outline.corners().next()?;
-        Frame::at(origin, downhill, 1e-12 * outline.outer.length())
+        Frame::at(origin, downhill, 1e-10 * outline.outer.length())
     }
 
     fn at(origin: Point, downhill: Vector, thin: f64) -> Option<Frame> {

@@ -231,6 +231,63 @@ fn cutting_along_a_line_of_the_plane_changes_nothing() {
     }
 }
 
+/// A path beside a terrace falls as it does, and a little toward it: all that
+/// comes over the edge between them leaves by the terrace's foot, however the
+/// job lies in the plan and whichever way its corners were rounded.
+#[test]
+fn what_comes_over_an_edge_along_the_fall_leaves_at_its_foot() {
+    for degrees in (0..360).step_by(15) {
+        for rounding in [1e6, 1e4, 1e3] {
+            let (sin, cos) = f64::from(degrees).to_radians().sin_cos();
+            let at = |x: f64, y: f64| {
+                let turned = [x * cos - y * sin, x * sin + y * cos];
+                let [x, y] = turned.map(|own| (own * rounding).round() / rounding);
+                format!("({x} m, {y} m)")
+            };
+            let shape = |name: &str, corners: [(f64, f64); 4], names: [&str; 4]| {
+                let [first, rest @ ..] = corners;
+                let ends = rest.into_iter().chain([first]).zip(names);
+                let steps = ends.map(|((x, y), name)| format!("  to {}, named {name}\n", at(x, y)));
+                let steps: String = steps.collect();
+                format!(
+                    "shape {name}\n  start {}\n{steps}  close\n\n",
+                    at(first.0, first.1)
+                )
+            };
+            let bearing = |own: u32| (own + 720 - degrees) % 360;
+            let (south, west) = (bearing(180), bearing(270));
+            let terrace = [(0.0, -4.0), (6.0, -4.0), (6.0, 0.0), (0.0, 0.0)];
+            let path = [(6.0, -4.0), (9.0, -4.0), (9.0, 0.0), (6.0, 0.0)];
+            let text = [
+                SITE.to_owned(),
+                shape("terrace", terrace, ["foot", "beside", "head", "far"]),
+                shape("path", path, ["low", "out", "top", "near"]),
+                format!("surface terrace\n  shape terrace\n  build flags\n  level 0 mm at {}\n  fall 1:60 toward bearing {south}°\n\n", at(0.0, 0.0)),
+                format!("surface path\n  shape path\n  build flags\n  level 0 mm at {}\n  fall 1:60 toward bearing {south}°, cross 1:80 toward bearing {west}°\n", at(6.0, 0.0)),
+            ]
+            .concat();
+            let found = Analyser::new().analyse(
+                "/yard.patio",
+                text.as_str().into(),
+                &NoFiles,
+                "2027-04-12",
+            );
+            let ways = ways(&found, 0);
+            let foot: f64 = ways
+                .iter()
+                .filter(|(way, ..)| way == "off foot")
+                .map(|(.., all)| all)
+                .sum();
+            // Of the path's 12 m² a triangle of 3 by 4 leaves over its own foot.
+            let wanted = 24.0 + 6.0;
+            assert!(
+                (foot - wanted).abs() < 0.05,
+                "{degrees}° {rounding}: {foot} off the foot: {ways:?}"
+            );
+        }
+    }
+}
+
 #[test]
 fn catchments_agree_with_shapely() {
     let mut random = Random::new("catchments");

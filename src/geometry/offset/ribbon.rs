@@ -9,6 +9,10 @@ use super::super::outline::Outline;
 use super::super::point::Point;
 use super::traced::{Joint, TANGENT, cut_to, mitred, moved};
 
+/// An arc that turns off the side before it by no more, in radians, was meant to
+/// run on smoothly: its end was rounded.
+const RUNS_ON: f64 = 2e-3;
+
 /// How wide a ribbon is, and what its sides are known by.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ribbon {
@@ -112,7 +116,8 @@ fn side(line: &[(usize, Edge)], by: f64, reach: f64) -> Result<Sides, Fault> {
     let between = joints.iter().zip(joints.iter().skip(1));
     for (((place, own), moved), (before, after)) in line.iter().zip(&moved).zip(between) {
         // A side that its corners leave nothing of: those beside it cross.
-        let cut = left_of(moved, before.starts, after.ends, reach).ok_or(Fault::Crossed {
+        let ends = (before.starts, after.ends);
+        let cut = left_of(moved, ends, by * RUNS_ON, reach).ok_or(Fault::Crossed {
             at: own.midpoint(),
             edges: (place.saturating_sub(1), place + 1),
         })?;
@@ -123,10 +128,16 @@ fn side(line: &[(usize, Edge)], by: f64, reach: f64) -> Result<Sides, Fault> {
 }
 
 /// What corners leave of a side. Between a bend to the left and one to the
-/// right a straight side may begin past its own end, as long as it runs on.
-fn left_of(side: &Edge, start: Point, end: Point, reach: f64) -> Option<Edge> {
+/// right a straight side may begin past its own end, as long as it runs on. An
+/// arc whose ends were moved by no more than `slack` keeps its bend.
+fn left_of(side: &Edge, (start, end): (Point, Point), slack: f64, reach: f64) -> Option<Edge> {
     if side.is_arc() {
-        return cut_to(side, start, end, reach);
+        let near = |own: Point, at: Point| match own.distance(at) <= slack {
+            true => own,
+            false => at,
+        };
+        let cut = cut_to(side, near(side.start, start), near(side.end, end), reach)?;
+        return Some(Edge { start, end, ..cut });
     }
     let along = side.distance_along(end) - side.distance_along(start);
     (along > reach).then(|| Edge::line(start, end, side.tag))
@@ -148,15 +159,16 @@ fn joint(
         at: edge.end,
         edges: (*place, *next),
     };
+    let reaching = 1.0 / (0.5 * turn).cos();
+    let apex = edge.end + (arriving.right() + leaving.right()).unit() * (by * reaching);
+    // An arc as good as tangent meets the side before it where the mitre says:
+    // on its own circle to less than can be measured.
+    if turn.abs() <= RUNS_ON && (edge.is_arc() || after.is_arc()) {
+        return Ok(Joint::at(apex));
+    }
     if turn > 0.0 {
-        let reaching = 1.0 / (0.5 * turn).cos();
-        let middle = (arriving.right() + leaving.right()).unit();
         return match (1.0..1e6).contains(&reaching) {
-            true => Ok(mitred(
-                moved,
-                edge.end + middle * (by * reaching),
-                moved_after,
-            )),
+            true => Ok(mitred(moved, apex, moved_after)),
             false => Err(crossed),
         };
     }
@@ -251,6 +263,30 @@ mod tests {
                 matches!(fault, Err(Fault::Crossed { .. })),
                 "{corners:?} {fault:?}"
             );
+        }
+    }
+
+    #[test]
+    fn an_arc_whose_end_was_rounded_runs_on() {
+        // 4 m straight, then 30° of a bend of 3 m.
+        let wanted = 1.2 * (4.0 + 3.0 * PI / 6.0);
+        for end in [0.401_924, 0.402, 0.4019, 0.401, 0.403] {
+            for side in [1.0, -1.0] {
+                let (from, to) = (Point::new(4.0, 0.0), Point::new(5.5, side * end));
+                let half = 0.5 * (to - from).length() / 3.0;
+                let bulge = (0.5 * half.asin()).tan() * side;
+                let path = [
+                    Edge::line(Point::ORIGIN, from, 0),
+                    Edge::arc(from, to, bulge, 1),
+                ];
+                let both = Ribbon {
+                    left: 0.6,
+                    right: 0.6,
+                    ..TAGS
+                };
+                let found = ribbon(&path, both).unwrap().area();
+                assert!((found - wanted).abs() < 0.002, "{end} {side}: {found}");
+            }
         }
     }
 

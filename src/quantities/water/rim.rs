@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::mouths::{BESIDE, Mouth};
-use crate::geometry::{ALONGSIDE, Beam, Edge, Loop, Outline, Plane, Tag, Vector, beams};
+use crate::geometry::{ALONGSIDE, Beam, Edge, Loop, Outline, Plane, Point, Tag, Vector, beams};
 use crate::model::{Contact, Drain, DrainKind, DrainLine, Edging, Job, Surface};
 
 /// A neighbour that stands higher by more, in metres, holds water up; what
@@ -50,6 +50,22 @@ pub(super) struct Part {
     pub fate: Fate,
 }
 
+/// A side that turns off the fall by no more, as its share, is taken to run
+/// straight down it: 1 mm in 500 is less than a corner is set out to.
+const STRAIGHT: f64 = 2e-3;
+
+/// A part of a rim that runs straight down the fall. What comes in over it
+/// leaves with the beam beside it.
+#[derive(Debug)]
+struct Side {
+    edge: Edge,
+    /// The beam, by its index.
+    beam: usize,
+    /// Whether the part lies at the start of the beam's way out, as it is
+    /// walked.
+    is_at_start: bool,
+}
+
 /// The rim of a surface that falls, and the beams down it.
 #[derive(Debug)]
 pub(super) struct Rim {
@@ -57,6 +73,7 @@ pub(super) struct Rim {
     pub plane: Option<Plane>,
     pub parts: Vec<Part>,
     pub beams: Vec<Beam>,
+    straight: Vec<Side>,
 }
 
 /// The way that water runs on a surface, if its fall or its levels say so.
@@ -134,12 +151,36 @@ impl Rim {
         let sum: f64 = beams.iter().map(Beam::area).sum();
         // Never a figure that does not add up.
         let adds_up = (sum - area).abs() <= 1e-6 * area;
-        adds_up.then_some(Rim {
+        adds_up.then(|| Rim {
+            straight: straight(&parts, &beams, downhill.unit()),
             downhill,
             plane: surface.plane,
             parts,
             beams,
         })
+    }
+
+    /// What leaves over a part of the rim, or over a stretch of it: beams, each
+    /// with the parts beside it over which water comes in as well.
+    pub(crate) fn leaving(&self, tag: Tag, stretch: Option<&Edge>) -> Vec<(Beam, Vec<&Edge>)> {
+        let own = self.beams.iter().enumerate();
+        let own = own.filter(|(_, beam)| beam.exit.tag == tag);
+        let leaving = own.filter_map(|(index, whole)| {
+            let beam = match stretch {
+                Some(stretch) => whole.between(self.downhill, stretch.start, stretch.end)?,
+                None => *whole,
+            };
+            let reaches = |side: &&Side| {
+                let (own, all) = match side.is_at_start {
+                    true => (beam.exit.start, whole.exit.start),
+                    false => (beam.exit.end, whole.exit.end),
+                };
+                side.beam == index && own.distance(all) <= ALONGSIDE
+            };
+            let beside = self.straight.iter().filter(reaches);
+            Some((beam, beside.map(|side| &side.edge).collect()))
+        });
+        leaving.collect()
     }
 
     pub(crate) fn part(&self, tag: Tag) -> Option<&Part> {
@@ -159,6 +200,44 @@ impl Rim {
         let step = if is_after { 1 } else { own.len() - 1 };
         own.get((place + step) % own.len()).copied()
     }
+}
+
+/// The parts that run straight down the fall and that no beam enters by.
+fn straight(parts: &[Part], beams: &[Beam], downhill: Vector) -> Vec<Side> {
+    let across = downhill.left();
+    let down = |point: Point| downhill.dot(point - Point::default());
+    let beside = |part: &Part| {
+        let edge = part.edge;
+        let run = edge.end - edge.start;
+        let off = STRAIGHT * run.length();
+        let is_entry = || beams.iter().any(|beam| beam.entry.tag == edge.tag);
+        if part.side.is_none() || edge.is_arc() || across.dot(run).abs() > off || is_entry() {
+            return None;
+        }
+        // The surface lies on the left of its rim as it is walked.
+        let is_at_start = downhill.dot(run) > 0.0;
+        let low = if is_at_start { edge.end } else { edge.start };
+        let apart = |beam: &Beam| {
+            let (top, foot) = match is_at_start {
+                true => (beam.entry.end, beam.exit.start),
+                false => (beam.entry.start, beam.exit.end),
+            };
+            let apart = across.dot(foot - low).abs();
+            let is_beside = apart <= off + ALONGSIDE
+                && down(top) < down(low)
+                && down(low) <= down(foot) + off + ALONGSIDE;
+            (is_beside && beam.exit.tag != edge.tag).then_some(apart)
+        };
+        let near = beams.iter().enumerate();
+        let near = near.filter_map(|(index, beam)| Some((index, apart(beam)?)));
+        let (beam, _) = near.min_by(|(_, one), (_, other)| one.total_cmp(other))?;
+        Some(Side {
+            edge,
+            beam,
+            is_at_start,
+        })
+    };
+    parts.iter().filter_map(beside).collect()
 }
 
 /// What a part runs along of another surface's part: the stretch of the
@@ -213,7 +292,7 @@ fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
     }
     let falls_here = downhill(neighbour).is_some_and(|downhill| {
         // Their outward is this edge's inward.
-        edge.inward_share(downhill).1 > 0.0
+        edge.inward_share(downhill.unit()).1 > STRAIGHT
     });
     let parts = cuts.iter().zip(cuts.iter().skip(1));
     let parts = parts.map(|(from, to)| {

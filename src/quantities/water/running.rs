@@ -93,12 +93,6 @@ impl Ground {
         }
     }
 
-    /// All that comes down a beam.
-    pub(crate) fn down(&self, surface: usize, beam: &Beam, passed: u32) -> Amount {
-        let comes = self.into(surface, &beam.entry, passed);
-        self.own(surface, beam.area()) + comes
-    }
-
     /// What comes from other surfaces over a stretch of a surface's rim.
     fn into(&self, surface: usize, entry: &Edge, passed: u32) -> Amount {
         let Some(rim) = self.rim(surface) else {
@@ -148,14 +142,7 @@ impl Ground {
         let Some(rim) = self.rim(surface) else {
             return Amount::UNKNOWN;
         };
-        let leaving = rim
-            .beams
-            .iter()
-            .filter(|beam| beam.exit.tag == part.edge.tag);
-        leaving
-            .filter_map(|beam| beam.between(rim.downhill, stretch.start, stretch.end))
-            .map(|beam| self.down(surface, &beam, passed))
-            .sum()
+        self.leaving(surface, rim, part, Some(stretch), passed)
     }
 
     /// All that comes to a part of a rim down the surface.
@@ -163,10 +150,23 @@ impl Ground {
         let Some(rim) = self.rim(surface) else {
             return Amount::UNKNOWN;
         };
-        let leaving = rim
-            .beams
-            .iter()
-            .filter(|beam| beam.exit.tag == part.edge.tag);
-        leaving.map(|beam| self.down(surface, beam, 0)).sum()
+        self.leaving(surface, rim, part, None, 0)
+    }
+
+    fn leaving(
+        &self,
+        surface: usize,
+        rim: &Rim,
+        part: &Part,
+        stretch: Option<&Edge>,
+        passed: u32,
+    ) -> Amount {
+        let leaving = rim.leaving(part.edge.tag, stretch).into_iter();
+        let down = |(beam, beside): (Beam, Vec<&Edge>)| {
+            let comes = beside.into_iter().chain([&beam.entry]);
+            let comes: Amount = comes.map(|edge| self.into(surface, edge, passed)).sum();
+            self.own(surface, beam.area()) + comes
+        };
+        leaving.map(down).sum()
     }
 }
