@@ -87,17 +87,17 @@ fn a_pipe_to_a_soakaway_is_as_by_hand() {
         // 600 − 200 − (103 + 110) ÷ 2
         ("cover", pipe.cover_m(), 0.293_5),
         ("width of the dig", dig.width_m, 0.31),
-        // 0.31 × 6.3246 × (1279.06 ÷ 2 + 3.5 + 100 − 200)
-        ("dig", Some(dig.bank_m3), 1.064_668_2),
-        // What the pipe and its bed leave: 1.064668 − 0.31² × 6.3246
-        ("filled in again", Some(dig.filled_in_m3), 0.456_878_4),
-        // 0.31² × 6.3246 × 1.25
-        ("loose", dig.loose_m3, 0.759_737_2),
-        // (310² − π ÷ 4 × 110²) × 6.3246
+        // From face to face, 0.31 × 5.534 × (600 + 2925.1 ÷ 80 + 3.5 + 100 − 200)
+        ("dig", Some(dig.bank_m3), 0.926_498_8),
+        // What the pipe and its bed leave: 0.926499 − 0.31² × 5.534
+        ("filled in again", Some(dig.filled_in_m3), 0.394_682_7),
+        // 0.31² × 5.534 × 1.25
+        ("loose", dig.loose_m3, 0.664_770_1),
+        // (310² − π ÷ 4 × 110²) × 5.534
         (
             "bedding",
             pipe.bedding.as_ref().unwrap().volume_m3,
-            0.547_685_5,
+            0.479_224_8,
         ),
     ]);
     let pit = drain(&analysis, "rear-soak");

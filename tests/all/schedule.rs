@@ -363,7 +363,8 @@ fn drains_and_steps_have_their_tasks_and_hours() {
     let stone = pipe.bedding.as_ref().and_then(|own| own.volume_m3);
     let stone = stone.expect("it is laid in stone");
     let length = pipe.length_m.expect("it has a length");
-    let filled = dig.bank_m3 - stone - length * 0.055 * 0.055 * std::f64::consts::PI;
+    let laid = pipe.bought_m.expect("so much of it is laid");
+    let filled = dig.bank_m3 - stone - laid * 0.055 * 0.055 * std::f64::consts::PI;
     let area = |part: &Option<drylay::quantities::StepsPart>| {
         part.as_ref()
             .and_then(|part| part.area_m2)

@@ -100,8 +100,29 @@ impl<'t> Ground<'_, 't> {
         (dig, bedding, fill, fabric, storage)
     }
 
+    /// How long it is, in metres: a pipe to the face of the gullies and pits at
+    /// its ends.
     fn length(&self) -> f64 {
-        self.course.map_or(0.0, Course::length)
+        self.course.map_or(0.0, Course::length) - self.in_pits()
+    }
+
+    /// The pieces of its course that are dug for it.
+    fn dug(&self) -> Vec<CoursePiece> {
+        let (at_head, at_outlet) = self.inside_pits();
+        let pieces = self.course.map_or(&[][..], |course| &course.pieces);
+        let last = self.course.map_or(0.0, Course::length) - at_outlet;
+        let outside = pieces.iter().filter_map(|piece| {
+            let (from, to) = (piece.from_m.max(at_head), piece.to_m().min(last));
+            (to > from).then(|| match (from, to) == (piece.from_m, piece.to_m()) {
+                true => *piece,
+                false => CoursePiece {
+                    edge: piece.edge.between(from - piece.from_m, to - piece.from_m),
+                    from_m: from,
+                    ..*piece
+                },
+            })
+        });
+        outside.collect()
     }
 
     /// The level of the bottom of the dig, so far from the head.
@@ -133,10 +154,10 @@ impl<'t> Ground<'_, 't> {
     /// What is dug along a run: from the underside of the surface over it, or
     /// from the ground.
     fn dig(&self, section: &Section<'t>, trace: &'t Trace) -> Option<DrainDig> {
-        let course = self.course?;
+        self.course?;
         let under = section.under.value;
         let (mut side, mut deepest, mut below_top) = (0.0, 0.0_f64, 0.0_f64);
-        for piece in &course.pieces {
+        for piece in self.dug() {
             let (from, top) = (piece.dug_from?, piece.top?);
             let bottoms = (
                 self.bottom(under, piece.from_m)?,
@@ -374,11 +395,17 @@ impl<'t> Ground<'_, 't> {
     /// How much of a pipe's length lies inside the gullies and pits at its
     /// ends, in metres.
     pub(crate) fn in_pits(&self) -> f64 {
+        let (at_head, at_outlet) = self.inside_pits();
+        at_head + at_outlet
+    }
+
+    /// The same at its head and at its outlet.
+    fn inside_pits(&self) -> (f64, f64) {
         let Some(course) = self
             .course
             .filter(|_| self.drain.kind() == Some(DrainKind::Pipe))
         else {
-            return 0.0;
+            return (0.0, 0.0);
         };
         let way = (course.outlet - course.head).unit();
         let next = self.job.drain_after(self.drain);
@@ -388,7 +415,8 @@ impl<'t> Ground<'_, 't> {
             .drains_before(self.drain)
             .map(|other| to_the_face(other, course.head, way))
             .fold(0.0, f64::max);
-        (at_outlet + at_head).min(course.length())
+        let at_outlet = at_outlet.min(course.length());
+        (at_head.min(course.length() - at_outlet), at_outlet)
     }
 }
 

@@ -71,6 +71,7 @@ drain side-pipe
   «pipe         plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)»
   fall         1:80
   invert       -400 mm
+  bedded       in gravel, 75 mm round
   to           \"storm drain\"
 ",
     keeps: "\
@@ -78,6 +79,7 @@ drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)
   fall         1:80
   invert       -620 mm
+  bedded       in gravel, 75 mm round
   to           \"storm drain\"
 ",
     mended: None,

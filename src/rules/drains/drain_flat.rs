@@ -110,6 +110,7 @@ drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
   fall         «1:200»
   invert       -700 mm
+  bedded       in gravel, 75 mm round
   to           \"storm drain\"
 ",
     keeps: "\
@@ -117,6 +118,7 @@ drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
   fall         1:80
   invert       -700 mm
+  bedded       in gravel, 75 mm round
   to           \"storm drain\"
 ",
     mended: None,

@@ -48,12 +48,14 @@ drain «side-pipe»
   pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
   fall         1:80
   invert       -700 mm
+  bedded       in gravel, 75 mm round
 ",
     keeps: "\
 drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
   fall         1:80
   invert       -700 mm
+  bedded       in gravel, 75 mm round
   to           side-gully
 
 drain side-gully
@@ -97,6 +99,14 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
         let Some((place, drain)) = led(own) else {
             continue;
         };
+        // What it takes is said in place of what is found.
+        if job
+            .drains
+            .get(drain)
+            .is_some_and(|drain| !drain.takes.is_empty())
+        {
+            continue;
+        }
         let is_known = known
             .surfaces
             .get(index)

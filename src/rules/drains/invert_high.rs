@@ -32,6 +32,7 @@ drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -6 m) to (8 m, -6 m)
   fall         1:80
   invert       -700 mm
+  bedded       in gravel, 75 mm round
   to           «rear-soak»
 
 drain rear-soak
@@ -44,6 +45,7 @@ drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -6 m) to (8 m, -6 m)
   fall         1:80
   invert       -700 mm
+  bedded       in gravel, 75 mm round
   to           rear-soak
 
 drain rear-soak

@@ -18,6 +18,7 @@ mod pipe_unsuited;
 mod runoff_odd;
 mod soakaway_small;
 mod storm_short;
+mod trench_narrow;
 
 use super::Rule;
 use crate::model::{Drain, Invert, Job};
@@ -36,6 +37,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &drain_clogged::DRAIN_CLOGGED,
     &drain_unwrapped::DRAIN_UNWRAPPED,
     &channel_light::CHANNEL_LIGHT,
+    &trench_narrow::TRENCH_NARROW,
     &drain_idle::DRAIN_IDLE,
     &drain_small::DRAIN_SMALL,
     &soakaway_small::SOAKAWAY_SMALL,

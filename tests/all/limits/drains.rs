@@ -152,6 +152,19 @@ const CASES: &[Case] = &[
         "surface court\n  for {}\n\ndrain side\n  channel plastic-channel, 100 mm by 80 mm clear, along court.south\n  fall 1:100 toward east\n  to \"ditch\"\n",
         &[("uk", &[("foot", SILENT), ("drive", A), ("street", A)])],
     ),
+    (
+        "trench-narrow",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -6 m) to (4 m, -6 m)\n  fall 1:80\n  invert -900 mm\n  bedded in gravel, {} round\n  to \"ditch\"\n",
+        &[(
+            "general",
+            &[
+                ("20 mm", SILENT),
+                ("19 mm", A),
+                ("7/8 in", SILENT),
+                ("3/4 in", A),
+            ],
+        )],
+    ),
     // In concrete a pipe may lie where it likes.
     (
         "cover-thin",

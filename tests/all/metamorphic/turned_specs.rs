@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use drylay::analysis::{Analyser, Analysis};
 use drylay::findings::Place;
-use drylay::model::{Argument, Entry, Expression, Filled, Value};
+use drylay::model::{Argument, DrainKind, Entry, Expression, Filled, Value};
 
 use super::agree;
 use super::changes::jobs;
@@ -142,11 +142,18 @@ impl Turning<'_> {
     }
 }
 
-/// All figures but the length of pipes: a pit keeps to the plan's axes, and a
-/// pipe ends at its face.
+/// All figures but the length of pipes and what they are laid in: a pit keeps
+/// to the plan's axes, and a pipe ends at its face.
 fn turnable(analysis: &Analysis) -> Vec<(String, Grows, Option<f64>)> {
+    let pipes = analysis.job.drains.iter();
+    let pipes = pipes.filter(|drain| drain.kind() == Some(DrainKind::Pipe));
+    let laid_in = pipes.filter_map(|pipe| pipe.bedded.as_ref());
+    let laid_in: Vec<String> = laid_in
+        .map(|laid| format!("order of {}", laid.of.value.name()))
+        .collect();
+    let is_turnable = |name: &String| !name.ends_with("-pipe") && !laid_in.contains(name);
     let all = figures(analysis).into_iter();
-    all.filter(|(name, ..)| !name.ends_with("-pipe")).collect()
+    all.filter(|(name, ..)| is_turnable(name)).collect()
 }
 
 #[test]
