@@ -98,6 +98,8 @@ fn a_surface_that_stands_higher_holds_water_up() {
         let lower = surface("lower", "6 m by 3 m, at (0 m, -3 m)", &entries);
         let analysis = analysed(&[upper, lower]);
         assert_eq!(ways(&analysis, 0)[0].0, told_of, "{level}");
+        let is_told = analysis.findings.iter().any(|one| one.rule == "low-point");
+        assert_eq!(is_told, told_of.ends_with("where it stands"), "{level}");
     }
 }
 

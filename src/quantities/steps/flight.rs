@@ -76,6 +76,16 @@ impl Flight {
         self.riser_m + self.odd_m
     }
 
+    /// What is left over shared out, a mark of the tape a riser: so many are a
+    /// mark higher than the others, and how high those are. `None` where the
+    /// bed of the lowest takes up no more than a mark.
+    pub fn shared_out(&self, system: System) -> Option<(u32, f64)> {
+        let mark = tape_mark(system);
+        let marks = (self.odd_m / mark).round();
+        let is_shared = marks > 1.0 && marks < f64::from(self.risers);
+        is_shared.then_some((marks as u32, self.riser_m + mark))
+    }
+
     /// The rectangle that goes so far past the flight on every side; `None`
     /// if it has no area. Its sides are tagged from 0: the foot, the right as
     /// one goes up, the top, the left.

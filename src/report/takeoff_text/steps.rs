@@ -64,7 +64,14 @@ fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> St
     );
     // A hair is no mark of the tape.
     if flight.odd_m > 1e-6 {
-        let words = format!("{} more, taken up by its bed", shown(flight.odd_m));
+        let mut words = format!("{} more, taken up by its bed", shown(flight.odd_m));
+        if let Some((higher, riser)) = flight.shared_out(system) {
+            let (others, low) = (flight.risers - higher, shown(flight.riser_m));
+            words += &format!(
+                "; or share it out: {higher} of {} and {others} of {low}",
+                shown(riser)
+            );
+        }
         text += &sheet.labelled("lowest riser", &words);
     }
     text += &sheet.labelled_parts(

@@ -1,7 +1,7 @@
 //! `low-point`: a line from which water has nowhere to run.
 
 use crate::findings::{Place, Severity};
-use crate::geometry::Edge;
+use crate::geometry::{Edge, Point};
 use crate::model::{Contact, Drain, DrainKind, DrainLine, Edging, Surface};
 use crate::quantities::{BESIDE, End, Fate, Shut};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
@@ -10,12 +10,16 @@ use crate::vocabulary::Term;
 
 use super::fall_missing::is_exempt;
 
+/// Where less of a surface drains to a corner, in square metres, nobody sees
+/// what stands there.
+const PUDDLE_M2: f64 = 0.1;
+
 /// Two surfaces that fall towards one another.
 pub(crate) static LOW_POINT: Rule = Rule {
     name: "low-point",
     family: Family::Falls,
     severity: Severity::Error,
-    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and no channel, trench or gully takes the water; and an edging that stands proud, against which water stands.",
+    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and no channel, trench or gully takes the water; and an edging that stands proud, or a surface that stands higher, against which water stands.",
     reason: "The water of both gathers there, stands and soaks in.",
     remedy: "Turn one of the falls, put a channel between the two, or let their edge fall along its length.",
     limits: &[],
@@ -68,8 +72,9 @@ surface path
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let own = surface.index;
     let mut proud = surface.edgings.iter().filter(|own| own.above.is_some());
-    if let Some(edging) = proud.next().filter(|_| !is_exempt(surface)) {
-        behind_a_kerb(context, surface, edging, found);
+    let proud = proud.next();
+    if !is_exempt(surface) && (proud.is_some() || may_be_held(context, surface)) {
+        held_up(context, surface, proud, found);
     }
     let mut reported: Vec<usize> = Vec::new();
     for edge in surface.edges() {
@@ -140,25 +145,69 @@ fn is_drained(context: &Context<'_>, edge: &Edge, surface: &Surface, other: &Sur
         || context.job.drains.iter().any(|drain| takes(drain))
 }
 
-/// Water that comes to an edging that stands proud, and stands there.
-fn behind_a_kerb(context: &Context<'_>, surface: &Surface, edging: &Edging, found: &mut Found) {
+/// Whether a surface falls to one beside it that stands higher.
+fn may_be_held(context: &Context<'_>, surface: &Surface) -> bool {
+    let (Some(own), Some(downhill)) = (surface.plane, slope::downhill(surface)) else {
+        return false;
+    };
+    surface.edges().any(|edge| {
+        let Some(Contact::Surface(other)) = surface.contact(edge.tag) else {
+            return false;
+        };
+        let theirs = context.beside(other);
+        let theirs = theirs.and_then(|other| other.plane_along(edge));
+        let stands = |at: Point| theirs.is_some_and(|plane| plane.level_at(at) > own.level_at(at));
+        edge.inward_share(downhill).0 < 0.0 && (stands(edge.start) || stands(edge.end))
+    })
+}
+
+/// Water that comes to an edging that stands proud, or to a surface that stands
+/// higher, and stands there.
+fn held_up(context: &Context<'_>, surface: &Surface, proud: Option<&Edging>, found: &mut Found) {
     let water = context.water();
     let ways = water.surfaces.get(surface.index);
     let ways = ways.and_then(|water| water.ways.as_ref());
-    let stands = ways.into_iter().flatten().find(|way| {
-        way.fate == Fate::Shut(Shut::Proud) && matches!(way.end, Some(End::Stands { .. }))
-    });
-    let Some(edge) = stands.and_then(|way| way.edge) else {
-        return;
-    };
-    let message = format!(
-        "water comes to the edging that stands proud at {}, and stands there: it is level or leads into a corner. Put in a {} or a {}, or set the edging flush there",
-        surface.edge_name(edge),
-        context.word(Term::Gully),
-        context.word(Term::Channel)
-    );
-    let finding = LOW_POINT.finding(edging.place, message);
-    found.add(finding.related(fall_place(surface), "the surface falls this way"));
+    let standing = ways
+        .into_iter()
+        .flatten()
+        .filter(|way| matches!(way.end, Some(End::Stands { .. })) && way.area_m2 >= PUDDLE_M2);
+    let mut reported: Vec<Shut> = Vec::new();
+    for way in standing {
+        let (Some(edge), Fate::Shut(shut)) = (way.edge, way.fate) else {
+            continue;
+        };
+        if reported.contains(&shut) {
+            continue;
+        }
+        reported.push(shut);
+        let drain = format!(
+            "a {} or a {}",
+            context.word(Term::Gully),
+            context.word(Term::Channel)
+        );
+        let edge = surface.edge_name(edge);
+        let (place, message) = match (shut, proud) {
+            (Shut::Proud, Some(edging)) => (
+                edging.place,
+                format!(
+                    "water comes to the edging that stands proud at {edge}, and stands there: it is level or leads into a corner. Put in {drain}, or set the edging flush there"
+                ),
+            ),
+            (Shut::Higher(other), _) => {
+                let other = context.beside(other).map_or("", |other| &*other.name.value);
+                let message = format!(
+                    "water comes to {edge}, where {other} stands higher, and stands there. Put in {drain}, lower {other}, or turn the fall"
+                );
+                (fall_place(surface), message)
+            }
+            _ => continue,
+        };
+        let finding = LOW_POINT.finding(place, message);
+        found.add(match place == fall_place(surface) {
+            true => finding,
+            false => finding.related(fall_place(surface), "the surface falls this way"),
+        });
+    }
 }
 
 fn fall_place(surface: &Surface) -> Place {

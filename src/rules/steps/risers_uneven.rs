@@ -11,7 +11,7 @@ pub(crate) static RISERS_UNEVEN: Rule = Rule {
     name: "risers-uneven",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "The highest and the lowest riser of a flight: the lowest one with what its bed takes up, and both ends of the lowest and of the top riser where what lies there falls across the flight.",
+    looks_at: "The highest and the lowest riser of a flight, where what lies at its foot or at its top falls across it: the lowest and the top riser are higher at one end. What is left over from a whole number of marks of the tape can be shared out, and is not counted.",
     reason: "The foot learns the first riser and trips over the one that differs.",
     remedy: "Let the paving at the foot and at the top lie level across the flight, or turn its fall along it.",
     limits: &[Limit {
@@ -76,15 +76,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         let place_of = ending.as_ref().map_or(own.place, |ending| ending.place);
         let (shown, most) = (context.show_length(spread), limit.shown(context.system()));
-        let why = match foot.max(top) > 0.5 * spread {
-            true => format!(
-                "the ground or paving at the {place} falls across the flight. {most} is the most. Level it there"
-            ),
-            false => format!(
-                "the lowest takes up what is left over. {most} is the most. Change the number of risers"
-            ),
-        };
-        let message = format!("the risers differ by {shown}: {why}");
+        let message = format!(
+            "the risers differ by {shown}: the ground or paving at the {place} falls across the flight. {most} is the most. Level it there"
+        );
         found.add(
             RISERS_UNEVEN
                 .finding(place_of, message)
@@ -96,20 +90,19 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 /// By how much the risers of a flight differ, at either end or in the middle.
 fn spread_m(flight: &Flight) -> f64 {
+    let each = flight.rise_m / f64::from(flight.risers);
     let of = |foot: f64, top: f64| {
         let (up, down) = (top - flight.top_m, flight.foot_m - foot);
         match flight.risers {
-            1 => vec![flight.lowest_m() + up + down],
-            _ => vec![flight.lowest_m() + down, flight.riser_m + up],
+            1 => vec![each + up + down],
+            _ => vec![each + down, each + up],
         }
     };
     let (foot, top) = (flight.foot_ends_m, flight.top_ends_m);
-    let others = (flight.risers > 2).then_some(flight.riser_m);
-    let middle = of(flight.foot_m, flight.top_m);
-    let all = [of(foot.0, top.0), of(foot.1, top.1), middle].concat();
-    let (low, high) = all
+    let ends = [of(foot.0, top.0), of(foot.1, top.1)].concat();
+    let (low, high) = ends
         .into_iter()
-        .chain(others)
+        .chain([each])
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), riser| {
             (low.min(riser), high.max(riser))
         });

@@ -3,22 +3,26 @@
 
 use super::{flights, length};
 use crate::findings::Severity;
-use crate::geometry::Point;
-use crate::model::{Ending, Stated};
+use crate::geometry::{Edge, Point};
+use crate::model::{Ending, Stated, Steps, Surface};
+use crate::quantities::Flight;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
+
+/// So far past a riser's line, in metres, it is seen what lies there.
+const BEHIND: f64 = 0.05;
 
 /// Steps that do not come to the surface that they lead to, or from.
 pub(crate) static STEPS_APART: Rule = Rule {
     name: "steps-apart",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "How far the foot and the top of a flight lie from the surfaces that it names.",
+    looks_at: "How far the foot and the top of a flight lie from the surfaces that it names, on which side of the flight they lie, and how much of its top leads past the one above.",
     reason: "A flight in the wrong place, or climbing the wrong way, takes its levels and its dig from the wrong ground.",
     remedy: "Look at where the flight stands, and at which way it climbs.",
     limits: &[Limit {
         row: "plain",
-        of: "an end of a flight away from the surface that it names",
+        of: "an end of a flight away from the surface that it names, or how much of its top leads past it",
         bound: Bound::Most,
         general: Value {
             written: &["300 mm", "12 in"],
@@ -27,7 +31,9 @@ pub(crate) static STEPS_APART: Rule = Rule {
         regions: &[],
     }],
     sources: &[
-        Source::computed("the shortest way from the middle of a riser's line to the outline"),
+        Source::computed(
+            "the shortest way from the middle of a riser's line to the outline, and the stretch of the line with no surface behind it",
+        ),
         Source::COMMON_PRACTICE,
     ],
     breaks: "\
@@ -64,7 +70,88 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 apart(context, (which, ending), at, found);
             }
         }
+        if turned_round(context, own, flight, foot, found) {
+            continue;
+        }
+        past_the_top(context, own, flight, found);
     }
+}
+
+/// Tells of a flight that lies on the surface at which it should begin or end;
+/// whether it does.
+fn turned_round(
+    context: &Context<'_>,
+    own: &Steps,
+    flight: &Flight,
+    foot: Point,
+    found: &mut Found,
+) -> bool {
+    let step = flight.climbing * BEHIND;
+    let ends = [
+        ("ends", &own.to, flight.at, step),
+        ("begins", &own.from, foot, -step),
+    ];
+    for (does, ending, at, off) in ends {
+        let Some((name, surface)) = ending.as_ref().and_then(|own| named(context, own)) else {
+            continue;
+        };
+        if surface.contains(at + off) || !surface.contains(at + -off) {
+            continue;
+        }
+        let place = own.climbing.as_ref().map_or(own.place, |way| way.place);
+        let message = format!(
+            "these steps climb the wrong way: they lie on {name}, at whose edge the flight {does}. Turn them round"
+        );
+        let finding = STEPS_APART.finding(place, message);
+        found.add(finding.severity(Severity::Error));
+        return true;
+    }
+    false
+}
+
+/// Tells of a top riser that is wider than what it leads to.
+fn past_the_top(context: &Context<'_>, own: &Steps, flight: &Flight, found: &mut Found) {
+    let Some((name, surface)) = own.to.as_ref().and_then(|own| named(context, own)) else {
+        return;
+    };
+    let (at, left) = flight.riser_line(flight.treads());
+    let behind = at + flight.climbing * BEHIND;
+    if !surface.contains(behind) {
+        return;
+    }
+    let line = Edge::line(behind + left, behind + -left, 0);
+    let outlines = context.job.surfaces.iter().flat_map(|own| own.outlines());
+    let inside = outlines.flat_map(|own| own.stretches_inside(&line));
+    let led_to: f64 = inside.map(|(from, to)| to - from).sum();
+    let past = line.length() - led_to;
+    let limit = context.limit(&STEPS_APART, "plain");
+    let Some(limit) = limit.filter(|limit| !limit.allows_si(past)) else {
+        return;
+    };
+    let shown = context.show_length(past);
+    let message = format!(
+        "{shown} of the top riser leads past {name}, to nothing: make the flight narrower, or move it"
+    );
+    let place = own.width.as_ref().map_or(own.place, |width| width.place);
+    found.add(
+        STEPS_APART
+            .finding(place, message)
+            .found(shown, length(past))
+            .against(&limit, context),
+    );
+}
+
+/// The surface that a flight begins or ends at, with its name.
+fn named<'a>(context: &Context<'a>, ending: &'a Stated<Ending>) -> Option<(&'a str, &'a Surface)> {
+    let Ending::Surface(name) = &ending.value else {
+        return None;
+    };
+    let mut surfaces = context.job.surfaces.iter();
+    let surface = surfaces.find(|surface| surface.name.value == *name)?;
+    surface
+        .outline
+        .is_some()
+        .then_some((name.as_str(), surface.as_ref()))
 }
 
 fn apart(
@@ -73,13 +160,7 @@ fn apart(
     at: Point,
     found: &mut Found,
 ) {
-    let Ending::Surface(name) = &ending.value else {
-        return;
-    };
-    let mut surfaces = context.job.surfaces.iter();
-    let surface = surfaces.find(|surface| surface.name.value == *name);
-    let surface = surface.filter(|surface| surface.outline.is_some());
-    let Some(surface) = surface.filter(|surface| !surface.contains(at)) else {
+    let Some((name, surface)) = named(context, ending).filter(|(_, own)| !own.contains(at)) else {
         return;
     };
     let away = surface.edges().map(|edge| edge.distance_to(at));

@@ -68,6 +68,17 @@ const CASES: &[Case] = &[
             ("uk", &[("(3 m, 1 m)", SILENT), ("(3 m, -4 m)", W)]),
         ],
     ),
+    // The wrong way round, and wider than the side of 6 m that it leads to.
+    (
+        "steps-apart",
+        "  to court\n  at (3 m, 0 m), climbing {}\n  risers 3\n",
+        &[("general", &[("north", SILENT), ("south", E)])],
+    ),
+    (
+        "steps-apart",
+        "  to court\n  at ({}, 0 m), climbing north\n  risers 3\n",
+        &[("general", &[("5.7 m", SILENT), ("5.71 m", W)])],
+    ),
     (
         "riser-low",
         "  from {}\n  risers 1\n",

@@ -111,7 +111,11 @@ const MISTAKES: &[Mistaken] = &[
         "garden-steps",
         "climbing north",
         "climbing south",
-        &["warning steps-apart", "advisory riser-low"],
+        &[
+            "error steps-apart",
+            "warning steps-apart",
+            "advisory riser-low",
+        ],
     ),
     // What a flight is said to be, and is not read.
     (
