@@ -187,6 +187,9 @@ pub(super) struct Counted<'a, N = f64> {
     pub unit: &'a str,
 }
 
+/// Names of packs that end so take `es` when there are several.
+const HISSES: [&str; 4] = ["s", "x", "ch", "sh"];
+
 impl Measure for Counted<'_> {
     fn shown(self, _: System) -> String {
         let digits = show::number(self.number);
@@ -197,7 +200,7 @@ impl Measure for Counted<'_> {
             _ if digits == "1" => unit.to_owned(),
             ("ton", _) => "tons".to_owned(),
             ("each", _) | (_, Some(_)) => unit.to_owned(),
-            (pack, None) if pack.ends_with(['s', 'x', 'h']) => format!("{pack}es"),
+            (pack, None) if HISSES.iter().any(|end| pack.ends_with(end)) => format!("{pack}es"),
             (pack, None) => format!("{pack}s"),
         };
         format!("{digits} {name}")

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::geometry::{Edge, Point, Turning};
 use drylay::quantities::{
-    Aside, Reach, SettingOutFigures, SpotOf, Stands, setting_out, setting_out_workings,
+    Aside, Reach, RodMark, SettingOutFigures, SpotOf, Stands, setting_out, setting_out_workings,
 };
 use drylay::report::{setout_csv, setout_json, setout_markdown, setout_text};
 use proptest::prelude::*;
@@ -159,6 +159,31 @@ fn a_court_is_set_out_from_its_wall() {
         .collect();
     assert_eq!(diagonals, [(1, 3), (2, 4)]);
     close(own.checks[0].distance_m, own.checks[1].distance_m, 1e-12);
+}
+
+/// A border on a build of its own is dug to its own depth: 100 mm of setts,
+/// 40 mm of bed and 200 mm of stone, where the field is 60, 30 and 150 mm deep.
+#[test]
+fn a_border_on_its_own_build_has_its_own_rod() {
+    let found = set_out(
+        "job \"Court\"\n  units metric\n\nsite\n  datum \"floor\"\n  ground -100 mm\n\n\
+         shape court\n  rectangle 6 m by 4 m\n\n\
+         surface court\n  shape court\n  meets north\n  level 0 mm at north\n  fall 1:50 away from north\n  \
+         build field\n  border sett, 2 courses, units 100 mm by 100 mm, along south, on heavy\n\n\
+         build field\n  paving concrete-paver, 60 mm\n  bed sharp-sand, 30 mm\n  base crushed-stone, 150 mm compacted\n\n\
+         build heavy\n  paving sett, 100 mm\n  bed sharp-sand, 40 mm\n  base crushed-stone, 200 mm compacted\n\n\
+         setting-out\n  string 50 mm above\n",
+    );
+    let deepest = |marks: &[RodMark]| marks.last().and_then(|mark| mark.below_m);
+    let [surface] = &found.surfaces[..] else {
+        panic!("one surface is set out")
+    };
+    let [(name, border)] = &surface.border_rods[..] else {
+        panic!("one border has a rod of its own")
+    };
+    assert!(name.contains("border"), "{name}");
+    close(deepest(&surface.rod).unwrap(), 0.290, 1e-9);
+    close(deepest(border).unwrap(), 0.390, 1e-9);
 }
 
 #[test]

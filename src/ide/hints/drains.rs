@@ -68,8 +68,8 @@ pub(crate) fn add_water(hints: &mut Collecting<'_>) {
                 let beside = |holds| show::volume_beside(holds, Some(need), system);
                 let (need, holds) = (show::volume_beside(need, holds, system), holds.map(beside));
                 return Some(match holds {
-                    Some(holds) => format!("{need} of water comes · holds {holds}"),
-                    None => format!("{need} of water comes"),
+                    Some(holds) => format!("has to hold {need} · holds {holds}"),
+                    None => format!("has to hold {need}"),
                 });
             }
             let carries = figures.carries_m3s.map(|flow| show::flow(flow, system));

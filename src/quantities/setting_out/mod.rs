@@ -62,6 +62,9 @@ pub struct SurfaceSettingOut {
     pub pegs: Vec<PegOn>,
     /// What lies below its string lines, from the top down.
     pub rod: Vec<RodMark>,
+    /// The same in its borders that lie on a build of their own, each by its
+    /// name.
+    pub border_rods: Vec<(String, Vec<RodMark>)>,
     /// The marks under the board: the steepest way first, then each straight
     /// edge; of what falls to a drain square in from each edge. None where
     /// levels and fall give no plane.
@@ -85,6 +88,17 @@ pub fn setting_out(job: &Job) -> SettingOutFigures {
             name: own.name.value.clone(),
             pegs: on,
             rod: rods::rod(job, own, &Trace::silent()),
+            border_rods: job
+                .surfaces
+                .iter()
+                .filter(|border| border.border_of == Some(own.index))
+                .map(|border| {
+                    (
+                        border.name.value.clone(),
+                        rods::rod(job, border, &Trace::silent()),
+                    )
+                })
+                .collect(),
             boards: boards::boards(job, own, &Trace::silent()),
             checks: checks::checks(&corners, pegs.all()),
             grid: grid::grid(job, own, marks),

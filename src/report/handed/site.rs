@@ -7,7 +7,8 @@ use crate::drawing::{
     Block, Choice, Document, Drawing, RodMark, Size, UnderBoard, plan, rod_and_board,
 };
 use crate::quantities::{
-    BoardLies, BoardMark, RodTop, SurfaceFigures, SurfaceSettingOut, board_length, setting_out,
+    self, BoardLies, BoardMark, RodTop, SurfaceFigures, SurfaceSettingOut, board_length,
+    setting_out,
 };
 use crate::report::setout::{setout_level, setout_tape};
 use crate::report::trade::{UNKNOWN, length, volume};
@@ -41,9 +42,14 @@ pub(crate) fn cards(analysis: &Analysis, size: Size) -> Vec<Block> {
         Some((out, *figures))
     });
     let set_out: Vec<_> = set_out.collect();
-    let cards = set_out.iter().map(|(own, figures)| {
-        let card = rod_and_board(&rod(own, system), &under_board(analysis, own));
-        (own, levels(own, figures, system), card)
+    let cards = set_out.iter().flat_map(|(own, figures)| {
+        let card = rod_and_board(&rod(&own.rod, system), &under_board(analysis, own));
+        let borders = own.border_rods.iter().map(move |(name, marks)| {
+            let card = rod_and_board(&rod(marks, system), &UnderBoard::default());
+            (name, None, card)
+        });
+        let field = (&own.name, Some(levels(own, figures, system)), card);
+        std::iter::once(field).chain(borders)
     });
     let cards: Vec<_> = cards.collect();
     let Some((first, _)) = set_out.first() else {
@@ -52,12 +58,16 @@ pub(crate) fn cards(analysis: &Analysis, size: Size) -> Vec<Block> {
     let taken: f64 = cards.iter().map(|(.., card)| card.size.1 + OF_CARD).sum();
     let left = Document::room(size).1 - OF_HEAD - taken;
     let mut blocks = head(analysis, first, small_plan(analysis, left));
-    for (own, levels, card) in cards {
-        blocks.push(Block::Together(vec![
-            Block::Subheading(capital(&plain(&own.name))),
-            Block::Text(levels),
-            Block::Figure(Box::new(card)),
-        ]));
+    for (name, levels, card) in cards {
+        let heading = Block::Subheading(capital(&plain(name)));
+        let card = Block::Figure(Box::new(card));
+        let levels = levels.map(Block::Text);
+        blocks.push(Block::Together(
+            std::iter::once(heading)
+                .chain(levels)
+                .chain([card])
+                .collect(),
+        ));
     }
     blocks
 }
@@ -127,13 +137,13 @@ fn string(own: &SurfaceSettingOut, system: System) -> String {
 }
 
 /// The marks on the rod, from the string down.
-fn rod(own: &SurfaceSettingOut, system: System) -> Vec<RodMark> {
+fn rod(marks: &[quantities::RodMark], system: System) -> Vec<RodMark> {
     let string = RodMark {
         name: "string".to_owned(),
         figure: setout_level(0.0, system),
         below_m: Some(0.0),
     };
-    let marks = own.rod.iter().map(|mark| {
+    let marks = marks.iter().map(|mark| {
         let figure = mark.below_m.map(|below| setout_level(below, system));
         RodMark {
             name: match &mark.top {

@@ -153,6 +153,10 @@ struct Surface<'a> {
     pegs: Vec<On>,
     /// How far below the string line each top lies, the same at every peg.
     below_string: Vec<Mark>,
+    /// The same in its borders that lie on a build of their own; left out where
+    /// there are none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    borders: Vec<Border<'a>>,
     /// The mark under the low end of a level board.
     board_marks: Vec<Board<'a>>,
     arcs: Vec<Arc<'a>>,
@@ -160,6 +164,15 @@ struct Surface<'a> {
     checks: Vec<Across>,
     /// The grid of levels, if one is asked for.
     grid: Vec<Level>,
+}
+
+/// A border on a build of its own.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+struct Border<'a> {
+    name: &'a str,
+    /// How far below the string line each top lies in it.
+    below_string: Vec<Mark>,
 }
 
 /// Where a peg of a surface stands.
@@ -311,6 +324,14 @@ fn surface<'a>(own: &'a SurfaceSettingOut, job: &Job) -> Surface<'a> {
         name: &own.name,
         pegs: own.pegs.iter().map(|peg| on(peg, job)).collect(),
         below_string: own.rod.iter().map(mark).collect(),
+        borders: own
+            .border_rods
+            .iter()
+            .map(|(name, marks)| Border {
+                name,
+                below_string: marks.iter().map(mark).collect(),
+            })
+            .collect(),
         board_marks: own.boards.iter().map(board).collect(),
         arcs: own.arcs.iter().map(arc).collect(),
         checks: own.checks.iter().map(check).collect(),

@@ -4,8 +4,8 @@ use super::words::{known, level, spot as spot_words, stands, tape};
 use crate::geometry::Point;
 use crate::model::Job;
 use crate::quantities::{
-    ArcFigures, Peg, PegOn, Reach, RodTop, SettingOutFigures, Spot, Stands, SurfaceSettingOut,
-    Taping, WorkOn, board_length,
+    ArcFigures, Peg, PegOn, Reach, RodMark, RodTop, SettingOutFigures, Spot, Stands,
+    SurfaceSettingOut, Taping, WorkOn, board_length,
 };
 use crate::report::columns::Side;
 use crate::report::trade::UNKNOWN;
@@ -21,6 +21,9 @@ pub(in crate::report) struct Table {
     /// Its rows.
     pub rows: Vec<Vec<String>>,
 }
+
+/// What stands over the rod of a surface.
+const RODS: &str = "Rod: below the string, the same at every peg";
 
 /// What a crew writes into.
 const BLANK: &str = "________";
@@ -45,8 +48,13 @@ pub(in crate::report) fn tables(
 ) -> Vec<Table> {
     let system = job.heading.system();
     let mut tables = vec![pegs(job, found, own), weak(found, own, system)];
+    tables.push(rod(RODS, &own.rod, system));
+    let borders = own.border_rods.iter();
+    tables.extend(borders.map(|(name, marks)| {
+        let title = format!("Rod in the {name}: below the string");
+        rod(&title, marks, system)
+    }));
     tables.extend([
-        rod(own, system),
         levels(job, own, system),
         boards(job, own, system),
         arcs(job, own),
@@ -187,16 +195,16 @@ fn weak_row(name: &str, taping: &Taping, system: System) -> Option<Vec<String>> 
     })
 }
 
-fn rod(own: &SurfaceSettingOut, system: System) -> Table {
+fn rod(title: &str, marks: &[RodMark], system: System) -> Table {
     let mut table = table(
-        "Rod: below the string, the same at every peg",
+        title,
         &[
             ("mark", Side::Left),
             ("of", Side::Left),
             ("below the string", Side::Right),
         ],
     );
-    for mark in &own.rod {
+    for mark in marks {
         let of = match &mark.top {
             RodTop::Layer(_, material) => material.clone(),
             _ => String::new(),
@@ -215,13 +223,18 @@ fn levels(job: &Job, own: &SurfaceSettingOut, system: System) -> Table {
     let datum = datum.map_or(String::new(), |datum| {
         format!(" from the datum ({})", datum.value)
     });
+    // A border on a build of its own is dug to another depth.
+    let dug = match own.border_rods.is_empty() {
+        true => "dig",
+        false => "dig of the field",
+    };
     let mut table = table(
         &format!("Levels{datum}"),
         &[
             ("peg", Side::Right),
             ("finish", Side::Right),
             ("string", Side::Right),
-            ("dig", Side::Right),
+            (dug, Side::Right),
             ("read", Side::Left),
         ],
     );

@@ -62,8 +62,8 @@ fn flight_text(sheet: &Sheet<'_>, figures: &StepsFigures, flight: &Flight) -> St
             format!("{} in all", shown(flight.rise_m)),
         ],
     );
-    // A hair is no mark of the tape.
-    if flight.odd_m > 1e-6 {
+    // Less than half a millimetre is no mark of the tape.
+    if flight.odd_m >= 5e-4 {
         let mut words = format!("{} more, taken up by its bed", shown(flight.odd_m));
         if let Some((higher, riser)) = flight.shared_out(system) {
             let (others, low) = (flight.risers - higher, shown(flight.riser_m));
