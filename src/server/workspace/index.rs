@@ -20,8 +20,7 @@ pub(crate) struct Index {
     pub specs: BTreeMap<String, Option<Closed>>,
     /// Who reads what, of those that are not open.
     pub readers: Readers,
-    /// The specs that are to be read, in the order in which they came. One that
-    /// comes again keeps its place, so that none waits for ever.
+    /// The specs that are to be read, each once.
     pub due: IndexSet<String>,
     /// While a spec is being read, the paths that have changed meanwhile.
     pub under_way: Option<Vec<String>>,

@@ -207,8 +207,8 @@ impl Session {
         let Some(worker) = &self.worker else {
             return false;
         };
-        // The rest moves up, which is nothing beside the reading of a spec.
-        while let Some(path) = self.index.due.shift_remove_index(0) {
+        // From the end: taking the first would move up all the rest.
+        while let Some(path) = self.index.due.pop() {
             if self.documents.contains_key(&path) {
                 continue;
             }
