@@ -108,6 +108,11 @@ impl Paged {
         self.rank.is_clear
     }
 
+    /// Whether less than half of its sheets is drawn on.
+    pub(crate) fn is_bare(&self) -> bool {
+        self.rank.filled < 0.5
+    }
+
     /// Whether these sheets are better than others: what they show can be made
     /// out, there are fewer of them, and they are filled better.
     pub(crate) fn is_before(&self, other: &Paged) -> bool {

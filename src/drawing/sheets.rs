@@ -55,9 +55,10 @@ fn paged(analysis: &Analysis, plan: &Sheet, choice: &Choice) -> Paged {
     if choice.sheet.is_some() || best.count() == 0 {
         return best;
     }
-    let other = match best.is_clear() {
-        true => plan.size.smaller(),
-        false => plan.size.larger(),
+    let other = match (best.is_clear(), best.is_bare()) {
+        (true, true) => plan.size.smaller(),
+        (true, false) => None,
+        (false, _) => plan.size.larger(),
     };
     if let Some(size) = other {
         let other = on(Sheet::new(size, plan.is_upright));
