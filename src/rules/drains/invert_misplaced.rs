@@ -31,6 +31,7 @@ drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
   fall         1:80
   «invert       -700 mm at (3 m, 2 m)»
+  bedded       in gravel, 75 mm round
   to           \"storm drain\"
 ",
     keeps: "\
@@ -38,6 +39,7 @@ drain side-pipe
   pipe         plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)
   fall         1:80
   invert       -700 mm at (3 m, -1 m)
+  bedded       in gravel, 75 mm round
   to           \"storm drain\"
 ",
     mended: None,

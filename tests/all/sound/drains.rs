@@ -124,7 +124,7 @@ const MISTAKES: &[Mistaken] = &[
     (
         "permeable-lined",
         "  water        to \"underdrain to the swale\"\n",
-        "  water        to under\n\ndrain under\n  pipe plastic-pipe, 4 in, from (7', -10') to (7', -20')\n  fall 1/8 in per ft\n  invert -32 in\n  to \"swale\"\n",
+        "  water        to under\n\ndrain under\n  pipe plastic-pipe, 4 in, from (7', -10') to (7', -20')\n  fall 1/8 in per ft\n  invert -32 in\n  bedded in pea-gravel, 4 in round\n  to \"swale\"\n",
         &[],
     ),
     (
