@@ -92,6 +92,9 @@ impl Binding {
         let first = bindings.first().copied().unwrap_or(Binding::Unknown);
         if bindings.contains(&Binding::Mortar) {
             Binding::Mortar
+        } else if mix.are_parts_unread {
+            // What could not be made out may be the cement.
+            Binding::Unknown
         } else if bindings.iter().all(|other| *other == first) {
             first
         } else {

@@ -74,6 +74,7 @@ impl Reader<'_, '_> {
             {
                 apart(word, whole)
             }
+            Wanted::OneOf(_) if let Some(finding) = self.meant_in_two(items, miss.at) => finding,
             Wanted::OneOf(_)
                 if let Some((stands, word)) = stands.and_then(|stands| {
                     Some((stands, self.row.other_word(&stands.to_lowercase())?))
@@ -236,6 +237,15 @@ impl Reader<'_, '_> {
             }
             _ => None,
         }
+    }
+
+    /// `stretcher bond`: two words that are written as another one here.
+    fn meant_in_two(&self, items: &[Item], at: usize) -> Option<Finding> {
+        let (first, second) = (items.get(at)?, items.get(at + 1)?);
+        let spoken = [first, second].map(|item| self.source.slice(item.span));
+        let own = self.row.other_word(&spoken.join("-").to_lowercase())?;
+        let place = self.source.place(first.span.join(second.span));
+        Some(meant(&spoken.join(" "), own, place))
     }
 
     /// `order court, path`: a comma where a word joins two values.

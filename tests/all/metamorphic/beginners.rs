@@ -95,6 +95,7 @@ const MISTAKES: &[(&str, &str, &[&str])] = &[
     ("surface", "elevation -150 mm", &["level -150 mm"]),
     ("surface", "grout 5 mm", &["joint 5 mm"]),
     ("surface", "laid stretcher-bond", &["laid running-bond"]),
+    ("surface", "laid stretcher bond", &["laid running-bond"]),
     (
         "surface",
         "edging steel-edge, along north, east",

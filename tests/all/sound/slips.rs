@@ -19,6 +19,13 @@ const MISTAKES: &[Mistaken] = &[
         "",
         &["warning level-missing"],
     ),
+    // What could not be made out of a mix may be its cement.
+    (
+        PATIO,
+        "parts        1 portland-cement : 5 sharp-sand",
+        "parts        5 sharp-sand to 1 cement",
+        &["error word-stray"],
+    ),
     // A region that is called otherwise is still that one.
     (
         PATIO,
