@@ -379,7 +379,7 @@ fn dig(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     )
 }
 
-pub(super) fn dig_words(dig: &DigFigures, system: System, region: Region) -> [String; 3] {
+pub(super) fn dig_words(dig: &DigFigures, system: System, region: Region) -> Vec<String> {
     let loose = dig
         .loose_m3
         .map_or_else(|| UNKNOWN.to_owned(), |loose| volume(loose, system));
@@ -387,10 +387,37 @@ pub(super) fn dig_words(dig: &DigFigures, system: System, region: Region) -> [St
         true => format!("fill {}", volume(dig.fill_m3, system)),
         false => "nothing to fill".to_owned(),
     };
+    if dig.bank_m3 == 0.0 {
+        return vec!["nothing".to_owned(), filled];
+    }
     let (bank, over) = (volume(dig.bank_m3, system), area(dig.area_m2, system));
-    [
+    vec![
         format!("{bank} as it lies in the ground, over {over}"),
         format!("{loose} {}", Term::LooseSpoil.word(region)),
         filled,
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn where_nothing_is_dug_no_volume_is_told() {
+        let raised = DigFigures {
+            bank_m3: 0.0,
+            loose_m3: Some(0.0),
+            fill_m3: 2.5,
+            area_m2: 24.0,
+            depth_m: 0.3,
+            deepest_m: 0.0,
+        };
+        let words = |dig| dig_words(&dig, System::Metric, Region::Uk).join("; ");
+        assert_eq!(words(raised), "nothing; fill 2.50 m³");
+        let dug = DigFigures {
+            bank_m3: 1.0,
+            ..raised
+        };
+        assert!(words(dug).starts_with("1.00 m³ as it lies"));
+    }
 }
