@@ -11,16 +11,7 @@ const MARGIN: f64 = 5.0;
 const GAP: f64 = 6.0;
 /// How a sheet is parted to see how much room a figure may have: so many beside
 /// one another, so many one under the other.
-const PARTED: [(f64, f64); 8] = [
-    (1.0, 1.5),
-    (1.0, 1.75),
-    (1.0, 2.0),
-    (1.0, 2.5),
-    (1.0, 3.0),
-    (2.0, 1.0),
-    (2.0, 2.0),
-    (1.5, 2.0),
-];
+const PARTED: [(f64, f64); 5] = [(1.0, 1.5), (1.0, 2.0), (1.0, 3.0), (2.0, 1.0), (2.0, 2.0)];
 
 /// Where figures stand: for each its sheet, from 0, and its lower left corner.
 type Places = Vec<(usize, Point)>;
