@@ -21,7 +21,7 @@ mod tread_steep;
 
 use super::{Context, Rule};
 use crate::findings::{Finding, Fix, Place};
-use crate::model::Steps;
+use crate::model::{Steps, Tread};
 use crate::quantities::Flight;
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -119,6 +119,12 @@ fn flights<'a>(context: &Context<'a>) -> impl Iterator<Item = (&'a Steps, &'a Fl
     let (job, figures) = (context.job, context.figures);
     let all = job.steps.iter().zip(figures.steps.iter());
     all.filter_map(|(own, figures)| Some((own.as_ref(), figures.flight.as_ref()?)))
+}
+
+/// The flights that have treads of their own, with those.
+fn treads<'a>(context: &Context<'a>) -> impl Iterator<Item = (&'a Steps, &'a Tread)> {
+    let with_treads = flights(context).filter(|(_, flight)| flight.treads() > 0);
+    with_treads.filter_map(|(own, _)| Some((own, own.tread.as_ref()?)))
 }
 
 /// Where the number of risers is stated; the flight's name if it is not.

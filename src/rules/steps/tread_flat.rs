@@ -1,6 +1,6 @@
 //! `tread-flat`: treads that hold water.
 
-use super::tread_steep::steps_of_units;
+use super::treads;
 use crate::findings::{Fix, Severity};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::sources::Source;
@@ -65,7 +65,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let Some(limit) = context.limit(&TREAD_FLAT, "plain") else {
         return;
     };
-    for (own, tread) in steps_of_units(context) {
+    for (own, tread) in treads(context) {
         let fall = own.fall.as_ref();
         let is_unclear = fall.is_none() && context.is_misread(own.section);
         let slope = fall.map_or(0.0, |fall| fall.value.si());

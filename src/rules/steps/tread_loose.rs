@@ -1,6 +1,6 @@
 //! `tread-loose`: thin treads on a bed that gives.
 
-use super::tread_steep::steps_of_units;
+use super::treads;
 use crate::findings::Severity;
 use crate::rules::construction::Binding;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -57,7 +57,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let Some(limit) = context.limit(&TREAD_LOOSE, "plain") else {
         return;
     };
-    for (own, tread) in steps_of_units(context) {
+    for (own, tread) in treads(context) {
         let (Some(bed), Some(thickness)) = (&own.bed, &tread.thickness) else {
             continue;
         };

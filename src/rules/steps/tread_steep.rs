@@ -2,7 +2,7 @@
 
 use super::flights;
 use crate::findings::Severity;
-use crate::model::{Region, Steps, Tread};
+use crate::model::Region;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::sources::Source;
 
@@ -62,14 +62,6 @@ steps garden-steps
     mended: None,
     check: Check::Job(check),
 };
-
-/// The flights that have treads of their own, with those.
-pub(super) fn steps_of_units<'a>(
-    context: &Context<'a>,
-) -> impl Iterator<Item = (&'a Steps, &'a Tread)> {
-    let with_treads = flights(context).filter(|(_, flight)| flight.treads() > 0);
-    with_treads.filter_map(|(own, _)| Some((own, own.tread.as_ref()?)))
-}
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let Some(limit) = context.limit(&TREAD_STEEP, "plain") else {
