@@ -8,6 +8,7 @@ use crate::analysis::Analysis;
 use crate::findings::Place;
 use crate::model::{SetLimit, Standard};
 use crate::rules::{self, Family, InRegion, Rule};
+use crate::text::with_article;
 
 /// What applies to a file: each standard, the nearest first, with the line of
 /// everything that it sets; then every limit in force, family by family, with
@@ -49,7 +50,7 @@ fn lines(applied: &Applied<'_>, standard: &Standard) -> String {
     said.extend(limits.map(|set| (set.place, limit(applied, set))));
     said.extend(standard.severities.iter().map(|set| {
         let because = because(set.reason.as_deref());
-        let severity = with_article(set.severity.word());
+        let severity = weight(set.severity.word());
         let text = format!("{} is {severity}{because}", set.rule.value);
         (set.place, text)
     }));
@@ -155,10 +156,9 @@ fn because(reason: Option<&str>) -> String {
     reason.map_or_else(String::new, |reason| format!(", because \"{reason}\""))
 }
 
-fn with_article(severity: &str) -> String {
+fn weight(severity: &str) -> String {
     match severity {
-        "error" => "an error".to_owned(),
-        "warning" => "a warning".to_owned(),
-        other => other.to_owned(),
+        "advisory" => severity.to_owned(),
+        _ => with_article(severity),
     }
 }

@@ -8,7 +8,7 @@ use super::{Family, Rule, families};
 use crate::findings::{Borrowed, Place, Severity};
 use crate::model::{Region, SetLimit, Standard, literal};
 use crate::sources::Source;
-use crate::units::{Kind, Quantity, System, show};
+use crate::units::{Kind, Number, Quantity, System, show};
 
 /// Whether a limit is a least or a most.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -134,19 +134,55 @@ impl InForce {
             _ => None,
         };
         let value = written.and_then(twin).unwrap_or(self.value);
-        match value.kind {
-            Kind::Proportion if value.dimension.is_none() => match self.is_slope {
-                true if value.si() <= STEEPEST => show::slope(value.si()),
-                _ => show::share(value.si()),
-            },
-            _ => show::quantity(&value, system),
+        let usual = self.usually(&value, system);
+        match self.line {
+            // A practice's own, to the last digit that it wrote.
+            Some(_) => show::exactly(&value, usual, system),
+            None => usual,
         }
     }
 
     /// A figure that misses the limit as the job shows it, so finely that it
     /// does not read as the limit does.
     pub fn beside(&self, figure: &Quantity, system: System) -> String {
-        show::apart(figure, &self.shown(system), system)
+        let usual = self.usually(figure, system);
+        show::apart(figure, usual, &self.shown(system), system)
+    }
+
+    /// The same of a computed figure in SI.
+    pub fn beside_si(&self, figure: f64, system: System) -> String {
+        let Some(number) = Number::near(figure) else {
+            return show::number(figure);
+        };
+        self.beside(
+            &Quantity {
+                number,
+                ..self.value
+            },
+            system,
+        )
+    }
+
+    /// The same of a ratio, to so many decimals where that is enough.
+    pub fn beside_ratio(&self, ratio: f64, decimals: i32) -> String {
+        let Some(number) = Number::near(ratio) else {
+            return show::number(ratio);
+        };
+        let (shift, system) = (10_f64.powi(decimals), System::Metric);
+        let usual = show::number((ratio * shift).round() / shift);
+        show::apart(&Quantity::plain(number), usual, &self.shown(system), system)
+    }
+
+    /// A figure of the limit's kind as it is shown where no other is beside
+    /// it.
+    fn usually(&self, figure: &Quantity, system: System) -> String {
+        match figure.kind {
+            Kind::Proportion if figure.dimension.is_none() => match self.is_slope {
+                true if self.value.si() <= STEEPEST => show::slope(figure.si()),
+                _ => show::share(figure.si()),
+            },
+            _ => show::quantity(figure, system),
+        }
     }
 
     /// Whether a figure keeps the limit; at the limit passes.
@@ -187,9 +223,9 @@ impl Limits {
     /// the rule firm, a nearer one may set it no kinder.
     pub fn in_force(&self, rule: &'static Rule, row: &str, region: Region) -> Option<InForce> {
         let limit = rule.limit(row)?;
-        // Only falls are slopes, of drains too; elsewhere a proportion is a
-        // share.
-        let is_slope = matches!(rule.family, Family::Falls | Family::Drains);
+        // Only falls are slopes, of drains and treads too; elsewhere a
+        // proportion is a share.
+        let is_slope = matches!(rule.family, Family::Falls | Family::Drains | Family::Steps);
         let built_in = InForce {
             is_slope,
             ..limit.built_in(region)?

@@ -6,7 +6,7 @@ use super::{Context, Found, InForce, Rule, trial};
 use crate::findings::Fix;
 use crate::geometry::{Edge, Vector};
 use crate::model::{Contact, Surface, literal};
-use crate::units::{Number, Quantity, show};
+use crate::units::{Number, Quantity};
 
 /// Slopes that differ by less, in metres per metre, are the same: a fiftieth
 /// of a millimetre over a metre.
@@ -130,11 +130,7 @@ pub(crate) fn as_quantity(slope: f64) -> Option<Quantity> {
 /// A slope as a message shows it beside the limit that it misses:
 /// `1.25 % (1:80)`.
 pub(crate) fn beside(limit: &InForce, slope: f64, context: &Context<'_>) -> String {
-    let shown = show::slope(slope);
-    match as_quantity(slope) {
-        Some(quantity) if slope <= 0.1 => limit.beside(&quantity, context.system()),
-        _ => shown,
-    }
+    limit.beside_si(slope, context.system())
 }
 
 /// A slope as a spec writes it: `1:80` where that is a whole number, else in

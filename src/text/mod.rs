@@ -5,6 +5,7 @@
 //! is total: offsets that lie outside a text, or inside a character, are
 //! brought to the nearest sound place instead of failing.
 
+mod article;
 mod ascending;
 mod capital;
 mod clean;
@@ -15,6 +16,7 @@ mod lines;
 mod shared;
 mod span;
 
+pub use article::with_article;
 pub(crate) use ascending::Ascending;
 pub use capital::capital;
 pub use clean::{Shown, clean, is_unshown};

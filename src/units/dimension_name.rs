@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::Dimension;
+use crate::text::with_article;
 
 /// Dimensions that have a word of their own.
 const NAMED: [(Dimension, &str); 16] = [
@@ -35,8 +36,8 @@ impl Dimension {
         let below = self.words(i16::is_negative).join(" and ");
         match (above.as_str(), below.as_str()) {
             ("", below) => format!("a number per {below}"),
-            (above, "") => with_article(above),
-            (above, below) => format!("{} per {below}", with_article(above)),
+            (above, "") => after_article(above),
+            (above, below) => format!("{} per {below}", after_article(above)),
         }
     }
 
@@ -75,11 +76,10 @@ fn powered(word: &str, power: u16) -> String {
     }
 }
 
-fn with_article(words: &str) -> String {
-    match words.chars().next() {
-        _ if words.starts_with("money") => words.to_owned(),
-        Some('a') => format!("an {words}"),
-        _ => format!("a {words}"),
+fn after_article(words: &str) -> String {
+    match words.starts_with("money") {
+        true => words.to_owned(),
+        false => with_article(words),
     }
 }
 

@@ -69,7 +69,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let Some(point) = own.points.iter().find(|point| point.at == at) else {
             continue;
         };
-        let shown = context.show_length(depth_m);
+        let shown = limit.beside_si(depth_m, context.system());
         let message = format!(
             "water will stand at least {shown} deep here: every reading round it is higher. Lift it, or lower the way to the edge"
         );

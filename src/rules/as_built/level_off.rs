@@ -95,7 +95,7 @@ fn point_off(
     if limit.allows_si(off.abs()) || is_unclear(context, own, point) {
         return;
     }
-    let shown = context.show_length(off.abs());
+    let shown = limit.beside_si(off.abs(), context.system());
     let most = limit.shown(context.system());
     let (way, remedy) = match off > 0.0 {
         true => ("high", "take it down"),

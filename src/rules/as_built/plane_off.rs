@@ -76,7 +76,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             PLANE_OFF
                 .finding(section.what.place, message)
                 .found(
-                    show::share(apart),
+                    limit.beside_si(apart, context.system()),
                     Quantity::near(apart, crate::units::Dimension::NONE),
                 )
                 .against(&limit, context),

@@ -100,7 +100,7 @@ fn doubt(
     if limit.allows_si(off.abs()) {
         return None;
     }
-    let shown = context.show_length(off.abs());
+    let shown = limit.beside_si(off.abs(), context.system());
     let way = if off > 0.0 { "high" } else { "low" };
     let (place, question) = match &measurement.taken {
         ReadBy::Level(level) => (

@@ -9,7 +9,8 @@ use crate::rules::documents::{ICPI_PERMEABLE_BASE, ICPI_WEAK_SOIL};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity, show};
+use crate::text::with_article;
+use crate::units::{Dimension, Quantity};
 
 /// Too little open base under permeable paving.
 pub(crate) static BASE_PERMEABLE: Rule = Rule {
@@ -120,9 +121,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if limit.allows_si(total) {
         return;
     }
-    let shown = context.show_length(total);
+    let shown = limit.beside_si(total, context.system());
     let message = format!(
-        "a {shown} permeable base is too thin {used}; {} is the least: thicken it",
+        "{} permeable base is too thin {used}; {} is the least: thicken it",
+        with_article(&shown),
         limit.shown(context.system()),
     );
     let by_use = context.limit(&BASE_PERMEABLE, "drive");
@@ -166,10 +168,10 @@ fn too_many_voids(context: &Context<'_>, build: &Build, found: &mut Found) {
     if !bases(build).any(is_stone) || limit.allows(&voids.value) {
         return;
     }
-    let shown = show::share(voids.value.si());
+    let shown = limit.beside(&voids.value, context.system());
     let message = format!(
         "no stone is {shown} voids; {} is about the most: check it",
-        show::share(limit.value.si()),
+        limit.shown(context.system()),
     );
     found.add(
         BASE_PERMEABLE

@@ -7,6 +7,7 @@ use crate::rules::documents::{GARDEN_GUIDES, ICPI_MAKER, ICPI_WEAK_SOIL, icpi_to
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
+use crate::text::with_article;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
@@ -170,12 +171,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     }
     let site = &context.job.site;
-    let shown = context.show_length(total);
     let by_use = use_row(context, surface).filter(|by_use| !by_use.allows_si(total));
+    let lesser = by_use.as_ref().unwrap_or(&most);
+    let shown = lesser.limit.beside_si(total, context.system());
     let (against, message) = match by_use {
         Some(by_use) if by_use.row != most.row && most.is_of_paving() => {
             let message = format!(
-                "a {shown} base is too thin {}; {} is the least, and {} {}: thicken it",
+                "{} base is too thin {}; {} is the least, and {} {}: thicken it",
+                with_article(&shown),
                 circumstance(&by_use, surface, site),
                 by_use.limit.shown(context.system()),
                 most.limit.shown(context.system()),
@@ -185,7 +188,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         }
         _ => {
             let message = format!(
-                "a {shown} base is too thin {}; {} is the least: thicken it",
+                "{} base is too thin {}; {} is the least: thicken it",
+                with_article(&shown),
                 circumstance(&most, surface, site),
                 most.limit.shown(context.system()),
             );

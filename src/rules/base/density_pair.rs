@@ -80,7 +80,6 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
         context.show(&compacted.value),
         context.show(&loose.value)
     );
-    let shown = format!("{ratio:.2}");
     let figure = Number::near(ratio).map(Quantity::plain);
     if ratio < 1.0 {
         let message = format!(
@@ -91,7 +90,7 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
             DENSITY_PAIR
                 .finding(place, message)
                 .severity(Severity::Error)
-                .found(shown, figure),
+                .found(format!("{ratio:.2}"), figure),
         );
         return;
     }
@@ -104,6 +103,7 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
             continue;
         };
         if !limit.allows_si(ratio) {
+            let shown = limit.beside_ratio(ratio, 2);
             let message = format!(
                 "{} is {too} denser compacted than loose: {shown} times, and {} is about the {side}. Check both figures",
                 material.name,
@@ -112,7 +112,7 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
             found.add(
                 DENSITY_PAIR
                     .finding(place, message)
-                    .found(shown.clone(), figure)
+                    .found(shown, figure)
                     .against(&limit, context),
             );
         }
@@ -135,7 +135,7 @@ fn over_its_grains(context: &Context<'_>, material: &Material) -> Option<Finding
         .filter_map(|(density, state)| Some((density.as_ref()?, state)))
         .find(|(density, _)| density.value.si() > grains.si())?;
     let place = stated(density).or(own.and_then(stated))?;
-    let shown = context.show(&density.value);
+    let shown = limit.beside(&density.value, context.system());
     let message = format!(
         "{} cannot weigh {shown} {state}: its grains weigh {}. Check the figure and its unit",
         material.name,

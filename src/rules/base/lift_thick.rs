@@ -6,6 +6,7 @@ use crate::rules::construction;
 use crate::rules::documents::{LIFTS_FOUR_INCHES, nhbc};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
+use crate::text::with_article;
 use crate::units::{Dimension, Quantity};
 
 const NHBC_LAYERS: Source = nhbc("10.2.6 (2021), hardcore compacted by mechanical plant");
@@ -116,9 +117,10 @@ fn counted(
     } else {
         return;
     };
-    let shown = context.show_length(lift);
+    let shown = limit.beside_si(lift, context.system());
     let message = format!(
-        "{what} a {shown} lift right through; {} is the most: use more lifts",
+        "{what} {} lift right through; {} is the most: use more lifts",
+        with_article(&shown),
         limit.shown(context.system()),
     );
     let finding = LIFT_THICK
@@ -146,7 +148,7 @@ fn uncounted(
     if plant.allows_si(thickness) {
         return;
     }
-    let shown = context.show_length(thickness);
+    let shown = plant.beside_si(thickness, context.system());
     let message = format!(
         "{shown} of base and no lifts given; no plant compacts more than {} at once: say how many lifts",
         plant.shown(context.system()),

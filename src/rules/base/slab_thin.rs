@@ -7,6 +7,7 @@ use crate::rules::documents::masonry_handbook;
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
+use crate::text::with_article;
 use crate::vocabulary::Role;
 
 const FOUR_INCHES: &[&str] = &["100 mm", "4 in"];
@@ -100,9 +101,14 @@ fn check(
     if limit.allows(&thickness.value) {
         return;
     }
-    let shown = context.show(&thickness.value);
+    let shown = limit.beside(&thickness.value, context.system());
+    let remedy = match layer.existing {
+        None => "thicken it",
+        Some(_) => "break it out and pour it anew",
+    };
     let message = format!(
-        "a {shown} slab is too thin {purpose}; {} is the least: thicken it",
+        "{} slab is too thin {purpose}; {} is the least: {remedy}",
+        with_article(&shown),
         limit.shown(context.system()),
     );
     let finding = SLAB_THIN

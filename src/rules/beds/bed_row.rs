@@ -7,7 +7,7 @@ use crate::rules::construction::{compacted_m, is_in_checked_file, is_mortar, is_
 use crate::rules::ground::is_filled_when_thinner;
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Context, InForce, Rule};
-use crate::text::capital;
+use crate::text::{capital, with_article};
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
 
@@ -56,7 +56,7 @@ pub(super) fn bed_finding(
     if limit.allows_si(metres) {
         return None;
     }
-    let shown = context.show_length(metres);
+    let shown = limit.beside_si(metres, context.system());
     let bed_of = match row {
         "brick" | "stone" => "mortar",
         _ => "sand",
@@ -66,7 +66,8 @@ pub(super) fn bed_finding(
         Bound::Most => ("thick", "most"),
     };
     let message = format!(
-        "a {shown} {bed_of} bed is too {too} {under}; {} is the {side}: {verb} it",
+        "{} {bed_of} bed is too {too} {under}; {} is the {side}: {verb} it",
+        with_article(&shown),
         limit.shown(context.system()),
     );
     let finding = rule

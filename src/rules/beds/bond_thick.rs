@@ -76,7 +76,7 @@ fn check(
     if limit.allows(&thickness.value) || layer.existing.is_some() {
         return;
     }
-    let shown = context.show(&thickness.value);
+    let shown = limit.beside(&thickness.value, context.system());
     let message = format!(
         "{shown} of {} is too thick to hold; {} is the most: level up with a mortar bed",
         layer.of.value.name(),

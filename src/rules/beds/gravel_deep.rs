@@ -57,7 +57,7 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, found: &mut Found) {
     if !is_surfacing || limit.allows(&depth.value) {
         return;
     }
-    let shown = context.show(&depth.value);
+    let shown = limit.beside(&depth.value, context.system());
     let message = format!(
         "{shown} of loose {}: feet and wheels sink in. {} is the most. Make up the rest with base",
         gravel.of.value.name(),

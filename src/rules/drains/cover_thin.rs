@@ -109,7 +109,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 found.add(lacks_minus(context, drain, invert, above));
                 break;
             }
-            let shown = context.show_length(cover.least_m);
+            let shown = limit.beside_si(cover.least_m, context.system());
             let least = limit.shown(context.system());
             let over = match (is_driven, cover.least_m > 0.0) {
                 (_, false) => format!(

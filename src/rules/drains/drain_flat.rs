@@ -7,7 +7,7 @@ use crate::model::{Drain, DrainBody, Region};
 use crate::quantities::DrainFigures;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity, show};
+use crate::units::{Dimension, Quantity};
 
 /// A pipe or a trench that falls too little, or backward.
 pub(crate) static DRAIN_FLAT: Rule = Rule {
@@ -146,7 +146,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if limit.allows_si(fall + SAME_FALL) {
             continue;
         }
-        let shown = show::slope(fall);
+        let shown = limit.beside_si(fall, context.system());
         let message = format!(
             "too flat: {} falls {shown}. {} is the least. Lay it steeper, or silt will settle in it",
             drain.name.value,

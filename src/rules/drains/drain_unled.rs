@@ -6,7 +6,7 @@ use crate::model::{Drain, DrainBody, DrainKind, Surface};
 use crate::quantities::{DrainFigures, share_led};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Number, Quantity, show};
+use crate::units::{Dimension, Number, Quantity};
 use crate::vocabulary::Term;
 
 /// A drain that leads nowhere, or past what it leads to.
@@ -124,12 +124,12 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         // Into a pipe or a pit water may get by ways that no spec tells of.
+        let shown = limit.beside_si(share, context.system());
         let has_mouth = matches!(to.kind(), Some(DrainKind::Channel | DrainKind::Gully));
         let (from, into) = (&own.name.value, &to.name.value);
         let reaches = match share > 0.0 {
             true => format!(
-                "only {} of the water from {from} reaches {into}, and {} is the least: the rest",
-                show::share(share),
+                "only {shown} of the water from {from} reaches {into}, and {} is the least: the rest",
                 limit.shown(context.system())
             ),
             false => format!("no water from {from} reaches {into}: it"),
@@ -147,10 +147,7 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
                     true => Severity::Warning,
                     false => Severity::Advisory,
                 })
-                .found(
-                    show::share(share),
-                    Number::near(share).map(Quantity::proportion),
-                )
+                .found(shown, Number::near(share).map(Quantity::proportion))
                 .against(&limit, context)
                 .related(there, format!("{} lies here", to.name.value)),
         );
@@ -187,7 +184,7 @@ fn gap(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut
     if limit.allows_si(off) {
         return;
     }
-    let shown = context.show_length(off);
+    let shown = limit.beside_si(off, context.system());
     let message = format!(
         "{} ends {shown} short of {}: no water gets across. Lead it there, or move one of them",
         drain.name.value, next.name.value

@@ -74,7 +74,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if limit.allows_si(rise) || without_minus(next, its).is_some() {
             continue;
         }
-        let shown = context.show_length(rise);
+        let shown = limit.beside_si(rise, context.system());
         let message = format!(
             "{} ends {shown} below the invert of {}: water will stand in it. Raise it, or lower {}",
             drain.name.value, next.name.value, next.name.value

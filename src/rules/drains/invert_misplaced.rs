@@ -56,7 +56,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             let Some(off) = off.filter(|off| !limit.allows_si(*off)) else {
                 continue;
             };
-            let shown = context.show_length(off);
+            let shown = limit.beside_si(off, context.system());
             let message = format!(
                 "this point lies {shown} from {}: no invert of it can be taken there; {} is the most. Are east and north swapped?",
                 drain.name.value,

@@ -5,7 +5,7 @@ use crate::materials::Kind;
 use crate::model::{Region, Surface, Taken};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::show;
+
 use crate::vocabulary::Role;
 
 const BRICK: Source = Source::read(
@@ -107,7 +107,7 @@ fn tell(context: &Context<'_>, row: &str, share: f64, place: Place, found: &mut 
     if limit.allows_si(share) {
         return;
     }
-    let shown = show::share(share);
+    let shown = limit.beside_si(share, context.system());
     let what = if row == "roof" {
         "a roof"
     } else {

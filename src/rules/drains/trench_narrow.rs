@@ -56,7 +56,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let Some(width) = width.filter(|width| is_pipe && !limit.allows_si(*width)) else {
             continue;
         };
-        let shown = context.show_length(width);
+        let shown = limit.beside_si(width, context.system());
         let mend = match drain.bedded {
             Some(_) => "Put more of it round the pipe",
             None => "Say what the pipe is bedded in, and how much lies round it",

@@ -8,7 +8,7 @@ use crate::model::{Job, Outfall, Region, Surface};
 use crate::rules::documents::{FRONT_GARDENS, FRONT_GARDENS_ELSEWHERE};
 use crate::rules::wording::has_word;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::units::{Dimension, Quantity, show};
+use crate::units::{Dimension, Quantity};
 
 /// Impermeable paving in front of a building that drains to the street.
 pub(crate) static FRONT_GARDEN: Rule = Rule {
@@ -73,7 +73,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     if limit.allows_si(area) {
         return;
     }
-    let shown = show::area(area, context.system());
+    let shown = limit.beside_si(area, context.system());
     let message = format!(
         "{shown} of hard paving in front drains to the street: over {} needs permission, in Scotland any. Send it to a bed, or pave permeably",
         limit.shown(context.system())

@@ -87,7 +87,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         }
         let message = format!(
             "a drop of {} from {} to {} with no guard. {} is the most. Put up a guard, or steps between",
-            context.show_length(drop.most),
+            limit.beside_si(drop.most, context.system()),
             drop.higher,
             drop.lower,
             limit.shown(context.system())
@@ -104,7 +104,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let message = format!(
         "a drop of {} to the ground with no guard. {} is the most. Put up a guard, or bring the ground up",
-        context.show_length(drop),
+        limit.beside_si(drop, context.system()),
         limit.shown(context.system())
     );
     found.add(finding(place, message, drop, &limit, context));
@@ -120,7 +120,7 @@ fn finding(
     GUARD_MISSING
         .finding(place, message)
         .found(
-            context.show_length(drop),
+            limit.beside_si(drop, context.system()),
             Quantity::near(drop, Dimension::LENGTH),
         )
         .against(limit, context)

@@ -79,7 +79,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if limit.allows_si(depth) {
         return;
     }
-    let shown = context.show_length(depth);
+    let shown = limit.beside_si(depth, context.system());
     let message = format!(
         "the landing is {shown} deep: no room to stand clear of the door. {} is the least",
         limit.shown(context.system())
@@ -125,7 +125,7 @@ fn doors_above_steps(context: &Context<'_>, found: &mut Found) {
                 if limit.allows_si(depth) {
                     continue;
                 }
-                let shown = context.show_length(depth);
+                let shown = limit.beside_si(depth, context.system());
                 let message = format!(
                     "the steps begin {shown} from the door: no room to stand clear of it. {} is the least",
                     limit.shown(context.system())

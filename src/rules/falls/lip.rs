@@ -157,7 +157,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let has_steps = are_joined_by_steps(context, surface, other);
         let ends_ramp = !has_steps && drop.ends_ramp(surface);
         if ends_ramp && drop.within(step.value.si(), f64::MAX).0 > A_FOOT {
-            let shown = context.show_length(drop.most);
+            let shown = lip.beside_si(drop.most, context.system());
             let message = format!(
                 "the ramp ends in a step of {shown}: {} lies that far below {}. {} is the most. Bring them level",
                 drop.lower,
@@ -175,7 +175,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let high = step.value.si() - 1e-9;
         let (length, most) = drop.within(low, high);
         if length > A_FOOT {
-            let shown = context.show_length(most);
+            let shown = lip.beside_si(most, context.system());
             let message = format!(
                 "a lip of {shown} between {} and {}, along {} of edge: people will trip. {} is the most. Bring them level, or make a step",
                 other.name.value,
@@ -197,7 +197,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         if riser.allows_si(drop.most) || is_to_guard || drop.is_guarded || has_steps {
             continue;
         }
-        let shown = context.show_length(drop.most);
+        let shown = riser.beside_si(drop.most, context.system());
         let message = format!(
             "{} lies {shown} below {}: too high for one step. {} is the most. Put in steps, or guard the edge",
             drop.lower,

@@ -80,7 +80,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some((limit, severity)) = missed else {
         return;
     };
-    let shown = context.show_length(sunk);
+    let shown = limit.beside_si(sunk, context.system());
     let ground = surface
         .water
         .as_ref()

@@ -115,7 +115,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if goes <= most + 1e-6 {
         return;
     }
-    let shown = context.show_length(goes);
+    let shown = limit.beside_si(goes, context.system());
     let most_shown = show::length(most, context.system());
     let message = if is_british {
         format!(

@@ -83,7 +83,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         if limit.allows(&weeps.value) {
             return;
         }
-        let shown = context.show(&weeps.value);
+        let shown = limit.beside(&weeps.value, context.system());
         let message =
             format!("weeps {shown} apart are too few: {wanted} is the most. Set them closer");
         let title = format!("Set the weeps every {text}");

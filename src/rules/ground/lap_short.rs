@@ -61,7 +61,7 @@ fn check(context: &Context<'_>, surface: &Surface, _: &Build, layer: &Layer, fou
     if layer.existing.is_some() || limit.allows(&lap.value) {
         return;
     }
-    let shown = context.show(&lap.value);
+    let shown = limit.beside(&lap.value, context.system());
     let message = format!(
         "a lap of {shown} is too short for {what}: {} is the least",
         limit.shown(context.system())

@@ -5,6 +5,7 @@ use crate::geometry::Point;
 use crate::model::{DrainKind, Layer, Stated, Surface};
 use crate::rules::documents::BS_5837;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::text::with_article;
 use crate::units::{Dimension, Quantity};
 
 /// A dig among the roots of a tree.
@@ -103,9 +104,9 @@ fn look(
         }
         let shown = context.show_length(distance);
         let message = format!(
-            "{} is dug {shown} from a tree with a {} trunk: its roots reach about {}. Keep off, or dig by hand and cut none",
+            "{} is dug {shown} from a tree with {} trunk: its roots reach about {}. Keep off, or dig by hand and cut none",
             dug.value,
-            context.show(&tree.value.trunk),
+            with_article(&context.show(&tree.value.trunk)),
             context.show_length(reach)
         );
         found.add(

@@ -53,7 +53,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if !Construction::of(build).is_rigid() || limit.allows(&joint.value) {
         return;
     }
-    let shown = context.show(&joint.value);
+    let shown = limit.beside(&joint.value, context.system());
     let message = format!(
         "an isolation joint of {shown} is too narrow to move; {} is the least: widen it",
         limit.shown(context.system()),

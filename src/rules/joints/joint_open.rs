@@ -60,7 +60,7 @@ fn check(context: &Context<'_>, surface: &Surface, _build: &Build, found: &mut F
     if !is_open || limit.allows(&joint.width.value) {
         return;
     }
-    let shown = context.show(&joint.width.value);
+    let shown = limit.beside(&joint.width.value, context.system());
     let message = format!(
         "an open joint of {shown} catches wheels and sticks; {} is the most on an accessible surface: narrow it or fill it flush",
         limit.shown(context.system()),

@@ -85,7 +85,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if !is_loose || Construction::of(build) != Construction::SandSet || limit.allows_si(left) {
         return;
     }
-    let left_shown = context.show_length(left);
+    let left_shown = limit.beside_si(left, context.system());
     let message = format!(
         "the filling stops {left_shown} below the surface; {} is the most: fill it higher",
         limit.shown(context.system()),

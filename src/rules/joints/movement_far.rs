@@ -50,7 +50,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if needs_none || limit.allows(&spacing.value) {
         return;
     }
-    let shown = context.show(&spacing.value);
+    let shown = limit.beside(&spacing.value, context.system());
     let message = format!(
         "movement joints {shown} apart are too far for {}; {} is the most: put them closer",
         movement_missing::paved_with(build),

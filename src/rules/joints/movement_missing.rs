@@ -120,7 +120,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if is_stated || limit.allows_si(length) {
         return;
     }
-    let shown = context.show_length(length);
+    let shown = limit.beside_si(length, context.system());
     let message = format!(
         "{shown} of {} and no movement joint; {} is the most: show where they go",
         paved_with(build),

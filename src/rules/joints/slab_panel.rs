@@ -100,7 +100,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let thicknesses = panel.length / slab.thickness_m();
     let ratio = panel.length / panel.width;
     if let Some(limit) = limit("spacing").filter(|limit| !is_paved && misses(limit, panel.length)) {
-        let shown = context.show_length(panel.length);
+        let shown = limit.beside_si(panel.length, context.system());
         let message = format!(
             "slab panels of {shown} are too long; {} is the most: add joints",
             limit.shown(context.system()),
@@ -115,7 +115,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     } else if let Some(limit) =
         limit("thicknesses").filter(|limit| !is_paved && misses(limit, thicknesses))
     {
-        let shown = told(thicknesses, 0, &limit);
+        let shown = limit.beside_ratio(thicknesses, 0);
         let message = format!(
             "slab panels of {} are {shown} times as long as the slab is thick; {} is the most: add joints or thicken it",
             context.show_length(panel.length),
@@ -129,7 +129,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .related(slab.place, "the slab"),
         );
     } else if let Some(limit) = limit("ratio").filter(|limit| misses(limit, ratio)) {
-        let shown = told(ratio, 1, &limit);
+        let shown = limit.beside_ratio(ratio, 1);
         let message = format!(
             "slab panels of {} by {} will crack across: {shown} times as long as wide, and {} is the most. Make them nearly square",
             context.show_length(panel.length),
@@ -162,15 +162,5 @@ fn panel(surface: &Surface, slab: &Layer) -> Option<Panel> {
             width,
             place: surface.build.as_ref()?.place,
         }),
-    }
-}
-
-/// A number to so many decimals, or to two where it would read as the limit
-/// that it misses.
-fn told(figure: f64, places: usize, limit: &InForce) -> String {
-    let usual = format!("{figure:.places$}");
-    match usual.parse() == Ok(limit.value.si()) {
-        true => format!("{figure:.2}"),
-        false => usual,
     }
 }

@@ -69,7 +69,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         if limit.allows(&spacing.value) {
             continue;
         }
-        let shown = context.show(&spacing.value);
+        let shown = limit.beside(&spacing.value, context.system());
         let message = format!(
             "{what} every {shown} are closer than anyone makes them; {} is about the least: check the unit",
             limit.shown(context.system()),

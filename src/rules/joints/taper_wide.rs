@@ -138,7 +138,7 @@ fn opens_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Foun
     if limit.allows_si(taper.wide_m) {
         return false;
     }
-    let shown = context.show_length(taper.wide_m);
+    let shown = limit.beside_si(taper.wide_m, context.system());
     let most = limit.shown(context.system());
     let radius = taper.least_radius_m(limit.value.si());
     let mend = match radius {
@@ -172,7 +172,7 @@ fn closes_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Fou
     if limit.allows_si(taper.tight_m) {
         return;
     }
-    let shown = context.show_length(taper.tight_m.max(0.0));
+    let shown = limit.beside_si(taper.tight_m.max(0.0), context.system());
     let message = format!(
         "the joints of this border close to {shown} on the curve; {} is the least: widen the joint, or state it at the tighter side",
         limit.shown(context.system()),

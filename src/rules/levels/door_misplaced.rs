@@ -50,7 +50,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let Some(off) = edges.reduce(f64::min).filter(|off| !limit.allows_si(*off)) else {
             continue;
         };
-        let shown = context.show_length(off);
+        let shown = limit.beside_si(off, context.system());
         let message = format!(
             "no wall here: this door stands {shown} from the nearest edge of {}; {} is the most. Are east and north swapped?",
             surface.name.value,

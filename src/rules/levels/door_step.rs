@@ -152,7 +152,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if !is_known && is_onto_another(context, surface, floor - step) {
         return;
     }
-    let shown = context.show_length(step);
+    let shown = limit.beside_si(step, context.system());
     let most = limit.shown(context.system());
     let message = match (is_known, surface.exit) {
         _ if is_for_wheels(surface, door) => format!(

@@ -163,7 +163,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             continue;
         }
         let (name, harm) = (above.name, above.harm);
-        let shown = context.show_length(below.abs());
+        let shown = limit.beside_si(below.abs(), context.system());
         let lies = match below {
             below if below.abs() <= SAME_LEVEL => format!("the paving is level with the {name}"),
             below if below < 0.0 => format!("the paving lies {shown} above the {name}"),
@@ -178,7 +178,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             .finding(stated.value.place, message)
             .severity(above.severity)
             .found(
-                context.show_length(below),
+                limit.beside_si(below, context.system()),
                 Quantity::near(below, Dimension::LENGTH),
             )
             .against(&limit, context)

@@ -61,7 +61,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         if !difference.is_finite() || limit.allows_si(difference) {
             continue;
         }
-        let shown = context.show_length(difference);
+        let shown = limit.beside_si(difference, context.system());
         let computed = context.show_length(other);
         let message = match surface.plane {
             Some(_) => format!(
@@ -98,7 +98,7 @@ fn check_drains(context: &Context<'_>, found: &mut Found) {
         else {
             continue;
         };
-        let shown = context.show_length(off.abs());
+        let shown = limit.beside_si(off.abs(), context.system());
         let message = format!(
             "this invert is {shown} off what the fall and the other invert of {} give: one of the three is wrong",
             drain.name.value

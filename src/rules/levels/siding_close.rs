@@ -69,7 +69,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if limit.allows_si(below + SAME_LEVEL) || lacks_minus(context, surface) {
         return;
     }
-    let shown = context.show_length(below.abs());
+    let shown = limit.beside_si(below.abs(), context.system());
     let lies = match below {
         below if below.abs() <= SAME_LEVEL => "the paving comes up to the cladding".to_owned(),
         below if below < 0.0 => format!("the paving lies {shown} up the cladding"),
@@ -82,7 +82,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let mut finding = SIDING_CLOSE
         .finding(stated.value.place, message)
         .found(
-            context.show_length(below),
+            limit.beside_si(below, context.system()),
             Quantity::near(below, Dimension::LENGTH),
         )
         .against(&limit, context)

@@ -6,7 +6,7 @@ use crate::model::{Region, SoilCondition};
 use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity, System, show};
+use crate::units::{Dimension, Quantity, System};
 use crate::vocabulary::{Role, Term};
 
 const DIGEST_365: Source = Source::second_hand(
@@ -135,7 +135,7 @@ fn emptying(context: &Context<'_>, found: &mut Found) {
         if found.findings.iter().any(|known| known.place == line.place) {
             continue;
         }
-        let shown = show::time(seconds);
+        let shown = limit.beside_si(seconds, context.system());
         let gone = if soaking.is_whole {
             "gone"
         } else {
@@ -163,7 +163,7 @@ fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> O
         if limit.allows_si(stated.value.si()) {
             return None;
         }
-        let shown = context.show(&stated.value);
+        let shown = limit.beside(&stated.value, context.system());
         let message = format!(
             "{what} will not empty: the ground takes only {shown}. {} is the least. Send the water elsewhere",
             limit.shown(context.system())

@@ -77,7 +77,7 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     let figure = |value: f64, dimension: Dimension| {
         Quantity::near(value, dimension).map_or_else(String::new, |value| context.show(&value))
     };
-    let shown = format!("{:.0} %", off * 100.0);
+    let shown = limit.beside_si((off * 100.0).round() / 100.0, context.system());
     let message = format!(
         "{} of {} cannot make {} at {}: it is {shown} off. Check both on the bag",
         figure(mass, Dimension::MASS),
@@ -105,7 +105,7 @@ fn too_light(context: &Context<'_>, material: &Material) -> Option<Finding> {
     if pack.content.dimension != Dimension::MASS || limit.allows(&pack.content) {
         return None;
     }
-    let shown = context.show(&pack.content);
+    let shown = limit.beside(&pack.content, context.system());
     let message = format!(
         "a {} of {} holds more than {shown}: is another unit meant?",
         pack.word, material.name

@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::model::{Mix, MixUse, Stated};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Quantity, show};
+use crate::units::Quantity;
 
 const fn common(
     row: &'static str,
@@ -92,24 +92,18 @@ fn tell(
         Bound::Least => "least",
         Bound::Most => "most",
     };
-    let (shown, message) = if row == "voids" {
-        let shown = show::share(stated.value.si());
-        let message = format!(
-            "no mix is {shown} air; {} is about the most: check it",
-            show::share(limit.value.si())
-        );
-        (shown, message)
+    let shown = limit.beside(&stated.value, context.system());
+    let limit_shown = limit.shown(context.system());
+    let message = if row == "voids" {
+        format!("no mix is {shown} air; {limit_shown} is about the most: check it")
     } else {
-        let shown = context.show(&stated.value);
         let much = match limit.bound {
             Bound::Least => "so little",
             Bound::Most => "so much",
         };
-        let message = format!(
-            "no mix takes {much} water: {shown} to 1 of cement, and {} is about the {side}. Check it",
-            limit.shown(context.system())
-        );
-        (shown, message)
+        format!(
+            "no mix takes {much} water: {shown} to 1 of cement, and {limit_shown} is about the {side}. Check it"
+        )
     };
     found.add(
         MIX_ODD

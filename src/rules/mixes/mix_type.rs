@@ -1,7 +1,7 @@
 //! `mix-type`: a mortar type that does not suit paving, or its parts.
 
 use super::mix_lean::MIX_LEAN;
-use super::proportion::{parts_alone, parts_in_words, proportion_finding, sand_to_binder};
+use super::proportion::{parts, proportion_finding, sand_to_binder};
 use crate::findings::{Finding, Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixUse, MortarType, Region};
@@ -184,10 +184,9 @@ fn sand_outside(context: &Context<'_>, mix: &Mix) -> Option<Finding> {
         .into_iter()
         .filter_map(|row| context.limit(&MIX_TYPE, row))
         .find(|limit| !limit.allows_si(ratio))?;
-    let shown = parts_in_words(ratio);
+    let (count, shown) = parts(ratio, &limit);
     let message = format!(
-        "{} sand to 1 binder is no type {}; {} to 1 is the {}: correct the sand",
-        parts_alone(ratio),
+        "{count} sand to 1 binder is no type {}; {} to 1 is the {}: correct the sand",
         stated.value.word(),
         limit.shown(context.system()),
         match limit.bound {

@@ -4,7 +4,7 @@ use crate::findings::{Finding, Severity};
 use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixPart, MixUse};
 use crate::rules::construction::is_lime_mortar;
-use crate::rules::{Bound, Context, Rule};
+use crate::rules::{Bound, Context, InForce, Rule};
 use crate::units::{Number, Quantity};
 
 /// Parts of sand to one part of binder by loose volume: cement and lime
@@ -83,7 +83,7 @@ pub(super) fn proportion_finding(
         if limit.allows_si(ratio) {
             return None;
         }
-        let shown = parts_in_words(ratio);
+        let (count, shown) = parts(ratio, &limit);
         let (too, side, remedy) = match limit.bound {
             Bound::Least if ratio < 1.0 => ("rich", "least", "are the parts the wrong way round?"),
             Bound::Least if row == "slab" => ("rich", "least", "use more sand and stone"),
@@ -92,8 +92,7 @@ pub(super) fn proportion_finding(
             Bound::Most => ("lean", "most", "use more cement"),
         };
         let message = format!(
-            "{} to 1 is too {too} for {words}; {} to 1 is the {side}: {remedy}",
-            parts_alone(ratio),
+            "{count} to 1 is too {too} for {words}; {} to 1 is the {side}: {remedy}",
             limit.shown(context.system()),
         );
         // More cement than sand is a slip of the pen, and no choice.
@@ -111,34 +110,27 @@ pub(super) fn proportion_finding(
     })
 }
 
-/// So many parts as a bare number: `4.5`.
-pub(super) fn parts_alone(ratio: f64) -> String {
-    let rounded = format!("{ratio:.2}");
-    match rounded.split_once('.') {
-        Some(_) => rounded
-            .trim_end_matches('0')
-            .trim_end_matches('.')
-            .to_owned(),
-        None => rounded,
-    }
-}
-
-/// So many parts, in words: `4.5 parts`.
-pub(super) fn parts_in_words(ratio: f64) -> String {
-    let short = parts_alone(ratio);
-    if short == "1" {
-        "1 part".to_owned()
-    } else {
-        format!("{short} parts")
-    }
+/// So many parts of a ratio that misses a limit, as a bare number and in
+/// words: `4.5` and `4.5 parts`.
+pub(super) fn parts(ratio: f64, limit: &InForce) -> (String, String) {
+    let count = limit.beside_ratio(ratio, 2);
+    let words = match count.as_str() {
+        "1" => "1 part".to_owned(),
+        count => format!("{count} parts"),
+    };
+    (count, words)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::parts_in_words;
+    use super::parts;
+    use crate::model::Region;
+    use crate::rules::{Limits, find};
 
     #[test]
     fn parts_are_counted_in_words() {
+        let rule = find("mix-lean").unwrap();
+        let most = Limits::default().in_force(rule, "bed", Region::General);
         for (ratio, words) in [
             (1.0, "1 part"),
             (7.0, "7 parts"),
@@ -146,8 +138,10 @@ mod tests {
             (4.5, "4.5 parts"),
             (2.666_7, "2.67 parts"),
             (0.0, "0 parts"),
+            // The most is 5.
+            (5.002, "5.002 parts"),
         ] {
-            assert_eq!(parts_in_words(ratio), words);
+            assert_eq!(parts(ratio, most.as_ref().unwrap()).1, words);
         }
     }
 }

@@ -60,7 +60,7 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     if !is_by_mass || limit.allows_si(each) {
         return;
     }
-    let shown = context.show(&money);
+    let shown = limit.beside(&money, context.system());
     let message = format!(
         "{shown} is far too dear for {}: is it for a ton, or for a bag?",
         material.name

@@ -5,7 +5,7 @@ use crate::model::{Build, Layer, Stated, Substance, Surface};
 use crate::rules::documents::{NAVY_WASTE, STONE_YARDS};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Quantity, show};
+use crate::units::Quantity;
 use crate::vocabulary::Role;
 
 /// Waste that is left out, out of proportion or stated twice.
@@ -125,7 +125,7 @@ fn too_much(context: &Context<'_>, place: Place, waste: &Quantity, found: &mut F
     if limit.allows(waste) {
         return;
     }
-    let shown = show::share(waste.si());
+    let shown = limit.beside(waste, context.system());
     let message = format!(
         "{shown} waste is high; {} is about the most anyone allows. Is it right?",
         limit.shown(context.system()),

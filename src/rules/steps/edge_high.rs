@@ -60,7 +60,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             let drop = highest_drop(context.job, flight, way);
             drop.filter(|drop| !limit.allows_si(drop - ROUNDING))
         });
-        let shown = |drop| context.show_length(drop);
+        let shown = |drop| limit.beside_si(drop, context.system());
         let (drop, sides) = match drops {
             [Some(left), Some(right)] if shown(left) == shown(right) => {
                 (left, "on both sides".to_owned())

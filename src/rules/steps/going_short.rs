@@ -71,7 +71,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if flight.treads() == 0 || limit.allows(&going.value) || is_steep(context, flight) {
             continue;
         }
-        let shown = context.show(&going.value);
+        let shown = limit.beside(&going.value, context.system());
         let message = format!(
             "a going of {shown} is too short for a foot; {} is the least. Make it deeper",
             limit.shown(context.system())

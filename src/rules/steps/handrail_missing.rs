@@ -106,7 +106,7 @@ fn ramp(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if is_held || is_unclear || limit.allows_si(rise) {
         return;
     }
-    let shown = context.show_length(rise);
+    let shown = limit.beside_si(rise, context.system());
     let message = format!(
         "a ramp that climbs {shown} and no handrail; {} is the most without one. Put one up on both sides",
         limit.shown(context.system())

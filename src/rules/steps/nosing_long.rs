@@ -78,7 +78,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let Some(nosing) = nosing.filter(|nosing| !limit.allows(&nosing.value)) else {
             continue;
         };
-        let shown = context.show(&nosing.value);
+        let shown = limit.beside(&nosing.value, context.system());
         let message = format!(
             "a nosing of {shown} catches the toe and snaps; {} is the most. Set the treads further back",
             limit.shown(context.system())

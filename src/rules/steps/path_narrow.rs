@@ -104,7 +104,7 @@ fn way(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some(width) = widest_under(surface, limit.value.si()) else {
         return;
     };
-    let shown = context.show_length(width);
+    let shown = limit.beside_si(width, context.system());
     let message = format!(
         "{shown} is too narrow for a wheelchair: {} is the least. Make it wider",
         limit.shown(context.system())
@@ -159,7 +159,7 @@ fn steps(context: &Context<'_>, found: &mut Found) {
         else {
             continue;
         };
-        let shown = context.show(&width.value);
+        let shown = limit.beside(&width.value, context.system());
         let message = format!(
             "{shown} is narrow for steps: {} is the least. Make them wider",
             limit.shown(context.system())

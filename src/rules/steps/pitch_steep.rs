@@ -4,7 +4,7 @@ use super::{APPROVED_K_PITCH, flights};
 use crate::findings::Severity;
 use crate::quantities::Flight;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::units::{Dimension, Quantity, show};
+use crate::units::{Dimension, Quantity};
 
 /// A flight as steep as a ladder.
 pub(crate) static PITCH_STEEP: Rule = Rule {
@@ -56,10 +56,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if flight.treads() == 0 || limit.allows_si(flight.pitch_degrees) {
             continue;
         }
-        let shown = show::angle(flight.pitch_degrees);
+        let shown = limit.beside_si(flight.pitch_degrees, context.system());
         let message = format!(
             "too steep to walk down: {shown}. {} is the most. Make the goings deeper",
-            show::angle(limit.value.si())
+            limit.shown(context.system())
         );
         found.add(
             PITCH_STEEP

@@ -87,7 +87,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if limit.allows_si(flight.riser_m) {
             continue;
         }
-        let shown = context.show_length(flight.riser_m);
+        let shown = limit.beside_si(flight.riser_m, context.system());
         let message = format!(
             "risers of {shown} are too high; {} is the most. Use more of them",
             limit.shown(context.system())

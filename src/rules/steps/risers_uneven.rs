@@ -75,7 +75,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
             false => (&own.to, "top"),
         };
         let place_of = ending.as_ref().map_or(own.place, |ending| ending.place);
-        let (shown, most) = (context.show_length(spread), limit.shown(context.system()));
+        let shown = limit.beside_si(spread, context.system());
+        let most = limit.shown(context.system());
         let message = format!(
             "the risers differ by {shown}: the ground or paving at the {place} falls across the flight. {most} is the most. Level it there"
         );

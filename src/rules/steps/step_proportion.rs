@@ -112,7 +112,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             if limit.allows_si(flight.stride_m) || is_told {
                 continue;
             }
-            let shown = context.show_length(flight.stride_m);
+            let shown = limit.beside_si(flight.stride_m, context.system());
             let bound = match limit.bound {
                 Bound::Least => "least",
                 Bound::Most => "most",

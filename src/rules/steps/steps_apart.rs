@@ -128,7 +128,7 @@ fn past_the_top(context: &Context<'_>, own: &Steps, flight: &Flight, found: &mut
     let Some(limit) = limit.filter(|limit| !limit.allows_si(past)) else {
         return;
     };
-    let shown = context.show_length(past);
+    let shown = limit.beside_si(past, context.system());
     let message = format!(
         "{shown} of the top riser leads past {name}, to nothing: make the flight narrower, or move it"
     );
@@ -169,7 +169,7 @@ fn apart(
     let Some(limit) = limit.filter(|limit| !limit.allows_si(away)) else {
         return;
     };
-    let shown = context.show_length(away);
+    let shown = limit.beside_si(away, context.system());
     let message = format!(
         "{which} {shown} away from {name}: look at where they stand, and which way they climb"
     );

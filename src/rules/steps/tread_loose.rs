@@ -65,7 +65,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if !is_loose || limit.allows(&thickness.value) {
             continue;
         }
-        let shown = context.show(&thickness.value);
+        let shown = limit.beside(&thickness.value, context.system());
         let message = format!(
             "treads of {shown} on {} rock and slide forward: bed them in mortar. On sand {} is the least",
             bed.of.value.name(),

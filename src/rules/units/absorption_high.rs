@@ -119,7 +119,7 @@ fn check(
     } else {
         return;
     };
-    let shown = crate::units::show::share(absorption.value.si());
+    let shown = limit.beside(&absorption.value, context.system());
     let message = format!(
         "{} absorbs {shown} of its weight in water; {} is the most where it freezes: ask for a frost test or use denser stone",
         layer.of.value.name(),

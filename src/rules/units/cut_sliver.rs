@@ -5,7 +5,7 @@ use crate::model::Surface;
 use crate::rules::documents::icpi_tolerances;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity, show};
+use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Use;
 
 const SMALLEST: Source =
@@ -65,7 +65,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .limit(&CUT_SLIVER, "plain")
         .filter(|limit| !limit.allows_si(least.least_m()));
     if let Some(limit) = narrow {
-        let shown = context.show_length(least.least_m());
+        let shown = limit.beside_si(least.least_m(), context.system());
         let message = format!(
             "the smallest piece is {shown} wide and will break: {} is the least. Start the lay-out elsewhere",
             limit.shown(context.system()),
@@ -82,7 +82,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .limit(&CUT_SLIVER, "vehicles")
         .filter(|limit| is_driven && !limit.allows_si(least.share));
     if let Some(limit) = small {
-        let shown = show::share(least.share);
+        let shown = limit.beside_si(least.share, context.system());
         let message = format!(
             "the smallest piece is {shown} of a unit and will tip under wheels: {} is the least. Start the lay-out elsewhere",
             limit.shown(context.system()),

@@ -146,7 +146,7 @@ fn check(
         .filter_map(|row| context.limit(&DENSITY_ODD, row))
         .find(|limit| !limit.allows(&density.value));
     let Some(limit) = limit else { return };
-    let shown = context.show(&density.value);
+    let shown = limit.beside(&density.value, context.system());
     let bound = match limit.bound {
         Bound::Least => "least",
         Bound::Most => "most",

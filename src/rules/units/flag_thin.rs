@@ -119,7 +119,7 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     if limit.allows_si(thin) {
         return;
     }
-    let shown = context.show_length(thin);
+    let shown = limit.beside_si(thin, context.system());
     let message = format!(
         "{what} of {shown} is too thin for a sand bed; {} is the least: use thicker, or set it in mortar on a slab",
         limit.shown(context.system()),

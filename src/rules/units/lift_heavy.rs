@@ -87,7 +87,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     let quantity = Quantity::near(mass, Dimension::MASS);
-    let shown = quantity.map_or_else(String::new, |mass| context.show(&mass));
+    let shown = limit.beside_si(mass, context.system());
     let message = format!(
         "the largest piece weighs about {shown}; {} is the most {lifted}: {remedy}",
         limit.shown(context.system()),

@@ -94,16 +94,20 @@ fn check(
     };
     let shown = context.show(&mass.value);
     let more_or_less = if ratio > 1.0 { "more" } else { "less" };
-    let by = show::share((off * 100.0).round() / 100.0);
+    let limit_shown = limit.shown(context.system());
+    let rounded = show::share((off * 100.0).round() / 100.0);
+    let figure = Number::near(off).map(Quantity::proportion);
+    let by = figure.map_or_else(String::new, |figure| {
+        show::apart(&figure, rounded, &limit_shown, context.system())
+    });
     let message = format!(
-        "{} at {shown} is {by} {more_or_less} than thickness and density give, {}; {} is the most: check with the supplier",
+        "{} at {shown} is {by} {more_or_less} than thickness and density give, {}; {limit_shown} is the most: check with the supplier",
         material.name,
         context.show(&reckoned),
-        limit.shown(context.system()),
     );
     let mut finding = MASS_DISAGREES
         .finding(place, message)
-        .found(by, Number::near(off).map(Quantity::proportion))
+        .found(by, figure)
         .against(&limit, context)
         .related(layer.place, "its thickness");
     if let Origin::Line(stated) = density.origin {

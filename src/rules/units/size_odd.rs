@@ -90,7 +90,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             (!limit.allows(&value)).then_some(limit)
         });
         let Some(limit) = missed else { return };
-        let shown = context.show(&value);
+        let shown = limit.beside(&value, context.system());
         let bound = match limit.bound {
             Bound::Least => "least",
             Bound::Most => "most",

@@ -187,7 +187,7 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, layer: &Layer, found
     if limit.allows(&strength) {
         return;
     }
-    let shown = context.show(&strength);
+    let shown = limit.beside(&strength, context.system());
     let is_freezing = row.ends_with("freezing");
     let message = format!(
         "{} is too weak at {shown}; {} is the least{}: use a stronger one",

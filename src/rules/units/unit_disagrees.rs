@@ -69,7 +69,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if limit.allows_si(off) {
         return;
     }
-    let shown = context.show_length(off);
+    let shown = limit.beside_si(off, context.system());
     let message = format!(
         "laid as {} by {}, but {} is {} by {}: one of the two is wrong, and with it the count",
         context.show(&one.value),

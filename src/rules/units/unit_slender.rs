@@ -6,7 +6,7 @@ use crate::model::{Build, Surface, Use};
 use crate::rules::construction::unit_size;
 use crate::rules::documents::icpi_tolerances;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::units::{Number, Quantity, show};
+use crate::units::{Number, Quantity};
 use crate::vocabulary::Role;
 
 /// Interlocking pavers too long for their thickness.
@@ -75,7 +75,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if !is_judged || limit.allows_si(ratio) {
         return;
     }
-    let shown = show::number((ratio * 10.0).round() / 10.0);
+    let shown = limit.beside_ratio(ratio, 1);
     let message = format!(
         "pavers {} long and {} thick snap like beams: {shown} times as long as thick, and {} is the most. Use shorter or thicker ones",
         context.show_length(length),

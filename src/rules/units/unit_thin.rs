@@ -163,7 +163,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if limit.allows(&thickness.value) || paving.existing.is_some() {
         return;
     }
-    let shown = context.show(&thickness.value);
+    let shown = limit.beside(&thickness.value, context.system());
     let message = format!(
         "{what} of {shown} are too thin {used}; {} is the least: use thicker ones",
         limit.shown(context.system()),

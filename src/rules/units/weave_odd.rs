@@ -63,7 +63,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some((count, off)) = nearest.filter(|(_, off)| !limit.allows_si(*off)) else {
         return;
     };
-    let shown = context.show_length(off);
+    let shown = limit.beside_si(off, context.system());
     let message = format!(
         "basket weave will not fit: {count:.0} units side by side are {shown} off the length of one. {} is the most that joints take up",
         limit.shown(context.system()),

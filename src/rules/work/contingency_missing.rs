@@ -4,7 +4,6 @@ use crate::findings::{Fix, Severity};
 use crate::rules::documents::CONTINGENCIES;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::show;
 
 /// A budget with nothing, or too little, set aside.
 pub(crate) static CONTINGENCY_MISSING: Rule = Rule {
@@ -51,7 +50,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     match &budget.contingency {
         Some(stated) if limit.allows(&stated.value) => {}
         Some(stated) => {
-            let shown = show::share(stated.value.si());
+            let shown = limit.beside(&stated.value, context.system());
             let message = format!(
                 "a contingency of {shown} is thin: {} is the least that consultants allow",
                 limit.shown(context.system())

@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     if limit.allows(&load) {
         return;
     }
-    let shown = context.show(&load);
+    let shown = limit.beside(&load, context.system());
     let message = format!(
         "no truck brings {shown} in one load; {} is about the most. Ask what one load holds",
         limit.shown(context.system())

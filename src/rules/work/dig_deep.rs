@@ -87,7 +87,7 @@ fn deep(context: &Context<'_>, (name, place): (&str, Place), depth_m: f64, found
         (!limit.allows_si(depth_m)).then_some((limit, wants))
     });
     let Some((limit, wants)) = broken else { return };
-    let shown = context.show_length(depth_m);
+    let shown = limit.beside_si(depth_m, context.system());
     let message = format!(
         "the dig for {name} is {shown} deep; from {} on {wants}",
         limit.shown(context.system())

@@ -128,9 +128,7 @@ fn odd(context: &Context<'_>, rate: &TaskRate, row: &str, found: &mut Found) {
         ..rate.measures
     };
     let own = Quantity::near(each, measures);
-    let shown = own
-        .as_ref()
-        .map_or_else(String::new, |own| context.show(own));
+    let shown = limit.beside_si(each, context.system());
     let (most, how) = match limit.bound {
         Bound::Most => ("most", "fast"),
         Bound::Least => ("least", "slow"),

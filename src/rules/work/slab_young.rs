@@ -5,7 +5,7 @@ use crate::findings::Severity;
 use crate::model::{Built, Pause, StatedWait};
 use crate::quantities::{is_bedded_on_core, is_bonded_to_slab};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::units::{Dimension, Quantity, show};
+use crate::units::{Dimension, Quantity};
 use crate::vocabulary::{Role, Task};
 
 /// A slab that is built on before it has its strength.
@@ -96,7 +96,7 @@ fn young(context: &Context<'_>, wait: &StatedWait, is_bonded: bool, found: &mut 
     };
     let shown = match wait.pause {
         Pause::Overnight => "overnight".to_owned(),
-        Pause::Seconds(seconds) => show::time(seconds),
+        Pause::Seconds(seconds) => limit.beside_si(seconds, context.system()),
     };
     let then = match is_bonded {
         true => "paving is bonded to the slab",

@@ -58,7 +58,7 @@ pub(crate) fn tell(
     if limit.allows(&air.value) {
         return;
     }
-    let shown = context.show(&air.value);
+    let shown = limit.beside(&air.value, context.system());
     let finding: Finding = rule.finding(air.place, says(&shown, &limit.shown(context.system())));
     found.add(
         finding
