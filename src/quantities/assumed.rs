@@ -16,7 +16,7 @@ static COMMON: Source = Source::COMMON_PRACTICE;
 /// prints of them is met only so: there nothing bulks unless a line says so.
 pub(super) fn bulking(mix: &Mix, material: &Material) -> Option<Sourced<f64>> {
     let is_stated = |own: &Sourced<_>| matches!(own.origin, Origin::Line(_));
-    if is_lime_mortar(mix) && !material.bulking.as_ref().is_some_and(is_stated) {
+    if mix.is_of_hydraulic_lime() && !material.bulking.as_ref().is_some_and(is_stated) {
         return None;
     }
     if let Some(own) = &material.bulking {
@@ -27,12 +27,6 @@ pub(super) fn bulking(mix: &Mix, material: &Material) -> Option<Sourced<f64>> {
     }
     let is_sand = material.kind.is_some_and(Kind::is_sand);
     is_sand.then(|| default("bulking of damp sand", &MIX_DEFAULTS.sand_bulking))
-}
-
-/// Whether hydraulic lime is what binds a mix.
-fn is_lime_mortar(mix: &Mix) -> bool {
-    let cement = |kind| matches!(kind, Kind::Cement | Kind::MasonryCement);
-    mix.amount_of(|kind| kind == Kind::HydraulicLime) > 0.0 && mix.amount_of(cement) <= 0.0
 }
 
 fn default(what: &'static str, share: &'static materials::Share) -> Sourced<f64> {

@@ -118,20 +118,6 @@ pub(crate) fn is_mortar(substance: &Substance) -> bool {
     Binding::of(substance) == Binding::Mortar
 }
 
-/// Whether hydraulic lime alone binds a mix.
-pub(crate) fn is_lime_mortar(mix: &Mix) -> bool {
-    let others = |kind: Kind| kind.is_binder() && kind != Kind::HydraulicLime;
-    mix.amount_of(|kind| kind == Kind::HydraulicLime) > 0.0 && mix.amount_of(others) <= 0.0
-}
-
-/// Whether a substance sets with hydraulic lime alone.
-pub(crate) fn sets_with_lime(substance: &Substance) -> bool {
-    match substance {
-        Substance::Mix(mix) => is_lime_mortar(mix),
-        Substance::Material(_) | Substance::Unknown(_) => false,
-    }
-}
-
 /// Whether a substance is plain sand, or a mix of nothing but sands.
 pub(crate) fn is_sand(substance: &Substance) -> bool {
     match substance {

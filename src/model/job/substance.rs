@@ -7,7 +7,9 @@ use crate::findings::{Place, SectionRef};
 use crate::materials::{self, Kind};
 use crate::sources::Region;
 use crate::units::{Quantity, Unit};
-use crate::vocabulary::{BrickClass, Consistency, Measure, MixUse, MortarType, spelled_in};
+use crate::vocabulary::{
+    BrickClass, Consistency, Measure, MixUse, MortarType, spelled_in,
+};
 
 /// What a layer, joint or edging is made of.
 #[derive(Debug, Clone)]
@@ -49,6 +51,11 @@ impl Substance {
     /// What the rules take it for, if it is a material of a known kind.
     pub fn kind(&self) -> Option<Kind> {
         self.material().and_then(|material| material.kind)
+    }
+
+    /// Whether it sets with hydraulic lime, without cement.
+    pub fn sets_with_lime(&self) -> bool {
+        matches!(self, Substance::Mix(mix) if mix.is_of_hydraulic_lime())
     }
 }
 
@@ -229,6 +236,12 @@ impl Mix {
     /// Whether the text gives this use.
     pub fn is_for(&self, used: MixUse) -> bool {
         self.uses.iter().any(|stated| stated.value == used)
+    }
+
+    /// Whether hydraulic lime binds it, without cement.
+    pub fn is_of_hydraulic_lime(&self) -> bool {
+        let is_cement = |kind| matches!(kind, Kind::Cement | Kind::MasonryCement);
+        self.amount_of(|kind| kind == Kind::HydraulicLime) > 0.0 && self.amount_of(is_cement) <= 0.0
     }
 
     /// The sum of the amounts of the parts whose material satisfies `which`; 0

@@ -25,7 +25,9 @@ pub use calendar::{DAY as DAY_MINUTES, Minutes};
 pub use effort::{air_k, shown_hours};
 pub use links::Fault;
 pub use network::{Lag, Link, Reason, Span};
-pub use waits::{UsualWait, is_bedded_on_core, is_bonded_to_slab, is_loose, usual as usual_wait};
+pub use waits::{
+    Law, UsualWait, is_bedded_on_core, is_bonded_to_slab, is_loose, usual as usual_wait,
+};
 pub use wanted::wanted;
 pub use work_on::WorkOn;
 

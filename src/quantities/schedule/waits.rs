@@ -25,6 +25,8 @@ pub enum Law {
     Cement,
     /// Bond mortars: maturity counted from 0 °C.
     BondMortar,
+    /// Hydraulic lime: taken to slow down in the cold as cement does.
+    Lime,
     /// Not by the temperature.
     None,
 }
@@ -68,6 +70,13 @@ pub(crate) static BED_MORTAR: UsualWait = UsualWait {
         "US television programme on flagstone (1998)",
         "joints filled 24 h after the stone is floated in",
     ),
+};
+/// A bed of hydraulic lime, and joints of it.
+pub(crate) static LIME_MORTAR: UsualWait = UsualWait {
+    of: "setting of lime mortar",
+    hours: 72.0,
+    law: Law::Lime,
+    source: Source::COMMON_PRACTICE,
 };
 /// A bond coat under stone or tile.
 pub(crate) static BOND_COAT: UsualWait = UsualWait {
@@ -129,7 +138,7 @@ impl Law {
         let factor = match self {
             Law::None => return Some(1.0),
             _ if at_k <= FREEZING_K => return None,
-            Law::Cement => by_energy(at_k, USUAL_K),
+            Law::Cement | Law::Lime => by_energy(at_k, USUAL_K),
             Law::BondMortar => by_maturity(at_k, USUAL_K, FREEZING_K),
         };
         Some(factor.max(LEAST_SHARE))
@@ -231,6 +240,7 @@ fn bed_wait(surface: &Surface) -> Option<&'static UsualWait> {
     let is_bond = |of: &Substance| of.kind().is_some_and(Kind::is_bond_coat);
     match (bed, of(Role::Bond)) {
         (Some(bed), _) if is_bond(bed) => Some(&BOND_COAT),
+        (Some(bed), _) if bed.sets_with_lime() => Some(&LIME_MORTAR),
         (Some(bed), _) if !is_loose(bed) => Some(&BED_MORTAR),
         (None, Some(_)) => Some(&BOND_COAT),
         _ => None,
@@ -242,6 +252,7 @@ fn joint_wait(surface: &Surface) -> Option<&'static UsualWait> {
     let is_stabilised = filling.kind().is_some_and(Kind::is_stabilised_sand);
     match (is_stabilised, is_loose(filling)) {
         (true, _) => Some(&STABILISED),
+        (false, false) if filling.sets_with_lime() => Some(&LIME_MORTAR),
         (false, false) => Some(&JOINT_MORTAR),
         (false, true) => None,
     }
@@ -298,7 +309,7 @@ mod tests {
 
     #[test]
     fn nothing_sets_in_frost_and_heat_saves_no_more_than_a_quarter() {
-        for law in [Law::Cement, Law::BondMortar] {
+        for law in [Law::Cement, Law::BondMortar, Law::Lime] {
             assert_eq!(law.factor(FREEZING_K), None);
             assert_eq!(law.factor(FREEZING_K + 45.0), Some(LEAST_SHARE));
             assert!((law.factor(USUAL_K).unwrap() - 1.0).abs() < 1e-12);

@@ -12,14 +12,17 @@ pub(crate) static BED_JOINT_CLASH: Rule = Rule {
     name: "bed-joint-clash",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "Mortar joints over a sand bed, and sand or stone joints over a mortar bed. Not where bed or paving is there already.",
-    reason: "Over sand, mortar joints crack and come out. Over mortar, loose joints let in water that the bed then holds under the stone.",
-    remedy: "Sand joints over a sand bed, mortar joints over a mortar bed.",
+    looks_at: "Mortar joints over a sand bed, sand or stone joints over a mortar bed, and cement joints over a lime bed. Not where bed or paving is there already.",
+    reason: "Over sand, mortar joints crack and come out. Over mortar, loose joints let in water that the bed then holds under the stone. Over lime, hard joints do not give as the bed does.",
+    remedy: "Sand joints over a sand bed, mortar joints over a mortar bed, lime over lime.",
     limits: &[],
-    sources: &[Source::read(
-        "BIA Technical Notes 14A (2017) and 14C (2011)",
-        "flexible paving on sand and rigid paving in mortar, each with joints of its kind",
-    )],
+    sources: &[
+        Source::read(
+            "BIA Technical Notes 14A (2017) and 14C (2011)",
+            "flexible paving on sand and rigid paving in mortar, each with joints of its kind",
+        ),
+        Source::COMMON_PRACTICE,
+    ],
     breaks: "surface court
   joint        3 mm, filled with «joint-mix»
 ",
@@ -46,14 +49,22 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     if is_there(Role::Bed) || is_there(Role::Paving) {
         return;
     }
-    let (joints, remedy) = match (Construction::of(build), Binding::of(&filling.value)) {
+    let is_harder = bed.of.value.sets_with_lime() && !filling.value.sets_with_lime();
+    let (joints, remedy, severity) = match (Construction::of(build), Binding::of(&filling.value)) {
         (Construction::SandSet, Binding::Mortar) => (
             "mortar",
             "over a sand bed will crack out: use jointing sand, or bed the paving in mortar on a slab",
+            Severity::Warning,
         ),
         (Construction::MortarSet, Binding::Loose) => (
             "loose",
             "over a mortar bed let in water that cannot get out: point them, or lay the paving on sand",
+            Severity::Warning,
+        ),
+        (Construction::MortarSet, Binding::Mortar) if is_harder => (
+            "cement",
+            "are harder than the lime bed and part from the stone as it moves: point it with lime too",
+            Severity::Advisory,
         ),
         _ => return,
     };
@@ -61,6 +72,7 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     found.add(
         BED_JOINT_CLASH
             .finding(filling.place, message)
+            .severity(severity)
             .related(bed.place, "the bed"),
     );
 }

@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
-use crate::rules::construction::{Construction, sets_with_lime, unit_kind};
+use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{ANSI_CONTACT, PORCELAIN_PRIMER};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Role, Term};
@@ -51,7 +51,7 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     if !is_stone
         || is_coated
         || bed.existing.is_some()
-        || sets_with_lime(&bed.of.value)
+        || (bed.of.value.sets_with_lime() && !is_porcelain)
         || Construction::of(build) != Construction::MortarSet
         || context.is_misread(build.section)
     {

@@ -5,7 +5,7 @@ use super::slab_panel::SLAB_PANEL;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, Region, Surface};
-use crate::rules::construction::{Construction, sets_with_lime, unit_kind};
+use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
 use crate::rules::wording::{entry_before, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
@@ -112,7 +112,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     // Lime gives as the paving moves.
-    let gives = |bed: &Layer| sets_with_lime(&bed.of.value);
+    let gives = |bed: &Layer| bed.of.value.sets_with_lime();
     if build.layer(Role::Bed).is_some_and(gives) {
         return;
     }

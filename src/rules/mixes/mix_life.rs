@@ -4,6 +4,7 @@ use crate::findings::Severity;
 use crate::model::{Mix, MixUse};
 use crate::rules::documents::C270_LIFE;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
 
 /// A batch that stiffens before it is laid.
 pub(crate) static MIX_LIFE: Rule = Rule {
@@ -13,17 +14,29 @@ pub(crate) static MIX_LIFE: Rule = Rule {
     looks_at: "How long a batch takes to lay against its pot life, or the usual limit for mortar where none is given. Not concrete for a slab.",
     reason: "Mortar that has begun to set no longer bonds, and water to bring it back weakens it.",
     remedy: "Mix smaller batches.",
-    limits: &[Limit {
-        row: "plain",
-        of: "mortar from mixing to laying, where no pot life is given",
-        bound: Bound::Most,
-        general: Value {
-            written: &["2.5 h"],
-            source: C270_LIFE,
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "mortar from mixing to laying, where no pot life is given",
+            bound: Bound::Most,
+            general: Value {
+                written: &["2.5 h"],
+                source: C270_LIFE,
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
-    sources: &[C270_LIFE],
+        Limit {
+            row: "lime",
+            of: "mortar of hydraulic lime from mixing to laying",
+            bound: Bound::Most,
+            general: Value {
+                written: &["24 h"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+    ],
+    sources: &[C270_LIFE, Source::COMMON_PRACTICE],
     breaks: "surface court
   build        mortar-set
   laid         stack-bond, units 300 mm by 600 mm
@@ -53,15 +66,16 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
     if is_concrete {
         return;
     }
-    let shown = context.show(&time.value);
-    let takes = format!("a batch that takes {shown} to lay goes off first");
+    let takes = |shown: &str| format!("a batch that takes {shown} to lay goes off first");
     let remedy = "Mix smaller batches";
     if let Some(life) = &mix.pot_life {
         if time.value.si() <= life.value.si() {
             return;
         }
+        let shown = context.show(&time.value);
         let message = format!(
-            "{takes}: the mix stays workable for {}. {remedy}",
+            "{}: the mix stays workable for {}. {remedy}",
+            takes(&shown),
             context.show(&life.value)
         );
         found.add(
@@ -72,14 +86,20 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
         );
         return;
     }
-    let Some(limit) = context.limit(&MIX_LIFE, "plain") else {
+    let row = match mix.is_of_hydraulic_lime() {
+        true => "lime",
+        false => "plain",
+    };
+    let Some(limit) = context.limit(&MIX_LIFE, row) else {
         return;
     };
     if limit.allows(&time.value) {
         return;
     }
+    let shown = limit.beside(&time.value, context.system());
     let message = format!(
-        "{takes}: mortar stays workable for {}. {remedy}",
+        "{}: mortar stays workable for {}. {remedy}",
+        takes(&shown),
         limit.shown(context.system())
     );
     found.add(

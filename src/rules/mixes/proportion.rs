@@ -3,7 +3,6 @@
 use crate::findings::{Finding, Severity};
 use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixPart, MixUse};
-use crate::rules::construction::is_lime_mortar;
 use crate::rules::{Bound, Context, InForce, Rule};
 use crate::units::{Number, Quantity};
 
@@ -52,7 +51,7 @@ fn volume(mix: &Mix, part: &MixPart) -> Option<f64> {
 
 /// The row of a use of a mix, and the use in words.
 fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
-    if used != MixUse::Slab && is_lime_mortar(mix) {
+    if used != MixUse::Slab && mix.is_of_hydraulic_lime() {
         return Some(("lime", "lime mortar"));
     }
     let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);

@@ -3,8 +3,7 @@
 use super::documents::{LIME_COLD, MASONRY_COLD, UK_MASONRY_COLD};
 use super::weather::{sets, setting, tell};
 use crate::findings::Severity;
-use crate::model::Region;
-use crate::rules::construction::sets_with_lime;
+use crate::model::{Region, Substance};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
 /// Mortar or concrete in air that is too cold for it.
@@ -63,7 +62,7 @@ work
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    if setting(context).any(sets_with_lime) {
+    if setting(context).any(Substance::sets_with_lime) {
         let says = |air: &str, least: &str| {
             format!(
                 "too cold for lime mortar at {air}: it hardly sets, and stays open to frost for weeks. {least} and rising is the least: wait for spring"

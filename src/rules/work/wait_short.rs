@@ -3,7 +3,7 @@
 use super::documents::{FLAGS_FLOATED, SETTING_DAYS};
 use crate::findings::{Fix, Severity};
 use crate::model::{Built, Pause, StatedWait, Surface};
-use crate::quantities::{ScheduleFigures, UsualWait, air_k, usual_wait};
+use crate::quantities::{Law, ScheduleFigures, UsualWait, air_k, usual_wait};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity, show};
 use crate::vocabulary::Task;
@@ -13,8 +13,8 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
     name: "wait-short",
     family: Family::Work,
     severity: Severity::Warning,
-    looks_at: "The waits that are stated after laying in mortar and after filling joints with it, longer in the cold.",
-    reason: "Stone that is knelt on before the bed has set works loose, and joints that are washed early lose their cement.",
+    looks_at: "The waits that are stated after laying in mortar and after filling joints with it, longer in the cold; lime sets more slowly than cement.",
+    reason: "Stone that is knelt on before the bed has set works loose, and joints that are washed early lose their cement or lime.",
     remedy: "Wait longer, or use a mix that sets faster, and say so.",
     limits: &[
         Limit {
@@ -33,6 +33,16 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
             bound: Bound::Least,
             general: Value {
                 written: &["24 h"],
+                source: SETTING_DAYS,
+            },
+            regions: &[],
+        },
+        Limit {
+            row: "lime",
+            of: "mortar of hydraulic lime before it is worked on, at 20 °C",
+            bound: Bound::Least,
+            general: Value {
+                written: &["72 h"],
                 source: SETTING_DAYS,
             },
             regions: &[],
@@ -75,11 +85,15 @@ fn check(context: &Context<'_>, found: &mut Found) {
             let is_it = |of: &Built| *of == Built::Surface(own.name.value.clone());
             wait.of.as_ref().is_none_or(is_it)
         };
-        let mut surfaces = job.surfaces.iter().filter(named);
-        let usual = surfaces.find_map(|own| usual_wait(own, wait.from, wait.to));
-        let row = match wait.from {
-            Task::Laying => "bed",
-            Task::Jointing => "joints",
+        // Of several surfaces the one that sets slowest.
+        let surfaces = job.surfaces.iter().filter(named);
+        let usual = surfaces
+            .filter_map(|own| usual_wait(own, wait.from, wait.to))
+            .max_by(|one, other| one.hours.total_cmp(&other.hours));
+        let row = match (wait.from, usual.map(|usual| usual.law)) {
+            (Task::Laying | Task::Jointing, Some(Law::Lime)) => "lime",
+            (Task::Laying, _) => "bed",
+            (Task::Jointing, _) => "joints",
             _ => continue,
         };
         let limit = context.limit(&WAIT_SHORT, row);
@@ -109,7 +123,12 @@ fn short(
     if stated >= least {
         return;
     }
-    let (shown, least_h) = (show::time(stated), (least / 3_600.0).ceil());
+    let least_h = (least / 3_600.0).ceil();
+    let figure = Quantity::near(stated, Dimension::TIME);
+    let shown = figure.map_or_else(String::new, |figure| {
+        let system = context.system();
+        show::apart(&figure, show::time(stated), &format!("{least_h} h"), system)
+    });
     let cold = match factor > 1.0 {
         true => " in this cold",
         false => "",
@@ -134,7 +153,7 @@ fn short(
     found.add(
         WAIT_SHORT
             .finding(wait.place, message)
-            .found(shown, Quantity::near(stated, Dimension::TIME))
+            .found(shown, figure)
             .against(limit, context)
             .fix(Fix::judged(format!("Wait {least_h} h"), wait.place, text)),
     );
