@@ -574,8 +574,8 @@ fn permeable_paving_beside_the_building() {
         &[
             (PERMEABLE.to_owned(), soaking, "soak-near warning"),
             (membrane, soaking, ""),
-            (near("8.999 m"), "", "soak-near warning"),
-            (near("9 m"), "", ""),
+            (near("9.199 m"), "", "soak-near warning"),
+            (near("9.2 m"), "", ""),
         ],
     );
 }

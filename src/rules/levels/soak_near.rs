@@ -2,7 +2,7 @@
 
 use crate::findings::{Place, Severity};
 use crate::geometry::{Edge, Outline, Point};
-use crate::model::{Build, DrainKind, DrainLine, Job, Region, Surface, Use};
+use crate::model::{Build, DrainKind, DrainLine, Job, Layer, Region, Surface, Use};
 use crate::rules::documents::{PERMEABLE_IN_ENGLAND, SOAKAWAYS, US_DRY_WELLS, icpi_permeable};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::units::{Dimension, Quantity};
@@ -13,7 +13,7 @@ pub(crate) static SOAK_NEAR: Rule = Rule {
     name: "soak-near",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "How far permeable paving without a membrane, and a soakaway, lie from the building; a soakaway from a street as well.",
+    looks_at: "How far what is dug for permeable paving without a membrane, and a soakaway, lie from the building; a soakaway from a street as well.",
     reason: "Water that soaks in beside a foundation or a road softens the ground under it, and finds its way into cellars.",
     remedy: "Keep permeable paving away from the building, or line it with a membrane and drain it; move the soakaway.",
     limits: &[
@@ -160,6 +160,17 @@ pub(super) fn soakaways(job: &Job) -> Vec<Soakaway> {
     of_site.chain(pits).collect()
 }
 
+/// The sides of what is dug for a surface: water stands in its base, which
+/// goes past the paving.
+fn dug_edges<'a>(context: &Context<'a>, surface: &'a Surface) -> impl Iterator<Item = &'a Edge> {
+    let figures = context.figures.surfaces.get(surface.index);
+    let dug = figures.and_then(|figures| figures.dug.as_ref());
+    let of_dug = dug.into_iter().flat_map(|dug| &dug.outlines);
+    let of_dug = of_dug.flat_map(|outline| outline.edges());
+    let of_paving = surface.edges().filter(move |_| dug.is_none());
+    of_dug.chain(of_paving)
+}
+
 /// A soakaway too near a street.
 fn beside_road(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, found: &mut Found) {
     let (Use::Street, Some(_), Some(limit)) = (
@@ -177,7 +188,7 @@ fn beside_road(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, fo
     if limit.allows_si(distance) {
         return;
     }
-    let shown = context.show_length(distance);
+    let shown = limit.beside_si(distance, context.system());
     let message = format!(
         "the {} is {shown} from the street {}: it will soften the road. {} is the least. Move it",
         context.word(Term::Soakaway),
@@ -203,16 +214,21 @@ fn paving(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     let nearest = if slope::building_edges(surface).next().is_some() {
         Some(0.0)
     } else {
-        slope::building_edges_within(context, surface, limit.value.si())
-            .map(|(_, distance)| distance)
+        let beyond = build.layers.iter().map(Layer::beyond_m).fold(0.0, f64::max);
+        let reach = limit.value.si() + beyond;
+        let walls = slope::building_edges_within(context, surface, reach);
+        walls
+            .flat_map(|(wall, _)| {
+                dug_edges(context, surface).map(|edge| edge.distance_to_edge(wall))
+            })
             .reduce(f64::min)
     };
     let Some(nearest) = nearest.filter(|nearest| !limit.allows_si(*nearest)) else {
         return;
     };
-    let shown = context.show_length(nearest);
+    let shown = limit.beside_si(nearest, context.system());
     let lies = if nearest > 0.001 {
-        format!("{shown} from the building")
+        format!("that is dug to {shown} from the building")
     } else {
         "against the building".to_owned()
     };
@@ -253,7 +269,7 @@ fn soakaway(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, found
     if beside.section != surface.section || limit.allows_si(nearest) {
         return;
     }
-    let shown = context.show_length(nearest);
+    let shown = limit.beside_si(nearest, context.system());
     let message = format!(
         "the {} is {shown} from the building: too near the foundation. {} is the least. Move it",
         context.word(Term::Soakaway),
