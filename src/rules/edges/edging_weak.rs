@@ -1,6 +1,7 @@
 //! `edging-weak`: an edging that cars push over.
 
-use crate::findings::{Fix, Severity};
+use crate::findings::{Finding, Fix, Place, Severity};
+use crate::materials::Kind;
 use crate::model::{Build, Surface, Use};
 use crate::rules::construction::Construction;
 use crate::rules::documents::icpi_edges;
@@ -13,7 +14,7 @@ pub(crate) static EDGING_WEAK: Rule = Rule {
     name: "edging-weak",
     family: Family::Edges,
     severity: Severity::Warning,
-    looks_at: "Edging of plastic or timber along paving on sand that cars drive on.",
+    looks_at: "Edging of plastic or timber or of units with no concrete under them, along paving on sand that cars drive on, and of metal on pins along a street.",
     reason: "Turning wheels push the paving against its edge; plastic on pins leans and timber rots, and the paving spreads.",
     remedy: "Bed and haunch a kerb or a row of block in concrete.",
     limits: &[],
@@ -47,16 +48,26 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     {
         return;
     }
-    let kerb = spelled_in(context.region(), "kerb");
+    let is_street = surface.used_for == Use::Street;
+    let driven = if is_street { "street" } else { "drive" };
+    let [kerb, aluminium] = ["kerb", "aluminium"].map(|word| spelled_in(context.region(), word));
     for edging in &surface.edgings {
         let stock = edging.material.value.material().and_then(|own| own.stock);
         let what = match stock {
-            Some("plastic-edge") => "plastic edging",
-            Some("timber-edge") => "timber edging",
-            _ => continue,
+            Some("plastic-edge") => "plastic",
+            Some("timber-edge") => "timber",
+            Some("steel-edge") if is_street => "steel",
+            Some("aluminium-edge") if is_street => aluminium.as_ref(),
+            _ => {
+                let is_unit = edging.material.value.kind().is_some_and(Kind::is_unit);
+                if is_unit && !edging.stands_in_concrete() {
+                    found.add(unbedded(edging.material.place, driven));
+                }
+                continue;
+            }
         };
         let message = format!(
-            "{what} will not hold a drive: turning cars push it over. Use a {kerb} or a row of block haunched in concrete"
+            "{what} edging will not hold a {driven}: turning wheels push it over. Use a {kerb} or a row of block haunched in concrete"
         );
         let place = edging.material.place;
         let finding = EDGING_WEAK.finding(place, message).fix(Fix::judged(
@@ -69,4 +80,12 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             None => finding,
         });
     }
+}
+
+/// A row of units that nothing holds but the sand or stone that it stands on.
+fn unbedded(place: Place, driven: &str) -> Finding {
+    let message = format!(
+        "a row of units on no concrete will not hold a {driven}: turning wheels push it over. Bed and haunch it in concrete, as in on kerb-mix 100 mm"
+    );
+    EDGING_WEAK.finding(place, message)
 }

@@ -8,6 +8,7 @@ use crate::rules::construction::{self, Construction};
 use crate::rules::documents::{icpi_edges, icpi_tolerances};
 use crate::rules::wording::{as_written, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::text::capital;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
@@ -26,22 +27,37 @@ pub(crate) static OVERDIG_SHORT: Rule = Rule {
     name: "overdig-short",
     family: Family::Ground,
     severity: Severity::Warning,
-    looks_at: "How far a dense base under sand-set paving goes past the free edges: as far as it is thick, and no less than the limit. Not where a kerb on concrete, or what is there already, ends the base.",
+    looks_at: "How far a dense base under sand-set paving goes past the free edges: as far as it is thick, and no less than the limit. Under gravel, asphalt and the like that cars drive on, past the edges that nothing holds. Not where a kerb on concrete, or what is there already, ends the base.",
     reason: "A base spreads its load at a slope; where it stops with the paving, the edge and its restraint sink and turn out.",
     remedy: "Carry the base on past the free edges, with beyond.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the base past the free edges, where it is not thicker than this",
-        bound: Bound::Least,
-        general: Value {
-            written: &["150 mm", "6 in"],
-            source: icpi_tolerances("base past the edge: 6 in, or its thickness if that is more"),
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "the base past the free edges, where it is not thicker than this",
+            bound: Bound::Least,
+            general: Value {
+                written: &["150 mm", "6 in"],
+                source: icpi_tolerances(
+                    "base past the edge: 6 in, or its thickness if that is more",
+                ),
+            },
+            regions: &[(Region::Uk, BORROWED), (Region::Au, BORROWED)],
         },
-        regions: &[(Region::Uk, BORROWED), (Region::Au, BORROWED)],
-    }],
+        Limit {
+            row: "surfacing",
+            of: "the base of a drive of gravel or asphalt past edges that nothing holds",
+            bound: Bound::Least,
+            general: Value {
+                written: &["150 mm", "6 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+    ],
     sources: &[
         icpi_tolerances("base past the edge"),
         icpi_edges("base past the edge restraint by at least its thickness"),
+        Source::COMMON_PRACTICE,
     ],
     breaks: "\
 build sand-set
@@ -73,21 +89,31 @@ fn check(
     if layer.role.value != Role::Base
         || !is_dense
         || layer.existing.is_some()
-        || Construction::of(build) != Construction::SandSet
         || construction::slab(build).is_some()
-        || !has_free_edge(surface)
     {
         return;
     }
-    let Some(limit) = context.limit(&OVERDIG_SHORT, "plain") else {
+    let (row, is_paved) = match Construction::of(build) {
+        Construction::SandSet => ("plain", true),
+        Construction::Surfacing if construction::is_driven(surface) => ("surfacing", false),
+        _ => return,
+    };
+    let Some(limit) = context.limit(&OVERDIG_SHORT, row) else {
         return;
     };
+    if !has_free_edge(surface, is_paved) {
+        return;
+    }
     let is_lost = layer.is_unread("beyond") || context.is_misread(build.section);
     if layer.beyond.is_none() && is_lost {
         return;
     }
     let beyond = layer.beyond_m();
-    let thickness = construction::compacted_m(layer);
+    // Edges that nothing presses on need no more than the limit.
+    let thickness = match is_paved {
+        true => construction::compacted_m(layer),
+        false => 0.0,
+    };
     if limit.allows_si(beyond) && (beyond >= thickness - 1e-9 || is_within_twins(thickness, &limit))
     {
         return;
@@ -100,8 +126,9 @@ fn check(
         ),
         false => format!("{} is the least", limit.shown(context.system())),
     };
+    let shown = limit.beside_si(beyond, context.system());
     let goes = match beyond {
-        beyond if beyond > 0.0 => format!("goes only {} past", context.show_length(beyond)),
+        beyond if beyond > 0.0 => format!("goes only {shown} past"),
         _ => "stops at".to_owned(),
     };
     let message = format!(
@@ -114,10 +141,11 @@ fn check(
         .map_or(layer.place, |beyond| beyond.place);
     let finding = OVERDIG_SHORT
         .finding(place, message)
-        .found(
-            context.show_length(beyond),
-            Quantity::near(beyond, Dimension::LENGTH),
-        )
+        .severity(match is_paved {
+            true => Severity::Warning,
+            false => Severity::Advisory,
+        })
+        .found(shown, Quantity::near(beyond, Dimension::LENGTH))
         .against(&limit, context);
     let thick = layer.thickness.as_ref().filter(|_| is_thick);
     let text = match thick {
@@ -141,12 +169,12 @@ fn check(
 
 /// Whether an edge is free that nothing ends the base at: a kerb stands on
 /// concrete of its own, a border may on a build of its own, and the base stops
-/// against them.
-fn has_free_edge(surface: &Surface) -> bool {
+/// against them; gravel and asphalt end at any edging.
+fn has_free_edge(surface: &Surface, is_paved: bool) -> bool {
     let ends_base = |tag: Tag| {
         let edgings = surface.edgings.iter();
         let mut along = edgings.filter(|edging| edging.along.contains(&tag));
-        along.any(|edging| edging.stands_in_concrete())
+        along.any(|edging| !is_paved || edging.stands_in_concrete())
             || surface.is_held(tag)
             || (surface.borders.iter())
                 .any(|border| border.on.is_some() && border.along.contains(&tag))

@@ -17,16 +17,28 @@ pub(crate) static FLAG_UNSUPPORTED: Rule = Rule {
     looks_at: "Flags, slabs and porcelain that cars drive on with no concrete slab under them, by their thickness.",
     reason: "A wheel at the edge of a thin flag tips or breaks it; a bed on stone gives enough for that.",
     remedy: "Put a concrete slab under them, or lay pavers or thick small flags.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a flag that carries cars with no slab",
-        bound: Bound::Least,
-        general: Value {
-            written: &["65 mm", "2 1/2 in"],
-            source: FLAGS_UNDER_CARS,
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "a flag that carries cars with no slab",
+            bound: Bound::Least,
+            general: Value {
+                written: &["65 mm", "2 1/2 in"],
+                source: FLAGS_UNDER_CARS,
+            },
+            regions: &[],
         },
-        regions: &[],
-    }],
+        Limit {
+            row: "street",
+            of: "a flag in a street with no slab",
+            bound: Bound::Least,
+            general: Value {
+                written: &["80 mm", "3 1/8 in"],
+                source: FLAGS_UNDER_CARS,
+            },
+            regions: &[],
+        },
+    ],
     sources: &[FLAGS_UNDER_CARS],
     breaks: "surface court
   for          drive
@@ -58,16 +70,18 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(paving) = build.layer(Role::Paving) else {
         return;
     };
-    let is_driven = matches!(surface.used_for, Use::Drive | Use::Street);
+    let (row, traffic) = match surface.used_for {
+        Use::Drive => ("plain", "cars"),
+        Use::Street => ("street", "street traffic"),
+        _ => return,
+    };
     let is_flag = unit_kind(build).is_some_and(Kind::is_flag);
-    let (Some(thickness), Some(limit)) =
-        (&paving.thickness, context.limit(&FLAG_UNSUPPORTED, "plain"))
+    let (Some(thickness), Some(limit)) = (&paving.thickness, context.limit(&FLAG_UNSUPPORTED, row))
     else {
         return;
     };
     let thin = paving.thinnest_m();
-    if !is_driven
-        || !is_flag
+    if !is_flag
         || slab(build).is_some()
         || paving.existing.is_some()
         || limit.allows_si(thin)
@@ -75,9 +89,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     {
         return;
     }
-    let shown = context.show_length(thin);
+    let shown = limit.beside_si(thin, context.system());
     let message = format!(
-        "flags of {shown} will break under cars; with no slab {} is the least: put a concrete slab under them",
+        "flags of {shown} will break under {traffic}; with no slab {} is the least: put a concrete slab under them",
         limit.shown(context.system()),
     );
     let finding = FLAG_UNSUPPORTED
