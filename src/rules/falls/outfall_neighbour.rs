@@ -8,13 +8,14 @@ use crate::rules::wording::{has_word, words};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Term, spelled_in};
 
-/// Water sent to a neighbour, over a footway or into a foul sewer.
+/// Water sent to a neighbour, over a footway, under a building or into a foul
+/// sewer.
 pub(crate) static OUTFALL_NEIGHBOUR: Rule = Rule {
     name: "outfall-neighbour",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "Water that a surface or a drain sends to a neighbour's land, over a footway or sidewalk, or into a foul sewer or septic tank.",
-    reason: "Water that paving gathers may not be sent onto other people's land, and on a footway it freezes under their feet; rain that gets into a foul sewer floods somebody's cellar.",
+    looks_at: "Water that a surface or a drain sends to a neighbour's land, over a footway or sidewalk, under a building or a deck, or into a foul sewer or septic tank.",
+    reason: "Water that paving gathers may not be sent onto other people's land, and on a footway it freezes under their feet; under a floor it rots timber and softens the footings; rain that gets into a foul sewer floods somebody's cellar.",
     remedy: "Keep the water on the site: a bed, a lawn, a soakaway, a drain; or show the right to send it there. Local rules decide.",
     limits: &[],
     sources: &[HIGHWAYS_ACT, APPROVED_H3_ORDER],
@@ -61,14 +62,20 @@ fn drains(context: &Context<'_>, found: &mut Found) {
 }
 
 fn finding(context: &Context<'_>, taken_by: TakenBy, place: Place) -> Finding {
+    let soakaway = context.word(Term::Soakaway);
     let whose = match taken_by {
+        TakenBy::Building => {
+            let message = format!(
+                "the water goes under a building or a deck: the ground there never dries, timber rots and footings settle. Lead it away, to a bed, a {soakaway} or a drain"
+            );
+            return OUTFALL_NEIGHBOUR.finding(place, message);
+        }
         TakenBy::Neighbour => spelled_in(context.region(), "a neighbour's land").into_owned(),
         TakenBy::Footway => format!("the {}", context.word(Term::Footway)),
         TakenBy::FoulSewer => format!("a {} or septic tank", context.word(Term::FoulSewer)),
     };
     let message = format!(
-        "the water goes to {whose}: it may not be sent there. Keep it on the site, in a bed, a {} or a drain",
-        context.word(Term::Soakaway)
+        "the water goes to {whose}: it may not be sent there. Keep it on the site, in a bed, a {soakaway} or a drain"
     );
     OUTFALL_NEIGHBOUR.finding(place, message)
 }
@@ -78,6 +85,7 @@ enum TakenBy {
     Neighbour,
     Footway,
     FoulSewer,
+    Building,
 }
 
 impl TakenBy {
@@ -97,6 +105,7 @@ impl TakenBy {
             (true, ..) => None,
             (_, true, _) => Some(TakenBy::Neighbour),
             (_, _, true) => Some(TakenBy::Footway),
+            _ if has_word(text, BELOW_FLOOR) => Some(TakenBy::Building),
             _ => None,
         }
     }
@@ -169,6 +178,21 @@ const NEIGHBOUR: &[&str] = &[
     "neighboring",
 ];
 
+/// What lies under a floor or a deck.
+const BELOW_FLOOR: &[&str] = &[
+    "void",
+    "deck",
+    "decking",
+    "crawl",
+    "crawlspace",
+    "subfloor",
+    "sub-floor",
+    "underfloor",
+    "cellar",
+    "basement",
+    "lightwell",
+];
+
 const FOOTWAY: &[&str] = &["footway", "footpath", "sidewalk", "sidewalks", "pavement"];
 
 /// What takes water on the site.
@@ -216,11 +240,16 @@ mod tests {
             ("storm sewer", ""),
             ("surface-water sewer over the boundary, by easement", ""),
             ("adjacent lawn", ""),
+            ("the void under the deck", "building"),
+            ("crawl space", "building"),
+            ("deck drain", ""),
+            ("planting bed beside the decking", ""),
         ] {
             let found = match TakenBy::of(text) {
                 Some(TakenBy::Neighbour) => "neighbour",
                 Some(TakenBy::Footway) => "footway",
                 Some(TakenBy::FoulSewer) => "foul",
+                Some(TakenBy::Building) => "building",
                 None => "",
             };
             assert_eq!(found, taken, "{text}");

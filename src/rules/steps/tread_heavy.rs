@@ -52,11 +52,17 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let (Some(mass), Some(tread)) = (piece, &own.tread) else {
             continue;
         };
-        if limit.allows_si(mass) {
+        // Of bricks and setts no piece is as long as the tread.
+        let is_of_units = tread
+            .of
+            .value
+            .kind()
+            .is_some_and(|kind| kind.is_unit() && !kind.is_flag());
+        if is_of_units || limit.allows_si(mass) {
             continue;
         }
         let quantity = Quantity::near(mass, Dimension::MASS);
-        let shown = quantity.map_or_else(String::new, |mass| context.show(&mass));
+        let shown = limit.beside_si(mass, context.system());
         let message = format!(
             "one piece of a tread weighs about {shown}; {} is the most for one person: plan two people or a vacuum lifter",
             limit.shown(context.system())
