@@ -30,21 +30,21 @@
     "by" "called" "channel" "circle" "cladding" "class" "clear" "close"
     "consistency" "contingency" "core" "covers" "crew" "currency" "curve"
     "cut" "damp-course" "date" "datum" "datum-reading" "day" "delivery"
-    "density" "disposal" "door" "ease" "east" "edge" "edging" "existing"
-    "fabric" "fall" "filled" "firm" "floor" "for" "foundation" "from"
-    "frost" "going" "ground" "guard" "gully" "handrail" "infiltration"
-    "inset" "invert" "isolation-joint" "item" "joint" "kept" "kind"
-    "labour" "laid" "level" "levels" "like" "limit" "margin" "markup"
-    "mass" "meets" "membrane" "mesh" "minimum" "movement-joints" "north"
-    "note" "of" "off" "on" "order" "outset" "overflow" "particle-density"
-    "parts" "paving" "pegs" "permeable" "pipe" "polygon" "pot-life"
-    "prepared-by" "price" "quote" "rain-days" "raise" "rate" "reading"
-    "rectangle" "reference" "region" "riser" "risers" "roll" "runoff"
-    "services" "shape" "sheet" "slab" "slurry" "soakaway" "soil" "sold"
-    "south" "start" "storm" "strength" "string" "subbase" "surfacing"
-    "swell" "takes" "task" "tax" "temperature" "to" "tread" "tree" "trench"
-    "type" "unit" "units" "vents" "voids" "wait" "walls" "waste" "water"
-    "weep-holes" "weeps" "west" "width" "wrapped")
+    "density" "disposal" "door" "durability" "ease" "east" "edge" "edging"
+    "existing" "fabric" "fall" "filled" "firm" "floor" "for" "foundation"
+    "from" "frost" "going" "ground" "guard" "gully" "handrail"
+    "infiltration" "inset" "invert" "isolation-joint" "item" "joint" "kept"
+    "kind" "labour" "laid" "level" "levels" "like" "limit" "margin"
+    "markup" "mass" "meets" "membrane" "mesh" "minimum" "movement-joints"
+    "north" "note" "of" "off" "on" "order" "outset" "overflow"
+    "particle-density" "parts" "paving" "pegs" "permeable" "pipe" "polygon"
+    "pot-life" "prepared-by" "price" "quote" "rain-days" "raise" "rate"
+    "reading" "rectangle" "reference" "region" "riser" "risers" "roll"
+    "runoff" "services" "shape" "sheet" "slab" "slurry" "soakaway" "soil"
+    "sold" "south" "start" "storm" "strength" "string" "subbase"
+    "surfacing" "swell" "takes" "task" "tax" "temperature" "to" "tread"
+    "tree" "trench" "type" "unit" "units" "vents" "voids" "wait" "walls"
+    "waste" "water" "weep-holes" "weeps" "west" "width" "wrapped")
   "The keys of entries.")
 
 (defconst patio--joining
@@ -66,7 +66,8 @@
   "The words that join and begin clauses.")
 
 (defconst patio--choices
-  '("M" "N" "O" "S" "above" "advisory" "apiece" "ashlar" "asphalt" "au"
+  '("EXP" "F0" "F1" "F2" "FP0" "FP100" "GP" "M" "MW" "MX" "N" "NW" "NX" "O"
+    "PRO" "S" "SW" "SX" "above" "advisory" "apiece" "ashlar" "asphalt" "au"
     "backfilling" "bagged-concrete" "bagged-mortar" "base" "basket-weave"
     "bed" "bedding-sand" "below" "bond" "bond-coat" "both" "building"
     "carting" "cement" "clay" "clay-paver" "cleaning" "compacted"

@@ -44,6 +44,7 @@ pub(crate) fn blank(name: &str) -> Material {
         bulking: None,
         mass: None,
         class: None,
+        durability: None,
         absorption: None,
         strength: None,
         unit: None,

@@ -122,6 +122,7 @@ pub(crate) fn material(name: &str) -> Material {
         bulking: None,
         mass: None,
         class: None,
+        durability: None,
         absorption: None,
         strength: None,
         unit: None,

@@ -157,6 +157,38 @@ choices! {
         Building "building",
     }
 
+    /// How a brick stands wet and frost, as bodies class it.
+    Durability "durability" {
+        /// American paving brick for indoors.
+        Nx "NX",
+        /// American paving brick where nothing freezes.
+        Mx "MX",
+        /// American paving brick for wet and frost.
+        Sx "SX",
+        /// American wall brick for dry walls.
+        Nw "NW",
+        /// American wall brick for some weather.
+        Mw "MW",
+        /// American wall brick for wet and frost.
+        Sw "SW",
+        /// European brick that frost breaks.
+        F0 "F0",
+        /// European brick for some weather.
+        F1 "F1",
+        /// European brick for wet and frost.
+        F2 "F2",
+        /// European clay pavers that nobody tested in frost.
+        Fp0 "FP0",
+        /// European clay pavers that stand frost.
+        Fp100 "FP100",
+        /// Australian brick for sheltered walls.
+        Pro "PRO",
+        /// Australian brick for general use.
+        Gp "GP",
+        /// Australian brick for salt and frost.
+        Exp "EXP",
+    }
+
     /// What a mix is used for.
     MixUse "mix-use" {
         /// The setting bed.

@@ -18,9 +18,9 @@ mod trade_words;
 mod words;
 
 pub use choices::{
-    BorderSide, BrickClass, ByPiece, Choice, Consistency, Handrail, Measure, MixUse, MortarType,
-    Pattern, Sense, SeverityWord, Sharing, SoilWord, State, Swing, Task, Taxed, Top, Turn, Use,
-    Walls, Weekday,
+    BorderSide, BrickClass, ByPiece, Choice, Consistency, Durability, Handrail, Measure, MixUse,
+    MortarType, Pattern, Sense, SeverityWord, Sharing, SoilWord, State, Swing, Task, Taxed, Top,
+    Turn, Use, Walls, Weekday,
 };
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};

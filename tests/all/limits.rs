@@ -5,6 +5,7 @@
 mod base;
 mod drains;
 mod falls_levels_ground;
+mod materials;
 mod shown;
 mod steps;
 mod strength;

@@ -13,23 +13,24 @@
 (key) @property
 
 ((word) @constant
-  (#any-of? @constant "M" "N" "O" "S" "above" "advisory" "apiece" "ashlar" "asphalt" "au"
-    "backfilling" "bagged-concrete" "bagged-mortar" "base" "basket-weave" "bed" "bedding-sand"
-    "below" "bond" "bond-coat" "both" "building" "carting" "cement" "clay" "clay-paver"
-    "cleaning" "compacted" "compacting" "concrete" "concrete-flag" "concrete-paver" "courses"
-    "crack-membrane" "crate" "curing" "dense-aggregate" "dig" "digging" "disposal"
-    "drain-channel" "draining" "drive" "dry" "dry-laying" "each" "east" "edging" "error"
-    "everything" "fabric" "facing" "fill" "finish" "fluid" "foot" "forming" "framed" "friday"
-    "general" "gravel" "gully" "heavy-paving" "herringbone" "hire" "hydraulic-lime" "imperial"
-    "in" "inner" "irregular" "items" "joint" "joint-filler" "joint-sand" "jointing"
-    "jointing-compound" "labour" "landing" "laying" "left" "lime" "lining" "loam" "locating"
-    "loose" "mason-sand" "masonry" "masonry-cement" "masonry-veneer" "materials"
-    "medium-bed-mortar" "membrane" "mesh" "metric" "monday" "natural-stone" "north" "one"
-    "open-aggregate" "out" "outer" "paving" "peat" "pipe" "plastic" "polymeric-sand" "porcelain"
-    "pouring" "ramp" "right" "rings" "rock" "rounded-gravel" "running-bond" "sand" "saturday"
-    "sealing" "sett" "silt" "slab" "slurry" "soil" "south" "stack-bond" "stiff" "stone-dust"
-    "street" "stripping" "subbase" "sunday" "surfacing" "thursday" "together" "tuesday" "uk" "us"
-    "volume" "warning" "wednesday" "weed-fabric" "weight" "west"))
+  (#any-of? @constant "EXP" "F0" "F1" "F2" "FP0" "FP100" "GP" "M" "MW" "MX" "N" "NW" "NX" "O" "PRO"
+    "S" "SW" "SX" "above" "advisory" "apiece" "ashlar" "asphalt" "au" "backfilling"
+    "bagged-concrete" "bagged-mortar" "base" "basket-weave" "bed" "bedding-sand" "below" "bond"
+    "bond-coat" "both" "building" "carting" "cement" "clay" "clay-paver" "cleaning" "compacted"
+    "compacting" "concrete" "concrete-flag" "concrete-paver" "courses" "crack-membrane" "crate"
+    "curing" "dense-aggregate" "dig" "digging" "disposal" "drain-channel" "draining" "drive"
+    "dry" "dry-laying" "each" "east" "edging" "error" "everything" "fabric" "facing" "fill"
+    "finish" "fluid" "foot" "forming" "framed" "friday" "general" "gravel" "gully" "heavy-paving"
+    "herringbone" "hire" "hydraulic-lime" "imperial" "in" "inner" "irregular" "items" "joint"
+    "joint-filler" "joint-sand" "jointing" "jointing-compound" "labour" "landing" "laying" "left"
+    "lime" "lining" "loam" "locating" "loose" "mason-sand" "masonry" "masonry-cement"
+    "masonry-veneer" "materials" "medium-bed-mortar" "membrane" "mesh" "metric" "monday"
+    "natural-stone" "north" "one" "open-aggregate" "out" "outer" "paving" "peat" "pipe" "plastic"
+    "polymeric-sand" "porcelain" "pouring" "ramp" "right" "rings" "rock" "rounded-gravel"
+    "running-bond" "sand" "saturday" "sealing" "sett" "silt" "slab" "slurry" "soil" "south"
+    "stack-bond" "stiff" "stone-dust" "street" "stripping" "subbase" "sunday" "surfacing"
+    "thursday" "together" "tuesday" "uk" "us" "volume" "warning" "wednesday" "weed-fabric"
+    "weight" "west"))
 
 ((word) @keyword.modifier
   (#any-of? @keyword.modifier "about" "above" "accessible" "across" "after" "all" "along" "and"

@@ -58,8 +58,8 @@ pub use work::{
 };
 
 pub use crate::vocabulary::{
-    BrickClass, Consistency, Handrail, Measure, MixUse, MortarType, Pattern, Sharing, State, Task,
-    Taxed, Use, Walls, Weekday,
+    BrickClass, Consistency, Durability, Handrail, Measure, MixUse, MortarType, Pattern, Sharing,
+    State, Task, Taxed, Use, Walls, Weekday,
 };
 
 use crate::findings::{Finding, Place};

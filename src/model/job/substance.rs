@@ -8,7 +8,7 @@ use crate::materials::{self, Kind};
 use crate::sources::Region;
 use crate::units::{Quantity, Unit};
 use crate::vocabulary::{
-    BrickClass, Consistency, Measure, MixUse, MortarType, spelled_in,
+    BrickClass, Consistency, Durability, Measure, MixUse, MortarType, spelled_in,
 };
 
 /// What a layer, joint or edging is made of.
@@ -123,6 +123,8 @@ pub struct Material {
     pub mass: Option<Sourced<Quantity>>,
     /// The class of a clay brick.
     pub class: Option<Stated<BrickClass>>,
+    /// How it is classed for wet and frost.
+    pub durability: Option<Stated<Durability>>,
     /// How much water it takes up.
     pub absorption: Option<Sourced<Quantity>>,
     /// The stress that breaks it.

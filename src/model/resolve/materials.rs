@@ -262,6 +262,11 @@ impl Resolver<'_> {
         {
             material.class = Some(class);
         }
+        if let Some(entry) = section.entry("durability")
+            && let Some(class) = entry.filled.chosen("CLASS")
+        {
+            material.durability = Some(class);
+        }
         self.sale(material, section, file);
         let stated = section.entry("sold").map(|entry| entry.place);
         let sold = material.sold.as_ref();

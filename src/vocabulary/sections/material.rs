@@ -85,6 +85,12 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "class paving",
         ),
         once(
+            "durability",
+            "CLASS:durability",
+            "How a brick is classed for wet and frost: SX, SW, F2, FP100 and EXP stand both.",
+            "durability F2",
+        ),
+        once(
             "absorption",
             "SHARE:share",
             "How much water it absorbs, by mass.",

@@ -1,0 +1,190 @@
+//! What materials stand and how long they take, just under and just over, in
+//! each region that differs.
+
+use super::falls_levels_ground::{Case, wrong};
+use super::{A, SILENT, W};
+
+const CASES: &[Case] = &[
+    // Lime sets more slowly than cement, in the bed and in the joints.
+    (
+        "wait-short",
+        "surface court\n  build mortar-set\n\nmix bed-mix\n  for bed\n  parts 1 hydraulic-lime : 2 1/2 sharp-sand\n\nwork\n  crew 4\n  wait {} from laying to jointing\n",
+        &[
+            ("general", &[("72 h", SILENT), ("71 h", W)]),
+            ("uk", &[("3 days", SILENT), ("overnight", W)]),
+        ],
+    ),
+    (
+        "wait-short",
+        "surface court\n  build mortar-set\n\nmix joint-mix\n  for joint\n  parts 1 hydraulic-lime : 2 sharp-sand\n\nwork\n  crew 4\n  wait {} from jointing to cleaning\n",
+        &[("uk", &[("72 h", SILENT), ("71 h", W)])],
+    ),
+    (
+        "wait-short",
+        "surface court\n  build mortar-set\n\nmix bed-mix\n  for bed\n  parts 1 portland-cement : 1 hydraulic-lime : 6 sharp-sand\n\nwork\n  crew 4\n  wait {} from laying to jointing\n",
+        &[("general", &[("24 h", SILENT), ("23 h", W)])],
+    ),
+    (
+        "mix-life",
+        "surface court\n  build mortar-set\n\nmix bed-mix\n  for bed\n  parts 1 hydraulic-lime : 2 1/2 sharp-sand\n  batch 50 L, laid in {}\n",
+        &[("uk", &[("24 h", SILENT), ("25 h", W)])],
+    ),
+    (
+        "bond-missing",
+        "surface court\n  build mortar-set\n\nbuild mortar-set\n  paving {}, waste 10 %\n  # no bond\n\nmix bed-mix\n  for bed\n  parts 1 hydraulic-lime : 2 1/2 sharp-sand\n",
+        &[(
+            "uk",
+            &[("sandstone, 40 mm", SILENT), ("porcelain, 20 mm", W)],
+        )],
+    ),
+    (
+        "bed-joint-clash",
+        "surface court\n  build mortar-set\n\nmix bed-mix\n  for bed\n  parts 1 hydraulic-lime : 2 1/2 sharp-sand\n\nmix joint-mix\n  for joint\n  parts 1 {} : 2 sharp-sand\n",
+        &[("uk", &[("hydraulic-lime", SILENT), ("portland-cement", A)])],
+    ),
+    // Brick by the durability that it is classed for.
+    (
+        "brick-class",
+        "site\n  frost 300 mm\n\nbuild sand-set\n  paving garden-brick, 65 mm, waste 5 %\n\nmaterial garden-brick\n  like clay-paver\n  durability {}\n",
+        &[
+            (
+                "us",
+                &[
+                    ("SX", SILENT),
+                    ("MX", W),
+                    ("NX", W),
+                    ("SW", SILENT),
+                    ("MW", W),
+                ],
+            ),
+            (
+                "uk",
+                &[
+                    ("F2", SILENT),
+                    ("F1", W),
+                    ("F0", W),
+                    ("FP100", SILENT),
+                    ("FP0", W),
+                ],
+            ),
+            ("au", &[("EXP", SILENT), ("GP", W), ("PRO", W)]),
+        ],
+    ),
+    (
+        "brick-class",
+        "site\n  frost 0 mm\n\nbuild sand-set\n  paving garden-brick, 65 mm, waste 5 %\n\nmaterial garden-brick\n  like clay-paver\n  durability {}\n",
+        &[
+            ("us", &[("MX", SILENT), ("NX", W)]),
+            ("uk", &[("F1", SILENT), ("F0", W)]),
+            ("au", &[("GP", SILENT), ("PRO", W)]),
+        ],
+    ),
+    // Where nothing is said of frost, it freezes in Britain alone.
+    (
+        "brick-class",
+        "build sand-set\n  paving garden-brick, 65 mm, waste 5 %\n\nmaterial garden-brick\n  like clay-paver\n  durability {}\n",
+        &[
+            ("uk", &[("F1", W), ("F2", SILENT)]),
+            ("au", &[("GP", SILENT)]),
+        ],
+    ),
+    // Wall brick may face a riser, but not where frost breaks it.
+    (
+        "brick-class",
+        "steps climb\n  from ground\n  to court\n  at (3 m, 0 m), climbing north\n  width 1.2 m\n  going 300 mm\n  risers 2\n  riser wall-brick, flat\n\nsurface court\n  level 100 mm at north\n\nmaterial wall-brick\n  like clay-paver\n  {}\n",
+        &[(
+            "uk",
+            &[
+                ("class facing", SILENT),
+                ("durability F1", W),
+                ("durability F2", SILENT),
+            ],
+        )],
+    ),
+    (
+        "brick-class",
+        "surface court\n  edging garden-brick, along free\n\nmaterial garden-brick\n  like clay-paver\n  class {}\n",
+        &[("uk", &[("paving", SILENT), ("facing", W)])],
+    ),
+    // A tread of bricks is lifted brick by brick.
+    (
+        "tread-heavy",
+        "steps garden-steps\n  from -700 mm\n  to court\n  at (3 m, 0 m), climbing north\n  width 1.2 m\n  going 350 mm\n  tread {}, 65 mm\n  fall 1:60\n",
+        &[("uk", &[("clay-paver", SILENT), ("sandstone", A)])],
+    ),
+    // Flags and edging under heavier wheels.
+    (
+        "flag-unsupported",
+        "surface court\n  for drive\n  laid running-bond, units 300 mm by 300 mm\n\nbuild sand-set\n  paving granite, {}, waste 10 %\n",
+        &[(
+            "general",
+            &[("65 mm", SILENT), ("2 1/2 in", SILENT), ("63 mm", W)],
+        )],
+    ),
+    (
+        "flag-unsupported",
+        "surface court\n  for street\n  laid running-bond, units 300 mm by 300 mm\n\nbuild sand-set\n  paving granite, {}, waste 10 %\n",
+        &[
+            (
+                "general",
+                &[("80 mm", SILENT), ("3 1/8 in", SILENT), ("79 mm", W)],
+            ),
+            ("us", &[("3 1/8 in", SILENT), ("3 in", W)]),
+        ],
+    ),
+    (
+        "edging-weak",
+        "surface court\n  for street\n  laid herringbone, units 100 mm by 200 mm\n  edging {}, along free\n",
+        &[(
+            "general",
+            &[
+                ("concrete-kerb", SILENT),
+                ("steel-edge", W),
+                ("aluminium-edge", W),
+                ("plastic-edge", W),
+            ],
+        )],
+    ),
+    (
+        "edging-weak",
+        "surface court\n  for drive\n  laid herringbone, units 100 mm by 200 mm\n  edging {}, along free\n",
+        &[(
+            "general",
+            &[
+                ("steel-edge", SILENT),
+                ("timber-edge", W),
+                ("clay-paver", W),
+                ("clay-paver, on slab-mix 100 mm", SILENT),
+                ("brick-edge", SILENT),
+            ],
+        )],
+    ),
+    (
+        "overdig-short",
+        "surface court\n  for drive\n  # no laid\n  # no joint\n  # no edging\n  build gravelled\n\nbuild gravelled\n  surfacing pea-gravel, 50 mm\n  base crushed-stone, 150 mm compacted, lifts 2, beyond {}\n",
+        &[(
+            "general",
+            &[("150 mm", SILENT), ("6 in", SILENT), ("149 mm", A)],
+        )],
+    ),
+    (
+        "overdig-short",
+        "surface court\n  for {}\n  # no laid\n  # no joint\n  edging timber-edge, along free\n  build gravelled\n\nbuild gravelled\n  surfacing pea-gravel, 50 mm\n  base crushed-stone, 150 mm compacted, lifts 2\n",
+        &[("general", &[("drive", SILENT), ("foot", SILENT)])],
+    ),
+    // Water soaks in from the base, which goes past the paving.
+    (
+        "soak-near",
+        "shape walk\n  rectangle 2 m by 4 m, at ({}, 0 m)\n\nsurface walk\n  shape walk\n  level -160 mm at north\n  fall 1:50 toward south\n  build open-set\n\nbuild open-set\n  paving concrete-paver, 80 mm\n  bed open-stone, 50 mm\n  base open-stone, 200 mm, beyond 250 mm\n  permeable\n\nsurface court\n  meets north\n",
+        &[
+            ("general", &[("9.25 m", SILENT), ("9.24 m", W)]),
+            ("uk", &[("11.25 m", SILENT), ("11.24 m", A)]),
+        ],
+    ),
+];
+
+#[test]
+fn materials_keep_to_what_they_stand() {
+    let wrong = wrong(CASES);
+    assert!(wrong.is_empty(), "\n{wrong}");
+}
