@@ -11,7 +11,7 @@ const MISTAKES: &[Mistaken] = &[
         "gravel-drive",
         "  edging       timber-edge, along free\n",
         "",
-        &["advisory edge-loose"],
+        &["advisory edge-loose", "advisory overdig-short"],
     ),
     (
         "gravel-drive",

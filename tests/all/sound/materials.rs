@@ -71,12 +71,12 @@ const MISTAKES: &[Mistaken] = &[
         "core         sharp-sand",
         &["warning material-unsuited", "advisory name-unused"],
     ),
-    // What is unusual and can be.
+    // What can be, but not on a drive without concrete under it.
     (
         "drive-to-soakaway",
         "edging       concrete-kerb",
         "edging       granite-sett",
-        &[],
+        &["warning edging-weak"],
     ),
 ];
 
