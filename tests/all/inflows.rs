@@ -184,12 +184,55 @@ fn what_is_said_stands_in_place_of_what_was_found() {
 }
 
 #[test]
+fn what_several_drains_are_said_to_take_is_shared() {
+    let pot = |name: &str, takes: &str| {
+        format!(
+            "drain {name}\n  gully clay-gully, at (3 m, 1 m), 300 mm wide\n  takes {takes}\n  to line\n\n"
+        )
+    };
+    let line = "drain line\n  pipe plastic-pipe, 110 mm, from (3 m, 0 m) to (9 m, 0 m)\n  fall 1:80\n  invert -700 mm\n  to \"ditch\"\n";
+    for (pots, each, all) in [
+        (pot("a", "court"), 24.0, 24.0),
+        (
+            pot("a", "court") + &pot("b", "court") + &pot("c", "court"),
+            8.0,
+            24.0,
+        ),
+        // Of what is named in quotes nobody knows whether it is one.
+        (
+            pot("a", "\"roof\" 30 m2, runoff 100 %") + &pot("b", "\"roof\" 30 m2, runoff 100 %"),
+            30.0,
+            60.0,
+        ),
+    ] {
+        let analysis = analysed(&(court(SOUTH) + &pots + line));
+        for (name, wanted) in [("a", each), ("line", all)] {
+            let found = comes(&analysis, name).all.area_m2.expect("it is known");
+            assert!((found - wanted).abs() < 1e-9, "{name}: {found}\n{pots}");
+        }
+    }
+}
+
+#[test]
 fn a_surface_leads_its_water_by_name() {
     let drain = "drain pot\n  existing\n  gully at (20 m, 0 m)\n";
-    // None of it falls there: it is told, and the drain gets what runs off.
-    let analysis = analysed(&(court(&format!("{SOUTH}; water to pot")) + drain));
+    // None of it falls there: it is told, and the drain gets none of it.
+    let channel = "drain pot\n  channel polymer-channel, 100 mm by 80 mm clear, along court.north\n  to \"ditch\"\n";
+    let trench = "drain pot\n  trench 300 mm wide, 600 mm deep, along court.north\n";
+    for away in [drain, channel, trench] {
+        let analysis = analysed(&(court(&format!("{SOUTH}; water to pot")) + away));
+        assert_eq!(comes(&analysis, "pot").all.area_m2, Some(0.0), "{away}");
+        assert_eq!(rules(&analysis), ["drain-unled"], "{away}");
+    }
+    // Into a pit, or by permeable paving, it may come unseen.
+    let pit = "drain pot\n  soakaway 1 m by 1 m by 1 m, centre (3 m, -9 m)\n  filled crate\n";
+    let analysis = analysed(&(court(&format!("{SOUTH}; water to pot")) + pit));
     assert_eq!(described(&inflows(&analysis, "pot")), [("court", 24.0)]);
-    assert_eq!(rules(&analysis), ["drain-unled"]);
+    let open = court(&format!("{SOUTH}; water to pot")).replace("build flags", "build open");
+    let open = open + "build open\n  permeable\n  paving concrete-paver, 80 mm\n\n";
+    let analysis = analysed(&(open + drain));
+    assert_eq!(described(&inflows(&analysis, "pot")), [("court", 24.0)]);
+    assert_eq!(rules(&analysis), [] as [&str; 0]);
     // Where a part of it gets there the rest does not, and that is told.
     let near = "drain pot\n  existing\n  gully at (3 m, 0 m), 1 m wide\n";
     let near = near.replace("gully at", "gully clay-gully, at");

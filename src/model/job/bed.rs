@@ -13,6 +13,12 @@ impl Surface {
         self.border_of.is_some()
     }
 
+    /// Whether water goes down through it, and not over it.
+    pub fn is_permeable(&self) -> bool {
+        let build = self.build.as_ref();
+        build.is_some_and(|build| build.value.permeable.is_some())
+    }
+
     /// The strips of its borders that stand on builds of their own, each by the
     /// border's place among them.
     pub fn strips(&self) -> impl Iterator<Item = (usize, &Outline)> {

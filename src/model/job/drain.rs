@@ -330,6 +330,36 @@ impl Drain {
         self.body.as_ref().map(|body| body.value.kind())
     }
 
+    /// Whether water gets into it where it lies, and nowhere else. Into a pipe
+    /// or a pit it may come by ways that no spec tells of, and so it may across
+    /// the ground to a trench that follows no edge.
+    pub fn has_mouth(&self) -> bool {
+        match (self.kind(), self.line.as_ref().map(|line| &line.value)) {
+            (Some(DrainKind::Channel | DrainKind::Gully), Some(_)) => true,
+            (Some(DrainKind::Trench), line) => matches!(line, Some(DrainLine::Along { .. })),
+            _ => false,
+        }
+    }
+
+    /// How wide it is, and how deep a channel is, as far as that is stated.
+    pub fn sizes(&self) -> impl Iterator<Item = &Stated<Quantity>> {
+        let body = self.body.as_ref().map(|body| &body.value);
+        let pipe = body.and_then(DrainBody::pipe);
+        let pipe = pipe.into_iter().flat_map(|pipe| [&pipe.size, &pipe.bore]);
+        let own: Vec<&Stated<Quantity>> = match body {
+            Some(DrainBody::Channel {
+                clear, over_all, ..
+            }) => {
+                let clear = clear.iter().flat_map(|(width, depth)| [width, depth]);
+                clear.chain(over_all).collect()
+            }
+            Some(DrainBody::Gully { wide, .. }) => wide.iter().collect(),
+            Some(DrainBody::Trench { wide, .. }) => vec![wide],
+            _ => Vec::new(),
+        };
+        pipe.flatten().chain(own)
+    }
+
     /// How wide a channel is outside, as far as that is stated, else inside.
     pub fn channel_width(&self) -> Option<&Stated<Quantity>> {
         let DrainBody::Channel {

@@ -2,6 +2,8 @@
 //! surfaces that it stands in, along gutters, from other drains; or what the
 //! spec says that it takes.
 
+use std::sync::Arc;
+
 use super::{Amount, End, Fate, SurfaceWater, Way, weighted};
 use crate::geometry::Tag;
 use crate::model::{
@@ -153,7 +155,8 @@ fn found(job: &Job, surfaces: &[SurfaceWater], drain: usize) -> DrainWater {
         for way in ways.iter().filter(|way| way.taker() == Some(drain)) {
             add(&mut inflows, ComesFrom::Surface(index, way.edge), way.all);
         }
-        if is_led && share_led(job, surfaces, index, drain) <= 0.0 {
+        if is_led && comes_unseen(job, drain, own) && share_led(job, surfaces, index, drain) <= 0.0
+        {
             let off = surfaces.iter().enumerate();
             let off = off.flat_map(|(other, water)| {
                 let ways = water.ways.iter().flatten();
@@ -183,9 +186,10 @@ fn stated(job: &Job, drain: &Drain, trace: &Trace) -> DrainWater {
                     let Some(own) = all.find(|own| own.name.value == name.value) else {
                         continue;
                     };
+                    let part = part_of(job, &name.value, trace);
                     let amount = Amount {
-                        area_m2: own.area_m2(),
-                        weighted_m2: weighted(own, trace),
+                        area_m2: own.area_m2().map(|area| area * part),
+                        weighted_m2: weighted(own, trace).map(|weighted| weighted * part),
                     };
                     add(&mut inflows, ComesFrom::Whole(own.index), amount);
                 }
@@ -215,6 +219,23 @@ fn stated(job: &Job, drain: &Drain, trace: &Trace) -> DrainWater {
         flow: None,
         soaking: None,
     }
+}
+
+/// The part that a drain takes of a surface: of one that several are said to
+/// take each takes as much.
+fn part_of(job: &Job, surface: &str, trace: &Trace) -> f64 {
+    let takes = |drain: &&Arc<Drain>| {
+        let mut what = drain.takes.iter().flat_map(|takes| &takes.what);
+        what.any(|own| matches!(own, Taken::Surface(name) if name.value == surface))
+    };
+    let drains = job.drains.iter().filter(takes).count();
+    if drains < 2 {
+        return 1.0;
+    }
+    let part = 1.0 / drains as f64;
+    let how = format!("{surface} is said of {drains} drains, and each takes as much");
+    trace.found("part of it", Share(part), how);
+    part
 }
 
 /// The share of the rain that runs off what a `takes` entry names in quotes:
@@ -307,6 +328,14 @@ pub fn share_led(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: us
         }
     }
     led
+}
+
+/// Whether water of a surface may get to a drain that it is said to go to and
+/// that its falls do not show: by ways that no spec tells of, or down through
+/// permeable paving.
+fn comes_unseen(job: &Job, drain: usize, own: &Surface) -> bool {
+    let has_mouth = job.drains.get(drain).is_some_and(|drain| drain.has_mouth());
+    !has_mouth || own.is_permeable()
 }
 
 /// Whether a drain lies along an edge of a surface or stands in it.

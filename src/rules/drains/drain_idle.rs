@@ -92,7 +92,8 @@ fn by_catchments(context: &Context<'_>, water: &[DrainWater], found: &mut Found)
         let Some(line) = drain.line.as_ref().filter(|_| is_idle) else {
             continue;
         };
-        if drain.is_unread || drain.existing.is_some() {
+        // Of what is said to lead there it is told where it does not.
+        if drain.is_unread || drain.existing.is_some() || is_fed(context.job, drain) {
             continue;
         }
         let message = format!(

@@ -113,7 +113,7 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
             .is_some_and(|water| water.ways.is_some());
         let to = job.drains.get(drain);
         let to = to.filter(|to| !to.is_unread && to.line.is_some());
-        let Some(to) = to.filter(|_| is_known && !is_permeable(own)) else {
+        let Some(to) = to.filter(|_| is_known && !own.is_permeable()) else {
             continue;
         };
         let share = share_led(job, &known.surfaces, index, drain);
@@ -123,9 +123,7 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
         if limit.allows_si(share) {
             continue;
         }
-        // Into a pipe or a pit water may get by ways that no spec tells of.
         let shown = limit.beside_si(share, context.system());
-        let has_mouth = matches!(to.kind(), Some(DrainKind::Channel | DrainKind::Gully));
         let (from, into) = (&own.name.value, &to.name.value);
         let reaches = match share > 0.0 {
             true => format!(
@@ -143,7 +141,7 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
         found.add(
             DRAIN_UNLED
                 .finding(place, message)
-                .severity(match has_mouth && share < MOST_OF_IT {
+                .severity(match to.has_mouth() && share < MOST_OF_IT {
                     true => Severity::Warning,
                     false => Severity::Advisory,
                 })
@@ -152,12 +150,6 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
                 .related(there, format!("{} lies here", to.name.value)),
         );
     }
-}
-
-/// Whether water goes down through a surface, and not over it to a drain.
-fn is_permeable(own: &Surface) -> bool {
-    let build = own.build.as_ref();
-    build.is_some_and(|build| build.value.permeable.is_some())
 }
 
 /// Whether a drain is of use only where it leads on. A trench may let its
