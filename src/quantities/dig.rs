@@ -3,11 +3,10 @@
 use std::borrow::Cow;
 
 use super::footprint::Footprint;
-use super::footprints::dug_layers;
 use super::measures::{Area, Length, Share, Volume};
 use super::term::Term;
 use super::trace::Trace;
-use crate::geometry::{Outline, Plane, volumes_between};
+use crate::geometry::{Outline, Plane, Tag, volumes_between};
 use crate::model::{Build, Ground, Job, Layer, Surface};
 
 /// The dig under a surface.
@@ -26,6 +25,15 @@ pub struct DigFigures {
     /// How far the ground lies over the underside where that is most; 0 where
     /// nothing is dug.
     pub deepest_m: f64,
+}
+
+/// The layers that are dug for: those with a thickness that do not lie there
+/// already.
+pub(super) fn dug_layers(build: &Build) -> impl Iterator<Item = &Layer> {
+    build
+        .layers
+        .iter()
+        .filter(|layer| layer.existing.is_none() && layer.thickness_m() > 0.0)
 }
 
 /// The layers from the top down to the lowest that does not lie there
@@ -47,6 +55,14 @@ pub(super) fn dug_depth(surface: &Surface) -> Option<f64> {
     build.depth_m()?;
     let layers = dug_through(build).unwrap_or_default();
     Some(layers.iter().map(Layer::thickness_m).sum())
+}
+
+/// How far past an edge of a surface, by its side's tag, it is dug: nothing
+/// but past a free one.
+pub(super) fn dug_beyond(surface: &Surface, side: Tag) -> f64 {
+    let build = surface.build.as_ref().filter(|_| surface.is_open(side));
+    let layers = build.into_iter().flat_map(|build| dug_layers(&build.value));
+    layers.map(Layer::beyond_m).fold(0.0, f64::max)
 }
 
 /// Whether under these layers, the uppermost of a build, one lies there

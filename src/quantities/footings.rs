@@ -1,15 +1,18 @@
 //! The concrete that an edging stands in: its bed, its haunch, and what is
 //! dug for them beside the base.
 
-use super::footprints::dug_layers;
+use std::sync::Arc;
+
+use super::dig::{dug_beyond, dug_depth};
 use super::layers::{fresh_mass, mass_of, mix_waste};
 use super::measures::{Length, Share, Volume};
 use super::states::{own_waste, own_waste_is_read, waste_share};
+use super::taken::{Body, Taken, What};
 use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
-use crate::geometry::{Edge, Point};
-use crate::model::{Contact, Edging, Footing, Job, Sourced, Substance, Surface};
+use crate::geometry::{Edge, NO_TAG, Point, Ribbon, ribbon};
+use crate::model::{Edging, Footing, Job, Sourced, Substance, Surface};
 
 /// The figures of the concrete under an edging.
 #[derive(Debug, Clone, PartialEq)]
@@ -186,31 +189,79 @@ impl Trench {
     /// that what lies between them is that at its middle.
     fn bank(&self, job: &Job, surface: &Surface, edges: &[&Edge]) -> Option<f64> {
         let ground = &job.site.ground.as_ref()?.plane;
-        let build = &surface.build.as_ref()?.value;
-        build.depth_m()?;
-        let beyond = dug_layers(build).map(|layer| layer.beyond_m());
-        let beyond = beyond.fold(0.0, f64::max);
-        let dug = dug_layers(build).last().and_then(|lowest| {
-            let mut above = build.layers.iter();
-            let mut depth = 0.0;
-            above.find(|layer| {
-                depth += layer.thickness_m();
-                std::ptr::eq(*layer, lowest)
-            })?;
-            Some(depth)
-        });
-        let dug = dug.unwrap_or(0.0);
+        let dug = dug_depth(surface)?;
         let one = |edge: &&Edge| {
             let at = centroid(edge);
             let over = ground.level_at(at) - surface.plane_along(edge)?.level_at(at);
-            let is_free = surface.contact(edge.tag) == Some(Contact::Free);
-            let shared = if is_free { beyond.min(self.wide) } else { 0.0 };
+            let shared = dug_beyond(surface, edge.tag).min(self.wide);
             let deep = (self.deep + over).max(0.0);
             let dug = (dug + over).max(0.0).min(deep);
             Some(edge.length() * (self.wide * deep - shared * dug))
         };
         edges.iter().map(one).sum()
     }
+}
+
+/// The kerbs of a surface with their concrete, where its layers, or those of
+/// its borders, go past the free edges: each edge by itself, as the concrete is
+/// reckoned.
+pub(super) fn kerbs_in_base(surface: &Surface) -> impl Iterator<Item = Taken> {
+    let is_bordered = has_beds_of_borders(surface);
+    let goes_past = move |edge: &&Edge| match is_bordered {
+        true => surface.is_open(edge.tag),
+        false => dug_beyond(surface, edge.tag) > 0.0,
+    };
+    surface.edgings.iter().flat_map(move |edging| {
+        let edges = surface.edges().filter(goes_past);
+        let edges = edges.filter(|edge| edging.along.contains(&edge.tag));
+        let bodies = bodies(edging).unwrap_or_default();
+        edges.flat_map(move |edge| {
+            bodies
+                .clone()
+                .into_iter()
+                .filter_map(|own| beside(edge, own))
+        })
+    })
+}
+
+/// Whether a border of a surface stands on a build of its own, which is laid
+/// as a surface is.
+pub(super) fn has_beds_of_borders(surface: &Surface) -> bool {
+    surface.borders.iter().any(|border| border.on.is_some())
+}
+
+/// How wide a kerb and its haunch are, and how they stand: the kerb first, then
+/// the two together, of which the rest is the haunch.
+fn bodies(edging: &Edging) -> Option<Vec<(f64, Body)>> {
+    let footing = edging
+        .footing
+        .as_ref()
+        .filter(|own| edging.is_known && own.is_read)?;
+    let (height, breadth) = edging.standing()?;
+    let (height, breadth) = (height.value.si(), breadth.value.si());
+    let proud = edging.above.as_ref().map_or(0.0, |above| above.value.si());
+    let bottom = height - proud + footing.depth.as_ref()?.value.si();
+    let haunch = footing.haunch.as_ref().map(|haunch| {
+        let top = haunch.below_top.value.si() - proud;
+        (breadth + haunch.width.value.si(), Body::level(top, bottom))
+    });
+    let kerb = (breadth, Body::level(-proud, bottom));
+    Some(std::iter::once(kerb).chain(haunch).collect())
+}
+
+/// Something that stands so wide outside an edge.
+fn beside(edge: &Edge, (wide, body): (f64, Body)) -> Option<Taken> {
+    let sides = Ribbon {
+        left: 0.0,
+        right: wide,
+        right_tag: NO_TAG,
+        end_tags: [NO_TAG; 2],
+    };
+    let plan = ribbon(std::slice::from_ref(edge), sides).ok()?;
+    Some(Taken {
+        plan: Arc::new(plan),
+        what: What::Within(body),
+    })
 }
 
 /// The middle of the mass of a line.

@@ -15,6 +15,9 @@ pub struct Footprint {
     pub pieces: Vec<Piece>,
     /// The area of it, in square metres, on which steps or channels stand.
     pub under_steps_m2: f64,
+    /// What kerbs, channels and trenches with their concrete and stone take of
+    /// the layer's volume, in cubic metres.
+    pub taken_m3: f64,
 }
 
 impl Footprint {

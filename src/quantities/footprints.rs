@@ -8,9 +8,11 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use super::dig::dug_layers;
+use super::footings::kerbs_in_base;
 use super::footprint::Footprint;
 use super::sharing::{Cover, overlap, own_ground};
-use super::taken::{Taken, left_of};
+use super::taken::{Lying, Taken, left_of};
 use super::trouble::{Trouble, TroubleKind};
 use crate::geometry::{Fault, Outline, Point, widened};
 use crate::model::{Build, Job, Layer, Stated, Surface};
@@ -33,7 +35,7 @@ pub(super) struct SurfaceFootprints {
 #[derive(Debug, Default)]
 pub(super) struct Footprints {
     plots: Vec<Plot>,
-    /// What flights of steps and channels take.
+    /// What flights of steps and drains take.
     taken: Vec<Taken>,
 }
 
@@ -45,7 +47,7 @@ struct Plot {
     pushed: Vec<PushedOut>,
     /// What the outlines near each of them cover, once that is known.
     near: Option<Vec<Near>>,
-    /// The flights of steps and channels that may stand on it.
+    /// The flights of steps and drains that may stand on it.
     taken: Vec<Taken>,
     footprints: Arc<SurfaceFootprints>,
     /// Whether the footprints have troubles.
@@ -59,7 +61,7 @@ type Near = Vec<Arc<Cover>>;
 
 impl Footprints {
     /// Works out the footprints of every surface of a job, of which flights
-    /// of steps and channels take some.
+    /// of steps and drains take some.
     pub(crate) fn work(&mut self, job: &Job, taken: &[Taken]) {
         let surfaces = job.surfaces.as_slice();
         let gone = self.plots.len() > surfaces.len();
@@ -316,12 +318,17 @@ fn surface_footprints(
     taken: &[Taken],
 ) -> SurfaceFootprints {
     let mut troubles = Vec::new();
-    let layers_of = surface.build.as_ref().map(|build| &build.value.layers);
-    let layers = layers_of.into_iter().flatten().map(|layer| {
+    let taken: Vec<Taken> = kerbs_in_base(surface)
+        .chain(taken.iter().cloned())
+        .collect();
+    let build = surface.build.iter().map(|build| &build.value);
+    let layers = build.flat_map(|build| build.layers.iter().map(move |own| (build, own)));
+    let layers = layers.map(|(build, layer)| {
         let known = Some(layer).filter(|layer| is_known(surface, layer))?;
         let role = layer.role.value;
         let made = covered(pushed, known.beyond_m(), Some(role), near)?;
-        let left = |made: Option<_>| made.map(|made| left_of(made, role, taken)).transpose();
+        let lying = Lying::of(build, layer);
+        let left = |made: Option<_>| made.map(|made| left_of(made, lying, &taken)).transpose();
         made.and_then(left).unwrap_or_else(|fault| {
             troubles.push(Trouble {
                 kind: TroubleKind::Outline(fault),
@@ -367,6 +374,7 @@ fn covered(
         outlines: Vec::with_capacity(pushed.len()),
         pieces: Vec::with_capacity(pushed.len()),
         under_steps_m2: 0.0,
+        taken_m3: 0.0,
     };
     for (own, near) in pushed.iter().zip(near) {
         let ground = own.at(beyond)?.clone().and_then(|outline| {
@@ -392,15 +400,6 @@ fn widest_dug(build: &Build) -> Option<&Layer> {
         Some(other) if other.beyond_m() >= layer.beyond_m() => Some(other),
         _ => Some(layer),
     })
-}
-
-/// The layers that are dug for: those with a thickness that do not lie there
-/// already.
-pub(super) fn dug_layers(build: &Build) -> impl Iterator<Item = &Layer> {
-    build
-        .layers
-        .iter()
-        .filter(|layer| layer.existing.is_none() && layer.thickness_m() > 0.0)
 }
 
 #[cfg(test)]

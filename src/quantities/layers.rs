@@ -39,7 +39,8 @@ pub struct LayerFigures {
     pub sheet_m2: Option<f64>,
     /// Its thickness, as stated; `None` for a sheet.
     pub thickness_m: Option<f64>,
-    /// Area × thickness, in the state in which the thickness is stated.
+    /// Area × thickness less what kerbs and drains take of it, in the state in
+    /// which the thickness is stated.
     pub volume_m3: Option<f64>,
     /// The room that it takes loose; `None` for what is not in grains.
     pub loose_volume_m3: Option<f64>,
@@ -125,7 +126,8 @@ pub(super) fn layer(
         thickness.map(|stated| trace.stated("thickness", Length(stated.value.si()), stated.place));
     let volume = area
         .zip(thickness)
-        .map(|(area, thickness)| trace.gives("volume in place", area * thickness));
+        .zip(covered)
+        .map(|((area, thickness), ground)| in_place(area * thickness, ground, trace));
     let state = layer.state.as_ref().map(|stated| stated.value);
     let (mass, loose_volume, own) = match &layer.of.value {
         Substance::Material(material) => {
@@ -211,6 +213,18 @@ fn area<'t>(
         area = trace.gives("area", area - under_steps);
     }
     area.called("area")
+}
+
+/// What is left of a layer's volume by what stands in it.
+fn in_place<'t>(whole: Term<'t, Volume>, ground: &Footprint, trace: &'t Trace) -> Term<'t, Volume> {
+    let taken = Volume(ground.taken_m3);
+    if taken.0 <= 0.0 {
+        return trace.gives("volume in place", whole);
+    }
+    let whole = trace.gives("whole volume", whole);
+    let how = "the concrete of kerbs, channels with their beds and trenches where they stand in it";
+    let taken = trace.found("what stands in it", taken, how);
+    trace.gives("volume in place", whole - taken)
 }
 
 /// What the borders of a surface leave of the area of its paving.

@@ -10,6 +10,7 @@ use super::as_built::all_measured;
 use super::counts::Counts;
 use super::drains;
 use super::figures::Figures;
+use super::footings::{has_beds_of_borders, kerbs_in_base};
 use super::footprints::{Footprints, MANY_SURFACES, SurfaceFootprints};
 use super::gauging::gauging;
 use super::mixes::{brought_in, mix, of_steps, uses, with_others};
@@ -104,6 +105,8 @@ impl Memory {
         let flights = work_steps(job);
         let mut taken = steps::taken(job, &flights);
         taken.extend(drains::taken(job));
+        let bordered = job.surfaces.iter().filter(|own| has_beds_of_borders(own));
+        taken.extend(bordered.flat_map(|own| kerbs_in_base(own)));
         self.footprints.work(job, &taken);
         let changed = self.work_surfaces(job);
         let steps_stay = self.work_digs(job, flights);

@@ -231,7 +231,7 @@ fn borne_with(pieces: Vec<Piece>, theirs: &Outline) -> Result<Vec<Piece>, Fault>
 }
 
 /// What of a piece an outline covers, but for what rounding leaves.
-fn common(piece: &Piece, theirs: &Outline) -> Result<Vec<Outline>, Fault> {
+pub(super) fn common(piece: &Piece, theirs: &Outline) -> Result<Vec<Outline>, Fault> {
     if !overlap(piece.outline.bounding_box(), theirs.bounding_box()) {
         return Ok(Vec::new());
     }

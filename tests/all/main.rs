@@ -37,6 +37,7 @@ mod growth;
 mod helix;
 mod house;
 mod hydraulics;
+mod in_base;
 mod inflows;
 mod kakoune;
 mod language;

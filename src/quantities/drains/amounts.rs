@@ -157,6 +157,7 @@ impl<'t> Ground<'_, 't> {
         self.course?;
         let under = section.under.value;
         let (mut side, mut deepest, mut below_top) = (0.0, 0.0_f64, 0.0_f64);
+        let mut saved = 0.0;
         for piece in self.dug() {
             let (from, top) = (piece.dug_from?, piece.top?);
             let bottoms = (
@@ -171,16 +172,30 @@ impl<'t> Ground<'_, 't> {
                 )
             };
             let mean_bottom = 0.5 * (bottoms.0 + bottoms.1);
-            let mean = from.level_at(mean_point(&piece.edge)) - mean_bottom;
+            let side_from = |plane: Plane| {
+                let mean = plane.level_at(mean_point(&piece.edge)) - mean_bottom;
+                side_area(piece.edge.length(), at_ends(plane), mean)
+            };
+            side += side_from(from);
+            if let Some((past, underside)) = piece.beside {
+                let shared = past.min(section.width.value.0);
+                saved += shared * (side_from(from) - side_from(underside));
+            }
             let (start, end) = at_ends(from);
-            side += side_area(piece.edge.length(), (start, end), mean);
             deepest = deepest.max(start).max(end);
             let (start, end) = at_ends(top);
             below_top = below_top.max(start).max(end);
         }
         let how = "from where the digging begins down to the bottom of the dig, along its length";
         let side = trace.found("side of the dig", Area(side), how);
-        let bank = trace.gives("bank volume", side * section.width);
+        let bank = match saved > 0.0 {
+            true => {
+                let how = "what is dug for the base past the edge, as far as it lies in it";
+                let saved = trace.found("dug for the surface", Volume(saved), how);
+                trace.gives("bank volume", side * section.width - saved)
+            }
+            false => trace.gives("bank volume", side * section.width),
+        };
         let within = self.within(section, trace);
         let (filled_in_m3, carted) = filled_in(bank, within, trace);
         Some(DrainDig {

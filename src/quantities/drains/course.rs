@@ -3,7 +3,7 @@
 
 use crate::geometry::{Edge, Plane, Point};
 use crate::model::{Drain, DrainBody, DrainLine, Job, Surface};
-use crate::quantities::dig::dug_depth;
+use crate::quantities::dig::{dug_beyond, dug_depth};
 
 /// A way along the plan from the head of a drain to its outlet. What stands
 /// at a point has its head and its outlet there, and no pieces.
@@ -30,6 +30,9 @@ pub struct CoursePiece {
     pub dug_from: Option<Plane>,
     /// The surface that it lies under, by its index in the job.
     pub under: Option<usize>,
+    /// What a surface beside it is dug for past its edge: how far, and down to
+    /// where.
+    pub beside: Option<(f64, Plane)>,
 }
 
 /// Two points of a course this near one another, in metres, are one.
@@ -152,6 +155,7 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
         top: ground,
         dug_from: ground,
         under: None,
+        beside: None,
     };
     let index = |surface: &Surface| {
         let mut all = job.surfaces.iter();
@@ -163,11 +167,15 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
         top: surface.plane_at(edge.midpoint()),
         dug_from: underside(surface, &edge, ground),
         under: index(surface),
+        beside: None,
     };
     // What runs along an edge lies on one side of it.
     if let Some(surface) = beside(job, drain) {
         return match drain.body.as_ref().map(|body| &body.value) {
-            Some(DrainBody::Trench { .. }) => vec![open(*edge, from_m)],
+            Some(DrainBody::Trench { .. }) => vec![CoursePiece {
+                beside: dug_past(surface, edge, ground),
+                ..open(*edge, from_m)
+            }],
             _ => vec![covered(*edge, from_m, surface)],
         };
     }
@@ -207,6 +215,18 @@ fn underside(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<Pl
     let underside = surface.plane_at(middle)?.raised(-dug_depth(surface)?);
     let lower = ground.filter(|ground| ground.level_at(middle) < underside.level_at(middle));
     Some(lower.unwrap_or(underside))
+}
+
+/// How far a surface is dug past an edge of its shape, if it is so all along
+/// it, and down to where.
+fn dug_past(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<(f64, Plane)> {
+    let sides = surface.sides.iter().zip(0..);
+    let own = sides.filter(|(side, _)| side.edge == edge.tag);
+    let past = own
+        .map(|(_, tag)| dug_beyond(surface, tag))
+        .reduce(f64::min);
+    let past = past.filter(|past| *past > 0.0)?;
+    Some((past, underside(surface, edge, ground)?))
 }
 
 /// What lies over a point: the finished surface or the ground, and from where

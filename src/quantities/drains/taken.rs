@@ -1,37 +1,99 @@
-//! The ground that drain channels take from the paving: they lie inside its
-//! outline, as wide as they are over all.
+//! The ground that drains take from the paving and its base: channels, which
+//! lie inside its outline, with what they are laid in, and trenches beside it.
 
 use std::sync::Arc;
 
-use crate::geometry::{NO_TAG, Outline, Ribbon, ribbon};
-use crate::model::{Drain, DrainLine, Job};
-use crate::quantities::taken::Taken;
+use super::course::{Course, beside, over_point};
+use super::levels::{depth, levels};
+use super::section::Section;
+use crate::geometry::{NO_TAG, Outline, Point, Ribbon, ribbon};
+use crate::model::{Drain, DrainKind, DrainLine, Job};
+use crate::quantities::taken::{Body, Taken, What};
+use crate::quantities::trace::Trace;
 
-/// The ground that the channels of a job take from the paving. The base goes
-/// through below them.
+/// The ground that the drains of a job take from the surfaces. Of the base a
+/// channel takes what its bed reaches into; below that it goes through.
 pub(in crate::quantities) fn taken(job: &Job) -> impl Iterator<Item = Taken> {
-    job.drains.iter().filter_map(|drain| {
-        Some(Taken {
-            plan: Arc::new(strip(drain)?),
-            has_base: false,
-        })
+    job.drains.iter().flat_map(|drain| {
+        let paving = strip(drain, channel(drain), What::OverBase);
+        paving.into_iter().chain(in_base(job, drain))
     })
 }
 
-/// The strip that a channel covers; `None` where its width is not stated.
-fn strip(drain: &Drain) -> Option<Outline> {
+/// How far something reaches to the left and to the right of a drain's line.
+type Sides = Option<(f64, f64)>;
+
+/// A channel as wide as it is over all. What lies inside of an edge is on its
+/// left.
+fn channel(drain: &Drain) -> Sides {
     let width = drain.channel_width()?.value.si();
-    let line = &drain.line.as_ref()?.value;
-    // What lies inside of an edge is on its left.
-    let (left, right) = match line {
+    Some(match &drain.line.as_ref()?.value {
         DrainLine::Along { .. } => (width, 0.0),
         _ => (0.5 * width, 0.5 * width),
+    })
+}
+
+/// A channel with what it is laid in, or a trench, as it stands in the base.
+fn in_base(job: &Job, drain: &Drain) -> Option<Taken> {
+    if drain.existing.is_some() || drain.is_unread {
+        return None;
+    }
+    let silent = Trace::silent();
+    let section = Section::of(drain, &silent)?;
+    let sides = match drain.kind()? {
+        DrainKind::Channel => {
+            let round = section.round.map_or(0.0, |round| round.value.0);
+            channel(drain).map(|(left, right)| (left + round, right + round))
+        }
+        // One that follows no edge begins under the base.
+        DrainKind::Trench => match &drain.line.as_ref()?.value {
+            DrainLine::Along { .. } => Some((0.0, section.width.value.0)),
+            _ => None,
+        },
+        _ => None,
     };
+    let bottoms = bottoms(job, drain)?;
+    let under = section.under.value.0;
+    let body = Body {
+        top: 0.0,
+        bottoms: (bottoms.0 + under, bottoms.1 + under),
+    };
+    strip(drain, sides, What::Within(body))
+}
+
+/// How far below the finish its bottom lies at its head and at its outlet.
+fn bottoms(job: &Job, drain: &Drain) -> Option<(f64, f64)> {
+    if drain.fall.is_none() && drain.inverts.is_empty() {
+        let deep = depth(drain)?.value.si();
+        return Some((deep, deep));
+    }
+    let course = Course::of(job, drain)?;
+    let silent = Trace::silent();
+    let levels = levels(job, drain, Some(&course), &silent);
+    let below = |at: Point, invert: f64| {
+        let finish = match beside(job, drain) {
+            Some(surface) => surface.plane_at(at),
+            None => over_point(job, at).0,
+        };
+        Some(finish?.level_at(at) - invert)
+    };
+    let head = below(course.head, levels.head?.value.0)?;
+    Some((head, below(course.outlet, levels.outlet?.value.0)?))
+}
+
+/// What a drain takes so far to both sides of its line; `None` where that is
+/// not known.
+fn strip(drain: &Drain, sides: Sides, what: What) -> Option<Taken> {
+    let (left, right) = sides?;
     let sides = Ribbon {
         left,
         right,
         right_tag: NO_TAG,
         end_tags: [NO_TAG; 2],
     };
-    ribbon(line.edges(), sides).ok()
+    let plan: Outline = ribbon(drain.line.as_ref()?.value.edges(), sides).ok()?;
+    Some(Taken {
+        plan: Arc::new(plan),
+        what,
+    })
 }

@@ -16,7 +16,7 @@ use std::sync::Arc;
 
 use super::dig::DigFigures;
 use super::surface::SurfaceFigures;
-use super::taken::Taken;
+use super::taken::{Taken, What};
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::model::{Job, Steps};
@@ -207,7 +207,10 @@ pub(super) fn taken(job: &Job, figures: &[StepsFigures]) -> Vec<Taken> {
     let of = |(own, figures): (&Arc<Steps>, &StepsFigures)| {
         Some(Taken {
             plan: Arc::clone(figures.flight.as_ref()?.plan.as_ref()?),
-            has_base: own.base.is_some(),
+            what: match own.base {
+                Some(_) => What::All,
+                None => What::OverBase,
+            },
         })
     };
     both.filter_map(of).collect()
