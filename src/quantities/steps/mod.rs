@@ -147,7 +147,7 @@ pub(super) fn steps(job: &Job, own: &Steps) -> StepsFigures {
             };
         }
     };
-    let facing = parts::facing(own, &flight, job.heading.system(), &silent);
+    let facing = parts::facing(own, &flight, job.heading.region(), &silent);
     StepsFigures {
         name,
         unknown: None,
@@ -193,7 +193,7 @@ pub(super) fn traced(
         StepsFigure::Flight => drop(flight::flight(job, own, trace).ok()?),
         StepsFigure::Treads => drop(parts::treads(own, flight, trace)?),
         StepsFigure::Bed => drop(parts::bed(own, flight, trace)?),
-        StepsFigure::Facing => drop(parts::facing(own, flight, job.heading.system(), trace)?),
+        StepsFigure::Facing => drop(parts::facing(own, flight, job.heading.region(), trace)?),
         StepsFigure::Core => drop(parts::core(own, flight, figures.facing.as_ref(), trace)?),
         StepsFigure::Base => drop(parts::base(own, flight, trace)?),
         StepsFigure::Dig => drop(dig::dig(job, own, flight, surfaces, trace)?),

@@ -9,11 +9,11 @@ use super::super::trace::Trace;
 use super::flight::Flight;
 use crate::findings::Place;
 use crate::model::{
-    Core, CoreFoot, Facing, Layer, Origin, Sourced, State, Stated, Steps, Substance, Tread,
+    Core, CoreFoot, Facing, Layer, Origin, Region, Sourced, State, Stated, Steps, Substance, Tread,
     TreadBed,
 };
 use crate::sources::Source;
-use crate::units::{Quantity, System};
+use crate::units::Quantity;
 
 static COMMON: Source = Source::COMMON_PRACTICE;
 
@@ -266,7 +266,7 @@ fn shown<'t>(own: &Steps, flight: &Flight, trace: &'t Trace) -> Option<Term<'t, 
 pub(super) fn facing(
     own: &Steps,
     flight: &Flight,
-    system: System,
+    region: Region,
     trace: &Trace,
 ) -> Option<StepsPart> {
     let facing = own.riser.as_ref()?;
@@ -288,7 +288,7 @@ pub(super) fn facing(
     let part = StepsPart {
         area_m2: Some(area.value.0),
         shown_m: Some(shown.value.0),
-        pieces: bricks(facing, flight, shown, system, trace),
+        pieces: bricks(facing, flight, shown, region, trace),
         fitting_m: fitting(facing, flight, shown.value),
         ..part
     };
@@ -325,20 +325,23 @@ fn facing_thickness<'t>(facing: &Facing, trace: &'t Trace) -> Option<Term<'t, Le
     Some(trace.sourced("width of a brick", &width, Length))
 }
 
+/// So much of a riser, in metres, the joints of its courses take up.
+const TAKEN_UP: f64 = 0.002;
+
 /// How many bricks face the risers: whole courses of whole bricks.
 fn bricks(
     facing: &Facing,
     flight: &Flight,
     shown: Term<'_, Length>,
-    system: System,
+    region: Region,
     trace: &Trace,
 ) -> Option<f64> {
     let (length, _) = brick(facing).filter(|_| facing.flat.is_some())?;
     let course = stated("height of a course", facing.courses.as_ref()?, trace);
     let usual = Sourced {
-        value: match system {
-            System::Imperial => 0.375 * 0.0254,
-            System::Metric => 0.01,
+        value: match region {
+            Region::Us => 0.375 * 0.0254,
+            _ => 0.01,
         },
         origin: Origin::Default {
             what: "the joint between the bricks of a riser",
@@ -347,9 +350,15 @@ fn bricks(
     };
     let joint = trace.sourced("joint between bricks", &usual, Length);
     let length = trace.sourced("length of a brick", &length, Length);
-    let shown = trace.term("riser that shows", shown.value);
+    // To the tape's mark a riser is as high as the units of the sheet have it,
+    // and what is bought does not hang on those.
+    let odd = Length(flight.rise_m / f64::from(flight.risers) - flight.riser_m);
+    let shown = Length(shown.value.0 + odd.0);
+    let shown = trace.term("riser that shows, all alike", shown);
+    let taken_up = trace.term("what its joints take up", Length(TAKEN_UP));
     let width = trace.term("width", Length(flight.width_m));
-    let courses = trace.gives("courses in a riser", (shown / course).rounded_up()?);
+    let courses = (shown - taken_up) / course;
+    let courses = trace.gives("courses in a riser", courses.rounded_up()?);
     let row = trace.gives(
         "bricks in a course",
         (width / (length + joint)).rounded_up()?,

@@ -14,6 +14,7 @@ use crate::model::{
     Core, CoreFoot, Ending, Facing, Job, Material, Stated, Steps, StepsBase, Substance, Tread,
     TreadBed,
 };
+use crate::units::System;
 use crate::vocabulary::Role;
 
 const NORTH: Vector = Vector { x: 0.0, y: 1.0 };
@@ -287,6 +288,24 @@ fn every_part_is_measured() {
         1e-12
     ));
     assert!(base.mass_kg.unwrap() > 0.0 && base.loose_volume_m3.unwrap() > 0.0);
+}
+
+#[test]
+fn how_many_bricks_there_are_does_not_hang_on_the_units_of_the_sheet() {
+    for height in 440..480 {
+        let own = Steps {
+            to: climbing("0 mm", &format!("{height} mm"), "1 m", "1 m").to,
+            ..built()
+        };
+        let bricks = |system| {
+            let mut job = job(Vec::new());
+            job.heading.units = Some(Stated::new(system, line(1)));
+            steps(&job, &own).facing.and_then(|facing| facing.pieces)
+        };
+        let metric = bricks(System::Metric);
+        assert!(metric.is_some());
+        assert_eq!(metric, bricks(System::Imperial), "{height} mm");
+    }
 }
 
 #[test]
