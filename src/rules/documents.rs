@@ -397,12 +397,6 @@ pub(crate) const HAND_ARM_VIBRATION: Source = Source::second_hand(
     "action value 2.5 and limit value 5 m/s² over a day",
 );
 
-/// Notice before a dig.
-pub(crate) const LOCATE_SERVICES: Source = Source::second_hand(
-    "US state laws on buried services, as contractors quote them",
-    "two to three working days of notice, by dialling 811",
-);
-
 /// The least base of permeable paving.
 pub(crate) const ICPI_PERMEABLE_BASE: Source = Source::read(
     "ICPI, article on edge restraints for permeable pavement",

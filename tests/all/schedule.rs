@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::drawing::{Drawing, Extents, Mark, Size, schedule_chart};
-use drylay::quantities::{DAY_MINUTES, Reason, ScheduleFigures};
+use drylay::quantities::{DAY_MINUTES, Lag, Reason, ScheduleFigures};
 use drylay::report::{schedule_ics, schedule_json, schedule_text, takeoff_json};
 use serde_json::{Value, json};
 
@@ -214,6 +214,115 @@ fn a_kerb_in_concrete_takes_the_hours_of_a_kerb() {
     ] {
         let found = hours(edging);
         assert!((found - wanted).abs() < 1e-9, "{edging}: {found} h");
+    }
+}
+
+/// The longest wait in minutes before the paving is laid.
+fn wait_to_lay(text: &str) -> i64 {
+    let analysis = analysed(text);
+    let mut tasks = schedule(&analysis).tasks.iter();
+    let laying = tasks.find(|own| own.task.is_some_and(|own| own.word() == "laying"));
+    let waits = laying.expect("paving is laid").links.iter();
+    let waits = waits.map(|link| match link.lag {
+        Lag::Minutes(minutes) => minutes,
+        _ => 0,
+    });
+    waits.max().unwrap_or_default()
+}
+
+#[test]
+fn paving_waits_for_the_concrete_that_it_is_laid_against() {
+    let haunch = "\n\nmix haunch-mix\n  for bed\n  \
+         parts 1 portland-cement : 2 sharp-sand : 4 gravel\n\n";
+    let text = |edgings: &str, drains: &str, wait: &str| {
+        let court = surface(0, "sand-set", 4.0);
+        format!(
+            "{GROUND}{}{edgings}{haunch}{drains}work\n  crew 2\n{wait}",
+            court.trim_end().to_owned() + "\n"
+        )
+    };
+    let channel = |bed: &str| {
+        format!(
+            "drain foot\n  channel polymer-channel, 100 mm by 80 mm clear, along part-0.south\n  \
+             bedded in {bed}, 100 mm round\n  to \"ditch\"\n\n"
+        )
+    };
+    let kerb = "  edging concrete-kerb, along east";
+    let day = 24 * 60;
+    for (edgings, drains, wait, wanted) in [
+        (
+            "  edging steel-edge, along east".to_owned(),
+            String::new(),
+            "",
+            0,
+        ),
+        (kerb.to_owned(), String::new(), "", day),
+        // What is spiked down after the kerbs does not hide them.
+        (
+            format!("{kerb}\n  edging steel-edge, along west"),
+            String::new(),
+            "",
+            day,
+        ),
+        (
+            "  edging steel-edge, along east".to_owned(),
+            channel("haunch-mix"),
+            "",
+            day,
+        ),
+        (
+            "  edging steel-edge, along east".to_owned(),
+            channel("pea-gravel"),
+            "",
+            0,
+        ),
+        // What is stated rules.
+        (
+            kerb.to_owned(),
+            String::new(),
+            "  wait 2 h from edging to laying\n",
+            120,
+        ),
+        (
+            format!("{kerb}\n  edging steel-edge, along west"),
+            String::new(),
+            "  wait 2 h from edging to laying\n",
+            120,
+        ),
+    ] {
+        let text = text(&edgings, &drains, wait);
+        assert_eq!(wait_to_lay(&text), wanted, "{text}");
+    }
+}
+
+#[test]
+fn in_america_a_dig_is_given_notice_of() {
+    let first_dig = |region: &str, start: &str, located: &str| {
+        let ground = GROUND
+            .replace("region general", &format!("region {region}"))
+            .replace("site\n", &format!("site\n{located}"));
+        let court = surface(0, "sand-set", 4.0);
+        let analysis = analysed(&format!("{ground}{court}\nwork\n  start {start}\n"));
+        let schedule = schedule(&analysis);
+        let mut tasks = schedule.tasks.iter();
+        let dig = tasks.find(|own| own.task.is_some_and(|own| own.word() == "digging"));
+        let day = dig.and_then(|own| schedule.day(own.slot?.start_min));
+        day.expect("it has a day").to_string()
+    };
+    let located = "  services located 2027-04-08\n";
+    for (region, start, located, wanted) in [
+        // 2027-04-12 is a Monday: Tuesday to Thursday pass.
+        ("us", "2027-04-12", "", "2027-04-16"),
+        // Over the weekend: Friday, Monday and Tuesday.
+        ("us", "2027-04-15", "", "2027-04-21"),
+        ("us", "2027-04-12", located, "2027-04-12"),
+        ("uk", "2027-04-12", "", "2027-04-12"),
+    ] {
+        assert_eq!(
+            first_dig(region, start, located),
+            wanted,
+            "{region} {start}"
+        );
     }
 }
 
@@ -675,6 +784,23 @@ fn a_long_chart_goes_over_several_sheets() {
         }
         assert_eq!(told, 120);
     }
+}
+
+/// Gillette and Hill, *Concrete Construction: Methods and Costs* (1908), p. 116,
+/// as read: a gang of sixteen men places 45 cu yd in a day of ten hours, which
+/// is 3.56 man-hours a cubic yard.
+#[test]
+fn a_gang_takes_the_hours_of_the_book() {
+    let day =
+        "work\n  crew 16\n  day 7:00 to 17:00\n  rate pouring 45 cu yd per day together, crew 16\n";
+    let analysis = analysed(&format!("{GROUND}{}{day}", surface(0, "slab-set", 4.0)));
+    let mut tasks = schedule(&analysis).tasks.iter();
+    let pouring = tasks.find(|own| own.task.is_some_and(|own| own.word() == "pouring"));
+    let hours = pouring.and_then(|own| own.hours).expect("it has hours");
+    // 4 by 3 m, 100 mm thick.
+    let cubic_yards = 1.2 / 0.764_554_857_984;
+    let found = hours / cubic_yards;
+    assert!((found - 3.56).abs() < 0.005, "{found}");
 }
 
 #[test]

@@ -69,7 +69,15 @@ fn usual_rates(job: &Job, work: &Work, task: &Planned, system: System) -> Vec<St
         return Vec::new();
     };
     if kind == Task::Locating {
-        return vec!["locating services: 1 h (common practice, no source)".to_owned()];
+        let mut all = vec!["locating services: 1 h (common practice, no source)".to_owned()];
+        if waits::has_notice(job) {
+            all.push(format!(
+                "notice before the dig: {} working days after the day of the call ({})",
+                waits::NOTICE_DAYS,
+                waits::LOCATE_SERVICES.cited()
+            ));
+        }
+        return all;
     }
     let usual = task.usual.iter().filter(|_| task.rate(job, work).is_none());
     let paces = usual.flat_map(|(usual, _)| {
@@ -97,8 +105,6 @@ fn usual_waits(job: &Job, work: &Work, planned: &[Planned]) -> Vec<&'static Usua
         if kind == Task::Curing && stated_curing(job, work, on).is_none() {
             all.extend(waits::curing_of(job, on));
         }
-        let surface = on.surface().and_then(|index| job.surfaces.get(index));
-        let Some(surface) = surface else { continue };
         if work.waits.iter().any(|wait| wait.to == kind) {
             continue;
         }
@@ -106,8 +112,8 @@ fn usual_waits(job: &Job, work: &Work, planned: &[Planned]) -> Vec<&'static Usua
             .follows
             .iter()
             .chain(&task.prefers)
-            .filter_map(|from| planned.get(*from)?.task());
-        all.extend(before.filter_map(|from| waits::usual(surface, from, kind)));
+            .filter_map(|from| planned.get(*from));
+        all.extend(before.filter_map(|from| waits::between(job, from, task)));
     }
     all
 }

@@ -68,6 +68,11 @@ impl Calendar {
         }
     }
 
+    /// Which day of the week the first day is, Monday 0.
+    pub(crate) const fn first_weekday(&self) -> u8 {
+        self.first_weekday as u8
+    }
+
     /// With these days off, counted from the first.
     #[must_use]
     pub(crate) fn off(self, off: Vec<Range<i64>>) -> Calendar {

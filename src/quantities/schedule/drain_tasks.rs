@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::super::drains::{DrainFigures, lies_under};
 use super::rates;
 use super::tasks::{Amounts, Chain, Plans, Usual, digging_rate};
+use super::waits::is_loose;
 use super::work_on::WorkOn;
 use crate::materials::Kind;
 use crate::model::{Drain, DrainBody, DrainKind};
@@ -59,6 +60,10 @@ fn one(
     }
     let (amounts, usual) = laid(body, drain, figures);
     let laid = chain.add_usual("", Task::Draining, place, amounts, usual);
+    let bedded = drain.bedded.as_ref().map(|bedded| &bedded.of.value);
+    if bedded.is_some_and(|of| !is_loose(of)) {
+        chain.sets();
+    }
     if let Some(volume) = filled_in.filter(|volume| *volume > 0.0) {
         let filled = Amounts::of_volume(Some(volume));
         chain.add(
@@ -80,6 +85,7 @@ fn one(
             true => {
                 plans.lets_follow(marks.based, Some(laid));
                 plans.lets_follow(Some(laid), marks.paved);
+                plans.lets_follow(Some(laid), marks.laid);
             }
             false => plans.lets_follow(Some(last), marks.base.or(marks.paved)),
         }

@@ -2,11 +2,11 @@
 //! usual or stated, other tasks, and the order of surfaces.
 
 use super::super::trace::Trace;
+use super::calendar_of;
 use super::effort::air_k;
 use super::network::{Lag, Link};
 use super::tasks::{Planned, Source};
 use super::waits;
-use super::work_on::WorkOn;
 use crate::findings::Place;
 use crate::model::{Beside, Built, Job, Pause, StatedWait, Work};
 use crate::vocabulary::Task;
@@ -96,13 +96,18 @@ impl Linking<'_> {
     }
 
     fn usual_lag(&self, work: &Work, from: usize, to: &Planned) -> Lag {
-        let surface = to.of.and_then(WorkOn::surface);
-        let surface = surface.and_then(|of| self.job.surfaces.get(of));
-        let before = self.planned.get(from).and_then(Planned::task);
-        let usual = surface
-            .zip(before.zip(to.task()))
-            .and_then(|(surface, (before, task))| waits::usual(surface, before, task));
-        let Some(usual) = usual else { return AT_ONCE };
+        let Some(before) = self.planned.get(from) else {
+            return AT_ONCE;
+        };
+        if before.task() == Some(Task::Locating) && waits::has_notice(self.job) {
+            return Lag::Weekdays {
+                days: waits::NOTICE_DAYS,
+                first: calendar_of(work).first_weekday(),
+            };
+        }
+        let Some(usual) = waits::between(self.job, before, to) else {
+            return AT_ONCE;
+        };
         match usual.hours_at(air_k(work), &Trace::silent()) {
             Some(hours) => Lag::Minutes((hours * 60.0).ceil() as i64),
             None => Lag::Never,
@@ -114,12 +119,22 @@ impl Linking<'_> {
     fn preferred(&mut self, work: &Work) {
         for (index, task) in self.planned.iter().enumerate() {
             for from in &task.prefers {
-                if !self.comes_after(*from, index) && !self.comes_after(index, *from) {
-                    let lag = self.usual_lag(work, *from, task);
+                let lag = self.usual_lag(work, *from, task);
+                let is_linked = match lag {
+                    AT_ONCE => self.comes_after(index, *from),
+                    _ => self.follows_directly(index, *from),
+                };
+                if !is_linked && !self.comes_after(*from, index) {
                     self.link(*from, index, lag);
                 }
             }
         }
+    }
+
+    /// Whether a link from one task to another is there already.
+    fn follows_directly(&self, index: usize, other: usize) -> bool {
+        let mut links = self.links.get(index).into_iter().flatten();
+        links.any(|link| link.from == other)
     }
 
     /// Whether a task comes after another by the links that there are.
@@ -153,10 +168,11 @@ impl Linking<'_> {
     }
 
     /// Lets a task follow at once what comes later than that from which a
-    /// stated wait is counted.
+    /// stated wait is counted, and what is of its kind.
     fn drop_usual(&mut self, from: usize, to: usize) {
+        let task = |index: usize| self.planned.get(index).and_then(Planned::task);
         let links = self.links.get_mut(to).into_iter().flatten();
-        for link in links.filter(|link| link.from >= from) {
+        for link in links.filter(|link| link.from >= from || task(link.from) == task(from)) {
             link.lag = AT_ONCE;
         }
     }

@@ -31,6 +31,14 @@ pub enum Lag {
     Minutes(Minutes),
     /// Until the next day.
     Overnight,
+    /// So many days from Monday to Friday, counted from the day after, and
+    /// until the day that follows them.
+    Weekdays {
+        /// How many.
+        days: u8,
+        /// Which day of the week the first day is, Monday 0.
+        first: u8,
+    },
     /// For ever: in frost nothing sets.
     Never,
 }
@@ -41,6 +49,10 @@ impl Lag {
         match self {
             Lag::Minutes(minutes) => Some(end.saturating_add(minutes)),
             Lag::Overnight => Some(((end - 1).div_euclid(DAY) + 1).saturating_mul(DAY)),
+            Lag::Weekdays { days, first } => {
+                let end = (end - 1).div_euclid(DAY);
+                Some((weekday_from(end, days, (first, 1)) + 1).saturating_mul(DAY))
+            }
             Lag::Never => None,
         }
     }
@@ -50,9 +62,21 @@ impl Lag {
         match self {
             Lag::Minutes(minutes) => start.saturating_sub(minutes),
             Lag::Overnight => start.div_euclid(DAY).saturating_mul(DAY),
+            Lag::Weekdays { days, first } => {
+                let start = start.div_euclid(DAY);
+                weekday_from(start, days, (first, -1)).saturating_mul(DAY)
+            }
             Lag::Never => start,
         }
     }
+}
+
+/// The last of so many days from Monday to Friday, counted on or back from a
+/// day that does not count.
+fn weekday_from(day: i64, days: u8, (first, step): (u8, i64)) -> i64 {
+    let is_weekday = |day: &i64| (day + i64::from(first)).rem_euclid(7) < 5;
+    let all = (1..).map(|count| day + step * count).filter(is_weekday);
+    all.take(usize::from(days)).last().unwrap_or(day)
 }
 
 /// That something comes after something else.

@@ -68,6 +68,7 @@ impl SurfacePlan<'_, '_> {
                 Role::Surfacing | Role::Paving => {
                     if !std::mem::replace(&mut is_edged, true) {
                         self.edges();
+                        self.chain.waits_for_what_sets();
                     }
                     self.paving(layer, own);
                 }
@@ -163,6 +164,9 @@ impl SurfacePlan<'_, '_> {
             };
             let amounts = Amounts::of_length(own.length_m);
             self.add(Task::Edging, own.place, amounts, Some(usual));
+            if edging.stands_in_concrete() {
+                self.chain.sets();
+            }
         }
         let channels = surface.channels.iter();
         let channels: Vec<_> = channels.filter(|own| !self.is_drain(own)).collect();

@@ -4,6 +4,7 @@
 
 use super::super::Figures;
 use super::rates::{self, UsualRate};
+use super::waits::{KERBS_SET, UsualWait};
 use super::work_on::WorkOn;
 use super::{drain_tasks, steps_tasks, surface_tasks};
 use crate::findings::Place;
@@ -96,6 +97,8 @@ pub(crate) struct Planned {
     /// The planned tasks of other things that it comes after, as far as what
     /// is stated lets it.
     pub prefers: Vec<usize>,
+    /// How long its concrete sets before paving is laid against it.
+    pub sets: Option<&'static UsualWait>,
 }
 
 impl Planned {
@@ -150,6 +153,8 @@ pub(crate) struct Marks {
     pub based: Option<usize>,
     /// The first of its edges and its paving.
     pub paved: Option<usize>,
+    /// The first of its paving.
+    pub laid: Option<usize>,
 }
 
 impl Plans<'_> {
@@ -167,6 +172,9 @@ impl Plans<'_> {
                     marks.paved = marks.paved.or(Some(index));
                 }
                 _ => marks.base = marks.base.or(Some(index)),
+            }
+            if matches!(task, Task::DryLaying | Task::Laying) {
+                marks.laid = marks.laid.or(Some(index));
             }
             if marks.paved.is_none() {
                 marks.based = Some(index);
@@ -243,8 +251,31 @@ impl<'p> Chain<'p> {
             usual,
             follows: std::mem::replace(&mut self.last, vec![index]),
             prefers: Vec::new(),
+            sets: None,
         });
         index
+    }
+
+    /// What was added last stands in concrete, which sets before the paving
+    /// whatever else comes between.
+    pub(crate) fn sets(&mut self) {
+        if let Some(task) = self.all.last_mut() {
+            task.sets = Some(&KERBS_SET);
+        }
+    }
+
+    /// What comes next waits for all of this thing that sets.
+    pub(crate) fn waits_for_what_sets(&mut self) {
+        let own = self.all.iter().enumerate();
+        let own = own.filter(|(_, task)| task.of == Some(self.on) && task.sets.is_some());
+        let own: Vec<usize> = own.map(|(index, _)| index).collect();
+        let last = std::mem::take(&mut self.last);
+        self.last = own
+            .iter()
+            .copied()
+            .filter(|own| !last.contains(own))
+            .collect();
+        self.last.extend(last);
     }
 
     /// A base is compacted lift by lift.
@@ -317,6 +348,7 @@ fn plain(source: Source, name: &str, place: Place) -> Planned {
         usual: Vec::new(),
         follows: Vec::new(),
         prefers: Vec::new(),
+        sets: None,
     }
 }
 

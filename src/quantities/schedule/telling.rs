@@ -74,6 +74,9 @@ impl ScheduleFigures {
                 let time = show::time(minutes as f64 * 60.0);
                 format!("waits for {}, {time}", name(from)?)
             }
+            Reason::After(from, Lag::Weekdays { days, .. }) => {
+                format!("waits for {}, {days} working days", name(from)?)
+            }
             Reason::After(from, _) => format!("waits for {}, overnight", name(from)?),
             Reason::Crew(from) => match name(from) {
                 Some(name) => format!("waits for hands from {name}"),

@@ -3,9 +3,10 @@
 use super::super::measures::Count;
 use super::super::term::Term;
 use super::super::trace::Trace;
+use super::tasks::Planned;
 use super::work_on::WorkOn;
 use crate::materials::Kind;
-use crate::model::{Job, Origin, Steps, Substance, Surface};
+use crate::model::{Job, Origin, Region, Steps, Substance, Surface};
 use crate::sources::Source;
 use crate::vocabulary::{Role, Task};
 
@@ -109,6 +110,13 @@ pub(crate) static FORMS_OFF: UsualWait = UsualWait {
     law: Law::Cement,
     source: Source::COMMON_PRACTICE,
 };
+/// The concrete of kerbs and channels before paving is laid against them.
+pub(crate) static KERBS_SET: UsualWait = UsualWait {
+    of: "concrete of kerbs and channels before paving is laid against it",
+    hours: 24.0,
+    law: Law::Cement,
+    source: Source::COMMON_PRACTICE,
+};
 /// Paving before it is sealed.
 pub(crate) static BEFORE_SEALING: UsualWait = UsualWait {
     of: "bloom to come out before sealing",
@@ -119,6 +127,21 @@ pub(crate) static BEFORE_SEALING: UsualWait = UsualWait {
         "30 days before new pavers are sealed",
     ),
 };
+
+/// Notice before a dig.
+pub const LOCATE_SERVICES: Source = Source::second_hand(
+    "US state laws on buried services, as contractors quote them",
+    "two to three working days of notice, by dialling 811",
+);
+
+/// So many working days pass in the US from the call to the dig, where the
+/// site does not say that services are located.
+pub(crate) const NOTICE_DAYS: u8 = 3;
+
+/// Whether a dig is to be given notice of.
+pub(crate) fn has_notice(job: &Job) -> bool {
+    job.heading.region() == Region::Us
+}
 
 /// The share of a wait at one temperature that it takes at another, both in
 /// kelvin, by equivalent age: FHWA and ASTM C1074 write it so.
@@ -176,6 +199,16 @@ pub fn usual(surface: &Surface, from: Task, to: Task) -> Option<&'static UsualWa
         (Task::Laying | Task::Jointing | Task::Cleaning, Task::Sealing) => Some(&BEFORE_SEALING),
         _ => None,
     }
+}
+
+/// The wait that is usual between two planned tasks.
+pub(crate) fn between(job: &Job, from: &Planned, to: &Planned) -> Option<&'static UsualWait> {
+    let (before, task) = (from.task()?, to.task()?);
+    if let (Some(sets), Task::DryLaying | Task::Laying) = (from.sets, task) {
+        return Some(sets);
+    }
+    let surface = job.surfaces.get(to.of?.surface()?)?;
+    usual(surface, before, task)
 }
 
 /// The wait of a slab before anything goes on it.

@@ -110,9 +110,12 @@ struct Task<'a> {
 struct After {
     /// Counted from 0 in the list of tasks.
     task: usize,
-    /// Null where it waits for the night, or is never done.
+    /// Null where it waits for the night or for working days, or is never
+    /// done.
     wait_h: Option<f64>,
     overnight: bool,
+    /// How many days of notice pass, from Monday to Friday.
+    working_days: Option<u8>,
 }
 
 fn of_job<'a>(analysis: &'a Analysis, schedule: &'a ScheduleFigures) -> Schedule<'a> {
@@ -146,9 +149,13 @@ fn task<'a>(
         task: link.from,
         wait_h: match link.lag {
             Lag::Minutes(minutes) => Some(hours(minutes)),
-            Lag::Overnight | Lag::Never => None,
+            Lag::Overnight | Lag::Weekdays { .. } | Lag::Never => None,
         },
         overnight: link.lag == Lag::Overnight,
+        working_days: match link.lag {
+            Lag::Weekdays { days, .. } => Some(days),
+            _ => None,
+        },
     });
     let at = |moment: i64| written(schedule, moment);
     Task {

@@ -3,7 +3,7 @@
 use super::caution::{HARMLESS, built_layers, say};
 use crate::findings::Severity;
 use crate::model::Surface;
-use crate::rules::documents::LOCATE_SERVICES;
+use crate::quantities::LOCATE_SERVICES;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::Term;
 

@@ -1,7 +1,7 @@
 //! `locate-stale`: buried services that were located too long ago, or too late.
 
 use crate::findings::Severity;
-use crate::rules::documents::LOCATE_SERVICES;
+use crate::quantities::LOCATE_SERVICES;
 use crate::rules::work::first_dig;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;

@@ -1,8 +1,7 @@
 //! `services-unlocated`: a dig with a date, and no word of buried services.
 
 use crate::findings::Severity;
-use crate::quantities::ScheduleFigures;
-use crate::rules::documents::LOCATE_SERVICES;
+use crate::quantities::{LOCATE_SERVICES, ScheduleFigures};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Task, Term};
 
