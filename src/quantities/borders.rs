@@ -148,6 +148,8 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
             trace.gives("volume of its joints", (area - covered) * depth)
         });
     let width = own.width_m();
+    let on_build = on_own.and_then(|paving| paving.waste.as_ref());
+    let stated_waste = own.waste.as_ref().or(on_build);
     Some(BorderFigures {
         material: own.material.value.name().to_owned(),
         courses: own.courses,
@@ -165,12 +167,13 @@ pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<B
         mitres: counted.as_ref().and_then(|counted| counted.mitres),
         taper: counted.and_then(|counted| counted.taper),
         waste: waste_share(
-            on_own.and_then(|paving| paving.waste.as_ref()),
+            stated_waste,
             material.and_then(|material| own_waste(material)),
         ),
-        is_waste_known: match on_own.map(|paving| (&paving.waste, paving)) {
-            Some((Some(_), _)) => true,
-            Some((None, paving)) if paving.is_unread("waste") => false,
+        is_waste_known: match (stated_waste, on_own) {
+            _ if own.is_waste_unread => false,
+            (Some(_), _) => true,
+            (None, Some(paving)) if paving.is_unread("waste") => false,
             _ => own_waste_is_read(&own.material.value),
         },
         place: own.place,
@@ -425,6 +428,8 @@ mod tests {
         let mut court = surface("court", outline, vec![layer(Role::Paving, brick, "60 mm")]);
         let along = (0..).take(court.sides.len()).collect();
         let border = Border {
+            waste: None,
+            is_waste_unread: false,
             material: Stated::new(material("brick").into(), line(1)),
             is_soldier: true,
             mitred: None,

@@ -155,6 +155,8 @@ mod tests {
     fn edgings_and_isolation_run_along_their_edges() {
         let mut court = surface("court", area_of("24 ft", "12 ft"), Vec::new()).meeting(2);
         court.edgings.push(Edging {
+            waste: None,
+            is_waste_unread: false,
             is_known: true,
             material: Stated::new(material("steel").into(), line(1)),
             along: vec![0, 1, 3],

@@ -224,10 +224,13 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
                 .zip(piece)
                 .filter(|(_, piece)| piece.0 > 0.0)
                 .map(|(length, piece)| (Length(length) / piece).0),
-            waste: waste_share(None, own_waste(material)),
+            waste: waste_share(edging.waste.as_ref(), own_waste(material)),
             ..Need::new(format!("edging of {}", own.name), edging.place)
         };
-        let is_known = own_waste_is_read(&edging.material.value);
+        let is_known = match edging.waste {
+            Some(_) => true,
+            None => !edging.is_waste_unread && own_waste_is_read(&edging.material.value),
+        };
         add(material, need.if_waste_is_known(is_known));
     }
     for (edging, figures) in surface.edgings.iter().zip(&own.edgings) {

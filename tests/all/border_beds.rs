@@ -252,3 +252,31 @@ fn rules_look_at_what_it_stands_on() {
     let count = |rule: &str| rules(&sound).iter().filter(|own| **own == rule).count();
     assert!(count("edge-loose") == 0 && count("surfaces-overlap") == 0);
 }
+
+#[test]
+fn units_of_a_border_and_its_edging_have_their_waste() {
+    let needed = |border: &str, edging: &str| {
+        let text = court(border, LEVEL).replace("edging steel-edge", "edging concrete-kerb");
+        let text = text.replace(
+            "along free\n  border",
+            &format!("along free{edging}\n  border"),
+        );
+        let analysis = analysed(&text);
+        let orders = &analysis.figures.orders;
+        let of = |name: &str| {
+            let order = orders.iter().find(|own| own.material == name);
+            order.and_then(|own| own.needed)
+        };
+        (of("clay-paver"), of("concrete-kerb"))
+    };
+    let (bare, bare_kerb) = needed("", "");
+    let (wasted, kerb) = needed(", waste 10 %", ", waste 5 %");
+    close("a border", wasted, bare.expect("a need") * 1.1);
+    close("a kerb", kerb, bare_kerb.expect("a need") * 1.05);
+    // The border's own waste goes before that of the build that it stands on.
+    let (on_build, _) = needed(", on haunched", "");
+    let (own, _) = needed(", on haunched, waste 20 %", "");
+    close("on a build", own, on_build.expect("a need") / 1.08 * 1.2);
+    // One that cannot be read is not known.
+    assert_eq!(needed(", waste some", ", waste some"), (None, None));
+}

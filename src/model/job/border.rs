@@ -21,6 +21,10 @@ pub struct Border {
     pub courses: u32,
     /// Length and width of a unit, as stated or else the material's.
     pub units: Option<(Sourced<Quantity>, Sourced<Quantity>)>,
+    /// The share of its units that is wasted, if it states one.
+    pub waste: Option<Stated<Quantity>>,
+    /// Whether it states one that could not be made out.
+    pub is_waste_unread: bool,
     /// The build that it stands on, if that is one of its own.
     pub on: Option<Stated<Arc<Build>>>,
     /// What it covers of the surface, in pieces, if it stands on a build of its
@@ -75,6 +79,8 @@ impl Border {
         for layer in &mut build.layers {
             if layer.role.value == Role::Paving {
                 layer.of = self.material.clone();
+                layer.waste = self.waste.clone().or(layer.waste.take());
+                layer.unread.extend(self.is_waste_unread.then_some("waste"));
             }
         }
         Some(Stated::new(Arc::new(build), on.place))

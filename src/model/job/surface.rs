@@ -200,6 +200,10 @@ pub struct Edging {
     pub footing: Option<Footing>,
     /// How far it stands above the paving; flush with it if not said.
     pub above: Option<Stated<Quantity>>,
+    /// The share of it that is wasted, if it states one.
+    pub waste: Option<Stated<Quantity>>,
+    /// Whether it states one that could not be made out.
+    pub is_waste_unread: bool,
     /// The whole entry.
     pub place: Place,
 }

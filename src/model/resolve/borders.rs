@@ -97,8 +97,11 @@ impl Resolver<'_> {
                 "how thick the border is, the paving layer of this build would say: it has none";
             self.find(Finding::new("entry-missing", on.place, message));
         }
+        let (waste, is_waste_unread) = self.waste_of(entry);
         Some(Border {
             material,
+            waste,
+            is_waste_unread,
             is_soldier: soldier.is_some(),
             mitred: entry.clause("mitred").map(|clause| clause.place),
             courses,

@@ -140,7 +140,7 @@ impl Resolver<'_> {
 
     /// The waste of an entry, and whether one is stated that could not be
     /// made out.
-    fn waste_of(&mut self, entry: &Entry) -> (Option<Stated<Quantity>>, bool) {
+    pub(crate) fn waste_of(&mut self, entry: &Entry) -> (Option<Stated<Quantity>>, bool) {
         let Some(clause) = entry.clause("waste") else {
             return (None, false);
         };

@@ -380,7 +380,14 @@ impl Resolver<'_> {
                 let filled = &clause.filled;
                 self.wanted(filled, "HEIGHT", ValueKind::Length, Range::NotNegative, OWN)
             });
+            if let (Some(flush), Some(_)) = (entry.clause("flush"), &above) {
+                let message = "an edging is flush or stands above the paving: which?";
+                self.find(Finding::new("entry-twice", flush.place, message));
+            }
+            let (waste, is_waste_unread) = self.waste_of(entry);
             let edging = Edging {
+                waste,
+                is_waste_unread,
                 footing: self.footing(entry, &material),
                 above,
                 material: Stated::new(material, place),

@@ -13,7 +13,7 @@ pub(crate) static WASTE_ODD: Rule = Rule {
     name: "waste-odd",
     family: Family::Ordering,
     severity: Severity::Advisory,
-    looks_at: "The waste of layers and joints, given there or with the material or mix: over 30 %, given twice, or left out for paving and for mortar in beds and joints.",
+    looks_at: "The waste of layers, borders and joints, given there or with the material or mix: over 30 %, given twice, or left out for paving and for mortar in beds and joints.",
     reason: "Paving is cut and broken and mortar is left in the barrow: an order with no waste runs short. Given twice, nobody knows which counts.",
     remedy: "Give one: 5 to 10 % for pavers, 10 to 25 % for irregular stone, 10 to 20 % for mortar.",
     limits: &[Limit {
@@ -45,7 +45,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             (Some(waste), own) => {
                 too_much(context, waste.place, &waste.value, found);
                 if let Some((other, _)) = own {
-                    stated_twice(layer, waste.place, other, found);
+                    stated_twice(&layer.of, waste.place, other, found);
                 }
             }
             (None, Some((place, waste))) => too_much(context, place, &waste, found),
@@ -55,13 +55,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 let is_stated =
                     is_laid_out || layer.is_unread("waste") || has_waste(&layer.of.value);
                 match layer.role.value {
-                    Role::Paving if !is_stated => left_out(layer, found),
+                    Role::Paving if !is_stated => left_out(&layer.of, found),
                     Role::Bed => barrow(&layer.of, found),
                     _ => {}
                 }
             }
         }
     }
+    borders(context, surface, found);
     let filling = surface
         .joint
         .as_ref()
@@ -72,6 +73,25 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     match of_substance(&filling.value) {
         Some((place, waste)) => too_much(context, place, &waste, found),
         None => barrow(filling, found),
+    }
+}
+
+/// Borders are cut at corners and curves as any paving is. One on a build of
+/// its own is paving of that.
+fn borders(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    for border in surface.borders.iter().filter(|own| own.on.is_none()) {
+        let own = of_substance(&border.material.value);
+        match (&border.waste, own) {
+            (Some(waste), own) => {
+                too_much(context, waste.place, &waste.value, found);
+                if let Some((other, _)) = own {
+                    stated_twice(&border.material, waste.place, other, found);
+                }
+            }
+            (None, Some((place, waste))) => too_much(context, place, &waste, found),
+            (None, None) if border.is_waste_unread || has_waste(&border.material.value) => {}
+            (None, None) => left_out(&border.material, found),
+        }
     }
 }
 
@@ -138,10 +158,10 @@ fn too_much(context: &Context<'_>, place: Place, waste: &Quantity, found: &mut F
     );
 }
 
-fn stated_twice(layer: &Layer, place: Place, other: Place, found: &mut Found) {
+fn stated_twice(of: &Stated<Substance>, place: Place, other: Place, found: &mut Found) {
     let message = format!(
         "waste for {} is given twice, here and in its own section; this one counts: leave one out",
-        layer.of.value.name()
+        of.value.name()
     );
     found.add(
         WASTE_ODD
@@ -151,10 +171,10 @@ fn stated_twice(layer: &Layer, place: Place, other: Place, found: &mut Found) {
     );
 }
 
-fn left_out(layer: &Layer, found: &mut Found) {
+fn left_out(of: &Stated<Substance>, found: &mut Found) {
     let message = format!(
         "no waste for {}: the order leaves nothing for cuts and breakage. Add it, as in waste 10 %",
-        layer.of.value.name()
+        of.value.name()
     );
-    found.add(WASTE_ODD.finding(layer.of.place, message));
+    found.add(WASTE_ODD.finding(of.place, message));
 }

@@ -136,6 +136,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
                 "joint JOINT:length [ at the SIDE:border-side edge ]",
                 "The joint between its units; the surface's if left out. On a curve it is that at the tighter side of a course, or at the side that is named.",
             ),
+            clause("waste SHARE:share", "The share of its units that is wasted; the material's if left out."),
         ]),
         once(
             "joint",
@@ -167,10 +168,12 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
                 "haunched WIDTH:length [ wide ] to DOWN:length below the top",
                 "The concrete against its outer side, and how far below the top that ends.",
             ),
+            clause("flush", "Its top is level with the paving, as it is if nothing is said."),
             clause(
                 "HEIGHT:length above",
                 "How far it stands above the paving, so that water stops at it; flush if left out.",
             ),
+            clause("waste SHARE:share", "The share of it that is wasted; the material's if left out."),
         ]),
         once(
             "isolation-joint",
