@@ -127,6 +127,26 @@ fn a_tape_from_the_string_gives_the_level() {
     assert!((found.points[0].off_m.expect("known") + 0.003).abs() < 1e-12);
 }
 
+#[test]
+fn a_border_is_measured_against_its_own_build() {
+    let text = COURT.replace(
+        "  build flags\n",
+        "  build flags\n  border clay-paver, soldier, units 200 mm by 100 mm, along south, on strip\n",
+    ) + "build strip\n  paving clay-paver, 65 mm\n  bed sharp-sand, 30 mm\n  \
+         base crushed-stone, 200 mm compacted\n\n";
+    let base = "measured \"base\"\n  of court, base\n  level -250 mm at (3 m, -2 m)\n";
+    let both = format!("{base}  level -322 mm at (3 m, -3.9 m)\n");
+    let found = analysed(&(text.clone() + &both)).figures.measured[0].clone();
+    // 190 + 70 mm on the field, 228 + 95 mm on the border.
+    for (point, wanted) in found.points.iter().zip([0.01, 0.001]) {
+        assert!((point.off_m.expect("known") - wanted).abs() < 1e-12);
+    }
+    // What lies over two bases is not made up by one bed.
+    assert!(found.takes.is_none());
+    let field = analysed(&(text + base)).figures.measured[0].clone();
+    assert!(field.takes.is_some());
+}
+
 const GRID: [(f64, f64); 9] = [
     (0.0, 0.0),
     (3.0, 0.0),

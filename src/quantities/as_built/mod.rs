@@ -32,6 +32,9 @@ pub struct PointMeasured {
     pub design_m: Option<f64>,
     /// How far it is too high; negative where it is too low.
     pub off_m: Option<f64>,
+    /// Whether it lies on a border that stands on a build of its own, whose
+    /// layers are meant there.
+    pub is_on_border: bool,
     /// Its entry.
     pub place: Place,
 }
@@ -132,7 +135,10 @@ pub(super) fn measured(
     let numbered = points.iter().enumerate();
     let numbered = numbered.filter_map(|(index, point)| Some((index, point.off_m?)));
     let worst = numbered.max_by(by_size).map(|(index, _)| index);
-    let takes = surface.zip(figures).filter(|_| all_known);
+    let is_of_one_build = !points.iter().any(|point| point.is_on_border);
+    let takes = surface
+        .zip(figures)
+        .filter(|_| all_known && is_of_one_build);
     let takes = takes.and_then(|(surface, figures)| {
         takes::takes(surface, figures, own.top, (&offs, mean?), trace)
     });
@@ -167,7 +173,8 @@ fn point_measured(
             "the finished plane there",
         )
     });
-    let depth = surface.and_then(|surface| depth_to(surface, top));
+    let border = surface.and_then(|surface| border_at(job, surface, own.at.value));
+    let depth = border.or(surface).and_then(|built| depth_to(built, top));
     let design = finish.zip(depth).map(|(finish, depth)| match top {
         Top::Finish => finish,
         _ => {
@@ -184,8 +191,16 @@ fn point_measured(
         level_m: level.map(|level| level.value.0),
         design_m: design.map(|design| design.value.0),
         off_m: off.map(|off| off.value.0),
+        is_on_border: border.is_some(),
         place: own.place,
     }
+}
+
+/// The border of a surface on a build of its own in which a point lies.
+fn border_at<'a>(job: &'a Job, surface: &Surface, at: Point) -> Option<&'a Surface> {
+    let mut all = job.surfaces.iter();
+    let own = all.find(|own| own.border_of == Some(surface.index) && own.contains(at));
+    own.map(AsRef::as_ref)
 }
 
 /// The level of a point as measured.
