@@ -164,6 +164,50 @@ fn a_court_is_set_out_from_its_wall() {
 /// A border on a build of its own is dug to its own depth: 100 mm of setts,
 /// 40 mm of bed and 200 mm of stone, where the field is 60, 30 and 150 mm deep.
 #[test]
+fn each_piece_of_an_edge_has_its_own_board() {
+    let boards = |start: &str, wall: &str, fall: &str| {
+        let found = set_out(&format!(
+            "job \"Court\"\n  units metric\n\nshape court\n  {start}, named wall\n{wall}  close\n\n\
+             surface court\n  shape court\n  meets wall\n  level 0 mm at (0, 0)\n  fall {fall}\n"
+        ));
+        let boards = found.surfaces[0].boards.iter().skip(1);
+        let named = boards.map(|mark| (mark.lies.words(str::to_owned), mark.down_m));
+        let wall = named.filter(|(words, _)| words.starts_with("wall"));
+        wall.map(|(words, down)| (words, (down * 1e6).round() / 1e3))
+            .collect::<Vec<_>>()
+    };
+    let start = "start (0, 0)\n  east 4 m";
+    // Two pieces that fall alike are one, of two that do not each has its own.
+    let step = "  south 1 m\n  east 3 m, named wall\n  south 4 m\n  west 7 m\n";
+    let turn = "  south 3 m, named wall\n  west 4 m\n";
+    let fall = "1:50 toward south, cross 1:100 toward east";
+    assert_eq!(boards(start, step, fall), [("wall".to_owned(), 20.0)]);
+    let mut two = boards(start, turn, fall);
+    two.sort_by(|one, other| one.1.total_cmp(&other.1));
+    let downs: Vec<f64> = two.iter().map(|(_, down)| *down).collect();
+    assert_eq!(downs, [20.0, 40.0]);
+    let mut words: Vec<&str> = two.iter().map(|(words, _)| words.as_str()).collect();
+    words.sort_unstable();
+    assert_eq!(words, ["wall, piece 1", "wall, piece 2"]);
+}
+
+#[test]
+fn arcs_about_one_centre_are_set_out_from_one_peg() {
+    let text = "job \"Bow\"\n  units metric\n\nshape ring\n  start (4 m, 0)\n  to (6 m, 0)\n  \
+        curve to (0, 6 m), radius 6 m, turning left, named outer\n  to (0, 4 m)\n  \
+        curve to (4 m, 0), radius 4 m, turning right, named inner\n  close\n\n\
+        surface ring\n  shape ring\n";
+    let sheet = setout_text(&analysed(text), "/", false);
+    for arc in ["outer", "inner"] {
+        let line = sheet
+            .lines()
+            .find(|line| line.trim_start().starts_with(arc) && line.contains(" peg "));
+        assert!(line.is_some(), "{arc}\n{sheet}");
+    }
+    assert!(!sheet.contains(", a peg"), "{sheet}");
+}
+
+#[test]
 fn a_border_on_its_own_build_has_its_own_rod() {
     let found = set_out(
         "job \"Court\"\n  units metric\n\nsite\n  datum \"floor\"\n  ground -100 mm\n\n\

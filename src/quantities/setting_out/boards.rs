@@ -13,6 +13,9 @@ use crate::units::System;
 /// in a metre.
 const LEVEL_ENOUGH: f64 = 1e-4;
 
+/// Two ways that differ by fewer degrees are one.
+const SAME_WAY: f64 = 0.5;
+
 /// Where the length of the usual board comes from.
 static USUAL: Source = Source::COMMON_PRACTICE;
 
@@ -37,8 +40,9 @@ pub struct BoardMark {
 pub enum BoardLies {
     /// The steepest way.
     Steepest,
-    /// Along an edge.
-    Along(String),
+    /// Along an edge; of one in several pieces that fall differently along
+    /// this piece, counted from 1 where there are more.
+    Along(String, Option<u32>),
     /// Square from an edge toward the drain to which the surface falls.
     From(String),
 }
@@ -48,7 +52,8 @@ impl BoardLies {
     pub fn words(&self, edge: impl Fn(&str) -> String) -> String {
         match self {
             BoardLies::Steepest => "the steepest way".to_owned(),
-            BoardLies::Along(name) => edge(name),
+            BoardLies::Along(name, None) => edge(name),
+            BoardLies::Along(name, Some(piece)) => format!("{}, piece {piece}", edge(name)),
             BoardLies::From(name) => format!("in from {}", edge(name)),
         }
     }
@@ -102,12 +107,55 @@ pub(super) fn boards(job: &Job, surface: &Surface, trace: &Trace) -> Vec<BoardMa
         let way = if fall < 0.0 { -along } else { along };
         let how = format!("the finished plane along {}", side.name);
         let slope = trace.found(format!("fall along {}", side.name), Slope(fall.abs()), how);
-        let lies = BoardLies::Along(side.name.clone());
-        if !marks.iter().any(|mark| mark.lies == lies) {
-            marks.push(mark(lies, slope, Some(way), board, trace));
+        let own = BoardLies::Along(side.name.clone(), None);
+        let own = mark(own, slope, Some(way), board, trace);
+        let mut pieces = marks
+            .iter()
+            .filter(|known| known.edge() == Some(&side.name));
+        if !pieces.any(|known| known.falls_as(&own)) {
+            marks.push(own);
         }
     }
+    number(&mut marks);
     marks
+}
+
+/// Numbers the pieces of each edge of which several fall differently.
+fn number(marks: &mut [BoardMark]) {
+    let names: Vec<Option<String>> = marks.iter().map(|mark| mark.edge().cloned()).collect();
+    for (index, mark) in marks.iter_mut().enumerate() {
+        let is_same = |name: &&Option<String>| name.is_some() && Some(*name) == names.get(index);
+        let before = names.iter().take(index).filter(is_same).count();
+        if let BoardLies::Along(_, piece) = &mut mark.lies
+            && names.iter().filter(is_same).count() > 1
+        {
+            *piece = u32::try_from(before + 1).ok();
+        }
+    }
+}
+
+impl BoardMark {
+    /// The edge along which the board lies.
+    fn edge(&self) -> Option<&String> {
+        match &self.lies {
+            BoardLies::Along(name, _) => Some(name),
+            _ => None,
+        }
+    }
+
+    /// Whether it falls as much and the same way as another.
+    fn falls_as(&self, other: &BoardMark) -> bool {
+        let apart = |(one, other): (f64, f64)| {
+            let apart = (one - other).rem_euclid(360.0);
+            apart.min(360.0 - apart)
+        };
+        let bearings = self.toward_degrees.zip(other.toward_degrees);
+        let is_same_way = bearings.map_or(
+            self.toward_degrees.is_none() && other.toward_degrees.is_none(),
+            |both| apart(both) < SAME_WAY,
+        );
+        is_same_way && (self.slope - other.slope).abs() <= LEVEL_ENOUGH
+    }
 }
 
 /// The mark under the board square in from an edge, no farther than the drain.

@@ -164,7 +164,7 @@ fn under_board(analysis: &Analysis, own: &SurfaceSettingOut) -> UnderBoard {
     let board = board.map(|board| setout_tape(board.value, system));
     let row = |mark: &BoardMark| {
         let along = match &mark.lies {
-            BoardLies::Along(edge) => format!("along {}", plain(edge)),
+            BoardLies::Along(..) => format!("along {}", mark.lies.words(plain)),
             other => other.words(plain),
         };
         let at = mark

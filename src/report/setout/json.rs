@@ -369,7 +369,7 @@ fn mark(own: &RodMark) -> Mark {
 fn board(own: &BoardMark) -> Board<'_> {
     let (along, from) = match &own.lies {
         BoardLies::Steepest => (None, None),
-        BoardLies::Along(edge) => (Some(edge.as_str()), None),
+        BoardLies::Along(edge, _) => (Some(edge.as_str()), None),
         BoardLies::From(edge) => (None, Some(edge.as_str())),
     };
     Board {

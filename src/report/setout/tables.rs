@@ -4,8 +4,8 @@ use super::words::{known, level, spot as spot_words, stands, tape};
 use crate::geometry::Point;
 use crate::model::Job;
 use crate::quantities::{
-    ArcFigures, Peg, PegOn, Reach, RodMark, RodTop, SettingOutFigures, Spot, Stands,
-    SurfaceSettingOut, Taping, WorkOn, board_length,
+    ArcFigures, Peg, PegOn, Reach, RodMark, RodTop, SettingOutFigures, Spot, SurfaceSettingOut,
+    Taping, WorkOn, board_length,
 };
 use crate::report::columns::Side;
 use crate::report::trade::UNKNOWN;
@@ -57,7 +57,7 @@ pub(in crate::report) fn tables(
     tables.extend([
         levels(job, own, system),
         boards(job, own, system),
-        arcs(job, own),
+        arcs(job, found, own),
     ]);
     tables.extend(own.arcs.iter().map(|arc| offsets(job, found, own, arc)));
     tables.push(checks(own, system));
@@ -285,7 +285,7 @@ fn boards(job: &Job, own: &SurfaceSettingOut, system: System) -> Table {
     table
 }
 
-fn arcs(job: &Job, own: &SurfaceSettingOut) -> Table {
+fn arcs(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Table {
     let system = job.heading.system();
     let mut table = table(
         "Arcs",
@@ -305,20 +305,19 @@ fn arcs(job: &Job, own: &SurfaceSettingOut) -> Table {
             tape(arc.chord_m, system),
             tape(arc.height_m, system),
             tape(arc.length_m, system),
-            set_out_from(job, own, arc),
+            set_out_from(job, found, arc),
         ]);
     }
     table
 }
 
-fn set_out_from(job: &Job, own: &SurfaceSettingOut, arc: &ArcFigures) -> String {
+fn set_out_from(job: &Job, found: &SettingOutFigures, arc: &ArcFigures) -> String {
     let middle = spelled_in(job.heading.region(), "centre");
-    let centre = own
-        .pegs
-        .iter()
-        .find(|on| matches!(&on.stands, Stands::Centre(name) if *name == arc.name));
+    // One peg may be the centre of several arcs, or a corner besides.
+    let is_there = |peg: &Peg| peg.at.distance(arc.centre) < 1e-3;
+    let centre = found.pegs.iter().position(is_there);
     match (arc.reach, centre) {
-        (Reach::Open, Some(on)) => format!("peg {}", on.peg),
+        (Reach::Open, Some(index)) => format!("peg {}", index + 1),
         (Reach::Open, None) => format!("its {middle}, a peg"),
         _ if arc.offsets.is_empty() => UNKNOWN.to_owned(),
         _ => "its chord".to_owned(),
