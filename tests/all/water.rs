@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
-use drylay::geometry::{Vector, beams};
-use drylay::quantities::{SurfaceWater, told_together};
+use drylay::geometry::{Point, Vector, beams};
+use drylay::quantities::{End, SurfaceWater, told_together};
 use drylay::report::{SheetLayout, takeoff_text};
 use serde_json::json;
 
@@ -353,4 +353,69 @@ fn what_leaves_over_the_pieces_of_an_edge_is_told_together() {
         sum(&mut told.iter().map(|(_, way)| way.area_m2)),
     );
     assert!((all - together).abs() < 1e-9, "{all} {together}");
+}
+
+/// A court of 10 by 10 m that falls south, with a round bed in its middle that
+/// stands higher, its rim drawn in one piece or in several.
+fn round_bed(rim: &str, hole: &str) -> String {
+    let court = "shape court\n  rectangle 10 m by 10 m\n  cut hole\n\n\
+        surface court\n  shape court\n  build flags\n  runoff 90 %\n  \
+        level 0 mm at north\n  fall 1:50 toward south\n\n\
+        surface bed\n  shape bed\n  build flags\n  runoff 90 %\n  level 200 mm\n\n";
+    format!("shape hole\n{hole}\n{court}shape bed\n{rim}\n")
+}
+
+#[test]
+fn water_leaves_an_arc_where_the_fall_turns_off_it() {
+    let circle = "  circle radius 2 m, centre (5 m, 5 m)\n";
+    // From the east, and from a little south of the west.
+    let halves = "  start (7 m, 5 m)\n  curve to (3 m, 5 m), radius 2 m, turning left\n  curve to (7 m, 5 m), radius 2 m, turning left\n  close\n";
+    let odd = "  start (3.4 m, 3.8 m)\n  curve to (6.6 m, 3.8 m), radius 2 m, turning left\n  curve to (6.2 m, 6.6 m), radius 2 m, turning left\n  curve to (3.4 m, 3.8 m), radius 2 m, turning left\n  close\n";
+    for shape in [circle, halves, odd] {
+        let analysis = analysed(&[round_bed(shape, shape)]);
+        let ways = of(&analysis, 0).ways.as_ref().expect("it falls");
+        let own = &analysis.job.surfaces[0];
+        let mut off = 0.0;
+        for way in ways {
+            let words = way.described(&analysis.job, own);
+            assert!(words.ends_with("off south"), "{words}\n{shape}");
+            off += way.area_m2;
+        }
+        let whole = 100.0 - 4.0 * std::f64::consts::PI;
+        assert!((off - whole).abs() < 1e-6, "{off}\n{shape}");
+        let is_told = analysis.findings.iter().any(|own| own.rule == "low-point");
+        assert!(!is_told, "{shape}");
+    }
+}
+
+#[test]
+fn water_stands_in_a_bow_that_is_shut() {
+    // A bow of 2 m at the low end, against a surface that stands higher.
+    let bow = |pieces: &str| {
+        format!(
+            "shape court\n  start (0 m, 6 m)\n  to (0 m, 0 m)\n{pieces}  to (6 m, 6 m)\n  close\n\n\
+             shape block\n  rectangle 10 m by 10 m, at (-2 m, -9 m)\n  cut court\n\n\
+             surface court\n  shape court\n  build flags\n  runoff 90 %\n  \
+             level 0 mm at (3 m, 6 m)\n  fall 1:50 toward south\n\n\
+             surface block\n  shape block\n  build flags\n  level 100 mm\n\n"
+        )
+    };
+    let one = "  curve to (6 m, 0 m), height 2 m, turning left\n";
+    let two = "  curve to (3 m, -2 m), radius 3.25 m, turning left\n  curve to (6 m, 0 m), radius 3.25 m, turning left\n";
+    for pieces in [one, two] {
+        let analysis = analysed(&[bow(pieces)]);
+        let ways = of(&analysis, 0).ways.as_ref().expect("it falls");
+        let stands: f64 = ways
+            .iter()
+            .filter(|way| matches!(way.end, Some(End::Stands { at, .. }) if at.distance(Point::new(3.0, -2.0)) < 1e-6))
+            .map(|way| way.area_m2)
+            .sum();
+        let whole = analysis.job.surfaces[0].area_m2().expect("an area");
+        assert!(
+            (stands - whole).abs() < 1e-6,
+            "{stands} of {whole}\n{pieces}"
+        );
+        let is_told = analysis.findings.iter().any(|own| own.rule == "low-point");
+        assert!(is_told, "{pieces}");
+    }
 }

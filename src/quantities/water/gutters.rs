@@ -127,10 +127,12 @@ fn along(ground: &Ground, surface: usize, rim: &Rim, part: &Part) -> Step {
     } else {
         next.edge.start
     };
-    if plane.level_at(far) < level - LEVEL * next.edge.length() {
+    let is_lower = plane.level_at(far) < level - LEVEL * next.edge.length();
+    if is_lower && rim.presses(&next.edge) {
         return Step::At(surface, *next, Some(corner));
     }
-    // Round a corner that juts out the water leaves the edge, down the fall.
+    // Round a corner that juts out, and where an arc turns off the fall, the
+    // water leaves the edge, down the fall.
     match foot(rim, corner) {
         Some((beam, at)) if plane.level_at(at) < level - drop => match rim.part(beam.exit.tag) {
             Some(part) => Step::At(surface, *part, Some(at)),

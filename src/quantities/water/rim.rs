@@ -101,6 +101,7 @@ impl Rim {
         for (loop_of, own) in loops.enumerate() {
             let mut edges = Vec::with_capacity(own.edges.len());
             let fates = own.edges.iter().flat_map(|edge| fates(job, surface, edge));
+            let fates = fates.flat_map(|part| at_turns(part, downhill));
             for (edge, fate) in fates.flat_map(|part| at_mouths(part, mouths)) {
                 let tag = Tag::try_from(parts.len()).ok()?;
                 let side = Some(edge.tag);
@@ -185,6 +186,12 @@ impl Rim {
 
     pub(crate) fn part(&self, tag: Tag) -> Option<&Part> {
         self.parts.get(tag as usize)
+    }
+
+    /// Whether the fall holds water to an edge, or runs along it.
+    pub(crate) fn presses(&self, edge: &Edge) -> bool {
+        let inward = edge.direction_at(0.5 * edge.length()).left();
+        inward.dot(self.downhill.unit()) <= STRAIGHT
     }
 
     /// The parts before and after another round its loop.
@@ -356,12 +363,8 @@ fn at_mouths((edge, fate): (Edge, Fate), mouths: &[Mouth]) -> Vec<(Edge, Fate)> 
     if !matches!(fate, Fate::Shut(_)) {
         return vec![(edge, fate)];
     }
-    let length = edge.length();
-    let mut cuts = vec![0.0, length];
     let feet = mouths.iter().flat_map(|mouth| mouth.feet(&edge));
-    cuts.extend(feet.filter(|along| *along > ALONGSIDE && *along < length - ALONGSIDE));
-    cuts.sort_by(f64::total_cmp);
-    cuts.dedup_by(|next, before| *next - *before <= ALONGSIDE);
+    let mut cuts = cuts_at(&edge, feet);
     if cuts.len() == 2 {
         return vec![(edge, fate)];
     }
@@ -370,8 +373,37 @@ fn at_mouths((edge, fate): (Edge, Fate), mouths: &[Mouth]) -> Vec<(Edge, Fate)> 
     let halves: Vec<f64> = halves.map(|(from, to)| 0.5 * (from + to)).collect();
     cuts.extend(halves);
     cuts.sort_by(f64::total_cmp);
+    between(edge, &cuts, fate)
+}
+
+/// A part of an arc that shuts water in, parted where the fall runs square to
+/// it and where it runs along it: between those the water runs one way, and it
+/// leaves where the arc turns off, however the arc is drawn.
+fn at_turns((edge, fate): (Edge, Fate), downhill: Vector) -> Vec<(Edge, Fate)> {
+    if !matches!(fate, Fate::Shut(_)) || !edge.is_arc() {
+        return vec![(edge, fate)];
+    }
+    let ways = [downhill, -downhill, downhill.left(), -downhill.left()];
+    let turns = ways.map(|way| edge.distance_along(edge.farthest(way)));
+    between(edge, &cuts_at(&edge, turns.into_iter()), fate)
+}
+
+/// The ends of an edge and what lies between them, as distances along it.
+fn cuts_at(edge: &Edge, along: impl Iterator<Item = f64>) -> Vec<f64> {
+    let length = edge.length();
+    let inside = along.filter(|along| *along > ALONGSIDE && *along < length - ALONGSIDE);
+    let mut cuts: Vec<f64> = inside.chain([0.0, length]).collect();
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup_by(|next, before| *next - *before <= ALONGSIDE);
+    cuts
+}
+
+/// The parts of an edge between cuts, with one fate.
+fn between(edge: Edge, cuts: &[f64], fate: Fate) -> Vec<(Edge, Fate)> {
     let parts = cuts.iter().zip(cuts.iter().skip(1));
-    parts
-        .map(|(from, to)| (edge.between(*from, *to), fate))
-        .collect()
+    let part = |from: f64, to: f64| match cuts.len() {
+        2 => edge,
+        _ => edge.between(from, to),
+    };
+    parts.map(|(from, to)| (part(*from, *to), fate)).collect()
 }

@@ -1,7 +1,7 @@
 //! `low-point`: a line from which water has nowhere to run.
 
 use crate::findings::{Place, Severity};
-use crate::geometry::{Edge, Tag};
+use crate::geometry::Edge;
 use crate::model::{Contact, Drain, DrainKind, DrainLine, Edging, Surface};
 use crate::quantities::{BESIDE, End, Fate, Shut};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
@@ -19,7 +19,7 @@ pub(crate) static LOW_POINT: Rule = Rule {
     name: "low-point",
     family: Family::Falls,
     severity: Severity::Error,
-    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and no channel, trench or gully takes the water; and an edging that stands proud, or a surface that stands higher along a straight side, against which water stands.",
+    looks_at: "Two surfaces that fall towards the edge that they share, where that edge is level and no channel, trench or gully takes the water; and an edging that stands proud, or a surface that stands higher, against which water stands.",
     reason: "The water of both gathers there, stands and soaks in.",
     remedy: "Turn one of the falls, put a channel between the two, or let their edge fall along its length.",
     limits: &[],
@@ -176,8 +176,7 @@ fn held_up(context: &Context<'_>, surface: &Surface, proud: Option<&Edging>, fou
         let (Some(edge), Fate::Shut(shut)) = (way.edge, way.fate) else {
             continue;
         };
-        // Round what is bent water finds its way.
-        if reported.contains(&shut) || (shut != Shut::Proud && is_bent(surface, edge)) {
+        if reported.contains(&shut) {
             continue;
         }
         reported.push(shut);
@@ -209,15 +208,6 @@ fn held_up(context: &Context<'_>, surface: &Surface, proud: Option<&Edging>, fou
             false => finding.related(fall_place(surface), "the surface falls this way"),
         });
     }
-}
-
-/// Whether a side of the surface's shape is an arc.
-fn is_bent(surface: &Surface, edge: Tag) -> bool {
-    let is_own = |own: &Edge| {
-        let side = surface.sides.get(own.tag as usize);
-        side.is_some_and(|side| side.edge == edge)
-    };
-    surface.edges().any(|own| own.is_arc() && is_own(own))
 }
 
 fn fall_place(surface: &Surface) -> Place {
