@@ -30,6 +30,28 @@ pub(super) fn money_in_short(source: &Source<'_>, rest: &[Item]) -> Option<(usiz
     refused(source, rest.get(..2)?, "number-unclear", message, &[text])
 }
 
+/// A price for several days that stands without its brackets: `£63/3 days`,
+/// `£63 per 3 days`, `£63 for 3 days`.
+pub(super) fn price_of_days(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let ItemKind::Number { currency, .. } = &rest.first()?.kind else {
+        return None;
+    };
+    currency.as_ref()?;
+    (2..=4).find_map(|count| {
+        let items = rest.get(..count)?;
+        let text = source.text_of(items);
+        let joins = ["/", " per ", " for "].iter();
+        let (price, of) = joins.filter_map(|join| text.split_once(join)).next()?;
+        let (number, unit) = of.trim().split_once(' ')?;
+        let is_several = number.parse::<u32>().is_ok_and(|number| number > 1);
+        let is_time = matches!(unit.trim(), "day" | "days" | "week" | "weeks");
+        let written = format!("{}/({number} {})", price.trim(), unit.trim());
+        let message = format!("a price for several days is written `{written}`");
+        let told = || refused(source, items, "number-unclear", message, &[written]);
+        (is_several && is_time).then(told)?
+    })
+}
+
 /// So many thousands, with the pence that are over.
 fn thousands(sign: &str, figure: f64) -> Option<String> {
     let pence = (figure * 1e5).round();
