@@ -53,6 +53,31 @@ type Row = (
 
 const ROWS: &[Row] = &[
     (
+        "kerb-straight",
+        "general",
+        "radius 14 m",
+        &[("radius 12 m", SILENT), ("radius 11.9 m", A)],
+    ),
+    // Half as long, they follow a curve half as wide; short ones any.
+    (
+        "kerb-straight",
+        "general",
+        "by 915 mm",
+        &[("by 1068 mm", A), ("by 1067 mm", SILENT)],
+    ),
+    (
+        "hire-away",
+        "general",
+        "kept         14 days, from 2027-04-12",
+        &[
+            ("kept         14 days, from 2027-04-10", SILENT),
+            ("kept         1 day, from 2027-04-11", W),
+            ("kept         14 days, from 2027-05-12", W),
+            ("kept         14 days", SILENT),
+            ("minimum      1 day", SILENT),
+        ],
+    ),
+    (
         "level-off",
         "general",
         "level        -158 mm at (0, 4 m)",
@@ -233,6 +258,11 @@ const ROWS: &[Row] = &[
             ("rate         compacting 4.4 ton per h", SILENT),
             ("rate         compacting 4.5 t per h", A),
             ("rate         compacting 0.2 t per h", A),
+            // By another measure as much of this base as that comes to.
+            ("rate         compacting 2 m3 per h", SILENT),
+            ("rate         compacting 8 m3 per h", A),
+            ("rate         compacting 0.05 m3 per h", A),
+            ("rate         compacting 60 m2 per h", A),
             ("rate         jointing 60 m2 per h", SILENT),
             ("rate         jointing 700 sq ft per h", A),
             ("rate         jointing 0.9 m2 per h", A),

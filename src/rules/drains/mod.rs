@@ -17,6 +17,7 @@ mod invert_missing;
 mod pipe_unsuited;
 mod runoff_odd;
 mod soakaway_small;
+mod storm_long;
 mod storm_short;
 mod trench_narrow;
 
@@ -42,6 +43,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &drain_small::DRAIN_SMALL,
     &soakaway_small::SOAKAWAY_SMALL,
     &storm_short::STORM_SHORT,
+    &storm_long::STORM_LONG,
     &runoff_odd::RUNOFF_ODD,
 ];
 

@@ -5,6 +5,7 @@ mod border_wide;
 mod edge_loose;
 mod edging_bed;
 mod edging_weak;
+mod kerb_straight;
 mod mitre_idle;
 mod surfaces_overlap;
 
@@ -15,6 +16,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &edge_loose::EDGE_LOOSE,
     &edging_bed::EDGING_BED,
     &edging_weak::EDGING_WEAK,
+    &kerb_straight::KERB_STRAIGHT,
     &border_wide::BORDER_WIDE,
     &mitre_idle::MITRE_IDLE,
     &surfaces_overlap::SURFACES_OVERLAP,

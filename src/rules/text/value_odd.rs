@@ -3,7 +3,7 @@
 
 use crate::findings::{Place, Severity};
 use crate::materials::Kind;
-use crate::model::{Material, Stated};
+use crate::model::{DrainKind, Material, Stated};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -14,7 +14,7 @@ pub(crate) static VALUE_ODD: Rule = Rule {
     name: "value-odd",
     family: Family::Text,
     severity: Severity::Warning,
-    looks_at: "Levels, widenings and densities that are read well and far from all that is built. Falling ground that does not say where it is so high, too.",
+    looks_at: "Levels, widenings, densities and the sizes of drains that are read well and far from all that is built. Falling ground that does not say where it is so high, too.",
     reason: "A slip of a unit or a decimal point makes an order a thousand times too large, or too small.",
     remedy: "Correct the figure or its unit. If it is right, accept the finding and say why.",
     limits: &[],
@@ -36,6 +36,12 @@ const FARTHEST_LEVEL: f64 = 10.0;
 
 /// No layer goes farther past the paving, in metres.
 const WIDEST_MARGIN: f64 = 2.0;
+
+/// No drain of paving is wider, nor its gully or trench, in metres.
+const WIDEST_DRAIN: f64 = 2.0;
+
+/// None is narrower, in metres.
+const NARROWEST_DRAIN: f64 = 0.012;
 
 /// No paving is heavier, in kg/m³.
 const HEAVIEST: f64 = 3300.0;
@@ -60,8 +66,28 @@ fn check(context: &Context<'_>, found: &mut Found) {
             }
         }
     }
+    drains(context, found);
     for material in context.job.materials.values() {
         densities(context, material, found);
+    }
+}
+
+/// Widths and depths that no drain has.
+fn drains(context: &Context<'_>, found: &mut Found) {
+    for drain in context.job.drains.iter() {
+        let kind = drain.kind().map_or("drain", DrainKind::word);
+        for size in drain.sizes() {
+            let own = size.value.si();
+            let how = match own {
+                own if own > WIDEST_DRAIN => "wide for",
+                own if own < NARROWEST_DRAIN => "narrow for",
+                _ => continue,
+            };
+            let shown = context.show(&size.value);
+            ask(found, size, shown, |shown| {
+                format!("{shown} is {how} a {kind}")
+            });
+        }
     }
 }
 

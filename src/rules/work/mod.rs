@@ -8,6 +8,7 @@ mod delivery_large;
 mod dig_deep;
 mod documents;
 mod frozen_ground;
+mod hire_away;
 mod hire_idle;
 mod hot_mortar;
 mod order_wrong;
@@ -37,5 +38,6 @@ pub(crate) static RULES: &[&Rule] = &[
     &contingency_missing::CONTINGENCY_MISSING,
     &delivery_large::DELIVERY_LARGE,
     &hire_idle::HIRE_IDLE,
+    &hire_away::HIRE_AWAY,
     &quote_odd::QUOTE_ODD,
 ];

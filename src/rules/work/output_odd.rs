@@ -1,11 +1,12 @@
 //! `output-odd`: a rate that nobody keeps up, or that is a slip.
 
 use crate::findings::Severity;
-use crate::model::TaskRate;
+use crate::model::{Built, TaskRate};
+use crate::quantities::{DigFigures, LayerFigures, SurfaceFigures};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
-use crate::vocabulary::{Sharing, Task};
+use crate::vocabulary::{Role, Sharing, Task};
 
 const fn row(
     row: &'static str,
@@ -101,32 +102,79 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if rate.task == Task::Digging && hired.any(|task| task.value == Task::Digging) {
             continue;
         }
-        let rows = match (rate.task, rate.measures) {
-            (Task::Digging, Dimension::VOLUME) => ["digging-fast", "digging-slow"],
-            (Task::Compacting, Dimension::MASS) => ["compacting-fast", "compacting-slow"],
-            (Task::Laying, Dimension::AREA) => ["laying-fast", "laying-slow"],
-            (Task::Jointing, Dimension::AREA) => ["jointing-fast", "jointing-slow"],
+        let (rows, usual) = match rate.task {
+            Task::Digging => (["digging-fast", "digging-slow"], Dimension::VOLUME),
+            Task::Compacting => (["compacting-fast", "compacting-slow"], Dimension::MASS),
+            Task::Laying => (["laying-fast", "laying-slow"], Dimension::AREA),
+            Task::Jointing => (["jointing-fast", "jointing-slow"], Dimension::AREA),
             _ => continue,
         };
+        let Some(times) = times(context, rate, usual) else {
+            continue;
+        };
         for row in rows {
-            odd(context, rate, row, found);
+            odd(context, rate, (row, times, usual), found);
         }
     }
 }
 
-fn odd(context: &Context<'_>, rate: &TaskRate, row: &str, found: &mut Found) {
+/// How much of a job there is in the usual measure for each unit of that by
+/// which a rate goes: of the dig or the base of all that it is for.
+fn times(context: &Context<'_>, rate: &TaskRate, usual: Dimension) -> Option<f64> {
+    if rate.measures == usual {
+        return Some(1.0);
+    }
+    let is_meant = |own: &&std::sync::Arc<SurfaceFigures>| {
+        let is_it = |of: &Built| *of == Built::Surface(own.name.clone());
+        rate.of.as_ref().is_none_or(is_it)
+    };
+    let surfaces = context.figures.surfaces.iter().filter(is_meant);
+    let amounts = surfaces.flat_map(|own| match rate.task {
+        Task::Digging => own.dig.iter().map(of_dig).collect(),
+        Task::Compacting => own.layers.iter().filter_map(of_base).collect(),
+        _ => Vec::new(),
+    });
+    let sum =
+        |(area, volume, mass): Amounts, own: Amounts| (area + own.0, volume + own.1, mass + own.2);
+    let (area, volume, mass) = amounts.reduce(sum)?;
+    let of = |dimension| match dimension {
+        Dimension::AREA => area,
+        Dimension::VOLUME => volume,
+        Dimension::MASS => mass,
+        _ => 0.0,
+    };
+    let (own, usual) = (of(rate.measures), of(usual));
+    (own > 0.0 && usual > 0.0).then(|| usual / own)
+}
+
+/// Area, volume and mass of what is worked.
+type Amounts = (f64, f64, f64);
+
+const fn of_dig(dig: &DigFigures) -> Amounts {
+    (dig.area_m2, dig.bank_m3, 0.0)
+}
+
+fn of_base(layer: &LayerFigures) -> Option<Amounts> {
+    let is_base = matches!(layer.role, Role::Base | Role::Subbase) && !layer.is_existing;
+    is_base.then_some((layer.area_m2?, layer.volume_m3?, layer.mass_kg?))
+}
+
+fn odd(
+    context: &Context<'_>,
+    rate: &TaskRate,
+    (row, times, usual): (&str, f64, Dimension),
+    found: &mut Found,
+) {
+    let done = rate.done * times;
     let each = match rate.sharing {
-        Sharing::Each => rate.done,
-        Sharing::Together => rate.done / f64::from(rate.hands.value),
+        Sharing::Each => done,
+        Sharing::Together => done / f64::from(rate.hands.value),
     };
     let limit = context.limit(&OUTPUT_ODD, row);
     let Some(limit) = limit.filter(|limit| !limit.allows_si(each)) else {
         return;
     };
-    let measures = Dimension {
-        time: -1,
-        ..rate.measures
-    };
+    let measures = Dimension { time: -1, ..usual };
     let own = Quantity::near(each, measures);
     let shown = limit.beside_si(each, context.system());
     let (most, how) = match limit.bound {

@@ -165,6 +165,42 @@ const CASES: &[Case] = &[
             ],
         )],
     ),
+    (
+        "value-odd",
+        "drain side\n  pipe plastic-pipe, {}, from (0 m, -6 m) to (4 m, -6 m)\n  fall 1:80\n  invert -900 mm\n  to \"ditch\"\n",
+        &[(
+            "general",
+            &[
+                ("110 mm", SILENT),
+                ("2 m", SILENT),
+                ("110 m", W),
+                ("12 mm", SILENT),
+                ("11 mm", W),
+            ],
+        )],
+    ),
+    (
+        "storm-long",
+        "site\n  storm 30 mm in {}\n\ndrain side\n  channel polymer-channel, 100 mm by 80 mm clear, along court.south\n  to \"ditch\"\n",
+        &[
+            ("general", &[("15 min", SILENT), ("16 min", A)]),
+            ("uk", &[("15 min", SILENT), ("16 min", A)]),
+            ("us", &[("60 min", SILENT), ("61 min", A)]),
+        ],
+    ),
+    // A short one beside it, or none to judge by it.
+    (
+        "storm-long",
+        "site\n  storm 30 mm in 1 h\n  storm {}\n\ndrain side\n  channel polymer-channel, 100 mm by 80 mm clear, along court.south\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("75 mm/h for 5 min", SILENT),
+                ("50 mm/h", SILENT),
+                ("40 mm in 2 h", A),
+            ],
+        )],
+    ),
     // In concrete a pipe may lie where it likes.
     (
         "cover-thin",

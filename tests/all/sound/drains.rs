@@ -3,6 +3,13 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // The pipe is judged by the mean of an hour alone.
+    (
+        "drive-to-soakaway",
+        "  infiltration 40 mm/h\n",
+        "  infiltration 40 mm/h\n  storm 25 mm in 1 h\n  storm 30 mm in 24 h\n",
+        &["advisory storm-long"],
+    ),
     // Too flat, too shallow, the wrong way up.
     (
         "drive-to-soakaway",

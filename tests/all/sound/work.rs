@@ -3,6 +3,19 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // The plate is booked for the week before.
+    (
+        "planned-terrace",
+        "  rain-days     2\n",
+        "  rain-days     2\n\nhire plate\n  for compacting\n  kept 2 days, from 2027-04-05\n  price £40/day\n",
+        &["warning hire-away"],
+    ),
+    (
+        "planned-terrace",
+        "  rain-days     2\n",
+        "  rain-days     2\n\nhire plate\n  for compacting\n  kept 14 days, from 2027-04-12\n  price £40/day\n",
+        &[],
+    ),
     // Lime wants it warmer than cement.
     (
         "lime-flags",

@@ -1,0 +1,82 @@
+//! `hire-away`: what is hired on other days than those of its work.
+
+use crate::findings::Severity;
+use crate::model::{Hire, Stretch};
+use crate::quantities::{DAY_MINUTES, ScheduleFigures};
+use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::Source;
+use crate::units::Day;
+
+/// What is hired on other days than those of its work.
+pub(crate) static HIRE_AWAY: Rule = Rule {
+    name: "hire-away",
+    family: Family::Work,
+    severity: Severity::Warning,
+    looks_at: "What is kept on days that have dates, where the schedule has work that it is hired for on other days.",
+    reason: "The machine is paid for while nobody needs it, and is gone on the day that the crew waits for it.",
+    remedy: "Keep it on the days of its work, or leave the line out: then it is kept as the schedule wants it.",
+    limits: &[],
+    sources: &[Source::computed("the days of its work in the schedule")],
+    breaks: "work
+  start        2027-04-12
+
+hire plate-compactor
+  for          compacting
+  «kept         1 day, from 2027-06-12»
+  price        £40/day
+",
+    keeps: "work
+  start        2027-04-12
+
+hire plate-compactor
+  for          compacting
+  kept         14 days, from 2027-04-12
+  price        £40/day
+",
+    mended: None,
+    check: Check::Job(check),
+};
+
+fn check(context: &Context<'_>, found: &mut Found) {
+    let Some(schedule) = context.figures.schedule.as_deref() else {
+        return;
+    };
+    for hire in context.job.hires.iter().filter(|own| !own.is_unread) {
+        if let (Some(kept), Some(missed)) = (hire.kept.first(), missed(hire, schedule)) {
+            let name = &hire.name.value;
+            let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
+            let message = format!(
+                "{name} is not there on {missed}, when the schedule has the {} that it is for. Hire it for those days, or move the work",
+                work.join(" and ")
+            );
+            found.add(HIRE_AWAY.finding(kept.place, message));
+        }
+    }
+}
+
+/// The days of its work on which something is not kept; `None` where it always
+/// is, and where it is not known.
+fn missed(hire: &Hire, schedule: &ScheduleFigures) -> Option<String> {
+    let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
+    let is_dated = hire.kept.iter().all(|kept| kept.from.is_some());
+    let days = schedule.days_of(&kinds).filter(|_| is_dated)?;
+    let date = |day: i64| schedule.day(day.saturating_mul(DAY_MINUTES));
+    let is_kept = |day: Day| hire.kept.iter().any(|kept| has(kept, day));
+    let missed = days
+        .into_iter()
+        .filter(|day| !date(*day).is_none_or(is_kept));
+    let missed: Vec<i64> = missed.collect();
+    let (first, more) = (missed.first()?, missed.len() - 1);
+    Some(match more {
+        0 => schedule.day_name(*first),
+        1 => format!("{} and 1 day more", schedule.day_name(*first)),
+        _ => format!("{} and {more} days more", schedule.day_name(*first)),
+    })
+}
+
+fn has(kept: &Stretch, day: Day) -> bool {
+    kept.from.is_some_and(|from| {
+        let since = day.since(from);
+        since >= 0 && since < i64::from(kept.days)
+    })
+}
