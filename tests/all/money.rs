@@ -47,22 +47,39 @@ fn hours_are_priced_as_an_estimating_book_prices_them() {
 }
 
 /// Gillette and Hill, *Concrete Construction: Methods and Costs* (1908), as
-/// read: the labour of a kerb in Ottawa, item by item, comes to 304.33.
+/// read: the labour of a kerb in Ottawa, item by item, comes to 304.33; the base
+/// and the finish of a walk in Quincy to 7.18 and 13.57 a cubic yard; turning a
+/// mix six times at two cents and shovelling it three times at five to 27 cents,
+/// two and two to 14; and loading stone and sand to 14.
 #[test]
 fn items_add_up_as_published() {
-    let items = [88.90, 43.30, 61.30, 45.15, 9.85, 25.00, 13.60, 17.23];
-    let lines: String = items
-        .iter()
-        .map(|cost| format!("  item \"gang\" ${cost:.2}\n"))
-        .collect();
-    let analysis = priced(&format!("budget\n{lines}  contingency 0 %\n"));
-    let found = amounts(&analysis, &["materials", "deliveries", "cost"]);
-    let cents =
-        |text: &Option<String>| -> i64 { text.as_ref().unwrap().replace('.', "").parse().unwrap() };
-    let [materials, deliveries, cost] = found.as_slice() else {
-        panic!("three lines");
-    };
-    assert_eq!(cents(cost) - cents(materials) - cents(deliveries), 30_433);
+    let base = [1.22 * 1.53, 0.50 * 1.02, 0.84 * 1.57, 3.48];
+    let cases: [(&[f64], i64); 6] = [
+        (
+            &[88.90, 43.30, 61.30, 45.15, 9.85, 25.00, 13.60, 17.23],
+            30_433,
+        ),
+        (&base, 718),
+        (&[6.12, 0.80, 0.29, 6.36], 1_357),
+        (&[6.0 * 0.02, 3.0 * 0.05], 27),
+        (&[2.0 * 0.02, 2.0 * 0.05], 14),
+        (&[1.50 / 15.0, 0.4 * 1.50 / 15.0], 14),
+    ];
+    for (items, wanted) in cases {
+        let lines: String = items
+            .iter()
+            .map(|cost| format!("  item \"gang\" ${cost:.2}\n"))
+            .collect();
+        let analysis = priced(&format!("budget\n{lines}  contingency 0 %\n"));
+        let found = amounts(&analysis, &["materials", "deliveries", "cost"]);
+        let cents = |text: &Option<String>| -> i64 {
+            text.as_ref().unwrap().replace('.', "").parse().unwrap()
+        };
+        let [materials, deliveries, cost] = found.as_slice() else {
+            panic!("three lines");
+        };
+        assert_eq!(cents(cost) - cents(materials) - cents(deliveries), wanted);
+    }
 }
 
 #[test]
