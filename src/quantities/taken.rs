@@ -56,7 +56,7 @@ impl Body {
             self.bottoms.0.min(self.bottoms.1),
             self.bottoms.0.max(self.bottoms.1),
         );
-        let within = |bottom: f64| bottom.clamp(from, under) - from;
+        let within = |bottom: f64| bottom.max(from).min(under) - from;
         if under <= from {
             return 0.0;
         }
@@ -85,8 +85,8 @@ pub(super) struct Lying {
 
 impl Lying {
     pub(crate) fn of(build: &Build, layer: &Layer) -> Lying {
-        let mut above = build.layers.iter();
-        let above = above.by_ref().take_while(|own| !std::ptr::eq(*own, layer));
+        let layers = build.layers.iter();
+        let above = layers.take_while(|own| !std::ptr::eq(*own, layer));
         let top: f64 = above.map(Layer::thickness_m).sum();
         Lying {
             role: layer.role.value,
@@ -137,6 +137,10 @@ pub(super) fn left_of(
     layer: Lying,
     taken: &[Taken],
 ) -> Result<Arc<Footprint>, Fault> {
+    let is_taken = |taken: &Taken| taken.ends(layer) || taken.takes_of(layer) > LEVEL;
+    if !taken.iter().any(is_taken) {
+        return Ok(footprint);
+    }
     let mut pieces = footprint.pieces.clone();
     for taken in taken.iter().filter(|taken| taken.ends(layer)) {
         pieces = without(pieces, &taken.plan)?;
@@ -149,10 +153,7 @@ pub(super) fn left_of(
         taken_m3,
     };
     left.under_steps_m2 = (footprint.area_m2() - left.area_m2()).max(0.0);
-    Ok(match left == *footprint {
-        true => footprint,
-        false => Arc::new(left),
-    })
+    Ok(Arc::new(left))
 }
 
 /// The volume of a layer that is taken by what stands in it, in cubic metres.

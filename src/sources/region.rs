@@ -105,6 +105,7 @@ const PUBLISHERS: &[(&str, Option<Region>)] = &[
     ("Irish Cement", None),
     ("International Building Code", Some(Region::Us)),
     ("International Correspondence Schools", Some(Region::Us)),
+    ("International Plumbing Code", Some(Region::Us)),
     ("International Residential Code", Some(Region::Us)),
     ("Landscape Architect (magazine)", Some(Region::Us)),
     ("Makers' data sheets", None),

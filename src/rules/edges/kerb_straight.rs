@@ -88,7 +88,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let shown = context.show_length(tightest);
         let kerb = spelled_in(context.region(), "kerb");
         let message = format!(
-            "a straight {kerb} of {} does not follow a radius of {shown}; {} is about the least for it. Order radius units, or shorter ones",
+            "straight {kerb}s of {} do not follow a radius of {shown}; {} is the least: order radius {kerb}s",
             context.show_length(long),
             context.show_length((least * 10.0).ceil() / 10.0),
         );

@@ -14,10 +14,13 @@ pub(crate) static HIRE_AWAY: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "What is kept on days that have dates, where the schedule has work that it is hired for on other days.",
     reason: "The machine is paid for while nobody needs it, and is gone on the day that the crew waits for it.",
-    remedy: "Keep it on the days of its work, or leave the line out: then it is kept as the schedule wants it.",
+    remedy: "Keep it on the days of its work, or leave the line out: then it is kept on the days that the schedule has.",
     limits: &[],
     sources: &[Source::computed("the days of its work in the schedule")],
-    breaks: "work
+    breaks: "site
+  services     located 2027-04-08
+
+work
   start        2027-04-12
 
 hire plate-compactor
@@ -25,7 +28,10 @@ hire plate-compactor
   «kept         1 day, from 2027-06-12»
   price        £40/day
 ",
-    keeps: "work
+    keeps: "site
+  services     located 2027-04-08
+
+work
   start        2027-04-12
 
 hire plate-compactor
