@@ -54,15 +54,15 @@
     "clear" "climbing" "compacted" "corner" "corners" "counted" "courses"
     "covered" "crew" "cross" "datum" "deep" "depth" "door" "down" "edge"
     "every" "except" "existing" "exit" "expansive" "falling" "filled"
-    "firm" "flat" "floor" "foot" "for" "free" "from" "front" "ground"
-    "haunched" "height" "in" "inward" "joint" "jointed" "joints" "laid"
-    "lap" "least" "left" "lifts" "load" "located" "long" "loose" "makes"
-    "mitred" "named" "nosing" "of" "offset" "on" "over" "overnight" "per"
-    "pieces" "place" "radius" "raised" "region" "right" "round" "runoff"
-    "seating" "side" "sides" "slides" "soft" "soldier" "steps" "stones"
-    "stretcher" "swings" "the" "then" "through" "tilled" "to" "top"
-    "toward" "turned" "turned-up" "turning" "units" "until" "voids" "waste"
-    "wet" "wide" "with" "per" "over")
+    "firm" "flat" "floor" "flush" "foot" "for" "free" "from" "front"
+    "ground" "haunched" "height" "in" "inward" "joint" "jointed" "joints"
+    "laid" "lap" "least" "left" "lifts" "load" "located" "long" "loose"
+    "makes" "mitred" "named" "nosing" "of" "offset" "on" "over" "overnight"
+    "per" "pieces" "place" "radius" "raised" "region" "right" "round"
+    "runoff" "seating" "side" "sides" "slides" "soft" "soldier" "steps"
+    "stones" "stretcher" "swings" "the" "then" "through" "tilled" "to"
+    "top" "toward" "turned" "turned-up" "turning" "units" "until" "voids"
+    "waste" "wet" "wide" "with" "per" "over")
   "The words that join and begin clauses.")
 
 (defconst patio--choices

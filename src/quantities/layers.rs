@@ -222,7 +222,8 @@ fn in_place<'t>(whole: Term<'t, Volume>, ground: &Footprint, trace: &'t Trace) -
         return trace.gives("volume in place", whole);
     }
     let whole = trace.gives("whole volume", whole);
-    let how = "the concrete of kerbs, channels with their beds and trenches where they stand in it";
+    let how =
+        "the concrete of edgings, channels with their beds and trenches where they stand in it";
     let taken = trace.found("what stands in it", taken, how);
     trace.gives("volume in place", whole - taken)
 }

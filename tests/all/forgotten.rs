@@ -36,6 +36,7 @@ const OTHERWISE_NAMED: &[&str] = &[
     "shown_m",
     "start_min",
     "stride_m",
+    "taken_m3",
     "tight_m",
     "top_ends_m",
     "under_steps_m2",

@@ -259,7 +259,7 @@ const ROWS: &[Row] = &[
             ("rate         compacting 4.5 t per h", A),
             ("rate         compacting 0.2 t per h", A),
             // By another measure as much of this base as that comes to.
-            ("rate         compacting 2 m3 per h", SILENT),
+            ("rate         compacting 1.8 m3 per h", SILENT),
             ("rate         compacting 8 m3 per h", A),
             ("rate         compacting 0.05 m3 per h", A),
             ("rate         compacting 60 m2 per h", A),

@@ -38,7 +38,7 @@
     "break" "by" "centre" "centres" "chamfer" "clear" "climbing" "compacted" "corner" "corners"
     "counted" "courses" "covered" "crew" "cross" "datum" "deep" "depth" "door" "down" "edge"
     "every" "except" "existing" "exit" "expansive" "falling" "filled" "firm" "flat" "floor"
-    "foot" "for" "free" "from" "front" "ground" "haunched" "height" "in" "inward" "joint"
+    "flush" "foot" "for" "free" "from" "front" "ground" "haunched" "height" "in" "inward" "joint"
     "jointed" "joints" "laid" "lap" "least" "left" "lifts" "load" "located" "long" "loose"
     "makes" "mitred" "named" "nosing" "of" "offset" "on" "over" "overnight" "per" "pieces"
     "place" "radius" "raised" "region" "right" "round" "runoff" "seating" "side" "sides" "slides"

@@ -112,7 +112,7 @@ pub(crate) static FORMS_OFF: UsualWait = UsualWait {
 };
 /// The concrete of kerbs and channels before paving is laid against them.
 pub(crate) static KERBS_SET: UsualWait = UsualWait {
-    of: "concrete of kerbs and channels before paving is laid against it",
+    of: "concrete of edgings and channels before paving is laid against it",
     hours: 24.0,
     law: Law::Cement,
     source: Source::COMMON_PRACTICE,

@@ -59,13 +59,20 @@ material bagged-mortar
 };
 
 fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
+    let mut times = 1.0;
     if let Some(finding) = too_light(context, material) {
+        // What it makes is then held to as many kilograms.
+        let is_slip = !finding.fixes.is_empty();
         found.add(finding);
-        return;
+        if !is_slip {
+            return;
+        }
+        times = 1000.0;
     }
     let Some((mass, makes, density, place)) = bag(material) else {
         return;
     };
+    let mass = mass * times;
     let Some(limit) = context.limit(&BAG_MASS, "plain") else {
         return;
     };

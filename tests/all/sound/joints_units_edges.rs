@@ -9,8 +9,8 @@ const MISTAKES: &[Mistaken] = &[
     // Straight kerbs round a small circle.
     (
         "flags-on-sand",
-        "  edging       granite-kerb, along free\n",
-        "  edging       kerb, along free\n\nmaterial kerb\n  like concrete-kerb\n  unit 125 mm by 255 mm by 915 mm\n\n",
+        "material granite-kerb\n",
+        "material granite-kerb\n  unit 125 mm by 255 mm by 915 mm\n",
         &["advisory kerb-straight"],
     ),
     // Gravel that nothing holds, and units that push one another up.
