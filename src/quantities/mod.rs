@@ -89,9 +89,9 @@ pub use needs::Need;
 pub use orders::{Order, by_supplier};
 pub use repeats::RepeatFigures;
 pub use schedule::{
-    DAY_MINUTES, Fault, LOCATE_SERVICES, Lag, Law, Link, Minutes, Reason, ScheduleFigures, Slot, Span, TaskFigures,
-    UsualWait, WorkOn, air_k, assumed as assumed_of_work, is_bedded_on_core, is_bonded_to_slab,
-    is_loose, shown_hours, usual_wait, wanted,
+    DAY_MINUTES, Fault, LOCATE_SERVICES, Lag, Law, Link, Minutes, Reason, ScheduleFigures, Slot,
+    Span, TaskFigures, UsualWait, WorkOn, air_k, assumed as assumed_of_work, is_bedded_on_core,
+    is_bonded_to_slab, is_loose, shown_hours, usual_wait, wanted,
 };
 pub use setting_out::{
     ArcFigures, Aside, BoardLies, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach,

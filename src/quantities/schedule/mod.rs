@@ -26,7 +26,8 @@ pub use effort::{air_k, shown_hours};
 pub use links::Fault;
 pub use network::{Lag, Link, Reason, Span};
 pub use waits::{
-    Law, UsualWait, is_bedded_on_core, is_bonded_to_slab, is_loose, usual as usual_wait,
+    LOCATE_SERVICES, Law, UsualWait, is_bedded_on_core, is_bonded_to_slab, is_loose,
+    usual as usual_wait,
 };
 pub use wanted::wanted;
 pub use work_on::WorkOn;
