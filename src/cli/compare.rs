@@ -15,7 +15,7 @@ use crate::analysis::{Analyser, Analysis, Files};
 use crate::host::Disk;
 use crate::host::today;
 use crate::report::{
-    Comparison, State, comparison_json, comparison_markdown, comparison_text, shown_path,
+    Comparison, State, World, comparison_json, comparison_markdown, comparison_text, shown_path,
 };
 use crate::text::Text;
 
@@ -164,5 +164,9 @@ fn of(
         name: state(new, ""),
         analysis: new.map(Arc::as_ref),
     };
-    Comparison::of(&old, &new, folder)
+    let world = World {
+        files: &Disk,
+        today: &today(),
+    };
+    Comparison::of(&old, &new, world, folder)
 }

@@ -126,20 +126,20 @@ impl List {
         let toward = surface.toward.map(Vector::bearing);
         self.add(&whole, "falls toward", Value::Bearing(toward));
         self.add(&whole, "drop", Value::Length(surface.drop_m));
-        self.add(&whole, "highest level", Value::Length(surface.highest_m));
-        self.add(&whole, "lowest level", Value::Length(surface.lowest_m));
+        self.add(&whole, "highest level", Value::Level(surface.highest_m));
+        self.add(&whole, "lowest level", Value::Level(surface.lowest_m));
         let (least, most) = surface.low_edge_steps_m.unzip();
-        self.add(&whole, "low edge over ground", Value::Length(least));
+        self.add(&whole, "low edge over ground", Value::Level(least));
         if least != most {
-            self.add(&whole, "low edge over ground, at most", Value::Length(most));
+            self.add(&whole, "low edge over ground, at most", Value::Level(most));
         }
         self.add(&whole, "depth of build", Value::Length(surface.depth_m));
         for levels in &surface.edge_levels {
             let of = whole.item("levels at", &levels.edge);
-            self.add(&of, "start", Value::Length(Some(levels.start_m)));
-            self.add(&of, "end", Value::Length(Some(levels.end_m)));
-            self.add(&of, "lowest", Value::Length(Some(levels.lowest_m)));
-            self.add(&of, "highest", Value::Length(Some(levels.highest_m)));
+            self.add(&of, "start", Value::Level(Some(levels.start_m)));
+            self.add(&of, "end", Value::Level(Some(levels.end_m)));
+            self.add(&of, "lowest", Value::Level(Some(levels.lowest_m)));
+            self.add(&of, "highest", Value::Level(Some(levels.highest_m)));
         }
         for layer in &surface.layers {
             let of = whole.item(layer.role.word(), &layer.material);
@@ -261,14 +261,10 @@ impl List {
         if is_run {
             self.add(&whole, "length", Value::Length(drain.length_m));
             self.add(&whole, "fall", Value::Slope(drain.fall));
-            self.add(&whole, "invert at the head", Value::Length(drain.head_m));
-            self.add(
-                &whole,
-                "invert at the outlet",
-                Value::Length(drain.outlet_m),
-            );
+            self.add(&whole, "invert at the head", Value::Level(drain.head_m));
+            self.add(&whole, "invert at the outlet", Value::Level(drain.outlet_m));
         } else {
-            self.add(&whole, "invert", Value::Length(drain.head_m));
+            self.add(&whole, "invert", Value::Level(drain.head_m));
         }
         if drain.kind == Some(DrainKind::Pipe) {
             self.add(&whole, "least cover", Value::Length(drain.cover_m()));
@@ -323,8 +319,9 @@ impl List {
         self.add(&whole, "rise of each", length(|flight| flight.riser_m));
         self.add(&whole, "lowest riser", length(Flight::lowest_m));
         self.add(&whole, "total rise", length(|flight| flight.rise_m));
-        self.add(&whole, "level of the foot", length(|flight| flight.foot_m));
-        self.add(&whole, "level of the top", length(|flight| flight.top_m));
+        let level = |of: fn(&Flight) -> f64| Value::Level(flight.map(of));
+        self.add(&whole, "level of the foot", level(|flight| flight.foot_m));
+        self.add(&whole, "level of the top", level(|flight| flight.top_m));
         self.add(&whole, "going", length(|flight| flight.going_m));
         self.add(&whole, "run", length(|flight| flight.run_m));
         self.add(&whole, "width", length(|flight| flight.width_m));
@@ -472,8 +469,8 @@ impl List {
         let whole = Of::part("measured", &own.what);
         let slope = own.plane.as_ref().map(|plane| plane.slope());
         let worst = own.worst_point().map(|(_, off)| off);
-        self.add(&whole, "mean too high", Value::Length(own.mean_m));
-        self.add(&whole, "worst too high", Value::Length(worst));
+        self.add(&whole, "mean too high", Value::Level(own.mean_m));
+        self.add(&whole, "worst too high", Value::Level(worst));
         self.add(&whole, "fall as built", Value::Slope(slope));
         if let Some(takes) = &own.takes {
             let of = whole.item(takes.role.word(), &takes.material);
@@ -486,9 +483,9 @@ impl List {
             let [east, north] = [point.at.x, point.at.y].map(|metres| show::length(metres, system));
             let at = format!("({east}, {north})");
             let of = whole.item("point", &at);
-            self.add(&of, "level", Value::Length(point.level_m));
-            self.add(&of, "design", Value::Length(point.design_m));
-            self.add(&of, "too high", Value::Length(point.off_m));
+            self.add(&of, "level", Value::Level(point.level_m));
+            self.add(&of, "design", Value::Level(point.design_m));
+            self.add(&of, "too high", Value::Level(point.off_m));
         }
     }
 

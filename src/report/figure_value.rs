@@ -14,6 +14,9 @@ use crate::units::{Money, Quantity, System, show};
 pub(super) enum Value {
     /// Metres.
     Length(Option<f64>),
+    /// Metres from a datum, from the ground or from what is designed: of what
+    /// they are no share means anything.
+    Level(Option<f64>),
     /// Square metres.
     Area(Option<f64>),
     /// Cubic metres.
@@ -48,7 +51,7 @@ impl Value {
     /// The units in which it is given: in SI, and in a job in feet and pounds.
     pub(crate) fn units(&self) -> Option<(&'static Unit, &'static Unit)> {
         Some(match self {
-            Value::Length(_) => (&METRE, &FOOT),
+            Value::Length(_) | Value::Level(_) => (&METRE, &FOOT),
             Value::Area(_) => (&SQUARE_METRE, &SQUARE_FOOT),
             Value::Volume(_) => (&CUBIC_METRE, &CUBIC_YARD),
             Value::Mass(_) => (&KILOGRAM, &POUND),
@@ -60,6 +63,7 @@ impl Value {
     pub(crate) fn number(&self) -> Option<f64> {
         match self {
             Value::Length(value)
+            | Value::Level(value)
             | Value::Area(value)
             | Value::Volume(value)
             | Value::Mass(value)
@@ -79,7 +83,9 @@ impl Value {
     /// The figure as a sheet shows it; a dash if it is not known.
     pub(crate) fn shown(&self, system: System) -> String {
         let known = match self {
-            Value::Length(value) => value.map(|value| trade::length(value, system)),
+            Value::Length(value) | Value::Level(value) => {
+                value.map(|value| trade::length(value, system))
+            }
             Value::Area(value) => value.map(|value| trade::area(value, system)),
             Value::Volume(value) => value.map(|value| trade::volume(value, system)),
             Value::Mass(value) => value.map(|value| trade::mass(value, system)),

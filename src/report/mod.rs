@@ -86,5 +86,7 @@ pub use takeoff_markdown::takeoff_markdown;
 pub use takeoff_text::{SheetLayout, takeoff_text};
 pub use timings::{Timing, timings};
 pub use unknown::unknown;
-pub use variation::{Comparison, State, comparison_json, comparison_markdown, comparison_text};
+pub use variation::{
+    Comparison, State, World, comparison_json, comparison_markdown, comparison_text,
+};
 pub use words::{WIDTH, bound, counted, listed, wrapped};

@@ -4,17 +4,18 @@ use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
 use super::passages::Passage;
-use super::said_lines::differing_lines;
+use super::said_lines::{LineChange, line_changes};
 
 /// Lines from one to another, both of them too, counted from 1.
 pub(super) type LineRange = RangeInclusive<u32>;
 
-/// A section of which lines changed.
+/// Lines of a section that changed together: an entry that was written anew,
+/// or lines on end that came or went.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct ChangedLines {
     /// Its file as shown; empty for the spec itself.
     pub path: String,
-    /// Its kind and name.
+    /// The kind and the name of the section.
     pub section: String,
     /// Its older lines that are gone or were written anew; empty if it is
     /// new or only added to.
@@ -22,103 +23,83 @@ pub(super) struct ChangedLines {
     /// Its newer lines that were added or written anew; empty if it is gone
     /// or lines were only taken out.
     pub new: Vec<LineRange>,
-    /// Whether more changed than what the papers of a job need.
-    pub is_for_figures: bool,
-    /// Whether nothing changed but what things cost.
-    pub is_for_costs: bool,
 }
 
-/// For each passage of the older and of the newer state, the change in it by
-/// its place in the list.
-#[derive(Debug, Default)]
-pub(super) struct Marks {
-    pub old: Vec<Option<usize>>,
-    pub new: Vec<Option<usize>>,
+/// How a change is taken back in the newer state.
+#[derive(Debug, Clone)]
+pub(super) struct Undo {
+    /// The file that it is in, by its index in the newer state.
+    pub file: usize,
+    /// The lines that came, from 0.
+    pub came: Vec<u32>,
+    /// The lines that went.
+    pub went: String,
+    /// The line before which they go back; `None` at the end.
+    pub before: Option<u32>,
 }
 
-/// The entries of a job's heading that figures depend on.
-const OF_FIGURES: [&str; 3] = ["units", "region", "currency"];
+/// A change, with how it is taken back; `None` where the newer state reads no
+/// such file any more.
+type Change = (ChangedLines, Option<Undo>);
 
-/// The entries of a material that change no quantity.
-const OF_COSTS: [&str; 2] = ["price", "delivery"];
-
-/// The sections of which lines changed, comments aside, in the order of the
-/// newer state; then those that are gone.
-pub(super) fn changed_lines(old: &[Passage], new: &[Passage]) -> (Vec<ChangedLines>, Marks) {
+/// The lines that changed, comments aside, in the order of the newer state; then
+/// the sections that are gone.
+pub(super) fn changed_lines(old: &[Passage], new: &[Passage]) -> Vec<Change> {
     let key = |one: &Passage| (one.file.clone(), one.title.clone(), one.nth);
-    let known: BTreeMap<_, usize> = old
-        .iter()
-        .enumerate()
-        .map(|(index, passage)| (key(passage), index))
-        .collect();
-    let mut changes = Vec::new();
-    let mut marks = Marks {
-        old: vec![None; old.len()],
-        new: vec![None; new.len()],
-    };
-    let mut kept = vec![false; old.len()];
-    for (index, passage) in new.iter().enumerate() {
-        let before = known.get(&key(passage)).copied();
-        if let Some(kept) = before.and_then(|before| kept.get_mut(before)) {
-            *kept = true;
-        }
-        let change = between(before.and_then(|before| old.get(before)), Some(passage));
-        let Some(change) = change else { continue };
-        let marked = [
-            marks.new.get_mut(index),
-            before.and_then(|before| marks.old.get_mut(before)),
-        ];
-        for mark in marked.into_iter().flatten() {
-            *mark = Some(changes.len());
-        }
-        changes.push(change);
+    let mut known: BTreeMap<_, &Passage> = old.iter().map(|own| (key(own), own)).collect();
+    let mut changes: Vec<Change> = Vec::new();
+    for passage in new {
+        changes.extend(between(known.remove(&key(passage)), passage));
     }
-    let gone = old.iter().zip(&kept).enumerate();
-    for (index, (passage, _)) in gone.filter(|(_, (_, kept))| !**kept) {
-        if let (Some(change), Some(mark)) = (between(Some(passage), None), marks.old.get_mut(index))
-        {
-            *mark = Some(changes.len());
-            changes.push(change);
-        }
-    }
-    (changes, marks)
+    let gone = old.iter().filter(|own| known.contains_key(&key(own)));
+    changes.extend(gone.flat_map(|own| whole(own, new)));
+    changes
 }
 
-/// What changed from one passage to another; `None` if that is nothing but
-/// comments and blanks.
-fn between(old: Option<&Passage>, new: Option<&Passage>) -> Option<ChangedLines> {
-    let either = new.or(old)?;
-    let text = |passage: Option<&Passage<'_>>| {
-        let text = passage.map_or("", |passage| passage.text);
-        text.to_owned()
+/// What changed from one passage to another, none for one that is new.
+fn between(old: Option<&Passage>, new: &Passage) -> Vec<Change> {
+    let before = old.map_or("", |own| own.text);
+    let change = |own: LineChange| {
+        let lines = ChangedLines {
+            path: new.shown.clone(),
+            section: new.title.clone(),
+            old: ranges(&own.old, old.map_or(1, |own| own.first_line)),
+            new: ranges(&own.new, new.first_line),
+        };
+        // Lines of a passage are counted from its first, which counts from 1.
+        let in_file = |line: u32| line.saturating_add(new.first_line).saturating_sub(1);
+        let went = own.old.iter();
+        let went = went.filter_map(|line| before.lines().nth(*line as usize));
+        let undo = Undo {
+            file: new.file_index,
+            came: own.new.iter().copied().map(in_file).collect(),
+            went: went.map(|line| format!("{line}\n")).collect(),
+            before: Some(in_file(own.before)),
+        };
+        (lines, Some(undo))
     };
-    let (before, after) = (text(old), text(new));
-    let (of_old, of_new) = differing_lines(&before, &after);
-    if of_old.is_empty() && of_new.is_empty() {
-        return None;
-    }
-    let words_of = |text: &'_ str, lines: &[u32]| -> Vec<String> {
-        let lines = lines.iter().map(|line| text.lines().nth(*line as usize));
-        let words = lines.map(|line| line.unwrap_or_default().split_whitespace().next());
-        words
-            .map(|word| word.unwrap_or_default().to_owned())
-            .collect()
+    let changes = line_changes(before, new.text).into_iter();
+    changes.map(change).collect()
+}
+
+/// A passage that is gone, unless it says nothing; `new` tells where its file
+/// is now.
+fn whole(old: &Passage, new: &[Passage]) -> Option<Change> {
+    let lines = line_changes(old.text, "").into_iter().next()?;
+    let file = new.iter().find(|own| own.file == old.file);
+    let change = ChangedLines {
+        path: old.shown.clone(),
+        section: old.title.clone(),
+        old: ranges(&lines.old, old.first_line),
+        new: Vec::new(),
     };
-    let words = [words_of(&before, &of_old), words_of(&after, &of_new)].concat();
-    let is_one_of = |all: &[&str], word: &String| all.contains(&word.as_str());
-    let is_for_figures =
-        either.kind() != "job" || words.iter().any(|word| is_one_of(&OF_FIGURES, word));
-    let is_for_costs =
-        either.kind() == "material" && words.iter().all(|word| is_one_of(&OF_COSTS, word));
-    let first = |passage: Option<&Passage>| passage.map_or(1, |passage| passage.first_line);
-    Some(ChangedLines {
-        path: either.shown.clone(),
-        section: either.title.clone(),
-        old: ranges(&of_old, first(old)),
-        new: ranges(&of_new, first(new)),
-        is_for_figures,
-        is_for_costs,
-    })
+    let undo = file.map(|own| Undo {
+        file: own.file_index,
+        came: Vec::new(),
+        went: format!("\n{}\n", old.text),
+        before: None,
+    });
+    Some((change, undo))
 }
 
 /// Lines in order as ranges, counted from the line that their text starts in.
@@ -142,21 +123,62 @@ pub(super) fn said(ranges: &[LineRange]) -> String {
     said.join(", ")
 }
 
+/// The changes of one section after another, together: its path, its name, its
+/// older and its newer lines.
+pub(super) fn by_section(changes: &[ChangedLines]) -> Vec<ChangedLines> {
+    let is_same = |one: &ChangedLines, next: &ChangedLines| {
+        one.path == next.path && one.section == next.section
+    };
+    let sections = changes.chunk_by(is_same);
+    let sections = sections.filter_map(|section| {
+        let all =
+            |side: fn(&ChangedLines) -> &Vec<LineRange>| joined(section.iter().flat_map(side));
+        Some(ChangedLines {
+            old: all(|own| &own.old),
+            new: all(|own| &own.new),
+            ..section.first()?.clone()
+        })
+    });
+    sections.collect()
+}
+
+/// Ranges in order, those that follow on one another as one.
+fn joined<'r>(ranges: impl Iterator<Item = &'r LineRange>) -> Vec<LineRange> {
+    let mut joined: Vec<LineRange> = Vec::new();
+    for range in ranges {
+        match joined.last_mut() {
+            Some(last) if last.end().saturating_add(1) == *range.start() => {
+                *last = *last.start()..=*range.end();
+            }
+            _ => joined.push(range.clone()),
+        }
+    }
+    joined
+}
+
 /// Where the lines of some changes stand: `31, 40-42`, `was 12`,
 /// `house.patio 3`.
 pub(super) fn said_of(changes: &[ChangedLines], which: &[usize]) -> String {
-    let mut parts = Vec::new();
-    for change in which.iter().filter_map(|index| changes.get(*index)) {
-        let lines = match change.new.is_empty() {
-            true => format!("was {}", said(&change.old)),
-            false => said(&change.new),
+    let which = which.iter().filter_map(|index| changes.get(*index));
+    let which: Vec<&ChangedLines> = which.collect();
+    let is_alike = |one: &&ChangedLines, next: &&ChangedLines| {
+        one.path == next.path && one.new.is_empty() == next.new.is_empty()
+    };
+    let parts = which.chunk_by(is_alike).filter_map(|alike| {
+        let first = alike.first()?;
+        let lines = match first.new.is_empty() {
+            true => format!(
+                "was {}",
+                said(&joined(alike.iter().flat_map(|own| &own.old)))
+            ),
+            false => said(&joined(alike.iter().flat_map(|own| &own.new))),
         };
-        parts.push(match change.path.is_empty() {
+        Some(match first.path.is_empty() {
             true => lines,
-            false => format!("{} {lines}", change.path),
-        });
-    }
-    parts.join(", ")
+            false => format!("{} {lines}", first.path),
+        })
+    });
+    parts.collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]
@@ -167,6 +189,7 @@ mod tests {
         Passage {
             file: String::new(),
             shown: String::new(),
+            file_index: 0,
             title: "build layers".to_owned(),
             nth: 0,
             text,
@@ -196,7 +219,9 @@ mod tests {
                 "22",
             ),
         ] {
-            let change = between(Some(&passage(old, 10)), Some(&passage(new, 20)));
+            let changes = between(Some(&passage(old, 10)), &passage(new, 20));
+            let lines: Vec<ChangedLines> = changes.into_iter().map(|own| own.0).collect();
+            let change = by_section(&lines).pop();
             let (of_old, of_new) = change.map_or_else(Default::default, |change| {
                 (said(&change.old), said(&change.new))
             });
@@ -206,27 +231,37 @@ mod tests {
                 "{new}"
             );
         }
-        let gone = between(Some(&passage(old, 10)), None).unwrap();
+        let (gone, undo) = whole(&passage(old, 10), &[]).unwrap();
         assert_eq!(
             (said(&gone.old), said(&gone.new)),
             ("10-12".to_owned(), String::new())
         );
+        assert!(undo.is_none(), "no file is left to put it back into");
     }
 
     #[test]
-    fn what_only_papers_need_causes_no_figure() {
-        for (line, causes) in [("  note \"wet\"\n", false), ("  region uk\n", true)] {
-            let old = Passage {
-                title: "job".to_owned(),
-                ..passage("job \"A\"\n", 1)
-            };
-            let text: &'static str = Box::leak(format!("job \"A\"\n{line}").into_boxed_str());
-            let new = Passage {
-                text,
-                ..old.clone()
-            };
-            let change = between(Some(&old), Some(&new)).unwrap();
-            assert_eq!(change.is_for_figures, causes, "{line}");
+    fn lines_that_follow_are_told_as_one_range() {
+        let change = |path: &str, old: &[LineRange], new: &[LineRange]| ChangedLines {
+            path: path.to_owned(),
+            section: "build layers".to_owned(),
+            old: old.to_vec(),
+            new: new.to_vec(),
+        };
+        let changes = [
+            change("", &[1..=1], &[2..=2]),
+            change("", &[], &[3..=4]),
+            change("", &[4..=4], &[6..=6]),
+            change("", &[7..=7], &[]),
+            change("house.patio", &[2..=2], &[2..=2]),
+        ];
+        for (which, wanted) in [
+            (&[0, 1][..], "2-4"),
+            (&[0, 1, 2], "2-4, 6"),
+            (&[0, 3], "2, was 7"),
+            (&[3, 4], "was 7, house.patio 2"),
+            (&[], ""),
+        ] {
+            assert_eq!(said_of(&changes, which), wanted);
         }
     }
 }

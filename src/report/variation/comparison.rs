@@ -1,7 +1,7 @@
 //! What changed from one state of a spec to another.
 
+use super::causes::{World, find_causes};
 use super::changed_lines::{ChangedLines, changed_lines};
-use super::dependence::Dependence;
 use super::figure_changes::{FigureChange, figure_changes};
 use super::finding_changes::{FindingChange, finding_changes};
 use super::passages::{Passage, passages};
@@ -31,7 +31,7 @@ pub struct Comparison {
     pub old: Option<String>,
     /// How the newer state is called; `None` if it is not there.
     pub new: Option<String>,
-    /// The sections whose lines changed.
+    /// The lines that changed.
     pub(super) lines: Vec<ChangedLines>,
     /// The figures that changed.
     pub(super) figures: Vec<FigureChange>,
@@ -44,21 +44,26 @@ pub struct Comparison {
 }
 
 impl Comparison {
-    /// What changed; paths as seen from a folder.
-    pub fn of(old: &State<'_>, new: &State<'_>, folder: &str) -> Comparison {
-        let (of_old, of_new) = (old.passages(folder), new.passages(folder));
-        let (lines, marks) = changed_lines(&of_old, &of_new);
-        let causes = (
-            Dependence::of(&of_old, &marks.old),
-            Dependence::of(&of_new, &marks.new),
+    /// What changed, in a world in which the newer state is looked at again;
+    /// paths as seen from a folder.
+    pub fn of(old: &State<'_>, new: &State<'_>, world: World<'_>, folder: &str) -> Comparison {
+        let changes = changed_lines(&old.passages(folder), &new.passages(folder));
+        let (lines, undos): (Vec<_>, Vec<_>) = changes.into_iter().unzip();
+        let (mut figures, same) = figure_changes(old.analysis, new.analysis);
+        let mut findings = finding_changes(old.analysis, new.analysis, folder);
+        find_causes(
+            new.analysis,
+            &undos,
+            world,
+            folder,
+            (&mut figures, &mut findings),
         );
-        let (figures, same) = figure_changes((old.analysis, new.analysis), &causes, &lines);
         let system = new.analysis.or(old.analysis);
         let named = |state: &State<'_>| state.analysis.map(|_| state.name.clone());
         Comparison {
             old: named(old),
             new: named(new),
-            findings: finding_changes((old.analysis, new.analysis), &causes, &lines, folder),
+            findings,
             lines,
             figures,
             same,

@@ -5,8 +5,6 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use indexmap::IndexMap;
 
-use super::changed_lines::ChangedLines;
-use super::dependence::{Dependence, for_figures};
 use crate::analysis::Analysis;
 use crate::report::figure_list::{Figure, figure_list};
 use crate::report::figure_value::Value;
@@ -30,8 +28,52 @@ pub(super) struct FigureChange {
     pub new: Option<Value>,
     /// The change in per cent, or what else became of it.
     pub change: String,
-    /// The changed sections that may have caused it.
+    /// The changed lines that caused it.
     pub from: Vec<usize>,
+    /// What tells it from all others.
+    key: Key,
+}
+
+/// The figures of a look at other lines.
+pub(super) struct OtherFigures(BTreeMap<Key, Figure>);
+
+impl OtherFigures {
+    /// Those of a take-off.
+    pub(super) fn of(analysis: &Analysis) -> OtherFigures {
+        OtherFigures(keyed(Some(analysis)).into_iter().collect())
+    }
+
+    /// How many there are.
+    pub(super) fn count(&self) -> usize {
+        self.0.len()
+    }
+}
+
+/// How a figure comes out where some lines are as they were.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Outcome {
+    /// As in the newer state.
+    Same,
+    /// Otherwise.
+    Otherwise,
+    /// It is no longer known, though both states know it: as likely as not the
+    /// lines make no sense without the others.
+    Unknown,
+}
+
+impl FigureChange {
+    /// How it comes out among other figures.
+    pub(super) fn outcome(&self, others: &OtherFigures) -> Outcome {
+        let other = others.0.get(&self.key).map(|figure| &figure.value);
+        let number = |value: Option<&Value>| value.and_then(Value::number);
+        let was_known = number(self.old.as_ref()).is_some() && number(self.new.as_ref()).is_some();
+        match (other, &self.new) {
+            (None, None) => Outcome::Same,
+            (other, new) if is_same(other, new.as_ref()) => Outcome::Same,
+            (other, _) if was_known && number(other).is_none() => Outcome::Unknown,
+            _ => Outcome::Otherwise,
+        }
+    }
 }
 
 /// Both values of a figure.
@@ -53,11 +95,10 @@ type Key = (
 );
 
 /// The figures that changed, in the order of the sheet, and how many are the
-/// same.
+/// same. What caused them is not known yet.
 pub(super) fn figure_changes(
-    (old, new): (Option<&Analysis>, Option<&Analysis>),
-    (of_old, of_new): &(Dependence<'_>, Dependence<'_>),
-    lines: &[ChangedLines],
+    old: Option<&Analysis>,
+    new: Option<&Analysis>,
 ) -> (Vec<FigureChange>, usize) {
     let mut pairs: IndexMap<Key, Pair> = IndexMap::new();
     for (key, figure) in keyed(new) {
@@ -85,8 +126,6 @@ pub(super) fn figure_changes(
         if !is_first {
             continue;
         }
-        let mut from = causes(figure, of_new);
-        from.extend(causes(figure, of_old));
         changes.push(FigureChange {
             label: match &group {
                 Some(group) => group_label(group, figure),
@@ -95,8 +134,9 @@ pub(super) fn figure_changes(
             of: figure.clone(),
             old: old.cloned(),
             new: new.cloned(),
-            change: change(figure.what, old, new, system),
-            from: for_figures(from, lines, is_cost(figure)),
+            change: change(old, new, system),
+            from: Vec::new(),
+            key: key.clone(),
         });
     }
     (changes, same)
@@ -148,45 +188,6 @@ fn whole_parts(pairs: &IndexMap<Key, Pair>) -> BTreeSet<Group> {
 
 fn value(figure: &Option<Figure>) -> Option<&Value> {
     figure.as_ref().map(|figure| &figure.value)
-}
-
-/// Whether a figure is money.
-fn is_cost(figure: &Figure) -> bool {
-    matches!(figure.what, "price" | "cost" | "delivery")
-}
-
-/// The changed sections that may have caused a figure.
-fn causes(figure: &Figure, dependence: &Dependence<'_>) -> BTreeSet<usize> {
-    let mut causes = match figure.part {
-        "order" => dependence.of_substance(&figure.material),
-        "mix" => dependence.of_substance(&figure.name),
-        "total" | "cost" | "quote" | "measured" => dependence.of_all(),
-        "drain" => {
-            let own =
-                dependence.of_section(&format!("drain {}", figure.name), &["material", "mix"]);
-            // It hangs on what lies over it, and on what runs into it.
-            let over = ["surface", "shape", "build", "site", "drain"];
-            let over = over.into_iter().flat_map(|kind| dependence.of_kind(kind));
-            own.into_iter().chain(over).collect()
-        }
-        part => {
-            let barred: &[&str] = match (figure.item, figure.what) {
-                (_, "thickness" | "depth of build") => &["shape"],
-                // A hole is as deep as the layers are, whatever they are of.
-                ("dig", _) => &["material", "mix"],
-                // The plane and the outline of a surface owe nothing to what
-                // lies under it.
-                ("", _) => &["build"],
-                _ => &[],
-            };
-            dependence.of_section(&format!("{part} {}", figure.name), barred)
-        }
-    };
-    causes.extend(dependence.of_kind("job"));
-    if figure.item == "dig" || figure.what == "low edge over ground" {
-        causes.extend(dependence.of_kind("site"));
-    }
-    causes
 }
 
 /// What a whole part or item is: `surface terrace`, `terrace, base of
@@ -243,13 +244,9 @@ fn unit(value: &Value) -> String {
     }
 }
 
-/// Figures that are measured from a datum or from the ground: of what they are
-/// no share means anything, so their change is a difference.
-const LEVELS: &[&str] = &["highest level", "lowest level", "low edge over ground"];
-
 /// The change in per cent, of a level as a difference, or what else became of
 /// the figure.
-fn change(what: &str, old: Option<&Value>, new: Option<&Value>, system: System) -> String {
+fn change(old: Option<&Value>, new: Option<&Value>, system: System) -> String {
     let (old, new) = match (old, new) {
         (Some(old), Some(new)) => (old, new),
         (Some(_), None) => return "gone".to_owned(),
@@ -259,7 +256,7 @@ fn change(what: &str, old: Option<&Value>, new: Option<&Value>, system: System) 
         return "in another unit".to_owned();
     }
     match (old.number(), new.number()) {
-        (Some(a), Some(b)) if LEVELS.contains(&what) => {
+        (Some(a), Some(b)) if matches!(new, Value::Level(_)) => {
             let sign = if b < a { "-" } else { "+" };
             format!("{sign}{}", trade::length((b - a).abs(), system))
         }
@@ -302,17 +299,17 @@ mod tests {
         ] {
             let (old, new) = (old.as_ref(), new.as_ref());
             assert_eq!(is_same(old, new), same, "{old:?} {new:?}");
-            let change = change("area", old, new, System::Metric);
+            let change = change(old, new, System::Metric);
             assert_eq!(change, reported, "{old:?} {new:?}");
         }
     }
 
     #[test]
     fn changes_of_levels_are_told_as_differences() {
-        let level = |value| Some(Value::Length(Some(value)));
+        let level = |value| Some(Value::Level(Some(value)));
         for (old, new, reported) in [(-0.16, -0.21, "-50 mm"), (-0.01, 0.015, "+25 mm")] {
             let (old, new) = (level(old), level(new));
-            let change = change("lowest level", old.as_ref(), new.as_ref(), System::Metric);
+            let change = change(old.as_ref(), new.as_ref(), System::Metric);
             assert_eq!(change, reported);
         }
     }

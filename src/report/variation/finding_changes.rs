@@ -1,10 +1,8 @@
 //! The findings that changed: new ones, those that are gone, and those that
 //! say something else.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
-use super::changed_lines::ChangedLines;
-use super::dependence::Dependence;
 use crate::analysis::Analysis;
 use crate::report::fingerprint::Fingerprint;
 use crate::report::row::{Row, rows};
@@ -16,7 +14,7 @@ pub(super) struct FindingChange {
     pub old: Option<Row>,
     /// The finding as it is; `None` if it is gone.
     pub new: Option<Row>,
-    /// The changed sections that may have caused it.
+    /// The changed lines that caused it.
     pub from: Vec<usize>,
 }
 
@@ -56,11 +54,11 @@ impl FindingChange {
 }
 
 /// The findings that changed, known again by their fingerprints: those of the
-/// newer state in their order, then those that are gone.
+/// newer state in their order, then those that are gone. What caused them is not
+/// known yet.
 pub(super) fn finding_changes(
-    (old, new): (Option<&Analysis>, Option<&Analysis>),
-    (of_old, of_new): &(Dependence<'_>, Dependence<'_>),
-    lines: &[ChangedLines],
+    old: Option<&Analysis>,
+    new: Option<&Analysis>,
     folder: &str,
 ) -> Vec<FindingChange> {
     let read = |analysis: Option<&Analysis>| {
@@ -83,16 +81,25 @@ pub(super) fn finding_changes(
         }
     }
     changes.extend(before.into_iter().flatten().map(|row| (Some(row), None)));
-    let changed = changes.into_iter().map(|(old, new)| {
-        let mut from = causes(new.as_ref(), of_new, lines);
-        from.extend(causes(old.as_ref(), of_old, lines));
-        FindingChange {
-            old,
-            new,
-            from: from.into_iter().collect(),
-        }
+    let changed = changes.into_iter().map(|(old, new)| FindingChange {
+        old,
+        new,
+        from: Vec::new(),
     });
     changed.collect()
+}
+
+impl FindingChange {
+    /// Whether a look at other lines finds otherwise than the newer state does.
+    pub(super) fn is_otherwise(&self, found: &BTreeMap<Fingerprint, Row>) -> bool {
+        let fingerprint = self.row().map(|row| row.fingerprint);
+        let other = fingerprint.and_then(|own| found.get(&own));
+        match (&self.new, other) {
+            (Some(new), Some(other)) => says_else(new, other),
+            (None, None) => false,
+            _ => true,
+        }
+    }
 }
 
 /// Whether two findings that are the same one say different things.
@@ -100,28 +107,4 @@ fn says_else(old: &Row, new: &Row) -> bool {
     old.message != new.message
         || old.severity != new.severity
         || old.accepted.is_some() != new.accepted.is_some()
-}
-
-/// The changed sections that a finding may come from: those that its own
-/// draws on, those that name it, and the heading, the site and the standards, which any rule may
-/// ask.
-fn causes(
-    row: Option<&Row>,
-    dependence: &Dependence<'_>,
-    lines: &[ChangedLines],
-) -> BTreeSet<usize> {
-    let Some(row) = row else {
-        return BTreeSet::new();
-    };
-    let mut causes = dependence.of_section(&row.section, &[]);
-    causes.extend(dependence.of_users(&row.section));
-    for kind in ["site", "standard"] {
-        causes.extend(dependence.of_kind(kind));
-    }
-    let of_job = dependence.of_kind("job").into_iter();
-    causes.extend(of_job.filter(|index| {
-        let change = lines.get(*index);
-        change.is_some_and(|change| change.is_for_figures)
-    }));
-    causes
 }

@@ -1,7 +1,7 @@
 //! A comparison as Markdown, for a comment on a change.
 
 use super::Comparison;
-use super::changed_lines::{ChangedLines, said, said_of};
+use super::changed_lines::{ChangedLines, by_section, said, said_of};
 use super::figure_changes::FigureChange;
 use super::shared::{by_cause, in_short};
 use crate::report::figure_value::Value;
@@ -75,7 +75,7 @@ fn lines(changes: &[ChangedLines]) -> String {
     let mut text = String::new();
     if !changes.is_empty() {
         text += "\nLines that changed:\n\n";
-        for change in changes {
+        for change in by_section(changes) {
             let place = match change.path.is_empty() {
                 true => change.section.clone(),
                 false => format!("{} in {}", change.section, change.path),

@@ -2,9 +2,9 @@
 //! changed, by how much, and the lines that caused it. One file holds what
 //! changed of one kind, one holds each format.
 
+mod causes;
 mod changed_lines;
 mod comparison;
-mod dependence;
 mod figure_changes;
 mod finding_changes;
 mod json;
@@ -14,6 +14,7 @@ mod said_lines;
 mod shared;
 mod text;
 
+pub use causes::World;
 pub use comparison::{Comparison, State};
 pub use json::comparison_json;
 pub use markdown::comparison_markdown;

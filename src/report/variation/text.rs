@@ -1,7 +1,7 @@
 //! A comparison for reading.
 
 use super::Comparison;
-use super::changed_lines::{ChangedLines, said, said_of};
+use super::changed_lines::{ChangedLines, by_section, said, said_of};
 use super::shared::{by_cause, in_short};
 use crate::report::columns::{Columns, Side};
 use crate::report::figure_value::Value;
@@ -98,7 +98,7 @@ fn lines(changes: &[ChangedLines]) -> String {
         ("before", Side::Left),
     ];
     let mut columns = Columns::new(&heads).with_words_up_to(WIDEST_LABEL);
-    for change in changes {
+    for change in by_section(changes) {
         let section = match change.path.is_empty() {
             true => change.section.clone(),
             false => format!("{} in {}", change.section, change.path),
