@@ -311,20 +311,71 @@ fn joint(surface: &Surface) -> f64 {
 /// else from the start of the edge that it keeps to. `None` if its units have
 /// no size, or lie in no pattern.
 pub fn tiling(surface: &Surface) -> Option<Tiling> {
+    let start = surface.laid.as_ref()?.from.as_ref();
+    tiling_from(surface, start.map(|from| from.value))
+}
+
+/// The same from a start: its first unit lies on the ground, to whichever side
+/// of the start that is, so that a field begun at any of its corners is laid
+/// alike.
+pub fn tiling_from(surface: &Surface, start: Option<Point>) -> Option<Tiling> {
     let (laid, outline) = (surface.laid.as_ref()?, surface.outline.as_ref()?);
     let (length, width) = size(surface)?;
     let joint = joint(surface);
     let offset = laid.offset.as_ref().map_or(0.5, |offset| offset.value.si());
     let (units, steps) = units(laid.pattern.value, [length, width, joint], offset)?;
+    let along = courses(surface);
+    let ways = start.map_or(FORWARD, |start| inward(surface, start, along));
     let guide = guide(surface);
-    let start = laid.from.as_ref().map(|from| from.value);
     let first = guide.or(outline.outer.edges.first())?.start;
     Some(Tiling {
         origin: start.unwrap_or(first),
-        along: courses(surface),
-        units,
-        steps,
+        along,
+        units: units.into_iter().map(|unit| mirrored(unit, ways)).collect(),
+        steps: steps.map(|step| Vector::new(ways.x * step.x, ways.y * step.y)),
     })
+}
+
+/// Along the courses, and to their left.
+const FORWARD: Vector = Vector { x: 1.0, y: 1.0 };
+/// How far from a start it is asked on which side of it the ground lies.
+const PROBED: f64 = 0.002;
+
+/// On which sides of a start the ground of the units lies, 1 or -1 along the
+/// courses and to their left: forward where it lies all round.
+fn inward(surface: &Surface, start: Point, along: Vector) -> Vector {
+    let ways = [(1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)];
+    let ways = ways.map(|(x, y)| Vector::new(x, y));
+    let at = |way: Vector| start + along * (way.x * PROBED) + along.left() * (way.y * PROBED);
+    let fields = surface.fields().unwrap_or_default();
+    let outlines = || fields.iter().flat_map(|field| field.iter());
+    let is_on_field = |way: &Vector| outlines().any(|field| field.contains(at(*way)));
+    let on_field = ways.into_iter().find(is_on_field);
+    let beside = || {
+        // A corner that is rounded off lies outside.
+        let middle = surface.outline.as_ref()?.centroid() - start;
+        let side = |reach: f64| if reach < 0.0 { -1.0 } else { 1.0 };
+        Some(Vector::new(
+            side(along.dot(middle)),
+            side(along.left().dot(middle)),
+        ))
+    };
+    on_field.or_else(beside).unwrap_or(FORWARD)
+}
+
+/// A unit turned to the other side of the origin.
+fn mirrored(unit: Unit, ways: Vector) -> Unit {
+    let corner = |way: f64, corner: f64, size: f64| match way < 0.0 {
+        true => -corner - size,
+        false => corner,
+    };
+    Unit {
+        corner: Vector::new(
+            corner(ways.x, unit.corner.x, unit.size.x),
+            corner(ways.y, unit.corner.y, unit.size.y),
+        ),
+        ..unit
+    }
 }
 
 /// The way that the courses of a surface run: along the edge that they keep to,

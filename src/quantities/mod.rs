@@ -80,7 +80,7 @@ pub use joints::JointFigures;
 pub use layers::{LayerFigures, SizeFigures, whole_units};
 pub use layout::{
     BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, courses, guide, laid_over, layout_of,
-    most_units, starts, tiling,
+    most_units, starts, tiling, tiling_from,
 };
 pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};

@@ -73,6 +73,7 @@ mod sound;
 mod specs;
 mod spelling;
 mod spreadsheet;
+mod starts;
 mod tools;
 mod trees;
 mod turned;

@@ -5,7 +5,7 @@ use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::model::{Laid, Surface, literal};
 use crate::quantities::{
-    LayoutFigures, MOST_AT_ONCE, laid_over, layout_of, most_units, starts, tiling,
+    LayoutFigures, MOST_AT_ONCE, laid_over, layout_of, most_units, starts, tiling, tiling_from,
 };
 use crate::text::Span;
 use crate::units::{System, show};
@@ -50,10 +50,7 @@ fn offered(
         .into_iter()
         .filter_map(|start| {
             let (written, origin) = written(start, system)?;
-            let tiling = crate::geometry::Tiling {
-                origin,
-                ..own.clone()
-            };
+            let tiling = tiling_from(surface, Some(origin))?;
             let layout = layout_of(surface, &tiling, &over)?;
             Some(Tried { written, layout })
         })
