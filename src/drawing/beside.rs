@@ -66,8 +66,9 @@ impl Said<'_> {
 
     fn filled<'s>(&self, sheet: &'s Sheet, between: f64) -> Columns<'s> {
         let mut columns = Columns::new(sheet, between);
-        columns.legend(self.legend);
+        // A number on the plan says nothing without its words.
         columns.key(self.key);
+        columns.legend(self.legend);
         columns.notes(self.notes);
         columns
     }

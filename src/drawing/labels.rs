@@ -126,6 +126,11 @@ impl Board {
         self.area.holds(extents)
     }
 
+    /// Whether nothing stands at a point: a leader may end there.
+    pub(crate) fn is_bare(&self, at: Point) -> bool {
+        !self.taken.iter().any(|taken| is_in(taken, at))
+    }
+
     /// Whether a rectangle may be taken.
     pub(crate) fn is_free(&self, extents: &Extents, minds_lines: bool) -> bool {
         self.area.holds(extents)

@@ -1,6 +1,8 @@
 //! Figures put on sheets of one size: several on one where they have room, each
 //! kind to the largest scale that lets them.
 
+use rayon::prelude::*;
+
 use super::bare::WHITE;
 use super::figure::Figure;
 use super::sheet::{Panel, Sheet};
@@ -27,7 +29,7 @@ pub(crate) struct Paged {
 }
 
 /// Draws the figures of a kind, each in so much room.
-pub(crate) type Draw<'a> = &'a dyn Fn((f64, f64)) -> Vec<Figure>;
+pub(crate) type Draw<'a> = &'a (dyn Fn((f64, f64)) -> Vec<Figure> + Sync);
 
 impl Paged {
     /// Figures of kinds on such sheets, so many millimetres of each taken by a
@@ -40,12 +42,14 @@ impl Paged {
                 sheet.plan.high.y - MARGIN - warning,
             ),
         };
-        let whole = kinds.iter().map(|draw| drawn(*draw, &panel, (1.0, 1.0)));
-        let whole: Vec<Vec<Figure>> = whole.map(|(figures, _)| figures).collect();
+        let whole = kinds.par_iter();
+        let whole = whole.map(|draw| drawn(*draw, &panel, (1.0, 1.0)).0);
+        let whole: Vec<Vec<Figure>> = whole.collect();
         let is_one = whole.iter().map(Vec::len).sum::<usize>() <= 1;
-        let ways = kinds.iter().zip(whole).map(|(draw, whole)| {
+        let ways = kinds.par_iter().zip(whole).map(|(draw, whole)| {
             let has_parts = !is_one && whole.iter().all(|own| own.is_clear);
-            let parts = PARTED.iter().filter(|_| has_parts && !whole.is_empty());
+            let parts = PARTED.par_iter();
+            let parts = parts.filter(|_| has_parts && !whole.is_empty());
             let parts = parts.map(|parts| drawn(*draw, &panel, *parts));
             let parts = parts
                 .filter(|(_, suits)| *suits)

@@ -27,10 +27,12 @@ const ARROW: f64 = 7.0;
 /// The widest line of a label.
 const WIDEST: f64 = 48.0;
 
-/// Draws the drains of a job.
+/// Inverts nearer than this on paper are told apart by the names of their drains.
+const NEAR: f64 = 8.0;
+
+/// Draws the drains of a job, which are to be labelled.
 pub(crate) fn draw(canvas: &mut Canvas, analysis: &Analysis) {
-    let figures = analysis.figures.drains.iter();
-    for (drain, figures) in analysis.job.drains.iter().zip(figures) {
+    for (drain, figures) in drains(analysis) {
         let Some(line) = &drain.line else {
             canvas.note(format!(
                 "{}: where it lies is not known, and it is not drawn.",
@@ -43,14 +45,38 @@ pub(crate) fn draw(canvas: &mut Canvas, analysis: &Analysis) {
             _ => runs(canvas, &analysis.job, drain, figures, line.place),
         }
     }
-    for (drain, figures) in analysis
-        .job
-        .drains
-        .iter()
-        .zip(analysis.figures.drains.iter())
-    {
-        inverts(canvas, drain, figures);
+}
+
+/// Writes what the drains of a job are called and the inverts of their ends.
+pub(crate) fn label(canvas: &mut Canvas, analysis: &Analysis) {
+    for (drain, figures) in drains(analysis) {
+        let line = drain.line.as_ref().map(|line| &line.value);
+        match line {
+            Some(DrainLine::At(at)) => name_standing(canvas, drain, *at),
+            Some(_) => name_run(canvas, &analysis.job, drain, figures),
+            None => {}
+        }
     }
+    let ends: Vec<Invert<'_>> = drains(analysis)
+        .flat_map(|(drain, figures)| inverts(canvas, drain, figures))
+        .collect();
+    for own in &ends {
+        let is_near = |other: &&Invert<'_>| other.at.distance(own.at) < NEAR;
+        // Where several stand, each says whose it is.
+        let words = match ends.iter().filter(is_near).count() {
+            1 => format!("invert {}", own.level),
+            _ => format!("{} invert {}", shown(own.drain), own.level),
+        };
+        let link = own.drain.inverts.first().map(|invert| invert.value.place);
+        let link = link.unwrap_or(own.drain.place);
+        beside(canvas, vec![noted(&words)], own.at, 2.0, Some(link));
+    }
+}
+
+fn drains(analysis: &Analysis) -> impl Iterator<Item = (&Drain, &DrainFigures)> {
+    let figures = analysis.figures.drains.iter();
+    let all = analysis.job.drains.iter().zip(figures);
+    all.map(|(drain, figures)| (&**drain, figures))
 }
 
 /// Every point that a plan has to hold for its drains.
@@ -79,15 +105,7 @@ const fn pen() -> Pen {
 /// A gully or a soakaway.
 fn stands(canvas: &mut Canvas, drain: &Drain, at: Point, link: Place) {
     let middle = canvas.view.point(at);
-    let plan = drain.plan().map(|plan| canvas.view.outline(&plan));
-    let (shape, half) = match &plan {
-        Some(plan) => {
-            let (low, high) = plan.bounding_box();
-            let half = 0.5 * f64::max(high.x - low.x, high.y - low.y);
-            (Path::round(&plan.outer), half.max(GULLY))
-        }
-        None => (square(middle, GULLY), GULLY),
-    };
+    let (shape, half) = standing(canvas, drain, middle);
     let is_gully = drain.kind() == Some(DrainKind::Gully);
     if is_gully {
         // To scale it would be a dot on most sheets.
@@ -108,6 +126,25 @@ fn stands(canvas: &mut Canvas, drain: &Drain, at: Point, link: Place) {
         canvas.explain(sample, &format!("{pit}, at its size"), None);
     }
     canvas.board.take(Extents::about(middle, half, half));
+}
+
+/// The shape on paper of what stands at a point, and half its size; one whose
+/// size is not known has a mark.
+fn standing(canvas: &Canvas, drain: &Drain, middle: Point) -> (Path, f64) {
+    match drain.plan().map(|plan| canvas.view.outline(&plan)) {
+        Some(plan) => {
+            let (low, high) = plan.bounding_box();
+            let half = 0.5 * f64::max(high.x - low.x, high.y - low.y);
+            (Path::round(&plan.outer), half.max(GULLY))
+        }
+        None => (square(middle, GULLY), GULLY),
+    }
+}
+
+/// Names a gully, a pit or a soakaway.
+fn name_standing(canvas: &mut Canvas, drain: &Drain, at: Point) {
+    let middle = canvas.view.point(at);
+    let (_, half) = standing(canvas, drain, middle);
     let mut lines = vec![named(drain)];
     if let Some(DrainBody::Soakaway {
         deep: Some(deep), ..
@@ -141,9 +178,11 @@ fn gully(middle: Point, half: f64) -> Vec<Mark> {
     ]
 }
 
-/// A pipe, a trench, or a channel that lies along no edge.
-fn runs(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures, link: Place) {
-    let Some(line) = &drain.line else { return };
+/// The edges of a run on paper, the way that it falls.
+fn edges(canvas: &Canvas, job: &Job, drain: &Drain, figures: &DrainFigures) -> Vec<Edge> {
+    let Some(line) = &drain.line else {
+        return Vec::new();
+    };
     let on_paper = |edge: &Edge| Edge {
         start: canvas.view.point(edge.start),
         end: canvas.view.point(edge.end),
@@ -166,6 +205,19 @@ fn runs(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures, l
         edges.reverse();
         edges.iter_mut().for_each(|edge| *edge = edge.reversed());
     }
+    edges
+}
+
+/// The longest edge of a run.
+fn longest(edges: &[Edge]) -> Option<&Edge> {
+    let edges = edges.iter();
+    edges.max_by(|one, other| one.length().total_cmp(&other.length()))
+}
+
+/// A pipe, a trench, or a channel that lies along no edge.
+fn runs(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures, link: Place) {
+    let Some(line) = &drain.line else { return };
+    let edges = edges(canvas, job, drain, figures);
     let is_along = matches!(line.value, DrainLine::Along { .. });
     match drain.kind() {
         Some(DrainKind::Trench) => trench(canvas, drain, &line.value, link),
@@ -173,10 +225,7 @@ fn runs(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures, l
         Some(DrainKind::Channel) if is_along => {}
         _ => pipe(canvas, drain.kind(), &edges, link),
     }
-    let Some(longest) = edges
-        .iter()
-        .max_by(|a, b| a.length().total_cmp(&b.length()))
-    else {
+    let Some(longest) = longest(&edges) else {
         return;
     };
     let way = longest.direction_at(0.5 * longest.length());
@@ -195,6 +244,14 @@ fn runs(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures, l
     for edge in &edges {
         canvas.board.take_line(edge.start, edge.end);
     }
+}
+
+/// Names a run, with its size and its fall.
+fn name_run(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigures) {
+    let edges = edges(canvas, job, drain, figures);
+    let Some(longest) = longest(&edges) else {
+        return;
+    };
     let mut lines = vec![named(drain)];
     let size = drain.body.as_ref().and_then(|body| {
         let pipe = body.value.pipe()?;
@@ -279,6 +336,9 @@ fn trench(canvas: &mut Canvas, drain: &Drain, line: &DrainLine, link: Place) {
         Path::polygon(&round)
     });
     let strips: Vec<Path> = strips.collect();
+    for edge in strips.iter().flat_map(|strip| &strip.edges) {
+        canvas.board.take_line(edge.start, edge.end);
+    }
     canvas.draw(
         Layer::Water,
         Some(link),
@@ -294,36 +354,41 @@ fn trench(canvas: &mut Canvas, drain: &Drain, line: &DrainLine, link: Place) {
     canvas.explain(sample, "Drain trench, at its width", None);
 }
 
+/// The invert of an end of a drain.
+struct Invert<'j> {
+    drain: &'j Drain,
+    at: Point,
+    level: String,
+}
+
 /// The inverts at both ends of a run, and the stated one of what stands at a
 /// point.
-fn inverts(canvas: &mut Canvas, drain: &Drain, figures: &DrainFigures) {
+fn inverts<'j>(canvas: &Canvas, drain: &'j Drain, figures: &DrainFigures) -> Vec<Invert<'j>> {
     let is_run = drain.kind().is_some_and(DrainKind::is_run);
-    if !is_run && drain.inverts.is_empty() {
-        // It is that of the pipe at it, which says so.
-        return;
-    }
+    let head = (figures.head_at, figures.head_m);
     let ends = match is_run {
-        true => vec![
-            (figures.head_at, figures.head_m),
-            (figures.outlet_at, figures.outlet_m),
-        ],
-        false => vec![(figures.head_at, figures.head_m)],
+        true => vec![head, (figures.outlet_at, figures.outlet_m)],
+        // It is that of the pipe at it, which says so.
+        false if drain.inverts.is_empty() => Vec::new(),
+        false => vec![head],
     };
-    for (at, level) in ends {
-        let (Some(at), Some(level)) = (at, level) else {
-            continue;
-        };
-        let at = canvas.view.point(at);
-        let words = format!("invert {}", measure::level(level, canvas.system));
-        let link = drain.inverts.first().map(|invert| invert.value.place);
-        let link = link.unwrap_or(drain.place);
-        beside(canvas, vec![noted(&words)], at, 2.0, Some(link));
-    }
+    let ends = ends.into_iter().filter_map(|(at, level)| {
+        Some(Invert {
+            drain,
+            at: canvas.view.point(at?),
+            level: measure::level(level?, canvas.system),
+        })
+    });
+    ends.collect()
+}
+
+/// What a drain is called on a sheet.
+fn shown(drain: &Drain) -> String {
+    drain.name.value.replace('-', " ")
 }
 
 fn named(drain: &Drain) -> Setting {
-    let name = drain.name.value.replace('-', " ");
-    let name = lettering::cut(&name, LABEL, Face::Medium, WIDEST);
+    let name = lettering::cut(&shown(drain), LABEL, Face::Medium, WIDEST);
     lettering::set(&name, LABEL, Face::Medium)
 }
 

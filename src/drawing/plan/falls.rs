@@ -5,7 +5,7 @@ use super::ground::Ground;
 use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
 use crate::drawing::labels::{Label, room};
-use crate::drawing::legend::{centred, fall_arrow};
+use crate::drawing::legend::{centred, fall_arrow, lined};
 use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
 use crate::drawing::measure;
 use crate::findings::Place;
@@ -17,6 +17,29 @@ use crate::vocabulary::compass_word;
 const LENGTHS: [f64; 4] = [24.0, 16.0, 11.0, 7.0];
 /// The white beside it.
 const BESIDE: f64 = 1.4;
+
+/// The room kept past the ends of an arrow.
+const AT_ENDS: f64 = 0.8;
+/// How far along its edge the arrow of a facet is moved aside at a time.
+const ASIDE: f64 = 0.1;
+const VALLEY: Pen = Pen::of(Weight::Fine).in_ink(Ink::Water);
+
+/// What an arrow about a point takes.
+fn arrow_room(centre: Point, down: Vector, length: f64) -> Extents {
+    Extents {
+        centre,
+        half: (length / 2.0 + AT_ENDS, 1.2),
+        angle: down.y.atan2(down.x),
+    }
+}
+
+fn explain_arrow(canvas: &mut Canvas) {
+    let arrow = centred(|middle| {
+        let half = Vector::new(6.0, 0.0);
+        fall_arrow(middle + -half, middle + half)
+    });
+    canvas.explain(arrow, "Fall, the arrow points down", None);
+}
 
 /// How the water runs on a surface: its slope and direction on the plan, and
 /// the line that says so.
@@ -36,36 +59,58 @@ fn fall(ground: &Ground<'_>) -> Option<(f64, Vector, Option<Place>)> {
     (slope > 1e-6).then(|| (slope, (-gradient).unit(), link))
 }
 
-/// Draws the valleys of a surface that falls to a drain, and on each facet an
-/// arrow with its slope.
+/// Draws the valleys of a surface that falls to a drain, if it does.
+pub(crate) fn draw_facets(canvas: &mut Canvas, ground: &Ground<'_>) {
+    let surface = ground.surface;
+    if surface.facets.is_empty() {
+        return;
+    }
+    let link = surface.fall_to.as_ref().map(|fall| fall.place);
+    let mut valleys = Vec::new();
+    for facet in &surface.facets {
+        let outline = canvas.view.outline(&facet.outline);
+        let corners: Vec<Point> = outline.corners().collect();
+        if let [_, end, foot] = corners.as_slice() {
+            valleys.push(Path::line(*end, *foot));
+            canvas.board.take_line(*end, *foot);
+        }
+    }
+    if !valleys.is_empty() {
+        canvas.explain(lined(VALLEY), "Valley, where two falls meet", None);
+    }
+    canvas.draw(Layer::Falls, link, Mark::Stroke(valleys, VALLEY));
+}
+
+/// Draws on each facet of a surface that falls to a drain an arrow with its
+/// slope, where nothing else is drawn.
 fn facets(canvas: &mut Canvas, ground: &Ground<'_>) {
     let surface = ground.surface;
     let link = surface.fall_to.as_ref().map(|fall| fall.place);
-    let valley = Pen::of(Weight::Fine).in_ink(Ink::Water);
-    let arrow = centred(|middle| {
-        let half = Vector::new(6.0, 0.0);
-        fall_arrow(middle + -half, middle + half)
-    });
-    canvas.explain(arrow, "Fall, the arrow points down", None);
+    explain_arrow(canvas);
     for facet in &surface.facets {
         let outline = canvas.view.outline(&facet.outline);
         let corners: Vec<Point> = outline.corners().collect();
         let [start, end, foot] = corners.as_slice() else {
             continue;
         };
-        let line = Path::line(*end, *foot);
-        canvas.draw(Layer::Falls, link, Mark::Stroke(vec![line], valley));
-        canvas.board.take_line(*end, *foot);
         let side = *end - *start;
         let down = side.unit().left();
         let height = down.dot(*foot - *start);
-        let length = LENGTHS.iter().find(|length| **length * 2.0 <= height);
-        let Some(length) = length else { continue };
-        let middle = outline.centroid();
-        let half = down * (length / 2.0);
+        let lengths = LENGTHS.iter().filter(|length| **length * 2.0 <= height);
+        // Pipes run to the pit through the middle.
+        let reach = side.length() * ASIDE;
+        let aside = [0.0, 1.0, -1.0, 2.0, -2.0].map(|times| side.unit() * (times * reach));
+        let tried = lengths.flat_map(|length| aside.map(|off| (off, *length)));
+        let mut tried =
+            tried.map(|(off, length)| arrow_room(outline.centroid() + off, down, length));
+        let Some(arrow) = tried.find(|room| canvas.board.is_free(room, true)) else {
+            continue;
+        };
+        let (middle, half) = (arrow.centre, down * (arrow.half.0 - AT_ENDS));
         for mark in fall_arrow(middle + -half, middle + half) {
             canvas.draw(Layer::Falls, link, mark);
         }
+        canvas.board.take(arrow);
         let (built, _) = measure::fall(facet.plane.slope(), canvas.system);
         let mut label = Label {
             lines: vec![lettering::set(&built, LABEL, Face::Medium)],
@@ -100,11 +145,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         lettering::set(&built, LABEL, Face::Medium),
         lettering::set(&reported, NOTE, Face::Regular),
     ];
-    let arrow = centred(|middle| {
-        let half = Vector::new(6.0, 0.0);
-        fall_arrow(middle + -half, middle + half)
-    });
-    canvas.explain(arrow, "Fall, the arrow points down", None);
+    explain_arrow(canvas);
     let places = ground.places(2.5);
     let middle = ground.middle();
     for length in LENGTHS {
@@ -125,6 +166,8 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
             }
         }
     }
+    let mut bare = places.iter().filter(|at| canvas.board.is_bare(**at));
+    let bare = bare.next().copied().unwrap_or(middle);
     let label = Label {
         lines: vec![
             lettering::set(
@@ -137,7 +180,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         ink: Ink::Water,
         layer: Layer::Falls,
         link,
-        anchor: middle,
+        anchor: bare,
         places: Vec::new(),
         angle: 0.0,
         minds_lines: true,
@@ -154,11 +197,7 @@ fn stands(
     lines: &[Setting],
     link: Option<Place>,
 ) -> bool {
-    let arrow = Extents {
-        centre: place,
-        half: (length / 2.0 + 0.8, 1.2),
-        angle: down.y.atan2(down.x),
-    };
+    let arrow = arrow_room(place, down, length);
     let mut label = Label {
         lines: lines.to_vec(),
         ink: Ink::Water,

@@ -11,7 +11,7 @@ use crate::analysis::Analysis;
 use crate::drawing::scale::Scale;
 use crate::drawing::sheet::{Panel, Sheet, Size};
 use crate::drawing::surround::WARNING;
-use crate::geometry::{Outline, Point, Vector};
+use crate::geometry::{Point, Vector};
 use crate::model::Job;
 use crate::units::System;
 
@@ -135,7 +135,7 @@ impl<'j> Figure<'j> {
             low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));
             high = Point::new(high.x.max(at.x + room), high.y.max(at.y + room));
         }
-        let flights = flights.iter().flat_map(Outline::corners);
+        let flights = steps::corners(self.analysis, &view);
         for at in drains::corners(self.job, &view).into_iter().chain(flights) {
             let room = 14.0;
             low = Point::new(low.x.min(at.x - room), low.y.min(at.y - room));

@@ -20,19 +20,19 @@ const NEAR: f64 = 3.0;
 const MOST: usize = 24;
 
 /// A level to be drawn.
-struct Spot {
+pub(crate) struct Spot {
     at: Point,
     words: String,
     link: Option<Place>,
     ground: usize,
 }
 
-/// Draws the levels of all surfaces.
+/// Draws the marks of the levels of all surfaces, which are to be labelled.
 pub(crate) fn draw(
     canvas: &mut Canvas,
     grounds: &[Ground<'_>],
     figures: &[Option<&SurfaceFigures>],
-) {
+) -> Vec<Spot> {
     let mut spots: Vec<Spot> = Vec::new();
     for (index, ground) in grounds.iter().enumerate() {
         let lowest = figures
@@ -54,7 +54,7 @@ pub(crate) fn draw(
         }
     }
     if spots.is_empty() {
-        return;
+        return spots;
     }
     let unit = match canvas.system {
         crate::units::System::Metric => "Finished level, metres",
@@ -67,7 +67,12 @@ pub(crate) fn draw(
         }
         canvas.board.take(Extents::about(spot.at, 1.2, 1.2));
     }
-    for spot in &spots {
+    spots
+}
+
+/// Writes the levels beside their marks.
+pub(crate) fn label(canvas: &mut Canvas, grounds: &[Ground<'_>], spots: &[Spot]) {
+    for spot in spots {
         if let Some(ground) = grounds.get(spot.ground) {
             tell(canvas, spot, &ground.outline);
         }

@@ -11,6 +11,7 @@ mod fields;
 mod fit;
 mod ground;
 mod levels;
+mod marks;
 mod names;
 mod parts;
 mod pegs;
@@ -259,7 +260,8 @@ fn finished(
     (Drawing { items, ..drawing }, left_out)
 }
 
-/// What lies on the plan: ground first, text last.
+/// What lies on the plan: ground first, then every mark, then text, which finds
+/// its place among them.
 fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], choice: &Choice) {
     let job = &analysis.job;
     // What is said of a surface is said once, at the outline that it draws.
@@ -291,6 +293,14 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
         canvas.board.take_outline(strip);
     }
     steps::draw(canvas, analysis);
+    drains::draw(canvas, analysis);
+    marks::draw(canvas, job, grounds);
+    let levels = levels::draw(canvas, &firsts, &figures);
+    let pegs = choice.shows_pegs.then(|| pegs::draw(canvas, job));
+    for ground in &firsts {
+        falls::draw_facets(canvas, ground);
+    }
+    // From here on what is written keeps off what is drawn.
     let frame = Frame::of(grounds);
     let flights = steps::outlines(analysis, &canvas.view);
     let reach = borders::reaches(grounds, strips.iter().chain(&flights), &frame);
@@ -300,7 +310,7 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
     for (side, edge) in sides.iter().zip(edges) {
         dimensions::draw(canvas, side, edge, &strips);
     }
-    levels::draw(canvas, &firsts, &figures);
+    levels::label(canvas, &firsts, &levels);
     steps::label(canvas, analysis);
     for ground in &firsts {
         names::holes(canvas, ground, grounds);
@@ -311,8 +321,8 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
         names::surface(canvas, ground, grounds, !choice.is_outline);
     }
     borders::name_edgings(canvas, grounds);
-    names::soakaways(canvas, job);
-    drains::draw(canvas, analysis);
+    marks::label(canvas, job);
+    drains::label(canvas, analysis);
     for ground in &firsts {
         falls::water(canvas, ground, job);
     }
@@ -327,8 +337,8 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
     if choice.shows_contours {
         contours::draw(canvas, grounds);
     }
-    if choice.shows_pegs {
-        pegs::draw(canvas, job);
+    for spot in pegs.iter().flatten() {
+        pegs::label(canvas, spot);
     }
 }
 

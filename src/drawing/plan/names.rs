@@ -1,18 +1,17 @@
 //! What things are called: surfaces with what they are made of, holes by the
-//! shape that was cut, and what the site says lies at a point.
+//! shape that was cut.
 
 use super::canvas::Canvas;
 use super::dimensions::circle;
 use super::fields::{called_briefly, pattern_words, top_course, unit_size};
 use super::ground::Ground;
-use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::display_list::{Extents, Ink, Layer};
 use crate::drawing::font::Face;
 use crate::drawing::labels::{Label, room};
 use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
 use crate::drawing::measure;
 use crate::geometry::{Loop, Point, Vector};
-use crate::model::{Job, Pattern};
-use crate::text::capital;
+use crate::model::Pattern;
 use crate::vocabulary::Term;
 
 /// No line of a label is wider than this.
@@ -71,17 +70,24 @@ pub(crate) fn surface(
         all.filter(|own| own.surface.index == surface.index)
     };
     let places: Vec<Point> = likes().flat_map(|own| own.places(3.0)).collect();
-    let half = room(&label);
-    let lies_inside = |middle: &Point| {
-        let corners = Extents::about(*middle, half.0, half.1).corners();
-        likes().any(|own| corners.iter().all(|corner| own.outline.contains(*corner)))
-    };
-    label.places = places.iter().copied().filter(lies_inside).collect();
-    if label.places.is_empty() && label.lines.len() > 1 {
-        // Its name alone may still fit; the legend says what it is made of.
-        label.lines.truncate(1);
-        label.places = places;
+    // What it is laid in goes first where there is no room, then what it is
+    // made of: the legend says so too.
+    for count in (1..=label.lines.len()).rev() {
+        label.lines.truncate(count);
+        let half = room(&label);
+        let is_room = |middle: &&Point| {
+            let extents = Extents::about(**middle, half.0, half.1);
+            let corners = extents.corners();
+            let lies_in = |own: &Ground<'_>| corners.iter().all(|at| own.outline.contains(*at));
+            canvas.board.is_free(&extents, true) && likes().any(lies_in)
+        };
+        if let Some(middle) = places.iter().find(is_room) {
+            label.places = vec![*middle];
+            break;
+        }
     }
+    let bare = places.iter().find(|at| canvas.board.is_bare(**at));
+    label.anchor = bare.copied().unwrap_or(label.anchor);
     canvas.board.place(&label);
 }
 
@@ -160,48 +166,4 @@ fn hole_middle(hole: &Loop) -> Point {
         sum + (*point - Point::ORIGIN)
     });
     Point::ORIGIN + sum * (1.0 / count)
-}
-
-/// Draws the soakaways of the site that are no drains.
-pub(crate) fn soakaways(canvas: &mut Canvas, job: &Job) {
-    const SIDE: f64 = 3.0;
-    let dashed = Pen::of(Weight::Mid).in_ink(Ink::Water).dashed(&[1.6, 0.8]);
-    for soakaway in job.soakaways_of_site() {
-        let at = canvas.view.point(soakaway.value);
-        let corner = Vector::new(SIDE, SIDE);
-        let square = Path::rectangle(at + -corner, at + corner);
-        canvas.draw(
-            Layer::Water,
-            Some(soakaway.place),
-            Mark::Stroke(vec![square], dashed),
-        );
-        canvas.board.take(Extents::about(at, SIDE, SIDE));
-        let pit = Term::Soakaway.word(canvas.region);
-        let mut label = Label {
-            lines: vec![lettering::set(&capital(pit), LABEL, Face::Medium)],
-            ink: Ink::Water,
-            layer: Layer::Water,
-            link: Some(soakaway.place),
-            anchor: at,
-            places: Vec::new(),
-            angle: 0.0,
-            minds_lines: true,
-        };
-        let half = room(&label);
-        label.places = [
-            Vector::new(0.0, -(SIDE + half.1 + 0.6)),
-            Vector::new(0.0, SIDE + half.1 + 0.6),
-            Vector::new(SIDE + half.0 + 0.6, 0.0),
-            Vector::new(-(SIDE + half.0 + 0.6), 0.0),
-        ]
-        .map(|off| at + off)
-        .to_vec();
-        canvas.board.place(&label);
-        let sample = Path::rectangle(Point::new(4.0, 0.2), Point::new(10.0, 6.2));
-        canvas.explain(
-            vec![Mark::Stroke(vec![sample], dashed)],
-            pit,
-            Some("place only, not its size".to_owned()),
-        );
-    }
 }

@@ -16,8 +16,8 @@ use crate::quantities::setting_out;
 const HALF: f64 = 1.5;
 
 /// Draws the pegs of a job, numbered as its setting out numbers them, and the
-/// points of its drains and steps.
-pub(crate) fn draw(canvas: &mut Canvas, job: &Job) {
+/// points of its drains and steps; what is on the sheet is to be labelled.
+pub(crate) fn draw(canvas: &mut Canvas, job: &Job) -> Vec<Spot> {
     let found = setting_out(job);
     let link = job.setting_out.as_ref().map(|own| own.place);
     let pegs = (1..).zip(&found.pegs);
@@ -34,26 +34,27 @@ pub(crate) fn draw(canvas: &mut Canvas, job: &Job) {
     });
     let points: Vec<Spot> = points.collect();
     let reported = ["Peg, numbered as in the setting out", "Pegs off this sheet"];
-    of_kind(canvas, pegs, peg_mark, reported);
+    let mut on = of_kind(canvas, pegs, peg_mark, reported);
     let reported = ["Point, as in the setting out", "Points off this sheet"];
-    of_kind(canvas, points, point_mark, reported);
+    on.extend(of_kind(canvas, points, point_mark, reported));
+    on
 }
 
 /// A peg or a point on paper.
-struct Spot {
+pub(crate) struct Spot {
     label: String,
     at: Point,
     link: Option<Place>,
 }
 
-/// Draws those of one kind: what the legend says of them, and what a note says
-/// of those that lie off the sheet.
+/// Draws those of one kind and gives those on the sheet: what the legend says of
+/// them, and what a note says of those that lie off it.
 fn of_kind(
     canvas: &mut Canvas,
     spots: Vec<Spot>,
     mark: fn(Point) -> Vec<Mark>,
     [legend, off_sheet]: [&str; 2],
-) {
+) -> Vec<Spot> {
     let is_on = |canvas: &Canvas, at: Point| canvas.board.holds(&Extents::about(at, HALF, HALF));
     let (on, off): (Vec<Spot>, Vec<Spot>) =
         spots.into_iter().partition(|spot| is_on(canvas, spot.at));
@@ -66,13 +67,11 @@ fn of_kind(
         }
         canvas.board.take(Extents::about(spot.at, HALF, HALF));
     }
-    for spot in &on {
-        tell(canvas, spot);
-    }
     if !off.is_empty() {
         let labels: Vec<&str> = off.iter().map(|spot| spot.label.as_str()).collect();
         canvas.note(format!("{off_sheet}: {}.", labels.join(", ")));
     }
+    on
 }
 
 /// The mark of a point: an upright cross.
@@ -95,7 +94,8 @@ fn peg_mark(at: Point) -> Vec<Mark> {
     vec![Mark::Stroke(cross, Pen::of(Weight::Mid))]
 }
 
-fn tell(canvas: &mut Canvas, spot: &Spot) {
+/// Writes what a point is called beside it, farther off on a leader.
+pub(crate) fn label(canvas: &mut Canvas, spot: &Spot) {
     let (at, link) = (spot.at, spot.link);
     let mut label = Label {
         lines: vec![lettering::set(&spot.label, LABEL, Face::Medium)],
@@ -108,7 +108,7 @@ fn tell(canvas: &mut Canvas, spot: &Spot) {
         minds_lines: true,
     };
     let half = room(&label);
-    label.places = [2.0, 3.5, 5.5]
+    label.places = [2.0, 3.0]
         .into_iter()
         .flat_map(|far| {
             let around = [

@@ -21,6 +21,9 @@ const HEAD: (f64, f64) = (2.4, 0.7);
 /// How far inside a side its handrail is drawn.
 const INSIDE: f64 = 1.2;
 
+/// The radius of a handrail's post.
+const POST: f64 = 0.7;
+
 /// How far the arrow reaches past a single riser to each side.
 const ACROSS: f64 = 4.0;
 
@@ -36,6 +39,23 @@ pub(crate) fn outlines(analysis: &Analysis, view: &View) -> Vec<Outline> {
         .filter_map(|figures| figures.flight.as_ref()?.plan.as_ref())
         .map(|plan| view.outline(plan))
         .collect()
+}
+
+/// Every point that a plan has to hold for its flights: one of a single riser
+/// takes no ground, and is drawn by its line and its arrow.
+pub(crate) fn corners(analysis: &Analysis, view: &View) -> Vec<Point> {
+    let mut corners = Vec::new();
+    for (_, flight) in flights(analysis) {
+        for index in 0..flight.risers {
+            let (left, right) = nosing(view, flight, index);
+            corners.extend([left, right]);
+        }
+        let (low, high) = arrow_line(view, flight);
+        corners.extend([low, high]);
+        let plan = flight.plan.as_deref().into_iter();
+        corners.extend(plan.flat_map(Outline::corners).map(|at| view.point(at)));
+    }
+    corners
 }
 
 /// The flights that are known, each with its section.
@@ -104,6 +124,9 @@ fn handrail(canvas: &mut Canvas, own: &Steps, flight: &Flight) {
             canvas.draw(Layer::Outlines, link, mark);
         }
         canvas.board.take_line(low + off, high + off);
+        for post in [low + off, high + off] {
+            canvas.board.take(Extents::about(post, POST, POST));
+        }
     }
     let y = SAMPLE.1 / 2.0;
     let sample = rail(Point::new(1.0, y), Point::new(SAMPLE.0 - 1.0, y));
@@ -114,7 +137,7 @@ fn handrail(canvas: &mut Canvas, own: &Steps, flight: &Flight) {
 fn rail(from: Point, to: Point) -> Vec<Mark> {
     let aside = (to - from).unit().left() * 0.35;
     let lines = [aside, -aside].map(|off| Path::line(from + off, to + off));
-    let posts = [from, to].map(|at| Path::circle(at, 0.7));
+    let posts = [from, to].map(|at| Path::circle(at, POST));
     vec![
         Mark::Stroke(lines.to_vec(), Pen::of(Weight::Fine)),
         Mark::Fill(posts.to_vec(), Ink::Black),
@@ -132,13 +155,26 @@ pub(crate) fn label(canvas: &mut Canvas, analysis: &Analysis) {
             half: (0.5 * low.distance(high), HEAD.1),
             angle: way.y.atan2(way.x),
         });
+        if let Some(plan) = &flight.plan {
+            let plan = canvas.view.outline(plan);
+            canvas.board.take_outline(&plan);
+        }
         let sides = [way.right(), way.left()];
         let beside = sides.map(|side| (low + side * HEAD.1, way, side));
         let before = sides.map(|side| (low + side * HEAD.1, -way, side));
         tuck(canvas, own, "up", &[beside, before].concat());
         for index in 0..flight.risers {
             let (left, right) = nosing(&canvas.view, flight, index);
-            let ends = [(right, way, way.left()), (left, way, way.right())];
+            let middle = left.midpoint(right);
+            let ends = [
+                (right, way, way.left()),
+                (left, way, way.right()),
+                // Beside the arrow, or outside the flight, where rails run.
+                (middle + way.right() * HEAD.1, way, way.right()),
+                (middle + way.left() * HEAD.1, way, way.left()),
+                (right, way, way.right()),
+                (left, way, way.left()),
+            ];
             tuck(canvas, own, &(index + 1).to_string(), &ends);
         }
         name(canvas, own, flight);
@@ -238,9 +274,7 @@ fn tuck(canvas: &mut Canvas, own: &Steps, word: &str, corners: &[(Point, Vector,
 
 /// Names a flight beside it, with its risers and its going.
 fn name(canvas: &mut Canvas, own: &Steps, flight: &Flight) {
-    if let Some(plan) = &flight.plan {
-        let plan = canvas.view.outline(plan);
-        canvas.board.take_outline(&plan);
+    if flight.plan.is_some() {
         let way = flight.climbing;
         let scale = canvas.view.scale;
         canvas.board.take(Extents {
