@@ -246,6 +246,8 @@ const STEPPING_STONE: f64 = 1.2;
 /// The width in metres from which stones that lie apart are stepped on one by
 /// one, and nothing is jointed.
 const STRIDE: f64 = 0.075;
+/// The widest gap that is stepped over, in metres: a longer one is a slip.
+const LONGEST_STRIDE: f64 = 0.9;
 
 /// Whether a surface is a stepping stone, or a path of them: a single piece,
 /// or large pieces that lie apart.
@@ -255,7 +257,15 @@ pub(crate) fn is_stepping_stone(surface: &Surface, build: &Build) -> bool {
     }
     let joint = surface.joint.as_ref().map(|joint| joint.width.value.si());
     let least = unit_size(surface, build).map(|(_, width)| width);
-    let lie_apart = joint.is_some_and(|joint| joint >= STRIDE)
+    let filling = surface
+        .joint
+        .as_ref()
+        .and_then(|joint| joint.filling.as_ref());
+    let filling = filling.map(|filling| Binding::of(&filling.value));
+    let is_loose = matches!(filling, None | Some(Binding::Loose | Binding::Unknown));
+    let lie_apart = joint.is_some_and(|joint| (STRIDE..=LONGEST_STRIDE).contains(&joint))
+        && (surface.meets.is_empty() && is_loose)
+        && Construction::of(build) != Construction::MortarSet
         && least.is_some_and(|least| least >= 3.0 * STRIDE);
     let is_one = || {
         let corners = surface.outline.as_ref().map(Outline::bounding_box);

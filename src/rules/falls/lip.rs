@@ -156,7 +156,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         let low = lip.value.si() + 1e-9;
         let has_steps = are_joined_by_steps(context, surface, other);
         let ends_ramp = !has_steps && drop.ends_ramp(surface);
-        if ends_ramp && drop.within(step.value.si(), f64::MAX).0 > A_FOOT {
+        if ends_ramp && drop.within(step.value.si() - 1e-9, f64::MAX).0 > A_FOOT {
             let shown = lip.beside_si(drop.most, context.system());
             let message = format!(
                 "the ramp ends in a step of {shown}: {} lies that far below {}. {} is the most. Bring them level",

@@ -31,6 +31,13 @@ pub(super) fn joint_row(surface: &Surface, build: &Build) -> Option<(&'static st
             }
             _ => None,
         },
+        // Pavers lock by their joints, whatever binds the sand in them.
+        (Construction::SandSet, Some(Binding::Stabilised | Binding::Resin)) => match units {
+            Kind::ConcretePaver | Kind::ClayPaver if build.permeable.is_none() => {
+                Some(("pavers", "between pavers on sand"))
+            }
+            _ => None,
+        },
         // What lies in mortar is jointed with mortar where nothing else is said.
         (Construction::MortarSet, Some(Binding::Mortar) | None) => match units {
             Kind::ClayPaver => Some(("brick", "for mortar between bricks")),

@@ -46,6 +46,7 @@ build gravel-court
 
 /// Keys that are mistaken for one another: what is written, and what is meant.
 const MISTAKEN: &[(Role, Role)] = &[
+    (Role::Paving, Role::Slab),
     (Role::Paving, Role::Surfacing),
     (Role::Surfacing, Role::Paving),
     (Role::Fabric, Role::Membrane),

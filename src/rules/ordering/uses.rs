@@ -108,7 +108,7 @@ impl UsedAs {
         let is_paste = kind.is_premix() || kind.is_stabilised_sand();
         self.kinds().contains(&kind)
             || match self {
-                UsedAs::Layer(Role::Paving) => kind.is_unit() || is_poured,
+                UsedAs::Layer(Role::Paving) => kind.is_unit(),
                 UsedAs::Layer(Role::Surfacing) => kind.is_granular() || is_poured,
                 UsedAs::Layer(Role::Bed) => kind.is_granular() || is_paste || is_poured,
                 UsedAs::Layer(Role::Bond | Role::Slurry) => kind.is_premix() || kind.is_binder(),

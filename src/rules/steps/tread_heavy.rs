@@ -2,9 +2,9 @@
 
 use crate::findings::Severity;
 use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
-use crate::rules::units::ONE_PERSON;
+use crate::rules::units::{BY_HAND, Heavy, ONE_PERSON};
 use crate::rules::{Check, Context, Family, Found, Rule};
-use crate::units::{Dimension, Quantity};
+use crate::sources::Source;
 
 /// A tread too heavy for one person.
 pub(crate) static TREAD_HEAVY: Rule = Rule {
@@ -13,9 +13,9 @@ pub(crate) static TREAD_HEAVY: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "The mass of one piece of a tread, by its size, thickness and density.",
     reason: "Treads are long and are set at arm's length: backs and fingers suffer.",
-    remedy: "Plan two people, a clamp or a vacuum lifter, or make each tread of more pieces.",
-    limits: &[ONE_PERSON],
-    sources: &[NIOSH_LIFTING, HSE_LIFTING],
+    remedy: "Plan two people, a clamp or a vacuum lifter, beyond that plant; or make each tread of more pieces.",
+    limits: &[ONE_PERSON, BY_HAND],
+    sources: &[NIOSH_LIFTING, HSE_LIFTING, Source::COMMON_PRACTICE],
     breaks: "\
 steps garden-steps
   from         -700 mm
@@ -43,9 +43,6 @@ steps garden-steps
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let Some(limit) = context.limit(&TREAD_HEAVY, "plain") else {
-        return;
-    };
     let all = context.job.steps.iter().zip(context.figures.steps.iter());
     for (own, figures) in all {
         let piece = figures.treads.as_ref().and_then(|treads| treads.piece_kg);
@@ -58,20 +55,22 @@ fn check(context: &Context<'_>, found: &mut Found) {
             .value
             .kind()
             .is_some_and(|kind| kind.is_unit() && !kind.is_flag());
-        if is_of_units || limit.allows_si(mass) {
+        if is_of_units {
             continue;
         }
-        let quantity = Quantity::near(mass, Dimension::MASS);
-        let shown = limit.beside_si(mass, context.system());
+        let Some(heavy) = Heavy::of(&TREAD_HEAVY, context, mass) else {
+            continue;
+        };
         let message = format!(
-            "one piece of a tread weighs about {shown}; {} is the most for one person: plan two people or a vacuum lifter",
-            limit.shown(context.system())
+            "one piece of a tread weighs about {}; {}",
+            heavy.shown, heavy.words
         );
         found.add(
             TREAD_HEAVY
                 .finding(tread.of.place, message)
-                .found(shown, quantity)
-                .against(&limit, context),
+                .severity(heavy.severity)
+                .found(heavy.shown, heavy.mass)
+                .against(&heavy.limit, context),
         );
     }
 }

@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::model::{Build, Region, Surface};
 use crate::rules::construction::unit_size;
 use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
@@ -27,6 +27,18 @@ pub(crate) const ONE_PERSON: Limit = Limit {
     )],
 };
 
+/// What several people lift.
+pub(crate) const BY_HAND: Limit = Limit {
+    row: "team",
+    of: "a piece that people lift without plant",
+    bound: Bound::Most,
+    general: Value {
+        written: &["68 kg", "150 lb"],
+        source: Source::COMMON_PRACTICE,
+    },
+    regions: &[],
+};
+
 /// A single piece too heavy for one person.
 pub(crate) static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
@@ -35,19 +47,7 @@ pub(crate) static LIFT_HEAVY: Rule = Rule {
     looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Replaces care-lifting.",
     reason: "Backs are hurt by single lifts above what is allowed in the best posture, and paving is lifted from the ground all day.",
     remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
-    limits: &[
-        ONE_PERSON,
-        Limit {
-            row: "team",
-            of: "a piece that people lift without plant",
-            bound: Bound::Most,
-            general: Value {
-                written: &["68 kg", "150 lb"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-    ],
+    limits: &[ONE_PERSON, BY_HAND],
     sources: &[NIOSH_LIFTING, HSE_LIFTING, Source::COMMON_PRACTICE],
     breaks: "surface court
   build        mortar-set
@@ -65,32 +65,12 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     else {
         return;
     };
-    let (Some(one), Some(team)) = (
-        context.limit(&LIFT_HEAVY, "plain"),
-        context.limit(&LIFT_HEAVY, "team"),
-    ) else {
+    let Some(heavy) = Heavy::of(&LIFT_HEAVY, context, mass) else {
         return;
     };
-    let (limit, severity, (lifted, remedy)) = if !team.allows_si(mass) {
-        (
-            team,
-            Severity::Warning,
-            ("without plant", "plan plant or a vacuum lifter"),
-        )
-    } else if !one.allows_si(mass) {
-        (
-            one,
-            Severity::Advisory,
-            ("for one person", "plan two people or a vacuum lifter"),
-        )
-    } else {
-        return;
-    };
-    let quantity = Quantity::near(mass, Dimension::MASS);
-    let shown = limit.beside_si(mass, context.system());
     let message = format!(
-        "the largest piece weighs about {shown}; {} is the most {lifted}: {remedy}",
-        limit.shown(context.system()),
+        "the largest piece weighs about {}; {}",
+        heavy.shown, heavy.words
     );
     let laid = surface.laid.as_ref();
     let units = laid.and_then(|laid| {
@@ -103,11 +83,56 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     found.add(
         LIFT_HEAVY
             .finding(place, message)
-            .severity(severity)
-            .found(shown, quantity)
-            .against(&limit, context)
+            .severity(heavy.severity)
+            .found(heavy.shown, heavy.mass)
+            .against(&heavy.limit, context)
             .related(paving.place, "its thickness"),
     );
+}
+
+/// How a piece is too heavy.
+pub(crate) struct Heavy {
+    /// The limit that it passes.
+    pub limit: InForce,
+    /// How grave that is.
+    pub severity: Severity,
+    /// Its mass.
+    pub mass: Option<Quantity>,
+    /// That as it is shown.
+    pub shown: String,
+    /// The limit, and what to do.
+    pub words: String,
+}
+
+impl Heavy {
+    /// How so many kilograms are, by the limits of a rule for one person and for
+    /// several; `None` for what one person lifts.
+    pub(crate) fn of(rule: &'static Rule, context: &Context<'_>, kg: f64) -> Option<Heavy> {
+        let one = (
+            context.limit(rule, ONE_PERSON.row)?,
+            Severity::Advisory,
+            ("for one person", "plan two people or a vacuum lifter"),
+        );
+        let team = (
+            context.limit(rule, BY_HAND.row)?,
+            Severity::Warning,
+            ("without plant", "plan plant or a vacuum lifter"),
+        );
+        let mut passed = [team, one].into_iter();
+        let (limit, severity, (lifted, remedy)) =
+            passed.find(|(limit, ..)| !limit.allows_si(kg))?;
+        let mass = Quantity::near(kg, Dimension::MASS);
+        Some(Heavy {
+            shown: limit.beside_si(kg, context.system()),
+            words: format!(
+                "{} is the most {lifted}: {remedy}",
+                limit.shown(context.system())
+            ),
+            limit,
+            severity,
+            mass,
+        })
+    }
 }
 
 /// The mass of the largest piece of a surface's paving in kilograms, where

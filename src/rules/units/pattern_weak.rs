@@ -5,7 +5,7 @@ use crate::geometry::Vector;
 use crate::model::{Build, Pattern, Surface, Use};
 use crate::rules::construction::{Construction, slab, stated_courses, unit_kind};
 use crate::rules::documents::PATTERNS_FOR_CARS;
-use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::rules::{Check, Context, Family, Found, Rule, slope};
 
 /// A laying pattern that cars push apart.
 pub(crate) static PATTERN_WEAK: Rule = Rule {
@@ -33,6 +33,8 @@ pub(crate) static PATTERN_WEAK: Rule = Rule {
 
 /// How much longer than wide a drive is whose travel is along its length.
 const LONG: f64 = 1.2;
+/// How nearly courses run the way that a surface falls.
+const ALONG: f64 = 0.7;
 
 fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let Some(laid) = &surface.laid else { return };
@@ -73,5 +75,9 @@ fn runs_with_traffic(surface: &Surface) -> bool {
         let (least, most) = outline.extremes(way);
         most - least
     };
-    extent(direction) > LONG * extent(direction.left())
+    let travels = extent(direction) > LONG * extent(direction.left());
+    // Cars go up and down a drive that falls; one that is wider than it falls
+    // may be a yard, and nobody knows how they turn there.
+    let slope = slope::travel(surface).map(|travel| travel.down.dot(direction).abs());
+    travels && slope.is_none_or(|along| along > ALONG)
 }

@@ -309,13 +309,21 @@ const CASES: &[Case] = &[
         "shape path\n  rectangle 6 m by 3 m, at (0 m, -3 m)\n\nsurface path\n  shape path\n  for ramp\n  level {} at north\n  fall 1:21 away from north\n  build sand-set\n\nsurface court\n  level -160 mm at north\n",
         &[(
             "general",
-            &[("-246.4 mm", SILENT), ("-246.5 mm", W), ("-400 mm", W)],
+            &[
+                ("-246.4 mm", SILENT),
+                ("-246.5 mm", W),
+                ("-340 mm", W),
+                ("-400 mm", W),
+            ],
         )],
     ),
     (
         "lip",
         "shape path\n  rectangle 6 m by 3 m, at (0 m, -3 m)\n\nsurface path\n  shape path\n  level {} at north\n  fall 1:50 away from north\n  build sand-set\n\nsurface court\n  level -160 mm at north\n",
-        &[("general", &[("-246.5 mm", W), ("-400 mm", SILENT)])],
+        &[(
+            "general",
+            &[("-246.5 mm", W), ("-340 mm", SILENT), ("-400 mm", SILENT)],
+        )],
     ),
     (
         "outfall-high",

@@ -224,6 +224,11 @@ const CASES: &[Case] = &[
         "  tread concrete-flag, 50 mm, in {} pieces\n",
         &[("general", &[("4", SILENT), ("1", A)])],
     ),
+    (
+        "tread-heavy",
+        "  tread concrete-flag, {}\n",
+        &[("general", &[("70 mm", A), ("71 mm", W)])],
+    ),
 ];
 
 #[test]
