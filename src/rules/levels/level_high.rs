@@ -227,11 +227,11 @@ pub(super) fn all_above(context: &Context<'_>, surface: &Surface) -> Vec<Above> 
     // An American threshold may be all but flush, most of all one for wheels.
     let counts = damp_course.is_none() && !(is_american && surface.accessible.is_some());
     let floor = site.floor.as_ref().filter(|_| counts);
-    let is_near_flush = is_american || is_garage_drive(surface);
+    let is_near_flush = is_american || is_garage_drive(site, surface);
     let floor = floor.map(|level| Above {
         level: level.value.si(),
         place: level.place,
-        row: match is_garage_drive(surface) {
+        row: match is_garage_drive(site, surface) {
             true => "garage",
             false => "plain",
         },

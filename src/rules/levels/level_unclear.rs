@@ -44,7 +44,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let one = |level: &'_ Option<Stated<Quantity>>| level.clone().into_iter().collect::<Vec<_>>();
     let ground = site.ground.as_ref().map(|ground| ground.levels.clone());
     // That of a garage lies above its floor.
-    let is_of_garage = context.job.surfaces.iter().any(|own| is_garage_drive(own));
+    let mut surfaces = context.job.surfaces.iter();
+    let is_of_garage = surfaces.any(|own| is_garage_drive(site, own));
     let damp_course = match is_of_garage {
         true => Vec::new(),
         false => one(&site.damp_course),

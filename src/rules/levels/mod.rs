@@ -66,10 +66,19 @@ pub(super) fn lacks_minus(context: &Context<'_>, surface: &Surface) -> bool {
         && !is_accepted
 }
 
-/// Whether cars drive in over a surface, at a door that is stated: it lies all
-/// but level with that floor, and the damp course beside the door well above.
-fn is_garage_drive(surface: &Surface) -> bool {
-    surface.used_for == Use::Drive && !surface.doors.is_empty() && !surface.meets.is_empty()
+/// Whether cars drive in over a surface, at a door that is stated or at what is
+/// called a garage: it lies all but level with that floor, and the damp course
+/// beside the door well above.
+fn is_garage_drive(site: &Site, surface: &Surface) -> bool {
+    let names_garage = |text: &str| text.to_lowercase().contains("garage");
+    let datum = site.datum.as_ref();
+    let is_at_garage = || {
+        datum.is_some_and(|datum| names_garage(&datum.value))
+            || (surface.meets.iter()).any(|edge| names_garage(&edge.value.0))
+    };
+    surface.used_for == Use::Drive
+        && !surface.meets.is_empty()
+        && (!surface.doors.is_empty() || is_at_garage())
 }
 
 /// The highest finished level of a surface against the building, in metres:
