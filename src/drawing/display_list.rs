@@ -400,6 +400,15 @@ impl Extents {
         ]
     }
 
+    /// The corners of the upright rectangle round it.
+    pub(crate) fn bounds(&self) -> (Point, Point) {
+        let (along, up) = self.axes();
+        let wide = (along.x * self.half.0).abs() + (up.x * self.half.1).abs();
+        let high = (along.y * self.half.0).abs() + (up.y * self.half.1).abs();
+        let reach = Vector::new(wide, high);
+        (self.centre + -reach, self.centre + reach)
+    }
+
     /// How far it reaches from its middle in a direction.
     fn reach(&self, way: Vector) -> f64 {
         let (along, up) = self.axes();

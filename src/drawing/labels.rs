@@ -5,6 +5,7 @@
 
 use std::f64::consts::TAU;
 
+use super::cells::Cells;
 use super::display_list::{Extents, Ink, Item, Layer, Mark, Path, Pen, Text, Weight};
 use super::font::Face;
 use super::lettering::{self, Setting};
@@ -71,8 +72,8 @@ pub(crate) struct Board {
     area: Extents,
     /// Whether what lies off it is told elsewhere.
     is_a_part: bool,
-    taken: Vec<Extents>,
-    lines: Vec<(Point, Point)>,
+    taken: Cells<Extents>,
+    lines: Cells<(Point, Point)>,
     /// What is drawn of the labels.
     pub items: Vec<Item>,
     /// What stands in the key instead.
@@ -85,8 +86,8 @@ impl Board {
         Board {
             area,
             is_a_part: false,
-            taken: Vec::new(),
-            lines: Vec::new(),
+            taken: Cells::over(&area),
+            lines: Cells::over(&area),
             items: Vec::new(),
             keyed: Vec::new(),
         }
@@ -100,12 +101,12 @@ impl Board {
 
     /// Takes the place of a mark: no label will lie on it.
     pub(crate) fn take(&mut self, extents: Extents) {
-        self.taken.push(extents);
+        self.taken.add(extents, extents.bounds());
     }
 
     /// Takes the place of a line.
     pub(crate) fn take_line(&mut self, from: Point, to: Point) {
-        self.lines.push((from, to));
+        self.lines.add((from, to), between(from, to));
     }
 
     /// Takes the place of the sides of an outline.
@@ -116,7 +117,7 @@ impl Board {
             for part in 0..parts {
                 let from = edge.point_at(f64::from(part) * step);
                 let to = edge.point_at(f64::from(part + 1) * step);
-                self.lines.push((from, to));
+                self.take_line(from, to);
             }
         }
     }
@@ -128,18 +129,19 @@ impl Board {
 
     /// Whether nothing stands at a point: a leader may end there.
     pub(crate) fn is_bare(&self, at: Point) -> bool {
-        !self.taken.iter().any(|taken| is_in(taken, at))
+        let mut near = self.taken.near((at, at));
+        !near.any(|taken| is_in(taken, at))
     }
 
     /// Whether a rectangle may be taken.
     pub(crate) fn is_free(&self, extents: &Extents, minds_lines: bool) -> bool {
-        self.area.holds(extents)
-            && !self.taken.iter().any(|taken| taken.overlaps(extents))
-            && !(minds_lines
-                && self
-                    .lines
-                    .iter()
-                    .any(|(from, to)| extents.is_crossed(*from, *to)))
+        let bounds = extents.bounds();
+        let is_met = || (self.taken.near(bounds)).any(|taken| taken.overlaps(extents));
+        let is_crossed = || {
+            let mut near = self.lines.near(bounds);
+            near.any(|(from, to)| extents.is_crossed(*from, *to))
+        };
+        self.area.holds(extents) && !is_met() && !(minds_lines && is_crossed())
     }
 
     /// Puts a label somewhere.
@@ -199,10 +201,8 @@ impl Board {
     /// Whether a leader may run here: over lines, never over text or marks
     /// but the one it starts in.
     fn is_clear(&self, anchor: Point, end: Point) -> bool {
-        !self
-            .taken
-            .iter()
-            .any(|taken| !is_in(taken, anchor) && taken.is_crossed(anchor, end))
+        let mut near = self.taken.near(between(anchor, end));
+        !near.any(|taken| !is_in(taken, anchor) && taken.is_crossed(anchor, end))
     }
 
     fn leader(&mut self, label: &Label, end: Point) {
@@ -288,6 +288,14 @@ fn item(label: &Label, mark: Mark) -> Item {
         within: None,
         mark,
     }
+}
+
+/// The corners of the upright rectangle in which a line lies.
+fn between(from: Point, to: Point) -> (Point, Point) {
+    (
+        Point::new(from.x.min(to.x), from.y.min(to.y)),
+        Point::new(from.x.max(to.x), from.y.max(to.y)),
+    )
 }
 
 fn is_in(extents: &Extents, point: Point) -> bool {

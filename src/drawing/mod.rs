@@ -14,6 +14,7 @@ mod bare;
 mod bearings;
 mod beside;
 mod cards;
+mod cells;
 mod clip;
 mod cropped;
 mod curves;
