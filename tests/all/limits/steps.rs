@@ -227,7 +227,7 @@ const CASES: &[Case] = &[
     (
         "tread-heavy",
         "  tread concrete-flag, {}\n",
-        &[("general", &[("70 mm", A), ("71 mm", W)])],
+        &[("general", &[("72 mm", A), ("73 mm", W)])],
     ),
 ];
 
