@@ -10,7 +10,8 @@ use super::path;
 use super::root::root_of;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::model::{
-    FileInput, FileKind, LogicalSection, SectionReading, joined, kind_after, nearest, read_section,
+    FileInput, FileKind, LogicalSection, SectionReading, is_bare, is_lost_entry, joined,
+    kind_after, nearest, read_lost_entry, read_section,
 };
 use crate::syntax::{Placed, SectionId, Tree};
 use crate::text::{Lines, Text, is_unshown};
@@ -55,6 +56,9 @@ struct KeptReading {
     /// The kind of the section above it, on which the reading of a line that
     /// has lost its indent depends.
     in_force: Kind,
+    /// Whether it is read as an entry of that, though its word could start a
+    /// section.
+    is_entry: bool,
     /// The kind that is in force after it.
     after: Kind,
     reading: Arc<SectionReading>,
@@ -172,6 +176,12 @@ impl Kept {
     fn read_in_place(&mut self, tree: &Tree, file: FileId) -> bool {
         let is_of_file = |kept: &KeptReading| kept.file == file;
         let touched = tree.sections.get(tree.touched.clone()).unwrap_or_default();
+        let from = tree.touched.start.saturating_sub(1);
+        let beside = tree.touched.end.saturating_add(1).min(tree.sections.len());
+        let beside = tree.sections.get(from..beside).unwrap_or_default();
+        if beside.iter().any(|placed| is_bare(tree, placed)) {
+            return false;
+        }
         // A section that goes on with the one above it is no place of its own.
         let same_places = self.readings.len() == tree.sections.len()
             && self.sections.len() == tree.sections.len()
@@ -220,15 +230,19 @@ impl Kept {
         let mut in_force: Kind = None;
         // Which kind is in force where is told one after the other; then what
         // is new is read, side by side if it is much.
-        let asked: Vec<(&Placed, Kind, Result<KeptReading, Kind>)> = tree
+        let asked: Vec<(&Placed, (Kind, bool), Result<KeptReading, Kind>)> = tree
             .sections
             .iter()
-            .map(|placed| {
-                let above = in_force;
+            .enumerate()
+            .map(|(index, placed)| {
+                let above = (in_force, is_lost_entry(tree, index, in_force));
                 let kept = known
                     .take(placed.id)
                     .filter(|kept| kept.holds_for(placed, above, file))
-                    .ok_or_else(|| kind_after(tree.section_text(placed), placed, above));
+                    .ok_or_else(|| match above {
+                        (in_force, true) => in_force,
+                        (above, false) => kind_after(tree.section_text(placed), placed, above),
+                    });
                 in_force = match &kept {
                     Ok(kept) => kept.after,
                     Err(after) => *after,
@@ -237,19 +251,20 @@ impl Kept {
             })
             .collect();
         let fresh = asked.iter().filter(|(.., kept)| kept.is_err()).count();
-        let read = |(placed, in_force, kept): (&Placed, Kind, Result<KeptReading, Kind>)| {
+        let read = |(placed, above, kept): (&Placed, (Kind, bool), Result<KeptReading, Kind>)| {
+            let (in_force, is_entry) = above;
+            let text = tree.section_text(placed);
             kept.unwrap_or_else(|after| KeptReading {
                 id: placed.id,
                 hash: placed.section.hash,
                 file,
                 in_force,
+                is_entry,
                 after,
-                reading: Arc::new(read_section(
-                    tree.section_text(placed),
-                    placed,
-                    file,
-                    in_force,
-                )),
+                reading: Arc::new(match is_entry {
+                    true => read_lost_entry(text, placed, file, in_force),
+                    false => read_section(text, placed, file, in_force),
+                }),
             })
         };
         self.readings = if fresh < MANY_SECTIONS {
@@ -284,10 +299,11 @@ impl Said {
 }
 
 impl KeptReading {
-    fn holds_for(&self, placed: &Placed, in_force: Kind, file: FileId) -> bool {
+    fn holds_for(&self, placed: &Placed, (in_force, is_entry): (Kind, bool), file: FileId) -> bool {
         let word = |kind: Kind| kind.map(|kind| kind.word);
         self.hash == placed.section.hash
             && word(self.in_force) == word(in_force)
+            && self.is_entry == is_entry
             && self.file == file
     }
 }

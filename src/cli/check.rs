@@ -42,6 +42,12 @@ pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, P
         tell("--deny advice is called --deny advisory now; it is read as before");
     }
     let mut review = checking.review(search)?;
+    for blank in review.files.iter().filter(|file| file.is_blank) {
+        tell(&format!(
+            "{}: nothing is written in it yet: begin with `job \"…\"`, or let your editor offer a whole spec",
+            blank.path
+        ));
+    }
     if let Some(file) = &arguments.baseline {
         hold_to_baseline(&mut review, file, arguments, &checking.folder)?;
     }

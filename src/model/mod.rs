@@ -12,7 +12,7 @@ mod resolve;
 
 pub use job::*;
 pub use reading::{
-    Argument, Entry, Expression, Filled, SectionReading, Value, kind_after, literal, nearest,
-    read_section,
+    Argument, Entry, Expression, Filled, SectionReading, Value, is_bare, is_lost_entry, kind_after,
+    literal, nearest, read_lost_entry, read_section,
 };
 pub use resolve::{FileInput, LogicalSection, Memory, joined, read_standard};

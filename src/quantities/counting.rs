@@ -28,12 +28,19 @@ impl Troubled<'_> {
         let Some(place) = line.or(self.material.place).or(used) else {
             return;
         };
-        self.troubles.push(Trouble {
-            kind,
-            name: self.material.name.clone(),
-            place,
-            uses: self.needs.iter().map(|need| need.place).collect(),
-        });
+        let name = &self.material.name;
+        let same = |known: &&mut Trouble| known.name == *name && known.kind == kind;
+        let uses: Vec<Place> = self.needs.iter().map(|need| need.place).collect();
+        // Another size of the same is in the same trouble.
+        match self.troubles.iter_mut().find(same) {
+            Some(known) => known.uses.extend(uses),
+            None => self.troubles.push(Trouble {
+                kind,
+                name: name.clone(),
+                place,
+                uses,
+            }),
+        }
     }
 
     /// A trouble about needs that cannot be counted, if nothing else says so.

@@ -16,7 +16,7 @@ use super::gauging::gauging;
 use super::mixes::{brought_in, mix, of_steps, uses, with_others};
 use super::money::money;
 use super::needs::{Need, Wants, gathered, wants, wants_of_steps};
-use super::orders::{Order, order, total};
+use super::orders::{Order, orders, total};
 use super::schedule::{PlannedTask, UsualRate, digging_rate, planned_with_others, schedule};
 use super::shapes::shape;
 use super::steps::{self, StepsFigures};
@@ -25,7 +25,7 @@ use super::trace::Trace;
 use super::trouble::{Trouble, add_unless_said};
 use super::water::water;
 use crate::model::{DrainSeen, Heading, Job, Material, Mix, Shape, Site, Surface, Work};
-use crate::units::{Money, System};
+use crate::units::System;
 
 /// What is kept of the figures from one edit to the next.
 #[derive(Debug, Default)]
@@ -82,7 +82,7 @@ struct Ordered {
     material: Arc<Material>,
     needs: Vec<Arc<Need>>,
     counts: Counts,
-    costs: [Option<Money>; 2],
+    lines: Vec<Arc<Order>>,
     troubles: Vec<Trouble>,
 }
 
@@ -124,7 +124,7 @@ impl Memory {
                 add_unless_said(&mut troubles, trouble);
             }
         }
-        self.known.total = total(self.orders.iter().map(|ordered| ordered.costs));
+        self.known.total = total(self.known.orders.iter().map(|order| order.costs()));
         self.work_schedule(job);
         self.known.money = money(job, &self.known).map(Arc::new);
         self.known.measured = all_measured(job, &self.known.surfaces);
@@ -355,11 +355,13 @@ impl Memory {
                 touched.insert(order);
             }
         }
-        let lines = Arc::make_mut(&mut self.known.orders);
-        for index in touched {
-            if let Some(ordered) = self.orders.get_mut(index) {
-                put(lines, index, Arc::new(ordered.work(job)));
+        for index in &touched {
+            if let Some(ordered) = self.orders.get_mut(*index) {
+                ordered.work(job);
             }
+        }
+        if !touched.is_empty() {
+            self.list_orders();
         }
         true
     }
@@ -371,19 +373,20 @@ impl Memory {
         let (needs, places) = gathered(of_surfaces.chain(others), mixes);
         self.places = places;
         let mut kept = std::mem::take(&mut self.orders).into_iter();
-        let lines = Arc::make_mut(&mut self.known.orders);
-        lines.truncate(needs.len());
-        for (index, (_, (material, needs))) in needs.into_iter().enumerate() {
+        for (_, (material, needs)) in needs {
             let known = kept
                 .next()
                 .filter(|known| Arc::ptr_eq(&known.material, &material) && known.needs == needs);
-            let ordered = known.unwrap_or_else(|| {
-                let (ordered, line) = Ordered::of(job, material, needs);
-                put(lines, index, Arc::new(line));
-                ordered
-            });
+            let ordered = known.unwrap_or_else(|| Ordered::of(job, material, needs));
             self.orders.push(ordered);
         }
+        self.list_orders();
+    }
+
+    /// The lines of all orders, one after the other.
+    fn list_orders(&mut self) {
+        let lines = self.orders.iter().flat_map(|ordered| &ordered.lines);
+        self.known.orders = Arc::new(lines.cloned().collect());
     }
 }
 
@@ -402,16 +405,16 @@ fn put<T>(list: &mut Vec<T>, index: usize, thing: T) {
 }
 
 impl Ordered {
-    fn of(job: &Job, material: Arc<Material>, needs: Vec<Arc<Need>>) -> (Ordered, Order) {
+    fn of(job: &Job, material: Arc<Material>, needs: Vec<Arc<Need>>) -> Ordered {
         let mut ordered = Ordered {
             counts: Counts::of(&material, &needs, job.heading.system()),
             material,
             needs,
-            costs: [None; 2],
+            lines: Vec::new(),
             troubles: Vec::new(),
         };
-        let line = ordered.work(job);
-        (ordered, line)
+        ordered.work(job);
+        ordered
     }
 
     /// Puts another need at a place among the needs.
@@ -424,14 +427,13 @@ impl Ordered {
         }
     }
 
-    /// Works out the order of what is needed.
-    fn work(&mut self, job: &Job) -> Order {
+    /// Works out the order lines of what is needed.
+    fn work(&mut self, job: &Job) {
         self.troubles.clear();
         let needs = (self.needs.as_slice(), &self.counts);
         let troubles = &mut self.troubles;
-        let line = order(job, &self.material, needs, &Trace::silent(), troubles);
-        self.costs = line.costs();
-        line
+        let lines = orders(job, &self.material, needs, (&Trace::silent(), 0), troubles);
+        self.lines = lines.into_iter().map(Arc::new).collect();
     }
 }
 

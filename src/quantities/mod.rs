@@ -45,6 +45,7 @@ mod selling;
 mod setting_out;
 mod shapes;
 mod sharing;
+mod size;
 mod states;
 mod steps;
 mod surface;
@@ -100,6 +101,7 @@ pub use setting_out::{
 };
 pub use shapes::ShapeFigures;
 pub use sharing::Piece;
+pub use size::Size;
 pub use states::{density_in_place, is_granular, loose_density, waste_share};
 pub use steps::{
     Flight, HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK, HighestRiser, StepsFigure,

@@ -8,6 +8,7 @@ use rustc_hash::FxHashMap;
 use super::layout::{LayoutFigures, breakage};
 use super::measures::{Count, Length};
 use super::mixes::{MixFigures, mixes_of};
+use super::size::Size;
 use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
 use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
@@ -41,6 +42,8 @@ pub struct Need {
     pub place: Place,
     /// What kind of use it is.
     pub(super) purpose: Purpose,
+    /// The size in which it is bought, where that is known and it is bought so.
+    pub(super) size: Option<Size>,
     /// The mass.
     pub mass_kg: Option<f64>,
     /// The volume in place.
@@ -159,6 +162,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         let laid_out = own.layout.as_ref().filter(|_| role == Role::Paving);
         let need = Need {
             purpose,
+            size: Size::paved(surface, layer, material),
             mass_kg: figures.mass_kg,
             volume_m3: volume,
             loose_m3: if is_granular(material) {
@@ -183,6 +187,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         };
         let need = Need {
             purpose: Purpose::Layer(Role::Paving),
+            size: Size::bordering(surface, border, material),
             mass_kg: figures.mass_kg,
             volume_m3: figures.volume_m3,
             loose_m3: figures.volume_m3,
@@ -218,6 +223,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
         let piece = piece.map(|(length, _)| Length(length.value.si()));
         let need = Need {
             purpose: Purpose::Edging,
+            size: Size::own(material),
             length_m: figures.length_m,
             pieces: figures
                 .length_m
@@ -263,6 +269,7 @@ pub(super) fn wants_of_steps(job: &Job, figures: &[Arc<StepsFigures>]) -> Wants 
             };
             let need = Need {
                 purpose: Purpose::Layer(role),
+                size: part.size(material),
                 mass_kg: part.mass_kg,
                 volume_m3: part.volume_m3,
                 loose_m3: match is_granular(material) {
@@ -287,6 +294,7 @@ impl Need {
             what: what.into(),
             place,
             purpose: Purpose::Ingredient,
+            size: None,
             mass_kg: None,
             volume_m3: None,
             loose_m3: None,

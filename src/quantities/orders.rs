@@ -1,27 +1,36 @@
-//! What to order: one line a material over the whole job, rounded up once.
+//! What to order: one line a material over the whole job, rounded up once; of
+//! one that is bought in several sizes a line for each.
 
 use std::sync::Arc;
 
 use super::costs::{Delivery, delivery, goods, unit_price};
 use super::counting::{Troubled, needed};
-use super::counts::Counts;
+use super::counts::{Count, Counts};
 use super::measures::Counted;
 use super::needs::Need;
 use super::rounding::rounded_up;
 use super::selling::Selling;
+use super::size::{Size, by_size};
 use super::term::Term;
 use super::trace::Trace;
 use super::trouble::{Trouble, TroubleKind};
 use crate::model::{Job, Material};
-use crate::units::{Currency, Money, Number, Quantity};
+use crate::units::{Currency, Money, Number, Quantity, System};
 
 pub(super) use super::needs::needs;
 
-/// An order line: a material over the whole job.
+/// An order line: a material in one size over the whole job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Order {
     /// The material's name.
     pub material: String,
+    /// The size of it, where it is bought by its size and that is known.
+    pub size: Option<Size>,
+    /// In how many sizes the material is bought, each a line of its own.
+    pub sizes: usize,
+    /// Whether this is the first line of the material, which carries what
+    /// bringing all of them costs.
+    pub is_first: bool,
     /// What the supplier calls it.
     pub called: Option<String>,
     /// Who supplies it, if the spec says.
@@ -60,44 +69,78 @@ pub fn by_supplier(orders: &[Arc<Order>]) -> Vec<(Option<&str>, Vec<&Order>)> {
     lists
 }
 
-/// The order line of a material for all that needs it.
-pub(super) fn order(
+/// The order lines of a material for all that needs it: one for each size in
+/// which it is bought. Of several the working takes down the one at an index.
+pub(super) fn orders(
     job: &Job,
     material: &Material,
     (needs, counts): (&[Arc<Need>], &Counts),
-    trace: &Trace,
+    (trace, shown): (&Trace, usize),
     troubles: &mut Vec<Trouble>,
-) -> Order {
+) -> Vec<Order> {
+    let silent = Trace::silent();
     let selling = Selling::of(material, counts.usual);
+    let sizes = by_size(needs.iter().map(Arc::as_ref));
+    let count = sizes.len();
+    let mut lines = Vec::with_capacity(count);
+    for (index, (size, own)) in sizes.into_iter().enumerate() {
+        let trace = if index == shown { trace } else { &silent };
+        let of_size = own.iter().filter_map(|need| needs.get(*need));
+        let needs: Vec<Arc<Need>> = of_size.cloned().collect();
+        let counted = own.iter().filter_map(|need| counts.each.get(*need));
+        let counted: Vec<Count> = counted.copied().collect();
+        let mut troubled = Troubled {
+            material,
+            needs: &needs,
+            troubles,
+        };
+        let line = line(job, &selling, &counted, trace, &mut troubled);
+        lines.push(Order {
+            size,
+            sizes: count,
+            is_first: index == 0,
+            ..line
+        });
+    }
     let mut troubled = Troubled {
         material,
         needs,
         troubles,
     };
-    let needed = needed(&selling, (needs, &counts.each), trace, &mut troubled);
+    let trace = if shown == 0 { trace } else { &silent };
+    let delivery = brought(job, &selling, &lines, trace, &mut troubled);
+    if let Some(first) = lines.first_mut() {
+        first.delivery = delivery;
+    }
+    lines
+}
+
+/// The order line of what a material is needed for in one size, its delivery
+/// left out.
+fn line(
+    job: &Job,
+    selling: &Selling<'_>,
+    counts: &[Count],
+    trace: &Trace,
+    troubled: &mut Troubled<'_>,
+) -> Order {
+    let (material, needs) = (troubled.material, troubled.needs);
+    let needed = needed(selling, (needs, counts), trace, troubled);
     let exact = needed.and_then(|needed| {
         let number = |needed: Counted<'_>| Some(selling.counted_in(Number::near(needed.number)?));
         needed.map(number).known()
     });
-    let ordered = exact.map(|needed| rounded_up(&selling, needed, needs, trace, &mut troubled));
+    let ordered = exact.map(|needed| rounded_up(selling, needed, needs, trace, troubled));
     let (ordered, is_minimum) = ordered.unzip();
-    let currency = job.heading.currency();
-    let price = price(&selling, needs, currency, trace, &mut troubled);
+    let price = price(selling, needs, job.heading.currency(), trace, troubled);
     let cost = ordered
         .zip(price)
         .and_then(|(ordered, price)| goods(ordered, price, trace));
-    let delivery = match ordered.filter(|ordered| !ordered.value.number.is_zero()) {
-        Some(ordered) => match delivery(&selling, ordered, needs, currency, trace) {
-            Ok(delivery) => delivery,
-            Err(kind) => {
-                troubled.add(kind, material.delivery.as_ref().map(|stated| stated.place));
-                None
-            }
-        },
-        None => None,
-    };
     Order {
         material: material.name.clone(),
+        size: None,
+        sizes: 1,
+        is_first: true,
         called: material.called_in(job.heading.region()),
         supplier: material.supplier.clone(),
         needed: needed.map(|needed| needed.value.number),
@@ -107,7 +150,37 @@ pub(super) fn order(
         is_minimum: is_minimum.unwrap_or_default(),
         price: price.map(|price| price.value),
         cost,
-        delivery,
+        delivery: None,
+    }
+}
+
+/// What it costs to bring all that is ordered of a material, in whatever size:
+/// it comes on the same loads.
+fn brought(
+    job: &Job,
+    selling: &Selling<'_>,
+    lines: &[Order],
+    trace: &Trace,
+    troubled: &mut Troubled<'_>,
+) -> Option<Delivery> {
+    let mut ordered = lines.iter().map(|line| line.ordered);
+    let all = ordered.try_fold(Number::ZERO, |sum, own| sum.plus(own?))?;
+    if all.is_zero() {
+        return None;
+    }
+    let name = match lines.len() {
+        1 => "ordered",
+        _ => "ordered in all sizes",
+    };
+    let all = trace.term(name, selling.counted_in(all));
+    let needs = troubled.needs;
+    match delivery(selling, all, needs, job.heading.currency(), trace) {
+        Ok(delivery) => delivery,
+        Err(kind) => {
+            let stated = troubled.material.delivery.as_ref();
+            troubled.add(kind, stated.map(|stated| stated.place));
+            None
+        }
     }
 }
 
@@ -144,6 +217,23 @@ fn price<'t>(
 }
 
 impl Order {
+    /// What tells it from the other lines: the material, and of one that is
+    /// bought in several sizes which of them it is.
+    pub fn name(&self, system: System) -> String {
+        match &self.size {
+            Some(_) if self.sizes > 1 => self.full_name(system),
+            _ => self.material.clone(),
+        }
+    }
+
+    /// The material with its size, as a supplier needs it.
+    pub fn full_name(&self, system: System) -> String {
+        match &self.size {
+            Some(size) => format!("{}, {}", self.material, size.shown(system)),
+            None => self.material.clone(),
+        }
+    }
+
     /// What its goods cost, and bringing them.
     pub(super) fn costs(&self) -> [Option<Money>; 2] {
         [self.cost, self.delivery.map(|delivery| delivery.cost)]

@@ -33,6 +33,7 @@ pub(super) struct Figure {
 /// Every figure of a take-off, in the order of the sheet.
 pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
     let figures = &analysis.figures;
+    let system = analysis.job.heading.system();
     let mut list = List(Vec::new());
     for shape in figures.shapes.iter() {
         let of = Of::part("shape", &shape.name);
@@ -40,7 +41,7 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
         list.add(&of, "perimeter", Value::Length(shape.perimeter_m));
     }
     for (index, surface) in figures.surfaces.iter().enumerate() {
-        list.surface(surface, analysis.job.heading.system());
+        list.surface(surface, system);
         list.facets(analysis, index);
         list.water(analysis, index);
     }
@@ -50,7 +51,9 @@ pub(super) fn figure_list(analysis: &Analysis) -> Vec<Figure> {
         list.comes(analysis, index);
     }
     figures.mixes.iter().for_each(|mix| list.mix(mix));
-    figures.orders.iter().for_each(|order| list.order(order));
+    for order in figures.orders.iter() {
+        list.order(order, system);
+    }
     if figures.total.is_some() {
         list.add(&Of::part("total", ""), "cost", Value::Cost(figures.total));
     }
@@ -444,8 +447,9 @@ impl List {
         );
     }
 
-    fn order(&mut self, order: &Order) {
-        let of = Of::part("order", "").item("", &order.material);
+    fn order(&mut self, order: &Order, system: System) {
+        let name = order.name(system);
+        let of = Of::part("order", "").item("", &name);
         let unit = || order.unit.clone();
         let ordered = order.ordered.map(|ordered| ordered.to_f64());
         self.add(&of, "needed", Value::Count(order.needed, unit()));
@@ -459,6 +463,9 @@ impl List {
                 Value::Count(Some(delivery.loads), String::new()),
             );
             self.add(&of, "delivery", Value::Cost(Some(delivery.cost)));
+        }
+        if let Some(size) = &order.size {
+            self.add(&of, "size", Value::Words(Some(size.shown(system))));
         }
         if order.supplier.is_some() {
             self.add(&of, "supplier", Value::Words(order.supplier.clone()));

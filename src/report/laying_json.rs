@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use crate::quantities::{BorderFigures, FootingFigures, LayoutFigures};
+use crate::quantities::{self, BorderFigures, FootingFigures, LayoutFigures};
 
 /// A border.
 #[derive(Serialize)]
@@ -121,5 +121,44 @@ pub(super) fn footing(footing: &FootingFigures) -> Footing<'_> {
         mass_kg: footing.mass_kg,
         bank_m3: footing.bank_m3,
         loose_m3: footing.loose_m3,
+    }
+}
+
+/// What one piece of an order measures.
+#[derive(Serialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
+pub(super) struct PieceSize {
+    /// Its two longest sides, the longer first; several pairs where sizes are mixed.
+    sides_m: Vec<[f64; 2]>,
+    /// The least and the greatest thickness.
+    thickness_m: Option<[f64; 2]>,
+    /// How wide a pipe or gully is.
+    across_m: Option<f64>,
+    /// The width and depth of a channel inside.
+    clear_m: Option<[f64; 2]>,
+}
+
+/// What one piece of an order measures.
+pub(super) fn piece_size(size: &quantities::Size) -> PieceSize {
+    let none = PieceSize {
+        sides_m: Vec::new(),
+        thickness_m: None,
+        across_m: None,
+        clear_m: None,
+    };
+    match size {
+        quantities::Size::Piece { faces, thickness } => PieceSize {
+            sides_m: faces.iter().map(|(long, wide)| [*long, *wide]).collect(),
+            thickness_m: thickness.map(|(least, most)| [least, most]),
+            ..none
+        },
+        quantities::Size::Across(wide) => PieceSize {
+            across_m: Some(*wide),
+            ..none
+        },
+        quantities::Size::Clear(wide, deep) => PieceSize {
+            clear_m: Some([*wide, *deep]),
+            ..none
+        },
     }
 }

@@ -47,6 +47,8 @@ pub struct Reviewed {
     /// Its findings in order of place, then rule, each with its place in the
     /// file.
     pub rows: Vec<Row>,
+    /// Whether nothing is written in it yet, comments apart.
+    pub is_blank: bool,
     /// What whoever builds the job is cautioned of. It is no finding: it is
     /// neither counted nor denied.
     pub cautions: Vec<Row>,
@@ -84,7 +86,10 @@ impl Reviewed {
                 lines: file.lines.clone(),
             })
         });
+        let own = analysis.files.first();
+        let mut lines = own.into_iter().flat_map(|file| file.tree.lines());
         Reviewed {
+            is_blank: lines.all(|line| line.word().is_empty()),
             path: shown_path(&analysis.path, folder),
             full_path: analysis.path.clone(),
             reads: analysis.reads.clone(),

@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::as_built_json::{Measured, measured};
 use super::drains_json::{DrainLine, drains};
 use super::facets_json::{FacetLine, facets};
-use super::laying_json::{Border, Footing, Layout, border, footing, layout};
+use super::laying_json::{Border, Footing, Layout, PieceSize, border, footing, layout, piece_size};
 use super::money_json::{Cost, Hire, Quote, Work, cost, hire, listed, quote, work};
 use super::standing::Standing;
 use super::steps_json::{Steps, steps};
@@ -312,6 +312,8 @@ struct Part<'a> {
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 struct OrderLine<'a> {
     material: &'a str,
+    /// The size of one piece; null where it is not bought by its size, or that is not known.
+    size: Option<PieceSize>,
     /// Who supplies it; null where the spec does not say.
     supplier: Option<&'a str>,
     /// In the unit of sale, waste counted.
@@ -518,6 +520,7 @@ fn mix(mix: &MixFigures) -> Mix<'_> {
 fn order(order: &Order) -> OrderLine<'_> {
     OrderLine {
         material: &order.material,
+        size: order.size.as_ref().map(piece_size),
         supplier: order.supplier.as_deref(),
         needed: order.needed,
         ordered: order.ordered.map(|ordered| ordered.to_f64()),

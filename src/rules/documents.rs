@@ -218,6 +218,12 @@ pub(crate) const fn ncc(section: &'static str) -> Source {
     )
 }
 
+/// How far floors on the ground stand above what lies outside, in Australia.
+pub(crate) const NCC_SLAB_FLOOR: Source = Source::memory(
+    "National Construction Code 2019, volume 2 (Australia)",
+    "3.1.3.3: a slab floor 50 mm above paving that falls away from the building, 150 mm above the ground otherwise, 100 mm where little rain falls or the ground is sandy",
+);
+
 /// Risers in Australia.
 pub(crate) const NCC_RISERS: Source = Source::second_hand(
     "National Construction Code 2022 (Australia)",

@@ -35,6 +35,9 @@ pub struct Key {
     pub required: bool,
     /// The value: its first phrase, as a form.
     pub value: &'static str,
+    /// Keys of the section beside which it has no meaning: what they say goes
+    /// without it.
+    pub apart: &'static [&'static str],
     /// The clauses that may follow the value.
     pub clauses: &'static [Clause],
     /// One sentence of help.
@@ -53,6 +56,11 @@ pub struct Clause {
     pub help: &'static str,
     /// Whether it may follow several times.
     pub repeats: bool,
+    /// Words of which the line has to have one, as its key or in its value, for
+    /// the clause to have a meaning; empty if it always has.
+    pub beside: &'static [&'static str],
+    /// Words of the value with which it has none.
+    pub apart: &'static [&'static str],
 }
 
 /// What people call a thing whose section is called otherwise, with its

@@ -8,6 +8,7 @@ mod lent;
 mod mistyped;
 mod turned_specs;
 mod typing;
+mod unindented;
 
 use std::f64::consts::TAU;
 use std::sync::Arc;

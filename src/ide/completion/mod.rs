@@ -22,7 +22,7 @@ use crate::rules;
 use crate::syntax::ItemKind;
 use crate::text::Span;
 use crate::units::{UNITS, show};
-use crate::vocabulary::{DIRECTIONS, Form, ValueKind};
+use crate::vocabulary::{Clause, DIRECTIONS, Form, ValueKind};
 use expected::{Expected, expected};
 
 /// What kind of thing is offered.
@@ -210,7 +210,8 @@ pub fn documentation(analysis: &Analysis, about: &About) -> Option<String> {
         About::Key(section, key) => hover::of_key(section, key),
         About::Rule(rule) => hover::of_rule(analysis, rule),
         About::Name(name) => {
-            hover::of_name(analysis, name).or_else(|| substances::of_catalogue(name))
+            let region = analysis.job.heading.region();
+            hover::of_name(analysis, name).or_else(|| substances::of_catalogue(name, region))
         }
     }
 }
@@ -245,7 +246,11 @@ fn inside(analysis: &Analysis, writing: &Writing, rest: &Rest) -> Vec<Completion
                 .is_some_and(|word| rest.before.iter().any(|before| before == word));
             // A clause that starts with a value is known by its place.
             let is_elsewhere = clause.word().is_none() && rest.phrase != 1;
-            if is_used || is_elsewhere || (!rest.items.is_empty() && !is_begun) {
+            if is_used
+                || is_elsewhere
+                || !has_meaning(clause, rest)
+                || (!rest.items.is_empty() && !is_begun)
+            {
                 continue;
             }
             let next = expected(&rest.text, &rest.items, &clause.parsed().parts);
@@ -268,6 +273,13 @@ fn inside(analysis: &Analysis, writing: &Writing, rest: &Rest) -> Vec<Completion
     offers.extend(values);
     offers.sort_by_key(|offer| offer.kind == CompletionKind::Function);
     offers
+}
+
+/// Whether a clause means anything on a line that begins as this one does.
+fn has_meaning(clause: &Clause, rest: &Rest) -> bool {
+    let value = rest.text.split(',').next().unwrap_or_default();
+    let says = |words: &[&str]| value.split_whitespace().any(|word| words.contains(&word));
+    !says(clause.apart) && (clause.beside.is_empty() || says(clause.beside))
 }
 
 fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -> Vec<Completion> {

@@ -1,5 +1,6 @@
 //! Whole sections at the margin, and the keys of a section.
 
+use super::starters::least_fall;
 use super::{About, Completion, CompletionKind, edges};
 use crate::analysis::Analysis;
 use crate::ide::writing::Writing;
@@ -57,11 +58,34 @@ const METRIC: &[(&str, &str)] = &[
         "material",
         "material road-stone\n  like crushed-stone\n  sold by t\n  price $38/t\n",
     ),
+    ("let", "let margin = 150 mm"),
+    (
+        "setting-out",
+        "setting-out\n  from (0 m, 0 m) and (7.2 m, 0 m)\n  string 150 mm above\n  board 2.4 m\n",
+    ),
+    (
+        "measured",
+        "measured \"base of the court\"\n  of court, base\n  on 2027-05-06\n  level -155 mm at (0 m, 0 m)\n",
+    ),
 ];
-const IMPERIAL: &[(&str, &str)] = &[(
-    "build",
-    "build sand-set\n  paving concrete-paver, 2 3/8 in\n  bed sharp-sand, 1 in\n  base crushed-stone, 6 in compacted, lifts 2, beyond 6 in\n",
-)];
+const IMPERIAL: &[(&str, &str)] = &[
+    (
+        "steps",
+        "steps garden-steps\n  from court\n  to terrace\n  at (10', 0), climbing north\n  width 4'\n  going 14 in\n",
+    ),
+    (
+        "drain",
+        "drain rear-pipe\n  pipe plastic-pipe, 4 in, from (10', -6') to (30', -12')\n  fall 1/8 in per ft\n  invert -24 in\n  bedded in pea-gravel, 4 in round\n  to \"storm drain\"\n",
+    ),
+    (
+        "build",
+        "build sand-set\n  paving concrete-paver, 2 3/8 in\n  bed sharp-sand, 1 in\n  base crushed-stone, 6 in compacted, lifts 2, beyond 6 in\n",
+    ),
+    (
+        "budget",
+        "budget\n  disposal $45/cu yd\n  tax 8 % on materials\n  contingency 10 %\n",
+    ),
+];
 
 /// The example of a kind of section in the job's units and with the names
 /// that it has, the cursor led from value to value.
@@ -76,10 +100,11 @@ fn template(analysis: &Analysis, kind: &'static SectionKind) -> String {
     let example = other
         .filter(|_| has_units)
         .map_or(kind.example, |(_, example)| example);
-    let example = example.replace(
-        "price $",
-        &format!("price {}", job.heading.currency().symbol()),
-    );
+    let example = example.replace(['$', '£'], job.heading.currency().symbol());
+    let example = match kind.word {
+        "surface" => with_fall(analysis, &example),
+        _ => example,
+    };
     let names = Names::of(analysis);
     let lines = example.lines().enumerate().map(|(index, line)| {
         let body = line.trim_start();
@@ -100,9 +125,22 @@ fn template(analysis: &Analysis, kind: &'static SectionKind) -> String {
     lines.collect::<Vec<_>>().join("\n") + "$0"
 }
 
+/// The example of a surface, falling no flatter than its paving has to where
+/// the job lies.
+fn with_fall(analysis: &Analysis, example: &str) -> String {
+    let heading = &analysis.job.heading;
+    let usual = match heading.system() {
+        System::Imperial => "1/4 in per ft",
+        System::Metric => "1:60",
+    };
+    let fall = least_fall(&analysis.limits, heading.region(), usual);
+    example.replace("1:60", &fall)
+}
+
 /// The names of the job that a section may take up.
 struct Names {
     shapes: Vec<String>,
+    surfaces: Vec<String>,
     builds: Vec<String>,
     /// A named edge of the first of the shapes, or else its first.
     edge: Option<String>,
@@ -124,6 +162,11 @@ impl Names {
         let edges = shapes.first().map(|(_, shape)| edges::names(shape, false));
         Names {
             edge: edges.and_then(|edges| edges.into_iter().next()),
+            surfaces: job
+                .surfaces
+                .iter()
+                .map(|surface| surface.name.value.clone())
+                .collect(),
             shapes: shapes.iter().map(|(name, _)| name.to_string()).collect(),
             builds: job.builds.keys().map(|name| name.to_string()).collect(),
         }
@@ -131,10 +174,13 @@ impl Names {
 
     /// A value of the example with the names of the job in it.
     fn put_into(&self, kind: &str, word: &str, value: &str) -> String {
-        let first = |names: &[String]| names.first().cloned().unwrap_or(value.to_owned());
+        let first = |names: &[String]| first_or(names, value);
         match (kind, word) {
             ("surface", "surface" | "shape") => first(&self.shapes),
             ("surface", "build") => first(&self.builds),
+            ("steps", "from") => first(&self.surfaces),
+            ("steps", "to") => first(self.surfaces.get(1..).unwrap_or_default()),
+            ("measured", "of") => value.replace("court", &first_or(&self.surfaces, "court")),
             ("surface", _) => {
                 let edge = self.edge.as_deref().unwrap_or("wall");
                 value.replace("wall", edge)
@@ -142,6 +188,10 @@ impl Names {
             _ => value.to_owned(),
         }
     }
+}
+
+fn first_or(names: &[String], other: &str) -> String {
+    names.first().map_or(other, String::as_str).to_owned()
 }
 
 /// What a value may be instead, itself first, where its form is a choice or a
@@ -222,6 +272,7 @@ pub(crate) fn keys(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
         .keys
         .iter()
         .filter(|key| key.repeats || !is_written(key.word))
+        .filter(|key| !key.apart.iter().any(|other| is_written(other)))
         .collect();
     keys.sort_by_key(|key| (is_written(key.word), !key.required));
     keys.into_iter()
@@ -238,4 +289,52 @@ pub(crate) fn keys(analysis: &Analysis, writing: &Writing) -> Vec<Completion> {
             }
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::completions;
+    use crate::ide::fixture::{analysed, marked};
+
+    #[test]
+    fn what_is_begun_is_in_the_units_money_and_falls_of_its_job() {
+        for (units, region, currency, foreign) in [
+            (
+                "imperial",
+                "us",
+                "USD",
+                [" mm", " m,", "/m3", "£", "€", "1:60"].as_slice(),
+            ),
+            ("metric", "uk", "GBP", &["'", " ft", "/ton", "$", "€"]),
+            (
+                "metric",
+                "au",
+                "AUD",
+                &["'", " ft", "/ton", "£", "€", "1:60"],
+            ),
+        ] {
+            let job = format!(
+                "job \"A\"\n  units {units}\n  region {region}\n  currency {currency}\n\n¦\n"
+            );
+            let (text, offset) = marked(&job);
+            let found = completions(&analysed(&text), offset)
+                .expect("offers")
+                .offers;
+            assert!(found.len() > 10, "{}", found.len());
+            for offer in found {
+                let plain = offer.plain_text();
+                let words: Vec<&str> = plain.split([' ', ',', '\n']).collect();
+                let is_number = |word: &str| word.ends_with(|last: char| last.is_ascii_digit());
+                let mut pairs = words.windows(2);
+                let has_inches = pairs.any(|pair| is_number(pair[0]) && pair[1] == "in");
+                assert!(
+                    units == "imperial" || !has_inches,
+                    "{region}: inches in\n{plain}"
+                );
+                for word in foreign {
+                    assert!(!plain.contains(word), "{region}: {word} in\n{plain}");
+                }
+            }
+        }
+    }
 }

@@ -3,6 +3,9 @@
 
 use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
+use crate::model::{Region, literal};
+use crate::rules::{self, Limits};
+use crate::units::{System, show};
 
 /// A whole file to begin from.
 #[derive(Debug, Clone, Copy)]
@@ -13,8 +16,62 @@ pub struct Starter {
     pub help: &'static str,
     /// Whether it is meant for a file that is called `standard.patio`.
     pub is_standard: bool,
+    /// Where the job lies that it begins, the units that it is in, and how
+    /// steeply its paving falls, as written.
+    pub lies: Option<(Region, System, &'static str)>,
     /// The text, its values tab stops.
     pub body: &'static str,
+}
+
+/// A terrace in metres, by where it lies.
+macro_rules! in_metres {
+    ($label:literal, $region:expr, $word:literal, $currency:literal, $fall:literal) => {
+        Starter {
+            label: $label,
+            help: "A rectangle of blocks on a bed and a base, its fall, where its water goes",
+            is_standard: false,
+            lies: Some(($region, System::Metric, $fall)),
+            body: concat!(
+                r#"job "${1:Terrace at the garden door}"
+  units         metric
+  region        "#,
+                $word,
+                "\n  currency      ",
+                $currency,
+                r#"
+
+site
+  soil          ${2|sand,gravel,silt,clay,loam|}, firm
+  datum         "floor at the door"
+  damp-course   -20 mm
+  ground        -200 mm
+
+shape ${3:terrace}
+  rectangle     ${4:5 m} by ${5:3.5 m}
+
+surface $3
+  shape         $3
+  for           foot, seating
+  meets         north
+  level         -170 mm at north
+  fall          "#,
+                $fall,
+                r#" away from north
+  build         blocks
+  laid          running-bond, units 100 mm by 200 mm
+  joint         3 mm, filled with joint-sand
+  edging        steel-edge, along free
+  water         to "${6:lawn}"
+
+build blocks
+  paving        concrete-paver, 60 mm, waste 8 %
+  bed           sharp-sand, 40 mm
+  base          crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
+  fabric        geotextile, lap 300 mm, beyond 150 mm
+$0"#
+            ),
+        }
+    };
 }
 
 /// Every one, the most usual first.
@@ -23,6 +80,7 @@ pub const STARTERS: &[Starter] = &[
         label: "a patio in feet",
         help: "A rectangle of pavers on a bed and a base, its fall, where its water goes",
         is_standard: false,
+        lies: Some((Region::Us, System::Imperial, "1/4 in per ft")),
         body: r#"job "${1:Patio at the back door}"
   units         imperial
   region        us
@@ -58,47 +116,26 @@ material crushed-stone
   price         \$${7:36}/ton
 $0"#,
     },
-    Starter {
-        label: "a patio in metres",
-        help: "A rectangle of blocks on a bed and a base, its fall, where its water goes",
-        is_standard: false,
-        body: r#"job "${1:Terrace at the garden door}"
-  units         metric
-  region        ${8|uk,au,general|}
-  currency      ${9|GBP,AUD,EUR|}
-
-site
-  soil          ${2|sand,gravel,silt,clay,loam|}, firm
-  datum         "floor at the door"
-  damp-course   -20 mm
-  ground        -200 mm
-
-shape ${3:terrace}
-  rectangle     ${4:5 m} by ${5:3.5 m}
-
-surface $3
-  shape         $3
-  for           foot, seating
-  meets         north
-  level         -170 mm at north
-  fall          1:60 away from north
-  build         blocks
-  laid          running-bond, units 100 mm by 200 mm
-  joint         3 mm, filled with joint-sand
-  edging        steel-edge, along free
-  water         to "${6:lawn}"
-
-build blocks
-  paving        concrete-paver, 60 mm, waste 8 %
-  bed           sharp-sand, 40 mm
-  base          crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm
-  fabric        geotextile, lap 300 mm, beyond 150 mm
-$0"#,
-    },
+    in_metres!("a patio in metres", Region::Uk, "uk", "GBP", "1:60"),
+    in_metres!(
+        "a patio in metres, Australian",
+        Region::Au,
+        "au",
+        "AUD",
+        "1:40"
+    ),
+    in_metres!(
+        "a patio in metres, elsewhere",
+        Region::General,
+        "general",
+        "EUR",
+        "1:50"
+    ),
     Starter {
         label: "a library",
         help: "Materials, mixes and builds that several specs share",
         is_standard: false,
+        lies: None,
         body: r#"# ${1:What the practice uses again and again.}
 material ${2:yard-stone}
   like          crushed-stone
@@ -122,6 +159,7 @@ $0"#,
         label: "a standard",
         help: "Limits for every spec below it; the file is called standard.patio",
         is_standard: true,
+        lies: None,
         body: r#"standard "${1:House rules}"
   limit         fall-flat ${2:1:60}
   raise         waste-odd to warning
@@ -147,14 +185,85 @@ pub(crate) fn of_empty(analysis: &Analysis) -> Vec<Completion> {
         return Vec::new();
     }
     let is_standard = analysis.path.ends_with("/standard.patio");
-    STARTERS
+    let own_units = analysis.job.heading.system();
+    let mut starters: Vec<&Starter> = STARTERS
         .iter()
         .filter(|starter| starter.is_standard || !is_standard)
-        .map(|starter| Completion {
-            text: starter.body.to_owned(),
-            has_stops: true,
-            about: About::Help(starter.help.to_owned()),
-            ..Completion::new(starter.label, CompletionKind::Section, starter.help)
-        })
-        .collect()
+        .collect();
+    starters.sort_by_key(|starter| {
+        let lies = starter.lies.as_ref();
+        lies.is_none_or(|(_, units, _)| *units != own_units) && lies.is_some()
+    });
+    let offer = |starter: &Starter| Completion {
+        text: body(starter, analysis),
+        has_stops: true,
+        about: About::Help(starter.help.to_owned()),
+        ..Completion::new(starter.label, CompletionKind::Section, starter.help)
+    };
+    starters.into_iter().map(offer).collect()
+}
+
+/// The text of a starter, its fall no flatter than the standards here allow.
+fn body(starter: &Starter, analysis: &Analysis) -> String {
+    let Some((region, _, fall)) = starter.lies else {
+        return starter.body.to_owned();
+    };
+    let least = least_fall(&analysis.limits, region, fall);
+    starter.body.replace(fall, &least)
+}
+
+/// How steeply pavers beside a building are to fall at least, if that is more
+/// than a fall as it is written; else that fall.
+pub(crate) fn least_fall(limits: &Limits, region: Region, fall: &str) -> String {
+    let least = rules::find("fall-flat").and_then(|rule| {
+        let rows = ["plain", "building", "pavers"].into_iter();
+        let in_force = rows.filter_map(|row| limits.in_force(rule, row, region));
+        in_force.max_by(|one, other| one.value.si().total_cmp(&other.value.si()))
+    });
+    let own = literal(fall).map_or(0.0, |fall| fall.si());
+    let least = least
+        .map(|least| least.value.si())
+        .filter(|least| *least > own);
+    least.map_or_else(|| fall.to_owned(), written)
+}
+
+/// A slope as a spec has it: `1:40`, or `2.1 %` where no whole number says it.
+fn written(slope: f64) -> String {
+    let run = 1.0 / slope;
+    match (run - run.round()).abs() < 1e-9 {
+        true => format!("1:{}", run.round()),
+        false => show::share((slope * 1e4).ceil() / 1e4),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fall_is_no_flatter_than_is_allowed_where_the_job_lies() {
+        let limits = Limits::default();
+        for (region, fall, least) in [
+            (Region::Us, "1/4 in per ft", "1/4 in per ft"),
+            (Region::Us, "1:60", "1:50"),
+            (Region::Uk, "1:60", "1:60"),
+            (Region::Au, "1:60", "1:40"),
+            (Region::General, "1:60", "1:50"),
+        ] {
+            assert_eq!(least_fall(&limits, region, fall), least, "{region:?}");
+        }
+        assert_eq!(written(0.021), "2.1 %");
+    }
+
+    #[test]
+    fn starters_fall_as_steeply_as_they_have_to() {
+        let limits = Limits::default();
+        for starter in STARTERS {
+            let Some((region, _, fall)) = starter.lies else {
+                continue;
+            };
+            assert_eq!(least_fall(&limits, region, fall), fall, "{}", starter.label);
+            assert!(starter.body.contains(fall), "{}", starter.label);
+        }
+    }
 }

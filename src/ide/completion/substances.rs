@@ -5,7 +5,7 @@ use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
 use crate::ide::markdown::{paragraphs, table_of_three};
 use crate::materials::{self, CatalogueMaterial, Kind};
-use crate::model::Material;
+use crate::model::{Material, Region};
 use crate::units::show;
 use crate::vocabulary::{other_spelling, spelled_in};
 
@@ -116,7 +116,7 @@ fn catalogue_figures(material: &CatalogueMaterial) -> String {
 }
 
 /// What the catalogue tells of a material.
-pub(crate) fn of_catalogue(name: &str) -> Option<String> {
+pub(crate) fn of_catalogue(name: &str, region: Region) -> Option<String> {
     let material = materials::find(name).or_else(|| materials::find(&other_spelling(name)?))?;
     let rows: Vec<[String; 3]> = material
         .figures()
@@ -133,7 +133,7 @@ pub(crate) fn of_catalogue(name: &str) -> Option<String> {
             "**{name}** · a material of the catalogue · {}",
             material.kind.word()
         ),
-        material.called.to_owned(),
+        spelled_in(region, material.called_in(region)).into_owned(),
         material.note.to_owned(),
         table_of_three(["", "", "from"], &rows),
     ]))

@@ -4,11 +4,12 @@ use super::HintKind;
 use super::collecting::{Collecting, HintOf};
 use crate::ide::packs::counted;
 use crate::quantities::{CostHeading, FigureRef, Order};
-use crate::units::{Money, show};
+use crate::units::{Money, System, show};
 
 /// At a material's heading its order, at the job's heading the total.
 pub(crate) fn add(hints: &mut Collecting<'_>) {
     let analysis = hints.analysis;
+    let system = analysis.job.heading.system();
     for (index, order) in analysis.figures.orders.iter().enumerate() {
         let place = analysis
             .job
@@ -17,7 +18,7 @@ pub(crate) fn add(hints: &mut Collecting<'_>) {
             .and_then(|own| own.place);
         if let Some(place) = place {
             let of = HintOf::Figure(FigureRef::Order(index));
-            hints.add(HintKind::Orders, of, place, || label(order));
+            hints.add(HintKind::Orders, of, place, || label(order, system));
         }
     }
     if let (Some(place), Some(total)) = (analysis.job.heading.place, analysis.figures.total) {
@@ -94,8 +95,9 @@ fn counted_in(ordered: f64, unit: &str) -> String {
     format!("{} {unit}{plural}", show::number(ordered))
 }
 
-/// `order 14.7 tons · $558.60 + $95.00 delivery`.
-fn label(order: &Order) -> Option<String> {
+/// `order 14.7 tons · $558.60 + $95.00 delivery`, with the size of which it is
+/// where there are several.
+fn label(order: &Order, system: System) -> Option<String> {
     let ordered = order.ordered?.to_f64();
     let amount = match order.unit.as_str() {
         "each" => show::number(ordered),
@@ -103,6 +105,9 @@ fn label(order: &Order) -> Option<String> {
         unit => counted_in(ordered, unit),
     };
     let mut label = format!("order {amount}");
+    if let Some(size) = order.size.as_ref().filter(|_| order.sizes > 1) {
+        label += &format!(" of {}", size.shown(system));
+    }
     if let Some(cost) = order.cost {
         label += &format!(" · {cost}");
     }

@@ -14,11 +14,9 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let material = known
         .get(name)
         .or_else(|| known.get(other_spelling(name)?.as_str()))?;
-    let order = analysis
-        .figures
-        .orders
-        .iter()
-        .position(|own| own.material == material.name);
+    let orders = analysis.figures.orders.iter().enumerate();
+    let orders = orders.filter(|(_, own)| own.material == material.name);
+    let orders = orders.filter_map(|(index, _)| workings::card(analysis, FigureRef::Order(index)));
     let kind = material
         .kind
         .map(|kind| format!(" · {}", kind.word()))
@@ -26,9 +24,13 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
     let comment = material
         .place
         .and_then(|place| comments::above_place(analysis, place));
-    Some(paragraphs([
+    let card = [
         format!("**{name}** · a material{kind}"),
-        material.called.as_deref().map(plain).unwrap_or_default(),
+        material
+            .called_in(analysis.job.heading.region())
+            .as_deref()
+            .map(plain)
+            .unwrap_or_default(),
         material
             .supplier
             .as_deref()
@@ -36,10 +38,8 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
             .unwrap_or_default(),
         comment.unwrap_or_default(),
         table_of_three(["", "", "from"], &rows(analysis, material)),
-        order
-            .and_then(|index| workings::card(analysis, FigureRef::Order(index)))
-            .unwrap_or_default(),
-    ]))
+    ];
+    Some(paragraphs(card.into_iter().chain(orders)))
 }
 
 fn rows(analysis: &Analysis, material: &Material) -> Vec<[String; 3]> {

@@ -53,7 +53,8 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
     },
     CatalogueMaterial {
         name: "crushed-top-course",
-        called: "Crushed stone, 5/8 in and less, to top a base",
+        called: "Crushed stone, 16 mm and less, to top a base",
+        in_us: "Crushed stone, 5/8 in and less, to top a base",
         kind: Kind::DenseAggregate,
         density: given("105.6 lb/cu ft", WSDOT_LOOSE),
         compacted: given("137.0 lb/cu ft", WSDOT_COMPACTED),
@@ -70,6 +71,7 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "type-1",
         called: "Type 1 sub-base, crushed stone of 40 mm or so graded down to dust",
+        in_us: "Type 1 subbase, crushed stone of 1 1/2 in or so graded down to dust",
         kind: Kind::DenseAggregate,
         density: given("1.75 t/m3", COMMON),
         compacted: given("2.2 t/m3", RECALLED),
@@ -120,12 +122,14 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
     },
     CatalogueMaterial {
         name: "open-stone",
-        called: "Clean crushed stone, about 3/4 in, without fines",
+        called: "Clean crushed stone, about 20 mm, without fines",
+        in_us: "Clean crushed stone, about 3/4 in, without fines",
         ..OPEN_GRADED
     },
     CatalogueMaterial {
         name: "chip-stone",
-        called: "Clean stone chips, about 1/4 to 3/8 in, for beds and joints that drain",
+        called: "Clean stone chips, about 6 to 10 mm, for beds and joints that drain",
+        in_us: "Clean stone chips, about 1/4 to 3/8 in, for beds and joints that drain",
         ..OPEN_GRADED
     },
     CatalogueMaterial {
@@ -165,19 +169,22 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
     },
     CatalogueMaterial {
         name: "pea-gravel",
-        called: "Pea gravel, rounded, about 3/8 in",
+        called: "Pea gravel, rounded, about 10 mm",
+        in_us: "Pea gravel, rounded, about 3/8 in",
         density: given("100 lb/cu ft", COMMON),
         ..ROUNDED
     },
     CatalogueMaterial {
         name: "shingle",
         called: "Shingle, rounded, 10 to 20 mm",
+        in_us: "Shingle, rounded, 3/8 to 3/4 in",
         density: given("1.6 t/m3", COMMON),
         ..ROUNDED
     },
     CatalogueMaterial {
         name: "stone-dust",
-        called: "Stone dust, screenings of 1/4 in and less with all their fines",
+        called: "Stone dust, screenings of 6 mm and less with all their fines",
+        in_us: "Stone dust, screenings of 1/4 in and less with all their fines",
         kind: Kind::StoneDust,
         density: given(
             "103.7 lb/cu ft",
@@ -204,6 +211,7 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "hardcore",
         called: "Hardcore, broken brick and concrete of no fixed grading",
+        in_us: "Rubble fill, broken brick and concrete of no fixed grading",
         kind: Kind::Fill,
         density: given("1.5 t/m3", COMMON),
         compacted: given("1.9 t/m3", COMMON),

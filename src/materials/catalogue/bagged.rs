@@ -51,12 +51,14 @@ pub(super) static BAGGED: &[CatalogueMaterial] = &[
     },
     CatalogueMaterial {
         name: "thin-set",
-        called: "Thin-set mortar, a bond coat for stone and tile",
+        called: "Tile adhesive in a thin coat, a bond coat for stone and tile",
+        in_us: "Thin-set mortar, a bond coat for stone and tile",
         ..THIN_SET
     },
     CatalogueMaterial {
         name: "medium-bed-mortar",
-        called: "Medium-bed mortar, a bond coat for heavy stone and large tile, to about 3/4 in",
+        called: "Medium-bed mortar, a bond coat for heavy stone and large tile, to about 20 mm",
+        in_us: "Medium-bed mortar, a bond coat for heavy stone and large tile, to about 3/4 in",
         kind: Kind::MediumBed,
         ..THIN_SET
     },

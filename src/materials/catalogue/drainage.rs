@@ -48,16 +48,19 @@ pub(super) static DRAINAGE: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "polymer-channel",
         called: "Drain channel of polymer concrete, with its grating",
+        in_us: "Trench drain of polymer concrete, with its grate",
         ..CHANNEL
     },
     CatalogueMaterial {
         name: "plastic-channel",
         called: "Plastic drain channel, with its grating",
+        in_us: "Plastic trench drain, with its grate",
         ..CHANNEL
     },
     CatalogueMaterial {
         name: "concrete-channel",
         called: "Concrete drain channel, with its grating, or a dished concrete channel",
+        in_us: "Concrete trench drain with its grate, or a dished concrete channel",
         ..CHANNEL
     },
     CatalogueMaterial {
@@ -68,16 +71,19 @@ pub(super) static DRAINAGE: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "clay-gully",
         called: "Fired clay gully with its grating",
+        in_us: "Fired clay catch basin with its grate",
         ..GULLY
     },
     CatalogueMaterial {
         name: "plastic-gully",
-        called: "Plastic gully or catch basin with its grating",
+        called: "Plastic gully with its grating",
+        in_us: "Plastic catch basin with its grate",
         ..GULLY
     },
     CatalogueMaterial {
         name: "crate",
         called: "Plastic crates for a soakaway, counted by what they fill",
+        in_us: "Plastic crates for a dry well, counted by what they fill",
         kind: Kind::Crate,
         ..CatalogueMaterial::sold(Sold::BY_VOLUME)
     },

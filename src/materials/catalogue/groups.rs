@@ -149,6 +149,18 @@ mod tests {
             let (name, called) = (material.name, material.called);
             assert!(called.starts_with(char::is_uppercase), "{name}");
             assert!(!called.ends_with('.'), "{name}");
+            let is_in = |text: &str, unit: &str| text.split([' ', ',']).any(|word| word == unit);
+            let sizes = |text: &str| text.contains(|letter: char| letter.is_ascii_digit());
+            assert!(!(sizes(called) && is_in(called, "in")), "{name}: inches");
+            assert!(
+                !is_in(material.in_us, "mm"),
+                "{name}: millimetres in the US"
+            );
+            let is_sized = sizes(called) && is_in(called, "mm");
+            assert!(
+                !is_sized || sizes(material.in_us),
+                "{name}: no inches in the US"
+            );
             assert!(
                 material.note.is_empty() || material.note.ends_with('.'),
                 "{name}"

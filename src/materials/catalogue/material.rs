@@ -2,7 +2,7 @@
 
 use crate::materials::documents::COMMON;
 use crate::materials::kind::Kind;
-use crate::sources::Source;
+use crate::sources::{Region, Source};
 
 /// A figure as a spec would write it, with its source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,6 +92,9 @@ pub struct CatalogueMaterial {
     pub name: &'static str,
     /// A plain description: "Crushed stone, graded down to fines".
     pub called: &'static str,
+    /// The same in the words and measures of the United States; empty where
+    /// they are no other.
+    pub in_us: &'static str,
     /// What the rules take it for.
     pub kind: Kind,
     /// Its one density, or the loose one where `compacted` is given too.
@@ -122,6 +125,7 @@ impl CatalogueMaterial {
         CatalogueMaterial {
             name: "",
             called: "",
+            in_us: "",
             kind: Kind::Fill,
             density: None,
             compacted: None,
@@ -132,6 +136,14 @@ impl CatalogueMaterial {
             waste: None,
             sold,
             note: "",
+        }
+    }
+
+    /// What it is called where a job lies, as it is spelled in Britain.
+    pub fn called_in(&self, region: Region) -> &'static str {
+        match region {
+            Region::Us if !self.in_us.is_empty() => self.in_us,
+            _ => self.called,
         }
     }
 

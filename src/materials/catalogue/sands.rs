@@ -26,36 +26,42 @@ pub(super) static SANDS: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "sharp-sand",
         called: "Sharp sand, coarse and washed, for beds, mortar and concrete",
+        in_us: "Concrete sand, coarse and washed, for beds, mortar and concrete",
         kind: Kind::BeddingSand,
         ..SAND
     },
     CatalogueMaterial {
         name: "concrete-sand",
-        called: "Concrete sand, another name for sharp sand",
+        called: "Sharp sand, coarse and washed, for beds, mortar and concrete",
+        in_us: "Concrete sand, coarse and washed, for beds, mortar and concrete",
         kind: Kind::BeddingSand,
         ..SAND
     },
     CatalogueMaterial {
         name: "mason-sand",
-        called: "Mason sand, fine, for mortar",
+        called: "Building sand, soft and fine, for mortar",
+        in_us: "Mason sand, fine, for mortar",
         kind: Kind::MasonSand,
         ..SAND
     },
     CatalogueMaterial {
         name: "building-sand",
-        called: "Building sand, soft and fine, another name for mason sand",
+        called: "Building sand, soft and fine, for mortar",
+        in_us: "Mason sand, fine, for mortar",
         kind: Kind::MasonSand,
         ..SAND
     },
     CatalogueMaterial {
         name: "joint-sand",
-        called: "Joint sand, fine and dry, to brush into joints",
+        called: "Kiln-dried sand, to brush into joints",
+        in_us: "Joint sand, fine and dry, to brush into joints",
         kind: Kind::JointSand,
         ..DRY_BAGGED
     },
     CatalogueMaterial {
         name: "kiln-dried-sand",
-        called: "Kiln-dried sand, another name for joint sand",
+        called: "Kiln-dried sand, to brush into joints",
+        in_us: "Joint sand, fine and dry, to brush into joints",
         kind: Kind::JointSand,
         ..DRY_BAGGED
     },

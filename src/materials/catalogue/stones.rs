@@ -82,6 +82,7 @@ pub(super) static STONES: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "granite-sett",
         called: "Granite setts of 100 mm",
+        in_us: "Granite cobblestones of 4 in",
         kind: Kind::Sett,
         unit: given("100 mm by 100 mm", COMMON),
         sold: Sold::EACH,

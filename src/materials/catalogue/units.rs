@@ -27,6 +27,7 @@ pub(super) static UNITS: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "block-paver",
         called: "Rectangular concrete blocks, 200 by 100 mm",
+        in_us: "Rectangular concrete pavers, 4 by 8 in",
         unit: given("200 mm by 100 mm", COMMON),
         ..CONCRETE
     },
@@ -48,7 +49,8 @@ pub(super) static UNITS: &[CatalogueMaterial] = &[
     },
     CatalogueMaterial {
         name: "clay-paver",
-        called: "Clay pavers, 4 by 8 in, for narrow joints",
+        called: "Clay pavers, 100 by 200 mm, for narrow joints",
+        in_us: "Clay pavers, 4 by 8 in, for narrow joints",
         unit: given("4 in by 8 in", COMMON),
         sold: Sold::EACH,
         ..CLAY
@@ -56,6 +58,7 @@ pub(super) static UNITS: &[CatalogueMaterial] = &[
     CatalogueMaterial {
         name: "porcelain",
         called: "Porcelain paving of 20 mm",
+        in_us: "Porcelain paving of 3/4 in",
         kind: Kind::Porcelain,
         density: given("2.3 t/m3", COMMON),
         absorption: given(

@@ -1,8 +1,11 @@
 //! An outline with named edges.
 
+use indexmap::IndexSet;
+
 use super::Stated;
 use crate::findings::{Place, SectionRef};
-use crate::geometry::{Outline, Tag};
+use crate::geometry::{Edge, Outline, Tag};
+use crate::vocabulary::compass_word;
 
 /// What is known of one source edge of an outline; an edge's tag is its
 /// index in [`Shape::labels`].
@@ -66,6 +69,16 @@ impl EdgeLabel {
     }
 }
 
+/// The words by which edges that face one way are counted.
+const ORDINALS: [&str; 6] = ["first", "second", "third", "fourth", "fifth", "sixth"];
+
+/// The way out of a shape at the middle of an edge, and what the edge is.
+fn facing(edge: &Edge) -> (&'static str, &'static str) {
+    let out = edge.direction_at(0.5 * edge.length()).right();
+    let what = if edge.is_arc() { "arc" } else { "side" };
+    (compass_word(out.bearing()), what)
+}
+
 /// A `shape` section.
 #[derive(Debug, Clone)]
 pub struct Shape {
@@ -94,6 +107,29 @@ impl Shape {
         self.outline = None;
     }
 
+    /// The name of an edge as a spec writes it, if it has one.
+    pub fn edge_name(&self, tag: Tag) -> Option<String> {
+        self.labels.get(tag as usize)?.written().next()
+    }
+
+    /// An edge without a name by the way it faces, counted round the outline
+    /// where several face that way: `north side`, `second east arc`.
+    pub fn unnamed_edge(&self, tag: Tag) -> Option<String> {
+        let outline = self.outline.as_ref().or(self.sketch.as_ref())?;
+        let own = facing(outline.edges_tagged(tag).next()?);
+        let unnamed = |edge: &&Edge| self.edge_name(edge.tag).is_none();
+        let alike = outline.edges().filter(unnamed);
+        let alike = alike.filter(|edge| facing(edge) == own);
+        let alike: IndexSet<Tag> = alike.map(|edge| edge.tag).collect();
+        let (way, what) = own;
+        let place = alike.get_index_of(&tag)?;
+        Some(match (alike.len(), ORDINALS.get(place)) {
+            (1, _) => format!("{way} {what}"),
+            (_, Some(ordinal)) => format!("{ordinal} {way} {what}"),
+            (_, None) => format!("{way} {what} {}", place + 1),
+        })
+    }
+
     /// The tags of the edges that a name stands for: `wall`, `bay` (all that
     /// came by it) or, with an owner, `bay.north`. Empty if there is none.
     pub fn tags(&self, owner: Option<&str>, name: &str) -> Vec<Tag> {
@@ -113,5 +149,66 @@ impl Shape {
             .filter(|(tag, label)| fits(label) && there.contains(tag))
             .map(|(tag, _)| tag)
             .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::findings::FileId;
+    use crate::geometry::Point;
+    use crate::syntax::SectionId;
+    use crate::text::Span;
+
+    #[test]
+    fn edges_without_a_name_are_told_apart_by_the_way_they_face() {
+        // An L whose re-entrant corner gives it two sides to the north and two
+        // to the east; the long side to the west is the wall.
+        let corners = [
+            (0.0, 0.0),
+            (6.0, 0.0),
+            (6.0, 2.0),
+            (3.0, 2.0),
+            (3.0, 5.0),
+            (0.0, 5.0),
+        ];
+        let corners: Vec<Point> = corners.iter().map(|(x, y)| Point::new(*x, *y)).collect();
+        let section = SectionRef {
+            file: FileId(0),
+            section: SectionId(0),
+        };
+        let place = Place {
+            section,
+            span: Span::at(0),
+        };
+        let label = |tag: usize| EdgeLabel {
+            owner: None,
+            name: (tag == 5).then(|| "wall".to_owned()),
+            also: Vec::new(),
+            place,
+        };
+        let shape = Shape {
+            name: Stated::new("court".to_owned(), place),
+            section,
+            outline: Outline::polygon(&corners, |side| side as Tag).ok(),
+            sketch: None,
+            labels: (0..6).map(label).collect(),
+            closing: None,
+            lost: Vec::new(),
+        };
+        let called = |tag: Tag| shape.edge_name(tag).or_else(|| shape.unnamed_edge(tag));
+        let called: Vec<String> = (0..6).filter_map(called).collect();
+        assert_eq!(
+            called,
+            [
+                "south side",
+                "first east side",
+                "first north side",
+                "second east side",
+                "second north side",
+                "wall",
+            ]
+        );
+        assert_eq!(shape.unnamed_edge(9), None);
     }
 }

@@ -159,13 +159,13 @@ pub struct Material {
 
 impl Material {
     /// What the supplier calls it: as the spec says, or as the catalogue does,
-    /// in the spelling of a region.
+    /// in the words of a region.
     pub fn called_in(&self, region: Region) -> Option<String> {
         let called = self.called.as_deref()?;
-        let is_of_catalogue = materials::materials().any(|known| known.called == called);
-        Some(match is_of_catalogue {
-            true => spelled_in(region, called).into_owned(),
-            false => called.to_owned(),
+        let known = materials::materials().find(|known| known.called == called);
+        Some(match known {
+            Some(known) => spelled_in(region, known.called_in(region)).into_owned(),
+            None => called.to_owned(),
         })
     }
 

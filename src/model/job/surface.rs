@@ -423,12 +423,15 @@ impl Surface {
         self.is_free(tag) && !there.any(|held| held.along.contains(&tag))
     }
 
-    /// The name of an edge of its shape, as a spec writes it.
+    /// The name of an edge of its shape, as a spec writes it; of one without a
+    /// name, which of them it is.
     pub fn edge_name(&self, edge: Tag) -> String {
         let shape = self.shape.as_ref().map(|shape| &shape.value);
-        let label = shape.and_then(|shape| shape.labels.get(edge as usize));
-        let written = label.and_then(|label| label.written().next());
-        written.unwrap_or_else(|| "an unnamed edge".to_owned())
+        let called = shape.and_then(|shape| {
+            let unnamed = || Some(format!("the {}", shape.unnamed_edge(edge)?));
+            shape.edge_name(edge).or_else(unnamed)
+        });
+        called.unwrap_or_else(|| "an edge".to_owned())
     }
 
     /// The name of the edge of which an edge of `outline` is a stretch.

@@ -225,6 +225,12 @@ impl Reader<'_, '_> {
         let finding = match named {
             // What a heading names is new; what an entry names may not be there.
             Some((name, whole)) if self.row.key.is_none() => {
+                // Who wrote it so uses it so.
+                for (_, value, place) in &mut entry.filled.0 {
+                    if matches!(value, Value::Name(_)) {
+                        (*value, *place) = (Value::Name(name.clone()), whole);
+                    }
+                }
                 finding.fix(Fix::judged(format!("Write `{name}`"), whole, name))
             }
             Some((name, whole)) if let Some(known) = built_in(&name) => {

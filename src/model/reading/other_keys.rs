@@ -2,8 +2,10 @@
 
 use super::source::Source;
 use crate::findings::{Finding, Fix, Place};
+use crate::materials::{self, CatalogueMaterial, Kind};
 use crate::syntax::{ItemKind, Line};
-use crate::vocabulary::{SectionKind, other_word, section};
+use crate::text::Span;
+use crate::vocabulary::{Key, SECTIONS, SectionKind, other_word, section};
 
 /// What a drain is, by which people begin its section: `pipe pipe-1`.
 const DRAINS: &[&str] = &["pipe", "channel", "gully", "trench", "soakaway"];
@@ -69,4 +71,136 @@ pub(super) fn square(kind: &str, lower: &str, source: &Source<'_>) -> Option<Fin
     let message = format!("a square is written `{written}`");
     let finding = Finding::new("word-unknown", place, message);
     Some(finding.fix(Fix::judged(format!("Write `{written}`"), whole, written)))
+}
+
+/// `go east 3 m`: a word of doing before the key of an entry.
+pub(super) fn word_before_key(
+    kind: &SectionKind,
+    source: &Source<'_>,
+    lower: &str,
+    place: Place,
+) -> Option<Finding> {
+    const DOING: &[&str] = &["go", "then", "head", "run", "turn", "walk", "draw", "move"];
+    let next = source.first().filter(|_| DOING.contains(&lower))?;
+    let key = kind.key(source.word(next)?)?;
+    let gone = Place {
+        span: Span::new(place.span.start, source.place(next.span).span.start),
+        ..place
+    };
+    let message = format!(
+        "`{lower}` is not needed: the line begins with `{}`",
+        key.word
+    );
+    let finding = Finding::new("word-unknown", place, message);
+    Some(finding.fix(Fix::judged(format!("Take out `{lower}`"), gone, "")))
+}
+
+/// `bed sand` at the margin, below a section that has no such entry.
+pub(super) fn entry_at_margin(word: &str, place: Place) -> Option<Finding> {
+    /// So many kinds of section are named.
+    const MOST_NAMED: usize = 3;
+    let kinds = SECTIONS.iter().filter(|kind| kind.key(word).is_some());
+    let things: Vec<String> = kinds.map(|kind| kind.thing()).collect();
+    let is_named = (1..=MOST_NAMED).contains(&things.len());
+    let message = format!(
+        "`{word}` is an entry of {}: write it indented under one",
+        things.join(" or ")
+    );
+    is_named.then(|| Finding::new("entry-misplaced", place, message))
+}
+
+/// `nosing 20 mm` on a line of its own, away from the entry that it says more
+/// of: nothing like an entry of its own is meant.
+pub(super) fn clause_of_others(kind: &SectionKind, word: &str, place: Place) -> Option<Finding> {
+    let says = |key: &&Key| key.clauses.iter().any(|clause| clause.word() == Some(word));
+    let keys: Vec<String> = kind
+        .keys
+        .iter()
+        .filter(says)
+        .map(|key| format!("`{}`", key.word))
+        .collect();
+    let (last, others) = keys.split_last()?;
+    let keys = match others {
+        [] => last.clone(),
+        others => format!("{} or {last}", others.join(", ")),
+    };
+    let message = format!("`{word}` says more of {keys}, and stands on its line after a comma");
+    Some(Finding::new("entry-misplaced", place, message))
+}
+
+/// `gravel 6 in compacted`: a layer that begins with what it is made of.
+pub(super) fn material_as_key(kind: &SectionKind, source: &Source<'_>) -> Option<Finding> {
+    if kind.word != "build" {
+        return None;
+    }
+    let word = source.line.word;
+    let items = &source.line.phrases.first()?.items;
+    let words = items.iter().take_while(|item| item.kind == ItemKind::Word);
+    let ends: Vec<Span> = std::iter::once(word)
+        .chain(words.map(|item| item.span))
+        .collect();
+    let (count, material) = (1..=ends.len()).rev().find_map(|count| {
+        let named: Vec<&str> = ends
+            .iter()
+            .take(count)
+            .map(|span| source.slice(*span))
+            .collect();
+        Some((count, built_in_or_other(&named.join("-").to_lowercase())?))
+    })?;
+    let layer = layer_of(material.kind)?;
+    let last = ends.get(count.saturating_sub(1))?;
+    let whole = source.place(word.join(*last));
+    let next = items.get(count.saturating_sub(1));
+    // What follows is a thickness, which stands after a comma.
+    let (gone, comma) = match next {
+        Some(next) => {
+            let end = source.place(next.span).span.start;
+            let span = Span::new(whole.span.start, end);
+            (Place { span, ..whole }, ", ")
+        }
+        None => (whole, ""),
+    };
+    let name = material.name;
+    let message = format!(
+        "`{}` is a material: which layer is it? It may be `{layer} {name}`",
+        source.slice(word.join(*last))
+    );
+    let finding = Finding::new("word-unknown", whole, message);
+    let title = format!("Write `{layer} {name}`");
+    Some(finding.fix(Fix::judged(title, gone, format!("{layer} {name}{comma}"))))
+}
+
+fn built_in_or_other(name: &str) -> Option<&'static CatalogueMaterial> {
+    materials::find(name).or_else(|| materials::find(materials::other_name(name)?))
+}
+
+/// The layer that a kind of material mostly makes.
+fn layer_of(kind: Kind) -> Option<&'static str> {
+    Some(match kind {
+        _ if kind.is_unit() => "paving",
+        _ if kind.is_sand() || kind.is_mortar() => "bed",
+        _ if kind.is_aggregate() => "base",
+        _ if kind.is_concrete() => "slab",
+        _ if kind.is_fabric() => "fabric",
+        _ => return None,
+    })
+}
+
+/// `Patio for the neighbours` on the first line: what the job is called.
+pub(super) fn title_without_job(source: &Source<'_>) -> Option<Finding> {
+    let [phrase] = source.line.phrases.as_ref() else {
+        return None;
+    };
+    let is_word =
+        |kind: &ItemKind| !matches!(kind, ItemKind::Number { .. } | ItemKind::Text { .. });
+    let all_words = phrase.items.iter().all(|item| is_word(&item.kind));
+    if phrase.items.len() < 2 || !all_words {
+        return None;
+    }
+    let place = source.place(source.line.word);
+    let whole = place.to(source.place_of(&phrase.items));
+    let title = whole.span.relative_to(source.start).slice(source.text);
+    let message = "a spec begins with its title in quotes, behind `job`";
+    let fix = Fix::judged("Write it as the title", whole, format!("job \"{title}\""));
+    Some(Finding::new("word-unknown", place, message).fix(fix))
 }

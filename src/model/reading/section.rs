@@ -2,7 +2,10 @@
 
 use super::entry::{Row, read_entry};
 use super::fault;
-use super::other_keys::{key_meant, meant_by_heading, square, two_readings};
+use super::other_keys::{
+    clause_of_others, entry_at_margin, key_meant, material_as_key, meant_by_heading, square,
+    title_without_job, two_readings, word_before_key,
+};
 use super::source::{Source, apart, meant};
 use super::suggest::nearest;
 use super::trial::keep_what_helps;
@@ -11,7 +14,7 @@ use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
 use crate::syntax::{ItemKind, Line, LineKind, Phrase, Placed};
 use crate::text::{Span, capital};
 use crate::units::{System, find_unit};
-use crate::vocabulary::{Key, SECTIONS, SectionKind, other_word, section};
+use crate::vocabulary::{SECTIONS, SectionKind, other_word, section};
 
 /// So many faults of a line are told: one with more is no line of a spec, and
 /// each is looked for in the whole of it.
@@ -59,24 +62,35 @@ pub fn read_section(
     file: FileId,
     in_force: Option<&'static SectionKind>,
 ) -> SectionReading {
-    read(text, placed, file, in_force, true)
+    read(text, placed, file, (in_force, false), true)
 }
 
-/// The same, but fixes are offered whether they help or not.
+/// Reads an entry of the section above, of the kind `in_force`, that has lost
+/// its indent, though its word could start a section.
+pub fn read_lost_entry(
+    text: &str,
+    placed: &Placed,
+    file: FileId,
+    in_force: Option<&'static SectionKind>,
+) -> SectionReading {
+    read(text, placed, file, (in_force, true), true)
+}
+
+/// What [`read_section`] reads, but fixes are offered whether they help or not.
 pub(crate) fn read_untried(
     text: &str,
     placed: &Placed,
     file: FileId,
     in_force: Option<&'static SectionKind>,
 ) -> SectionReading {
-    read(text, placed, file, in_force, false)
+    read(text, placed, file, (in_force, false), false)
 }
 
 fn read(
     text: &str,
     placed: &Placed,
     file: FileId,
-    in_force: Option<&'static SectionKind>,
+    (in_force, is_entry): (Option<&'static SectionKind>, bool),
     tries_fixes: bool,
 ) -> SectionReading {
     let at = SectionRef {
@@ -86,7 +100,7 @@ fn read(
     let mut reading = SectionReading {
         at,
         kind: None,
-        continues: false,
+        continues: is_entry,
         has_lost_heading: false,
         unknown_name: None,
         heading: None,
@@ -236,7 +250,7 @@ impl SectionReading {
         let word = source.slice(source.line.word);
         self.word = source.place(source.line.word);
         self.bullet(source);
-        if let Some(kind) = section(word) {
+        if let Some(kind) = section(word).filter(|_| !self.continues) {
             self.kind = Some(kind);
             let row = Row {
                 key: None,
@@ -290,10 +304,18 @@ impl SectionReading {
             self.findings.push(meant(word, kind, self.word));
             return;
         }
+        if let Some(finding) = title_without_job(source).filter(|_| in_force.is_none()) {
+            self.findings.push(finding);
+            return;
+        }
         let kinds = SECTIONS.iter().map(|kind| kind.word);
         if let Some((kind, whole)) = source.in_two(source.line.word, source.first(), kinds.clone())
         {
             self.findings.push(apart(kind, whole));
+            return;
+        }
+        if let Some(finding) = entry_at_margin(word, self.word) {
+            self.findings.push(finding);
             return;
         }
         let finding = Finding::new(
@@ -387,9 +409,11 @@ impl SectionReading {
         }
         if let Some(finding) = self
             .clause_as_line(source, &lower)
+            .or_else(|| word_before_key(kind, source, &lower, place))
             .or_else(|| two_readings(kind.word, &lower, word, place))
             .or_else(|| square(kind.word, &lower, source))
             .or_else(|| Some(meant(word, other_word(kind.word, &lower)?, place)))
+            .or_else(|| material_as_key(kind, source))
         {
             self.findings.push(finding);
             return;
@@ -570,23 +594,4 @@ fn as_many_as_are_read<'w>(words: impl Iterator<Item = &'w str>) -> String {
         list += word;
     }
     list
-}
-
-/// `nosing 20 mm` on a line of its own, away from the entry that it says more
-/// of: nothing like an entry of its own is meant.
-fn clause_of_others(kind: &SectionKind, word: &str, place: Place) -> Option<Finding> {
-    let says = |key: &&Key| key.clauses.iter().any(|clause| clause.word() == Some(word));
-    let keys: Vec<String> = kind
-        .keys
-        .iter()
-        .filter(says)
-        .map(|key| format!("`{}`", key.word))
-        .collect();
-    let (last, others) = keys.split_last()?;
-    let keys = match others {
-        [] => last.clone(),
-        others => format!("{} or {last}", others.join(", ")),
-    };
-    let message = format!("`{word}` says more of {keys}, and stands on its line after a comma");
-    Some(Finding::new("entry-misplaced", place, message))
 }

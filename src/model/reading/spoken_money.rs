@@ -1,9 +1,9 @@
-//! Money as people say it: `£9.8k`, `92p`, `92¢`.
+//! Money as people say it: `£9.8k`, `£1.2k/day`, `92p`, `92¢`.
 
 use super::misread::refused;
 use super::source::Source;
 use crate::findings::Finding;
-use crate::syntax::{Item, ItemKind};
+use crate::syntax::{Item, ItemKind, Operator};
 use crate::units::show;
 
 /// A number with a letter grown to it, which makes it thousands or
@@ -26,8 +26,32 @@ pub(super) fn money_in_short(source: &Source<'_>, rest: &[Item]) -> Option<(usiz
         (None, "c" | "¢") => format!("${:.2}", figure / 100.0),
         _ => return None,
     };
+    let taken = 2 + rate(rest.get(2..)?);
+    let text = match rest.get(2..taken)? {
+        [] => text,
+        rate => {
+            let rate = source.text_of(rate);
+            let blank = if rate.starts_with('/') { "" } else { " " };
+            format!("{text}{blank}{rate}")
+        }
+    };
     let message = format!("money is written with its sign, and in full: `{text}`");
-    refused(source, rest.get(..2)?, "number-unclear", message, &[text])
+    refused(
+        source,
+        rest.get(..taken)?,
+        "number-unclear",
+        message,
+        &[text],
+    )
+}
+
+/// How many items say what the money is for: `/day`, `per day`.
+fn rate(rest: &[Item]) -> usize {
+    match rest.first().map(|item| &item.kind) {
+        Some(ItemKind::Per { .. }) => 1,
+        Some(ItemKind::Operator(Operator::Per | Operator::Divide)) => rest.len().min(2),
+        _ => 0,
+    }
 }
 
 /// A price for several days that stands without its brackets: `£63/3 days`,

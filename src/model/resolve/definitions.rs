@@ -50,6 +50,12 @@ impl FileKind {
     }
 }
 
+/// Whether a finding of a part that goes on with the section above tells of the
+/// indent that its first line has lost.
+fn is_of_indent(part: &SectionReading, finding: &Finding) -> bool {
+    finding.rule == "entry-misplaced" && finding.place == part.word
+}
+
 /// Joins sections that had lost their indent to the one above.
 pub fn joined(readings: impl ExactSizeIterator<Item = Arc<SectionReading>>) -> Vec<LogicalSection> {
     let mut sections: Vec<LogicalSection> = Vec::with_capacity(readings.len());
@@ -163,9 +169,39 @@ impl LogicalSection {
         })
     }
 
-    /// What its reading found.
+    /// What its reading found, but for lost indents that are told together.
     pub fn about_lines(&self) -> impl Iterator<Item = &Finding> {
-        self.parts().flat_map(|part| &part.findings)
+        let is_told_together = |part: &SectionReading, finding: &Finding| {
+            self.more.len() > 1 && part.continues && is_of_indent(part, finding)
+        };
+        self.parts().flat_map(move |part| {
+            let own = part.findings.iter();
+            own.filter(move |finding| !is_told_together(part, finding))
+        })
+    }
+
+    /// Lines one after the other that have lost their indent are one mistake,
+    /// and one fix.
+    fn lost_indents(&self) -> Option<Finding> {
+        let of_part = |part: &Arc<SectionReading>| {
+            let mut own = part.findings.iter();
+            own.find(|finding| is_of_indent(part, finding)).cloned()
+        };
+        let each: Vec<Finding> = self.more.iter().filter_map(of_part).collect();
+        let first = each.first().filter(|_| self.more.len() > 1)?;
+        let message = format!(
+            "{} lines have lost their indent; they are read as entries of the {} above",
+            each.len(),
+            self.kind()?.noun()
+        );
+        let fixes = each.iter().flat_map(|finding| &finding.fixes);
+        let together = Fix {
+            title: "Indent them".into(),
+            safe: true,
+            changes: fixes.flat_map(|fix| fix.changes.iter().cloned()).collect(),
+        };
+        let finding = Finding::new(first.rule, first.place, message);
+        Some(finding.severity(Severity::Warning).fix(together))
     }
 
     /// What its entries give to say as a whole: those that stand twice, and
@@ -175,6 +211,7 @@ impl LogicalSection {
         let Some(kind) = self.kind() else {
             return findings;
         };
+        findings.extend(self.lost_indents());
         let mut seen: Vec<(&str, Place)> = Vec::with_capacity(kind.keys.len());
         for entry in self.entries() {
             let Some(key) = entry.key else { continue };

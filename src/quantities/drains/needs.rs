@@ -7,7 +7,9 @@ use crate::model::{Drain, DrainBody, DrainKind, Job, Material, Mix, Stated, Subs
 use crate::quantities::measures::Length;
 use crate::quantities::mixes::MixUsed;
 use crate::quantities::needs::{Need, Purpose, Wants};
+use crate::quantities::size::Size;
 use crate::quantities::states::{is_granular, own_waste, own_waste_is_read, waste_share};
+use crate::units::Quantity;
 use crate::vocabulary::Role;
 
 /// What the drains need, one after the other.
@@ -35,15 +37,24 @@ pub(in crate::quantities) fn wants(job: &Job, figures: &[DrainFigures]) -> Wants
 /// The pipe, channel or gully itself.
 fn body(drain: &Drain, own: &DrainFigures, wants: &mut Wants) {
     let Some(body) = &drain.body else { return };
-    let (of, length) = match &body.value {
-        DrainBody::Channel { of, .. } => (of, own.length_m),
-        DrainBody::Pipe(pipe) => (&pipe.of, own.bought_m),
+    let across = |size: &Option<Stated<Quantity>>| {
+        let size = size.as_ref()?;
+        Some(Size::Across(size.value.si()))
+    };
+    let (of, length, size) = match &body.value {
+        DrainBody::Channel { of, clear, .. } => {
+            let clear = clear.as_ref();
+            let clear = clear.map(|(wide, deep)| Size::Clear(wide.value.si(), deep.value.si()));
+            (of, own.length_m, clear)
+        }
+        DrainBody::Pipe(pipe) => (&pipe.of, own.bought_m, across(&pipe.size)),
         DrainBody::Trench {
             pipe: Some(pipe), ..
-        } => (&pipe.of, own.length_m),
-        DrainBody::Gully { of: Some(of), .. } => {
+        } => (&pipe.of, own.length_m, across(&pipe.size)),
+        DrainBody::Gully { of: Some(of), wide } => {
             let need = Need {
                 purpose: Purpose::Edging,
+                size: across(wide),
                 pieces: Some(1.0),
                 ..Need::new(own.name.clone(), of.place)
             };
@@ -63,6 +74,7 @@ fn body(drain: &Drain, own: &DrainFigures, wants: &mut Wants) {
     let piece = piece.map(|(length, _)| Length(length.value.si()));
     let need = Need {
         purpose: Purpose::Edging,
+        size,
         length_m: length,
         pieces: length
             .zip(piece)

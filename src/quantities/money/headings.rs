@@ -314,7 +314,7 @@ impl<'a> Ground<'a> {
             .iter()
             .map(|order| {
                 let cost = order.cost.filter(|cost| cost.currency == self.currency())?;
-                Some(trace.term(&order.material, Amount(cost)))
+                Some(trace.term(order.name(self.job.heading.system()), Amount(cost)))
             })
             .collect();
         let costs = costs.ok_or("not every order has a cost")?;
@@ -328,12 +328,13 @@ impl<'a> Ground<'a> {
             let material = self.job.materials.get(order.material.as_str());
             let is_stated = material.is_some_and(|material| material.delivery.is_some());
             let is_nothing = order.ordered.is_some_and(|ordered| ordered.is_zero());
+            let is_brought = !order.is_first || is_nothing;
             match &order.delivery {
                 Some(delivery) if delivery.cost.currency == self.currency() => {
                     let name = format_args!("delivery of {}", order.material);
                     costs.push(trace.term(name, Amount(delivery.cost)));
                 }
-                None if !is_stated || is_nothing => {}
+                None if !is_stated || is_brought => {}
                 _ => return Err("what a delivery costs is not known".to_owned()),
             }
         }

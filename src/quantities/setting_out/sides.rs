@@ -2,7 +2,6 @@
 
 use crate::geometry::{Edge, Point, Tag, Vector};
 use crate::model::{Contact, Job, Shape, Side, Surface};
-use crate::vocabulary::compass_word;
 
 /// One side of a surface, in the clockwise direction, what it stands against
 /// and what it is called.
@@ -97,13 +96,9 @@ fn overdig(surface: &Surface) -> f64 {
 
 /// What a side of a shape is called: by its name, or by the way it faces.
 pub(super) fn name_of(shape: &Shape, edge: &Edge) -> String {
-    let label = shape.labels.get(edge.tag as usize);
-    let named = label.and_then(|label| label.written().next());
-    named.unwrap_or_else(|| {
-        let out = edge.direction_at(0.5 * edge.length()).right();
-        let what = if edge.is_arc() { "arc" } else { "side" };
-        format!("{} {what}", compass_word(out.bearing()))
-    })
+    let named = shape.edge_name(edge.tag);
+    let named = named.or_else(|| shape.unnamed_edge(edge.tag));
+    named.unwrap_or_else(|| "side".to_owned())
 }
 
 /// Every edge of any surface that stands against the building.

@@ -3,14 +3,15 @@
 
 use super::super::layers::{fresh_mass, loose_volume, mass_of, mix_waste};
 use super::super::measures::{Area, Count, Length, Mass, Slope, Volume};
+use super::super::size::Size;
 use super::super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
 use super::super::term::Term;
 use super::super::trace::Trace;
 use super::flight::Flight;
 use crate::findings::Place;
 use crate::model::{
-    Core, CoreFoot, Facing, Layer, Origin, Region, Sourced, State, Stated, Steps, Substance, Tread,
-    TreadBed,
+    Core, CoreFoot, Facing, Layer, Material, Origin, Region, Sourced, State, Stated, Steps,
+    Substance, Tread, TreadBed,
 };
 use crate::sources::Source;
 use crate::units::Quantity;
@@ -115,6 +116,13 @@ impl StepsPart {
     pub(super) fn of_base(base: &Layer) -> StepsPart {
         let (of, waste) = (&base.of.value, base.waste.as_ref());
         StepsPart::of(of, waste, base.is_unread("waste"), base.place)
+    }
+
+    /// The size in which its pieces are bought: treads are cut to size, bricks
+    /// are not.
+    pub(in crate::quantities) fn size(&self, material: &Material) -> Option<Size> {
+        let thickness = self.thickness_m.map(|thickness| (thickness, thickness));
+        Size::piece(material, self.piece_m.into_iter().collect(), thickness)
     }
 
     /// With its volume, and what follows from that.

@@ -161,7 +161,7 @@ fn cells(analysis: &Analysis, order: &Order) -> Vec<String> {
     let pack = order.pack.as_ref();
     vec![
         "box".to_owned(),
-        capital(&plain(&order.material)),
+        capital(&plain(&order.full_name(system))),
         ordered.unwrap_or_else(|| format!("{UNKNOWN} not known")),
         pack.map(|pack| show::quantity(pack, system))
             .unwrap_or_default(),
@@ -170,6 +170,7 @@ fn cells(analysis: &Analysis, order: &Order) -> Vec<String> {
 
 fn delivery(order: &Order, width: usize, has_money: bool) -> Option<Row> {
     let delivery = order.delivery.as_ref()?;
+    // All sizes of a material come together.
     let loads = counted(delivery.loads as usize, "load", "loads");
     let mut cells = vec![
         String::new(),

@@ -41,6 +41,7 @@ impl Days {
     pub(crate) fn on(&self, analysis: &Analysis, day: &str) -> Vec<String> {
         let orders = analysis.figures.orders.iter();
         let own = orders.filter(|order| self.0.get(&order.material).is_some_and(|own| own == day));
-        own.map(|order| plain(&order.material)).collect()
+        let system = analysis.job.heading.system();
+        own.map(|order| plain(&order.name(system))).collect()
     }
 }

@@ -23,10 +23,11 @@ pub(super) fn shopping(analysis: &Analysis) -> Markup {
             h2 { "Shopping list" }
             div.wide { table {
                 @for order in figures.orders.iter() {
+                    @let name = order.full_name(system);
                     tr {
-                        td.tick { input type="checkbox" data-of=(said(&order.material))
-                            aria-label=(said(&order.material)); }
-                        th scope="row" { (said(&order.material)) }
+                        td.tick { input type="checkbox" data-of=(said(&name))
+                            aria-label=(said(&name)); }
+                        th scope="row" { (said(&name)) }
                         td { strong { (ordered(order)) } (pack(order).unwrap_or_default()) }
                         @if is_priced { td { (cost(order)) } }
                     }

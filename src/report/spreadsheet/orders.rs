@@ -45,6 +45,7 @@ pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError>
         numbers(money("A load"), 12.0, "#,##0.00"),
         numbers(money("Delivery"), 13.0, "#,##0.00"),
         words("From", 20.0),
+        words("Size", 30.0),
     ];
     let mut names: Vec<(String, String)> = Vec::new();
     let mut table = book.table("Orders", columns)?;
@@ -71,6 +72,8 @@ pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError>
         ];
         cells.extend(delivery(order, row));
         cells.push(order.supplier.as_deref().map_or(Cell::Empty, said));
+        let size = order.size.as_ref().map(|size| size.shown(system));
+        cells.push(size.as_deref().map_or(Cell::Empty, said));
         table.row(cells)?;
     }
     let last = table.next().saturating_sub(1).max(first);

@@ -7,7 +7,7 @@ use crate::quantities::{FigureRef, Order, by_supplier};
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, needed_in, order_price, sold};
 use crate::report::words::{counted, wrapped};
-use crate::units::{Money, show};
+use crate::units::{Money, System, show};
 use crate::vocabulary::spelled_in;
 
 /// The columns that are left of a job in which nothing has a price.
@@ -74,7 +74,8 @@ fn suppliers(sheet: &Sheet<'_>) -> String {
     }
     let mut text = "\n".to_owned();
     for (supplier, orders) in lists {
-        let mut parts: Vec<String> = orders.iter().map(|order| bought(order)).collect();
+        let named = orders.iter().map(|order| bought(order, sheet.system));
+        let mut parts: Vec<String> = named.collect();
         let costs: Option<Vec<Money>> = orders.iter().map(|order| with_delivery(order)).collect();
         let together = costs.filter(|costs| costs.len() > 1).and_then(|costs| {
             let mut costs = costs.into_iter();
@@ -88,12 +89,12 @@ fn suppliers(sheet: &Sheet<'_>) -> String {
 }
 
 /// What is ordered of a material: `crushed-stone 12 ton`.
-fn bought(order: &Order) -> String {
+fn bought(order: &Order, system: System) -> String {
     let ordered = order
         .ordered
         .map(|ordered| sold(ordered.to_f64(), &order.unit));
     let ordered = ordered.unwrap_or_else(|| UNKNOWN.to_owned());
-    format!("{} {ordered}", order.material)
+    format!("{} {ordered}", order.name(system))
 }
 
 /// What an order costs, brought to the site.
@@ -113,7 +114,7 @@ fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
         .map(|ordered| sold(ordered.to_f64(), &order.unit));
     let least = if order.is_minimum { " †" } else { "" };
     [
-        sheet.marked(&order.material),
+        sheet.marked_order(order),
         order
             .needed
             .map_or_else(unknown, |amount| needed_in(amount, &order.unit)),
@@ -146,9 +147,9 @@ fn notes(sheet: &Sheet<'_>) -> String {
 
 /// The name to ask a supplier for, where the spec gives one.
 fn called(sheet: &Sheet<'_>, order: &Order, region: Region) -> Option<String> {
-    let called = order.called.as_deref()?;
+    let called = order.called.as_deref().filter(|_| order.is_first)?;
     let is_of_catalogue =
-        materials::materials().any(|known| spelled_in(region, known.called) == called);
+        materials::materials().any(|known| spelled_in(region, known.called_in(region)) == called);
     let words = format!("{}: ask for \"{called}\"", order.material);
     (!is_of_catalogue).then(|| sheet.labelled("called", &words))
 }

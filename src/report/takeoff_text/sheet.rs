@@ -3,7 +3,7 @@
 use super::workings::working_text;
 use super::{as_built, drains, foot, head, mixes, money, orders, shapes, steps, surface, work};
 use crate::analysis::Analysis;
-use crate::quantities::{FigureRef, working};
+use crate::quantities::{FigureRef, Order, working};
 use crate::report::words::{WIDTH, wrapped};
 use crate::units::System;
 
@@ -126,6 +126,13 @@ impl<'a> Sheet<'a> {
             true => format!("{material}*"),
             false => material.to_owned(),
         }
+    }
+
+    /// The name of what an order line is for, marked as [`Sheet::marked`] does.
+    pub(crate) fn marked_order(&self, order: &Order) -> String {
+        let name = order.name(self.system);
+        let size = name.strip_prefix(&order.material).unwrap_or_default();
+        self.marked(&order.material) + size
     }
 
     /// Whether a built-in material is changed by the spec.

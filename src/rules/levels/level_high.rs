@@ -5,7 +5,7 @@ use super::{
 };
 use crate::findings::{Place, Severity};
 use crate::model::{Region, Stated, Surface, Walls};
-use crate::rules::documents::{AS_3700, IRC_FOUNDATION, IRC_VENEER, nhbc_external};
+use crate::rules::documents::{AS_3700, IRC_FOUNDATION, IRC_VENEER, NCC_SLAB_FLOOR, nhbc_external};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, slope};
 use crate::sources::Source;
@@ -19,6 +19,15 @@ const BELOW_DAMP_COURSE: Value = Value {
     written: SIX_INCHES,
     source: nhbc_external("10.2.6, paving below the damp-proof course"),
 };
+
+/// Below an American threshold.
+const AMERICAN: (Region, Value) = (
+    Region::Us,
+    Value {
+        written: &["13 mm", "1/2 in"],
+        source: Source::COMMON_PRACTICE,
+    },
+);
 
 const fn australian(written: &'static [&'static str]) -> (Region, Value) {
     (
@@ -47,13 +56,35 @@ pub(crate) static LEVEL_HIGH: Rule = Rule {
                 written: SIX_INCHES,
                 source: Source::COMMON_PRACTICE,
             },
-            regions: &[(
-                Region::Us,
-                Value {
-                    written: &["13 mm", "1/2 in"],
-                    source: Source::COMMON_PRACTICE,
-                },
-            )],
+            regions: &[
+                AMERICAN,
+                (
+                    Region::Au,
+                    Value {
+                        written: &["50 mm"],
+                        source: NCC_SLAB_FLOOR,
+                    },
+                ),
+            ],
+        },
+        Limit {
+            row: "floor-level",
+            of: "paving that does not fall away below the floor, where no damp course is stated",
+            bound: Bound::Least,
+            general: Value {
+                written: SIX_INCHES,
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[
+                AMERICAN,
+                (
+                    Region::Au,
+                    Value {
+                        written: &["150 mm"],
+                        source: NCC_SLAB_FLOOR,
+                    },
+                ),
+            ],
         },
         Limit {
             row: "garage",
@@ -110,6 +141,7 @@ pub(crate) static LEVEL_HIGH: Rule = Rule {
     sources: &[
         nhbc_external("10.2.6, paving below the damp-proof course"),
         AS_3700,
+        NCC_SLAB_FLOOR,
         IRC_FOUNDATION,
         IRC_VENEER,
     ],
@@ -233,7 +265,8 @@ pub(super) fn all_above(context: &Context<'_>, surface: &Surface) -> Vec<Above> 
         place: level.place,
         row: match is_garage_drive(site, surface) {
             true => "garage",
-            false => "plain",
+            false if falls_away(surface) => "plain",
+            false => "floor-level",
         },
         name: "floor",
         harm: match is_near_flush {
@@ -253,17 +286,20 @@ pub(super) fn all_above(context: &Context<'_>, surface: &Surface) -> Vec<Above> 
 
 /// The row below a damp course: a roof and a fall away keep the wall drier.
 fn damp_course_row(surface: &Surface) -> &'static str {
-    let falls_away = || {
-        let downhill = slope::downhill(surface)?;
-        let away = slope::away_from_building(surface, downhill).into_iter();
-        away.reduce(f64::min)
-            .filter(|least| *least > slope::SAME_SLOPE)
-    };
     match surface.covered {
         Some(_) => "damp-course-roofed",
-        None if falls_away().is_some() => "damp-course",
+        None if falls_away(surface) => "damp-course",
         None => "damp-course-level",
     }
+}
+
+/// Whether it falls away from every edge at the building.
+fn falls_away(surface: &Surface) -> bool {
+    slope::downhill(surface).is_some_and(|downhill| {
+        let away = slope::away_from_building(surface, downhill).into_iter();
+        let least = away.reduce(f64::min);
+        least.is_some_and(|least| least > slope::SAME_SLOPE)
+    })
 }
 
 /// The highest level that keeps the limit, of twins the one in the job's

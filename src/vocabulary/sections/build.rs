@@ -2,6 +2,9 @@
 
 use super::{Clause, Key, NameSpace, SectionKind, clause, once};
 
+/// The layers that are sheets.
+const SHEETS: &[&str] = &["membrane", "mesh", "fabric"];
+
 const LAYER_CLAUSES: &[Clause] = &[
     clause(
         "THICKNESS:length [ to MOST:length ] [ STATE:state ]",
@@ -9,15 +12,17 @@ const LAYER_CLAUSES: &[Clause] = &[
     ),
     clause("compacted", "The thickness is as compacted."),
     clause("loose", "The thickness is as spread."),
-    clause("lifts COUNT:count", "In how many lifts it is compacted."),
+    clause("lifts COUNT:count", "In how many lifts it is compacted.").beside(&["base", "subbase"]),
     clause(
         "joints every SPACING:length",
         "How far apart the joints of a slab are.",
-    ),
+    )
+    .beside(&["slab"]),
     clause(
         "corners jointed",
         "A joint runs out from every re-entrant corner of the slab.",
-    ),
+    )
+    .beside(&["slab"]),
     clause(
         "beyond MARGIN:length",
         "How far it goes past the free edges, but for those that something in place holds.",
@@ -30,11 +35,12 @@ const LAYER_CLAUSES: &[Clause] = &[
         "existing",
         "It lies there already: not dug for, not ordered.",
     ),
-    clause("lap LENGTH:length", "How far the sheets overlap."),
+    clause("lap LENGTH:length", "How far the sheets overlap.").beside(SHEETS),
     clause(
         "turned-up HEIGHT:length",
         "How far it is turned up at the edges.",
-    ),
+    )
+    .beside(SHEETS),
 ];
 
 const fn layer(word: &'static str, help: &'static str, example: &'static str) -> Key {

@@ -27,6 +27,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "A drain channel with a grating, inside the edge that it runs along.",
             "channel polymer-channel, 100 mm by 80 mm clear, along court.wall",
         )
+        .apart(&["gully", "pipe", "trench", "soakaway"])
         .clauses(&[
             clause(
                 "CLEAR_WIDTH:length by CLEAR_DEPTH:length clear",
@@ -43,6 +44,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "A gully: a pot with a grating that takes what runs to it.",
             "gully clay-gully, at (3 m, -2 m), 300 mm wide",
         )
+        .apart(&["channel", "pipe", "trench", "soakaway"])
         .clauses(&[
             clause("at AT:point", "Where its middle lies."),
             clause("WIDE:length wide", "How wide it is."),
@@ -53,6 +55,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "A pipe; in a trench, the pipe that lies in its stone.",
             "pipe plastic-pipe, 110 mm, bore 103 mm, from (3 m, -2 m) to (9 m, -4 m)",
         )
+        .apart(&["channel", "gully", "soakaway"])
         .clauses(&[
             clause("SIZE:length", "How wide it is outside."),
             clause("bore BORE:length", "How wide it is inside; the outside if it is left out."),
@@ -64,6 +67,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "A trench filled with stone, outside the edge that it runs along.",
             "trench 300 mm wide, 600 mm deep, along court.south",
         )
+        .apart(&["channel", "gully", "soakaway"])
         .clauses(&[
             clause("DEEP:length deep", "How deep its bottom lies below the finish beside it."),
             ALONG,
@@ -75,6 +79,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "A pit that lets water into the ground: its size, the depth below its inlet last.",
             "soakaway 1.2 m by 1.2 m by 1 m, centre (9 m, -4 m)",
         )
+        .apart(&["channel", "gully", "pipe", "trench"])
         .clauses(&[
             clause("DEEP:length deep", "How deep it is below its inlet."),
             clause("centre AT:point", "Where its middle lies."),

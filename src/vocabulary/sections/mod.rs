@@ -61,6 +61,7 @@ const fn once(
         repeats: false,
         required: false,
         value,
+        apart: &[],
         clauses: &[],
         help,
         example,
@@ -78,6 +79,11 @@ impl Key {
         self
     }
 
+    const fn apart(mut self, keys: &'static [&'static str]) -> Key {
+        self.apart = keys;
+        self
+    }
+
     const fn clauses(mut self, clauses: &'static [Clause]) -> Key {
         self.clauses = clauses;
         self
@@ -90,10 +96,22 @@ const fn clause(form: &'static str, help: &'static str) -> Clause {
         form,
         help,
         repeats: false,
+        beside: &[],
+        apart: &[],
     }
 }
 
 impl Clause {
+    const fn beside(mut self, words: &'static [&'static str]) -> Clause {
+        self.beside = words;
+        self
+    }
+
+    const fn apart(mut self, words: &'static [&'static str]) -> Clause {
+        self.apart = words;
+        self
+    }
+
     const fn repeats(mut self) -> Clause {
         self.repeats = true;
         self

@@ -11,11 +11,34 @@ const CHAMFER: Clause = clause(
     "chamfer CUT:length",
     "Cuts the corner at the end of this step, so much off each leg.",
 );
+/// What ends a path or gives an outline without one.
+const ENDS: &[&str] = &["close", "rectangle", "circle", "polygon", "inset", "outset"];
+
+/// All that an outline is made by: one way leaves no room for another.
+const OUTLINES: &[&str] = &[
+    "start",
+    "north",
+    "east",
+    "south",
+    "west",
+    "bearing",
+    "to",
+    "curve",
+    "close",
+    "width",
+    "rectangle",
+    "circle",
+    "polygon",
+    "inset",
+    "outset",
+];
+
 const STEP_CLAUSES: &[Clause] = &[NAMED, CORNER, CHAMFER];
 
 const fn step(word: &'static str, help: &'static str, example: &'static str) -> Key {
     once(word, "LENGTH:length", help, example)
         .repeats()
+        .apart(ENDS)
         .clauses(STEP_CLAUSES)
 }
 
@@ -30,7 +53,8 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "POINT:point",
             "Where the path begins: east, then north.",
             "start (0, 0)",
-        ),
+        )
+        .apart(ENDS),
         step("north", "A straight step to the plan's north.", "north 12'"),
         step("east", "A straight step to the plan's east.", "east 24', named wall"),
         step("south", "A straight step to the plan's south.", "south 12', corner 3'"),
@@ -42,6 +66,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "bearing 35°, 12'",
         )
         .repeats()
+        .apart(ENDS)
         .clauses(&[
             clause("LENGTH:length", "How long the step is."),
             NAMED,
@@ -55,6 +80,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "to (24', -12')",
         )
         .repeats()
+        .apart(ENDS)
         .clauses(STEP_CLAUSES),
         once(
             "curve",
@@ -63,6 +89,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "curve to (0, -12'), radius 9'",
         )
         .repeats()
+        .apart(ENDS)
         .clauses(&[
             clause("radius RADIUS:length", "The arc's radius."),
             clause("height HEIGHT:length", "The arc's height over its chord."),
@@ -80,6 +107,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "Straight back to the start.",
             "close",
         )
+        .apart(&["width", "rectangle", "circle", "polygon", "inset", "outset"])
         .clauses(STEP_CLAUSES),
         once(
             "width",
@@ -87,6 +115,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "Makes the path a strip so wide, in place of `close`; its edges are left, right, first and last.",
             "width 1.2 m",
         )
+        .apart(ENDS)
         .clauses(&[
             clause("left", "All of it lies to the left of the path."),
             clause("right", "All of it lies to the right of the path."),
@@ -97,6 +126,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "A rectangle; its edges are north, east, south and west.",
             "rectangle 24' by 12', at (0, -12')",
         )
+        .apart(OUTLINES)
         .clauses(&[
             clause("at POINT:point", "Its south-west corner; (0, 0) if left out."),
             clause("corners RADIUS:length", "Rounds all four corners."),
@@ -108,19 +138,22 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "A circle; its edge is rim.",
             "circle radius 8', centre (14', -12')",
         )
+        .apart(OUTLINES)
         .clauses(&[clause("centre POINT:point", "Its centre; (0, 0) if left out.")]),
         once(
             "polygon",
             "POINT:point { POINT:point }",
             "Straight from point to point and back to the first.",
             "polygon (0, 0) (24', 0) (24', -12')",
-        ),
+        )
+        .apart(OUTLINES),
         once(
             "inset",
             "SHAPE:shape",
             "Another shape moved in.",
             "inset patio, 8 in",
         )
+        .apart(OUTLINES)
         .clauses(&[clause("DISTANCE:length", "How far.")]),
         once(
             "outset",
@@ -128,6 +161,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "Another shape moved out.",
             "outset floor, 5'",
         )
+        .apart(OUTLINES)
         .clauses(&[clause("DISTANCE:length", "How far.")]),
         once(
             "edge",

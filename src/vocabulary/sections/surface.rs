@@ -79,11 +79,11 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             clause(
                 "cross SLOPE:slope toward HEADING:heading",
                 "A second fall, added to the first as a vector.",
-            ),
+            ).beside(&["away", "toward"]),
             clause(
                 "at least LEAST:slope",
                 "How steeply it falls to the drain from the edge that lies farthest; from nearer ones it is steeper.",
-            ),
+            ).beside(&["to"]),
         ]),
         once("build", "BUILD:build", "What it is made of.", "build mortar-set"),
         once(
@@ -93,23 +93,23 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "laid irregular, stones about 16 in",
         )
         .clauses(&[
-            clause("stones about SIZE:length", "The side of a square of the average stone's area."),
-            clause("stones LEAST:length to MOST:length", "The least and the greatest size of stone."),
+            clause("stones about SIZE:length", "The side of a square of the average stone's area.").beside(&["irregular"]),
+            clause("stones LEAST:length to MOST:length", "The least and the greatest size of stone.").beside(&["irregular"]),
             clause(
                 "units ( LENGTH:length by WIDTH:length [ of SHARE:share ] { and LENGTH:length by WIDTH:length of SHARE:share } | WIDE:length wide )",
                 "The size of a unit; of ashlar each size with its share of the area, of courses how wide they are.",
             ),
-            clause("centre POINT:point", "The middle of the rings."),
+            clause("centre POINT:point", "The middle of the rings.").beside(&["rings"]),
             clause("angle ANGLE:angle", "How far the pattern is turned."),
             clause("along EDGE:edge", "The edge that the long joints run along."),
             clause(
                 "offset SHARE:number",
                 "How far each row of running bond is moved on from the one before, as a part of a unit; half if left out.",
-            ),
+            ).beside(&["running-bond"]),
             clause(
                 "from START:point",
                 "A corner of a unit, from which the units go on along the edge and inward: with it they are counted whole and cut.",
-            ),
+            ).beside(&["running-bond", "stack-bond", "herringbone", "basket-weave"]),
         ]),
         once(
             "border",
@@ -163,11 +163,11 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             clause(
                 "on MIX:substance DEPTH:length",
                 "The concrete that it stands on, as wide as the unit and its haunch.",
-            ),
+            ).apart(&["place"]),
             clause(
                 "haunched WIDTH:length [ wide ] to DOWN:length below the top",
                 "The concrete against its outer side, and how far below the top that ends.",
-            ),
+            ).apart(&["place"]),
             clause("flush", "Its top is level with the paving, as it is if nothing is said."),
             clause(
                 "HEIGHT:length above",

@@ -34,6 +34,22 @@ fn one_unreadable_file_does_not_stop_the_others() {
 }
 
 #[test]
+fn a_file_in_which_nothing_is_written_is_told_how_to_begin() {
+    let folder = folder(&[
+        ("a.patio", ""),
+        ("b.patio", "# later\n"),
+        ("c.patio", SOUND),
+    ]);
+    let output = run_in(folder.path(), &["check"]);
+    assert_eq!(output.status.code(), Some(0));
+    let told = text(&output.stderr);
+    for (path, is_told) in [("a.patio", true), ("b.patio", true), ("c.patio", false)] {
+        let words = format!("{path}: nothing is written in it yet");
+        assert_eq!(told.contains(&words), is_told, "{told}");
+    }
+}
+
+#[test]
 fn folders_are_searched_and_ignore_files_heard() {
     let folder = folder(&[
         (".gitignore", "old/\n"),

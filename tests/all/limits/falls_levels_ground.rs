@@ -365,6 +365,16 @@ const CASES: &[Case] = &[
                 &[("-150 mm", SILENT), ("-149 mm", W), ("50 mm", SILENT)],
             ),
             ("us", &[("-1/2 in", SILENT), ("-3/8 in", A)]),
+            ("au", &[("-50 mm", SILENT), ("-49 mm", W)]),
+        ],
+    ),
+    (
+        "level-high",
+        "surface court\n  level {} at north\n  fall 0 % away from north\n",
+        &[
+            ("general", &[("-150 mm", SILENT), ("-149 mm", W)]),
+            ("us", &[("-1/2 in", SILENT), ("-3/8 in", A)]),
+            ("au", &[("-150 mm", SILENT), ("-149 mm", W)]),
         ],
     ),
     // Cars drive in over it.

@@ -21,6 +21,9 @@ pub fn materials() -> String {
         for material in group.materials {
             let mut name = format!("`{}`", material.name);
             let mut what = material.called.to_owned();
+            if !material.in_us.is_empty() && material.in_us != what {
+                let _ = write!(what, "; in the US: {}", material.in_us);
+            }
             if !material.note.is_empty() {
                 let _ = write!(what, ". {}", material.note);
             }
