@@ -66,6 +66,10 @@ struct KeptReading {
 
 type Kind = Option<&'static SectionKind>;
 
+/// A section, the kind in force above it and whether it is an entry of that one
+/// that lost its indent, and its reading if it is kept.
+type Asked<'t> = (&'t Placed, (Kind, bool), Result<KeptReading, Kind>);
+
 /// A file that was read.
 #[derive(Debug, Clone)]
 pub struct Loaded {
@@ -230,7 +234,7 @@ impl Kept {
         let mut in_force: Kind = None;
         // Which kind is in force where is told one after the other; then what
         // is new is read, side by side if it is much.
-        let asked: Vec<(&Placed, (Kind, bool), Result<KeptReading, Kind>)> = tree
+        let asked: Vec<Asked<'_>> = tree
             .sections
             .iter()
             .enumerate()
