@@ -62,9 +62,11 @@ impl Tokens<'_> {
                     if gap.contains('\t') && !gap.contains(['\n', '\r']) {
                         return None;
                     }
-                    // A date with dots is read as two figures: parted, they
-                    // would be two.
-                    if gap.is_empty() && is_figure(before) && is_figure(item) {
+                    // A date with dots is read as two figures, and `21e5` as a
+                    // figure and a word: parted, they would be two.
+                    let is_grown = is_figure(item)
+                        || item.kind == ItemKind::Word && !is_by(item.span.slice(self.text));
+                    if gap.is_empty() && is_figure(before) && is_grown {
                         return None;
                     }
                     !self.is_tight(earlier, before, item, after)

@@ -132,6 +132,8 @@ fn what_is_in_doubt_is_left_alone() {
         "site\n  frost  50# bag  \n",
         "site\n   (well)   near\n",
         "site\n  frost   3',,wet\n",
+        "material t\n  minimum   21e5 ton\n",
+        "shape s\n  east   6mtr\n",
         "site\n  ground   (1',\n",
         "colour   blue\n",
     ] {

@@ -32,6 +32,10 @@ impl Resolver<'_> {
     fn accept(&mut self, entry: &Entry, inside_section: bool) -> Option<Accept> {
         let own = FileId(0);
         let (rule, place) = entry.filled.name("RULE")?;
+        // How long it holds, or how far, could stand in what cannot be read.
+        if !entry.is_sound {
+            return None;
+        }
         let figure = self.wanted(
             &entry.filled,
             "FIGURE",
@@ -43,10 +47,13 @@ impl Resolver<'_> {
             let (text, _) = entry.clause(clause)?.filled.text(slot)?;
             Some(text.to_owned()).filter(|text| !text.trim().is_empty())
         };
-        let until = entry.clause("until").and_then(|clause| {
-            let (date, place) = clause.filled.date("DATE")?;
-            self.real_day(date, place).then(|| date.to_owned())
-        });
+        let until = match entry.clause("until") {
+            None => None,
+            Some(clause) => {
+                let (date, place) = clause.filled.date("DATE")?;
+                Some(self.real_day(date, place).then(|| date.to_owned())?)
+            }
+        };
         let last = entry
             .clauses
             .last()

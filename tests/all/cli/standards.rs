@@ -134,7 +134,7 @@ fn every_spelling_of_an_acceptance_is_heard_or_told() {
         ),
         (
             "accept fall-flat, because \"it drains\", until 2027-02-30",
-            format!("{taken}, value-range error"),
+            format!("{flat}, value-range error"),
         ),
         (
             "accept fall-flat",
@@ -171,19 +171,23 @@ fn every_spelling_of_an_acceptance_is_heard_or_told() {
         ),
         (
             "accept fall-flat, becuase \"it drains\"",
-            format!("{flat}, accept-reasonless error, word-unknown error"),
+            format!("{flat}, word-unknown error"),
         ),
         (
             "accept fall-flat, because it drains",
-            format!("{flat}, accept-reasonless error, word-stray error"),
+            format!("{flat}, word-stray error"),
         ),
         (
             "accept fall-flat, because \"it drains\", until \"2027-12-31\"",
-            format!("{taken}, word-stray error"),
+            format!("{flat}, word-stray error"),
+        ),
+        (
+            "accept fall-flat, 1:100, because \"it drains\"",
+            format!("{flat}, word-unknown error"),
         ),
         (
             "accept fall-flat, because \"it drains\", because \"still\"",
-            format!("{taken}, entry-twice error"),
+            format!("{flat}, entry-twice error"),
         ),
     ] {
         for (entry, section) in [(accept, ""), ("", accept)] {
