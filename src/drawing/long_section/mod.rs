@@ -40,7 +40,7 @@ pub(crate) fn long_sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure
                 layout.heights
             ));
         }
-        long_section(&mut sketch, &layout, block);
+        long_section(&mut sketch, &layout, block, room.0);
         Figure {
             is_clear: layout.is_clear(&blocks),
             ..sketch.figure(&layout.along)
@@ -50,9 +50,9 @@ pub(crate) fn long_sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure
 }
 
 /// One long section: its heading, the names, the picture, the figures.
-fn long_section(sketch: &mut Sketch, layout: &Layout, block: &Block<'_, '_>) {
+fn long_section(sketch: &mut Sketch, layout: &Layout, block: &Block<'_, '_>, room: f64) {
     let first = block.chain.runs.first().map(|run| run.drain.place);
-    sketch.heading(first, &heading(block.chain), Point::ORIGIN, layout.width);
+    sketch.heading(first, &heading(block.chain), Point::ORIGIN, room);
     let high = -HEADING - layout.names - AIR;
     let picture = (block.levels.1 - block.levels.0) * layout.upright_per_metre();
     let frame = Frame::of(layout, block, high - picture);

@@ -147,7 +147,32 @@ fn run(sketch: &mut Sketch, frame: &Frame, run: &Run<'_>) {
     }
     let invert = Path::line(bottom[0], bottom[1]);
     sketch.draw(Layer::Water, link, Mark::Stroke(vec![invert], pen));
+    if kind == Some(DrainKind::Trench) {
+        pipe_in(sketch, frame, run, bottom);
+    }
     sketch.explain(run_sample(kind, pen), run_title(kind), None);
+}
+
+/// The pipe in a trench, on its bottom.
+fn pipe_in(sketch: &mut Sketch, frame: &Frame, run: &Run<'_>, [head, end]: [Point; 2]) {
+    let body = run.drain.body.as_ref();
+    let Some(crown) = body.and_then(|body| body.value.pipe()?.crown_m()) else {
+        return;
+    };
+    let up = Vector::new(0.0, crown * frame.upright);
+    let round = [head, end, end + up, head + up];
+    let kind = Some(DrainKind::Pipe);
+    let link = Some(run.drain.place);
+    for mark in inside(kind, &round) {
+        sketch.draw(Layer::Water, link, mark);
+    }
+    let outline = Mark::Stroke(vec![Path::polygon(&round)], WATER);
+    sketch.draw(Layer::Water, link, outline);
+    sketch.explain(run_sample(kind, WATER), run_title(kind), None);
+    sketch.note(format!(
+        "{}: how high the pipe lies is not stated; it is drawn on the bottom of its trench.",
+        run.drain.name.value.replace('-', " ")
+    ));
 }
 
 /// What a run holds: water, or the stone of a trench.
@@ -330,12 +355,14 @@ pub(crate) fn levels(sketch: &mut Sketch, layout: &Layout, frame: &Frame, levels
     };
     let x = CAPTIONS - 4.0;
     let first = (levels.0 / step - 1e-9).ceil();
+    let told = (0..TICKS).map(|number| (first + f64::from(number)) * step);
+    let mut told: Vec<f64> = told.take_while(|level| *level <= levels.1 + 1e-9).collect();
+    // Between two round levels the highest is told as it is.
+    if told.is_empty() {
+        told.push(levels.1);
+    }
     let mut strokes = Vec::new();
-    for number in 0..TICKS {
-        let level = (first + f64::from(number)) * step;
-        if level > levels.1 + 1e-9 {
-            break;
-        }
+    for level in told {
         let y = frame.height(level);
         strokes.push(Path::line(Point::new(x - 1.2, y), Point::new(x, y)));
         let words = measure::level(level, sketch.system);

@@ -8,6 +8,7 @@ use crate::drawing::font::Face;
 use crate::drawing::lettering::{self, NOTE, Setting};
 use crate::drawing::measure;
 use crate::geometry::Point;
+use crate::text::capital;
 use crate::units::{System, show};
 
 /// The white between two columns, and over and under the figures.
@@ -15,6 +16,8 @@ const BETWEEN: f64 = 1.1;
 const PAD: f64 = 1.2;
 /// Where the lines from the stations to their columns bend.
 const BEND: f64 = 3.5;
+/// The least room for a name, which is cut to it.
+const LEAST_NAME: f64 = 9.0;
 /// The longest figure.
 const WIDEST: f64 = 13.5;
 /// The rows that say what lies over a stretch, and which drain it is.
@@ -201,8 +204,9 @@ impl Table {
         }
         for (from, to, name) in stretches {
             let fits = stretch(sketch, layout, (from, to), (top, OVER));
-            let setting = lettering::set(&name, NOTE, Face::Regular);
-            if let Some((left, width)) = fits.filter(|(_, width)| *width > setting.width + 1.0) {
+            if let Some((left, width)) = fits.filter(|(_, width)| *width > LEAST_NAME) {
+                let name = lettering::cut(&name, NOTE, Face::Regular, width - 1.0);
+                let setting = lettering::set(&name, NOTE, Face::Regular);
                 let x = left + (width - setting.width) / 2.0;
                 let at = Point::new(x, top - OVER / 2.0 - NOTE / 2.0);
                 sketch.write(None, at, setting, Ink::Black);
@@ -233,9 +237,19 @@ impl Table {
                 }
                 continue;
             }
-            let letter = format!("({})", run.number);
-            sketch.note(format!("{letter} {name}: {reported}"));
-            let setting = lettering::set(&letter, NOTE, Face::Medium);
+            // The name alone, or a number for it where that has no room either.
+            let [own, _] = lines;
+            let setting = match own.width + 1.0 <= width {
+                true => {
+                    sketch.note(format!("{}: {reported}", capital(&name)));
+                    own
+                }
+                false => {
+                    let letter = format!("({})", run.number);
+                    sketch.note(format!("{letter} {name}: {reported}"));
+                    lettering::set(&letter, NOTE, Face::Medium)
+                }
+            };
             if setting.width + 0.4 <= width {
                 let x = left + (width - setting.width) / 2.0;
                 let at = Point::new(x, top - DRAIN / 2.0 - NOTE / 2.0);
