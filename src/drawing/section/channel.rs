@@ -2,6 +2,7 @@
 //! what it is laid in.
 
 use super::cut::{Course, Cut};
+use super::edging;
 use super::ends::Ends;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::figure::Sketch;
@@ -63,9 +64,12 @@ pub(crate) fn under_m(cut: &Cut<'_>) -> f64 {
     sizes(cut).map_or(0.0, |own| own.clear.1 + own.wall + own.round)
 }
 
-/// How far what it is laid in goes past the edge, in metres.
+/// How far what it is laid in goes past the edge, in metres: not into what
+/// holds the edge.
 pub(crate) fn outside_m(cut: &Cut<'_>) -> f64 {
-    sizes(cut).map_or(0.0, |own| own.round)
+    let is_open = edging::unit_m(cut).is_none();
+    let round = sizes(cut).filter(|_| is_open);
+    round.map_or(0.0, |own| own.round)
 }
 
 /// Draws it: what it is laid in, its body, the water's way and the grating.
@@ -98,11 +102,12 @@ pub(crate) fn draw(sketch: &mut Sketch, ends: &Ends<'_>) {
         // Paving goes over it up to the channel.
         let top = ends.cut().courses.first().and_then(Course::depths);
         let top = top.map_or(0.0, |(_, under)| under.min(deep));
+        let past = outside_m(ends.cut());
         let around = [
             corner(own.wide + own.round, top),
             corner(own.wide + own.round, deep + own.round),
-            corner(-own.round, deep + own.round),
-            corner(-own.round, 0.0),
+            corner(-past, deep + own.round),
+            corner(-past, 0.0),
             corner(0.0, 0.0),
             corner(0.0, top),
         ];

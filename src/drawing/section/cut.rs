@@ -2,13 +2,16 @@
 
 use crate::analysis::Analysis;
 use crate::findings::Place;
-use crate::geometry::{Plane, Tag};
+use crate::geometry::{Edge, Plane, Point, Tag};
 use crate::model::{Build, Contact, Drain, Edging, Job, Layer, Side, Surface};
 use crate::quantities::SurfaceFigures;
 use crate::vocabulary::Role;
 
 /// Levels nearer than this are one, in metres.
 const SAME: f64 = 0.0005;
+
+/// Points nearer than this to a flight stand against it, in metres.
+const TOUCHES: f64 = 0.01;
 
 /// A build where it is cut.
 pub(crate) struct Cut<'j> {
@@ -26,6 +29,10 @@ pub(crate) struct Cut<'j> {
     pub over_ground_m: Option<f64>,
     /// What holds the right end.
     pub edging: Option<&'j Edging>,
+    /// What stands against the right end, where none of its edge is free.
+    pub beside: Option<&'j str>,
+    /// What holds the left end, which is not cut.
+    pub high_edging: Option<&'j Edging>,
     /// The drain channel along it.
     pub channel: Option<&'j Drain>,
     /// Its layers from the top down.
@@ -41,10 +48,15 @@ pub(crate) enum End {
     HighEdge,
     /// At the edge to which it falls.
     LowEdge,
+    /// At that edge, against another surface or a flight of steps.
+    LowBeside,
     /// At a border along that edge that stands on a build of its own.
     LowBorder,
     /// At the drain to which it falls from all its edges.
     Drain,
+    /// At one edge of a surface that is level, and at another.
+    OneEdge,
+    OtherEdge,
     /// At one of those edges.
     AnyEdge,
     /// At a border along them that stands on a build of its own.
@@ -59,7 +71,9 @@ impl End {
         match self {
             End::Building => "at the building",
             End::HighEdge => "at the high edge",
-            End::LowEdge => "at the low edge",
+            End::LowEdge | End::LowBeside => "at the low edge",
+            End::OneEdge => "at one edge",
+            End::OtherEdge => "at another edge",
             End::LowBorder => "low, at its border",
             End::Drain => "at the drain",
             End::AnyEdge => "at the edges",
@@ -73,7 +87,8 @@ impl End {
         match self {
             End::Building => "top at building",
             End::HighEdge => "top at high edge",
-            End::LowEdge | End::LowBorder => "top at low edge",
+            End::LowEdge | End::LowBeside | End::LowBorder => "top at low edge",
+            End::OneEdge | End::OtherEdge => "top",
             End::Drain => "top at drain",
             End::AnyEdge => "top at edges",
             End::AnyBorder => "top at border",
@@ -83,7 +98,10 @@ impl End {
 
     /// Whether the ground lies beside it, and layers go past it.
     pub(crate) const fn is_edge(self) -> bool {
-        matches!(self, End::HighEdge | End::LowEdge | End::AnyEdge)
+        matches!(
+            self,
+            End::HighEdge | End::LowEdge | End::OtherEdge | End::AnyEdge
+        )
     }
 }
 
@@ -150,6 +168,11 @@ impl Cut<'_> {
         self.ends[0] == End::Building
     }
 
+    /// Whether it lies at one level from end to end.
+    pub(crate) fn is_level(&self) -> bool {
+        self.ends[0] == End::OneEdge
+    }
+
     /// Whether its right end lies inside the surface, and goes past nothing.
     pub(crate) fn ends_inside(&self) -> bool {
         !self.ends[1].is_edge()
@@ -168,6 +191,7 @@ impl Cut<'_> {
             && same(self.levels_m[1], other.levels_m[1])
             && same(self.over_ground_m, other.over_ground_m)
             && edges(self) == edges(other)
+            && self.beside == other.beside
             && self.edging.is_some() == other.edging.is_some()
             && self.channel.map(|own| own.place) == other.channel.map(|own| own.place)
     }
@@ -189,7 +213,7 @@ pub(crate) fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
     let mut cuts: Vec<Cut<'_>> = Vec::new();
     let surfaces = analysis.job.surfaces.iter();
     for (surface, figures) in surfaces.zip(analysis.figures.surfaces.iter()) {
-        let Some(own) = cut(&analysis.job, surface, figures) else {
+        let Some(own) = cut(analysis, surface, figures) else {
             continue;
         };
         match cuts.iter_mut().find(|cut| cut.is_like(&own)) {
@@ -200,7 +224,12 @@ pub(crate) fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
     cuts
 }
 
-fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Option<Cut<'j>> {
+fn cut<'j>(
+    analysis: &'j Analysis,
+    surface: &'j Surface,
+    figures: &SurfaceFigures,
+) -> Option<Cut<'j>> {
+    let job = &analysis.job;
     let build = surface.build.as_ref()?.value.as_ref();
     if surface.outline.is_none() || build.layers.is_empty() {
         return None;
@@ -235,18 +264,28 @@ fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Opti
             slope: -slope,
             over_ground_m: over_ground.filter(|_| right.is_edge()),
             edging: bordered.edgings.first().filter(|_| right.is_edge()),
+            beside: None,
+            high_edging: None,
             channel: None,
             courses: courses(build),
         });
     }
     let at_wall = surface.plane.map(|plane| at_building(surface, &plane));
-    let low = surface.plane.map(|plane| lowest(surface, &plane));
+    let low = surface.plane;
+    let low = low.map(|plane| lowest(surface, |at| plane.level_at(at)));
+    let is_level = surface.plane.is_some_and(|plane| plane.slope() == 0.0);
     let left = match surface.sides.iter().any(is_at_wall) {
         true => End::Building,
+        false if is_level => End::OneEdge,
         false => End::HighEdge,
     };
+    let beside = low
+        .as_deref()
+        .and_then(|low| beside(analysis, surface, low));
     let right = match low.is_some_and(|low| low.iter().any(is_bordered)) {
         true => End::LowBorder,
+        false if beside.is_some() => End::LowBeside,
+        false if left == End::OneEdge => End::OtherEdge,
         false => End::LowEdge,
     };
     Some(Cut {
@@ -259,7 +298,12 @@ fn cut<'j>(job: &'j Job, surface: &'j Surface, figures: &SurfaceFigures) -> Opti
         edging: surface
             .plane
             .filter(|_| right.is_edge())
-            .and_then(|plane| held_by(bordered, &plane)),
+            .and_then(|plane| held_by(bordered, |at| plane.level_at(at))),
+        beside: beside.filter(|_| right == End::LowBeside),
+        high_edging: surface
+            .plane
+            .filter(|_| left == End::HighEdge)
+            .and_then(|plane| held_by(bordered, |at| -plane.level_at(at))),
         channel: surface
             .plane
             .and_then(|plane| drained_by(job, surface, &plane)),
@@ -278,11 +322,11 @@ fn at_building(surface: &Surface, plane: &Plane) -> Option<f64> {
         .max_by(f64::total_cmp)
 }
 
-/// The lowest edges of a surface, by their tags in its outline.
-fn lowest(surface: &Surface, plane: &Plane) -> Vec<Tag> {
+/// The lowest edges of a surface by their level, by their tags in its outline.
+fn lowest(surface: &Surface, level: impl Fn(Point) -> f64) -> Vec<Tag> {
     let levels: Vec<_> = surface
         .edges()
-        .map(|edge| (plane.level_at(edge.midpoint()), edge.tag))
+        .map(|edge| (level(edge.midpoint()), edge.tag))
         .collect();
     let lowest = levels.iter().map(|(level, _)| *level).reduce(f64::min);
     let low = levels
@@ -291,16 +335,44 @@ fn lowest(surface: &Surface, plane: &Plane) -> Vec<Tag> {
     low.map(|(_, tag)| tag).collect()
 }
 
+/// What stands all along the lowest edges of a surface: the other surface, or
+/// the flight of steps; nothing where one of them is free, if only in part.
+fn beside<'j>(analysis: &'j Analysis, surface: &'j Surface, low: &[Tag]) -> Option<&'j str> {
+    let job = &analysis.job;
+    let mut edges = surface.edges().filter(|edge| low.contains(&edge.tag));
+    let against = |edge: &Edge| match surface.contact(edge.tag)? {
+        Contact::Surface(index) | Contact::Unplaced(index) => {
+            Some(job.surfaces.get(index)?.name.value.as_str())
+        }
+        Contact::Building => None,
+        Contact::Free => {
+            let flights = job.steps.iter().zip(analysis.figures.steps.iter());
+            let mut taken = flights.filter(|(_, figures)| {
+                let ground = figures.flight.as_ref().and_then(|own| own.plan.as_ref());
+                ground.is_some_and(|ground| {
+                    let points = [edge.start, edge.midpoint(), edge.end];
+                    let is_in = |at: Point| ground.distance_to_boundary(at) < TOUCHES;
+                    points.into_iter().all(is_in)
+                })
+            });
+            taken.next().map(|(own, _)| own.name.value.as_str())
+        }
+    };
+    let first = against(edges.next()?)?;
+    edges.all(|edge| against(edge).is_some()).then_some(first)
+}
+
 /// The edging along one of the lowest edges, if one is held by any.
-fn held_by<'j>(surface: &'j Surface, plane: &Plane) -> Option<&'j Edging> {
-    let low = lowest(surface, plane);
+fn held_by(surface: &Surface, level: impl Fn(Point) -> f64) -> Option<&Edging> {
+    let low = lowest(surface, level);
     let holds = |own: &&Edging| low.iter().any(|tag| own.along.contains(tag));
     surface.edgings.iter().find(holds)
 }
 
 /// The channel along one of the lowest edges.
 fn drained_by<'j>(job: &'j Job, surface: &Surface, plane: &Plane) -> Option<&'j Drain> {
-    lowest(surface, plane).into_iter().find_map(|tag| {
+    let low = lowest(surface, |at| plane.level_at(at));
+    low.into_iter().find_map(|tag| {
         let side = surface.sides.get(tag as usize)?;
         job.channel_along(&surface.name.value, side.edge)
     })

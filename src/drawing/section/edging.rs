@@ -45,6 +45,7 @@ pub(crate) fn under_m(cut: &Cut<'_>) -> f64 {
 /// Draws it; where its size is not known, a line as deep as what it holds.
 pub(crate) fn draw(sketch: &mut Sketch, ends: &Ends<'_>) {
     let cut = ends.cut();
+    high(sketch, cut);
     let Some(edging) = cut.edging else {
         elsewhere(sketch, cut);
         return;
@@ -131,10 +132,24 @@ fn line(sketch: &mut Sketch, ends: &Ends<'_>, edging: &Edging, title: &str) {
     sketch.explain(lined(pen), title, Some(note));
 }
 
+/// Says what holds the high edge.
+fn high(sketch: &mut Sketch, cut: &Cut<'_>) {
+    let Some(edging) = cut.high_edging.filter(|_| cut.edging.is_some()) else {
+        return;
+    };
+    let name = edging.material.value.name().replace('-', " ");
+    for surface in &cut.surfaces {
+        sketch.note(format!(
+            "{}: the edging of {name} at the high edge is not cut here.",
+            surface.name.value.replace('-', " ")
+        ));
+    }
+}
+
 /// Says what holds other edges than the one that is cut.
 fn elsewhere(sketch: &mut Sketch, cut: &Cut<'_>) {
     // What holds the border there is cut with it.
-    if cut.ends_inside() {
+    if cut.ends_inside() && cut.beside.is_none() {
         return;
     }
     for surface in &cut.surfaces {
@@ -142,7 +157,7 @@ fn elsewhere(sketch: &mut Sketch, cut: &Cut<'_>) {
             let name = edging.material.value.name().replace('-', " ");
             sketch.note(format!(
                 "{}: the edging of {name} is not at the low edge, and is not cut here.",
-                surface.name.value
+                surface.name.value.replace('-', " ")
             ));
         }
     }

@@ -2,7 +2,7 @@
 //! edging and the ground.
 
 use super::channel;
-use super::cut::{Course, Cut};
+use super::cut::{Course, Cut, End};
 use super::edging;
 use super::layout::{Layout, OVER, outside_m};
 use super::rows;
@@ -396,7 +396,13 @@ impl<'c> Ends<'c> {
             f64::midpoint(self.parting.1, self.edge.x),
         ];
         for (end, x) in self.cut.ends.into_iter().zip(middles) {
-            let setting = lettering::set(end.words(), NOTE, Face::Regular);
+            let words = match self.cut.beside.filter(|_| end == End::LowBeside) {
+                Some(name) => format!("{}, beside {}", end.words(), name.replace('-', " ")),
+                None => end.words().to_owned(),
+            };
+            let room = self.parting.0 - self.start.x + GAP;
+            let words = lettering::cut(&words, NOTE, Face::Regular, room);
+            let setting = lettering::set(&words, NOTE, Face::Regular);
             let at = Point::new(x - setting.width / 2.0, self.caption);
             drawn.draw(Layer::Names, None, text(at, setting, Ink::Black));
         }

@@ -80,8 +80,7 @@ impl Layout {
             true => edging::outside_m(cut),
             false => outside_m(cut),
         };
-        let of_rows = rows::places(cut, self.per_metre());
-        let of_rows = of_rows.last().map_or(0.0, |last| last + rows::STEP);
+        let of_rows = rows::beside(cut, self);
         let under = if self.is_narrow {
             rows::height(cut)
         } else {

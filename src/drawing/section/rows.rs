@@ -15,8 +15,11 @@ use crate::geometry::Point;
 use crate::model::Region;
 use crate::vocabulary::Role;
 
-/// From one row to the next.
-pub(crate) const STEP: f64 = 6.2;
+/// From one row to the next beside the ends, under them, and from one number
+/// to the next.
+const STEP: f64 = 6.2;
+const STEP_UNDER: f64 = 5.2;
+const STEP_NUMBERS: f64 = 4.6;
 /// How wide the rows are, and where their columns end.
 pub(crate) const WIDTH: f64 = 98.0;
 const NAME: f64 = 46.0;
@@ -28,15 +31,29 @@ const HEADINGS: f64 = 8.0;
 
 /// Where the middle of each row stands, counted down from the finished
 /// surface at the low edge: beside its layer, or as near under the row before as may be.
-pub(crate) fn places(cut: &Cut<'_>, per_metre: f64) -> Vec<f64> {
+fn places(cut: &Cut<'_>, layout: &Layout) -> Vec<f64> {
     let mut places: Vec<f64> = Vec::new();
     for course in &cut.courses {
-        let after = places.last().map(|last| last + STEP);
-        let beside = course.middle_m().map(|depth| depth * per_metre);
+        let after = places.last().map(|last| last + step(layout));
+        let beside = course.middle_m().map(|depth| depth * layout.per_metre());
         let wanted = beside.or(after).unwrap_or_default();
         places.push(after.map_or(wanted, |after| wanted.max(after)));
     }
     places
+}
+
+/// From one row, or where rows stand under the ends one number, to the next.
+const fn step(layout: &Layout) -> f64 {
+    match layout.is_narrow {
+        true => STEP_NUMBERS,
+        false => STEP,
+    }
+}
+
+/// How far down the rows beside the ends, or the numbers, go.
+pub(crate) fn beside(cut: &Cut<'_>, layout: &Layout) -> f64 {
+    let places = places(cut, layout);
+    places.last().map_or(0.0, |last| last + step(layout))
 }
 
 /// The room beside the ends for the numbers of the layers.
@@ -46,7 +63,7 @@ const RING: f64 = 1.9;
 
 /// How high the rows of a section are where they stand under it.
 pub(crate) fn height(cut: &Cut<'_>) -> f64 {
-    STEP * cut.courses.len() as f64 + HEADINGS + 4.0
+    STEP_UNDER * cut.courses.len() as f64 + HEADINGS + 4.0
 }
 
 /// Draws the rows of a section: beside its ends, each with the line that leads
@@ -65,11 +82,11 @@ pub(crate) fn draw(drawn: &mut Sketch, ends: &Ends<'_>, layout: &Layout) {
         false => ends.surface() + HEADINGS,
     };
     headings(drawn, cut, left, head);
-    let places = places(cut, layout.per_metre());
+    let places = places(cut, layout);
     for (index, (course, down)) in cut.courses.iter().zip(places).enumerate() {
         let beside = top - down;
         let y = match is_narrow {
-            true => under - STEP * (index as f64 + 0.8),
+            true => under - STEP_UNDER * (index as f64 + 0.8),
             false => beside,
         };
         row(drawn, cut, course, Point::new(left, y));
@@ -151,6 +168,7 @@ fn unknown(drawn: &mut Sketch, cut: &Cut<'_>) {
 
 fn headings(drawn: &mut Sketch, cut: &Cut<'_>, left: f64, y: f64) {
     let [left_end, right_end] = cut.ends.map(End::column);
+    let left_end = if cut.is_level() { "" } else { left_end };
     let words = ["thick", left_end, right_end];
     let first = lettering::set("Layer, from the top", NOTE, Face::Regular);
     drawn.write(None, Point::new(left, y), first, Ink::Black);
@@ -211,5 +229,6 @@ fn cells(drawn: &Sketch, cut: &Cut<'_>, course: &Course<'_>) -> [String; 3] {
         })
     };
     let [left, right] = cut.levels_m.map(top);
+    let left = if cut.is_level() { String::new() } else { left };
     [thickness, left, right]
 }
