@@ -57,6 +57,18 @@ impl Day {
         format!("{} {day} {}", name(weekday), name(month))
     }
 
+    /// The same with its year: `Mon 12 Apr 2027`.
+    pub fn in_words_with_year(self) -> String {
+        format!("{} {}", self.in_words(), self.year())
+    }
+
+    /// Its year.
+    pub fn year(self) -> i64 {
+        let written = self.to_string();
+        let year = written.rsplitn(3, '-').last();
+        year.and_then(|year| year.parse().ok()).unwrap_or_default()
+    }
+
     /// The day of the week, Monday 0.
     pub const fn weekday(self) -> i64 {
         // The first day of 1970 was a Thursday.
@@ -149,6 +161,8 @@ mod tests {
         ] {
             let day = Day::read(date).unwrap();
             assert_eq!((day.weekday(), day.in_words().as_str()), (weekday, words));
+            let year = date.split('-').next().unwrap();
+            assert_eq!(day.in_words_with_year(), format!("{words} {year}"));
         }
     }
 

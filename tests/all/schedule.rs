@@ -823,3 +823,31 @@ fn a_day_of_a_rate_is_a_working_day() {
         assert!((found - hours_a_metre).abs() < 1e-9, "{rate}: {found}");
     }
 }
+
+/// Work within one year and over the turn of one: the year is told where days
+/// could be taken for those of another.
+#[test]
+fn days_have_their_year_where_the_work_goes_over_the_turn_of_one() {
+    for (start, has_years) in [("2027-04-12", false), ("2027-12-27", true)] {
+        let text = GROUND.to_owned()
+            + &surface(1, "mortar-set", 30.0)
+            + &format!("work\n  start {start}\n  crew 1\n  day 8:00 to 16:30\n");
+        let analysis = analysed(&text);
+        let schedule = schedule(&analysis);
+        let last = schedule.end_min.expect("an end") / DAY_MINUTES;
+        for (day, year) in [
+            (0, &start[..4]),
+            (last, if has_years { "2028" } else { "2027" }),
+        ] {
+            let name = schedule.day_name(day);
+            assert_eq!(name.ends_with(year), has_years, "{name}");
+        }
+        let sheets = schedule_chart(&analysis, "court.patio", Some(Size::A4));
+        let chart = words_apart(&sheets[0], "chart").join(" ");
+        assert_eq!(
+            chart.contains(&format!(" Dec {}", &start[..4])),
+            has_years,
+            "{chart}"
+        );
+    }
+}

@@ -59,7 +59,9 @@ impl Days {
         Days {
             edges,
             hours,
-            name_width: lettering::set("Wed 30 Sep", NOTE, Face::Regular).width,
+            name_width: (0..count)
+                .map(|day| lettering::set(&schedule.day_name(day), NOTE, Face::Regular).width)
+                .fold(0.0, f64::max),
         }
     }
 

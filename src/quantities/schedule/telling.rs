@@ -4,12 +4,21 @@ use super::{DAY_MINUTES, Lag, Minutes, Reason, ScheduleFigures, Span};
 use crate::units::show;
 
 impl ScheduleFigures {
-    /// A day, counted from the first: `Mon 12 Apr`, or `day 3` where days have
-    /// no dates.
+    /// A day, counted from the first: `Mon 12 Apr`, with its year where it and
+    /// the work do not all lie within one; `day 3` where days have no dates.
     pub fn day_name(&self, day: i64) -> String {
-        match self.day(day.saturating_mul(DAY_MINUTES)) {
-            Some(day) => day.in_words(),
-            None => format!("day {}", day.saturating_add(1)),
+        let Some(day) = self.day(day.saturating_mul(DAY_MINUTES)) else {
+            return format!("day {}", day.saturating_add(1));
+        };
+        let end = self.end_with_rain_min.max(self.end_min);
+        let ends = [Some(0), end.map(|end| (end - 1).max(0))].into_iter();
+        let is_within = |moment: Minutes| {
+            let other = self.day(moment);
+            other.is_some_and(|other| other.year() == day.year())
+        };
+        match ends.flatten().all(is_within) {
+            true => day.in_words(),
+            false => day.in_words_with_year(),
         }
     }
 
