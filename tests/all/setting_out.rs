@@ -510,3 +510,54 @@ fn a_drain_that_lies_nowhere_is_told() {
     assert!(setting_out(&analysis.job).spots.is_empty());
     assert!(setout_text(&analysis, "/", false).contains("points of pit"));
 }
+
+/// A drive with two corner arcs to one side, each of its own radius, and a
+/// round bed.
+const TWO_CORNERS: &str = "job \"Drive\"\n  units metric\n\nshape drive\n  start (0, 0)\n  \
+     south 4 m\n  curve to (1 m, -5 m), radius 1 m, turning left\n  east 3 m\n  south 2 m\n  \
+     curve to (4.5 m, -7.5 m), radius 500 mm, turning left\n  east 4 m\n  north 7.5 m\n  close\n  \
+     cut bed\n\nshape bed\n  circle across 1.2 m, centre (2 m, -2 m)\n\n\
+     surface drive\n  shape drive\n";
+
+#[test]
+fn an_arc_is_set_out_from_its_own_centre() {
+    let analysis = analysed(TWO_CORNERS);
+    let found = setting_out(&analysis.job);
+    let sheet = setout_text(&analysis, "/", false);
+    let arcs: Vec<&str> = sheet
+        .lines()
+        .skip_while(|line| line.trim() != "Arcs")
+        .skip(2)
+        .take_while(|line| !line.trim().is_empty())
+        .collect();
+    let told: Vec<u32> = arcs
+        .iter()
+        .map(|line| line.rsplit("peg ").next().unwrap().trim().parse().unwrap())
+        .collect();
+    let own = &found.surfaces[0].arcs;
+    // The circle, of two halves, is told once.
+    assert_eq!((told.len(), own.len()), (3, 4), "{sheet}");
+    for (peg, arc) in told.iter().zip(own) {
+        let at = found.pegs[*peg as usize - 1].at;
+        assert!(
+            at.distance(arc.centre) < 1e-6,
+            "{peg} of {}: {sheet}",
+            arc.name
+        );
+    }
+    assert!(
+        arcs[2].contains("circle: ") && !arcs[1].contains("circle: "),
+        "{sheet}"
+    );
+}
+
+#[test]
+fn without_marks_no_tape_is_told() {
+    for (meets, is_taped) in [("  meets west\n", true), ("", false)] {
+        let text =
+            format!("job \"a\"\nshape a\n  rectangle 5 m by 4 m\nsurface a\n  shape a\n{meets}");
+        let sheet = setout_text(&analysed(&text), "/", false);
+        assert_eq!(sheet.contains("from A"), is_taped, "{sheet}");
+        assert!(sheet.contains("east") && sheet.contains("north"), "{sheet}");
+    }
+}

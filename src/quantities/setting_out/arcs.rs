@@ -58,6 +58,14 @@ pub struct ArcFigures {
     pub offsets: Vec<Offset>,
 }
 
+impl ArcFigures {
+    /// Whether this arc and the one after it are the two halves of a circle.
+    pub fn makes_a_circle_with(&self, next: &ArcFigures) -> bool {
+        let is_half = |own: &ArcFigures| (own.edge.bulge.abs() - 1.0).abs() < 1e-9;
+        is_half(self) && is_half(next) && self.centre.distance(next.centre) < 1e-6
+    }
+}
+
 /// The arcs of a surface, in the order of its outline.
 pub(super) fn arcs(job: &Job, surface: &Surface, trace: &Trace) -> Vec<ArcFigures> {
     let walls = building_edges(job);

@@ -29,7 +29,7 @@ const RODS: &str = "Rod: below the string, the same at every peg";
 const BLANK: &str = "________";
 
 /// The heads over how a point is found from the marks.
-const TAPING: [(&str, Side); 5] = [
+static TAPING: [(&str, Side); 5] = [
     ("east", Side::Right),
     ("north", Side::Right),
     ("from A", Side::Right),
@@ -84,7 +84,8 @@ pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Ve
             ("where", Side::Left),
         ],
     );
-    points.heads.extend(TAPING);
+    let taping_heads = heads_of_taping(found);
+    points.heads.extend(taping_heads);
     points.heads.push(("level", Side::Right));
     let mut weak = weak_table("point");
     for spot in &found.spots {
@@ -94,7 +95,8 @@ pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Ve
             spot.name.clone(),
             spot_words(spot.of),
         ];
-        row.extend(taped(spot.at, taping, system));
+        let taped = taped(spot.at, taping, system);
+        row.extend(taped.into_iter().take(taping_heads.len()));
         row.push(known(spot.level_m, system, level));
         points.rows.push(row);
         weak.rows
@@ -110,6 +112,16 @@ fn table(title: &str, heads: &[(&'static str, Side)]) -> Table {
         title: title.to_owned(),
         heads: heads.to_vec(),
         rows: Vec::new(),
+    }
+}
+
+/// The heads of how a point is found: without marks there is nothing to tape
+/// from.
+fn heads_of_taping(found: &SettingOutFigures) -> &'static [(&'static str, Side)] {
+    let (from_the_datum, _) = TAPING.split_at(2);
+    match found.marks {
+        Some(_) => &TAPING,
+        None => from_the_datum,
     }
 }
 
@@ -146,10 +158,12 @@ fn pegs_of<'a>(
 fn pegs(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Table {
     let system = job.heading.system();
     let mut table = table("Pegs", &[("peg", Side::Right), ("where", Side::Left)]);
-    table.heads.extend(TAPING);
+    let taping = heads_of_taping(found);
+    table.heads.extend(taping);
     for (number, peg, on) in pegs_of(found, own) {
         let mut row = vec![starred(&number, peg.taping), stands(&on.stands, job)];
-        row.extend(taped(peg.at, peg.taping, system));
+        let taped = taped(peg.at, peg.taping, system);
+        row.extend(taped.into_iter().take(taping.len()));
         table.rows.push(row);
     }
     table
@@ -287,6 +301,7 @@ fn boards(job: &Job, own: &SurfaceSettingOut, system: System) -> Table {
 
 fn arcs(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Table {
     let system = job.heading.system();
+    let pegs = pegs_of(found, own);
     let mut table = table(
         "Arcs",
         &[
@@ -298,26 +313,36 @@ fn arcs(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Table 
             ("set out from", Side::Left),
         ],
     );
-    for arc in &own.arcs {
+    for arcs in own.arcs.chunk_by(|one, next| one.makes_a_circle_with(next)) {
+        let Some(arc) = arcs.first() else { continue };
+        let is_circle = arcs.len() > 1;
+        let name = if is_circle { "circle: " } else { "" };
+        let of_arc = |metres: f64| match is_circle {
+            true => String::new(),
+            false => tape(metres, system),
+        };
         table.rows.push(vec![
-            arc.name.clone(),
+            format!("{name}{}", arc.name),
             tape(arc.radius_m, system),
-            tape(arc.chord_m, system),
-            tape(arc.height_m, system),
-            tape(arc.length_m, system),
-            set_out_from(job, found, arc),
+            of_arc(arc.chord_m),
+            of_arc(arc.height_m),
+            tape(arcs.iter().map(|own| own.length_m).sum(), system),
+            set_out_from(job, &pegs, arc),
         ]);
     }
     table
 }
 
-fn set_out_from(job: &Job, found: &SettingOutFigures, arc: &ArcFigures) -> String {
+/// The peg at a point.
+fn peg_at<'p>(pegs: &'p [(String, &Peg, PegOn)], at: Point) -> Option<&'p str> {
+    let there = pegs.iter().find(|(_, peg, _)| peg.at.distance(at) < 1e-3);
+    there.map(|(number, ..)| number.as_str())
+}
+
+fn set_out_from(job: &Job, pegs: &[(String, &Peg, PegOn)], arc: &ArcFigures) -> String {
     let middle = spelled_in(job.heading.region(), "centre");
-    // One peg may be the centre of several arcs, or a corner besides.
-    let is_there = |peg: &Peg| peg.at.distance(arc.centre) < 1e-3;
-    let centre = found.pegs.iter().position(is_there);
-    match (arc.reach, centre) {
-        (Reach::Open, Some(index)) => format!("peg {}", index + 1),
+    match (arc.reach, peg_at(pegs, arc.centre)) {
+        (Reach::Open, Some(number)) => format!("peg {number}"),
         (Reach::Open, None) => format!("its {middle}, a peg"),
         _ if arc.offsets.is_empty() => UNKNOWN.to_owned(),
         _ => "its chord".to_owned(),
@@ -337,12 +362,8 @@ fn offsets(
         _ => format!("its {middle} is more than a tape away"),
     };
     let pegs = pegs_of(found, own);
-    let number = |at: Point| {
-        let there = pegs.iter().find(|(_, peg, _)| peg.at.distance(at) < 1e-3);
-        there.map(|(number, ..)| number.as_str())
-    };
     // An outline runs anticlockwise, and the pegs the other way.
-    let ends = [arc.edge.end, arc.edge.start].map(number);
+    let ends = [arc.edge.end, arc.edge.start].map(|at| peg_at(&pegs, at));
     let between = match ends {
         [Some(first), Some(last)] => format!(", from peg {first} to peg {last}"),
         _ => String::new(),
