@@ -1,10 +1,12 @@
 //! What may stand on the command line, with the help for each word of it.
 
 use crate::units::Day;
-use std::path::PathBuf;
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use super::problem::Problem;
 use super::schedule_arguments::ScheduleArguments;
 use super::sheet_arguments::{DrawingArguments, PreviewArguments, ReportArguments};
 use crate::findings::Severity;
@@ -80,9 +82,9 @@ pub(crate) struct CheckArguments {
     #[command(flatten)]
     pub stdin: StdinArguments,
 
-    /// How the findings are written
-    #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
-    pub format: FindingsFormat,
+    /// How the findings are written; by the ending of --output, else text
+    #[arg(long, value_enum, value_name = "FORMAT")]
+    pub format: Option<FindingsFormat>,
 
     #[command(flatten)]
     pub output: OutputArguments,
@@ -167,9 +169,9 @@ pub(crate) struct TakeoffArguments {
     #[command(flatten)]
     pub spec: SpecArguments,
 
-    /// How the take-off is written
-    #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
-    pub format: TakeoffFormat,
+    /// How the take-off is written; by the ending of --output, else text
+    #[arg(long, value_enum, value_name = "FORMAT")]
+    pub format: Option<TakeoffFormat>,
 
     /// Follow each figure with how it was worked out (text only)
     #[arg(long)]
@@ -194,9 +196,9 @@ pub(crate) struct SetoutArguments {
     #[command(flatten)]
     pub spec: SpecArguments,
 
-    /// How the setting out is written
-    #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
-    pub format: SetoutFormat,
+    /// How the setting out is written; by the ending of --output, else text
+    #[arg(long, value_enum, value_name = "FORMAT")]
+    pub format: Option<SetoutFormat>,
 
     /// End with how each figure was worked out (text only)
     #[arg(long)]
@@ -257,9 +259,9 @@ pub(crate) struct CompareArguments {
     #[arg(long, value_name = "REV")]
     pub git: Option<String>,
 
-    /// How the changes are written
-    #[arg(long, value_enum, default_value = "text", value_name = "FORMAT")]
-    pub format: ComparisonFormat,
+    /// How the changes are written; by the ending of --output, else text
+    #[arg(long, value_enum, value_name = "FORMAT")]
+    pub format: Option<ComparisonFormat>,
 
     #[command(flatten)]
     pub output: OutputArguments,
@@ -359,11 +361,39 @@ pub(crate) struct OutputArguments {
     pub output: Option<PathBuf>,
 }
 
+/// The endings of what no text is written under.
+const NO_TEXT: [&str; 9] = [
+    "csv", "dxf", "html", "ics", "json", "pdf", "png", "svg", "xlsx",
+];
+
 impl OutputArguments {
-    /// The format that the ending of the file names, if it names one.
-    pub(crate) fn format<Format: ValueEnum>(&self) -> Option<Format> {
-        let ending = self.output.as_ref()?.extension()?.to_str()?;
-        Format::from_str(ending, true).ok()
+    /// The format that is stated, or that the ending of the file names, or the
+    /// usual one; nothing is written as text under the name of a picture.
+    pub(crate) fn format<Format: ValueEnum>(
+        &self,
+        stated: Option<Format>,
+        usual: Format,
+    ) -> Result<Format, Problem> {
+        let file = self.output.as_deref().unwrap_or(Path::new(""));
+        let ending = file.extension().and_then(OsStr::to_str).unwrap_or_default();
+        let named = stated.or_else(|| Format::from_str(ending, true).ok());
+        match named {
+            None if NO_TEXT.contains(&ending.to_lowercase().as_str()) => {
+                let formats = Format::value_variants().iter();
+                let formats = formats.filter_map(ValueEnum::to_possible_value);
+                let formats: Vec<String> =
+                    formats.map(|own| format!("`{}`", own.get_name())).collect();
+                Err(Problem::with_file(
+                    file.display(),
+                    format!(
+                        "this is not written as {ending}: name a file with another ending, or \
+                         its format with --format: {}",
+                        formats.join(", ")
+                    ),
+                ))
+            }
+            named => Ok(named.unwrap_or(usual)),
+        }
     }
 }
 
@@ -405,6 +435,7 @@ pub(crate) enum TakeoffFormat {
     /// For a spreadsheet, one figure a line
     Csv,
     /// Tables for a note or a letter, in the units of the job
+    #[value(alias = "md")]
     Markdown,
     /// A workbook with orders, quantities, mixes and cost, its sums as formulas
     Xlsx,
@@ -420,7 +451,10 @@ pub(crate) enum SetoutFormat {
     /// For programs, in metres
     Json,
     /// Tables for a note, in the units of the job
+    #[value(alias = "md")]
     Markdown,
+    /// The sheet on numbered pages
+    Pdf,
 }
 
 /// The formats of a comparison.
@@ -429,6 +463,7 @@ pub(crate) enum ComparisonFormat {
     /// A sheet for reading
     Text,
     /// For a comment on a change
+    #[value(alias = "md")]
     Markdown,
     /// For programs, in metres and kilograms
     Json,

@@ -27,6 +27,9 @@ use crate::text::Shown;
 
 /// Checks specs and writes what is found.
 pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, Problem> {
+    let format = arguments
+        .output
+        .format(arguments.format, FindingsFormat::Text)?;
     let checking = Checking::new(arguments)?;
     let mut search = checking.search();
     refuse_overwriting(arguments, &search)?;
@@ -65,13 +68,13 @@ pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, P
         ));
         return Ok(status(&review.unread, false));
     }
-    let shown = match arguments.format {
+    let shown = match format {
         FindingsFormat::Text => Shown::Coloured,
         FindingsFormat::Github => Shown::Commands,
         _ => Shown::Lines,
     };
     let look = Look::of(color, arguments.ascii, arguments.output.output.is_some());
-    let text = written(&review, arguments, &look);
+    let text = written(&review, arguments, format, &look);
     write_shown(&text, shown, arguments.output.output.as_deref())?;
     let gravest = Summary::of(&review).gravest();
     let is_denied = gravest.is_some_and(|gravest| gravest >= arguments.deny.into());
@@ -119,9 +122,10 @@ fn status(unread: &[Unread], is_found: bool) -> Status {
 fn written<'a>(
     review: &'a Review,
     arguments: &CheckArguments,
+    format: FindingsFormat,
     look: &'a Look,
 ) -> Box<dyn fmt::Display + 'a> {
-    match arguments.format {
+    match format {
         FindingsFormat::Text if arguments.quiet => Box::new(summary(review, look)),
         FindingsFormat::Text if arguments.statistics => {
             Box::new(statistics(review) + &summary(review, look))

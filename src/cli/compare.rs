@@ -26,6 +26,9 @@ const MOST_RENAMED: usize = 200;
 pub(crate) fn compare(arguments: &CompareArguments) -> Result<Status, Problem> {
     let folder = current_folder()?;
     let output = arguments.output.output.as_deref();
+    let format = arguments
+        .output
+        .format(arguments.format, ComparisonFormat::Text)?;
     refuse_inputs(output, arguments.specs.iter().map(PathBuf::as_path))?;
     let comparisons = match (&arguments.git, arguments.specs.as_slice()) {
         (Some(revision), specs) => with_revision(revision, specs, &folder)?,
@@ -42,7 +45,7 @@ pub(crate) fn compare(arguments: &CompareArguments) -> Result<Status, Problem> {
             ));
         }
     };
-    let text = match arguments.format {
+    let text = match format {
         ComparisonFormat::Text => comparison_text(&comparisons),
         ComparisonFormat::Markdown => comparison_markdown(&comparisons),
         ComparisonFormat::Json => comparison_json(&comparisons),

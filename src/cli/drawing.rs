@@ -24,8 +24,9 @@ pub(crate) fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
     };
     let drawn = sheets(&spec.analysis, spec.file(), &choice);
     let drawn = drawn.map_err(|misfit| spec.problem(misfit))?;
-    let format = arguments.format.or_else(|| arguments.output.format());
-    let format = format.unwrap_or(DrawingFormat::Svg);
+    let format = arguments
+        .output
+        .format(arguments.format, DrawingFormat::Svg)?;
     let written = match (format, arguments.page) {
         (DrawingFormat::Pdf, None) => pdf(&drawn),
         (_, page) => in_format(&spec.analysis, one_of(&spec, &drawn, page)?, format),

@@ -20,8 +20,10 @@ pub(crate) fn report(arguments: &ReportArguments) -> Result<Status, Problem> {
         folder: &spec.folder,
         today: &spec.today,
     };
-    let format = arguments.format.or_else(|| arguments.output.format());
-    let written = match format.unwrap_or(ReportFormat::Html) {
+    let format = arguments
+        .output
+        .format(arguments.format, ReportFormat::Html)?;
+    let written = match format {
         ReportFormat::Html => report_html(&spec.analysis, &handing).into_bytes(),
         ReportFormat::Pdf => report_pdf(&spec.analysis, &handing),
     };

@@ -20,8 +20,9 @@ pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem>
         ));
     }
     let sheets = || schedule_chart(analysis, spec.file(), arguments.sheet.map(Into::into));
-    let format = arguments.format.or_else(|| arguments.output.format());
-    let format = format.unwrap_or(ScheduleFormat::Text);
+    let format = arguments
+        .output
+        .format(arguments.format, ScheduleFormat::Text)?;
     let file = arguments.output.output.as_deref();
     match format {
         ScheduleFormat::Text => write_result(

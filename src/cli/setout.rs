@@ -2,21 +2,29 @@
 
 use super::arguments::{SetoutArguments, SetoutFormat};
 use super::one_spec::OneSpec;
-use super::output::write_result;
+use super::output::{write_bytes, write_result};
 use super::problem::Problem;
 use super::status::{GOOD, Status};
-use crate::report::{setout_csv, setout_json, setout_markdown, setout_text};
+use crate::report::{setout_csv, setout_json, setout_markdown, setout_pdf, setout_text};
 
 /// Works out how a spec is set out and writes the sheet.
 pub(crate) fn setout(arguments: &SetoutArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "set out")?;
     let (analysis, folder) = (&spec.analysis, &spec.folder);
-    let text = match arguments.format {
+    let format = arguments
+        .output
+        .format(arguments.format, SetoutFormat::Text)?;
+    let output = arguments.output.output.as_deref();
+    let text = match format {
         SetoutFormat::Text => setout_text(analysis, folder, arguments.working),
         SetoutFormat::Csv => setout_csv(analysis),
         SetoutFormat::Json => setout_json(analysis),
         SetoutFormat::Markdown => setout_markdown(analysis, folder),
+        SetoutFormat::Pdf => {
+            write_bytes(&setout_pdf(analysis, folder, &spec.today), output)?;
+            return Ok(GOOD);
+        }
     };
-    write_result(&text, arguments.output.output.as_deref())?;
+    write_result(&text, output)?;
     Ok(GOOD)
 }

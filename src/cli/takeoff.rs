@@ -14,7 +14,10 @@ pub(crate) fn takeoff(arguments: &TakeoffArguments) -> Result<Status, Problem> {
     let spec = OneSpec::named(&arguments.spec, &arguments.output, "take off")?;
     let (analysis, folder) = (&spec.analysis, &spec.folder);
     let output = arguments.output.output.as_deref();
-    let text = match arguments.format {
+    let format = arguments
+        .output
+        .format(arguments.format, TakeoffFormat::Text)?;
+    let text = match format {
         TakeoffFormat::Text => {
             let layout = SheetLayout::default().with_working(arguments.working);
             takeoff_text(analysis, folder, layout)

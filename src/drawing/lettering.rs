@@ -130,15 +130,22 @@ pub(crate) fn set(text: &str, capital: f64, face: Face) -> Setting {
 }
 
 /// The words of a text broken into lines no wider than so many millimetres; a
-/// word wider than that is cut.
+/// word wider than that is parted at its hyphens, and cut where it has none.
 pub(crate) fn broken(text: &str, capital: f64, face: Face, width: f64) -> Vec<Setting> {
     let mut lines: Vec<String> = Vec::new();
     let fits = |text: &str| set(text, capital, face).width <= width;
     for word in text.split_whitespace() {
-        let longer = lines.last().map(|line| format!("{line} {word}"));
-        match (longer, lines.last_mut()) {
-            (Some(longer), Some(line)) if fits(&longer) => *line = longer,
-            _ => lines.push(cut(word, capital, face, width)),
+        let parts: Vec<&str> = match fits(word) {
+            true => vec![word],
+            false => word.split_inclusive('-').collect(),
+        };
+        for (number, part) in parts.into_iter().enumerate() {
+            let blank = if number == 0 { " " } else { "" };
+            let longer = lines.last().map(|line| format!("{line}{blank}{part}"));
+            match (longer, lines.last_mut()) {
+                (Some(longer), Some(line)) if fits(&longer) => *line = longer,
+                _ => lines.push(cut(part, capital, face, width)),
+            }
         }
     }
     lines.iter().map(|line| set(line, capital, face)).collect()
@@ -295,6 +302,20 @@ mod tests {
         assert!(lines.len() > 1 && lines.iter().all(|line| line.width <= 20.0));
         let cut = cut(&"w".repeat(99), 1.8, Face::Regular, 20.0);
         assert!(cut.ends_with('…') && set(&cut, 1.8, Face::Regular).width <= 20.0);
+    }
+
+    #[test]
+    fn a_long_word_is_parted_at_its_hyphens_and_a_short_one_is_not() {
+        let told = |text: &str, width: f64| -> Vec<String> {
+            let lines = broken(text, 1.8, Face::Regular, width);
+            lines.iter().map(Setting::words).collect()
+        };
+        let long = told("soakaway-beyond-the-compost-yard", 20.0);
+        assert!(
+            long.len() > 1 && long.concat() == "soakaway-beyond-the-compost-yard",
+            "{long:?}"
+        );
+        assert_eq!(told("north-east", 20.0), ["north-east"]);
     }
 
     #[test]

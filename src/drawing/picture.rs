@@ -43,7 +43,7 @@ impl Picture {
         let file = path.rsplit('/').next().unwrap_or(path);
         let drawing =
             plan(analysis, file, &Choice::default()).map_err(|misfit| misfit.to_string())?;
-        let sections = figures(analysis, ROOM);
+        let sections = figures(analysis, &[ROOM]);
         let mut anchors = BTreeMap::new();
         let items = std::iter::once(&drawing).chain(&sections);
         for place in items

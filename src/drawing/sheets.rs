@@ -120,9 +120,18 @@ pub fn sheets(
     Ok(drawings)
 }
 
-/// Draws what goes with the plan bare, each no larger than so much of a page's
-/// width and height; what else there is to say of it is in its notes.
-pub fn figures(analysis: &Analysis, room: (f64, f64)) -> Vec<Drawing> {
-    let drawn = FURTHER.iter().flat_map(|kind| (kind.draw)(analysis, room));
+/// Draws what goes with the plan bare, each kind in the first of so many rooms
+/// on a page in which it can be made out; what else there is to say of it is in
+/// its notes.
+pub fn figures(analysis: &Analysis, rooms: &[(f64, f64)]) -> Vec<Drawing> {
+    let drawn = FURTHER.iter().flat_map(|kind| {
+        let mut drawn = rooms.iter().map(|room| (kind.draw)(analysis, *room));
+        let clear = |figures: &Vec<Figure>| figures.iter().all(|own| own.is_clear);
+        let first = drawn.next().unwrap_or_default();
+        match clear(&first) {
+            true => first,
+            false => drawn.find(clear).unwrap_or(first),
+        }
+    });
     drawn.map(Figure::alone).collect()
 }

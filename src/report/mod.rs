@@ -65,7 +65,7 @@ pub use explain::{explained, listed_rules};
 pub use explanation::{explanation, table_row};
 pub use findings_json::findings_json;
 pub use github::github;
-pub use handed::{Handing, Reader, report_html, report_pdf};
+pub use handed::{Handing, Reader, report_html, report_pdf, setout_pdf};
 pub use junit::junit;
 pub use line_difference::line_difference;
 pub use mended::mended;

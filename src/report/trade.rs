@@ -1,6 +1,7 @@
 //! Figures as the trade rounds them on a sheet: so many decimals for each
 //! measure, so that figures in a column stand under one another.
 
+use crate::materials;
 use crate::model::Job;
 use crate::quantities::{Order, SizeFigures};
 use crate::units::unit::{
@@ -8,6 +9,7 @@ use crate::units::unit::{
     Unit,
 };
 use crate::units::{Dimension, Money, Number, Quantity, System, show};
+use crate::vocabulary::spelled_in;
 
 /// Shown for what is not known; the foot of the sheet says why.
 pub(super) const UNKNOWN: &str = "–";
@@ -159,6 +161,16 @@ pub(super) fn order_price(job: &Job, order: &Order) -> Option<String> {
         }
         None => price(own, &order.unit),
     }
+}
+
+/// What to ask a supplier for, where the spec says it: the catalogue's own words
+/// are for whoever writes the spec.
+pub(super) fn asked_for<'o>(job: &Job, order: &'o Order) -> Option<&'o str> {
+    let region = job.heading.region();
+    let called = order.called.as_deref().filter(|_| order.is_first)?;
+    let is_of_catalogue =
+        materials::materials().any(|known| spelled_in(region, known.called_in(region)) == called);
+    (!is_of_catalogue).then_some(called)
 }
 
 /// Money over area, to the cent: `$31.00` a square foot, `£240.10` a square

@@ -282,3 +282,101 @@ fn the_pages_of_a_report_are_numbered() {
         assert!(text.contains("What is to be built") && text.contains("Shopping list"));
     }
 }
+
+#[test]
+fn what_is_handed_out_says_on_every_page_that_it_is_not_to_be_used() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let spec = folder.path().join("yard.patio");
+    for (text, is_wrong) in [
+        (SUPPLIED.to_owned(), false),
+        (
+            SUPPLIED.replace("surface a\n", "surface a\n  fall 1:2 toward nowhere\n"),
+            true,
+        ),
+    ] {
+        std::fs::write(&spec, text).expect("a spec");
+        for (reader, least) in [("supplier", 3), ("crew", 3), ("client", 1)] {
+            let page = report(&spec, &["--for", reader]);
+            let page = String::from_utf8(page).expect("text");
+            let bars = page.matches("Do not build or order from this").count();
+            assert_eq!(bars >= least, is_wrong, "{bars} for the {reader}");
+        }
+    }
+}
+
+#[test]
+fn each_supplier_is_told_whose_order_it_is_and_no_remark_of_ours() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let spec = folder.path().join("yard.patio");
+    let text = SUPPLIED
+        .replace("  region uk\n", "  region uk\n  reference \"Y-7\"\n")
+        .replace(
+            "  like york-stone\n",
+            "  like york-stone\n  called \"blue riven flags\"\n",
+        );
+    std::fs::write(&spec, text).expect("a spec");
+    let list = |reader| {
+        let page = report(&spec, &["--for", reader]);
+        words(&String::from_utf8(page).expect("text"))
+    };
+    let supplier = list("supplier");
+    for told in ["To order: ", "Reference Y-7", "For the supplier"] {
+        assert_eq!(supplier.matches(told).count(), 3, "{told}: {supplier}");
+    }
+    for told in [supplier, list("crew")] {
+        assert!(told.contains("York stone: “blue riven flags”"), "{told}");
+        // What the catalogue says of a sand is for whoever writes the spec.
+        assert!(
+            told.contains("Sharp sand") && !told.contains("Sharp sand: "),
+            "{told}"
+        );
+    }
+}
+
+#[test]
+fn who_sets_out_is_told_where_the_marks_are() {
+    for (spec, are_there) in [("tannery-court.patio", true), ("fern-walk.patio", false)] {
+        let crew = words(&html(spec, &["--for", "crew"]));
+        assert_eq!(
+            crew.contains("The marks, east and north: A ("),
+            are_there,
+            "{spec}"
+        );
+        assert_eq!(crew.contains("as you stand at A"), are_there, "{spec}");
+        assert_eq!(crew.contains("from A"), are_there, "{spec}");
+        assert_eq!(
+            crew.contains("no marks are stated: tapes"),
+            !are_there,
+            "{spec}"
+        );
+    }
+}
+
+#[test]
+fn sections_and_plans_of_a_report_can_be_made_out() {
+    let scales = |page: &str| -> Vec<f64> {
+        let texts = page.split("<text").filter_map(|text| text.split_once('>'));
+        let texts = texts.filter_map(|(_, text)| text.split_once('<'));
+        let scales = texts.filter_map(|(text, _)| text.strip_prefix("1:"));
+        scales.filter_map(|scale| scale.parse().ok()).collect()
+    };
+    for spec in ["saltbush-rise.patio", "foundry-court.patio"] {
+        let page = html(spec, &["--for", "crew"]);
+        let part = |from: &str, to: &str| {
+            let after = page.split_once(&format!("<h2>{from}</h2>")).expect(from).1;
+            after
+                .split_once(&format!("<h2>{to}</h2>"))
+                .expect(to)
+                .0
+                .to_owned()
+        };
+        let site = part("On site", "Setting out");
+        assert!(scales(&site).iter().all(|scale| *scale <= 100.0), "{spec}");
+        let sections = part("Sections", "Shopping list");
+        let first = scales(&sections).into_iter().next();
+        assert!(
+            first.is_some_and(|scale| scale <= 20.0),
+            "{spec}: {first:?}"
+        );
+    }
+}

@@ -1,7 +1,7 @@
 //! Lines put on pages.
 
 use super::Document;
-use super::lines::{Line, Piece, pieces};
+use super::lines::{Line, Piece, pieces, warning};
 use crate::drawing::beside::{sheet_item, text};
 use crate::drawing::display_list::{Drawing, Ink, Item, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
@@ -31,10 +31,12 @@ struct Flow<'d> {
     pages: Vec<Page<'d>>,
     /// Sheets that come after the page that is being filled.
     waiting: Vec<&'d Drawing>,
+    /// What stands on top of every page of words.
+    warning: Option<Line>,
     /// Where the next line starts; at the top of a page nothing is on it.
     y: f64,
     is_open: bool,
-    head: Option<Line>,
+    head: Vec<Line>,
 }
 
 /// The least share of a page that is filled before a chapter leaves it.
@@ -58,9 +60,13 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
         panel,
         pages: Vec::new(),
         waiting: Vec::new(),
+        warning: document
+            .warning
+            .as_deref()
+            .map(|words| warning(words, panel.width())),
         y: panel.high.y,
         is_open: false,
-        head: None,
+        head: Vec::new(),
     };
     let pieces = pieces(document, panel.width());
     for (at, piece) in pieces.iter().enumerate() {
@@ -72,6 +78,7 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
             Piece::Head(head) => flow.head.clone_from(head),
             // Words go on where they stopped: no page is left half empty.
             Piece::Sheet(drawing) => flow.waiting.push(drawing),
+            Piece::Heading => flow.heading(pieces.get(at + 1..).unwrap_or_default()),
             Piece::Chapter => flow.chapter(pieces.get(at + 1..).unwrap_or_default()),
             Piece::NewPage => flow.is_open = false,
         }
@@ -81,7 +88,7 @@ pub(crate) fn pages(document: &Document) -> Vec<Drawing> {
 
 impl Flow<'_> {
     fn line(&mut self, line: &Line, after: &[Piece<'_>]) {
-        let (page, kept) = (self.panel.high.y - self.panel.low.y, kept(line, after));
+        let (page, kept) = (self.top() - self.panel.low.y, kept(line, after));
         // What is higher than a page cannot be kept on one.
         let needed = match line.height + kept <= page {
             true => line.height + kept,
@@ -91,7 +98,7 @@ impl Flow<'_> {
         if !self.is_open || self.y - needed < self.panel.low.y {
             self.open();
         }
-        let is_first = self.y >= self.panel.high.y - 1e-9;
+        let is_first = self.y >= self.top() - 1e-9;
         let lift = if is_first { line.before } else { 0.0 };
         let corner = Point::new(self.panel.low.x, self.y + lift);
         if let Some(Page::Words(items)) = self.pages.last_mut() {
@@ -100,18 +107,31 @@ impl Flow<'_> {
         self.y = corner.y - line.height;
     }
 
-    /// Leaves the page, unless hardly anything stands on it or the chapter that
-    /// follows has room on it.
+    /// Leaves the page, unless the chapter that follows has room on it, or hardly
+    /// anything stands on it and the chapter takes several pages in any case.
     fn chapter(&mut self, after: &[Piece<'_>]) {
-        let ends = |piece: &&Piece<'_>| matches!(piece, Piece::Chapter | Piece::NewPage);
-        let own = after.iter().take_while(|piece| !ends(piece));
-        let heights = own.map(|piece| match piece {
-            Piece::Line(line) => line.height,
-            _ => 0.0,
+        let needed = height(after, |piece| {
+            matches!(piece, Piece::Chapter | Piece::NewPage)
         });
-        let has_room = self.y - heights.sum::<f64>() >= self.panel.low.y;
-        let is_begun = self.panel.high.y - self.y >= LEAST * self.panel.height();
-        self.is_open &= has_room || !is_begun;
+        let has_room = needed <= self.y - self.panel.low.y;
+        let is_one_page = needed <= self.top() - self.panel.low.y;
+        let is_begun = self.top() - self.y >= LEAST * self.panel.height();
+        self.is_open &= has_room || !(is_begun || is_one_page);
+    }
+
+    /// Leaves the page where a sheet waits for its end and what stands under the
+    /// heading that follows has no room on it: a sheet parts no subject.
+    fn heading(&mut self, after: &[Piece<'_>]) {
+        let needed = height(after, |piece| {
+            matches!(piece, Piece::Heading | Piece::Chapter | Piece::NewPage)
+        });
+        let has_room = needed <= self.y - self.panel.low.y;
+        self.is_open &= has_room || self.waiting.is_empty();
+    }
+
+    /// Where the first line of a page starts, under the warning.
+    fn top(&self) -> f64 {
+        self.panel.high.y - self.warning.as_ref().map_or(0.0, |line| line.height)
     }
 
     fn open(&mut self) {
@@ -119,16 +139,14 @@ impl Flow<'_> {
         self.pages.push(Page::Words(Vec::new()));
         self.is_open = true;
         self.y = self.panel.high.y;
-        // A table that goes on says again what its columns are.
-        let head = self.head.take();
-        if let Some(head) = &head {
+        // A table that goes on says again what it is and what its columns are.
+        for line in self.warning.iter().chain(&self.head) {
             let corner = Point::new(self.panel.low.x, self.y);
             if let Some(Page::Words(items)) = self.pages.last_mut() {
-                items.extend(head.at(corner));
+                items.extend(line.at(corner));
             }
-            self.y -= head.height;
+            self.y -= line.height;
         }
-        self.head = head;
     }
 
     fn finish(mut self, document: &Document) -> Vec<Drawing> {
@@ -157,6 +175,16 @@ impl Flow<'_> {
     }
 }
 
+/// How high the lines are up to where they end.
+fn height(after: &[Piece<'_>], ends: fn(&Piece<'_>) -> bool) -> f64 {
+    let own = after.iter().take_while(|piece| !ends(piece));
+    let heights = own.map(|piece| match piece {
+        Piece::Line(line) => line.height,
+        _ => 0.0,
+    });
+    heights.sum()
+}
+
 /// How high what must stand under a line is.
 fn kept(line: &Line, after: &[Piece<'_>]) -> f64 {
     let mut high = 0.0;
@@ -170,7 +198,7 @@ fn kept(line: &Line, after: &[Piece<'_>]) -> f64 {
                 high += next.height;
                 keeps = next.keeps_next;
             }
-            Piece::Head(_) => {}
+            Piece::Head(_) | Piece::Heading => {}
             Piece::Sheet(_) | Piece::Chapter | Piece::NewPage => break,
         }
     }
@@ -220,6 +248,7 @@ mod tests {
     fn document(blocks: Vec<Block>) -> Document {
         Document {
             title: "Court".to_owned(),
+            warning: None,
             foot: "Court".to_owned(),
             size: Size::A4,
             blocks,
@@ -407,5 +436,122 @@ mod tests {
             last.iter().filter(|(_, own)| own.contains("tons")).count() > 1,
             "a sum is not alone"
         );
+    }
+
+    #[test]
+    fn a_warning_stands_on_top_of_every_page() {
+        for warning in [None, Some("Do not build from this".to_owned())] {
+            let lines = (0..100).map(|number| Block::Text(format!("line {number}")));
+            let document = Document {
+                warning: warning.clone(),
+                ..document(lines.collect())
+            };
+            let pages = document.pages();
+            assert!(pages.len() > 2);
+            for page in &pages {
+                let told = words(page);
+                let highest = told.iter().max_by(|one, other| one.0.total_cmp(&other.0));
+                let is_warned = highest.is_some_and(|(_, own)| warning.as_ref() == Some(own));
+                assert_eq!(is_warned, warning.is_some());
+            }
+        }
+    }
+
+    #[test]
+    fn a_sheet_parts_no_subject() {
+        let sheet = || {
+            Block::Sheet(Box::new(Drawing {
+                title: "Sheet".to_owned(),
+                size: (297.0, 210.0),
+                scale: 1.0,
+                origin: Point::ORIGIN,
+                is_imperial: false,
+                items: Vec::new(),
+                insets: Vec::new(),
+                notes: Vec::new(),
+            }))
+        };
+        for lines in 0..60 {
+            let mut blocks: Vec<Block> = (0..lines)
+                .map(|number| Block::Text(format!("line {number}")))
+                .collect();
+            blocks.push(sheet());
+            blocks.push(Block::Heading("Take care".to_owned()));
+            blocks.extend((0..6).map(|number| Block::Text(format!("caution {number}"))));
+            let pages = document(blocks).pages();
+            let cautions = pages.iter().filter(|page| {
+                words(page)
+                    .iter()
+                    .any(|(_, own)| own.starts_with("caution"))
+            });
+            assert_eq!(cautions.count(), 1, "{lines} lines before the sheet");
+        }
+    }
+
+    #[test]
+    fn a_table_leaves_three_rows_on_each_page_and_says_its_title_again() {
+        for (above, rows) in (20..40).flat_map(|above| [(above, 5), (above, 9)]) {
+            let mut blocks: Vec<Block> = (0..above)
+                .map(|number| Block::Text(format!("line {number}")))
+                .collect();
+            blocks.push(Block::Subheading("Pegs".to_owned()));
+            let column = Column {
+                heading: "peg".to_owned(),
+                share: 1.0,
+                holds: Holds::Words,
+            };
+            let row = |number: usize| Row {
+                cells: vec![format!("peg {number}")],
+                is_total: false,
+            };
+            blocks.push(Block::Table(Table {
+                columns: vec![column],
+                rows: (0..rows).map(row).collect(),
+            }));
+            let mut parts = 0;
+            for page in document(blocks).pages() {
+                let told = words(&page);
+                let is = |own: &str| {
+                    told.iter()
+                        .filter(|(_, words)| words.starts_with(own))
+                        .count()
+                };
+                // The head is no row.
+                let own = is("peg ");
+                assert!(
+                    own == 0 || own >= 3,
+                    "{own} of {rows} rows after {above} lines"
+                );
+                assert!(
+                    own == 0 || is("Pegs") == 1,
+                    "{rows} rows after {above} lines"
+                );
+                parts += usize::from(own > 0);
+            }
+            assert!(rows > 5 || parts == 1, "{rows} rows after {above} lines");
+        }
+    }
+
+    #[test]
+    fn no_figure_is_parted_from_its_unit() {
+        let column = |heading: &str, share, holds| Column {
+            heading: heading.to_owned(),
+            share,
+            holds,
+        };
+        let mut columns = vec![column("where", 40.0, Holds::Words)];
+        let heads = ["east", "north", "from A", "from B", "level"];
+        columns.extend(heads.map(|head| column(head, 6.0, Holds::MoreFigures)));
+        let mut cells = vec!["soakaway-beyond-the-compost-yard-behind-the-wall".to_owned()];
+        cells.extend(heads.map(|_| "−1,234.567 m".to_owned()));
+        let rows = vec![Row {
+            cells,
+            is_total: false,
+        }];
+        let pages = document(vec![Block::Table(Table { columns, rows })]).pages();
+        let told = words(&pages[0]);
+        let whole = told.iter().filter(|(_, own)| own.ends_with("567 m"));
+        assert_eq!(whole.count(), heads.len(), "{told:?}");
+        assert!(told.iter().all(|(_, own)| !own.contains('…')), "{told:?}");
     }
 }

@@ -19,9 +19,11 @@ const BEFORE_FIGURE: f64 = 3.0;
 /// The height of a capital of a document's title, and of a fact.
 const HEAD: f64 = 7.4;
 const FACT: f64 = 3.5;
-/// The white over and under the words of a row, and of one with a box to tick.
+/// The white over and under the words of a row, of one with a box to tick, and
+/// of one that is written in.
 const ROW: f64 = 1.7;
 const TICKED: f64 = 2.5;
+const WRITTEN_IN: f64 = 3.2;
 /// Between two columns.
 const GUTTER: f64 = 3.0;
 /// The side of a box to tick.
@@ -29,7 +31,13 @@ const TICK: f64 = 5.0;
 /// The white beside what stands in a narrow table, and the most that one is
 /// wide.
 const AIR: f64 = 6.0;
-const NARROW: f64 = 125.0;
+const NARROW: f64 = 135.0;
+/// The least that a column of words keeps beside figures.
+const LEAST_WORDS: f64 = 18.0;
+/// How wide the room is that is written in.
+const BLANK: f64 = 38.0;
+/// So many rows of a table at least stand on each page that it is on.
+const ROWS: usize = 3;
 /// The longest line that reads well.
 const MEASURE: f64 = 150.0;
 
@@ -38,9 +46,11 @@ pub(crate) enum Piece<'d> {
     /// A line with its height, what is drawn of it from its upper left corner,
     /// and whether the next one stays with it.
     Line(Line),
-    /// The head of a table, to be said again on each page that it goes on to;
-    /// none after its end.
-    Head(Option<Line>),
+    /// The title and the head of a table, to be said again on each page that it
+    /// goes on to; none after its end.
+    Head(Vec<Line>),
+    /// A heading follows.
+    Heading,
     /// A page of its own.
     Sheet(&'d Drawing),
     /// The end of a page, unless what follows has room on it.
@@ -91,11 +101,15 @@ fn extend<'d>(pieces: &mut Vec<Piece<'d>>, blocks: &'d [Block], width: f64) {
         {
             last.keeps_next = true;
         }
+        let title = match before {
+            Some(Block::Subheading(words)) => Some(words.as_str()),
+            _ => None,
+        };
         before = Some(block);
         match block {
             Block::Title(words) => paragraph(pieces, words, Style::TITLE, width),
-            Block::Warning(words) => pieces.push(Piece::Line(warning(words, width))),
             Block::Heading(words) => {
+                pieces.push(Piece::Heading);
                 paragraph(pieces, words, Style::HEADING, width);
                 rule_under(pieces, width);
             }
@@ -107,7 +121,7 @@ fn extend<'d>(pieces: &mut Vec<Piece<'d>>, blocks: &'d [Block], width: f64) {
                     listed(pieces, item, width.min(MEASURE));
                 }
             }
-            Block::Table(table) => tabled(pieces, table, width),
+            Block::Table(table) => tabled(pieces, table, title, width),
             Block::Figure(drawing) => pieces.push(Piece::Line(figure(drawing))),
             Block::Facts(facts) => pieces.push(Piece::Line(side_by_side(facts, width))),
             Block::Sheet(drawing) => pieces.push(Piece::Sheet(drawing)),
@@ -199,7 +213,8 @@ fn rule_under(pieces: &mut Vec<Piece<'_>>, width: f64) {
     }));
 }
 
-fn warning(words: &str, width: f64) -> Line {
+/// The bar on top of a page.
+pub(crate) fn warning(words: &str, width: f64) -> Line {
     let high = 9.0;
     let words = lettering::cut(words, HEADING, Face::Medium, width - 8.0);
     let setting = lettering::set(&words, HEADING, Face::Medium);
@@ -294,25 +309,43 @@ fn columns(widths: &[f64]) -> (Vec<(f64, f64)>, f64) {
     (places, (left - GUTTER).max(0.0))
 }
 
-/// How wide each column of a table is that takes the whole width: by its share.
-fn shared(columns: &[Column], width: f64) -> Vec<f64> {
-    let ticks = columns.iter().filter(|own| own.holds == Holds::Ticks);
-    let fixed = ticks.count() as f64 * TICK;
+/// How wide each column of a table is that takes the whole width: by its share,
+/// but no figure is parted from its unit while the words have room left.
+fn shared(table: &Table, width: f64) -> Vec<f64> {
+    let columns = &table.columns;
     let gutters = GUTTER * columns.len().saturating_sub(1) as f64;
-    let words = columns.iter().filter(|own| own.holds != Holds::Ticks);
-    let all: f64 = words.map(|own| own.share).sum();
-    let each = (width - fixed - gutters).max(1.0) / all.max(1e-9);
-    let widths = columns.iter().map(|column| match column.holds {
-        Holds::Ticks => TICK,
-        _ => column.share * each,
-    });
-    widths.collect()
+    let left = |fixed: &[Option<f64>]| width - gutters - fixed.iter().flatten().sum::<f64>();
+    let by_share = |fixed: &[Option<f64>]| -> Vec<f64> {
+        let open = columns.iter().zip(fixed).filter(|(_, own)| own.is_none());
+        let all: f64 = open.map(|(own, _)| own.share).sum();
+        let each = left(fixed).max(1.0) / all.max(1e-9);
+        let widths = columns.iter().zip(fixed);
+        widths
+            .map(|(column, own)| own.unwrap_or(column.share * each))
+            .collect()
+    };
+    let ticks = |column: &Column| (column.holds == Holds::Ticks).then_some(TICK);
+    let fixed: Vec<Option<f64>> = columns.iter().map(ticks).collect();
+    let shares = by_share(&fixed);
+    let whole = columns.iter().zip(table.natural()).zip(&shares);
+    let whole: Vec<Option<f64>> = whole
+        .zip(&fixed)
+        .map(|(((column, natural), share), fixed)| {
+            let natural = natural - AIR + 0.5;
+            let is_figure = column.holds.is_figure() && natural > *share;
+            fixed.or_else(|| is_figure.then_some(natural))
+        })
+        .collect();
+    let open = whole.iter().filter(|own| own.is_none()).count();
+    match left(&whole) >= LEAST_WORDS * open as f64 {
+        true => by_share(&whole),
+        false => shares,
+    }
 }
 
 impl Table {
-    /// How wide each column is of a table of so little that it would stand
-    /// lost in the width of a page: as wide as what stands in it.
-    fn narrow(&self) -> Option<Vec<f64>> {
+    /// How wide what stands in each column is, with some air.
+    fn natural(&self) -> Vec<f64> {
         let widest = self.columns.iter().enumerate().map(|(at, column)| {
             let cell = |words: &str, kind: Kind| {
                 let (capital, face) = lettered(kind, column.holds);
@@ -322,9 +355,19 @@ impl Table {
                 let kind = if row.is_total { Kind::Total } else { Kind::Row };
                 Some(cell(row.cells.get(at)?, kind))
             });
-            rows.fold(cell(&column.heading, Kind::Head), f64::max) + AIR
+            let words = rows.fold(cell(&column.heading, Kind::Head), f64::max) + AIR;
+            match column.holds {
+                Holds::Blanks => words.max(BLANK),
+                _ => words,
+            }
         });
-        let widths: Vec<f64> = widest.collect();
+        widest.collect()
+    }
+
+    /// How wide each column is of a table of so little that it would stand
+    /// lost in the width of a page: as wide as what stands in it.
+    fn narrow(&self) -> Option<Vec<f64>> {
+        let widths = self.natural();
         let has_ticks = self.columns.iter().any(|own| own.holds == Holds::Ticks);
         let is_narrow = widths.iter().sum::<f64>() <= NARROW;
         (is_narrow && !has_ticks).then_some(widths)
@@ -337,10 +380,19 @@ impl Table {
     }
 }
 
-fn tabled(pieces: &mut Vec<Piece<'_>>, table: &Table, width: f64) {
+fn tabled(pieces: &mut Vec<Piece<'_>>, table: &Table, title: Option<&str>, width: f64) {
+    let mut again = Vec::new();
+    if let Some(title) = title {
+        paragraph(
+            &mut again,
+            &format!("{title} (continued)"),
+            Style::LESSER,
+            width,
+        );
+    }
     let (places, width) = match table.narrow() {
         Some(widths) => columns(&widths),
-        None => columns(&shared(&table.columns, width)),
+        None => columns(&shared(table, width)),
     };
     let has_heads = table.columns.iter().any(|own| !own.heading.is_empty());
     if has_heads {
@@ -352,19 +404,25 @@ fn tabled(pieces: &mut Vec<Piece<'_>>, table: &Table, width: f64) {
         let mut head = row(table, &places, &heads, Kind::Head, width);
         head.keeps_next = true;
         pieces.push(Piece::Line(head.clone()));
-        pieces.push(Piece::Head(Some(head)));
+        again.push(Piece::Line(head));
     }
+    let again = again.into_iter().filter_map(|piece| match piece {
+        Piece::Line(line) => Some(line),
+        _ => None,
+    });
+    pieces.push(Piece::Head(again.collect()));
     let count = table.rows.len();
     for (number, own) in table.rows.iter().enumerate() {
         let kind = if own.is_total { Kind::Total } else { Kind::Row };
         let Row { cells, .. } = own;
         let mut line = row(table, &places, cells, kind, width);
-        // A sum never stands without something that it sums up.
-        line.keeps_next =
-            number + 2 == count && table.rows.last().is_some_and(|last| last.is_total);
+        // Neither the first rows stand alone at a page's foot nor the last, a
+        // sum with what it sums up, at the next one's top.
+        let is_near_an_end = number + 1 < ROWS || number + ROWS >= count;
+        line.keeps_next = is_near_an_end && number + 1 < count;
         pieces.push(Piece::Line(line));
     }
-    pieces.push(Piece::Head(None));
+    pieces.push(Piece::Head(Vec::new()));
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -385,14 +443,15 @@ fn lettered(kind: Kind, holds: Holds) -> (f64, Face) {
 
 fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width: f64) -> Line {
     let mut marks = Vec::new();
-    let is_ticked = table.columns.iter().any(|own| own.holds == Holds::Ticks);
+    let has = |holds: Holds| table.columns.iter().any(|own| own.holds == holds);
     let pad = match kind {
-        Kind::Row if is_ticked => TICKED,
+        Kind::Row if has(Holds::Blanks) => WRITTEN_IN,
+        Kind::Row if has(Holds::Ticks) => TICKED,
         _ => ROW,
     };
     let mut set: Vec<(f64, f64, bool, Vec<Setting>)> = Vec::new();
     for ((column, (left, wide)), words) in table.columns.iter().zip(places).zip(cells) {
-        let is_figure = matches!(column.holds, Holds::Figures | Holds::MoreFigures);
+        let is_figure = column.holds.is_figure();
         let (capital, face) = lettered(kind, column.holds);
         if column.holds == Holds::Ticks {
             if kind == Kind::Row && !words.is_empty() {
@@ -432,6 +491,13 @@ fn row(table: &Table, places: &[(f64, f64)], cells: &[String], kind: Kind, width
         }
     }
     let height = tallest + 2.0 * pad;
+    let blanks = table.columns.iter().zip(places);
+    let blanks = blanks.filter(|(own, _)| kind == Kind::Row && own.holds == Holds::Blanks);
+    marks.extend(blanks.map(|(_, (left, _))| {
+        let x = left - GUTTER / 2.0;
+        let line = Path::line(Point::new(x, 0.0), Point::new(x, -height));
+        Mark::Stroke(vec![line], Pen::of(Weight::Fine))
+    }));
     let rule = |y: f64| Path::line(Point::new(0.0, y), Point::new(width, y));
     let (y, pen) = match kind {
         Kind::Head => (-height, Pen::of(Weight::Heavy)),

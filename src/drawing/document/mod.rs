@@ -11,6 +11,8 @@ use super::sheet::Size;
 pub struct Document {
     /// Its title, for readers that list documents.
     pub title: String,
+    /// What must be read before all else: on top of every page.
+    pub warning: Option<String>,
     /// What stands at the foot of every page.
     pub foot: String,
     /// The paper, upright.
@@ -24,8 +26,6 @@ pub struct Document {
 pub enum Block {
     /// The title.
     Title(String),
-    /// What must be read before all else.
-    Warning(String),
     /// A heading; something follows it on the same page.
     Heading(String),
     /// A lesser one.
@@ -103,6 +103,15 @@ pub enum Holds {
     MoreFigures,
     /// A box to tick.
     Ticks,
+    /// Room to write in.
+    Blanks,
+}
+
+impl Holds {
+    /// Whether figures stand in it.
+    pub const fn is_figure(self) -> bool {
+        matches!(self, Holds::Figures | Holds::MoreFigures)
+    }
 }
 
 /// A row of a table.

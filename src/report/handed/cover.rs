@@ -1,7 +1,7 @@
 //! The cover: the plan, and the two or three facts that its reader looks for
 //! first.
 
-use super::{Reader, said, schedule};
+use super::{Reader, plain, said, schedule};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Choice, Fact, plan};
 use crate::quantities::CostHeading;
@@ -54,24 +54,33 @@ fn in_brief(analysis: &Analysis) -> String {
     let job = &analysis.job;
     // A border goes with what it borders.
     let stated = job.surfaces.iter().filter(|own| !own.is_border());
-    let surfaces = stated.map(|own| {
-        let name = said(&own.name.value.replace('-', " "));
+    let mut by_top: Vec<(Option<&str>, Vec<String>)> = Vec::new();
+    for own in stated {
         let layers = own.build.iter().flat_map(|build| &build.value.layers);
         let top = layers.map(|layer| layer.of.value.name()).next();
-        match top {
-            Some(top) => format!("{name} of {}", said(&top.replace('-', " "))),
-            None => name,
+        let name = plain(&own.name.value);
+        match by_top.iter_mut().find(|(other, _)| *other == top) {
+            Some((_, names)) => names.push(name),
+            None => by_top.push((top, vec![name])),
         }
+    }
+    let surfaces = by_top.iter().map(|(top, names)| match top {
+        Some(top) => format!("{} of {}", listed(names), plain(top)),
+        None => listed(names),
     });
     let mut parts: Vec<String> = surfaces.collect();
+    let several = |count: usize, one: &str, more: &str| match count {
+        1 => format!("a {one}"),
+        _ => counted(count, one, more),
+    };
     let flights = job.steps.len();
     if flights > 0 {
-        parts.push(counted(flights, "flight of steps", "flights of steps"));
+        parts.push(several(flights, "flight of steps", "flights of steps"));
     }
     let drains = job.drains.iter().filter(|own| own.existing.is_none());
     let drains = drains.count();
     if drains > 0 {
-        parts.push(counted(drains, "drain", "drains"));
+        parts.push(several(drains, "drain", "drains"));
     }
     match parts.is_empty() {
         true => "Nothing yet: no surface is stated.".to_owned(),
@@ -97,7 +106,21 @@ fn price(analysis: &Analysis) -> Fact {
     });
     let total = money.and_then(|money| money.total()).filter(|_| is_price);
     match total {
-        Some(total) => fact("Price", total.to_string(), "in all"),
+        Some(total) => {
+            let mut lines = money.into_iter().flat_map(|money| &money.costs);
+            let is_taxed = lines.any(|line| {
+                let heading = line.heading;
+                matches!(
+                    heading,
+                    CostHeading::Tax(_) | CostHeading::TaxOnEverything(_)
+                )
+            });
+            let note = match is_taxed {
+                true => "in all, with tax",
+                false => "in all; no tax is stated",
+            };
+            fact("Price", total.to_string(), note)
+        }
         None => fact(
             "Price",
             UNKNOWN.to_owned(),

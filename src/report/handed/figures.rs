@@ -17,8 +17,8 @@ pub(crate) fn tables(analysis: &Analysis, kind: &str, heading: &str) -> Vec<Bloc
         if blocks.is_empty() {
             blocks.push(Block::Heading(heading.to_owned()));
         }
-        let title = capital(&plain(&part.name));
-        blocks.push(Block::Subheading(title));
+        let title = (!part.name.is_empty()).then(|| capital(&plain(&part.name)));
+        blocks.extend(title.map(Block::Subheading));
         blocks.push(Block::Table(laid_out(&part.tables)));
     }
     blocks

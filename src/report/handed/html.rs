@@ -31,7 +31,13 @@ pub(crate) fn page(document: &Document) -> String {
                 style { (PreEscaped(faces + STYLE + &size)) }
             }
             body {
-                main { @for block in &document.blocks { (part(block)) } }
+                main {
+                    (warning(document))
+                    @for block in &document.blocks {
+                        (part(block))
+                        @if matches!(block, Block::Chapter | Block::NewPage) { (warning(document)) }
+                    }
+                }
                 footer { (document.foot) }
             }
         }
@@ -39,10 +45,15 @@ pub(crate) fn page(document: &Document) -> String {
     markup.into_string()
 }
 
+/// What must be read before all else, on top of what may be handed out by
+/// itself.
+fn warning(document: &Document) -> Markup {
+    html! { @if let Some(words) = &document.warning { p.stop { (words) } } }
+}
+
 fn part(block: &Block) -> Markup {
     match block {
         Block::Title(words) => html! { h1 { (words) } },
-        Block::Warning(words) => html! { p.stop { (words) } },
         Block::Heading(words) => html! { h2 { (words) } },
         Block::Subheading(words) => html! { h3 { (words) } },
         Block::Text(words) => html! { p { (words) } },
@@ -138,5 +149,6 @@ const fn class(holds: Holds) -> &'static str {
         Holds::Figures => "figures",
         Holds::MoreFigures => "more",
         Holds::Ticks => "tick",
+        Holds::Blanks => "blank",
     }
 }

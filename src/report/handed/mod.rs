@@ -17,7 +17,7 @@ mod words;
 
 use super::{Summary, counted, shown_path};
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Choice, Document, Size, figures as figures_of, pdf, sheets};
+use crate::drawing::{Block, Choice, Document, Drawing, Size, figures as figures_of, pdf, sheets};
 use crate::model::Stated;
 use crate::text::{Shown, clean};
 use crate::units::System;
@@ -95,22 +95,16 @@ fn cell(text: &str) -> String {
 }
 
 fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
-    let heading = &analysis.job.heading;
-    let size = match heading.system() {
-        System::Imperial => Size::Letter,
-        System::Metric => Size::A4,
-    };
-    let title = heading.title.as_ref().map(|title| said(&title.value));
-    let title = title.unwrap_or_else(|| "Untitled job".to_owned());
+    let size = paper(analysis);
     let path = said(&shown_path(&analysis.path, handing.folder));
     let path = file(&path);
-    let mut blocks = head(analysis, handing, &title, path);
+    let mut blocks = head(analysis, handing, for_whom(handing.reader), path);
     match handing.reader {
-        Reader::Supplier => blocks.extend(orders::for_supplier(analysis)),
+        Reader::Supplier => blocks = orders::for_supplier(analysis, &blocks),
         reader => {
             blocks.extend(cover::blocks(analysis, reader));
-            blocks.extend(words::what_is_built(analysis));
             blocks.extend(plan(analysis, path, size));
+            blocks.extend(words::what_is_built(analysis));
             if reader.builds() {
                 blocks.extend(sections(analysis, size));
                 blocks.extend(orders::shopping(analysis, reader));
@@ -119,25 +113,72 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
                 blocks.extend(setting_out::tables(analysis));
                 blocks.extend(figures::tables(analysis, "steps", "Steps"));
                 blocks.extend(figures::tables(analysis, "drain", "Drains"));
+                blocks.extend(figures::tables(analysis, "measured", "As built"));
                 blocks.extend(schedule::blocks(analysis, path, size));
             }
 
             if reader.sees_costs() {
                 blocks.extend(cost::whole(analysis));
+                blocks.extend(figures::tables(analysis, "quote", "Quotes"));
             }
             blocks.extend(foot::blocks(analysis, reader));
         }
     }
+    handed(analysis, (path, handing.today), blocks)
+}
+
+/// The setting out alone as PDF; paths as seen from a folder.
+pub fn setout_pdf(analysis: &Analysis, folder: &str, today: &str) -> Vec<u8> {
+    let handing = Handing {
+        reader: Reader::Crew,
+        folder,
+        today,
+    };
+    let path = said(&shown_path(&analysis.path, folder));
+    let path = file(&path);
+    let mut blocks = head(analysis, &handing, "Setting out", path);
+    blocks.extend(setting_out::tables(analysis));
+    pdf(&handed(analysis, (path, today), blocks).pages())
+}
+
+/// The paper that a job is printed on.
+fn paper(analysis: &Analysis) -> Size {
+    match analysis.job.heading.system() {
+        System::Imperial => Size::Letter,
+        System::Metric => Size::A4,
+    }
+}
+
+fn title(analysis: &Analysis) -> String {
+    let title = analysis.job.heading.title.as_ref();
+    title.map_or_else(|| "Untitled job".to_owned(), |title| said(&title.value))
+}
+
+/// A document of a job; every page says if it is not to be built from.
+fn handed(analysis: &Analysis, (path, today): (&str, &str), blocks: Vec<Block>) -> Document {
+    let title = title(analysis);
+    let errors = Summary::standing(analysis).errors;
+    let errors = (errors > 0).then(|| counted(errors, "error", "errors"));
     Document {
-        foot: format!("{title} · from {path} · {}", handing.today),
+        warning: errors.map(|errors| format!("Do not build or order from this: {errors}")),
+        foot: format!("{title} · from {path} · {today}"),
         title,
-        size,
+        size: paper(analysis),
         blocks,
     }
 }
 
-/// The head: which job, for whom, from which text; errors before all else.
-fn head(analysis: &Analysis, handing: &Handing<'_>, title: &str, path: &str) -> Vec<Block> {
+const fn for_whom(reader: Reader) -> &'static str {
+    match reader {
+        Reader::Office => "Report for the office",
+        Reader::Client => "For the client",
+        Reader::Crew => "For the crew",
+        Reader::Supplier => "For the supplier",
+    }
+}
+
+/// The head: which job, for whom, from which text.
+fn head(analysis: &Analysis, handing: &Handing<'_>, what: &str, path: &str) -> Vec<Block> {
     let heading = &analysis.job.heading;
     let stated = |label: &str, own: &Option<Stated<String>>| {
         own.as_ref()
@@ -155,26 +196,12 @@ fn head(analysis: &Analysis, handing: &Handing<'_>, title: &str, path: &str) -> 
     .into_iter()
     .flatten()
     .collect();
-    let for_whom = match handing.reader {
-        Reader::Office => "Report for the office",
-        Reader::Client => "For the client",
-        Reader::Crew => "For the crew",
-        Reader::Supplier => "For the supplier",
-    };
-    let errors = Summary::standing(analysis).errors;
-    let mut blocks = Vec::new();
-    if errors > 0 {
-        let errors = counted(errors, "error", "errors");
-        blocks.push(Block::Warning(format!(
-            "Do not build or order from this: {errors}"
-        )));
-    }
-    blocks.push(Block::Title(title.to_owned()));
+    let mut blocks = vec![Block::Title(title(analysis))];
     if !about.is_empty() {
         blocks.push(Block::Text(about.join(" · ")));
     }
     blocks.push(Block::Quiet(format!(
-        "{for_whom}. Made from {path} on {}; measured in {units}.",
+        "{what}. Made from {path} on {}; measured in {units}.",
         handing.today
     )));
     blocks
@@ -185,32 +212,42 @@ fn file(path: &str) -> &str {
     path.rsplit('/').next().unwrap_or(path)
 }
 
-/// The plan on its sheet, upright, to the scale that suits it; several where it
-/// is parted.
+/// The plan on its sheet, to the scale that suits it: upright like the other
+/// pages, unless it is larger lying; several where it is parted.
 fn plan(analysis: &Analysis, path: &str, size: Size) -> Vec<Block> {
-    let choice = Choice {
-        sheet: Some(size),
-        is_upright: true,
-        is_alone: true,
-        ..Choice::default()
+    let drawn = |is_upright: bool| {
+        let choice = Choice {
+            sheet: Some(size),
+            is_upright,
+            is_alone: true,
+            ..Choice::default()
+        };
+        // Without a scale that was asked for, some scale fits.
+        sheets(analysis, path, &choice).unwrap_or_default()
     };
-    // Without a scale that was asked for, some scale fits.
-    let drawn = sheets(analysis, path, &choice).unwrap_or_default();
+    let ratio = |sheets: &[Drawing]| sheets.first().map(|sheet| sheet.scale);
+    let (upright, lying) = (drawn(true), drawn(false));
+    let drawn = match ratio(&lying) < ratio(&upright) {
+        true => lying,
+        false => upright,
+    };
     let drawn = drawn.into_iter();
     drawn.map(|sheet| Block::Sheet(Box::new(sheet))).collect()
 }
 
+/// How many of them a page holds, those tried first that take less paper.
+const PARTS: [f64; 3] = [2.0, 1.4, 1.0];
 /// What is kept on a page for what is said of a section.
-const NOTES: f64 = 14.0;
+const NOTES: f64 = 12.0;
 
 /// The sections, the steps from the side and the drains along their length, one
-/// under the other, two on a page; what is said of several is said once.
+/// under the other, two on a page where they can be made out; what is said of several is said once.
 fn sections(analysis: &Analysis, size: Size) -> Vec<Block> {
     let (wide, high) = Document::room(size);
-    let room = (wide - 4.0, high / 2.0 - NOTES);
+    let rooms = PARTS.map(|parts| (wide - 4.0, high / parts - NOTES));
     let mut blocks = Vec::new();
     let mut noted: Vec<String> = Vec::new();
-    for drawing in figures_of(analysis, room) {
+    for drawing in figures_of(analysis, &rooms) {
         if blocks.is_empty() {
             blocks.push(Block::Heading("Sections".to_owned()));
         }

@@ -5,7 +5,7 @@ use super::{Reader, plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::quantities::{Order, by_supplier};
-use crate::report::trade::{UNKNOWN, order_price, sold};
+use crate::report::trade::{UNKNOWN, asked_for, order_price, sold};
 use crate::report::words::counted;
 use crate::text::capital;
 use crate::units::show;
@@ -104,13 +104,13 @@ fn ordered(analysis: &Analysis, order: &Order, days: &Days, has_money: bool) -> 
     std::iter::once(row).chain(delivery).collect()
 }
 
-/// What each supplier is asked for, on a page of its own: no price, no other
-/// supplier, no other word of the job.
-pub(crate) fn for_supplier(analysis: &Analysis) -> Vec<Block> {
+/// What each supplier is asked for, on a page of its own under the head: no
+/// price, no other supplier, no other word of the job.
+pub(crate) fn for_supplier(analysis: &Analysis, head: &[Block]) -> Vec<Block> {
     let days = Days::of(analysis);
     let mut columns = vec![
         column("", 1.0, Holds::Ticks),
-        column("Material", 4.0, Holds::Words),
+        column("Material", 7.0, Holds::Words),
         column("To order", 2.6, Holds::Figures),
         column("One holds", 2.0, Holds::MoreFigures),
     ];
@@ -118,33 +118,26 @@ pub(crate) fn for_supplier(analysis: &Analysis) -> Vec<Block> {
         days.is_known()
             .then(|| column("There by", 2.4, Holds::MoreFigures)),
     );
-    columns.push(column("Asked for as", 5.0, Holds::Words));
     let lists = by_supplier(&analysis.figures.orders);
+    let mut blocks = Vec::new();
     if lists.is_empty() {
-        return vec![
-            Block::Heading("To order".to_owned()),
-            Block::Text("Nothing is to be ordered.".to_owned()),
-        ];
+        blocks.extend_from_slice(head);
+        blocks.push(Block::Heading("To order".to_owned()));
+        blocks.push(Block::Text("Nothing is to be ordered.".to_owned()));
     }
     let is_one = lists.len() == 1;
-    let mut blocks = Vec::new();
     for (number, (supplier, orders)) in lists.into_iter().enumerate() {
         if number > 0 {
             blocks.push(Block::NewPage);
         }
+        blocks.extend_from_slice(head);
         let heading = called(supplier, is_one).map(|whose| format!("To order: {whose}"));
         blocks.push(Block::Heading(
             heading.unwrap_or_else(|| "To order".to_owned()),
         ));
-        let rows = orders.into_iter().map(|order| {
-            let mut cells = cells(analysis, order);
-            cells.extend(days.cell(&order.material));
-            cells.push(order.called.as_deref().map(said).unwrap_or_default());
-            Row {
-                cells,
-                is_total: false,
-            }
-        });
+        let rows = orders
+            .into_iter()
+            .flat_map(|order| ordered(analysis, order, &days, false));
         blocks.push(Block::Table(Table {
             columns: columns.clone(),
             rows: rows.collect(),
@@ -161,11 +154,22 @@ fn cells(analysis: &Analysis, order: &Order) -> Vec<String> {
     let pack = order.pack.as_ref();
     vec![
         "box".to_owned(),
-        capital(&plain(&order.full_name(system))),
+        named(analysis, order),
         ordered.unwrap_or_else(|| format!("{UNKNOWN} not known")),
         pack.map(|pack| show::quantity(pack, system))
             .unwrap_or_default(),
     ]
+}
+
+/// The material, and what to ask for where the spec says: `Kerb: "conservation
+/// kerb"`.
+fn named(analysis: &Analysis, order: &Order) -> String {
+    let system = analysis.job.heading.system();
+    let name = capital(&plain(&order.full_name(system)));
+    match asked_for(&analysis.job, order) {
+        Some(called) => format!("{name}: “{}”", said(called)),
+        None => name,
+    }
 }
 
 fn delivery(order: &Order, width: usize, has_money: bool) -> Option<Row> {

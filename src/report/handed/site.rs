@@ -12,19 +12,24 @@ use crate::quantities::{
 };
 use crate::report::setout::{setout_level, setout_tape};
 use crate::report::trade::{UNKNOWN, length, volume};
+use crate::report::words::listed;
 use crate::text::capital;
 use crate::units::{System, show};
 use crate::vocabulary::compass_word;
 
 /// How wide the plan may be, in millimetres; and how high, the first that leaves
-/// room for all cards on its page. Where they go on over several it is so high.
+/// room for all cards on its page.
 const WIDE: f64 = 172.0;
 const HIGH: [f64; 5] = [112.0, 96.0, 82.0, 70.0, 60.0];
-const GOES_ON: f64 = 78.0;
+/// The smallest scale that is read at arm's length: where the cards leave no room
+/// for it, the plan has a page.
+const READABLE: f64 = 120.0;
 /// What stands over and under the plan, and what each card has beside its
 /// picture.
-const OF_HEAD: f64 = 34.0;
+const OF_HEAD: f64 = 42.0;
 const OF_CARD: f64 = 19.0;
+/// What is kept under a plan that has a page for its notes.
+const OF_NOTES: f64 = 24.0;
 
 /// The most edges along which the board is told of.
 const MOST_EDGES: usize = 5;
@@ -51,17 +56,17 @@ pub(crate) fn cards(analysis: &Analysis, size: Size) -> Vec<Block> {
         let field = (&own.name, Some(levels(own, figures, system)), card);
         std::iter::once(field).chain(borders)
     });
-    let cards: Vec<_> = cards.collect();
+    let cards = alike(cards);
     let Some((first, _)) = set_out.first() else {
         return Vec::new();
     };
     let taken: f64 = cards.iter().map(|(.., card)| card.size.1 + OF_CARD).sum();
-    let left = Document::room(size).1 - OF_HEAD - taken;
-    let mut blocks = head(analysis, first, small_plan(analysis, left));
+    let page = Document::room(size).1 - OF_HEAD;
+    let mut blocks = head(analysis, first, small_plan(analysis, page, page - taken));
     for (name, levels, card) in cards {
-        let heading = Block::Subheading(capital(&plain(name)));
+        let heading = Block::Subheading(capital(&name));
         let card = Block::Figure(Box::new(card));
-        let levels = levels.map(Block::Text);
+        let levels = levels.into_iter().map(Block::Text);
         blocks.push(Block::Together(
             std::iter::once(heading)
                 .chain(levels)
@@ -70,6 +75,37 @@ pub(crate) fn cards(analysis: &Analysis, size: Size) -> Vec<Block> {
         ));
     }
     blocks
+}
+
+/// A card for all that are built alike: whose it is, what is said of each, and its
+/// picture.
+fn alike<'n>(
+    cards: impl Iterator<Item = (&'n String, Option<String>, Drawing)>,
+) -> Vec<(String, Vec<String>, Drawing)> {
+    type Owner = (String, Option<String>);
+    let mut grouped: Vec<(Vec<Owner>, Drawing)> = Vec::new();
+    for (name, levels, card) in cards {
+        let own = (plain(name), levels);
+        match grouped.iter_mut().find(|(_, other)| *other == card) {
+            Some((owners, _)) => owners.push(own),
+            None => grouped.push((vec![own], card)),
+        }
+    }
+    let cards = grouped.into_iter().map(|(owners, card)| {
+        let names: Vec<&str> = owners.iter().map(|(name, _)| name.as_str()).collect();
+        let first = owners.first().and_then(|(_, levels)| levels.clone());
+        let said = match owners.iter().all(|(_, levels)| *levels == first) {
+            true => first.into_iter().collect(),
+            false => owners
+                .iter()
+                .filter_map(|(name, levels)| {
+                    Some(format!("{}: {}", capital(name), levels.as_ref()?))
+                })
+                .collect(),
+        };
+        (listed(&names), said, card)
+    });
+    cards.collect()
 }
 
 /// What stands over all cards: level 0, the string of the first and with it of
@@ -96,12 +132,12 @@ fn head(analysis: &Analysis, first: &SurfaceSettingOut, plan: Option<Drawing>) -
 }
 
 /// The plan with levels and falls, as large as what the cards leave of a page
-/// lets it be; and with the pegs where their numbers have room: a key to
-/// numbers would only confuse.
-fn small_plan(analysis: &Analysis, left: f64) -> Option<Drawing> {
+/// lets it be, or where that is too small as large as the page does; and with
+/// the pegs where their numbers have room: a key to numbers would only confuse.
+fn small_plan(analysis: &Analysis, page: f64, left: f64) -> Option<Drawing> {
     let mut plans = HIGH.iter().filter_map(|high| plan_within(analysis, *high));
-    let fitting = plans.find(|own| own.size.1 <= left);
-    fitting.or_else(|| plan_within(analysis, GOES_ON))
+    let fitting = plans.find(|own| own.size.1 <= left && own.scale <= READABLE);
+    fitting.or_else(|| plan_within(analysis, page - OF_NOTES))
 }
 
 fn plan_within(analysis: &Analysis, high: f64) -> Option<Drawing> {
@@ -201,17 +237,23 @@ fn levels(own: &SurfaceSettingOut, figures: &SurfaceFigures, system: System) -> 
         true => ("at every edge", "at the drain", " at least"),
         false => ("at the high edge", "at the low edge", ""),
     };
+    let dig = figures.dig.as_ref();
+    let dig = dig.map(|dig| format!("; dig {}", volume(dig.bank_m3, system)));
+    let dig = dig.unwrap_or_default();
     let level = |metres: Option<f64>| {
         metres.map_or_else(|| UNKNOWN.to_owned(), |metres| signed(metres, system))
     };
+    if figures.fall == Some(0.0) {
+        return format!(
+            "Finished level {}, level all over{dig}.",
+            level(figures.highest_m)
+        );
+    }
     let fall = figures.fall.map_or_else(|| UNKNOWN.to_owned(), show::slope);
-    let dig = figures.dig.as_ref();
-    let dig = dig.map(|dig| format!("; dig {}", volume(dig.bank_m3, system)));
     format!(
-        "Finished level {} {high}, {} {low}; fall {fall}{least}{}.",
+        "Finished level {} {high}, {} {low}; fall {fall}{least}{dig}.",
         level(figures.highest_m),
         level(figures.lowest_m),
-        dig.unwrap_or_default()
     )
 }
 

@@ -32,7 +32,7 @@ impl Days {
 
     /// What a list says of a material; nothing where it has no such column.
     pub(crate) fn cell(&self, material: &str) -> Option<String> {
-        let unknown = || UNKNOWN.to_owned();
+        let unknown = || format!("{UNKNOWN} no day known");
         let day = self.0.get(material).cloned();
         self.is_known().then(|| day.unwrap_or_else(unknown))
     }

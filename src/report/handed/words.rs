@@ -3,13 +3,13 @@
 use super::{plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::Block;
-use crate::model::{Drain, Layer, Pattern, Stated, Steps, Surface};
+use crate::model::{Drain, DrainBody, Layer, Outlet, Pattern, Pit, Stated, Steps, Surface};
 use crate::quantities::{DrainFigures, StepsFigures, SurfaceFigures};
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::report::words::{counted, listed};
 use crate::text::capital;
-use crate::units::{System, show};
-use crate::vocabulary::Handrail;
+use crate::units::{Quantity, System, show};
+use crate::vocabulary::{Handrail, compass_word};
 
 /// Every surface in a few sentences, and the notes of the job.
 pub(crate) fn what_is_built(analysis: &Analysis) -> Vec<Block> {
@@ -44,7 +44,7 @@ pub(crate) fn what_is_built(analysis: &Analysis) -> Vec<Block> {
 }
 
 /// A note of the text, as a sentence of its own.
-fn noted(note: &Stated<String>) -> Block {
+pub(crate) fn noted(note: &Stated<String>) -> Block {
     let words = capital(&said(&note.value));
     Block::Text(match words.ends_with(['.', '?', '!']) {
         true => format!("Note: {words}"),
@@ -85,18 +85,75 @@ fn sentences(own: &Surface, figures: &SurfaceFigures, system: System) -> String 
     }
     let way = own.fall.as_ref().and_then(|fall| fall.away_from.as_ref());
     let way = way.map_or(String::new(), |(edge, _)| {
-        format!(" away from {}", said(edge))
+        let is_wind = (0..8).any(|eighth| compass_word(45.0 * f64::from(eighth)) == *edge);
+        let side = if is_wind { " side" } else { "" };
+        format!(" away from the {}{side}", plain(edge))
     });
     match figures.fall {
         Some(0.0) => said_of += " It is level.",
+        Some(fall) if !own.facets.is_empty() => {
+            said_of += &format!(
+                " It falls to its drain from all sides, {} at least.",
+                show::slope(fall)
+            );
+        }
         Some(fall) => said_of += &format!(" It falls {}{way}.", show::slope(fall)),
         None => said_of += " Its fall is not known.",
     }
+    said_of += &edges(own, system);
     said_of += handrail(own.handrail.as_ref());
     if let Some(water) = &own.water {
-        said_of += &format!(" The water goes to {}.", plain(water.value.shown()));
+        said_of += &format!(" The water goes to {}.", outlet(&water.value));
     }
     said_of
+}
+
+/// What runs along its edges and parts it: borders, edgings, joints.
+fn edges(own: &Surface, system: System) -> String {
+    let named = |names: Vec<&str>| {
+        let mut all: Vec<String> = Vec::new();
+        for name in names {
+            let name = plain(name);
+            if !all.contains(&name) {
+                all.push(name);
+            }
+        }
+        listed(&all)
+    };
+    let borders = own
+        .borders
+        .iter()
+        .map(|border| border.material.value.name());
+    let edgings = own
+        .edgings
+        .iter()
+        .map(|edging| edging.material.value.name());
+    let mut said_of = String::new();
+    for (what, names) in [
+        ("Bordered with", borders.collect::<Vec<_>>()),
+        ("Edged with", edgings.collect()),
+    ] {
+        if !names.is_empty() {
+            said_of += &format!(" {what} {}.", named(names));
+        }
+    }
+    if let Some(joint) = &own.isolation_joint {
+        let wide = length(joint.value.si(), system);
+        said_of += &format!(" A joint {wide} wide parts it from the building.");
+    }
+    if let Some(joints) = &own.movement_joints {
+        let apart = length(joints.value.si(), system);
+        said_of += &format!(" Movement joints every {apart} at most.");
+    }
+    said_of
+}
+
+/// Where water goes: a drain by its name, what is quoted as it is written.
+fn outlet(to: &Outlet) -> String {
+    match to {
+        Outlet::Drain(name) => plain(name),
+        Outlet::Text(text) => said(text),
+    }
 }
 
 /// A flight of steps: how it climbs, and what it is made of.
@@ -138,23 +195,66 @@ fn handrail(stated: Option<&Stated<Handrail>>) -> &'static str {
 fn run(own: &Drain, figures: &DrainFigures, system: System) -> String {
     let kind = own.kind().map_or(UNKNOWN, |kind| kind.word());
     let existing = if figures.is_existing { "existing " } else { "" };
-    let size = own.body.as_ref().and_then(|body| {
-        let size = body.value.pipe()?.size.as_ref()?;
-        Some(format!(" {}", length(size.value.si(), system)))
-    });
+    let size = own
+        .body
+        .as_ref()
+        .and_then(|body| sizes(&body.value, system));
     let long = figures.length_m;
     let long = long.map(|metres| format!(", {} long", length(metres, system)));
     let fall = figures.fall.filter(|fall| *fall > 0.0);
     let fall = fall.map(|fall| format!(", falls {}", show::slope(fall)));
     let to = own.to.as_ref();
-    let to = to.map(|to| format!(", to {}", plain(to.value.shown())));
+    let to = to.map(|to| format!(", to {}", outlet(&to.value)));
     let parts = [size, long, fall, to].into_iter().flatten();
     let parts: String = parts.collect();
     let name = capital(&plain(&own.name.value));
     format!("{name}: {existing}{kind}{parts}.")
 }
 
-/// A layer: `crushed stone 150 mm thick (base)`.
+/// The sizes of a drain, after what it is: ` 110 mm`, ` 200 mm wide and 350 mm
+/// deep with a pipe of 100 mm`.
+fn sizes(body: &DrainBody, system: System) -> Option<String> {
+    let shown = |size: &Stated<Quantity>| length(size.value.si(), system);
+    let deep = |deep: &Option<Stated<Quantity>>| {
+        let deep = deep
+            .as_ref()
+            .map(|deep| format!(" and {} deep", shown(deep)));
+        deep.unwrap_or_default()
+    };
+    match body {
+        DrainBody::Channel { clear, .. } => {
+            let (wide, deep) = clear.as_ref()?;
+            Some(format!(
+                " {} wide and {} deep inside",
+                shown(wide),
+                shown(deep)
+            ))
+        }
+        DrainBody::Gully { wide, .. } => Some(format!(" {} wide", shown(wide.as_ref()?))),
+        DrainBody::Pipe(pipe) => Some(format!(" {}", shown(pipe.size.as_ref()?))),
+        DrainBody::Trench {
+            wide,
+            deep: depth,
+            pipe,
+        } => {
+            let pipe = pipe.as_ref().and_then(|pipe| pipe.size.as_ref());
+            let pipe = pipe.map(|size| format!(" with a pipe of {}", shown(size)));
+            let pipe = pipe.unwrap_or_default();
+            Some(format!(" {} wide{}{pipe}", shown(wide), deep(depth)))
+        }
+        DrainBody::Soakaway {
+            pit, deep: depth, ..
+        } => {
+            let deep = deep(depth);
+            Some(match pit {
+                Pit::Box(wide, long) => format!(" {} by {}{deep}", shown(wide), shown(long)),
+                Pit::Round(across) => format!(" {} across{deep}", shown(across)),
+            })
+        }
+    }
+}
+
+/// A layer: `crushed stone (base, 150 mm thick)`.
 fn course(layer: &Layer, system: System) -> String {
     let of = plain(layer.of.value.name());
     let role = layer.role.value;
@@ -167,7 +267,7 @@ fn course(layer: &Layer, system: System) -> String {
     match thick.filter(|_| !role.is_sheet()) {
         Some(thick) => {
             let thick = length(thick.value.si(), system);
-            format!("{existing}{of} {thick} thick ({})", role.word())
+            format!("{existing}{of} ({}, {thick} thick)", role.word())
         }
         None => format!("{existing}{of} ({})", role.word()),
     }

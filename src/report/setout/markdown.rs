@@ -2,7 +2,7 @@
 
 use super::reasons::{assumed, unknown};
 use super::tables::{Table, spot_tables, tables};
-use super::words::tape;
+use super::words::marks;
 use crate::analysis::Analysis;
 use crate::quantities::setting_out;
 use crate::report::columns::Side;
@@ -24,15 +24,9 @@ pub fn setout_markdown(analysis: &Analysis, folder: &str) -> String {
         text += &format!("**Do not set out from this: the check of the spec finds {count}.**\n\n");
     }
     text += &format!("From {}.", plain(&shown_path(&analysis.path, folder)));
-    if let Some(marks) = &found.marks {
-        let at = |point: crate::geometry::Point| {
-            format!("({}, {})", tape(point.x, system), tape(point.y, system))
-        };
-        text += &format!(
-            " Marks: A {} and B {}; the side is as you stand at A and look to B.",
-            at(marks.first),
-            at(marks.second)
-        );
+    if let Some(own) = &found.marks {
+        let marks = marks(own, system);
+        text += &format!(" Marks: {marks}; the side is as you stand at A and look to B.");
     }
     text.push('\n');
     let notes = job.setting_out.iter().flat_map(|own| &own.notes);

@@ -17,7 +17,8 @@ pub use json::setout_json;
 pub use markdown::setout_markdown;
 pub use text::setout_text;
 
-pub(super) use words::{level as setout_level, tape as setout_tape};
+pub(super) use reasons::unknown as setout_unknown;
+pub(super) use words::{level as setout_level, marks as setout_marks, tape as setout_tape};
 
 pub(super) use tables::{
     Table as SetoutTable, spot_tables as setout_spot_tables, tables as setout_tables,

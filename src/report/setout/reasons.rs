@@ -9,7 +9,7 @@ use super::words::tape;
 
 /// Every reason why a figure is not known, with the figures that it keeps from
 /// being known.
-pub(super) fn unknown(analysis: &Analysis, found: &SettingOutFigures) -> Vec<String> {
+pub(in crate::report) fn unknown(analysis: &Analysis, found: &SettingOutFigures) -> Vec<String> {
     let job = &analysis.job;
     let mut reasons = Vec::new();
     if job.surfaces.is_empty() {

@@ -2,7 +2,7 @@
 
 use super::reasons::{assumed, unknown};
 use super::tables::{Table, spot_tables, tables};
-use super::words::tape;
+use super::words::marks;
 use crate::analysis::Analysis;
 use crate::quantities::{SettingOutFigures, setting_out, setting_out_workings};
 use crate::report::columns::Columns;
@@ -79,14 +79,8 @@ fn head(analysis: &Analysis, found: &SettingOutFigures, folder: &str) -> String 
         WIDTH,
     );
     match &found.marks {
-        Some(marks) => {
-            let at = |point: crate::geometry::Point| {
-                format!("({}, {})", tape(point.x, system), tape(point.y, system))
-            };
-            let (first, second) = (marks.first, marks.second);
-            let apart = tape(first.distance(second), system);
-            let words = format!("A {} and B {}, {apart} apart", at(first), at(second));
-            text += &labelled("marks", &words, WIDTH);
+        Some(own) => {
+            text += &labelled("marks", &marks(own, system), WIDTH);
             text += &labelled("side", "as you stand at A and look to B", WIDTH);
         }
         None => text += &labelled("marks", UNKNOWN, WIDTH),

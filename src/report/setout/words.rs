@@ -1,7 +1,8 @@
 //! Figures of the setting out in words.
 
+use crate::geometry::Point;
 use crate::model::Job;
-use crate::quantities::{SpotOf, Stands};
+use crate::quantities::{Marks, SpotOf, Stands};
 use crate::report::trade::{UNKNOWN, fixed};
 use crate::units::{System, show};
 use crate::vocabulary::spelled_in;
@@ -29,6 +30,15 @@ pub(super) fn known(
     shown: fn(f64, System) -> String,
 ) -> String {
     value.map_or_else(|| UNKNOWN.to_owned(), |value| shown(value, system))
+}
+
+/// Where the marks stand and how far apart: `A (0.000 m, 0.000 m) and B (8.000 m,
+/// 0.000 m), 8.000 m apart`.
+pub(in crate::report) fn marks(marks: &Marks, system: System) -> String {
+    let at = |point: Point| format!("({}, {})", tape(point.x, system), tape(point.y, system));
+    let (first, second) = (marks.first, marks.second);
+    let apart = tape(first.distance(second), system);
+    format!("A {} and B {}, {apart} apart", at(first), at(second))
 }
 
 /// How a peg stands to its surface: `wall / east`, `bow, 3' 7 1/2" along`.

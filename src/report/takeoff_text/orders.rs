@@ -1,14 +1,11 @@
 //! What to order, and what it costs.
 
 use super::sheet::Sheet;
-use crate::materials;
-use crate::model::Region;
 use crate::quantities::{FigureRef, Order, by_supplier};
 use crate::report::columns::{Columns, Side};
-use crate::report::trade::{UNKNOWN, needed_in, order_price, sold};
+use crate::report::trade::{UNKNOWN, asked_for, needed_in, order_price, sold};
 use crate::report::words::{counted, wrapped};
 use crate::units::{Money, System, show};
-use crate::vocabulary::spelled_in;
 
 /// The columns that are left of a job in which nothing has a price.
 const UNPRICED: usize = 3;
@@ -130,14 +127,13 @@ fn order_cells(sheet: &Sheet<'_>, order: &Order) -> [String; 5] {
 /// own names.
 fn notes(sheet: &Sheet<'_>) -> String {
     let orders = &sheet.analysis.figures.orders;
-    let region = sheet.analysis.job.heading.region();
     let mut text = String::new();
     if orders.iter().any(|order| order.is_minimum) {
         text += &(wrapped("† the least that is sold", "  ", sheet.layout.width) + "\n");
     }
     let called: String = orders
         .iter()
-        .filter_map(|order| called(sheet, order, region))
+        .filter_map(|order| called(sheet, order))
         .collect();
     if text.is_empty() && called.is_empty() {
         return text;
@@ -146,10 +142,8 @@ fn notes(sheet: &Sheet<'_>) -> String {
 }
 
 /// The name to ask a supplier for, where the spec gives one.
-fn called(sheet: &Sheet<'_>, order: &Order, region: Region) -> Option<String> {
-    let called = order.called.as_deref().filter(|_| order.is_first)?;
-    let is_of_catalogue =
-        materials::materials().any(|known| spelled_in(region, known.called_in(region)) == called);
+fn called(sheet: &Sheet<'_>, order: &Order) -> Option<String> {
+    let called = asked_for(&sheet.analysis.job, order)?;
     let words = format!("{}: ask for \"{called}\"", order.material);
-    (!is_of_catalogue).then(|| sheet.labelled("called", &words))
+    Some(sheet.labelled("called", &words))
 }

@@ -198,3 +198,40 @@ fn a_reader_that_goes_away_is_no_failure() {
         (Some(1), String::new())
     );
 }
+
+#[test]
+fn a_result_is_written_as_the_ending_of_its_file_says() {
+    let folder = folder(&[("sound.patio", SOUND)]);
+    let head = |file: &str| {
+        let bytes = fs::read(folder.path().join(file)).unwrap();
+        String::from_utf8_lossy(&bytes[..4]).into_owned()
+    };
+    for (command, file, starts) in [
+        ("takeoff", "a.xlsx", "PK\u{3}\u{4}"),
+        ("takeoff", "a.json", "{\n  "),
+        ("setout", "a.pdf", "%PDF"),
+        ("setout", "a.md", "# Se"),
+        ("setout", "a.csv", "poin"),
+        ("setout", "a.txt", "Sett"),
+        ("check", "b.json", "{\n  "),
+        ("report", "c.pdf", "%PDF"),
+    ] {
+        let arguments = [command, "sound.patio", "--output", file];
+        let output = run_in(folder.path(), &arguments);
+        assert!(output.status.success(), "{command} {file}");
+        assert_eq!(head(file), starts, "{command} {file}");
+    }
+    for (command, file) in [
+        ("takeoff", "t.pdf"),
+        ("setout", "t.xlsx"),
+        ("drawing", "a.csv"),
+    ] {
+        let arguments = [command, "sound.patio", "--output", file];
+        let output = run_in(folder.path(), &arguments);
+        assert_eq!(output.status.code(), Some(2), "{command} {file}");
+        let said = String::from_utf8_lossy(&output.stderr);
+        let ending = file.rsplit('.').next().unwrap();
+        assert!(said.contains(&format!("not written as {ending}")), "{said}");
+        assert!(!folder.path().join(file).exists(), "{command} {file}");
+    }
+}
