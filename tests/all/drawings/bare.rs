@@ -28,8 +28,8 @@ fn what_stands_bare_on_a_page_has_no_label_on_another_and_keeps_its_room() {
                 ..choice.clone()
             };
             let card = drylay::drawing::plan(&analysis, "", &card).expect("some scale fits");
-            let mut drawn = figures(&analysis, (150.0, 150.0));
-            drawn.extend(figures(&analysis, (170.0, 126.0)));
+            let mut drawn = figures(&analysis, &[(150.0, 150.0)]);
+            drawn.extend(figures(&analysis, &[(170.0, 126.0)]));
             drawn.extend([plan, card]);
             let of_each = drawn.iter().flat_map(|drawing| {
                 let mut reported = faults_within(1.0, &analysis, drawing);
