@@ -386,7 +386,13 @@ impl Memory {
     /// The lines of all orders, one after the other.
     fn list_orders(&mut self) {
         let lines = self.orders.iter().flat_map(|ordered| &ordered.lines);
-        self.known.orders = Arc::new(lines.cloned().collect());
+        match Arc::get_mut(&mut self.known.orders) {
+            Some(known) => {
+                known.clear();
+                known.extend(lines.cloned());
+            }
+            None => self.known.orders = Arc::new(lines.cloned().collect()),
+        }
     }
 }
 

@@ -700,11 +700,9 @@ fn an_empty_spec_offers_whole_ones() {
         client.open(URI, text);
         let offers = client.ask("textDocument/completion", place(URI, at.0, at.1));
         let first = offers["result"][0].clone();
-        assert_eq!(
-            first["label"] == "a patio in feet",
-            is_offered,
-            "{text:?}: {first}"
-        );
+        let label = first["label"].as_str().unwrap_or_default();
+        let is_whole = label.starts_with("a patio in ");
+        assert_eq!(is_whole, is_offered, "{text:?}: {first}");
         if is_offered {
             let text = first["textEdit"]["newText"].as_str().expect("a text");
             assert!(!text.contains("${") && text.starts_with("job \""), "{text}");

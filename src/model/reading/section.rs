@@ -149,6 +149,11 @@ fn read(
         for entry in reading.entries.iter_mut().skip(entries) {
             entry.is_sound = is_sound;
         }
+        // An acceptance at the margin is an entry that stands by itself.
+        let is_accept = reading.kind.is_some_and(|kind| kind.word == "accept");
+        if let Some(heading) = reading.heading.as_mut().filter(|_| is_accept) {
+            heading.is_sound &= is_sound;
+        }
         if tries_fixes {
             reading.try_fixes(&source, before);
         }

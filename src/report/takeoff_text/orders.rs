@@ -27,7 +27,10 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         .iter()
         .any(|order| order.price.is_some() || order.delivery.is_some());
     let shown = if is_priced { heads.len() } else { UNPRICED };
-    let mut columns = Columns::new(heads.get(..shown).unwrap_or_default());
+    // A name with its size stands on a line of its own where it is long.
+    let widest = (sheet.layout.width / 2).saturating_sub(2);
+    let columns = Columns::new(heads.get(..shown).unwrap_or_default());
+    let mut columns = columns.with_words_up_to(widest);
     for order in orders.iter() {
         columns.row(order_cells(sheet, order).into_iter().take(shown));
         if let Some(delivery) = &order.delivery {

@@ -224,7 +224,7 @@ fn a_result_is_written_as_the_ending_of_its_file_says() {
     for (command, file) in [
         ("takeoff", "t.pdf"),
         ("setout", "t.xlsx"),
-        ("drawing", "a.csv"),
+        ("drawing", "d.csv"),
     ] {
         let arguments = [command, "sound.patio", "--output", file];
         let output = run_in(folder.path(), &arguments);
