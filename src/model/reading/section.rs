@@ -146,13 +146,11 @@ fn read(
         reading.faults(&source, before);
         let reported = reading.findings.get(before..).unwrap_or_default();
         let is_sound = !reported.iter().any(is_error);
-        for entry in reading.entries.iter_mut().skip(entries) {
-            entry.is_sound = is_sound;
-        }
         // An acceptance at the margin is an entry that stands by itself.
         let is_accept = reading.kind.is_some_and(|kind| kind.word == "accept");
-        if let Some(heading) = reading.heading.as_mut().filter(|_| is_accept) {
-            heading.is_sound &= is_sound;
+        let alone = reading.heading.iter_mut().filter(|_| is_accept);
+        for entry in reading.entries.iter_mut().skip(entries).chain(alone) {
+            entry.is_sound &= is_sound;
         }
         if tries_fixes {
             reading.try_fixes(&source, before);
