@@ -146,7 +146,7 @@ fn read(
         reading.faults(&source, before);
         let reported = reading.findings.get(before..).unwrap_or_default();
         let is_sound = !reported.iter().any(is_error);
-        // An acceptance at the margin is an entry that stands by itself.
+        // At the margin an acceptance is a heading and an entry in one.
         let is_accept = reading.kind.is_some_and(|kind| kind.word == "accept");
         let alone = reading.heading.iter_mut().filter(|_| is_accept);
         for entry in reading.entries.iter_mut().skip(entries).chain(alone) {

@@ -330,9 +330,9 @@ pub fn share_led(job: &Job, surfaces: &[SurfaceWater], surface: usize, drain: us
     led
 }
 
-/// Whether water of a surface may get to a drain that it is said to go to and
-/// that its falls do not show: by ways that no spec tells of, or down through
-/// permeable paving.
+/// Whether water of a surface may reach the drain that the spec names for it in a
+/// way that its falls do not show: through pipes that no spec states, or down
+/// through permeable paving.
 fn comes_unseen(job: &Job, drain: usize, own: &Surface) -> bool {
     let has_mouth = job.drains.get(drain).is_some_and(|drain| drain.has_mouth());
     !has_mouth || own.is_permeable()

@@ -92,7 +92,7 @@ fn by_catchments(context: &Context<'_>, water: &[DrainWater], found: &mut Found)
         let Some(line) = drain.line.as_ref().filter(|_| is_idle) else {
             continue;
         };
-        // Of what is said to lead there it is told where it does not.
+        // A surface that names the drain and misses it has a finding of its own.
         if drain.is_unread || drain.existing.is_some() || is_fed(context.job, drain) {
             continue;
         }
