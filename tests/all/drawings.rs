@@ -23,8 +23,8 @@ use crate::folder::{Folder, TODAY};
 use crate::random::{Random, cases};
 use chance::random_job;
 
-/// How many jobs chance makes up, others every day. Many take long to draw
-/// without optimisation: `DRYLAY_CASES=10` draws a thousand.
+/// How many jobs chance makes up. Many take long to draw without optimisation:
+/// `DRYLAY_CASES=10` draws a thousand.
 const JOBS: usize = 100;
 
 /// The least height of a capital that is read on a site, in millimetres.
@@ -170,7 +170,7 @@ fn no_label_lies_on_another_and_nothing_leaves_its_place() {
                 .concat()
         })
         .collect();
-    let mut random = Random::of_the_day("drawings");
+    let mut random = Random::new("drawings");
     let jobs: Vec<(usize, String, Choice)> = (0..cases(JOBS))
         .map(|number| {
             let text = random_job(&mut random);

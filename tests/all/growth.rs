@@ -12,6 +12,7 @@ use drylay::syntax::Tree;
 use drylay::text::Text;
 use drylay::vocabulary::SECTIONS;
 
+use crate::checked::checked;
 use crate::folder::{Folder, TODAY};
 
 /// Files that count what is asked of them.
@@ -157,4 +158,23 @@ fn a_chain_of_added_shapes_grows_by_what_is_added() {
     };
     let (few, many) = (held(30), held(120));
     assert!(many <= 4 * few + 8, "{few} of 30 and {many} of 120");
+}
+
+/// A shape that is added again and again to the one that it lies in is called
+/// by its name once, and not as often as it was added.
+#[test]
+fn what_is_added_again_and_again_is_named_once() {
+    let text = |times: usize| {
+        format!(
+            "shape bit\n  rectangle 1 m by 1 m\n\nshape big\n  rectangle 2 m by 1 m\n{}\nsurface court\n  shape big\n",
+            "  add bit\n".repeat(times)
+        )
+    };
+    let called = |times: usize| -> usize {
+        let checked = checked(&text(times));
+        let big = checked.analysis().job.shapes.get("big").expect("a shape");
+        big.labels.iter().map(|label| label.names().count()).sum()
+    };
+    let grown = called(40) - called(20);
+    assert_eq!(grown, 20 * 4, "four edges each, by one name each");
 }

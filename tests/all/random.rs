@@ -15,15 +15,6 @@ impl Random {
         Random(start)
     }
 
-    /// The sequence of this name for today, so that in time very many cases are
-    /// gone through; `DRYLAY_SEED` keeps to one.
-    pub fn of_the_day(name: &str) -> Random {
-        match std::env::var_os("DRYLAY_SEED") {
-            Some(_) => Random::new(name),
-            None => Random::new(&format!("{name} of {}", drylay::host::today())),
-        }
-    }
-
     /// Any number.
     pub fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);

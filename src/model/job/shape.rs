@@ -57,6 +57,12 @@ impl EdgeLabel {
         }
     }
 
+    /// Whether it is called all that another, brought by a shape, is called.
+    pub fn has_names_of(&self, other: &EdgeLabel) -> bool {
+        let mut brought = other.names().filter(|(owner, _)| owner.is_some());
+        brought.all(|theirs| self.names().any(|own| own == theirs))
+    }
+
     /// The same edge where another, brought by a shape, lies along it.
     pub fn along_with(&self, other: &EdgeLabel) -> EdgeLabel {
         let mut both = self.clone();

@@ -484,7 +484,9 @@ fn named_by_both(
             if !stretches.iter().any(|stretch| stretch.covers(edge)) {
                 continue;
             }
-            if let Some(label) = labels.get(edge.tag as usize) {
+            // What it is called already, it need not be called again.
+            let label = labels.get(edge.tag as usize);
+            if let Some(label) = label.filter(|own| !own.has_names_of(&their_label)) {
                 let both = label.along_with(&their_label);
                 edge.tag = tag_of(labels.len());
                 labels.push(both);

@@ -292,15 +292,19 @@ fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
         let stretches = height.stretches_between(edge, level, f64::INFINITY);
         cuts.extend(stretches.iter().flat_map(|(from, to)| [*from, *to]));
     }
+    let their_fall = downhill(neighbour).map(Vector::unit);
+    // Round an arc their water comes to the edge here and leaves it there.
+    if let Some(fall) = their_fall.filter(|_| edge.is_arc()) {
+        cuts.extend(turns(edge, fall));
+    }
     cuts.sort_by(f64::total_cmp);
     cuts.dedup_by(|next, before| *next - *before <= ALONGSIDE);
     if let Some(last) = cuts.last_mut() {
         *last = edge.length();
     }
-    let falls_here = downhill(neighbour).is_some_and(|downhill| {
-        // Their outward is this edge's inward.
-        edge.inward_share(downhill.unit()).1 > STRAIGHT
-    });
+    // Their outward is this edge's inward.
+    let falls_here =
+        |part: &Edge| their_fall.is_some_and(|fall| part.inward_share(fall).1 > STRAIGHT);
     let parts = cuts.iter().zip(cuts.iter().skip(1));
     let parts = parts.map(|(from, to)| {
         let part = match cuts.len() {
@@ -310,7 +314,7 @@ fn fates(job: &Job, surface: &Surface, edge: &Edge) -> Vec<(Edge, Fate)> {
         let stands = height.level_at(part.midpoint());
         let fate = match stands {
             stands if stands > FLUSH => Fate::Shut(Shut::Higher(other)),
-            stands if stands >= -FLUSH && falls_here => Fate::Shut(Shut::Facing(other)),
+            stands if stands >= -FLUSH && falls_here(&part) => Fate::Shut(Shut::Facing(other)),
             _ => Fate::Onto(other),
         };
         (part, fate)
@@ -383,9 +387,17 @@ fn at_turns((edge, fate): (Edge, Fate), downhill: Vector) -> Vec<(Edge, Fate)> {
     if !matches!(fate, Fate::Shut(_)) || !edge.is_arc() {
         return vec![(edge, fate)];
     }
-    let ways = [downhill, -downhill, downhill.left(), -downhill.left()];
-    let turns = ways.map(|way| edge.distance_along(edge.farthest(way)));
-    between(edge, &cuts_at(&edge, turns.into_iter()), fate)
+    between(
+        edge,
+        &cuts_at(&edge, turns(&edge, downhill).into_iter()),
+        fate,
+    )
+}
+
+/// Where a fall runs square to an arc and where it runs along it, as distances
+/// along the arc; an end of it where it does neither.
+fn turns(edge: &Edge, fall: Vector) -> [f64; 4] {
+    [fall, -fall, fall.left(), -fall.left()].map(|way| edge.distance_along(edge.farthest(way)))
 }
 
 /// The ends of an edge and what lies between them, as distances along it.

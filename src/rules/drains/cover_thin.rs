@@ -157,8 +157,9 @@ fn lacks_minus(context: &Context<'_>, drain: &Drain, invert: &Invert, above: f64
     }
 }
 
-/// A soakaway whose inlet lies above the ground: below it counts as storage
-/// what holds no water.
+/// A soakaway or a gully whose inlet lies above the ground over it: below a
+/// soakaway's counts as storage what holds no water, and none runs into a
+/// gully's.
 fn pit(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut Found) {
     let Some(DrainLine::At(at)) = drain.line.as_ref().map(|line| &line.value) else {
         return;
@@ -181,15 +182,26 @@ fn pit(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut
     if before.any(|(drain, figures)| without_minus(drain, figures).is_some()) {
         return;
     }
-    if drain.kind() != Some(DrainKind::Soakaway) || over <= ABOVE {
+    if over <= ABOVE {
         return;
     }
-    let shown = context.show_length(over);
-    let message = format!(
-        "the inlet of {} lies {shown} above the ground: it will hold nothing. Lower it, and the pipe that leads to it",
-        drain.name.value
-    );
-    let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
+    let (shown, name) = (context.show_length(over), &drain.name.value);
+    let invert = drain.inverts.first().map(|invert| invert.value.place);
+    let (place, message) = match (drain.kind(), invert) {
+        (Some(DrainKind::Soakaway), _) => (
+            drain.body.as_ref().map_or(drain.place, |body| body.place),
+            format!(
+                "the inlet of {name} lies {shown} above the ground: it will hold nothing. Lower it, and the pipe that leads to it"
+            ),
+        ),
+        (Some(DrainKind::Gully), Some(invert)) => (
+            invert,
+            format!(
+                "the invert of {name} lies {shown} above its grating: no water runs up there. Lower it, and the pipe that leads from it"
+            ),
+        ),
+        _ => return,
+    };
     found.add(
         COVER_THIN
             .finding(place, message)

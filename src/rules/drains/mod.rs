@@ -14,6 +14,7 @@ mod drain_unwrapped;
 mod invert_high;
 mod invert_misplaced;
 mod invert_missing;
+mod pipe_narrow;
 mod pipe_unsuited;
 mod runoff_odd;
 mod soakaway_small;
@@ -35,6 +36,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &invert_misplaced::INVERT_MISPLACED,
     &cover_thin::COVER_THIN,
     &pipe_unsuited::PIPE_UNSUITED,
+    &pipe_narrow::PIPE_NARROW,
     &drain_clogged::DRAIN_CLOGGED,
     &drain_unwrapped::DRAIN_UNWRAPPED,
     &channel_light::CHANNEL_LIGHT,

@@ -4,7 +4,7 @@ use super::{IRC_HANDRAILS, flights, length};
 use crate::findings::{Fix, Severity};
 use crate::model::{Region, Surface, Use};
 use crate::rules::wording::entry_before;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, slope};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
@@ -20,12 +20,24 @@ const APPROVED_K_RAMP_HANDRAILS: Source = Source::read(
     "2.12, ramps at dwellings that rise no more than 600 mm need none",
 );
 
+/// Handrails of English flights.
+const APPROVED_K_HANDRAILS: Source = Source::memory(
+    "Approved Document K (England, 2013)",
+    "section 1, which holds for stairs of a dwelling that rise 600 mm or more",
+);
+
+/// Handrails of Australian flights.
+const NCC_HANDRAILS: Source = Source::memory(
+    "ABCB Housing Provisions (NCC 2022)",
+    "11.3.5, no handrail at a stairway that changes level by less than 1 m",
+);
+
 /// A flight or a ramp with nothing to hold on to.
 pub(crate) static HANDRAIL_MISSING: Rule = Rule {
     name: "handrail-missing",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "The number of risers of a flight, and the rise of an accessible ramp, for which no handrail is stated; on a ramp a guard along an edge will do.",
+    looks_at: "The number of risers of a flight, or how far it climbs where the region counts that, and the rise of an accessible ramp, for which no handrail is stated; on a ramp a guard along an edge will do.",
     reason: "On a wet or icy flight or slope a hand on a rail is what keeps people from falling.",
     remedy: "Put up a handrail, and state it.",
     limits: &[
@@ -38,6 +50,22 @@ pub(crate) static HANDRAIL_MISSING: Rule = Rule {
                 source: IRC_HANDRAILS,
             },
             regions: &[],
+        },
+        Limit {
+            row: "climb",
+            of: "the climb of a flight without a handrail",
+            bound: Bound::Most,
+            general: Value {
+                written: &["600 mm"],
+                source: APPROVED_K_HANDRAILS,
+            },
+            regions: &[(
+                Region::Au,
+                Value {
+                    written: &["1 m"],
+                    source: NCC_HANDRAILS,
+                },
+            )],
         },
         Limit {
             row: "ramp",
@@ -56,7 +84,13 @@ pub(crate) static HANDRAIL_MISSING: Rule = Rule {
             )],
         },
     ],
-    sources: &[IRC_HANDRAILS, ADA_RAMP_HANDRAILS, APPROVED_K_RAMP_HANDRAILS],
+    sources: &[
+        IRC_HANDRAILS,
+        APPROVED_K_HANDRAILS,
+        NCC_HANDRAILS,
+        ADA_RAMP_HANDRAILS,
+        APPROVED_K_RAMP_HANDRAILS,
+    ],
     breaks: "\
 steps «garden-steps»
   from         -840 mm
@@ -126,34 +160,52 @@ fn ramp(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     found.add(finding);
 }
 
+/// A flight is held to what its region counts, risers or climb, and where that
+/// is not known to the risers of another region.
 fn steps(context: &Context<'_>, found: &mut Found) {
-    let Some(limit) = context.limit(&HANDRAIL_MISSING, "plain") else {
-        return;
+    let in_force = |row| context.limit(&HANDRAIL_MISSING, row);
+    let is_own = |own: &InForce| match context.region() {
+        Region::General => own.line.is_some(),
+        _ => own.borrowed.is_none(),
     };
+    let climb = in_force("climb").filter(is_own);
+    let risers = in_force("plain").filter(|own| climb.is_none() || is_own(own));
     for (own, flight) in flights(context) {
-        let risers = f64::from(flight.risers);
         let is_unclear = own.handrail.is_none() && context.is_misread(own.section);
-        if own.handrail.is_some() || limit.allows_si(risers) || is_unclear {
+        if own.handrail.is_some() || is_unclear {
             continue;
         }
-        let message = format!(
-            "{} risers and no handrail; {} is the most without one. Put one up",
-            flight.risers,
-            show::number(limit.value.si())
-        );
-        found.add(
+        let count = f64::from(flight.risers);
+        let finding = if let Some(limit) = risers.as_ref().filter(|own| !own.allows_si(count)) {
+            let message = format!(
+                "{} risers and no handrail; {} is the most without one. Put one up",
+                flight.risers,
+                show::number(limit.value.si())
+            );
             HANDRAIL_MISSING
                 .finding(own.name.place, message)
                 .found(
                     flight.risers.to_string(),
-                    Quantity::near(risers, Dimension::NONE),
+                    Quantity::near(count, Dimension::NONE),
                 )
-                .against(&limit, context)
-                .fix(Fix::judged(
-                    "State a handrail on both sides",
-                    own.place.end(),
-                    format!("\n  {:<12} both sides", "handrail"),
-                )),
-        );
+                .against(limit, context)
+        } else if let Some(limit) = climb.as_ref().filter(|own| !own.allows_si(flight.rise_m)) {
+            let shown = limit.beside_si(flight.rise_m, context.system());
+            let message = format!(
+                "a flight that climbs {shown} and no handrail; {} is the most without one. Put one up",
+                limit.shown(context.system())
+            );
+            HANDRAIL_MISSING
+                .finding(own.name.place, message)
+                .found(shown, length(flight.rise_m))
+                .against(limit, context)
+        } else {
+            continue;
+        };
+        found.add(finding.fix(Fix::judged(
+            "State a handrail on both sides",
+            own.place.end(),
+            format!("\n  {:<12} both sides", "handrail"),
+        )));
     }
 }

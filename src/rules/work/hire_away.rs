@@ -12,7 +12,7 @@ pub(crate) static HIRE_AWAY: Rule = Rule {
     name: "hire-away",
     family: Family::Work,
     severity: Severity::Warning,
-    looks_at: "What is kept on days that have dates, where the schedule has work that it is hired for on other days.",
+    looks_at: "What is kept on days that have dates, where the schedule has work that it is hired for on other days; and what is kept for fewer days than that work takes.",
     reason: "The machine is paid for while nobody needs it, and is gone on the day that the crew waits for it.",
     remedy: "Keep it on the days of its work, or leave the line out: then it is kept on the days that the schedule has.",
     limits: &[],
@@ -48,15 +48,28 @@ fn check(context: &Context<'_>, found: &mut Found) {
         return;
     };
     for hire in context.job.hires.iter().filter(|own| !own.is_unread) {
-        if let (Some(kept), Some(missed)) = (hire.kept.first(), missed(hire, schedule)) {
-            let name = &hire.name.value;
-            let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
-            let message = format!(
-                "{name} is not there on {missed}, when the schedule has the {} that it is for. Hire it for those days, or move the work",
-                work.join(" and ")
-            );
-            found.add(HIRE_AWAY.finding(kept.place, message));
-        }
+        let Some(kept) = hire.kept.first() else {
+            continue;
+        };
+        let name = &hire.name.value;
+        let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
+        let work = work.join(" and ");
+        let message = if let Some(missed) = missed(hire, schedule) {
+            format!(
+                "{name} is not there on {missed}, when the schedule has the {work} that it is for. Hire it for those days, or move the work"
+            )
+        } else if let Some((days, wanted)) = short(hire, schedule) {
+            let days = match days {
+                1 => "1 day".to_owned(),
+                _ => format!("{days} days"),
+            };
+            format!(
+                "{name} is kept for {days}, and the schedule has the {work} that it is for on {wanted}. Keep it for {wanted}"
+            )
+        } else {
+            continue;
+        };
+        found.add(HIRE_AWAY.finding(kept.place, message));
     }
 }
 
@@ -78,6 +91,20 @@ fn missed(hire: &Hire, schedule: &ScheduleFigures) -> Option<String> {
         1 => format!("{} and 1 day more", schedule.day_name(*first)),
         _ => format!("{} and {more} days more", schedule.day_name(*first)),
     })
+}
+
+/// For how many days something is kept, and on how many the schedule has its
+/// work, where the first are fewer and nothing says which days they are.
+fn short(hire: &Hire, schedule: &ScheduleFigures) -> Option<(u32, u32)> {
+    let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
+    let is_undated = hire.kept.iter().all(|kept| kept.from.is_none());
+    let wanted = schedule.days_of(&kinds).filter(|_| is_undated)?;
+    let wanted = u32::try_from(wanted.len()).ok()?;
+    let days = hire
+        .kept
+        .iter()
+        .fold(0, |sum: u32, kept| sum.saturating_add(kept.days));
+    (days < wanted).then_some((days, wanted))
 }
 
 fn has(kept: &Stretch, day: Day) -> bool {

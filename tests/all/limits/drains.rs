@@ -72,6 +72,42 @@ const CASES: &[Case] = &[
             ("uk", &[("-1172 mm", SILENT), ("-1171 mm", W)]),
         ],
     ),
+    // A gully's grating lies at the finish, 240 mm below the datum there.
+    (
+        "cover-thin",
+        "drain yard\n  gully gully, at (3 m, 0 m)\n  invert {}\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("-600 mm", SILENT),
+                ("-245 mm", SILENT),
+                ("-150 mm", W),
+                ("600 mm", W),
+            ],
+        )],
+    ),
+    // 110 mm of plastic runs into 100 mm of clay, and so do nine tenths.
+    (
+        "pipe-narrow",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)\n  fall 1:80\n  invert -900 mm\n  to road\n\ndrain road\n  pipe clay-pipe, {}, from (6 m, -1 m) to (12 m, -1 m)\n  fall 1:80\n  to \"ditch\"\n",
+        &[
+            (
+                "uk",
+                &[
+                    ("100 mm", SILENT),
+                    ("99 mm", SILENT),
+                    ("98 mm", W),
+                    ("150 mm", SILENT),
+                ],
+            ),
+            ("us", &[("4 in", SILENT), ("3 in", W)]),
+        ],
+    ),
+    (
+        "pipe-narrow",
+        "drain side\n  pipe plastic-pipe, 160 mm, from (0 m, -1 m) to (6 m, -1 m)\n  fall 1:80\n  invert -900 mm\n  to pit\n\ndrain pit\n  gully gully, at (6 m, -1 m)\n  to road\n\ndrain road\n  pipe plastic-pipe, {}, from (6 m, -1 m) to (12 m, -1 m)\n  fall 1:80\n  to \"ditch\"\n",
+        &[("uk", &[("160 mm", SILENT), ("110 mm", W)])],
+    ),
     (
         "invert-misplaced",
         "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -2 m) to (6 m, -2 m)\n  fall 1:80\n  invert -900 mm at (3 m, {})\n  to \"ditch\"\n",

@@ -133,7 +133,18 @@ const CASES: &[Case] = &[
         &[
             ("general", &[("3", SILENT), ("4", W)]),
             ("us", &[("3", SILENT), ("4", W)]),
-            ("uk", &[("3", SILENT), ("4", W)]),
+            ("eu", &[("3", SILENT), ("4", W)]),
+            ("uk", &[("3", SILENT), ("4", SILENT)]),
+        ],
+    ),
+    // Where the region counts the climb, risers do not matter.
+    (
+        "handrail-missing",
+        "  from {}\n",
+        &[
+            ("uk", &[("-600 mm", SILENT), ("-605 mm", W)]),
+            ("au", &[("-1 m", SILENT), ("-1005 mm", W)]),
+            ("us", &[("-400 mm", SILENT), ("-800 mm", W)]),
         ],
     ),
     (

@@ -3,6 +3,13 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // The trench's pipe and the gully lead into a narrower one.
+    (
+        "terrace-to-dry-well",
+        "plastic-pipe, 4 in, from",
+        "plastic-pipe, 3 in, from",
+        &["warning pipe-narrow"],
+    ),
     // The pipe is judged by the mean of an hour alone.
     (
         "drive-to-soakaway",

@@ -16,6 +16,13 @@ const MISTAKES: &[Mistaken] = &[
         "  rain-days     2\n\nhire plate\n  for compacting\n  kept 14 days, from 2027-04-12\n  price £40/day\n",
         &[],
     ),
+    // It is given back before all is compacted.
+    (
+        "planned-terrace",
+        "  rain-days     2\n",
+        "  rain-days     2\n\nhire plate\n  for compacting and laying\n  kept 1 day\n  price £40/day\n",
+        &["warning hire-away"],
+    ),
     // Lime wants it warmer than cement.
     (
         "lime-flags",
