@@ -136,7 +136,7 @@ fn written<'a>(
             with_accepted: arguments.accepted,
         }),
         FindingsFormat::Json => Box::new(Json(findings_json(review))),
-        FindingsFormat::Sarif => Box::new(sarif(review)),
+        FindingsFormat::Sarif => Box::new(Json(sarif(review))),
         FindingsFormat::Github => Box::new(github(review)),
         FindingsFormat::Junit => Box::new(junit(review, Severity::from(arguments.deny))),
         FindingsFormat::Checkstyle => Box::new(checkstyle(review)),

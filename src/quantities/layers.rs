@@ -14,7 +14,7 @@ use super::states::{
 use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
-use crate::geometry::Edge;
+use crate::geometry::{Edge, Vector};
 use crate::model::{Contact, Layer, Material, Mix, Origin, Sourced, State, Substance, Surface};
 use crate::units::{Quantity, System};
 use crate::vocabulary::Role;
@@ -281,6 +281,11 @@ fn sheet_area<'t>(
         trace.remark("Laps cannot be counted: the size of the roll is not known.");
         return None;
     };
+    let turned_up = layer.turned_up.as_ref().map_or(0.0, |own| own.value.si());
+    if is_under_one_sheet(ground, turned_up, (width.value.si(), length.value.si())) {
+        trace.remark("One piece of the roll covers it, so nothing laps.");
+        return Some(needed);
+    }
     let lap = trace.stated("lap", Length(lap.value.si()), lap.place);
     let side = |name: &str, side| trace.sourced(name, side, |side: Quantity| Length(side.si()));
     let width = side("width of the roll", width).called("width");
@@ -289,6 +294,29 @@ fn sheet_area<'t>(
     let with_laps = needed.called("area") * (width * length / shown);
     Some(trace.gives("area with laps", with_laps))
 }
+
+/// Whether one piece of a roll, turned up all round, lies under the whole of a
+/// footprint, laid along one of its straight sides; all lengths in metres.
+fn is_under_one_sheet(ground: &Footprint, turned_up: f64, (width, length): (f64, f64)) -> bool {
+    let [outline] = ground.outlines.as_slice() else {
+        return false;
+    };
+    let across = |way: Vector| {
+        let (least, most) = outline.extremes(way);
+        most - least + 2.0 * turned_up
+    };
+    let sides = outline.edges().filter(|edge| !edge.is_arc());
+    let ways = sides.map(|edge| edge.chord().unit());
+    let mut ways = ways.chain([Vector::new(1.0, 0.0)]);
+    ways.any(|way| {
+        let (along, across) = (across(way), across(way.left()));
+        let fits = |one: f64, other: f64| one <= width * EXACT && other <= length * EXACT;
+        fits(along, across) || fits(across, along)
+    })
+}
+
+/// What a sheet may lie under, for rounding.
+const EXACT: f64 = 1.0 + 1e-9;
 
 /// The mass of a volume of a material in a state.
 pub(super) fn mass_of<'t>(
@@ -476,16 +504,35 @@ mod tests {
     #[test]
     fn sheets_are_turned_up_and_lapped() {
         let roll = Material {
-            unit: sourced("13 ft").zip(sourced("300 ft")),
+            unit: sourced("6 ft").zip(sourced("300 ft")),
+            ..material("fabric")
+        };
+        let wide = |feet: &str| Material {
+            unit: sourced(feet).zip(sourced("300 ft")),
             ..material("fabric")
         };
         // A foot of each side lies under or over the next roll.
-        let lapped = 13.0 * 300.0 / (12.0 * 299.0);
+        let lapped = |width: f64| width * 300.0 / ((width - 1.0) * 299.0);
         for (of, turned_up, lap, square_feet) in [
             (material("fabric"), None, None, 288.0),
             (material("fabric"), Some("6 in"), None, 288.0 + 72.0 * 0.5),
-            (roll.clone(), None, Some("12 in"), 288.0 * lapped),
-            (roll, Some("6 in"), Some("12 in"), (288.0 + 36.0) * lapped),
+            (roll.clone(), None, Some("12 in"), 288.0 * lapped(6.0)),
+            (
+                roll,
+                Some("6 in"),
+                Some("12 in"),
+                (288.0 + 36.0) * lapped(6.0),
+            ),
+            // A court of 24 ft by 12 ft lies under one piece of a wide roll.
+            (wide("12 ft"), None, Some("12 in"), 288.0),
+            (wide("11.9 ft"), None, Some("12 in"), 288.0 * lapped(11.9)),
+            (wide("13 ft"), Some("6 in"), Some("12 in"), 324.0),
+            (
+                wide("12 ft"),
+                Some("6 in"),
+                Some("12 in"),
+                324.0 * lapped(12.0),
+            ),
         ] {
             let mut fabric = a_layer(Role::Fabric, of, "");
             fabric.turned_up = turned_up.map(stated);

@@ -85,7 +85,9 @@ pub use layout::{
 };
 pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};
-pub use money::{CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures};
+pub use money::{
+    CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures, hire_as_scheduled,
+};
 pub use needs::Need;
 pub use orders::{Order, by_supplier};
 pub use repeats::RepeatFigures;

@@ -4,6 +4,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
+use serde::{Serialize, Serializer};
 use serde_json::{Value, json};
 
 use super::explanation::explanation;
@@ -17,30 +18,61 @@ use crate::text::{Shown, clean};
 /// The findings of a review as one SARIF log: every rule with its sources,
 /// and each finding with its related places, its fixes and, where it is
 /// accepted, the reason.
-pub fn sarif(review: &Review) -> String {
+///
+/// Whoever writes it makes each result in its turn: a spec may have a finding
+/// in each of its lines.
+pub fn sarif(review: &Review) -> impl Serialize + '_ {
     let rules: Vec<&'static Rule> = rules::all().collect();
-    let results = review.files.iter().flat_map(|file| &file.rows);
-    let log = json!({
-        "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
-        "version": "2.1.0",
-        "runs": [{
-            "tool": {"driver": {
+    Log {
+        schema: "https://json.schemastore.org/sarif-2.1.0.json",
+        runs: [Run {
+            column_kind: "unicodeCodePoints",
+            invocations: json!([{
+                "executionSuccessful": review.unread.is_empty(),
+                "toolExecutionNotifications":
+                    review.unread.iter().map(notification).collect::<Vec<_>>(),
+            }]),
+            tool: json!({"driver": {
                 "name": "drylay",
                 "version": env!("CARGO_PKG_VERSION"),
                 "semanticVersion": env!("CARGO_PKG_VERSION"),
                 "rules": rules.iter().map(|rule| descriptor(rule)).collect::<Vec<_>>(),
-            }},
-            "columnKind": "unicodeCodePoints",
-            "invocations": [{
-                "executionSuccessful": review.unread.is_empty(),
-                "toolExecutionNotifications":
-                    review.unread.iter().map(notification).collect::<Vec<_>>(),
-            }],
-            "results": results.map(|row| result(row, &rules)).collect::<Vec<_>>(),
+            }}),
+            results: Results { review, rules },
         }],
-    });
-    // A value made of strings, numbers and lists always serialises.
-    serde_json::to_string_pretty(&log).unwrap_or_default() + "\n"
+        version: "2.1.0",
+    }
+}
+
+/// The log, its keys in the order of the alphabet as those of every value.
+#[derive(Serialize)]
+struct Log<'a> {
+    #[serde(rename = "$schema")]
+    schema: &'static str,
+    runs: [Run<'a>; 1],
+    version: &'static str,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Run<'a> {
+    column_kind: &'static str,
+    invocations: Value,
+    results: Results<'a>,
+    tool: Value,
+}
+
+/// What was found.
+struct Results<'a> {
+    review: &'a Review,
+    rules: Vec<&'static Rule>,
+}
+
+impl Serialize for Results<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let rows = self.review.files.iter().flat_map(|file| &file.rows);
+        serializer.collect_seq(rows.map(|row| result(row, &self.rules)))
+    }
 }
 
 fn level(severity: Severity) -> &'static str {

@@ -66,14 +66,27 @@ const ROWS: &[Row] = &[
         &[("by 1068 mm", A), ("by 1067 mm", SILENT)],
     ),
     (
+        "bed-fines",
+        "general",
+        "sharp-sand, 30 mm",
+        &[
+            ("stone-dust, 30 mm", W),
+            ("joint-sand, 30 mm", W),
+            ("polymeric-sand, 30 mm", W),
+            ("kiln-dried-sand, 30 mm", W),
+        ],
+    ),
+    (
         "hire-away",
         "general",
-        "kept         14 days, from 2027-04-12",
+        "kept         2 days, from 2027-04-14",
         &[
             ("kept         14 days, from 2027-04-10", SILENT),
             ("kept         1 day, from 2027-04-11", W),
             ("kept         14 days, from 2027-05-12", W),
             ("kept         14 days", SILENT),
+            ("kept         2 days", SILENT),
+            ("kept         1 day", W),
             ("minimum      1 day", SILENT),
         ],
     ),

@@ -32,6 +32,9 @@ pub struct PointMeasured {
     pub design_m: Option<f64>,
     /// How far it is too high; negative where it is too low.
     pub off_m: Option<f64>,
+    /// Whether it lies so far off the surface that it is no point of it: what
+    /// is made of the readings leaves it out.
+    pub is_outside: bool,
     /// Whether it lies on a border that stands on a build of its own, whose
     /// layers are meant there.
     pub is_on_border: bool,
@@ -106,8 +109,9 @@ pub(super) fn measured(
             )
         })
         .collect();
-    let offs: Vec<f64> = points.iter().filter_map(|point| point.off_m).collect();
-    let all_known = !offs.is_empty() && offs.len() == points.len() && !own.is_unread;
+    let inside = || points.iter().filter(|point| !point.is_outside);
+    let offs: Vec<f64> = inside().filter_map(|point| point.off_m).collect();
+    let all_known = !offs.is_empty() && offs.len() == inside().count() && !own.is_unread;
     let mean = all_known.then(|| {
         let sum = trace.sum(
             "all together too high",
@@ -117,8 +121,7 @@ pub(super) fn measured(
         let count = trace.term("points", Count(offs.len() as f64));
         trace.gives("mean too high", sum / count)
     });
-    let levels: Vec<(Point, f64)> = points
-        .iter()
+    let levels: Vec<(Point, f64)> = inside()
         .filter_map(|point| Some((point.at, point.level_m?)))
         .collect();
     let plane = fit::nearest_plane(&levels).filter(|_| !own.is_unread);
@@ -133,6 +136,7 @@ pub(super) fn measured(
     let by_size =
         |(_, one): &(usize, f64), (_, other): &(usize, f64)| one.abs().total_cmp(&other.abs());
     let numbered = points.iter().enumerate();
+    let numbered = numbered.filter(|(_, point)| !point.is_outside);
     let numbered = numbered.filter_map(|(index, point)| Some((index, point.off_m?)));
     let worst = numbered.max_by(by_size).map(|(index, _)| index);
     let is_of_one_build = !points.iter().any(|point| point.is_on_border);
@@ -191,9 +195,27 @@ fn point_measured(
         level_m: level.map(|level| level.value.0),
         design_m: design.map(|design| design.value.0),
         off_m: off.map(|off| off.value.0),
+        is_outside: surface.is_some_and(|surface| is_outside(surface, own.at.value, top)),
         is_on_border: border.is_some(),
         place: own.place,
     }
+}
+
+/// How far outside a surface its readings may lie, in metres: those of a finish
+/// on it, but for how a corner is taped; those below it as far as pegs stand,
+/// clear of the dig.
+const fn reach(top: Top) -> f64 {
+    match top {
+        Top::Finish => 0.1,
+        _ => 1.0,
+    }
+}
+
+fn is_outside(surface: &Surface, at: Point, top: Top) -> bool {
+    let mut edges = surface.edges();
+    surface.outline.is_some()
+        && !surface.contains(at)
+        && edges.all(|edge| edge.distance_to(at) > reach(top))
 }
 
 /// The border of a surface on a build of its own in which a point lies.

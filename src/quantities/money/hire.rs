@@ -58,6 +58,16 @@ pub(in crate::quantities) fn hire(
     figures
 }
 
+/// What hiring something would cost if it were kept on the days alone on which
+/// the schedule has its work.
+pub fn hire_as_scheduled(own: &Hire, schedule: &ScheduleFigures, currency: Currency) -> HireFigures {
+    let by_schedule = Hire {
+        kept: Vec::new(),
+        ..own.clone()
+    };
+    hire(&by_schedule, Some(schedule), currency, &Trace::silent())
+}
+
 /// When something that is hired is needed.
 enum Needed<'a> {
     /// As the hire states.

@@ -6,7 +6,7 @@ mod hire;
 mod periods;
 
 pub use headings::{CostLine, Heading};
-pub use hire::HireFigures;
+pub use hire::{HireFigures, hire_as_scheduled};
 
 pub(super) use headings::Ground;
 pub(super) use hire::hire;

@@ -140,6 +140,7 @@ fn points(sheet: &Sheet<'_>, own: &MeasuredFigures) -> String {
                 .map_or_else(|| UNKNOWN.to_owned(), |own| off(own, system)),
             point
                 .off_m
+                .filter(|_| own.top != Top::Finish)
                 .map_or_else(String::new, |off| to_do(off, system)),
         ]);
     }
@@ -164,7 +165,8 @@ fn off(metres: f64, system: System) -> String {
     }
 }
 
-/// What to do about it: `lower 8 mm`, `raise 1/4"`.
+/// What to do about it before the next layer: `lower 8 mm`, `raise 1/4"`. Of a
+/// finish, which is lifted only where it is too far off, the findings tell.
 fn to_do(off: f64, system: System) -> String {
     let zero = show::read_off(0.0, system);
     match (show::read_off(off.abs(), system), off > 0.0) {

@@ -62,7 +62,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let Water::Stands { at, depth_m } = own.water else {
             continue;
         };
-        let in_doubt = |point: &PointMeasured| is_unclear(context, own, point);
+        let in_doubt = |point: &PointMeasured| is_unclear(context, point);
         if own.top != Top::Finish || limit.allows_si(depth_m) || own.points.iter().any(in_doubt) {
             continue;
         }

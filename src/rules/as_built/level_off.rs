@@ -1,5 +1,6 @@
 //! `level-off`: a point that was built too high or too low.
 
+use super::awaits_fall;
 use super::reading_unclear::is_unclear;
 use crate::findings::Severity;
 use crate::model::Region;
@@ -21,7 +22,7 @@ pub(crate) static LEVEL_OFF: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "Each point that was measured, against its design level.",
     reason: "Each layer hands its error on: a base that is high leaves no room for the bed, one that is low is made up with bed that ruts.",
-    remedy: "Take down what is high and build up what is low before the next layer goes on.",
+    remedy: "Take down what is high and build up what is low before the next layer goes on; lift a finish and lay it again.",
     limits: &[
         Limit {
             row: "finish",
@@ -75,6 +76,9 @@ pub(crate) static LEVEL_OFF: Rule = Rule {
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for own in &context.figures.measured {
+        if awaits_fall(context, own) {
+            continue;
+        }
         for point in &own.points {
             point_off(context, own, point, found);
         }
@@ -92,14 +96,16 @@ fn point_off(
     let Some(limit) = context.limit(&LEVEL_OFF, row) else {
         return;
     };
-    if limit.allows_si(off.abs()) || is_unclear(context, own, point) {
+    if limit.allows_si(off.abs()) || is_unclear(context, point) {
         return;
     }
     let shown = limit.beside_si(off.abs(), context.system());
     let most = limit.shown(context.system());
-    let (way, remedy) = match off > 0.0 {
-        true => ("high", "take it down"),
-        false => ("low", "build it up"),
+    let (way, remedy) = match (off > 0.0, row) {
+        (true, "finish") => ("high", "lift it and lay it lower"),
+        (false, "finish") => ("low", "lift it and lay it higher"),
+        (true, _) => ("high", "take it down"),
+        (false, _) => ("low", "build it up"),
     };
     let top = own.top.word();
     let message = format!("the {top} is {shown} too {way} here; {most} is the most: {remedy}");
@@ -112,7 +118,7 @@ fn point_off(
 }
 
 /// The row of a top.
-fn row(top: Top) -> &'static str {
+pub(super) fn row(top: Top) -> &'static str {
     match top.role() {
         None if top == Top::Dig => "dig",
         None | Some(Role::Paving | Role::Surfacing) => "finish",

@@ -8,6 +8,8 @@ use crate::sources::Source;
 use crate::units::{Quantity, show};
 use crate::vocabulary::compass_word;
 
+use super::awaits_fall;
+use super::level_off::row;
 use super::reading_unclear::is_unclear;
 
 /// A surface that was built to another fall than its design.
@@ -17,7 +19,7 @@ pub(crate) static PLANE_OFF: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "The plane nearest to the readings against the designed one: how far the two part per metre, direction included.",
     reason: "Each point may be near enough while the whole leans another way, so that water stands or runs to the house.",
-    remedy: "Regrade before the next layer goes on.",
+    remedy: "Regrade before the next layer goes on; lift a finish and lay it again.",
     limits: &[Limit {
         row: "plain",
         of: "the fall as built beside the designed one",
@@ -64,13 +66,17 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         };
         let apart = (built.gradient() - design.gradient()).length();
-        if limit.allows_si(apart) || in_doubt(context, own) {
+        if limit.allows_si(apart) || in_doubt(context, own) || awaits_fall(context, own) {
             continue;
         }
         let message = format!(
-            "falls {} as built, and {} by design: regrade it before the next layer",
+            "falls {} as built, and {} by design: {}",
             fall(&built),
-            fall(&design)
+            fall(&design),
+            match row(own.top) {
+                "finish" => "lift it and lay it again to its fall",
+                _ => "regrade it before the next layer",
+            }
         );
         found.add(
             PLANE_OFF
@@ -86,7 +92,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 /// Whether a reading that the plane hangs on is in doubt.
 fn in_doubt(context: &Context<'_>, own: &MeasuredFigures) -> bool {
-    let is_unclear = |point: &PointMeasured| is_unclear(context, own, point);
+    let is_unclear = |point: &PointMeasured| is_unclear(context, point);
     own.points.iter().any(is_unclear)
 }
 

@@ -45,30 +45,13 @@ pub(crate) static READING_UNCLEAR: Rule = Rule {
 
 /// Whether a point is so far off that its reading is in doubt: what else it
 /// would say is not said.
-pub(super) fn is_unclear(
-    context: &Context<'_>,
-    own: &MeasuredFigures,
-    point: &PointMeasured,
-) -> bool {
+pub(super) fn is_unclear(context: &Context<'_>, point: &PointMeasured) -> bool {
     let limit = context.limit(&READING_UNCLEAR, "plain");
     let is_far = limit
         .zip(point.off_m)
         .is_some_and(|(limit, off)| !limit.allows_si(off.abs()));
     let is_told = context.is_in_force(&READING_UNCLEAR, READING_UNCLEAR.severity);
-    is_told && (is_far || is_outside(context, own, point))
-}
-
-/// Whether a point lies well outside the surface that was measured.
-fn is_outside(context: &Context<'_>, own: &MeasuredFigures, point: &PointMeasured) -> bool {
-    let surface = own
-        .surface
-        .and_then(|index| context.job.surfaces.get(index));
-    let surface = surface.filter(|surface| surface.outline.is_some());
-    // Pegs stand outside, clear of the dig.
-    surface.is_some_and(|surface| {
-        let mut edges = surface.edges();
-        !surface.contains(point.at) && edges.all(|edge| edge.distance_to(point.at) > 1.0)
-    })
+    is_told && (is_far || point.is_outside)
 }
 
 fn check(context: &Context<'_>, found: &mut Found) {
@@ -88,7 +71,7 @@ fn doubt(
     measurement: &Measurement,
     point: &PointMeasured,
 ) -> Option<Finding> {
-    if is_outside(context, own, point) {
+    if point.is_outside {
         let message = format!(
             "this point is not on {}: is a minus missing, or are east and north swapped?",
             own.name

@@ -13,7 +13,7 @@ pub(crate) static BED_FINES: Rule = Rule {
     name: "bed-fines",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "Stone dust, screenings or mason sand as the bed of pavers.",
+    looks_at: "Stone dust, screenings or mason sand as the bed of pavers, and the sands that joints are filled with as the bed of anything.",
     reason: "Fines hold water: the bed turns to slurry under load and pumps out of the joints.",
     remedy: "Use washed sharp (concrete) sand.",
     limits: &[],
@@ -39,15 +39,25 @@ fn check(
     layer: &Layer,
     found: &mut Found,
 ) {
-    let is_fine = layer.of.value.kind().is_some_and(Kind::is_too_fine_for_bed);
-    let is_under_pavers = unit_kind(build).is_some_and(Kind::is_paver);
-    if layer.role.value != Role::Bed || layer.existing.is_some() || !is_fine || !is_under_pavers {
+    let (Some(kind), name) = (layer.of.value.kind(), layer.of.value.name()) else {
+        return;
+    };
+    if layer.role.value != Role::Bed || layer.existing.is_some() {
         return;
     }
-    let message = format!(
-        "{} has too many fines to bed pavers on, and goes soft when wet: use washed sharp sand",
-        layer.of.value.name()
-    );
+    let is_under_pavers = unit_kind(build).is_some_and(Kind::is_paver);
+    let message = match kind {
+        Kind::JointSand => format!(
+            "{name} is fine dry sand for joints: as a bed it runs and washes out. Use washed sharp sand"
+        ),
+        Kind::PolymericSand => format!(
+            "{name} sets hard when wetted, as a skin over the loose sand below: it is for joints. Bed on washed sharp sand"
+        ),
+        _ if kind.is_too_fine_for_bed() && is_under_pavers => format!(
+            "{name} has too many fines to bed pavers on, and goes soft when wet: use washed sharp sand"
+        ),
+        _ => return,
+    };
     let finding = BED_FINES.finding(layer.of.place, message);
     found.add(if is_in_checked_file(layer.of.place) {
         finding.fix(Fix::judged("Use sharp-sand", layer.of.place, "sharp-sand"))

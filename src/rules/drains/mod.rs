@@ -21,6 +21,7 @@ mod soakaway_small;
 mod storm_long;
 mod storm_short;
 mod trench_narrow;
+mod voids_high;
 
 use super::Rule;
 use crate::model::{Drain, Invert, Job};
@@ -39,6 +40,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &pipe_narrow::PIPE_NARROW,
     &drain_clogged::DRAIN_CLOGGED,
     &drain_unwrapped::DRAIN_UNWRAPPED,
+    &voids_high::VOIDS_HIGH,
     &channel_light::CHANNEL_LIGHT,
     &trench_narrow::TRENCH_NARROW,
     &drain_idle::DRAIN_IDLE,

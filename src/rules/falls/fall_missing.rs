@@ -40,14 +40,18 @@ surface court
     check: Check::Surface(check),
 };
 
+/// Whether a surface needs a fall and nothing says how it falls.
+pub(in crate::rules) fn lacks_fall(context: &Context<'_>, surface: &Surface) -> bool {
+    surface.entry("fall").is_none()
+        && slope::downhill(surface).is_none()
+        && surface.levels.len() < 2
+        && !is_exempt(surface)
+        && !context.is_misread(surface.section)
+        && !may_be_exempt(surface)
+}
+
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
-    if surface.entry("fall").is_some()
-        || slope::downhill(surface).is_some()
-        || surface.levels.len() > 1
-        || is_exempt(surface)
-        || context.is_misread(surface.section)
-        || may_be_exempt(surface)
-    {
+    if !lacks_fall(context, surface) {
         return;
     }
     let meets_building = slope::building_edges(surface).next().is_some();

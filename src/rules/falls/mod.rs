@@ -27,6 +27,7 @@ mod ramp_steep;
 mod surface_loose;
 mod weeps_missing;
 
+pub(in crate::rules) use fall_missing::lacks_fall;
 pub(in crate::rules) use guard_missing::DROP;
 
 use super::Rule;

@@ -28,8 +28,8 @@ const APPROVED_K_HANDRAILS: Source = Source::memory(
 
 /// Handrails of Australian flights.
 const NCC_HANDRAILS: Source = Source::memory(
-    "ABCB Housing Provisions (NCC 2022)",
-    "11.3.5, no handrail at a stairway that changes level by less than 1 m",
+    "National Construction Code 2022 (Australia)",
+    "Housing Provisions 11.3.5, no handrail at a stairway that changes level by less than 1 m",
 );
 
 /// A flight or a ramp with nothing to hold on to.

@@ -1,5 +1,6 @@
 //! `hire-away`: what is hired on other days than those of its work.
 
+use super::counted_days;
 use crate::findings::Severity;
 use crate::model::{Hire, Stretch};
 use crate::quantities::{DAY_MINUTES, ScheduleFigures};
@@ -36,7 +37,7 @@ work
 
 hire plate-compactor
   for          compacting
-  kept         14 days, from 2027-04-12
+  kept         2 days, from 2027-04-14
   price        £40/day
 ",
     mended: None,
@@ -59,12 +60,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 "{name} is not there on {missed}, when the schedule has the {work} that it is for. Hire it for those days, or move the work"
             )
         } else if let Some((days, wanted)) = short(hire, schedule) {
-            let days = match days {
-                1 => "1 day".to_owned(),
-                _ => format!("{days} days"),
-            };
             format!(
-                "{name} is kept for {days}, and the schedule has the {work} that it is for on {wanted}. Keep it for {wanted}"
+                "{name} is kept for {}, and the schedule has the {work} that it is for on {wanted}. Keep it for {wanted}",
+                counted_days(days)
             )
         } else {
             continue;
@@ -75,7 +73,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 /// The days of its work on which something is not kept; `None` where it always
 /// is, and where it is not known.
-fn missed(hire: &Hire, schedule: &ScheduleFigures) -> Option<String> {
+pub(super) fn missed(hire: &Hire, schedule: &ScheduleFigures) -> Option<String> {
     let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
     let is_dated = hire.kept.iter().all(|kept| kept.from.is_some());
     let days = schedule.days_of(&kinds).filter(|_| is_dated)?;

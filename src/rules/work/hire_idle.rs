@@ -1,17 +1,24 @@
-//! `hire-idle`: hire that is paid for longer than the thing is kept.
+//! `hire-idle`: hire that is paid for while the thing has no work.
 
-use crate::findings::Severity;
+use super::counted_days;
+use super::hire_away::missed;
+use super::order_wrong::may_lack_work;
+use crate::findings::{Finding, Severity};
+use crate::model::Hire;
+use crate::quantities::hire_as_scheduled;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::units::Money;
+use crate::vocabulary::Task;
 
-/// Hire that is paid for longer than the thing is kept.
+/// Hire that is paid for while the thing has no work.
 pub(crate) static HIRE_IDLE: Rule = Rule {
     name: "hire-idle",
     family: Family::Work,
     severity: Severity::Advisory,
-    looks_at: "What is hired for less time than the minimum that is paid for.",
-    reason: "The days of the minimum are paid for whether or not the machine works.",
-    remedy: "Keep it for the days that are paid for, and give it the work of another day; or hire where the minimum is shorter.",
+    looks_at: "What is hired for less time than the minimum that is paid for, for more days than the schedule has its work on where that costs more, or for work that the job has not.",
+    reason: "The days are paid for whether or not the machine works.",
+    remedy: "Give it the work of the days that are paid for, or give it back when its work is done; or hire where the minimum is shorter.",
     limits: &[],
     sources: &[Source::computed("days paid for less days kept")],
     breaks: "hire plate-compactor
@@ -31,31 +38,79 @@ pub(crate) static HIRE_IDLE: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for hire in context.job.hires.iter() {
-        let Some(minimum) = &hire.minimum else {
-            continue;
-        };
-        // Stretches that follow one another may be paid for as one.
-        let [kept] = hire.kept.as_slice() else {
-            continue;
-        };
-        if kept.days >= minimum.value {
+    for (index, hire) in context.job.hires.iter().enumerate() {
+        if hire.is_unread {
             continue;
         }
-        let (paid, days) = (minimum.value, kept.days);
-        let idle = paid.saturating_sub(days);
-        let message = format!(
-            "{} stands idle: kept for {}, but {paid} at least are paid for. Plan work for the other {idle}",
-            hire.name.value,
-            match days {
-                1 => "1 day".to_owned(),
-                _ => format!("{days} days"),
-            }
-        );
-        found.add(
-            HIRE_IDLE
-                .finding(minimum.place, message)
-                .related(kept.place, "how long it is kept"),
-        );
+        let idle = unpaid_for(hire)
+            .or_else(|| without_work(context, hire))
+            .or_else(|| outlasts_work(context, hire, index));
+        if let Some(idle) = idle {
+            found.add(idle);
+        }
     }
+}
+
+/// Kept for less than is paid for.
+fn unpaid_for(hire: &Hire) -> Option<Finding> {
+    let minimum = hire.minimum.as_ref()?;
+    // Stretches that follow one another may be paid for as one.
+    let [kept] = hire.kept.as_slice() else {
+        return None;
+    };
+    if kept.days >= minimum.value {
+        return None;
+    }
+    let (paid, days) = (minimum.value, kept.days);
+    let message = format!(
+        "{} stands idle: kept for {}, but {paid} at least are paid for. Plan work for the other {}",
+        hire.name.value,
+        counted_days(days),
+        paid.saturating_sub(days)
+    );
+    let finding = HIRE_IDLE.finding(minimum.place, message);
+    Some(finding.related(kept.place, "how long it is kept"))
+}
+
+/// Hired for work of which the schedule has none.
+fn without_work(context: &Context<'_>, hire: &Hire) -> Option<Finding> {
+    let schedule = context.figures.schedule.as_deref()?;
+    let is_done = |task: &Task| schedule.tasks.iter().any(|own| own.task == Some(*task));
+    if hire.tasks.iter().any(|task| is_done(&task.value)) || may_lack_work(context.job) {
+        return None;
+    }
+    let first = hire.tasks.first()?;
+    let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
+    let message = format!(
+        "there is no {} in this job, so {} stands idle: name work that is done here",
+        work.join(" and "),
+        hire.name.value
+    );
+    Some(HIRE_IDLE.finding(first.place, message))
+}
+
+/// Kept for longer than its work takes, and dearer for it.
+fn outlasts_work(context: &Context<'_>, hire: &Hire, index: usize) -> Option<Finding> {
+    let schedule = context.figures.schedule.as_deref()?;
+    let kept = hire.kept.first()?;
+    let stated = context.figures.money.as_deref()?.hires.get(index)?;
+    let needed = hire_as_scheduled(hire, schedule, context.job.heading.currency());
+    let (days, wanted) = (stated.days?, needed.days?);
+    let (cost, least) = (stated.cost?, needed.cost?);
+    let is_away = missed(hire, schedule).is_some();
+    if is_away || days <= wanted || cost.cents <= least.cents {
+        return None;
+    }
+    let saved = Money {
+        cents: cost.cents - least.cents,
+        ..cost
+    };
+    let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
+    let message = format!(
+        "{} stands idle: kept for {}, and the schedule has the {} that it is for on {wanted}. Give it back sooner, and save {saved}",
+        hire.name.value,
+        counted_days(days),
+        work.join(" and "),
+    );
+    Some(HIRE_IDLE.finding(kept.place, message))
 }

@@ -56,7 +56,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 /// Whether a line of what is built could not be read, and with it there may be
 /// work that seems to be missing.
-fn may_lack_work(job: &Job) -> bool {
+pub(super) fn may_lack_work(job: &Job) -> bool {
     let on = |own: &Surface| {
         own.build
             .as_ref()

@@ -130,8 +130,8 @@ fn short(
         show::apart(&figure, show::time(stated), &format!("{least_h} h"), system)
     });
     let cold = match factor > 1.0 {
-        true => " in this cold",
-        false => "",
+        true => format!(" at {}", show::temperature(air, context.system())),
+        false => String::new(),
     };
     let message = format!(
         "{shown} is too short for the {} to set; {least_h} h is the least{cold}. Wait longer",

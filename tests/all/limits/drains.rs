@@ -86,6 +86,18 @@ const CASES: &[Case] = &[
             ],
         )],
     ),
+    (
+        "voids-high",
+        "drain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  fall 1:100 toward east\n  filled {}\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("open-stone, voids 45 %", SILENT),
+                ("open-stone, voids 46 %", W),
+                ("crate, voids 95 %", SILENT),
+            ],
+        )],
+    ),
     // 110 mm of plastic runs into 100 mm of clay, and so do nine tenths.
     (
         "pipe-narrow",

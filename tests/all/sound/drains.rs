@@ -3,6 +3,13 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // A crate's voids, in stone.
+    (
+        "terrace-to-dry-well",
+        "  filled       open-stone\n  wrapped      geotextile\n  to           well-pipe",
+        "  filled       open-stone, voids 95 %\n  wrapped      geotextile\n  to           well-pipe",
+        &["warning voids-high"],
+    ),
     // The trench's pipe and the gully lead into a narrower one.
     (
         "terrace-to-dry-well",

@@ -13,7 +13,7 @@ const MISTAKES: &[Mistaken] = &[
     (
         "planned-terrace",
         "  rain-days     2\n",
-        "  rain-days     2\n\nhire plate\n  for compacting\n  kept 14 days, from 2027-04-12\n  price £40/day\n",
+        "  rain-days     2\n\nhire plate\n  for compacting\n  kept 1 day, from 2027-04-12\n  price £40/day\n",
         &[],
     ),
     // It is given back before all is compacted.
@@ -22,6 +22,19 @@ const MISTAKES: &[Mistaken] = &[
         "  rain-days     2\n",
         "  rain-days     2\n\nhire plate\n  for compacting and laying\n  kept 1 day\n  price £40/day\n",
         &["warning hire-away"],
+    ),
+    // It is paid for a month and works for two days; for nothing at all.
+    (
+        "planned-terrace",
+        "  rain-days     2\n",
+        "  rain-days     2\n\nhire plate\n  for compacting\n  kept 30 days\n  price £40/day, £120/week\n",
+        &["advisory hire-idle"],
+    ),
+    (
+        "planned-terrace",
+        "  rain-days     2\n",
+        "  rain-days     2\n\nhire breaker\n  for stripping\n  kept 1 day\n  price £40/day\n",
+        &["advisory hire-idle"],
     ),
     // Lime wants it warmer than cement.
     (
