@@ -296,7 +296,7 @@ fn sheet_area<'t>(
 }
 
 /// Whether one piece of a roll, turned up all round, lies under the whole of a
-/// footprint, laid along one of its straight sides; all lengths in metres.
+/// footprint, laid along one of its sides; all lengths in metres.
 fn is_under_one_sheet(ground: &Footprint, turned_up: f64, (width, length): (f64, f64)) -> bool {
     let [outline] = ground.outlines.as_slice() else {
         return false;
@@ -305,9 +305,10 @@ fn is_under_one_sheet(ground: &Footprint, turned_up: f64, (width, length): (f64,
         let (least, most) = outline.extremes(way);
         most - least + 2.0 * turned_up
     };
-    let sides = outline.edges().filter(|edge| !edge.is_arc());
-    let ways = sides.map(|edge| edge.chord().unit());
-    let mut ways = ways.chain([Vector::new(1.0, 0.0)]);
+    let chords = outline.edges().map(Edge::chord);
+    let mut ways = chords
+        .filter(|chord| chord.length() > 0.0)
+        .map(Vector::unit);
     ways.any(|way| {
         let (along, across) = (across(way), across(way.left()));
         let fits = |one: f64, other: f64| one <= width * EXACT && other <= length * EXACT;

@@ -5,7 +5,7 @@ use crate::findings::Place;
 use crate::geometry::{Outline, Vector};
 use crate::materials::Kind;
 use crate::model::{
-    AshlarSize, Build, Layer, Material, Mix, Pattern, State, Stones, Substance, Surface, Use,
+    AshlarSize, Build, Layer, Mix, MixPart, Pattern, State, Stones, Substance, Surface, Use,
 };
 use crate::quantities::{courses, guide};
 use crate::vocabulary::Role;
@@ -81,6 +81,10 @@ impl Binding {
     }
 
     fn of_mix(mix: &Mix) -> Binding {
+        // What lacks its binder was meant to set: that is told of by itself.
+        if is_loose_mix(mix) && !is_sand_mix(mix) {
+            return Binding::Unknown;
+        }
         let bindings: Vec<Binding> = mix
             .parts
             .iter()
@@ -122,13 +126,28 @@ pub(crate) fn is_mortar(substance: &Substance) -> bool {
 pub(crate) fn is_sand(substance: &Substance) -> bool {
     match substance {
         Substance::Material(material) => material.kind.is_some_and(Kind::is_sand),
-        Substance::Mix(mix) => {
-            let is_sand = |material: &Material| material.kind.is_some_and(Kind::is_sand);
-            let all = |part: &crate::model::MixPart| part.material.as_deref().is_some_and(is_sand);
-            !mix.parts.is_empty() && mix.parts.iter().all(all)
-        }
+        Substance::Mix(mix) => is_sand_mix(mix),
         Substance::Unknown(_) => false,
     }
+}
+
+/// Whether a mix is made of nothing but sands.
+fn is_sand_mix(mix: &Mix) -> bool {
+    is_of(mix, Kind::is_sand)
+}
+
+/// Whether a mix is made of sand and stone alone, with nothing that sets.
+pub(crate) fn is_loose_mix(mix: &Mix) -> bool {
+    is_of(mix, |kind| kind.is_granular() && !kind.is_stabilised_sand())
+}
+
+/// Whether each part of a mix is known to be of some kinds.
+fn is_of(mix: &Mix, is_one: fn(Kind) -> bool) -> bool {
+    let is_part = |part: &MixPart| {
+        let material = part.material.as_deref();
+        material.and_then(|own| own.kind).is_some_and(is_one)
+    };
+    !mix.are_parts_unread && !mix.parts.is_empty() && mix.parts.iter().all(is_part)
 }
 
 /// Whether a substance is clean stone or gravel, which water runs through.

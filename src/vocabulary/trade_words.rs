@@ -54,6 +54,10 @@ terms! {
     LocateServices: "call before you dig (811)", "have services located (CAT scan, plans)";
     /// How spacings are given: `24 in on center`.
     Centres: "on center", "centres";
+    /// What brings stone and sand by the load.
+    Tipper: "truck", "tipper";
+    /// What stone is weighed by.
+    Tonne: "ton", "tonne";
     /// What lifts a slab that is too heavy for two hands.
     VacuumLifter: "vacuum lifter", "vacuum lifter";
     /// What keeps damp out of a wall.

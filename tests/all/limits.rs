@@ -178,6 +178,51 @@ const ROWS: &[Row] = &[
         ],
     ),
     (
+        "delivery-large",
+        "uk",
+        "load of 10 t",
+        &[("load of 29 t", SILENT), ("load of 30 t", A)],
+    ),
+    (
+        "delivery-large",
+        "au",
+        "load of 10 t",
+        &[("load of 33 t", SILENT), ("load of 34 t", A)],
+    ),
+    (
+        "delivery-large",
+        "us",
+        "load of 10 t",
+        &[("load of 24 ton", SILENT), ("load of 25 ton", A)],
+    ),
+    (
+        "binder-missing",
+        "general",
+        "1 portland-cement : 4 sharp-sand",
+        &[
+            ("4 sharp-sand", W),
+            ("2 sharp-sand : 4 gravel", W),
+            ("1 hydrated-lime : 3 sharp-sand", SILENT),
+            ("1 portland-cement : 2 sharp-sand : 4 gravel", SILENT),
+        ],
+    ),
+    (
+        "disposal-missing",
+        "general",
+        "disposal     £38/m3",
+        &[
+            ("item \"new gate\" £95", A),
+            ("item \"skip hire\" £260", SILENT),
+            ("disposal £0/m3", SILENT),
+        ],
+    ),
+    (
+        "lift-thick",
+        "au",
+        "lifts 2",
+        &[("lifts 2", SILENT), ("lifts 1", W)],
+    ),
+    (
         "hire-idle",
         "general",
         "kept         3 days",

@@ -7,6 +7,7 @@ use super::super::trace::Trace;
 use super::super::{DrainFigures, Figures, Order, StepsFigures, SurfaceFigures};
 use super::amounts::{Amount, Portion, Rate, sum};
 use super::hire::HireFigures;
+use super::spoil::of_each_dig;
 use crate::findings::Place;
 use crate::model::{Budget, Disposal, Job, Labour, Listed, Profit, Stated, Tax, Taxed};
 use crate::units::{Currency, Dimension, Money, Quantity, unit};
@@ -397,17 +398,7 @@ impl<'a> Ground<'a> {
     }
 
     fn disposal(&self, disposal: &Disposal, trace: &Trace) -> Result<Amount, String> {
-        let dug = self.surfaces.iter().filter(|own| own.dug.is_some());
-        let of_surfaces = dug.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
-        let of_drains = self.drains.iter().filter(|own| own.is_dug());
-        let of_drains = of_drains.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
-        let of_steps = self.steps.iter().filter(|own| own.base.is_some());
-        let of_steps = of_steps.map(|own| own.dig.as_ref()?.loose_m3.map(Volume));
-        let edgings = self.surfaces.iter().flat_map(|own| &own.edgings);
-        let beside = edgings.filter_map(|edging| edging.footing.as_ref());
-        let beside = beside.map(|footing| footing.loose_m3.map(Volume));
-        let all = of_surfaces.chain(of_drains).chain(of_steps).chain(beside);
-        let loose: Option<Vec<Volume>> = all.collect();
+        let loose = of_each_dig(self.surfaces, self.drains, self.steps);
         let loose = loose.ok_or("how much loose spoil there is is not known in full")?;
         let loose = trace.sum("loose spoil", "the spoil of the one dig", loose.into_iter());
         let place = disposal.price.place;

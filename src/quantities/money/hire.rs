@@ -60,7 +60,11 @@ pub(in crate::quantities) fn hire(
 
 /// What hiring something would cost if it were kept on the days alone on which
 /// the schedule has its work.
-pub fn hire_as_scheduled(own: &Hire, schedule: &ScheduleFigures, currency: Currency) -> HireFigures {
+pub fn hire_as_scheduled(
+    own: &Hire,
+    schedule: &ScheduleFigures,
+    currency: Currency,
+) -> HireFigures {
     let by_schedule = Hire {
         kept: Vec::new(),
         ..own.clone()
@@ -187,6 +191,9 @@ fn priced(
     };
     let no_price = match own.prices.as_slice() {
         [] => "no price is stated",
+        _ if own.kept.iter().any(|kept| kept.from.is_some()) => {
+            "only a weekend has a price, and it is kept on other days"
+        }
         _ => "its price for a weekend counts only where the first day is stated",
     };
     let plan = needed.plan(&tariff).ok_or(no_price)?;

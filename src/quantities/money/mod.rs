@@ -4,9 +4,11 @@ mod amounts;
 mod headings;
 mod hire;
 mod periods;
+mod spoil;
 
 pub use headings::{CostLine, Heading};
 pub use hire::{HireFigures, hire_as_scheduled};
+pub use spoil::loose_spoil_m3;
 
 pub(super) use headings::Ground;
 pub(super) use hire::hire;

@@ -11,6 +11,10 @@ use crate::units::{Dimension, Quantity};
 
 const NHBC_LAYERS: Source = nhbc("10.2.6 (2021), hardcore compacted by mechanical plant");
 
+/// What Australian plates compact in ordinary work.
+const AS_LAYERS: Source =
+    Source::memory("AS 2870 (Australia)", "fill compacted in layers of 150 mm");
+
 /// A lift too thick to compact through.
 pub(crate) static LIFT_THICK: Rule = Rule {
     name: "lift-thick",
@@ -28,13 +32,22 @@ pub(crate) static LIFT_THICK: Rule = Rule {
                 written: &["100 mm", "4 in"],
                 source: LIFTS_FOUR_INCHES,
             },
-            regions: &[(
-                Region::Uk,
-                Value {
-                    written: &["225 mm"],
-                    source: NHBC_LAYERS,
-                },
-            )],
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["225 mm"],
+                        source: NHBC_LAYERS,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["150 mm"],
+                        source: AS_LAYERS,
+                    },
+                ),
+            ],
         },
         Limit {
             row: "plant",
@@ -47,7 +60,7 @@ pub(crate) static LIFT_THICK: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[LIFTS_FOUR_INCHES, NHBC_LAYERS],
+    sources: &[LIFTS_FOUR_INCHES, NHBC_LAYERS, AS_LAYERS],
     breaks: "build sand-set
   base         crushed-stone, 150 mm compacted, lifts «1», beyond 150 mm
 ",

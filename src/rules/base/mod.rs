@@ -11,6 +11,7 @@ mod lift_thick;
 mod permeable_clogged;
 mod slab_thin;
 
+pub(in crate::rules) use base_unsuitable::BASE_UNSUITABLE;
 pub(in crate::rules) use permeable_clogged::is_tight;
 
 use super::Rule;

@@ -2,9 +2,10 @@
 
 use crate::findings::Severity;
 use crate::materials::Kind;
-use crate::model::{Build, Layer, Surface};
+use crate::model::{Build, Layer, Substance, Surface};
 use crate::rules::documents::{ANSI_THIN_SET, MEDIUM_BED_SHEET};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::vocabulary::Role;
 
 /// A bond coat thicker than its mortar is made for.
@@ -27,6 +28,16 @@ pub(crate) static BOND_THICK: Rule = Rule {
             regions: &[],
         },
         Limit {
+            row: "mixed",
+            of: "a slurry or bond coat mixed on site",
+            bound: Bound::Most,
+            general: Value {
+                written: &["6 mm", "1/4 in"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+        Limit {
             row: "medium",
             of: "medium-bed mortar",
             bound: Bound::Most,
@@ -37,7 +48,7 @@ pub(crate) static BOND_THICK: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[ANSI_THIN_SET, MEDIUM_BED_SHEET],
+    sources: &[ANSI_THIN_SET, MEDIUM_BED_SHEET, Source::COMMON_PRACTICE],
     breaks: "surface court
   build        mortar-set
 
@@ -61,14 +72,17 @@ fn check(
     layer: &Layer,
     found: &mut Found,
 ) {
-    let is_coat = layer.of.value.kind().is_some_and(Kind::is_bond_coat)
-        && matches!(layer.role.value, Role::Bond | Role::Bed | Role::Slurry);
-    let (true, Some(thickness)) = (is_coat, &layer.thickness) else {
-        return;
+    let kind = layer.of.value.kind();
+    let is_coat = matches!(layer.role.value, Role::Bond | Role::Slurry);
+    let is_bought = kind.is_some_and(Kind::is_bond_coat);
+    let row = match (&layer.of.value, kind) {
+        (_, Some(Kind::MediumBed)) => "medium",
+        (Substance::Mix(_), _) if is_coat => "mixed",
+        _ if is_bought && (is_coat || layer.role.value == Role::Bed) => "plain",
+        _ => return,
     };
-    let row = match layer.of.value.kind() {
-        Some(Kind::MediumBed) => "medium",
-        _ => "plain",
+    let Some(thickness) = &layer.thickness else {
+        return;
     };
     let Some(limit) = context.limit(&BOND_THICK, row) else {
         return;

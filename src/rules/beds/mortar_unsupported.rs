@@ -16,7 +16,7 @@ pub(crate) static MORTAR_UNSUPPORTED: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "Paving in mortar straight on aggregate or ground with no slab, on a bed of sand, or on asphalt. A warning in the US and under cars; in the UK, where flags are commonly laid on aggregate, silent of that on foot.",
     reason: "Mortar cannot bend: where the stone under it settles or heaves, bed and joints crack and water gets in.",
-    remedy: "Put a 4 in (100 mm) concrete slab under the bed, or lay the paving on sand.",
+    remedy: "Put a concrete slab of 100 mm (4 in) under the bed, or lay the paving on sand.",
     limits: &[],
     sources: &[
         masonry_handbook("fig. 8-31, mortared stone on a 4 in concrete base"),

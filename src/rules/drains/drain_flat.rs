@@ -2,12 +2,13 @@
 
 use super::documents::{AU_SLOPE, UK_SLOPE, US_TRENCH, us_slopes};
 use super::readable;
-use crate::findings::Severity;
+use crate::findings::{Finding, Severity};
 use crate::model::{Drain, DrainBody, Region};
 use crate::quantities::DrainFigures;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::compass_word;
 
 /// A pipe or a trench that falls too little, or backward.
 pub(crate) static DRAIN_FLAT: Rule = Rule {
@@ -132,9 +133,14 @@ const WIDE: f64 = 0.199;
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for (drain, figures) in readable(context.job, context.figures) {
-        let Some(fall) = figures.fall.filter(|_| drain.existing.is_none()) else {
+        if drain.existing.is_some() {
             continue;
-        };
+        }
+        if let Some(square) = square_to_line(drain) {
+            found.add(square);
+            continue;
+        }
+        let Some(fall) = figures.fall else { continue };
         if fall < -SAME_FALL {
             rises(context, drain, figures, found);
             continue;
@@ -160,6 +166,30 @@ fn check(context: &Context<'_>, found: &mut Found) {
         );
     }
 }
+
+/// A drain along an edge that is said to fall square to it.
+fn square_to_line(drain: &Drain) -> Option<Finding> {
+    let (toward, line) = (drain.toward?, drain.line.as_ref()?);
+    let (start, end) = line.value.ends()?;
+    let along = end - start;
+    if along.length() < SQUARE || along.unit().dot(toward).abs() > SQUARE {
+        return None;
+    }
+    let (one, other) = (
+        compass_word(along.bearing()),
+        compass_word((-along).bearing()),
+    );
+    let message = format!(
+        "{} runs {one} and {other}, and cannot fall {}: say toward {one} or toward {other}",
+        drain.name.value,
+        compass_word(toward.bearing())
+    );
+    Some(DRAIN_FLAT.finding(fall_place(drain), message))
+}
+
+/// How much of a way, as its share, must lie along a drain for it to say which
+/// end is the lower; the same in metres of a line that comes back to itself.
+const SQUARE: f64 = 0.05;
 
 /// Slopes that differ by less are the same.
 const SAME_FALL: f64 = 1e-6;

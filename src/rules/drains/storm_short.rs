@@ -1,20 +1,30 @@
 //! `storm-short`: storms that do not tell what a soakaway has to hold.
 
-use crate::findings::Severity;
+use crate::findings::{Finding, Severity};
+use crate::model::{Drain, Region};
 use crate::quantities::SoakingGap;
-use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::show;
+use crate::units::{Dimension, Quantity, show};
 
 /// Storms that do not tell what a soakaway has to hold.
 pub(crate) static STORM_SHORT: Rule = Rule {
     name: "storm-short",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "Whether the storm that fills a soakaway most is the longest one stated.",
+    looks_at: "Whether the storm that fills a soakaway most is the longest one stated; in America, where nothing is let off for what soaks away meanwhile, how long that lasts.",
     reason: "While the longest storm stated fills it most, a longer one may fill it more still.",
     remedy: "State longer storms, a line each with its depth or rate and its duration, until one that is not the longest fills it most.",
-    limits: &[],
+    limits: &[Limit {
+        row: "dry-well",
+        of: "the longest storm that an American dry well is sized on",
+        bound: Bound::Least,
+        general: Value {
+            written: &["24 h"],
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }],
     sources: &[Source::second_hand(
         "BRE Digest 365, by engineers' calculation sheets",
         "durations from minutes to days; the largest need rules",
@@ -78,7 +88,37 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 let finding = STORM_SHORT.finding(storm.place, message);
                 found.add(finding.severity(Severity::Advisory));
             }
+            (None, Some(_)) => found.findings.extend(for_dry_well(context, drain)),
             _ => {}
         }
     }
+}
+
+/// A dry well is sized on the water of a whole storm, with nothing let off for
+/// what soaks away meanwhile: the longest storm stated always fills it most,
+/// and one that is too short says nothing.
+fn for_dry_well(context: &Context<'_>, drain: &Drain) -> Option<Finding> {
+    if context.region() != Region::Us {
+        return None;
+    }
+    let limit = context.limit(&STORM_SHORT, "dry-well")?;
+    let storms = context.job.site.storms.iter();
+    let lasting = storms.filter_map(|storm| Some((storm.duration_s()?, storm)));
+    let (lasts, storm) = lasting.max_by(|(one, _), (other, _)| one.total_cmp(other))?;
+    if limit.allows_si(lasts) {
+        return None;
+    }
+    let shown = limit.beside_si(lasts, context.system());
+    let message = format!(
+        "{} is sized on a storm of {shown}: dry wells are sized on {}. State such a storm",
+        drain.name.value,
+        limit.shown(context.system())
+    );
+    Some(
+        STORM_SHORT
+            .finding(storm.place, message)
+            .severity(Severity::Advisory)
+            .found(shown, Quantity::near(lasts, Dimension::TIME))
+            .against(&limit, context),
+    )
 }

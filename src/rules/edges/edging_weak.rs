@@ -14,7 +14,7 @@ pub(crate) static EDGING_WEAK: Rule = Rule {
     name: "edging-weak",
     family: Family::Edges,
     severity: Severity::Warning,
-    looks_at: "Edging of plastic or timber or of units with no concrete under them, along paving on sand that cars drive on, and of metal on pins along a street.",
+    looks_at: "Edging of plastic or timber or of units with no concrete under them or none behind them, along paving on sand that cars drive on, and of metal on pins along a street.",
     reason: "Turning wheels push the paving against its edge; plastic on pins leans and timber rots, and the paving spreads.",
     remedy: "Bed and haunch a kerb or a row of block in concrete.",
     limits: &[],
@@ -63,6 +63,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 if is_unit && !edging.stands_in_concrete() {
                     found.add(unbedded(edging.material.place, driven));
                 }
+                let footing = edging.footing.as_ref();
+                if footing.is_some_and(|own| own.is_read && own.haunch.is_none()) {
+                    found.add(unhaunched(edging.place, driven));
+                }
                 continue;
             }
         };
@@ -80,6 +84,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             None => finding,
         });
     }
+}
+
+/// A kerb on a bed of concrete with none against its back.
+fn unhaunched(place: Place, driven: &str) -> Finding {
+    let message = format!(
+        "nothing stands behind this edging, and it will not hold a {driven}: turning wheels push it over. Haunch it, as in haunched 100 mm wide to 50 mm below the top"
+    );
+    EDGING_WEAK.finding(place, message)
 }
 
 /// A row of units that nothing holds but the sand or stone that it stands on.

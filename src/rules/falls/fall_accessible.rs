@@ -2,6 +2,7 @@
 
 use super::fall_flat::slope_place;
 use crate::findings::Severity;
+use crate::geometry::Vector;
 use crate::model::{Region, Surface, Use};
 use crate::rules::documents::{ADA_FLOOR_SPACE, approved_document_m, as_nzs_1428};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
@@ -11,7 +12,7 @@ pub(crate) static FALL_ACCESSIBLE: Rule = Rule {
     name: "fall-accessible",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The steepest slope of an accessible surface, fall and cross fall together; not of ramps or landings, which have rules of their own.",
+    looks_at: "The steepest slope of an accessible surface, fall and cross fall together; of a straight walk what it falls across. Not of ramps or landings, which have rules of their own.",
     reason: "A wheelchair drifts downhill on a steeper floor, whichever way it faces.",
     remedy: "Ease the fall or the cross fall: the two together count.",
     limits: &[Limit {
@@ -98,13 +99,19 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     ) else {
         return;
     };
-    let steepest = downhill.length();
+    // A walk may run down as steeply as any paving; across it nobody drifts.
+    let across = walk_across(surface);
+    let steepest = across.map_or(downhill.length(), |across| downhill.dot(across).abs());
     if limit.allows_si(steepest) {
         return;
     }
     let shown = slope::beside(&limit, steepest, context);
+    let (where_to, remedy) = match across {
+        Some(_) => ("across the walk", "Ease what it falls to the side"),
+        None => ("at its steepest", "Ease the fall or the cross fall"),
+    };
     let message = format!(
-        "too steep for a wheelchair: {shown} at its steepest. {} is the most. Ease the fall or the cross fall",
+        "too steep for a wheelchair: {shown} {where_to}. {} is the most. {remedy}",
         limit.shown(context.system())
     );
     let severity = match context.region() {
@@ -117,7 +124,27 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .found(shown, slope::as_quantity(steepest))
         .against(&limit, context)
         .related(accessible, "accessible, as stated here");
-    let eased = slope::restated(context, &FALL_ACCESSIBLE, surface, limit.value.si(), found);
-    finding.fixes.extend(eased);
+    if across.is_none() {
+        let eased = slope::restated(context, &FALL_ACCESSIBLE, surface, limit.value.si(), found);
+        finding.fixes.extend(eased);
+    }
     found.add(finding);
+}
+
+/// How wide a walk is at most, in metres, and how many times as long at least:
+/// a wider or a shorter surface is one to stand and turn on.
+const WALK: (f64, f64) = (2.0, 3.0);
+
+/// The way across a surface that is a straight walk.
+fn walk_across(surface: &Surface) -> Option<Vector> {
+    let outline = surface.outline.as_ref()?;
+    let straight = outline.edges().filter(|edge| !edge.is_arc());
+    let longest = straight.max_by(|one, other| one.length().total_cmp(&other.length()))?;
+    let along = longest.chord().unit();
+    let extent = |way: Vector| {
+        let (least, most) = outline.extremes(way);
+        most - least
+    };
+    let (long, wide) = (extent(along), extent(along.left()));
+    (wide <= WALK.0 && long >= WALK.1 * wide).then_some(along.left())
 }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
-use crate::model::{Job, Outfall, Region, Surface};
+use crate::model::{Drain, Job, Outfall, Region, Surface};
 use crate::rules::documents::{FRONT_GARDENS, FRONT_GARDENS_ELSEWHERE};
 use crate::rules::wording::has_word;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -74,8 +74,15 @@ fn check(context: &Context<'_>, found: &mut Found) {
         return;
     }
     let shown = limit.beside_si(area, context.system());
+    let piped = in_front
+        .iter()
+        .find_map(|surface| sewer(context.job, surface));
+    let to = match piped {
+        Some(last) => format!("{}, most likely a sewer's", last.name.value),
+        None => "the street".to_owned(),
+    };
     let message = format!(
-        "{shown} of hard paving in front drains to the street: over {} needs permission, in Scotland any. Send it to a bed, or pave permeably",
+        "{shown} of hard paving in front drains to {to}: over {} needs permission, in Scotland any. Send it to a bed, or pave permeably",
         limit.shown(context.system())
     );
     let mut finding = FRONT_GARDEN
@@ -101,6 +108,14 @@ fn drains_to_street(job: &Job, surface: &Surface) -> bool {
         None => !surface.has_lost_line && surface.entry("water").is_none(),
     };
     !is_exempt(surface) && goes_there
+}
+
+/// The drain that is there already to which a surface's water comes in the end.
+fn sewer<'a>(job: &'a Job, surface: &'a Surface) -> Option<&'a Drain> {
+    match job.outfall(&surface.water.as_ref()?.value)? {
+        Outfall::Drain(last) if last.existing.is_some() => Some(last),
+        _ => None,
+    }
 }
 
 /// Words that tell of water that stays on the site, by whatever way.

@@ -40,14 +40,16 @@ fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
         return;
     };
     let is_bonded = laid.pattern.value == Pattern::RunningBond;
-    let is_driven_on = matches!(surface.used_for, Use::Drive | Use::Street);
-    if !is_bonded || is_driven_on || Construction::of(build) != Construction::MortarSet {
+    // Wheels turn on a drive, and on a ramp feet and wheels want joints to grip.
+    let is_gripped = matches!(surface.used_for, Use::Drive | Use::Street | Use::Ramp);
+    if !is_bonded || is_gripped || Construction::of(build) != Construction::MortarSet {
         return;
     }
     let (Some(joints), Some(downhill)) = (stated_courses(surface), slope::downhill(surface)) else {
         return;
     };
-    if downhill.length() <= slope::SAME_SLOPE || !lies_across(joints, downhill) {
+    let is_level = downhill.length() <= slope::SAME_SLOPE;
+    if is_level || downhill.length() > STEEP || !lies_across(joints, downhill) {
         return;
     }
     let (place, run) = match (&laid.along, &laid.angle) {
@@ -60,6 +62,9 @@ fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     );
     found.add(JOINTS_ACROSS.finding(place, message));
 }
+
+/// A fall, as its tangent, at which no joint holds water.
+const STEEP: f64 = 0.05;
 
 /// Whether joints lie nearer to across the fall than to down it.
 fn lies_across(joints: Vector, downhill: Vector) -> bool {

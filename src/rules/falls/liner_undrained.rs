@@ -6,6 +6,7 @@ use crate::geometry::Edge;
 use crate::materials::Kind;
 use crate::model::{Drain, DrainLine, Surface};
 use crate::rules::documents::icpi_permeable;
+use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
@@ -63,7 +64,11 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some(liner) = sheets.find(|sheet| is_liner(sheet.of.value.kind())) else {
         return;
     };
-    let is_led_off = surface.entry("water").is_some() || surface.water.is_some();
+    let into_ground = |text: &str| has_word(text, GROUND);
+    let is_led_off = match &surface.water {
+        Some(water) => !water.value.text().is_some_and(into_ground),
+        None => surface.entry("water").is_some(),
+    };
     let is_unclear = [surface.section, build.section].map(|section| context.is_misread(section));
     if is_led_off
         || is_unclear.contains(&true)
@@ -82,6 +87,16 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             .related(permeable, "permeable"),
     );
 }
+
+/// Words of the ground below, from which the liner keeps the water.
+const GROUND: &[&str] = &[
+    "ground",
+    "subgrade",
+    "formation",
+    "soil",
+    "subsoil",
+    "earth",
+];
 
 /// Whether the run of a drain begins, ends or passes in a surface: an
 /// underdrain in its base.

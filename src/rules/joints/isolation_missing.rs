@@ -16,7 +16,7 @@ pub(crate) static ISOLATION_MISSING: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "Rigid paving against the building with no isolation joint stated.",
     reason: "Paving and building move apart and together; tied, one cracks or pushes the other, and water gets into the gap.",
-    remedy: "Leave a full-depth joint of about 1/2 in (13 mm), with a compressible filler and a sealant.",
+    remedy: "Leave a full-depth joint of about 12 mm (1/2 in), with a compressible filler and a sealant.",
     limits: &[],
     sources: &[
         TCNA_EJ171,

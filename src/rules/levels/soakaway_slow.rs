@@ -6,7 +6,7 @@ use crate::model::{Region, SoilCondition};
 use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
-use crate::units::{Dimension, Quantity, System};
+use crate::units::{Dimension, Quantity};
 use crate::vocabulary::{Role, Term};
 
 const DIGEST_365: Source = Source::second_hand(
@@ -94,8 +94,8 @@ site
 fn check(context: &Context<'_>, found: &mut Found) {
     let soakaways = soakaways(context.job).into_iter();
     let pit = format!("the {}", context.word(Term::Soakaway));
-    let soakaways = soakaways.map(|soakaway| (pit.as_str(), soakaway.place, true));
-    let mut all: Vec<(&str, Place, bool)> = soakaways.collect();
+    let soakaways = soakaways.map(|soakaway| (pit.as_str(), soakaway.place));
+    let mut all: Vec<(&str, Place)> = soakaways.collect();
     for surface in context.job.surfaces.iter() {
         let build = surface.build.as_ref().map(|build| &build.value);
         let soaking = build.filter(|build| build.layer(Role::Membrane).is_none());
@@ -103,14 +103,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         };
         let place = context.at(surface, permeable);
-        if !all.iter().any(|(_, known, _)| *known == place) {
-            all.push(("permeable paving", place, false));
+        if !all.iter().any(|(_, known)| *known == place) {
+            all.push(("permeable paving", place));
         }
     }
-    for (what, place, is_soakaway) in all {
-        found
-            .findings
-            .extend(slow(context, what, place, is_soakaway));
+    for (what, place) in all {
+        found.findings.extend(slow(context, what, place));
     }
     emptying(context, found);
 }
@@ -156,7 +154,7 @@ fn emptying(context: &Context<'_>, found: &mut Found) {
 }
 
 /// What is wrong with the ground for water that is led into it.
-fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> Option<Finding> {
+fn slow(context: &Context<'_>, what: &str, place: Place) -> Option<Finding> {
     let site = &context.job.site;
     if let Some(stated) = &site.infiltration {
         let limit = context.limit(&SOAKAWAY_SLOW, "plain")?;
@@ -186,19 +184,15 @@ fn slow(context: &Context<'_>, what: &str, place: Place, is_soakaway: bool) -> O
     let (ground, severity) = match (wet, is_clay) {
         (Some(_), true) => ("wet clay", Severity::Warning),
         (Some(_), false) => ("wet ground", Severity::Warning),
-        (None, true) if is_soakaway => ("clay", Severity::Advisory),
+        (None, true) => ("clay", Severity::Advisory),
         _ => return None,
-    };
-    let example = match context.system() {
-        System::Imperial => "0.5 in/h",
-        System::Metric => "12 mm/h",
     };
     let message = match severity {
         Severity::Advisory => format!(
-            "{what} in {ground} may not empty. Test how fast the ground takes water, and state it as infiltration {example}"
+            "{what} in {ground} may not empty. Test how fast the ground takes water, and state what it gives, as infiltration"
         ),
         _ => format!(
-            "{what} in {ground} will not empty. Test how fast the ground takes water, and state it as infiltration {example}"
+            "{what} in {ground} will not empty. Test how fast the ground takes water, and state what it gives, as infiltration"
         ),
     };
     Some(

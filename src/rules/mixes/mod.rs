@@ -2,6 +2,7 @@
 
 mod aggregate_unwashed;
 mod bag_mass;
+mod binder_missing;
 mod lime_alone;
 mod mix_lean;
 mod mix_life;
@@ -22,6 +23,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &mix_type::MIX_TYPE,
     &mix_odd::MIX_ODD,
     &lime_alone::LIME_ALONE,
+    &binder_missing::BINDER_MISSING,
     &aggregate_unwashed::AGGREGATE_UNWASHED,
     &mix_life::MIX_LIFE,
     &premix_sand::PREMIX_SAND,

@@ -4,6 +4,8 @@ use super::troubles::findings;
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::quantities::{Trouble, TroubleKind};
+use crate::rules::base::BASE_UNSUITABLE;
+use crate::rules::construction::{bases, is_driven_surfacing, rests_on_base};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::Quantity;
@@ -48,6 +50,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
+    // What makes no base is told of by itself, and with it all that it lacks.
+    let is_told = context.is_in_force(&BASE_UNSUITABLE, BASE_UNSUITABLE.severity);
+    if is_told && makes_no_base(name, context) {
+        return None;
+    }
     if let (TroubleKind::NoDensity | TroubleKind::NoMass, Some(density)) =
         (&trouble.kind, own_density(name, context))
     {
@@ -82,6 +89,21 @@ fn own_density(name: &str, context: &Context<'_>) -> Option<Quantity> {
     let mut materials = layers.filter_map(|layer| layer.of.value.material());
     let material = materials.find(|material| material.name == *name)?;
     Some(material.density.as_ref()?.value)
+}
+
+/// Whether a material lies as a base that it is unfit for.
+fn makes_no_base(name: &str, context: &Context<'_>) -> bool {
+    let surfaces = context.job.surfaces.iter();
+    let built = surfaces.filter_map(|own| Some((own, own.build.as_ref()?.value.as_ref())));
+    let carried =
+        built.filter(|(own, build)| rests_on_base(build) || is_driven_surfacing(own, build));
+    let mut layers = carried.flat_map(|(_, build)| bases(build));
+    layers.any(|layer| {
+        let of = &layer.of.value;
+        layer.existing.is_none()
+            && of.name() == name
+            && of.kind().is_some_and(Kind::is_unfit_for_base)
+    })
 }
 
 fn is_premix(name: &str, context: &Context<'_>) -> bool {

@@ -7,6 +7,7 @@ use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
+use crate::vocabulary::Term;
 
 /// A price by weight that no sand or stone has.
 pub(crate) static PRICE_ODD: Rule = Rule {
@@ -62,8 +63,9 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     }
     let shown = limit.beside(&money, context.system());
     let message = format!(
-        "{shown} is far too dear for {}: is it for a ton, or for a bag?",
-        material.name
+        "{shown} is far too dear for {}: is it for a {}, or for a bag?",
+        material.name,
+        context.word(Term::Tonne)
     );
     found.add(
         PRICE_ODD

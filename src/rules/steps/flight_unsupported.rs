@@ -4,6 +4,7 @@ use super::flights;
 use crate::findings::Severity;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::units::System;
 
 /// Steps built straight on ground that moves.
 pub(crate) static FLIGHT_UNSUPPORTED: Rule = Rule {
@@ -58,8 +59,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if !is_bare || context.is_misread(own.section) {
             continue;
         }
+        let depth = match context.system() {
+            System::Imperial => "4 in",
+            System::Metric => "100 mm",
+        };
         let message = format!(
-            "the flight stands straight on {}, and will tip as that moves: put 4 in (100 mm) of compacted stone under it",
+            "the flight stands straight on {}, and will tip as that moves: put {depth} of compacted stone under it",
             soil.value.word
         );
         found.add(

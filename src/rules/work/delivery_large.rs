@@ -1,11 +1,21 @@
 //! `delivery-large`: a load that no truck brings.
 
 use crate::findings::Severity;
-use crate::model::Material;
+use crate::model::{Material, Region};
 use crate::rules::documents::TRUCKS;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::Dimension;
+use crate::vocabulary::Term;
+
+/// What the largest tippers of a region bring: articulated ones of 28 t in
+/// Britain, a truck and dog of 32 t in Australia, a semi in America.
+const fn common(written: &'static [&'static str]) -> Value {
+    Value {
+        written,
+        source: Source::COMMON_PRACTICE,
+    }
+}
 
 /// A load that no truck brings.
 pub(crate) static DELIVERY_LARGE: Rule = Rule {
@@ -24,7 +34,10 @@ pub(crate) static DELIVERY_LARGE: Rule = Rule {
                 written: &["13.8 m3", "18 cu yd"],
                 source: TRUCKS,
             },
-            regions: &[],
+            regions: &[
+                (Region::Uk, common(&["18 m3"])),
+                (Region::Au, common(&["21 m3"])),
+            ],
         },
         Limit {
             row: "mass",
@@ -34,7 +47,11 @@ pub(crate) static DELIVERY_LARGE: Rule = Rule {
                 written: &["18.2 t", "20 ton"],
                 source: TRUCKS,
             },
-            regions: &[],
+            regions: &[
+                (Region::Us, common(&["24 ton"])),
+                (Region::Uk, common(&["29 t"])),
+                (Region::Au, common(&["33 t"])),
+            ],
         },
     ],
     sources: &[TRUCKS, Source::COMMON_PRACTICE],
@@ -68,7 +85,8 @@ fn check(context: &Context<'_>, material: &Material, found: &mut Found) {
     }
     let shown = limit.beside(&load, context.system());
     let message = format!(
-        "no truck brings {shown} in one load; {} is about the most. Ask what one load holds",
+        "no {} brings {shown} in one load; {} is about the most. Ask what one load holds",
+        context.word(Term::Tipper),
         limit.shown(context.system())
     );
     found.add(

@@ -6,6 +6,7 @@ mod contingency_missing;
 mod crew_short;
 mod delivery_large;
 mod dig_deep;
+mod disposal_missing;
 mod documents;
 mod frozen_ground;
 mod hire_away;
@@ -36,6 +37,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &wait_short::WAIT_SHORT,
     &slab_young::SLAB_YOUNG,
     &contingency_missing::CONTINGENCY_MISSING,
+    &disposal_missing::DISPOSAL_MISSING,
     &delivery_large::DELIVERY_LARGE,
     &hire_idle::HIRE_IDLE,
     &hire_away::HIRE_AWAY,

@@ -22,6 +22,7 @@ pub(crate) static QUOTE_ODD: Rule = Rule {
 
 budget
   contingency  10 %
+  disposal     £38/m3
   quote        «£90»
 ",
     keeps: "material crushed-stone
@@ -29,6 +30,7 @@ budget
 
 budget
   contingency  10 %
+  disposal     £38/m3
   quote        £4,900
 ",
     mended: None,

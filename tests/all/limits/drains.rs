@@ -317,8 +317,38 @@ const CASES: &[Case] = &[
         // 0.6 m³ less 0.04 m³ in the one, less 0.48 m³ in the other.
         &[
             ("general", &[("34 mm", SILENT), ("35 mm", W)]),
-            ("us", &[("35 mm", SILENT)]),
+            ("us", &[("35 mm", A)]),
         ],
+    ),
+    (
+        "storm-short",
+        "site\n  storm 20 mm in 30 min\n  storm 40 mm in {}\n  infiltration 40 mm/h\n\ndrain pit\n  soakaway 1 m by 1 m by 1 m, centre (3 m, -9 m)\n  filled crate, voids 95 %\n  takes \"roof\" 30 m2, runoff 100 %\n",
+        &[("us", &[("23 h", A), ("24 h", SILENT)])],
+    ),
+    (
+        "drain-flat",
+        "drain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  fall 1:100 toward {}\n  filled open-stone\n  to \"ditch\"\n",
+        &[(
+            "uk",
+            &[
+                ("east", SILENT),
+                ("west", SILENT),
+                ("north", W),
+                ("south-east", SILENT),
+            ],
+        )],
+    ),
+    (
+        "soakaway-slow",
+        "site\n  soil {}\n\nbuild sand-set\n  paving concrete-paver, 80 mm\n  bed open-stone, 50 mm\n  base open-stone, 300 mm\n  permeable\n",
+        &[(
+            "uk",
+            &[
+                ("gravel, firm", SILENT),
+                ("clay, firm", A),
+                ("clay, wet", W),
+            ],
+        )],
     ),
     (
         "soakaway-slow",

@@ -154,7 +154,11 @@ const CASES: &[Case] = &[
                 ("steel-edge", SILENT),
                 ("timber-edge", W),
                 ("clay-paver", W),
-                ("clay-paver, on slab-mix 100 mm", SILENT),
+                ("clay-paver, on slab-mix 100 mm", W),
+                (
+                    "clay-paver, on slab-mix 100 mm, haunched 100 mm wide to 50 mm below the top",
+                    SILENT,
+                ),
                 ("brick-edge", SILENT),
             ],
         )],

@@ -32,7 +32,7 @@ const MISTAKES: &[Mistaken] = &[
         "gravel-drive",
         "base         type-1",
         "base         pea-gravel",
-        &["warning base-unsuitable", "warning density-unknown"],
+        &["warning base-unsuitable"],
     ),
     // A fabric that keeps gravel out of its base.
     (
@@ -146,7 +146,7 @@ const MISTAKES: &[Mistaken] = &[
         "sandstone-on-mortar",
         "base         type-1",
         "base         shingle",
-        &["warning base-unsuitable", "warning density-unknown"],
+        &["warning base-unsuitable"],
     ),
     (
         "lime-flags",
