@@ -4,7 +4,7 @@ use super::measures::{Count, Mass, Share};
 use super::term::Term;
 use super::trace::Trace;
 use crate::materials::{self, Kind, MIX_DEFAULTS};
-use crate::model::{Material, Mix, MixUse, Origin, Sourced};
+use crate::model::{Material, Mix, Origin, Sourced};
 use crate::sources::Source;
 
 static COMMON: Source = Source::COMMON_PRACTICE;
@@ -80,7 +80,7 @@ pub(super) fn water<'t>(
     });
     let usual = MIX_DEFAULTS.consistency(consistency_word(mix));
     let slab = usual
-        .filter(|_| mix.is_for(MixUse::Slab))
+        .filter(|_| mix.is_concrete())
         .map(|usual| default("water of a slab's mix", &usual.slab_water));
     if let Some(ratio) = stated.or(slab).filter(|_| binder.value.0 > 0.0) {
         let ratio = trace.sourced("water to cement", &ratio, Count);
@@ -104,7 +104,7 @@ pub(super) fn voids(mix: &Mix) -> Sourced<f64> {
         };
     }
     let usual = MIX_DEFAULTS.consistency(consistency_word(mix));
-    match usual.filter(|_| !mix.is_for(MixUse::Slab)) {
+    match usual.filter(|_| !mix.is_concrete()) {
         Some(usual) => default("air by consistency", &usual.voids),
         None => default("air in a slab's mix", &MIX_DEFAULTS.slab_voids),
     }

@@ -240,6 +240,18 @@ impl Mix {
         self.uses.iter().any(|stated| stated.value == used)
     }
 
+    /// Whether it is concrete: said to be for a slab, or cement with stone among
+    /// its parts, whatever it is said to be for.
+    pub fn is_concrete(&self) -> bool {
+        let stone = self.amount_of(|kind| {
+            matches!(
+                kind,
+                Kind::DenseAggregate | Kind::OpenAggregate | Kind::RoundedGravel
+            )
+        });
+        self.is_for(MixUse::Slab) || stone > 0.0 && self.amount_of(Kind::is_cement) > 0.0
+    }
+
     /// Whether hydraulic lime binds it, without cement.
     pub fn is_of_hydraulic_lime(&self) -> bool {
         let is_cement = |kind| matches!(kind, Kind::Cement | Kind::MasonryCement);

@@ -14,6 +14,37 @@ use crate::vocabulary::{SoilWord, ValueKind};
 
 const OWN: FileId = FileId(0);
 
+/// What a datum at the floor is called by.
+const FLOOR: &[&str] = &[
+    "floor",
+    "floors",
+    "ffl",
+    "sill",
+    "cill",
+    "threshold",
+    "door",
+    "doors",
+    "doorstep",
+    "slab",
+];
+
+/// What a datum at the damp course is called by.
+const DAMP_COURSE: &[&str] = &["dpc", "damp", "dampcourse"];
+
+/// Words after which a datum only says where it is: a cover by the door.
+const WHERE: &[&str] = &[
+    "above", "at", "before", "below", "beside", "by", "from", "in", "near", "on", "opposite",
+    "outside", "over", "under",
+];
+
+/// Whether a datum is called by one of these words.
+fn is_called(datum: &str, words: &[&str]) -> bool {
+    let lower = datum.to_lowercase();
+    let mut own = lower.split(|one: char| !one.is_alphanumeric());
+    let mut own = own.by_ref().take_while(|word| !WHERE.contains(word));
+    own.any(|word| words.contains(&word))
+}
+
 impl Resolver<'_> {
     /// Fills in the site.
     pub(crate) fn site(&mut self, job: &mut Job) {
@@ -31,14 +62,14 @@ impl Resolver<'_> {
         let conditions = section.entry("soil").map(conditions).unwrap_or_default();
         let datum = text_of(section.entry("datum"), "WHAT");
         let stated_floor = length(self, "floor", "LEVEL", Range::Any);
-        let floor = stated_floor.or_else(|| {
+        let at_datum = |words: &[&str]| {
             let datum = datum.as_ref()?;
-            let lower = datum.value.to_lowercase();
-            ["floor", "sill", "threshold"]
-                .iter()
-                .any(|word| lower.contains(word))
-                .then(|| Stated::new(Quantity::new(Number::ZERO, Dimension::LENGTH), datum.place))
-        });
+            let level = Quantity::new(Number::ZERO, Dimension::LENGTH);
+            is_called(&datum.value, words).then(|| Stated::new(level, datum.place))
+        };
+        let floor = stated_floor.or_else(|| at_datum(FLOOR));
+        let damp_course = length(self, "damp-course", "LEVEL", Range::Any);
+        let damp_course = damp_course.or_else(|| at_datum(DAMP_COURSE));
         let services = section.entry("services");
         job.site = Site {
             place: Some(section.place()),
@@ -50,7 +81,7 @@ impl Resolver<'_> {
             }),
             datum,
             floor,
-            damp_course: length(self, "damp-course", "LEVEL", Range::Any),
+            damp_course,
             foundation: length(self, "foundation", "LEVEL", Range::Any),
             vents: length(self, "vents", "LEVEL", Range::Any),
             weep_holes: length(self, "weep-holes", "LEVEL", Range::Any),

@@ -2,6 +2,7 @@
 
 mod bed_fines;
 mod bed_joint_clash;
+mod bed_missing;
 mod bed_row;
 mod bed_thick;
 mod bed_thin;
@@ -17,6 +18,7 @@ use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[
+    &bed_missing::BED_MISSING,
     &bed_thick::BED_THICK,
     &bed_thin::BED_THIN,
     &bed_fines::BED_FINES,

@@ -3,7 +3,7 @@
 use super::documents::{AU_COVER, uk_cover};
 use super::{readable, without_minus};
 use crate::findings::{Finding, Fix, Severity};
-use crate::model::{Drain, DrainKind, DrainLine, Invert, MixUse, Outlet, Region, Use};
+use crate::model::{Drain, DrainKind, DrainLine, Invert, Outlet, Region, Use};
 use crate::quantities::{Cover, DrainFigures};
 use crate::rules::wording::as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -218,8 +218,8 @@ pub(super) fn is_encased(drain: &Drain) -> bool {
         return false;
     };
     let of = &bedded.of.value;
-    let is_slab_mix = of.mix().is_some_and(|mix| mix.is_for(MixUse::Slab));
-    is_slab_mix || of.kind().is_some_and(|kind| kind.is_concrete())
+    of.mix().is_some_and(|mix| mix.is_concrete())
+        || of.kind().is_some_and(|kind| kind.is_concrete())
 }
 
 /// Whether what lies over a stretch of a pipe is driven on.

@@ -11,6 +11,7 @@ mod drain_idle;
 mod drain_small;
 mod drain_unled;
 mod drain_unwrapped;
+mod fill_missing;
 mod invert_high;
 mod invert_misplaced;
 mod invert_missing;
@@ -39,6 +40,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &pipe_unsuited::PIPE_UNSUITED,
     &pipe_narrow::PIPE_NARROW,
     &drain_clogged::DRAIN_CLOGGED,
+    &fill_missing::FILL_MISSING,
     &drain_unwrapped::DRAIN_UNWRAPPED,
     &voids_high::VOIDS_HIGH,
     &channel_light::CHANNEL_LIGHT,

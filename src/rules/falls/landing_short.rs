@@ -5,7 +5,20 @@ use crate::geometry::{Edge, Outline};
 use crate::model::{Ending, LevelAt, Region, Surface, Use};
 use crate::rules::documents::{APPROVED_K_LANDINGS, IRC_LANDING_LENGTH};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+
+/// Landings of American ramps.
+const ADA_LANDINGS: Source = Source::memory(
+    "2010 ADA Standards for Accessible Design",
+    "405.7.3, landings 60 in (1525 mm) long",
+);
+
+/// Landings of Australian ramps.
+const AS_LANDINGS: Source = Source::memory(
+    "AS 1428.1 (Australia)",
+    "landings of ramps and walkways 1200 mm long",
+);
 
 /// A landing with no room to stand on.
 pub(crate) static LANDING_SHORT: Rule = Rule {
@@ -33,6 +46,31 @@ pub(crate) static LANDING_SHORT: Rule = Rule {
             )],
         },
         Limit {
+            row: "accessible",
+            of: "the depth of an accessible landing",
+            bound: Bound::Least,
+            general: Value {
+                written: &["1524 mm", "60 in"],
+                source: ADA_LANDINGS,
+            },
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["1200 mm"],
+                        source: APPROVED_K_LANDINGS,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["1200 mm"],
+                        source: AS_LANDINGS,
+                    },
+                ),
+            ],
+        },
+        Limit {
             row: "door",
             of: "a door from the steps before it",
             bound: Bound::Least,
@@ -43,7 +81,12 @@ pub(crate) static LANDING_SHORT: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[IRC_LANDING_LENGTH, APPROVED_K_LANDINGS],
+    sources: &[
+        IRC_LANDING_LENGTH,
+        APPROVED_K_LANDINGS,
+        ADA_LANDINGS,
+        AS_LANDINGS,
+    ],
     breaks: "\
 shape court
   rectangle    2 m by 800 mm
@@ -70,9 +113,13 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     ) else {
         return;
     };
+    let row = match surface.accessible {
+        Some(_) => "accessible",
+        None => "plain",
+    };
     let (Some(depth), Some(limit)) = (
         depth_m(surface, outline),
-        context.limit(&LANDING_SHORT, "plain"),
+        context.limit(&LANDING_SHORT, row),
     ) else {
         return;
     };

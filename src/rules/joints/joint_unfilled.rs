@@ -1,8 +1,8 @@
 //! `joint-unfilled`: joints of which nothing says what fills them.
 
-use crate::findings::Severity;
+use crate::findings::{Finding, Severity};
 use crate::model::{Build, Surface};
-use crate::rules::construction::{Construction, is_stepping_stone};
+use crate::rules::construction::{Construction, is_stepping_stone, unit_kind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
@@ -12,7 +12,7 @@ pub(crate) static JOINT_UNFILLED: Rule = Rule {
     name: "joint-unfilled",
     family: Family::Joints,
     severity: Severity::Advisory,
-    looks_at: "The joints of units that are laid on a bed or bonded, where their filling is not stated; not of stepping stones, nor of slabs that lie dry.",
+    looks_at: "The joints of units that are laid on a bed or bonded, where they or their filling are not stated; not of stepping stones, nor of slabs that lie dry.",
     reason: "Open joints let the units rock and the bed wash out, and what fills them is missing from the order.",
     remedy: "State what they are filled with: sand, chips, mortar.",
     limits: &[],
@@ -35,17 +35,31 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         Construction::SandSet | Construction::MortarSet
     );
     let lies_dry = build.layer(Role::Bed).is_none() && build.layer(Role::Bond).is_none();
-    let Some(joint) = surface
-        .joint
-        .as_ref()
-        .filter(|joint| joint.filling.is_none())
-    else {
+    let is_unclear = context.is_misread(surface.section);
+    if !is_bedded || lies_dry || is_unclear || is_stepping_stone(surface, build) {
+        return;
+    }
+    let Some(joint) = &surface.joint else {
+        found.findings.extend(unstated(surface, build));
         return;
     };
-    let is_left_open = is_stepping_stone(surface, build) || joint.width.value.si() <= 0.0;
-    if !is_bedded || lies_dry || is_left_open || context.is_misread(surface.section) {
+    if joint.filling.is_some() || joint.width.value.si() <= 0.0 {
         return;
     }
     let message = "nothing says what fills the joints: they stay open, and no filling is ordered. State it, as in filled with";
     found.add(JOINT_UNFILLED.finding(joint.place, message));
+}
+
+/// Units of which nothing says how they are jointed.
+fn unstated(surface: &Surface, build: &Build) -> Option<Finding> {
+    let paving = build.layer(Role::Paving)?;
+    let is_laid_here = paving.existing.is_none() && unit_kind(build).is_some();
+    if !is_laid_here || surface.entry("joint").is_some() || build.has_lost_line {
+        return None;
+    }
+    let message = format!(
+        "nothing says how {} is jointed, and nothing is ordered for it. State it, as in joint 3 mm, filled with joint-sand",
+        surface.name.value
+    );
+    Some(JOINT_UNFILLED.finding(surface.name.place, message))
 }

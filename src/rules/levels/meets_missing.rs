@@ -1,6 +1,6 @@
 //! `meets-missing`: an edge called after the building that meets none.
 
-use crate::findings::{Fix, Severity};
+use crate::findings::{Finding, Fix, Severity};
 use crate::model::{Contact, Surface};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -10,7 +10,7 @@ pub(crate) static MEETS_MISSING: Rule = Rule {
     name: "meets-missing",
     family: Family::Levels,
     severity: Severity::Advisory,
-    looks_at: "A surface that meets no building, though one of its edges is called house, wall, kitchen or the like.",
+    looks_at: "A surface that meets no building, though it has a door or a joint against it, or one of its edges is called house, wall, kitchen or the like.",
     reason: "Only where an edge meets the building do the rules look at the damp course, the fall away from it and the joint against it; else they are silent.",
     remedy: "Say which edge stands against the building, as in meets house; or give the edge another name.",
     limits: &[],
@@ -81,6 +81,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if surface.entry("meets").is_some() || context.is_misread(surface.section) {
         return;
     }
+    if let Some(finding) = at_building(context, surface) {
+        found.add(finding);
+        return;
+    }
     let alone = surface
         .sides
         .iter()
@@ -100,6 +104,29 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             .finding(place, message)
             .fix(Fix::judged(title, place.end(), entry)),
     );
+}
+
+/// A surface of which something tells that it stands against the building, and
+/// that says of no edge that it does.
+fn at_building(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
+    let named = surface
+        .entry("isolation-joint")
+        .map(|place| (place, "a joint against the building"));
+    let door = surface.entry("door").map(|place| (place, "a door"));
+    let (place, what) = door.or(named)?;
+    let borders_other = surface
+        .sides
+        .iter()
+        .any(|side| matches!(side.contact, Contact::Surface(_)));
+    if borders_other && door.is_none() || context.is_misread(surface.section) {
+        return None;
+    }
+    let message = format!(
+        "{what} is stated here, and no edge of {} meets the building: say which does, as in meets north. Until then no rule on the damp course, the fall or the joint there can speak",
+        surface.name.value
+    );
+    let finding = MEETS_MISSING.finding(place, message);
+    Some(finding.severity(Severity::Warning))
 }
 
 fn is_of_building(name: &str) -> bool {

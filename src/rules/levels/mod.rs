@@ -5,6 +5,7 @@ mod datum_missing;
 mod door_conflict;
 mod door_misplaced;
 mod door_step;
+mod floor_unknown;
 mod level_above_floor;
 mod level_high;
 mod level_missing;
@@ -26,6 +27,7 @@ use crate::units::{Dimension, Quantity};
 /// The rules of this family, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[
     &datum_missing::DATUM_MISSING,
+    &floor_unknown::FLOOR_UNKNOWN,
     &meets_missing::MEETS_MISSING,
     &level_missing::LEVEL_MISSING,
     &level_unclear::LEVEL_UNCLEAR,

@@ -2,9 +2,10 @@
 
 use crate::findings::{Finding, Severity};
 use crate::materials::Kind;
-use crate::model::{Consistency, Measure, Mix, MixPart, MixUse};
+use crate::model::{Consistency, Measure, Mix, MixPart, MixUse, Stated, Substance};
 use crate::rules::{Bound, Context, InForce, Rule};
 use crate::units::{Number, Quantity};
+use crate::vocabulary::Role;
 
 /// Parts of sand to one part of binder by loose volume: cement and lime
 /// together. `None` for concrete, for bags that are blended already, and
@@ -65,6 +66,41 @@ fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
     }
 }
 
+/// What a mix is used for: as it says itself, and as the job lays it.
+pub(super) fn uses(context: &Context<'_>, mix: &Mix) -> Vec<Stated<MixUse>> {
+    let mut uses = mix.uses.clone();
+    let mut add = |used: MixUse, of: &Stated<Substance>| {
+        let is_it = of.value.mix().is_some_and(|own| own.name == mix.name);
+        if is_it && !uses.iter().any(|known| known.value == used) {
+            uses.push(Stated::new(used, of.place));
+        }
+    };
+    for surface in context.all_surfaces() {
+        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+        for layer in layers.filter(|layer| layer.existing.is_none()) {
+            match layer.role.value {
+                Role::Bed => add(MixUse::Bed, &layer.of),
+                Role::Bond => add(MixUse::Bond, &layer.of),
+                Role::Slurry => add(MixUse::Slurry, &layer.of),
+                Role::Slab => add(MixUse::Slab, &layer.of),
+                _ => {}
+            }
+        }
+        let joint = surface.joint.as_ref();
+        if let Some(filling) = joint.and_then(|joint| joint.filling.as_ref()) {
+            add(MixUse::Joint, filling);
+        }
+        let footings = surface.edgings.iter();
+        let footings = footings.filter_map(|edging| edging.footing.as_ref());
+        footings.for_each(|footing| add(MixUse::Slab, &footing.of));
+    }
+    for steps in context.job.steps.iter() {
+        let core = steps.core.iter();
+        core.for_each(|core| add(MixUse::Slab, &core.of));
+    }
+    uses
+}
+
 /// The finding of a mix that misses a limit of a rule for one of its uses.
 pub(super) fn proportion_finding(
     rule: &'static Rule,
@@ -72,7 +108,7 @@ pub(super) fn proportion_finding(
     mix: &Mix,
 ) -> Option<Finding> {
     let place = mix.parts_place.unwrap_or(mix.name.place);
-    mix.uses.iter().find_map(|used| {
+    uses(context, mix).iter().find_map(|used| {
         let ratio = match used.value {
             MixUse::Slab => aggregate_to_binder(mix),
             _ => sand_to_binder(mix),

@@ -1,5 +1,6 @@
 //! Rules of ordering and cost.
 
+mod build_missing;
 mod density_unknown;
 mod kind_unknown;
 mod material_unsuited;
@@ -18,6 +19,7 @@ use super::Rule;
 
 /// The family's rules, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[
+    &build_missing::BUILD_MISSING,
     &waste_odd::WASTE_ODD,
     &waste_short::WASTE_SHORT,
     &ton_unclear::TON_UNCLEAR,

@@ -1,47 +1,68 @@
 //! `riser-high`: risers too high to climb in comfort.
 
+use super::riser_low::RISER_LOW;
 use super::{flights, length, risers_place, with_risers};
 use crate::findings::Severity;
 use crate::model::Region;
 use crate::quantities::{HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
+
+/// What stairs for all comers keep to and those of a house need not.
+const PRIVATE_STAIR: Source = Source::memory(
+    "Approved Document K (England, 2013)",
+    "table 1.1, private stairs rise 150 to 220 mm",
+);
 
 /// Risers too high to climb in comfort.
 pub(crate) static RISER_HIGH: Rule = Rule {
     name: "riser-high",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "The rise of each riser, from nosing to nosing.",
+    looks_at: "The rise of each riser, from nosing to nosing. In the UK an advisory up to what stairs of a house may have, and nothing where one riser more would make them too low.",
     reason: "High risers tire people and trip them, above all the old, the young and anyone carrying something.",
     remedy: "Use more risers, each lower.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a riser",
-        bound: Bound::Most,
-        general: Value {
-            written: &["196 mm", "7 3/4 in"],
-            source: HIGHEST_RISER.source,
+    limits: &[
+        Limit {
+            row: "plain",
+            of: "a riser",
+            bound: Bound::Most,
+            general: Value {
+                written: &["196 mm", "7 3/4 in"],
+                source: HIGHEST_RISER.source,
+            },
+            regions: &[
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["170 mm"],
+                        source: HIGHEST_RISER_UK.source,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["190 mm"],
+                        source: HIGHEST_RISER_AU.source,
+                    },
+                ),
+            ],
         },
-        regions: &[
-            (
-                Region::Uk,
-                Value {
-                    written: &["170 mm"],
-                    source: HIGHEST_RISER_UK.source,
-                },
-            ),
-            (
-                Region::Au,
-                Value {
-                    written: &["190 mm"],
-                    source: HIGHEST_RISER_AU.source,
-                },
-            ),
-        ],
-    }],
+        Limit {
+            row: "private",
+            of: "a riser of steps at a British house",
+            bound: Bound::Most,
+            general: Value {
+                written: &["220 mm"],
+                source: PRIVATE_STAIR,
+            },
+            regions: &[],
+        },
+    ],
     sources: &[
         HIGHEST_RISER.source,
         HIGHEST_RISER_UK.source,
+        PRIVATE_STAIR,
         HIGHEST_RISER_AU.source,
     ],
     breaks: "\
@@ -97,8 +118,28 @@ fn check(context: &Context<'_>, found: &mut Found) {
             .found(shown, length(flight.riser_m))
             .against(&limit, context);
         let fewest = (flight.rise_m / limit.value.si() - 1e-9).ceil();
-        found.add(with_risers(finding, own, fewest));
+        let is_private = is_for_house(context, flight.riser_m);
+        let too_low = context.limit(&RISER_LOW, "plain");
+        let too_low = too_low.is_some_and(|least| !least.allows_si(flight.rise_m / fewest));
+        match (is_private, too_low) {
+            // One more of them would be too low: so few are as good as it gets.
+            (true, true) => {}
+            (true, false) => found.add(with_risers(
+                finding.severity(Severity::Advisory),
+                own,
+                fewest,
+            )),
+            (false, true) => found.add(finding),
+            (false, false) => found.add(with_risers(finding, own, fewest)),
+        }
     }
+}
+
+/// Whether risers that are too high for all comers will do at a house, where
+/// the region lets them.
+fn is_for_house(context: &Context<'_>, riser: f64) -> bool {
+    let limit = context.limit(&RISER_HIGH, "private");
+    context.region() == Region::Uk && limit.is_some_and(|limit| limit.allows_si(riser))
 }
 
 #[cfg(test)]

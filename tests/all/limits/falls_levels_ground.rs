@@ -61,6 +61,29 @@ const CASES: &[Case] = &[
         "shape court\n  rectangle {} by 800 mm\n\nsurface court\n  # no meets\n  level -160 mm at north\n  # no fall\n  build stone\n\nbuild stone\n  paving granite, 50 mm\n  bed sharp-sand, 40 mm\n",
         &[("uk", &[("1.2 m", SILENT), ("1.21 m", W)])],
     ),
+    // A walk may run down 1:20, and falls across as little as a court.
+    (
+        "fall-accessible",
+        "shape court\n  rectangle 1.5 m by 8 m\n\nsurface court\n  # no meets\n  for foot, accessible\n  level -160 mm at (0 m, 8 m)\n  fall {}\n",
+        &[
+            (
+                "us",
+                &[
+                    ("1:30 toward south", SILENT),
+                    ("1:30 toward south, cross 1:50 toward east", SILENT),
+                    ("1:30 toward south, cross 1:40 toward east", E),
+                    ("1:30 toward east", E),
+                ],
+            ),
+            (
+                "uk",
+                &[
+                    ("1:30 toward south, cross 1:40 toward east", SILENT),
+                    ("1:30 toward south, cross 1:36 toward east", W),
+                ],
+            ),
+        ],
+    ),
     (
         "fall-accessible",
         "surface court\n  for foot, accessible\n  fall {} away from north\n",

@@ -48,9 +48,26 @@ const CASES: &[Case] = &[
         &[
             ("general", &[("-7 3/4 in", SILENT), ("-198 mm", W)]),
             ("us", &[("-7 3/4 in", SILENT), ("-7 7/8 in", W)]),
-            ("uk", &[("-170 mm", SILENT), ("-171 mm", W)]),
+            // At a British house one of 220 mm will do where two are too low.
+            (
+                "uk",
+                &[("-170 mm", SILENT), ("-220 mm", SILENT), ("-221 mm", W)],
+            ),
             ("au", &[("-190 mm", SILENT), ("-191 mm", W)]),
         ],
+    ),
+    (
+        "riser-high",
+        "  from {}\n  risers 5\n",
+        &[(
+            "uk",
+            &[
+                ("-850 mm", SILENT),
+                ("-900 mm", A),
+                ("-1100 mm", A),
+                ("-1105 mm", W),
+            ],
+        )],
     ),
     (
         "steps-apart",

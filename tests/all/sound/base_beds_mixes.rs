@@ -3,6 +3,26 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // A line forgotten.
+    (
+        "block-drive",
+        "  bed          sharp-sand, 40 mm\n",
+        "",
+        &["error bed-missing"],
+    ),
+    (
+        "block-drive",
+        "  joint        3 mm, filled with kiln-dried-sand\n",
+        "",
+        &["advisory joint-unfilled"],
+    ),
+    // A mix that does not say what it is for is judged by what it is laid as.
+    (
+        "sandstone-on-mortar",
+        "  for          bed\n  waste        10 %\n  parts        1 portland-cement : 5 sharp-sand",
+        "  waste        10 %\n  parts        1 portland-cement : 8 sharp-sand",
+        &["warning mix-lean"],
+    ),
     (
         "sandstone-on-mortar",
         "type-1, 100 mm",

@@ -3,6 +3,20 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // A datum that is the floor by another name, 20 mm above the paving.
+    ("plain-slab", "workshop floor", "garage slab", &[]),
+    (
+        "sandstone-on-mortar",
+        "  datum        \"kitchen floor\"\n  damp-course  -20 mm",
+        "  datum        \"cover in the road\"",
+        &["warning floor-unknown"],
+    ),
+    (
+        "sandstone-on-mortar",
+        "  meets        north\n",
+        "",
+        &["warning meets-missing"],
+    ),
     // An escape door may swing over a shallow step only.
     (
         "slider-patio",
