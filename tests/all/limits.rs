@@ -178,6 +178,15 @@ const ROWS: &[Row] = &[
         ],
     ),
     (
+        "wait-short",
+        "general",
+        "wait         24 h from laying to jointing",
+        &[
+            ("wait 1 h from edging to laying", SILENT),
+            ("wait 23 h from laying to jointing", W),
+        ],
+    ),
+    (
         "delivery-large",
         "uk",
         "load of 10 t",

@@ -6,7 +6,7 @@ use super::super::trace::Trace;
 use super::tasks::Planned;
 use super::work_on::WorkOn;
 use crate::materials::Kind;
-use crate::model::{Job, Origin, Region, Steps, Substance, Surface};
+use crate::model::{Edging, Job, Origin, Region, Steps, Substance, Surface};
 use crate::sources::Source;
 use crate::vocabulary::{Role, Task};
 
@@ -196,6 +196,7 @@ pub fn usual(surface: &Surface, from: Task, to: Task) -> Option<&'static UsualWa
         (Task::Pouring, Task::Edging | Task::Draining | Task::DryLaying | Task::Laying) => {
             Some(&FORMS_OFF)
         }
+        (Task::Edging, Task::DryLaying | Task::Laying) => kerb_wait(surface),
         (Task::Laying | Task::Jointing | Task::Cleaning, Task::Sealing) => Some(&BEFORE_SEALING),
         _ => None,
     }
@@ -278,6 +279,14 @@ fn bed_wait(surface: &Surface) -> Option<&'static UsualWait> {
         (None, Some(_)) => Some(&BOND_COAT),
         _ => None,
     }
+}
+
+/// The wait of the concrete that an edging stands in.
+fn kerb_wait(surface: &Surface) -> Option<&'static UsualWait> {
+    let mut edgings = surface.edgings.iter();
+    edgings
+        .any(Edging::stands_in_concrete)
+        .then_some(&KERBS_SET)
 }
 
 fn joint_wait(surface: &Surface) -> Option<&'static UsualWait> {

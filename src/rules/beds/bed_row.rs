@@ -3,7 +3,9 @@
 use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
 use crate::model::{Build, Layer, State};
-use crate::rules::construction::{compacted_m, is_in_checked_file, is_mortar, is_sand, unit_kind};
+use crate::rules::construction::{
+    compacted_m, is_in_checked_file, is_mortar, is_open_graded, is_sand, unit_kind,
+};
 use crate::rules::ground::is_filled_when_thinner;
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Context, InForce, Rule};
@@ -22,8 +24,12 @@ pub(super) fn bed_row(build: &Build, bed: &Layer) -> Option<(&'static str, &'sta
             Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain => {
                 Some(("flags", "under flags"))
             }
+            Kind::Sett => Some(("setts", "under setts")),
             _ => None,
         };
+    }
+    if is_open_graded(of) && units.is_paver() {
+        return Some(("chips", "under pavers"));
     }
     // A thin coat is no bed of mortar, whatever role it is given.
     let is_coat = of.kind().is_some_and(Kind::is_bond_coat);
@@ -59,6 +65,7 @@ pub(super) fn bed_finding(
     let shown = limit.beside_si(metres, context.system());
     let bed_of = match row {
         "brick" | "stone" => "mortar",
+        "chips" => "stone",
         _ => "sand",
     };
     let (too, side) = match limit.bound {

@@ -7,8 +7,22 @@ use crate::rules::documents::{
     STONE_BED, bia_14a, bia_29, icpi_tolerances, masonry_handbook, nhbc,
 };
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::sources::Source;
 
 const TWO_INCHES: &[&str] = &["50 mm", "2 in"];
+
+const fn practice(row: &'static str, of: &'static str, written: &'static [&'static str]) -> Limit {
+    Limit {
+        row,
+        of,
+        bound: Bound::Most,
+        general: Value {
+            written,
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }
+}
 
 /// A setting bed thicker than it can be and still hold.
 pub(crate) static BED_THICK: Rule = Rule {
@@ -56,6 +70,8 @@ pub(crate) static BED_THICK: Rule = Rule {
             },
             regions: &[],
         },
+        practice("setts", "sand under setts", &["65 mm", "2 1/2 in"]),
+        practice("chips", "fine stone under pavers", &["75 mm", "3 in"]),
         Limit {
             row: "brick",
             of: "mortar under brick",
@@ -83,6 +99,7 @@ pub(crate) static BED_THICK: Rule = Rule {
         bia_29("mortar setting bed, 3/8 to 1 in"),
         masonry_handbook("p. 304 and p. 314"),
         STONE_BED,
+        Source::COMMON_PRACTICE,
     ],
     breaks: "build sand-set
   bed          sharp-sand, «60 mm»

@@ -5,7 +5,20 @@ use crate::findings::Severity;
 use crate::model::{Build, Layer, Region, Surface};
 use crate::rules::documents::{STONE_BED, UK_SAND_BED, bia_14a, bia_29};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::sources::Known;
+use crate::sources::{Known, Source};
+
+const fn practice(row: &'static str, of: &'static str, written: &'static [&'static str]) -> Limit {
+    Limit {
+        row,
+        of,
+        bound: Bound::Least,
+        general: Value {
+            written,
+            source: Source::COMMON_PRACTICE,
+        },
+        regions: &[],
+    }
+}
 
 /// A setting bed too thin to take up unevenness.
 pub(crate) static BED_THIN: Rule = Rule {
@@ -32,6 +45,8 @@ pub(crate) static BED_THIN: Rule = Rule {
                 },
             )],
         },
+        practice("setts", "sand under setts", &["25 mm", "1 in"]),
+        practice("chips", "fine stone under pavers", &["25 mm", "1 in"]),
         Limit {
             row: "brick",
             of: "mortar under brick",
@@ -58,6 +73,7 @@ pub(crate) static BED_THIN: Rule = Rule {
         bia_29("mortar setting bed, 3/8 to 1 in"),
         STONE_BED,
         UK_SAND_BED,
+        Source::COMMON_PRACTICE,
     ],
     breaks: "build sand-set
   bed          sharp-sand, «10 mm»

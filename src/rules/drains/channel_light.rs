@@ -19,7 +19,7 @@ pub(crate) static CHANNEL_LIGHT: Rule = Rule {
     name: "channel-light",
     family: Family::Drains,
     severity: Severity::Advisory,
-    looks_at: "Plastic channels along or across a drive or street, that are not bedded in concrete.",
+    looks_at: "Plastic channels along or across a drive or street, that are not bedded in concrete, and any that are bedded in something else.",
     reason: "Wheels crack a channel for patios and bend its grating, and the paving beside it drops.",
     remedy: "Take a channel and grating of load class B 125 or more, and bed and haunch it in concrete.",
     limits: &[],
@@ -60,18 +60,27 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         let material = of.value.material();
         let is_plastic = material.is_some_and(|own| own.stock == Some("plastic-channel"));
-        if !is_plastic || is_encased(drain) || drain.existing.is_some() {
+        // What a channel stands in may not be said; sand is no footing for it.
+        let is_on_sand = drain.bedded.is_some();
+        if is_encased(drain) || drain.existing.is_some() || !(is_plastic || is_on_sand) {
             continue;
         }
         let mut surfaces = context.job.surfaces.iter();
         let Some(own) = surfaces.find(|own| is_driven_on(own) && lies_at(drain, own)) else {
             continue;
         };
-        let message = format!(
-            "cars cross {} and will crack it: take a {} of load class B 125 or more, in concrete",
-            drain.name.value,
-            context.word(Term::Channel)
-        );
+        let message = match &drain.bedded {
+            Some(bedded) if !is_plastic => format!(
+                "cars cross {}, and {} lets it tip: bed and haunch it in concrete",
+                drain.name.value,
+                bedded.of.value.name()
+            ),
+            _ => format!(
+                "cars cross {} and will crack it: take a {} of load class B 125 or more, in concrete",
+                drain.name.value,
+                context.word(Term::Channel)
+            ),
+        };
         let finding = CHANNEL_LIGHT.finding(of.place, message);
         found.add(match own.used_for_place {
             Some(place) => finding.related(place, "cars drive here"),

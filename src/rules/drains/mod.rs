@@ -1,6 +1,7 @@
 //! Rules of drains: where they lead, how they fall, how deep they lie, and
 //! whether they take what comes to them.
 
+mod bedding_unsuited;
 mod channel_light;
 mod cover_thin;
 mod documents;
@@ -38,6 +39,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &invert_misplaced::INVERT_MISPLACED,
     &cover_thin::COVER_THIN,
     &pipe_unsuited::PIPE_UNSUITED,
+    &bedding_unsuited::BEDDING_UNSUITED,
     &pipe_narrow::PIPE_NARROW,
     &drain_clogged::DRAIN_CLOGGED,
     &fill_missing::FILL_MISSING,

@@ -121,6 +121,7 @@ fn sewer<'a>(job: &'a Job, surface: &'a Surface) -> Option<&'a Drain> {
 /// Words that tell of water that stays on the site, by whatever way.
 const ON_SITE: &[&str] = &[
     "bed", "beds", "border", "borders", "lawn", "soakaway", "swale", "garden", "planting",
+    "planted", "planter", "planters", "strip", "tree", "trees", "shrubs",
 ];
 
 /// Words that tell of the street and its drains.

@@ -94,7 +94,8 @@ impl TakenBy {
         // is named by its neighbour only.
         let is_kept = has_word(text, KEPT);
         let is_led = has_word(text, LED);
-        if has_word(text, FOUL) && !is_kept {
+        let is_foul = has_word(text, FOUL) || has_pair(text, WASTE, PIPE);
+        if is_foul && !is_kept {
             return Some(TakenBy::FoulSewer);
         }
         let is_neighbours = has_word(text, NEIGHBOUR)
@@ -105,7 +106,9 @@ impl TakenBy {
             (true, ..) => None,
             (_, true, _) => Some(TakenBy::Neighbour),
             (_, _, true) => Some(TakenBy::Footway),
-            _ if has_word(text, BELOW_FLOOR) => Some(TakenBy::Building),
+            _ if has_word(text, BELOW_FLOOR) || has_pair(text, UNDER, HOUSE) => {
+                Some(TakenBy::Building)
+            }
             _ => None,
         }
     }
@@ -144,6 +147,15 @@ fn plain_words(text: &str) -> Vec<String> {
 }
 
 const FOUL: &[&str] = &["foul", "sanitary", "septic", "cesspit", "cesspool"];
+
+/// What carries foul water, and is called after it in two words.
+const WASTE: &[&str] = &["soil", "waste"];
+
+const PIPE: &[&str] = &["stack", "pipe", "pipes", "vent", "gully", "drain", "water"];
+
+const UNDER: &[&str] = &["under", "below", "beneath", "underneath"];
+
+const HOUSE: &[&str] = &["house", "floor", "building", "home", "kitchen", "extension"];
 
 const BESIDE: &[&str] = &["adjacent", "adjoining", "abutting"];
 
@@ -191,6 +203,10 @@ const BELOW_FLOOR: &[&str] = &[
     "cellar",
     "basement",
     "lightwell",
+    "foundation",
+    "foundations",
+    "footing",
+    "footings",
 ];
 
 const FOOTWAY: &[&str] = &["footway", "footpath", "sidewalk", "sidewalks", "pavement"];
@@ -202,6 +218,13 @@ const KEPT: &[&str] = &[
     "border",
     "borders",
     "planting",
+    "planted",
+    "planter",
+    "planters",
+    "strip",
+    "tree",
+    "trees",
+    "shrubs",
     "soakaway",
     "swale",
     "hedge",
@@ -232,6 +255,13 @@ mod tests {
             ("sanitary sewer", "foul"),
             ("the foul drain", "foul"),
             ("septic field", "foul"),
+            ("soil stack", "foul"),
+            ("the waste pipe gully", "foul"),
+            ("under the house", "building"),
+            ("the foundation", "building"),
+            ("planter beside the sidewalk", ""),
+            ("street tree pit", ""),
+            ("bed under the kitchen window", ""),
             ("bed along the neighbour's fence", ""),
             ("drain under the sidewalk", ""),
             ("ditch at the west boundary", ""),

@@ -37,8 +37,9 @@ site
     check: Check::Surface(check),
 };
 
-/// Ground is not known, nor dug, truer than this, in metres.
-const TRUE_GROUND: f64 = 0.01;
+/// Ground is not known, nor dug, truer than this, in metres: what a formation
+/// may be off when it is measured.
+const TRUE_GROUND: f64 = 0.025;
 
 /// Whether every layer that has a thickness states it.
 fn is_measured(build: &Build) -> bool {
@@ -69,7 +70,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = context.show_length(highest);
     let message = format!(
-        "the lowest layer hangs up to {shown} above the ground, and nothing fills the gap. Lower the paving, or state the fill as a {}",
+        "the underside of the lowest layer lies up to {shown} above the ground, and nothing fills the gap. Lower the paving, or state the fill as a {}",
         context.word(Term::Subbase)
     );
     let place = surface

@@ -101,7 +101,8 @@ fn check(
     let Some(limit) = context.limit(&OVERDIG_SHORT, row) else {
         return;
     };
-    if !has_free_edge(surface, is_paved) {
+    let is_pad = construction::is_stepping_stone(surface, build) || is_of_pads(surface);
+    if !has_free_edge(surface, is_paved) || is_pad {
         return;
     }
     let is_lost = layer.is_unread("beyond") || context.is_misread(build.section);
@@ -165,6 +166,15 @@ fn check(
         Some(fix) => finding.fix(fix),
         None => finding,
     });
+}
+
+/// The area of a pad, in square metres: what is no larger is stepped on, and
+/// its base stands in the ground like a post's.
+const PAD: f64 = 1.0;
+
+/// Whether a surface is several small pieces that lie apart.
+fn is_of_pads(surface: &Surface) -> bool {
+    surface.outlines().count() > 1 && surface.outlines().all(|own| own.area() <= PAD)
 }
 
 /// Whether an edge is free that nothing ends the base at: a kerb stands on

@@ -75,6 +75,12 @@ const BUILDINGS: &[&str] = &[
     "extension",
     "cottage",
     "bungalow",
+    "porch",
+    "lounge",
+    "veranda",
+    "verandah",
+    "annexe",
+    "annex",
 ];
 
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {

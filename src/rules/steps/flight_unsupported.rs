@@ -1,7 +1,9 @@
 //! `flight-unsupported`: steps built straight on ground that moves.
 
 use super::flights;
-use crate::findings::Severity;
+use crate::findings::{Finding, Severity};
+use crate::model::Steps;
+use crate::quantities::Flight;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::System;
@@ -11,7 +13,7 @@ pub(crate) static FLIGHT_UNSUPPORTED: Rule = Rule {
     name: "flight-unsupported",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "Steps with a core and no base under it, on clay, silt or peat.",
+    looks_at: "Steps with a core and no base under it, on clay, silt or peat; and several treads too thin to carry one another, with no core.",
     reason: "A flight is heavy and stiff: where the ground under it swells, freezes or settles it tips and cracks away from what it leads to.",
     remedy: "Put a compacted base of crushed stone under the flight.",
     limits: &[],
@@ -50,6 +52,9 @@ steps garden-steps
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
+    for (own, flight) in flights(context) {
+        found.findings.extend(uncarried(context, own, flight));
+    }
     let Some(soil) = &context.job.site.soil else {
         return;
     };
@@ -73,4 +78,20 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 .related(soil.place, "the soil"),
         );
     }
+}
+
+/// Treads no thinner, in metres, are blocks that carry one another.
+const BLOCK: f64 = 0.1;
+
+/// Treads that nothing is said to carry.
+fn uncarried(context: &Context<'_>, own: &Steps, flight: &Flight) -> Option<Finding> {
+    let tread = own.tread.as_ref().filter(|_| own.core.is_none())?;
+    let thickness = tread.thickness.as_ref()?.value.si();
+    let is_carried = thickness >= BLOCK || flight.treads() < 2;
+    if is_carried || context.is_misread(own.section) {
+        return None;
+    }
+    let message = "nothing carries these treads, and nothing is ordered to: state the core, as in core slab-mix, to foot";
+    let finding = FLIGHT_UNSUPPORTED.finding(tread.place, message);
+    Some(finding.severity(Severity::Advisory))
 }

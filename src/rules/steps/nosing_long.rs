@@ -52,6 +52,7 @@ steps garden-steps
   going        350 mm
   tread        sandstone, 40 mm, nosing «60 mm», in 3 pieces
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     keeps: "\
@@ -63,6 +64,7 @@ steps garden-steps
   going        350 mm
   tread        sandstone, 40 mm, nosing 20 mm, in 3 pieces
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     mended: None,

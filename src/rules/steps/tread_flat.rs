@@ -32,6 +32,7 @@ steps garden-steps
   width        1.2 m
   going        350 mm
   «tread        sandstone, 40 mm, nosing 20 mm, in 3 pieces»
+  core         slab-mix, to foot
   handrail     both sides
 ",
     keeps: "\
@@ -43,6 +44,7 @@ steps garden-steps
   going        350 mm
   tread        sandstone, 40 mm, nosing 20 mm, in 3 pieces
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     mended: Some(
@@ -55,6 +57,7 @@ steps garden-steps
   going        350 mm
   tread        sandstone, 40 mm, nosing 20 mm, in 3 pieces
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     ),

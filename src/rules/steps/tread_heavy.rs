@@ -25,6 +25,7 @@ steps garden-steps
   going        350 mm
   tread        «sandstone», 50 mm
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     keeps: "\
@@ -36,6 +37,7 @@ steps garden-steps
   going        350 mm
   tread        sandstone, 50 mm, in 4 pieces
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     mended: None,

@@ -35,6 +35,7 @@ steps garden-steps
   tread        sandstone, 40 mm, nosing 20 mm, in 3 pieces
   «bed          sharp-sand, 15 mm»
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     keeps: "\
@@ -47,6 +48,7 @@ steps garden-steps
   tread        sandstone, 40 mm, nosing 20 mm, in 3 pieces
   bed          bed-mix, 15 mm
   fall         1:60
+  core         slab-mix, to foot
   handrail     both sides
 ",
     mended: None,

@@ -1,5 +1,6 @@
 //! `flag-thin`: natural flags too thin for a bed of sand.
 
+use super::flag_unsupported::FLAG_UNSUPPORTED;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
@@ -44,7 +45,7 @@ pub(crate) static FLAG_THIN: Rule = Rule {
     name: "flag-thin",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The thickness of stone, slabs and porcelain set on sand with no slab under them.",
+    looks_at: "The thickness of stone, slabs and porcelain set on sand, or in mortar, with no slab under them; not where cars drive, of which flag-unsupported tells.",
     reason: "On a bed that gives, a thin flag spans between high spots and breaks underfoot.",
     remedy: "Use thicker flags, or set these in mortar on a slab.",
     limits: &[
@@ -64,6 +65,12 @@ pub(crate) static FLAG_THIN: Rule = Rule {
             "porcelain",
             "porcelain on sand",
             &["30 mm", "1 1/4 in"],
+            Source::COMMON_PRACTICE,
+        ),
+        least(
+            "mortar",
+            "flags in mortar with no slab under them",
+            &["18 mm", "11/16 in"],
             Source::COMMON_PRACTICE,
         ),
         least(
@@ -103,14 +110,23 @@ surface court
     check: Check::Units(check),
 };
 
-fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut Found) {
+fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let Some(paving) = build.layer(Role::Paving) else {
         return;
     };
-    let is_on_sand =
-        Construction::of(build) == Construction::SandSet && construction::slab(build).is_none();
-    let Some((row, what)) = row(build).filter(|_| is_on_sand && paving.existing.is_none()) else {
+    let is_laid = construction::slab(build).is_none() && paving.existing.is_none();
+    let Some((row, what)) = row(build).filter(|_| is_laid) else {
         return;
+    };
+    // What breaks under cars is told of by itself.
+    let is_driven = construction::is_driven(surface);
+    if is_driven && context.is_in_force(&FLAG_UNSUPPORTED, FLAG_UNSUPPORTED.severity) {
+        return;
+    }
+    let row = match Construction::of(build) {
+        Construction::SandSet => row,
+        Construction::MortarSet => "mortar",
+        _ => return,
     };
     let (Some(thickness), Some(limit)) = (&paving.thickness, context.limit(&FLAG_THIN, row)) else {
         return;
@@ -120,8 +136,12 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
         return;
     }
     let shown = limit.beside_si(thin, context.system());
+    let (bed, remedy) = match row {
+        "mortar" => ("mortar with no slab under it", "set it on a slab"),
+        _ => ("a sand bed", "set it in mortar on a slab"),
+    };
     let message = format!(
-        "{what} of {shown} is too thin for a sand bed; {} is the least: use thicker, or set it in mortar on a slab",
+        "{what} of {shown} is too thin for {bed}; {} is the least: use thicker, or {remedy}",
         limit.shown(context.system()),
     );
     let finding = FLAG_THIN

@@ -40,6 +40,16 @@ pub(crate) static UNIT_THIN: Rule = Rule {
             )],
         },
         Limit {
+            row: "foot-au",
+            of: "pavers for foot traffic in Australia",
+            bound: Bound::Least,
+            general: Value {
+                written: &["40 mm"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+        Limit {
             row: "street",
             of: "pavers for streets",
             bound: Bound::Least,
@@ -145,6 +155,11 @@ fn row(surface: &Surface, build: &Build) -> Option<(&'static str, &'static str)>
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let Some((row, what)) = row(surface, build) else {
         return;
+    };
+    let is_driven = matches!(surface.used_for, Use::Drive | Use::Street);
+    let row = match (row, context.region()) {
+        ("plain", Region::Au) if !is_driven => "foot-au",
+        (row, _) => row,
     };
     let Some(paving) = build.layer(Role::Paving) else {
         return;

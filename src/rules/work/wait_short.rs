@@ -5,6 +5,7 @@ use crate::findings::{Fix, Severity};
 use crate::model::{Built, Pause, StatedWait, Surface};
 use crate::quantities::{Law, ScheduleFigures, UsualWait, air_k, usual_wait};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
+use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 use crate::vocabulary::Task;
 
@@ -13,7 +14,7 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
     name: "wait-short",
     family: Family::Work,
     severity: Severity::Warning,
-    looks_at: "The waits that are stated after laying in mortar and after filling joints with it, longer in the cold; lime sets more slowly than cement.",
+    looks_at: "The waits that are stated after laying in mortar, after filling joints with it and after setting edging in concrete, longer in the cold; lime sets more slowly than cement.",
     reason: "Stone that is knelt on before the bed has set works loose, and joints that are washed early lose their cement or lime.",
     remedy: "Wait longer, or use a mix that sets faster, and say so.",
     limits: &[
@@ -38,6 +39,16 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
             regions: &[],
         },
         Limit {
+            row: "kerbs",
+            of: "concrete of an edging before paving is laid against it, at 20 °C",
+            bound: Bound::Least,
+            general: Value {
+                written: &["12 h"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[],
+        },
+        Limit {
             row: "lime",
             of: "mortar of hydraulic lime before it is worked on, at 20 °C",
             bound: Bound::Least,
@@ -48,7 +59,7 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
             regions: &[],
         },
     ],
-    sources: &[FLAGS_FLOATED, SETTING_DAYS],
+    sources: &[FLAGS_FLOATED, SETTING_DAYS, Source::COMMON_PRACTICE],
     breaks: "surface court
   build        mortar-set
 
@@ -94,6 +105,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
             (Task::Laying | Task::Jointing, Some(Law::Lime)) => "lime",
             (Task::Laying, _) => "bed",
             (Task::Jointing, _) => "joints",
+            // A night is what the trade gives a kerb.
+            (Task::Edging, _) if matches!(wait.pause, Pause::Seconds(_)) => "kerbs",
             _ => continue,
         };
         let limit = context.limit(&WAIT_SHORT, row);
@@ -137,6 +150,7 @@ fn short(
         "{shown} is too short for the {} to set; {least_h} h is the least{cold}. Wait longer",
         match wait.from {
             Task::Laying => "bed",
+            Task::Edging => "concrete of the edging",
             _ => "joints",
         }
     );

@@ -3,6 +3,12 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    (
+        "sandstone-on-mortar",
+        "sandstone, 25 mm",
+        "sandstone, 15 mm",
+        &["warning flag-thin"],
+    ),
     // A line forgotten.
     (
         "block-drive",

@@ -3,6 +3,12 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    (
+        "terrace-to-dry-well",
+        "  bedded       in pea-gravel, 4 in round",
+        "  bedded       in topsoil, 4 in round",
+        &["warning bedding-unsuited"],
+    ),
     // A crate's voids, in stone.
     (
         "terrace-to-dry-well",
