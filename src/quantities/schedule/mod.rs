@@ -181,6 +181,16 @@ impl ScheduleFigures {
         let since = first.since(Day::after_1970(0));
         Some(Day::after_1970(since + moment.div_euclid(DAY_MINUTES)))
     }
+
+    /// The day on which the first work is done: the one that is stated may be
+    /// none that is worked. `None` where no date is stated.
+    pub fn begins(&self) -> Option<Day> {
+        let starts = self
+            .tasks
+            .iter()
+            .filter_map(|task| Some(task.slot?.start_min));
+        self.day(starts.min().unwrap_or(0))
+    }
 }
 
 /// The schedule of a job; `None` if it says nothing of the work.

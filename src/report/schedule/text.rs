@@ -59,7 +59,7 @@ fn head(analysis: &Analysis, schedule: &ScheduleFigures, folder: &str) -> String
     text += &labelled("schedule from", &shown_path(&analysis.path, folder));
     let crew = counted(schedule.crew as usize, "person", "people");
     text += &labelled("crew", &crew);
-    let first = match schedule.first_day {
+    let first = match schedule.begins() {
         Some(day) => format!("{day}"),
         None => "day 1, as no date is stated".to_owned(),
     };

@@ -31,7 +31,7 @@ fn hires(sheet: &Sheet<'_>, money: &MoneyFigures) -> String {
     }
     let mut columns = Columns::new(&[
         ("", Side::Left),
-        ("kept", Side::Right),
+        ("days", Side::Right),
         ("paid for", Side::Right),
         ("hire", Side::Right),
         ("delivery", Side::Right),

@@ -20,7 +20,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         None => UNKNOWN.to_owned(),
     };
     let mut text = "TIME\n".to_owned() + &sheet.labelled("hours worked", &hours);
-    if let Some(first) = schedule.first_day {
+    if let Some(first) = schedule.begins() {
         text += &sheet.labelled("work begins", &first.to_string());
     }
     text += &sheet.labelled("work is done", &moment(schedule.end_min));

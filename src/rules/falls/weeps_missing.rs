@@ -71,6 +71,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         || !surface.drained.is_empty()
         || surface.covered.is_some()
         || build.permeable.is_some()
+        || has_drainage_mat(build)
     {
         return;
     }
@@ -111,4 +112,13 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         finding = finding.fix(Fix::judged(title, level.place.start(), entry));
     }
     found.add(finding);
+}
+
+/// Whether a mat leads the water of the bed away over the slab.
+fn has_drainage_mat(build: &Build) -> bool {
+    let mut sheets = build.layers_for(Role::Membrane);
+    sheets.any(|sheet| {
+        let material = sheet.of.value.material();
+        material.is_some_and(|own| own.stock == Some("drainage-mat"))
+    })
 }

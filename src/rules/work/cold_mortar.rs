@@ -1,7 +1,7 @@
 //! `cold-mortar`: mortar or concrete in air that is too cold for it.
 
 use super::documents::{LIME_COLD, MASONRY_COLD, UK_MASONRY_COLD};
-use super::weather::{sets, setting, tell};
+use super::weather::{sets, setting, tell, what_sets};
 use crate::findings::Severity;
 use crate::model::{Region, Substance};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -70,9 +70,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         tell((&COLD_MORTAR, "lime"), says, context, found);
     } else if sets(context) {
+        let what = what_sets(context);
         let says = |air: &str, least: &str| {
             format!(
-                "too cold for mortar at {air}: it may freeze before it sets. {least} is the least: wait, or warm and cover the work"
+                "too cold for {what} at {air}: it may freeze before it sets. {least} is the least: wait, or warm and cover the work"
             )
         };
         tell((&COLD_MORTAR, "plain"), says, context, found);

@@ -1,7 +1,7 @@
 //! `hot-mortar`: mortar or concrete in air that dries it out.
 
 use super::documents::MASONRY_HOT;
-use super::weather::{sets, tell};
+use super::weather::{sets, tell, what_sets};
 use crate::findings::Severity;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
@@ -44,9 +44,10 @@ work
 
 fn check(context: &Context<'_>, found: &mut Found) {
     if sets(context) {
+        let what = what_sets(context);
         let says = |air: &str, most: &str| {
             format!(
-                "too hot for mortar at {air}: it dries before it sets. {most} is the most: work early, in the shade, and mist it"
+                "too hot for {what} at {air}: it dries before it sets. {most} is the most: work early, in the shade, and mist it"
             )
         };
         tell((&HOT_MORTAR, "plain"), says, context, found);

@@ -4,6 +4,7 @@
 use std::sync::Arc;
 
 use crate::findings::Finding;
+use crate::materials::Kind;
 use crate::model::{Stated, Substance, Surface};
 use crate::quantities::is_loose;
 use crate::rules::{Context, Found, Rule};
@@ -36,6 +37,18 @@ pub(crate) fn setting<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Sub
 /// Whether a job is built with mortar or concrete that is new.
 pub(crate) fn sets(context: &Context<'_>) -> bool {
     setting(context).next().is_some()
+}
+
+/// What a job is built with that sets, in words.
+pub(crate) fn what_sets(context: &Context<'_>) -> &'static str {
+    let is_concrete = |of: &Substance| match of {
+        Substance::Mix(mix) => mix.is_concrete(),
+        _ => of.kind().is_some_and(Kind::is_concrete),
+    };
+    match setting(context).all(is_concrete) {
+        true => "concrete",
+        false => "mortar",
+    }
 }
 
 /// Whether the schedule has work of these kinds.

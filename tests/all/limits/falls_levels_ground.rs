@@ -61,6 +61,22 @@ const CASES: &[Case] = &[
         "shape court\n  rectangle {} by 800 mm\n\nsurface court\n  # no meets\n  level -160 mm at north\n  # no fall\n  build stone\n\nbuild stone\n  paving granite, 50 mm\n  bed sharp-sand, 40 mm\n",
         &[("uk", &[("1.2 m", SILENT), ("1.21 m", W)])],
     ),
+    // A pad beside the corner of the house, a metre from its wall.
+    (
+        "fall-backward",
+        "shape pad\n  rectangle 1 m by 2.5 m, at (7 m, 1 m)\n\nsurface pad\n  shape pad\n  level -240 mm at south\n  fall 1:50 {}\n  build sand-set\n  laid running-bond, units 100 mm by 200 mm\n  joint 3 mm, filled with joint-sand\n  edging steel-edge, along free\n",
+        &[
+            (
+                "us",
+                &[
+                    ("toward south", SILENT),
+                    ("toward north", W),
+                    ("toward east", SILENT),
+                ],
+            ),
+            ("uk", &[("toward south", SILENT), ("toward north", A)]),
+        ],
+    ),
     // A walk may run down 1:20, and falls across as little as a court.
     (
         "fall-accessible",
