@@ -96,9 +96,13 @@ fn outlasts_work(context: &Context<'_>, hire: &Hire, index: usize) -> Option<Fin
     let stated = context.figures.money.as_deref()?.hires.get(index)?;
     let needed = hire_as_scheduled(hire, schedule, context.job.heading.currency());
     let (days, wanted) = (stated.days?, needed.days?);
+    let kinds: Vec<Task> = hire.tasks.iter().map(|task| task.value).collect();
+    let work_days = schedule.days_of(&kinds)?;
+    let spanned = work_days.last()? - work_days.first()? + 1;
     let (cost, least) = (stated.cost?, needed.cost?);
     let is_away = missed(hire, schedule).is_some();
-    if is_away || days <= wanted || cost.cents <= least.cents {
+    // A day more is what fetching it and bringing it back take.
+    if is_away || i64::from(days) <= spanned + 1 || cost.cents <= least.cents {
         return None;
     }
     let saved = Money {

@@ -64,7 +64,7 @@ const CASES: &[Case] = &[
     // A pad beside the corner of the house, a metre from its wall.
     (
         "fall-backward",
-        "shape pad\n  rectangle 1 m by 2.5 m, at (7 m, 1 m)\n\nsurface pad\n  shape pad\n  level -240 mm at south\n  fall 1:50 {}\n  build sand-set\n  laid running-bond, units 100 mm by 200 mm\n  joint 3 mm, filled with joint-sand\n  edging steel-edge, along free\n",
+        "surface court\n  for foot\n\nshape pad\n  rectangle 1 m by 2.5 m, at (7 m, 1 m)\n\nsurface pad\n  shape pad\n  level -240 mm at south\n  fall 1:50 {}\n  build sand-set\n  laid running-bond, units 100 mm by 200 mm\n  joint 3 mm, filled with joint-sand\n  edging steel-edge, along free\n",
         &[
             (
                 "us",
