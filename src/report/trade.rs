@@ -114,6 +114,13 @@ fn sold_word(unit: &str, is_one: bool) -> String {
     }
 }
 
+/// Whether a price is for what a unit measures: £42/t for what is sold by t.
+fn is_for(price: &Quantity, word: &str) -> bool {
+    let unit = crate::units::UNITS.iter().find(|unit| unit.symbol == word);
+    let amount = unit.and_then(|unit| price.times(Quantity::one(unit)).ok());
+    amount.is_some_and(|amount| amount.dimension == Dimension::MONEY)
+}
+
 fn is_measure(word: &str) -> bool {
     crate::units::UNITS
         .iter()
@@ -152,8 +159,9 @@ pub(super) fn order_price(job: &Job, order: &Order) -> Option<String> {
     let own = order.price.as_ref()?;
     let material = job.materials.get(order.material.as_str());
     let stated = material.and_then(|material| material.price.as_ref());
-    let other = stated
-        .filter(|stated| stated.value.dimension != Dimension::MONEY && !is_measure(&order.unit));
+    let other = stated.filter(|stated| {
+        stated.value.dimension != Dimension::MONEY && !is_for(&stated.value, &order.unit)
+    });
     match other {
         Some(stated) => {
             let stated = stated.value.resolved(job.heading.currency());

@@ -45,6 +45,7 @@ drain rear-soak
   soakaway     1 m by 1 m by 1.2 m, centre (3 m, -6 m)
   invert       -900 mm
   filled       crate, voids 95 %
+  wrapped      geotextile
 ",
     keeps: HARMLESS,
     mended: None,

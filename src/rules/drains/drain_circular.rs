@@ -59,4 +59,17 @@ fn check(context: &Context<'_>, found: &mut Found) {
         );
         found.add(DRAIN_CIRCULAR.finding(to.place, message));
     }
+    for (index, drain) in drains.iter().enumerate() {
+        let Some(overflow) = &drain.overflow else {
+            continue;
+        };
+        let next = drains.at(&overflow.value);
+        if next.is_some_and(|next| drains.lead_on(next, index)) {
+            let message = format!(
+                "what {} cannot hold comes back to it: lead its overflow to somewhere else",
+                drain.name.value
+            );
+            found.add(DRAIN_CIRCULAR.finding(overflow.place, message));
+        }
+    }
 }

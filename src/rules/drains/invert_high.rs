@@ -39,6 +39,7 @@ drain rear-soak
   soakaway     1 m by 1 m by 1 m, centre (8 m, -6 m)
   invert       -750 mm
   filled       crate, voids 95 %
+  wrapped      geotextile
 ",
     keeps: "\
 drain side-pipe
@@ -52,6 +53,7 @@ drain rear-soak
   soakaway     1 m by 1 m by 1 m, centre (8 m, -6 m)
   invert       -800 mm
   filled       crate, voids 95 %
+  wrapped      geotextile
 ",
     mended: None,
     check: Check::Job(check),

@@ -34,6 +34,7 @@ site
 drain lawn-soak
   «soakaway     0.8 m by 0.8 m by 0.6 m, centre (3 m, -9 m)»
   filled       crate, voids 95 %
+  wrapped      geotextile
   takes        court
 ",
     keeps: "\
@@ -45,6 +46,7 @@ site
 drain lawn-soak
   soakaway     1.2 m by 1.2 m by 1 m, centre (3 m, -9 m)
   filled       crate, voids 95 %
+  wrapped      geotextile
   takes        court
 ",
     mended: None,

@@ -37,6 +37,7 @@ site
 drain lawn-soak
   soakaway     1.2 m by 1.2 m by 1 m, centre (3 m, -9 m)
   filled       crate, voids 95 %
+  wrapped      geotextile
   takes        court
 ",
     keeps: "\
@@ -48,6 +49,7 @@ site
 drain lawn-soak
   soakaway     1.2 m by 1.2 m by 1 m, centre (3 m, -9 m)
   filled       crate, voids 95 %
+  wrapped      geotextile
   takes        court
 ",
     mended: None,

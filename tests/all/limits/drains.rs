@@ -87,6 +87,18 @@ const CASES: &[Case] = &[
         )],
     ),
     (
+        "drain-unwrapped",
+        "site\n  soil sand\n\ndrain pit\n  soakaway 1 m by 1 m by 1 m, centre (3 m, -9 m)\n  filled {}\n  takes court\n",
+        &[(
+            "uk",
+            &[
+                ("crate, voids 95 %", A),
+                ("crate, voids 95 %\n  wrapped geotextile", SILENT),
+                ("open-stone, voids 40 %", SILENT),
+            ],
+        )],
+    ),
+    (
         "voids-high",
         "drain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  fall 1:100 toward east\n  filled {}\n  to \"ditch\"\n",
         &[(
