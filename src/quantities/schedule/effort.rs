@@ -159,7 +159,7 @@ pub(crate) fn effort(
             Ok(Effort {
                 hours: 0.0,
                 hands: 0,
-                span: Span::ByTheClock(whole_minutes(hours)),
+                span: Span::ByTheClock(quarters(hours)),
             })
         }
         Source::Built(Task::Locating) => {
@@ -241,7 +241,7 @@ fn whole_minutes(hours: f64) -> Minutes {
 
 /// Hours in whole quarters of an hour, each begun a whole one, as work is
 /// planned.
-fn quarters(hours: f64) -> Minutes {
+pub(super) fn quarters(hours: f64) -> Minutes {
     let minutes = whole_minutes(hours);
     (minutes + 14) / 15 * 15
 }

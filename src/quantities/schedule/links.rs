@@ -3,7 +3,7 @@
 
 use super::super::trace::Trace;
 use super::calendar_of;
-use super::effort::air_k;
+use super::effort::{air_k, quarters};
 use super::network::{Lag, Link};
 use super::tasks::{Planned, Source};
 use super::waits;
@@ -109,7 +109,7 @@ impl Linking<'_> {
             return AT_ONCE;
         };
         match usual.hours_at(air_k(work), &Trace::silent()) {
-            Some(hours) => Lag::Minutes((hours * 60.0).ceil() as i64),
+            Some(hours) => Lag::Minutes(quarters(hours)),
             None => Lag::Never,
         }
     }
